@@ -1,0 +1,187 @@
+"""The one geometry that pressing, cutting, drawing and words all read: how one of each unit is made.
+
+Coordinates are finished lengths in inches, x to the right, y down, as the block is drawn; outlines run clockwise
+as seen. A `Making` is one kind of sewn unit at one size: it is made of parts (cloth or other makings) by seams in
+sewing order. Copies of a unit share one making; a mirrored unit that no turn brings back is another making.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Literal, Union
+
+import msgspec
+
+from patternkit.lengths import ONE, SQRT2, SQRT3, ZERO, Length
+from patternkit.source import Span
+
+Point = tuple[Length, Length]
+Outline = tuple[Point, ...]
+
+_HALF = Length(Fraction(1, 2))
+_COS = {0: ONE, 30: SQRT3 / 2, 45: SQRT2 / 2, 60: _HALF, 90: ZERO}
+
+
+def cosine(degrees: int) -> Length:
+    """The exact cosine of a multiple of 30 or 45 degrees; raises KeyError for another angle."""
+    d = degrees % 360
+    d = 360 - d if d > 180 else d
+    return _COS[d] if d <= 90 else -_COS[180 - d]
+
+
+def sine(degrees: int) -> Length:
+    """The exact sine of a multiple of 30 or 45 degrees."""
+    return cosine(degrees - 90)
+
+
+class Place(msgspec.Struct, frozen=True):
+    """Where a part lies: mirrored left to right about x = 0 first, then turned clockwise about the origin, then moved."""
+
+    dx: Length = ZERO
+    dy: Length = ZERO
+    turned: int = 0
+    mirrored: bool = False
+
+    def point(self, p: Point) -> Point:
+        """A point of the part, in the coordinates of the whole."""
+        x, y = (-p[0] if self.mirrored else p[0]), p[1]
+        t = self.turned
+        if t == 90:
+            x, y = -y, x
+        elif t == 180:
+            x, y = -x, -y
+        elif t == 270:
+            x, y = y, -x
+        elif t:
+            c, s = cosine(t), sine(t)
+            x, y = x * c - y * s, x * s + y * c
+        return x + self.dx, y + self.dy
+
+    def outline(self, points: Outline) -> Outline:
+        """An outline of the part, in the coordinates of the whole, still clockwise."""
+        moved = tuple(self.point(p) for p in points)
+        return moved[::-1] if self.mirrored else moved
+
+    def then(self, outer: Place) -> Place:
+        """This placement inside a part that itself is placed by `outer`."""
+        turned = (outer.turned + (-self.turned if outer.mirrored else self.turned)) % 360
+        dx, dy = outer.point((self.dx, self.dy))
+        return Place(dx, dy, turned, self.mirrored != outer.mirrored)
+
+
+class Cloth(msgspec.Struct, frozen=True):
+    """One piece of fabric as it shows: finished outline, and the direction of its straight grain.
+
+    `grain` is a vector along the lengthwise or crosswise grain; ZERO vector when nothing is said. `name` tells the piece
+    apart in words ("goose", "sky", "log 3"); empty for a plain patch. `template` is True when it is cut by template.
+    """
+
+    fabric: str
+    outline: Outline
+    grain: Point = (ONE, ZERO)
+    name: str = ""
+    template: bool = False
+
+
+Side = Literal["left", "right", "open", "free"]
+
+
+class Seam(msgspec.Struct, frozen=True):
+    """A line of stitching between the finished points `start` and `end`.
+
+    `left` and `right` are the indices of the parts that lie on either side when walking from start to end with y down
+    (left of direction (1, 0) is the smaller y). Everything on one side is already sewn together when this seam is sewn:
+    seams stand in sewing order. `pressed` is where the allowance lies, "free" when the writer left it to the planner;
+    `said` is the place of the words or mark that pressed it; `open_seam`-like details live in the pressing room.
+    `mark` is the place of the seam mark in the text, if one stands for it (the planner may write there).
+    `path` has more points than two only for a curve or a set-in seam (start and end included).
+    """
+
+    start: Point
+    end: Point
+    left: tuple[int, ...]
+    right: tuple[int, ...]
+    pressed: Side = "free"
+    said: Span | None = None
+    mark: Span | None = None
+    set_in: bool = False
+    path: Outline = ()
+
+
+class Cut(msgspec.Struct, frozen=True):
+    """Pieces to cut for one batch of a recipe: `count` rectangles of `fabric`, exact raw size, grid size, and what next.
+
+    `then`: "" used as cut; "half" cut once corner to corner (2 triangles each); "quarter" cut twice (4 each);
+    "strip" a whole strip across the usable width, `height` high (width ignored); "template" cut by the raw outline
+    `shape` (width and height are its bounding box); "bias" a bias strip. `pieces` is how many pieces of the finished
+    unit one cut gives (1, 2 or 4). `name` as in Cloth. `exact` sizes come from geometry; `width`/`height` are rounded up.
+    """
+
+    fabric: str
+    width: Length
+    height: Length
+    exact_width: Length
+    exact_height: Length
+    count: int
+    then: Literal["", "half", "quarter", "strip", "template", "bias"] = ""
+    name: str = ""
+    shape: Outline = ()
+    fixed_grain: bool = False
+    said: Span | None = None  # a `cut` claim that fixed this size
+
+
+class Recipe(msgspec.Struct, frozen=True):
+    """How a making is cut and sewn by its method: one batch of cuts gives `yields` units.
+
+    `method` is the method's name in the trade's words ("pairs of squares"); `phrase` the key of its wording; `values`
+    numbers for the wording (lengths and counts by name). `trim_to` is the raw size to trim to where the batch comes
+    out larger (`sewn` is what it measures before). `segment` is the width cut from a strip unit, `strip_unit` its raw
+    height; yields then depends on the usable width and is worked out in the plan.
+    """
+
+    method: str
+    phrase: str
+    cuts: tuple[Cut, ...] = ()
+    yields: int = 1
+    values: dict[str, Length | int | str] = {}
+    sewn: tuple[Length, Length] | None = None
+    trim_to: tuple[Length, Length] | None = None
+    segment: Length | None = None
+    strip_unit: Length | None = None
+
+
+class Placed(msgspec.Struct, frozen=True):
+    """A part in its place."""
+
+    what: Part
+    place: Place = Place()
+
+
+class Making(msgspec.Struct, frozen=True, eq=False):
+    """One kind of sewn unit at one size. Compared by identity: the workshop hands out one object for each.
+
+    `key` is unique in the quilt ("lantern", "star(night, glow)", "goose, mirrored"); `unit` the writer's name; `role`
+    "unit", "block", "row", "centre", "top"... ; `width`, `height` its finished bounding box with the top left at (0, 0).
+    """
+
+    key: str
+    unit: str
+    role: str
+    kind: str
+    outline: Outline
+    width: Length
+    height: Length
+    parts: tuple[Placed, ...]
+    seams: tuple[Seam, ...]
+    recipe: Recipe
+    title: str = ""
+    versions: int = 1  # more than one when the writer accepts versions pressed differently
+    bulk_notes: tuple[str, ...] = ()
+
+
+Part = Union[Cloth, Making]
+
+
+def rectangle(width: Length, height: Length, x: Length = ZERO, y: Length = ZERO) -> Outline:
+    """A rectangle's outline, clockwise from its top left corner."""
+    return (x, y), (x + width, y), (x + width, y + height), (x, y + height)

@@ -1,0 +1,54 @@
+"""What a check can say: one problem with its place, its causes in order and the repairs that would settle it."""
+
+from __future__ import annotations
+
+import msgspec
+
+from patternkit.source import NOWHERE, Span
+
+
+class Label(msgspec.Struct, frozen=True):
+    """A second place that belongs to a problem, with what it says there."""
+
+    span: Span
+    text: str
+
+
+class Repair(msgspec.Struct, frozen=True):
+    """A change that would settle the problem.
+
+    `replacement` is the text to put at `span`, or None when it is described in words only; `safe` is True when
+    the change cannot alter what the writer means (a spelling), False when she has to decide.
+    """
+
+    text: str
+    span: Span | None = None
+    replacement: str | None = None
+    safe: bool = False
+
+
+class Problem(msgspec.Struct, frozen=True):
+    """One thing that is wrong, or worth knowing.
+
+    `code` names a page in `grammar/problems/`; `advice` is True when the pattern can be sewn all the same;
+    `causes` are whole sentences in order, each built from the writer's own statements; `size` names the row of
+    the sizes table in which it shows (empty for the pattern as written); `count` is how often it occurs.
+    """
+
+    code: str
+    message: str
+    span: Span = NOWHERE
+    labels: tuple[Label, ...] = ()
+    causes: tuple[str, ...] = ()
+    repairs: tuple[Repair, ...] = ()
+    advice: bool = False
+    size: str = ""
+    count: int = 1
+
+
+class PatternError(Exception):
+    """Raised by the library's public functions when a pattern can't be read or written; carries problems."""
+
+    def __init__(self, problems: list[Problem]) -> None:
+        super().__init__("; ".join(p.message for p in problems[:3]))
+        self.problems = problems

@@ -1,0 +1,387 @@
+"""What one logical line says: typed statements, and the lossless tree that holds them with comments and blanks.
+
+Nothing is looked up or worked out here: names are text, arithmetic is kept as written, every part has its span.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Literal, Union
+
+import msgspec
+
+from patternkit.problems import Problem
+from patternkit.source import Span
+
+MarkText = Literal["|", ">", "<", "<>", ","]
+
+
+# -- expressions ------------------------------------------------------------------------------------------
+class Num(msgspec.Struct, frozen=True):
+    """A number, with the unit written behind it (``in``, ``cm``, ``yd``, ...) or None for the file's own."""
+
+    value: Fraction
+    unit: str | None
+    span: Span
+
+
+class Ref(msgspec.Struct, frozen=True):
+    """A name used as a value: a ``let``, a parameter, or (as an argument) a fabric or unit."""
+
+    name: str
+    span: Span
+
+
+class Binary(msgspec.Struct, frozen=True):
+    """``left op right`` with op one of ``+ - * /``."""
+
+    op: str
+    left: Expr
+    right: Expr
+    span: Span
+
+
+class Call(msgspec.Struct, frozen=True):
+    """A function of the arithmetic: ``root(2)`` is the square root, ``-`` as name is the negative."""
+
+    name: str
+    args: tuple[Expr, ...]
+    span: Span
+
+
+Expr = Union[Num, Ref, Binary, Call]
+
+
+# -- pieces in a row --------------------------------------------------------------------------------------
+class Use(msgspec.Struct, frozen=True):
+    """One piece in a row: a fabric or unit by name, with what is said of it in place.
+
+    `width`/`height` is a finished size, or a raw one when `cut` is True. `turned` is degrees clockwise; mirroring
+    (left to right) happens before turning.
+    """
+
+    name: str
+    name_span: Span
+    span: Span
+    args: tuple[Expr, ...] = ()
+    width: Expr | None = None
+    height: Expr | None = None
+    cut: bool = False
+    turned: int = 0
+    mirrored: bool = False
+
+
+class Mark(msgspec.Struct, frozen=True):
+    """A seam between two pieces or two rows: ``|`` pressing not stated, ``>`` toward the next, ``<`` toward the
+    one before, ``<>`` open. A comma separates pieces that are listed and not joined in order."""
+
+    mark: MarkText
+    span: Span
+
+
+class Group(msgspec.Struct, frozen=True):
+    """``( a | b | ) 3 times``: a stretch of a row that repeats. A mark at its end also joins what follows."""
+
+    items: tuple[Use | Group, ...]
+    marks: tuple[Mark, ...]  # between the items, and one more when the group ends with a mark
+    times: Expr
+    span: Span
+
+
+class Line(msgspec.Struct, frozen=True):
+    """A row of pieces. `marks` has one mark between each two items (a group that ends with a mark brings its own:
+    then the entry here is that same mark)."""
+
+    items: tuple[Use | Group, ...]
+    marks: tuple[Mark, ...]
+    span: Span
+
+
+class SeamLine(msgspec.Struct, frozen=True):
+    """A mark alone on a line between two rows: ``>`` is pressed toward the next row (down), ``<`` up."""
+
+    mark: Mark
+    span: Span
+
+
+# -- statements -------------------------------------------------------------------------------------------
+class PatternHead(msgspec.Struct, frozen=True):
+    """``pattern "Title"``"""
+
+    title: str
+    span: Span
+
+
+class Setting(msgspec.Struct, frozen=True):
+    """A plain ``word value`` of the pattern or of a fabric.
+
+    Words with text: by, copyright, contact, corrections, number, edition, skill. With an expression: seam,
+    usable-width, ruler, spare, shrinkage, layers, thread. With a word: units, trimming (yes/no), language.
+    `tools` has texts.
+    """
+
+    word: str
+    span: Span
+    value: Expr | None = None
+    text: str = ""
+    texts: tuple[str, ...] = ()
+
+
+class Include(msgspec.Struct, frozen=True):
+    """``include "file.pattern"``"""
+
+    path: str
+    span: Span
+
+
+class Let(msgspec.Struct, frozen=True):
+    """``let name = expression``"""
+
+    name: str
+    name_span: Span
+    value: Expr
+    span: Span
+
+
+class FabricHead(msgspec.Struct, frozen=True):
+    """``fabric name "Printed name" dark #1b2a49 directional``"""
+
+    name: str
+    name_span: Span
+    span: Span
+    title: str = ""
+    value: Literal["", "light", "medium", "dark"] = ""
+    colour: str = ""
+    directional: bool = False
+
+
+class Sold(msgspec.Struct, frozen=True):
+    """How a fabric is sold or had: ``sold by 1/8 yd``, ``sold as fat-quarters 18 x 21``, ``sold as squares 10 x 10,
+    42 to a pack``, ``sold as strips 2 1/2 x 40, 40 to a pack``, ``have 3``. `word` is by/fat-quarters/squares/strips/have.
+    """
+
+    word: str
+    span: Span
+    width: Expr | None = None
+    height: Expr | None = None
+    count: Expr | None = None
+
+
+class UnitHead(msgspec.Struct, frozen=True):
+    """``unit name(params) "Printed name"`` or ``block ...``; role says which."""
+
+    role: Literal["unit", "block"]
+    name: str
+    name_span: Span
+    span: Span
+    params: tuple[Ref, ...] = ()
+    title: str = ""
+
+
+class Kind(msgspec.Struct, frozen=True):
+    """The line that says what a unit is: ``half-square night, glow``, ``strips a | b > a``, ``rows`` (children)."""
+
+    kind: str
+    kind_span: Span
+    line: Line | None
+    span: Span
+
+
+class SizeClaim(msgspec.Struct, frozen=True):
+    """``finished 3 x 3``, ``measures 9 1/2``, ``cut 2 1/2 x 4 1/2``: one length stands for both sides of a square."""
+
+    word: Literal["finished", "measures", "cut"]
+    width: Expr
+    height: Expr | None
+    span: Span
+
+
+class CountClaim(msgspec.Struct, frozen=True):
+    """``make 18``"""
+
+    value: Expr
+    span: Span
+
+
+class BuyClaim(msgspec.Struct, frozen=True):
+    """``buy 1 1/4 yd`` of a fabric"""
+
+    value: Expr
+    span: Span
+
+
+class Method(msgspec.Struct, frozen=True):
+    """``method eight at a time``, ``method oversize 1/4``: words joined by single spaces, and a length if one stands there."""
+
+    words: str
+    value: Expr | None
+    span: Span
+
+
+class Press(msgspec.Struct, frozen=True):
+    """``press toward night``, ``press away from glow``, ``press open``, ``press rows alternately``, ``press half of them
+    the other way``; `how` is toward / away / open / out / in / left / right / up / down / plain / spun / rows-alternately /
+    darker / versions; `name` the fabric or unit for toward and away."""
+
+    how: str
+    name: str
+    name_span: Span | None
+    span: Span
+
+
+class Option(msgspec.Struct, frozen=True):
+    """A line that only one kind of unit understands (``logs night, stone``, ``slice from 0 0 to 3 2 glow``): clauses
+    are separated by commas, each a run of expressions, sizes, texts, pieces and bare words (as Ref)."""
+
+    word: str
+    word_span: Span
+    clauses: tuple[tuple[Expr | SizePair | Text | Use, ...], ...]
+    span: Span
+
+
+class SizePair(msgspec.Struct, frozen=True):
+    """``3 x 4`` as an argument."""
+
+    width: Expr
+    height: Expr
+    span: Span
+
+
+class Text(msgspec.Struct, frozen=True):
+    """A quoted text as an argument."""
+
+    text: str
+    span: Span
+
+
+class Prose(msgspec.Struct, frozen=True):
+    """A block of the writer's own words: intro, note, tip, caution, before, after, finishing. `text` has its common
+    indentation taken off; `text_span` covers it in the file; `offsets` gives the file offset of each text line."""
+
+    word: str
+    text: str
+    text_span: Span
+    offsets: tuple[int, ...]
+    span: Span
+
+
+class QuiltHead(msgspec.Struct, frozen=True):
+    """``quilt``"""
+
+    span: Span
+
+
+class Across(msgspec.Struct, frozen=True):
+    """``across 5, down 7`` (either alone too)."""
+
+    across: Expr | None
+    down: Expr | None
+    span: Span
+
+
+class Tile(msgspec.Struct, frozen=True):
+    """``tile`` (repeated over the quilt), ``layout`` (the quilt's rows once as written) or ``ring`` (medallion round)."""
+
+    word: Literal["tile", "layout", "ring"]
+    span: Span
+
+
+class Finish(msgspec.Struct, frozen=True):
+    """A finishing line of the quilt: setting, sashing, border, binding, backing, batting, sleeve.
+
+    ``border 4 stone, mitred`` has value 4, use stone, words ("mitred",). ``sashing 1 stone, cornerstones glow`` has
+    cornerstones. ``binding cut 2 1/4 night, bias`` has cut True. ``setting on point`` has words ("on point",).
+    """
+
+    word: str
+    span: Span
+    value: Expr | None = None
+    cut: bool = False
+    use: Use | None = None
+    cornerstones: Use | None = None
+    words: tuple[str, ...] = ()
+    extra: Expr | None = None  # ``float 1``, ``overage 4``: the length behind such a word
+
+
+class SizesHead(msgspec.Struct, frozen=True):
+    """``sizes``"""
+
+    span: Span
+
+
+class SizeRow(msgspec.Struct, frozen=True):
+    """``queen across 9, down 11, side 8``: name and settings."""
+
+    name: str
+    name_span: Span
+    values: tuple[tuple[Ref, Expr], ...]
+    span: Span
+    title: str = ""
+
+
+class ColourwayHead(msgspec.Struct, frozen=True):
+    """``colourway name "Printed name"``"""
+
+    name: str
+    name_span: Span
+    title: str
+    span: Span
+
+
+class Swap(msgspec.Struct, frozen=True):
+    """``night = teal`` inside a colourway"""
+
+    name: Ref
+    other: Ref
+    span: Span
+
+
+class PartHead(msgspec.Struct, frozen=True):
+    """``part "Week one" 2026-03-02``"""
+
+    title: str
+    date: str
+    span: Span
+
+
+class Makes(msgspec.Struct, frozen=True):
+    """``makes wall, corner`` in a part; a count may stand before a name: ``makes 9 lantern, wall``"""
+
+    names: tuple[tuple[Expr | None, Ref], ...]
+    span: Span
+
+
+class Bad(msgspec.Struct, frozen=True):
+    """A line that could not be read; its problem has been reported."""
+
+    span: Span
+
+
+Statement = Union[PatternHead, Setting, Include, Let, FabricHead, Sold, UnitHead, Kind, SizeClaim, CountClaim, BuyClaim,
+                  Method, Press, Option, Prose, QuiltHead, Across, Tile, Finish, SizesHead, SizeRow, ColourwayHead, Swap,
+                  PartHead, Makes, Line, SeamLine, Bad]
+
+
+# -- the tree ---------------------------------------------------------------------------------------------
+class Trivia(msgspec.Struct, frozen=True):
+    """A blank line or a comment on a line of its own, kept for the formatter."""
+
+    text: str
+    span: Span
+
+
+class Node(msgspec.Struct, frozen=True):
+    """A statement with what is indented under it, in order, and the comment at the end of its line."""
+
+    statement: Statement
+    children: tuple[Node | Trivia, ...] = ()
+    comment: str = ""
+
+
+class File(msgspec.Struct, frozen=True):
+    """A whole file: everything it says, in order, and the problems met on the way."""
+
+    name: str
+    text: str
+    nodes: tuple[Node | Trivia, ...]
+    problems: tuple[Problem, ...] = ()
