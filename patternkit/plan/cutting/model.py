@@ -1,0 +1,126 @@
+"""What the cutting planner is given and what it gives back: whole numbers on the ruler grid, nothing else.
+
+Width runs across the cloth, height along its length. A caller with fractions multiplies every length by
+`patternkit.plan.cutting.grid.grid` first and divides the answers by it again.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Union
+
+import msgspec
+
+Exact = Union[int, Fraction]
+
+
+class CuttingError(ValueError):
+    """A list of pieces or settings that cannot be planned; `piece` names the piece at fault, if one is."""
+
+    def __init__(self, message: str, piece: str | None = None) -> None:
+        """Keep the message for the reader and the piece's id for the caller's own wording."""
+        super().__init__(message)
+        self.piece = piece
+
+
+class Piece(msgspec.Struct, frozen=True):
+    """`count` equal rectangles to cut, `width` across the cloth and `height` along its length.
+
+    `may_turn` is false for directional cloth or a fixed grain. A `full` piece is a whole strip across the
+    usable width (its own width is ignored). An `along` piece is cut along the length of the cloth first, as
+    long borders are; what is left beside it serves for other pieces.
+    """
+
+    id: str
+    width: int
+    height: int
+    count: int
+    may_turn: bool = True
+    full: bool = False
+    along: bool = False
+
+
+class Settings(msgspec.Struct, frozen=True):
+    """How the cloth is used and sold.
+
+    `width` is the usable width. With `trim` a shorter piece may lie in a taller strip, at the price of one
+    trimming cut. Cloth is sold in steps of `lot`; `spare` is added for squaring up and mistakes; `shrinkage`
+    is the loss in washing in thousandths of the length. `lot` and `spare` may be fractions of the grid (so a
+    metric shop does not force a finer grid on the ruler). `steps` is the budget of the search, which alone
+    decides the answer; `seconds` is a net for a very slow machine, and a plan it cut short says so.
+    With `solver` false, or without the solver installed, the shelf plan is returned with a proved bound.
+    """
+
+    width: int
+    trim: bool = True
+    lot: Exact = 1
+    spare: Exact = 0
+    shrinkage: int = 0
+    steps: int = 1000
+    seconds: float = 10.0
+    solver: bool = True
+
+
+class Cut(msgspec.Struct, frozen=True):
+    """`number` pieces `piece` cut from one strip, `width` across and `height` along the cloth, as they lie.
+
+    `turned` says that the piece's own width lies along the cloth. `trimmed_to` is the height after the one
+    trimming cut, or None when the strip already has the piece's height.
+    """
+
+    piece: str
+    number: int
+    width: int
+    height: int
+    turned: bool = False
+    trimmed_to: int | None = None
+
+
+class Strip(msgspec.Struct, frozen=True):
+    """`copies` equal strips of `height`, each cross-cut into `cuts` from the left.
+
+    `kind` is "cut" (cross-cut into pieces), "full" (used whole) or "along" (cut along the length first).
+    `source` is empty for the cloth itself, or the label of the leftover that the strips are cut from.
+    """
+
+    height: int
+    copies: int
+    cuts: tuple[Cut, ...]
+    kind: str = "cut"
+    source: str = ""
+
+
+class Leftover(msgspec.Struct, frozen=True):
+    """`number` equal pieces of cloth that remain after the strip at index `strip`; `serves` if cut again."""
+
+    label: str
+    width: int
+    height: int
+    number: int
+    strip: int
+    serves: bool = False
+
+
+class CutPlan(msgspec.Struct, frozen=True):
+    """A checked plan: strips in cutting order, what remains, and how far from the best possible it can be.
+
+    `length` is the cloth cut up; `buy` the length to buy (a multiple of the lot, `lots` of it). `bound` and
+    `bound_buy` are proved: no plan cut in this way needs less. `status` is "proved" (the length used cannot
+    be less), "proved to buy" (the length to buy cannot be less) or "bounded". `gap` is the possible excess
+    as a fraction of the bound. `hurried` says that the net of seconds ended the search early.
+    """
+
+    width: int
+    strips: tuple[Strip, ...]
+    leftovers: tuple[Leftover, ...]
+    length: int
+    buy: Exact
+    lots: int
+    bound: int
+    bound_buy: Exact
+    gap: Fraction
+    gap_buy: Fraction
+    status: str
+    method: str = "shelf"
+    steps: int = 0
+    hurried: bool = False
