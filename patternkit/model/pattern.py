@@ -1,0 +1,229 @@
+"""The pattern as it is meant: names resolved, parameters applied, arithmetic done; sizes not yet solved.
+
+Values typed by the writer are `Affine`: exact numbers linear in the pattern's parameters (its ``let`` names), in inches.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Mapping
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.sizes.affine import Affine
+from patternkit.source import NOWHERE, Span
+from patternkit.syntax.statements import Mark, Method, Option, Press, Prose
+from patternkit.units import IMPERIAL, Units
+
+
+class Stock(msgspec.Struct, frozen=True):
+    """A form in which a fabric is sold other than by length: `form` fat-quarters / squares / strips, usable size of
+    one, how many to a pack, and how many the maker has already."""
+
+    form: str
+    width: Length
+    height: Length
+    pack: int = 1
+    have: int = 0
+    span: Span = NOWHERE
+
+
+class Fabric(msgspec.Struct, frozen=True):
+    """A fabric by the writer's name: printed title, value light/medium/dark, colour, usable width, how it is sold."""
+
+    key: str
+    title: str
+    value: str
+    colour: str
+    directional: bool
+    usable_width: Length
+    lot: Fraction  # the step in which it is sold, in inches (1/8 yd = 4 1/2)
+    span: Span
+    stock: Stock | None = None
+    buy: Affine | None = None
+    buy_span: Span | None = None
+
+
+class Settings(msgspec.Struct, frozen=True):
+    """What holds for the whole pattern. Lengths in inches; `lot` is the step in which cloth is sold; `spare` is added
+    to each fabric's length before rounding; `shrinkage` is in percent; `layers` the bulk limit at a joint; `thread`
+    how far a seam may drift (for the accuracy pages)."""
+
+    title: str = "Untitled pattern"
+    by: str = ""
+    copyright: str = ""
+    contact: str = ""
+    corrections: str = ""
+    number: str = ""
+    edition: str = ""
+    skill: str = ""
+    tools: tuple[str, ...] = ()
+    language: str = "en"
+    units: Units = IMPERIAL
+    seam: Length = Length(Fraction(1, 4))
+    usable_width: Length = Length(40)
+    ruler: Fraction = Fraction(1, 8)
+    lot: Fraction = Fraction(9, 2)
+    spare: Length = Length(0)
+    shrinkage: Fraction = Fraction(0)
+    layers: int = 12
+    thread: Length = Length(Fraction(1, 64))
+    trimming: bool = True
+    press: tuple[Press, ...] = ()
+    prose: tuple[Prose, ...] = ()
+    span: Span = NOWHERE
+
+
+class Component(msgspec.Struct, frozen=True):
+    """One piece in a row: a unit (by key) or a plain patch of a fabric, how it lies, and a size stated in place.
+
+    `slot` is unique in its unit: the name of the unknown size of a plain patch. `cut` marks a raw size.
+    """
+
+    slot: str
+    name: str
+    span: Span
+    unit: str = ""
+    fabric: str = ""
+    turned: int = 0
+    mirrored: bool = False
+    width: Affine | None = None
+    height: Affine | None = None
+    cut: bool = False
+
+
+class Row(msgspec.Struct, frozen=True):
+    """Pieces side by side, with the mark of the seam between each two (len(pieces) - 1 marks)."""
+
+    pieces: tuple[Component, ...]
+    marks: tuple[Mark, ...]
+    span: Span
+
+
+class Claim(msgspec.Struct, frozen=True):
+    """A size the writer states: `word` finished / measures / cut; both sides equal when she gave one."""
+
+    word: str
+    width: Affine
+    height: Affine | None
+    span: Span
+
+
+class Unit(msgspec.Struct, frozen=True):
+    """A unit or block with its parameters applied.
+
+    `key` is unique: the name, and the arguments if there are any. `rows` holds the pieces: one row for most kinds,
+    the grid for ``rows``. `row_marks` are the marks between rows. `values` are the names that its options may use.
+    `fabrics` maps the names that stand for fabrics (its parameters included) to fabric keys.
+    """
+
+    key: str
+    name: str
+    title: str
+    role: str
+    kind: str
+    kind_span: Span
+    span: Span
+    rows: tuple[Row, ...] = ()
+    row_marks: tuple[Mark | None, ...] = ()
+    claims: tuple[Claim, ...] = ()
+    options: tuple[Option, ...] = ()
+    method: Method | None = None
+    method_value: Affine | None = None
+    press: tuple[Press, ...] = ()
+    prose: tuple[Prose, ...] = ()
+    make: int | None = None
+    make_span: Span | None = None
+    values: Mapping[str, Affine] = {}
+    fabrics: Mapping[str, str] = {}
+
+
+class Edge(msgspec.Struct, frozen=True):
+    """Sashing or a border of the quilt: finished width, what it is made of, corners."""
+
+    word: str
+    span: Span
+    width: Affine | None = None
+    cut: bool = False
+    piece: Component | None = None
+    corner: Component | None = None
+    words: tuple[str, ...] = ()
+
+
+class Finishing(msgspec.Struct, frozen=True):
+    """Binding, backing, batting or sleeve: the number behind the word (`width`), fabric, words, a length behind one."""
+
+    word: str
+    span: Span
+    width: Affine | None = None
+    cut: bool = False
+    fabric: str = ""
+    words: tuple[str, ...] = ()
+    extra: Affine | None = None
+
+
+class Quilt(msgspec.Struct, frozen=True):
+    """How the top is put together and finished. `tile` repeats over across x down blocks; `layout` is laid once."""
+
+    span: Span
+    across: int | None = None
+    down: int | None = None
+    rows: tuple[Row, ...] = ()
+    row_marks: tuple[Mark | None, ...] = ()
+    layout: bool = False
+    setting: Finishing | None = None
+    sashing: Edge | None = None
+    rings: tuple[tuple[Row, ...], ...] = ()
+    borders: tuple[Edge, ...] = ()
+    finishing: tuple[Finishing, ...] = ()
+    claims: tuple[Claim, ...] = ()
+    press: tuple[Press, ...] = ()
+    prose: tuple[Prose, ...] = ()
+
+
+class SizeOption(msgspec.Struct, frozen=True):
+    """A row of the sizes table: a name and the values it sets (by name; across and down among them)."""
+
+    name: str
+    title: str
+    values: Mapping[str, Length]
+    span: Span
+
+
+class Colourway(msgspec.Struct, frozen=True):
+    """Another assignment of fabrics: from a fabric key to the fabric key used in its place."""
+
+    name: str
+    title: str
+    swaps: Mapping[str, str]
+    span: Span
+
+
+class Release(msgspec.Struct, frozen=True):
+    """A dated part that makes some of the units; a count or None for all of them."""
+
+    title: str
+    date: str
+    makes: tuple[tuple[int | None, str, Span], ...]
+    prose: tuple[Prose, ...]
+    span: Span
+
+
+class Pattern(msgspec.Struct, frozen=True):
+    """Everything a file says, for one row of its sizes table and one colourway.
+
+    `parameters` are the ``let`` names with a plain value, in inches, at which this pattern is to be laid out.
+    """
+
+    settings: Settings
+    fabrics: Mapping[str, Fabric]
+    units: Mapping[str, Unit]
+    quilt: Quilt | None
+    parameters: Mapping[str, Length]
+    sizes: tuple[SizeOption, ...] = ()
+    colourways: tuple[Colourway, ...] = ()
+    parts: tuple[Release, ...] = ()
+    size: str = ""
+    colourway: str = ""
+    spans: Mapping[str, Span] = {}  # where each parameter is given

@@ -1,0 +1,120 @@
+"""What every kind of unit answers: its equations, its geometry, its cuts. One file beside this one for each kind.
+
+A kind is found by the keyword of its line (`words`). The sizes room asks it for equations, the workshop for a
+making at solved sizes. What kinds share lives here and in `patternkit.piecing.shapes`.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import ClassVar, Iterable, Protocol
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.making import Making, Part, Place
+from patternkit.problems import Problem
+from patternkit.sizes.affine import Affine
+from patternkit.source import Span
+
+Var = tuple[str, str]  # (unit key, "w" or "h"), (unit key + "/" + slot, "w"), (unit key, "corner"), ...
+
+
+class Equations(Protocol):
+    """Where a kind states what must hold between finished sizes. Every text is a whole sentence in trade words."""
+
+    seam: Length
+
+    def size_of(self, unit: Unit, piece: Component) -> tuple[Var, Var]:
+        """The unknown width and height of a piece as it lies (a quarter turn swaps those of its unit)."""
+        ...
+
+    def outer(self, unit: Unit) -> tuple[Var, Var]:
+        """The unknown finished width and height of the unit."""
+        ...
+
+    def same(self, a: Var, b: Var, text: str, span: Span) -> None:
+        """The two sizes meet in a seam or an edge and must be equal."""
+        ...
+
+    def total(self, parts: Iterable[tuple[Length | int, Var]], whole: Var, text: str, span: Span) -> None:
+        """The sum of coefficient times size over `parts` is `whole` (what the geometry of the kind says)."""
+        ...
+
+    def stated(self, var: Var, value: Affine, text: str, span: Span) -> None:
+        """The writer says that this finished size is `value`."""
+        ...
+
+    def shown(self, var: Var, text: str) -> None:
+        """How an unknown is called in messages ("the corner of unit star")."""
+        ...
+
+    def problem(self, problem: Problem) -> None:
+        """Report something wrong with the statements of a unit."""
+        ...
+
+    def length(self, unit: Unit, expression: object) -> Affine | None:
+        """The value in inches of an expression in one of the unit's options, or None after reporting a problem."""
+        ...
+
+
+class Shop(Protocol):
+    """Where a kind makes its making: solved sizes, settings and the makings of the units it is built from."""
+
+    seam: Length
+    grid: Fraction
+
+    def width(self, unit: Unit) -> Length: ...
+    def height(self, unit: Unit) -> Length: ...
+    def solved(self, var: Var) -> Length:
+        """A solved unknown at the pattern's values; raises Unsettled when nobody gave it."""
+        ...
+
+    def piece_size(self, unit: Unit, piece: Component) -> tuple[Length, Length]:
+        """Finished width and height of a piece as it lies."""
+        ...
+
+    def part(self, unit: Unit, piece: Component) -> tuple[Part, Place]:
+        """The piece ready to be placed: its making or cloth, and the placement that puts the top left corner of
+        its bounding box at (0, 0) (turned and mirrored as the writer says; a mirrored unit comes as its own
+        making)."""
+        ...
+
+    def fabric(self, unit: Unit, piece: Component) -> str:
+        """The fabric key of a piece that must be plain cloth; reports a problem and gives "" when it is a unit."""
+        ...
+
+    def length(self, unit: Unit, expression: object) -> Length | None:
+        """The value in inches of an expression in an option."""
+        ...
+
+    def usable_width(self, fabric: str) -> Length:
+        """Usable width of a fabric."""
+        ...
+
+    def needed(self, unit: Unit) -> int | None:
+        """How many of the unit the writer says to make (a `make` claim), where a method depends on it."""
+        ...
+
+    def problem(self, problem: Problem) -> None: ...
+
+
+class Unsettled(Exception):
+    """A size that the geometry needs is not known; the sizes check has reported it."""
+
+
+class Kind:
+    """A kind of unit. Subclasses are stateless; one instance of each is kept in the registry."""
+
+    words: ClassVar[tuple[str, ...]] = ()  # keywords, the first is the usual one
+    methods: ClassVar[tuple[str, ...]] = ()  # the first is the default
+    options: ClassVar[dict[str, str]] = {}  # option word -> how it is written, for "did you mean" and the reference
+    pieces: ClassVar[tuple[int, int]] = (1, 1)  # least and most pieces listed on the kind's line
+    cloth_only: ClassVar[bool] = True  # True when the pieces listed must be plain fabrics
+
+    def equations(self, unit: Unit, out: Equations) -> None:
+        """State what must hold between this unit's sizes and those of its pieces."""
+        raise NotImplementedError
+
+    def make(self, unit: Unit, shop: Shop) -> Making:
+        """The making of this unit at its solved size. Raises Unsettled when a size is missing."""
+        raise NotImplementedError
