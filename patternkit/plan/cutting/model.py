@@ -7,11 +7,11 @@ Width runs across the cloth, height along its length. A caller with fractions mu
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Union
+from typing import TypeAlias
 
 import msgspec
 
-Exact = Union[int, Fraction]
+Exact: TypeAlias = int | Fraction
 
 
 class CuttingError(ValueError):

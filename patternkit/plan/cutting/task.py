@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 import msgspec
 
@@ -13,8 +13,19 @@ Size: TypeAlias = tuple[int, int]
 """Width across the strip and height along the cloth."""
 Part: TypeAlias = tuple[int, int, int, int]
 """Index of the kind, width and height as it lies, how many in one strip."""
-Layout: TypeAlias = tuple[int, tuple[Part, ...]]
-"""Height of a strip and its parts; the parts are kept in cutting order, so equal layouts compare equal."""
+
+
+class Layout(NamedTuple):
+    """One strip: its height, its parts in cutting order (so that equal layouts compare equal), and its cloth.
+
+    `bed` 0 is the cloth itself; bed n is the n-th of the task's beds, cloth that is there anyway.
+    """
+
+    height: int
+    parts: tuple[Part, ...]
+    bed: int = 0
+
+
 Layouts: TypeAlias = dict[Layout, int]
 """A plan as layouts and how many strips of each."""
 
@@ -28,11 +39,21 @@ class Kind(msgspec.Struct, frozen=True):
 
 
 class Task(msgspec.Struct, frozen=True):
-    """Cover the demand of every kind with strips across `width`."""
+    """Cover the demand of every kind with strips across `width`, or across the beds while they last.
+
+    A bed (width, length) is cloth that is there anyway, such as what remains beside long borders. `more` is
+    length that is cut whatever the plan is, such as whole strips.
+    """
 
     width: int
     trim: bool
     kinds: tuple[Kind, ...]
+    beds: tuple[Size, ...] = ()
+    more: int = 0
+
+    def width_of(self, bed: int) -> int:
+        """Give the width of the cloth (0) or of the n-th bed."""
+        return self.beds[bed - 1][0] if bed else self.width
 
     def heights(self) -> list[int]:
         """Give every height a strip can usefully have, lowest first."""
@@ -42,7 +63,9 @@ class Task(msgspec.Struct, frozen=True):
 def check_input(pieces: Sequence[Piece], settings: Settings) -> None:
     """Raise `CuttingError` for sizes, counts or settings that mean nothing, or a piece that cannot fit."""
     if settings.width <= 0:
-        raise CuttingError(f"the usable width of the cloth must be more than nothing, but is {settings.width}")
+        raise CuttingError(
+            f"the usable width of the cloth must be above nothing, but is {settings.width}"
+        )
     if settings.lot <= 0:
         raise CuttingError("the step in which cloth is sold must be more than nothing")
     if not 0 <= settings.shrinkage < 1000:
@@ -52,14 +75,18 @@ def check_input(pieces: Sequence[Piece], settings: Settings) -> None:
     seen: set[str] = set()
     for piece in pieces:
         if piece.id in seen:
-            raise CuttingError(f"the piece {piece.id!r} is listed twice: give the two lists one count", piece.id)
+            raise CuttingError(
+                f"the piece {piece.id!r} is listed twice: give it one count", piece.id
+            )
         seen.add(piece.id)
         if piece.height <= 0 or (piece.width <= 0 and not piece.full) or piece.count < 0:
-            raise CuttingError(f"the piece {piece.id!r} needs a width, a height and a count above nothing", piece.id)
+            raise CuttingError(
+                f"the piece {piece.id!r} needs width, height and count above nothing", piece.id
+            )
         if not piece.full and not lies(piece, settings.width):
             raise CuttingError(
-                f"the piece {piece.id!r} is {piece.width} x {piece.height}, too wide for cloth with a usable "
-                f"width of {settings.width}: join it from strips, cut it along the length, or use wider cloth",
+                f"the piece {piece.id!r} is {piece.width} x {piece.height}, too wide for cloth of usable "
+                f"width {settings.width}: join it from strips, cut it along the length, or take wider cloth",
                 piece.id,
             )
 
@@ -84,7 +111,7 @@ def task_of(pieces: Sequence[Piece], width: int, trim: bool) -> Task:
     return Task(width, trim, tuple(kinds))
 
 
-def layout(height: int, parts: Sequence[Part]) -> Layout:
+def layout(height: int, parts: Sequence[Part], bed: int = 0) -> Layout:
     """Give a layout in cutting order: pieces of the strip's own height first, then taller and wider first."""
     merged: dict[tuple[int, int, int], int] = {}
     for kind, width, tall, number in parts:
@@ -92,7 +119,7 @@ def layout(height: int, parts: Sequence[Part]) -> Layout:
             merged[kind, width, tall] = merged.get((kind, width, tall), 0) + number
     rows = [(kind, width, tall, number) for (kind, width, tall), number in merged.items()]
     rows.sort(key=lambda p: (-p[2], -p[1], p[0]))
-    return height, tuple(rows)
+    return Layout(height, tuple(rows), bed)
 
 
 def used_width(parts: Sequence[Part]) -> int:
@@ -100,38 +127,89 @@ def used_width(parts: Sequence[Part]) -> int:
     return sum(width * number for _, width, _, number in parts)
 
 
-def total_height(layouts: Layouts) -> int:
-    """Add up the heights of all strips."""
-    return sum(height * copies for (height, _), copies in layouts.items())
+def length_of(task: Task, layouts: Layouts) -> int:
+    """Add up the heights of all strips cut from the cloth itself, and the length cut in any case."""
+    return task.more + sum(row.height * copies for row, copies in layouts.items() if not row.bed)
 
 
-def expand(task: Task, layouts: Sequence[tuple[Layout, int]]) -> list[tuple[int, int, tuple[Cut, ...]]]:
-    """Give each owner its pieces, strip by strip in the order given: (height, copies, cuts).
+def settle(task: Task, layouts: Layouts) -> Layouts:
+    """Drop every piece beyond the demand, and lower or drop strips so freed.
 
-    Equal strips stay together as long as the same owners take their pieces from them in the same way.
+    Beds are served first, then the cloth from the tallest strip down, so that what goes is the lowest strips.
     """
-    owed = [[list(owner) for owner in kind.owners] for kind in task.kinds]
-    out: list[tuple[int, int, tuple[Cut, ...]]] = []
-    for (height, parts), copies in layouts:
-        for _ in range(copies):
-            cuts = tuple(cut for part in parts for cut in _serve(owed[part[0]], part, height))
-            if out and out[-1][0] == height and out[-1][2] == cuts:
-                out[-1] = (height, out[-1][1] + 1, cuts)
-            else:
-                out.append((height, 1, cuts))
+    left = [kind.demand for kind in task.kinds]
+    out: Layouts = {}
+    order = sorted(layouts.items(), key=lambda i: (not i[0].bed, i[0].bed, -i[0].height, -i[1], i[0].parts))
+    for row, copies in order:
+        while copies:
+            take = min(copies, *(left[kind] // number for kind, number in numbers(row).items()))
+            kept: Sequence[Part] = row.parts
+            if not take:
+                take, kept = 1, _still_owed(row.parts, left)
+            for kind, _, _, number in kept:
+                left[kind] -= number * take
+            if kept:
+                key = layout(max(part[2] for part in kept), kept, row.bed)
+                out[key] = out.get(key, 0) + take
+            copies -= take
     return out
 
 
-def _serve(owed: list[list[object]], part: Part, height: int) -> list[Cut]:
-    """Hand the pieces of one part to the owners that are still owed some; drop what nobody asked for."""
-    _, width, tall, number = part
-    cuts = []
-    for owner in owed:
-        name, due, size = owner
-        assert isinstance(name, str) and isinstance(due, int)
-        take = min(due, number)
-        if take:
-            owner[1] = due - take
-            number -= take
-            cuts.append(Cut(name, take, width, tall, size != (width, tall), tall if tall < height else None))
-    return cuts
+def _still_owed(parts: Sequence[Part], left: Sequence[int]) -> list[Part]:
+    """Keep of one strip what is still owed."""
+    kept: list[Part] = []
+    for kind, width, tall, number in parts:
+        number = min(number, left[kind] - sum(part[3] for part in kept if part[0] == kind))
+        if number:
+            kept.append((kind, width, tall, number))
+    return kept
+
+
+def numbers(row: Layout) -> dict[int, int]:
+    """Count how many of each kind one strip gives, however they lie."""
+    counts: dict[int, int] = {}
+    for kind, _, _, number in row.parts:
+        counts[kind] = counts.get(kind, 0) + number
+    return counts
+
+
+def missing(task: Task, layouts: Layouts) -> list[int]:
+    """Give what each kind still lacks; negative for pieces beyond the demand."""
+    left = [kind.demand for kind in task.kinds]
+    for row, copies in layouts.items():
+        for kind, number in numbers(row).items():
+            left[kind] -= number * copies
+    return left
+
+
+def in_order(layouts: Layouts) -> list[tuple[Layout, int]]:
+    """Give the strips as a person cuts them: tallest first, then the widest first piece, then most copies."""
+    return sorted(
+        layouts.items(),
+        key=lambda i: (i[0].bed, -i[0].height, [(-p[2], -p[1]) for p in i[0].parts], -i[1], i[0]),
+    )
+
+
+def expand(task: Task, layouts: Layouts) -> list[tuple[Layout, int, tuple[Cut, ...]]]:
+    """Give each owner its pieces, strip by strip in cutting order: the layout, copies and cuts.
+
+    Equal strips stay together as long as the same owners take their pieces from them in the same way.
+    """
+    owed = [[owner[1] for owner in kind.owners] for kind in task.kinds]
+    out: list[tuple[Layout, int, tuple[Cut, ...]]] = []
+    for row, copies in in_order(layouts):
+        for _ in range(copies):
+            cuts: list[Cut] = []
+            for kind, width, tall, number in row.parts:
+                for index, (name, _, size) in enumerate(task.kinds[kind].owners):
+                    take = min(owed[kind][index], number)
+                    if take:
+                        owed[kind][index] -= take
+                        number -= take
+                        low = tall if tall < row.height else None
+                        cuts.append(Cut(name, take, width, tall, size != (width, tall), low))
+            if out and out[-1][0] == row and out[-1][2] == tuple(cuts):
+                out[-1] = (row, out[-1][1] + 1, tuple(cuts))
+            else:
+                out.append((row, 1, tuple(cuts)))
+    return out

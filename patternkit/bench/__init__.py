@@ -1,0 +1,1 @@
+"""Measurements of the planners on published and generated cases."""

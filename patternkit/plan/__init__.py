@@ -1,0 +1,1 @@
+"""Plans: how cloth is cut and how seams are pressed."""

@@ -1,0 +1,19 @@
+"""Which of two plans is better: less to buy, less used, then what is easier to cut."""
+
+from __future__ import annotations
+
+from typing import TypeAlias
+
+from patternkit.plan.cutting.grid import to_buy
+from patternkit.plan.cutting.model import Settings
+from patternkit.plan.cutting.task import Layouts, Task, length_of
+
+Rank: TypeAlias = tuple[int, int, int, int, int, int]
+
+
+def rank(task: Task, layouts: Layouts, settings: Settings) -> Rank:
+    """Give lots to buy, length, different heights, strips, different layouts and sub-cuts; less is better."""
+    length = length_of(task, layouts)
+    heights = len({row.height for row in layouts})
+    parts = sum(len(row.parts) for row in layouts)
+    return to_buy(length, settings)[1], length, heights, sum(layouts.values()), len(layouts), parts

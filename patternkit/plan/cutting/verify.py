@@ -1,0 +1,82 @@
+"""The planner's own check in whole numbers: a plan must fit, and give every piece once."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from patternkit.plan.cutting.model import Cut, CutPlan, Piece, Settings, Strip
+
+
+class BadPlan(AssertionError):
+    """A plan failed the check; this is a fault of the planner, never of what it was given."""
+
+
+def check_plan(pieces: Sequence[Piece], settings: Settings, plan: CutPlan) -> None:
+    """Raise `BadPlan` unless every strip fits its cloth and the cuts give exactly what was asked."""
+    asked = {piece.id: piece for piece in pieces}
+    given: Counter[str] = Counter()
+    rests = {left.label: left for left in plan.leftovers if left.serves}
+    cut_from: Counter[str] = Counter()
+    for strip in plan.strips:
+        width = settings.width
+        if strip.source:
+            need(strip.source in rests, f"strips are cut from {strip.source!r}, which is no leftover")
+            width = rests[strip.source].width
+        cut_from[strip.source] += strip.height * strip.copies
+        for name, number in check_strip(strip, width, asked, settings.trim).items():
+            given[name] += number * strip.copies
+    wanted = {piece.id: piece.count for piece in pieces if piece.count}
+    need(dict(given) == wanted, f"the cuts give {dict(given)} where {wanted} is asked")
+    need(plan.length == cut_from[""], f"the strips add up to {cut_from['']}, not {plan.length}")
+    for label, rest in rests.items():
+        need(rest.number == 1, f"the leftover {label!r} is cut again but there are {rest.number} of it")
+        need(cut_from[label] <= rest.height, f"too much is cut from the leftover {label!r}")
+        strip = plan.strips[rest.strip]
+        free = settings.width - sum(cut.width * cut.number for cut in strip.cuts)
+        fits = (
+            strip.kind == "along" and strip.copies == 1 and rest.width <= free and rest.height <= strip.height
+        )
+        need(fits, f"the leftover {label!r} is not what its strip leaves")
+
+
+def check_strip(strip: Strip, width: int, asked: dict[str, Piece], trim: bool) -> Counter[str]:
+    """Check one strip on cloth of this width and count the pieces one copy of it gives."""
+    given: Counter[str] = Counter()
+    need(strip.height > 0 and strip.copies > 0 and bool(strip.cuts), "a strip without height, copies or cuts")
+    across = 0
+    for cut in strip.cuts:
+        need(cut.piece in asked and cut.number > 0, f"nobody asked for {cut.piece!r}")
+        piece = asked[cut.piece]
+        across += cut.width * cut.number
+        given[cut.piece] += cut.number
+        check_cut(cut, piece, strip, width)
+        low = strip.kind == "along" or trim
+        need(
+            cut.height == strip.height or (low and cut.height < strip.height),
+            f"{cut} is not of the strip's height",
+        )
+        need(
+            cut.trimmed_to == (cut.height if cut.height < strip.height else None),
+            f"{cut} hides a trimming cut",
+        )
+    need(across <= width, f"pieces {across} wide in a strip of {width}")
+    return given
+
+
+def check_cut(cut: Cut, piece: Piece, strip: Strip, width: int) -> None:
+    """Check that a cut gives the piece it names, lying as the piece allows."""
+    if piece.full:
+        whole = strip.kind == "full" and cut.number == 1 and not strip.source and cut.width == width
+        need(whole and cut.height == piece.height, f"the whole strip {piece.id!r} is cut as {cut}")
+        return
+    own = (piece.height, piece.width) if cut.turned else (piece.width, piece.height)
+    need((cut.width, cut.height) == own, f"{cut} is not the size of {piece}")
+    need(not cut.turned or (piece.may_turn and not piece.along), f"{piece.id!r} may not be turned")
+    need(piece.along == (strip.kind == "along"), f"{piece.id!r} lies in a strip of the wrong sort")
+
+
+def need(holds: bool, why: str) -> None:
+    """Raise `BadPlan` with the reason unless the condition holds."""
+    if not holds:
+        raise BadPlan(why)
