@@ -1,0 +1,9 @@
+"""Sizes: equations with causes, solved exactly, and what to say when they do not agree."""
+
+from patternkit.sizes.affine import Affine, NotLinear
+from patternkit.sizes.causes import Cause, Var, adds_up, claimed, same, stated, structure
+from patternkit.sizes.solution import Conflict, FreeGroup, Part, Solution
+from patternkit.sizes.system import System
+
+__all__ = ["Affine", "Cause", "Conflict", "FreeGroup", "NotLinear", "Part", "Solution", "System", "Var",
+           "adds_up", "claimed", "same", "stated", "structure"]

@@ -1,0 +1,183 @@
+"""What a system of sizes came to: values, contradictions with the statements involved, sizes nobody gave."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.sizes.affine import Affine
+from patternkit.sizes.causes import Cause, Var
+from patternkit.sizes.numbers import Exact
+
+if TYPE_CHECKING:
+    from patternkit.sizes.system import Equation, Node, Row
+
+
+class Symbol:
+    """A parameter inside the solver; the plain length has the empty name."""
+
+    __slots__ = ("name",)
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+
+
+class Part(msgspec.Struct, frozen=True):
+    """One equation of a contradiction, with the number it is multiplied by."""
+
+    equation: int
+    terms: Mapping[Var, Exact]
+    right: Affine
+    cause: Cause
+    multiplier: Length
+
+
+class Conflict(msgspec.Struct, frozen=True):
+    """Statements that can't all hold: their combination says that `gap` is zero.
+
+    When `gap` has no parameter they never hold together; otherwise they do exactly when `gap` is zero (a
+    *condition*). No part can be left out. `equation` is the number of the one that was set aside.
+    """
+
+    parts: tuple[Part, ...]
+    gap: Affine
+    equation: int
+
+    def open_at(self, env: Mapping[str, Length]) -> bool:
+        """True unless the statements agree when the parameters have these values."""
+        return bool(self.gap.at(env))
+
+
+class FreeGroup(msgspec.Struct, frozen=True):
+    """Sizes that hang together and that nobody gave.
+
+    `missing` is how many statements are lacking; any one of `settles` would do when it is 1, otherwise all of
+    them together would. `mentions` are the statements that speak of these sizes.
+    """
+
+    sizes: tuple[Var, ...]
+    missing: int
+    settles: tuple[Var, ...]
+    mentions: tuple[Cause, ...]
+
+
+class Solution:
+    """The result of `System.solve`; nothing in it changes."""
+
+    def __init__(self, equations: list[Equation], rows: dict[Var, Row], nodes: list[Node],
+                 dependent: list[tuple[int, int, dict[Symbol, Exact]]], unchecked: list[int],
+                 one: Symbol, scale: int, needed: Mapping[Var, None]) -> None:
+        self.equations = equations
+        self._rows = rows
+        self._nodes = nodes
+        self._one = one
+        self._scale = scale
+        self._needed = needed
+        self._values: dict[Var, Affine] = {}
+        self.dependent = [(e, node, self._affine(left)) for e, node, left in dependent]
+        self.unchecked: list[Cause] = [equations[e].cause for e in unchecked]
+        self._conflicts: list[Conflict] | None = None
+
+    def _affine(self, known: Mapping[Symbol, Exact]) -> Affine:
+        const = Length(known.get(self._one, 0))
+        if self._scale != 1:
+            const = const / self._scale
+        return Affine(const, {s.name: c for s, c in known.items() if s is not self._one})
+
+    # -- values -------------------------------------------------------------------------------------------
+    def value(self, var: Var) -> Affine | None:
+        """The size in inches, for every value of the parameters; None where nothing settles it."""
+        found = self._values.get(var)
+        if found is None:
+            row = self._rows.get(var)
+            if row is None or row.terms:
+                return None
+            found = self._values[var] = self._affine(row.known)
+        return found
+
+    @property
+    def finished(self) -> bool:
+        """False when the work was given up before every statement was checked."""
+        return not self.unchecked
+
+    def refusal(self) -> str:
+        """What to tell the writer when the work was given up; empty when it was not."""
+        if self.finished:
+            return ""
+        n = len(self.unchecked)
+        return (f"the sizes hang together in too many ways to be worked out: {n} statement{'s' * (n != 1)} "
+                f"could not be checked. Stating the finished size of some units would settle it")
+
+    # -- contradictions -----------------------------------------------------------------------------------
+    @property
+    def conflicts(self) -> list[Conflict]:
+        """Every set of statements that can't all hold, conditions on parameters included."""
+        if self._conflicts is None:
+            self._conflicts = [self._conflict(e, node, gap) for e, node, gap in self.dependent if gap]
+        return self._conflicts
+
+    @property
+    def contradictions(self) -> list[Conflict]:
+        """Those that hold for no value of the parameters taken alone."""
+        return [c for c in self.conflicts if c.gap.is_constant]
+
+    @property
+    def conditions(self) -> list[Conflict]:
+        """Those that hold for some values of the parameters."""
+        return [c for c in self.conflicts if not c.gap.is_constant]
+
+    def _conflict(self, e: int, node: int, left: Affine) -> Conflict:
+        parts = []
+        for number, m in sorted(self._unrolled(node).items()):
+            equation = self.equations[number]
+            parts.append(Part(number, equation.terms, equation.right, equation.cause, Length(m)))
+        return Conflict(tuple(parts), -left, e)
+
+    def _unrolled(self, node: int) -> dict[int, Exact]:
+        """The equations a node was made of, with their multipliers."""
+        from heapq import heappop, heappush
+
+        made: dict[int, Exact] = {}
+        weight: dict[int, Exact] = {node: 1}
+        heap = [-node]
+        while heap:
+            n = -heappop(heap)
+            w = weight.pop(n)
+            if not w:
+                continue
+            for other, m in self._nodes[n]:
+                if other < 0:
+                    made[~other] = made.get(~other, 0) + w * m
+                elif other in weight:
+                    weight[other] += w * m
+                else:
+                    weight[other] = w * m
+                    heappush(heap, -other)
+        return {e: m for e, m in made.items() if m}
+
+    def multipliers(self, share: Mapping[int, Length]) -> list[Length]:
+        """For each dependent equation in order: the sum of its multipliers, each times its equation's `share`."""
+        zero = Length(0)
+        reach: list[Exact] = []
+        for node in self._nodes:
+            total: Exact = 0
+            for other, m in node:
+                x = share.get(~other, 0) if other < 0 else reach[other]
+                if x:
+                    total = total + m * x
+            reach.append(total)
+        return [zero + reach[node] for _, node, _ in self.dependent]
+
+    # -- sizes nobody gave --------------------------------------------------------------------------------
+    def free(self, prefer: Callable[[Var], int] | None = None) -> list[FreeGroup]:
+        """Sizes that nothing settles, in groups that hang together.
+
+        `prefer` ranks the sizes a writer would rather state (lowest first); without it, the order in which they
+        were mentioned decides.
+        """
+        from patternkit.sizes.open_sizes import free_groups
+
+        return free_groups(self, self._rows, self._needed, prefer)

@@ -1,0 +1,251 @@
+"""Equations between sizes, solved exactly, each step remembered.
+
+Elimination over the fractions (and roots): the solver keeps for every size that an equation settled a *row*, the
+size as a combination of sizes not settled yet, of parameters, and of a plain length; and for every row a *node*
+that says of which equations it was made. The equations kept are independent, so an equation that follows from
+them does so in exactly one way: when it contradicts them, the statements in that combination are all needed for
+the contradiction (leave one out and it is gone), and their multipliers give the repair each of them would need.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterable, Mapping
+from math import lcm
+
+import msgspec
+
+from patternkit.lengths import Length, Number
+from patternkit.sizes.affine import Affine, AffineLike
+from patternkit.sizes.causes import Cause, Var
+from patternkit.sizes.numbers import Exact, bits, divided, lower
+from patternkit.sizes.solution import Solution, Symbol
+
+Terms = dict[Var, Exact]
+Known = dict[Symbol, Exact]
+Node = tuple[tuple[int, Exact], ...]  # (node, multiplier); ~number stands for an equation as it was given
+
+_WORK_EACH = 60        # coefficient operations allowed for each term given, on average,
+_WORK_LEAST = 400_000  # and at least this many: about half a second
+_MOST_BITS = 20_000    # a coefficient larger than this is no size any more
+_MOST_SCALE = 1 << 40
+
+
+class Row(msgspec.Struct, gc=False):
+    """A settled size: the sum of `terms` (sizes still open) and `known` (parameters, plain length)."""
+
+    terms: Terms
+    known: Known
+    node: int
+
+
+class Equation(msgspec.Struct, frozen=True, gc=False):
+    """The sum of `terms` is `right`, because of `cause`."""
+
+    terms: Terms
+    right: Affine
+    cause: Cause
+
+
+class System:
+    """Collects equations; `solve` gives the sizes, the contradictions and what stayed open."""
+
+    def __init__(self) -> None:
+        self.equations: list[Equation] = []
+        self.needed: dict[Var, None] = {}
+
+    def add(self, terms: Mapping[Var, Number] | Iterable[tuple[Var, Number]], right: AffineLike,
+            cause: Cause) -> int:
+        """Add ``sum(coefficient * size) == right`` and return its number. A size named twice is added up."""
+        row: Terms = {}
+        for var, c in terms.items() if isinstance(terms, Mapping) else terms:
+            total = row.pop(var, 0) + lower(c)
+            if total:
+                row[var] = total
+        self.equations.append(Equation(row, Affine.of(right), cause))
+        return len(self.equations) - 1
+
+    def need(self, var: Var) -> None:
+        """Say that this size is wanted, even if no equation speaks of it."""
+        self.needed[var] = None
+
+    def solve(self, work: int | None = None) -> Solution:
+        """Work everything out. `work` bounds the effort; what was left out then is in ``unchecked``."""
+        return _Solver(self.equations, self.needed, work).run()
+
+
+class _TooMuch(Exception):
+    pass
+
+
+class _Solver:
+    def __init__(self, equations: list[Equation], needed: Mapping[Var, None], work: int | None) -> None:
+        self.equations = equations
+        self.needed = needed
+        self.one = Symbol("")
+        self.symbols: dict[str, Symbol] = {}
+        self.scale = self._common_scale()
+        self.rows: dict[Var, Row] = {}
+        self.inside: dict[Var, set[Var]] = {}  # open size -> settled sizes whose rows mention it
+        self.nodes: list[Node] = []
+        self.dependent: list[tuple[int, int, Known]] = []  # equation, node, what is left of it
+        self.valued: list[Var] = []
+        self.uses: dict[Var, list[int]] = {}
+        self.unknown: list[int] = []
+        given = sum(len(e.terms) for e in equations)
+        self.work = work if work is not None else max(_WORK_LEAST, _WORK_EACH * given)
+
+    def _common_scale(self) -> int:
+        """A common denominator of the plain lengths, so that most of the work is on whole numbers."""
+        scale = 1
+        for d in {e.right.const.q.denominator for e in self.equations}:
+            scale = lcm(scale, d)
+            if scale > _MOST_SCALE:
+                return 1
+        return scale
+
+    # -- the order of work --------------------------------------------------------------------------------
+    def run(self) -> Solution:
+        for e, equation in enumerate(self.equations):
+            self.unknown.append(len(equation.terms))
+            for var in equation.terms:
+                self.uses.setdefault(var, []).append(e)
+        self.done = bytearray(len(self.equations))
+        self.ready: deque[int] = deque()
+        self.ready_claims: deque[int] = deque()
+        for e, count in enumerate(self.unknown):
+            if count <= 1:
+                self._queue(e)
+        unchecked: list[int] = []
+        try:
+            self._propagate()
+            rest = sorted((e for e in range(len(self.equations)) if not self.done[e]),
+                          key=lambda e: (self.unknown[e], self.equations[e].cause.claim, e))
+            for e in rest:
+                if not self.done[e]:
+                    self._take(e)
+                    self._propagate()
+        except _TooMuch:
+            unchecked = [e for e in range(len(self.equations)) if not self.done[e]]
+        return Solution(self.equations, self.rows, self.nodes, self.dependent, unchecked,
+                        self.one, self.scale, self.needed)
+
+    def _queue(self, e: int) -> None:
+        (self.ready_claims if self.equations[e].cause.claim else self.ready).append(e)
+
+    def _propagate(self) -> None:
+        """Equations with one open size at most, sizes of pieces first, claims when nothing else is left."""
+        ready, claims, done = self.ready, self.ready_claims, self.done
+        while ready or claims:
+            e = ready.popleft() if ready else claims.popleft()
+            if not done[e]:
+                self._take(e)
+
+    def _note_valued(self, var: Var) -> None:
+        """A size has become known: equations in which it stood may be ready now."""
+        unknown, done = self.unknown, self.done
+        for e in self.uses.get(var, ()):
+            left = unknown[e] - 1
+            unknown[e] = left
+            if left <= 1 and not done[e]:
+                self._queue(e)
+
+    # -- elimination --------------------------------------------------------------------------------------
+    def _take(self, e: int) -> None:
+        """Reduce an equation by what is settled; it settles one more size, agrees, or contradicts."""
+        equation = self.equations[e]
+        terms: Terms = {}
+        known: Known = {}
+        self._right(equation.right, known)
+        made: list[tuple[int, Exact]] = [(~e, 1)]
+        rows, work = self.rows, len(equation.terms)
+        for var, c in equation.terms.items():
+            row = rows.get(var)
+            if row is None:
+                terms[var] = terms[var] + c if var in terms else c
+                continue
+            made.append((row.node, -c))
+            for s, x in row.known.items():
+                known[s] = known[s] + c * x if s in known else c * x
+            if row.terms:
+                work += len(row.terms)
+                for other, x in row.terms.items():
+                    terms[other] = terms[other] + c * x if other in terms else c * x
+        self._spend(work)
+        self.done[e] = 1
+        terms = {v: c for v, c in terms.items() if c}
+        if terms:
+            self._settle(terms, known, made)
+        else:
+            self.nodes.append(tuple(made))
+            self.dependent.append((e, len(self.nodes) - 1, {s: x for s, x in known.items() if x}))
+
+    def _right(self, right: Affine, known: Known) -> None:
+        """Start `known` as minus the right side of an equation."""
+        if right.const:
+            known[self.one] = -lower(right.const * self.scale)
+        for name, c in right.coefs.items():
+            symbol = self.symbols.get(name) or self.symbols.setdefault(name, Symbol(name))
+            known[symbol] = -lower(c)
+
+    def _spend(self, work: int) -> None:
+        self.work -= work
+        if self.work < 0:
+            raise _TooMuch
+
+    def _settle(self, terms: Terms, known: Known, made: list[tuple[int, Exact]]) -> None:
+        """Solve ``terms + known == 0`` for one of its sizes and put that into every row that mentions it."""
+        pivot = self._choose(terms)
+        c = terms.pop(pivot)
+        node = len(self.nodes)
+        if c == 1:
+            self.nodes.append(tuple(made))
+            row = Row({v: -x for v, x in terms.items()}, {s: -x for s, x in known.items() if x}, node)
+        else:
+            self.nodes.append(tuple((n, divided(m, c)) for n, m in made))
+            row = Row({v: divided(-x, c) for v, x in terms.items()},
+                      {s: divided(-x, c) for s, x in known.items() if x}, node)
+        self.rows[pivot] = row
+        for var in row.terms:
+            self.inside.setdefault(var, set()).add(pivot)
+        if not row.terms:
+            self._note_valued(pivot)
+        users = self.inside.pop(pivot, None)
+        if users:
+            for user in users:
+                self._put_in(user, pivot, row)
+
+    def _choose(self, terms: Terms) -> Var:
+        """The size to solve for: the one that fewest rows mention, with a plain coefficient where possible."""
+        if len(terms) == 1:
+            return next(iter(terms))
+        inside = self.inside
+
+        def cost(item: tuple[Var, Exact]) -> tuple[int, int]:
+            return len(inside.get(item[0], ())), 0 if item[1] in (1, -1) else 1
+
+        return min(terms.items(), key=cost)[0]
+
+    def _put_in(self, user: Var, pivot: Var, by: Row) -> None:
+        row = self.rows[user]
+        # The limits come first: a row is changed wholly or not at all, so what was settled stays right.
+        self._spend(2 + len(by.terms) + len(by.known))
+        c = row.terms[pivot]
+        if bits(c) > _MOST_BITS:
+            raise _TooMuch
+        del row.terms[pivot]
+        for var, x in by.terms.items():
+            total = row.terms.get(var, 0) + c * x
+            if total:
+                row.terms[var] = total
+                self.inside.setdefault(var, set()).add(user)
+            elif var in row.terms:
+                del row.terms[var]
+                self.inside[var].discard(user)
+        for s, x in by.known.items():
+            row.known[s] = row.known.get(s, 0) + c * x
+        self.nodes.append(((row.node, 1), (by.node, c)))
+        row.node = len(self.nodes) - 1
+        if not row.terms:
+            row.known = {s: x for s, x in row.known.items() if x}
+            self._note_valued(user)
