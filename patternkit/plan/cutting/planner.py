@@ -7,14 +7,14 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.plan.cutting.bounds import area_bound
+from patternkit.plan.cutting.bounds import proofs, reachable
 from patternkit.plan.cutting.grid import to_buy
 from patternkit.plan.cutting.model import CutPlan, Exact, Piece, Settings
 from patternkit.plan.cutting.panels import Panel, beds_of, panel_choices
 from patternkit.plan.cutting.rank import rank
 from patternkit.plan.cutting.shelf import shelf_plans
 from patternkit.plan.cutting.task import Layouts, Task, check_input, length_of, task_of
-from patternkit.plan.cutting.verify import check_plan
+from patternkit.plan.cutting.verify import bound_of, check_plan
 from patternkit.plan.cutting.write import write_strips
 
 
@@ -42,7 +42,8 @@ def _solve(
         task_of(pieces, settings.width, settings.trim), beds=beds_of(panels, settings.width), more=more
     )
     best = min(shelf_plans(task), key=lambda layouts: rank(task, layouts, settings))
-    return task, best, area_bound(task), panels
+    bound = reachable(task, max(bound_of(task, proof) for proof in proofs(task)))
+    return task, best, bound, panels
 
 
 def _finish(

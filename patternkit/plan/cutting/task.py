@@ -63,9 +63,7 @@ class Task(msgspec.Struct, frozen=True):
 def check_input(pieces: Sequence[Piece], settings: Settings) -> None:
     """Raise `CuttingError` for sizes, counts or settings that mean nothing, or a piece that cannot fit."""
     if settings.width <= 0:
-        raise CuttingError(
-            f"the usable width of the cloth must be above nothing, but is {settings.width}"
-        )
+        raise CuttingError(f"the usable width of the cloth must be above nothing, but is {settings.width}")
     if settings.lot <= 0:
         raise CuttingError("the step in which cloth is sold must be more than nothing")
     if not 0 <= settings.shrinkage < 1000:
@@ -75,9 +73,7 @@ def check_input(pieces: Sequence[Piece], settings: Settings) -> None:
     seen: set[str] = set()
     for piece in pieces:
         if piece.id in seen:
-            raise CuttingError(
-                f"the piece {piece.id!r} is listed twice: give it one count", piece.id
-            )
+            raise CuttingError(f"the piece {piece.id!r} is listed twice: give it one count", piece.id)
         seen.add(piece.id)
         if piece.height <= 0 or (piece.width <= 0 and not piece.full) or piece.count < 0:
             raise CuttingError(

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from patternkit.plan.cutting.bounds import Slices, Stairs
 from patternkit.plan.cutting.model import Cut, CutPlan, Piece, Settings, Strip
+from patternkit.plan.cutting.task import Task
+from patternkit.plan.cutting.weights import Weight, weigh
 
 
 class BadPlan(AssertionError):
@@ -80,3 +83,37 @@ def need(holds: bool, why: str) -> None:
     """Raise `BadPlan` with the reason unless the condition holds."""
     if not holds:
         raise BadPlan(why)
+
+
+def bound_of(task: Task, proof: Slices | Stairs) -> int:
+    """Compute anew the length that a proof shows to be needed."""
+    return slices_value(task, proof) if isinstance(proof, Slices) else stairs_value(task, proof)
+
+
+def slices_value(task: Task, proof: Slices) -> int:
+    """Compute the length that a `Slices` proof shows to be needed."""
+    cloth = task.width
+    table = {w: weigh(proof.weight, w, cloth) for kind in task.kinds for w, _ in kind.sizes}
+    load = sum(kind.demand * min(table[w] * h for w, h in kind.sizes) for kind in task.kinds)
+    load -= sum(weigh(proof.weight, width, cloth) * length for width, length in task.beds)
+    return task.more + max(0, -(-load // weigh(proof.weight, cloth, cloth)))
+
+
+def stairs_value(task: Task, proof: Stairs) -> int:
+    """Compute the length that a `Stairs` proof shows to be needed; nothing where there are beds."""
+    if task.beds:
+        return task.more
+    total, below = task.more, 0
+    for height, weight in proof.steps:
+        total += strips_needed(task, height, weight) * (height - below)
+        below = height if task.trim else 0
+    return total
+
+
+def strips_needed(task: Task, height: int, weight: Weight) -> int:
+    """Count the strips that the pieces belonging to one step of the stairs need at least."""
+    load = 0
+    for kind in task.kinds:
+        if all(h >= height if task.trim else h == height for _, h in kind.sizes):
+            load += kind.demand * min(weigh(weight, w, task.width) for w, _ in kind.sizes)
+    return -(-load // weigh(weight, task.width, task.width))

@@ -1,0 +1,81 @@
+"""Bounds: the weights behind them tried exhaustively, and bounds against a search over everything."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from patternkit.plan.cutting import Piece, Settings, plan
+from patternkit.plan.cutting.weights import choices, weigh
+
+
+@pytest.mark.parametrize("cloth", [*range(1, 26), 60])
+def test_no_row_that_fits_weighs_more_than_the_cloth(cloth: int) -> None:
+    """Superadditive on every pair is all it takes: a row is then never heavier than its own width."""
+    tried = set()
+    for weight in choices(set(range(1, cloth + 1)), cloth):
+        table = [weigh(weight, width, cloth) for width in range(cloth + 1)]
+        assert min(table) >= 0
+        for a in range(cloth + 1):
+            for b in range(cloth + 1 - a):
+                assert table[a] + table[b] <= table[a + b], (weight, a, b)
+        tried.add(weight[0])
+    assert tried >= {"plain", "count"}
+
+
+def best_possible(pieces: list[Piece], rules: Settings) -> int:
+    """Search every way of cutting a handful of pieces, strip by strip."""
+    singles = [p for p in pieces for _ in range(p.count)]
+
+    def rows(left: tuple[int, ...]) -> set[tuple[int, tuple[int, ...]]]:
+        """Strips that hold the first piece left: (height, indices used)."""
+        found: set[tuple[int, tuple[int, ...]]] = set()
+
+        def grow(at: int, used: tuple[int, ...], across: int, heights: frozenset[int]) -> None:
+            if used and used[0] == left[0] and (rules.trim or len(heights) == 1):
+                found.add((max(heights), used))
+            for i in range(at, len(left)):
+                if not used and i:
+                    return
+                p = singles[left[i]]
+                for w, h in (
+                    {(p.width, p.height), (p.height, p.width)} if p.may_turn else {(p.width, p.height)}
+                ):
+                    if across + w <= rules.width:
+                        grow(i + 1, (*used, left[i]), across + w, heights | {h})
+
+        grow(0, (), 0, frozenset())
+        return found
+
+    @cache
+    def least(left: tuple[int, ...]) -> int:
+        if not left:
+            return 0
+        return min(h + least(tuple(i for i in left if i not in used)) for h, used in rows(left))
+
+    return least(tuple(range(len(singles))))
+
+
+SMALL = st.lists(
+    st.tuples(st.integers(1, 12), st.integers(1, 12), st.integers(1, 3), st.booleans()),
+    min_size=1,
+    max_size=3,
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(SMALL, st.integers(12, 20), st.booleans())
+def test_bound_is_below_the_best_and_the_plan_above(
+    rows: list[tuple[int, int, int, bool]], width: int, trim: bool
+) -> None:
+    pieces = [Piece(str(i), *row[:3], may_turn=row[3]) for i, row in enumerate(rows)]
+    pieces = [p for p in pieces if p.width <= width or (p.may_turn and p.height <= width)]
+    rules = Settings(width=width, trim=trim, solver=False)
+    done = plan(pieces, rules)
+    best = best_possible(pieces, rules)
+    assert done.bound <= best <= done.length
+    if done.status == "proved":
+        assert done.length == best
