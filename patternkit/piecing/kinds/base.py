@@ -15,6 +15,7 @@ from patternkit.piecing.making import Making, Part, Place
 from patternkit.problems import Problem
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
+from patternkit.units import Units
 
 Var = tuple[str, str]  # (unit key, "w" or "h"), (unit key + "/" + slot, "w"), (unit key, "corner"), ...
 
@@ -62,6 +63,11 @@ class Shop(Protocol):
 
     seam: Length
     grid: Fraction
+    units: Units
+
+    def value(self, value: Affine) -> Length:
+        """A stated value (a claim's, a size in place, a method's length) at the pattern's parameters."""
+        ...
 
     def width(self, unit: Unit) -> Length: ...
     def height(self, unit: Unit) -> Length: ...
