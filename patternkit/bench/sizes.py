@@ -21,7 +21,8 @@ GOAL_MS = 100.0
 def quilt(blocks: int, across: int = 3, planted: bool = True) -> Given:
     """Equations of a sampler: blocks of `across` by `across` patches, each measured, set in one long row.
 
-    A block gives ``4 * across**2 + 4 * across + 2`` equations or so; one wrong claim is planted in the middle.
+    A block gives ``4 * across**2 + 4 * across + 2`` equations or so; one wrong claim is planted in the
+    middle.
     """
     given: Given = []
 
@@ -34,7 +35,8 @@ def quilt(blocks: int, across: int = 3, planted: bool = True) -> Given:
         for way, other in (("width", "height"), ("height", "width")):
             for r in range(across):
                 line = f"{block}-{way}-{r}"
-                add([((line, way), 1), ((block, way), -1)], 0, structure(_span(at), "the row is as long as the block"))
+                add([((line, way), 1), ((block, way), -1)], 0,
+                    structure(_span(at), "the row is as long as the block"))
                 cells = [f"{block}-{r}-{c}" if way == "width" else f"{block}-{c}-{r}" for c in range(across)]
                 add([((cell, way), 1) for cell in cells] + [((line, way), -1)], 0,
                     structure(_span(at), "the pieces of the row add up"))

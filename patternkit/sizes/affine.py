@@ -12,21 +12,22 @@ AffineLike = Union["Affine", int, Fraction, Length]
 
 
 class NotLinear(ValueError):
-    """Raised when two values that both depend on a named length are multiplied, or one divides by such a value."""
+    """Raised when two values that depend on named lengths are multiplied, or one divides by such a value."""
 
 
 class Affine:
     """A length in inches plus fixed multiples of named lengths (the pattern's parameters).
 
-    Values are immutable and exact. Two are equal when they are the same length for every value of the parameters.
+    Values are immutable and exact. Two are equal when they are the same length for every value of the
+    parameters.
     """
 
-    __slots__ = ("const", "coefs")
+    __slots__ = ("coefs", "const")
 
     const: Length
     coefs: dict[str, Length]  # no zero coefficients; never changed after it is made
 
-    def __init__(self, const: Number | Fraction = 0, coefs: Mapping[str, Number | Fraction] | None = None) -> None:
+    def __init__(self, const: Number = 0, coefs: Mapping[str, Number] | None = None) -> None:
         self.const = const if isinstance(const, Length) else Length(const)
         self.coefs = {} if not coefs else {
             name: c if isinstance(c, Length) else Length(c) for name, c in coefs.items() if c}
@@ -78,7 +79,7 @@ class Affine:
     __rmul__ = __mul__
 
     def __truediv__(self, other: AffineLike) -> Affine:
-        """Divide by a plain number. Raises NotLinear for a value with parameters, ZeroDivisionError for zero."""
+        """Divide by a plain number; raises NotLinear for one with parameters, ZeroDivisionError for zero."""
         other = Affine.of(other)
         if other.coefs:
             raise NotLinear(f"({self.text()}) divided by ({other.text()})")

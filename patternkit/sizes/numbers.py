@@ -42,5 +42,6 @@ def bits(value: Exact) -> int:
     if type(value) is int:
         return value.bit_length()
     if isinstance(value, Length):
-        return max([bits(value.q)] + [bits(c) for _, c in value.roots])
-    return max(value.numerator.bit_length(), value.denominator.bit_length())
+        return max(bits(x) for x in (value.q, *(c for _, c in value.roots)))
+    fraction: Fraction = value
+    return max(fraction.numerator.bit_length(), fraction.denominator.bit_length())

@@ -158,9 +158,14 @@ class Solution:
                     heappush(heap, -other)
         return {e: m for e, m in made.items() if m}
 
-    def multipliers(self, share: Mapping[int, Length]) -> list[Length]:
-        """For each dependent equation in order: the sum of its multipliers, each times its equation's `share`."""
-        zero = Length(0)
+    @property
+    def effort(self) -> int:
+        """How many multipliers the elimination left behind: the cost of one call of `multipliers`."""
+        return sum(map(len, self._nodes))
+
+    def multipliers(self, share: Mapping[int, Exact]) -> dict[int, Length]:
+        """For each dependent equation (by its place in `dependent`) the sum of its multipliers, each times
+        its equation's `share`; those for which that is zero are left out."""
         reach: list[Exact] = []
         for node in self._nodes:
             total: Exact = 0
@@ -169,14 +174,14 @@ class Solution:
                 if x:
                     total = total + m * x
             reach.append(total)
-        return [zero + reach[node] for _, node, _ in self.dependent]
+        return {d: Length(reach[node]) for d, (_, node, _) in enumerate(self.dependent) if reach[node]}
 
     # -- sizes nobody gave --------------------------------------------------------------------------------
     def free(self, prefer: Callable[[Var], int] | None = None) -> list[FreeGroup]:
         """Sizes that nothing settles, in groups that hang together.
 
-        `prefer` ranks the sizes a writer would rather state (lowest first); without it, the order in which they
-        were mentioned decides.
+        `prefer` ranks the sizes a writer would rather state (lowest first); without it, the order in which
+        they were mentioned decides.
         """
         from patternkit.sizes.open_sizes import free_groups
 

@@ -1,10 +1,11 @@
 """Equations between sizes, solved exactly, each step remembered.
 
-Elimination over the fractions (and roots): the solver keeps for every size that an equation settled a *row*, the
-size as a combination of sizes not settled yet, of parameters, and of a plain length; and for every row a *node*
-that says of which equations it was made. The equations kept are independent, so an equation that follows from
-them does so in exactly one way: when it contradicts them, the statements in that combination are all needed for
-the contradiction (leave one out and it is gone), and their multipliers give the repair each of them would need.
+Elimination over the fractions (and roots): the solver keeps for every size that an equation settled a *row*,
+the size as a combination of sizes not settled yet, of parameters, and of a plain length; and for every row a
+*node* that says of which equations it was made. The equations kept are independent, so an equation that
+follows from them does so in exactly one way: when it contradicts them, the statements in that combination
+are all needed for the contradiction (leave one out and it is gone), and their multipliers give the repair
+each of them would need.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from math import lcm
 
 import msgspec
 
-from patternkit.lengths import Length, Number
+from patternkit.lengths import Number
 from patternkit.sizes.affine import Affine, AffineLike
 from patternkit.sizes.causes import Cause, Var
 from patternkit.sizes.numbers import Exact, bits, divided, lower
@@ -216,7 +217,7 @@ class _Solver:
                 self._put_in(user, pivot, row)
 
     def _choose(self, terms: Terms) -> Var:
-        """The size to solve for: the one that fewest rows mention, with a plain coefficient where possible."""
+        """The size to solve for: the one that fewest rows mention, with a plain coefficient if possible."""
         if len(terms) == 1:
             return next(iter(terms))
         inside = self.inside

@@ -1,0 +1,264 @@
+"""A contradiction in the writer's own statements: numbered steps, and the changes that would settle it.
+
+Nothing here says which statement is wrong: any of them may be.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+
+import msgspec
+
+from patternkit.lengths import ZERO, Length
+from patternkit.sizes.affine import Affine
+from patternkit.sizes.causes import Cause, Var
+from patternkit.sizes.repairs import Change, changes
+from patternkit.sizes.solution import Conflict, Part, Solution
+from patternkit.sizes.walk import Walk, walk
+from patternkit.source import NOWHERE, Span
+from patternkit.units import IMPERIAL, INCHES_IN, Units, decimal, mixed, number, show
+
+_EIGHTH = Fraction(1, 8)
+
+
+class Step(msgspec.Struct, frozen=True):
+    """One sentence of an explanation (no number, no full stop) and where it comes from."""
+
+    text: str
+    span: Span
+    cause: Cause
+
+
+class Settling(msgspec.Struct, frozen=True):
+    """A change that would settle it, as a sentence; `replacement` is the text for the number at `span`."""
+
+    text: str
+    span: Span
+    replacement: str | None
+    change: Change | None
+
+
+class Explained(msgspec.Struct, frozen=True):
+    """Everything to be said about one contradiction, or about several that one change would settle.
+
+    `claim` tells whether a stated claim differs from what the rest gives (else two sides of a seam, or a
+    sum); `closing` is that claim or seam. `hint` is the sentence about two seams, or empty; `conflicts` all
+    that are meant, the explained one first; `condition` the gap when it depends on parameters.
+    """
+
+    message: str
+    closing: Cause
+    steps: tuple[Step, ...]
+    repairs: tuple[Settling, ...]
+    hint: str
+    claim: bool
+    conflicts: tuple[Conflict, ...]
+    condition: Affine | None
+
+
+class Wording(msgspec.Struct, frozen=True):
+    """How to print: units, the names of sizes, and the values the parameters have in the pattern."""
+
+    units: Units = IMPERIAL
+    name: Callable[[Var], str] | None = None
+    env: Mapping[str, Length] = {}
+
+    def of(self, var: Var) -> str:
+        """What to call a size."""
+        if self.name is not None:
+            return self.name(var)
+        return " ".join(map(str, var)) if isinstance(var, tuple) else str(var)
+
+    def length(self, value: Affine) -> str:
+        """A size with its unit, parameters and all."""
+        if value.is_constant:
+            return show(value.const, self.units)
+        return value.text(lambda x: number(x, self.units))
+
+
+def explain(solution: Solution, wording: Wording | None = None, *, grid: Fraction = _EIGHTH,
+            seam: Length = ZERO) -> list[Explained]:
+    """All that does not agree at the parameters' values in `wording`, each thing once.
+
+    Contradictions that one and the same change would settle are told as one, by the shortest of them. `grid`
+    is the ruler's, in inches; `seam` the seam allowance, by which a finished size taken for one with seams
+    is known.
+    """
+    wording = wording or Wording()
+    conflicts = solution.conflicts
+    offered = changes(solution, wording.env, grid, seam)
+    told: list[Explained] = []
+    for group, shared in _groups(conflicts, offered, wording.env):
+        first = min(group, key=lambda i: (len(conflicts[i].parts), i))
+        told.append(_explained([conflicts[first]] + [conflicts[i] for i in group if i != first],
+                               [shared] if shared else [], offered[first], wording, seam))
+    return told
+
+
+def _groups(conflicts: list[Conflict], offered: list[list[Change]],
+            env: Mapping[str, Length]) -> list[tuple[list[int], Change | None]]:
+    """Conflicts to be told together: those that one change settles without doing harm."""
+    left = [i for i, c in enumerate(conflicts) if c.open_at(env)]
+    groups: list[tuple[list[int], Change | None]] = []
+    while left:
+        best: Change | None = None
+        for i in left:
+            for change in offered[i]:
+                if not change.breaks and (best is None or
+                                          len(change.settles & set(left)) > len(best.settles & set(left))):
+                    best = change
+        together = [i for i in left if best is not None and i in best.settles]
+        if best is None or len(together) < 2:
+            groups += [([i], None) for i in left]
+            break
+        groups.append((together, best))
+        left = [i for i in left if i not in together]
+    return sorted(groups, key=lambda g: conflicts[g[0][0]].equation)
+
+
+def _explained(conflicts: list[Conflict], first: list[Change], offered: list[Change], wording: Wording,
+               seam: Length) -> Explained:
+    conflict = conflicts[0]
+    names = {v: wording.of(v) for p in conflict.parts for v in p.terms}
+    way = walk(conflict, wording.env, names)
+    steps = [Step(_sentence(p, g, way, wording), p.cause.span, p.cause) for p, g in zip(way.parts, way.gives, strict=True)]
+    message, last = _closing_words(way, conflict, wording)
+    steps.append(Step(last, way.closing.cause.span, way.closing.cause))
+    ordered = first + [c for c in offered if c not in first]
+    condition = None if conflict.gap.is_constant else conflict.gap
+    repairs = [_settling(c, wording, len(conflicts)) for c in ordered]
+    if condition is not None:
+        repairs += _parameter_repairs(condition, wording)
+    return Explained(message, way.closing.cause, tuple(steps), tuple(repairs), _hint(ordered, seam, wording),
+                     way.closing.cause.claim, tuple(conflicts), condition)
+
+
+# -- sentences -------------------------------------------------------------------------------------------
+def _sentence(part: Part, gives: Var | None, way: Walk, wording: Wording) -> str:
+    cause = part.cause
+    if cause.stated or not cause.parts:
+        return cause.text
+    if cause.whole is None:
+        return _same_words(cause, part, gives, way, wording)
+    words = " + ".join(label if var == gives else f"{label} {wording.length(way.values[var])}"
+                       for label, var in cause.parts if var in part.terms)
+    var = cause.whole[1]
+    total = f"{cause.place}: {words} = "
+    if var not in part.terms:
+        return total + wording.length(part.right.at(wording.env))
+    total += wording.length(way.values[var])
+    if gives == var or gives is None:
+        return total
+    piece = next((text for text, v in cause.parts if v == gives), wording.of(gives))
+    return f"{total}, so {piece} is {wording.length(way.values[gives])}"
+
+
+def _same_words(cause: Cause, part: Part, gives: Var | None, way: Walk, wording: Wording) -> str:
+    """Two or more pieces along one edge: what the one that is known makes the other."""
+    pairs = [(label, var) for label, var in cause.parts if var in part.terms]
+    size = next((label for label, var in pairs if var == gives), None)
+    other = next((label for label, var in pairs if var != gives), None)
+    if gives is None or size is None or other is None:
+        return cause.text
+    return f"{cause.place}: {size} is as long as {other} there, {wording.length(way.values[gives])}"
+
+
+def _closing_words(way: Walk, conflict: Conflict, wording: Wording) -> tuple[str, str]:
+    """The message for the whole and the last step, where two sides meet."""
+    part, cause = way.closing, way.closing.cause
+    if cause.stated and len(part.terms) == 1:
+        (var, c), = part.terms.items()
+        # the claim's right side is what was stated; the others give something else for the same size
+        found = way.values[var] * Affine(Length(c))
+        typed = cause.typed if cause.typed is not None else part.right
+        here = _as_typed(cause, typed.at(wording.env), found - part.right.at(wording.env))
+        text = f"{cause.text}; by the other statements that is {wording.length(here)}"
+        return text, text
+    if cause.parts and cause.whole is None:
+        both = [f"{label} is {wording.length(way.values[var])}"
+                for label, var in cause.parts if var in part.terms]
+        sides = ", ".join(both[:-1]) + f" and {both[-1]}"
+        text = f"{cause.place}: {sides}, and they are sewn along one edge"
+        return text, text
+    if cause.parts and cause.whole is not None:
+        words = " + ".join(f"{label} {wording.length(way.values[var])}"
+                           for label, var in cause.parts if var in part.terms)
+        total = Affine()
+        for var, c in part.terms.items():
+            if var != cause.whole[1]:
+                total = total + way.values[var] * Affine(Length(abs(c)))
+        whole = way.values[cause.whole[1]] if cause.whole[1] in part.terms else part.right.at(wording.env)
+        text = (f"{cause.place}: {words} = {wording.length(total)}, "
+                f"and {cause.whole[0]} is {wording.length(whole)}")
+        return text, text
+    apart = _apart(part, way, wording)
+    return f"{cause.text}; with the other statements that leaves {apart} over", cause.text
+
+
+def _as_typed(cause: Cause, typed: Affine, more: Affine) -> Affine:
+    """The number that would have been typed for a right side larger by `more`."""
+    return typed + more * Affine(cause.per)
+
+
+def _apart(part: Part, way: Walk, wording: Wording) -> str:
+    left = -part.right.at(wording.env)
+    for var, c in part.terms.items():
+        left = left + way.values[var] * Affine(Length(c))
+    return wording.length(-left if left.is_constant and left.const < ZERO else left)
+
+
+# -- repairs ---------------------------------------------------------------------------------------------
+def _settling(change: Change, wording: Wording, together: int) -> Settling:
+    cause = change.cause
+    text = f"{cause.text}: write {wording.length(change.new)} instead of {wording.length(change.old)}"
+    if not change.new.is_constant and wording.env:
+        here = change.new.at(wording.env)
+        if here.is_constant:
+            text += f" ({wording.length(here)} as the pattern stands)"
+    if together > 1 and len(change.settles) > 1:
+        text += f"; this would settle {len(change.settles)} disagreements at once"
+    if change.breaks:
+        text += f"; {change.breaks} other statement{'s' * (change.breaks != 1)} would then differ"
+    return Settling(text, cause.number or cause.span,
+                    number_text(change.new, cause.unit) if cause.number is not None else None, change)
+
+
+def number_text(value: Affine, unit: str) -> str | None:
+    """A number as it would be typed in a unit, without the unit; None when it can't be written exactly."""
+    inches = INCHES_IN.get(unit)
+    if inches is None or not value.is_constant or not value.const.is_fraction:
+        return None
+    own = value.const.q / inches
+    if unit in ("mm", "cm", "m"):
+        thousandths = own * 1000
+        return decimal(own, 3) if thousandths.denominator == 1 else None
+    return mixed(own) if 64 % own.denominator == 0 else None
+
+
+def _parameter_repairs(gap: Affine, wording: Wording) -> list[Settling]:
+    """Values of one parameter, the others as they are, at which a condition holds."""
+    found = []
+    for name in gap.coefs:
+        rest = gap.at({k: v for k, v in wording.env.items() if k != name})
+        if list(rest.coefs) != [name]:
+            continue
+        value = -rest.const / rest.coefs[name]
+        if value > ZERO:
+            found.append(Settling(f"let {name} be {show(value, wording.units)}", NOWHERE, None, None))
+    return found
+
+
+def _hint(ordered: list[Change], seam: Length, wording: Wording) -> str:
+    """The trade's most frequent slip: a finished size for one with seams, or the other way round."""
+    change: Change | None = next((c for c in ordered if c.seams and c.cause.claim), None)
+    change = change or next((c for c in ordered if c.seams < 0), None)
+    if change is None:
+        return ""
+    old, new = wording.length(change.old), wording.length(change.new)
+    two = show(seam * 2, wording.units)
+    if change.seams < 0:
+        return f"{old} is exactly two seams ({two}) more than {new}: it may be the size with seams"
+    return f"{old} is exactly two seams ({two}) less than {new}: it may be the finished size"
+
+

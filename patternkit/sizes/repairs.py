@@ -1,0 +1,140 @@
+"""Which single change of a stated number would settle a contradiction, and how good each such change is.
+
+A contradiction is a combination of equations that comes to ``0 == gap``. Changing the right side of an
+equation with multiplier ``m`` by ``-gap/m`` makes it come to zero. One typed number may stand in several
+equations (the two sides of a square): then their multipliers count together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator, Mapping
+from fractions import Fraction
+
+import msgspec
+
+from patternkit.lengths import ZERO, Length
+from patternkit.sizes.affine import Affine
+from patternkit.sizes.causes import Cause
+from patternkit.sizes.numbers import Exact, lower
+from patternkit.sizes.solution import Conflict, Part, Solution
+
+_MOST_VISITS = 3_000_000  # steps spent on judging changes, some tenths of a second
+
+
+class Change(msgspec.Struct, frozen=True):
+    """Write `new` where `old` stands in `cause` (both in inches).
+
+    `settles` numbers the conflicts of the solution that agree afterwards, `breaks` counts statements that
+    agreed before and would not any more; `on_grid` tells whether the new number lies on the ruler's grid
+    (for every value of the parameters); `seams` is 1 when the new number is exactly two seams larger, -1
+    when smaller.
+    """
+
+    cause: Cause
+    old: Affine
+    new: Affine
+    key: Hashable
+    settles: frozenset[int]
+    breaks: int
+    on_grid: bool
+    seams: int = 0
+
+    @property
+    def order(self) -> tuple[bool, bool, int, bool, int, int]:
+        """The rank, best first: harms nothing, on the ruler, settles most, plain number, simple fraction."""
+        new = self.new.const
+        bottom = new.q.denominator if new.is_fraction else 1 << 30
+        return (self.breaks > 0, not self.on_grid, -len(self.settles), not self.new.is_constant, bottom,
+                self.cause.span.start)
+
+
+def key_of(part: Part) -> Hashable:
+    """Equations with the same key change together."""
+    cause = part.cause
+    if cause.key is not None:
+        return cause.key
+    return cause.number if cause.number is not None else part.equation
+
+
+def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction,
+            seam: Length) -> list[list[Change]]:
+    """For every conflict that is open at `env`, in order, the changes that would settle it, best first.
+
+    For the other conflicts the list is empty. Changes that would leave no positive size are not offered.
+    Where a condition on parameters is at stake, both the change for every value of them and the one for
+    `env` are given. In a system with very many contradictions the last ones may have fewer changes than
+    there are.
+    """
+    conflicts = solution.conflicts
+    judge = _Judge(solution, env)
+    found: list[list[Change]] = []
+    for conflict in conflicts:
+        made: dict[tuple[Hashable, Affine], Change] = {}
+        if conflict.open_at(env):
+            for part in conflict.parts:
+                cause = part.cause
+                if not (cause.stated and cause.fixable and cause.typed is not None):
+                    continue
+                key = key_of(part)
+                for new, settles, breaks in judge.changed(key, cause.typed, conflict):
+                    made.setdefault((key, new), _change(cause, key, new, settles, breaks, env, grid, seam))
+        found.append(sorted(made.values(), key=lambda c: c.order))
+    return found
+
+
+class _Judge:
+    """Works out what a changed number does to every equation that follows from others."""
+
+    def __init__(self, solution: Solution, env: Mapping[str, Length]) -> None:
+        self.solution = solution
+        self.gaps = [-left for _, _, left in solution.dependent]
+        self.gaps_here = [gap.at(env) for gap in self.gaps]
+        self.number = {c.equation: i for i, c in enumerate(solution.conflicts)}
+        self.spot = {e: d for d, (e, _, _) in enumerate(solution.dependent)}
+        self.tables: dict[Hashable, dict[int, Length]] = {}
+        self.left = max(40, _MOST_VISITS // (1 + solution.effort))
+        self.equations: dict[Hashable, dict[int, Exact]] = {}
+        for e, equation in enumerate(solution.equations):
+            cause = equation.cause
+            if cause.stated and cause.typed is not None:
+                key = key_of(Part(e, {}, equation.right, cause, ZERO))
+                self.equations.setdefault(key, {})[e] = lower(cause.per.inverse())
+
+    def _table(self, key: Hashable) -> dict[int, Length] | None:
+        """Dependent equations that a number bears on: what their gap gains for one inch more typed."""
+        if key not in self.tables:
+            if self.left <= 0:
+                return None
+            self.left -= 1
+            self.tables[key] = self.solution.multipliers(self.equations[key])
+        return self.tables[key]
+
+    def changed(self, key: Hashable, old: Affine,
+                conflict: Conflict) -> Iterator[tuple[Affine, frozenset[int], int]]:
+        """The new numbers that settle `conflict`, with all conflicts they settle and how many agreements break."""
+        table = self._table(key)
+        d = self.spot[conflict.equation]
+        if table is None or d not in table:
+            return
+        each = -table[d].inverse()
+        for gaps in (self.gaps, self.gaps_here):
+            delta = gaps[d] * each
+            if gaps is self.gaps_here and gaps[d] == self.gaps[d]:
+                return  # the same change for every value of the parameters
+            settles, breaks = set(), 0
+            for other, m in table.items():
+                if not gaps[other]:
+                    breaks += 1
+                elif not gaps[other] + delta * m:
+                    settles.add(self.number[self.solution.dependent[other][0]])
+            if not ((old + delta).is_constant and (old + delta).const <= ZERO):
+                yield old + delta, frozenset(settles), breaks
+
+
+def _change(cause: Cause, key: Hashable, new: Affine, settles: frozenset[int], breaks: int,
+            env: Mapping[str, Length], grid: Fraction, seam: Length) -> Change:
+    old = cause.typed if cause.typed is not None else Affine()
+    here, delta, two = new.at(env), new - old, seam * 2
+    on_grid = here.is_constant and here.const.on_grid(grid)
+    seams = 0 if not two else 1 if delta == two else -1 if delta == -two else 0
+    return Change(cause, old, new, key, settles, breaks, on_grid, seams)
