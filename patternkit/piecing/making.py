@@ -95,6 +95,8 @@ class Seam(msgspec.Struct, frozen=True):
     `said` is the place of the words or mark that pressed it; `open_seam`-like details live in the pressing room.
     `mark` is the place of the seam mark in the text, if one stands for it (the planner may write there).
     `path` has more points than two only for a curve or a set-in seam (start and end included).
+    `spun` is the crossing at which the allowance changes sides, its few stitches undone: `pressed` holds from there to
+    the end, the other side before it; None for every seam that lies one way.
     """
 
     start: Point
@@ -106,6 +108,7 @@ class Seam(msgspec.Struct, frozen=True):
     mark: Span | None = None
     set_in: bool = False
     path: Outline = ()
+    spun: Point | None = None
 
 
 class Cut(msgspec.Struct, frozen=True):
