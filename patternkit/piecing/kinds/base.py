@@ -34,15 +34,17 @@ class Equations(Protocol):
         ...
 
     def same(self, a: Var, b: Var, text: str, span: Span) -> None:
-        """The two sizes meet in a seam or an edge and must be equal."""
+        """The two sizes meet in a seam and must be equal; `text` names the place ("row 2 of block lantern")."""
         ...
 
     def total(self, parts: Iterable[tuple[Length | int, Var]], whole: Var, text: str, span: Span) -> None:
-        """The sum of coefficient times size over `parts` is `whole` (what the geometry of the kind says)."""
+        """The sum of coefficient times size over `parts` is `whole`. For several parts with coefficient 1 `text` names
+        the place where they lie side by side; otherwise it is a whole sentence about the kind's geometry."""
         ...
 
-    def stated(self, var: Var, value: Affine, text: str, span: Span) -> None:
-        """The writer says that this finished size is `value`."""
+    def stated(self, var: Var, value: Affine, text: str, span: Span, typed: Affine | None = None) -> None:
+        """The writer says that this finished size is `value`; `typed` is the number she wrote, where that is another
+        (a raw size, two seams larger)."""
         ...
 
     def shown(self, var: Var, text: str) -> None:
