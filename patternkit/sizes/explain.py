@@ -122,7 +122,8 @@ def _explained(conflicts: list[Conflict], first: list[Change], offered: list[Cha
     conflict = conflicts[0]
     names = {v: wording.of(v) for p in conflict.parts for v in p.terms}
     way = walk(conflict, wording.env, names)
-    steps = [Step(_sentence(p, g, way, wording), p.cause.span, p.cause) for p, g in zip(way.parts, way.gives, strict=True)]
+    steps = [Step(_sentence(p, g, way, wording), p.cause.span, p.cause)
+             for p, g in zip(way.parts, way.gives, strict=True)]
     message, last = _closing_words(way, conflict, wording)
     steps.append(Step(last, way.closing.cause.span, way.closing.cause))
     ordered = first + [c for c in offered if c not in first]
