@@ -1,0 +1,149 @@
+"""What the writer asks of a kind, read once: its method, its options, the cuts she chose; and what can't be meant.
+
+Problems found here: `unknown-word` (a method or option that the kind does not have), `wrong-pieces` (too many or too few
+pieces listed), `out-of-place` (a size or an option where it says nothing).
+"""
+
+from __future__ import annotations
+
+from typing import Iterable, Mapping
+
+import msgspec
+
+from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.kinds.base import Kind
+from patternkit.piecing.shapes import called
+from patternkit.problems import Problem, Repair
+from patternkit.sizes.affine import Affine
+from patternkit.source import NOWHERE, Span
+from patternkit.syntax.statements import Option, Ref
+from patternkit.syntax.suggest import nearest
+
+SAME_METHOD = {
+    "two at a time": "pairs of squares", "pairs": "pairs of squares", "stitch-and-flip": "stitch and flip",
+    "flip": "stitch and flip", "flipped corners": "stitch and flip", "no waste": "four at a time",
+    "triangles": "from triangles", "cut triangles": "from triangles", "templates": "from templates",
+    "magic eight": "eight at a time", "pairs of rectangles": "pairs of rectangles",
+}
+"""Other words for a method, where the kind has no method of that very name."""
+
+OVERSIZE = "oversize"
+
+
+class Choice(msgspec.Struct, frozen=True):
+    """The method asked for: one of the kind's own names, whether cut oversize and trimmed, and by how much."""
+
+    name: str
+    oversize: bool = False
+    value: Affine | None = None
+    span: Span = NOWHERE
+
+
+def pieces(unit: Unit) -> tuple[Component, ...]:
+    """The pieces listed on the kind's line."""
+    return unit.rows[0].pieces if unit.rows else ()
+
+
+def choice(kind: Kind, unit: Unit, default: str = "") -> Choice | Problem:
+    """The method of a unit, or the problem with what the writer wrote."""
+    usual = default or kind.methods[0]
+    if unit.method is None:
+        return Choice(usual)
+    words = unit.method.words.split()
+    over = OVERSIZE in words and OVERSIZE in kind.methods
+    name = " ".join(w for w in words if w != OVERSIZE) if over else " ".join(words)
+    named = [m for m in kind.methods if m != OVERSIZE]
+    if not name:
+        name = usual
+    elif name not in named:
+        name = next((m for m in (SAME_METHOD.get(name), SAME_METHOD.get(name.replace("-", " "))) if m in named), name)
+    if name not in named:
+        return _unknown(unit, unit.method.span, f"{unit.kind} has no method called {unit.method.words}", unit.method.words,
+                        kind.methods, "Its methods are")
+    if unit.method_value is not None and not over:
+        return Problem("out-of-place", f"In {called(unit)}, a length stands behind the method {name}, which takes none.",
+                       unit.method.span, causes=(_lengths_say(kind, name),))
+    return Choice(name, over, unit.method_value, unit.method.span)
+
+
+def _lengths_say(kind: Kind, name: str) -> str:
+    if OVERSIZE in kind.methods:
+        return f"A length belongs to oversize: method {name} oversize 1/4 cuts 1/4 in more than needed, to be trimmed."
+    return "The sizes of this method follow from the unit's finished size."
+
+
+def chosen(kind: Kind, unit: Unit, default: str = "") -> Choice:
+    """The method of a unit, the default where what the writer wrote has been reported."""
+    found = choice(kind, unit, default)
+    return Choice(default or kind.methods[0]) if isinstance(found, Problem) else found
+
+
+def option(unit: Unit, word: str) -> Option | None:
+    """The unit's first option of that word."""
+    return next((o for o in unit.options if o.word == word), None)
+
+
+def words_of(found: Option) -> list[str]:
+    """The bare words of each clause of an option: ``at top left, bottom right`` gives ``top left``, ``bottom right``."""
+    return [" ".join(a.name for a in clause if isinstance(a, Ref)) for clause in found.clauses]
+
+
+def problems(kind: Kind, unit: Unit, default: str = "", sizes: Iterable[str] = ()) -> list[Problem]:
+    """Everything about a unit's lines that its kind can't mean, before any size is known.
+
+    `sizes` names the in-place sizes that the kind understands: ``finished``, ``cut``.
+    """
+    found: list[Problem] = []
+    least, most = kind.pieces
+    listed = pieces(unit)
+    if not least <= len(listed) <= most:
+        want = f"{least}" if least == most else f"{least} to {most}"
+        found.append(Problem("wrong-pieces", f"{called(unit).capitalize()} lists {len(listed)} pieces, and a {unit.kind} takes "
+                             f"{want}.", unit.rows[0].span if unit.rows else unit.kind_span))
+    if kind.methods:
+        method = choice(kind, unit, default)
+        if isinstance(method, Problem):
+            found.append(method)
+    elif unit.method is not None:
+        found.append(Problem("out-of-place", f"{called(unit).capitalize()} is a {unit.kind}, which is made in one way only; "
+                             "the method line says nothing.", unit.method.span))
+    found += _options(kind, unit)
+    allowed = set(sizes)
+    for piece in listed:
+        if piece.width is not None and ("cut" if piece.cut else "finished") not in allowed:
+            found.append(Problem("out-of-place", f"In {called(unit)}, a size stands beside {piece.name}; the pieces of a "
+                                 f"{unit.kind} get their sizes from the finished size of the unit.", piece.span))
+    return found
+
+
+def _options(kind: Kind, unit: Unit) -> list[Problem]:
+    found: list[Problem] = []
+    seen: dict[str, Option] = {}
+    for o in unit.options:
+        if o.word not in kind.options:
+            found.append(_unknown(unit, o.word_span, f"{o.word} says nothing about a {unit.kind}", o.word,
+                                  kind.options, "What can be said is"))
+        elif o.word in seen:
+            found.append(Problem("named-twice", f"{called(unit).capitalize()} says {o.word} twice.", o.span))
+        seen[o.word] = o
+    return found
+
+
+def _unknown(unit: Unit, span: Span, what: str, word: str, known: Iterable[str], lead: str) -> Problem:
+    """A word that the kind does not know, with the nearest it knows."""
+    names = list(known)
+    close = nearest(word, names)
+    repairs = (Repair(f"write {close} instead of {word}", span, close, safe=True),) if close else ()
+    causes = (f"{lead}: {', '.join(names)}.",) if names else (f"A {unit.kind} takes no lines of its own.",)
+    message = f"In {called(unit)}, {what}." + (f" Did you mean {close}?" if close else "")
+    return Problem("unknown-word", message, span, causes=causes, repairs=repairs)
+
+
+def where(names: Mapping[str, str], found: Option, unit: Unit) -> list[tuple[str, Span]] | Problem:
+    """The places an option names, by `names` (written form to place), each with its span; or the problem."""
+    places: list[tuple[str, Span]] = []
+    for text in words_of(found):
+        if text not in names:
+            return _unknown(unit, found.span, f"{text or 'nothing'} is not a place", text, names, "Places are")
+        places.append((names[text], found.span))
+    return places

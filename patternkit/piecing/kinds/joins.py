@@ -1,0 +1,88 @@
+"""Straight joins: a row, a column, rows of pieces. The pieces are plain patches or other units."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from patternkit.lengths import ZERO
+from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.asking import problems
+from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.making import Cloth, Making, Place, Placed, Recipe
+from patternkit.piecing.shapes import called, cloth_cut, joined_rows, making, merged, sizes_in_place
+from patternkit.source import Span
+from patternkit.syntax.statements import Mark
+
+Grid = list[tuple[tuple[Component, ...], tuple[Mark, ...], Span]]
+
+
+class Joins(Kind):
+    """``row a | b > c``, ``column a | b`` (top to bottom), ``rows`` with a line for each row."""
+
+    words: ClassVar[tuple[str, ...]] = ("row", "column", "rows")
+    pieces: ClassVar[tuple[int, int]] = (1, 400)
+    cloth_only: ClassVar[bool] = False
+
+    def equations(self, unit: Unit, out: Equations) -> None:
+        """In each row the heights are equal and the widths add up to the unit's; the rows' heights add up."""
+        for problem in problems(self, unit, sizes=("finished", "cut")):
+            out.problem(problem)
+        rows, _ = grid(unit)
+        if not rows:
+            return
+        width, height = out.outer(unit)
+        along: Literal["w", "h"] = "h" if is_column(unit) else "w"
+        firsts = []
+        for n, (row, _, span) in enumerate(rows, 1):
+            place = called(unit) if len(rows) == 1 or is_column(unit) else f"row {n} of {called(unit)}"
+            sizes = [out.size_of(unit, piece) for piece in row]
+            if len(row) == 1:
+                out.same(sizes[0][0], width, place, span)
+            else:
+                out.total([(1, w) for w, _ in sizes], width, place, span)
+            for i in range(1, len(row)):
+                out.same(sizes[i - 1][1], sizes[i][1], place, row[i - 1].span.to(row[i].span))
+            firsts.append(sizes[0][1])
+            for piece in row:
+                sizes_in_place(unit, piece, out, along)
+        if len(firsts) == 1:
+            out.same(firsts[0], height, called(unit), rows[0][2])
+        else:
+            out.total([(1, h) for h in firsts], height, called(unit), rows[0][2].to(rows[-1][2]))
+
+    def make(self, unit: Unit, shop: Shop) -> Making:
+        """Each row is sewn left to right, then the rows from the top."""
+        rows, row_marks = grid(unit)
+        width, height = shop.width(unit), shop.height(unit)
+        placed, sizes, y = [], [], ZERO
+        for row, _, _ in rows:
+            line, size, x = [], [], ZERO
+            for piece in row:
+                what, place = shop.part(unit, piece)
+                w, h = shop.piece_size(unit, piece)
+                line.append(Placed(what, place.then(Place(x, y))))
+                size.append((w, h))
+                x = x + w
+            placed.append(line)
+            sizes.append(size)
+            y = y + size[0][1]
+        seams, _ = joined_rows(placed, sizes, [marks for _, marks, _ in rows], row_marks)
+        parts = [p for line in placed for p in line]
+        cuts = merged(cloth_cut(p.what, shop) for p in parts if isinstance(p.what, Cloth))
+        recipe = Recipe("joined", "joins", cuts, values={
+            "shape": "column" if is_column(unit) else "row" if len(rows) == 1 else "rows",
+            "rows": len(rows), "pieces": len(parts), "width": width, "height": height, "seam": shop.seam})
+        return making(unit, width, height, parts, seams, recipe)
+
+
+def is_column(unit: Unit) -> bool:
+    """True when the pieces of the unit's one line run from top to bottom."""
+    return unit.kind == "column" and len(unit.rows) == 1
+
+
+def grid(unit: Unit) -> tuple[Grid, tuple[Mark | None, ...]]:
+    """The unit's pieces as rows, with the marks between the rows."""
+    if is_column(unit):
+        row = unit.rows[0]
+        return [((piece,), (), piece.span) for piece in row.pieces], tuple(row.marks)
+    return [(row.pieces, row.marks, row.span) for row in unit.rows], unit.row_marks

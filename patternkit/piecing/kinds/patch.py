@@ -1,0 +1,38 @@
+"""A patch: one rectangle of plain cloth."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from patternkit.lengths import ONE, ZERO
+from patternkit.model.pattern import Unit
+from patternkit.piecing.asking import pieces, problems
+from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.making import Cloth, Making, Recipe, rectangle
+from patternkit.piecing.shapes import called, cloth_cut, making, sizes_in_place
+
+
+class Patch(Kind):
+    """``patch stone``: any size; ``finished 3 x 4`` or ``cut 3 1/2 x 4 1/2`` under it, or a size beside the fabric."""
+
+    words: ClassVar[tuple[str, ...]] = ("patch",)
+
+    def equations(self, unit: Unit, out: Equations) -> None:
+        """The patch is its one piece."""
+        for problem in problems(self, unit, sizes=("finished", "cut")):
+            out.problem(problem)
+        for piece in pieces(unit)[:1]:
+            for own, whole in zip(out.size_of(unit, piece), out.outer(unit), strict=True):
+                out.total([(1, own)], whole, f"{called(unit)} is one patch of {piece.name}", unit.kind_span)
+            sizes_in_place(unit, piece, out)
+
+    def make(self, unit: Unit, shop: Shop) -> Making:
+        """One cloth, no seams."""
+        fabric = shop.fabric(unit, pieces(unit)[0])
+        width, height = shop.width(unit), shop.height(unit)
+        cloth = Cloth(fabric, rectangle(width, height), (ONE, ZERO))
+        cut = cloth_cut(cloth, shop)
+        recipe = Recipe("patch", "patch", (cut,), values={
+            "fabric": fabric, "cut width": cut.width, "cut height": cut.height,
+            "width": width, "height": height, "seam": shop.seam})
+        return making(unit, width, height, (cloth,), (), recipe)

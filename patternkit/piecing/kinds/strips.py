@@ -1,0 +1,117 @@
+"""Strip units: strips sewn as long strips, then cut across. The unit is one segment, its strips side by side."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from patternkit.lengths import ZERO, Length
+from patternkit.model.pattern import Unit
+from patternkit.piecing.asking import pieces, problems
+from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.making import Cloth, Cut, Making, Recipe, Seam, rectangle
+from patternkit.piecing.shapes import called, making, merged, seam, sizes_in_place, up
+from patternkit.syntax.statements import Mark
+
+
+class Strips(Kind):
+    """``strips a | b | a``: widths stated beside the fabrics or worked out; a segment is as high as the unit."""
+
+    words: ClassVar[tuple[str, ...]] = ("strips",)
+    pieces: ClassVar[tuple[int, int]] = (2, 400)
+
+    def equations(self, unit: Unit, out: Equations) -> None:
+        """The strips' widths add up to the unit's width, and each shows the unit's height."""
+        for problem in problems(self, unit, sizes=("finished", "cut")):
+            out.problem(problem)
+        listed = pieces(unit)
+        if not listed:
+            return
+        width, height = out.outer(unit)
+        sizes = [out.size_of(unit, piece) for piece in listed]
+        span = unit.rows[0].span
+        if len(sizes) == 1:
+            out.same(sizes[0][0], width, called(unit), span)
+        else:
+            out.total([(1, w) for w, _ in sizes], width, f"the strips of {called(unit)}", span)
+        for piece, (_, h) in zip(listed, sizes, strict=True):
+            out.total([(1, h)], height, f"{called(unit)} is cut across its strips", piece.span)
+            sizes_in_place(unit, piece, out)
+        self._segment(unit, out)
+
+    def _segment(self, unit: Unit, out: Equations) -> None:
+        """A `cut` line says how wide the segments are cut: one side of the unit with its two seams."""
+        for claim in unit.claims:
+            if claim.word == "cut":
+                value = claim.width if claim.height is None else claim.height
+                text = f"the segments of {called(unit)} are cut {value.text()}"
+                out.stated(out.outer(unit)[1], value - out.seam * 2, text, claim.span, value)
+                if claim.height is not None:
+                    text = f"the strip unit of {called(unit)} is said to be {claim.width.text()} from raw edge to raw edge"
+                    out.stated(out.outer(unit)[0], claim.width - out.seam * 2, text, claim.span, claim.width)
+
+    def make(self, unit: Unit, shop: Shop) -> Making:
+        """The strips are joined in pairs and the pairs joined, or outward from the middle when odd."""
+        listed = pieces(unit)
+        width, height = shop.width(unit), shop.height(unit)
+        cloths, edges, cuts = [], [ZERO], []
+        for piece in listed:
+            fabric, x = shop.fabric(unit, piece), edges[-1]
+            w = shop.piece_size(unit, piece)[0]
+            cloths.append(Cloth(fabric, rectangle(w, height, x)))
+            raw = w + shop.seam * 2
+            usable = shop.usable_width(fabric)
+            cuts.append(Cut(fabric, usable, up(raw, shop.grid), usable, raw, 1, "strip",
+                            said=piece.span if piece.cut else None))
+            edges.append(x + w)
+        return making(unit, width, height, cloths, _seams(unit.rows[0].marks, edges, height),
+                      self._recipe(shop, width, height, cuts))
+
+    def _recipe(self, shop: Shop, width: Length, height: Length, cuts: list[Cut]) -> Recipe:
+        n, allowance = len(cuts), shop.seam * 2
+        segment, raw = up(height + allowance, shop.grid), width + allowance
+        sewn = -allowance * (n - 1)
+        for c in cuts:
+            sewn = sewn + c.height
+        larger = sewn != raw or segment != height + allowance
+        return Recipe("strips cut across", "strips", merged(cuts), segment=segment, strip_unit=sewn,
+                      sewn=(sewn, segment) if larger else None,
+                      trim_to=(raw, height + allowance) if larger else None,
+                      values={"strips": n, "segment": segment, "strip unit": sewn, "measures": raw, "seam": shop.seam,
+                              "joining": "one seam" if n == 2 else "outward" if n % 2 else "pairs"})
+
+
+def order(n: int) -> list[int]:
+    """The seams of `n` strips in the order in which they are sewn; seam i lies between strips i and i + 1.
+
+    Pairs first, the pairs then joined, when the number is even; outward from the middle strip, once on either side by
+    turns, when it is odd: no strip is sewn along a long unit from one end to the other, so that it does not bow.
+    """
+    if n % 2:
+        middle = n // 2
+        return [i for step in range(middle) for i in (middle - 1 - step, middle + step)]
+    seams, groups = [], [(i, i) for i in range(n)]
+    while len(groups) > 1:
+        paired = []
+        for a, b in zip(groups[::2], groups[1::2]):
+            seams.append(a[1])
+            paired.append((a[0], b[1]))
+        groups = paired + ([groups[-1]] if len(groups) % 2 else [])
+    return seams
+
+
+def _seams(marks: tuple[Mark, ...], edges: list[Length], height: Length) -> list[Seam]:
+    """The seams in sewing order, each between everything already sewn on its two sides."""
+    n = len(edges) - 1
+    sewn: set[int] = set()
+    seams = []
+    for i in order(n):
+        low, high = i, i + 1
+        while low - 1 in sewn:
+            low -= 1
+        while high in sewn:
+            high += 1
+        x = edges[i + 1]
+        seams.append(seam((x, height), (x, ZERO), range(low, i + 1), range(i + 1, high + 1),
+                          marks[i] if i < len(marks) else None))
+        sewn.add(i)
+    return seams
