@@ -76,10 +76,10 @@ def sizes_in_place(unit: Unit, piece: Component, out: Equations, along: Literal[
         sides = [(h, piece.width), (w, piece.height)]
     else:
         sides = [(w, piece.width), (h, piece.height)]
-    for var, typed in sides:
+    for (var, typed), number in zip(sides, piece.numbers, strict=False):
         verb = "is cut" if piece.cut else "finishes"
         text = f"in {called(unit)}, {piece.name} {verb} {typed.text()} {'wide' if var[1] == 'w' else 'high'}"
-        out.stated(var, typed - out.seam * 2 if piece.cut else typed, text, piece.span, typed)
+        out.stated(var, typed - out.seam * 2 if piece.cut else typed, text, piece.span, typed, number)
 
 
 def square(unit: Unit, out: Equations, why: str) -> None:

@@ -44,10 +44,12 @@ class Strips(Kind):
             if claim.word == "cut":
                 value = claim.width if claim.height is None else claim.height
                 text = f"the segments of {called(unit)} are cut {value.text()}"
-                out.stated(out.outer(unit)[1], value - out.seam * 2, text, claim.span, value)
+                number = claim.numbers[0 if claim.height is None else 1]
+                out.stated(out.outer(unit)[1], value - out.seam * 2, text, claim.span, value, number)
                 if claim.height is not None:
                     text = f"the strip unit of {called(unit)} is said to be {claim.width.text()} from raw edge to raw edge"
-                    out.stated(out.outer(unit)[0], claim.width - out.seam * 2, text, claim.span, claim.width)
+                    out.stated(out.outer(unit)[0], claim.width - out.seam * 2, text, claim.span, claim.width,
+                               claim.numbers[0])
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The strips are joined in pairs and the pairs joined, or outward from the middle when odd."""
