@@ -300,7 +300,8 @@ class Finish(msgspec.Struct, frozen=True):
     use: Use | None = None
     cornerstones: Use | None = None
     words: tuple[str, ...] = ()
-    extra: Expr | None = None  # ``float 1``, ``overage 4``: the length behind such a word
+    extra: Expr | None = None  # ``float 1``, ``overage 4``: the length behind the first such word
+    extras: tuple[tuple[str, Expr], ...] = ()  # each such word with its length: ``wide 108, overage 4`` has two
 
 
 class SizesHead(msgspec.Struct, frozen=True):
@@ -352,9 +353,12 @@ class Makes(msgspec.Struct, frozen=True):
 
 
 class Bad(msgspec.Struct, frozen=True):
-    """A line that could not be read; its problem has been reported."""
+    """A line that could not be read; its problem has been reported. `word` is the word it starts with and `name` the
+    name it gives, as far as they are known: a use of that name is no second mistake."""
 
     span: Span
+    word: str = ""
+    name: str = ""
 
 
 Statement = Union[PatternHead, Setting, Include, Let, FabricHead, Sold, UnitHead, Kind, SizeClaim, CountClaim, BuyClaim,

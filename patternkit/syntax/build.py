@@ -1,0 +1,361 @@
+"""Turns what lark has read of one line into a statement. Each method bears the name of a rule of the grammar."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, cast
+
+from lark import Token
+
+from patternkit.source import Span
+from patternkit.syntax import statements as st
+from patternkit.syntax.finish import finish
+from patternkit.syntax.lexer import LineText, trouble
+from patternkit.syntax.numbers import NumberTrouble, read_number
+from patternkit.syntax.pieces import join, modified
+from patternkit.syntax.words import RESERVED, UNIT_SPELLINGS
+
+Children = list[Any]
+UNIT_SETTING_SPELLINGS = {word: {"in": "inches"}.get(unit, unit) for word, unit in UNIT_SPELLINGS.items()}
+_COUNT_WORDS = {1: "one", 2: "two", 4: "four", 8: "eight"}
+
+
+class Builder:
+    """The callbacks of the parser. `here` is set before each parse and gives the places of everything in it."""
+
+    here: LineText
+
+    # -- helpers ----------------------------------------------------------------------------------------
+    def at(self, token: Token) -> Span:
+        """The span of a token."""
+        base = self.here.base
+        return Span(self.here.file, base + cast(int, token.start_pos), base + cast(int, token.end_pos))
+
+    @property
+    def whole(self) -> Span:
+        """The span of the line, without indentation and comment."""
+        return self.here.span(0, self.here.end)
+
+    def name(self, token: Token) -> str:
+        """A name being given or used; raises Trouble for a word of the language."""
+        word = str(token)
+        if word in RESERVED:
+            raise trouble("reserved-word", f"`{word}` is a word of the language and can't be a name.", self.at(token),
+                          causes=(f"Another name, such as `my-{word}`, would do.",))
+        return word
+
+    def words_in(self, token: Token) -> str:
+        """What stands between the quotes of a text."""
+        return str(token)[1:-1]
+
+    # -- numbers and expressions --------------------------------------------------------------------------
+    def num(self, c: Children) -> st.Num:
+        span = self.at(c[0])
+        try:
+            value, unit = read_number(c[0])
+        except NumberTrouble as error:
+            raise trouble(error.code, str(error), span) from None
+        if unit == "°":
+            raise trouble("not-understood", "A number of degrees can only follow `turned`.", span)
+        return st.Num(value, unit, span)
+
+    def ref(self, c: Children) -> st.Ref:
+        return st.Ref(str(c[0]), self.at(c[0]))
+
+    def binary(self, c: Children) -> st.Binary:
+        left, op, right = c
+        return st.Binary(str(op), left, right, left.span.to(right.span))
+
+    def negative(self, c: Children) -> st.Expr:
+        op, value = c
+        span = self.at(op).to(value.span)
+        return st.Call("-", (value,), span) if op == "-" else cast("st.Expr", value)
+
+    def root(self, c: Children) -> st.Call:
+        value = c[-1]
+        return st.Call("root", (value,), Span(self.here.file, self.at(c[0]).start - 4, value.span.end + 1))
+
+    def bracketed(self, c: Children) -> st.Expr:
+        return cast("st.Expr", c[-1])
+
+    def size(self, c: Children) -> st.SizePair | st.Expr:
+        """One length, or two; a unit written once behind the second counts for both."""
+        if len(c) == 1:
+            return cast("st.Expr", c[0])
+        width, height = c[0], c[-1]
+        if isinstance(width, st.Num) and isinstance(height, st.Num) and width.unit is None:
+            width = st.Num(width.value, height.unit, width.span)
+        return st.SizePair(width, height, width.span.to(height.span))
+
+    # -- pieces -------------------------------------------------------------------------------------------
+    def args(self, c: Children) -> tuple[Token, list[st.Expr]]:
+        return c[0], [a for a in c[1:] if type(a) is not Token]
+
+    def turned(self, c: Children) -> tuple[str, int, Span]:
+        span = self.at(c[0])
+        try:
+            value, unit = read_number(c[0])
+        except NumberTrouble as error:
+            raise trouble(error.code, str(error), span) from None
+        if unit not in (None, "°") or value.denominator != 1:
+            raise trouble("odd-turn", "A turn is a whole number of degrees, clockwise.", span,
+                          causes=("Most often `turned 90`, `turned 180` or `turned 270`.",))
+        return "turned", int(value) % 360, span
+
+    def mirrored(self, c: Children) -> tuple[str, bool, Span]:
+        return "mirrored", True, self.whole
+
+    def cut(self, c: Children) -> tuple[str, Any, Span]:
+        return "cut", c[0], c[0].span
+
+    def use(self, c: Children) -> st.Use:
+        """A piece with what is said of it."""
+        name, mods = c[0], c[1:]
+        args: Sequence[st.Expr] = ()
+        span = self.at(name)
+        if mods and type(mods[0]) is tuple and type(mods[0][0]) is Token:
+            args = mods[0][1]
+            mods = mods[1:]
+        use = st.Use(self.name(name), span, span, tuple(args))
+        return modified(use, mods) if mods else use
+
+    def group(self, c: Children) -> st.Group:
+        start, times = self.at(c[0]), c[-1]
+        items, marks = join(c[1:-1], self.at, self.here, True)
+        return st.Group(items, marks, times, start.to(times.span))
+
+    def line(self, c: Children) -> st.Line:
+        items, marks = join(c, self.at, self.here, False)
+        last = items[-1].span
+        return st.Line(items, marks, Span(last.file, items[0].span.start, max(last.end, self.whole.end)))
+
+    def seam_line(self, c: Children) -> st.SeamLine:
+        return st.SeamLine(st.Mark(cast("st.MarkText", str(c[0])), self.at(c[0])), self.whole)
+
+    # -- the file -----------------------------------------------------------------------------------------
+    def pattern_head(self, c: Children) -> st.PatternHead:
+        return st.PatternHead(self.words_in(c[0]), self.whole)
+
+    def include(self, c: Children) -> st.Include:
+        return st.Include(self.words_in(c[0]), self.whole)
+
+    def let(self, c: Children) -> st.Let:
+        return st.Let(self.name(c[0]), self.at(c[0]), c[1], self.whole)
+
+    def bare(self, c: Children) -> st.Statement:
+        word = str(c[0])
+        if word == "quilt":
+            return st.QuiltHead(self.whole)
+        if word == "sizes":
+            return st.SizesHead(self.whole)
+        return st.Tile(cast(Any, word), self.whole)
+
+    def setting_text(self, c: Children) -> st.Setting:
+        word, value = c
+        text = self.words_in(value) if value.type == "TEXT" else self.here.text[value.start_pos:value.end_pos]
+        return st.Setting(str(word), self.whole, text=text)
+
+    def setting_texts(self, c: Children) -> st.Setting:
+        return st.Setting(str(c[0]), self.whole, texts=tuple(self.words_in(t) for t in c[1:] if t.type == "TEXT"))
+
+    def setting_length(self, c: Children) -> st.Setting:
+        return st.Setting(str(c[0]), self.whole, value=c[1])
+
+    def setting_word(self, c: Children) -> st.Setting:
+        word, value = str(c[0]), str(c[1])
+        return st.Setting(word, self.whole, text=UNIT_SETTING_SPELLINGS.get(value, value) if word == "units" else value)
+
+    # -- fabrics ------------------------------------------------------------------------------------------
+    def fabric_title(self, c: Children) -> tuple[str, str]:
+        return "title", self.words_in(c[0])
+
+    def fabric_colour(self, c: Children) -> tuple[str, str]:
+        return "colour", str(c[0]).lower()
+
+    def fabric_light(self, c: Children) -> tuple[str, str]:
+        return "value", "light"
+
+    def fabric_medium(self, c: Children) -> tuple[str, str]:
+        return "value", "medium"
+
+    def fabric_dark(self, c: Children) -> tuple[str, str]:
+        return "value", "dark"
+
+    def fabric_directional(self, c: Children) -> tuple[str, bool]:
+        return "directional", True
+
+    def fabric_head(self, c: Children) -> st.FabricHead:
+        says: dict[str, Any] = {}
+        for key, value in c[1:]:
+            if key in says:
+                what = {"title": "printed name", "value": "value (light, medium or dark)"}.get(key, key)
+                raise trouble("said-twice", f"This fabric is given its {what} twice.", self.whole)
+            says[key] = value
+        return st.FabricHead(self.name(c[0]), self.at(c[0]), self.whole, **says)
+
+    def sold_by(self, c: Children) -> st.Sold:
+        return st.Sold("by", self.whole, width=c[0])
+
+    def fat_quarters(self, c: Children) -> str:
+        return "fat-quarters"
+
+    def squares(self, c: Children) -> str:
+        return "squares"
+
+    def strips(self, c: Children) -> str:
+        return "strips"
+
+    def sold(self, c: Children) -> st.Sold:
+        parts = [p for p in c[1:] if type(p) is not Token]
+        width, height = split(parts[0]) if parts else (None, None)
+        return st.Sold(c[0], self.whole, width, height, parts[1] if len(parts) > 1 else None)
+
+    def have(self, c: Children) -> st.Sold:
+        return st.Sold("have", self.whole, count=c[0])
+
+    def buy(self, c: Children) -> st.BuyClaim:
+        return st.BuyClaim(c[0], self.whole)
+
+    # -- units --------------------------------------------------------------------------------------------
+    def params(self, c: Children) -> tuple[st.Ref, ...]:
+        return tuple(st.Ref(self.name(t), self.at(t)) for t in c if t.type == "NAME")
+
+    def unit_head(self, c: Children) -> st.UnitHead:
+        params: tuple[st.Ref, ...] = ()
+        title = ""
+        for part in c[2:]:
+            if type(part) is tuple:
+                params = part
+            else:
+                title = self.words_in(part)
+        return st.UnitHead(cast(Any, str(c[0])), self.name(c[1]), self.at(c[1]), self.whole, params, title)
+
+    def kind(self, c: Children) -> st.Kind:
+        return st.Kind(str(c[0]), self.at(c[0]), c[1] if len(c) > 1 else None, self.whole)
+
+    def size_claim(self, c: Children) -> st.SizeClaim:
+        width, height = split(c[1])
+        return st.SizeClaim(cast(Any, str(c[0])), width, height, self.whole)
+
+    def make(self, c: Children) -> st.CountClaim:
+        return st.CountClaim(c[0], self.whole)
+
+    def method(self, c: Children) -> st.Method:
+        words: list[str] = []
+        value: st.Expr | None = None
+        for token in c:
+            if token.type == "NAME":
+                words.append(str(token))
+                continue
+            number = self.num([token])
+            if number.unit is None and not words and len(c) > 1 and number.value in _COUNT_WORDS:
+                words.append(_COUNT_WORDS[int(number.value)])  # "8 at a time"
+            elif value is None:
+                value = number
+            else:
+                raise trouble("said-twice", "A method takes one length.", self.at(token))
+        return st.Method(" ".join(words), value, self.whole)
+
+    def plain_patch(self, c: Children) -> tuple[str, None]:
+        return "plain", None
+
+    def darker_side(self, c: Children) -> tuple[str, None]:
+        return "darker", None
+
+    def press_toward(self, c: Children) -> tuple[str, Token | None]:
+        return ("toward", c[0]) if type(c[0]) is Token else cast("tuple[str, None]", c[0])
+
+    def press_away(self, c: Children) -> tuple[str, Token]:
+        return "away", c[0]
+
+    def press_plain(self, c: Children) -> tuple[str, None]:
+        return str(c[0]), None
+
+    def press_rows(self, c: Children) -> tuple[str, None]:
+        return "rows-alternately", None
+
+    def press_versions(self, c: Children) -> tuple[str, None]:
+        return "versions", None
+
+    def press(self, c: Children) -> st.Press:
+        how, token = c[0]
+        if token is None:
+            return st.Press(how, "", None, self.whole)
+        return st.Press(how, self.name(token), self.at(token), self.whole)
+
+    def text(self, c: Children) -> st.Text:
+        return st.Text(self.words_in(c[0]), self.at(c[0]))
+
+    def clause(self, c: Children) -> list[Any]:
+        return c
+
+    def option(self, c: Children) -> st.Option:
+        clauses = tuple(tuple(part) for part in c[1:] if type(part) is list)
+        return st.Option(str(c[0]), self.at(c[0]), clauses, self.whole)
+
+    # -- the quilt ------------------------------------------------------------------------------------------
+    def across_down(self, c: Children) -> st.Across:
+        c = [part for part in c if type(part) is not Token]
+        return st.Across(c[0], c[1] if len(c) > 1 else None, self.whole)
+
+    def down_across(self, c: Children) -> st.Across:
+        c = [part for part in c if type(part) is not Token]
+        return st.Across(c[1] if len(c) > 1 else None, c[0], self.whole)
+
+    def finish(self, c: Children) -> st.Finish:
+        return finish(c[0], [part for part in c[1:] if type(part) is list], self.here, self.name_again)
+
+    def name_again(self, ref: st.Ref) -> str:
+        """A name met as a value that turns out to be a piece; raises Trouble for a word of the language."""
+        base = self.here.base
+        return self.name(Token("NAME", ref.name, ref.span.start - base, 1, 1, 1, 1, ref.span.end - base))
+
+    # -- sizes, colourways, parts ---------------------------------------------------------------------------
+    def size_value(self, c: Children) -> tuple[st.Ref, st.Expr]:
+        return st.Ref(str(c[0]), self.at(c[0])), c[1]
+
+    def size_row(self, c: Children) -> st.SizeRow:
+        title = next((self.words_in(t) for t in c[1:] if type(t) is Token and t.type == "TEXT"), "")
+        values = tuple(v for v in c[1:] if type(v) is tuple)
+        seen: set[str] = set()
+        for ref, _ in values:
+            if ref.name in seen:
+                raise trouble("said-twice", f"`{ref.name}` is set twice in this row.", ref.span)
+            seen.add(ref.name)
+        return st.SizeRow(self.name(c[0]), self.at(c[0]), values, self.whole, title)
+
+    def colourway_head(self, c: Children) -> st.ColourwayHead:
+        return st.ColourwayHead(self.name(c[0]), self.at(c[0]), self.words_in(c[1]) if len(c) > 1 else "", self.whole)
+
+    def swap(self, c: Children) -> st.Swap:
+        self.name(c[0])
+        self.name(c[1])
+        return st.Swap(self.ref([c[0]]), self.ref([c[1]]), self.whole)
+
+    def part_head(self, c: Children) -> st.PartHead:
+        date = str(c[1]) if len(c) > 1 else ""
+        if date and not real_date(date):
+            raise trouble("odd-date", f"`{date}` is not a day of the calendar (year, month, day).", self.at(c[1]))
+        return st.PartHead(self.words_in(c[0]), date, self.whole)
+
+    def made(self, c: Children) -> tuple[st.Expr | None, st.Ref]:
+        self.name(c[-1])
+        return (c[0] if len(c) > 1 else None), self.ref([c[-1]])
+
+    def makes(self, c: Children) -> st.Makes:
+        return st.Makes(tuple(part for part in c if type(part) is tuple), self.whole)
+
+
+def split(size: Any) -> tuple[Any, Any]:
+    """Width and height of a size; the height is None when one length was written."""
+    return (size.width, size.height) if type(size) is st.SizePair else (size, None)
+
+
+def real_date(text: str) -> bool:
+    """Whether ``2026-03-02`` is a day that exists."""
+    year, month, day = (int(part) for part in text.split("-"))
+    if not (1 <= month <= 12 and year >= 1):
+        return False
+    days = 29 if month == 2 and (year % 4 == 0 and year % 100 or year % 400 == 0) else \
+        (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)[month - 1]
+    return 1 <= day <= days

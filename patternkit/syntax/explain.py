@@ -1,0 +1,100 @@
+"""Says in the writer's words what is wrong with a line that the grammar does not take."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from lark import Token, UnexpectedInput
+
+from patternkit.problems import Problem, Repair
+from patternkit.syntax.guess import nearest
+from patternkit.syntax.lexer import LineText, accepted
+from patternkit.syntax.words import PRESS_PLAIN
+
+_SAID = {"NAME": "a name", "NUMBER": "a length or number", "TEXT": "a text in double quotes",
+         "COLOUR": "a colour such as `#1b2a49`", "DATE": "a date such as `2026-03-02`",
+         "MARK": "a seam mark (`|`, `>`, `<` or `<>`)", "COMMA": "a comma", "BY": "`x` and a height",
+         "_EQUALS": "`=`", "_CLOSE": "`)`", "CALL": "`(`"}
+_LATER = ("ADD", "MUL", "OPEN", "ROOT")
+MOST_CHOICES = 9
+
+
+def explain(error: UnexpectedInput, line: LineText, rule: str, keywords: dict[str, str]) -> Problem:
+    """The problem for a line that stopped making sense at a token. `keywords` maps words to the grammar's names."""
+    token: Token = error.token
+    state: Any = error.state
+    kinds = accepted(state.parse_conf.states, state.state_stack)
+    spelled = {name: word for word, name in keywords.items()}
+    choices = _choices(kinds, spelled)
+    causes = ("Here may stand: " + ", ".join(choices) + ".",) if choices else ("The line should end here.",)
+    start, end = token.start_pos or 0, token.end_pos or 0
+    special = _special(token, line, rule, kinds)
+    if special is not None:
+        return special
+    meant, guess = _meant(token, line, spelled)
+    if meant is not None:
+        span = line.span(meant.start_pos or 0, meant.end_pos or 0)
+        return Problem("unknown-word", f"`{meant}` has no meaning here. Did you mean `{guess}`?", span,
+                       repairs=(Repair(f"write `{guess}`", span, guess, True),))
+    if token.type == "$END":
+        return Problem("stops-early", f"This line stops too early: after `{line.text[-30:]}` something is missing.",
+                       line.span(0, line.end), causes=causes)
+    shown = line.text[start:end]
+    if start:
+        return Problem("not-understood", f"`{shown}` can't stand here, after `{line.text[:start].rstrip()[-30:]}`.",
+                       line.span(start, end), causes=causes)
+    return Problem("not-understood", f"A line can't start with `{shown}`.", line.span(start, end), causes=causes)
+
+
+def _special(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Problem | None:
+    """Mistakes that have a clearer name than "can't stand here"."""
+    start, end = token.start_pos or 0, token.end_pos or 0
+    span = line.span(start, end)
+    ended = token.type == "$END"
+    if rule in ("line", "kind") and (token.type == "MARK" or ended) and "NAME" in kinds and "NUMBER" not in kinds:
+        if ended:
+            size = 2 if line.text.endswith("<>") else 1
+            span = line.span(line.end - size, line.end)
+        return Problem("mark-at-edge", "A seam mark stands between two pieces; on one side of this one there is none.",
+                       span, repairs=(Repair("take this mark out", span, ""),))
+    if rule == "option" and token.type == "MARK":
+        return Problem("no-rows", "Pieces side by side need a word that says how they are joined.", line.span(0, line.end),
+                       causes=("A single row starts with `row`; several rows stand under `rows`, indented.",),
+                       repairs=(Repair("put `row` before the pieces", line.span(0, 0), "row "),))
+    if kinds == {"TEXT"} and not ended:
+        rest = line.span(start, line.end)
+        return Problem("needs-quotes", "A text stands in double quotes.", rest,
+                       repairs=(Repair("put the text in quotes", rest, f'"{line.text[start:]}"', True),))
+    if token.type == "NUMBER" and "NAME" in kinds and "NUMBER" not in kinds:
+        return Problem("not-understood", f"A name has to stand here, and a name starts with a letter, not with "
+                       f"`{line.text[start:end]}`.", span)
+    return None
+
+
+def _meant(token: Token, line: LineText, spelled: dict[str, str]) -> tuple[Token | None, str]:
+    """The last word, up to the one that could not be read, that is near a keyword possible at its place."""
+    for word, kinds in reversed(line.words or []):
+        if token.type != "$END" and (word.start_pos or 0) > (token.start_pos or 0):
+            continue
+        near = nearest(str(word), _keywords(kinds, spelled))
+        if near:
+            return word, near
+    return None, ""
+
+
+def _keywords(kinds: frozenset[str], spelled: dict[str, str]) -> list[str]:
+    words = [spelled[kind] for kind in kinds if kind in spelled]
+    return words + list(PRESS_PLAIN) if "PRESS_PLAIN" in kinds else words
+
+
+def _choices(kinds: frozenset[str], spelled: dict[str, str]) -> list[str]:
+    """What may stand at a place, as a writer would call it."""
+    found = [said for kind, said in _SAID.items() if kind in kinds]
+    if "NUMBER" in kinds and "NAME" in kinds and "a name" in found:
+        found.remove("a name")
+    if "OPEN" in kinds and "`(`" in found:
+        found.remove("`(`")
+    found += sorted(f"`{word}`" for word in _keywords(kinds - set(_LATER), spelled))
+    if not found:
+        found = [{"ADD": "`+` or `-`", "MUL": "`*` or `/`", "OPEN": "`(`"}[k] for k in _LATER[:3] if k in kinds]
+    return found if len(found) <= MOST_CHOICES else [*found[:MOST_CHOICES], "and more"]

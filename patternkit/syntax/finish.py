@@ -1,0 +1,139 @@
+"""Finishing lines of the quilt: a width, a piece, and phrases from the list of that line's own words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from lark import Token
+
+from patternkit.problems import Repair
+from patternkit.source import Span
+from patternkit.syntax import statements as st
+from patternkit.syntax.guess import nearest
+from patternkit.syntax.lexer import LineText, Trouble, trouble
+from patternkit.syntax.words import PHRASE_SPELLINGS, PHRASES
+
+
+class _Reader:
+    """Reads the clauses of one line from left to right."""
+
+    def __init__(self, word: str, line: LineText, name: Callable[[st.Ref], str]) -> None:
+        self.word, self.line, self.name = word, line, name
+        self.phrases = PHRASES[word]
+        self.says: dict[str, Any] = {}
+        self.words: list[str] = []
+        self.extras: list[tuple[str, st.Expr]] = []
+
+    def phrase(self, items: Sequence[Any], i: int) -> tuple[str, int]:
+        """The longest phrase that starts at item `i`, and how many items it takes; "" and 0 when none does."""
+        run: list[str] = []
+        best = ("", 0)
+        for item in items[i:i + 4]:
+            if type(item) is not st.Ref:
+                break
+            run.append(item.name)
+            text = PHRASE_SPELLINGS.get(" ".join(run), " ".join(run))
+            if text in self.phrases:
+                best = text, len(run)
+        return best
+
+    def put(self, key: str, value: Any, what: str, span: Span) -> None:
+        """Keep something said, once."""
+        if key in self.says:
+            raise trouble("said-twice", f"This line gives {what} twice.", span)
+        self.says[key] = value
+
+    def piece(self, item: Any) -> st.Use:
+        """A piece from what was read as a bare word or a piece."""
+        if type(item) is st.Use:
+            return item
+        return st.Use(self.name(item), item.span, item.span)
+
+    def said(self, phrase: str, rest: Sequence[Any], span: Span) -> int:
+        """Keep a phrase with what must follow it; gives the number of items that followed."""
+        takes = self.phrases[phrase]
+        if phrase in self.words or (phrase == "cornerstones" and "cornerstones" in self.says):
+            raise trouble("said-twice", f"`{phrase}` is said twice.", span)
+        if not takes:
+            self.words.append(phrase)
+            return 0
+        follows = rest[0] if rest else None
+        if takes == "piece" and type(follows) in (st.Ref, st.Use):
+            self.put("cornerstones" if phrase == "cornerstones" else "use", self.piece(follows), "a fabric", span)
+            return 1
+        if takes == "length" and isinstance(follows, (st.Num, st.Ref, st.Binary, st.Call)):
+            self.words.append(phrase)
+            self.extras.append((phrase, follows))
+            return 1
+        needs = "the fabric or unit" if takes == "piece" else "a length"
+        raise trouble("not-understood", f"`{phrase}` needs {needs} behind it.", span)
+
+    def clause(self, items: Sequence[Any], first: bool) -> None:
+        """Read one clause."""
+        i = 0
+        while i < len(items):
+            item = items[i]
+            phrase, taken = self.phrase(items, i)
+            if phrase:
+                i += taken
+                i += self.said(phrase, items[i:], item.span.to(items[i - 1].span))
+                continue
+            if not first:
+                raise self.unknown(item)
+            i += self.plain(items, i)
+
+    def plain(self, items: Sequence[Any], i: int) -> int:
+        """Read a width, ``cut`` or piece of the first clause; gives the number of items taken."""
+        item = items[i]
+        if type(item) is st.Ref and item.name == "cut" and "value" not in self.says:
+            self.put("cut", True, "`cut`", item.span)
+            return 1
+        if type(item) in (st.SizePair, st.Text):
+            raise trouble("not-understood", f"A `{self.word}` line takes one length here.", item.span)
+        follows = items[i + 1] if i + 1 < len(items) else None
+        if type(item) is st.Use or (type(item) is st.Ref and not self.is_length(item, follows, items, i)):
+            if "use" in self.says:
+                raise self.unknown(item)
+            self.put("use", self.piece(item), "a fabric", item.span)
+        else:
+            self.put("value", item, "a width", item.span)
+        return 1
+
+    def is_length(self, item: st.Ref, follows: Any, items: Sequence[Any], i: int) -> bool:
+        """Whether a bare name is the width: a second name that is no phrase follows it (``border side night``)."""
+        if "value" in self.says or "use" in self.says:
+            return False
+        return "cut" in self.says or (type(follows) in (st.Ref, st.Use) and not self.phrase(items, i + 1)[1]
+                                      and nearest(getattr(follows, "name", ""), self.phrases) == "")
+
+    def unknown(self, item: Any) -> Trouble:
+        """The problem of a word that is no phrase of this line."""
+        span = item.span
+        if type(item) is not st.Ref:
+            return trouble("not-understood", f"This has no meaning at this place of a `{self.word}` line.", span,
+                           causes=(self.choices(),))
+        firsts = {p.split()[0]: p for p in self.phrases}
+        guess = nearest(item.name, firsts)
+        repairs = (Repair(f"write `{guess}`", span, guess, True),) if guess else ()
+        hint = f" Did you mean `{firsts[guess]}`?" if guess else ""
+        return trouble("unknown-word", f"`{item.name}` has no meaning in a `{self.word}` line.{hint}", span, *repairs,
+                       causes=(self.choices(),))
+
+    def choices(self) -> str:
+        """A sentence that lists the line's phrases."""
+        ends = {"": "", "length": " with a length", "piece": " with a fabric or unit"}
+        return "Here may stand: " + ", ".join(f"`{p}`{ends[t]}" for p, t in self.phrases.items()) + "."
+
+
+def finish(word: Token, clauses: Sequence[Sequence[Any]], line: LineText, name: Callable[[st.Ref], str]) -> st.Finish:
+    """The finish that a line says. `name` gives a piece's name or raises Trouble for a word of the language."""
+    reader = _Reader(str(word), line, name)
+    for number, items in enumerate(clauses):
+        reader.clause(items, number == 0)
+    if not clauses:
+        raise trouble("not-understood", f"`{word}` needs something behind it.", line.span(0, line.end),
+                      causes=(reader.choices(),))
+    extra = reader.extras[0][1] if reader.extras else None
+    return st.Finish(str(word), line.span(0, line.end), words=tuple(reader.words), extra=extra,
+                     extras=tuple(reader.extras), **reader.says)

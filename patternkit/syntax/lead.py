@@ -1,0 +1,146 @@
+"""The word a line starts with: which statement it makes, and what is said when it makes none at its place."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+import msgspec
+
+from patternkit.problems import Problem, Repair
+from patternkit.source import Span
+from patternkit.syntax.guess import nearest
+from patternkit.syntax.lexer import WORD, fold
+from patternkit.syntax.words import (
+    ALIASES,
+    HEADS_TO_PLACE,
+    OPTION_WORDS,
+    PLACE_NAMES,
+    PLACES,
+    RESERVED,
+)
+
+_WORDS = re.compile(rf"({WORD})(?:\s+({WORD}))?(?:\s+({WORD}))?(?:\s+({WORD}))?(?:\s+({WORD}))?")
+_MARKS = re.compile(r"(?:<>|[|<>])$")
+_CLASSES = {"kind": "KIND", "size_claim": "CLAIM", "setting_text": "SETTING", "setting_texts": "SETTING",
+            "setting_length": "SETTING", "setting_word": "SETTING", "finish": "FINISH", "bare": "HEAD",
+            "unit_head": "HEAD", "option": "OPTION"}
+
+
+class Lead(msgspec.Struct, frozen=True):
+    """How a line is to be read: the grammar's start rule, the word it starts with, that word as a token (or None when
+    the rule reads it itself), and the problem already found."""
+
+    rule: str
+    word: str = ""
+    token: tuple[str, str, int] | None = None
+    problem: Problem | None = None
+
+
+def _spellings() -> dict[str, str]:
+    """Leading words written with spaces for their hyphens."""
+    found = dict(ALIASES)
+    for place in PLACES.values():
+        found.update({word: word for word in place if "-" in word})
+    return found
+
+
+_SPELLED = _spellings()
+_FIRST_PARTS = frozenset(word.split("-")[0] for word in _SPELLED) | frozenset(_SPELLED)
+
+
+def leading_word(text: str) -> tuple[str, int]:
+    """The word or words a line starts with, in their one spelling, and where they end; ("", 0) when it starts otherwise."""
+    found = _WORDS.match(text)
+    if found is None:
+        return "", 0
+    first = fold(found.group(1))
+    if first.split("-")[0] in _FIRST_PARTS:
+        for count in (5, 4, 3, 2, 1):
+            if found.group(count):
+                joined = "-".join(fold(w) for w in found.groups()[:count])
+                if joined in _SPELLED:
+                    return _SPELLED[joined], found.end(count)
+    return first, found.end(1)
+
+
+def lead_of(place: str, text: str, span: Span) -> Lead:
+    """How a line at a place is read; `span` covers its text. A wrong word gives a Lead with a problem."""
+    if place == "rows":
+        return _row_lead(text, span)
+    word, end = leading_word(text)
+    table = PLACES[place]
+    rule = table.get(word)
+    if rule is not None:
+        return Lead(rule, word, _token(rule, word, end))
+    if not word:
+        if place in ("sizes", "colourway"):
+            return Lead("size_row" if place == "sizes" else "swap")
+        return Lead("", "", None, _no_word(text, span))
+    if word in RESERVED and word not in OPTION_WORDS:
+        return Lead("", word, None, _elsewhere(place, word, Span(span.file, span.start, span.start + end)))
+    if place == "sizes":
+        return Lead("size_row", word)
+    if place == "colourway":
+        return Lead("swap", word)
+    guess = nearest(word, table)
+    if place in ("unit", "kind") and (not guess or word in OPTION_WORDS):
+        return Lead("option", word, ("OPTION", word, end))
+    here = Span(span.file, span.start, span.start + end)
+    if guess:
+        problem = Problem("unknown-word", f"`{word}` starts no line here. Did you mean `{guess}`?", here,
+                          repairs=(Repair(f"write `{guess}`", here, guess, True),))
+        return Lead(table[guess], guess, _token(table[guess], guess, end), problem)
+    if other := _other_place(word):
+        return Lead("", word, None, _elsewhere(place, word, here, other))
+    return Lead("", word, None, Problem("unknown-word", f"`{word}` starts no line that {PLACE_NAMES[place]} can have.",
+                                        here, causes=(starters(place),)))
+
+
+def _token(rule: str, word: str, end: int) -> tuple[str, str, int]:
+    return _CLASSES.get(rule, word.upper().replace("-", "_")), word, end
+
+
+def _row_lead(text: str, span: Span) -> Lead:
+    """A row of pieces, or a seam mark on a line of its own."""
+    if _MARKS.match(text):
+        return Lead("seam_line")
+    word, end = leading_word(text)
+    if word in RESERVED and not text[end:].lstrip().startswith(("|", ">", "<")):
+        return Lead("", word, None, _elsewhere("rows", word, Span(span.file, span.start, span.start + end)))
+    return Lead("line")
+
+
+def _no_word(text: str, span: Span) -> Problem:
+    if text[:1] in "|<>":
+        return Problem("no-rows", "A seam mark can only stand in a row of pieces, or alone between two rows.", span,
+                       causes=("Rows stand under `rows`, `column`, `tile` or `layout`, indented.",))
+    return Problem("not-understood", f"A line starts with a word, not with `{text[:1]}`.",
+                   Span(span.file, span.start, span.start + 1))
+
+
+def _other_place(word: str) -> str:
+    """A place whose lines may start with the word; "" when there is none."""
+    return next((place for place, table in PLACES.items() if word in table), "")
+
+
+def _elsewhere(place: str, word: str, span: Span, other: str = "") -> Problem:
+    """The problem of a word that starts lines at other places only."""
+    others = [PLACE_NAMES[p] for p, table in PLACES.items() if word in table and p != "kind"]
+    causes = (f"`{word}` belongs in {' or '.join(others)}.",) if others else \
+        (f"`{word}` is a word of the language, and starts no line.",)
+    here = PLACE_NAMES[place]
+    message = f"`{word}` can't stand indented in {here}." if place != "file" else \
+        f"`{word}` can't stand at the edge of the file."
+    return Problem("wrong-place", message, span, causes=causes)
+
+
+@lru_cache(maxsize=16)
+def starters(place: str) -> str:
+    """A sentence that lists the words a line may start with."""
+    return "A line may start with: " + ", ".join(f"`{word}`" for word in PLACES[place]) + "."
+
+
+def place_under(word: str) -> str:
+    """The place that a heading word opens; "" for a word that takes nothing under it."""
+    return HEADS_TO_PLACE.get(word, "")

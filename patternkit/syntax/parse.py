@@ -1,0 +1,234 @@
+"""Reads a whole file: its lines one by one, each under the heading it is indented below, mistakes and all."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from patternkit.problems import Problem
+from patternkit.source import Span
+from patternkit.syntax import statements as st
+from patternkit.syntax.layout import (
+    LONGEST_LINE,
+    MOST_CHARACTERS,
+    MOST_LINES,
+    Row,
+    prose_word,
+    rows_of,
+)
+from patternkit.syntax.lead import Lead, lead_of, place_under
+from patternkit.syntax.prose import read_prose
+from patternkit.syntax.shift import shift
+from patternkit.syntax.words import NEEDS_LINES
+
+DEEPEST = 40
+_MEMO_SIZE = 50_000
+_memo: dict[tuple[str, str], tuple[str, int, st.Statement, Problem | None, str]] = {}
+_SECOND_WORD = re.compile(r"[^\s\"“”(]+\s+([^\W\d_][\w'’‐‑-]*)")
+
+
+def parse(name: str, text: str) -> st.File:
+    """Everything a file says, and the problems of reading it. `name` is the file's name as the writer knows it.
+
+    Never raises for anything in the text. A file of more than a million characters or 20,000 lines is refused with
+    one problem.
+    """
+    if len(text) > MOST_CHARACTERS:
+        return _refused(name, text, f"This file has more than {MOST_CHARACTERS:,} characters.")
+    rows = rows_of(text)
+    if len(rows) > MOST_LINES:
+        return _refused(name, text, f"This file has more than {MOST_LINES:,} lines.")
+    return _Reader(name, text, rows).read()
+
+
+def _refused(name: str, text: str, message: str) -> st.File:
+    problem = Problem("too-long", message, Span(name, 0, min(len(text), 1)),
+                      causes=("A pattern of that size is most often something else, pasted by mistake.",))
+    return st.File(name, text, (), (problem,))
+
+
+class _Frame:
+    """A line with what is indented under it, while the file is being read."""
+
+    __slots__ = ("children", "column", "comment", "inner", "odd", "place", "said", "statement", "word")
+
+    def __init__(self, statement: st.Statement, word: str, place: str, column: int, comment: str) -> None:
+        self.statement, self.word, self.place, self.column, self.comment = statement, word, place, column, comment
+        self.inner = -1  # the column of the lines under it, once there is one
+        self.odd = -1  # the last column that was reported as odd
+        self.said = 0  # how many lines stand under it
+        self.children: list[st.Node | st.Trivia] = []
+
+
+class _Reader:
+    """Reads one file's lines in order."""
+
+    def __init__(self, name: str, text: str, rows: list[Row]) -> None:
+        self.name, self.text, self.rows = name, text, rows
+        self.problems: list[Problem] = []
+        self.waiting: list[tuple[int, st.Trivia]] = []
+        self.too_deep = False
+        root = _Frame(st.Bad(Span(name, 0, 0)), "", "file", -1, "")
+        root.inner = min((r.column for r in rows if r.kind in ("code", "prose")), default=0)
+        self.stack = [root]
+
+    def read(self) -> st.File:
+        """The file."""
+        i = 0
+        while i < len(self.rows):
+            row = self.rows[i]
+            i += 1
+            if row.kind in ("blank", "comment"):
+                span = Span(self.name, row.first, row.comment_end)
+                self.waiting.append((row.column if row.kind == "comment" else -1,
+                                     st.Trivia(self.text[row.first:row.comment_end], span)))
+                continue
+            texts: list[Row] = []
+            if row.kind == "prose":
+                while i < len(self.rows) and self.rows[i].kind == "text":
+                    texts.append(self.rows[i])
+                    i += 1
+            self.line(row, texts)
+        self.close_to(-1)
+        root = self.stack[0]
+        root.children.extend(t for _, t in self.waiting)
+        problems = sorted(self.problems, key=lambda p: (p.span.start, p.span.end))
+        return st.File(self.name, self.text, tuple(root.children), tuple(problems))
+
+    # -- indentation ------------------------------------------------------------------------------------
+    def close_to(self, column: int) -> None:
+        """Close every heading that a line at `column` does not stand under."""
+        while len(self.stack) > 1 and (column < 0 or self.stack[-1].column >= column):
+            frame = self.stack.pop()
+            if frame.inner >= 0:
+                self.settle(frame, frame.inner)
+            if frame.word in NEEDS_LINES and not frame.said:
+                what = self.text[frame.statement.span.start:frame.statement.span.end]
+                self.problems.append(Problem("nothing-under", f"Nothing is indented under `{what[:60]}`.",
+                                             frame.statement.span))
+            self.stack[-1].children.append(st.Node(frame.statement, tuple(frame.children), frame.comment))
+
+    def settle(self, frame: _Frame, column: int) -> None:
+        """Give a closing heading the waiting comments that are indented as its lines are."""
+        count = 0
+        for i, (at, _) in enumerate(self.waiting):
+            if at >= column:
+                count = i + 1
+        frame.children.extend(t for _, t in self.waiting[:count])
+        del self.waiting[:count]
+
+    def line(self, row: Row, texts: list[Row]) -> None:
+        """Read one line and put it where its indentation says."""
+        self.close_to(row.column)
+        frame = self.stack[-1]
+        span = Span(self.name, row.first, row.last)
+        odd: Problem | None = None
+        if frame.place == "leaf":
+            odd = self.odd(frame, row, f"This line is indented under `{frame.word}`, which takes nothing under it.", span)
+            self.close_to(frame.column)
+            frame = self.stack[-1]
+            frame.odd = row.column
+        elif frame.inner < 0:
+            frame.inner = row.column
+        elif row.column != frame.inner:
+            odd = self.odd(frame, row, "This line is indented neither like the line above it nor like an earlier one.",
+                           span)
+        frame.children.extend(t for _, t in self.waiting)
+        self.waiting.clear()
+        if len(self.stack) > DEEPEST:
+            self.deep(span)
+            return
+        frame.said += 1
+        comment = self.text[row.comment:row.comment_end]
+        statement, word, problem = self.statement(row, texts, frame.place)
+        if odd or problem:
+            self.problems.append(odd or problem)  # type: ignore[arg-type]
+        place = place_under(word) or ("silent" if frame.place == "silent" or (not word and problem) else "leaf")
+        self.stack.append(_Frame(statement, word, place, row.column, comment))
+
+    def odd(self, frame: _Frame, row: Row, message: str, span: Span) -> Problem | None:
+        """A problem for an odd indentation, the first time it is met in a stretch of lines."""
+        if frame.odd == row.column:
+            return None
+        frame.odd = row.column
+        return Problem("odd-indent", message, span,
+                       causes=("Lines that belong to the same heading stand in the same column; a tab counts to the "
+                               "next column that is a multiple of four.",))
+
+    def deep(self, span: Span) -> None:
+        """Report once that headings stand too deep under each other."""
+        if not self.too_deep:
+            self.too_deep = True
+            self.problems.append(Problem("too-deep", f"Lines are indented more than {DEEPEST} headings deep.", span))
+
+    # -- one line -----------------------------------------------------------------------------------------
+    def statement(self, row: Row, texts: list[Row], place: str) -> tuple[st.Statement, str, Problem | None]:
+        """What a line says, the word it starts with, and its problem."""
+        span = Span(self.name, row.first, row.last)
+        words = self.text[row.first:row.last]
+        if place == "silent":
+            return st.Bad(span), "", None
+        if row.kind == "prose":
+            word, end = prose_word(words)
+            prose, problem = read_prose(self.name, self.text, row, texts, word, end)
+            if problem is None and place in ("rows", "sizes"):
+                problem = lead_of(place, words, span).problem
+            return prose, word, problem
+        if len(words) > LONGEST_LINE:
+            return st.Bad(span), "", Problem("line-too-long", f"This line has more than {LONGEST_LINE:,} characters.",
+                                             Span(self.name, row.first, row.first + 60))
+        key = (place, words)
+        known = _memo.get(key)
+        if known is not None:
+            file, at, said, problem, word = known
+            if at == row.first and file == self.name:
+                return said, word, problem
+            by = row.first - at
+            said, problem = shift(said, self.name, by), shift(problem, self.name, by)
+        else:
+            said, word, problem = read_line(place, words, span)
+            if len(_memo) >= _MEMO_SIZE:
+                _memo.clear()
+        _memo[key] = self.name, row.first, said, problem, word
+        return said, word, problem
+
+
+def read_line(place: str, words: str, span: Span) -> tuple[st.Statement, str, Problem | None]:
+    """Read the words of one line that stands at a place of the language (a key of `PLACES`)."""
+    lead = lead_of(place, words, span)
+    if not lead.rule:
+        return _bad(lead, words, span), "", lead.problem
+    said, problem = _read(lead, words, span)
+    problem = lead.problem or problem
+    if said is None:
+        return _bad(lead, words, span), lead.word, problem
+    return said, lead.word, problem
+
+
+def _bad(lead: Lead, words: str, span: Span) -> st.Bad:
+    """A line that could not be read, with the name it most likely gives, so that uses of it are not reported too."""
+    if lead.word in ("fabric", "unit", "block", "let", "colourway") and (found := _SECOND_WORD.match(words)):
+        return st.Bad(span, lead.word, found.group(1).lower())
+    return st.Bad(span, lead.word)
+
+
+def _read(lead: Lead, words: str, span: Span) -> tuple[st.Statement | None, Problem | None]:
+    """Read a line by its rule; on a mistake read it once more to note what could have stood at each word."""
+    from patternkit.syntax.explain import explain
+    from patternkit.syntax.grammar import UnexpectedInput, line_parser
+    from patternkit.syntax.lexer import LineText, Trouble
+
+    parser = line_parser()
+    line = LineText(span.file, span.start, words, lead.token)
+    try:
+        said: Any = parser.parse(lead.rule, line)
+        return said, None
+    except Trouble as error:
+        return None, error.problem
+    except UnexpectedInput:
+        line.words = []
+    try:
+        parser.parse(lead.rule, line)
+    except UnexpectedInput as error:
+        return None, explain(error, line, lead.rule, parser.keywords)
+    raise AssertionError("the same line read twice gave two answers")

@@ -1,0 +1,75 @@
+"""Pieces in a row: what is said of one piece, and the marks between them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any, cast
+
+from lark import Token
+
+from patternkit.problems import Repair
+from patternkit.source import Span
+from patternkit.syntax import statements as st
+from patternkit.syntax.lexer import LineText, trouble
+
+
+def modified(use: st.Use, mods: Sequence[Any]) -> st.Use:
+    """A piece with its turn, mirroring and size; raises Trouble when one of them is said twice."""
+    says: dict[str, Any] = {}
+    end = use.span.end
+    for mod in mods:
+        word, value, span = mod if type(mod) is tuple else ("size", mod, mod.span)
+        key = "size" if word == "cut" else word
+        if key in says:
+            what = {"size": "a size", "turned": "a turn"}.get(key, "`mirrored`")
+            raise trouble("said-twice", f"`{use.name}` is given {what} twice.", span if key != "mirrored" else use.span)
+        says[key] = value
+        if word == "cut":
+            says["cut"] = True
+        end = max(end, span.end) if key != "mirrored" else end
+    size = says.pop("size", None)
+    width, height = (size.width, size.height) if type(size) is st.SizePair else (size, None)
+    return st.Use(use.name, use.name_span, Span(use.span.file, use.span.start, end), use.args, width, height, **says)
+
+
+def join(parts: Sequence[Any], at: Callable[[Token], Span], line: LineText, in_group: bool
+         ) -> tuple[tuple[st.Use | st.Group, ...], tuple[st.Mark, ...]]:
+    """Pieces and the marks between them.
+
+    Two pieces need a mark, unless the first is a group that ends with one: that mark is used again. A group may
+    end with a mark of its own. Raises Trouble for a mark too many or too few.
+    """
+    items: list[st.Use | st.Group] = []
+    marks: list[st.Mark] = []
+    for part in parts:
+        if type(part) is Token:
+            span = at(part)
+            if len(marks) == len(items) or (items and closing(items[-1])):
+                raise trouble("mark-twice", "There are two seam marks between the same two pieces.", span,
+                              Repair("take this mark out", span, ""))
+            marks.append(st.Mark(cast("st.MarkText", str(part)), span))
+            continue
+        if len(items) > len(marks):
+            mark = closing(items[-1])
+            if mark is None:
+                gap = Span(part.span.file, items[-1].span.end, part.span.start)
+                raise trouble("no-mark", "There is no seam mark between these two pieces.", items[-1].span.to(part.span),
+                              Repair("put a `|` between them", gap, " | "))
+            marks.append(mark)
+        items.append(part)
+    if len(marks) >= len(items) and not in_group:
+        raise edge_mark(marks[-1].span)
+    return tuple(items), tuple(marks)
+
+
+def closing(item: st.Use | st.Group) -> st.Mark | None:
+    """The mark a group ends with, if it does."""
+    if type(item) is st.Group and len(item.marks) == len(item.items):
+        return item.marks[-1]
+    return None
+
+
+def edge_mark(span: Span) -> Exception:
+    """The problem of a mark that has a piece on one side only."""
+    return trouble("mark-at-edge", "A seam mark stands between two pieces; on one side of this one there is nothing.",
+                   span, Repair("take this mark out", span, ""))
