@@ -1,7 +1,7 @@
 """The writer's units: how lengths are read from and printed to inches, centimetres and millimetres.
 
-The five units of the language are exact by definition (1 in = 25.4 mm since the international yard of 1959) and
-are kept here as fractions, so that a check does not load a units library. Any other unit name (``ft``,
+The five units of the language are exact by definition (1 in = 25.4 mm since the international yard of 1959)
+and are kept here as fractions, so that a check does not load a units library. Any other unit name (``ft``,
 ``yards``, ``centimetres``) is looked up with pint by `inches_in`.
 """
 
@@ -9,10 +9,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from patternkit.lengths import Length
+
+if TYPE_CHECKING:
+    import pint
 
 INCHES_IN: dict[str, Fraction] = {
     "in": Fraction(1), '"': Fraction(1), "yd": Fraction(36),
@@ -21,7 +25,7 @@ INCHES_IN: dict[str, Fraction] = {
 
 
 class Units(msgspec.Struct, frozen=True):
-    """How a pattern writes lengths: the unit's name, inches in it, the ruler's grid (in inches) and how to print."""
+    """How a pattern writes lengths: the unit's name, sign and inches, the ruler's grid (inches), printing."""
 
     name: str
     sign: str
@@ -41,17 +45,25 @@ def inches_in(name: str) -> Fraction | None:
     """Inches in one of the named unit of length, exactly; None when no such unit of length is known."""
     if name in INCHES_IN:
         return INCHES_IN[name]
+    if not name.isalpha():  # pint would read "2 in" or "in/yd" as something, and not as what the writer means
+        return None
+    try:
+        return Fraction(_registry().Quantity(Fraction(1), name).to("inch").magnitude)
+    except Exception:  # pint raises many kinds for a word it does not know; all mean "no such unit"
+        return None
+
+
+@lru_cache(maxsize=1)
+def _registry() -> pint.UnitRegistry[Fraction]:
+    """Units of length alone, exact, with their long names and plurals."""
     import pint  # 0.2 s to load: only for unit names outside the language's own five
 
-    registry: pint.UnitRegistry = pint.UnitRegistry(None, non_int_type=Fraction)
+    registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(None, non_int_type=Fraction)
     for line in ("inch = [length] = in = inches", "foot = 12 * inch = ft = feet", "yard = 36 * inch = yd",
                  "millimetre = 10 / 254 * inch = mm = millimeter", "centimetre = 10 * mm = cm = centimeter",
                  "metre = 1000 * mm = m = meter"):
         registry.define(line)
-    try:
-        return Fraction(registry.Quantity(Fraction(1), name).to("inch").magnitude)
-    except Exception:  # pint raises many kinds for a word it does not know; all mean "no such unit"
-        return None
+    return registry
 
 
 def mixed(value: Fraction) -> str:

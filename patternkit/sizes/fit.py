@@ -151,7 +151,8 @@ class _Search:
         over = size[0] - self.target[0], size[1] - self.target[1]
         changed = tuple(o.name for o in self.options if choices[o.name] != self.current[o.name])
         effort = sum((_effort(o, self.current[o.name], choices[o.name]) for o in self.options), Fraction(0))
-        self.found[key] = Fit(dict(choices), size[0], size[1], over, abs(over[0]) + abs(over[1]), changed, effort)
+        miss = abs(over[0]) + abs(over[1])
+        self.found[key] = Fit(dict(choices), size[0], size[1], over, miss, changed, effort)
 
     def settle(self, base: dict[str, Length]) -> None:
         """Measure a base, then bring width and height near the target by the options of one axis."""

@@ -111,7 +111,7 @@ class _Judge:
 
     def changed(self, key: Hashable, old: Affine,
                 conflict: Conflict) -> Iterator[tuple[Affine, frozenset[int], int]]:
-        """The new numbers that settle `conflict`, all the conflicts they settle, how many agreements break."""
+        """The new numbers that settle `conflict`, all the conflicts they settle, what they break."""
         table = self._table(key)
         d = self.spot[conflict.equation]
         if table is None or d not in table:
