@@ -14,9 +14,9 @@ Verdict = Literal["nest", "conflict", "weak", "pin", "unstated"]
 SeamKey = tuple[str, int]
 Pressing = Mapping[SeamKey, Side]
 
-LOSS: dict[Verdict, int] = {"nest": 0, "unstated": 0, "pin": 1, "weak": 2, "conflict": 4}
-"""What a joint costs, in quarters of a conflict: two open allowances lie flat but have to be pinned; one open against one
-that lies to a side is half as bad as two that lie the same way. Chosen here, no source."""
+LOSS: dict[Verdict, int] = {"nest": 0, "unstated": 0, "pin": 2, "weak": 3, "conflict": 4}
+"""What a joint costs, in quarters of a conflict: two open allowances lie flat but do not lock, half a conflict; one open
+against one that lies to a side is little better than two that lie the same way. Chosen here, no source."""
 
 OTHER: dict[Side, Side] = {"left": "right", "right": "left", "open": "open", "free": "free"}
 
@@ -76,7 +76,7 @@ def conflicts(top: Making, pressing: Pressing | None = None, joints: list[Joint]
     `pressing` overrides the sides that stand in the makings. With `all_verdicts` nested joints are listed too.
     """
     joints = find_joints(top) if joints is None else joints
-    groups: dict[tuple[object, ...], list[Joint]] = {}
+    groups: dict[tuple[Verdict, str, bool, str, tuple[SeamKey, SeamKey]], list[Joint]] = {}
     for joint in joints:
         a, b = joint.a, joint.b
         said = verdict(joint, side_of(a.making, a.seam, pressing), side_of(b.making, b.seam, pressing))
@@ -88,9 +88,9 @@ def conflicts(top: Making, pressing: Pressing | None = None, joints: list[Joint]
     found = []
     for key, group in groups.items():
         first = group[0]
-        sides = tuple(side_of(e.making, e.seam, pressing) for e in (first.a, first.b))
+        sides = (side_of(first.a.making, first.a.seam, pressing), side_of(first.b.making, first.b.seam, pressing))
         said = key[0]
-        found.append(Conflict(said, tuple(group), sum(j.count for j in group), (sides[0], sides[1]),  # type: ignore[arg-type]
+        found.append(Conflict(said, tuple(group), sum(j.count for j in group), sides,
                               _repair(first, pressing, touching) if said in ("conflict", "weak") else None))
     return sorted(found, key=lambda c: (-LOSS[c.verdict], -c.joint.base, -c.count, c.joint.a.key, c.joint.b.key))
 
@@ -129,10 +129,10 @@ def _repair(joint: Joint, pressing: Pressing | None, touching: dict[SeamKey, lis
     best: Change | None = None
     for end in (a, b):
         now = side_of(end.making, end.seam, pressing)
-        for how, to in (("turn over", OTHER[now]), ("open", "open")):
-            if to != now:
-                change = _tried(how, (end.key,), to, pressing, touching)  # type: ignore[arg-type]
-                best = change if best is None or change.saves > best.saves else best
+        tries = [_tried("turn over", (end.key,), OTHER[now], pressing, touching)] if now != "open" else []
+        tries += [_tried("open", (end.key,), "open", pressing, touching)] if now != "open" else []
+        for change in tries:
+            best = change if best is None or change.saves > best.saves else best
     both = _tried("both open", (a.key, b.key), "open", pressing, touching)
     if best is None or both.saves > best.saves:
         best = both

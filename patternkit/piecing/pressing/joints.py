@@ -8,11 +8,11 @@ and all its copies only move, turn or mirror them.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
 import msgspec
 
-from patternkit.lengths import Length
 from patternkit.piecing.making import Making, Place, Point, Seam
 from patternkit.piecing.pressing.exact import Directions, Grid, makings_of
 
@@ -176,9 +176,9 @@ class _Board:
         return [i for i, e in enumerate(ends) if grid.on_line(e.x, e.y, ax, ay, bx, by)]
 
 
-def _bucket(keys: object) -> dict[int, list[int]]:
+def _bucket(keys: Iterable[int]) -> dict[int, list[int]]:
     out: dict[int, list[int]] = {}
-    for i, key in enumerate(keys):  # type: ignore[call-overload]
+    for i, key in enumerate(keys):
         out.setdefault(key, []).append(i)
     return out
 
@@ -309,4 +309,4 @@ def _joint(tree: Tree, making: Making, j: int, local: Point, kind: JointKind, a:
     return Joint(making, j, a, b, kind, local, tree.counts[making], tree.places[making], tree.trails[making])
 
 
-__all__ = ["Joint", "JointKind", "Length", "SeamEnd", "Tree", "find_joints"]
+__all__ = ["Joint", "JointKind", "SeamEnd", "Tree", "find_joints"]
