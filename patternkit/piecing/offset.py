@@ -1,0 +1,261 @@
+"""Raw outlines: every raw edge lies one seam outside its finished edge, whatever the angles. Exact.
+
+At a corner of interior angle t each side so grows by ``seam * cot(t / 2)`` (less than nothing at a corner that
+points inward). The distance between two lines needs the length of an edge, a square root. Where that root is not
+a `Length` (or its radicand too large to be factored quickly) a fraction above it is used, too long by less than
+2**-60 of the edge's length: the raw edge then lies outward by less than that fraction of the seam, so a piece is
+never cut too small.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import gcd, isqrt
+from typing import Mapping
+
+from patternkit.lengths import ONE, ZERO, Length, root
+from patternkit.piecing.making import Outline, Point
+
+_BITS = 64
+_FACTORABLE = 10**10  # up to here a whole number is factored in a few milliseconds
+
+
+class CannotOffset(ValueError):
+    """The outline has no raw outline at this seam; the text says why, in words for the writer."""
+
+
+# -- vectors ----------------------------------------------------------------------------------------------
+def minus(a: Point, b: Point) -> Point:
+    """The vector from `b` to `a`."""
+    return a[0] - b[0], a[1] - b[1]
+
+
+def plus(a: Point, b: Point) -> Point:
+    """The point `a` moved by the vector `b`."""
+    return a[0] + b[0], a[1] + b[1]
+
+
+def times(v: Point, f: Length | Fraction | int) -> Point:
+    """The vector `v` made `f` times as long."""
+    return v[0] * f, v[1] * f
+
+
+def cross(a: Point, b: Point) -> Length:
+    """Positive when `b` turns clockwise from `a` (y runs down)."""
+    return a[0] * b[1] - a[1] * b[0]
+
+
+def dot(a: Point, b: Point) -> Length:
+    """Positive when the two vectors are less than a right angle apart, nought when they are square."""
+    return a[0] * b[0] + a[1] * b[1]
+
+
+def length_of(v: Point) -> Length:
+    """The length of a vector; exact where it is a `Length`, else above the true one by less than 2**-60 of it."""
+    square = dot(v, v)
+    if not v[0]:
+        return abs(v[1])
+    if not v[1]:
+        return abs(v[0])
+    if square.is_fraction:
+        f = square.fraction
+        shared = gcd(f.numerator, f.denominator)
+        top, bottom = f.numerator // shared, f.denominator // shared
+        # take out the square factors the two coordinates share before the root is asked to factor the rest
+        factor, inner = _shared_factor(v)
+        if inner is not None:
+            return root(inner) * factor if inner <= _FACTORABLE else _root_above(Length(inner)) * factor
+        return root(f) if top * bottom <= _FACTORABLE else _root_above(square)
+    try:
+        return square.sqrt()
+    except ValueError:
+        return _root_above(square)
+
+
+def _shared_factor(v: Point) -> tuple[Fraction, int | None]:
+    """Split a vector of fractions into a factor and the squared length of the whole-number vector left over."""
+    if not (v[0].is_fraction and v[1].is_fraction):
+        return Fraction(1), None
+    x, y = v[0].fraction, v[1].fraction
+    bottom = x.denominator * y.denominator // gcd(x.denominator, y.denominator)
+    p, q = int(x * bottom), int(y * bottom)
+    shared = gcd(p, q)
+    p, q = p // shared, q // shared
+    return Fraction(shared, bottom), p * p + q * q
+
+
+def _root_above(square: Length) -> Length:
+    """A fraction not below the square root of a positive length, and less than 2**-60 of it above."""
+    fine = Fraction(1)
+    while square < fine * fine:  # a small length needs a finer grid for the same closeness
+        fine /= 2
+    fine /= 2**_BITS
+    above = square.q / fine**2  # the square in units of the fine grid's square, every part rounded up
+    for n, c in square.roots:
+        scaled = c / fine**2
+        whole = isqrt(n * scaled.numerator**2 // scaled.denominator**2)
+        above += whole + 1 if c > 0 else -whole
+    return Length(fine * (isqrt(above.numerator // above.denominator) + 1))
+
+
+# -- shapes -----------------------------------------------------------------------------------------------
+def edges(outline: Outline) -> list[Point]:
+    """The vector of each edge; edge i runs from corner i to the next."""
+    return [minus(outline[(i + 1) % len(outline)], p) for i, p in enumerate(outline)]
+
+
+def area(outline: Outline) -> Length:
+    """The area enclosed, in square inches; negative when the outline runs anticlockwise as seen."""
+    total = ZERO
+    for i, p in enumerate(outline):
+        total = total + cross(p, outline[(i + 1) % len(outline)])
+    return total / 2
+
+
+def bounding_box(outline: Outline) -> tuple[Point, Point]:
+    """The top left and bottom right corners of the upright rectangle round an outline."""
+    xs, ys = [p[0] for p in outline], [p[1] for p in outline]
+    return (min(xs), min(ys)), (max(xs), max(ys))
+
+
+def box_size(outline: Outline) -> Point:
+    """Width and height of the upright rectangle round an outline."""
+    low, high = bounding_box(outline)
+    return minus(high, low)
+
+
+def moved(outline: Outline, by: Point) -> Outline:
+    """The outline moved by a vector."""
+    return tuple(plus(p, by) for p in outline)
+
+
+def clean(outline: Outline) -> Outline:
+    """The outline without repeated points and without points in the middle of a straight edge."""
+    points: list[Point] = []
+    for p in outline:
+        if not points or points[-1] != p:
+            points.append(p)
+    if len(points) > 1 and points[0] == points[-1]:
+        points.pop()
+    kept = [p for i, p in enumerate(points)
+            if cross(minus(p, points[i - 1]), minus(points[(i + 1) % len(points)], p))]
+    return tuple(kept)
+
+
+def is_convex(outline: Outline) -> bool:
+    """True for a clockwise outline that nowhere turns inward (straight-through corners allowed)."""
+    sides = edges(outline)
+    return all(cross(sides[i - 1], sides[i]).sign() >= 0 for i in range(len(sides))) and area(outline) > 0
+
+
+def bias_edges(outline: Outline, grain: Point) -> tuple[int, ...]:
+    """The edges off the straight grain: neither along the vector `grain` nor square to it. None without a grain."""
+    if not grain[0] and not grain[1]:
+        return ()
+    return tuple(i for i, e in enumerate(edges(outline)) if cross(e, grain) and dot(e, grain))
+
+
+# -- raw outlines -----------------------------------------------------------------------------------------
+def raw_outline(outline: Outline, seam: Length) -> Outline:
+    """The raw outline of a simple clockwise outline, corner for corner, every edge `seam` outside the finished one.
+
+    Raises CannotOffset when an edge between two inward corners is too short to keep, or raw edges would cross.
+    """
+    sides = edges(outline)
+    if any(not e[0] and not e[1] for e in sides):
+        raise CannotOffset("two of its corners lie at the same point")
+    if area(outline) <= 0:
+        raise CannotOffset("its outline encloses nothing, or runs the wrong way round")
+    lengths = [length_of(e) for e in sides]
+    raw = tuple(_corner(outline[i], sides[i - 1], sides[i], lengths[i - 1], lengths[i], seam)
+                for i in range(len(outline)))
+    if not is_convex(outline):
+        _must_be_simple(raw, sides)
+    return raw
+
+
+def raw_corner(at: Point, before: Point, after: Point, seam: Length) -> Point:
+    """Where the raw edges cross at a corner between the edge vectors `before` and `after`."""
+    return _corner(at, before, after, length_of(before), length_of(after), seam)
+
+
+def _corner(at: Point, d1: Point, d2: Point, l1: Length, l2: Length, seam: Length) -> Point:
+    """Solve "one seam outside both edges" for one corner."""
+    turn = cross(d1, d2)
+    if not turn:
+        if dot(d1, d2) < 0:
+            raise CannotOffset("it has a corner with no width")
+        return at[0] + d1[1] * seam / l1, at[1] - d1[0] * seam / l1
+    f = seam / turn
+    return at[0] + (d1[0] * l2 - d2[0] * l1) * f, at[1] + (d1[1] * l2 - d2[1] * l1) * f
+
+
+def _must_be_simple(raw: Outline, sides: list[Point]) -> None:
+    """Refuse a raw outline whose edges turned round or cross each other."""
+    new, n = edges(raw), len(raw)
+    for old, e in zip(sides, new):
+        if dot(old, e).sign() <= 0:
+            raise CannotOffset("an edge between two inward corners is shorter than its seam allowances need")
+    for i in range(n):
+        for j in range(i + 2, n):
+            if (i or j != n - 1) and _cross_over(raw[i], raw[i + 1], raw[j], raw[(j + 1) % n]):
+                raise CannotOffset("a notch in it is narrower than two seam allowances")
+
+
+def _cross_over(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """True when the segments a-b and c-d touch."""
+    def side(p: Point, q: Point, r: Point) -> int:
+        return cross(minus(q, p), minus(r, p)).sign()
+
+    one, two, three, four = side(a, b, c), side(a, b, d), side(c, d, a), side(c, d, b)
+    if not (one or two):  # all on one line: do the stretches overlap?
+        along = minus(b, a)
+        low, high = sorted((dot(along, minus(c, a)), dot(along, minus(d, a))))
+        return high >= 0 and low <= dot(along, along)
+    return one * two <= 0 and three * four <= 0
+
+
+def sharp_corners(outline: Outline) -> tuple[int, ...]:
+    """The corners sharper than a right angle: those that leave dog-ears."""
+    sides = edges(outline)
+    return tuple(i for i in range(len(sides)) if cross(sides[i - 1], sides[i]) > 0 and dot(sides[i - 1], sides[i]) < 0)
+
+
+def trimmed_outline(outline: Outline, seam: Length, square_to: Mapping[int, int] | None = None) -> Outline:
+    """The raw outline with its dog-ears trimmed: every corner sharper than a right angle is cut square to a seam.
+
+    `square_to` says for a corner which of its two edges (corner i lies between edge i - 1 and edge i) is sewn
+    next; the cut stands square on that edge one seam past the finished corner, where a square-cornered neighbour
+    ends, so that the raw edges meet. Without it the edge after the corner is taken. Nothing that is sewn is lost:
+    the finished outline lies one seam away from the cut.
+    """
+    raw, sides, chosen = raw_outline(outline, seam), edges(outline), dict(square_to or {})
+    sharp, points, n = set(sharp_corners(outline)), [], len(outline)
+    for i, tip in enumerate(raw):
+        if i not in sharp:
+            points.append(tip)
+            continue
+        edge = chosen.get(i, i)
+        along = sides[i - 1] if edge == (i - 1) % n else times(sides[i], -1)
+        reach = length_of(along) * seam + dot(along, outline[i])
+        points += [_meet(tip, sides[i - 1], along, reach), _meet(tip, sides[i], along, reach)]
+    return tuple(points)
+
+
+def _meet(start: Point, way: Point, normal: Point, reach: Length) -> Point:
+    """Where the line from `start` along `way` reaches ``normal . p == reach``."""
+    return plus(start, times(way, (reach - dot(normal, start)) / dot(normal, way)))
+
+
+def grows_by(before: Point, after: Point, seam: Length) -> Length:
+    """How much a side grows past a corner: ``seam * cot(angle / 2)``, for the corner between two edge vectors.
+
+    With interior angle t between edges of lengths p and q: ``cot(t / 2) = (p q + p q cos t) / (p q sin t)``.
+    """
+    turn = cross(before, after)
+    return (length_of(before) * length_of(after) - dot(before, after)) * seam / turn
+
+
+def unit_vector(v: Point) -> Point:
+    """The vector one inch long with the same direction (see the module about exactness)."""
+    return times(v, ONE / length_of(v))
