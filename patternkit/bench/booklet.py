@@ -187,15 +187,15 @@ def _best(action: Callable[[], object], times: int = 5) -> float:
 def main() -> None:
     """Print the times and their ratios."""
     from patternkit.booklet import render
-    from patternkit.booklet.render import pdf
+    from patternkit.booklet.render import as_pdf
 
     booklet = sample()
     print(f"markdown  {_best(lambda: render.markdown(booklet)) * 1000:7.1f} ms")
     html_time = _best(lambda: render.html(booklet))
     print(f"html      {html_time * 1000:7.1f} ms  (goal 500; {html_time / 0.5:.2f} of it)")
     whole = _best(lambda: render.pdf(booklet))
-    source = pdf.source(booklet, "letter")
-    engine = _best(lambda: pdf.typeset(source))
+    source = as_pdf.source(booklet, "letter")
+    engine = _best(lambda: as_pdf.typeset(source))
     pages = render.pdf(booklet).count(b"/Type/Page/") or render.pdf(booklet).count(b"/Type/Page\n")
     print(f"pdf       {whole * 1000:7.1f} ms  (goal 1000; {whole:.2f} of it), {pages} pages")
     print(f"typeset   {engine * 1000:7.1f} ms  -> pdf / typeset {whole / engine:.2f} (goal 1.5)")

@@ -1,12 +1,13 @@
-"""Renderers: one booklet tree as Markdown, as a web page.
+"""Renderers: one booklet tree as Markdown, as a web page, as paper.
 
     from patternkit.booklet import render
-    render.markdown(booklet), render.drawing_files(booklet), render.html(booklet)
+    render.markdown(booklet), render.drawing_files(booklet), render.html(booklet), render.pdf(booklet, paper="a4")
 """
 
 from __future__ import annotations
 
-from patternkit.booklet.render.html import html
-from patternkit.booklet.render.markdown import drawing_files, markdown
+from patternkit.booklet.render.as_html import html
+from patternkit.booklet.render.as_markdown import drawing_files, markdown
+from patternkit.booklet.render.as_pdf import pdf
 
-__all__ = ["drawing_files", "html", "markdown"]
+__all__ = ["drawing_files", "html", "markdown", "pdf"]

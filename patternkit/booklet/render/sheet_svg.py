@@ -10,7 +10,8 @@ from patternkit.booklet.render.sheets import FIVE_CM, INCH, LINE_SIZE, TITLE_SIZ
 from patternkit.booklet.render.svgclean import inline_svg, number
 
 _INK, _PALE, _JOIN = "#1f2b2a", "#f6f2e9", "#93402b"
-ONE_INCH_LEFT = FIVE_CM + 14  # where the small square stands; the words beside the squares start right of it
+_EDGE = 1.0  # points between the squares and the sheet's edge, so that no stroke is cut
+ONE_INCH_LEFT = _EDGE + FIVE_CM + 14  # where the small square stands; the words beside the squares start right of it
 NOTES_LEFT = ONE_INCH_LEFT + INCH + 16
 
 
@@ -23,7 +24,7 @@ def sheet_svg(sheet: Sheet, name: str, label: Labels, font: str = "") -> str:
         *(_join(*line) for line in sheet.lines),
         *(_mark(mark) for mark in sheet.marks),
         _squares(sheet.area.height, label),
-        _map(sheet.part, sheet.area.height - FIVE_CM) if sheet.part else "",
+        _map(sheet.part, sheet.area.height - FIVE_CM - _EDGE) if sheet.part else "",
     ]
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" id="{name}" role="img" aria-labelledby="{name}-t {name}-d" '
@@ -79,7 +80,8 @@ def _square(x: float, bottom: float, side: float, words: str, name: str) -> str:
 
 
 def _squares(bottom: float, label: Labels) -> str:
-    metric = _square(0, bottom, FIVE_CM, plain(label("square_metric")), "test-5cm")
+    bottom -= _EDGE
+    metric = _square(_EDGE, bottom, FIVE_CM, plain(label("square_metric")), "test-5cm")
     return metric + _square(ONE_INCH_LEFT, bottom, INCH, plain(label("square_inch")), "test-1in")
 
 

@@ -20,7 +20,7 @@ _ELEMENTS = frozenset(
     "svg g path rect line polyline polygon circle ellipse text tspan defs pattern clipPath mask marker symbol use "
     "linearGradient radialGradient stop style".split()
 )
-_OF_ROOT = frozenset({"width", "height", "viewBox", "x", "y", "role", "id", "class"})
+_OF_ROOT = frozenset({"width", "height", "viewBox", "x", "y", "role", "id", "class", "overflow"})
 _LOCAL_URL = re.compile(r"url\(\s*['\"]?#([\w.:-]+)['\"]?\s*\)")
 _ANY_URL = re.compile(r"url\s*\(|expression|@import|javascript:", re.IGNORECASE)
 _SELECTOR = re.compile(r"([^{}]+)\{")
@@ -60,6 +60,8 @@ def inline_svg(
     words = described_by(drawing, name) if described else ""
     labelled = f' role="img" aria-labelledby="{name}-t {name}-d"' if described else ""
     keep = cleaner.attributes(root, skip=_OF_ROOT, tag="svg")
+    if font and "font-family=" not in keep:
+        keep += f' font-family="{escape(font)}"'
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" id="{name}"{labelled}{_extent(root, drawing, window)}{keep}>'
         f"{words}{inside}</svg>"
@@ -78,7 +80,9 @@ def _extent(root: ElementTree.Element, drawing: Drawing, window: Window | None) 
     box = (left + window.x * across, top + window.y * down, window.width * across, window.height * down)
     place = zip(("x", "y", "width", "height"), (window.at_x, window.at_y, window.width, window.height), strict=True)
     shown = " ".join(number(value) for value in box)
-    return f' viewBox="{shown}"' + "".join(f' {key}="{number(value)}"' for key, value in place)
+    # A whole drawing may let the stroke of its outermost lines show; a part ends where it ends.
+    whole = (window.width, window.height) == (drawing.width, drawing.height)
+    return f' viewBox="{shown}" overflow="{"visible" if whole else "hidden"}"' + "".join(f' {key}="{number(value)}"' for key, value in place)
 
 
 def described_by(drawing: Drawing, name: str) -> str:
@@ -128,6 +132,8 @@ class _Cleaner:
                 value = f"{self.name}-{value}"
             elif key == "font-family" and self.font:
                 value = self.font
+            elif key == "style":
+                value = self.reference(self.own_font(value))
             elif "url" in value or ":" in value:
                 value = self.reference(value)
             written.append(f' {key}="{escape(value)}"')
@@ -139,12 +145,14 @@ class _Cleaner:
             return "none"
         return _LOCAL_URL.sub(lambda m: f"url(#{self.name}-{m[1]})", value)
 
+    def own_font(self, css: str) -> str:
+        return re.sub(r"font-family\s*:[^;}]*", f"font-family: {self.font}", css) if self.font else css
+
     def style(self, text: str) -> str:
         """A style sheet that holds for this drawing only."""
         if "<" in text or "@" in text:
             return ""
-        if self.font:
-            text = re.sub(r"font-family\s*:[^;}]*", f"font-family: {self.font}", text)
+        text = self.own_font(text)
 
         def scoped(match: re.Match[str]) -> str:
             parts = (part.strip() for part in match[1].split(","))

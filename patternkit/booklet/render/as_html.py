@@ -28,7 +28,7 @@ from patternkit.booklet.render.sheet_svg import sheet_svg
 from patternkit.booklet.render.sheets import sheets_of
 from patternkit.booklet.render.svgclean import inline_svg
 
-BESIDE = 250.0  # points: drawings no wider than this together stand beside the words of their step
+BESIDE = 236.0  # points: drawings no wider than this together stand beside the words of their step
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
 
 
@@ -113,8 +113,13 @@ class _Page:
         tag = f"h{min(level, 6)}"
         fresh = ' class="new-page"' if section.new_page else ""
         heading = f'<{tag} id="{self.anchor[id(section)]}">{text(section.title)}</{tag}>'
-        inside = "\n".join(self.block(b, level) for b in section.blocks)
-        return f"<section{fresh}>\n{heading}\n{inside}\n</section>"
+        # The words before the first step stay with it in print, as the heading does.
+        first = next((i for i, b in enumerate(section.blocks) if isinstance(b, Step)), 0)
+        opening = "\n".join([heading, *(self.block(b, level) for b in section.blocks[:first])])
+        if 0 < first < 4:
+            opening = f'<div class="opening">\n{opening}\n</div>'
+        inside = "\n".join(self.block(b, level) for b in section.blocks[first:])
+        return f"<section{fresh}>\n{opening}\n{inside}\n</section>"
 
     def block(self, block: Block, level: int) -> str:
         match block:
@@ -183,7 +188,7 @@ class _Page:
             f"{step.number}</span> {text(step.title)}</{tag}>"
         )
         figures = [b for b in step.blocks if isinstance(b, Figure)]
-        beside = len(figures) == 1 and sum(d.width for d in figures[0].drawings) <= BESIDE and len(step.blocks) > 1
+        beside = len(figures) == 1 and _width(figures[0]) <= BESIDE and len(step.blocks) > 1
         inside = "\n".join(self.block(b, level) for b in step.blocks)
         opened = '<div class="beside">' if beside else "<div>"
         return f'<section class="step">\n{heading}\n{opened}\n{inside}\n</div>\n</section>'
@@ -194,12 +199,17 @@ class _Page:
             return ""
         heading = f'<h2 id="templates">{text(self.label("templates"))}</h2>'
         parts = [f'<section class="new-page">\n{heading}\n<p>{text(self.label("print_true"))}</p>']
-        for sheet in sheets:
+        for index, sheet in enumerate(sheets):
             drawing = sheet_svg(sheet, self.ids.fresh(sheet.key), self.label)
             notes = "".join(f"<p>{text(note)}</p>" for note in sheet.notes)
-            group = f'<div class="sheet" tabindex="0" role="group" aria-label="{escape(plain(sheet.title))}">'
-            parts.append(f"{group}\n<h3>{text(sheet.title)}</h3>\n{notes}\n{drawing}</div>")
+            words = f'<div class="words"><h3>{text(sheet.title)}</h3>{notes}</div>'
+            group = f'<div class="sheet{"" if index else " first"}" tabindex="0" role="group" aria-label="{escape(plain(sheet.title))}">'
+            parts.append(f'{group}\n<div class="paper">\n{words}\n{drawing}\n</div></div>')
         return "\n".join([*parts, "</section>"])
+
+
+def _width(figure: Figure) -> float:
+    return sum(d.width for d in figure.drawings) + 16 * (len(figure.drawings) - 1)
 
 
 def language(tag: str) -> str:
