@@ -78,7 +78,8 @@ class Settings(msgspec.Struct, frozen=True):
 class Component(msgspec.Struct, frozen=True):
     """One piece in a row: a unit (by key) or a plain patch of a fabric, how it lies, and a size stated in place.
 
-    `slot` is unique in its unit: the name of the unknown size of a plain patch. `cut` marks a raw size.
+    `slot` is unique in its unit: the name of the unknown size of a plain patch. `cut` marks a raw size. `numbers` are
+    the places of the two sizes where they stand as plain numbers, which a repair may rewrite.
     """
 
     slot: str
@@ -91,6 +92,7 @@ class Component(msgspec.Struct, frozen=True):
     width: Affine | None = None
     height: Affine | None = None
     cut: bool = False
+    numbers: tuple[Span | None, Span | None] = (None, None)
 
 
 class Row(msgspec.Struct, frozen=True):
@@ -102,12 +104,14 @@ class Row(msgspec.Struct, frozen=True):
 
 
 class Claim(msgspec.Struct, frozen=True):
-    """A size the writer states: `word` finished / measures / cut; both sides equal when she gave one."""
+    """A size the writer states: `word` finished / measures / cut; both sides equal when she gave one. `numbers` as in
+    Component."""
 
     word: str
     width: Affine
     height: Affine | None
     span: Span
+    numbers: tuple[Span | None, Span | None] = (None, None)
 
 
 class Unit(msgspec.Struct, frozen=True):
@@ -146,6 +150,7 @@ class Edge(msgspec.Struct, frozen=True):
     span: Span
     width: Affine | None = None
     cut: bool = False
+    number: Span | None = None
     piece: Component | None = None
     corner: Component | None = None
     words: tuple[str, ...] = ()

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from fractions import Fraction
+from itertools import groupby
+from math import gcd
 
 from patternkit.plan.cutting.bounds import Slices, Stairs
 from patternkit.plan.cutting.model import Cut, CutPlan, Piece, Settings, Strip
+from patternkit.plan.cutting.proof import Fork, Limit, Prices, Searched, beyond, value, whole
 from patternkit.plan.cutting.task import Task
 from patternkit.plan.cutting.weights import Weight, weigh
 
@@ -85,9 +89,13 @@ def need(holds: bool, why: str) -> None:
         raise BadPlan(why)
 
 
-def bound_of(task: Task, proof: Slices | Stairs) -> int:
+def bound_of(task: Task, proof: Slices | Stairs | Searched) -> int:
     """Compute anew the length that a proof shows to be needed."""
-    return slices_value(task, proof) if isinstance(proof, Slices) else stairs_value(task, proof)
+    if isinstance(proof, Slices):
+        return slices_value(task, proof)
+    if isinstance(proof, Stairs):
+        return stairs_value(task, proof)
+    return whole(searched_value(task, proof))
 
 
 def slices_value(task: Task, proof: Slices) -> int:
@@ -100,14 +108,25 @@ def slices_value(task: Task, proof: Slices) -> int:
 
 
 def stairs_value(task: Task, proof: Stairs) -> int:
-    """Compute the length that a `Stairs` proof shows to be needed; nothing where there are beds."""
-    if task.beds:
-        return task.more
+    """Compute the length that a `Stairs` proof shows to be needed."""
     total, below = task.more, 0
-    for height, weight in proof.steps:
-        total += strips_needed(task, height, weight) * (height - below)
-        below = height if task.trim else 0
+    for height, count in strips_at_least(task, proof):
+        total += count * (height - below)
+        below = height
     return total
+
+
+def strips_at_least(task: Task, proof: Stairs) -> list[tuple[int, int]]:
+    """Count, for each height of the stairs, how many strips must be at least as tall; nothing with beds.
+
+    With trimming a strip counts on every step below its height. Without it each step stands for itself.
+    """
+    if task.beds:
+        return []
+    counts = [(height, strips_needed(task, height, weight)) for height, weight in proof.steps]
+    if task.trim:
+        return counts
+    return [(height, sum(count for other, count in counts if other >= height)) for height, _ in counts]
 
 
 def strips_needed(task: Task, height: int, weight: Weight) -> int:
@@ -117,3 +136,50 @@ def strips_needed(task: Task, height: int, weight: Weight) -> int:
         if all(h >= height if task.trim else h == height for _, h in kind.sizes):
             load += kind.demand * min(weigh(weight, w, task.width) for w, _ in kind.sizes)
     return -(-load // weigh(weight, task.width, task.width))
+
+
+def searched_value(task: Task, proof: Searched) -> Fraction:
+    """Compute the least length over all sides of the forks; each counts only on what its path allows."""
+    known = {Limit(height, count, True) for height, count in strips_at_least(task, proof.stairs)}
+
+    def side(node: Prices | Fork, path: frozenset[Limit]) -> Fraction:
+        if isinstance(node, Prices):
+            for limit, price in node.limits:
+                need(price >= 0 and (limit in path or limit in known), f"{limit} is taken for granted")
+            need(
+                len(node.kinds) == len(task.kinds) and min(node.kinds, default=0) >= 0,
+                "a price below nothing",
+            )
+            values = [best_values(task, bed, node.kinds) for bed in range(len(task.beds) + 1)]
+            return value(task, node, values[0], values[1:])
+        need(not node.limit.least, "a fork begins with its limit from above")
+        fewer, more = path | {node.limit}, path | {beyond(node.limit)}
+        return min(side(node.fewer, fewer), side(node.more, more))
+
+    return side(proof.root, frozenset())
+
+
+def best_values(task: Task, bed: int, prices: Sequence[int]) -> list[tuple[int, int]]:
+    """Compute the value of the best strip of each height, one piece at a time, as often as it is wanted.
+
+    A strip has the height of its tallest piece; `led` is the best with such a piece, `lower` without.
+    """
+    import numpy as np
+
+    width = task.width_of(bed)
+    tallest = task.beds[bed - 1][1] if bed else None
+    sizes = [(h, w, i) for i, kind in enumerate(task.kinds) for w, h in kind.sizes]
+    sizes = sorted(s for s in sizes if s[1] <= width and (tallest is None or s[0] <= tallest))
+    grain = gcd(width, *(w for _, w, _ in sizes))
+    lower = np.zeros(width // grain + 1, dtype=np.int64)
+    out: list[tuple[int, int]] = []
+    for height, group in groupby(sizes, key=lambda size: size[0]):
+        led = np.full_like(lower, -(1 << 60))
+        for _, w, i in group:
+            w //= grain
+            for _ in range(min(task.kinds[i].demand, width // grain // w) if prices[i] else 1):
+                led[w:] = np.maximum(led[w:], np.maximum(led, lower)[:-w] + prices[i])
+        out.append((height, int(led[-1])))
+        if task.trim:
+            lower = np.maximum(lower, led)
+    return out

@@ -1,0 +1,188 @@
+"""Tree to model: one pattern, for one row of its sizes table and one colourway, with every problem met on the way."""
+
+from __future__ import annotations
+
+from typing import Mapping, Sequence
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Colourway, Pattern, Release, SizeOption
+from patternkit.model.quilts import quilt
+from patternkit.model.report import Notebook
+from patternkit.model.scope import Heads, collect, statements
+from patternkit.model.settings import fabric, settings, units_of
+from patternkit.model.units import Units
+from patternkit.model.values import Broken, Values, plain_number
+from patternkit.problems import Problem
+from patternkit.sizes.affine import Affine
+from patternkit.source import Span
+from patternkit.syntax.statements import (
+    Bad, ColourwayHead, Makes, Node, PartHead, Press, Prose, QuiltHead, Setting, SizeRow, SizesHead, Sold, Swap, Trivia)
+
+
+def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = "",
+          overrides: Mapping[str, Length] | None = None) -> tuple[Pattern, list[Problem]]:
+    """Build the pattern that the nodes of a file (included files already in their places) describe.
+
+    `size` names a row of the sizes table, `colourway` a colourway; `overrides` sets values by name (in the file's own
+    units), last of all. Unknown names among these are problems too.
+    """
+    notes = Notebook()
+    heads = collect(nodes, notes)
+    units = units_of(heads.pattern)
+    parameters: dict[str, Length] = {}
+    values = Values(units, parameters, notes)
+    options = _sizes(heads, values, notes)
+    chosen = _chosen(size, options, overrides or {}, heads, notes)
+    env, spans = _lets(heads, values, parameters, chosen)
+    loose = [n for n in heads.rest if isinstance(n.statement, (Setting, Press, Prose, Sold))]
+    whole = settings(heads.pattern, loose, values, notes)
+    fabrics = {name: fabric(node, whole, env, values, notes) for name, node in heads.fabrics.items()}
+    swaps, ways = _colourways(heads, fabrics, colourway, notes)
+    maker = Units(heads.units, fabrics, env, values, notes)
+    maker.build_all()
+    top = None
+    parts: list[Release] = []
+    for node in heads.rest:
+        s = node.statement
+        if isinstance(s, QuiltHead):
+            if top is not None:
+                notes.say("named-twice", "A file has one quilt; this is another.", s.span)
+            else:
+                top = quilt(node, chosen, values, maker.names, notes)
+        elif isinstance(s, PartHead):
+            parts.append(_part(node, s, maker, values, notes))
+        elif not isinstance(s, (SizesHead, ColourwayHead, Setting, Press, Prose, Sold, Bad)):
+            notes.say("out-of-place", "This line does not belong at the left margin.", s.span,
+                      causes=["Only pattern, let, fabric, unit, block, quilt, sizes, colourway, part and include start there."])
+    pattern = Pattern(whole, fabrics, dict(maker.built), top, parameters, options, ways, tuple(parts), size,
+                      colourway, spans)
+    return _recoloured(pattern, swaps), notes.problems
+
+
+def _lets(heads: Heads, values: Values, parameters: dict[str, Length],
+          chosen: Mapping[str, Length]) -> tuple[dict[str, Affine], dict[str, Span]]:
+    """Names with values. A plain number becomes a parameter, a symbol that the proofs keep; so does anything set
+    from outside."""
+    env: dict[str, Affine] = {}
+    spans: dict[str, Span] = {}
+    for let in heads.lets:
+        try:
+            if let.name in chosen:
+                value = chosen[let.name]
+            elif plain_number(let.value):
+                value = values.value(let.value, {}).const
+            else:
+                env[let.name] = values.value(let.value, env)
+                continue
+        except Broken:
+            continue
+        parameters[let.name] = value
+        spans[let.name] = let.span
+        env[let.name] = Affine.parameter(let.name)
+    return env, spans
+
+
+def _sizes(heads: Heads, values: Values, notes: Notebook) -> tuple[SizeOption, ...]:
+    found: dict[str, SizeOption] = {}
+    for node in heads.rest:
+        if not isinstance(node.statement, SizesHead):
+            continue
+        for child in statements(node.children):
+            s = child.statement
+            if isinstance(s, SizeRow):
+                settings: dict[str, Length] = {}
+                for name, e in s.values:
+                    try:
+                        settings[name.name] = values.value(e, {}).const
+                    except Broken:
+                        continue
+                    _known_value(name.name, name.span, heads, notes)
+                if s.name in found:
+                    notes.say("named-twice", f"The size {s.name} is given twice.", s.name_span)
+                else:
+                    found[s.name] = SizeOption(s.name, s.title or s.name, settings, s.span)
+            elif not isinstance(s, Bad):
+                notes.say("out-of-place", "This line does not belong under sizes.", s.span)
+    return tuple(found.values())
+
+
+def _known_value(name: str, span: Span, heads: Heads, notes: Notebook) -> bool:
+    known = ["across", "down", *(x.name for x in heads.lets)]
+    if name not in known:
+        notes.unknown("value", name, span, known)
+        return False
+    return True
+
+
+def _chosen(size: str, options: tuple[SizeOption, ...], overrides: Mapping[str, Length], heads: Heads,
+            notes: Notebook) -> dict[str, Length]:
+    chosen: dict[str, Length] = {}
+    if size:
+        row = next((o for o in options if o.name == size), None)
+        if row is None:
+            notes.unknown("size", size, Span("", 0, 0), [o.name for o in options])
+        else:
+            chosen |= row.values
+    for name, value in overrides.items():
+        if _known_value(name, Span("", 0, 0), heads, notes):
+            chosen[name] = value
+    return chosen
+
+
+def _colourways(heads: Heads, fabrics: Mapping[str, object], wanted: str,
+                notes: Notebook) -> tuple[dict[str, str], tuple[Colourway, ...]]:
+    found: dict[str, Colourway] = {}
+    for node in heads.rest:
+        head = node.statement
+        if not isinstance(head, ColourwayHead):
+            continue
+        swaps: dict[str, str] = {}
+        for child in statements(node.children):
+            s = child.statement
+            if isinstance(s, Swap):
+                for ref in (s.name, s.other):
+                    if ref.name not in fabrics:
+                        notes.unknown("fabric", ref.name, ref.span, fabrics)
+                        break
+                else:
+                    swaps[s.name.name] = s.other.name
+            elif not isinstance(s, (Bad, Prose)):
+                notes.say("out-of-place", "This line does not belong under colourway.", s.span)
+        found[head.name] = Colourway(head.name, head.title or head.name, swaps, head.span)
+    if wanted and wanted not in found:
+        notes.unknown("colourway", wanted, Span("", 0, 0), found)
+    return dict(found[wanted].swaps) if wanted in found else {}, tuple(found.values())
+
+
+def _recoloured(pattern: Pattern, swaps: Mapping[str, str]) -> Pattern:
+    """Dress a pattern in a colourway: every fabric key keeps its place and takes on the other fabric's particulars."""
+    if not swaps:
+        return pattern
+    import msgspec
+
+    fabrics = dict(pattern.fabrics)
+    for key, other in swaps.items():
+        fabrics[key] = msgspec.structs.replace(pattern.fabrics[other], key=key)
+    return msgspec.structs.replace(pattern, fabrics=fabrics)
+
+
+def _part(node: Node, head: PartHead, maker: Units, values: Values, notes: Notebook) -> Release:
+    makes: list[tuple[int | None, str, Span]] = []
+    prose: list[Prose] = []
+    for child in statements(node.children):
+        s = child.statement
+        if isinstance(s, Makes):
+            for e, ref in s.names:
+                if ref.name not in maker.heads and ref.name not in ("top", "finishing"):
+                    notes.unknown("unit", ref.name, ref.span, [*maker.heads, "top", "finishing"])
+                    continue
+                try:
+                    n = values.count(e, maker.names.values, "The number to make", 1_000_000) if e is not None else None
+                except Broken:
+                    continue
+                makes.append((n, ref.name, ref.span))
+        elif isinstance(s, Prose):
+            prose.append(s)
+        elif not isinstance(s, Bad):
+            notes.say("out-of-place", "This line does not belong under part.", s.span)
+    return Release(head.title, head.date, tuple(makes), tuple(prose), head.span)

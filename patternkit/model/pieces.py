@@ -1,0 +1,95 @@
+"""Rows of pieces: groups unrolled, names resolved to units and fabrics, sizes in place worked out."""
+
+from __future__ import annotations
+
+from typing import Callable, Mapping
+
+import msgspec
+
+from patternkit.model.pattern import Component, Row
+from patternkit.model.report import Notebook
+from patternkit.model.values import Broken, Values, numbers
+from patternkit.sizes.affine import Affine
+from patternkit.source import Span
+from patternkit.syntax.statements import Group, Line, Mark, Use
+
+MOST_PIECES = 400  # in one row: more than any block or strip unit has; keeps a slip of the finger bounded
+
+
+class Names(msgspec.Struct, frozen=True):
+    """What names mean inside one unit: values, fabrics, units (its parameters among them), and how to get an
+    instance of a unit with arguments (a unit key, or None after noting why not)."""
+
+    values: Mapping[str, Affine]
+    fabrics: Mapping[str, str]
+    units: Mapping[str, str]
+    instance: Callable[[Use, Names], str | None]
+
+
+def flatten(line: Line | Group, values: Values, names: Names) -> tuple[list[Use], list[Mark]]:
+    """The pieces of a row in order with the marks between them, groups repeated as often as they say.
+
+    Where a group repeats without a mark of its own at the end, a seam with free pressing joins the repeats.
+    """
+    uses: list[Use] = []
+    marks: list[Mark] = []
+    for i, item in enumerate(line.items):
+        if isinstance(item, Use):
+            uses.append(item)
+        else:
+            times = values.count(item.times, names.values, "The number of times", MOST_PIECES)
+            inner, between = flatten(item, values, names)
+            own_end = between[len(inner) - 1] if len(between) >= len(inner) else Mark("|", item.span)
+            if len(inner) * times > MOST_PIECES:
+                values.notes.say("too-large", f"This row has more than {MOST_PIECES} pieces.", item.span)
+                raise Broken
+            for turn in range(times):
+                uses.extend(inner)
+                marks.extend(between[:len(inner) - 1])
+                if turn < times - 1:
+                    marks.append(own_end)
+        if i < len(line.marks):
+            marks.append(line.marks[i])
+    if len(uses) > MOST_PIECES:
+        values.notes.say("too-large", f"This row has more than {MOST_PIECES} pieces.", line.span)
+        raise Broken
+    return uses, marks
+
+
+def row(line: Line, where: str, values: Values, names: Names, notes: Notebook) -> Row:
+    """One row of pieces; `where` begins the slots of its plain patches. Raises Broken when a name has no meaning."""
+    uses, marks = flatten(line, values, names)
+    pieces: list[Component] = []
+    broken = False
+    for i, use in enumerate(uses):
+        try:
+            pieces.append(component(use, f"{where}{i + 1}", values, names, notes))
+        except Broken:
+            broken = True
+    if broken:
+        raise Broken
+    return Row(tuple(pieces), tuple(marks[:len(pieces) - 1]), line.span)
+
+
+def component(use: Use, slot: str, values: Values, names: Names, notes: Notebook) -> Component:
+    """A piece by name, with what is said of it in place."""
+    width = values.length(use.width, names.values) if use.width is not None else None
+    height = values.length(use.height, names.values) if use.height is not None else None
+    unit, cloth = "", ""
+    if use.name in names.fabrics and not use.args:
+        cloth = names.fabrics[use.name]
+    elif use.name in names.units or use.args:
+        found = names.instance(use, names)
+        if found is None:
+            raise Broken
+        unit = found
+    else:
+        notes.unknown("unit or fabric", use.name, use.name_span, [*names.fabrics, *names.units])
+        raise Broken
+    return Component(slot, use.name, use.span, unit, cloth, use.turned % 360, use.mirrored, width, height, use.cut,
+                     numbers(use.width, use.height))
+
+
+def row_span(rows: list[Row], fallback: Span) -> Span:
+    """The place of a grid of rows."""
+    return rows[0].span.to(rows[-1].span) if rows else fallback

@@ -1,0 +1,107 @@
+"""The ``quilt`` statement: how the blocks are set, joined, bordered and finished."""
+
+from __future__ import annotations
+
+from typing import Any, Mapping
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Claim, Component, Edge, Finishing, Quilt, Row
+from patternkit.model.pieces import Names, component
+from patternkit.model.report import Notebook
+from patternkit.model.scope import statements
+from patternkit.model.units import grid
+from patternkit.model.values import Broken, Values, numbers
+from patternkit.syntax.statements import (
+    Across, Bad, Finish, Line, Mark, Node, Press, Prose, QuiltHead, SeamLine, SizeClaim, Tile, Use)
+
+MOST_BLOCKS = 200  # across or down
+
+
+def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Names, notes: Notebook) -> Quilt:
+    """Read a quilt. `overrides` may give across and down for one row of the sizes table."""
+    head = node.statement
+    assert isinstance(head, QuiltHead)
+    found: dict[str, Any] = {}
+    borders: list[Edge] = []
+    finishing: list[Finishing] = []
+    claims: list[Claim] = []
+    press: list[Press] = []
+    prose: list[Prose] = []
+    rings: list[tuple[Row, ...]] = []
+    for child in statements(node.children):
+        s = child.statement
+        try:
+            if isinstance(s, Across):
+                for side, e in (("across", s.across), ("down", s.down)):
+                    if e is not None:
+                        found[side] = values.count(e, names.values, f"The number of blocks {side}", MOST_BLOCKS)
+            elif isinstance(s, Tile):
+                rows, marks = tile_rows(child, values, names, notes)
+                if s.word == "ring":
+                    rings.append(rows)
+                else:
+                    found |= {"rows": rows, "row_marks": marks, "layout": s.word == "layout"}
+            elif isinstance(s, Finish) and s.word in ("sashing", "border"):
+                edge = _edge(s, len(borders) + 1, values, names, notes)
+                if s.word == "border":
+                    borders.append(edge)
+                else:
+                    found["sashing"] = edge
+            elif isinstance(s, Finish):
+                done = _finishing(s, values, names, notes)
+                if s.word == "setting":
+                    found["setting"] = done
+                else:
+                    finishing.append(done)
+            elif isinstance(s, SizeClaim):
+                claims.append(Claim(s.word, values.length(s.width, names.values),
+                                    values.length(s.height, names.values) if s.height is not None else None,
+                                    s.span, numbers(s.width, s.height)))
+            elif isinstance(s, Press):
+                press.append(s)
+            elif isinstance(s, Prose):
+                prose.append(s)
+            elif not isinstance(s, Bad):
+                notes.say("out-of-place", "This line does not belong under quilt.", s.span)
+        except Broken:
+            continue
+    for side in ("across", "down"):
+        if side in overrides:
+            found[side] = _override(overrides[side], side, head, notes) or found.get(side)
+    return Quilt(head.span, rings=tuple(rings), borders=tuple(borders), finishing=tuple(finishing),
+                 claims=tuple(claims), press=tuple(press), prose=tuple(prose), **found)
+
+
+def _override(value: Length, side: str, head: QuiltHead, notes: Notebook) -> int | None:
+    if value.is_fraction and value.fraction.denominator == 1 and 1 <= value.fraction <= MOST_BLOCKS:
+        return int(value.fraction)
+    notes.say("not-a-count", f"The number of blocks {side} must be a whole number from 1 to {MOST_BLOCKS}.", head.span)
+    return None
+
+
+def tile_rows(node: Node, values: Values, names: Names,
+              notes: Notebook) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
+    """The rows under tile, layout or ring."""
+    lines = [n.statement for n in statements(node.children)]
+    return grid([x for x in lines if isinstance(x, (Line, SeamLine, Bad))], values, names, notes)
+
+
+def _edge(s: Finish, number: int, values: Values, names: Names, notes: Notebook) -> Edge:
+    word = s.word if s.word == "sashing" else f"border {number}"
+    return Edge(word, s.span, values.length(s.value, names.values) if s.value is not None else None, s.cut,
+                numbers(s.value)[0], _piece(s.use, word, values, names, notes),
+                _piece(s.cornerstones, f"{word} corner", values, names, notes), s.words)
+
+
+def _piece(use: Use | None, slot: str, values: Values, names: Names, notes: Notebook) -> Component | None:
+    return component(use, slot, values, names, notes) if use is not None else None
+
+
+def _finishing(s: Finish, values: Values, names: Names, notes: Notebook) -> Finishing:
+    fabric = ""
+    if s.use is not None:
+        fabric = names.fabrics.get(s.use.name, "")
+        if not fabric:
+            notes.unknown("fabric", s.use.name, s.use.name_span, names.fabrics)
+    return Finishing(s.word, s.span, values.length(s.value, names.values) if s.value is not None else None, s.cut,
+                     fabric, s.words, values.length(s.extra, names.values) if s.extra is not None else None)

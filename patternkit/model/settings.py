@@ -1,0 +1,155 @@
+"""The ``pattern`` statement and fabrics: settings, with the defaults of the trade where the file is silent."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any, Iterable, Mapping
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Fabric, Settings, Stock
+from patternkit.model.report import Notebook
+from patternkit.model.scope import statements
+from patternkit.model.values import Broken, Values
+from patternkit.sizes.affine import Affine
+from patternkit.syntax.statements import (
+    Bad, BuyClaim, Expr, FabricHead, Node, PatternHead, Press, Prose, Setting, Sold)
+from patternkit.units import CENTIMETRES, IMPERIAL, SYSTEMS, Units
+
+TEXTS = ("by", "copyright", "contact", "corrections", "number", "edition", "skill", "language")
+
+# Defaults where the file is silent. Inches: the trade's quarter-inch seam and 40 in of usable width (a safe
+# convention, published on many pages); centimetres: 0.75 cm seams and 105 cm of usable width, sold by 10 cm
+# (common practice, no source).
+_METRIC = {"seam": Fraction(3, 4) / Fraction(254, 100), "width": 105 / Fraction(254, 100),
+           "lot": 10 / Fraction(254, 100), "grid": Fraction(5, 254)}
+
+
+def units_of(pattern: Node | None) -> Units:
+    """The units a file is written in; inches where it does not say."""
+    for node in statements(pattern.children if pattern else ()):
+        s = node.statement
+        if isinstance(s, Setting) and s.word == "units" and s.text in SYSTEMS:
+            return SYSTEMS[s.text]
+    return IMPERIAL
+
+
+def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes: Notebook) -> Settings:
+    """Read the settings under ``pattern`` and the file-wide press and prose lines."""
+    units = values.units
+    found: dict[str, Any] = {"units": units, "ruler": units.grid}
+    if units is not IMPERIAL:
+        found |= {"seam": Length(_METRIC["seam"]), "usable_width": Length(_METRIC["width"]),
+                  "lot": _METRIC["lot"], "thread": Length(values.units.inches / (2 if units is CENTIMETRES else 1) / 10),
+                  "ruler": _METRIC["grid"]}
+    press: list[Press] = []
+    prose: list[Prose] = []
+    if pattern is not None and isinstance(pattern.statement, PatternHead):
+        found["title"] = pattern.statement.title
+        found["span"] = pattern.statement.span
+    for node in [*statements(pattern.children if pattern else ()), *loose]:
+        s = node.statement
+        if isinstance(s, Press):
+            press.append(s)
+        elif isinstance(s, Prose):
+            prose.append(s)
+        elif isinstance(s, Sold) and s.word == "by" and s.width is not None:
+            _length(found, "lot", s.width, values, Fraction(1, 64), as_fraction=True)
+        elif isinstance(s, Setting):
+            _setting(found, s, values, notes)
+        elif not isinstance(s, Bad):
+            notes.say("out-of-place", "This line does not belong under pattern.", s.span)
+    return Settings(press=tuple(press), prose=tuple(prose), **found)
+
+
+def _setting(found: dict[str, Any], s: Setting, values: Values, notes: Notebook) -> None:
+    if s.word in TEXTS:
+        found[s.word] = s.text
+    elif s.word == "tools":
+        found["tools"] = s.texts
+    elif s.word == "trimming":
+        found["trimming"] = s.text == "yes"
+    elif s.word == "units":
+        if s.text not in SYSTEMS:
+            notes.say("unknown-word", f"Units are inches, cm or mm; {s.text} is none of them.", s.span)
+    elif s.value is None:
+        notes.say("not-understood", f"The line {s.word} needs a value.", s.span)
+    elif s.word == "layers":
+        try:
+            found["layers"] = values.count(s.value, {}, "The number of layers", 100)
+        except Broken:
+            pass
+    elif s.word == "shrinkage":
+        try:
+            found["shrinkage"] = values.value(s.value, {}).value(values.parameters).fraction
+        except (Broken, ValueError):
+            pass
+    elif s.word == "usable-width":
+        _length(found, "usable_width", s.value, values, Fraction(1))
+    elif s.word == "ruler":
+        _length(found, "ruler", s.value, values, Fraction(1, 1000), as_fraction=True)
+    elif s.word in ("seam", "spare", "thread"):
+        least = Fraction(1, 1000) if s.word == "seam" else Fraction(0)
+        _length(found, s.word, s.value, values, least)
+
+
+def _length(found: dict[str, Any], key: str, e: Expr, values: Values, least: Fraction,
+            as_fraction: bool = False) -> None:
+    try:
+        length = values.length(e, {}).value(values.parameters)
+    except Broken:
+        return
+    if length < least:
+        values.notes.say("too-small", f"The {key.replace('_', ' ')} is too small to work with.", e.span)
+    elif as_fraction:
+        if length.is_fraction:
+            found[key] = length.fraction
+    else:
+        found[key] = length
+
+
+def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Values, notes: Notebook) -> Fabric:
+    """Read one fabric with the lines under it."""
+    head = node.statement
+    assert isinstance(head, FabricHead)
+    width, lot, stock, have = settings.usable_width, settings.lot, None, 0
+    buy: Affine | None = None
+    buy_span = None
+    for child in statements(node.children):
+        s = child.statement
+        try:
+            if isinstance(s, Setting) and s.word == "usable-width" and s.value is not None:
+                width = values.length(s.value, env).value(values.parameters)
+            elif isinstance(s, BuyClaim):
+                buy, buy_span = values.length(s.value, env), s.span
+            elif isinstance(s, Sold) and s.word == "by" and s.width is not None:
+                lot = values.length(s.width, env).value(values.parameters).fraction
+            elif isinstance(s, Sold) and s.word == "have":
+                have = values.count(s.count, env, "What is at hand", 10_000, 0) if s.count else 0
+            elif isinstance(s, Sold):
+                stock = _stock(s, env, values)
+            elif not isinstance(s, (Bad, Prose)):
+                notes.say("out-of-place", "This line does not belong under fabric.", s.span)
+        except (Broken, ValueError):
+            continue
+    if width < 1:
+        notes.say("too-small", "The usable width is too small to cut from.", head.span)
+        width = settings.usable_width
+    if stock is not None and have:
+        stock = Stock(stock.form, stock.width, stock.height, stock.pack, have, stock.span)
+    return Fabric(head.name, head.title or head.name, head.value, head.colour, head.directional,
+                  width, lot, head.span, stock, buy, buy_span)
+
+
+_FORMS = {"fat-quarters": (Fraction(21), Fraction(18))}  # usable size, as published for nominal 18 x 22 in
+
+
+def _stock(s: Sold, env: Mapping[str, Affine], values: Values) -> Stock:
+    usual = _FORMS.get(s.word, (Fraction(10), Fraction(10)))
+    sides = [values.length(e, env).value(values.parameters) if e is not None else Length(usual[i])
+             for i, e in enumerate((s.width, s.height))]
+    if s.width is not None and s.height is None:
+        sides[1] = sides[0]
+    pack = values.count(s.count, env, "The number in a pack", 10_000) if s.count is not None else 1
+    return Stock(s.word, sides[0], sides[1], pack, 0, s.span)
+
+

@@ -1,0 +1,219 @@
+"""Units and blocks with their parameters applied: one instance for each set of arguments."""
+
+from __future__ import annotations
+
+from typing import Any, Iterable, Mapping
+
+from patternkit.model.pattern import Claim, Row, Unit
+from patternkit.model.pieces import Names, row
+from patternkit.model.report import Notebook
+from patternkit.model.scope import statements
+from patternkit.model.values import Broken, Values, numbers
+from patternkit.problems import Label
+from patternkit.sizes.affine import Affine
+from patternkit.syntax.statements import (
+    Bad, CountClaim, Expr, Kind, Line, Mark, Method, Node, Option, Press, Prose, Ref, SeamLine, SizeClaim, UnitHead, Use)
+from patternkit.units import mixed
+
+DEEPEST = 60  # units inside units
+MOST_INSTANCES = 2_000  # units with different arguments
+
+
+class Units:
+    """Builds unit instances on demand and keeps them by key."""
+
+    def __init__(self, heads: Mapping[str, Node], fabrics: Iterable[str], env: Mapping[str, Affine],
+                 values: Values, notes: Notebook) -> None:
+        self.heads, self.values, self.notes = heads, values, notes
+        self.built: dict[str, Unit] = {}
+        self.used: set[str] = set()
+        self._building: list[str] = []
+        self._failed: set[str] = set()
+        self.names = Names(env, {f: f for f in fabrics}, {u: u for u in heads}, self.instance)
+
+    def instance(self, use: Use, names: Names) -> str | None:
+        """The key of the unit that a use names, built if need be; None after noting why it can't be."""
+        name = names.units.get(use.name, use.name)
+        if name not in self.heads:  # a parameter may stand for a unit that is already an instance
+            if name in self.built:
+                return name
+            self.notes.unknown("unit", use.name, use.name_span, names.units)
+            return None
+        head = self.heads[name].statement
+        assert isinstance(head, UnitHead)
+        self.used.add(name)
+        if len(use.args) != len(head.params):
+            self.notes.say("wrong-arguments", f"{name} takes {_count(len(head.params))} in brackets, and "
+                           f"{_count(len(use.args))} stand here.", use.span,
+                           labels=[Label(head.span, f"{name} is described here")])
+            return None
+        try:
+            bound = [self._argument(a, names) for a in use.args]
+        except Broken:
+            return None
+        return self._build(name, bound, use)
+
+    def _argument(self, arg: Expr, names: Names) -> tuple[str, str | Affine]:
+        if isinstance(arg, Ref):
+            if arg.name in names.fabrics:
+                return "fabric", names.fabrics[arg.name]
+            if arg.name in names.units:
+                return "unit", names.units[arg.name]
+            if arg.name not in names.values:
+                self.notes.unknown("fabric, unit or value", arg.name, arg.span,
+                                   [*names.fabrics, *names.units, *names.values])
+                raise Broken
+        return "value", self.values.value(arg, names.values)
+
+    def _build(self, name: str, bound: list[tuple[str, str | Affine]], use: Use | None) -> str | None:
+        node = self.heads[name]
+        head = node.statement
+        assert isinstance(head, UnitHead)
+        shown = ", ".join(v if isinstance(v, str) else show_value(v) for _, v in bound)
+        key = f"{name}({shown})" if bound else name
+        if key in self.built:
+            return key
+        if key in self._failed:
+            return None
+        if name in self._building:
+            chain = " uses ".join([*self._building[self._building.index(name):], name])
+            self.notes.say("uses-itself", f"{name} is made from itself: {chain}.", use.span if use else head.span,
+                           causes=["A unit can only be made from units that are finished before it."])
+            return None
+        if len(self._building) >= DEEPEST or len(self.built) >= MOST_INSTANCES:
+            self.notes.say("too-large", "Units are nested deeper, or in more forms, than can be worked with.", head.span)
+            return None
+        self._building.append(name)
+        try:
+            unit = self._read(key, node, head, bound)
+        except Broken:
+            unit = None
+        finally:
+            self._building.pop()
+        if unit is None:
+            self._failed.add(key)
+            return None
+        self.built[key] = unit
+        return key
+
+    def _read(self, key: str, node: Node, head: UnitHead, bound: list[tuple[str, str | Affine]]) -> Unit | None:
+        names = self._scope(head, bound)
+        found: dict[str, Any] = {}
+        claims: list[Claim] = []
+        options: list[Option] = []
+        press: list[Press] = []
+        prose: list[Prose] = []
+        kind: Node | None = None
+        loose: list[Node] = []
+        for child in statements(node.children):
+            s = child.statement
+            if isinstance(s, Kind):
+                if kind is not None:
+                    self.notes.say("named-twice", f"{head.name} says twice what it is.", s.span,
+                                   labels=[Label(kind.statement.span, "it is first said here")])
+                kind = kind or child
+            elif isinstance(s, SizeClaim):
+                claims += self._claim(s, names)
+            elif isinstance(s, CountClaim):
+                try:
+                    found["make"], found["make_span"] = self.values.count(s.value, names.values, "The number to make",
+                                                                          1_000_000, 0), s.span
+                except Broken:
+                    pass
+            elif isinstance(s, Method):
+                found["method"] = s
+                if s.value is not None:
+                    found["method_value"] = self.values.length(s.value, names.values)
+            elif isinstance(s, (Line, SeamLine)):
+                loose.append(child)
+            elif isinstance(s, Option):
+                options.append(s)
+            elif isinstance(s, Press):
+                press.append(s)
+            elif isinstance(s, Prose):
+                prose.append(s)
+            elif not isinstance(s, Bad):
+                self.notes.say("out-of-place", f"This line does not belong under {head.role} {head.name}.", s.span)
+        if kind is None or not isinstance(kind.statement, Kind):
+            if not any(isinstance(c.statement, Bad) for c in statements(node.children)):
+                self.notes.say("no-kind", f"Nothing says what {head.role} {head.name} is made of.", head.span,
+                               causes=["A line such as patch, row, rows, strips or half-square says how it is pieced."])
+            return None
+        rows, row_marks = self._rows(kind, loose, names)
+        return Unit(key, head.name, head.title or head.name, head.role, kind.statement.kind, kind.statement.kind_span,
+                    head.span, rows, row_marks, tuple(claims), tuple(options), press=tuple(press),
+                    prose=tuple(prose), values=names.values, fabrics=names.fabrics, **found)
+
+    def _scope(self, head: UnitHead, bound: list[tuple[str, str | Affine]]) -> Names:
+        base = self.names
+        values, fabrics, units = dict(base.values), dict(base.fabrics), dict(base.units)
+        for param, (what, value) in zip(head.params, bound, strict=True):
+            for table in (values, fabrics, units):
+                table.pop(param.name, None)
+            if isinstance(value, Affine):
+                values[param.name] = value
+            else:
+                (fabrics if what == "fabric" else units)[param.name] = value
+        return Names(values, fabrics, units, self.instance)
+
+    def _claim(self, s: SizeClaim, names: Names) -> list[Claim]:
+        try:
+            width = self.values.length(s.width, names.values)
+            height = self.values.length(s.height, names.values) if s.height is not None else None
+        except Broken:
+            return []
+        return [Claim(s.word, width, height, s.span, numbers(s.width, s.height))]
+
+    def _rows(self, kind: Node, loose: list[Node], names: Names) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
+        s = kind.statement
+        assert isinstance(s, Kind)
+        lines = [n.statement for n in [*statements(kind.children), *loose]]
+        if s.line is not None:
+            lines.insert(0, s.line)
+        return grid([x for x in lines if isinstance(x, (Line, SeamLine, Bad))], self.values, names, self.notes)
+
+    def build_all(self) -> None:
+        """Build every unit that takes no parameters, so that unused ones are checked as well."""
+        for name, node in self.heads.items():
+            if isinstance(node.statement, UnitHead) and not node.statement.params:
+                self._build(name, [], None)
+
+
+def grid(lines: list[Line | SeamLine | Bad], values: Values, names: Names,
+         notes: Notebook) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
+    """Rows of pieces and the marks between them. Raises Broken when a row could not be read."""
+    rows: list[Row] = []
+    marks: list[Mark | None] = []
+    waiting: Mark | None = None
+    broken = False
+    for s in lines:
+        if isinstance(s, SeamLine):
+            if not rows or waiting is not None:
+                notes.say("out-of-place", "A seam mark on its own line stands between two rows.", s.span)
+            waiting = s.mark
+        elif isinstance(s, Bad):
+            broken = True
+        else:
+            try:
+                new = row(s, f"{len(rows) + 1}.", values, names, notes)
+            except Broken:
+                broken = True
+                continue
+            if rows:
+                marks.append(waiting)
+            waiting = None
+            rows.append(new)
+    if broken:
+        raise Broken
+    return tuple(rows), tuple(marks)
+
+
+def _count(n: int) -> str:
+    return "nothing" if n == 0 else "one thing" if n == 1 else f"{n} things"
+
+
+def show_value(value: Affine) -> str:
+    """A value as part of a unit's name: ``8``, ``side/3``."""
+    if not value.coefs and value.const.is_fraction:
+        return mixed(value.const.fraction)
+    return value.text()

@@ -1,0 +1,49 @@
+"""How blocks become a quilt top: settings, sashing, borders. Equations first, makings when the sizes are solved."""
+
+from __future__ import annotations
+
+import msgspec
+
+from patternkit.model.pattern import Pattern, Quilt
+from patternkit.piecing.kinds.base import Unsettled
+from patternkit.piecing.making import Making
+from patternkit.piecing.setting import borders, on_point, straight
+from patternkit.piecing.setting.grid import grid_of
+from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.workshop import Workshop
+
+__all__ = ["make_quilt", "setting_equations"]
+
+
+def setting_equations(pattern: Pattern, quilt: Quilt, out: Sizing) -> None:
+    """State the equations of the quilt: blocks, sashing, centre, borders and what the writer says of its size."""
+    grid, problem = grid_of(quilt)
+    if grid is None:
+        if problem is not None:
+            out.problem(problem)
+        return
+    if on_point.is_on_point(quilt):
+        on_point.equations(quilt, grid, out)
+    else:
+        straight.equations(quilt, grid, out)
+    borders.equations(quilt, out)
+    for claim in quilt.claims:
+        out.claim(borders.QUILT, "the quilt", claim)
+
+
+def make_quilt(pattern: Pattern, shop: Workshop) -> Making | None:
+    """The whole top as one making; None when there is no quilt or something in it can't be made (problems say why)."""
+    quilt = pattern.quilt
+    if quilt is None:
+        return None
+    grid, _ = grid_of(quilt)
+    if grid is None:
+        return None
+    try:
+        centre = on_point.make(quilt, grid, shop) if on_point.is_on_point(quilt) else straight.make(quilt, grid, shop)
+        if centre is None:
+            return None
+        top = borders.make(quilt, centre, shop)
+    except Unsettled:
+        return None
+    return msgspec.structs.replace(top, role="quilt")

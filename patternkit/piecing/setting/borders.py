@@ -1,0 +1,199 @@
+"""Borders round the quilt centre: straight (sides or top first), with cornerstones, mitred, or pieced from units.
+
+Each border is a layer: a making whose first part is everything inside it. Neighbouring mitred borders are joined into
+bands first, and the bands are mitred as one.
+"""
+
+from __future__ import annotations
+
+from patternkit.lengths import SQRT2, ZERO, Length
+from patternkit.model.pattern import Edge, Quilt
+from patternkit.piecing.making import Cloth, Cut, Making, Outline, Part, Place, Placed, Recipe, Seam, rectangle
+from patternkit.piecing.setting.join import cloth_recipe
+from patternkit.piecing.setting.pieced_border import pieced_sides
+from patternkit.piecing.setting.straight import CENTRE
+from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.workshop import Workshop, corner_place
+
+QUILT = "quilt"
+COT_22_5 = SQRT2 + 1  # growth of a raw edge at a mitred corner for each seam
+
+
+def is_mitred(edge: Edge) -> bool:
+    """True for ``border ..., mitred``."""
+    return "mitred" in edge.words
+
+
+def top_first(edge: Edge) -> bool:
+    """True when top and bottom go on before the sides."""
+    return any(w in ("top first", "top and bottom first") for w in edge.words)
+
+
+def equations(quilt: Quilt, out: Sizing) -> None:
+    """Each border adds its width twice to both sides; the last layer is the quilt."""
+    inner = CENTRE
+    for edge in quilt.borders:
+        width, layer = (edge.word, "width"), f"inside {edge.word} out"
+        out.shown(width, edge.word)
+        if edge.width is not None:
+            finished = edge.width - out.seam * 2 if edge.cut else edge.width
+            out.stated(width, finished, f"{edge.word} is {out.say(edge.width)} {'cut' if edge.cut else 'finished'}",
+                       edge.span)
+        if edge.piece is not None and edge.piece.unit:
+            out.same(out.size_in(QUILT, edge.piece)[1], width, f"the units of {edge.word} are as high as it is wide",
+                     edge.span)
+        if edge.corner is not None and edge.corner.unit:
+            for side in out.size_in(QUILT, edge.corner):
+                out.same(side, width, f"the corners of {edge.word}", edge.span)
+        for side in "wh":
+            out.shown((layer, side), f"the quilt with {edge.word}")
+            out.total([(1, (inner, side)), (2, width)], (layer, side),
+                      f"{edge.word} adds its width on both sides of the quilt", edge.span)
+        inner = layer
+    for side in "wh":
+        out.shown((QUILT, side), "the quilt")
+        out.same((inner, side), (QUILT, side), "the quilt top", quilt.span)
+
+
+def make(quilt: Quilt, centre: Making, shop: Workshop) -> Making:
+    """Put the borders round a centre, one layer after the other."""
+    inner = centre
+    waiting: list[Edge] = []
+    for i, edge in enumerate(quilt.borders):
+        following = quilt.borders[i + 1] if i + 1 < len(quilt.borders) else None
+        if is_mitred(edge):
+            waiting.append(edge)
+            if following is None or not is_mitred(following):
+                inner = _mitred(waiting, inner, shop)
+                waiting = []
+        else:
+            inner = _straight(edge, inner, shop)
+    return inner
+
+
+def _fabric(edge: Edge) -> str:
+    return edge.piece.fabric if edge.piece is not None else ""
+
+
+def _straight(edge: Edge, inner: Making, shop: Workshop) -> Making:
+    b = shop.solved((edge.word, "width"))
+    w, h = inner.width, inner.height
+    sides_first = not top_first(edge)
+    if edge.corner is not None:
+        long, high = w, h
+    else:
+        long, high = (w + b * 2, h) if sides_first else (w, h + b * 2)
+    # in the layer's coordinates the inner top lies at (b, b)
+    top_x = b if edge.corner is not None or not sides_first else ZERO
+    side_y = b if edge.corner is not None or sides_first else ZERO
+    strips: dict[str, tuple[Part, Place]] = {}
+    if edge.piece is not None and edge.piece.unit:
+        made = pieced_sides(edge, long, high, shop)
+        if made is None:
+            return inner
+        strips = made
+    else:
+        for name, ww, hh in (("left", b, high), ("right", b, high), ("top", long, b), ("bottom", long, b)):
+            called = "sides" if name in ("left", "right") else "top and bottom"
+            strips[name] = shop.patch(_fabric(edge), ww, hh, f"{edge.word} {called}"), Place()
+    if edge.corner is not None:
+        for name in ("top", "bottom"):
+            strips[name] = _with_corners(edge, name, strips[name], long, b, shop), Place()
+        top_x = ZERO
+    at = {"left": (ZERO, side_y), "right": (w + b, side_y), "top": (top_x, ZERO), "bottom": (top_x, h + b)}
+    order = ("left", "right", "top", "bottom") if sides_first or edge.corner is not None else \
+        ("top", "bottom", "left", "right")
+    parts = [Placed(inner, Place(b, b))]
+    seams: list[Seam] = []
+    for name in order:
+        what, place = strips[name]
+        x, y = at[name]
+        parts.append(Placed(what, Place(x + place.dx, y + place.dy, place.turned)))
+        seams.append(_seam(name, len(parts) - 1, b, w, h, sides_first or edge.corner is not None))
+    outline = rectangle(w + b * 2, h + b * 2)
+    return Making(f"quilt with {edge.word}", edge.word, "border", "border", outline, w + b * 2, h + b * 2, tuple(parts),
+                  tuple(seams), cloth_recipe("border", parts[1:], shop), edge.word)
+
+
+def _seam(name: str, index: int, b: Length, w: Length, h: Length, sides_first: bool) -> Seam:
+    """The seam of one border strip; the inside lies on the left hand, the strip on the right."""
+    done = tuple(range(index))
+    x1, x2 = (ZERO, w + b * 2) if sides_first else (b, w + b)
+    y1, y2 = (b, h + b) if sides_first else (ZERO, h + b * 2)
+    ends = {"left": ((b, y1), (b, y2)), "right": ((w + b, y2), (w + b, y1)),
+            "top": ((x2, b), (x1, b)), "bottom": ((x1, h + b), (x2, h + b))}[name]
+    return Seam(ends[0], ends[1], done, (index,))
+
+
+def _with_corners(edge: Edge, name: str, strip: tuple[Part, Place], long: Length, b: Length, shop: Workshop) -> Making:
+    """A top or bottom border with its two cornerstones sewn on."""
+    assert edge.corner is not None
+    corner: tuple[Part, Place] = (shop.patch(edge.corner.fabric, b, b, "cornerstone"), Place()) \
+        if edge.corner.fabric else shop.part_in(QUILT, edge.corner)
+    turns = {"top": (0, 90), "bottom": (270, 180)}[name]
+    parts: list[Placed] = []
+    for (what, place), x, turn in ((corner, ZERO, turns[0]), (strip, b, 0), (corner, b + long, turns[1])):
+        if what is corner[0] and isinstance(what, Making):
+            parts.append(Placed(what, corner_place(what, place.turned + turn, x)))
+        else:
+            parts.append(Placed(what, Place(x + place.dx, place.dy, place.turned)))
+    seams = (Seam((b, b), (b, ZERO), (0,), (1,)), Seam((b + long, b), (b + long, ZERO), (0, 1), (2,)))
+    key = f"{edge.word} {name}" if edge.corner.unit or isinstance(strip[0], Making) else f"{edge.word} top and bottom"
+    return Making(key, key, "border strip", "row", rectangle(long + b * 2, b), long + b * 2, b, tuple(parts), seams,
+                  cloth_recipe("border-corners", parts, shop), key)
+
+
+def _mitred(edges: list[Edge], inner: Making, shop: Workshop) -> Making:
+    """One or more borders joined into bands, sewn on, and their corners mitred as one."""
+    widths = [shop.solved((e.word, "width")) for e in edges]
+    total = sum(widths, ZERO)
+    w, h = inner.width, inner.height
+    name = " and ".join(e.word for e in edges)
+    bands = {side: _band(edges, widths, side, w if side in ("top", "bottom") else h, shop)
+             for side in ("top and bottom", "sides")}
+    parts = [Placed(inner, Place(total, total))]
+    seams: list[Seam] = []
+    # a band is drawn as the bottom one: its short edge above
+    for side, turned in (("bottom", 0), ("left", 90), ("top", 180), ("right", 270)):
+        band = bands["top and bottom" if side in ("top", "bottom") else "sides"]
+        y = h + total if side == "bottom" else ZERO
+        x = w + total if side == "right" else ZERO
+        parts.append(Placed(band, corner_place(band, turned, x, y)))
+        a, b = {"bottom": ((total, h + total), (w + total, h + total)), "left": ((total, total), (total, h + total)),
+                "top": ((w + total, total), (total, total)), "right": ((w + total, h + total), (w + total, total))}[side]
+        seams.append(Seam(a, b, tuple(range(len(parts) - 1)), (len(parts) - 1,)))
+    big_w, big_h = w + total * 2, h + total * 2
+    # mitre seams run from the inner corner out; the parts are 1 bottom, 2 left, 3 top, 4 right
+    for a, b, left, right in (((total, h + total), (ZERO, big_h), 1, 2), ((total, total), (ZERO, ZERO), 2, 3),
+                              ((w + total, total), (big_w, ZERO), 3, 4), ((w + total, h + total), (big_w, big_h), 4, 1)):
+        seams.append(Seam(a, b, (left,), (right,), "open"))
+    return Making(f"quilt with {name}", name, "border", "mitred-border", rectangle(big_w, big_h), big_w, big_h,
+                  tuple(parts), tuple(seams), Recipe("mitred", "border-mitred"), name)
+
+
+def _band(edges: list[Edge], widths: list[Length], side: str, inner_length: Length, shop: Workshop) -> Making:
+    """The strips of one side joined lengthwise: trapezoids, the short edge above; cut long enough for the mitre.
+
+    A mitred strip's raw long edge is its finished one and s cot(22.5 degrees) more at each end.
+    """
+    total = sum(widths, ZERO)
+    parts: list[Placed] = []
+    seams: list[Seam] = []
+    cuts: list[Cut] = []
+    y = ZERO
+    for edge, b in zip(edges, widths, strict=True):
+        x1, x2, y2 = total - y, total + inner_length + y, y + b
+        shape: Outline = ((x1, y), (x2, y), (x2 + b, y2), (x1 - b, y2))
+        parts.append(Placed(Cloth(_fabric(edge), shape, name=f"{edge.word} {side}")))
+        exact = (x2 - x1) + b * 2 + shop.seam * 2 * COT_22_5
+        high = b + shop.seam * 2
+        cuts.append(Cut(_fabric(edge), Length(exact.ceil_to(shop.grid)), Length(high.ceil_to(shop.grid)), exact, high, 1,
+                        name=f"{edge.word} {side}"))
+        if y:
+            seams.append(Seam((x1, y), (x2, y), tuple(range(len(parts) - 1)), (len(parts) - 1,)))
+        y = y2
+    width = inner_length + total * 2
+    outline: Outline = ((total, ZERO), (total + inner_length, ZERO), (width, total), (ZERO, total))
+    name = f"{' and '.join(e.word for e in edges)} {side}"
+    return Making(name, name, "border strip", "band", outline, width, total, tuple(parts), tuple(seams),
+                  Recipe("joined", "border-band", tuple(cuts)), name)

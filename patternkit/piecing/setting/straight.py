@@ -1,0 +1,199 @@
+"""Blocks side by side in straight rows, with or without sashing: equations and makings."""
+
+from __future__ import annotations
+
+from math import lcm
+
+from patternkit.lengths import ZERO, Length
+from patternkit.model.pattern import Component, Edge, Quilt
+from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Seam, rectangle
+from patternkit.piecing.setting.grid import Grid
+from patternkit.piecing.setting.join import cloth_recipe, pressed
+from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.workshop import Workshop, corner_place
+from patternkit.source import Span
+
+CENTRE = "centre"
+SASH = "sashing"
+
+
+def inner_only(sashing: Edge) -> bool:
+    """True when sashing lies between the blocks only and not round the outside."""
+    return any(w in ("inner", "inside", "between") for w in sashing.words)
+
+
+def equations(quilt: Quilt, grid: Grid, out: Sizing) -> None:
+    """Rows close: all pieces of a row are equally high, all rows equally long, and everything adds up to the centre."""
+    sash = quilt.sashing
+    extra = 0 if sash is None else (-1 if inner_only(sash) else 1)
+    aligned = sash is not None and sash.corner is not None
+    out.shown((CENTRE, "w"), "the quilt centre")
+    out.shown((CENTRE, "h"), "the quilt centre")
+    heights: list[tuple[Length | int, tuple[str, str]]] = []
+    for r, times in grid.row_kinds():
+        span = quilt.rows[r].span
+        row = (f"quilt row {r + 1}", "h")
+        out.shown(row, f"row {r + 1} of the quilt")
+        widths: list[tuple[Length | int, tuple[str, str]]] = []
+        for count, piece in grid.row_pieces(r):
+            w, h = out.size_in("quilt", piece)
+            out.same(h, row, f"row {r + 1} of the quilt", piece.span)
+            widths.append((count, w))
+        if sash is not None and grid.columns(r) + extra:
+            widths.append((grid.columns(r) + extra, (SASH, "w")))
+        text = f"the widths in row {r + 1} of the quilt add up to the quilt centre"
+        out.total(widths, (CENTRE, "w"), text, span)
+        heights.append((times, row))
+    if sash is not None and grid.down + extra:
+        heights.append((grid.down + extra, (SASH, "w")))
+    out.total(heights, (CENTRE, "h"), "the rows add up to the quilt centre", quilt.span)
+    if aligned:
+        _columns(quilt, grid, out)
+    if sash is not None:
+        _sash(sash, grid, out)
+
+
+def _columns(quilt: Quilt, grid: Grid, out: Sizing) -> None:
+    """With cornerstones the columns line up: each column has one width."""
+    period = lcm(*(len(r) for r in grid.tile)) if not grid.layout else grid.across
+    for c in range(min(grid.across, period)):
+        first = out.size_in("quilt", grid.cell(0, c))[0]
+        for r in range(1, len(grid.tile)):
+            if c < grid.columns(r):
+                piece = grid.cell(r, c)
+                out.same(first, out.size_in("quilt", piece)[0],
+                         f"column {c + 1} of the quilt, between the cornerstones", piece.span)
+
+
+def _sash(sash: Edge, grid: Grid, out: Sizing) -> None:
+    width = (SASH, "w")
+    out.shown(width, "the sashing")
+    if sash.width is not None:
+        value = sash.width - out.seam * 2 if sash.cut else sash.width
+        out.stated(width, value, f"the sashing is {out.say(sash.width)} {'cut' if sash.cut else 'finished'}", sash.span)
+    if sash.piece is not None and sash.piece.unit:
+        w, h = out.size_in("quilt", sash.piece)
+        out.same(w, width, "the pieced sashing", sash.span)
+        for r, _ in grid.row_kinds():
+            out.same(h, (f"quilt row {r + 1}", "h"), "the sashing beside a block", sash.span)
+        for _, piece in grid.row_pieces(0):
+            out.same(h, out.size_in("quilt", piece)[0], "the sashing above a block", sash.span)
+    if sash.corner is not None and sash.corner.unit:
+        for side in out.size_in("quilt", sash.corner):
+            out.same(side, width, "the cornerstone", sash.span)
+
+
+def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making:
+    """The centre: rows made first, then joined from the top down."""
+    rows: list[tuple[Making | Cloth, Length]] = []
+    seen: dict[object, Making] = {}
+    sash = quilt.sashing
+    width = shop.solved((CENTRE, "w"))
+    strip = shop.solved((SASH, "w")) if sash is not None else ZERO
+    outer = sash is not None and not inner_only(sash)
+    period = grid.down if grid.layout else lcm(len(grid.tile), 2)
+    marks = []
+    for r in range(grid.down):
+        if sash is not None and (outer or r):
+            rows.append((_sash_row(sash, grid, r, strip, width, shop, seen), strip))
+            marks.append(None)
+        key = r % period
+        if key not in seen:
+            numbers = [n + 1 for n in range(grid.down) if n % period == key]
+            seen[key] = _row(numbers, grid, r, quilt, strip, shop)
+        rows.append((seen[key], shop.solved((f"quilt row {r % len(grid.tile) + 1}", "h"))))
+        marks.append(grid.row_mark(r) if sash is None else None)
+    if sash is not None and outer:
+        rows.append((_sash_row(sash, grid, 0, strip, width, shop, seen), strip))
+    return _stack(rows, marks, width, quilt.span, shop)
+
+
+def _stack(rows: list[tuple[Making | Cloth, Length]], marks: list[object], width: Length, span: Span,
+           shop: Workshop) -> Making:
+    parts: list[Placed] = []
+    seams: list[Seam] = []
+    y = ZERO
+    for i, (row, height) in enumerate(rows):
+        parts.append(Placed(row, Place(ZERO, y)))
+        if i:
+            mark = marks[i - 1] if i - 1 < len(marks) else None
+            side, said, place = pressed(mark)  # type: ignore[arg-type]
+            seams.append(Seam((ZERO, y), (width, y), tuple(range(i)), (i,), side, said, place))
+        y = y + height
+    return Making(CENTRE, CENTRE, "centre", "rows", rectangle(width, y), width, y, tuple(parts), tuple(seams),
+                  cloth_recipe("rows-joined", parts, shop), "quilt centre")
+
+
+def _row(numbers: list[int], grid: Grid, r: int, quilt: Quilt, strip: Length, shop: Workshop) -> Making:
+    height = shop.solved((f"quilt row {r % len(grid.tile) + 1}", "h"))
+    sash = quilt.sashing
+    cells: list[tuple[Part, Place, Length, object]] = []
+    outer = sash is not None and not inner_only(sash)
+    n = grid.columns(r)
+    for c in range(n):
+        if sash is not None and (outer or c):
+            cells.append((*_sash_part(sash, strip, height, False, shop), strip, None))
+        piece = grid.cell(r, c)
+        w, _ = shop.sizing.size_in("quilt", piece)
+        mark = grid.mark(r, c) if sash is None else None
+        cells.append((*shop.part_in("quilt", piece), shop.solved(w), mark))
+    if sash is not None and outer:
+        cells.append((*_sash_part(sash, strip, height, False, shop), strip, None))
+    return _side_by_side(row_name(numbers), "row", cells, height, shop)
+
+
+def _side_by_side(name: str, role: str, cells: list[tuple[Part, Place, Length, object]], height: Length,
+                  shop: Workshop) -> Making:
+    parts: list[Placed] = []
+    seams: list[Seam] = []
+    x = ZERO
+    for i, (what, place, width, _) in enumerate(cells):
+        parts.append(Placed(what, Place(x + place.dx, place.dy, place.turned)))
+        if i:
+            side, said, mark = pressed(cells[i - 1][3])  # type: ignore[arg-type]
+            # walking up the page, the pieces sewn so far are on the left hand and the next one on the right
+            seams.append(Seam((x, height), (x, ZERO), tuple(range(i)), (i,), side, said, mark))
+        x = x + width
+    return Making(name, name, role, "row", rectangle(x, height), x, height, tuple(parts), tuple(seams),
+                  cloth_recipe("row-joined", parts, shop), name)
+
+
+def _sash_part(sash: Edge, strip: Length, length: Length, flat: bool, shop: Workshop) -> tuple[Part, Place]:
+    piece = sash.piece
+    if piece is None or piece.fabric:
+        w, h = (length, strip) if flat else (strip, length)
+        return shop.patch(piece.fabric if piece else "", w, h, "sashing"), Place()
+    what, place = shop.part_in("quilt", piece)
+    return (what, corner_place(what, place.turned + 90)) if flat else (what, place)
+
+
+def _corner_part(corner: Component, strip: Length, shop: Workshop) -> tuple[Part, Place]:
+    if corner.fabric:
+        return shop.patch(corner.fabric, strip, strip, "cornerstone"), Place()
+    return shop.part_in("quilt", corner)
+
+
+def _sash_row(sash: Edge, grid: Grid, r: int, strip: Length, width: Length, shop: Workshop,
+              seen: dict[object, Making]) -> Making | Cloth:
+    if sash.corner is None and (sash.piece is None or sash.piece.fabric):
+        return shop.patch(sash.piece.fabric if sash.piece else "", width, strip, "long sashing")
+    if "sash" in seen:
+        return seen["sash"]
+    outer = not inner_only(sash)
+    cells: list[tuple[Part, Place, Length, object]] = []
+    for c in range(grid.columns(r)):
+        if sash.corner is not None and (outer or c):
+            cells.append((*_corner_part(sash.corner, strip, shop), strip, None))
+        w = shop.solved(shop.sizing.size_in("quilt", grid.cell(r, c))[0])
+        cells.append((*_sash_part(sash, strip, w, True, shop), w, None))
+    if sash.corner is not None and outer:
+        cells.append((*_corner_part(sash.corner, strip, shop), strip, None))
+    seen["sash"] = _side_by_side("sashing row", "row", cells, strip, shop)
+    return seen["sash"]
+
+
+def row_name(numbers: list[int]) -> str:
+    """What a row is called by its numbers: ``row 1``, ``rows 1, 3 and 5``."""
+    if len(numbers) == 1:
+        return f"row {numbers[0]}"
+    return f"rows {', '.join(map(str, numbers[:-1]))} and {numbers[-1]}"

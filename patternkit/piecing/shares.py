@@ -1,0 +1,59 @@
+"""Equal shares: plain patches whose size nobody gave share what is left of their row equally.
+
+``rows`` of nine fabrics with ``finished 9`` is a nine-patch of 3 in squares, and three strips in 9 in are 3 in wide
+each: a writer does not say so, and no reader doubts it. The rule is a default. It is used only for sizes that nothing
+else settles, and never where it would contradict a statement.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from patternkit.model.pattern import Unit
+from patternkit.piecing.kinds.base import Var
+from patternkit.sizes import Affine, Solution, structure
+
+if TYPE_CHECKING:
+    from patternkit.piecing.sizing import Sizing
+
+ROUNDS = 3  # rows first, then what they free
+
+
+def solve_with_shares(sizing: Sizing) -> Solution:
+    """Solve; where sizes stay open, let plain patches share equally and solve again."""
+    solution = sizing.system.solve()
+    for _ in range(ROUNDS):
+        open_sizes = {v for group in solution.free() for v in group.sizes}
+        if not open_sizes:
+            return solution
+        before, known = len(sizing.system.equations), len(solution.conflicts)
+        for unit in sizing.pattern.units.values():
+            for a, b, text in _shares(unit, sizing, open_sizes):
+                sizing.system.add([(a, 1), (b, -1)], Affine(0), structure(unit.kind_span, text))
+        if len(sizing.system.equations) == before:
+            return solution
+        again = sizing.system.solve()
+        if len(again.conflicts) > known:  # an equal share would contradict something that was said
+            del sizing.system.equations[before:]
+            return solution
+        solution = again
+    return solution
+
+
+def _shares(unit: Unit, sizing: Sizing, open_sizes: set[Var]) -> list[tuple[Var, Var, str]]:
+    found: list[tuple[Var, Var, str]] = []
+    if unit.kind not in ("row", "rows", "column", "strips"):
+        return found
+    column = unit.kind == "column" and len(unit.rows) == 1
+    for row in unit.rows:
+        sides = [sizing.size_of(unit, p)[1 if column else 0] for p in row.pieces if p.fabric]
+        loose = [v for v in sides if v in open_sizes]
+        found += [(loose[0], v, f"the plain patches of {unit.role} {unit.key} without a size of their own share their "
+                   f"{'column' if column else 'row'} equally") for v in loose[1:]]
+    if len(unit.rows) > 1:
+        heights = [sizing.size_of(unit, row.pieces[0])[1] for row in unit.rows
+                   if all(p.fabric for p in row.pieces)]
+        loose = [v for v in heights if v in open_sizes]
+        found += [(loose[0], v, f"the plain rows of {unit.role} {unit.key} without a height of their own are equally high")
+                  for v in loose[1:]]
+    return found

@@ -1,0 +1,175 @@
+"""From a pattern to its finished sizes: every unit, and the quilt, states its equations; the sizes room solves them."""
+
+from __future__ import annotations
+
+from typing import Iterable, Mapping
+
+from patternkit.lengths import ONE, Length
+from patternkit.model.pattern import Claim, Component, Pattern, Unit
+from patternkit.piecing.kinds import kinds
+from patternkit.piecing.kinds.base import Var
+from patternkit.problems import Problem
+from patternkit.sizes import Affine, Cause, Solution, System, adds_up, claimed, same, stated, structure
+from patternkit.source import Span
+from patternkit.units import number
+
+SIDES = {"w": "wide", "h": "high"}
+
+
+class Sizing:
+    """The equations of a pattern (it is the `Equations` that kinds speak to), and their solution once `solve`d."""
+
+    def __init__(self, pattern: Pattern) -> None:
+        self.pattern = pattern
+        self.seam: Length = pattern.settings.seam
+        self.system = System()
+        self.names: dict[Var, str] = {}
+        self.problems: list[Problem] = []
+        self._numbers: dict[tuple[Span, str], Span | None] = {}
+
+    # -- what kinds call ----------------------------------------------------------------------------------
+    def size_of(self, unit: Unit, piece: Component) -> tuple[Var, Var]:
+        """The unknown width and height of a piece as it lies in `unit`."""
+        return self.size_in(unit.key, piece)
+
+    def size_in(self, owner: str, piece: Component) -> tuple[Var, Var]:
+        """The same for an owner that is not a unit (the quilt)."""
+        for side, place in zip("wh", piece.numbers, strict=True):
+            self._numbers[(piece.span, side)] = place
+        if piece.unit:
+            w, h = (piece.unit, "w"), (piece.unit, "h")
+            if piece.turned % 180 == 90:
+                w, h = h, w
+            return w, h
+        key = f"{owner}/{piece.slot}"
+        for side in ("w", "h"):
+            self.names.setdefault((key, side), piece.name)
+        return (key, "w"), (key, "h")
+
+    def outer(self, unit: Unit) -> tuple[Var, Var]:
+        """The unknown finished width and height of a unit."""
+        return (unit.key, "w"), (unit.key, "h")
+
+    def same(self, a: Var, b: Var, text: str, span: Span) -> None:
+        """Two sizes are equal."""
+        if a != b:
+            cause = same(span, text, ((self.name(a), a), (self.name(b), b)))
+            self.system.add([(a, 1), (b, -1)], Affine(0), cause)
+
+    def total(self, parts: Iterable[tuple[Length | int, Var]], whole: Var, text: str, span: Span) -> None:
+        """Coefficient times size over `parts` is `whole`."""
+        listed = list(parts)
+        if len(listed) > 1 and all(c == 1 for c, _ in listed):
+            cause = adds_up(span, text, tuple((self.name(v), v) for _, v in listed), (self.name(whole), whole))
+        else:
+            cause = structure(span, text)
+        self.system.add([*((v, c) for c, v in listed), (whole, -1)], Affine(0), cause)
+
+    def stated(self, var: Var, value: Affine, text: str, span: Span, typed: Affine | None = None,
+               number: Span | None = None) -> None:
+        """The writer gave this size to a piece; `typed` is what she wrote, where it is a raw size, `number` its place."""
+        place = number or self._numbers.get((span, var[1]))
+        self.system.add([(var, 1)], value, stated(span, text, typed or value, number=place, unit=self._sign))
+
+    def shown(self, var: Var, text: str) -> None:
+        """How an unknown is called in messages."""
+        self.names[var] = text
+
+    def problem(self, problem: Problem) -> None:
+        """Keep a problem with a unit's statements."""
+        self.problems.append(problem)
+
+    def length(self, unit: Unit, expression: object) -> Affine | None:
+        """An expression of an option, in inches."""
+        return option_length(self.pattern, unit, expression, self.problems)
+
+    # -- what the pattern says ----------------------------------------------------------------------------
+    @property
+    def _sign(self) -> str:
+        return self.pattern.settings.units.sign
+
+    def say(self, value: Affine) -> str:
+        """A value in the writer's units: ``9 1/2``, ``side/3``."""
+        units = self.pattern.settings.units
+        return (value / units.inches).text(lambda x: number(x * units.inches, units))
+
+    def name(self, var: Var) -> str:
+        """How an unknown is called: a piece's name, a unit's name, or what a kind called it."""
+        return self.names.get(var, var[0])
+
+    def claim(self, owner: str, called: str, claim: Claim) -> None:
+        """A `finished` or `measures` line of a unit or of the quilt, one equation for each side."""
+        heights = claim.height if claim.height is not None else claim.width
+        numbers = claim.numbers if claim.height is not None else (claim.numbers[0], claim.numbers[0])
+        seams = self.seam * 2 if claim.word == "measures" else Length(0)
+        for side, value, place in (("w", claim.width, numbers[0]), ("h", heights, numbers[1])):
+            said = "finishes" if claim.word == "finished" else "measures"
+            text = f"{called} is said to be {self.say(value)} {SIDES[side]} finished" if said == "finishes" else \
+                f"{called} is said to measure {self.say(value)} {SIDES[side]}, raw edge to raw edge"
+            cause = claimed(claim.span, text, value, number=place, unit=self._sign, per=ONE,
+                            key=(claim.span.file, claim.span.start, "both" if claim.height is None else side))
+            self.system.add([((owner, side), 1)], value - seams, cause)
+
+    def gather(self) -> None:
+        """State the equations of every unit and of the quilt."""
+        from patternkit.piecing.setting import setting_equations
+
+        table = kinds()
+        for unit in self.pattern.units.values():
+            self.names[(unit.key, "w")] = self.names[(unit.key, "h")] = unit.key
+            for side in "wh":
+                self.system.need((unit.key, side))
+            kind = table.get(unit.kind)
+            if kind is None:
+                self.problems.append(Problem("unknown-word", f"{unit.kind} is not a kind of unit.", unit.kind_span))
+                continue
+            kind.equations(unit, self)
+            for claim in unit.claims:
+                if claim.word != "cut":
+                    self.claim(unit.key, f"{unit.role} {unit.key}", claim)
+                elif unit.kind == "patch":
+                    self._cut_patch(unit, claim)
+        if self.pattern.quilt is not None:
+            setting_equations(self.pattern, self.pattern.quilt, self)
+
+    def _cut_patch(self, unit: Unit, claim: Claim) -> None:
+        """A plain patch that is said to be cut at a size finishes two seams smaller."""
+        heights = claim.height if claim.height is not None else claim.width
+        for i, (side, value) in enumerate((("w", claim.width), ("h", heights))):
+            place = claim.numbers[i if claim.height is not None else 0]
+            text = f"{unit.key} is cut {self.say(value)} {SIDES[side]}"
+            self.system.add([((unit.key, side), 1)], value - self.seam * 2,
+                            stated(claim.span, text, value, number=place, unit=self._sign,
+                                   key=(claim.span.file, claim.span.start, "both" if claim.height is None else side)))
+
+    def solve(self) -> Solution:
+        """Gather and solve, with equal shares for plain patches that nobody sized."""
+        from patternkit.piecing.shares import solve_with_shares
+
+        self.gather()
+        return solve_with_shares(self)
+
+
+def option_length(pattern: Pattern, unit: Unit, expression: object, problems: list[Problem]) -> Affine | None:
+    """The value in inches of an expression in one of a unit's options; None after noting why there is none."""
+    from patternkit.model.report import Notebook
+    from patternkit.model.values import Broken, Values
+    from patternkit.syntax.statements import Binary, Call, Num, Ref
+
+    if not isinstance(expression, (Num, Ref, Binary, Call)):
+        return None
+    notes = Notebook()
+    try:
+        return Values(pattern.settings.units, pattern.parameters, notes).length(expression, unit.values)
+    except Broken:
+        problems.extend(notes.problems)
+        return None
+
+
+def sizes_at(solution: Solution, parameters: Mapping[str, Length], var: Var) -> Length | None:
+    """A solved size at the pattern's values, or None."""
+    value = solution.value(var)
+    return None if value is None else value.value(parameters)
+
+
+__all__ = ["Cause", "Sizing", "option_length", "sizes_at"]

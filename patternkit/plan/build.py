@@ -1,0 +1,114 @@
+"""Plan a pattern: counts, cutting lines, finishing, and each fabric's cutting plan with what to buy."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Sequence
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Fabric, Finishing, Pattern
+from patternkit.piecing.making import Making
+from patternkit.plan import finishing
+from patternkit.plan.counts import counts
+from patternkit.plan.cutting import CuttingError, Piece, Settings, grid, plan
+from patternkit.plan.lines import cut_lines, strip_line
+from patternkit.plan.model import CutLine, FabricPlan, LongStrip, Plan
+from patternkit.problems import Problem
+
+FREELY = ("", "half", "quarter")
+
+
+def make_plan(pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making, int]], *, steps: int = 1000,
+              solver: bool = True) -> tuple[Plan, list[Problem]]:
+    """Plan the cutting of a quilt top (or of loose units: `roots` with how many of each).
+
+    `steps` bounds the search of the cutting planner; `solver` False keeps to the quick plan, which is what a check uses.
+    """
+    problems: list[Problem] = []
+    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
+    counted = counts(roots, usable)
+    for count in counted:
+        if not count.yields:
+            problems.append(_no_segment(count.making, pattern))
+    lines, long_strips = cut_lines(counted, pattern)
+    for long in long_strips:
+        lines.append(strip_line(len(lines), long.fabric, long.height, long.strips, long.use, usable))
+    found: dict[str, object] = {}
+    if top is not None and pattern.quilt is not None:
+        found = _finish(pattern, top, lines, usable)
+    fabrics: dict[str, FabricPlan] = {}
+    for key, fabric in pattern.fabrics.items():
+        own = tuple(line for line in lines if line.fabric == key)
+        if own:
+            done = _fabric(fabric, own, pattern, steps, solver, problems)
+            if done is not None:
+                fabrics[key] = done
+    return Plan(tuple(counted), tuple(lines), tuple(long_strips), fabrics, top, **found), problems  # type: ignore[arg-type]
+
+
+def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[str, Length]) -> dict[str, object]:
+    found: dict[str, object] = {}
+    by_word: dict[str, Finishing] = {f.word: f for f in pattern.quilt.finishing} if pattern.quilt else {}
+    w, h = top.width, top.height
+    if "binding" in by_word and by_word["binding"].fabric:
+        made = finishing.binding(by_word["binding"], w, h, pattern)
+        if made is not None:
+            found["binding"] = made
+            if made.square is not None:
+                from patternkit.piecing.making import Cut
+
+                cut = Cut(made.fabric, made.square, made.square, made.square, made.square, 1, name="bias binding")
+                lines.append(CutLine(f"{len(lines)}", made.fabric, cut, 1, "bias binding", 1))
+            else:
+                lines.append(strip_line(len(lines), made.fabric, made.width, made.strips, "binding", usable))
+    if "backing" in by_word:
+        back = finishing.backing(by_word["backing"], w, h, pattern)
+        found["backing"] = back
+        lot = pattern.fabrics[back.fabric].lot if back.fabric else pattern.settings.lot
+        found["backing_buy"] = Length((back.length * back.panels).ceil_to(lot))
+    if "batting" in by_word or "backing" in by_word:
+        found["batting"] = finishing.batting(by_word.get("batting"), w, h, pattern)
+    if "sleeve" in by_word and by_word["sleeve"].fabric:
+        long: LongStrip = finishing.sleeve(by_word["sleeve"], w, pattern)
+        found["sleeve"] = long
+        lines.append(strip_line(len(lines), long.fabric, long.height, long.strips, long.use, usable))
+    return found
+
+
+def _fabric(fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps: int, solver: bool,
+            problems: list[Problem]) -> FabricPlan | None:
+    settings = pattern.settings
+    width = fabric.usable_width.floor_to(settings.ruler)
+    sizes = [s for line in lines for s in (line.cut.width, line.cut.height) if line.cut.then != "strip"]
+    sizes += [line.cut.height for line in lines]
+    scale = grid([width, *(Fraction(s.ceil_to(settings.ruler)) if not s.is_fraction else s.fraction for s in sizes)])
+    pieces = [_piece(line, fabric, scale, settings.ruler) for line in lines]
+    spare = settings.spare.ceil_to(settings.ruler)
+    wish = Settings(width=int(width * scale), trim=settings.trimming, lot=fabric.lot * scale, spare=spare * scale,
+                    shrinkage=int(settings.shrinkage * 10), steps=steps, solver=solver)
+    try:
+        done = plan(pieces, wish)
+    except CuttingError as error:
+        line = next((x for x in lines if x.id == error.piece), lines[0])
+        problems.append(Problem("too-long", f"A piece of {fabric.title} for {line.use} cannot be cut: {error}",
+                                line.cut.said or fabric.span))
+        return None
+    return FabricPlan(fabric, lines, done, scale, Length(Fraction(done.length, scale)),
+                      Length(Fraction(done.buy) / scale), Length(Fraction(done.bound_buy) / scale))
+
+
+def _piece(line: CutLine, fabric: Fabric, scale: int, ruler: Fraction) -> Piece:
+    def whole(size: Length) -> int:
+        exact = size.fraction if size.is_fraction else size.ceil_to(ruler)
+        return int(exact * scale)
+
+    if line.cut.then == "strip":
+        return Piece(line.id, 0, whole(line.cut.height), line.count, full=True)
+    turn = not line.cut.fixed_grain and not fabric.directional
+    return Piece(line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=turn)
+
+
+def _no_segment(making: Making, pattern: Pattern) -> Problem:
+    unit = pattern.units.get(making.key)
+    span = unit.span if unit is not None else pattern.settings.span
+    return Problem("too-long", f"One segment of {making.key} is longer than the usable width of its cloth.", span)

@@ -1,0 +1,66 @@
+"""From counts to cutting lines: what is cut of each fabric, for which unit, and how many."""
+
+from __future__ import annotations
+
+from typing import Mapping, Sequence
+
+import msgspec
+
+from patternkit.lengths import Length, ZERO
+from patternkit.model.pattern import Pattern
+from patternkit.piecing.making import Cut
+from patternkit.plan.counts import Count
+from patternkit.plan.finishing import strips_joined
+from patternkit.plan.model import CutLine, LongStrip
+
+_GIVES = {"half": 2, "quarter": 4}
+
+
+def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine], list[LongStrip]]:
+    """The cutting lines of all units, largest needs first within a unit; pieces too long for the cloth become
+    strips joined end to end."""
+    lines: list[CutLine] = []
+    too_long: dict[tuple[str, Length], list[tuple[Length, int, str]]] = {}
+    setting: dict[tuple[str, Cut], int] = {}
+    for count in counts:
+        for cut in count.making.recipe.cuts:
+            n = cut.count * count.batches
+            if not n or cut.fabric not in pattern.fabrics:
+                continue
+            if cut.then in ("half", "quarter") and cut.name in ("side triangle", "corner triangle"):
+                key = (cut.fabric, msgspec.structs.replace(cut, count=1))
+                setting[key] = setting.get(key, 0) + n
+                continue
+            usable = pattern.fabrics[cut.fabric].usable_width
+            if cut.then != "strip" and min(cut.width, cut.height) <= usable < max(cut.width, cut.height):
+                high, long = sorted((cut.width, cut.height))
+                too_long.setdefault((cut.fabric, high), []).append((long, n, cut.name or count.making.title))
+                continue
+            use = cut.name if count.making.role in ("quilt", "centre", "border", "border strip") and cut.name \
+                else count.making.title
+            lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, n * _GIVES.get(cut.then, 1)))
+    for (fabric, cut), pieces in setting.items():
+        squares = -(-pieces // _GIVES[cut.then])
+        lines.append(CutLine(f"{len(lines)}", fabric, cut, squares, f"{cut.name}s", pieces))
+    long_strips = [_long(fabric, high, wanted, pattern) for (fabric, high), wanted in too_long.items()]
+    return lines, long_strips
+
+
+def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], pattern: Pattern) -> LongStrip:
+    """Long pieces of one fabric and width, cut from strips joined end to end by straight seams."""
+    usable = pattern.fabrics[fabric].usable_width
+    join = pattern.settings.seam * 2
+    total = sum((length * n for length, n, _ in wanted), ZERO)
+    names = list(dict.fromkeys(name for _, _, name in wanted))
+    merged: dict[tuple[Length, str], int] = {}
+    for length, n, name in wanted:
+        merged[(length, name)] = merged.get((length, name), 0) + n
+    lengths = tuple((length, n, name) for (length, name), n in
+                    sorted(merged.items(), key=lambda i: (-float(i[0][0]), i[0][1])))
+    return LongStrip(fabric, " and ".join(names), high, lengths, strips_joined(total, usable, join), join, False)
+
+
+def strip_line(number: int, fabric: str, height: Length, count: int, use: str, usable: Mapping[str, Length]) -> CutLine:
+    """Whole strips across the usable width."""
+    cut = Cut(fabric, usable[fabric], height, usable[fabric], height, 1, "strip")
+    return CutLine(f"{number}", fabric, cut, count, use, count, count)

@@ -1,0 +1,119 @@
+"""The plan of a pattern: what to cut, from which cloth, and how much to buy."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Mapping
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Fabric
+from patternkit.piecing.making import Cut, Making
+from patternkit.plan.counts import Count
+from patternkit.plan.cutting import CutPlan
+
+
+class CutLine(msgspec.Struct, frozen=True):
+    """One line of a cutting table: `count` pieces of one size of a fabric, for one unit or finish.
+
+    `use` names what it is for; `cut` carries the exact and rounded sizes and what is done next; `gives` is how many
+    pieces of the finished unit come from it; `id` joins it to the cutting plan.
+    """
+
+    id: str
+    fabric: str
+    cut: Cut
+    count: int
+    use: str
+    gives: int
+    joined: int = 0  # strips joined end to end for a piece longer than the cloth is wide; 0 when cut in one piece
+
+
+class LongStrip(msgspec.Struct, frozen=True):
+    """Pieces longer than the usable width: `strips` strips across the cloth joined end to end, then cut to length.
+
+    `height` is the raw width of the strips; `lengths` the raw lengths wanted with how many of each; `join` is what one
+    join takes up; `diagonal` says how they are joined.
+    """
+
+    fabric: str
+    use: str
+    height: Length
+    lengths: tuple[tuple[Length, int, str], ...]
+    strips: int
+    join: Length
+    diagonal: bool
+
+
+class Binding(msgspec.Struct, frozen=True):
+    """Binding: raw strip width, length wanted (perimeter and allowance), strips and how they are joined.
+
+    `bias` binding has strips of raw width cut on the true bias; `square` is the side of the square it is cut from.
+    """
+
+    fabric: str
+    width: Length
+    perimeter: Length
+    allowance: Length
+    strips: int
+    usable: Length
+    bias: bool = False
+    square: Length | None = None
+
+
+class Backing(msgspec.Struct, frozen=True):
+    """Backing: the size wanted, panels of the usable width side by side, the seam between, and how they run.
+
+    `seams` is "none", "vertical" or "horizontal"; `length` is the length of one panel; `panels` how many.
+    """
+
+    fabric: str
+    width: Length
+    height: Length
+    overage: Length
+    panels: int
+    length: Length
+    seams: str
+    usable: Length
+    seam: Length
+
+
+class FabricPlan(msgspec.Struct, frozen=True):
+    """All that is cut from one fabric: its lines, the cutting plan, and lengths in inches.
+
+    `used` is what the cuts take, `buy` what to buy, `least` the proved least to buy with these cuts; `scale` turns
+    the plan's whole numbers into inches (divide by it); `spare` and `shrinkage` are what was added.
+    """
+
+    fabric: Fabric
+    lines: tuple[CutLine, ...]
+    plan: CutPlan
+    scale: int
+    used: Length
+    buy: Length
+    least: Length
+
+
+class Plan(msgspec.Struct, frozen=True):
+    """Everything the booklet needs besides the geometry. `backing` is bought by its own length; `batting` is a size."""
+
+    counts: tuple[Count, ...]
+    lines: tuple[CutLine, ...]
+    long_strips: tuple[LongStrip, ...]
+    fabrics: Mapping[str, FabricPlan]
+    top: Making | None
+    binding: Binding | None = None
+    backing: Backing | None = None
+    batting: tuple[Length, Length] | None = None
+    sleeve: LongStrip | None = None
+    backing_buy: Length | None = None
+
+    def count_of(self, making: Making) -> Count | None:
+        """The count of a making."""
+        return next((c for c in self.counts if c.making is making), None)
+
+
+def yards(inches: Length) -> Fraction:
+    """A length to buy in yards (it is a fraction by then)."""
+    return inches.fraction / 36

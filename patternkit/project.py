@@ -1,0 +1,142 @@
+"""A pattern on its way through the rooms: read, built, sized, made; planned when asked."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import Callable, Mapping, Sequence
+
+from patternkit.lengths import Length
+from patternkit.model.build import build
+from patternkit.model.pattern import Pattern
+from patternkit.piecing.making import Making
+from patternkit.piecing.setting import make_quilt
+from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.workshop import Workshop
+from patternkit.plan.model import Plan
+from patternkit.problems import Problem
+from patternkit.sizes import Solution
+from patternkit.source import Source
+from patternkit.syntax.parse import parse
+from patternkit.syntax.statements import File, Include, Node, Trivia
+
+MOST_INCLUDES = 50
+
+Reader = Callable[[str, str], tuple[str, str]]
+"""Takes the including file's name and the path as written; gives the included file's name and text, or raises OSError."""
+
+
+class Project:
+    """One pattern file (with what it includes), for one row of its sizes table and one colourway.
+
+    Everything is worked out on first use and kept; nothing is read or written here but through `reader`.
+    """
+
+    def __init__(self, name: str, text: str, *, size: str = "", colourway: str = "",
+                 overrides: Mapping[str, Length] | None = None, reader: Reader | None = None) -> None:
+        self.name, self.size, self.colourway = name, size, colourway
+        self._overrides = dict(overrides or {})
+        self._reader = reader
+        self.sources: dict[str, Source] = {name: Source(name, text)}
+        self.reading: list[Problem] = []
+
+    @cached_property
+    def nodes(self) -> tuple[Node | Trivia, ...]:
+        """What the file says, with included files in their places."""
+        first = parse(self.name, self.sources[self.name].text)
+        return tuple(self._included(first, [self.name]))
+
+    def _included(self, file: File, chain: list[str]) -> list[Node | Trivia]:
+        self.reading.extend(file.problems)
+        nodes: list[Node | Trivia] = []
+        for node in file.nodes:
+            statement = node.statement if isinstance(node, Node) else None
+            nodes.append(node)
+            if isinstance(statement, Include):
+                nodes.extend(self._include(statement, chain))
+        return nodes
+
+    def _include(self, statement: Include, chain: list[str]) -> list[Node | Trivia]:
+        if self._reader is None:
+            self.reading.append(Problem("cannot-include", f"{statement.path} can't be read from here.", statement.span))
+            return []
+        try:
+            name, text = self._reader(chain[-1], statement.path)
+        except (OSError, UnicodeDecodeError, ValueError) as error:
+            reason = getattr(error, "strerror", None) or "it is not plain text"
+            self.reading.append(Problem("cannot-include", f"The file {statement.path} can't be read: {reason}.",
+                                        statement.span))
+            return []
+        if name in chain:
+            self.reading.append(Problem("cannot-include", f"{statement.path} includes itself.", statement.span))
+            return []
+        if name in self.sources:
+            return []
+        if len(self.sources) >= MOST_INCLUDES:
+            self.reading.append(Problem("too-large", f"More than {MOST_INCLUDES} files are included.", statement.span))
+            return []
+        self.sources[name] = Source(name, text)
+        return self._included(parse(name, text), [*chain, name])
+
+    @cached_property
+    def _built(self) -> tuple[Pattern, list[Problem]]:
+        return build(self.nodes, size=self.size, colourway=self.colourway, overrides=self._overrides)
+
+    @property
+    def pattern(self) -> Pattern:
+        """The model."""
+        return self._built[0]
+
+    @property
+    def building(self) -> list[Problem]:
+        """Problems met while building the model."""
+        return self._built[1]
+
+    @cached_property
+    def _sized(self) -> tuple[Sizing, Solution]:
+        sizing = Sizing(self.pattern)
+        return sizing, sizing.solve()
+
+    @property
+    def sizing(self) -> Sizing:
+        """The equations."""
+        return self._sized[0]
+
+    @property
+    def solution(self) -> Solution:
+        """The sizes."""
+        return self._sized[1]
+
+    @cached_property
+    def shop(self) -> Workshop:
+        """The workshop; its problems are complete once `makings` and `top` have been asked for."""
+        return Workshop(self.pattern, self.sizing, self.solution)
+
+    @cached_property
+    def makings(self) -> dict[str, Making]:
+        """Every unit that could be made, by key."""
+        return self.shop.make_all()
+
+    @cached_property
+    def top(self) -> Making | None:
+        """The quilt top, or None when there is none or it can't be made."""
+        self.makings  # noqa: B018  makes the units first, so that their problems come in the file's order
+        return make_quilt(self.pattern, self.shop)
+
+    @property
+    def roots(self) -> Sequence[tuple[Making, int]]:
+        """What is made in the end, with how many: the quilt, or each unit that no other unit uses."""
+        if self.top is not None:
+            return [(self.top, 1)]
+        inner = {id(p.what) for m in self.makings.values() for p in m.parts}
+        return [(m, self.pattern.units[k].make or 1) for k, m in self.makings.items() if id(m) not in inner]
+
+    def plan(self, *, solver: bool = True, steps: int = 1000) -> tuple[Plan, list[Problem]]:
+        """The cutting plan; with `solver` False the quick one."""
+        from patternkit.plan.build import make_plan
+
+        return make_plan(self.pattern, self.top, self.roots, steps=steps, solver=solver)
+
+    @cached_property
+    def quick_plan(self) -> tuple[Plan, list[Problem]]:
+        """The plan without the solver: counts and cuts are the same, only the lengths may be a little longer."""
+        return self.plan(solver=False)
