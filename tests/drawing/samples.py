@@ -68,8 +68,7 @@ def half_square(a: str = "night", b: str = "glow", side: object = 3, phrase: str
     up = Length(exact.ceil_to(Fraction(1, 8)))
     then = "half" if phrase.endswith("triangles") else ""
     n = {"half-square-pairs": 2, "half-square-four": 4, "half-square-eight": 8}.get(phrase, 1)
-    cuts = tuple(Cut(f, up, up, exact, exact, 1, then, pieces=1) if False else Cut(f, up, up, exact, exact, 1, then)
-                 for f in (a, b))
+    cuts = tuple(Cut(f, up, up, exact, exact, 1, then) for f in (a, b))
     extra = Length(Fraction(3, 4))
     recipe = Recipe({"half-square-pairs": "pairs of squares", "half-square-four": "four at a time",
                      "half-square-eight": "eight at a time"}.get(phrase, "from triangles"), phrase, cuts, n,
@@ -242,10 +241,7 @@ def on_point() -> Making:
              tri((h * 3, z), (size, z), (size, h)), tri((z, h * 3), (h, size), (z, size)),
              tri((size, h), (size, h * 3), (h * 3, h * 2)), at(h * 3, h * 3), tri((h, size), (h * 2, h * 3), (h * 3, size)),
              tri((size, h * 3), (size, size), (h * 3, size))]
-    # diagonal rows run from lower left to upper right
-    rows = [[3, 1, 2], [8, 6, 5, 4, 7], [11, 10, 9]]
-    seams: list[Seam] = []
-    joints = [((z, h), (h, h * 2)), ((h, z), (h * 2, h))]
+    seams: list[Seam] = []  # diagonal rows run from lower left to upper right
     seams.append(Seam((z, h), (h, h * 2), (1,), (3,), "left"))
     seams.append(Seam((h, z), (h * 2, h), (2,), (3, 1), "right"))
     seams.append(Seam((z, h * 3), (h, size), (6,), (8,), "left"))
@@ -258,17 +254,17 @@ def on_point() -> Making:
     seams.append(Seam((h * 3, z), (z, h * 3), (4, 5, 6, 7, 8), (0, 1, 2, 3), "right"))
     seams.append(Seam((size, h), (h, size), (9, 10, 11), tuple(range(9)), "right"))
     seams.append(Seam((size, h * 3), (h * 3, size), (12,), tuple(range(12)), "right"))
-    del rows, joints
     return made("on point", size, size, parts, seams, role="centre", title="Harbour on point")
 
 
 def slices() -> Making:
     """A square cut by three lines, each taking off one piece."""
-    parts = [Placed(Cloth("glow", (P(1, 1), P(4, 0), P(5, 4), P(2, 5)))), Placed(Cloth("rust", (P(0, 0), P(4, 0), P(1, 1), P(0, "4/3")))),
-             Placed(Cloth("night", (P(0, "4/3"), P(1, 1), P(2, 5), P(2, 6), P(0, 6)))), Placed(Cloth("reed", (P(2, 5), P(5, 4), P(6, "11/3"), P(6, 6), P(2, 6)))),
-             Placed(Cloth("foam", (P(4, 0), P(6, 0), P(6, "11/3"), P(5, 4))))]
-    seams = [Seam(P(1, 1), P(4, 0), (1,), (0,), "left"), Seam(P(0, "4/3"), P(2, 5), (0, 1), (2,), "right"),
-             Seam(P(2, 5), P(5, 4), (0, 1, 2), (3,), "right"), Seam(P(4, 0), P(6, "11/3"), (4,), (0, 1, 2, 3), "left")]
+    a, b, c, d = P(2, "5/3"), P(4, "4/3"), P(5, "107/27"), P("3/2", "23/6")
+    parts = [Placed(Cloth("glow", (a, b, c, d))), Placed(Cloth("rust", (b, P(6, 1), P(6, 4), c))),
+             Placed(Cloth("foam", (d, P(6, 4), P(6, 6), P(1, 6)))), Placed(Cloth("night", (P(0, 2), a, P(1, 6), P(0, 6)))),
+             Placed(Cloth("reed", (P(0, 0), P(6, 0), P(6, 1), P(0, 2))))]
+    seams = [Seam(b, c, (1,), (0,), "left"), Seam(d, P(6, 4), (0, 1), (2,), "right"),
+             Seam(a, P(1, 6), (0, 1, 2), (3,), "right"), Seam(P(0, 2), P(6, 1), (4,), (0, 1, 2, 3), "left")]
     return made("gull", 6, 6, parts, seams, kind="slices", recipe=Recipe("slices", "slices"), role="block")
 
 

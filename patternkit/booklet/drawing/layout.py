@@ -10,7 +10,7 @@ from patternkit.booklet.drawing.scene import (
     MOST_WIDE, SOFT, Group, Path, Scene, Shape, Text, bounds,
 )
 from patternkit.booklet.drawing.swatches import Swatch
-from patternkit.booklet.drawing.widths import ASCENT, shortened, text_width, wrapped
+from patternkit.booklet.drawing.widths import ASCENT, longest_word, shortened, text_width, wrapped
 
 MARGIN = 4.0
 SMALL, NORMAL = 7.5, 8.5
@@ -54,7 +54,7 @@ def below(pictures: Sequence[Picture], gap: float = 8.0, align: float = 0.5) -> 
 def caption(text: str, room: float, size: float = NORMAL, bold: bool = False, lines: int = 3, ink: str = SOFT,
             centred: bool = True) -> Picture:
     """A text in lines no wider than `room`."""
-    rows = wrapped(text, size, room, lines, bold)
+    rows = wrapped(text, size, max(room, longest_word(text, size, bold)), lines, bold)
     wide = max((text_width(r, size, bold) for r in rows), default=0.0)
     step = size * 1.25
     x = wide / 2 if centred else 0.0
@@ -67,7 +67,7 @@ def titled(p: Picture, text: str, size: float = NORMAL, room: float = 0.0, lines
     """A picture with a caption centred under it; nothing is added for an empty text."""
     if not text:
         return p
-    return below([p, caption(text, max(room, p.width, 60.0), size, lines=lines)], 5.0)
+    return below([p, caption(text, max(room, p.width), size, lines=lines)], 5.0)
 
 
 def wrap(pictures: Sequence[Picture], room: float, gap: float = 22.0, down: float = 14.0, align: float = 0.0) -> Picture:

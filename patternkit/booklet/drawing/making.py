@@ -9,10 +9,28 @@ import msgspec
 
 from patternkit.booklet.document import Drawing
 from patternkit.booklet.drawing.geometry import SAME
-from patternkit.booklet.drawing.layout import MARGIN, NORMAL, ROOM, Picture, below, fabric_key, picture, scene_of, titled
+from patternkit.booklet.drawing.layout import (
+    MARGIN,
+    NORMAL,
+    ROOM,
+    Picture,
+    below,
+    fabric_key,
+    picture,
+    scene_of,
+    titled,
+)
 from patternkit.booklet.drawing.look import Look
 from patternkit.booklet.drawing.pieces import (
-    Symbols, fabric_words, fabrics_of, letters, measure_words, named, outline_path, part_lines,
+    Leaves,
+    Symbols,
+    fabric_words,
+    fabrics_of,
+    letters,
+    measure_words,
+    named,
+    outline_path,
+    part_lines,
 )
 from patternkit.booklet.drawing.scene import MOST_HIGH, PAPER, SEWN, Circle, Path, Scene, Shape
 from patternkit.booklet.drawing.svg import finished
@@ -36,8 +54,11 @@ def joint_marks(joints: Sequence[Joint], scale: float) -> list[Shape]:
     for joint in joints:
         x, y, r = float(joint.at[0]) * scale, float(joint.at[1]) * scale, 3.0
         if joint.kind == "lock":
-            out += [Circle(x, y, r + 0.6, PAPER, PAPER, 0.6), Circle(x, y, r, PAPER, SEWN, 1.2),
-                    Circle(x, y, 0.9, SEWN, SEWN, 0.2)]
+            out += [
+                Circle(x, y, r + 0.6, PAPER, PAPER, 0.6),
+                Circle(x, y, r, PAPER, SEWN, 1.2),
+                Circle(x, y, 0.9, SEWN, SEWN, 0.2),
+            ]
         else:
             q = r if joint.kind == "open" else r * 0.8
             square = ((x - q, y - q), (x + q, y - q), (x + q, y + q), (x - q, y + q))
@@ -47,11 +68,21 @@ def joint_marks(joints: Sequence[Joint], scale: float) -> list[Shape]:
     return out
 
 
-def making_picture(making: Making, swatches: Mapping[str, Swatch], scale: float, *, plain: bool = False,
-                   with_letters: bool = True, joints: Sequence[Joint] = ()) -> tuple[Picture, dict[str, tuple[Shape, ...]],
-                                                                                    set[str]]:
-    """The making at a scale (points to the inch), the symbols it uses, and the fabrics that bear no letter."""
-    symbols = Symbols(making, scale, swatches, plain, 0.6 if scale > 9 else 0.35)
+def making_picture(
+    making: Making,
+    swatches: Mapping[str, Swatch],
+    scale: float,
+    *,
+    plain: bool = False,
+    with_letters: bool = True,
+    joints: Sequence[Joint] = (),
+    share: bool = False,
+) -> tuple[Picture, dict[str, tuple[Shape, ...]], set[str]]:
+    """The making at a scale (points to the inch), the symbols it uses, and the fabrics that bear no letter.
+
+    With `share` sub-makings that come back are drawn once, as symbols of the scene.
+    """
+    symbols = Symbols(making, scale, swatches, plain, 0.6 if scale > 9 else 0.35, share)
     leaves = symbols.leaves.of(making)
     shapes: list[Shape] = list(symbols.shapes(making))
     if scale > 2:
@@ -71,30 +102,62 @@ def fitting_scale(width: float, height: float, most_wide: float, most_high: floa
     return min(most_wide / max(width, 1e-6), most_high / max(height, 1e-6), most)
 
 
-def making_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = Look(), *, plain: bool = False,
-                 letters: bool = True, measure: Measure = "both", joints: Sequence[Joint] = (),
-                 legend: bool | None = None, scale: float | None = None, wide: float | None = None) -> Scene:
+def making_scene(
+    making: Making,
+    swatches: Mapping[str, Swatch],
+    look: Look = Look(),
+    *,
+    plain: bool = False,
+    letters: bool = True,
+    measure: Measure = "both",
+    joints: Sequence[Joint] = (),
+    legend: bool | None = None,
+    scale: float | None = None,
+    wide: float | None = None,
+) -> Scene:
     """The scene behind `draw_making`."""
     large = making.role in ("top", "centre", "quilt")
     room_wide = min(wide or (380.0 if large else 216.0), ROOM)
     room_high = min(room_wide * 1.4, MOST_HIGH - 2 * MARGIN - 130)
     limit = fitting_scale(float(making.width), float(making.height), ROOM, MOST_HIGH - 2 * MARGIN - 130, 1e9)
-    at = min(scale, limit) if scale else fitting_scale(
-        float(making.width), float(making.height), room_wide, room_high, 40.0)
-    pic, symbols, bare = making_picture(making, swatches, at, plain=plain, with_letters=letters, joints=joints)
-    leaves = Symbols(making, at, swatches, True, 1).leaves.of(making)
+    at = (
+        min(scale, limit)
+        if scale
+        else fitting_scale(float(making.width), float(making.height), room_wide, room_high, 40.0)
+    )
+    leaves = Leaves().of(making)
+    pic, symbols, bare = making_picture(
+        making,
+        swatches,
+        at,
+        plain=plain,
+        joints=joints,
+        with_letters=letters and not (large and len(leaves) > 60),
+        share=True,
+    )
     used = fabrics_of(leaves, swatches)
-    words = measure_words(making, look, measure)
-    pic = titled(pic, words, NORMAL, room=160.0)
+    for kind in ("finished", "raw") if measure == "both" else (measure,):
+        pic = titled(pic, measure_words(making, look, kind), NORMAL, room=160.0)
     if not plain and (legend if legend is not None else bool(bare)):
         pic = below([pic, fabric_key(used, swatches, max(pic.width, 220.0))], 9.0)
-    told = look.say("making.plain" if plain else "making.told", role=_role(making, look), name=named(making),
-                    patches=look.many("patches", len(leaves)), fabrics=fabric_words(used, swatches, look),
-                    measure=measure_words(making, look, measure or "finished"))
+    told = look.say(
+        "making.plain" if plain else "making.told",
+        role=_role(making, look),
+        name=named(making),
+        patches=look.many("patches", len(leaves)),
+        fabrics=fabric_words(used, swatches, look),
+        measure=measure_words(making, look, measure or "finished"),
+    )
     if joints:
         told += " " + look.many("joints", sum(j.kind == "lock" for j in joints))
-    return scene_of(pic, look.say("making.title", name=named(making)), told, {} if plain else swatches, symbols,
-                    texture_scale=1.0 if at > 9 else 0.6)
+    return scene_of(
+        pic,
+        look.say("making.title", name=named(making)),
+        told,
+        {} if plain else swatches,
+        symbols,
+        texture_scale=1.0 if at > 9 else 0.6,
+    )
 
 
 def _role(making: Making, look: Look) -> str:
@@ -104,15 +167,36 @@ def _role(making: Making, look: Look) -> str:
         return making.role or look.say("role.unit")
 
 
-def draw_making(making: Making, swatches: Mapping[str, Swatch], look: Look = Look(), *, key: str = "",
-                plain: bool = False, letters: bool = True, measure: Measure = "both", joints: Sequence[Joint] = (),
-                legend: bool | None = None, scale: float | None = None, wide: float | None = None) -> Drawing:
+def draw_making(
+    making: Making,
+    swatches: Mapping[str, Swatch],
+    look: Look = Look(),
+    *,
+    key: str = "",
+    plain: bool = False,
+    letters: bool = True,
+    measure: Measure = "both",
+    joints: Sequence[Joint] = (),
+    legend: bool | None = None,
+    scale: float | None = None,
+    wide: float | None = None,
+) -> Drawing:
     """A unit, block, row or quilt to scale.
 
     `plain` draws lines only; `letters` puts fabric letters where they fit; `measure` the size under it; `joints` are
     marked; `legend` forces the key of fabrics on or off (by itself it stands when a fabric bears no letter); `scale` is
     in points to the inch, `wide` the width to fit into, in points.
     """
-    scene = making_scene(making, swatches, look, plain=plain, letters=letters, measure=measure, joints=joints,
-                         legend=legend, scale=scale, wide=wide)
+    scene = making_scene(
+        making,
+        swatches,
+        look,
+        plain=plain,
+        letters=letters,
+        measure=measure,
+        joints=joints,
+        legend=legend,
+        scale=scale,
+        wide=wide,
+    )
     return finished(scene, look.key(key or f"{'lines' if plain else 'shown'}-{making.key}"))

@@ -122,8 +122,10 @@ def letters(leaves: Iterable[Leaf], scale: float, swatches: Mapping[str, Swatch]
 class Symbols:
     """Paints a making with `use` elements for sub-makings that come back in the same orientation."""
 
-    def __init__(self, making: Making, scale: float, swatches: Mapping[str, Swatch], plain: bool, width: float) -> None:
-        """Count how often each making stands in each orientation."""
+    def __init__(self, making: Making, scale: float, swatches: Mapping[str, Swatch], plain: bool, width: float,
+                 share: bool = True) -> None:
+        """Count how often each making stands in each orientation; without `share` everything is drawn in full."""
+        self.share = share
         self.scale, self.swatches, self.plain, self.width = scale, swatches, plain, width
         self.leaves = Leaves()
         self.symbols: dict[str, tuple[Shape, ...]] = {}
@@ -149,7 +151,7 @@ class Symbols:
                 own += self.leaves.placed(placed.what, inner)
                 continue
             t, m = _orient(placed.place.turned, placed.place.mirrored, turned, mirrored)
-            if self._count[id(placed.what), t, m] > 1 and len(self.leaves.of(placed.what)) > 2:
+            if self.share and self._count[id(placed.what), t, m] > 1 and len(self.leaves.of(placed.what)) > 2:
                 uses.append(Use(self._symbol(placed.what, inner, t, m), inner[4] * self.scale, inner[5] * self.scale))
             else:
                 uses += self.shapes(placed.what, inner, t, m)

@@ -45,7 +45,7 @@ class Swatch(msgspec.Struct, frozen=True):
     @property
     def back(self) -> str:
         """The colour of the wrong side: the ground with a good deal of white."""
-        return blend(self.colour, "#ffffff", 0.62)
+        return blend(self.colour, "#ffffff", 0.68)
 
 
 def channels(colour: str) -> tuple[int, int, int]:

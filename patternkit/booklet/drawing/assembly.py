@@ -1,0 +1,201 @@
+"""How a quilt or block is put together: rows, straight or diagonal, and borders, pulled apart in sewing order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from patternkit.booklet.document import Drawing
+from patternkit.booklet.drawing.explode import Line, Member, brings_rows, gap_line, shifts, taken_apart
+from patternkit.booklet.drawing.geometry import centre_of
+from patternkit.booklet.drawing.layout import MARGIN, ROOM, below, fabric_key, picture, scene_of
+from patternkit.booklet.drawing.look import Look
+from patternkit.booklet.drawing.making import Joint, joint_marks
+from patternkit.booklet.drawing.pieces import Leaves, fabrics_of, named, paint
+from patternkit.booklet.drawing.scene import (
+    INK,
+    MOST_HIGH,
+    PAPER,
+    Circle,
+    Group,
+    Path,
+    Pt,
+    Scene,
+    Shape,
+    Text,
+)
+from patternkit.booklet.drawing.steps import pressing_mark
+from patternkit.booklet.drawing.svg import finished
+from patternkit.booklet.drawing.swatches import Swatch
+from patternkit.booklet.drawing.widths import CAP
+from patternkit.piecing.making import Making
+
+_OPEN_ROLES = ("row", "column", "centre", "top", "ring")
+_MOST_PARTS = 260  # beyond this the rows stay whole
+
+
+def _opener(making: Making) -> int:
+    """How many parts would lie apart if every row were opened."""
+    return sum(
+        _opener(p.what) if isinstance(p.what, Making) and p.what.role in _OPEN_ROLES else 1
+        for p in making.parts
+    )
+
+
+def _added(making: Making) -> list[int]:
+    """The parts that go round the centre, in sewing order; empty when there is no centre to go round."""
+    if not making.seams or not any(
+        isinstance(p.what, Making) and p.what.role in _OPEN_ROLES for p in making.parts
+    ):
+        return []
+    first = making.seams[0]
+    centre = [
+        i
+        for i in (*first.left, *first.right)
+        if isinstance(w := making.parts[i].what, Making) and w.role in ("centre", "top", "ring")
+    ]
+    if not centre:
+        return []
+    order: list[int] = []
+    for seam in making.seams:
+        order += [i for i in (*seam.left, *seam.right) if i not in centre and i not in order]
+    return order
+
+
+def _number(at: Pt, n: int) -> list[Shape]:
+    text = str(n)
+    return [
+        Circle(at[0], at[1], 5.6 + 2.2 * (len(text) - 1), PAPER, INK, 0.8),
+        Text(at[0], at[1] + CAP * 7.5 / 2, text, 7.5, bold=True, ink=INK),
+    ]
+
+
+def assembly_scene(
+    making: Making,
+    swatches: Mapping[str, Swatch],
+    look: Look = Look(),
+    *,
+    arrows: bool = True,
+    joints: Sequence[Joint] = (),
+    wide: float = 420.0,
+) -> Scene:
+    """The scene behind `draw_assembly`."""
+    rows_open = _opener(making) <= _MOST_PARTS
+    outer, inner = (15.0, 7.0) if rows_open else (15.0, 0.0)
+    shapes: list[Shape] = []
+    scale = min(wide / float(making.width), (MOST_HIGH - 110) / float(making.height), 30.0)
+    for _ in range(30):
+        members, lines = taken_apart(making, scale, lambda m, _level: rows_open and m.role in _OPEN_ROLES)
+        shapes = _apart(making, members, lines, scale, swatches, (outer, inner), arrows)
+        pic = picture(shapes)
+        if pic.width <= ROOM and pic.height <= MOST_HIGH - 2 * MARGIN - 60:
+            break
+        scale *= 0.93
+    shapes += joint_marks(joints, scale)
+    leaves = Leaves().of(making)
+    pic = picture(shapes)
+    pic = below([pic, fabric_key(fabrics_of(leaves, swatches), swatches, max(pic.width, 240.0))], 10.0)
+    rows, diagonal = _rows(making, lines)
+    told = look.say(
+        "assembly.told",
+        name=named(making),
+        n=len(members),
+        rows=look.say("assembly.diagonal" if diagonal else "assembly.rows", n=rows) if rows > 1 else "",
+        order=look.say("assembly.order") if _added(making) else "",
+    ).strip()
+    return scene_of(
+        pic,
+        look.say("assembly.title", name=named(making)),
+        told,
+        swatches,
+        texture_scale=1.0 if scale > 9 else 0.6,
+    )
+
+
+def _apart(
+    making: Making,
+    members: Sequence[Member],
+    lines: Sequence[Line],
+    scale: float,
+    swatches: Mapping[str, Swatch],
+    gaps: tuple[float, float],
+    arrows: bool,
+) -> list[Shape]:
+    outlines = [m.outline for m in members]
+    large = {line: brings_rows(line, outlines) for line in lines}
+
+    def gap(line: Line) -> float:
+        return gaps[0] if large[line] or not any(large.values()) else gaps[1]
+
+    moves = shifts(outlines, lines, gap)
+    leaves, shapes = Leaves(), []
+    for member, move in zip(members, moves):
+        inner = [
+            *paint(
+                leaves.placed(member.part, member.frame), scale, swatches, width=0.6 if scale > 9 else 0.35
+            ),
+            Path((member.outline,), width=0.9),
+        ]
+        shapes.append(Group(tuple(inner), *move))
+    for line in lines if arrows else ():
+        size = gap(line)
+        if line.pressed == "free" or size < 12:
+            continue
+        way, across = gap_line(line, outlines, moves)
+        middle = ((way[0][0] + way[-1][0]) / 2, (way[0][1] + way[-1][1]) / 2)
+        shapes += pressing_mark(middle, across, line.pressed, size * 0.4)
+    for n, part in enumerate(_added(making), 1):
+        spots = [(centre_of(m.outline), move) for m, move in zip(members, moves) if m.top == part]
+        at, move = spots[len(spots) // 2]
+        aside = _beside_arrow(members, part, at)
+        shapes += _number((at[0] + move[0] + aside[0], at[1] + move[1] + aside[1]), n)
+    return shapes
+
+
+def _beside_arrow(members: Sequence[Member], part: int, at: Pt) -> Pt:
+    """A number stands a little off the middle of a long border, where the pressing arrow points."""
+    points = [p for m in members if m.top == part for p in m.outline]
+    wide = max(p[0] for p in points) - min(p[0] for p in points)
+    high = max(p[1] for p in points) - min(p[1] for p in points)
+    return (min(24.0, wide / 4), 0.0) if wide > high else (0.0, min(24.0, high / 4))
+
+
+def _rows(making: Making, lines: Sequence[Line]) -> tuple[int, bool]:
+    """How many rows the rows' own seams make, and whether they lie diagonally."""
+    whole = making
+    inner = [p.what for p in making.parts if isinstance(p.what, Making) and p.what.role == "centre"]
+    if inner:
+        whole = inner[0]
+    rows = sum(isinstance(p.what, Making) and p.what.role == "row" for p in whole.parts)
+    last = lines[-1] if lines else None
+    slanted = bool(last and min(abs(last.along[0]), abs(last.along[1])) > 0.1) and whole is making
+    if slanted:
+        parallel = (
+            [
+                ln
+                for ln in lines
+                if abs(abs(ln.along[0] * last.along[0] + ln.along[1] * last.along[1]) - 1) < 1e-6
+            ]
+            if last
+            else []
+        )
+        return len(parallel) + 1, True
+    turned = any(p.place.turned % 90 for p in whole.parts)
+    return rows, turned
+
+
+def draw_assembly(
+    making: Making,
+    swatches: Mapping[str, Swatch],
+    look: Look = Look(),
+    *,
+    key: str = "",
+    arrows: bool = True,
+    joints: Sequence[Joint] = (),
+    wide: float = 420.0,
+) -> Drawing:
+    """A quilt top, centre or block pulled apart along its seams, rows within it too, in the order it is sewn.
+
+    Parts that go round a centre (borders) are numbered in sewing order. `arrows` shows pressing where it is settled.
+    """
+    scene = assembly_scene(making, swatches, look, arrows=arrows, joints=joints, wide=wide)
+    return finished(scene, look.key(key or f"assembly-{making.key}"))

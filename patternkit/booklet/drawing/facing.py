@@ -1,0 +1,207 @@
+"""Methods that sew two sheets face to face and cut them apart: half-squares, quarter-squares, geese four at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from patternkit.booklet.drawing.geometry import area, clipped
+from patternkit.booklet.drawing.layout import Picture, picture, titled
+from patternkit.booklet.drawing.look import Look
+from patternkit.booklet.drawing.making import making_picture
+from patternkit.booklet.drawing.methods import Panel
+from patternkit.booklet.drawing.pieces import Leaf, Leaves, label_on, scaled
+from patternkit.booklet.drawing.scene import INK, SMALL_DASH, Group, Path, Pt, Shape
+from patternkit.booklet.drawing.sheets import (
+    SIDE, Segment, Sheet, beside_line, both_sides, cut_apart, drawn, lying, pieces_picture, reflected, square, stitched,
+)
+from patternkit.booklet.drawing.swatches import Swatch, swatch_for
+from patternkit.piecing.making import Making
+
+_PEEK = 5.0  # how far the lower sheet shows beyond the upper
+
+
+def _fabrics(making: Making) -> list[str]:
+    """The fabrics, first the ones cut first."""
+    leaves = [leaf.fabric for leaf in Leaves().of(making)]
+    return list(dict.fromkeys([c.fabric for c in making.recipe.cuts] + leaves)) or [""]
+
+
+def _side(making: Making) -> float:
+    """The side of the largest piece to cut, in inches."""
+    sizes = [float(max(c.width, c.height)) for c in making.recipe.cuts if c.then in ("", "half", "quarter")]
+    return max(sizes, default=float(max(making.width, making.height)) + 1.0)
+
+
+def _off(look: Look, scale: float) -> float:
+    return max(float(look.seam) * scale, 3.6)
+
+
+def unit_panel(making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float, key: str = "panel.open") -> Panel:
+    """The unit as it comes out, to trim where the method makes it larger, with how many one batch gives."""
+    recipe = making.recipe
+    scale = min(scale, SIDE / float(max(making.width, making.height)))
+    pic, _, _ = making_picture(making, swatches, scale)
+    pic = Picture(pic.items, pic.width, pic.height)
+    words = look.say(key)
+    if recipe.trim_to and recipe.sewn:
+        pic = _to_trim(making, swatches, look, scale)
+        words += ", " + look.say("trim", size=look.size(*recipe.trim_to))
+    else:
+        words += ", " + look.say("measures", size=look.raw(making.width, making.height))
+    return Panel(titled(pic, look.many("yield", recipe.yields), room=60.0), words)
+
+
+def _to_trim(making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float) -> Picture:
+    """The unit larger than it must be, and the square to trim it to."""
+    assert making.recipe.sewn and making.recipe.trim_to
+    wide, high = float(making.recipe.sewn[0]), float(making.recipe.sewn[1])
+    over = (wide - float(making.width), high - float(making.height))
+    grown = (1 + over[0] / float(making.width), 1 + over[1] / float(making.height))
+    loops = [Leaf(leaf.fabric, tuple((x * grown[0] * scale, y * grown[1] * scale) for x, y in leaf.points))
+             for leaf in Leaves().of(making)]
+    shapes: list[Shape] = []
+    for leaf in loops:
+        shapes.append(Path((leaf.points,), fabric=leaf.fabric, width=0.7))
+    margin = [max(2.4, (s - float(t)) / 2 * scale) for s, t in zip((wide, high), making.recipe.trim_to)]
+    for leaf in loops:
+        s = swatch_for(swatches, leaf.fabric)
+        text = label_on(leaf.points, s.letter, s.colour)
+        shapes += [text] if text else []
+    inner = ((margin[0], margin[1]), (wide * scale - margin[0], margin[1]),
+             (wide * scale - margin[0], high * scale - margin[1]), (margin[0], high * scale - margin[1]))
+    shapes += [Path((square(wide * scale, high=high * scale),), width=1.1), Path((inner,), stroke="#ffffff", width=2.4),
+               Path((inner,), stroke=INK, width=1.0, dash=SMALL_DASH)]
+    return picture(shapes)
+
+
+def _pair(fabrics: list[str], side: float) -> list[Sheet]:
+    """Two squares face to face, the lower one showing a little at the top right."""
+    lower, upper = fabrics[1 % len(fabrics)], fabrics[0]
+    return [Sheet(square(side, _PEEK, -_PEEK), lower, letter=False), Sheet(square(side), upper, True)]
+
+
+def half_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+    """Squares face to face: two, four or eight half-squares at a time."""
+    phrase, side = making.recipe.phrase, SIDE
+    scale = side / _side(making)
+    off, top = _off(look, scale), square(SIDE)
+    rising, falling = ((0.0, side), (side, 0.0)), ((0.0, 0.0), (side, side))
+    if phrase == "half-square-four":
+        seams = _round_edge(side, off)
+        lines: list[Segment] = []
+        cuts = [rising, falling]
+        words = ("panel.face.edge", "panel.sew.edge", "panel.cut.both")
+    elif phrase == "half-square-eight":
+        lines = [rising, falling]
+        seams = both_sides(lines, off, top)
+        cuts = [rising, falling, ((side / 2, 0.0), (side / 2, side)), ((0.0, side / 2), (side, side / 2))]
+        words = ("panel.face.two", "panel.sew.both", "panel.cut.all")
+    else:
+        lines, cuts = [rising], [rising]
+        seams = both_sides(lines, off, top)
+        words = ("panel.face", "panel.sew.both", "panel.cut.line")
+    sheets = _pair(_fabrics(making), side)
+    seam = look.length(look.seam)
+    alone = [Sheet(top, sheets[1].fabric, True, letter=len(cuts) < 3)]
+    if lines:
+        spot = _left_of(top, beside_line(rising, -off - 1))
+        sheets[1] = Sheet(top, sheets[1].fabric, True, spot=_left_of(spot, beside_line(falling, -off - 1)) if cuts[1:] else spot)
+    laid = [*lying(sheets, swatches), *drawn(lines)]
+    return [
+        Panel(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces")),
+        Panel(picture(laid), look.say(words[0])),
+        Panel(picture([*laid, *stitched(seams)]), look.say(words[1], seam=seam)),
+        Panel(picture(cut_apart(alone, cuts, seams, swatches)), look.say(words[2])),
+        unit_panel(making, swatches, look, scale),
+    ]
+
+
+def _left_of(points: tuple[Pt, ...], segment: Segment) -> tuple[Pt, ...]:
+    return clipped(points, segment[1], segment[0])
+
+
+def _round_edge(side: float, off: float) -> list[Segment]:
+    near, far = off, side - off
+    return [((0.0, near), (side, near)), ((far, 0.0), (far, side)), ((side, far), (0.0, far)), ((near, side), (near, 0.0))]
+
+
+def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+    """Quarter-squares and three-patches from pairs of squares: half-squares first, then those face to face."""
+    fabrics = _fabrics(making)
+    scale = SIDE / _side(making)
+    off, seam = _off(look, scale), look.length(look.seam)
+    rising, falling = ((0.0, SIDE), (SIDE, 0.0)), ((0.0, 0.0), (SIDE, SIDE))
+    seams = both_sides([rising], off, square(SIDE))
+    laid = [*lying(_pair(fabrics, SIDE), swatches), *drawn([rising]), *stitched(seams)]
+    small = SIDE * 0.92
+    half: list[Shape] = lying([Sheet(((0, 0), (small, 0), (0, small)), fabrics[0]),
+                               Sheet(((small, 0), (small, small), (0, small)), fabrics[1 % len(fabrics)])], swatches)
+    k = small / SIDE
+    line = ((falling[0][0] * k, falling[0][1] * k), (falling[1][0] * k, falling[1][1] * k))
+    upper: list[Shape] = [Path((square(small, _PEEK, -_PEEK),), fabric=fabrics[0], width=0.9),
+                          *_wrong_half(fabrics, small), *drawn([line]), *stitched(both_sides([line], off, square(small)))]
+    return [
+        Panel(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces")),
+        Panel(picture(laid), look.say("panel.face") + ". " + look.say("panel.sew.both", seam=seam)),
+        Panel(picture(half), look.say("panel.cut.line") + ". " + look.say("panel.open")),
+        Panel(picture(upper), look.say("panel.pair") + ". " + look.say("panel.sew.both", seam=seam)),
+        unit_panel(making, swatches, look, scale),
+    ]
+
+
+def _wrong_half(fabrics: list[str], side: float) -> list[Shape]:
+    """A half-square seen from its wrong side."""
+    return [Path((((0, 0), (side, 0), (0, side)),), fabric=fabrics[1 % len(fabrics)], wrong=True, width=0.7),
+            Path((((side, 0), (side, side), (0, side)),), fabric=fabrics[0], wrong=True, width=0.7),
+            Path((square(side),), width=0.9)]
+
+
+def geese_four(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+    """Four flying geese from one large and four small squares."""
+    cuts = sorted((c for c in making.recipe.cuts if not c.then), key=lambda c: -float(c.width))
+    if len(cuts) < 2:
+        from patternkit.booklet.drawing.series import by_groups
+        return by_groups(making, swatches, look)
+    goose, sky = cuts[0].fabric, cuts[-1].fabric
+    scale = SIDE / float(cuts[0].width)
+    small, off, seam = float(cuts[-1].width) * scale, _off(look, scale), look.length(look.seam)
+    falling = ((0.0, 0.0), (SIDE, SIDE))
+    sheets = [Sheet(square(SIDE), goose, letter=False), Sheet(square(small), sky, True, False),
+              Sheet(square(small, SIDE - small, SIDE - small), sky, True, False)]
+    seams = both_sides([falling], off, square(SIDE))
+    first = [*lying(sheets, swatches), *drawn([falling]), *stitched(seams)]
+    heart = _heart(goose, sky, small, off, swatches)
+    corner = square(small, SIDE - small, 0.0)
+    last = ((SIDE, 0.0), (SIDE - small, small))
+    added = [*heart, *lying([Sheet(corner, sky, True, False)], swatches), *drawn([last]),
+             *stitched(both_sides([last], off, corner))]
+    return [
+        Panel(pieces_picture(cuts, swatches, look), look.say("panel.pieces")),
+        Panel(picture(first), look.say("panel.small.two") + ". " + look.say("panel.sew.both", seam=seam)),
+        Panel(picture(cut_apart(sheets, [falling], seams, swatches)), look.say("panel.cut.line")),
+        Panel(picture(heart), look.say("panel.open")),
+        Panel(picture(added), look.say("panel.small.one") + ". " + look.say("panel.sew.both", seam=seam)),
+        unit_panel(making, swatches, look, scale, "panel.cut.press"),
+    ]
+
+
+def _heart(goose: str, sky: str, small: float, off: float, swatches: Mapping[str, Swatch]) -> list[Shape]:
+    """The upper right half after the first seam, its two small triangles opened out."""
+    step = off * 2 ** 0.5
+    axis: Segment = ((step, 0.0), (SIDE, SIDE - step))  # the stitching, which lies to the right of the cut
+    ears: list[Sheet] = []
+    for x in (0.0, SIDE - small):
+        ear: tuple[Pt, ...] = ((x, x), (x + small, x), (x + small, x + small))
+        seen = [p for p in (reflected(p, axis) for p in ear)]
+        ears.append(Sheet(tuple(seen if area(seen) > 0 else seen[::-1]), sky))
+    cloth = ((step, 0.0), (SIDE, 0.0), (SIDE, SIDE - step))
+    return lying([*[Sheet(_below(e.points, axis), e.fabric) for e in ears], Sheet(cloth, goose)], swatches)
+
+
+def _below(points: tuple[Pt, ...], axis: Segment) -> tuple[Pt, ...]:
+    """The part of an opened triangle beyond the stitching."""
+    from patternkit.booklet.drawing.geometry import clipped
+    return clipped(points, *axis) or points
+
+
+__all__ = ["Group", "geese_four", "half_square", "quarter_square", "scaled", "unit_panel"]

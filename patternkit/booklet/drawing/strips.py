@@ -1,0 +1,262 @@
+"""A strip unit: strips sewn side by side, the cuts across, and one segment as it is used."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import hypot
+
+import msgspec
+
+from patternkit.booklet.document import Drawing
+from patternkit.booklet.drawing.explode import Line, taken_apart
+from patternkit.booklet.drawing.geometry import box_of
+from patternkit.booklet.drawing.layout import (
+    NORMAL,
+    ROOM,
+    SMALL,
+    Picture,
+    below,
+    beside,
+    picture,
+    scene_of,
+    titled,
+)
+from patternkit.booklet.drawing.look import Look
+from patternkit.booklet.drawing.making import making_picture
+from patternkit.booklet.drawing.pieces import Leaf, fabric_words, named, paint
+from patternkit.booklet.drawing.scene import (
+    INK,
+    PAPER,
+    SOFT,
+    Path,
+    Pt,
+    Scene,
+    Shape,
+    Text,
+    dimension,
+    line,
+)
+from patternkit.booklet.drawing.steps import becomes, pressing_mark
+from patternkit.booklet.drawing.svg import finished
+from patternkit.booklet.drawing.swatches import Swatch, swatch_for
+from patternkit.booklet.drawing.widths import CAP, shortened, text_width
+from patternkit.lengths import ZERO, Length
+from patternkit.piecing.making import Making, Side
+
+CUT_DASH = (5.0, 2.5)
+_SEGMENTS = 3  # full segments drawn before the break
+
+
+class Strip(msgspec.Struct, frozen=True):
+    """One strip as it shows in the strip unit, top to bottom: fabric, finished height and where it lies (inches)."""
+
+    fabric: str
+    top: float
+    bottom: float
+    height: Length
+    name: str = ""
+
+
+def strips_of(making: Making) -> tuple[list[Strip], list[Line], bool]:
+    """The strips in order, the seams between them, and whether the making's strips stand upright (side by side)."""
+    members, lines = taken_apart(making, 1.0, lambda _m, _level: False)
+    upright = bool(lines) and abs(lines[0].along[1]) > abs(lines[0].along[0])
+    found = []
+    for member in members:
+        left, top, right, bottom = box_of(member.outline)
+        low, high = (left, right) if upright else (top, bottom)
+        leaf = member.part
+        fabric = getattr(leaf, "fabric", "")
+        placed = making.parts[member.top]
+        points = placed.place.outline(placed.what.outline)
+        spans = [p[0 if upright else 1] for p in points]
+        found.append(Strip(fabric, low, high, max(spans) - min(spans), getattr(leaf, "name", "")))
+    found.sort(key=lambda s: s.top)
+    return found, lines, upright
+
+
+def _pressings(lines: Sequence[Line], upright: bool) -> list[tuple[float, float]]:
+    """For every settled seam its place across the strip unit and the way of its arrow: -1 up, 1 down, 0 open."""
+    out = []
+    for seam in lines:
+        if seam.pressed == "free":
+            continue
+        at = seam.way[0][0 if upright else 1]
+        across = seam.to_right[0 if upright else 1]
+        sign = 0.0 if seam.pressed == "open" else across * (1 if seam.pressed == "right" else -1)
+        out.append((at, round(sign)))
+    return out
+
+
+def _bands(
+    strips: Sequence[Strip], scale: float, seam: float, long: float
+) -> list[tuple[Strip, float, float]]:
+    """Strips with their top and bottom on the page; the outer ones show their outer seam allowance too."""
+    start = strips[0].top
+    bands = []
+    for i, strip in enumerate(strips):
+        top = (strip.top - start) * scale + (seam if i else 0.0)
+        bottom = (strip.bottom - start) * scale + seam * (2 if i == len(strips) - 1 else 1)
+        bands.append((strip, top, bottom))
+    return bands
+
+
+def _broken(x: float, top: float, bottom: float) -> list[Pt]:
+    """A broken edge from top to bottom."""
+    teeth = max(2, round((bottom - top) / 9))
+    step = (bottom - top) / (teeth * 2)
+    return [(x + (3.0 if i % 2 else -3.0), top + i * step) for i in range(teeth * 2 + 1)]
+
+
+def unit_picture(making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float,
+                 segments: int = _SEGMENTS) -> Picture:
+    """The sewn strips, broken off at the right, with cut lines, pressing and sizes."""
+    strips, lines, upright = strips_of(making)
+    seam = float(look.seam) * scale
+    segment = float(making.recipe.segment or ZERO) * scale
+    rest = 30.0
+    long = segment * segments + rest
+    bands = _bands(strips, scale, seam)
+    foot = bands[-1][2]
+    edge = _broken(long, 0.0, foot)
+    leaves, shapes = [], []
+    for strip, top, bottom in bands:
+        right = [p for p in edge if top - 1e-6 <= p[1] <= bottom + 1e-6]
+        leaves.append(
+            Leaf(
+                strip.fabric,
+                (
+                    (0.0, top),
+                    (_at(edge, top), top),
+                    *[p for p in right if top < p[1] < bottom],
+                    (_at(edge, bottom), bottom),
+                    (0.0, bottom),
+                ),
+            )
+        )
+    shapes += paint(leaves, 1.0, swatches)
+    shapes.append(Path((((0.0, 0.0), *edge, (0.0, foot)),), width=1.1))
+    for n in range(1, segments + 1):
+        shapes += [
+            line((n * segment, -6), (n * segment, foot + 6), PAPER, 3.0),
+            line((n * segment, -6), (n * segment, foot + 6), INK, 1.1, CUT_DASH),
+        ]
+    start = strips[0].top
+    for n, (at, way) in enumerate(_pressings(lines, upright)):
+        y = (at - start) * scale + seam
+        across = (0.0, 1.0)
+        side: Side = "open" if way == 0 else "right" if way > 0 else "left"
+        shapes += pressing_mark((segment * (1.38, 1.62)[n % 2], y), across, side, min(7.0, _least(bands) * 0.55))
+    if making.recipe.segment:
+        shapes += dimension((0.0, 0.0), (segment, 0.0), look.length(making.recipe.segment), -11.0)
+    shapes += _names(making, bands, swatches, look)
+    if making.recipe.strip_unit:
+        shapes += dimension((long, 0.0), (long, foot), look.length(making.recipe.strip_unit), 12.0)
+    return picture(shapes)
+
+
+def _least(bands: Sequence[tuple[Strip, float, float]]) -> float:
+    return min(bottom - top for _, top, bottom in bands)
+
+
+def _at(edge: Sequence[Pt], y: float) -> float:
+    for (x0, y0), (x1, y1) in zip(edge, edge[1:]):
+        if y0 - 1e-9 <= y <= y1 + 1e-9:
+            return x0 + (x1 - x0) * ((y - y0) / (y1 - y0) if y1 > y0 else 0.0)
+    return edge[-1][0]
+
+
+def _names(
+    making: Making, bands: Sequence[tuple[Strip, float, float]], swatches: Mapping[str, Swatch], look: Look
+) -> list[Shape]:
+    """At the left of each strip its letter, title and cut height, spread so that narrow strips keep theirs apart."""
+    heights = {(c.fabric, c.exact_height): c.height for c in making.recipe.cuts if c.then == "strip"}
+    step = SMALL * 1.3
+    spots = _spread([(top + bottom) / 2 for _, top, bottom in bands], step)
+    out: list[Shape] = []
+    for (strip, top, bottom), y in zip(bands, spots):
+        s = swatch_for(swatches, strip.fabric)
+        cut = heights.get((strip.fabric, strip.height + look.seam * 2), strip.height + look.seam * 2)
+        words = look.say("strips.cut", height=look.length(cut))
+        title = shortened(s.title, SMALL, 118 - text_width(words, SMALL))
+        text = f"{s.letter}  {title}, {words}"
+        out.append(Text(-13.0, y + CAP * SMALL / 2, text, SMALL, "end", ink=INK))
+        out.append(
+            Path(
+                (((-10.5, y), (-6.0, (top + bottom) / 2), (-1.0, (top + bottom) / 2)),),
+                closed=False,
+                stroke=SOFT,
+                width=0.4,
+            )
+        )
+    return out
+
+
+def _spread(wanted: Sequence[float], step: float) -> list[float]:
+    """Places near the wanted ones (which rise) and at least a step apart: groups that are too close share their middle."""
+    groups: list[list[float]] = []
+    for y in wanted:
+        groups.append([y])
+        while (
+            len(groups) > 1
+            and _middle(groups[-1]) - _middle(groups[-2]) < step * (len(groups[-1]) + len(groups[-2])) / 2
+        ):
+            last = groups.pop()
+            groups[-1] += last
+    return [_middle(g) + (i - (len(g) - 1) / 2) * step for g in groups for i in range(len(g))]
+
+
+def _middle(values: Sequence[float]) -> float:
+    return sum(values) / len(values)
+
+
+def strips_scene(
+    making: Making, swatches: Mapping[str, Swatch], look: Look = Look(), *, scale: float | None = None
+) -> Scene:
+    """The scene behind `draw_strips`."""
+    if not making.recipe.segment:
+        raise ValueError(f"{making.key} is not cut from a strip unit")
+    strips, _, _ = strips_of(making)
+    least = min(s.bottom - s.top for s in strips)
+    whole = hypot(float(making.width), float(making.height))
+    at = scale or min(max(14.0 / least, 20.0), 36.0, 260.0 / whole)
+    for _ in range(40):
+        piece, _, _ = making_picture(making, swatches, at)
+        size = look.say("measures", size=look.raw(making.width, making.height))
+        used = titled(piece, size, NORMAL, lines=2)
+        for segments in (3, 2):
+            pic = beside([unit_picture(making, swatches, look, at, segments), becomes(), used], 14.0)
+            if pic.width <= ROOM:
+                break
+        else:
+            pic = below([unit_picture(making, swatches, look, at), used], 14.0)
+        if pic.width <= ROOM and pic.height < 560:
+            break
+        at *= 0.92
+    told = look.say(
+        "strips.told",
+        n=len(strips),
+        segment=look.length(making.recipe.segment),
+        fabrics=fabric_words([s.fabric for s in strips], swatches, look),
+    )
+    return scene_of(pic, look.say("strips.title", name=named(making)), told, swatches)
+
+
+def draw_strips(
+    making: Making,
+    swatches: Mapping[str, Swatch],
+    look: Look = Look(),
+    *,
+    key: str = "",
+    scale: float | None = None,
+) -> Drawing:
+    """A strip unit with its names, pressing, cut lines and segment size, and beside it the segment.
+
+    The making's recipe must give a `segment`; raises ValueError where it does not.
+    """
+    return finished(
+        strips_scene(making, swatches, look, scale=scale), look.key(key or f"strips-{making.key}")
+    )
+
+
+__all__ = ["Strip", "draw_strips", "strips_of", "strips_scene"]
