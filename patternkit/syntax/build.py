@@ -7,16 +7,19 @@ from typing import Any, cast
 
 from lark import Token
 
+from patternkit.problems import Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
 from patternkit.syntax.finish import finish
+from patternkit.syntax.suggest import nearest
 from patternkit.syntax.lexer import LineText, trouble
 from patternkit.syntax.numbers import NumberTrouble, read_number
 from patternkit.syntax.pieces import join, modified
-from patternkit.syntax.words import RESERVED, UNIT_SPELLINGS
+from patternkit.syntax.words import RESERVED, UNIT_SPELLINGS, WORD_SETTINGS
 
 Children = list[Any]
 UNIT_SETTING_SPELLINGS = {word: {"in": "inches"}.get(unit, unit) for word, unit in UNIT_SPELLINGS.items()}
+"""What may be written behind ``units``, and the choice it means."""
 _COUNT_WORDS = {1: "one", 2: "two", 4: "four", 8: "eight"}
 
 
@@ -40,8 +43,12 @@ class Builder:
         """A name being given or used; raises Trouble for a word of the language."""
         word = str(token)
         if word in RESERVED:
-            raise trouble("reserved-word", f"`{word}` is a word of the language and can't be a name.", self.at(token),
-                          causes=(f"Another name, such as `my-{word}`, would do.",))
+            raise trouble(
+                "reserved-word",
+                f"`{word}` is a word of the language and can't be a name.",
+                self.at(token),
+                causes=(f"Another name, such as `my-{word}`, would do.",),
+            )
         return word
 
     def words_in(self, token: Token) -> str:
@@ -98,8 +105,12 @@ class Builder:
         except NumberTrouble as error:
             raise trouble(error.code, str(error), span) from None
         if unit not in (None, "°") or value.denominator != 1:
-            raise trouble("odd-turn", "A turn is a whole number of degrees, clockwise.", span,
-                          causes=("Most often `turned 90`, `turned 180` or `turned 270`.",))
+            raise trouble(
+                "odd-turn",
+                "A turn is a whole number of degrees, clockwise.",
+                span,
+                causes=("Most often `turned 90`, `turned 180` or `turned 270`.",),
+            )
         return "turned", int(value) % 360, span
 
     def mirrored(self, c: Children) -> tuple[str, bool, Span]:
@@ -121,11 +132,11 @@ class Builder:
 
     def group(self, c: Children) -> st.Group:
         start, times = self.at(c[0]), c[-1]
-        items, marks = join(c[1:-1], self.at, self.here, True)
+        items, marks = join(c[1:-1], self.at, True)
         return st.Group(items, marks, times, start.to(times.span))
 
     def line(self, c: Children) -> st.Line:
-        items, marks = join(c, self.at, self.here, False)
+        items, marks = join(c, self.at, False)
         last = items[-1].span
         return st.Line(items, marks, Span(last.file, items[0].span.start, max(last.end, self.whole.end)))
 
@@ -152,18 +163,35 @@ class Builder:
 
     def setting_text(self, c: Children) -> st.Setting:
         word, value = c
-        text = self.words_in(value) if value.type == "TEXT" else self.here.text[value.start_pos:value.end_pos]
+        text = (
+            self.words_in(value) if value.type == "TEXT" else self.here.text[value.start_pos : value.end_pos]
+        )
         return st.Setting(str(word), self.whole, text=text)
 
     def setting_texts(self, c: Children) -> st.Setting:
-        return st.Setting(str(c[0]), self.whole, texts=tuple(self.words_in(t) for t in c[1:] if t.type == "TEXT"))
+        return st.Setting(
+            str(c[0]), self.whole, texts=tuple(self.words_in(t) for t in c[1:] if t.type == "TEXT")
+        )
 
     def setting_length(self, c: Children) -> st.Setting:
         return st.Setting(str(c[0]), self.whole, value=c[1])
 
     def setting_word(self, c: Children) -> st.Setting:
         word, value = str(c[0]), str(c[1])
-        return st.Setting(word, self.whole, text=UNIT_SETTING_SPELLINGS.get(value, value) if word == "units" else value)
+        if word == "units":
+            value = UNIT_SETTING_SPELLINGS.get(value, value)
+        choices = WORD_SETTINGS[word]
+        if choices and value not in choices:
+            guess, span = nearest(value, choices), self.at(c[1])
+            hint = f" Did you mean `{guess}`?" if guess else ""
+            raise trouble(
+                "unknown-word",
+                f"`{value}` is no choice for `{word}`.{hint}",
+                span,
+                *([Repair(f"write `{guess}`", span, guess, True)] if guess else []),
+                causes=("The choices are " + ", ".join(f"`{choice}`" for choice in choices) + ".",),
+            )
+        return st.Setting(word, self.whole, text=value)
 
     # -- fabrics ------------------------------------------------------------------------------------------
     def fabric_title(self, c: Children) -> tuple[str, str]:
@@ -325,7 +353,9 @@ class Builder:
         return st.SizeRow(self.name(c[0]), self.at(c[0]), values, self.whole, title)
 
     def colourway_head(self, c: Children) -> st.ColourwayHead:
-        return st.ColourwayHead(self.name(c[0]), self.at(c[0]), self.words_in(c[1]) if len(c) > 1 else "", self.whole)
+        return st.ColourwayHead(
+            self.name(c[0]), self.at(c[0]), self.words_in(c[1]) if len(c) > 1 else "", self.whole
+        )
 
     def swap(self, c: Children) -> st.Swap:
         self.name(c[0])
@@ -335,7 +365,9 @@ class Builder:
     def part_head(self, c: Children) -> st.PartHead:
         date = str(c[1]) if len(c) > 1 else ""
         if date and not real_date(date):
-            raise trouble("odd-date", f"`{date}` is not a day of the calendar (year, month, day).", self.at(c[1]))
+            raise trouble(
+                "odd-date", f"`{date}` is not a day of the calendar (year, month, day).", self.at(c[1])
+            )
         return st.PartHead(self.words_in(c[0]), date, self.whole)
 
     def made(self, c: Children) -> tuple[st.Expr | None, st.Ref]:
@@ -356,6 +388,9 @@ def real_date(text: str) -> bool:
     year, month, day = (int(part) for part in text.split("-"))
     if not (1 <= month <= 12 and year >= 1):
         return False
-    days = 29 if month == 2 and (year % 4 == 0 and year % 100 or year % 400 == 0) else \
-        (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)[month - 1]
+    days = (
+        29
+        if month == 2 and (year % 4 == 0 and year % 100 or year % 400 == 0)
+        else (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)[month - 1]
+    )
     return 1 <= day <= days

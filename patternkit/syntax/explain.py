@@ -4,22 +4,31 @@ from __future__ import annotations
 
 from typing import Any
 
-from lark import Token, UnexpectedInput
+from lark import Token, UnexpectedToken
 
 from patternkit.problems import Problem, Repair
-from patternkit.syntax.guess import nearest
+from patternkit.syntax.suggest import nearest
 from patternkit.syntax.lexer import LineText, accepted
 from patternkit.syntax.words import PRESS_PLAIN
 
-_SAID = {"NAME": "a name", "NUMBER": "a length or number", "TEXT": "a text in double quotes",
-         "COLOUR": "a colour such as `#1b2a49`", "DATE": "a date such as `2026-03-02`",
-         "MARK": "a seam mark (`|`, `>`, `<` or `<>`)", "COMMA": "a comma", "BY": "`x` and a height",
-         "_EQUALS": "`=`", "_CLOSE": "`)`", "CALL": "`(`"}
+_SAID = {
+    "NAME": "a name",
+    "NUMBER": "a length or number",
+    "TEXT": "a text in double quotes",
+    "COLOUR": "a colour such as `#1b2a49`",
+    "DATE": "a date such as `2026-03-02`",
+    "MARK": "a seam mark (`|`, `>`, `<` or `<>`)",
+    "COMMA": "a comma",
+    "BY": "`x` and a height",
+    "_EQUALS": "`=`",
+    "_CLOSE": "`)`",
+    "CALL": "`(`",
+}
 _LATER = ("ADD", "MUL", "OPEN", "ROOT")
 MOST_CHOICES = 9
 
 
-def explain(error: UnexpectedInput, line: LineText, rule: str, keywords: dict[str, str]) -> Problem:
+def explain(error: UnexpectedToken, line: LineText, rule: str, keywords: dict[str, str]) -> Problem:
     """The problem for a line that stopped making sense at a token. `keywords` maps words to the grammar's names."""
     token: Token = error.token
     state: Any = error.state
@@ -34,16 +43,30 @@ def explain(error: UnexpectedInput, line: LineText, rule: str, keywords: dict[st
     meant, guess = _meant(token, line, spelled)
     if meant is not None:
         span = line.span(meant.start_pos or 0, meant.end_pos or 0)
-        return Problem("unknown-word", f"`{meant}` has no meaning here. Did you mean `{guess}`?", span,
-                       repairs=(Repair(f"write `{guess}`", span, guess, True),))
+        return Problem(
+            "unknown-word",
+            f"`{meant}` has no meaning here. Did you mean `{guess}`?",
+            span,
+            repairs=(Repair(f"write `{guess}`", span, guess, True),),
+        )
     if token.type == "$END":
-        return Problem("stops-early", f"This line stops too early: after `{line.text[-30:]}` something is missing.",
-                       line.span(0, line.end), causes=causes)
+        return Problem(
+            "stops-early",
+            f"This line stops too early: after `{line.text[-30:]}` something is missing.",
+            line.span(0, line.end),
+            causes=causes,
+        )
     shown = line.text[start:end]
     if start:
-        return Problem("not-understood", f"`{shown}` can't stand here, after `{line.text[:start].rstrip()[-30:]}`.",
-                       line.span(start, end), causes=causes)
-    return Problem("not-understood", f"A line can't start with `{shown}`.", line.span(start, end), causes=causes)
+        return Problem(
+            "not-understood",
+            f"`{shown}` can't stand here, after `{line.text[:start].rstrip()[-30:]}`.",
+            line.span(start, end),
+            causes=causes,
+        )
+    return Problem(
+        "not-understood", f"A line can't start with `{shown}`.", line.span(start, end), causes=causes
+    )
 
 
 def _special(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Problem | None:
@@ -51,23 +74,50 @@ def _special(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> 
     start, end = token.start_pos or 0, token.end_pos or 0
     span = line.span(start, end)
     ended = token.type == "$END"
-    if rule in ("line", "kind") and (token.type == "MARK" or ended) and "NAME" in kinds and "NUMBER" not in kinds:
+    if token.type == "MARK" and start and line.text[:start].rstrip().endswith(("|", ">", "<")):
+        return Problem(
+            "mark-twice",
+            "There are two seam marks between the same two pieces.",
+            span,
+            repairs=(Repair("take this mark out", span, ""),),
+        )
+    if (
+        rule in ("line", "kind")
+        and (token.type == "MARK" or ended)
+        and "NAME" in kinds
+        and "NUMBER" not in kinds
+    ):
         if ended:
             size = 2 if line.text.endswith("<>") else 1
             span = line.span(line.end - size, line.end)
-        return Problem("mark-at-edge", "A seam mark stands between two pieces; on one side of this one there is none.",
-                       span, repairs=(Repair("take this mark out", span, ""),))
+        return Problem(
+            "mark-at-edge",
+            "A seam mark stands between two pieces; on one side of this one there is none.",
+            span,
+            repairs=(Repair("take this mark out", span, ""),),
+        )
     if rule == "option" and token.type == "MARK":
-        return Problem("no-rows", "Pieces side by side need a word that says how they are joined.", line.span(0, line.end),
-                       causes=("A single row starts with `row`; several rows stand under `rows`, indented.",),
-                       repairs=(Repair("put `row` before the pieces", line.span(0, 0), "row "),))
+        return Problem(
+            "no-rows",
+            "Pieces side by side need a word that says how they are joined.",
+            line.span(0, line.end),
+            causes=("A single row starts with `row`; several rows stand under `rows`, indented.",),
+            repairs=(Repair("put `row` before the pieces", line.span(0, 0), "row "),),
+        )
     if kinds == {"TEXT"} and not ended:
         rest = line.span(start, line.end)
-        return Problem("needs-quotes", "A text stands in double quotes.", rest,
-                       repairs=(Repair("put the text in quotes", rest, f'"{line.text[start:]}"', True),))
+        return Problem(
+            "needs-quotes",
+            "A text stands in double quotes.",
+            rest,
+            repairs=(Repair("put the text in quotes", rest, f'"{line.text[start:]}"', True),),
+        )
     if token.type == "NUMBER" and "NAME" in kinds and "NUMBER" not in kinds:
-        return Problem("not-understood", f"A name has to stand here, and a name starts with a letter, not with "
-                       f"`{line.text[start:end]}`.", span)
+        return Problem(
+            "not-understood",
+            f"A name has to stand here, and a name starts with a letter, not with `{line.text[start:end]}`.",
+            span,
+        )
     return None
 
 
@@ -96,5 +146,7 @@ def _choices(kinds: frozenset[str], spelled: dict[str, str]) -> list[str]:
         found.remove("`(`")
     found += sorted(f"`{word}`" for word in _keywords(kinds - set(_LATER), spelled))
     if not found:
-        found = [{"ADD": "`+` or `-`", "MUL": "`*` or `/`", "OPEN": "`(`"}[k] for k in _LATER[:3] if k in kinds]
+        found = [
+            {"ADD": "`+` or `-`", "MUL": "`*` or `/`", "OPEN": "`(`"}[k] for k in _LATER[:3] if k in kinds
+        ]
     return found if len(found) <= MOST_CHOICES else [*found[:MOST_CHOICES], "and more"]

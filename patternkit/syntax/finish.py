@@ -10,7 +10,7 @@ from lark import Token
 from patternkit.problems import Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
-from patternkit.syntax.guess import nearest
+from patternkit.syntax.suggest import nearest
 from patternkit.syntax.lexer import LineText, Trouble, trouble
 from patternkit.syntax.words import PHRASE_SPELLINGS, PHRASES
 
@@ -29,7 +29,7 @@ class _Reader:
         """The longest phrase that starts at item `i`, and how many items it takes; "" and 0 when none does."""
         run: list[str] = []
         best = ("", 0)
-        for item in items[i:i + 4]:
+        for item in items[i : i + 4]:
             if type(item) is not st.Ref:
                 break
             run.append(item.name)
@@ -60,7 +60,9 @@ class _Reader:
             return 0
         follows = rest[0] if rest else None
         if takes == "piece" and type(follows) in (st.Ref, st.Use):
-            self.put("cornerstones" if phrase == "cornerstones" else "use", self.piece(follows), "a fabric", span)
+            self.put(
+                "cornerstones" if phrase == "cornerstones" else "use", self.piece(follows), "a fabric", span
+            )
             return 1
         if takes == "length" and isinstance(follows, (st.Num, st.Ref, st.Binary, st.Call)):
             self.words.append(phrase)
@@ -80,7 +82,7 @@ class _Reader:
                 i += self.said(phrase, items[i:], item.span.to(items[i - 1].span))
                 continue
             if not first:
-                raise self.unknown(item)
+                raise self.unknown(item, items[i + 1] if i + 1 < len(items) else None)
             i += self.plain(items, i)
 
     def plain(self, items: Sequence[Any], i: int) -> int:
@@ -92,6 +94,10 @@ class _Reader:
         if type(item) in (st.SizePair, st.Text):
             raise trouble("not-understood", f"A `{self.word}` line takes one length here.", item.span)
         follows = items[i + 1] if i + 1 < len(items) else None
+        if type(item) is st.Ref and (
+            self.begun(item, follows) or (self.word == "setting" and self.near(item))
+        ):
+            raise self.unknown(item, follows)
         if type(item) is st.Use or (type(item) is st.Ref and not self.is_length(item, follows, items, i)):
             if "use" in self.says:
                 raise self.unknown(item)
@@ -104,21 +110,52 @@ class _Reader:
         """Whether a bare name is the width: a second name that is no phrase follows it (``border side night``)."""
         if "value" in self.says or "use" in self.says:
             return False
-        return "cut" in self.says or (type(follows) in (st.Ref, st.Use) and not self.phrase(items, i + 1)[1]
-                                      and nearest(getattr(follows, "name", ""), self.phrases) == "")
+        return "cut" in self.says or (
+            type(follows) in (st.Ref, st.Use)
+            and not self.phrase(items, i + 1)[1]
+            and not nearest(getattr(follows, "name", ""), self.phrases)
+        )
 
-    def unknown(self, item: Any) -> Trouble:
-        """The problem of a word that is no phrase of this line."""
+    def begun(self, item: st.Ref, follows: Any) -> bool:
+        """Whether a word starts a phrase of several words that then goes on wrongly."""
+        return type(follows) is st.Ref and any(p.startswith(item.name + " ") for p in self.phrases)
+
+    def near(self, item: st.Ref) -> str:
+        """The first word of a phrase that a word is near to; "" when there is none."""
+        return nearest(item.name, [p.split()[0] for p in self.phrases]) or ""
+
+    def unknown(self, item: Any, follows: Any = None) -> Trouble:
+        """The problem of a word that is no phrase of this line, or of two words that are none together."""
         span = item.span
+        if type(item) is st.Ref and follows is not None and self.begun(item, follows):
+            words, span = f"{item.name} {follows.name}", span.to(follows.span)
+            guess = nearest(words, self.phrases)
+            return trouble(
+                "unknown-word",
+                f"`{words}` has no meaning in a `{self.word}` line."
+                + (f" Did you mean `{guess}`?" if guess else ""),
+                span,
+                *([Repair(f"write `{guess}`", span, guess, True)] if guess else []),
+                causes=(self.choices(),),
+            )
         if type(item) is not st.Ref:
-            return trouble("not-understood", f"This has no meaning at this place of a `{self.word}` line.", span,
-                           causes=(self.choices(),))
+            return trouble(
+                "not-understood",
+                f"This has no meaning at this place of a `{self.word}` line.",
+                span,
+                causes=(self.choices(),),
+            )
         firsts = {p.split()[0]: p for p in self.phrases}
-        guess = nearest(item.name, firsts)
+        guess = self.near(item)
         repairs = (Repair(f"write `{guess}`", span, guess, True),) if guess else ()
         hint = f" Did you mean `{firsts[guess]}`?" if guess else ""
-        return trouble("unknown-word", f"`{item.name}` has no meaning in a `{self.word}` line.{hint}", span, *repairs,
-                       causes=(self.choices(),))
+        return trouble(
+            "unknown-word",
+            f"`{item.name}` has no meaning in a `{self.word}` line.{hint}",
+            span,
+            *repairs,
+            causes=(self.choices(),),
+        )
 
     def choices(self) -> str:
         """A sentence that lists the line's phrases."""
@@ -126,14 +163,26 @@ class _Reader:
         return "Here may stand: " + ", ".join(f"`{p}`{ends[t]}" for p, t in self.phrases.items()) + "."
 
 
-def finish(word: Token, clauses: Sequence[Sequence[Any]], line: LineText, name: Callable[[st.Ref], str]) -> st.Finish:
+def finish(
+    word: Token, clauses: Sequence[Sequence[Any]], line: LineText, name: Callable[[st.Ref], str]
+) -> st.Finish:
     """The finish that a line says. `name` gives a piece's name or raises Trouble for a word of the language."""
     reader = _Reader(str(word), line, name)
     for number, items in enumerate(clauses):
         reader.clause(items, number == 0)
     if not clauses:
-        raise trouble("not-understood", f"`{word}` needs something behind it.", line.span(0, line.end),
-                      causes=(reader.choices(),))
+        raise trouble(
+            "not-understood",
+            f"`{word}` needs something behind it.",
+            line.span(0, line.end),
+            causes=(reader.choices(),),
+        )
     extra = reader.extras[0][1] if reader.extras else None
-    return st.Finish(str(word), line.span(0, line.end), words=tuple(reader.words), extra=extra,
-                     extras=tuple(reader.extras), **reader.says)
+    return st.Finish(
+        str(word),
+        line.span(0, line.end),
+        words=tuple(reader.words),
+        extra=extra,
+        extras=tuple(reader.extras),
+        **reader.says,
+    )

@@ -14,14 +14,18 @@ from pathlib import Path
 from typing import Any
 
 import lark
-from lark import Lark, UnexpectedInput
+from lark import Lark, UnexpectedToken
 
 from patternkit.syntax.build import Builder
 from patternkit.syntax.lexer import LineLexer, LineText, keywords_of
 from patternkit.syntax.words import PLACES
 
-STARTS = tuple(sorted({rule for place in PLACES.values() for rule in place.values()} - {"prose"}
-                      | {"option", "line", "seam_line", "size_row", "swap"}))
+STARTS = tuple(
+    sorted(
+        {rule for place in PLACES.values() for rule in place.values()} - {"prose"}
+        | {"option", "line", "seam_line", "size_row", "swap"}
+    )
+)
 """The grammar's start rules: one for each sort of line."""
 
 _HERE = Path(__file__).resolve().parent.parent
@@ -63,15 +67,20 @@ class LineParser:
     def __init__(self) -> None:
         text = (grammar_folder() / "patternkit.lark").read_text(encoding="utf-8")
         self.builder = Builder()
-        options: dict[str, Any] = {"parser": "lalr", "lexer": LineLexer, "start": list(STARTS),
-                                   "transformer": self.builder, "maybe_placeholders": False}
+        options: dict[str, Any] = {
+            "parser": "lalr",
+            "lexer": LineLexer,
+            "start": list(STARTS),
+            "transformer": self.builder,
+            "maybe_placeholders": False,
+        }
         self.lark = Lark(text, cache=cache_file(text) or False, **options)
         self.keywords = keywords_of(self.lark.lexer_conf.terminals)
 
     def parse(self, rule: str, line: LineText) -> Any:
-        """The statement that a line says by a start rule; raises lark's UnexpectedInput, or Trouble."""
+        """The statement that a line says by a start rule; raises lark's UnexpectedToken, or Trouble."""
         self.builder.here = line
-        return self.lark.parse(line, start=rule)  # type: ignore[arg-type]
+        return self.lark.parse(line, start=rule)
 
 
 @lru_cache(maxsize=1)
@@ -80,4 +89,12 @@ def line_parser() -> LineParser:
     return LineParser()
 
 
-__all__ = ["STARTS", "LineParser", "UnexpectedInput", "cache_file", "cache_folder", "grammar_folder", "line_parser"]
+__all__ = [
+    "STARTS",
+    "LineParser",
+    "UnexpectedToken",
+    "cache_file",
+    "cache_folder",
+    "grammar_folder",
+    "line_parser",
+]

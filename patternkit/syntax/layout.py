@@ -63,7 +63,7 @@ def rows_of(text: str) -> list[Row]:
                 continue
             free, waiting = -1, 0
             row = _row(text, number, found.start(), found.end(), False)
-        if row.kind == "prose" and not _closed(text[row.first:row.last]):
+        if row.kind == "prose" and not _closed(text[row.first : row.last]):
             free = row.column
         rows.append(row)
     return rows
@@ -72,7 +72,7 @@ def rows_of(text: str) -> list[Row]:
 def _closed(words: str) -> bool:
     """Whether a free text's heading has its text in quotes beside it."""
     head = _PROSE.match(words)
-    rest = words[head.end():].strip() if head else ""
+    rest = words[head.end() :].strip() if head else ""
     return bool(rest) and rest[0] in '"“”„‟'
 
 
@@ -94,12 +94,14 @@ def _row(text: str, number: int, start: int, stop: int, in_text: bool) -> Row:
     if text.find("#", first, end) >= 0:
         comment = _comment(text, first, end)
         if comment == first:
-            return Row("comment", number, start, stop, column, first, first, first, _trimmed(text, first, end))
+            return Row(
+                "comment", number, start, stop, column, first, first, first, _trimmed(text, first, end)
+            )
     last = _trimmed(text, first, comment)
     kind = "code"
     if text[first] in "intcbafINTCBAF" and (head := _PROSE.match(text, first, end)):
         kind = "prose"
-        rest = text[head.end():last].strip()
+        rest = text[head.end() : last].strip()
         if rest and rest[0] not in '"“”„‟':  # free text beside its heading: a # in it is no comment
             last, comment = _trimmed(text, first, end), end
     return Row(kind, number, start, stop, column, first, last, comment, _trimmed(text, comment, end))

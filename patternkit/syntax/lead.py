@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
-from patternkit.syntax.guess import nearest
+from patternkit.syntax.suggest import nearest
 from patternkit.syntax.lexer import WORD, fold
 from patternkit.syntax.words import (
     ALIASES,
@@ -22,9 +22,18 @@ from patternkit.syntax.words import (
 
 _WORDS = re.compile(rf"({WORD})(?:\s+({WORD}))?(?:\s+({WORD}))?(?:\s+({WORD}))?(?:\s+({WORD}))?")
 _MARKS = re.compile(r"(?:<>|[|<>])$")
-_CLASSES = {"kind": "KIND", "size_claim": "CLAIM", "setting_text": "SETTING", "setting_texts": "SETTING",
-            "setting_length": "SETTING", "setting_word": "SETTING", "finish": "FINISH", "bare": "HEAD",
-            "unit_head": "HEAD", "option": "OPTION"}
+_CLASSES = {
+    "kind": "KIND",
+    "size_claim": "CLAIM",
+    "setting_text": "SETTING",
+    "setting_texts": "SETTING",
+    "setting_length": "SETTING",
+    "setting_word": "SETTING",
+    "finish": "FINISH",
+    "bare": "HEAD",
+    "unit_head": "HEAD",
+    "option": "OPTION",
+}
 
 
 class Lead(msgspec.Struct, frozen=True):
@@ -84,17 +93,35 @@ def lead_of(place: str, text: str, span: Span) -> Lead:
     if place == "colourway":
         return Lead("swap", word)
     guess = nearest(word, table)
+    if not guess and (found := _WORDS.match(text)) and found.group(2):
+        pair = f"{fold(found.group(1))}-{fold(found.group(2))}"  # "usable widht", "flyng geese"
+        near = nearest(pair, [w for w in table if w.count("-") == 1])
+        if near and (place != "unit" or near.split("-")[0] == fold(found.group(1)) or len(pair) > 8):
+            guess, end = near, found.end(2)
     if place in ("unit", "kind") and (not guess or word in OPTION_WORDS):
         return Lead("option", word, ("OPTION", word, end))
     here = Span(span.file, span.start, span.start + end)
     if guess:
-        problem = Problem("unknown-word", f"`{word}` starts no line here. Did you mean `{guess}`?", here,
-                          repairs=(Repair(f"write `{guess}`", here, guess, True),))
+        problem = Problem(
+            "unknown-word",
+            f"`{word}` starts no line here. Did you mean `{guess}`?",
+            here,
+            repairs=(Repair(f"write `{guess}`", here, guess, True),),
+        )
         return Lead(table[guess], guess, _token(table[guess], guess, end), problem)
     if other := _other_place(word):
         return Lead("", word, None, _elsewhere(place, word, here, other))
-    return Lead("", word, None, Problem("unknown-word", f"`{word}` starts no line that {PLACE_NAMES[place]} can have.",
-                                        here, causes=(starters(place),)))
+    return Lead(
+        "",
+        word,
+        None,
+        Problem(
+            "unknown-word",
+            f"`{word}` starts no line that {PLACE_NAMES[place]} can have.",
+            here,
+            causes=(starters(place),),
+        ),
+    )
 
 
 def _token(rule: str, word: str, end: int) -> tuple[str, str, int]:
@@ -113,10 +140,17 @@ def _row_lead(text: str, span: Span) -> Lead:
 
 def _no_word(text: str, span: Span) -> Problem:
     if text[:1] in "|<>":
-        return Problem("no-rows", "A seam mark can only stand in a row of pieces, or alone between two rows.", span,
-                       causes=("Rows stand under `rows`, `column`, `tile` or `layout`, indented.",))
-    return Problem("not-understood", f"A line starts with a word, not with `{text[:1]}`.",
-                   Span(span.file, span.start, span.start + 1))
+        return Problem(
+            "no-rows",
+            "A seam mark can only stand in a row of pieces, or alone between two rows.",
+            span,
+            causes=("Rows stand under `rows`, `column`, `tile` or `layout`, indented.",),
+        )
+    return Problem(
+        "not-understood",
+        f"A line starts with a word, not with `{text[:1]}`.",
+        Span(span.file, span.start, span.start + 1),
+    )
 
 
 def _other_place(word: str) -> str:
@@ -127,11 +161,17 @@ def _other_place(word: str) -> str:
 def _elsewhere(place: str, word: str, span: Span, other: str = "") -> Problem:
     """The problem of a word that starts lines at other places only."""
     others = [PLACE_NAMES[p] for p, table in PLACES.items() if word in table and p != "kind"]
-    causes = (f"`{word}` belongs in {' or '.join(others)}.",) if others else \
-        (f"`{word}` is a word of the language, and starts no line.",)
+    causes = (
+        (f"`{word}` belongs in {' or '.join(others)}.",)
+        if others
+        else (f"`{word}` is a word of the language, and starts no line.",)
+    )
     here = PLACE_NAMES[place]
-    message = f"`{word}` can't stand indented in {here}." if place != "file" else \
-        f"`{word}` can't stand at the edge of the file."
+    message = (
+        f"`{word}` can't stand indented in {here}."
+        if place != "file"
+        else f"`{word}` can't stand at the edge of the file."
+    )
     return Problem("wrong-place", message, span, causes=causes)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from typing import Any, ClassVar
+from typing import Any
 
 from lark import Token
 from lark.common import LexerConf
@@ -28,7 +28,9 @@ _TOKEN = re.compile(
     rf"(?P<WS>[\s\u200b-\u200d\u2060\ufeff]+)|(?P<NAME>{WORD})|(?P<DATE>[0-9]{{4}}-[0-9]{{2}}-[0-9]{{2}}(?![\w-]))"
     rf"|(?P<NUMBER>{NUMBER})|(?P<MARK><>|[|<>])|(?P<COMMA>,)|(?P<TEXT>{TEXT})"
     r"|(?P<COLOUR>#[0-9A-Fa-f]{6}(?![0-9A-Za-z]))|(?P<BY>×)|(?P<ADD>[-+−–])|(?P<MUL>[*/⁄∕·÷])|(?P<EQUALS>=)|(?P<OPEN>\()"
-    r"|(?P<CLOSE>\))", re.IGNORECASE)
+    r"|(?P<CLOSE>\))",
+    re.IGNORECASE,
+)
 _GLUED_BY = re.compile(r"[xX](?=[0-9]|$)")
 _HYPHENS = str.maketrans("’‐‑", "'--")
 
@@ -54,12 +56,14 @@ def fold(word: str) -> str:
 class LineText:
     """What the lexer reads: a line's text, the offset of its start in the file, and the word it starts with."""
 
-    __slots__ = ("base", "end", "file", "lead", "text", "words")
+    __slots__ = ("base", "end", "file", "lead", "text", "tokens", "words")
 
     def __init__(self, file: str, base: int, text: str, lead: tuple[str, str, int] | None) -> None:
         self.file, self.base, self.text, self.lead = file, base, text, lead
         self.end = len(text)
-        self.words: list[tuple[Token, Any]] | None = None  # names met, with what could have stood there
+        # for the second reading of a line with a mistake: names met, and what else could have stood there
+        self.words: list[tuple[Token, frozenset[str]]] | None = None
+        self.tokens: list[Token] | None = None  # what the line is cut into, for the formatter
 
     def span(self, start: int, end: int) -> Span:
         """The span in the file of a stretch of this line."""
@@ -81,14 +85,15 @@ def takes(states: Any, stack: list[Any], kind: str) -> bool:
             return True
         rule = entry[1]
         if rule.expansion:
-            del stack[-len(rule.expansion):]
+            del stack[-len(rule.expansion) :]
         stack.append(states[stack[-1]][rule.origin.name][1])
 
 
 def accepted(states: Any, stack: list[Any]) -> frozenset[str]:
     """All kinds of token the parser would take here, ``$END`` apart."""
-    return frozenset(kind for kind in states[stack[-1]]
-                     if kind.isupper() and kind != "$END" and takes(states, stack, kind))
+    return frozenset(
+        kind for kind in states[stack[-1]] if kind.isupper() and kind != "$END" and takes(states, stack, kind)
+    )
 
 
 def keywords_of(terminals: Iterable[Any]) -> dict[str, str]:
@@ -100,7 +105,6 @@ class LineLexer(Lexer):
     """A lexer for lark: one regular expression, and the parser's state to tell keywords from names."""
 
     __future_interface__ = 2
-    keywords: ClassVar[dict[str, str]] = {}
 
     def __init__(self, conf: LexerConf) -> None:
         self.keywords = keywords_of(conf.terminals)
@@ -109,17 +113,17 @@ class LineLexer(Lexer):
         """Yield the line's tokens; raises Trouble for a character or a text that cannot be read."""
         line: LineText = lexer_state.text
         text, end, match = line.text, line.end, _TOKEN.match
-        states, stack, keywords = parser_state.parse_conf.states, parser_state.state_stack, self.keywords
+        states, stack = parser_state.parse_conf.states, parser_state.state_stack
         pos = depth = steps = 0
         if line.lead:
-            kind, word, pos = line.lead
-            yield Token(kind, word, 0, 1, 1, 1, 1, pos)
+            first, word, pos = line.lead
+            yield Token(first, word, 0, 1, 1, 1, 1, pos)
         before = ""
         while pos < end:
             found = match(text, pos)
             if found is None:
                 raise _odd(line, pos)
-            kind, start, pos = found.lastgroup, pos, found.end()
+            kind, start, pos = found.lastgroup or "", pos, found.end()
             if kind == "WS":
                 continue
             value: str = found.group()
@@ -127,7 +131,7 @@ class LineLexer(Lexer):
                 value, kind, pos = self._word(line, value, start, pos, states, stack)
             elif kind == "OPEN":
                 depth += 1
-                kind = "CALL" if before == "NAME" and text[start - 1:start].strip() else "OPEN"
+                kind = "CALL" if before == "NAME" and text[start - 1 : start].strip() else "OPEN"
             elif kind == "CLOSE":
                 depth, kind = depth - 1, "_CLOSE"
             elif kind == "ADD" or kind == "MUL":
@@ -136,13 +140,21 @@ class LineLexer(Lexer):
             elif kind == "EQUALS":
                 kind = "_EQUALS"
             if depth > MOST_BRACKETS or steps > MOST_STEPS:
-                raise trouble("too-deep", f"This line has more than {MOST_BRACKETS} brackets inside each other, or a "
-                              f"sum of more than {MOST_STEPS} steps.", line.span(start, pos))
-            before = kind or ""
-            yield Token(before, value, start, 1, 1, 1, 1, pos)
+                raise trouble(
+                    "too-deep",
+                    f"This line has more than {MOST_BRACKETS} brackets inside each other, or a "
+                    f"sum of more than {MOST_STEPS} steps.",
+                    line.span(start, pos),
+                )
+            before = kind
+            token = Token(kind, value, start, 1, 1, 1, 1, pos)
+            if line.tokens is not None:
+                line.tokens.append(token)
+            yield token
 
-    def _word(self, line: LineText, value: str, start: int, end: int, states: Any, stack: list[Any]
-              ) -> tuple[str, str, int]:
+    def _word(
+        self, line: LineText, value: str, start: int, end: int, states: Any, stack: list[Any]
+    ) -> tuple[str, str, int]:
         """Whether a word is a keyword here, the ``x`` of a size, or a name."""
         word, state = fold(value), states[stack[-1]]
         keyword = self.keywords.get(word)
@@ -160,12 +172,15 @@ class LineLexer(Lexer):
 def _operator(line: LineText, value: str, start: int) -> str:
     """The plain form of an operator; a ``-`` glued between two numbers is not taken for a subtraction."""
     if value in "-−–":
-        before, after = line.text[start - 1:start], line.text[start + 1:start + 2]
+        before, after = line.text[start - 1 : start], line.text[start + 1 : start + 2]
         if before.strip() and after.strip() and before not in "(*/" and after != "(":
             span = line.span(start, start + 1)
-            raise trouble("glued-minus", "A `-` with no spaces round it could be a hyphen, a mixed number or a "
-                          "subtraction.", span,
-                          Repair("put a space on both sides to subtract", span, " - "))
+            raise trouble(
+                "glued-minus",
+                "A `-` with no spaces round it could be a hyphen, a mixed number or a subtraction.",
+                span,
+                Repair("put a space on both sides to subtract", span, " - "),
+            )
         return "-"
     return {"⁄": "/", "∕": "/", "÷": "/", "·": "*"}.get(value, value)
 
@@ -174,18 +189,31 @@ def _odd(line: LineText, pos: int) -> Trouble:
     """The problem for a character that starts nothing."""
     char, rest = line.text[pos], line.text[pos:]
     if char in '"“”„‟':
-        return trouble("unfinished-text", "This text starts with a quote mark and has none at its end.",
-                       line.span(pos, line.end),
-                       Repair("close the text with a quote mark", line.span(line.end, line.end), '"'))
+        return trouble(
+            "unfinished-text",
+            "This text starts with a quote mark and has none at its end.",
+            line.span(pos, line.end),
+            Repair("close the text with a quote mark", line.span(line.end, line.end), '"'),
+        )
     if char == "#":
         word = re.match(r"#\S*", rest)
         stop = pos + (word.end() if word else 1)
-        return trouble("odd-hash", f"`{line.text[pos:stop]}` is neither a comment nor a colour.", line.span(pos, stop),
-                       Repair("put a space behind `#` for a comment", line.span(pos + 1, pos + 1), " ", True),
-                       causes=("A comment is `#` followed by a space; a colour is `#` followed by six digits or "
-                               "letters a to f, such as `#1b2a49`.",))
+        return trouble(
+            "odd-hash",
+            f"`{line.text[pos:stop]}` is neither a comment nor a colour.",
+            line.span(pos, stop),
+            Repair("put a space behind `#` for a comment", line.span(pos + 1, pos + 1), " ", True),
+            causes=(
+                "A comment is `#` followed by a space; a colour is `#` followed by six digits or "
+                "letters a to f, such as `#1b2a49`.",
+            ),
+        )
     if char in "'‘’":
-        return trouble("odd-character", "Texts stand in double quotes, not in single ones.",
-                       line.span(pos, pos + 1), causes=("Write `\"Stone\"`.",))
+        return trouble(
+            "odd-character",
+            "Texts stand in double quotes, not in single ones.",
+            line.span(pos, pos + 1),
+            causes=('Write `"Stone"`.',),
+        )
     name = f"`{char}`" if char.isprintable() else f"the invisible character U+{ord(char):04X}"
     return trouble("odd-character", f"{name} has no meaning in a pattern.", line.span(pos, pos + 1))

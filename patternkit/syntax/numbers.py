@@ -11,8 +11,24 @@ from fractions import Fraction
 from patternkit.syntax.words import UNIT_SPELLINGS
 
 FRACTION_CHARACTERS = {
-    "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5),
-    "⅙": (1, 6), "⅚": (5, 6), "⅐": (1, 7), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8), "⅑": (1, 9), "⅒": (1, 10),
+    "½": (1, 2),
+    "⅓": (1, 3),
+    "⅔": (2, 3),
+    "¼": (1, 4),
+    "¾": (3, 4),
+    "⅕": (1, 5),
+    "⅖": (2, 5),
+    "⅗": (3, 5),
+    "⅘": (4, 5),
+    "⅙": (1, 6),
+    "⅚": (5, 6),
+    "⅐": (1, 7),
+    "⅛": (1, 8),
+    "⅜": (3, 8),
+    "⅝": (5, 8),
+    "⅞": (7, 8),
+    "⅑": (1, 9),
+    "⅒": (1, 10),
 }
 """Each fraction character with what stands above and below its line."""
 
@@ -20,7 +36,7 @@ MOST_DIGITS = 12
 """The most digits a number may have on either side of its line or point."""
 
 SPACE = r"[^\S\r\n]"
-INCH_MARKS = "\"”“″"
+INCH_MARKS = '"”“″'
 _LOW = "₀₁₂₃₄₅₆₇₈₉"
 _HIGH = "⁰¹²³⁴⁵⁶⁷⁸⁹"
 _PLAIN = str.maketrans(_LOW + _HIGH + "⁄∕", "0123456789" * 2 + "//")
@@ -29,10 +45,13 @@ _UNITS = "|".join(sorted(UNIT_SPELLINGS, key=len, reverse=True))
 _OVER = rf"(?:[0-9]+[/⁄∕][0-9]+|[{_HIGH}]+[/⁄∕][{_LOW}]+|[{_CHARS}])"
 _UNIT = rf"(?:{SPACE}*(?:{_UNITS})(?![\w'’‐‑-])\.?|[{INCH_MARKS}]|''|%|°)"
 
-NUMBER = (rf"(?<![/⁄∕])(?:[0-9]+(?:{SPACE}*[-‐‑–]?(?=[{_CHARS}{_HIGH}])|(?:{SPACE}+|[-‐‑–])(?=[0-9])))?{_OVER}{_UNIT}?"
-          rf"|(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+){_UNIT}?")
+NUMBER = (
+    rf"(?<![/⁄∕])(?:[0-9]+(?:{SPACE}*[-‐‑–]?(?=[{_CHARS}{_HIGH}])|(?:{SPACE}+|[-‐‑–])(?=[0-9])))?{_OVER}{_UNIT}?"
+    rf"|(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+){_UNIT}?"
+)
 """A number in a line, as a regular expression. A fraction is not taken right behind a division: ``side/3/4``."""
 
+_LONG = re.compile(rf"[0-9{_HIGH}{_LOW}]{{{MOST_DIGITS + 1}}}")
 _TAIL = re.compile(rf"{_UNIT}$", re.IGNORECASE)
 
 
@@ -50,13 +69,20 @@ def read_number(text: str) -> tuple[Fraction, str | None]:
     Raises NumberTrouble for more than twelve digits in a row (``number-too-long``) and for nothing below the line
     (``nothing-below``).
     """
-    tail = _TAIL.search(text)
-    unit = unit_of(tail.group()) if tail else None
-    body = text[:tail.start()] if tail else text
-    if len(body) > MOST_DIGITS and re.search(r"[0-9⁰-⁹₀-₉]{%d}" % (MOST_DIGITS + 1), body):
-        raise NumberTrouble("number-too-long", f"A number of more than {MOST_DIGITS} digits can't be a length "
-                                               "or a count of anything sewn.")
+    body, tail = split_unit(text)
+    unit = unit_of(tail) if tail else None
+    if len(body) > MOST_DIGITS and _LONG.search(body):
+        raise NumberTrouble(
+            "number-too-long",
+            f"A number of more than {MOST_DIGITS} digits can't be a length or a count of anything sewn.",
+        )
     return value_of(body), unit
+
+
+def split_unit(text: str) -> tuple[str, str]:
+    """A number's own text and the text of its unit, "" when none is written."""
+    tail = _TAIL.search(text) if not text[-1].isdigit() else None
+    return (text[: tail.start()], tail.group()) if tail else (text, "")
 
 
 def unit_of(text: str) -> str:
@@ -78,7 +104,7 @@ def split_number(body: str) -> tuple[int, int, int]:
     if "/" not in plain:
         return int(plain), 0, 1
     if rest[0].isascii() and (start := re.match(rf"([0-9]+)(?:{SPACE}+|[-‐‑–]|(?=[{_HIGH}]))", rest)):
-        whole, plain = int(start.group(1)), plain[start.end():]
+        whole, plain = int(start.group(1)), plain[start.end() :]
     above_text, below_text = plain.split("/")
     return whole, int(above_text), int(below_text)
 

@@ -42,8 +42,12 @@ def parse(name: str, text: str) -> st.File:
 
 
 def _refused(name: str, text: str, message: str) -> st.File:
-    problem = Problem("too-long", message, Span(name, 0, min(len(text), 1)),
-                      causes=("A pattern of that size is most often something else, pasted by mistake.",))
+    problem = Problem(
+        "too-long",
+        message,
+        Span(name, 0, min(len(text), 1)),
+        causes=("A pattern of that size is most often something else, pasted by mistake.",),
+    )
     return st.File(name, text, (), (problem,))
 
 
@@ -53,7 +57,13 @@ class _Frame:
     __slots__ = ("children", "column", "comment", "inner", "odd", "place", "said", "statement", "word")
 
     def __init__(self, statement: st.Statement, word: str, place: str, column: int, comment: str) -> None:
-        self.statement, self.word, self.place, self.column, self.comment = statement, word, place, column, comment
+        self.statement, self.word, self.place, self.column, self.comment = (
+            statement,
+            word,
+            place,
+            column,
+            comment,
+        )
         self.inner = -1  # the column of the lines under it, once there is one
         self.odd = -1  # the last column that was reported as odd
         self.said = 0  # how many lines stand under it
@@ -80,8 +90,12 @@ class _Reader:
             i += 1
             if row.kind in ("blank", "comment"):
                 span = Span(self.name, row.first, row.comment_end)
-                self.waiting.append((row.column if row.kind == "comment" else -1,
-                                     st.Trivia(self.text[row.first:row.comment_end], span)))
+                self.waiting.append(
+                    (
+                        row.column if row.kind == "comment" else -1,
+                        st.Trivia(self.text[row.first : row.comment_end], span),
+                    )
+                )
                 continue
             texts: list[Row] = []
             if row.kind == "prose":
@@ -102,10 +116,13 @@ class _Reader:
             frame = self.stack.pop()
             if frame.inner >= 0:
                 self.settle(frame, frame.inner)
-            if frame.word in NEEDS_LINES and not frame.said:
-                what = self.text[frame.statement.span.start:frame.statement.span.end]
-                self.problems.append(Problem("nothing-under", f"Nothing is indented under `{what[:60]}`.",
-                                             frame.statement.span))
+            if frame.word in NEEDS_LINES and not frame.said and type(frame.statement) is not st.Bad:
+                what = self.text[frame.statement.span.start : frame.statement.span.end]
+                self.problems.append(
+                    Problem(
+                        "nothing-under", f"Nothing is indented under `{what[:60]}`.", frame.statement.span
+                    )
+                )
             self.stack[-1].children.append(st.Node(frame.statement, tuple(frame.children), frame.comment))
 
     def settle(self, frame: _Frame, column: int) -> None:
@@ -124,26 +141,34 @@ class _Reader:
         span = Span(self.name, row.first, row.last)
         odd: Problem | None = None
         if frame.place == "leaf":
-            odd = self.odd(frame, row, f"This line is indented under `{frame.word}`, which takes nothing under it.", span)
+            odd = self.odd(
+                frame, row, f"This line is indented under `{frame.word}`, which takes nothing under it.", span
+            )
             self.close_to(frame.column)
             frame = self.stack[-1]
             frame.odd = row.column
         elif frame.inner < 0:
             frame.inner = row.column
         elif row.column != frame.inner:
-            odd = self.odd(frame, row, "This line is indented neither like the line above it nor like an earlier one.",
-                           span)
+            odd = self.odd(
+                frame,
+                row,
+                "This line is indented neither like the line above it nor like an earlier one.",
+                span,
+            )
         frame.children.extend(t for _, t in self.waiting)
         self.waiting.clear()
         if len(self.stack) > DEEPEST:
             self.deep(span)
             return
         frame.said += 1
-        comment = self.text[row.comment:row.comment_end]
+        comment = self.text[row.comment : row.comment_end]
         statement, word, problem = self.statement(row, texts, frame.place)
         if odd or problem:
             self.problems.append(odd or problem)  # type: ignore[arg-type]
-        place = place_under(word) or ("silent" if frame.place == "silent" or (not word and problem) else "leaf")
+        place = place_under(word) or (
+            "silent" if frame.place == "silent" or (not word and problem) else "leaf"
+        )
         self.stack.append(_Frame(statement, word, place, row.column, comment))
 
     def odd(self, frame: _Frame, row: Row, message: str, span: Span) -> Problem | None:
@@ -151,21 +176,29 @@ class _Reader:
         if frame.odd == row.column:
             return None
         frame.odd = row.column
-        return Problem("odd-indent", message, span,
-                       causes=("Lines that belong to the same heading stand in the same column; a tab counts to the "
-                               "next column that is a multiple of four.",))
+        return Problem(
+            "odd-indent",
+            message,
+            span,
+            causes=(
+                "Lines that belong to the same heading stand in the same column; a tab counts to the "
+                "next column that is a multiple of four.",
+            ),
+        )
 
     def deep(self, span: Span) -> None:
         """Report once that headings stand too deep under each other."""
         if not self.too_deep:
             self.too_deep = True
-            self.problems.append(Problem("too-deep", f"Lines are indented more than {DEEPEST} headings deep.", span))
+            self.problems.append(
+                Problem("too-deep", f"Lines are indented more than {DEEPEST} headings deep.", span)
+            )
 
     # -- one line -----------------------------------------------------------------------------------------
     def statement(self, row: Row, texts: list[Row], place: str) -> tuple[st.Statement, str, Problem | None]:
         """What a line says, the word it starts with, and its problem."""
         span = Span(self.name, row.first, row.last)
-        words = self.text[row.first:row.last]
+        words = self.text[row.first : row.last]
         if place == "silent":
             return st.Bad(span), "", None
         if row.kind == "prose":
@@ -175,8 +208,15 @@ class _Reader:
                 problem = lead_of(place, words, span).problem
             return prose, word, problem
         if len(words) > LONGEST_LINE:
-            return st.Bad(span), "", Problem("line-too-long", f"This line has more than {LONGEST_LINE:,} characters.",
-                                             Span(self.name, row.first, row.first + 60))
+            return (
+                st.Bad(span),
+                "",
+                Problem(
+                    "line-too-long",
+                    f"This line has more than {LONGEST_LINE:,} characters.",
+                    Span(self.name, row.first, row.first + 60),
+                ),
+            )
         key = (place, words)
         known = _memo.get(key)
         if known is not None:
@@ -215,7 +255,7 @@ def _bad(lead: Lead, words: str, span: Span) -> st.Bad:
 def _read(lead: Lead, words: str, span: Span) -> tuple[st.Statement | None, Problem | None]:
     """Read a line by its rule; on a mistake read it once more to note what could have stood at each word."""
     from patternkit.syntax.explain import explain
-    from patternkit.syntax.grammar import UnexpectedInput, line_parser
+    from patternkit.syntax.grammar import UnexpectedToken, line_parser
     from patternkit.syntax.lexer import LineText, Trouble
 
     parser = line_parser()
@@ -225,10 +265,10 @@ def _read(lead: Lead, words: str, span: Span) -> tuple[st.Statement | None, Prob
         return said, None
     except Trouble as error:
         return None, error.problem
-    except UnexpectedInput:
+    except UnexpectedToken:
         line.words = []
     try:
         parser.parse(lead.rule, line)
-    except UnexpectedInput as error:
+    except UnexpectedToken as error:
         return None, explain(error, line, lead.rule, parser.keywords)
     raise AssertionError("the same line read twice gave two answers")

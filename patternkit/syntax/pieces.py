@@ -10,7 +10,8 @@ from lark import Token
 from patternkit.problems import Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
-from patternkit.syntax.lexer import LineText, trouble
+from patternkit.syntax.suggest import nearest
+from patternkit.syntax.lexer import trouble
 
 
 def modified(use: st.Use, mods: Sequence[Any]) -> st.Use:
@@ -20,20 +21,34 @@ def modified(use: st.Use, mods: Sequence[Any]) -> st.Use:
     for mod in mods:
         word, value, span = mod if type(mod) is tuple else ("size", mod, mod.span)
         key = "size" if word == "cut" else word
+        if word == "size" and type(mod) is st.Ref and (guess := nearest(mod.name, ("turned", "mirrored"))):
+            raise trouble(
+                "unknown-word",
+                f"`{mod.name}` has no meaning here. Did you mean `{guess}`?",
+                mod.span,
+                Repair(f"write `{guess}`", mod.span, guess, True),
+            )
         if key in says:
+            if key == "size" and st.Ref in (type(mod), type(says[key])):
+                raise missing_mark(use.span if type(mod) is not st.Ref else says[key].span, span)
             what = {"size": "a size", "turned": "a turn"}.get(key, "`mirrored`")
-            raise trouble("said-twice", f"`{use.name}` is given {what} twice.", span if key != "mirrored" else use.span)
+            raise trouble(
+                "said-twice", f"`{use.name}` is given {what} twice.", span if key != "mirrored" else use.span
+            )
         says[key] = value
         if word == "cut":
             says["cut"] = True
         end = max(end, span.end) if key != "mirrored" else end
     size = says.pop("size", None)
     width, height = (size.width, size.height) if type(size) is st.SizePair else (size, None)
-    return st.Use(use.name, use.name_span, Span(use.span.file, use.span.start, end), use.args, width, height, **says)
+    return st.Use(
+        use.name, use.name_span, Span(use.span.file, use.span.start, end), use.args, width, height, **says
+    )
 
 
-def join(parts: Sequence[Any], at: Callable[[Token], Span], line: LineText, in_group: bool
-         ) -> tuple[tuple[st.Use | st.Group, ...], tuple[st.Mark, ...]]:
+def join(
+    parts: Sequence[Any], at: Callable[[Token], Span], in_group: bool
+) -> tuple[tuple[st.Use | st.Group, ...], tuple[st.Mark, ...]]:
     """Pieces and the marks between them.
 
     Two pieces need a mark, unless the first is a group that ends with one: that mark is used again. A group may
@@ -45,16 +60,18 @@ def join(parts: Sequence[Any], at: Callable[[Token], Span], line: LineText, in_g
         if type(part) is Token:
             span = at(part)
             if len(marks) == len(items) or (items and closing(items[-1])):
-                raise trouble("mark-twice", "There are two seam marks between the same two pieces.", span,
-                              Repair("take this mark out", span, ""))
+                raise trouble(
+                    "mark-twice",
+                    "There are two seam marks between the same two pieces.",
+                    span,
+                    Repair("take this mark out", span, ""),
+                )
             marks.append(st.Mark(cast("st.MarkText", str(part)), span))
             continue
         if len(items) > len(marks):
             mark = closing(items[-1])
             if mark is None:
-                gap = Span(part.span.file, items[-1].span.end, part.span.start)
-                raise trouble("no-mark", "There is no seam mark between these two pieces.", items[-1].span.to(part.span),
-                              Repair("put a `|` between them", gap, " | "))
+                raise missing_mark(items[-1].span, part.span)
             marks.append(mark)
         items.append(part)
     if len(marks) >= len(items) and not in_group:
@@ -69,7 +86,21 @@ def closing(item: st.Use | st.Group) -> st.Mark | None:
     return None
 
 
+def missing_mark(left: Span, right: Span) -> Exception:
+    """The problem of two pieces with nothing between them."""
+    return trouble(
+        "no-mark",
+        "There is no seam mark between these two pieces.",
+        left.to(right),
+        Repair("put a `|` between them", Span(left.file, left.end, right.start), " | "),
+    )
+
+
 def edge_mark(span: Span) -> Exception:
     """The problem of a mark that has a piece on one side only."""
-    return trouble("mark-at-edge", "A seam mark stands between two pieces; on one side of this one there is nothing.",
-                   span, Repair("take this mark out", span, ""))
+    return trouble(
+        "mark-at-edge",
+        "A seam mark stands between two pieces; on one side of this one there is nothing.",
+        span,
+        Repair("take this mark out", span, ""),
+    )

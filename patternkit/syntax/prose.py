@@ -14,35 +14,48 @@ _QUOTED = re.compile(TEXT)
 _QUOTES = '"“”„‟'
 
 
-def read_prose(file: str, text: str, row: Row, rows: list[Row], word: str, end: int
-               ) -> tuple[st.Statement, Problem | None]:
+def read_prose(
+    file: str, text: str, row: Row, rows: list[Row], word: str, end: int
+) -> tuple[st.Statement, Problem | None]:
     """A free text. `row` is its heading's line, whose word ends `end` characters in; `rows` are the lines under it."""
     span = Span(file, row.first, rows[-1].last if rows else row.last)
     start = row.first + end
     while start < row.last and text[start].isspace():
         start += 1
-    beside = text[start:row.last]
+    beside = text[start : row.last]
     if beside[:1] in _QUOTES and beside:
         found = _QUOTED.match(beside)
         if found is None:
             return st.Bad(span, word), Problem(
-                "unfinished-text", "This text starts with a quote mark and has none at its end.",
+                "unfinished-text",
+                "This text starts with a quote mark and has none at its end.",
                 Span(file, start, row.last),
-                repairs=(Repair("close the text with a quote mark", Span(file, row.last, row.last), '"'),))
+                repairs=(Repair("close the text with a quote mark", Span(file, row.last, row.last), '"'),),
+            )
         if found.end() < len(beside):
             return st.Bad(span, word), Problem(
-                "not-understood", f"After the quoted text of a `{word}` nothing more can stand on the line.",
-                Span(file, start + found.end(), row.last))
+                "not-understood",
+                f"After the quoted text of a `{word}` nothing more can stand on the line.",
+                Span(file, start + found.end(), row.last),
+            )
         inside = Span(file, start + 1, row.last - 1)
         return st.Prose(word, beside[1:-1], inside, (inside.start,), span), None
     lines = [(beside, start)] if beside else []
     common = min((r.column for r in rows if r.first < r.last), default=0)
     for r in rows:
-        words = text[r.first:r.last].rstrip()
-        lines.append((" " * (r.column - common) + words if words else "", r.first - (r.column - common if words else 0)))
+        words = text[r.first : r.last].rstrip()
+        lines.append(
+            (
+                " " * (r.column - common) + words if words else "",
+                r.first - (r.column - common if words else 0),
+            )
+        )
     if not lines:
-        return st.Bad(span, word), Problem("nothing-under", f"`{word}` has no text: nothing stands in quotes beside it, "
-                                           "and nothing is indented under it.", span)
+        return st.Bad(span, word), Problem(
+            "nothing-under",
+            f"`{word}` has no text: nothing stands in quotes beside it, and nothing is indented under it.",
+            span,
+        )
     body = "\n".join(line for line, _ in lines)
     covers = Span(file, lines[0][1], rows[-1].last if rows else row.last)
     return st.Prose(word, body, covers, tuple(max(at, 0) for _, at in lines), span), None
