@@ -119,7 +119,8 @@ class Unit(msgspec.Struct, frozen=True):
 
     `key` is unique: the name, and the arguments if there are any. `rows` holds the pieces: one row for most kinds,
     the grid for ``rows``. `row_marks` are the marks between rows. `values` are the names that its options may use.
-    `fabrics` maps the names that stand for fabrics (its parameters included) to fabric keys.
+    `fabrics` maps the names that stand for fabrics (its parameters included) to fabric keys. `named` holds the pieces
+    that its options name (a fabric or a unit, as it lies there) by their place in the text.
     """
 
     key: str
@@ -141,6 +142,7 @@ class Unit(msgspec.Struct, frozen=True):
     make_span: Span | None = None
     values: Mapping[str, Affine] = {}
     fabrics: Mapping[str, str] = {}
+    named: Mapping[Span, Component] = {}
 
 
 class Edge(msgspec.Struct, frozen=True):

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import Any, Iterable, Mapping
 
-from patternkit.model.pattern import Claim, Row, Unit
-from patternkit.model.pieces import Names, row
+from patternkit.model.pattern import Claim, Component, Row, Unit
+from patternkit.model.pieces import Names, component, row
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.values import Broken, Values, numbers
 from patternkit.problems import Label
 from patternkit.sizes.affine import Affine
+from patternkit.source import Span
 from patternkit.syntax.statements import (
     Bad, CountClaim, Expr, Kind, Line, Mark, Method, Node, Option, Press, Prose, Ref, SeamLine, SizeClaim, UnitHead, Use)
 from patternkit.units import mixed
@@ -142,7 +143,22 @@ class Units:
         rows, row_marks = self._rows(kind, loose, names)
         return Unit(key, head.name, head.title or head.name, head.role, kind.statement.kind, kind.statement.kind_span,
                     head.span, rows, row_marks, tuple(claims), tuple(options), press=tuple(press),
-                    prose=tuple(prose), values=names.values, fabrics=names.fabrics, **found)
+                    prose=tuple(prose), values=names.values, fabrics=names.fabrics,
+                    named=self._named(options, names), **found)
+
+    def _named(self, options: list[Option], names: Names) -> dict[Span, Component]:
+        """The fabrics and units that options name, by their place; other words are the kind's own affair."""
+        named: dict[Span, Component] = {}
+        for part in (part for o in options for clause in o.clauses for part in clause):
+            if not isinstance(part, (Ref, Use)) or (isinstance(part, Ref) and part.name in names.values):
+                continue
+            if part.name in names.fabrics or part.name in names.units:
+                use = part if isinstance(part, Use) else Use(part.name, part.span, part.span)
+                try:
+                    named[part.span] = component(use, f"option {len(named) + 1}", self.values, names, self.notes)
+                except Broken:
+                    continue
+        return named
 
     def _scope(self, head: UnitHead, bound: list[tuple[str, str | Affine]]) -> Names:
         base = self.names

@@ -131,6 +131,7 @@ class Cut(msgspec.Struct, frozen=True):
     shape: Outline = ()
     fixed_grain: bool = False
     said: Span | None = None  # a `cut` claim that fixed this size
+    pitch: Length | None = None
 
 
 class Recipe(msgspec.Struct, frozen=True):
