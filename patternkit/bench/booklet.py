@@ -2,8 +2,9 @@
 
     python -m patternkit.bench.booklet
 
-prints the time of each renderer for a booklet of about 20 pages, and that of the PDF against the typesetter's own time
-on the finished source. Goals: PDF within 1 s and 1.5 times the typesetter, HTML within 0.5 s.
+prints the time of each renderer for a booklet of about 20 pages, and that of the PDF against the
+typesetter's own time on the finished source. Goals: PDF within 1 s and 1.5 times the typesetter's time,
+HTML within 0.5 s.
 """
 
 from __future__ import annotations
@@ -30,7 +31,7 @@ _FABRICS = (("A", "Samphire", "#b9543a"), ("B", "Creek", "#3f7f80"), ("C", "Sand
 
 
 def patchwork(key: str, cells: int, side: float, title: str, description: str) -> Drawing:
-    """A square of `cells` by `cells` patches, `side` points wide, each fabric with its colour, texture and letter."""
+    """A square of `cells` by `cells` patches, `side` points wide; each with colour, texture, letter."""
     step = side / cells
     parts = [
         '<defs><pattern id="dots" width="6" height="6" patternUnits="userSpaceOnUse">'
@@ -51,8 +52,8 @@ def patchwork(key: str, cells: int, side: float, title: str, description: str) -
                     f'text-anchor="middle" font-family="sans-serif">{letter}</text>'
                 )
     svg = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{side}pt" height="{side}pt" viewBox="-1 -1 {side + 2} '
-        f'{side + 2}">{"".join(parts)}</svg>'
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{side}pt" height="{side}pt" '
+        f'viewBox="-1 -1 {side + 2} {side + 2}">{"".join(parts)}</svg>'
     )
     return Drawing(key, svg, title, description, side, side)
 
@@ -62,9 +63,11 @@ def piece(key: str, width: float, height: float, title: str) -> Drawing:
     w, h = width * 72, height * 72
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}pt" height="{h}pt" viewBox="0 0 {w} {h}">'
-        f'<polygon class="raw" points="0,{h} {w},{h} {w / 2},0" fill="#ffffff" stroke="#1f2b2a" stroke-width="0.75"/>'
-        f'<polygon points="36,{h - 18} {w - 36},{h - 18} {w / 2},40" fill="none" stroke="#1f2b2a" stroke-width="0.5" '
-        f'stroke-dasharray="4 3"/><line x1="{w / 2}" y1="{h * 0.45}" x2="{w / 2}" y2="{h * 0.8}" stroke="#1f2b2a"/>'
+        f'<polygon class="raw" points="0,{h} {w},{h} {w / 2},0" fill="#ffffff" stroke="#1f2b2a" '
+        f'stroke-width="0.75"/>'
+        f'<polygon points="36,{h - 18} {w - 36},{h - 18} {w / 2},40" fill="none" stroke="#1f2b2a" '
+        f'stroke-width="0.5" stroke-dasharray="4 3"/>'
+        f'<line x1="{w / 2}" y1="{h * 0.45}" x2="{w / 2}" y2="{h * 0.8}" stroke="#1f2b2a"/>'
         f'<text x="{w / 2 + 6}" y="{h * 0.7}" font-size="9" font-family="sans-serif">grain</text></svg>'
     )
     return Drawing(key, svg, title, f"{title}, {width} x {height} in, point upward.", w, h, true_size=True)
@@ -72,7 +75,9 @@ def piece(key: str, width: float, height: float, title: str) -> Drawing:
 
 def sample(units: int = 12) -> Booklet:
     """A booklet with every kind of block, `units` units long (12 make about 20 pages)."""
-    cover = patchwork("quilt", 12, 330, "The quilt", "A square of 144 patches in three fabrics, in slanting rows.")
+    cover = patchwork(
+        "quilt", 12, 330, "The quilt", "A square of 144 patches in three fabrics, in slanting rows."
+    )
     facts = (
         ("Finished size", "60 1/2 x 72 1/2 in before binding; 60 x 72 in without the outer seam"),
         ("Blocks", "30 blocks, 12 in finished"),
@@ -85,10 +90,18 @@ def sample(units: int = 12) -> Booklet:
         Section("cutting", "Cutting", _cutting(), new_page=True),
         Section("units", "Units", tuple(_unit(n) for n in range(1, units + 1)), new_page=True),
         Section("top", "Putting the top together", _top(), new_page=True),
-        Section("finishing", "Finishing", (Rich("Layer, baste, quilt *as you like*. See **binding** in the cutting table."),)),
+        Section(
+            "finishing",
+            "Finishing",
+            (Rich("Layer, baste, quilt *as you like*. See **binding** in the cutting table."),),
+        ),
     )
     templates = (
-        Template(piece("kite", 3, 2.5, "Kite"), "Kite, finished 2 1/2 in", ("Cut 24 of fabric A", "Seam allowance included")),
+        Template(
+            piece("kite", 3, 2.5, "Kite"),
+            "Kite, finished 2 1/2 in",
+            ("Cut 24 of fabric A", "Seam allowance included"),
+        ),
         Template(piece("wedge", 2, 4, "Wedge"), "Wedge", ("Cut 24 of fabric B and 24 mirrored",)),
         Template(piece("sail", 12, 10, "Sail"), "Sail", ("Cut 4 of fabric C", "Seam allowance included")),
     )
@@ -106,19 +119,30 @@ def sample(units: int = 12) -> Booklet:
 
 
 def _buy() -> tuple[Block, ...]:
-    rows = tuple((letter, name, f"{n} 1/4 yd", "40 in") for n, (letter, name, _) in enumerate(_FABRICS, start=1))
+    rows = tuple(
+        (letter, name, f"{n} 1/4 yd", "40 in") for n, (letter, name, _) in enumerate(_FABRICS, start=1)
+    )
     return (
         Table("Fabric to buy", ("Fabric", "Name", "Amount", "Usable width"), rows, "llrr"),
-        Bullets(("Rotary cutter, mat and a 6 x 24 in ruler", "Thread to piece and to quilt", "Batting 68 x 80 in")),
+        Bullets(
+            ("Rotary cutter, mat and a 6 x 24 in ruler", "Thread to piece and to quilt", "Batting 68 x 80 in")
+        ),
     )
 
 
 def _before() -> tuple[Block, ...]:
     return (
-        Paragraph("All seams are 1/4 in. Sizes are width before height. Press after each seam, before the next."),
+        Paragraph(
+            "All seams are 1/4 in. Sizes are width before height. Press after each seam, before the next."
+        ),
         Callout("caution", "Close the blade after each cut. The iron is hot to its very edge."),
-        Bullets(("WOF: width of fabric", "RST: right sides together", "HST: half-square triangle"), numbered=True),
-        Rich("Test your seam: sew **three** strips of 1 1/2 in; the middle one must show *exactly* 1 in.\n\n- thread\n- needle"),
+        Bullets(
+            ("WOF: width of fabric", "RST: right sides together", "HST: half-square triangle"), numbered=True
+        ),
+        Rich(
+            "Test your seam: sew **three** strips of 1 1/2 in; the middle one must show *exactly* 1 in."
+            "\n\n- thread\n- needle"
+        ),
     )
 
 
@@ -126,21 +150,29 @@ def _cutting() -> tuple[Block, ...]:
     made: list[Block] = []
     for letter, name, _ in _FABRICS:
         rows = tuple(
-            (f"({n})", f"strips {n} 1/4 in x WOF", f"({4 * n}) squares {n} 1/4 x {n} 1/4 in", "four-patch") for n in range(1, 12)
+            (f"({n})", f"strips {n} 1/4 in x WOF", f"({4 * n}) squares {n} 1/4 x {n} 1/4 in", "four-patch")
+            for n in range(1, 12)
         )
-        made.append(Table(f"Fabric {letter}, {name}", ("Count", "First cut", "Then cut", "For"), rows, "rlll"))
+        made.append(
+            Table(f"Fabric {letter}, {name}", ("Count", "First cut", "Then cut", "For"), rows, "rlll")
+        )
     return tuple(made)
 
 
 def _unit(number: int) -> Section:
     side = 90 + 10 * (number % 4)
-    before = patchwork(f"unit-{number}-before", 3, side, f"Unit {number} before sewing", "Nine patches laid out apart.")
+    before = patchwork(
+        f"unit-{number}-before", 3, side, f"Unit {number} before sewing", "Nine patches laid out apart."
+    )
     after = patchwork(f"unit-{number}", 3, side, f"Unit {number}", "Nine patches sewn: three rows of three.")
     steps = (
         Step(
             3 * number - 2,
             "Lay out the patches",
-            (Paragraph("Take (4) squares of A and (5) of B, 2 1/2 x 2 1/2 in. Lay them in three rows."), Figure((before,))),
+            (
+                Paragraph("Take (4) squares of A and (5) of B, 2 1/2 x 2 1/2 in. Lay them in three rows."),
+                Figure((before,)),
+            ),
         ),
         Step(
             3 * number - 1,
@@ -162,13 +194,19 @@ def _unit(number: int) -> Section:
             ),
         ),
     )
-    return Section(f"unit-{number}", f"Nine-patch unit {number}", (Paragraph("Make 30 units, 6 in finished."), *steps))
+    return Section(
+        f"unit-{number}", f"Nine-patch unit {number}", (Paragraph("Make 30 units, 6 in finished."), *steps)
+    )
 
 
 def _top() -> tuple[Block, ...]:
     drawing = patchwork("assembly", 10, 400, "The top in rows", "Ten rows of ten blocks, pulled apart.")
     return (
-        Step(90, "Join the blocks in rows", (Paragraph("Sew ten rows of ten blocks."), Figure((drawing,), "Row by row"))),
+        Step(
+            90,
+            "Join the blocks in rows",
+            (Paragraph("Sew ten rows of ten blocks."), Figure((drawing,), "Row by row")),
+        ),
         Callout("remedy", "A row 1/4 in short: cut each end piece 1/8 in longer."),
         Callout("note", "Rows are heavy: press toward the *plain* blocks.", rich=True),
     )

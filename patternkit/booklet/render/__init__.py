@@ -1,7 +1,9 @@
 """Renderers: one booklet tree as Markdown, as a web page, as paper.
 
-    from patternkit.booklet import render
-    render.markdown(booklet), render.drawing_files(booklet), render.html(booklet), render.pdf(booklet, paper="a4")
+from patternkit.booklet import render
+render.markdown(booklet), render.drawing_files(booklet)
+render.html(booklet)
+render.pdf(booklet, paper="a4")
 """
 
 from __future__ import annotations

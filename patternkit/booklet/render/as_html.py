@@ -1,4 +1,7 @@
-"""A booklet as one web page that needs nothing beside it: no script, no fetched file, drawings inside, made to print too."""
+"""A booklet as one web page that needs nothing beside it: no script, no fetched file, drawings inside.
+
+Its style sheet is made for the screen and for printing from a browser.
+"""
 
 from __future__ import annotations
 
@@ -33,7 +36,7 @@ _POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-
 
 
 def html(booklet: Booklet) -> str:
-    """The booklet as a whole HTML5 page. Every text is escaped; the page may load nothing (its own policy says so)."""
+    """The booklet as a whole HTML5 page. All text is escaped; the page's own policy lets it load nothing."""
     return _Page(booklet).whole()
 
 
@@ -144,7 +147,7 @@ class _Page:
 
     def callout(self, block: Callout, level: int) -> str:
         kind = f'<span class="kind">{text(self.label(block.kind))}.</span>'
-        nodes = rich.read(block.text) if block.rich else (rich.Node("p", items=(rich.Node("t", text=plain(block.text)),)),)
+        nodes = rich.read(block.text) if block.rich else rich.plainly(plain(block.text))
         if nodes and nodes[0].kind == "p":
             inside = f"<p>{kind} {html_rich.inline(nodes[0].items)}</p>{html_rich.rich(nodes[1:], level + 1)}"
         else:
@@ -170,7 +173,9 @@ class _Page:
         group = f' role="group" aria-labelledby="{name}" tabindex="0"' if caption else ' tabindex="0"'
         rows = "\n".join(row(r) for r in table.rows)
         head = f"<thead>{row(table.heads, head=True)}</thead>" if any(map(plain, table.heads)) else ""
-        return f'<div class="table"{group}>\n<table>{caption}\n{head}\n<tbody>\n{rows}\n</tbody></table>\n</div>'
+        return (
+            f'<div class="table"{group}>\n<table>{caption}\n{head}\n<tbody>\n{rows}\n</tbody></table>\n</div>'
+        )
 
     def figure(self, figure: Figure) -> str:
         shown = "\n".join(self.drawing(d) for d in figure.drawings)
@@ -183,10 +188,9 @@ class _Page:
 
     def step(self, step: Step, level: int) -> str:
         tag = f"h{min(level, 6)}"
-        heading = (
-            f'<{tag} id="{self.ids.fresh(f"step-{step.number}")}"><span class="num">{text(self.label("step"))} '
-            f"{step.number}</span> {text(step.title)}</{tag}>"
-        )
+        name = self.ids.fresh(f"step-{step.number}")
+        badge = f'<span class="num">{text(self.label("step"))} {step.number}</span>'
+        heading = f'<{tag} id="{name}">{badge} {text(step.title)}</{tag}>'
         figures = [b for b in step.blocks if isinstance(b, Figure)]
         beside = len(figures) == 1 and _width(figures[0]) <= BESIDE and len(step.blocks) > 1
         inside = "\n".join(self.block(b, level) for b in step.blocks)
@@ -203,7 +207,8 @@ class _Page:
             drawing = sheet_svg(sheet, self.ids.fresh(sheet.key), self.label)
             notes = "".join(f"<p>{text(note)}</p>" for note in sheet.notes)
             words = f'<div class="words"><h3>{text(sheet.title)}</h3>{notes}</div>'
-            group = f'<div class="sheet{"" if index else " first"}" tabindex="0" role="group" aria-label="{escape(plain(sheet.title))}">'
+            kind, title = "sheet" if index else "sheet first", escape(plain(sheet.title))
+            group = f'<div class="{kind}" tabindex="0" role="group" aria-label="{title}">'
             parts.append(f'{group}\n<div class="paper">\n{words}\n{drawing}\n</div></div>')
         return "\n".join([*parts, "</section>"])
 

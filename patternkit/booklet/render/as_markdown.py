@@ -24,12 +24,12 @@ from patternkit.booklet.render.svgclean import inline_svg
 
 
 def markdown(booklet: Booklet) -> str:
-    """The booklet as CommonMark with pipe tables; drawings are named as `drawings/KEY.svg` (see `drawing_files`)."""
+    """The booklet as CommonMark with pipe tables; drawings are the files `drawing_files` gives."""
     return _Writer(booklet).whole()
 
 
 def drawing_files(booklet: Booklet) -> dict[str, str]:
-    """The files that `markdown` refers to: path within the booklet's folder, and the SVG text to put there."""
+    """The files that `markdown` refers to: path within the booklet's folder (`drawings/KEY.svg`), and SVG."""
     return {
         f"drawings/{name}.svg": inline_svg(drawing, name) + "\n"
         for drawing, name in drawing_names(booklet).items()

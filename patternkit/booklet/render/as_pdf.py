@@ -24,9 +24,10 @@ _SUBSTITUTE = "\u25a1"
 
 
 def pdf(booklet: Booklet, paper: Paper = "letter", include: Include = "all") -> bytes:
-    """The booklet as a PDF file (PDF/UA-1), on Letter or A4; `include` chooses the text, the templates, or all.
+    """The booklet as a PDF file (PDF/UA-1), on Letter or A4; `include` chooses text, templates or all.
 
-    Templates keep their size: 72 points are one inch. Letters that no font of the booklet has are shown as an empty box.
+    Templates keep their size: 72 points are one inch. Letters that no font of the booklet has are shown as an
+    empty box.
     Raises PatternError `print-extra-missing` when the typesetter isn't installed, `drawing-unreadable` and
     `template-too-large` when a drawing can't be set.
     """
@@ -61,7 +62,9 @@ def typeset(data: str) -> bytes:
 
 
 def _compiled(compiler: Compiler, data: str, strict: bool = True) -> bytes:
-    made = compiler.compile(format="pdf", sys_inputs={"booklet": data}, pdf_standards=["ua-1"] if strict else [])
+    made = compiler.compile(
+        format="pdf", sys_inputs={"booklet": data}, pdf_standards=["ua-1"] if strict else []
+    )
     assert isinstance(made, bytes)
     return made
 
@@ -73,14 +76,16 @@ def _typesetter() -> Compiler:
     except ImportError:
         raise PatternError([_missing_extra()]) from None
     fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(_ASSETS / "fonts")])
-    return typst.Compiler(str(_ASSETS / "booklet.typ"), root=str(_ASSETS), font_paths=fonts, ignore_system_fonts=True)
+    return typst.Compiler(
+        str(_ASSETS / "booklet.typ"), root=str(_ASSETS), font_paths=fonts, ignore_system_fonts=True
+    )
 
 
 def _missing_extra() -> Problem:
     return Problem(
         code="print-extra-missing",
-        message='The PDF needs the typesetter Typst, and it is not installed. Install it with: pip install "patternkit[print]". '
-        "The web page prints too.",
+        message="The PDF needs the typesetter Typst, and it is not installed. Install it with: "
+        'pip install "patternkit[print]". The web page prints too.',
         repairs=(Repair('Install the extra "print", or write HTML and print it from a browser.'),),
     )
 
@@ -93,11 +98,11 @@ def _without_glyph(letters: str) -> str:
         return ""
     trial = b'#set document(title: "-")\n#text(font: ("Vollkorn", "Open Sans"), sys.inputs.letters)'
     fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(_ASSETS / "fonts")])
-    compiler = typst.Compiler(trial, font_paths=fonts, ignore_system_fonts=True)
+    compiler = typst.Compiler(font_paths=fonts, ignore_system_fonts=True)
 
     def tried(part: str) -> str:
         try:
-            compiler.compile(format="pdf", sys_inputs={"letters": part}, pdf_standards=["ua-1"])
+            compiler.compile(trial, format="pdf", sys_inputs={"letters": part}, pdf_standards=["ua-1"])
         except typst.TypstError:
             half = len(part) // 2
             return part if len(part) == 1 else tried(part[:half]) + tried(part[half:])

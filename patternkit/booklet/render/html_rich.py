@@ -8,9 +8,18 @@ from html import escape
 from patternkit.booklet.render.names import plain
 from patternkit.booklet.render.rich import Node
 
-# A mixed number and its unit must not be parted at a line's end: "1" here and "1/4 in" there reads as two sizes.
+# A mixed number must not be parted at a line's end: "1" here and "1/4 in" there reads as two sizes.
 _MIXED = re.compile(r"\d+ \d+/\d+(?: (?:in|yd)\b)?")
-_TAGS = {"p": "p", "ul": "ul", "li": "li", "quote": "blockquote", "b": "strong", "i": "em", "s": "s", "row": "tr"}
+_TAGS = {
+    "p": "p",
+    "ul": "ul",
+    "li": "li",
+    "quote": "blockquote",
+    "b": "strong",
+    "i": "em",
+    "s": "s",
+    "row": "tr",
+}
 
 
 def text(value: str) -> str:
@@ -58,7 +67,8 @@ def _node(node: Node, level: int) -> str:
             return f"<li>{inline(node.items[0].items)}</li>"
         case kind:
             tag = _TAGS[kind]
-            return f"<{tag}>{rich(node.items, level) if kind in ('ul', 'li', 'quote') else inline(node.items)}</{tag}>"
+            inside = rich(node.items, level) if kind in ("ul", "li", "quote") else inline(node.items)
+            return f"<{tag}>{inside}</{tag}>"
 
 
 def _rows(table: Node) -> str:

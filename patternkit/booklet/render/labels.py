@@ -1,4 +1,4 @@
-"""The few words the frame of a booklet needs, in English; a booklet's own `labels` replace them one by one."""
+"""The few words the frame of a booklet needs, in English; a booklet's own `labels` replace them."""
 
 from __future__ import annotations
 
@@ -23,7 +23,8 @@ ENGLISH: dict[str, str] = {
     "remedy": "If it does not measure",
     "templates": "Templates at true size",
     "sheet": "Sheet",
-    "print_true": "Print this sheet at 100 %, with no fitting to the page, and measure both squares before you cut.",
+    "print_true": "Print this sheet at 100 %, with no fitting to the page, "
+    "and measure both squares before you cut.",
     "square_inch": "1 in",
     "square_metric": "5 cm",
     "test_squares": "Test squares: one inch and 5 cm.",

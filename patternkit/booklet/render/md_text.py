@@ -1,4 +1,4 @@
-"""Text written as Markdown: plain text that stays plain, and the writer's own pieces written again from their tree."""
+"""Text written as Markdown: plain text that stays plain, and the writer's own pieces from their tree."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ def escaped(text: str) -> str:
     if start is None:
         return line
     digits = re.match(r"\d+", line)  # 12. -> 12\.
-    return f"{digits[0]}\\{line[len(digits[0]):]}" if digits else "\\" + line
+    return f"{digits[0]}\\{line[len(digits[0]) :]}" if digits else "\\" + line
 
 
 def rich(nodes: tuple[Node, ...], level: int = 3) -> str:
@@ -28,7 +28,7 @@ def rich(nodes: tuple[Node, ...], level: int = 3) -> str:
 
 
 def indented(text: str, first: str, rest: str) -> str:
-    """`text` with `first` before its first line and `rest` before the others (blank lines get no trailing space)."""
+    """`text` with `first` before its first line and `rest` before the others; no trailing spaces."""
     lines = text.split("\n")
     return "\n".join([first + lines[0], *((rest + line).rstrip() for line in lines[1:])])
 

@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from patternkit.booklet.document import Block, Booklet, Drawing, Figure, Section, Step
 
 _SPACE = re.compile(r"[ \t\r\n\f\v\x85\u2028\u2029]+")
-# Control characters, marks that reverse the direction of what follows, halves of surrogate pairs and code points
-# that are no characters: none can be shown, and some make a page or a file invalid.
+# Control characters, marks that reverse the direction of what follows, halves of surrogate pairs and code
+# points that are no characters: none can be shown, and some make a page or a file invalid.
 _UNSHOWABLE = re.compile(
     "[\x00-\x08\x0e-\x1f\x7f-\x84\x86-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufdd0-\ufdef\ufeff\ufffe\uffff"
     + "".join(chr(plane * 0x10000 + end) for plane in range(1, 17) for end in (0xFFFE, 0xFFFF))

@@ -126,14 +126,15 @@ class _Data:
             case Rich(markdown=source):
                 return {"is": "rich", "nodes": _nodes(rich.read(source))}
             case Callout(kind=kind, text=text):
-                nodes = rich.read(text) if block.rich else (rich.Node("p", items=(rich.Node("t", text=plain(text)),)),)
+                nodes = rich.read(text) if block.rich else rich.plainly(plain(text))
                 return {"is": "callout", "kind": kind, "nodes": _nodes(nodes), "long": len(text) > 1200}
             case Bullets(items=items, numbered=numbered):
                 return {"is": "bullets", "items": [said(item) for item in items], "numbered": numbered}
             case Table():
                 return _table(block)
             case Figure(drawings=drawings, caption=caption):
-                return {"is": "figure", "drawings": [self.drawing(d) for d in drawings], "caption": said(caption)}
+                shown = [self.drawing(d) for d in drawings]
+                return {"is": "figure", "drawings": shown, "caption": said(caption)}
             case Step():
                 return self.step(block)
             case Section():

@@ -1,8 +1,8 @@
 """The writer's own Markdown as a small tree that each renderer writes in its own way.
 
-markdown-it-py does the reading, with raw HTML switched off. Only what a note needs survives: paragraphs, headings,
-lists, quotations, code, tables, rules; strong, emphasis, struck, code, links to http, https and mailto, line breaks. A
-picture gives its alternative text, a link to anywhere else its words.
+markdown-it-py does the reading, with raw HTML switched off. Only what a note needs survives: paragraphs,
+headings, lists, quotations, code, tables, rules; strong, emphasis, struck, code, line breaks, and links to
+http, https and mailto. A picture gives its alternative text, a link to anywhere else its words.
 """
 
 from __future__ import annotations
@@ -26,8 +26,8 @@ class Node(msgspec.Struct, frozen=True, omit_defaults=True):
     """A piece of the writer's text.
 
     `kind` is, for blocks, one of p h ul ol li quote code rule table row cell, for inline pieces one of
-    t (text) b i s code a br. `text` is plain text of t and code; `items` what lies inside; `href` a safe address; `number` the level
-    of a heading, the first number of a list, or 1 for a row of heads.
+    t (text) b i s code a br. `text` is plain text of t and code; `items` what lies inside; `href` a safe
+    address; `number` the level of a heading, the first number of a list, or 1 for a row of heads.
     """
 
     kind: str
@@ -58,6 +58,11 @@ def read(markdown: str) -> tuple[Node, ...]:
 
     tree = SyntaxTreeNode(_reader().parse(showable(markdown)))
     return tuple(node for child in tree.children for node in _block(child))
+
+
+def plainly(text: str) -> tuple[Node, ...]:
+    """Plain text as one paragraph."""
+    return (Node("p", items=(Node("t", text=text),)),)
 
 
 @lru_cache(maxsize=1)
@@ -107,10 +112,17 @@ def _inline(node: SyntaxTreeNode) -> tuple[Node, ...]:
         href = str(node.attrs.get("href", ""))
         return (Node("a", items=inside, href=href),) if _SAFE_LINK.match(href) else inside
     kind = _INLINE.get(node.type)
-    return (Node(kind, items=inside),) if kind else inside or ((Node("t", text=node.content),) if node.content else ())
+    return (
+        (Node(kind, items=inside),)
+        if kind
+        else inside or ((Node("t", text=node.content),) if node.content else ())
+    )
 
 
 def words(nodes: tuple[Node, ...]) -> str:
     """The plain words of some nodes, blocks parted by a space."""
-    parts = (node.text or words(node.items) + (" " if node.kind in ("p", "h", "cell", "li") else "") for node in nodes)
+    parts = (
+        node.text or words(node.items) + (" " if node.kind in ("p", "h", "cell", "li") else "")
+        for node in nodes
+    )
     return "".join(parts)

@@ -1,4 +1,4 @@
-"""A sheet of templates drawn as one SVG in points: the templates, their captions, the joins, the test squares."""
+"""A sheet of templates drawn as one SVG in points: templates, captions, joins, test squares."""
 
 from __future__ import annotations
 
@@ -11,12 +11,14 @@ from patternkit.booklet.render.svgclean import inline_svg, number
 
 _INK, _PALE, _JOIN = "#1f2b2a", "#f6f2e9", "#93402b"
 _EDGE = 1.0  # points between the squares and the sheet's edge, so that no stroke is cut
-ONE_INCH_LEFT = _EDGE + FIVE_CM + 14  # where the small square stands; the words beside the squares start right of it
+ONE_INCH_LEFT = (
+    _EDGE + FIVE_CM + 14
+)  # where the small square stands; the words beside the squares start right of it
 NOTES_LEFT = ONE_INCH_LEFT + INCH + 16
 
 
 def sheet_svg(sheet: Sheet, name: str, label: Labels, font: str = "") -> str:
-    """The sheet as a whole `<svg>` element, `width` and `height` in points, nothing scaled; ids start with `name`."""
+    """The sheet as a whole `<svg>` element, sized in points, nothing scaled; ids start with `name`."""
     width, height = number(sheet.area.width), number(sheet.area.height)
     family = font or "Open Sans, DejaVu Sans, sans-serif"
     inside = [
@@ -28,20 +30,25 @@ def sheet_svg(sheet: Sheet, name: str, label: Labels, font: str = "") -> str:
     ]
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" id="{name}" role="img" aria-labelledby="{name}-t {name}-d" '
-        f'viewBox="0 0 {width} {height}" width="{width}pt" height="{height}pt" font-family="{escape(family)}" '
-        f'fill="{_INK}"><title id="{name}-t">{escape(plain(sheet.title))}</title>'
+        f'viewBox="0 0 {width} {height}" width="{width}pt" height="{height}pt" '
+        f'font-family="{escape(family)}" fill="{_INK}">'
+        f'<title id="{name}-t">{escape(plain(sheet.title))}</title>'
         f'<desc id="{name}-d">{escape(spoken(sheet, label))}</desc>' + "".join(inside) + "</svg>"
     )
 
 
 def spoken(sheet: Sheet, label: Labels) -> str:
     """What the sheet shows, for readers who can't see it."""
-    shown = [plain(p.template.drawing.description or p.template.drawing.title).rstrip(".") + "." for p in sheet.placed]
+    shown = [
+        plain(p.template.drawing.description or p.template.drawing.title).rstrip(".") + "."
+        for p in sheet.placed
+    ]
     return " ".join([*shown, label("test_squares")])
 
 
 def _text(x: float, y: float, size: float, words: str, extra: str = "") -> str:
-    return f'<text x="{number(x)}" y="{number(y)}" font-size="{number(size)}"{extra}>{escape(words, quote=False)}</text>'
+    place = f'x="{number(x)}" y="{number(y)}" font-size="{number(size)}"{extra}'
+    return f"<text {place}>{escape(words, quote=False)}</text>"
 
 
 def _placed(placed: Placed, name: str, font: str) -> str:
@@ -67,14 +74,16 @@ def _mark(mark: Mark) -> str:
     x, y = mark.x, mark.y
     points = " ".join(f"{number(a)},{number(b)}" for a, b in ((x, y - 6), (x + 6, y), (x, y + 6), (x - 6, y)))
     diamond = f'<polygon class="join" points="{points}" fill="#ffffff" stroke="{_JOIN}" stroke-width="0.75"/>'
-    return diamond + _text(x, y + 2.2, 6, mark.letter, f' text-anchor="middle" font-weight="bold" fill="{_JOIN}"')
+    return diamond + _text(
+        x, y + 2.2, 6, mark.letter, f' text-anchor="middle" font-weight="bold" fill="{_JOIN}"'
+    )
 
 
 def _square(x: float, bottom: float, side: float, words: str, name: str) -> str:
     top = bottom - side
     rect = (
-        f'<rect class="{name}" x="{number(x)}" y="{number(top)}" width="{number(side)}" height="{number(side)}" '
-        f'fill="none" stroke="{_INK}" stroke-width="0.5"/>'
+        f'<rect class="{name}" x="{number(x)}" y="{number(top)}" width="{number(side)}" '
+        f'height="{number(side)}" fill="none" stroke="{_INK}" stroke-width="0.5"/>'
     )
     return rect + _text(x + side / 2, top + side / 2 + 4, 11, words, ' text-anchor="middle"')
 
@@ -94,5 +103,7 @@ def _map(part: Part, top: float) -> str:
             here = (row, column) == (part.row, part.column)
             place = f'x="{number(ONE_INCH_LEFT + column * cell)}" y="{number(top + row * cell)}"'
             size = f'width="{number(cell)}" height="{number(cell)}"'
-            drawn.append(f'<rect {place} {size} fill="{_JOIN if here else _PALE}" stroke="{_INK}" stroke-width="0.5"/>')
+            drawn.append(
+                f'<rect {place} {size} fill="{_JOIN if here else _PALE}" stroke="{_INK}" stroke-width="0.5"/>'
+            )
     return "".join(drawn)

@@ -1,7 +1,7 @@
-"""Templates laid on sheets at true size: small ones side by side, large ones in overlapping parts with marks to join them.
+"""Templates laid on sheets at true size: small ones side by side, large ones in overlapping parts.
 
-Everything is in points, 72 to the inch. A sheet has a band at its foot with two test squares, so that nobody need look for
-another page to see whether the printer kept the size.
+Everything is in points, 72 to the inch. Parts carry marks to join them by. A sheet has a band at its foot
+with two test squares, so that nobody need look for another page to see whether the printer kept the size.
 """
 
 from __future__ import annotations
@@ -61,7 +61,7 @@ class Part(msgspec.Struct, frozen=True):
 
 
 class Sheet(msgspec.Struct, frozen=True):
-    """One sheet. `lines` are dashed lines (x1, y1, x2, y2) where parts meet; `notes` are said in words beside the squares."""
+    """One sheet. `lines` are the dashed joins (x1, y1, x2, y2); `notes` are said beside the squares."""
 
     key: str
     title: str
@@ -90,12 +90,13 @@ def sheets_of(templates: tuple[Template, ...], label: Labels, area: Area = EITHE
     numbered = enumerate(made, start=1)
     head, of = label("sheet"), label("of")
     return tuple(
-        msgspec.structs.replace(s, key=f"sheet-{n}", title=f"{head} {n} {of} {total}: {s.title}") for n, s in numbered
+        msgspec.structs.replace(s, key=f"sheet-{n}", title=f"{head} {n} {of} {total}: {s.title}")
+        for n, s in numbered
     )
 
 
 def wrapped(text: str, width: float, size: float) -> tuple[str, ...]:
-    """Words in lines that fit `width` points, by the mean width of a letter (0.56 of the size; sans faces run narrower)."""
+    """Words in lines that fit `width` points, a letter taken as 0.56 of the size (most run narrower)."""
     most, lines = max(8, int(width / (0.56 * size))), [""]
     for word in plain(text).split(" "):
         pieces = [word[i : i + most] for i in range(0, len(word), most)] or [""]
@@ -171,7 +172,9 @@ def _parts(template: Template, area: Area, room: Area, label: Labels) -> list[Sh
             part = Part(row, column, rows, columns) if rows * columns > 1 else None
             seen_lines = tuple(line for line in map(lambda j: _clipped(j[0], window), joins) if line)
             seen_marks = tuple(m for _, marks in joins for m in _seen(marks, window))
-            sheets.append(Sheet("", title, notes, area, (Placed(template, window),), part, seen_lines, seen_marks))
+            sheets.append(
+                Sheet("", title, notes, area, (Placed(template, window),), part, seen_lines, seen_marks)
+            )
     return sheets
 
 
@@ -181,7 +184,7 @@ _Line = tuple[float, float, float, float]
 def _joins(
     columns: int, rows: int, across: float, down: float, width: float, height: float
 ) -> list[tuple[_Line, tuple[Mark, ...]]]:
-    """Where neighbouring parts meet: the line in the middle of what both show, and two diamonds for each pair."""
+    """Where neighbouring parts meet: the line in the middle of what both show, two diamonds for each pair."""
     joins: list[tuple[_Line, tuple[Mark, ...]]] = []
     letter = 0
 
@@ -192,11 +195,19 @@ def _joins(
 
     for column in range(1, columns):
         x = column * across + OVERLAP / 2
-        points = [(x, (row + share) * down + (OVERLAP if rows > 1 else 0) / 2) for row in range(rows) for share in (0.3, 0.7)]
+        points = [
+            (x, (row + share) * down + (OVERLAP if rows > 1 else 0) / 2)
+            for row in range(rows)
+            for share in (0.3, 0.7)
+        ]
         joins.append(((x, 0.0, x, height), marks(points)))
     for row in range(1, rows):
         y = row * down + OVERLAP / 2
-        points = [((c + share) * across + (OVERLAP if columns > 1 else 0) / 2, y) for c in range(columns) for share in (0.3, 0.7)]
+        points = [
+            ((c + share) * across + (OVERLAP if columns > 1 else 0) / 2, y)
+            for c in range(columns)
+            for share in (0.3, 0.7)
+        ]
         joins.append(((0.0, y, width, y), marks(points)))
     return joins
 
@@ -220,9 +231,9 @@ def _seen(marks: tuple[Mark, ...], window: Window) -> tuple[Mark, ...]:
 def _too_large(template: Template, sheets: int) -> Exception:
     from patternkit.problems import PatternError, Problem
 
-    drawing = template.drawing
+    size = f"{template.drawing.width / INCH:.1f} x {template.drawing.height / INCH:.1f} in"
     message = (
-        f'The template "{plain(template.title)}" is {drawing.width / INCH:.1f} x {drawing.height / INCH:.1f} in: it would take '
-        f"{sheets} sheets, and {MOST_PARTS} are the most. Cut this piece by measure, or divide it."
+        f'The template "{plain(template.title)}" is {size}: it would take {sheets} sheets, '
+        f"and {MOST_PARTS} are the most. Cut this piece by measure, or divide it."
     )
     return PatternError([Problem(code="template-too-large", message=message)])

@@ -1,7 +1,8 @@
-"""A drawing made ready to stand inside a page: only shapes and text, ids of its own, nothing that reaches outside.
+"""A drawing made ready to stand inside a page: shapes and text, ids of its own, nothing that reaches outside.
 
-Drawings come from our own hand, but what is written in them comes from the writer, so each one is read again by an XML reader
-and written afresh from a list of what a drawing may hold. Pictures, scripts, links and foreign content are left out.
+Drawings come from our own hand, but what is written in them comes from the writer, so each one is read again
+by an XML reader and written afresh from a list of what a drawing may hold. Pictures, scripts, links and
+foreign content are left out.
 """
 
 from __future__ import annotations
@@ -16,10 +17,19 @@ from patternkit.booklet.document import Drawing
 from patternkit.booklet.render.names import plain
 from patternkit.problems import PatternError, Problem
 
-_ELEMENTS = frozenset(
-    "svg g path rect line polyline polygon circle ellipse text tspan defs pattern clipPath mask marker symbol use "
-    "linearGradient radialGradient stop style".split()
-)
+_SHAPES = {"g", "path", "rect", "line", "polyline", "polygon", "circle", "ellipse", "text", "tspan", "use"}
+_DEFINITIONS = {
+    "defs",
+    "pattern",
+    "clipPath",
+    "mask",
+    "marker",
+    "symbol",
+    "linearGradient",
+    "radialGradient",
+    "stop",
+}
+_ELEMENTS = _SHAPES | _DEFINITIONS | {"style"}
 _OF_ROOT = frozenset({"width", "height", "viewBox", "x", "y", "role", "id", "class", "overflow"})
 _LOCAL_URL = re.compile(r"url\(\s*['\"]?#([\w.:-]+)['\"]?\s*\)")
 _ANY_URL = re.compile(r"url\s*\(|expression|@import|javascript:", re.IGNORECASE)
@@ -42,8 +52,8 @@ def inline_svg(
 ) -> str:
     """The drawing as one `<svg>` element, its ids starting with `name`.
 
-    `described` puts the drawing's title and description inside, for readers who can't see it; `font` replaces every
-    font family; a `window` shows only a part of the drawing, at its true size.
+    `described` puts the drawing's title and description inside, for readers who can't see it; `font` replaces
+    every font family; a `window` shows only a part of the drawing, at its true size.
     Raises PatternError when the drawing isn't well-formed XML.
     """
     try:
@@ -63,8 +73,8 @@ def inline_svg(
     if font and "font-family=" not in keep:
         keep += f' font-family="{escape(font)}"'
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" id="{name}"{labelled}{_extent(root, drawing, window)}{keep}>'
-        f"{words}{inside}</svg>"
+        f'<svg xmlns="http://www.w3.org/2000/svg" id="{name}"{labelled}'
+        f"{_extent(root, drawing, window)}{keep}>{words}{inside}</svg>"
     )
 
 
@@ -78,11 +88,15 @@ def _extent(root: ElementTree.Element, drawing: Drawing, window: Window | None) 
     left, top, wide, high = (float(part) for part in re.split(r"[,\s]+", given.strip()))
     across, down = wide / drawing.width, high / drawing.height
     box = (left + window.x * across, top + window.y * down, window.width * across, window.height * down)
-    place = zip(("x", "y", "width", "height"), (window.at_x, window.at_y, window.width, window.height), strict=True)
+    place = zip(
+        ("x", "y", "width", "height"), (window.at_x, window.at_y, window.width, window.height), strict=True
+    )
     shown = " ".join(number(value) for value in box)
     # A whole drawing may let the stroke of its outermost lines show; a part ends where it ends.
     whole = (window.width, window.height) == (drawing.width, drawing.height)
-    return f' viewBox="{shown}" overflow="{"visible" if whole else "hidden"}"' + "".join(f' {key}="{number(value)}"' for key, value in place)
+    return f' viewBox="{shown}" overflow="{"visible" if whole else "hidden"}"' + "".join(
+        f' {key}="{number(value)}"' for key, value in place
+    )
 
 
 def described_by(drawing: Drawing, name: str) -> str:
@@ -111,7 +125,11 @@ class _Cleaner:
             return tail
         if tag == "style":
             return self.style(node.text or "") + tail
-        inside = escape(node.text, quote=False) if node.text and (tag in ("text", "tspan") or node.text.strip()) else ""
+        inside = (
+            escape(node.text, quote=False)
+            if node.text and (tag in ("text", "tspan") or node.text.strip())
+            else ""
+        )
         inside += "".join(self.element(child) for child in node)
         if tag == "text" or tag == "tspan":
             tail = escape(node.tail, quote=False) if node.tail and tag == "tspan" else tail
@@ -122,7 +140,11 @@ class _Cleaner:
         written = []
         for full, value in node.attrib.items():
             key = full.rpartition("}")[2]
-            if key in skip or key.lower().startswith(("on", "aria-")) or key in ("role", "tabindex", "space", "lang"):
+            if (
+                key in skip
+                or key.lower().startswith(("on", "aria-"))
+                or key in ("role", "tabindex", "space", "lang")
+            ):
                 continue
             if key == "href":
                 if tag != "use" or not value.startswith("#"):
@@ -140,7 +162,7 @@ class _Cleaner:
         return "".join(written)
 
     def reference(self, value: str) -> str:
-        """`value` with references to ids of the drawing made local; anything that reaches outside is emptied."""
+        """`value` with references to the drawing's ids made local; what reaches outside is emptied."""
         if _ANY_URL.search(_LOCAL_URL.sub("", value)):
             return "none"
         return _LOCAL_URL.sub(lambda m: f"url(#{self.name}-{m[1]})", value)
