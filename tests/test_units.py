@@ -27,8 +27,9 @@ from patternkit.units import (
 REGISTRY: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
 
 
-@pytest.mark.parametrize("name", ["in", "yd", "mm", "cm", "m", "ft", "inch", "inches", "feet", "yards", "metre",
-                                  "meters", "centimetres", "centimeters", "millimetre", "millimeters"])
+@pytest.mark.parametrize("name", ["in", "yd", "mm", "cm", "m", "ft", "inch", "inches", "feet", "yards",
+                                  "metre", "meters", "centimetres", "centimeters",
+                                  "millimetre", "millimeters"])
 def test_inches_in_a_unit_agree_with_pint(name: str) -> None:
     assert inches_in(name) == REGISTRY.Quantity(Fraction(1), name).to("inch").magnitude
 
@@ -37,7 +38,7 @@ def test_an_inch_mark_is_an_inch() -> None:
     assert INCHES_IN['"'] == 1
 
 
-@pytest.mark.parametrize("name", ["", "2 in", "1 1/4 in", "in/yd", "in**2", "second", "stone", "gram", "§", "in "])
+@pytest.mark.parametrize("name", ["", "2 in", "1 1/4 in", "in/yd", "in**2", "second", "gram", "§", "in "])
 def test_what_is_no_unit_of_length_is_refused(name: str) -> None:
     assert inches_in(name) is None
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import islice
 from typing import Union
 
 import msgspec
@@ -192,15 +193,18 @@ def ruler(pieces: Sequence[Piece], name: str, env: Mapping[str, Length], *, grid
     values, clash, rounded, fixed, spots = _meet(here, name, grid)
     every = values is None and clash is None
     least, most = positive_range((size for _, size in here), name)
-    low = max(low, least.floor_to(grid) + grid) if least is not None else low
-    high = min(high, most.ceil_to(grid) - grid) if most is not None else high
-    listed: list[Fraction] = []
-    for value in () if values is None else values.between(low, high):
-        listed.append(value)
-        if len(listed) > _MOST_LISTED:
-            break
-    exact = tuple(v for v in spots if low <= v <= high and not off_grid(here, {name: Length(v)}, grid))
-    near = () if every else _near(here, name, grid, low, high, keep, env.get(name), values)
+    low = max(low, least.floor_to(grid)) if least is not None else low
+    high = min(high, most.ceil_to(grid)) if most is not None else high
+
+    def suits(value: Fraction) -> bool:
+        """Every piece is still there."""
+        return low <= value <= high and (least is None or value > least) and (most is None or value < most)
+
+    within = (v for v in values.between(low, high) if suits(v)) if values is not None else iter(())
+    listed = list(islice(within, _MOST_LISTED + 1))
+    exact = tuple(v for v in spots if suits(v) and not off_grid(here, {name: Length(v)}, grid))
+    tried = (v for v in _tried(grid, low, high) if suits(v) and (values is None or v not in values))
+    near = () if every else _near(here, name, grid, tried, keep, env.get(name))
     off = off_grid(here, {name: env[name]}, grid) if name in env else ()
     found = Ruler(name, grid, values, every, tuple(listed[:_MOST_LISTED]), len(listed) > _MOST_LISTED, exact,
                   rounded, fixed, clash, near, off, "")
@@ -235,16 +239,19 @@ def _meet(pieces: Sequence[Piece], name: str, grid: Fraction) -> _Meeting:
     return (None if clash else values), clash, tuple(rounded), tuple(fixed), sorted(set(spots))
 
 
-def _near(pieces: Sequence[Piece], name: str, grid: Fraction, low: Fraction, high: Fraction, keep: int,
-          now: Length | None, values: Progression | None) -> tuple[Near, ...]:
-    """Values on the grid: fewest pieces off first, then least added by rounding, then nearest to now."""
+def _tried(grid: Fraction, low: Fraction, high: Fraction) -> Iterator[Fraction]:
+    """Values on the grid, or on a coarser one where there would be too many."""
     step = grid
     while (high - low) / step > _MOST_TRIED:
         step *= 2
+    return Progression(Fraction(0), step).between(low, high)
+
+
+def _near(pieces: Sequence[Piece], name: str, grid: Fraction, values: Iterator[Fraction], keep: int,
+          now: Length | None) -> tuple[Near, ...]:
+    """Of these values those with the fewest pieces off, then least added by rounding, then nearest."""
     tried: list[tuple[int, Length, Length, Near]] = []
-    for value in Progression(Fraction(0), step).between(low, high):
-        if values is not None and value in values:
-            continue
+    for value in values:
         off = off_grid(pieces, {name: Length(value)}, grid)
         added = sum((Length(o.cut) - o.exact for o in off), ZERO)
         tried.append((len(off), added, abs(Length(value) - (now or value)), Near(value, off)))

@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterable, Mapping
 from math import lcm
+from typing import TypeVar
 
 import msgspec
 
@@ -22,13 +23,14 @@ from patternkit.sizes.causes import Cause, Var
 from patternkit.sizes.numbers import Exact, bits, divided, lower
 from patternkit.sizes.solution import Solution, Symbol
 
+_V = TypeVar("_V", bound=Var)
 Terms = dict[Var, Exact]
 Known = dict[Symbol, Exact]
 Node = tuple[tuple[int, Exact], ...]  # (node, multiplier); ~number stands for an equation as it was given
 
-_WORK_EACH = 60        # coefficient operations allowed for each term given, on average,
-_WORK_LEAST = 400_000  # and at least this many: about half a second
-_MOST_BITS = 20_000    # a coefficient larger than this is no size any more
+_WORK_EACH = 15  # coefficient operations allowed for each term given, on average,
+_WORK_LEAST = 120_000  # and this many on top: together well under a second for any pattern one could print
+_MOST_BITS = 20_000  # a coefficient larger than this is no size any more
 _MOST_SCALE = 1 << 40
 
 
@@ -55,8 +57,9 @@ class System:
         self.equations: list[Equation] = []
         self.needed: dict[Var, None] = {}
 
-    def add(self, terms: Mapping[Var, Number] | Iterable[tuple[Var, Number]], right: AffineLike,
-            cause: Cause) -> int:
+    def add(
+        self, terms: Mapping[_V, Number] | Iterable[tuple[_V, Number]], right: AffineLike, cause: Cause
+    ) -> int:
         """Add ``sum(coefficient * size) == right`` and return its number. A size named twice is added up."""
         row: Terms = {}
         for var, c in terms.items() if isinstance(terms, Mapping) else terms:
@@ -94,7 +97,7 @@ class _Solver:
         self.uses: dict[Var, list[int]] = {}
         self.unknown: list[int] = []
         given = sum(len(e.terms) for e in equations)
-        self.work = work if work is not None else max(_WORK_LEAST, _WORK_EACH * given)
+        self.work = work if work is not None else _WORK_LEAST + _WORK_EACH * given
 
     def _common_scale(self) -> int:
         """A common denominator of the plain lengths, so that most of the work is on whole numbers."""
@@ -120,16 +123,26 @@ class _Solver:
         unchecked: list[int] = []
         try:
             self._propagate()
-            rest = sorted((e for e in range(len(self.equations)) if not self.done[e]),
-                          key=lambda e: (self.unknown[e], self.equations[e].cause.claim, e))
+            rest = sorted(
+                (e for e in range(len(self.equations)) if not self.done[e]),
+                key=lambda e: (self.unknown[e], self.equations[e].cause.claim, e),
+            )
             for e in rest:
                 if not self.done[e]:
                     self._take(e)
                     self._propagate()
         except _TooMuch:
             unchecked = [e for e in range(len(self.equations)) if not self.done[e]]
-        return Solution(self.equations, self.rows, self.nodes, self.dependent, unchecked,
-                        self.one, self.scale, self.needed)
+        return Solution(
+            self.equations,
+            self.rows,
+            self.nodes,
+            self.dependent,
+            unchecked,
+            self.one,
+            self.scale,
+            self.needed,
+        )
 
     def _queue(self, e: int) -> None:
         (self.ready_claims if self.equations[e].cause.claim else self.ready).append(e)
@@ -204,8 +217,11 @@ class _Solver:
             row = Row({v: -x for v, x in terms.items()}, {s: -x for s, x in known.items() if x}, node)
         else:
             self.nodes.append(tuple((n, divided(m, c)) for n, m in made))
-            row = Row({v: divided(-x, c) for v, x in terms.items()},
-                      {s: divided(-x, c) for s, x in known.items() if x}, node)
+            row = Row(
+                {v: divided(-x, c) for v, x in terms.items()},
+                {s: divided(-x, c) for s, x in known.items() if x},
+                node,
+            )
         self.rows[pivot] = row
         for var in row.terms:
             self.inside.setdefault(var, set()).add(pivot)
@@ -230,9 +246,10 @@ class _Solver:
     def _put_in(self, user: Var, pivot: Var, by: Row) -> None:
         row = self.rows[user]
         # The limits come first: a row is changed wholly or not at all, so what was settled stays right.
-        self._spend(2 + len(by.terms) + len(by.known))
         c = row.terms[pivot]
-        if bits(c) > _MOST_BITS:
+        size = bits(c)
+        self._spend((2 + len(by.terms) + len(by.known)) * (1 + size // 32))
+        if size > _MOST_BITS:
             raise _TooMuch
         del row.terms[pivot]
         for var, x in by.terms.items():
