@@ -67,13 +67,13 @@ SMALL = st.lists(
 
 
 @settings(max_examples=60, deadline=None)
-@given(SMALL, st.integers(12, 20), st.booleans())
+@given(SMALL, st.integers(12, 20), st.booleans(), st.booleans())
 def test_bound_is_below_the_best_and_the_plan_above(
-    rows: list[tuple[int, int, int, bool]], width: int, trim: bool
+    rows: list[tuple[int, int, int, bool]], width: int, trim: bool, solver: bool
 ) -> None:
     pieces = [Piece(str(i), *row[:3], may_turn=row[3]) for i, row in enumerate(rows)]
     pieces = [p for p in pieces if p.width <= width or (p.may_turn and p.height <= width)]
-    rules = Settings(width=width, trim=trim, solver=False)
+    rules = Settings(width=width, trim=trim, solver=solver)
     done = plan(pieces, rules)
     best = best_possible(pieces, rules)
     assert done.bound <= best <= done.length

@@ -153,14 +153,16 @@ PIECES = st.lists(
 )
 
 
-@settings(max_examples=60, deadline=None)
-@given(PIECES, st.integers(40, 90), st.booleans())
-def test_every_plan_can_be_cut(rows: list[tuple[int, int, int, bool, int]], width: int, trim: bool) -> None:
+@settings(max_examples=40, deadline=None)
+@given(PIECES, st.integers(40, 90), st.booleans(), st.booleans())
+def test_every_plan_can_be_cut(
+    rows: list[tuple[int, int, int, bool, int]], width: int, trim: bool, solver: bool
+) -> None:
     pieces = [
         Piece(str(i), w, h, count, turn, full=kind == 8, along=kind == 9)
         for i, (w, h, count, turn, kind) in enumerate(rows)
     ]
-    rules = Settings(width=width, trim=trim, lot=12, solver=False)
+    rules = Settings(width=width, trim=trim, lot=12, solver=solver, steps=30)
     done = plan(pieces, rules)
     replay(pieces, rules, done)
     assert done.bound <= done.length

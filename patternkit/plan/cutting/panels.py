@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 import msgspec
 
@@ -26,37 +26,68 @@ class Panel(msgspec.Struct, frozen=True):
         return sum(piece[1] for piece in self.pieces)
 
 
-def panel_choices(pieces: Sequence[Piece], width: int, most: int = 12) -> Iterator[tuple[Panel, ...]]:
-    """Give ways of laying the long pieces side by side, the shortest first; `most` limits their number.
+MOST = 8
+"""Ways of laying the long pieces side by side that are planned in full."""
+WIDE = 100
+"""Ways kept while the long pieces are taken one by one."""
 
-    Pieces are taken longest first; each joins a panel begun or begins its own. All ways are tried as long as
-    they are few; equal pieces are interchangeable, so mirror images are left out.
+
+def panel_choices(pieces: Sequence[Piece], width: int) -> tuple[list[tuple[Panel, ...]], int | None]:
+    """Give ways of laying the long pieces side by side, shortest first, and the least length of any left out.
+
+    Pieces are taken longest first; each joins a panel begun or begins its own. Equal pieces are
+    interchangeable. None are left out unless there are very many, and then those that take the most length.
     """
     single = [(p.id, p.width, p.height) for p in pieces if p.along for _ in range(p.count)]
     single.sort(key=lambda piece: (-piece[2], -piece[1], piece[0]))
-    found = sorted(_assign(single, width), key=lambda panels: (sum(p.height for p in panels), len(panels)))
-    yield from found[:most]
-
-
-def _assign(single: Sequence[tuple[str, int, int]], width: int) -> set[tuple[Panel, ...]]:
-    """Grow every assignment piece by piece; past a hundred, keep the hundred with the least length."""
-    grown: set[tuple[Panel, ...]] = {()}
+    grown: list[tuple[Panel, ...]] = [()]
+    left_out: list[int] = []
     for piece in single:
-        longer: set[tuple[Panel, ...]] = set()
-        for panels in grown:
-            for at, panel in enumerate(panels):
-                if panel.across + piece[1] <= width:
-                    wider = Panel((*panel.pieces, piece))
-                    longer.add(tuple(sorted((*panels[:at], wider, *panels[at + 1 :]), key=_order)))
-            longer.add(tuple(sorted((*panels, Panel((piece,))), key=_order)))
-        grown = set(sorted(longer, key=lambda ps: (sum(p.height for p in ps), [_order(p) for p in ps]))[:100])
-    return grown
+        longer = sorted({new for panels in grown for new in _joined(panels, piece, width)}, key=_taken)
+        grown = longer[:WIDE]
+        left_out += [_taken(panels)[0] for panels in longer[WIDE:]]
+    left_out += [_taken(panels)[0] for panels in grown[MOST:]]
+    return grown[:MOST], min(left_out, default=None)
+
+
+def _joined(
+    panels: tuple[Panel, ...], piece: tuple[str, int, int], width: int
+) -> Iterator[tuple[Panel, ...]]:
+    """Lay one more piece beside each panel that has room, or by itself."""
+    for at, panel in enumerate(panels):
+        if panel.across + piece[1] <= width:
+            wider = Panel((*panel.pieces, piece))
+            yield tuple(sorted((*panels[:at], wider, *panels[at + 1 :]), key=_order))
+    yield tuple(sorted((*panels, Panel((piece,))), key=_order))
+
+
+def _taken(panels: tuple[Panel, ...]) -> tuple[int, int, list[tuple[object, ...]]]:
+    return sum(panel.height for panel in panels), len(panels), [_order(panel) for panel in panels]
 
 
 def _order(panel: Panel) -> tuple[object, ...]:
     return (-panel.height, -panel.across, panel.pieces)
 
 
-def beds_of(panels: Sequence[Panel], width: int) -> tuple[Size, ...]:
-    """Give the cloth that remains beside each panel, widest use first; panels without any are left out."""
-    return tuple((width - panel.across, panel.height) for panel in panels if panel.across < width)
+def beds_of(panels: Sequence[Panel], width: int, sizes: Collection[Size]) -> tuple[Size, ...]:
+    """Give the cloth that remains beside each panel; panels without any are left out.
+
+    Of its length only as much is given as strips of these sizes can use up together.
+    """
+    beds = []
+    for panel in panels:
+        beside = width - panel.across
+        if beside:
+            beds.append((beside, longest_sum({h for w, h in sizes if w <= beside}, panel.height)))
+    return tuple(beds)
+
+
+def longest_sum(heights: Collection[int], limit: int) -> int:
+    """Give the largest sum of heights, each taken as often as wanted, that is not above the limit."""
+    sums, mask = 1, (1 << limit + 1) - 1
+    for height in heights:
+        step = height
+        while step <= limit:
+            sums |= (sums << step) & mask
+            step *= 2
+    return sums.bit_length() - 1

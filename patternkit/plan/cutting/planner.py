@@ -4,18 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from importlib.metadata import PackageNotFoundError, version
+from importlib.util import find_spec
 
 import msgspec
 
-from patternkit.plan.cutting.bounds import proofs, reachable
+from patternkit.plan.cutting.bounds import Stairs, proofs, reachable
+from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.grid import to_buy
 from patternkit.plan.cutting.model import CutPlan, Exact, Piece, Settings
 from patternkit.plan.cutting.panels import Panel, beds_of, panel_choices
-from patternkit.plan.cutting.rank import rank
+from patternkit.plan.cutting.rank import Rank, rank
 from patternkit.plan.cutting.shelf import shelf_plans
 from patternkit.plan.cutting.task import Layouts, Task, check_input, length_of, task_of
 from patternkit.plan.cutting.verify import bound_of, check_plan
 from patternkit.plan.cutting.write import write_strips
+
+
+class _Answer(msgspec.Struct):
+    """What is found for one way of laying the long pieces side by side."""
+
+    panels: tuple[Panel, ...]
+    task: Task
+    layouts: Layouts
+    bound: int
+    method: str = "shelf"
 
 
 def plan(pieces: Sequence[Piece], settings: Settings) -> CutPlan:
@@ -25,38 +38,83 @@ def plan(pieces: Sequence[Piece], settings: Settings) -> CutPlan:
     always give the same plan, unless the plan says that it was hurried.
     """
     check_input(pieces, settings)
-    answers = [_solve(pieces, settings, panels) for panels in panel_choices(pieces, settings.width)]
-    task, layouts, _, panels = min(answers, key=lambda a: rank(a[0], a[1], settings))
-    bound = min(answer[2] for answer in answers)
-    result = _finish(pieces, settings, panels, task, layouts, bound)
+    budget = Budget(settings.steps, settings.seconds)
+    best: _Answer | None = None
+    ways, left_out = panel_choices(pieces, settings.width)
+    bounds = [] if left_out is None else [_whatever_way(pieces, settings, left_out)]
+    for panels in ways:
+        if best is not None and _always(pieces, panels) >= length_of(best.task, best.layouts):
+            break  # this way and all after it take as much for the long pieces alone
+        answer = _solve(pieces, settings, panels, best, budget)
+        bounds.append(answer.bound)
+        if best is None or _rank(answer, settings) < _rank(best, settings):
+            best = answer
+    assert best is not None, "there is always the way of laying every long piece by itself"
+    bound = min([*bounds, length_of(best.task, best.layouts)])
+    result = _finish(pieces, settings, best, bound, budget)
     check_plan(pieces, settings, result)
     return result
 
 
+def _always(pieces: Sequence[Piece], panels: Sequence[Panel]) -> int:
+    """Add up the length that long pieces and whole strips take in any case."""
+    return sum(panel.height for panel in panels) + sum(p.height * p.count for p in pieces if p.full)
+
+
+def _whatever_way(pieces: Sequence[Piece], settings: Settings, panels: int) -> int:
+    """Bound the ways of laying the long pieces that were left out, all of which take `panels` or more."""
+    area = sum((settings.width if p.full else p.width) * p.height * p.count for p in pieces)
+    return max(panels + _always(pieces, ()), -(-area // settings.width))
+
+
+def _rank(answer: _Answer, settings: Settings) -> Rank:
+    return rank(answer.task, answer.layouts, settings)
+
+
 def _solve(
-    pieces: Sequence[Piece], settings: Settings, panels: tuple[Panel, ...]
-) -> tuple[Task, Layouts, int, tuple[Panel, ...]]:
-    """Plan the rest of the pieces once the long ones are laid side by side in a given way."""
-    more = sum(panel.height for panel in panels) + sum(p.height * p.count for p in pieces if p.full)
-    task = msgspec.structs.replace(
-        task_of(pieces, settings.width, settings.trim), beds=beds_of(panels, settings.width), more=more
-    )
-    best = min(shelf_plans(task), key=lambda layouts: rank(task, layouts, settings))
-    bound = reachable(task, max(bound_of(task, proof) for proof in proofs(task)))
-    return task, best, bound, panels
+    pieces: Sequence[Piece],
+    settings: Settings,
+    panels: tuple[Panel, ...],
+    rival: _Answer | None,
+    budget: Budget,
+) -> _Answer:
+    """Plan the rest once the long pieces are laid side by side; a hopeless way is only bounded."""
+    more = _always(pieces, panels)
+    task = task_of(pieces, settings.width, settings.trim)
+    sizes = {size for kind in task.kinds for size in kind.sizes}
+    task = msgspec.structs.replace(task, beds=beds_of(panels, settings.width, sizes), more=more)
+    plans = list(shelf_plans(task))
+    found = _Answer(panels, task, min(plans, key=lambda layouts: rank(task, layouts, settings)), more)
+    tried = list(proofs(task))
+    found.bound = reachable(task, max(bound_of(task, proof) for proof in tried))
+    goal = length_of(task, found.layouts)
+    if rival is not None:
+        goal = min(goal, length_of(rival.task, rival.layouts))
+    if found.bound < goal and settings.solver and solver_ready():
+        from patternkit.plan.cutting.improve import search
+
+        stairs = next((proof for proof in tried if isinstance(proof, Stairs)), Stairs(()))
+        found.layouts, proof = search(task, plans, stairs, found.bound, settings, budget)
+        found.bound = max(found.bound, reachable(task, bound_of(task, proof)))
+        found.method = "columns"
+    return found
+
+
+def solver_ready() -> bool:
+    """Say whether the solver is installed in a version that gives right answers."""
+    try:
+        found = version("highspy")
+        return find_spec("numpy") is not None and found != "1.16.0"
+    except PackageNotFoundError:
+        return False
 
 
 def _finish(
-    pieces: Sequence[Piece],
-    settings: Settings,
-    panels: Sequence[Panel],
-    task: Task,
-    layouts: Layouts,
-    bound: int,
+    pieces: Sequence[Piece], settings: Settings, answer: _Answer, bound: int, budget: Budget
 ) -> CutPlan:
     """Write the plan and say how far from the best possible it can be."""
-    strips, leftovers = write_strips(pieces, settings, panels, task, layouts)
-    length = length_of(task, layouts)
+    strips, leftovers = write_strips(pieces, settings, answer.panels, answer.task, answer.layouts)
+    length = length_of(answer.task, answer.layouts)
     bought, lots = to_buy(length, settings)
     least = to_buy(bound, settings)[0]
     status = "proved" if length == bound else "proved to buy" if bought == least else "bounded"
@@ -72,6 +130,9 @@ def _finish(
         gap=_excess(length, bound),
         gap_buy=_excess(bought, least),
         status=status,
+        method=answer.method,
+        steps=budget.used,
+        hurried=budget.hurried,
     )
 
 

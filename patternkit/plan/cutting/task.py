@@ -128,6 +128,15 @@ def length_of(task: Task, layouts: Layouts) -> int:
     return task.more + sum(row.height * copies for row, copies in layouts.items() if not row.bed)
 
 
+def room_left(task: Task, layouts: Layouts) -> list[int]:
+    """Give the length left of each bed; less than nothing where a plan takes too much."""
+    room = [length for _, length in task.beds]
+    for row, copies in layouts.items():
+        if row.bed:
+            room[row.bed - 1] -= row.height * copies
+    return room
+
+
 def settle(task: Task, layouts: Layouts) -> Layouts:
     """Drop every piece beyond the demand, and lower or drop strips so freed.
 

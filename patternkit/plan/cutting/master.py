@@ -1,0 +1,101 @@
+"""The linear program over the strips known so far: how many of each give everything with least length."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import highspy
+import numpy as np
+
+from patternkit.plan.cutting.budget import Budget
+from patternkit.plan.cutting.task import Layout, Task, numbers
+
+INF = highspy.kHighsInf
+
+
+def quiet() -> highspy.Highs:
+    """Give a silent solver; every instance in a process must have the same number of threads."""
+    solver: highspy.Highs = highspy.Highs()  # type: ignore[no-untyped-call]
+    for option, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
+        solver.setOptionValue(option, value)
+    return solver
+
+
+class Master:
+    """Rows: one for each kind (at least its demand), one for each bed (at most its length), then branch rows.
+
+    The first columns are stand-ins, one for each kind, so dear that they stay out whenever strips can do.
+    """
+
+    def __init__(self, task: Task, layouts: Iterable[Layout], dear: int) -> None:
+        """Begin with some strips; `dear` is the price of leaving one piece uncut."""
+        self.task = task
+        self.columns: list[Layout] = []
+        self._known: set[Layout] = set()
+        self._branch: list[tuple[int, int]] = []  # range of heights of each branch row
+        self._lp = quiet()
+        self.base = len(task.kinds)
+        for kind in task.kinds:
+            self._lp.addRow(float(kind.demand), INF, 0, [], [])
+        for _, length in task.beds:
+            self._lp.addRow(-INF, float(length), 0, [], [])
+        for index in range(self.base):
+            self._lp.addCol(float(dear), 0.0, INF, 1, [index], [1.0])
+        self.add(layouts)
+
+    def add(self, layouts: Iterable[Layout]) -> int:
+        """Add the strips that are not known yet and say how many they are."""
+        fresh = [row for row in dict.fromkeys(layouts) if row not in self._known and row.parts]
+        for row in fresh:
+            entries = dict(numbers(row))
+            if row.bed:
+                entries[self.base + row.bed - 1] = row.height
+            else:
+                start = self.base + len(self.task.beds)
+                entries.update({start + i: 1 for i, span in enumerate(self._branch) if _in(row, span)})
+            index, value = list(entries), [float(v) for v in entries.values()]
+            self._lp.addCol(0.0 if row.bed else float(row.height), 0.0, INF, len(index), index, value)
+        self.columns += fresh
+        self._known.update(fresh)
+        return len(fresh)
+
+    def branch_row(self, height: int, top: int) -> int:
+        """Give the number of the row that counts strips in a range of heights, adding it if it is new."""
+        span = (height, top)
+        if span not in self._branch:
+            self._branch.append(span)
+            index = [self.base + i for i, c in enumerate(self.columns) if not c.bed and _in(c, span)]
+            self._lp.addRow(-INF, INF, len(index), index, [1.0] * len(index))
+        return self.base + len(self.task.beds) + self._branch.index(span)
+
+    def limit(self, row: int, low: float, high: float) -> None:
+        """Set the limits of a row."""
+        self._lp.changeRowBounds(row, low, high)
+
+    def free_branches(self) -> None:
+        """Lift the limits of all branch rows."""
+        for index in range(len(self._branch)):
+            self.limit(self.base + len(self.task.beds) + index, -INF, INF)
+
+    def demand(self, wanted: Sequence[int]) -> None:
+        """Change how many of each kind must be covered."""
+        for row, number in enumerate(wanted):
+            self.limit(row, float(max(0, number)), INF)
+
+    def solve(self, budget: Budget) -> tuple[float, list[float], list[float]]:
+        """Give the least cost, how many of each strip (stand-ins left out) and the price of each row."""
+        self._lp.run()
+        info = self._lp.getInfo()
+        budget.charge((info.simplex_iteration_count + 20) * (self._lp.getNumRow() + 30) * 10)
+        solution = self._lp.getSolution()
+        values = np.asarray(solution.col_value)[self.base :].tolist()
+        return info.objective_function_value, values, list(solution.row_dual)
+
+    def reduced_costs(self) -> list[float]:
+        """Give what each strip would add to the last cost beyond what its pieces save, without stand-ins."""
+        return list(self._lp.getSolution().col_dual)[self.base :]
+
+
+def _in(row: Layout, span: tuple[int, int]) -> bool:
+    """Say whether the height of a strip lies in a range; a top of 0 is no upper end."""
+    return row.height >= span[0] and (not span[1] or row.height <= span[1])

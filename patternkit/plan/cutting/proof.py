@@ -1,0 +1,84 @@
+"""Proofs of a least length by prices: no strip's pieces are worth more than the strip's height.
+
+A fork splits on the number of strips in some range of heights; each side is proved on its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from math import ceil
+
+import msgspec
+
+from patternkit.plan.cutting.bounds import Stairs
+from patternkit.plan.cutting.task import Task
+
+
+class Limit(msgspec.Struct, frozen=True):
+    """Strips of the cloth from `height` up to `top` are `count` or more (`least`), or `count` or fewer.
+
+    A `top` of 0 stands for no upper end.
+    """
+
+    height: int
+    count: int
+    least: bool
+    top: int = 0
+
+    def counts(self, height: int) -> bool:
+        """Say whether a strip of some height is one of those counted."""
+        return height >= self.height and (not self.top or height <= self.top)
+
+
+class Prices(msgspec.Struct, frozen=True):
+    """Whole-number prices of each kind's piece, and of the limits that have one."""
+
+    kinds: tuple[int, ...]
+    limits: tuple[tuple[Limit, int], ...] = ()
+
+
+class Fork(msgspec.Struct, frozen=True):
+    """Either a limit from above holds (`fewer`), or there is at least one strip more (`more`)."""
+
+    limit: Limit
+    fewer: Prices | Fork
+    more: Prices | Fork
+
+
+class Searched(msgspec.Struct, frozen=True):
+    """A proof by cases; `stairs` justifies limits that hold in all of them."""
+
+    stairs: Stairs
+    root: Prices | Fork
+
+
+def value(
+    task: Task, prices: Prices, strips: Sequence[tuple[int, int]], beds: Sequence[Sequence[tuple[int, int]]]
+) -> Fraction:
+    """Give the length proved by prices, from the best values of strips of each height (and in each bed).
+
+    Every price is divided by the largest value of a strip for each unit of its height, so that none is worth
+    more than its height (A. A. Farley, Operations Research 38, 1990); a bed's length is priced in the same
+    way by itself.
+    """
+    worth = sum(price * kind.demand for price, kind in zip(prices.kinds, task.kinds, strict=True))
+    worth += sum(price * (limit.count if limit.least else -limit.count) for limit, price in prices.limits)
+    total = Fraction(worth)
+    for (_, length), best in zip(task.beds, beds, strict=True):
+        total -= max((Fraction(v, h) for h, v in best), default=Fraction(0)) * length
+    top = Fraction(0)
+    for height, best_value in strips:
+        extra = sum(p if limit.least else -p for limit, p in prices.limits if limit.counts(height))
+        top = max(top, Fraction(best_value + extra, height))
+    return task.more + max(Fraction(0), total / top if top > 0 else Fraction(0))
+
+
+def whole(length: Fraction) -> int:
+    """Round a length up to the grid: every plan's length is whole."""
+    return ceil(length)
+
+
+def beyond(limit: Limit) -> Limit:
+    """Give the other side of a limit from above: at least one strip more."""
+    return msgspec.structs.replace(limit, count=limit.count + 1, least=True)

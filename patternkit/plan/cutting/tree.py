@@ -1,0 +1,116 @@
+"""A higher bound by cases: the number of strips in some range of heights is either this or fewer, or more."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import floor
+
+import msgspec
+
+from patternkit.plan.cutting.bounds import Stairs, reachable
+from patternkit.plan.cutting.columns import Generator, Relaxed
+from patternkit.plan.cutting.proof import Fork, Limit, Prices, Searched, beyond
+from patternkit.plan.cutting.verify import strips_at_least
+
+
+class _Case(msgspec.Struct):
+    """One case: its limits, the length proved for it and how, and the cases it was split into."""
+
+    limits: tuple[Limit, ...]
+    bound: int
+    proof: Prices
+    counts: list[float]
+    split: tuple[Limit, _Case, _Case] | None = None
+
+    def written(self) -> Prices | Fork:
+        """Give the proof of this case."""
+        if self.split is None:
+            return self.proof
+        limit, fewer, more = self.split
+        return Fork(limit, fewer.written(), more.written())
+
+
+class Tree:
+    """Cases open and settled; the bound of the whole is that of the weakest case."""
+
+    def __init__(self, generator: Generator, stairs: Stairs) -> None:
+        """Solve the case without assumptions, strengthened by the stairs."""
+        self.generator, self.stairs = generator, stairs
+        task = generator.task
+        self._stairs = tuple(Limit(h, n, True) for h, n in strips_at_least(task, stairs))
+        nothing = Prices((0,) * len(task.kinds))
+        self.root = _Case((), task.more, nothing, [])
+        self._solve(self.root, None)
+        self._open = [self.root]
+
+    def bound(self) -> int:
+        """Give the length proved so far."""
+        return min(case.bound for case in self._open)
+
+    def weakest(self) -> tuple[Limit, ...]:
+        """Give the limits of the case that holds the bound down."""
+        return min(self._open, key=lambda case: (case.bound, -len(case.limits))).limits
+
+    def proof(self) -> Searched:
+        """Give the proof of the bound."""
+        return Searched(self.stairs, self.root.written())
+
+    def grow(self, target: Callable[[], int], share: float, cases: int) -> bool:
+        """Split the weakest case until the target is proved; False when work or ideas run out.
+
+        The target is asked for anew each time, since a better plan lowers it.
+        """
+        for _ in range(cases):
+            weakest = min(self._open, key=lambda case: (case.bound, len(case.limits)))
+            if weakest.bound >= target():
+                return True
+            if self.generator.budget.spent(share) or not self._split(weakest, target()):
+                return False
+        return False
+
+    def _split(self, case: _Case, target: int) -> bool:
+        """Split one case in two; False when all its numbers of strips are whole."""
+        limit = self._where(case)
+        if limit is None:
+            return False
+        limits = (limit, beyond(limit))
+        sides = []
+        for one in limits:
+            side = _Case((*case.limits, one), case.bound, case.proof, [])
+            self._solve(side, target)
+            sides.append(side)
+        case.split = (limit, sides[0], sides[1])
+        self._open.remove(case)
+        self._open += sides
+        return True
+
+    def _solve(self, case: _Case, target: int | None) -> Relaxed:
+        """Solve one case; its bound is never below that of the case it came from."""
+        self.generator.limit((*self._stairs, *case.limits))
+        answer = self.generator.relax(stop=target)
+        case.counts = answer.counts
+        if answer.proof is not None and answer.proved > case.bound:
+            case.bound, case.proof = answer.proved, answer.proof
+        if not case.limits:
+            case.bound = reachable(self.generator.task, case.bound)
+        else:
+            case.bound = max(case.bound, reachable(self.generator.task, answer.proved))
+        return answer
+
+    def _where(self, case: _Case) -> Limit | None:
+        """Find the range of heights whose number of strips, weighed by what a strip costs, is least whole."""
+        totals: dict[int, float] = {}
+        for column, count in zip(self.generator.master.columns, case.counts, strict=False):
+            if count > 1e-7 and not column.bed:
+                totals[column.height] = totals.get(column.height, 0.0) + count
+        best, most, running = None, 1e-4, 0.0
+        for height in sorted(totals, reverse=True):
+            running += totals[height]
+            if self.generator.task.trim:
+                count, top, weight = running, 0, 1
+            else:
+                count, top, weight = totals[height], height, height
+            off = min(count % 1, 1 - count % 1)
+            if off > 1e-4 and off * weight > most:
+                best, most = Limit(height, floor(count), False, top), off * weight
+        return best
