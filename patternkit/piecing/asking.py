@@ -20,10 +20,17 @@ from patternkit.syntax.statements import Option, Ref
 from patternkit.syntax.suggest import nearest
 
 SAME_METHOD = {
-    "two at a time": "pairs of squares", "pairs": "pairs of squares", "stitch-and-flip": "stitch and flip",
-    "flip": "stitch and flip", "flipped corners": "stitch and flip", "no waste": "four at a time",
-    "triangles": "from triangles", "cut triangles": "from triangles", "templates": "from templates",
-    "magic eight": "eight at a time", "pairs of rectangles": "pairs of rectangles",
+    "two at a time": "pairs of squares",
+    "pairs": "pairs of squares",
+    "stitch-and-flip": "stitch and flip",
+    "flip": "stitch and flip",
+    "flipped corners": "stitch and flip",
+    "no waste": "four at a time",
+    "triangles": "from triangles",
+    "cut triangles": "from triangles",
+    "templates": "from templates",
+    "magic eight": "eight at a time",
+    "pairs of rectangles": "pairs of rectangles",
 }
 """Other words for a method, where the kind has no method of that very name."""
 
@@ -56,13 +63,25 @@ def choice(kind: Kind, unit: Unit, default: str = "") -> Choice | Problem:
     if not name:
         name = usual
     elif name not in named:
-        name = next((m for m in (SAME_METHOD.get(name), SAME_METHOD.get(name.replace("-", " "))) if m in named), name)
+        name = next(
+            (m for m in (SAME_METHOD.get(name), SAME_METHOD.get(name.replace("-", " "))) if m in named), name
+        )
     if name not in named:
-        return _unknown(unit, unit.method.span, f"{unit.kind} has no method called {unit.method.words}", unit.method.words,
-                        kind.methods, "Its methods are")
+        return _unknown(
+            unit,
+            unit.method.span,
+            f"{unit.kind} has no method called {unit.method.words}",
+            unit.method.words,
+            kind.methods,
+            "Its methods are",
+        )
     if unit.method_value is not None and not over:
-        return Problem("out-of-place", f"In {called(unit)}, a length stands behind the method {name}, which takes none.",
-                       unit.method.span, causes=(_lengths_say(kind, name),))
+        return Problem(
+            "out-of-place",
+            f"In {called(unit)}, a length stands behind the method {name}, which takes none.",
+            unit.method.span,
+            causes=(_lengths_say(kind, name),),
+        )
     return Choice(name, over, unit.method_value, unit.method.span)
 
 
@@ -88,32 +107,72 @@ def words_of(found: Option) -> list[str]:
     return [" ".join(a.name for a in clause if isinstance(a, Ref)) for clause in found.clauses]
 
 
-def problems(kind: Kind, unit: Unit, default: str = "", sizes: Iterable[str] = ()) -> list[Problem]:
+def problems(
+    kind: Kind, unit: Unit, default: str = "", sizes: Iterable[str] = (), own_cut: bool = False
+) -> list[Problem]:
     """Everything about a unit's lines that its kind can't mean, before any size is known.
 
-    `sizes` names the in-place sizes that the kind understands: ``finished``, ``cut``.
+    `sizes` names the in-place sizes that the kind understands: ``finished``, ``cut``; `own_cut` is True when a `cut`
+    line of the unit has a meaning (all its pieces are cut alike, or it is one piece).
     """
     found: list[Problem] = []
     least, most = kind.pieces
     listed = pieces(unit)
     if not least <= len(listed) <= most:
         want = f"{least}" if least == most else f"{least} to {most}"
-        found.append(Problem("wrong-pieces", f"{called(unit).capitalize()} lists {len(listed)} pieces, and a {unit.kind} takes "
-                             f"{want}.", unit.rows[0].span if unit.rows else unit.kind_span))
+        found.append(
+            Problem(
+                "wrong-pieces",
+                f"{called(unit).capitalize()} lists {len(listed)} pieces, and a {unit.kind} takes {want}.",
+                unit.rows[0].span if unit.rows else unit.kind_span,
+            )
+        )
     if kind.methods:
         method = choice(kind, unit, default)
         if isinstance(method, Problem):
             found.append(method)
     elif unit.method is not None:
-        found.append(Problem("out-of-place", f"{called(unit).capitalize()} is a {unit.kind}, which is made in one way only; "
-                             "the method line says nothing.", unit.method.span))
+        found.append(
+            Problem(
+                "out-of-place",
+                f"{called(unit).capitalize()} is a {unit.kind}, which is made in one way only; "
+                "the method line says nothing.",
+                unit.method.span,
+            )
+        )
     found += _options(kind, unit)
+    if not own_cut:
+        found += [
+            _which_cut(unit, claim.span, listed, "cut" in sizes)
+            for claim in unit.claims
+            if claim.word == "cut"
+        ]
     allowed = set(sizes)
     for piece in listed:
         if piece.width is not None and ("cut" if piece.cut else "finished") not in allowed:
-            found.append(Problem("out-of-place", f"In {called(unit)}, a size stands beside {piece.name}; the pieces of a "
-                                 f"{unit.kind} get their sizes from the finished size of the unit.", piece.span))
+            found.append(
+                Problem(
+                    "out-of-place",
+                    f"In {called(unit)}, a size stands beside {piece.name}; the pieces of a "
+                    f"{unit.kind} get their sizes from the finished size of the unit.",
+                    piece.span,
+                )
+            )
     return found
+
+
+def _which_cut(unit: Unit, span: Span, listed: tuple[Component, ...], in_place: bool) -> Problem:
+    """A `cut` line where it doesn't say what is cut."""
+    example = f"; a cut belongs beside its piece: {listed[0].name} cut 2 1/2" if in_place and listed else ""
+    return Problem(
+        "out-of-place",
+        f"In {called(unit)}, the cut line does not say which piece is cut{example}.",
+        span,
+        causes=(
+            f"{called(unit)} is sewn from several pieces; what it measures from raw edge to raw edge is said "
+            "with measures.",
+        ),
+    )
 
 
 def _options(kind: Kind, unit: Unit) -> list[Problem]:
@@ -121,8 +180,16 @@ def _options(kind: Kind, unit: Unit) -> list[Problem]:
     seen: dict[str, Option] = {}
     for o in unit.options:
         if o.word not in kind.options:
-            found.append(_unknown(unit, o.word_span, f"{o.word} says nothing about a {unit.kind}", o.word,
-                                  kind.options, "What can be said is"))
+            found.append(
+                _unknown(
+                    unit,
+                    o.word_span,
+                    f"{o.word} says nothing about a {unit.kind}",
+                    o.word,
+                    kind.options,
+                    "What can be said is",
+                )
+            )
         elif o.word in seen:
             found.append(Problem("named-twice", f"{called(unit).capitalize()} says {o.word} twice.", o.span))
         seen[o.word] = o
@@ -144,6 +211,8 @@ def where(names: Mapping[str, str], found: Option, unit: Unit) -> list[tuple[str
     places: list[tuple[str, Span]] = []
     for text in words_of(found):
         if text not in names:
-            return _unknown(unit, found.span, f"{text or 'nothing'} is not a place", text, names, "Places are")
+            return _unknown(
+                unit, found.span, f"{text or 'nothing'} is not a place", text, names, "Places are"
+            )
         places.append((names[text], found.span))
     return places

@@ -9,6 +9,7 @@ from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.kinds.base import Equations, Shop
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point, Recipe, Seam, Side, rectangle
+from patternkit.piecing.offset import bounding_box, box_size, moved, raw_outline
 from patternkit.source import Span
 from patternkit.syntax.statements import Mark
 from patternkit.units import show
@@ -52,16 +53,27 @@ def merged(cuts: Iterable[Cut]) -> tuple[Cut, ...]:
     return tuple(found.values())
 
 
-def box(outline: Outline) -> tuple[Length, Length]:
-    """Width and height of the upright rectangle round an outline."""
-    xs, ys = [p[0] for p in outline], [p[1] for p in outline]
-    return max(xs) - min(xs), max(ys) - min(ys)
-
-
 def cloth_cut(cloth: Cloth, shop: Shop) -> Cut:
     """The cut of a plain rectangle of cloth: its finished size with a seam allowance on every side."""
-    width, height = box(cloth.outline)
+    width, height = box_size(cloth.outline)
     return cut(cloth.fabric, width + shop.seam * 2, height + shop.seam * 2, shop, name=cloth.name)
+
+
+def template_cut(cloth: Cloth, shop: Shop, count: int = 1) -> Cut:
+    """The cut of a piece by template: its raw outline, with the bounding box that a strip must hold."""
+    raw = raw_outline(cloth.outline, shop.seam)
+    low = bounding_box(raw)[0]
+    shape = moved(raw, (-low[0], -low[1]))
+    width, height = box_size(shape)
+    return cut(cloth.fabric, width, height, shop, count, "template", cloth.name, shape)
+
+
+def counted(names: Iterable[str]) -> dict[str, int]:
+    """How often each name comes, in the order they first come."""
+    found: dict[str, int] = {}
+    for name in names:
+        found[name] = found.get(name, 0) + 1
+    return found
 
 
 # -- equations --------------------------------------------------------------------------------------------
@@ -80,6 +92,17 @@ def sizes_in_place(unit: Unit, piece: Component, out: Equations, along: Literal[
         verb = "is cut" if piece.cut else "finishes"
         text = f"in {called(unit)}, {piece.name} {verb} {typed.text()} {'wide' if var[1] == 'w' else 'high'}"
         out.stated(var, typed - out.seam * 2 if piece.cut else typed, text, piece.span, typed, number)
+
+
+def same_as(unit: Unit, piece: Component, out: Equations, factors: tuple[Length | int, Length | int], text: str,
+            along: Literal["w", "h"] = "w") -> None:
+    """Tie a size written beside a piece to the unit: factor times its width (height) is the unit's."""
+    if piece.width is None:
+        return
+    own, whole = out.size_of(unit, piece), out.outer(unit)
+    out.total([(factors[0], own[0])], whole[0], text, unit.kind_span)
+    out.total([(factors[1], own[1])], whole[1], text, unit.kind_span)
+    sizes_in_place(unit, piece, out, along)
 
 
 def square(unit: Unit, out: Equations, why: str) -> None:

@@ -12,8 +12,12 @@ from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.making import Cloth, Cut, Making, Point, Recipe
 from patternkit.piecing.shapes import Then, making, merged, seam, square
 
-PHRASES = {"pairs of squares": "half-square-pairs", "four at a time": "half-square-four",
-           "eight at a time": "half-square-eight", "from triangles": "half-square-triangles"}
+PHRASES = {
+    "pairs of squares": "half-square-pairs",
+    "four at a time": "half-square-four",
+    "eight at a time": "half-square-eight",
+    "from triangles": "half-square-triangles",
+}
 YIELDS = {"pairs of squares": 2, "four at a time": 4, "eight at a time": 8, "from triangles": 2}
 
 
@@ -41,13 +45,18 @@ class HalfSquare(Kind):
     """``half-square night, glow``: two triangles; from pairs of squares, four or eight at a time, or from triangles."""
 
     words: ClassVar[tuple[str, ...]] = ("half-square",)
-    methods: ClassVar[tuple[str, ...]] = ("pairs of squares", "four at a time", "eight at a time", "from triangles",
-                                          "oversize")
+    methods: ClassVar[tuple[str, ...]] = (
+        "pairs of squares",
+        "four at a time",
+        "eight at a time",
+        "from triangles",
+        "oversize",
+    )
     pieces: ClassVar[tuple[int, int]] = (2, 2)
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """It is square."""
-        for problem in problems(self, unit, sizes=("cut",)):
+        for problem in problems(self, unit, sizes=("cut",), own_cut=True):
             out.problem(problem)
         square(unit, out, "is a half-square, as wide as it is high")
 
@@ -68,8 +77,23 @@ class HalfSquare(Kind):
         then: Then = "half" if method.name == "from triangles" else ""
         cuts = merged(Cut(fabric, side, side, exact, exact, 1, then, said=said) for fabric in fabrics)
         sewn, raw = sewn_size(method.name, side, s), f + s * 2
-        return Recipe(method.name, PHRASES[method.name], cuts, YIELDS[method.name],
-                      sewn=(sewn, sewn) if sewn != raw else None, trim_to=(raw, raw) if sewn != raw else None,
-                      values={"first": fabrics[0], "second": fabrics[1], "cut": side, "exact": exact, "sewn": sewn,
-                              "measures": raw, "trim": sewn - raw, "makes": YIELDS[method.name], "seam": s,
-                              "oversize": int(method.oversize)})
+        return Recipe(
+            method.name,
+            PHRASES[method.name],
+            cuts,
+            YIELDS[method.name],
+            sewn=(sewn, sewn) if sewn != raw else None,
+            trim_to=(raw, raw) if sewn != raw else None,
+            values={
+                "first": fabrics[0],
+                "second": fabrics[1],
+                "cut": side,
+                "exact": exact,
+                "sewn": sewn,
+                "measures": raw,
+                "trim": sewn - raw,
+                "makes": YIELDS[method.name],
+                "seam": s,
+                "oversize": int(method.oversize),
+            },
+        )

@@ -19,12 +19,14 @@ class Patch(Kind):
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """The patch is its one piece."""
-        for problem in problems(self, unit, sizes=("finished", "cut")):
+        for problem in problems(self, unit, sizes=("finished", "cut"), own_cut=True):
             out.problem(problem)
         for piece in pieces(unit)[:1]:
             for own, whole in zip(out.size_of(unit, piece), out.outer(unit), strict=True):
                 out.total([(1, own)], whole, f"{called(unit)} is one patch of {piece.name}", unit.kind_span)
             sizes_in_place(unit, piece, out)
+            if piece.width is not None and piece.height is None:
+                sizes_in_place(unit, piece, out, "h")  # one length stands for both sides of a square
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """One cloth, no seams."""
@@ -32,7 +34,17 @@ class Patch(Kind):
         width, height = shop.width(unit), shop.height(unit)
         cloth = Cloth(fabric, rectangle(width, height), (ONE, ZERO))
         cut = cloth_cut(cloth, shop)
-        recipe = Recipe("patch", "patch", (cut,), values={
-            "fabric": fabric, "cut width": cut.width, "cut height": cut.height,
-            "width": width, "height": height, "seam": shop.seam})
+        recipe = Recipe(
+            "patch",
+            "patch",
+            (cut,),
+            values={
+                "fabric": fabric,
+                "cut width": cut.width,
+                "cut height": cut.height,
+                "width": width,
+                "height": height,
+                "seam": shop.seam,
+            },
+        )
         return making(unit, width, height, (cloth,), (), recipe)

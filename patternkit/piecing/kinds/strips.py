@@ -21,7 +21,7 @@ class Strips(Kind):
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """The strips' widths add up to the unit's width, and each shows the unit's height."""
-        for problem in problems(self, unit, sizes=("finished", "cut")):
+        for problem in problems(self, unit, sizes=("finished", "cut"), own_cut=True):
             out.problem(problem)
         listed = pieces(unit)
         if not listed:
@@ -48,8 +48,14 @@ class Strips(Kind):
                 out.stated(out.outer(unit)[1], value - out.seam * 2, text, claim.span, value, number)
                 if claim.height is not None:
                     text = f"the strip unit of {called(unit)} is said to be {claim.width.text()} from raw edge to raw edge"
-                    out.stated(out.outer(unit)[0], claim.width - out.seam * 2, text, claim.span, claim.width,
-                               claim.numbers[0])
+                    out.stated(
+                        out.outer(unit)[0],
+                        claim.width - out.seam * 2,
+                        text,
+                        claim.span,
+                        claim.width,
+                        claim.numbers[0],
+                    )
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The strips are joined in pairs and the pairs joined, or outward from the middle when odd."""
@@ -62,11 +68,27 @@ class Strips(Kind):
             cloths.append(Cloth(fabric, rectangle(w, height, x)))
             raw = w + shop.seam * 2
             usable = shop.usable_width(fabric)
-            cuts.append(Cut(fabric, usable, up(raw, shop.grid), usable, raw, 1, "strip",
-                            said=piece.span if piece.cut else None))
+            cuts.append(
+                Cut(
+                    fabric,
+                    usable,
+                    up(raw, shop.grid),
+                    usable,
+                    raw,
+                    1,
+                    "strip",
+                    said=piece.span if piece.cut else None,
+                )
+            )
             edges.append(x + w)
-        return making(unit, width, height, cloths, _seams(unit.rows[0].marks, edges, height),
-                      self._recipe(shop, width, height, cuts))
+        return making(
+            unit,
+            width,
+            height,
+            cloths,
+            _seams(unit.rows[0].marks, edges, height),
+            self._recipe(shop, width, height, cuts),
+        )
 
     def _recipe(self, shop: Shop, width: Length, height: Length, cuts: list[Cut]) -> Recipe:
         n, allowance = len(cuts), shop.seam * 2
@@ -75,11 +97,23 @@ class Strips(Kind):
         for c in cuts:
             sewn = sewn + c.height
         larger = sewn != raw or segment != height + allowance
-        return Recipe("strips cut across", "strips", merged(cuts), segment=segment, strip_unit=sewn,
-                      sewn=(sewn, segment) if larger else None,
-                      trim_to=(raw, height + allowance) if larger else None,
-                      values={"strips": n, "segment": segment, "strip unit": sewn, "measures": raw, "seam": shop.seam,
-                              "joining": "one seam" if n == 2 else "outward" if n % 2 else "pairs"})
+        return Recipe(
+            "strips cut across",
+            "strips",
+            merged(cuts),
+            segment=segment,
+            strip_unit=sewn,
+            sewn=(sewn, segment) if larger else None,
+            trim_to=(raw, height + allowance) if larger else None,
+            values={
+                "strips": n,
+                "segment": segment,
+                "strip unit": sewn,
+                "measures": raw,
+                "seam": shop.seam,
+                "joining": "one seam" if n == 2 else "outward" if n % 2 else "pairs",
+            },
+        )
 
 
 def order(n: int) -> list[int]:
@@ -113,7 +147,14 @@ def _seams(marks: tuple[Mark, ...], edges: list[Length], height: Length) -> list
         while high in sewn:
             high += 1
         x = edges[i + 1]
-        seams.append(seam((x, height), (x, ZERO), range(low, i + 1), range(i + 1, high + 1),
-                          marks[i] if i < len(marks) else None))
+        seams.append(
+            seam(
+                (x, height),
+                (x, ZERO),
+                range(low, i + 1),
+                range(i + 1, high + 1),
+                marks[i] if i < len(marks) else None,
+            )
+        )
         sewn.add(i)
     return seams

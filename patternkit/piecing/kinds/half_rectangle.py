@@ -1,0 +1,108 @@
+"""Half-rectangles: a rectangle of two triangles that meet on its diagonal, leaning left or right."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import ClassVar
+
+from patternkit.lengths import ONE, ZERO, Length
+from patternkit.model.pattern import Unit
+from patternkit.piecing.asking import chosen, option, pieces, problems, where
+from patternkit.piecing.chosen import one_for_all, settle
+from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.making import Cloth, Cut, Making, Point, Recipe
+from patternkit.piecing.offset import length_of
+from patternkit.piecing.shapes import making, merged, seam, up
+from patternkit.problems import Problem
+
+GRAIN: Point = (ONE, ZERO)
+WAYS = {"left": "left", "right": "right"}
+
+
+def raw_legs(a: Length, b: Length, s: Length) -> tuple[Length, Length]:
+    """The rectangle to cut corner to corner, exactly, for right triangles with finished legs `a` and `b`.
+
+    Every raw edge lies one seam outside the finished one: a leg grows by ``s`` at the right angle and by
+    ``s cot(t/2) = s (hypotenuse + a) / b`` at the sharp corner of angle t between leg a and the hypotenuse. The cut
+    keeps the finished proportion, so that its diagonal runs along the seam.
+    """
+    d = length_of((a, b))
+    return a + s * (ONE + (d + a) / b), b + s * (ONE + (d + b) / a)
+
+
+def rounded_legs(a: Length, b: Length, s: Length, grid: Fraction) -> tuple[Length, Length]:
+    """Both sides rounded up to the grid, such that two triangles sewn corner to corner still hold the whole unit.
+
+    Rounding changes the proportion a little, so the diagonal of the cut is not quite the unit's; a side is made one
+    ruler line longer where the pieces would otherwise have to be shifted along the seam.
+    """
+    w, h = raw_legs(a, b, s)
+    x, y = up(w, grid), up(h, grid)
+    while not _holds(w, h, x, y, length_of((a, b)) / a):
+        x, y = (x + grid, y) if y * w > x * h else (x, y + grid)
+    return x, y
+
+
+def _holds(w: Length, h: Length, x: Length, y: Length, ratio: Length) -> bool:
+    """True when the right triangle with legs w, h fits into that with legs x, y, hypotenuse on hypotenuse, middle on middle.
+
+    With the larger triangle's hypotenuse L' from 0 to L', the smaller's (L long) from (L' - L)/2: its right-angled corner,
+    ``w h / L`` above, must lie under the larger triangle's steeper side; `ratio` is L / w.
+    """
+    if y * w < x * h:
+        w, h, x, y, ratio = h, w, y, x, ratio * w / h
+    long, longer = w * ratio, length_of((x, y))
+    return long * (long + longer) * x >= w * (w * x + h * y) * 2
+
+
+class HalfRectangle(Kind):
+    """``half-rectangle a, b`` with ``leaning left`` or ``leaning right``: the first fabric above the diagonal."""
+
+    words: ClassVar[tuple[str, ...]] = ("half-rectangle",)
+    methods: ClassVar[tuple[str, ...]] = ("pairs of rectangles", "oversize")
+    options: ClassVar[dict[str, str]] = {"leaning": "leaning left, or leaning right"}
+    pieces: ClassVar[tuple[int, int]] = (2, 2)
+
+    def equations(self, unit: Unit, out: Equations) -> None:
+        """Nothing binds its width to its height."""
+        for problem in problems(self, unit, sizes=("cut",), own_cut=True):
+            out.problem(problem)
+        said = option(unit, "leaning")
+        if said is not None:
+            found = where(WAYS, said, unit)
+            if isinstance(found, Problem):
+                out.problem(found)
+
+    def make(self, unit: Unit, shop: Shop) -> Making:
+        """Two triangles and the seam between them."""
+        w, h = shop.width(unit), shop.height(unit)
+        fabrics = [shop.fabric(unit, p) for p in pieces(unit)[:2]]
+        nw, ne, se, sw = (ZERO, ZERO), (w, ZERO), (w, h), (ZERO, h)
+        way = leaning(unit)
+        if way == "right":
+            shapes, line = ((nw, ne, sw), (ne, se, sw)), seam(sw, ne, (0,), (1,))
+        else:
+            shapes, line = ((nw, ne, se), (nw, se, sw)), seam(nw, se, (0,), (1,))
+        cloths = [Cloth(fabric, shape, GRAIN) for fabric, shape in zip(fabrics, shapes, strict=True)]
+        return making(unit, w, h, cloths, (line,), self._recipe(unit, shop, w, h, fabrics, way))
+
+    def _recipe(self, unit: Unit, shop: Shop, w: Length, h: Length, fabrics: list[str], way: str) -> Recipe:
+        s, method, exact = shop.seam, chosen(self, unit), raw_legs(w, h, shop.seam)
+        said = one_for_all(unit, shop)
+        sides, place = settle(unit, shop, method, exact, said, "rectangles")
+        if place is None and not method.oversize:
+            sides = rounded_legs(w, h, s, shop.grid)
+        cuts = merged(Cut(x, sides[0], sides[1], exact[0], exact[1], 1, "half", said=place) for x in fabrics)
+        raw = (w + s * 2, h + s * 2)
+        return Recipe(method.name, "half-rectangle-pairs", cuts, 2, trim_to=raw if sides != exact else None,
+                      values={"first": fabrics[0], "second": fabrics[1], "leaning": way, "cut width": sides[0],
+                              "cut height": sides[1], "exact width": exact[0], "exact height": exact[1],
+                              "measures width": raw[0], "measures height": raw[1], "mark": s, "makes": 2, "seam": s,
+                              "oversize": int(method.oversize)})
+
+
+def leaning(unit: Unit) -> str:
+    """Which way the diagonal leans: ``right`` is from lower left to upper right, as a slash does."""
+    said = option(unit, "leaning")
+    found = where(WAYS, said, unit) if said is not None else []
+    return found[0][0] if not isinstance(found, Problem) and found else "right"

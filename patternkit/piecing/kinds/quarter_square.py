@@ -1,0 +1,194 @@
+"""Quarter-squares: four triangles that meet in the middle of a square; and three-patches, one half and two quarters."""
+
+from __future__ import annotations
+
+from math import gcd
+from typing import ClassVar
+
+from patternkit.lengths import ONE, SQRT2, ZERO, Length
+from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.asking import Choice, chosen, pieces, problems
+from patternkit.piecing.chosen import one_for_all, settle, stated
+from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.making import Cloth, Cut, Making, Point, Recipe, Seam
+from patternkit.piecing.shapes import Then, counted, making, merged, seam, square
+from patternkit.source import Span
+
+GRAIN: Point = (ONE, ZERO)
+
+
+def half_cut(finished: Length, s: Length) -> Length:
+    """The square to cut, exactly, for a half of a square that finishes `finished`: ``(2 + root 2) s`` more."""
+    return finished + s * 2 + s * SQRT2
+
+
+def quarter_cut(finished: Length, s: Length) -> Length:
+    """The square to cut, exactly, for a quarter whose long side finishes `finished`.
+
+    Its long side grows at both sharp corners by ``s cot 22.5 deg = (1 + root 2) s``.
+    """
+    return finished + s * 2 + s * SQRT2 * 2
+
+
+class QuarterSquare(Kind):
+    """``quarter-square a, b``: a at top and bottom, b at the sides; or three or four fabrics, clockwise from the top."""
+
+    words: ClassVar[tuple[str, ...]] = ("quarter-square",)
+    methods: ClassVar[tuple[str, ...]] = ("pairs of squares", "from triangles", "oversize")
+    pieces: ClassVar[tuple[int, int]] = (2, 4)
+
+    def equations(self, unit: Unit, out: Equations) -> None:
+        """It is square."""
+        for problem in problems(self, unit, sizes=("cut",), own_cut=True):
+            out.problem(problem)
+        square(unit, out, "is a quarter-square, as wide as it is high")
+
+    def make(self, unit: Unit, shop: Shop) -> Making:
+        """The halves first (top with right, bottom with left), then the long seam."""
+        f = shop.width(unit)
+        fabrics = around([shop.fabric(unit, p) for p in pieces(unit)[:4]])
+        nw, ne, se, sw, mid = (ZERO, ZERO), (f, ZERO), (f, f), (ZERO, f), (f / 2, f / 2)
+        shapes = ((nw, ne, mid), (ne, se, mid), (se, sw, mid), (sw, nw, mid))
+        cloths = [Cloth(fabric, shape, GRAIN) for fabric, shape in zip(fabrics, shapes, strict=True)]
+        seams = [seam(mid, ne, (0,), (1,)), seam(sw, mid, (3,), (2,)), seam(nw, se, (0, 1), (2, 3))]
+        return making(unit, f, f, cloths, seams, self._recipe(unit, shop, f, fabrics))
+
+    def _recipe(self, unit: Unit, shop: Shop, f: Length, fabrics: list[str]) -> Recipe:
+        s, method = shop.seam, chosen(self, unit)
+        exact, raw = quarter_cut(f, s), f + s * 2
+        (side,), said = settle(unit, shop, method, (exact,), one_for_all(unit, shop), "squares")
+        pairs = method.name == "pairs of squares"
+        counts, makes, images = pair_counts(fabrics) if pairs else triangle_counts(fabrics)
+        then: Then = "" if pairs else "quarter"
+        cuts = tuple(Cut(x, side, side, exact, exact, n, then, said=said) for x, n in counts.items())
+        sewn = side - s * SQRT2 * 2
+        return Recipe(
+            method.name,
+            "quarter-square-pairs" if pairs else "quarter-square-triangles",
+            cuts,
+            makes,
+            sewn=(sewn, sewn) if sewn != raw else None,
+            trim_to=(raw, raw) if sewn != raw else None,
+            values={
+                "top": fabrics[0],
+                "right": fabrics[1],
+                "bottom": fabrics[2],
+                "left": fabrics[3],
+                "cut": side,
+                "exact": exact,
+                "half sewn": side - s * SQRT2,
+                "sewn": sewn,
+                "measures": raw,
+                "trim": sewn - raw,
+                "makes": makes,
+                "mirror images": images,
+                "seam": s,
+                "oversize": int(method.oversize),
+            },
+        )
+
+
+def around(fabrics: list[str]) -> list[str]:
+    """The fabrics of top, right, bottom, left: two alternate, with three the second is at both sides."""
+    if len(fabrics) == 2:
+        return [fabrics[0], fabrics[1], fabrics[0], fabrics[1]]
+    if len(fabrics) == 3:
+        return [fabrics[0], fabrics[1], fabrics[2], fabrics[1]]
+    return fabrics
+
+
+def pair_counts(fabrics: list[str]) -> tuple[dict[str, int], int, int]:
+    """Squares of each fabric, units made, and mirror images of the unit made with them.
+
+    Each pair of squares gives two alike half-squares; two half-squares face to face, sewn either side of the crossing
+    diagonal and cut, give one unit and its mirror image. Two fabrics alternating need one pair; with opposite
+    quarters alike the mirror image is the unit itself, turned.
+    """
+    top, right, bottom, left = fabrics
+    if (top, right) == (bottom, left):
+        return counted([top, right]), 2, 0
+    alike = top == bottom or right == left
+    return counted(fabrics), 4 if alike else 2, 0 if alike else 2
+
+
+def triangle_counts(fabrics: list[str]) -> tuple[dict[str, int], int, int]:
+    """Squares of each fabric to cut twice corner to corner, units made, mirror images (none)."""
+    quarters = counted(fabrics)
+    makes = 4 // gcd(4, *quarters.values())
+    return {x: n * makes // 4 for x, n in quarters.items()}, makes, 0
+
+
+class ThreePatch(Kind):
+    """``three-patch half, quarter, quarter``: the half upper left, then the quarters clockwise: right, bottom."""
+
+    words: ClassVar[tuple[str, ...]] = ("three-patch",)
+    methods: ClassVar[tuple[str, ...]] = ("pairs of squares", "from triangles", "oversize")
+    pieces: ClassVar[tuple[int, int]] = (3, 3)
+
+    def equations(self, unit: Unit, out: Equations) -> None:
+        """It is square."""
+        for problem in problems(self, unit, sizes=("cut",)):
+            out.problem(problem)
+        square(unit, out, "is a three-patch, as wide as it is high")
+
+    def make(self, unit: Unit, shop: Shop) -> Making:
+        """The two quarters first, then the half."""
+        f = shop.width(unit)
+        fabrics = [shop.fabric(unit, p) for p in pieces(unit)[:3]]
+        nw, ne, se, sw, mid = (ZERO, ZERO), (f, ZERO), (f, f), (ZERO, f), (f / 2, f / 2)
+        shapes = ((nw, ne, sw), (ne, se, mid), (se, sw, mid))
+        cloths = [Cloth(fabric, shape, GRAIN) for fabric, shape in zip(fabrics, shapes, strict=True)]
+        seams: list[Seam] = [seam(mid, se, (1,), (2,)), seam(sw, ne, (0,), (1, 2))]
+        return making(unit, f, f, cloths, seams, self._recipe(unit, shop, f, fabrics))
+
+    def _recipe(self, unit: Unit, shop: Shop, f: Length, fabrics: list[str]) -> Recipe:
+        s, method = shop.seam, chosen(self, unit)
+        listed = pieces(unit)
+        half_exact, quarter_exact, raw = half_cut(f, s), quarter_cut(f, s), f + s * 2
+        (half,), half_said = settle(
+            unit, shop, method, (half_exact,), stated(unit, shop, listed[0]), f"squares of {listed[0].name}"
+        )
+        quarters = [self._quarter(unit, shop, method, quarter_exact, p) for p in listed[1:3]]
+        quarter = min(q[0] for q in quarters)
+        pairs = method.name == "pairs of squares"
+        then: tuple[Then, Then] = ("", "") if pairs else ("half", "quarter")
+        cuts = [Cut(fabrics[0], half, half, half_exact, half_exact, 2, then[0], "half", said=half_said)]
+        cuts += [
+            Cut(x, q[0], q[0], quarter_exact, quarter_exact, 1, then[1], "quarter", said=q[1])
+            for x, q in zip(fabrics[1:], quarters, strict=True)
+        ]
+        sewn = min(half, quarter - s * SQRT2) - s * SQRT2
+        makes, images = (2, 2) if pairs else (4, 0)
+        return Recipe(
+            method.name,
+            "three-patch-pairs" if pairs else "three-patch-triangles",
+            merged(cuts),
+            makes,
+            sewn=(sewn, sewn) if sewn != raw else None,
+            trim_to=(raw, raw) if sewn != raw else None,
+            values={
+                "half": fabrics[0],
+                "right": fabrics[1],
+                "bottom": fabrics[2],
+                "half cut": half,
+                "quarter cut": quarter,
+                "half exact": half_exact,
+                "quarter exact": quarter_exact,
+                "pair sewn": quarter - s * SQRT2,
+                "sewn": sewn,
+                "measures": raw,
+                "trim": sewn - raw,
+                "makes": makes,
+                "mirror images": images,
+                "seam": s,
+                "oversize": int(method.oversize),
+            },
+        )
+
+    def _quarter(
+        self, unit: Unit, shop: Shop, method: Choice, exact: Length, piece: Component
+    ) -> tuple[Length, Span | None]:
+        (side,), said = settle(
+            unit, shop, method, (exact,), stated(unit, shop, piece), f"squares of {piece.name}"
+        )
+        return side, said

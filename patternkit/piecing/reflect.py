@@ -1,0 +1,164 @@
+"""Mirrored units: the making seen in a mirror, and whether a turn gives the same thing."""
+
+from __future__ import annotations
+
+from typing import Iterator, MutableMapping
+
+import msgspec
+
+from patternkit.lengths import ZERO, Length
+from patternkit.piecing.making import (
+    Cloth,
+    Cut,
+    Making,
+    Outline,
+    Part,
+    Place,
+    Placed,
+    Point,
+    Recipe,
+    Seam,
+    rectangle,
+)
+
+Known = MutableMapping[str, tuple[Making, int]]
+Patch = tuple[str, frozenset[Point]]
+
+MIRRORED = ", mirrored"
+_QUARTERS: tuple[int, ...] = (0, 90, 180, 270)
+_ANY: tuple[int, ...] = tuple(sorted({*range(0, 360, 30), *range(0, 360, 45)}))
+_SWAPPED = {"left": "right", "right": "left"}
+
+
+def flattened(part: Part, place: Place = Place()) -> Iterator[tuple[Cloth, Place]]:
+    """Every piece of cloth in a part, with its placement in the coordinates of the whole."""
+    if isinstance(part, Cloth):
+        yield part, place
+    else:
+        for inner in part.parts:
+            yield from flattened(inner.what, inner.place.then(place))
+
+
+def patches(part: Part, place: Place = Place()) -> frozenset[Patch]:
+    """What a part shows: each patch's fabric and its corners, exact, in the coordinates of the whole."""
+    return frozenset(
+        (cloth.fabric, frozenset(p.outline(cloth.outline))) for cloth, p in flattened(part, place)
+    )
+
+
+def corner_place(outline: Outline, turned: int) -> Place:
+    """The placement that turns an outline and brings its bounding box's top left corner to (0, 0)."""
+    points = Place(turned=turned).outline(outline)
+    return Place(-min(p[0] for p in points), -min(p[1] for p in points), turned)
+
+
+def mirror(making: Making, known: Known | None = None) -> tuple[Making, int]:
+    """The making seen in a mirror (left to right), and a turn to lay it with.
+
+    When a turn of the making itself looks the same, that making is returned with the turn: laid with it, its bounding
+    box's top left corner brought back to (0, 0), it is the mirrored unit. Otherwise a new making with turn 0.
+    `known` keeps the answers for the units inside, so that units shared before are shared again.
+    """
+    known = {} if known is None else known
+    if making.key not in known:
+        turn = same_turned(making)
+        known[making.key] = (making, turn) if turn is not None else (_reflected(making, known), 0)
+    return known[making.key]
+
+
+def same_turned(making: Making) -> int | None:
+    """The turn of a making that looks like its mirror image, exactly; None when there is none."""
+    image = patches(making, Place(making.width, mirrored=True))
+    box = rectangle(making.width, making.height)
+    turns = _QUARTERS if set(making.outline) == set(box) else _ANY
+    for turn in turns:
+        place = corner_place(making.outline, turn)
+        if patches(making, place) == image:
+            return turn
+    return None
+
+
+def _reflected(making: Making, known: Known) -> Making:
+    """A new making, everything in it left to right."""
+    width = making.width
+    key = making.key.removesuffix(MIRRORED) if making.key.endswith(MIRRORED) else making.key + MIRRORED
+    title = (
+        making.title.removesuffix(MIRRORED)
+        if making.title.endswith(MIRRORED)
+        else (making.title or making.unit) + MIRRORED
+    )
+    return msgspec.structs.replace(
+        making,
+        key=key,
+        title=title,
+        outline=_outline(making.outline, width),
+        parts=tuple(_part(p, width, known) for p in making.parts),
+        seams=tuple(_seam(s, width) for s in making.seams),
+        recipe=_recipe(making.recipe),
+    )
+
+
+def _point(p: Point, width: Length) -> Point:
+    return width - p[0], p[1]
+
+
+def _outline(points: Outline, width: Length) -> Outline:
+    """Mirrored within `width`, and again clockwise."""
+    return tuple(_point(p, width) for p in reversed(points))
+
+
+def _part(part: Placed, width: Length, known: Known) -> Placed:
+    """A part of a mirrored whole: cloth with a mirrored outline, a unit as its own mirrored making."""
+    what, old = part.what, part.place
+    if isinstance(what, Cloth):
+        # the cloth's own coordinates are mirrored about x = 0, its placement then turns the other way
+        place = Place(width - old.dx, old.dy, -old.turned % 360, old.mirrored)
+        return Placed(
+            msgspec.structs.replace(
+                what,
+                outline=_outline(what.outline, ZERO),
+                name=_swap(what.name),
+                grain=(-what.grain[0], what.grain[1]),
+            ),
+            place,
+        )
+    if (
+        old.mirrored
+    ):  # a mirrored placement of a unit: its mirror image is the unit itself, turned the other way
+        return Placed(what, Place(width - old.dx, old.dy, -old.turned % 360))
+    image, turn = mirror(what, known)
+    laid = corner_place(what.outline, turn) if image is what else Place()
+    turned = Place(turned=-old.turned % 360)
+    back = turned.point((what.width, ZERO))
+    moved = Place(width - old.dx - back[0], old.dy - back[1], turned.turned)
+    return Placed(image, laid.then(moved))
+
+
+def _seam(s: Seam, width: Length) -> Seam:
+    """A mirrored seam runs the other way, so that what lay on its left still does."""
+    return msgspec.structs.replace(
+        s,
+        start=_point(s.end, width),
+        end=_point(s.start, width),
+        path=tuple(_point(p, width) for p in reversed(s.path)),
+        spun=None if s.spun is None else _point(s.spun, width),
+    )
+
+
+def _cut(c: Cut) -> Cut:
+    """A mirrored template; rectangles and squares stay as they are."""
+    if not c.shape:
+        return msgspec.structs.replace(c, name=_swap(c.name))
+    wide = max(p[0] for p in c.shape) + min(p[0] for p in c.shape)
+    return msgspec.structs.replace(c, name=_swap(c.name), shape=_outline(c.shape, wide))
+
+
+def _recipe(recipe: Recipe) -> Recipe:
+    """The same recipe with left and right exchanged in names and words."""
+    values = {k: _swap(v) if isinstance(v, str) and k == "leaning" else v for k, v in recipe.values.items()}
+    return msgspec.structs.replace(recipe, cuts=tuple(_cut(c) for c in recipe.cuts), values=values)
+
+
+def _swap(text: str) -> str:
+    """The text with the words left and right exchanged."""
+    return " ".join(_SWAPPED.get(word, word) for word in text.split(" "))
