@@ -48,7 +48,7 @@ def unit_panel(making: Making, swatches: Mapping[str, Swatch], look: Look, scale
         words += ", " + look.say("trim", size=look.size(*recipe.trim_to))
     else:
         words += ", " + look.say("measures", size=look.raw(making.width, making.height))
-    return Panel(titled(pic, look.many("yield", recipe.yields), room=60.0), words)
+    return Panel(titled(pic, look.say("yield", n=recipe.yields) if recipe.yields > 1 else "", room=60.0), words)
 
 
 def _to_trim(making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float) -> Picture:
@@ -132,19 +132,24 @@ def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -
     off, seam = _off(look, scale), look.length(look.seam)
     rising, falling = ((0.0, SIDE), (SIDE, 0.0)), ((0.0, 0.0), (SIDE, SIDE))
     seams = both_sides([rising], off, square(SIDE))
-    laid = [*lying(_pair(fabrics, SIDE), swatches), *drawn([rising]), *stitched(seams)]
+    lower, upper = _pair(fabrics, SIDE)
+    upper = Sheet(upper.points, upper.fabric, True, spot=_left_of(upper.points, beside_line(rising, -off - 1)))
+    laid = [*lying([lower, upper], swatches), *drawn([rising]), *stitched(seams)]
     small = SIDE * 0.92
     half: list[Shape] = lying([Sheet(((0, 0), (small, 0), (0, small)), fabrics[0]),
                                Sheet(((small, 0), (small, small), (0, small)), fabrics[1 % len(fabrics)])], swatches)
     k = small / SIDE
     line = ((falling[0][0] * k, falling[0][1] * k), (falling[1][0] * k, falling[1][1] * k))
-    upper: list[Shape] = [Path((square(small, _PEEK, -_PEEK),), fabric=fabrics[0], width=0.9),
-                          *_wrong_half(fabrics, small), *drawn([line]), *stitched(both_sides([line], off, square(small)))]
+    under = [Sheet(tuple((x + _PEEK, y - _PEEK) for x, y in points), fabric, letter=False)
+             for points, fabric in ((((0.0, 0.0), (small, 0.0), (0.0, small)), fabrics[0]),
+                                    (((small, 0.0), (small, small), (0.0, small)), fabrics[1 % len(fabrics)]))]
+    pair: list[Shape] = [*lying(under, swatches), *_wrong_half(fabrics, small), *drawn([line]),
+                         *stitched(both_sides([line], off, square(small)))]
     return [
         Panel(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces")),
         Panel(picture(laid), look.say("panel.face") + ". " + look.say("panel.sew.both", seam=seam)),
         Panel(picture(half), look.say("panel.cut.line") + ". " + look.say("panel.open")),
-        Panel(picture(upper), look.say("panel.pair") + ". " + look.say("panel.sew.both", seam=seam)),
+        Panel(picture(pair), look.say("panel.pair") + ". " + look.say("panel.sew.both", seam=seam)),
         unit_panel(making, swatches, look, scale),
     ]
 

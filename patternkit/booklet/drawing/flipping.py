@@ -92,8 +92,8 @@ def flipped(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[
     done: list[Corner] = []
     for n, group in enumerate(in_rounds(corners, 2 * s)):
         under = _state(base, raw, done)
-        laid = [Sheet(c.square, c.fabric, True, letter=len(group) < 3) for c in group]
-        shapes: list[Shape] = [*lying([*under, *laid], swatches), *stitched(c.seam for c in group)]
+        laid = [Sheet(c.square, c.fabric, True, spot=clipped(c.square, *beside_line(c.seam, 2.0))) for c in group]
+        shapes: list[Shape] = [*lying([*[Sheet(u.points, u.fabric, letter=False) for u in under], *laid], swatches), *stitched(c.seam for c in group)]
         words = look.say("panel.laid.one" if len(group) == 1 else "panel.laid", n=len(group))
         panels.append(Panel(picture(shapes), words + ". " + look.say("panel.sew.line") if not n
                             else words + ". " + look.say("panel.again")))

@@ -103,4 +103,22 @@ def scene_of(p: Picture, title: str, description: str, swatches: Mapping[str, Sw
                  title, description, dict(swatches), symbols or {}, true_size, texture_scale)
 
 
+def spread(wanted: Sequence[float], step: float) -> list[float]:
+    """Places near the wanted ones (which rise) and at least a step apart: groups that are too close share their middle."""
+    groups: list[list[float]] = []
+    for y in wanted:
+        groups.append([y])
+        while (
+            len(groups) > 1
+            and _middle(groups[-1]) - _middle(groups[-2]) < step * (len(groups[-1]) + len(groups[-2])) / 2
+        ):
+            last = groups.pop()
+            groups[-1] += last
+    return [_middle(g) + (i - (len(g) - 1) / 2) * step for g in groups for i in range(len(g))]
+
+
+def _middle(values: Sequence[float]) -> float:
+    return sum(values) / len(values)
+
+
 ROOM = MOST_WIDE - 2 * MARGIN

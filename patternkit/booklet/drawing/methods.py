@@ -30,19 +30,31 @@ Painter = Callable[[Making, Mapping[str, Swatch], Look], list[Panel]]
 
 
 def panel_rows(panels: Sequence[Panel], room: float = ROOM, gap: float = GAP) -> Picture:
-    """Panels with numbers in as many rows as they need; the captions of a row begin at one height."""
-    rows: list[list[tuple[Panel, Picture, float]]] = [[]]
-    used = 0.0
+    """Panels with numbers in as few rows as hold them, evenly filled; the captions of a row begin at one height."""
+    cells = []
     for n, panel in enumerate(panels, 1):
         wide = max(panel.picture.width, CELL)
-        words = caption(f"{n}. {panel.words}", wide, SMALL, lines=4, ink=INK)
-        wide = max(wide, words.width)
-        if rows[-1] and used + gap + wide > room:
+        words = caption(f"{n}. {panel.words}", wide, SMALL, lines=9, ink=INK)
+        cells.append((panel, words, max(wide, words.width)))
+    rows: list[list[tuple[Panel, Picture, float]]] = []
+    for count in range(1, len(cells) + 1):
+        rows = _in_rows(cells, -(-len(cells) // count), room, gap)
+        if len(rows) <= count:
+            break
+    return below([_row(row, gap) for row in rows], 16.0, 0.0)
+
+
+def _in_rows(cells: Sequence[tuple[Panel, Picture, float]], most: int, room: float,
+             gap: float) -> list[list[tuple[Panel, Picture, float]]]:
+    rows: list[list[tuple[Panel, Picture, float]]] = [[]]
+    used = 0.0
+    for cell in cells:
+        if rows[-1] and (len(rows[-1]) == most or used + gap + cell[2] > room):
             rows.append([])
             used = 0.0
-        used += wide + (gap if rows[-1] else 0.0)
-        rows[-1].append((panel, words, wide))
-    return below([_row(row, gap) for row in rows if row], 16.0, 0.0)
+        used += cell[2] + (gap if rows[-1] else 0.0)
+        rows[-1].append(cell)
+    return rows
 
 
 def _row(row: Sequence[tuple[Panel, Picture, float]], gap: float) -> Picture:

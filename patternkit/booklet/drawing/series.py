@@ -40,11 +40,16 @@ def _same_stretch(a: tuple[float, float], b: tuple[float, float], c: tuple[float
     return max(min(a[k], b[k]), min(c[k], d[k])) <= min(max(a[k], b[k]), max(c[k], d[k])) + 1e-9
 
 
+def _tied(one: Seam, other: Seam) -> bool:
+    """True when one seam must be sewn, and pressed, before the other: they share pieces and touch."""
+    return not {*one.left, *one.right}.isdisjoint({*other.left, *other.right}) and _meet(one, other)
+
+
 def groups_of(making: Making) -> list[list[int]]:
-    """Seams in sewing order, in groups that can be sewn at one go: none of a group touches another of it."""
+    """Seams in sewing order, in groups that can be sewn at one go: none waits for another of the group."""
     groups: list[list[int]] = []
     for i, seam in enumerate(making.seams):
-        if groups and not any(_meet(seam, making.seams[j]) for j in groups[-1]):
+        if groups and not any(_tied(seam, making.seams[j]) for j in groups[-1]):
             groups[-1].append(i)
         else:
             groups.append([i])
@@ -67,7 +72,7 @@ def _panels(making: Making, groups: Sequence[Sequence[int]], words: Sequence[str
 def by_groups(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
     """Any unit: its seams in groups."""
     groups = groups_of(making)
-    return _panels(making, groups, [look.say("panel.join", n=n) for n in range(1, len(groups) + 1)], swatches, look)
+    return _panels(making, groups, [look.say("panel.join")] * len(groups), swatches, look)
 
 
 def one_by_one(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:

@@ -18,6 +18,7 @@ from patternkit.booklet.drawing.layout import (
     below,
     beside,
     picture,
+    spread,
     scene_of,
     titled,
 )
@@ -172,7 +173,7 @@ def _names(
     """At the left of each strip its letter, title and cut height, spread so that narrow strips keep theirs apart."""
     heights = {(c.fabric, c.exact_height): c.height for c in making.recipe.cuts if c.then == "strip"}
     step = SMALL * 1.3
-    spots = _spread([(top + bottom) / 2 for _, top, bottom in bands], step)
+    spots = spread([(top + bottom) / 2 for _, top, bottom in bands], step)
     out: list[Shape] = []
     for (strip, top, bottom), y in zip(bands, spots):
         s = swatch_for(swatches, strip.fabric)
@@ -190,24 +191,6 @@ def _names(
             )
         )
     return out
-
-
-def _spread(wanted: Sequence[float], step: float) -> list[float]:
-    """Places near the wanted ones (which rise) and at least a step apart: groups that are too close share their middle."""
-    groups: list[list[float]] = []
-    for y in wanted:
-        groups.append([y])
-        while (
-            len(groups) > 1
-            and _middle(groups[-1]) - _middle(groups[-2]) < step * (len(groups[-1]) + len(groups[-2])) / 2
-        ):
-            last = groups.pop()
-            groups[-1] += last
-    return [_middle(g) + (i - (len(g) - 1) / 2) * step for g in groups for i in range(len(g))]
-
-
-def _middle(values: Sequence[float]) -> float:
-    return sum(values) / len(values)
 
 
 def strips_scene(
