@@ -129,8 +129,11 @@ def _explained(conflicts: list[Conflict], first: list[Change], offered: list[Cha
     ordered = first + [c for c in offered if c not in first]
     condition = None if conflict.gap.is_constant else conflict.gap
     repairs = [_settling(c, wording, len(conflicts)) for c in ordered]
-    if condition is not None:
-        repairs += _parameter_repairs(condition, wording)
+    if condition is not None:  # after plain numbers, before formulas
+        plain = sum(c.new.is_constant for c in ordered)
+        repairs[plain:plain] = _parameter_repairs(condition, wording)
+    once = {step.text: step for step in reversed(steps)}  # a square says the same of its width and its height
+    steps = [step for step in steps if once[step.text] is step]
     return Explained(message, way.closing.cause, tuple(steps), tuple(repairs), _hint(ordered, seam, wording),
                      way.closing.cause.claim, tuple(conflicts), condition)
 

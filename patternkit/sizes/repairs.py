@@ -18,6 +18,7 @@ from patternkit.sizes.causes import Cause
 from patternkit.sizes.numbers import Exact, lower
 from patternkit.sizes.solution import Conflict, Part, Solution
 
+_LEAST_OFFERED = 3
 _MOST_VISITS = 3_000_000  # steps spent on judging changes, some tenths of a second
 
 
@@ -40,12 +41,12 @@ class Change(msgspec.Struct, frozen=True):
     seams: int = 0
 
     @property
-    def order(self) -> tuple[bool, bool, int, bool, int, int]:
-        """The rank, best first: harms nothing, on the ruler, settles most, plain number, simple fraction."""
+    def order(self) -> tuple[bool, int, bool, int, int, int]:
+        """The rank, best first: harms nothing, short formula or none, on the ruler, settles most, simple."""
         new = self.new.const
         bottom = new.q.denominator if new.is_fraction else 1 << 30
-        return (self.breaks > 0, not self.on_grid, -len(self.settles), not self.new.is_constant, bottom,
-                self.cause.span.start)
+        formula = len(self.new.coefs) + bool(new) if self.new.coefs else 0
+        return (self.breaks > 0, formula, not self.on_grid, -len(self.settles), bottom, self.cause.span.start)
 
 
 def key_of(part: Part) -> Hashable:
@@ -78,8 +79,20 @@ def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction,
                 key = key_of(part)
                 for new, settles, breaks in judge.changed(key, cause.typed, conflict):
                     made.setdefault((key, new), _change(cause, key, new, settles, breaks, env, grid, seam))
-        found.append(sorted(made.values(), key=lambda c: c.order))
+        found.append(_worth_offering(list(made.values())))
     return found
+
+
+def _worth_offering(made: list[Change]) -> list[Change]:
+    """Best first, without those that turn one formula into quite another where there is anything better.
+
+    condition on parameters is at stake, the change for every value of them and the one for `env` are both given.
+    stay, since a single offer would read like a verdict.
+    """
+    made = [c for c in made if c.old.is_constant or c.old.coefs == c.new.coefs] or made
+    made.sort(key=lambda c: c.order)
+    harmless = [c for c in made if not c.breaks]
+    return harmless if len(harmless) > 1 else made[:_LEAST_OFFERED]
 
 
 class _Judge:
@@ -87,6 +100,7 @@ class _Judge:
 
     def __init__(self, solution: Solution, env: Mapping[str, Length]) -> None:
         self.solution = solution
+        self.env = env
         self.gaps = [-left for _, _, left in solution.dependent]
         self.gaps_here = [gap.at(env) for gap in self.gaps]
         self.number = {c.equation: i for i, c in enumerate(solution.conflicts)}
@@ -127,8 +141,10 @@ class _Judge:
                     breaks += 1
                 elif not gaps[other] + delta * m:
                     settles.add(self.number[self.solution.dependent[other][0]])
-            if not ((old + delta).is_constant and (old + delta).const <= ZERO):
-                yield old + delta, frozenset(settles), breaks
+            new = old + delta
+            here = new.at(self.env)
+            if not here.is_constant or here.const > ZERO:
+                yield new, frozenset(settles), breaks
 
 
 def _change(cause: Cause, key: Hashable, new: Affine, settles: frozenset[int], breaks: int,

@@ -6,6 +6,7 @@ The last one meets a size that the others have already given; there the two disa
 from __future__ import annotations
 
 from collections.abc import Mapping
+from heapq import heappop, heappush
 
 import msgspec
 
@@ -35,19 +36,20 @@ def walk(conflict: Conflict, env: Mapping[str, Length], name: Mapping[Var, str])
     closing = _closing(conflict)
     todo = [p for p in conflict.parts if p is not closing]
     # What the writer typed comes in the order in which she typed it; structure follows as soon as it can.
-    todo.sort(key=lambda p: (p.cause.claim, p.cause.span))
+    todo.sort(key=lambda p: (p.cause.claim, p.cause.span, p.equation))
+    line = _Line(todo)
     values: dict[Var, Affine] = {}
     unknown: dict[Var, str] = {}
     parts: list[Part] = []
     gives: list[Var | None] = []
-    while todo:
-        part = _next(todo, values)
+    while len(parts) < len(todo):
+        part = line.next()
         if part is None:
             var = next(v for p in todo for v in p.terms if v not in values)
             unknown[var] = f"({name.get(var, var)})"
             values[var] = Affine.parameter(unknown[var])
+            line.known(var)
             continue
-        todo.remove(part)
         var = next((v for v in part.terms if v not in values), None)
         if var is not None:
             rest = part.right.at(env)
@@ -55,15 +57,37 @@ def walk(conflict: Conflict, env: Mapping[str, Length], name: Mapping[Var, str])
                 if v != var:
                     rest = rest - values[v] * Affine(Length(c))
             values[var] = rest / Affine(Length(part.terms[var]))
+            line.known(var)
         parts.append(part)
         gives.append(var)
     return Walk(tuple(parts), tuple(gives), values, closing, unknown)
 
 
-def _next(todo: list[Part], values: Mapping[Var, Affine]) -> Part | None:
-    """Structure that is ready before the next stated size, so that sums follow their pieces at once."""
-    ready = [p for p in todo if sum(v not in values for v in p.terms) <= 1]
-    return next((p for p in ready if not p.cause.stated), ready[0] if ready else None)
+class _Line:
+    """Parts waiting until all their sizes but one are known; structure goes before stated sizes, so that sums
+    follow their pieces at once."""
+
+    def __init__(self, parts: list[Part]) -> None:
+        self.parts = parts
+        self.open = [len(p.terms) for p in parts]
+        self.uses: dict[Var, list[int]] = {}
+        self.ready: list[tuple[bool, int]] = []
+        for i, part in enumerate(parts):
+            for var in part.terms:
+                self.uses.setdefault(var, []).append(i)
+            if self.open[i] <= 1:
+                heappush(self.ready, (part.cause.stated, i))
+
+    def known(self, var: Var) -> None:
+        """A size has been found."""
+        for i in self.uses[var]:
+            self.open[i] -= 1
+            if self.open[i] == 1:
+                heappush(self.ready, (self.parts[i].cause.stated, i))
+
+    def next(self) -> Part | None:
+        """The next part that is ready, or None when all that is left has two open sizes or more."""
+        return self.parts[heappop(self.ready)[1]] if self.ready else None
 
 
 def _closing(conflict: Conflict) -> Part:

@@ -9,6 +9,7 @@ import pytest
 from patternkit.lengths import Length
 from patternkit.sizes import Affine, System, Var, adds_up, claimed, same, stated
 from patternkit.sizes.explain import Explained, Wording, explain, number_text
+from patternkit.sizes.open_words import say_open
 from patternkit.source import Span
 from patternkit.units import CENTIMETRES
 
@@ -212,3 +213,46 @@ def test_very_many_contradictions_are_bounded() -> None:
     told = w.told()
     assert len(told) == 300 and all(len(t.repairs) == 2 for t in told)
     assert perf_counter() - start < 5
+
+
+def test_sizes_that_nobody_gave_are_said_with_what_would_settle_them() -> None:
+    w = Writer()
+    w.row("row 1 of block lantern", "block lantern", "corner", "wall")
+    w.size("block lantern", 9, "block lantern finishes 9 in wide", claim=True)
+    w.system.need(wide("plain"))
+    first, second = (say_open(g, Wording()) for g in w.system.solve().free())
+    assert first.message == "nothing settles corner width and wall width"
+    assert first.settle == ("say how large corner width is; the others follow",
+                            "say how large wall width is; the others follow")
+    assert [c.place for c in first.mentions] == ["row 1 of block lantern"]
+    assert second.settle == ("say how large plain width is",) and second.mentions == ()
+    w = Writer()
+    w.row("row 1", "top", "a", "b", "c", "d", "e")
+    only, = (say_open(g, Wording()) for g in w.system.solve().free())
+    assert only.message == "nothing settles a width, b width, c width and 3 more"
+    assert only.settle == ("5 sizes are lacking: say, for instance, how large a width, b width, c width and "
+                           "2 more are",)
+
+
+def test_a_formula_is_not_turned_into_quite_another() -> None:
+    w = Writer()
+    w.size("wall", SIDE / 3, "wall finishes side/3 wide")
+    w.row("row 1", "block", "wall", "wall", "wall")
+    w.size("block", 9, "block finishes 9 in wide", claim=True)
+    told, = w.told(side=12)
+    assert [r.text for r in told.repairs] == [
+        "block finishes 9 in wide: write 12 in instead of 9 in",
+        "let side be 9 in",
+        "block finishes 9 in wide: write side instead of 9 in (12 in as the pattern stands)",
+        "wall finishes side/3 wide: write side/3 - 1 instead of side/3 (3 in as the pattern stands)",
+    ]
+
+
+def test_a_sentence_is_said_once() -> None:
+    w = Writer()
+    w.size("square", 3, "square finishes 3 in", key="square")
+    w.size("square high", 3, "square finishes 3 in", key="square")
+    w.row("row", "block", "square", "square high")
+    w.size("block", 8, "block finishes 8 in wide", claim=True)
+    told, = w.told()
+    assert [s.text for s in told.steps].count("square finishes 3 in") == 1

@@ -195,9 +195,9 @@ def test_roots_as_coefficients() -> None:
     made = System()
     side = Affine.parameter("side")
     made.add({("block", "width"): 1}, side, stated(Span("f", 0, 1), "the block finishes side", side))
-    made.add({("top", "width"): 1, ("block", "width"): -5 * SQRT2}, 0,
+    made.add({("top", "width"): Length(1), ("block", "width"): -5 * SQRT2}, 0,
              structure(Span("f", 2, 3), "five blocks on point lie across the top"))
-    made.add({("triangle", "long"): 1, ("block", "width"): -SQRT2}, 0,
+    made.add({("triangle", "long"): Length(1), ("block", "width"): -SQRT2}, 0,
              structure(Span("f", 4, 5), "a side triangle is as long as a block is from corner to corner"))
     made.add([(("top", "width"), 1), (("triangle", "long"), -5)], 0,
              structure(Span("f", 4, 5), "five side triangles lie along the top"))
@@ -321,3 +321,20 @@ def test_solving_again_changes_nothing(times: int) -> None:
     made.add({"a": 1}, 4, structure(NOWHERE, "a is 4"))
     for _ in range(times):
         assert len(made.solve().conflicts) == 1
+
+
+@given(trees(depth=2), st.data())
+@QUICK
+def test_every_contradiction_names_one_of_several_planted_numbers(tree: Unit, data: st.DataObject) -> None:
+    changed = equations(tree)
+    stated_ones = [i for i, (_, _, cause) in enumerate(changed) if cause.stated]
+    planted = data.draw(st.sets(st.sampled_from(stated_ones), min_size=1, max_size=4))
+    for number in planted:
+        shift = data.draw(st.integers(1, 9)) * EIGHTH
+        changed = with_value(changed, number, changed[number][1] + shift)
+    solution = system(changed).solve()
+    for conflict in solution.conflicts:
+        assert {p.equation for p in conflict.parts} & planted
+    # told in full: every contradiction belongs to one explanation, and none is said twice
+    told = [c.equation for t in explain(solution) for c in t.conflicts]
+    assert sorted(told) == sorted(c.equation for c in solution.conflicts)

@@ -1,0 +1,45 @@
+"""What to say of sizes that nobody gave."""
+
+from __future__ import annotations
+
+import msgspec
+
+from patternkit.sizes.causes import Cause, Var
+from patternkit.sizes.explain import Wording
+from patternkit.sizes.solution import FreeGroup
+
+_MOST_NAMED = 4
+
+
+class OpenWords(msgspec.Struct, frozen=True):
+    """Ready sentences (no full stop): what is not known, who speaks of it, and what would settle it."""
+
+    message: str
+    mentions: tuple[Cause, ...]
+    settle: tuple[str, ...]
+
+
+def say_open(group: FreeGroup, wording: Wording) -> OpenWords:
+    """The sentences for one group; `wording` names each size ("the width of wall")."""
+    sizes = _names(group.sizes, wording)
+    message = f"nothing settles {_listed(sizes)}"
+    choices = _names(group.settles, wording)
+    if group.missing == 1:
+        settle = tuple(f"say how large {name} is" + ("; the others follow" if len(sizes) > 1 else "")
+                       for name in choices[:_MOST_NAMED])
+    else:
+        settle = (f"{group.missing} sizes are lacking: say, for instance, how large {_listed(choices)} are",)
+    texts = {cause.text: cause for cause in reversed(group.mentions)}
+    mentions = tuple(c for c in group.mentions if texts[c.text] is c)
+    return OpenWords(message, mentions, settle)
+
+
+def _names(sizes: tuple[Var, ...], wording: Wording) -> list[str]:
+    return list(dict.fromkeys(wording.of(v) for v in sizes))
+
+
+def _listed(names: list[str]) -> str:
+    """``a, b and c``; a long list is cut short with how many more there are."""
+    if len(names) > _MOST_NAMED:
+        names = [*names[:_MOST_NAMED - 1], f"{len(names) - _MOST_NAMED + 1} more"]
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
