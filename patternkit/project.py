@@ -39,6 +39,12 @@ class Project:
         self.sources: dict[str, Source] = {name: Source(name, text)}
         self.reading: list[Problem] = []
 
+    def in_size(self, size: str, colourway: str | None = None) -> Project:
+        """The same pattern in a row of its sizes table (and a colourway); what is read stays read."""
+        text = self.sources[self.name].text
+        return Project(self.name, text, size=size, colourway=self.colourway if colourway is None else colourway,
+                       overrides=self._overrides, reader=self._reader)
+
     @cached_property
     def nodes(self) -> tuple[Node | Trivia, ...]:
         """What the file says, with included files in their places."""

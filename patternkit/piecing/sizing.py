@@ -98,7 +98,13 @@ class Sizing:
         return self.names.get(var, var[0])
 
     def claim(self, owner: str, called: str, claim: Claim) -> None:
-        """A `finished` or `measures` line of a unit or of the quilt, one equation for each side."""
+        """A `finished` or `measures` line of a unit or of the quilt, one equation for each side.
+
+        What a unit measures and how large the quilt is are claims about the pattern as written: in another size they
+        are left out where they are plain numbers.
+        """
+        if self.pattern.size and (claim.word == "measures" or owner == "quilt") and claim.width.is_constant:
+            return
         heights = claim.height if claim.height is not None else claim.width
         numbers = claim.numbers if claim.height is not None else (claim.numbers[0], claim.numbers[0])
         seams = self.seam * 2 if claim.word == "measures" else Length(0)

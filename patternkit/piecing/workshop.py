@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Sequence
 
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Component, Pattern, Unit
@@ -12,6 +13,7 @@ from patternkit.piecing.making import Cloth, Making, Part, Place, rectangle
 from patternkit.piecing.sizing import Sizing, option_length
 from patternkit.problems import Problem
 from patternkit.sizes import Affine, Solution
+from patternkit.syntax.statements import Press
 from patternkit.units import Units
 
 __all__ = ["Unsettled", "Workshop"]
@@ -67,11 +69,23 @@ class Workshop:
             kind = kinds().get(unit.kind)
             if kind is None:
                 raise Unsettled(key)
-            self._made[key] = kind.make(unit, self)
+            self._made[key] = self.pressed(kind.make(unit, self), unit.press)
         made = self._made[key]
         if made is None:
             raise Unsettled(key)
         return made
+
+    def pressed(self, making: Making, statements: Sequence[Press]) -> Making:
+        """A making with its seams pressed as its own statements say, else as the file's."""
+        general = self.pattern.settings.press
+        if not statements and not general:
+            return making
+        from patternkit.piecing.pressing.statements import press_making
+
+        values = {key: f.value for key, f in self.pattern.fabrics.items()}
+        done = press_making(making, statements, values, general)
+        self.problems.extend(done.problems)
+        return done.making
 
     def part(self, unit: Unit, piece: Component) -> tuple[Part, Place]:
         """A piece of a unit, ready to be placed with its bounding box's top left corner at (0, 0)."""

@@ -46,4 +46,4 @@ def make_quilt(pattern: Pattern, shop: Workshop) -> Making | None:
         top = borders.make(quilt, centre, shop)
     except Unsettled:
         return None
-    return msgspec.structs.replace(top, role="quilt")
+    return shop.pressed(msgspec.structs.replace(top, role="quilt"), quilt.press)

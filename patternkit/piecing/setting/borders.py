@@ -8,7 +8,18 @@ from __future__ import annotations
 
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Edge, Quilt
-from patternkit.piecing.making import Cloth, Cut, Making, Outline, Part, Place, Placed, Recipe, Seam, rectangle
+from patternkit.piecing.making import (
+    Cloth,
+    Cut,
+    Making,
+    Outline,
+    Part,
+    Place,
+    Placed,
+    Recipe,
+    Seam,
+    rectangle,
+)
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.pieced_border import pieced_sides
 from patternkit.piecing.setting.straight import CENTRE
@@ -37,18 +48,30 @@ def equations(quilt: Quilt, out: Sizing) -> None:
         out.shown(width, edge.word)
         if edge.width is not None:
             finished = edge.width - out.seam * 2 if edge.cut else edge.width
-            out.stated(width, finished, f"{edge.word} is {out.say(edge.width)} {'cut' if edge.cut else 'finished'}",
-                       edge.span)
+            out.stated(
+                width,
+                finished,
+                f"{edge.word} is {out.say(edge.width)} {'cut' if edge.cut else 'finished'}",
+                edge.span,
+            )
         if edge.piece is not None and edge.piece.unit:
-            out.same(out.size_in(QUILT, edge.piece)[1], width, f"the units of {edge.word} are as high as it is wide",
-                     edge.span)
+            out.same(
+                out.size_in(QUILT, edge.piece)[1],
+                width,
+                f"the units of {edge.word} are as high as it is wide",
+                edge.span,
+            )
         if edge.corner is not None and edge.corner.unit:
             for side in out.size_in(QUILT, edge.corner):
                 out.same(side, width, f"the corners of {edge.word}", edge.span)
         for side in "wh":
             out.shown((layer, side), f"the quilt with {edge.word}")
-            out.total([(1, (inner, side)), (2, width)], (layer, side),
-                      f"{edge.word} adds its width on both sides of the quilt", edge.span)
+            out.total(
+                [(1, (inner, side)), (2, width)],
+                (layer, side),
+                f"{edge.word} adds its width on both sides of the quilt",
+                edge.span,
+            )
         inner = layer
     for side in "wh":
         out.shown((QUILT, side), "the quilt")
@@ -101,8 +124,11 @@ def _straight(edge: Edge, inner: Making, shop: Workshop) -> Making:
             strips[name] = _with_corners(edge, name, strips[name], long, b, shop), Place()
         top_x = ZERO
     at = {"left": (ZERO, side_y), "right": (w + b, side_y), "top": (top_x, ZERO), "bottom": (top_x, h + b)}
-    order = ("left", "right", "top", "bottom") if sides_first or edge.corner is not None else \
-        ("top", "bottom", "left", "right")
+    order = (
+        ("left", "right", "top", "bottom")
+        if sides_first or edge.corner is not None
+        else ("top", "bottom", "left", "right")
+    )
     parts = [Placed(inner, Place(b, b))]
     seams: list[Seam] = []
     for name in order:
@@ -111,8 +137,19 @@ def _straight(edge: Edge, inner: Making, shop: Workshop) -> Making:
         parts.append(Placed(what, Place(x + place.dx, y + place.dy, place.turned)))
         seams.append(_seam(name, len(parts) - 1, b, w, h, sides_first or edge.corner is not None))
     outline = rectangle(w + b * 2, h + b * 2)
-    return Making(f"quilt with {edge.word}", edge.word, "border", "border", outline, w + b * 2, h + b * 2, tuple(parts),
-                  tuple(seams), cloth_recipe("border", parts[1:], shop), edge.word)
+    return Making(
+        f"quilt with {edge.word}",
+        "quilt",
+        "border",
+        "border",
+        outline,
+        w + b * 2,
+        h + b * 2,
+        tuple(parts),
+        tuple(seams),
+        cloth_recipe("border", parts[1:], shop),
+        edge.word,
+    )
 
 
 def _seam(name: str, index: int, b: Length, w: Length, h: Length, sides_first: bool) -> Seam:
@@ -120,16 +157,25 @@ def _seam(name: str, index: int, b: Length, w: Length, h: Length, sides_first: b
     done = tuple(range(index))
     x1, x2 = (ZERO, w + b * 2) if sides_first else (b, w + b)
     y1, y2 = (b, h + b) if sides_first else (ZERO, h + b * 2)
-    ends = {"left": ((b, y1), (b, y2)), "right": ((w + b, y2), (w + b, y1)),
-            "top": ((x2, b), (x1, b)), "bottom": ((x1, h + b), (x2, h + b))}[name]
+    ends = {
+        "left": ((b, y1), (b, y2)),
+        "right": ((w + b, y2), (w + b, y1)),
+        "top": ((x2, b), (x1, b)),
+        "bottom": ((x1, h + b), (x2, h + b)),
+    }[name]
     return Seam(ends[0], ends[1], done, (index,))
 
 
-def _with_corners(edge: Edge, name: str, strip: tuple[Part, Place], long: Length, b: Length, shop: Workshop) -> Making:
+def _with_corners(
+    edge: Edge, name: str, strip: tuple[Part, Place], long: Length, b: Length, shop: Workshop
+) -> Making:
     """A top or bottom border with its two cornerstones sewn on."""
     assert edge.corner is not None
-    corner: tuple[Part, Place] = (shop.patch(edge.corner.fabric, b, b, "cornerstone"), Place()) \
-        if edge.corner.fabric else shop.part_in(QUILT, edge.corner)
+    corner: tuple[Part, Place] = (
+        (shop.patch(edge.corner.fabric, b, b, "cornerstone"), Place())
+        if edge.corner.fabric
+        else shop.part_in(QUILT, edge.corner)
+    )
     turns = {"top": (0, 90), "bottom": (270, 180)}[name]
     parts: list[Placed] = []
     for (what, place), x, turn in ((corner, ZERO, turns[0]), (strip, b, 0), (corner, b + long, turns[1])):
@@ -138,9 +184,24 @@ def _with_corners(edge: Edge, name: str, strip: tuple[Part, Place], long: Length
         else:
             parts.append(Placed(what, Place(x + place.dx, place.dy, place.turned)))
     seams = (Seam((b, b), (b, ZERO), (0,), (1,)), Seam((b + long, b), (b + long, ZERO), (0, 1), (2,)))
-    key = f"{edge.word} {name}" if edge.corner.unit or isinstance(strip[0], Making) else f"{edge.word} top and bottom"
-    return Making(key, key, "border strip", "row", rectangle(long + b * 2, b), long + b * 2, b, tuple(parts), seams,
-                  cloth_recipe("border-corners", parts, shop), key)
+    key = (
+        f"{edge.word} {name}"
+        if edge.corner.unit or isinstance(strip[0], Making)
+        else f"{edge.word} top and bottom"
+    )
+    return Making(
+        key,
+        "quilt",
+        "border strip",
+        "row",
+        rectangle(long + b * 2, b),
+        long + b * 2,
+        b,
+        tuple(parts),
+        seams,
+        cloth_recipe("border-corners", parts, shop),
+        key,
+    )
 
 
 def _mitred(edges: list[Edge], inner: Making, shop: Workshop) -> Making:
@@ -149,8 +210,10 @@ def _mitred(edges: list[Edge], inner: Making, shop: Workshop) -> Making:
     total = sum(widths, ZERO)
     w, h = inner.width, inner.height
     name = " and ".join(e.word for e in edges)
-    bands = {side: _band(edges, widths, side, w if side in ("top", "bottom") else h, shop)
-             for side in ("top and bottom", "sides")}
+    bands = {
+        side: _band(edges, widths, side, w if side in ("top", "bottom") else h, shop)
+        for side in ("top and bottom", "sides")
+    }
     parts = [Placed(inner, Place(total, total))]
     seams: list[Seam] = []
     # a band is drawn as the bottom one: its short edge above
@@ -159,16 +222,35 @@ def _mitred(edges: list[Edge], inner: Making, shop: Workshop) -> Making:
         y = h + total if side == "bottom" else ZERO
         x = w + total if side == "right" else ZERO
         parts.append(Placed(band, corner_place(band, turned, x, y)))
-        a, b = {"bottom": ((total, h + total), (w + total, h + total)), "left": ((total, total), (total, h + total)),
-                "top": ((w + total, total), (total, total)), "right": ((w + total, h + total), (w + total, total))}[side]
+        a, b = {
+            "bottom": ((total, h + total), (w + total, h + total)),
+            "left": ((total, total), (total, h + total)),
+            "top": ((w + total, total), (total, total)),
+            "right": ((w + total, h + total), (w + total, total)),
+        }[side]
         seams.append(Seam(a, b, tuple(range(len(parts) - 1)), (len(parts) - 1,)))
     big_w, big_h = w + total * 2, h + total * 2
     # mitre seams run from the inner corner out; the parts are 1 bottom, 2 left, 3 top, 4 right
-    for a, b, left, right in (((total, h + total), (ZERO, big_h), 1, 2), ((total, total), (ZERO, ZERO), 2, 3),
-                              ((w + total, total), (big_w, ZERO), 3, 4), ((w + total, h + total), (big_w, big_h), 4, 1)):
+    for a, b, left, right in (
+        ((total, h + total), (ZERO, big_h), 1, 2),
+        ((total, total), (ZERO, ZERO), 2, 3),
+        ((w + total, total), (big_w, ZERO), 3, 4),
+        ((w + total, h + total), (big_w, big_h), 4, 1),
+    ):
         seams.append(Seam(a, b, (left,), (right,), "open"))
-    return Making(f"quilt with {name}", name, "border", "mitred-border", rectangle(big_w, big_h), big_w, big_h,
-                  tuple(parts), tuple(seams), Recipe("mitred", "border-mitred"), name)
+    return Making(
+        f"quilt with {name}",
+        "quilt",
+        "border",
+        "mitred-border",
+        rectangle(big_w, big_h),
+        big_w,
+        big_h,
+        tuple(parts),
+        tuple(seams),
+        Recipe("mitred", "border-mitred"),
+        name,
+    )
 
 
 def _band(edges: list[Edge], widths: list[Length], side: str, inner_length: Length, shop: Workshop) -> Making:
@@ -187,13 +269,33 @@ def _band(edges: list[Edge], widths: list[Length], side: str, inner_length: Leng
         parts.append(Placed(Cloth(_fabric(edge), shape, name=f"{edge.word} {side}")))
         exact = (x2 - x1) + b * 2 + shop.seam * 2 * COT_22_5
         high = b + shop.seam * 2
-        cuts.append(Cut(_fabric(edge), Length(exact.ceil_to(shop.grid)), Length(high.ceil_to(shop.grid)), exact, high, 1,
-                        name=f"{edge.word} {side}"))
+        cuts.append(
+            Cut(
+                _fabric(edge),
+                Length(exact.ceil_to(shop.grid)),
+                Length(high.ceil_to(shop.grid)),
+                exact,
+                high,
+                1,
+                name=f"{edge.word} {side}",
+            )
+        )
         if y:
             seams.append(Seam((x1, y), (x2, y), tuple(range(len(parts) - 1)), (len(parts) - 1,)))
         y = y2
     width = inner_length + total * 2
     outline: Outline = ((total, ZERO), (total + inner_length, ZERO), (width, total), (ZERO, total))
     name = f"{' and '.join(e.word for e in edges)} {side}"
-    return Making(name, name, "border strip", "band", outline, width, total, tuple(parts), tuple(seams),
-                  Recipe("joined", "border-band", tuple(cuts)), name)
+    return Making(
+        name,
+        "quilt",
+        "border strip",
+        "band",
+        outline,
+        width,
+        total,
+        tuple(parts),
+        tuple(seams),
+        Recipe("joined", "border-band", tuple(cuts)),
+        name,
+    )

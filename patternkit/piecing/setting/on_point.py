@@ -9,7 +9,18 @@ from __future__ import annotations
 
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Quilt
-from patternkit.piecing.making import Cloth, Cut, Making, Outline, Place, Placed, Point, Recipe, Seam, rectangle
+from patternkit.piecing.making import (
+    Cloth,
+    Cut,
+    Making,
+    Outline,
+    Place,
+    Placed,
+    Point,
+    Recipe,
+    Seam,
+    rectangle,
+)
 from patternkit.piecing.setting.grid import Grid
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.straight import CENTRE
@@ -44,7 +55,12 @@ def equations(quilt: Quilt, grid: Grid, out: Sizing) -> None:
             if side == "w":
                 out.shown(room, "the float round the blocks")
                 out.stated(room, floats, f"the blocks float by {out.say(floats)}", quilt.span)
-            out.total([(SQRT2 * n, BLOCK), (2, room)], (CENTRE, side), text + ", and the float on both sides", quilt.span)
+            out.total(
+                [(SQRT2 * n, BLOCK), (2, room)],
+                (CENTRE, side),
+                text + ", and the float on both sides",
+                quilt.span,
+            )
 
 
 class _Frame:
@@ -53,7 +69,9 @@ class _Frame:
     def __init__(self, grid: Grid, side: Length, room: Length) -> None:
         self.grid, self.side, self.room = grid, side, room
         self.half = side * SQRT2 / 2  # half a block's diagonal
-        self.rows: dict[int, list[tuple[int, int, int, int]]] = {}  # diagonal row -> (ux, uy, level row, place in it)
+        self.rows: dict[
+            int, list[tuple[int, int, int, int]]
+        ] = {}  # diagonal row -> (ux, uy, level row, place in it)
         for k in range(2 * grid.down - 1):
             for j in range(grid.across - k % 2):
                 ux, uy = 2 * j + 1 + k % 2, k + 1
@@ -71,9 +89,14 @@ def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making | None:
     """The centre on point; None after noting why there is no fabric for its triangles."""
     cloth = triangle_fabric(quilt)
     if not cloth:
-        shop.problem(Problem("no-triangles", "Nothing says which fabric the triangles at the sides and corners are.",
-                             quilt.setting.span if quilt.setting else quilt.span,
-                             causes=("Write the fabric behind on point: setting on point, triangles stone.",)))
+        shop.problem(
+            Problem(
+                "no-triangles",
+                "Nothing says which fabric the triangles at the sides and corners are.",
+                quilt.setting.span if quilt.setting else quilt.span,
+                causes=("Write the fabric behind on point: setting on point, triangles stone.",),
+            )
+        )
         return None
     side = shop.solved(BLOCK)
     room = shop.solved(("float", "width")) if quilt.setting and quilt.setting.extra is not None else ZERO
@@ -84,7 +107,10 @@ def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making | None:
     for p in sorted(frame.rows):
         row, left = _row(p, frame, cloth, shop)
         ux, uy = frame.rows[p][0][:2]
-        corner = (frame.half * (ux - 1) + room, frame.half * uy + room)  # the left corner of the row's first block
+        corner = (
+            frame.half * (ux - 1) + room,
+            frame.half * uy + room,
+        )  # the left corner of the row's first block
         place = Place(turned=315)
         shift = place.point((left, ZERO))
         placed = Placed(row, Place(corner[0] - shift[0], corner[1] - shift[1], 315))
@@ -100,8 +126,19 @@ def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making | None:
         seams.append(Seam(shape[1], shape[2], tuple(range(len(parts) - 1)), (len(parts) - 1,)))
     width, height = shop.solved((CENTRE, "w")), shop.solved((CENTRE, "h"))
     recipe = Recipe("joined", "rows-on-point", (_corner_cut(cloth, side, room, 2, shop),))
-    return Making(CENTRE, CENTRE, "centre", "on-point", rectangle(width, height), width, height, tuple(parts),
-                  tuple(seams), recipe, "quilt centre")
+    return Making(
+        CENTRE,
+        "quilt",
+        "centre",
+        "on-point",
+        rectangle(width, height),
+        width,
+        height,
+        tuple(parts),
+        tuple(seams),
+        recipe,
+        "quilt centre",
+    )
 
 
 def triangle_fabric(quilt: Quilt) -> str:
@@ -119,23 +156,41 @@ def _row(p: int, f: _Frame, cloth: str, shop: Workshop) -> tuple[Making, Length]
     n = len(cells)
     left, right = _ends(p, f)
     shift = -min(x for x, _ in left)
-    parts = [Placed(Cloth(cloth, _moved(left, shift), grain=(Length(1), Length(-1)), name=_end_name(p == f.grid.down)),
-                    Place())]
+    parts = [
+        Placed(
+            Cloth(
+                cloth, _moved(left, shift), grain=(Length(1), Length(-1)), name=_end_name(p == f.grid.down)
+            ),
+            Place(),
+        )
+    ]
     for i, (_, _, k, j) in enumerate(cells):
         what, place = shop.part_in("quilt", f.grid.cell(k, j))
         parts.append(Placed(what, Place(shift + b * i + place.dx, place.dy, place.turned)))
-    parts.append(Placed(Cloth(cloth, _moved(right, shift), grain=(Length(1), Length(-1)),
-                              name=_end_name(p == f.grid.across)), Place()))
-    seams = [Seam((shift + b * i, b), (shift + b * i, ZERO), tuple(range(i + 1)), (i + 1,)) for i in range(n + 1)]
+    parts.append(
+        Placed(
+            Cloth(
+                cloth, _moved(right, shift), grain=(Length(1), Length(-1)), name=_end_name(p == f.grid.across)
+            ),
+            Place(),
+        )
+    )
+    seams = [
+        Seam((shift + b * i, b), (shift + b * i, ZERO), tuple(range(i + 1)), (i + 1,)) for i in range(n + 1)
+    ]
     outline = _moved(_row_outline(left, right, n, b), shift)
     width = max(x for x, _ in outline)
     cuts: list[Cut] = []
     for is_corner in (p == f.grid.down, p == f.grid.across):
-        cuts.append(_corner_cut(cloth, b, f.room, 1, shop) if is_corner else _side_cut(cloth, b, f.room, 1, shop))
+        cuts.append(
+            _corner_cut(cloth, b, f.room, 1, shop) if is_corner else _side_cut(cloth, b, f.room, 1, shop)
+        )
     plain = cloth_recipe("row-on-point", parts[1:-1], shop)
     recipe = Recipe("joined", "row-on-point", (*plain.cuts, *cuts))
     name = f"diagonal row {p}"
-    return Making(name, name, "row", "diagonal-row", outline, width, b, tuple(parts), tuple(seams), recipe, name), shift
+    return Making(
+        name, "quilt", "row", "diagonal-row", outline, width, b, tuple(parts), tuple(seams), recipe, name
+    ), shift
 
 
 def _end_name(corner: bool) -> str:

@@ -61,8 +61,12 @@ def _columns(quilt: Quilt, grid: Grid, out: Sizing) -> None:
         for r in range(1, len(grid.tile)):
             if c < grid.columns(r):
                 piece = grid.cell(r, c)
-                out.same(first, out.size_in("quilt", piece)[0],
-                         f"column {c + 1} of the quilt, between the cornerstones", piece.span)
+                out.same(
+                    first,
+                    out.size_in("quilt", piece)[0],
+                    f"column {c + 1} of the quilt, between the cornerstones",
+                    piece.span,
+                )
 
 
 def _sash(sash: Edge, grid: Grid, out: Sizing) -> None:
@@ -70,7 +74,12 @@ def _sash(sash: Edge, grid: Grid, out: Sizing) -> None:
     out.shown(width, "the sashing")
     if sash.width is not None:
         value = sash.width - out.seam * 2 if sash.cut else sash.width
-        out.stated(width, value, f"the sashing is {out.say(sash.width)} {'cut' if sash.cut else 'finished'}", sash.span)
+        out.stated(
+            width,
+            value,
+            f"the sashing is {out.say(sash.width)} {'cut' if sash.cut else 'finished'}",
+            sash.span,
+        )
     if sash.piece is not None and sash.piece.unit:
         w, h = out.size_in("quilt", sash.piece)
         out.same(w, width, "the pieced sashing", sash.span)
@@ -108,8 +117,9 @@ def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making:
     return _stack(rows, marks, width, quilt.span, shop)
 
 
-def _stack(rows: list[tuple[Making | Cloth, Length]], marks: list[object], width: Length, span: Span,
-           shop: Workshop) -> Making:
+def _stack(
+    rows: list[tuple[Making | Cloth, Length]], marks: list[object], width: Length, span: Span, shop: Workshop
+) -> Making:
     parts: list[Placed] = []
     seams: list[Seam] = []
     y = ZERO
@@ -120,8 +130,19 @@ def _stack(rows: list[tuple[Making | Cloth, Length]], marks: list[object], width
             side, said, place = pressed(mark)  # type: ignore[arg-type]
             seams.append(Seam((ZERO, y), (width, y), tuple(range(i)), (i,), side, said, place))
         y = y + height
-    return Making(CENTRE, CENTRE, "centre", "rows", rectangle(width, y), width, y, tuple(parts), tuple(seams),
-                  cloth_recipe("rows-joined", parts, shop), "quilt centre")
+    return Making(
+        CENTRE,
+        "quilt",
+        "centre",
+        "rows",
+        rectangle(width, y),
+        width,
+        y,
+        tuple(parts),
+        tuple(seams),
+        cloth_recipe("rows-joined", parts, shop),
+        "quilt centre",
+    )
 
 
 def _row(numbers: list[int], grid: Grid, r: int, quilt: Quilt, strip: Length, shop: Workshop) -> Making:
@@ -142,8 +163,9 @@ def _row(numbers: list[int], grid: Grid, r: int, quilt: Quilt, strip: Length, sh
     return _side_by_side(row_name(numbers), "row", cells, height, shop)
 
 
-def _side_by_side(name: str, role: str, cells: list[tuple[Part, Place, Length, object]], height: Length,
-                  shop: Workshop) -> Making:
+def _side_by_side(
+    name: str, role: str, cells: list[tuple[Part, Place, Length, object]], height: Length, shop: Workshop
+) -> Making:
     parts: list[Placed] = []
     seams: list[Seam] = []
     x = ZERO
@@ -154,8 +176,19 @@ def _side_by_side(name: str, role: str, cells: list[tuple[Part, Place, Length, o
             # walking up the page, the pieces sewn so far are on the left hand and the next one on the right
             seams.append(Seam((x, height), (x, ZERO), tuple(range(i)), (i,), side, said, mark))
         x = x + width
-    return Making(name, name, role, "row", rectangle(x, height), x, height, tuple(parts), tuple(seams),
-                  cloth_recipe("row-joined", parts, shop), name)
+    return Making(
+        name,
+        "quilt",
+        role,
+        "row",
+        rectangle(x, height),
+        x,
+        height,
+        tuple(parts),
+        tuple(seams),
+        cloth_recipe("row-joined", parts, shop),
+        name,
+    )
 
 
 def _sash_part(sash: Edge, strip: Length, length: Length, flat: bool, shop: Workshop) -> tuple[Part, Place]:
@@ -173,8 +206,9 @@ def _corner_part(corner: Component, strip: Length, shop: Workshop) -> tuple[Part
     return shop.part_in("quilt", corner)
 
 
-def _sash_row(sash: Edge, grid: Grid, r: int, strip: Length, width: Length, shop: Workshop,
-              seen: dict[object, Making]) -> Making | Cloth:
+def _sash_row(
+    sash: Edge, grid: Grid, r: int, strip: Length, width: Length, shop: Workshop, seen: dict[object, Making]
+) -> Making | Cloth:
     if sash.corner is None and (sash.piece is None or sash.piece.fabric):
         return shop.patch(sash.piece.fabric if sash.piece else "", width, strip, "long sashing")
     if "sash" in seen:

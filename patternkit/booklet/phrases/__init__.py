@@ -1,0 +1,105 @@
+"""The wording of the booklet: one catalogue a language, each phrase a Jinja2 template, run in a sandbox.
+
+A house overrides phrases with a folder that holds a file of the same name (``en.toml``) with the keys it changes.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from fractions import Fraction
+from importlib.resources import files
+from typing import Any, Mapping
+
+from jinja2 import StrictUndefined, Template, TemplateError
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+
+from patternkit.lengths import Length
+from patternkit.problems import PatternError, Problem
+from patternkit.units import Units, decimal, mixed, number, show
+
+LANGUAGES = ("en", "de")
+
+
+class Phrases:
+    """Phrases of one language with a house's own on top; `say` fills one in."""
+
+    def __init__(self, language: str, units: Units, house: Mapping[str, Any] | None = None) -> None:
+        self.language = language if language in LANGUAGES else "en"
+        self.units = units
+        self._flat = dict(_flatten(catalogue("en")))
+        if self.language != "en":
+            self._flat |= dict(_flatten(catalogue(self.language)))
+        if house:
+            known = set(self._flat)
+            for key, text in _flatten(house):
+                if key not in known:
+                    raise PatternError([Problem("unknown-phrase", f"The house's phrases name {key}, which the booklet does "
+                                                "not have.")])
+                self._flat[key] = text
+        self._env = ImmutableSandboxedEnvironment(autoescape=False, undefined=StrictUndefined)
+        self._env.filters.update(len=self.length, by=self.by, of=counted, yardage=self.yardage, cap=capital)
+        self._ready: dict[str, Template] = {}
+
+    def say(self, key: str, **values: Any) -> str:
+        """A phrase filled in. Raises PatternError when a house's phrase can't be filled in."""
+        template = self._ready.get(key)
+        try:
+            if template is None:
+                template = self._ready[key] = self._env.from_string(str(self._flat[key]))
+            return template.render(values)
+        except TemplateError as error:
+            raise PatternError([Problem("bad-phrase", f"The phrase {key} can't be filled in: {error}.")]) from error
+
+    def has(self, key: str) -> bool:
+        """True when there is such a phrase."""
+        return key in self._flat
+
+    def list(self, key: str) -> tuple[str, ...]:
+        """A phrase that is a list of words (the heads of a table)."""
+        return tuple(str(x) for x in self._flat[key])
+
+    def table(self, prefix: str) -> dict[str, str]:
+        """All phrases under a heading, by the rest of their key."""
+        start = prefix + "."
+        return {k[len(start):]: str(v) for k, v in self._flat.items() if k.startswith(start)}
+
+    # -- filters ------------------------------------------------------------------------------------------
+    def length(self, value: Length | int) -> str:
+        """A length with its unit."""
+        return show(Length(value), self.units)
+
+    def by(self, width: Length, height: Length) -> str:
+        """Width by height with the unit once."""
+        return f"{number(width, self.units)} x {number(height, self.units)} {self.units.sign}"
+
+    def yardage(self, inches: Length | Fraction) -> str:
+        """A length of cloth to buy: yards in eighths, or metres."""
+        value = Length(inches)
+        if not self.units.decimals:
+            return f"{mixed(value.fraction / 36)} yd"
+        return f"{decimal(value.fraction * Fraction(254, 10000))} m"
+
+
+def counted(n: int, one: str, many: str) -> str:
+    """A count with its noun: ``1 strip``, ``8 strips``."""
+    return f"{n} {one if n == 1 else many}"
+
+
+def capital(text: str) -> str:
+    """With a capital letter at the start, the rest unchanged."""
+    return text[:1].upper() + text[1:]
+
+
+def catalogue(language: str) -> Mapping[str, Any]:
+    """The phrases that ship with the booklet in one language."""
+    return tomllib.loads(files(__package__).joinpath(f"{language}.toml").read_text(encoding="utf-8"))
+
+
+def _flatten(table: Mapping[str, Any], before: str = "") -> list[tuple[str, Any]]:
+    found: list[tuple[str, Any]] = []
+    for key, value in table.items():
+        if isinstance(value, Mapping):
+            found += _flatten(value, f"{before}{key}.")
+        else:
+            found.append((before + key, value))
+    return found

@@ -1,0 +1,68 @@
+"""The checks: one file a rule, each yielding problems; `run` runs them all over a project.
+
+A module in this folder is a rule when it has `CODES` (the codes of its pages in ``grammar/problems``) and `check`.
+Rules know the rooms, never each other.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from importlib import import_module
+from pkgutil import iter_modules
+from typing import Callable, Iterable
+
+import msgspec
+
+from patternkit.problems import Problem
+from patternkit.project import Project
+
+Rule = Callable[[Project], Iterable[Problem]]
+
+MOST_PROBLEMS = 200  # a file with more has one cause that should be mended first
+
+
+@lru_cache(maxsize=1)
+def rules() -> tuple[tuple[str, Rule], ...]:
+    """All rules by the name of their module, in alphabetical order."""
+    names = sorted(m.name for m in iter_modules(__path__))
+    found = []
+    for name in names:
+        module = import_module(f"{__name__}.{name}")
+        if hasattr(module, "CODES"):
+            found.append((name, module.check))
+    return tuple(found)
+
+
+def run(project: Project, *, sizes: bool = True) -> list[Problem]:
+    """Every problem of a project, in the order of the file; with `sizes` those of each row of its sizes table too.
+
+    A row's problem that the pattern as written has as well is told once; others carry the row's name in `size`.
+    """
+    found = _own(project)
+    if sizes and not project.size:
+        known = {(p.code, p.span) for p in found}
+        for row in project.pattern.sizes:
+            if row.values:
+                for p in _own(project.in_size(row.name)):
+                    if (p.code, p.span) not in known:
+                        found.append(msgspec.structs.replace(p, size=row.name))
+    found.sort(key=lambda p: (p.span.file != project.name, p.span.file, p.span.start, p.advice, p.code))
+    return found[:MOST_PROBLEMS]
+
+
+def _own(project: Project) -> list[Problem]:
+    project.nodes  # noqa: B018  reads the file, so that its problems come first
+    found: list[Problem] = [*project.reading, *project.building]
+    project.top  # noqa: B018  makes everything, so that the workshop's problems are complete
+    found += project.sizing.problems
+    found += project.shop.problems
+    for _, rule in rules():
+        found += rule(project)
+    seen: set[tuple[str, object, str]] = set()
+    kept = []
+    for p in found:
+        key = (p.code, p.span, p.message)
+        if key not in seen:
+            seen.add(key)
+            kept.append(p)
+    return kept

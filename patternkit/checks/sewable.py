@@ -1,0 +1,59 @@
+"""Pieces too small to sew, or with no size left at all."""
+
+from __future__ import annotations
+
+from typing import Iterable
+
+from patternkit.lengths import Length
+from patternkit.piecing.making import Cloth
+from patternkit.problems import Problem
+from patternkit.project import Project
+from patternkit.source import Span
+from patternkit.units import show
+
+CODES = ("too-small", "narrow-piece")
+
+
+def check(project: Project) -> Iterable[Problem]:
+    """A finished size of nothing or less is a problem; a patch narrower than a seam allowance is worth a warning."""
+    pattern, sizing = project.pattern, project.sizing
+    units = pattern.settings.units
+    told: set[str] = set()
+    for var, span in _vars(project):
+        value = project.solution.value(var)
+        if value is None or var[0] in told:
+            continue
+        size = value.value(pattern.parameters)
+        if size <= 0:
+            told.add(var[0])
+            yield Problem("too-small", f"{sizing.name(var)} would finish {show(size, units)}: there is nothing left of it.",
+                          span, causes=("Its size follows from the sizes around it, which take up all the room.",))
+    for key, making in project.makings.items():
+        unit = pattern.units[key]
+        for part in making.parts:
+            if isinstance(part.what, Cloth) and len(part.what.outline) == 4:
+                narrow = _narrow(part.what)
+                if narrow is not None and narrow < pattern.settings.seam and key not in told:
+                    told.add(key)
+                    yield Problem("narrow-piece", f"A piece of {part.what.fabric} in {unit.name} shows only "
+                                  f"{show(narrow, units)}, less than a seam allowance.", unit.kind_span, causes=(
+                                      "The allowances on its two sides lie over each other, and the next seam is sewn "
+                                      "through both.",), advice=True)
+
+
+def _vars(project: Project) -> Iterable[tuple[tuple[str, str], Span]]:
+    for unit in project.pattern.units.values():
+        for side in ("w", "h"):
+            yield (unit.key, side), unit.span
+        for row in unit.rows:
+            for piece in row.pieces:
+                if piece.fabric:
+                    for side in ("w", "h"):
+                        yield (f"{unit.key}/{piece.slot}", side), piece.span
+
+
+def _narrow(cloth: Cloth) -> Length | None:
+    xs, ys = {p[0] for p in cloth.outline}, {p[1] for p in cloth.outline}
+    if len(xs) != 2 or len(ys) != 2:
+        return None
+    return min(max(xs) - min(xs), max(ys) - min(ys))
