@@ -344,3 +344,41 @@ def test_quick() -> None:
     assert time.perf_counter() - start < 1.0
     with pikepdf.open(io.BytesIO(pdf)) as document:
         assert len(document.pages) >= 19
+
+
+def test_drawings_of_every_breadth_find_their_place() -> None:
+    """Three in a row a little too wide, one wider than the page, one nearly as high: none off the page."""
+    square = (
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {h}"><rect width="{w}" height="{h}"/></svg>'
+    )
+
+    def drawing(width: float, height: float) -> Drawing:
+        svg = square.format(w=width, h=height)
+        return Drawing(f"d{width}-{height}", svg, "Box", "A box", width, height)
+
+    figures = tuple(
+        Figure(tuple(drawing(width + i, height) for i in range(count)), "Boxes")
+        for count, width, height in ((3, 170, 90), (2, 400, 60), (1, 900, 100), (1, 100, 760), (6, 120, 20))
+    )
+    for shapes in pages_of(render.pdf(Booklet("T", "", "", None, (), (Section("a", "A", figures),)))):
+        for shape in shapes:
+            assert all(-0.5 <= x <= 612.5 and -0.5 <= y <= 792.5 for x, y in shape), shape
+
+
+def test_the_words_of_the_frame_can_be_another_languages() -> None:
+    booklet = Booklet(
+        "Gezeiten",
+        "",
+        "",
+        None,
+        (),
+        (Section("a", "Größen", (Step(1, "Nähen", ()),)), Section("b", "Rand", ())),
+        language="de-DE",
+        labels={"step": "Schritt", "page": "Seite", "of": "von", "contents": "Inhalt"},
+    )
+    pdf = render.pdf(booklet)
+    text = "\n".join(words_of(pdf))
+    assert all(words in text for words in ("Inhalt", "Schritt 1", "Seite 2 von 2"))
+    with pikepdf.open(io.BytesIO(pdf)) as document:
+        assert str(document.Root.Lang) == "de-DE"
+    assert '<html lang="de-DE">' in render.html(booklet)

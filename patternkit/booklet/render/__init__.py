@@ -11,5 +11,6 @@ from __future__ import annotations
 from patternkit.booklet.render.as_html import html
 from patternkit.booklet.render.as_markdown import drawing_files, markdown
 from patternkit.booklet.render.as_pdf import pdf
+from patternkit.booklet.render.choose import keys_of, only
 
-__all__ = ["drawing_files", "html", "markdown", "pdf"]
+__all__ = ["drawing_files", "html", "keys_of", "markdown", "only", "pdf"]

@@ -157,12 +157,15 @@ class _Page:
     def table(self, table: Table) -> str:
         def cell(value: str, column: int, head: bool) -> str:
             align = table.align[column : column + 1]
-            css = f' class="{align}"' if align in ("r", "c") and align else ""
             shown = text(value)
+            kinds = [align] if align in ("r", "c") and align else []
+            # A short cell stays in one line, whatever long ones beside it want.
+            kinds += ["short"] if 0 < len(value) <= 12 else []
+            css = f' class="{" ".join(kinds)}"' if kinds else ""
             if shown and head:
                 return f'<th scope="col"{css}>{shown}</th>'
-            if shown and column == 0 and not css:
-                return f'<th scope="row">{shown}</th>'
+            if shown and column == 0 and align not in ("r", "c"):
+                return f'<th scope="row"{css}>{shown}</th>'
             return f"<td{css}>{shown}</td>"
 
         def row(values: tuple[str, ...], head: bool = False) -> str:

@@ -62,6 +62,7 @@ class _Data:
         return {
             "paper": {"width": paper[0], "height": paper[1]},
             "title": said(b.title) or "-",
+            "short": said(b.title) if len(b.title) <= 80 else said(b.title[:79]) + "\u2026",
             "author": said(b.author),
             "subtitle": said(b.subtitle),
             "copyright": said(b.copyright),

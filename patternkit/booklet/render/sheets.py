@@ -11,6 +11,7 @@ import math
 import msgspec
 
 from patternkit.booklet.document import Template
+from patternkit.booklet.drawing.widths import wrapped
 from patternkit.booklet.render.labels import Labels
 from patternkit.booklet.render.names import plain
 from patternkit.booklet.render.svgclean import Window
@@ -21,6 +22,7 @@ OVERLAP = 36.0  # half an inch that both neighbours show
 GAP = 18.0
 BAND = FIVE_CM + 16
 MOST_PARTS = 80
+NARROWEST = 130.0  # what a caption needs
 TITLE_SIZE, LINE_SIZE = 9.0, 8.0
 
 
@@ -95,28 +97,16 @@ def sheets_of(templates: tuple[Template, ...], label: Labels, area: Area = EITHE
     )
 
 
-def wrapped(text: str, width: float, size: float) -> tuple[str, ...]:
-    """Words in lines that fit `width` points, a letter taken as 0.56 of the size (most run narrower)."""
-    most, lines = max(8, int(width / (0.56 * size))), [""]
-    for word in plain(text).split(" "):
-        pieces = [word[i : i + most] for i in range(0, len(word), most)] or [""]
-        for piece in pieces:
-            if lines[-1] and len(lines[-1]) + 1 + len(piece) > most:
-                lines.append(piece)
-            else:
-                lines[-1] = f"{lines[-1]} {piece}".strip()
-    return tuple(line for line in lines if line)
-
-
 def _caption(template: Template) -> tuple[str, ...]:
-    width = max(template.drawing.width, 130.0)
-    title = wrapped(template.title, width, TITLE_SIZE)
-    return title + tuple(part for line in template.lines[:6] for part in wrapped(line, width, LINE_SIZE))[:10]
+    width = max(template.drawing.width, NARROWEST)
+    title = wrapped(plain(template.title), TITLE_SIZE, width, lines=3, bold=True)
+    lines = (wrapped(plain(line), LINE_SIZE, width, lines=3) for line in template.lines[:6])
+    return (*title, *(part for line in lines for part in line))
 
 
 def _footprint(template: Template) -> tuple[float, float]:
     caption = _caption(template)
-    return max(template.drawing.width, 130.0), template.drawing.height + 8 + 11 * len(caption)
+    return max(template.drawing.width, NARROWEST), template.drawing.height + 8 + 11 * len(caption)
 
 
 def _fits(template: Template, room: Area) -> bool:
