@@ -86,8 +86,8 @@ def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction,
 def _worth_offering(made: list[Change]) -> list[Change]:
     """Best first, without those that turn one formula into quite another where there is anything better.
 
-    condition on parameters is at stake, the change for every value of them and the one for `env` are both given.
-    stay, since a single offer would read like a verdict.
+    Changes that make others differ are left out where there is a choice without them. Where there is not,
+    they stay, since a single offer would read like a verdict.
     """
     made = [c for c in made if c.old.is_constant or c.old.coefs == c.new.coefs] or made
     made.sort(key=lambda c: c.order)
