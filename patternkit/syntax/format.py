@@ -22,7 +22,7 @@ STEP = 4
 WIDEST_GRID = 200
 """A grid wider than this is written without columns."""
 
-_LEFT_ALONE = frozenset(("odd-indent", "too-deep", "too-long", "line-too-long"))
+_LEFT_ALONE = frozenset(("odd-indent", "too-much"))
 
 
 class _Out(msgspec.Struct):

@@ -13,7 +13,7 @@ from lark.parsers.lalr_analysis import Shift
 
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
-from patternkit.syntax.numbers import NUMBER
+from patternkit.syntax.numbers import NO_LETTERS, NUMBER
 from patternkit.syntax.words import PRESS_PLAIN
 
 MOST_BRACKETS = 40
@@ -22,7 +22,9 @@ MOST_STEPS = 100
 TEXT = r'"[^"\r\n]*"|[“”„‟][^“”„‟\r\n]*[“”]|[“”„‟][^"\r\n]*"|"[^"\r\n]*”'
 """A quoted text. A straight quote closes a straight one where it can, a curly one a curly one."""
 
-WORD = r"[^\W\d_][\w\u0300-\u036f]*(?:['’‐‑-][\w\u0300-\u036f]+)*"
+_LETTER = rf"(?:[^\W{NO_LETTERS}]|[\u0300-\u036f])"
+WORD = rf"[^\W\d_{NO_LETTERS}]{_LETTER}*(?:['’‐‑-]{_LETTER}+)*"
+"""A word: letters and digits, with hyphens and apostrophes inside it."""
 
 _TOKEN = re.compile(
     rf"(?P<WS>[\s\u200b-\u200d\u2060\ufeff]+)|(?P<NAME>{WORD})|(?P<DATE>[0-9]{{4}}-[0-9]{{2}}-[0-9]{{2}}(?![\w-]))"
@@ -141,7 +143,7 @@ class LineLexer(Lexer):
                 kind = "_EQUALS"
             if depth > MOST_BRACKETS or steps > MOST_STEPS:
                 raise trouble(
-                    "too-deep",
+                    "too-much",
                     f"This line has more than {MOST_BRACKETS} brackets inside each other, or a "
                     f"sum of more than {MOST_STEPS} steps.",
                     line.span(start, pos),

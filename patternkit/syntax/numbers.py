@@ -39,6 +39,9 @@ SPACE = r"[^\S\r\n]"
 INCH_MARKS = '"”“″'
 _LOW = "₀₁₂₃₄₅₆₇₈₉"
 _HIGH = "⁰¹²³⁴⁵⁶⁷⁸⁹"
+NO_LETTERS = "".join(FRACTION_CHARACTERS) + _HIGH + _LOW
+"""Characters of numbers that a regular expression would take for letters."""
+
 _PLAIN = str.maketrans(_LOW + _HIGH + "⁄∕", "0123456789" * 2 + "//")
 _CHARS = "".join(FRACTION_CHARACTERS)
 _UNITS = "|".join(sorted(UNIT_SPELLINGS, key=len, reverse=True))

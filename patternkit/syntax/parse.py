@@ -16,12 +16,16 @@ from patternkit.syntax.layout import (
     prose_word,
     rows_of,
 )
-from patternkit.syntax.lead import Lead, lead_of, place_under
+from patternkit.syntax.lead import Lead, lead_of, leading_word, place_under
 from patternkit.syntax.prose import read_prose
 from patternkit.syntax.shift import shift
-from patternkit.syntax.words import NEEDS_LINES
+from patternkit.syntax.words import NEEDS_LINES, PLACES
 
 DEEPEST = 40
+_ODD = (
+    "Lines that belong to the same heading stand in the same column; a tab counts to the next column that is a "
+    "multiple of four."
+)
 _MEMO_SIZE = 50_000
 _memo: dict[tuple[str, str], tuple[str, int, st.Statement, Problem | None, str]] = {}
 _SECOND_WORD = re.compile(r"[^\s\"“”(]+\s+([^\W\d_][\w'’‐‑-]*)")
@@ -43,7 +47,7 @@ def parse(name: str, text: str) -> st.File:
 
 def _refused(name: str, text: str, message: str) -> st.File:
     problem = Problem(
-        "too-long",
+        "too-much",
         message,
         Span(name, 0, min(len(text), 1)),
         causes=("A pattern of that size is most often something else, pasted by mistake.",),
@@ -137,25 +141,9 @@ class _Reader:
     def line(self, row: Row, texts: list[Row]) -> None:
         """Read one line and put it where its indentation says."""
         self.close_to(row.column)
-        frame = self.stack[-1]
         span = Span(self.name, row.first, row.last)
-        odd: Problem | None = None
-        if frame.place == "leaf":
-            odd = self.odd(
-                frame, row, f"This line is indented under `{frame.word}`, which takes nothing under it.", span
-            )
-            self.close_to(frame.column)
-            frame = self.stack[-1]
-            frame.odd = row.column
-        elif frame.inner < 0:
-            frame.inner = row.column
-        elif row.column != frame.inner:
-            odd = self.odd(
-                frame,
-                row,
-                "This line is indented neither like the line above it nor like an earlier one.",
-                span,
-            )
+        odd = self.indentation(row, span)
+        frame = self.stack[-1]
         frame.children.extend(t for _, t in self.waiting)
         self.waiting.clear()
         if len(self.stack) > DEEPEST:
@@ -164,34 +152,45 @@ class _Reader:
         frame.said += 1
         comment = self.text[row.comment : row.comment_end]
         statement, word, problem = self.statement(row, texts, frame.place)
-        if odd or problem:
-            self.problems.append(odd or problem)  # type: ignore[arg-type]
-        place = place_under(word) or (
-            "silent" if frame.place == "silent" or (not word and problem) else "leaf"
-        )
-        self.stack.append(_Frame(statement, word, place, row.column, comment))
+        if found := odd or problem:
+            self.problems.append(found)
+        place = place_under(word)
+        if not place:
+            place = "silent" if frame.place == "silent" or (not word and problem) else "leaf"
+        self.stack.append(_Frame(statement, word, place, frame.inner, comment))
 
-    def odd(self, frame: _Frame, row: Row, message: str, span: Span) -> Problem | None:
-        """A problem for an odd indentation, the first time it is met in a stretch of lines."""
-        if frame.odd == row.column:
+    def indentation(self, row: Row, span: Span) -> Problem | None:
+        """Find the heading that a line stands under, whatever its column, and say so when the column is odd.
+
+        A stretch of lines in the same odd column is one mistake.
+        """
+        frame = self.stack[-1]
+        message = "This line is indented neither like the line above it nor like an earlier one."
+        if frame.place == "leaf" or (frame.place == "kind" and self.is_claim(row)):
+            message = f"This line is indented under `{frame.word}`, and does not belong to it."
+            self.close_to(frame.column)
+            frame = self.stack[-1]
+        elif frame.inner < 0:
+            frame.inner = row.column
+        if row.column == frame.inner:
+            frame.odd = -1
+            return None
+        if row.column == frame.odd:
             return None
         frame.odd = row.column
-        return Problem(
-            "odd-indent",
-            message,
-            span,
-            causes=(
-                "Lines that belong to the same heading stand in the same column; a tab counts to the "
-                "next column that is a multiple of four.",
-            ),
-        )
+        return Problem("odd-indent", message, span, causes=(_ODD,))
+
+    def is_claim(self, row: Row) -> bool:
+        """Whether a line under a unit's kind is one that belongs to the unit."""
+        word, _ = leading_word(self.text[row.first : row.last])
+        return word in PLACES["unit"] and word not in PLACES["kind"]
 
     def deep(self, span: Span) -> None:
         """Report once that headings stand too deep under each other."""
         if not self.too_deep:
             self.too_deep = True
             self.problems.append(
-                Problem("too-deep", f"Lines are indented more than {DEEPEST} headings deep.", span)
+                Problem("too-much", f"Lines are indented more than {DEEPEST} headings deep.", span)
             )
 
     # -- one line -----------------------------------------------------------------------------------------
@@ -212,7 +211,7 @@ class _Reader:
                 st.Bad(span),
                 "",
                 Problem(
-                    "line-too-long",
+                    "too-much",
                     f"This line has more than {LONGEST_LINE:,} characters.",
                     Span(self.name, row.first, row.first + 60),
                 ),
@@ -254,7 +253,6 @@ def _bad(lead: Lead, words: str, span: Span) -> st.Bad:
 
 def _read(lead: Lead, words: str, span: Span) -> tuple[st.Statement | None, Problem | None]:
     """Read a line by its rule; on a mistake read it once more to note what could have stood at each word."""
-    from patternkit.syntax.explain import explain
     from patternkit.syntax.grammar import UnexpectedToken, line_parser
     from patternkit.syntax.lexer import LineText, Trouble
 
@@ -267,6 +265,8 @@ def _read(lead: Lead, words: str, span: Span) -> tuple[st.Statement | None, Prob
         return None, error.problem
     except UnexpectedToken:
         line.words = []
+    from patternkit.syntax.explain import explain  # only a mistake needs it
+
     try:
         parser.parse(lead.rule, line)
     except UnexpectedToken as error:

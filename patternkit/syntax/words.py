@@ -46,7 +46,7 @@ PLACES: dict[str, dict[str, str]] = {
     "fabric": {"sold": "sold", "have": "have", "buy": "buy", "usable-width": "setting_length",
                "shrinkage": "setting_length", "spare": "setting_length", "number": "setting_text", **_PROSE},
     "unit": {**dict.fromkeys(KINDS, "kind"), **_CLAIMS, "make": "make", "method": "method", "press": "press", **_PROSE},
-    "kind": {**_CLAIMS, "make": "make", "method": "method", "press": "press", **_PROSE},
+    "kind": {},
     "rows": {},
     "quilt": {"across": "across", "down": "across", **dict.fromkeys(("tile", "layout", "ring"), "bare"),
               **dict.fromkeys(FINISHES, "finish"), "finished": "size_claim", "measures": "size_claim",
