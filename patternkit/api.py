@@ -1,0 +1,87 @@
+"""The library: load a pattern, check it, write its booklet.
+
+    import patternkit
+    project = patternkit.load("lantern.pattern", size="queen")
+    for problem in patternkit.check(project): print(problem.message)
+    patternkit.write(project, "build/")
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Mapping, Sequence
+
+from patternkit.lengths import Length
+from patternkit.problems import PatternError, Problem
+
+if TYPE_CHECKING:
+    from patternkit.booklet.document import Booklet
+    from patternkit.project import Project
+
+FORMATS = ("md", "html", "pdf")
+
+
+def load(path: str | Path, *, size: str = "", colourway: str = "",
+         values: Mapping[str, Length] | None = None) -> Project:
+    """Read a pattern file and what it includes, in one row of its sizes table and one colourway.
+
+    `values` sets names given by ``let`` (and ``across``, ``down``), in the file's own units. Raises PatternError when the
+    file can't be read; mistakes inside it are for `check` to tell.
+    """
+    from patternkit.desk.files import open_project
+
+    return open_project(Path(path), size=size, colourway=colourway, overrides=values)
+
+
+def check(project: Project, *, sizes: bool = True) -> list[Problem]:
+    """Every problem of a pattern in the order of the file; empty when it is sound. With `sizes`, in all its sizes."""
+    from patternkit.checks import run
+
+    return run(project, sizes=sizes)
+
+
+def booklet(project: Project, *, language: str = "", units: str = "", house: Mapping[str, Any] | None = None,
+            every_size: bool = True) -> Booklet:
+    """The booklet as a document tree. `every_size` puts all rows of the sizes table side by side, unless the project is
+    in one of them. Raises PatternError when the pattern has problems that leave nothing to write."""
+    from patternkit.booklet.content.booklet import booklet as put_together
+    from patternkit.booklet.content.booklet import context
+
+    sisters = [project.in_size(s.name) for s in project.pattern.sizes] if every_size and not project.size else []
+    if not project.makings:
+        raise PatternError([Problem("nothing-to-write", "There is nothing in this pattern that can be made yet.",
+                                    project.pattern.settings.span)])
+    return put_together(context(project, language=language, units=units, house=house, sisters=sisters))
+
+
+def files(project: Project, *, formats: Sequence[str] = ("md", "html"), paper: str = "letter", **wishes: Any) -> dict[str, bytes]:
+    """The files of a booklet by name, in memory: ``NAME.md`` with its drawings, ``NAME.html``, ``NAME.pdf``."""
+    from patternkit.booklet import render
+
+    made = booklet(project, **wishes)
+    stem = Path(project.name).stem + (f"-{project.size}" if project.size else "") + \
+        (f"-{project.colourway}" if project.colourway else "")
+    found: dict[str, bytes] = {}
+    if "md" in formats:
+        found[f"{stem}.md"] = render.markdown(made).encode()
+        for name, svg in render.drawing_files(made).items():
+            found[name] = svg.encode()
+    if "html" in formats:
+        found[f"{stem}.html"] = render.html(made).encode()
+    if "pdf" in formats:
+        found[f"{stem}.pdf"] = render.pdf(made, paper=paper)  # type: ignore[arg-type]
+    return found
+
+
+def write(project: Project, folder: str | Path = "build", *, formats: Sequence[str] = ("md", "html"),
+          paper: str = "letter", **wishes: Any) -> list[Path]:
+    """Write the booklet into a folder, all its files or none, and return their paths.
+
+    Raises PatternError when the pattern has problems (advice does not count), or when the folder can't be written.
+    """
+    from patternkit.desk.files import write_whole
+
+    wrong = [p for p in check(project) if not p.advice]
+    if wrong:
+        raise PatternError(wrong)
+    return write_whole(Path(folder), files(project, formats=formats, paper=paper, **wishes))

@@ -1,0 +1,167 @@
+"""The command line. Exit codes: 0 clean, 1 problems in a pattern, 2 wrong usage or a file that can't be read."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from patternkit.problems import PatternError, Problem
+
+if TYPE_CHECKING:
+    from patternkit.lengths import Length
+    from patternkit.project import Project
+
+CLEAN, PROBLEMS, USAGE = 0, 1, 2
+UNREADABLE = ("cannot-read", "cannot-write")
+
+FILES = click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE...")
+FILE = click.argument("path", type=click.Path(path_type=Path), metavar="FILE")
+SIZE = click.option("--size", default="", help="A row of the sizes table.")
+COLOURWAY = click.option("--colourway", default="", help="A colourway of the pattern.")
+SET = click.option("--set", "values", multiple=True, metavar="NAME=VALUE", help="Set a name given by let, or across or down.")
+FORMAT = click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="How to report.")
+COLOUR = click.option("--color", "--colour", "colour", type=click.Choice(["auto", "always", "never"]), default="auto",
+                      help="Colour on a terminal.")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="patternkit", message="%(version)s")
+def main() -> None:
+    """Check patchwork patterns, and write their booklets."""
+
+
+def paints(wish: str) -> bool:
+    """Whether to use colour: the option, then NO_COLOR, then FORCE_COLOR, then a terminal that can."""
+    if wish != "auto":
+        return wish == "always"
+    if os.environ.get("NO_COLOR"):
+        return False
+    if os.environ.get("FORCE_COLOR"):
+        return True
+    return sys.stdout.isatty() and os.environ.get("TERM", "") != "dumb"
+
+
+def settings(values: tuple[str, ...]) -> dict[str, Length]:
+    """``--set side=8 1/2`` as exact values; a usage error for anything else."""
+    from patternkit.desk.values import read_value
+
+    found = {}
+    for item in values:
+        name, mark, text = item.partition("=")
+        value = read_value(text)
+        if not mark or not name.strip() or value is None:
+            raise click.UsageError(f"--set takes a name and a number, such as side=8 or side=8 1/2; {item!r} is not one.")
+        found[name.strip()] = value
+    return found
+
+
+def opened(path: Path, size: str = "", colourway: str = "", values: tuple[str, ...] = ()) -> Project:
+    """A project from the command line's wishes."""
+    from patternkit.desk.files import open_project
+
+    return open_project(path, size=size, colourway=colourway, overrides=settings(values))
+
+
+def report(problems: list[Problem], sources: Any, form: str, colour: str) -> None:
+    """Print problems, on standard output."""
+    from patternkit.desk import report as reports
+
+    if form == "json":
+        click.echo(reports.as_json(problems, sources).decode())
+    elif problems:
+        click.echo(reports.text(problems, sources, paints(colour)), color=paints(colour))
+
+
+def failed(error: PatternError) -> int:
+    """Print what went wrong and give the exit code for it."""
+    from patternkit.desk import report as reports
+
+    click.echo(reports.text(error.problems, {}), err=True)
+    return USAGE if any(p.code in UNREADABLE for p in error.problems) else PROBLEMS
+
+
+@main.command()
+@FILES
+@SIZE
+@COLOURWAY
+@SET
+@FORMAT
+@COLOUR
+def check(paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str, ...], form: str, colour: str) -> None:
+    """Check patterns: every size, count, cut, amount and press that the file states or implies."""
+    from patternkit.checks import run
+
+    found: list[Problem] = []
+    sources: dict[str, Any] = {}
+    code = CLEAN
+    for path in paths:
+        try:
+            project = opened(path, size, colourway, values)
+            found += run(project)
+            sources |= project.sources
+        except PatternError as error:
+            found += error.problems
+            code = USAGE
+    report(found, sources, form, colour)
+    if code == CLEAN and any(not p.advice for p in found):
+        code = PROBLEMS
+    sys.exit(code)
+
+
+@main.command()
+@FILE
+@click.option("--to", "folder", default="build", type=click.Path(path_type=Path), help="The folder to write into.")
+@click.option("--as", "formats", multiple=True, type=click.Choice(["md", "html", "pdf"]), help="What to write (repeat).")
+@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", help="Paper of the PDF.")
+@click.option("--language", default="", help="Language of the booklet: en or de.")
+@click.option("--units", default="", type=click.Choice(["", "inches", "cm", "mm"]), help="Units to print.")
+@click.option("--house", type=click.Path(path_type=Path), help="A folder with the house's own phrases.")
+@SIZE
+@COLOURWAY
+@SET
+@COLOUR
+def write(path: Path, folder: Path, formats: tuple[str, ...], paper: str, language: str, units: str, house: Path | None,
+          size: str, colourway: str, values: tuple[str, ...], colour: str) -> None:
+    """Write the booklet of a pattern: instructions, cutting tables, drawings."""
+    from patternkit import api
+    from patternkit.desk.house import house_phrases
+
+    try:
+        project = opened(path, size, colourway, values)
+        problems = api.check(project)
+        if any(not p.advice for p in problems):
+            report(problems, project.sources, "text", colour)
+            click.echo("Nothing was written: the pattern has problems.", err=True)
+            sys.exit(PROBLEMS)
+        wishes: dict[str, Any] = {"language": language, "units": units, "house": house_phrases(house, language)}
+        for done in api.write(project, folder, formats=formats or ("md", "html"), paper=paper, **wishes):
+            if done.suffix != ".svg":
+                click.echo(str(done))
+    except PatternError as error:
+        sys.exit(failed(error))
+
+
+@main.command()
+@click.argument("code", required=False)
+def explain(code: str | None) -> None:
+    """Explain a problem by its code; without one, list the codes."""
+    from patternkit.desk.explain import codes, page
+    from patternkit.syntax.suggest import nearest
+
+    if not code:
+        click.echo("\n".join(codes()))
+        return
+    text = page(code)
+    if text is None:
+        close = nearest(code, codes())
+        click.echo(f"There is no problem called {code}." + (f" Did you mean {close}?" if close else ""), err=True)
+        sys.exit(USAGE)
+    click.echo(text)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,85 @@
+"""Files in and out: reading a pattern with what it includes, and writing a folder whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+from typing import Mapping
+
+from patternkit.lengths import Length
+from patternkit.problems import PatternError, Problem
+from patternkit.project import Project
+from patternkit.source import Span
+
+LARGEST = 4 * 1024 * 1024  # bytes; the syntax room has a lower limit of its own with a better message
+
+
+def open_project(path: Path, *, size: str = "", colourway: str = "",
+                 overrides: Mapping[str, Length] | None = None) -> Project:
+    """Read a pattern file. Raises PatternError when it can't be read as text."""
+    return Project(str(path), read_text(path), size=size, colourway=colourway, overrides=overrides, reader=_reader)
+
+
+def read_text(path: Path) -> str:
+    """A file's text: UTF-8, with or without a byte order mark; UTF-16 when it is marked as such."""
+    span = Span(str(path), 0, 0)
+    try:
+        if path.is_file() and path.stat().st_size > LARGEST:
+            raise PatternError([Problem("too-large", f"{path} is far larger than any pattern.", span)])
+        data = path.read_bytes()
+    except OSError as error:
+        reason = error.strerror or "it can't be opened"
+        raise PatternError([Problem("cannot-read", f"{path} can't be read: {reason}.", span)]) from error
+    try:
+        if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
+            return data.decode("utf-16")
+        return data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise PatternError([Problem("cannot-read", f"{path} is not plain text in UTF-8.", span, causes=(
+            "Save it from the word processor as plain text with the encoding UTF-8.",))]) from error
+
+
+def _reader(including: str, path: str) -> tuple[str, str]:
+    """Read an included file, named from the folder of the file that includes it and not outside that folder's tree."""
+    base = Path(including).resolve().parent
+    wanted = (base / path).resolve()
+    if not wanted.is_relative_to(base):
+        raise ValueError("it lies outside the pattern's folder")
+    name = os.path.relpath(wanted, Path.cwd()) if not Path(including).is_absolute() else str(wanted)
+    try:
+        return name, read_text(wanted)
+    except PatternError as error:
+        raise OSError(0, error.problems[0].message.rstrip(".")) from error
+
+
+def write_whole(folder: Path, files: Mapping[str, bytes]) -> list[Path]:
+    """Write files under a folder, all or none: each is written beside its place first, and moved in at the end.
+
+    Raises PatternError when that can't be done; nothing is changed then.
+    """
+    staged: list[tuple[str, Path]] = []
+    done: list[Path] = []
+    try:
+        for name, data in files.items():
+            target = folder / name
+            target.parent.mkdir(parents=True, exist_ok=True)
+            if target.is_dir():
+                raise IsADirectoryError(21, "a folder of that name is in the way", str(target))
+            handle, temporary = tempfile.mkstemp(prefix=".writing-", dir=target.parent)
+            staged.append((temporary, target))
+            with os.fdopen(handle, "wb") as out:
+                out.write(data)
+            os.chmod(temporary, 0o644)
+        for temporary, target in staged:
+            os.replace(temporary, target)
+            done.append(target)
+    except OSError as error:
+        reason = error.strerror or "it can't be written"
+        raise PatternError([Problem("cannot-write", f"{folder} can't be written: {reason}. Nothing was changed."
+                                    if not done else f"{folder} was written in part: {reason}.")]) from error
+    finally:
+        for temporary, target in staged:
+            if target not in done:
+                Path(temporary).unlink(missing_ok=True)
+    return done
