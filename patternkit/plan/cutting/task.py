@@ -195,26 +195,42 @@ def in_order(layouts: Layouts) -> list[tuple[Layout, int]]:
     )
 
 
+class Dealer:
+    """Hands the pieces of each kind to their owners, in the order the owners were named."""
+
+    def __init__(self, kinds: Sequence[Kind]) -> None:
+        """Owe every owner all of its pieces."""
+        self._kinds = kinds
+        self.owed = [[count for _, count, _ in kind.owners] for kind in kinds]
+
+    def deal(self, part: Part, trimmed_to: int | None) -> list[Cut]:
+        """Give the cuts of one part of one strip; what nobody is owed is left out."""
+        kind, width, tall, number = part
+        cuts = []
+        for index, (name, _, size) in enumerate(self._kinds[kind].owners):
+            take = min(self.owed[kind][index], number)
+            if take:
+                self.owed[kind][index] -= take
+                number -= take
+                cuts.append(Cut(name, take, width, tall, size != (width, tall), trimmed_to))
+        return cuts
+
+
 def expand(task: Task, layouts: Layouts) -> list[tuple[Layout, int, tuple[Cut, ...]]]:
     """Give each owner its pieces, strip by strip in cutting order: the layout, copies and cuts.
 
     Equal strips stay together as long as the same owners take their pieces from them in the same way.
     """
-    owed = [[owner[1] for owner in kind.owners] for kind in task.kinds]
+    dealer = Dealer(task.kinds)
     out: list[tuple[Layout, int, tuple[Cut, ...]]] = []
     for row, copies in in_order(layouts):
         for _ in range(copies):
-            cuts: list[Cut] = []
-            for kind, width, tall, number in row.parts:
-                for index, (name, _, size) in enumerate(task.kinds[kind].owners):
-                    take = min(owed[kind][index], number)
-                    if take:
-                        owed[kind][index] -= take
-                        number -= take
-                        low = tall if tall < row.height else None
-                        cuts.append(Cut(name, take, width, tall, size != (width, tall), low))
-            if out and out[-1][0] == row and out[-1][2] == tuple(cuts):
-                out[-1] = (row, out[-1][1] + 1, tuple(cuts))
+            lows = [tall if tall < row.height else None for _, _, tall, _ in row.parts]
+            cuts = tuple(
+                cut for part, low in zip(row.parts, lows, strict=True) for cut in dealer.deal(part, low)
+            )
+            if out and out[-1][0] == row and out[-1][2] == cuts:
+                out[-1] = (row, out[-1][1] + 1, cuts)
             else:
-                out.append((row, 1, tuple(cuts)))
+                out.append((row, 1, cuts))
     return out

@@ -1,0 +1,140 @@
+"""Sheets of cloth: each plan is cut by an independent cutter, sheet by sheet."""
+
+from __future__ import annotations
+
+import importlib.util
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from patternkit.plan.cutting import CuttingError, Piece, Settings, Stock, StockPlan, plan_stock
+
+_spec = importlib.util.spec_from_file_location("replay", Path(__file__).with_name("replay.py"))
+assert _spec and _spec.loader
+_replay = importlib.util.module_from_spec(_spec)
+_spec.loader.exec_module(_replay)
+
+QUARTER = Stock("fat quarter", 22 * 8, 18 * 8)
+INCH = 8
+
+
+def cut_sheets(pieces: list[Piece], stock: list[Stock], rules: Settings, done: StockPlan) -> Counter[str]:
+    """Cut every sheet as told, rectangle by rectangle, and count what comes out."""
+    sizes = {one.name: (one.width, one.height) for one in stock}
+    by_id = {piece.id: piece for piece in pieces}
+    got: Counter[str] = Counter()
+    for sheet in done.sheets:
+        for _ in range(sheet.copies):
+            box = (0, 0, *sizes[sheet.stock])
+            table = _replay.Table(box)
+            for strip in sheet.strips:
+                for _ in range(strip.copies):
+                    off = table.cut_down if strip.across else table.cut_across
+                    over = table.cut_across if strip.across else table.cut_down
+                    band, box = off(box, strip.size)
+                    for cut in strip.cuts:
+                        for _ in range(cut.number):
+                            out, band = over(band, cut.width if strip.across else cut.height)
+                            if cut.trimmed_to is not None:
+                                assert rules.trim
+                                out, _ = off(out, cut.trimmed_to)
+                            table.put_aside(out)
+                            piece = by_id[cut.piece]
+                            size = (piece.width, piece.height)
+                            assert out[2:] == (size[::-1] if cut.turned else size)
+                            assert piece.may_turn or not cut.turned
+                            got[cut.piece] += 1
+            assert box[2:] == sheet.rest
+            _replay.apart(table.out)
+    return got
+
+
+@pytest.mark.parametrize(
+    ("side", "each"),
+    # How many squares one quarter of 18 x 22 gives, as printed at
+    # http://piecefulliving.blogspot.com/2011/08/number-of-squares-from-fat-quarter.html
+    [(2, 99), (2.5, 56), (3, 42), (3.5, 30), (4, 20), (4.5, 16), (5, 12), (5.5, 12), (6, 9), (6.5, 6)],
+)
+def test_squares_from_quarters(side: float, each: int) -> None:
+    pieces = [Piece("square", int(side * INCH), int(side * INCH), 3 * each)]
+    done = plan_stock(pieces, [QUARTER], Settings(width=42 * INCH))
+    assert done.used == (("fat quarter", 3),)
+    assert cut_sheets(pieces, [QUARTER], Settings(width=42 * INCH), done) == Counter(square=3 * each)
+    more = plan_stock(
+        [Piece("square", int(side * INCH), int(side * INCH), 3 * each + 1)], [QUARTER], Settings(1)
+    )
+    assert more.used == (("fat quarter", 4),)
+    assert more.status == "proved"
+
+
+def test_a_bundle_of_strips() -> None:
+    roll = Stock("strip roll", 42 * INCH, int(2.5 * INCH), 40)
+    pieces = [
+        Piece("log", int(2.5 * INCH), int(8.5 * INCH), 31),
+        Piece("sq", 20, 20, 17),
+        Piece("binding", 0, 20, 5, full=True),
+    ]
+    rules = Settings(width=42 * INCH)
+    done = plan_stock(pieces, [roll], rules)
+    assert cut_sheets_full(pieces, roll, rules, done) == Counter(log=31, sq=17, binding=5)
+    # Four logs and three squares to a strip: 7 strips hold 28 logs and 21 squares, an eighth the other three.
+    assert done.used == (("strip roll", 13),)
+    assert done.status == "proved"
+    with pytest.raises(CuttingError, match="too few"):
+        plan_stock([Piece("log", 20, 68, 161)], [roll], rules)
+    with pytest.raises(CuttingError, match="fits none"):
+        plan_stock([Piece("patch", 24, 24, 1)], [roll], rules)
+
+
+def cut_sheets_full(pieces: list[Piece], roll: Stock, rules: Settings, done: StockPlan) -> Counter[str]:
+    """Whole strips are as wide as the stock."""
+    flat = [Piece(p.id, roll.width if p.full else p.width, p.height, p.count, p.may_turn) for p in pieces]
+    return cut_sheets(flat, [roll], rules, done)
+
+
+def test_quarters_at_hand_and_the_rest_by_length() -> None:
+    pieces = [Piece("star", 36, 36, 40), Piece("sash", 20, 100, 24), Piece("edge", 20, 600, 2, along=True)]
+    rules = Settings(width=42 * INCH, lot=36)
+    have = [Stock("fat quarter", 21 * INCH, 18 * INCH, 3)]
+    done = plan_stock(pieces, have, rules, by_length=True)
+    assert done.rest is not None
+    got = cut_sheets(pieces, have, rules, done)
+    rest = [Piece(p.id, p.width, p.height, p.count - got[p.id], p.may_turn, along=p.along) for p in pieces]
+    _replay.replay(rest, rules, done.rest)
+    from patternkit.plan.cutting import plan
+
+    assert done.rest.length <= plan(pieces, rules).length
+    assert done.rest_bound <= done.rest.length
+    with pytest.raises(CuttingError, match="how many"):
+        plan_stock(pieces, [QUARTER], rules, by_length=True)
+
+
+def test_stock_that_means_nothing() -> None:
+    one = [Piece("a", 3, 3, 1)]
+    for bad in ([], [Stock("s", 0, 4)], [Stock("s", 4, 4), Stock("s", 5, 5)]):
+        with pytest.raises(CuttingError):
+            plan_stock(one, bad, Settings(width=40))
+
+
+ROWS = st.lists(
+    st.tuples(st.integers(1, 12), st.integers(1, 12), st.integers(0, 9), st.booleans()),
+    min_size=1,
+    max_size=5,
+)
+
+
+@settings(max_examples=40, deadline=None)
+@given(ROWS, st.booleans(), st.integers(12, 20), st.integers(12, 20))
+def test_every_sheet_can_be_cut(
+    rows: list[tuple[int, int, int, bool]], trim: bool, width: int, height: int
+) -> None:
+    pieces = [Piece(str(i), w, h, n, turn) for i, (w, h, n, turn) in enumerate(rows)]
+    stock = [Stock("first", width, height, 2), Stock("more", 15, 12)]
+    rules = Settings(width=40, trim=trim)
+    done = plan_stock(pieces, stock, rules)
+    assert cut_sheets(pieces, stock, rules, done) == Counter({p.id: p.count for p in pieces if p.count})
+    assert sum(sheet.copies for sheet in done.sheets) >= done.bound
+    assert plan_stock(pieces, stock, rules) == done
