@@ -10,16 +10,17 @@ from __future__ import annotations
 from math import cos, hypot, pi, sin
 from typing import NamedTuple
 
-from shapely import Polygon
+import shapely
+from shapely import MultiPolygon, Polygon
 from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
-from shapely.ops import unary_union
 
 from patternkit.piecing.making import Making
 from patternkit.piecing.reflect import flattened
 
 FAR = 1000.0
 CLOSE = 1e-6
+GRID = 1e-9  # polygons are cut on this grid, which keeps shapely's arithmetic sound
 XY = tuple[float, float]
 
 
@@ -83,7 +84,24 @@ class Sewn(NamedTuple):
 
     def kept(self, shape: BaseGeometry) -> Sewn:
         """What is left after cutting away everything outside a shape."""
-        return Sewn(tuple((f, g.intersection(shape)) for f, g in self.shown), self.raw.intersection(shape))
+        return Sewn(tuple((f, common(g, shape)) for f, g in self.shown), common(self.raw, shape))
+
+
+def sound(shape: BaseGeometry) -> BaseGeometry:
+    """The shape on the grid: turning leaves corners between grid points, which may make an outline cross itself."""
+    return shapely.set_precision(shape, GRID)
+
+
+def common(a: BaseGeometry, b: BaseGeometry) -> BaseGeometry:
+    """What two shapes both cover; edges and corners that only touch cover nothing."""
+    both = shapely.intersection(sound(a), sound(b), grid_size=GRID)
+    parts = [g for g in getattr(both, "geoms", [both]) if isinstance(g, Polygon) and not g.is_empty]
+    return parts[0] if len(parts) == 1 else MultiPolygon(parts)
+
+
+def union(shapes: list[BaseGeometry]) -> BaseGeometry:
+    """Everything that one of the shapes covers."""
+    return shapely.union_all([sound(s) for s in shapes], grid_size=GRID)
 
 
 def cloth(fabric: str, *points: XY) -> Sewn:
@@ -99,7 +117,7 @@ def rect(fabric: str, width: float, height: float, x: float = 0.0, y: float = 0.
 
 def together(*parts: Sewn) -> Sewn:
     """Several pieces lying on the table as one layer."""
-    return Sewn(tuple(s for p in parts for s in p.shown), unary_union([p.raw for p in parts]))
+    return Sewn(tuple(s for p in parts for s in p.shown), union([p.raw for p in parts]))
 
 
 def sew(lower: Sewn, upper: Sewn, stitches: Line, keep: int) -> Sewn:
@@ -132,13 +150,13 @@ def misfit(sewn: Sewn, making: Making, seam: float, centre: XY, degrees: float) 
     matrix = [c, -s, s, c, centre[0] - c * mx + s * my, centre[1] - s * mx - c * my]
     outline = affine_transform(Polygon([(float(x), float(y)) for x, y in making.outline]), matrix)
     trimmed = outline.buffer(seam, join_style="mitre", mitre_limit=50)
-    missing = trimmed.difference(sewn.raw.buffer(CLOSE)).area
+    missing = shapely.difference(trimmed, sewn.raw.buffer(CLOSE), grid_size=GRID).area
     if missing > CLOSE:
         return f"the trimmed unit lacks {missing:.6f} square inches of cloth"
     for piece, place in flattened(making):
         patch = affine_transform(Polygon([(float(x), float(y)) for x, y in place.outline(piece.outline)]), matrix)
         for fabric in {f for f, _ in sewn.shown} | {piece.fabric}:
-            shows = unary_union([g for f, g in sewn.shown if f == fabric]).intersection(patch).area
+            shows = common(union([g for f, g in sewn.shown if f == fabric]), patch).area
             want = patch.area if fabric == piece.fabric else 0.0
             if abs(shows - want) > CLOSE * 10:
                 return f"a patch of {piece.fabric} shows {shows:.6f} of {fabric}, not {want:.6f}"
@@ -154,7 +172,7 @@ def covers(making: Making) -> str:
     """What is wrong with a making's patches: they must cover its outline, with no gaps and no overlaps; "" when right."""
     outline = Polygon([(float(x), float(y)) for x, y in making.outline])
     patches = [Polygon([(float(x), float(y)) for x, y in place.outline(piece.outline)]) for piece, place in flattened(making)]
-    total, union = sum(p.area for p in patches), unary_union(patches)
+    total, union = sum(p.area for p in patches), union(patches)
     if any(not p.is_valid or not p.exterior.is_ccw for p in patches):  # clockwise with y down is anticlockwise with y up
         return "a patch is not a clockwise outline"
     if abs(total - outline.area) > CLOSE or union.symmetric_difference(outline).area > CLOSE:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import ClassVar
 
 from patternkit.lengths import ONE, ZERO, Length
@@ -12,7 +11,7 @@ from patternkit.piecing.chosen import one_for_all, settle
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.making import Cloth, Cut, Making, Point, Recipe
 from patternkit.piecing.offset import length_of
-from patternkit.piecing.shapes import making, merged, seam, up
+from patternkit.piecing.shapes import making, merged, seam
 from patternkit.problems import Problem
 
 GRAIN: Point = (ONE, ZERO)
@@ -24,35 +23,22 @@ def raw_legs(a: Length, b: Length, s: Length) -> tuple[Length, Length]:
 
     Every raw edge lies one seam outside the finished one: a leg grows by ``s`` at the right angle and by
     ``s cot(t/2) = s (hypotenuse + a) / b`` at the sharp corner of angle t between leg a and the hypotenuse. The cut
-    keeps the finished proportion, so that its diagonal runs along the seam.
+    keeps the finished proportion, so that its diagonal runs along the seam. A rectangle with both sides rounded up
+    still holds the exact triangle, long edge on long edge, whatever its proportion: with w <= x, h <= y and steepness
+    y/x >= h/w that asks for ``x sqrt(x^2 + y^2) sqrt(w^2 + h^2) >= w (w x + h y)``, true by Cauchy's inequality.
     """
     d = length_of((a, b))
     return a + s * (ONE + (d + a) / b), b + s * (ONE + (d + b) / a)
 
 
-def rounded_legs(a: Length, b: Length, s: Length, grid: Fraction) -> tuple[Length, Length]:
-    """Both sides rounded up to the grid, such that two triangles sewn corner to corner still hold the whole unit.
+def tips_offset(a: Length, b: Length, s: Length) -> Length:
+    """How far the tip of one triangle lies beyond the other's at each end of the seam, when they are sewn together.
 
-    Rounding changes the proportion a little, so the diagonal of the cut is not quite the unit's; a side is made one
-    ruler line longer where the pieces would otherwise have to be shifted along the seam.
+    The long edge grows by ``s cot(t/2)`` at either sharp corner, more at the sharper one, and the two triangles lie the
+    opposite way round: matched tip to tip they would give a crooked unit.
     """
-    w, h = raw_legs(a, b, s)
-    x, y = up(w, grid), up(h, grid)
-    while not _holds(w, h, x, y, length_of((a, b)) / a):
-        x, y = (x + grid, y) if y * w > x * h else (x, y + grid)
-    return x, y
-
-
-def _holds(w: Length, h: Length, x: Length, y: Length, ratio: Length) -> bool:
-    """True when the right triangle with legs w, h fits into that with legs x, y, hypotenuse on hypotenuse, middle on middle.
-
-    With the larger triangle's hypotenuse L' from 0 to L', the smaller's (L long) from (L' - L)/2: its right-angled corner,
-    ``w h / L`` above, must lie under the larger triangle's steeper side; `ratio` is L / w.
-    """
-    if y * w < x * h:
-        w, h, x, y, ratio = h, w, y, x, ratio * w / h
-    long, longer = w * ratio, length_of((x, y))
-    return long * (long + longer) * x >= w * (w * x + h * y) * 2
+    d = length_of((a, b))
+    return abs((d + a) / b - (d + b) / a) * s
 
 
 class HalfRectangle(Kind):
@@ -88,16 +74,13 @@ class HalfRectangle(Kind):
 
     def _recipe(self, unit: Unit, shop: Shop, w: Length, h: Length, fabrics: list[str], way: str) -> Recipe:
         s, method, exact = shop.seam, chosen(self, unit), raw_legs(w, h, shop.seam)
-        said = one_for_all(unit, shop)
-        sides, place = settle(unit, shop, method, exact, said, "rectangles")
-        if place is None and not method.oversize:
-            sides = rounded_legs(w, h, s, shop.grid)
+        sides, place = settle(unit, shop, method, exact, one_for_all(unit, shop), "rectangles")
         cuts = merged(Cut(x, sides[0], sides[1], exact[0], exact[1], 1, "half", said=place) for x in fabrics)
         raw = (w + s * 2, h + s * 2)
         return Recipe(method.name, "half-rectangle-pairs", cuts, 2, trim_to=raw if sides != exact else None,
                       values={"first": fabrics[0], "second": fabrics[1], "leaning": way, "cut width": sides[0],
                               "cut height": sides[1], "exact width": exact[0], "exact height": exact[1],
-                              "measures width": raw[0], "measures height": raw[1], "mark": s, "makes": 2, "seam": s,
+                              "measures width": raw[0], "measures height": raw[1], "mark": s, "offset": tips_offset(w, h, s), "makes": 2, "seam": s,
                               "oversize": int(method.oversize)})
 
 
