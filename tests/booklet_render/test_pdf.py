@@ -382,3 +382,19 @@ def test_the_words_of_the_frame_can_be_another_languages() -> None:
     with pikepdf.open(io.BytesIO(pdf)) as document:
         assert str(document.Root.Lang) == "de-DE"
     assert '<html lang="de-DE">' in render.html(booklet)
+
+
+def test_a_step_a_little_too_high_stays_on_one_page_with_its_drawing_a_little_smaller() -> None:
+    svg = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 300 520"><path d="M0 0h300v520h-300z"/></svg>'
+    drawing = Drawing("d", svg, "Tall", "Tall", 300, 520)
+    words = tuple(Paragraph(f"Sentence {n}w of the step.") for n in range(8))
+    steps = (Step(1, "Join", (*words, Figure((drawing,)), Paragraph("In the end: trim."))),)
+    pdf = render.pdf(Booklet("T", "", "", None, (), (Section("a", "A", steps),)))
+    (page,) = (page for page in words_of(pdf) if "Sentence 0w" in page)
+    assert "In the end: trim." in page
+    (shape,) = (s for shapes in pages_of(pdf) for s in shapes if len(s) >= 4 and _height(s) > 300)
+    assert 0.8 * 520 < _height(shape) < 520
+
+
+def _height(shape: Shape) -> float:
+    return max(y for _, y in shape) - min(y for _, y in shape)

@@ -9,13 +9,11 @@ from patternkit.booklet.document import Booklet
 ENGLISH: dict[str, str] = {
     "by": "by",
     "contents": "Contents",
-    "copyright": "Copyright",
     "contact": "Questions and corrections",
     "page": "Page",
     "of": "of",
     "step": "Step",
     "skip": "Skip to the pattern",
-    "facts": "At a glance",
     "note": "Note",
     "tip": "Tip",
     "caution": "Caution",
