@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from math import gcd, isqrt
-from typing import Mapping
+from typing import Mapping, Sequence
 
 from patternkit.lengths import ONE, ZERO, Length, root
 from patternkit.piecing.making import Outline, Point
@@ -129,7 +129,7 @@ def moved(outline: Outline, by: Point) -> Outline:
     return tuple(plus(p, by) for p in outline)
 
 
-def clean(outline: Outline) -> Outline:
+def clean(outline: Sequence[Point]) -> Outline:
     """The outline without repeated points and without points in the middle of a straight edge."""
     points: list[Point] = []
     for p in outline:

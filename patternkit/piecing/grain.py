@@ -1,0 +1,56 @@
+"""Bias edges that come to the outside of a unit, where they stretch before the next seam holds them."""
+
+from __future__ import annotations
+
+from typing import Iterator
+
+import msgspec
+
+from patternkit.lengths import ZERO
+from patternkit.piecing.making import Cloth, Making, Outline, Part, Place, Point
+from patternkit.piecing.offset import bias_edges, cross, dot, minus
+
+
+class BiasEdge(msgspec.Struct, frozen=True):
+    """A stretch of a unit's outside that is a bias edge of one piece; `exactly` says it lies at 45 degrees to the grain."""
+
+    start: Point
+    end: Point
+    cloth: Cloth
+    exactly: bool
+
+
+def bias_outside(making: Making) -> tuple[BiasEdge, ...]:
+    """The bias edges of pieces that lie on the outside of a making, in the making's coordinates."""
+    found: list[BiasEdge] = []
+    for cloth, place in _cloths(making, Place()):
+        outline = place.outline(cloth.outline)
+        grain = minus(place.point(cloth.grain), place.point((ZERO, ZERO)))
+        for i in bias_edges(outline, grain):
+            a, b = outline[i], outline[(i + 1) % len(outline)]
+            if _outside(a, b, making.outline):
+                edge = minus(b, a)
+                found.append(BiasEdge(a, b, cloth, dot(edge, grain) * dot(edge, grain) == cross(edge, grain) * cross(edge, grain)))
+    return tuple(found)
+
+
+def _cloths(part: Part, place: Place) -> Iterator[tuple[Cloth, Place]]:
+    if isinstance(part, Cloth):
+        yield part, place
+        return
+    for inner in part.parts:
+        yield from _cloths(inner.what, inner.place.then(place))
+
+
+def _outside(a: Point, b: Point, outline: Outline) -> bool:
+    """True when the stretch a-b lies along an edge of the outline."""
+    edge = minus(b, a)
+    for i, p in enumerate(outline):
+        q = outline[(i + 1) % len(outline)]
+        along = minus(q, p)
+        if not cross(along, edge) and not cross(along, minus(a, p)):
+            whole = dot(along, along)
+            low, high = sorted((dot(along, minus(a, p)), dot(along, minus(b, p))))
+            if low < whole and high > 0:
+                return True
+    return False

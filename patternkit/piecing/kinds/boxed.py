@@ -1,0 +1,171 @@
+"""What diamonds, hexagons, kites and trapezoids share: a shape cut by template, alone or with corner triangles round it.
+
+Alone, the unit has the shape's own outline. With a background, triangles sewn to its slanting sides square it off, so
+that it can be joined in rows: every seam is straight, and the outer edges lie on the straight grain.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from patternkit.lengths import ZERO, Length, root
+from patternkit.model.pattern import Unit
+from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
+from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.making import Cloth, Cut, Making, Outline, Point, Recipe, Seam, rectangle
+from patternkit.piecing.offset import box_size, clean
+from patternkit.piecing.shapes import called, seam
+from patternkit.piecing.templates import counted, laid, shape_cut, shaped, template_cut, triangle_cuts
+from patternkit.problems import Problem
+from patternkit.syntax.statements import Num, Ref
+
+STRIPS, TEMPLATES = "from strips", "from templates"
+FREE = 0
+"""The angle of a shape whose width and height are both given."""
+SLOPES: dict[int, Length] = {30: root(3) / 3, 45: Length(1), 60: root(3)}
+"""Tangents of the angles that a shape may have."""
+
+
+class Boxed(Kind):
+    """A shape in a box. The pieces listed are the shape's fabric, and one background fabric or one for each corner."""
+
+    methods: ClassVar[tuple[str, ...]] = (STRIPS, TEMPLATES)
+    angles: ClassVar[tuple[int, ...]] = (60,)
+    corner_name: ClassVar[str] = "corner"
+
+    def core(self, width: Length, height: Length, unit: Unit, shop: Shop) -> Outline:
+        """The shape, clockwise, in a box of that size."""
+        raise NotImplementedError
+
+    def grain(self, core: Outline) -> Point:
+        """The direction in the shape that lies on the straight grain."""
+        raise NotImplementedError
+
+    def proportions(self, unit: Unit, out: Equations, angle: int) -> None:
+        """What holds between width and height."""
+        raise NotImplementedError
+
+    def pitch(self, shape: Outline) -> Length | None:
+        """How much of a strip each more template takes, None when its whole width."""
+        return None
+
+    def equations(self, unit: Unit, out: Equations) -> None:
+        """Its angle ties the height to the width."""
+        for problem in problems(self, unit):
+            out.problem(problem)
+        angle = angle_of(unit, self.angles)
+        if isinstance(angle, Problem):
+            out.problem(angle)
+        else:
+            self.proportions(unit, out, angle)
+
+    def make(self, unit: Unit, shop: Shop) -> Making:
+        """The shape, the corners in clockwise order from the top left, and a seam for each."""
+        width, height = shop.width(unit), shop.height(unit)
+        core = clean(self.core(width, height, unit, shop))
+        fabrics = [shop.fabric(unit, p) for p in pieces(unit)]
+        shape = Cloth(fabrics[0], core, self.grain(core), template=True)
+        gaps = corners(core, width, height) if len(fabrics) > 1 else []
+        background = fabrics[1:] if len(fabrics) == len(gaps) + 1 else fabrics[1:2] * len(gaps)
+        around = [Cloth(fabric, gap, name=self.corner_name) for fabric, (gap, _) in zip(background, gaps, strict=True)]
+        seams = [_joint(n, ends) for n, (_, ends) in enumerate(gaps, 1)]
+        recipe = self._recipe(unit, shop, shape, around, width, height)
+        outline = rectangle(width, height) if gaps else core
+        return shaped(unit, outline, (shape, *around), seams, recipe)
+
+    def _recipe(self, unit: Unit, shop: Shop, shape: Cloth, around: Sequence[Cloth], width: Length,
+                height: Length) -> Recipe:
+        method = chosen(self, unit).name
+        own = self._shape_cut(shape, shop, method == STRIPS)
+        if method == STRIPS:
+            triangles, units = triangle_cuts(around, shop)
+        else:
+            triangles, units = tuple(template_cut(c, shop) for c in around), 1
+        cuts = counted((*[own] * units, *triangles))
+        sides = {f"side {i + 1}": side for i, side in enumerate(_sides(laid(shape.outline, shape.grain)))}
+        values: dict[str, Length | int | str] = {
+            "width": width, "height": height, "seam": shop.seam, "fabric": shape.fabric, "strip": own.height,
+            "exact strip": own.exact_height, "template width": own.width, "corners": len(around),
+            "apart": own.pitch or own.exact_width, "makes": units, **sides}
+        if around:
+            values["measures width"], values["measures height"] = width + shop.seam * 2, height + shop.seam * 2
+            values["background"] = around[0].fabric
+        return Recipe(method, self.words[0], cuts, units, values=values)
+
+    def _shape_cut(self, shape: Cloth, shop: Shop, strips: bool) -> Cut:
+        """From strips the shape keeps its points, as a ruler cuts it; a template has its dog-ears trimmed."""
+        if not strips:
+            return template_cut(shape, shop)
+        from patternkit.piecing.offset import raw_outline
+
+        raw = raw_outline(shape.outline, shop.seam)
+        return shape_cut(shape, raw, shop, pitch=self.pitch(laid(raw, shape.grain)))
+
+
+def angle_of(unit: Unit, angles: Sequence[int]) -> int | Problem:
+    """The angle that a unit says, the kind's usual one when it says none, FREE for ``angle free``."""
+    said = option(unit, "angle")
+    if said is None:
+        return angles[0]
+    words = [word for clause in said.clauses for word in clause]
+    if words_of(said) == ["free"]:
+        return FREE
+    if len(words) == 1 and isinstance(words[0], Num) and words[0].value in angles:
+        return int(words[0].value)
+    if len(words) == 1 and isinstance(words[0], Ref) and words[0].name in unit.values:
+        return Problem("not-understood", f"In {called(unit)}, the angle is a plain number.", said.span)
+    listed = " or ".join(str(a) for a in angles)
+    return Problem("not-understood", f"In {called(unit)}, the angle of a {unit.kind} is {listed}, or free.", said.span,
+                   causes=("With angle free, its width and its height are both stated, and give the angle.",))
+
+
+def corners(core: Outline, width: Length, height: Length) -> list[tuple[Outline, tuple[Point, Point]]]:
+    """The triangles between a shape and its box, clockwise from the top left, each with the ends of its seam.
+
+    Walking from the first end to the second, the shape lies on the left and the corner on the right.
+    """
+    box = rectangle(width, height)
+    found: list[tuple[Outline, tuple[Point, Point]]] = []
+    for i, corner in enumerate(box):
+        if corner in core:
+            continue
+        before, after = box[i - 1], box[(i + 1) % 4]
+        # the shape's last point on the side that leads to the corner, and its first on the side that leaves it
+        a = min((p for p in core if _on(p, before, corner)), key=lambda p: _far(p, corner))
+        b = min((p for p in core if _on(p, corner, after)), key=lambda p: _far(p, corner))
+        found.append(((corner, b, a), (b, a)))
+    return found
+
+
+def _on(p: Point, a: Point, b: Point) -> bool:
+    return p[0] == a[0] == b[0] or p[1] == a[1] == b[1]
+
+
+def _far(p: Point, q: Point) -> Length:
+    return abs(p[0] - q[0]) + abs(p[1] - q[1])
+
+
+def _joint(n: int, ends: tuple[Point, Point]) -> Seam:
+    return seam(ends[0], ends[1], range(n), (n,))
+
+
+def _sides(shape: Outline) -> list[Length]:
+    from patternkit.piecing.offset import edges, length_of
+
+    return [length_of(e) for e in edges(shape)]
+
+
+def box_of(shape: Outline) -> Point:
+    """Width and height of a shape as it lies on the cloth."""
+    return box_size(shape)
+
+
+def level_edges(shape: Outline) -> tuple[Length, Length]:
+    """The lengths of the top and bottom edges of a shape as it lies, nought where it has a point."""
+    low, high = min(p[1] for p in shape), max(p[1] for p in shape)
+    spans = []
+    for y in (low, high):
+        xs = [p[0] for p in shape if p[1] == y]
+        spans.append(max(xs) - min(xs) if xs else ZERO)
+    return spans[0], spans[1]

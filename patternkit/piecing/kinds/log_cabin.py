@@ -1,0 +1,172 @@
+"""Log cabins and courthouse steps: logs sewn round a centre, their lengths worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+import msgspec
+
+from patternkit.lengths import ZERO, Length
+from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.asking import chosen, pieces, problems
+from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled, Var
+from patternkit.piecing.kinds.logs import Logs, read_logs
+from patternkit.piecing.making import Cloth, Cut, Making, Placed, Recipe, Seam, rectangle
+from patternkit.piecing.shapes import called, making, seam, sizes_in_place
+from patternkit.piecing.templates import EXTRA, up
+from patternkit.source import Span
+
+TO_LENGTH, FOUNDATION = "logs cut to length", "foundation"
+
+
+class LogCabin(Kind):
+    """``log-cabin red 2`` with ``round glow, glow, night, night``, ``log 1`` and ``rounds 3`` under it."""
+
+    words: ClassVar[tuple[str, ...]] = ("log-cabin",)
+    methods: ClassVar[tuple[str, ...]] = (TO_LENGTH, FOUNDATION)
+    options: ClassVar[dict[str, str]] = {
+        "log": "log 1", "logs": "logs night, glow 1 1/2", "round": "round glow, glow, night, night", "rounds": "rounds 3",
+        "start": "start top", "clockwise": "clockwise", "counterclockwise": "counterclockwise"}
+    cloth_only: ClassVar[bool] = False
+    paired: ClassVar[bool] = False
+
+    def equations(self, unit: Unit, out: Equations) -> None:
+        """The centre and the logs beside it add up to the width, the centre and the logs above and below it to the height."""
+        once = tuple({o.word: o for o in unit.options}.values())
+        for problem in problems(self, msgspec.structs.replace(unit, options=once), sizes=("finished", "cut")):
+            out.problem(problem)
+        logs = read_logs(unit, self.paired)
+        for problem in logs.problems:
+            out.problem(problem)
+        if not pieces(unit):
+            return
+        centre = pieces(unit)[0]
+        inner = out.size_of(unit, centre)
+        sizes_in_place(unit, centre, out)
+        if centre.fabric and centre.width is not None and centre.height is None:
+            sizes_in_place(unit, centre, out, "h")  # one length stands for both sides of a square
+        self._widths(unit, logs, out)
+        for axis, sides in ((0, ("left", "right")), (1, ("top", "bottom"))):
+            self._add_up(unit, logs, inner[axis], sides, out.outer(unit)[axis], out)
+
+    def _widths(self, unit: Unit, logs: Logs, out: Equations) -> None:
+        """What is said of the logs' widths."""
+        for n, log in enumerate(logs.logs, 1):
+            if log.width is not None:
+                var = width_of(unit, logs, n - 1)
+                out.shown(var, f"log {n} of {called(unit)}")
+                _state(unit, log.width, log.cut, var, f"log {n}", log.span, out)
+        usual = usual_width(unit)
+        out.shown(usual, f"the width of the logs of {called(unit)}")
+        if logs.usual is not None:
+            _state(unit, logs.usual, logs.usual_cut, usual, "every log without a width of its own", logs.span, out)
+
+    def _add_up(self, unit: Unit, logs: Logs, inner: Var, sides: tuple[str, str], whole: Var, out: Equations) -> None:
+        counts: dict[Var, int] = {inner: 1}
+        for i, log in enumerate(logs.logs):
+            if log.side in sides:
+                var = width_of(unit, logs, i)
+                counts[var] = counts.get(var, 0) + 1
+        across = "from left to right" if sides[0] == "left" else "from top to bottom"
+        text = f"the centre and the logs of {called(unit)}, {across}, make its {'width' if sides[0] == 'left' else 'height'}"
+        out.total([(n, var) for var, n in counts.items()], whole, text, unit.kind_span)
+
+    def make(self, unit: Unit, shop: Shop) -> Making:
+        """The centre, the logs and the seams in the order in which they are sewn."""
+        logs = read_logs(unit, self.paired)
+        if logs.problems or not pieces(unit):
+            raise Unsettled(unit.key)
+        centre = pieces(unit)[0]
+        w, h = shop.piece_size(unit, centre)
+        widths = [shop.solved(width_of(unit, logs, i)) for i in range(len(logs.logs))]
+        x, y = (sum((v for v, log in zip(widths, logs.logs, strict=True) if log.side == side), ZERO)
+                for side in ("left", "top"))
+        parts = [_centre(unit, shop, centre, x, y)]
+        box = [x, y, x + w, y + h]
+        seams = []
+        for n, (log, width) in enumerate(zip(logs.logs, widths, strict=True), 1):
+            outline, joint = _added(box, log.side, width, n)
+            parts.append(Placed(Cloth(log.fabric, outline, name=f"log {n}")))
+            seams.append(joint)
+        recipe = self._recipe(unit, shop, parts, widths, logs)
+        return making(unit, shop.width(unit), shop.height(unit), parts, seams, recipe)
+
+    def _recipe(self, unit: Unit, shop: Shop, parts: Sequence[Placed], widths: Sequence[Length], logs: Logs) -> Recipe:
+        paper = chosen(self, unit).name == FOUNDATION
+        more = shop.seam * 2 + (EXTRA * 2 if paper else ZERO)
+        cuts = [_cut(part.what, shop, more) for part in parts if isinstance(part.what, Cloth)]
+        around = 4 if len(logs.logs) % 4 == 0 else 2 if self.paired and len(logs.logs) % 2 == 0 else 1
+        values: dict[str, Length | int | str] = {
+            "logs": len(logs.logs), "rounds": len(logs.logs) // around if around == 4 else 0, "seam": shop.seam,
+            "start": logs.logs[0].side, "direction": logs.direction, "width": shop.width(unit), "height": shop.height(unit),
+            "measures width": shop.width(unit) + shop.seam * 2, "measures height": shop.height(unit) + shop.seam * 2,
+            "centre": pieces(unit)[0].name, "same width": int(len(set(widths)) == 1), "extra": EXTRA if paper else ZERO}
+        if len(set(widths)) == 1:
+            values["log width"], values["strip"] = widths[0], up(widths[0] + more, shop.grid)
+        for n, c in enumerate(cuts[-len(logs.logs):], 1):
+            values[f"length {n}"] = max(c.width, c.height)
+        return Recipe(FOUNDATION if paper else TO_LENGTH, self.words[0], tuple(cuts), values=values)
+
+
+class CourthouseSteps(LogCabin):
+    """``courthouse-steps red 2``: as a log cabin, the logs in pairs on opposite sides."""
+
+    words: ClassVar[tuple[str, ...]] = ("courthouse-steps",)
+    options: ClassVar[dict[str, str]] = {
+        "log": "log 1", "logs": "logs night, night, glow, glow", "round": "round glow, glow, night, night",
+        "rounds": "rounds 3", "start": "start left"}
+    paired: ClassVar[bool] = True
+
+
+def usual_width(unit: Unit) -> Var:
+    """The width of all logs that have no width of their own."""
+    return unit.key, "log"
+
+
+def width_of(unit: Unit, logs: Logs, i: int) -> Var:
+    """The width of a log, counted from 0."""
+    return (unit.key, f"log {i + 1}") if logs.logs[i].width is not None else usual_width(unit)
+
+
+def _state(unit: Unit, expression: object, cut: bool, var: Var, what: str, span: Span, out: Equations) -> None:
+    typed = out.length(unit, expression)
+    if typed is not None:
+        verb = "is cut" if cut else "finishes"
+        place: Span = getattr(expression, "span", span)
+        out.stated(var, typed - out.seam * 2 if cut else typed, f"{what} of {called(unit)} {verb} {typed.text()} wide",
+                   place, typed, place)
+
+
+def _centre(unit: Unit, shop: Shop, centre: Component, x: Length, y: Length) -> Placed:
+    part, place = shop.part(unit, centre)
+    if isinstance(part, Cloth):
+        return Placed(msgspec.structs.replace(part, outline=place.outline(part.outline), name="centre"),
+                      msgspec.structs.replace(place, dx=x, dy=y))
+    return Placed(part, msgspec.structs.replace(place, dx=place.dx + x, dy=place.dy + y))
+
+
+def _added(box: list[Length], side: str, width: Length, n: int) -> tuple[tuple[tuple[Length, Length], ...], Seam]:
+    """A log's outline and its seam; `box` (left, top, right, bottom of what is sewn) grows by the log."""
+    x0, y0, x1, y1 = box
+    done = range(n)
+    if side == "top":
+        box[1] = y0 - width
+        return rectangle(x1 - x0, width, x0, box[1]), seam((x1, y0), (x0, y0), done, (n,))
+    if side == "right":
+        box[2] = x1 + width
+        return rectangle(width, y1 - y0, x1, y0), seam((x1, y1), (x1, y0), done, (n,))
+    if side == "bottom":
+        box[3] = y1 + width
+        return rectangle(x1 - x0, width, x0, y1), seam((x0, y1), (x1, y1), done, (n,))
+    box[0] = x0 - width
+    return rectangle(width, y1 - y0, box[0], y0), seam((x0, y0), (x0, y1), done, (n,))
+
+
+def _cut(cloth: Cloth, shop: Shop, more: Length) -> Cut:
+    """A rectangle of cloth with what it is cut larger, written with its shorter side first as logs are cut from strips."""
+    (x0, y0), _, (x1, y1), _ = cloth.outline
+    w, h = x1 - x0 + more, y1 - y0 + more
+    return Cut(cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, 1, "", cloth.name)
+
+

@@ -1,0 +1,145 @@
+"""The logs of a log cabin as written: fabric, width and side of each, in the order in which they are sewn."""
+
+from __future__ import annotations
+
+import msgspec
+
+from patternkit.model.pattern import Unit
+from patternkit.piecing.kinds.slices_points import SIDES
+from patternkit.problems import Problem
+from patternkit.source import NOWHERE, Span
+from patternkit.syntax.statements import Binary, Call, Num, Option, Ref, Use
+
+MOST_LOGS = 200
+CLOCKWISE = {side: SIDES[(i + 1) % 4] for i, side in enumerate(SIDES)}
+OPPOSITE = {side: SIDES[(i + 2) % 4] for i, side in enumerate(SIDES)}
+
+
+class Log(msgspec.Struct, frozen=True):
+    """One log: fabric key, its own width (an expression, `cut` when it is a raw width) or None, and its side."""
+
+    fabric: str
+    side: str
+    span: Span
+    width: object | None = None
+    cut: bool = False
+
+
+class Logs(msgspec.Struct, frozen=True):
+    """All logs of a unit in sewing order, the usual width (None when it is to be worked out), and what is wrong."""
+
+    logs: tuple[Log, ...]
+    usual: object | None
+    usual_cut: bool
+    span: Span
+    direction: str
+    problems: tuple[Problem, ...]
+
+
+class _Wrong(Exception):
+    def __init__(self, text: str, span: Span, *causes: str) -> None:
+        super().__init__(text)
+        self.text, self.span, self.causes = text, span, causes
+
+
+def read_logs(unit: Unit, paired: bool) -> Logs:
+    """Read the options of a log cabin (`paired` for courthouse steps)."""
+    listed: list[tuple[str, object | None, bool, Span]] = []
+    rounds: list[list[tuple[str, object | None, bool, Span]]] = []
+    usual, cut, span, start, direction = None, False, NOWHERE, "left" if paired else "top", "clockwise"
+    number, problems = None, []
+    for o in unit.options:
+        try:
+            if o.word == "log":
+                usual, cut, span = *_width(o), o.span
+            elif o.word == "logs":
+                listed += [_log(unit, clause, o) for clause in o.clauses]
+            elif o.word == "round":
+                rounds.append(_round([_log(unit, clause, o) for clause in o.clauses], o))
+            elif o.word == "rounds":
+                number = _count(o)
+            elif o.word == "start":
+                start = _side(o)
+            elif o.word in ("clockwise", "counterclockwise") and not paired:
+                direction = o.word
+        except _Wrong as wrong:
+            problems.append(Problem("not-understood", f"In {unit.role} {unit.key}, {wrong.text}.", wrong.span,
+                                    causes=wrong.causes))
+    if rounds:
+        listed += [log for n in range(number or len(rounds)) for log in rounds[n % len(rounds)]]
+    elif number is not None and listed:
+        listed = listed * number
+    if not listed and not problems:
+        problems.append(Problem("wrong-pieces", f"{unit.role.capitalize()} {unit.key} has no logs.", unit.kind_span,
+                                causes=("Logs are written round glow, glow, night, night, or logs night, glow, ... one by one.",)))
+    if len(listed) > MOST_LOGS:
+        problems.append(Problem("too-large", f"{unit.role.capitalize()} {unit.key} has more than {MOST_LOGS} logs.",
+                                unit.kind_span))
+    sides = _sides(min(len(listed), MOST_LOGS), start, direction, paired)
+    logs = tuple(Log(fabric, side, at, width, raw) for (fabric, width, raw, at), side in zip(listed, sides, strict=False))
+    return Logs(logs, usual, cut, span, direction, tuple(problems))
+
+
+def _sides(n: int, start: str, direction: str, paired: bool) -> list[str]:
+    """The side of each log, in order."""
+    if paired:
+        other = CLOCKWISE[start]
+        around = [start, OPPOSITE[start], other, OPPOSITE[other]]
+    else:
+        at = SIDES.index(start)
+        around = [SIDES[(at + (i if direction == "clockwise" else -i)) % 4] for i in range(4)]
+    return [around[i % 4] for i in range(n)]
+
+
+def _width(o: Option) -> tuple[object, bool]:
+    words = [word for clause in o.clauses for word in clause]
+    raw = bool(words) and isinstance(words[0], Ref) and words[0].name == "cut"
+    if len(words) == 1 + raw:
+        return words[-1], raw
+    raise _Wrong("log is followed by one width", o.span, "It is written log 1, or log cut 1 1/2 for the raw width.")
+
+
+def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> tuple[str, object | None, bool, Span]:
+    """``night``, ``night 1 1/2`` or ``night cut 2``."""
+    head, rest = (clause[0] if clause else None), list(clause[1:])
+    if not isinstance(head, (Ref, Use)):
+        raise _Wrong(f"the line {o.word} lists fabrics", o.span)
+    piece = unit.named.get(head.span)
+    if piece is None:
+        raise _Wrong(f"{head.name} is not a fabric", head.span)
+    if not piece.fabric:
+        raise _Wrong(f"{head.name} is a unit; logs are cut from plain cloth", head.span)
+    raw = bool(rest) and isinstance(rest[0], Ref) and rest[0].name == "cut"
+    rest = rest[raw:]
+    if not rest and not raw:
+        return piece.fabric, None, False, head.span
+    if len(rest) == 1 and isinstance(rest[0], (Num, Binary, Call, Ref)):
+        return piece.fabric, rest[0], raw, head.span
+    raise _Wrong(f"behind {head.name} stands one width", head.span)
+
+
+def _round(logs: list[tuple[str, object | None, bool, Span]], o: Option) -> list[tuple[str, object | None, bool, Span]]:
+    """Four logs from one, two or four fabrics: two stand for the first half and the second half of the round."""
+    if len(logs) == 1:
+        return logs * 4
+    if len(logs) == 2:
+        return [logs[0], logs[0], logs[1], logs[1]]
+    if len(logs) == 4:
+        return logs
+    raise _Wrong(f"a round has four logs, and {len(logs)} fabrics stand here", o.span,
+                 "One fabric stands for all four, two for the first two logs and the last two.")
+
+
+def _count(o: Option) -> int:
+    words = [word for clause in o.clauses for word in clause]
+    if len(words) == 1 and isinstance(words[0], Num) and words[0].unit is None and words[0].value.denominator == 1 \
+            and 1 <= words[0].value <= MOST_LOGS:
+        return int(words[0].value)
+    raise _Wrong(f"{o.word} is followed by a whole number", o.span)
+
+
+def _side(o: Option) -> str:
+    words = [word for clause in o.clauses for word in clause]
+    if len(words) == 1 and isinstance(words[0], Ref) and words[0].name in SIDES:
+        return words[0].name
+    raise _Wrong("start is followed by top, right, bottom or left", o.span)

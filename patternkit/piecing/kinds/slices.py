@@ -1,0 +1,321 @@
+"""Slices: a shape divided by lines from edge to edge, each taking off one piece; sewn in the reverse order."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.asking import chosen, pieces, problems
+from patternkit.piecing.division import CannotDivide, divide, on_segment
+from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
+from patternkit.piecing.kinds.slices_lines import Lay, Reading, Slice, extra_length, read
+from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
+from patternkit.piecing.kinds.slices_strips import strip_piece
+from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point, Recipe, Seam, Side
+from patternkit.piecing.offset import CannotOffset, area, bounding_box, clean, is_convex, moved, sharp_corners
+from patternkit.piecing.shapes import called, shown
+from patternkit.piecing.templates import EXTRA, counted, foundation_cut, shaped, template_cut
+from patternkit.problems import Problem, Repair
+from patternkit.source import Span
+
+TEMPLATES, FOUNDATION = "templates", "foundation"
+
+
+class Leaf(msgspec.Struct, frozen=True):
+    """A piece of the divided shape: what it is cut from, its outline, and the lay on a strip unit."""
+
+    region: int
+    outline: Outline
+    piece: Component
+    lay: Lay | None
+
+
+class Joint(msgspec.Struct, frozen=True):
+    """A line as it will be sewn: its path, the regions left and right of it, and the region that came off."""
+
+    path: tuple[Point, ...]
+    left: tuple[int, ...]
+    right: tuple[int, ...]
+    off: int
+    set_in: bool
+
+
+class Slices(Kind):
+    """``slices sea`` with ``slice from 1/3 of top to 2/3 of bottom, night`` lines under it; the piece named on the kind's
+    line is what is left at the end."""
+
+    words: ClassVar[tuple[str, ...]] = ("slices",)
+    methods: ClassVar[tuple[str, ...]] = (TEMPLATES, FOUNDATION)
+    options: ClassVar[dict[str, str]] = {
+        "slice": "slice from 1/3 of top to 2/3 of bottom, night left",
+        "outline": "outline middle of top, bottom right, bottom left",
+        "lay": "lay 0 x 1", "extra": "extra 1/4", "dog-ears": "dog-ears kept"}
+    cloth_only: ClassVar[bool] = False
+
+    def equations(self, unit: Unit, out: Equations) -> None:
+        """Nothing but what the writer says holds between its sizes."""
+        once = tuple({o.word: o for o in unit.options}.values())
+        for problem in problems(self, msgspec.structs.replace(unit, options=once)):
+            out.problem(problem)
+        reading = read(unit)
+        for problem in reading.problems:
+            out.problem(problem)
+        if not any(o.word == "slice" for o in unit.options):
+            out.problem(Problem("wrong-pieces", f"{called(unit).capitalize()} has no slice.", unit.kind_span,
+                                causes=(f"A slice is written like this: {self.options['slice']}.",)))
+        if chosen(self, unit).name == FOUNDATION:
+            for s in reading.slices:
+                if s.set_in:
+                    out.problem(Problem("cannot-sew", f"In {called(unit)}, slice {s.number} is set in, which paper "
+                                        "piecing can't do.", s.span,
+                                        repairs=(Repair(f"write method {TEMPLATES}"),)))
+
+    def make(self, unit: Unit, shop: Shop) -> Making:
+        """All pieces, and the seams in the order in which they are sewn."""
+        reading = read(unit)
+        if reading.problems or not pieces(unit) or not reading.slices:
+            raise Unsettled(unit.key)
+        width, height = shop.width(unit), shop.height(unit)
+        outline, leaves, joints = _divided(unit, shop, reading, Places(unit, shop, width, height))
+        sewn, sections = sewing_order(joints)
+        order = {region: i for i, region in enumerate(sewn)}
+        leaves = sorted(leaves, key=lambda leaf: order[leaf.region])
+        paper = chosen(self, unit).name == FOUNDATION
+        names = _names(sewn, sections)
+        seams = [_seam(joint, order, paper) for joint in reversed(joints)]
+        parts, cuts = [], []
+        for leaf in leaves:
+            part, own = _part(unit, shop, leaf, names[leaf.region], seams, paper, reading)
+            parts.append(part)
+            cuts += own
+        recipe = _recipe(unit, shop, reading, paper, cuts, leaves, joints, sections)
+        return shaped(unit, outline, parts, seams, recipe)
+
+
+def _divided(unit: Unit, shop: Shop, reading: Reading, places: Places) -> tuple[Outline, list[Leaf], list[Joint]]:
+    """The outline, its pieces and the lines between them, lines in the order in which they were written."""
+    if reading.outline:
+        places.outline = _outline(unit, shop, reading, places)
+    base = pieces(unit)[0]
+    shapes: dict[int, Outline] = {0: places.outline}
+    joints: list[Joint] = []
+    members: dict[int, list[int]] = {0: [0]}  # regions that a region will have been divided into, by the first line
+    for s in reading.slices:
+        try:
+            path = tuple(places.point(spot) for spot in s.spots)
+            rest, off, off_is_left = _taken(unit, shop, s, shapes[s.of], path)
+        except Unread as wrong:
+            _refuse(unit, shop, s.number, wrong.span, wrong.text)
+        except CannotDivide as wrong:
+            where = f"the piece of slice {s.of}" if s.of else "what is left by then"
+            _refuse(unit, shop, s.number, s.span, f"on {where}, {wrong}")
+        shapes[s.of], shapes[s.number] = rest, off
+        places.lines[s.number] = (path[0], path[-1])
+        members[s.number] = [s.number]
+        left, right = ((s.number,), (s.of,)) if off_is_left else ((s.of,), (s.number,))
+        joints.append(Joint(path, left, right, s.number, len(path) > 2))
+    named = {0: (base, reading.base_lay), **{s.number: (s.piece, s.lay) for s in reading.slices}}
+    leaves = [Leaf(region, shape, *named[region]) for region, shape in shapes.items()]
+    return places.outline, leaves, _grouped(joints)
+
+
+def _grouped(joints: list[Joint]) -> list[Joint]:
+    """The joints with every region that is sewn together by then on either side."""
+    together: dict[int, tuple[int, ...]] = {}
+    done: list[Joint] = []
+    for j in reversed(joints):
+        left, right = together.get(j.left[0], j.left), together.get(j.right[0], j.right)
+        done.append(msgspec.structs.replace(j, left=left, right=right))
+        kept = j.left[0] if j.right[0] == j.off else j.right[0]
+        together[kept] = (*left, *right)
+    return done[::-1]
+
+
+def _outline(unit: Unit, shop: Shop, reading: Reading, places: Places) -> Outline:
+    """The outline by its points, clockwise."""
+    span = reading.outline[0].span.to(reading.outline[-1].span)
+    try:
+        outline = clean([places.point(spot) for spot in reading.outline])
+    except Unread as wrong:
+        shop.problem(Problem("not-understood", f"In {called(unit)}, a point of the outline can't be found: {wrong.text}.",
+                             wrong.span))
+        raise Unsettled(unit.key) from None
+    if area(outline) < 0:
+        outline = (outline[0], *reversed(outline[1:]))
+    low, high = bounding_box(outline)
+    if low[0] or low[1] or high != (places.width, places.height):
+        shop.problem(Problem("does-not-add-up", f"The outline of {called(unit)} does not fill its finished size of "
+                             f"{shown(places.width, shop)} x {shown(places.height, shop)}.", span,
+                             causes=("Its corners must reach all four sides.",)))
+        raise Unsettled(unit.key)
+    if not is_convex(outline):
+        shop.problem(Problem("cannot-sew", f"The outline of {called(unit)} has a corner that points inward, which "
+                             "no straight seam can give.", span))
+        raise Unsettled(unit.key)
+    return outline
+
+
+def _refuse(unit: Unit, shop: Shop, number: int, span: Span, why: str, *repairs: str) -> None:
+    shop.problem(Problem("cannot-sew", f"In {called(unit)}, slice {number} can't be sewn: {why}.", span,
+                         causes=("Every line runs from one edge of a piece to another, through its inside, so that "
+                                 "the two parts can be joined by one seam.",),
+                         repairs=tuple(Repair(r) for r in repairs)))
+    raise Unsettled(unit.key)
+
+
+def _taken(unit: Unit, shop: Shop, s: Slice, shape: Outline, path: tuple[Point, ...]) -> tuple[Outline, Outline, bool]:
+    """What is left, what comes off, and whether that lies left of the line."""
+    left, right = divide(shape, path)
+    if len(path) > 2 and not s.set_in and len(clean_path(path)) > 2:
+        _refuse(unit, shop, s.number, s.span, "its line bends, and a bent seam is no straight seam",
+                "write `set in` after the piece, to sew it as a set-in seam", "divide the shape by straight lines")
+    if s.side:
+        way = side_of(path, s.side)
+        if not way:
+            raise Unread(f"this line has no {s.side} side: it runs straight that way", s.span)
+        return (right, left, True) if way < 0 else (left, right, False)
+    difference = (area(left) - area(right)).sign()
+    if not difference:
+        raise Unread("both parts are equally large: say which side comes off, left, right, top or bottom", s.span)
+    return (right, left, True) if difference < 0 else (left, right, False)
+
+
+def clean_path(path: Sequence[Point]) -> list[Point]:
+    """A path without points on a straight stretch."""
+    kept = [path[0]]
+    for i in range(1, len(path) - 1):
+        if not on_segment(path[i], kept[-1], path[i + 1]):
+            kept.append(path[i])
+    return [*kept, path[-1]]
+
+
+# -- sewing -----------------------------------------------------------------------------------------------
+def sewing_order(joints: Sequence[Joint]) -> tuple[list[int], dict[int, int]]:
+    """The regions in the order in which they are sewn, and the section to which each belongs.
+
+    A section grows by one piece at a time, as paper piecing does; two sections are joined by a seam of their own, after
+    which a further piece counts as a section again.
+    """
+    order: list[int] = []
+    section: dict[int, int] = {}
+    of_group: dict[frozenset[int], int] = {}  # 0 for sections that were joined
+    last = 0
+    for j in reversed(joints):
+        first, second = (j.left, j.right) if j.off in j.right else (j.right, j.left)
+        order += [r for r in (*first, *second) if r not in order]
+        groups = [g for g in (first, second) if len(g) > 1]
+        own = 0
+        if len(groups) == 1:
+            own = of_group[frozenset(groups[0])]
+        elif not groups:
+            own = last = last + 1
+        of_group[frozenset((*first, *second))] = own
+        for r in (*first, *second):
+            if r not in section:
+                if not own:
+                    last += 1
+                section[r] = own or last
+    return order, section
+
+
+def _names(order: Sequence[int], section: dict[int, int]) -> dict[int, str]:
+    """Piece names in sewing order: ``piece 3``, or ``piece B2`` when there are several sections."""
+    many = len(set(section.values())) > 1
+    counts: dict[int, int] = {}
+    names = {}
+    for region in order:
+        own = section[region]
+        counts[own] = counts.get(own, 0) + 1
+        names[region] = f"piece {letters(own) if many else ''}{counts[own]}"
+    return names
+
+
+def letters(number: int) -> str:
+    """A, B, ... Z, AA, AB ... for 1, 2, ..."""
+    text = ""
+    while number:
+        number, rest = divmod(number - 1, 26)
+        text = chr(65 + rest) + text
+    return text
+
+
+def _seam(joint: Joint, order: dict[int, int], paper: bool) -> Seam:
+    """A seam between everything sewn by then on its two sides; on paper it is pressed toward the added piece."""
+    left, right = (tuple(sorted(order[r] for r in side)) for side in (joint.left, joint.right))
+    pressed: Side = "free"
+    if paper:
+        pressed = "right" if joint.off in joint.right else "left"
+    straight = clean_path(joint.path)
+    return Seam(joint.path[0], joint.path[-1], left, right, pressed, set_in=len(straight) > 2,
+                path=tuple(straight) if len(straight) > 2 else ())
+
+
+# -- pieces -----------------------------------------------------------------------------------------------
+def _part(unit: Unit, shop: Shop, leaf: Leaf, name: str, seams: Sequence[Seam], paper: bool,
+          reading: Reading) -> tuple[Placed | Cloth, list[Cut]]:
+    """A piece in its place, and what is cut for it by this unit."""
+    if leaf.piece.fabric:
+        cloth = Cloth(leaf.piece.fabric, leaf.outline, name=name, template=not paper)
+        try:
+            if paper:
+                extra = shop.length(unit, reading.extra) if reading.extra is not None else None
+                return cloth, [foundation_cut(cloth, shop, extra_length(extra, EXTRA))]
+            return cloth, [template_cut(cloth, shop, sewn_first(leaf.outline, seams), not reading.keep_points)]
+        except CannotOffset as wrong:
+            shop.problem(Problem("cannot-sew", f"In {called(unit)}, {name} of {leaf.piece.name} can't be cut with a seam "
+                                 f"of {shown(shop.seam, shop)}: {wrong}.", leaf.piece.span))
+            raise Unsettled(unit.key) from None
+    what, place = shop.part(unit, leaf.piece)
+    if isinstance(what, Making) and what.kind == "strips":
+        if paper:
+            shop.problem(Problem("cannot-sew", f"In {called(unit)}, {leaf.piece.name} is a strip unit; pieces for paper "
+                                 "piecing are cut from plain cloth.", leaf.piece.span))
+            raise Unsettled(unit.key)
+        return strip_piece(unit, shop, leaf.outline, leaf.piece, leaf.lay, what, place, name), []
+    low, _ = bounding_box(leaf.outline)
+    there = moved(place.outline(what.outline), low)
+    if set(there) != set(leaf.outline):
+        shop.problem(Problem("does-not-add-up", f"In {called(unit)}, {leaf.piece.name} does not have the shape of {name}.",
+                             leaf.piece.span, causes=("A piece is cut from a fabric or from a strip unit; another unit "
+                                                      "must be exactly the shape and size that its place has.",)))
+        raise Unsettled(unit.key)
+    return Placed(what, msgspec.structs.replace(place, dx=place.dx + low[0], dy=place.dy + low[1])), []
+
+
+def sewn_first(outline: Outline, seams: Sequence[Seam]) -> dict[int, int]:
+    """For each sharp corner, the one of its two edges that is sewn first: dog-ears are trimmed square to it."""
+    n, chosen_edges = len(outline), {}
+    for i in sharp_corners(outline):
+        edges = ((i - 1) % n, i)
+        when = [_sewn(outline[e], outline[(e + 1) % n], seams) for e in edges]
+        chosen_edges[i] = edges[0] if when[0] < when[1] else edges[1]
+    return chosen_edges
+
+
+def _sewn(a: Point, b: Point, seams: Sequence[Seam]) -> int:
+    for number, s in enumerate(seams):
+        path = s.path or (s.start, s.end)
+        for p, q in zip(path, path[1:], strict=False):
+            if (on_segment(a, p, q) and on_segment(b, p, q)) or (on_segment(p, a, b) and on_segment(q, a, b)):
+                return number
+    return len(seams)
+
+
+def _recipe(unit: Unit, shop: Shop, reading: Reading, paper: bool, cuts: Sequence[Cut], leaves: Sequence[Leaf],
+            joints: Sequence[Joint], sections: dict[int, int]) -> Recipe:
+    width, height = shop.width(unit), shop.height(unit)
+    extra = shop.length(unit, reading.extra) if reading.extra is not None else None
+    values: dict[str, Length | int | str] = {
+        "pieces": len(leaves), "seams": len(joints), "sections": len(set(sections.values())),
+        "set in": sum(len(clean_path(j.path)) > 2 for j in joints), "width": width, "height": height,
+        "measures width": width + shop.seam * 2, "measures height": height + shop.seam * 2, "seam": shop.seam,
+        "strip pieces": sum(not leaf.piece.fabric for leaf in leaves), "dog-ears": "kept" if reading.keep_points else "trimmed"}
+    if paper:
+        values["extra"] = extra_length(extra, EXTRA)
+    return Recipe(FOUNDATION if paper else TEMPLATES, "slices-foundation" if paper else "slices-templates",
+                  counted(cuts), values=values)
+

@@ -1,0 +1,158 @@
+"""The lines of a `slices` unit as written: each slice with its points, its piece and which side comes off."""
+
+from __future__ import annotations
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.kinds.slices_points import POINTS, SIDES, Spot, Unread, Words, read_spot
+from patternkit.problems import Problem
+from patternkit.source import Span
+from patternkit.syntax.statements import Option, Ref, Use
+
+SLICE = "slice from 1/3 of top to 2/3 of bottom, night left"
+
+
+class Lay(msgspec.Struct, frozen=True):
+    """Where the top left corner of a strip unit lies, as it is turned."""
+
+    spot: Spot
+
+
+class Slice(msgspec.Struct, frozen=True):
+    """One line: its points in order, the piece that comes off, and which side that is.
+
+    `of` is 0 for the piece that is left so far, or the number of an earlier slice whose piece is divided again; `side`
+    is a word such as ``left``, or "" for the smaller part; `set_in` says that a bent line may be sewn as a set-in seam.
+    """
+
+    number: int
+    span: Span
+    spots: tuple[Spot, ...]
+    piece: Component
+    of: int = 0
+    side: str = ""
+    lay: Lay | None = None
+    set_in: bool = False
+
+
+class Reading(msgspec.Struct, frozen=True):
+    """Everything a unit's options say, and what could not be read."""
+
+    slices: tuple[Slice, ...]
+    outline: tuple[Spot, ...]
+    base_lay: Lay | None
+    extra: object | None
+    keep_points: bool
+    problems: tuple[Problem, ...]
+
+
+def read(unit: Unit) -> Reading:
+    """Read the options of a `slices` unit. Nothing is looked up that needs a size."""
+    slices: list[Slice] = []
+    outline: tuple[Spot, ...] = ()
+    lay, extra, keep, problems = None, None, False, []
+    number = 0
+    for o in unit.options:
+        try:
+            if o.word == "slice":
+                number += 1
+                slices.append(_slice(unit, o, number))
+            elif o.word == "outline":
+                outline = tuple(_only(Words(clause, o.span)) for clause in o.clauses)
+                if len(outline) < 3:
+                    raise Unread("an outline has three corners or more", o.span)
+            elif o.word == "lay":
+                lay = Lay(_only(Words(_flat(o), o.span)))
+            elif o.word == "extra":
+                extra = _flat(o)[0] if o.clauses else None
+            elif o.word == "dog-ears":
+                keep = _word(o) == "kept"
+                if _word(o) not in ("kept", "trimmed"):
+                    raise Unread("dog-ears are kept or trimmed", o.span)
+        except Unread as wrong:
+            problems.append(_problem(unit, o, number, wrong))
+    return Reading(tuple(slices), outline, lay, extra, keep, tuple(problems))
+
+
+def _flat(o: Option) -> list[object]:
+    return [word for clause in o.clauses for word in clause]
+
+
+def _word(o: Option) -> str:
+    words = _flat(o)
+    return words[0].name if len(words) == 1 and isinstance(words[0], Ref) else ""
+
+
+def _only(words: Words) -> Spot:
+    spot = read_spot(words)
+    if words.peek() is not None:
+        raise Unread("more stands here than one point", words.span)
+    return spot
+
+
+def _slice(unit: Unit, o: Option, number: int) -> Slice:
+    """One ``slice`` line: [N again] from POINT [through POINT]... to POINT, PIECE [SIDE] [lay POINT] [, set in]."""
+    if not o.clauses:
+        raise Unread("it says nothing", o.span)
+    words, of = Words(o.clauses[0], o.span), 0
+    if words.word(1) == "again":
+        of = words.whole_number("slice")
+        words.next()
+        if of >= number:
+            raise Unread(f"there is no slice {of} before this one", o.span)
+    if not words.take("from"):
+        raise Unread("it starts with from and a point", words.span)
+    spots = [read_spot(words)]
+    while words.take("through"):
+        spots.append(read_spot(words))
+    if not words.take("to"):
+        raise Unread("its second point is missing, after the word to", words.span)
+    spots.append(read_spot(words))
+    if words.peek() is not None:
+        raise Unread("a comma stands before the piece that comes off", words.span)
+    if len(o.clauses) < 2:
+        raise Unread("the piece that comes off is missing, after a comma", o.span)
+    piece = _piece(unit, o.clauses[1][0])
+    side, lay, set_in = _rest(Words([w for c in o.clauses[1:] for w in c][1:], o.span))
+    return Slice(number, o.span, tuple(spots), piece, of, side, lay, set_in)
+
+
+def _piece(unit: Unit, word: object) -> Component:
+    span = getattr(word, "span", unit.span)
+    if not isinstance(word, (Ref, Use)):
+        raise Unread("the piece that comes off is a fabric or a strip unit", span)
+    if word.span not in unit.named:
+        raise Unread(f"{word.name} is not a fabric or a unit", span)
+    return unit.named[word.span]
+
+
+def _rest(words: Words) -> tuple[str, Lay | None, bool]:
+    side, lay, set_in = "", None, False
+    while words.peek() is not None:
+        word = words.take(*SIDES, "lay", "set-in", "set")
+        if word in SIDES:
+            side = word
+        elif word == "lay":
+            lay = Lay(read_spot(words))
+        elif word == "set-in" or (word == "set" and words.take("in")):
+            set_in = True
+        else:
+            raise Unread(f"{words.word() or 'this'} says nothing of the piece", words.span)
+    return side, lay, set_in
+
+
+def _problem(unit: Unit, o: Option, number: int, wrong: Unread) -> Problem:
+    what = f"slice {number}" if o.word == "slice" else f"the line {o.word}"
+    example = {"slice": SLICE, "outline": "outline middle of top, bottom right, bottom left"}.get(o.word, "")
+    causes = [f"Points are written {POINTS}."]
+    if example:
+        causes.append(f"It is written like this: {example}.")
+    return Problem("not-understood", f"In {unit.role} {unit.key}, {what} can't be read: {wrong.text}.", wrong.span,
+                   causes=tuple(causes))
+
+
+def extra_length(extra: Length | None, usual: Length) -> Length:
+    """What pieces for paper piecing are cut larger on every side."""
+    return usual if extra is None else extra

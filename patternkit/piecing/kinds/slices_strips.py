@@ -1,0 +1,124 @@
+"""Pieces of a `slices` unit that are cut from a strip unit, laid so that the stripes run where the writer wants them."""
+
+from __future__ import annotations
+
+import msgspec
+
+from patternkit.lengths import ZERO, Length
+from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.division import band
+from patternkit.piecing.kinds.base import Shop, Unsettled
+from patternkit.piecing.kinds.slices_lines import Lay
+from patternkit.piecing.kinds.slices_points import Places, Unread
+from patternkit.piecing.making import Cloth, Making, Outline, Place, Placed, Point, Recipe, Seam, Side
+from patternkit.piecing.offset import (
+    bounding_box,
+    box_size,
+    is_convex,
+    minus,
+    moved,
+    plus,
+    raw_outline,
+    times,
+    trimmed_outline,
+)
+from patternkit.piecing.shapes import called, shown
+from patternkit.piecing.templates import shaped, up
+from patternkit.problems import Problem
+
+KIND = "strip-piece"
+"""The kind of a making that is a shape cut by template from a strip unit."""
+
+
+def strip_piece(unit: Unit, shop: Shop, leaf: Outline, piece: Component, lay: Lay | None, strips: Making, place: Place,
+                name: str) -> Placed:
+    """A piece cut from a strip unit, in its place.
+
+    `place` turns the strip unit as the writer says, its box's top left corner at (0, 0); `lay` moves that corner (to the
+    top left of the piece's box when nothing is said). The strips run on beyond the unit's ends, not beyond its sides.
+    """
+    at = _corner(unit, shop, leaf, lay)
+    put = msgspec.structs.replace(place, dx=place.dx + at[0], dy=place.dy + at[1])
+    shape = _unplaced(put, leaf)
+    low, high = bounding_box(shape)
+    _must_cover(unit, shop, piece, strips, low, high)
+    if not is_convex(shape):
+        shop.problem(Problem("cannot-sew", f"In {called(unit)}, {name} has a corner that points inward, and can't be cut "
+                             "from a strip unit.", piece.span))
+        raise Unsettled(unit.key)
+    home = times(low, -1)
+    parts: list[Cloth] = []
+    edges: list[tuple[Length, Side, Seam]] = []
+    for cloth, x0, x1 in _stripes(strips):
+        clipped = band(shape, x0, x1)
+        if clipped:
+            parts.append(Cloth(cloth.fabric, moved(clipped, home), cloth.grain, cloth.name))
+    for s in strips.seams:
+        x = s.start[0] + home[0]
+        if ZERO < x < high[0] - low[0]:
+            edges.append((x, s.pressed, s))
+    seams = _seams(tuple(parts), sorted(edges, key=lambda e: e[0]))
+    outline = moved(shape, home)
+    made = shaped(unit, outline, parts, seams, _recipe(shop, strips, outline, low[0], piece, name),
+                  f"{unit.key}, {name}", KIND)
+    back = put.point(low)
+    return Placed(made, msgspec.structs.replace(put, dx=back[0], dy=back[1]))
+
+
+def _corner(unit: Unit, shop: Shop, leaf: Outline, lay: Lay | None) -> Point:
+    if lay is None:
+        return bounding_box(leaf)[0]
+    try:
+        return Places(unit, shop, shop.width(unit), shop.height(unit)).point(lay.spot)
+    except Unread as wrong:
+        shop.problem(Problem("not-understood", f"In {called(unit)}, the lay can't be worked out: {wrong.text}.", wrong.span))
+        raise Unsettled(unit.key) from None
+
+
+def _unplaced(place: Place, outline: Outline) -> Outline:
+    """The outline in the coordinates of what lies at `place`."""
+    back = Place(turned=-place.turned % 360)
+    points = [back.point((x - place.dx, y - place.dy)) for x, y in outline]
+    return tuple((-x, y) for x, y in reversed(points)) if place.mirrored else tuple(points)
+
+
+def _stripes(strips: Making) -> list[tuple[Cloth, Length, Length]]:
+    """Each strip with its left and right edge, from left to right."""
+    found = []
+    for p in strips.parts:
+        if isinstance(p.what, Cloth):
+            low, high = bounding_box(p.place.outline(p.what.outline))
+            grain = minus(p.place.point(p.what.grain), p.place.point((ZERO, ZERO)))
+            found.append((msgspec.structs.replace(p.what, grain=grain), low[0], high[0]))
+    return sorted(found, key=lambda f: f[1])
+
+
+def _must_cover(unit: Unit, shop: Shop, piece: Component, strips: Making, low: Point, high: Point) -> None:
+    """Refuse a piece that reaches beyond the sides of the strip unit."""
+    short = max(-low[0], high[0] - strips.width)
+    if short > 0:
+        shop.problem(Problem("does-not-add-up", f"In {called(unit)}, the piece of {piece.name} reaches {shown(short, shop)} "
+                             f"beyond the side of the strip unit as it is laid.", piece.span,
+                             causes=(f"{piece.name} finishes {shown(strips.width, shop)} across its strips; the piece needs "
+                                     f"{shown(high[0] - low[0], shop)} across them.",)))
+        raise Unsettled(unit.key)
+
+
+def _seams(parts: tuple[Cloth, ...], edges: list[tuple[Length, Side, Seam]]) -> list[Seam]:
+    """The seams between the stripes of a piece, from left to right: they are sewn before it is cut."""
+    seams = []
+    for n, (x, pressed, old) in enumerate(edges, 1):
+        ys = [p[1] for p in parts[n].outline if p[0] == x]
+        seams.append(Seam((x, max(ys)), (x, min(ys)), tuple(range(n)), (n,), pressed, old.said, old.mark))
+    return seams
+
+
+def _recipe(shop: Shop, strips: Making, outline: Outline, offset: Length, piece: Component, name: str) -> Recipe:
+    """Strips sewn as for the strip unit; the piece is cut from it by template, `segment` of its length each."""
+    raw = trimmed_outline(outline, shop.seam)
+    width, height = box_size(raw)
+    first = plus(bounding_box(raw_outline(outline, shop.seam))[0], (offset + shop.seam, ZERO))[0]
+    return Recipe("cut from a strip unit", "strip-piece", strips.recipe.cuts, segment=up(height, shop.grid),
+                  strip_unit=strips.recipe.strip_unit,
+                  values={**strips.recipe.values, "strip unit name": piece.name, "piece": name, "segment": up(height, shop.grid),
+                          "width": width, "height": height, "from edge": first, "seam": shop.seam})
