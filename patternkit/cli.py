@@ -163,5 +163,62 @@ def explain(code: str | None) -> None:
     click.echo(text)
 
 
+@main.command()
+@FILE
+@SET
+def sizes(path: Path, values: tuple[str, ...]) -> None:
+    """Say for which values of its let names a pattern adds up, and for which its cuts land on the ruler."""
+    from patternkit.desk.scaling import size_report, size_text
+
+    try:
+        project = opened(path, values=values)
+        click.echo(size_text(project, size_report(project)))
+    except PatternError as error:
+        sys.exit(failed(error))
+
+
+@main.command()
+@FILE
+@click.option("--to", "target", required=True, metavar="WxH", help="The size to reach, such as 60x80.")
+@SET
+def fit(path: Path, target: str, values: tuple[str, ...]) -> None:
+    """Offer counts, block sizes and border widths that bring the quilt to a size."""
+    from patternkit.desk.scaling import fit_report, fit_text
+    from patternkit.desk.values import read_value
+
+    sides = [read_value(x) for x in target.replace("×", "x").split("x")]
+    if len(sides) != 2 or sides[0] is None or sides[1] is None:
+        raise click.UsageError(f"--to takes a width and a height, such as 60x80; {target!r} is not that.")
+    try:
+        project = opened(path, values=values)
+        inches = project.pattern.settings.units.inches
+        click.echo(fit_text(project, fit_report(project, sides[0] * inches, sides[1] * inches)))
+    except PatternError as error:
+        sys.exit(failed(error))
+
+
+@main.command(name="format")
+@FILES
+@click.option("--check", "only_check", is_flag=True, help="Change nothing; exit with 1 when a file would change.")
+def format_files(paths: tuple[Path, ...], only_check: bool) -> None:
+    """Settle the layout of pattern files: columns, fractions and marks; comments and blank lines stay."""
+    from patternkit.desk.files import read_text, write_whole
+    from patternkit.syntax.format import format_text
+
+    code = CLEAN
+    for path in paths:
+        try:
+            old = read_text(path)
+            new = format_text(old)
+            if new != old:
+                code = PROBLEMS if only_check else code
+                click.echo(str(path))
+                if not only_check:
+                    write_whole(path.parent, {path.name: new.encode()})
+        except PatternError as error:
+            sys.exit(failed(error))
+    sys.exit(code)
+
+
 if __name__ == "__main__":
     main()

@@ -32,8 +32,10 @@ class Project:
     """
 
     def __init__(self, name: str, text: str, *, size: str = "", colourway: str = "",
-                 overrides: Mapping[str, Length] | None = None, reader: Reader | None = None) -> None:
+                 overrides: Mapping[str, Length] | None = None, reader: Reader | None = None,
+                 as_written: bool = True) -> None:
         self.name, self.size, self.colourway = name, size, colourway
+        self._as_written = as_written and not size and not overrides
         self._overrides = dict(overrides or {})
         self._reader = reader
         self.sources: dict[str, Source] = {name: Source(name, text)}
@@ -44,6 +46,16 @@ class Project:
         text = self.sources[self.name].text
         return Project(self.name, text, size=size, colourway=self.colourway if colourway is None else colourway,
                        overrides=self._overrides, reader=self._reader)
+
+    def with_values(self, values: Mapping[str, Length], text: str | None = None) -> Project:
+        """The same pattern with other values (by name, in the file's units), and maybe another text.
+
+        It is not the pattern as written any more: the counts, measures and amounts that the file states as plain
+        numbers are not held against it.
+        """
+        return Project(self.name, self.sources[self.name].text if text is None else text, size=self.size,
+                       colourway=self.colourway, overrides={**self._overrides, **values}, reader=self._reader,
+                       as_written=False)
 
     @cached_property
     def nodes(self) -> tuple[Node | Trivia, ...]:
@@ -85,7 +97,8 @@ class Project:
 
     @cached_property
     def _built(self) -> tuple[Pattern, list[Problem]]:
-        return build(self.nodes, size=self.size, colourway=self.colourway, overrides=self._overrides)
+        return build(self.nodes, size=self.size, colourway=self.colourway, overrides=self._overrides,
+                     as_written=self._as_written)
 
     @property
     def pattern(self) -> Pattern:

@@ -20,11 +20,12 @@ from patternkit.syntax.statements import (
 
 
 def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = "",
-          overrides: Mapping[str, Length] | None = None) -> tuple[Pattern, list[Problem]]:
+          overrides: Mapping[str, Length] | None = None, as_written: bool = True) -> tuple[Pattern, list[Problem]]:
     """Build the pattern that the nodes of a file (included files already in their places) describe.
 
     `size` names a row of the sizes table, `colourway` a colourway; `overrides` sets values by name (in the file's own
-    units), last of all. Unknown names among these are problems too.
+    units), last of all. Unknown names among these are problems too. `as_written` False marks a pattern that is tried at
+    other values or with other borders, against which stated counts and sizes are not held.
     """
     notes = Notebook()
     heads = collect(nodes, notes)
@@ -55,7 +56,7 @@ def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = ""
             notes.say("out-of-place", "This line does not belong at the left margin.", s.span,
                       causes=["Only pattern, let, fabric, unit, block, quilt, sizes, colourway, part and include start there."])
     pattern = Pattern(whole, fabrics, dict(maker.built), top, parameters, options, ways, tuple(parts), size,
-                      colourway, spans)
+                      colourway, spans, as_written and not size and not overrides)
     return _recoloured(pattern, swaps), notes.problems
 
 

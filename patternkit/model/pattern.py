@@ -234,3 +234,4 @@ class Pattern(msgspec.Struct, frozen=True):
     size: str = ""
     colourway: str = ""
     spans: Mapping[str, Span] = {}  # where each parameter is given
+    as_written: bool = True  # False in another size, or with values set from outside

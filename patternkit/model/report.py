@@ -14,6 +14,8 @@ class Notebook:
 
     def __init__(self) -> None:
         self.problems: list[Problem] = []
+        self.broken: set[str] = set()  # names given by lines that could not be read: using them is no second mistake
+        self.blind = False  # True when a file that may name things could not be included
         self._seen: set[tuple[str, Span, str]] = set()
 
     def add(self, problem: Problem) -> None:
@@ -29,7 +31,12 @@ class Notebook:
         self.add(Problem(code, message, span, tuple(labels), tuple(causes), tuple(repairs), advice))
 
     def unknown(self, what: str, name: str, span: Span, known: Iterable[str], where: str = "") -> None:
-        """A name that stands for nothing: say what was looked for, and the nearest name that exists."""
+        """A name that stands for nothing: say what was looked for, and the nearest name that exists.
+
+        Nothing is said of a name whose own line has a problem already, nor while an included file is missing.
+        """
+        if self.blind or name in self.broken:
+            return
         names = sorted(set(known))
         close = nearest(name, names)
         repairs = [Repair(f"write {close} instead of {name}", span, close, safe=True)] if close else []

@@ -9,7 +9,7 @@ import msgspec
 from patternkit.model.report import Notebook
 from patternkit.problems import Label
 from patternkit.source import Span
-from patternkit.syntax.statements import FabricHead, Include, Let, Node, PatternHead, Statement, Trivia, UnitHead
+from patternkit.syntax.statements import Bad, FabricHead, Include, Let, Node, PatternHead, Statement, Trivia, UnitHead
 
 
 class Heads(msgspec.Struct, frozen=True):
@@ -20,6 +20,7 @@ class Heads(msgspec.Struct, frozen=True):
     fabrics: Mapping[str, Node]
     units: Mapping[str, Node]
     rest: tuple[Node, ...]
+    broken: frozenset[str] = frozenset()  # names given by lines that could not be read
 
 
 def statements(nodes: Iterable[Node | Trivia]) -> Iterable[Node]:
@@ -35,6 +36,7 @@ def collect(nodes: Iterable[Node | Trivia], notes: Notebook) -> Heads:
     units: dict[str, Node] = {}
     rest: list[Node] = []
     given: dict[str, Span] = {}
+    broken: set[str] = set()
     for node in statements(nodes):
         s: Statement = node.statement
         if isinstance(s, PatternHead):
@@ -56,5 +58,9 @@ def collect(nodes: Iterable[Node | Trivia], notes: Notebook) -> Heads:
             else:
                 units[s.name] = node
         elif not isinstance(s, Include):
+            if isinstance(s, Bad):
+                notes.blind = notes.blind or s.word == "include"
+                broken.update({s.name} - {""})
             rest.append(node)
-    return Heads(pattern, tuple(lets), fabrics, units, tuple(rest))
+    notes.broken |= broken
+    return Heads(pattern, tuple(lets), fabrics, units, tuple(rest), frozenset(broken))

@@ -103,7 +103,7 @@ class Sizing:
         What a unit measures and how large the quilt is are claims about the pattern as written: in another size they
         are left out where they are plain numbers.
         """
-        if self.pattern.size and (claim.word == "measures" or owner == "quilt") and claim.width.is_constant:
+        if not self.pattern.as_written and (claim.word == "measures" or owner == "quilt") and claim.width.is_constant:
             return
         heights = claim.height if claim.height is not None else claim.width
         numbers = claim.numbers if claim.height is not None else (claim.numbers[0], claim.numbers[0])

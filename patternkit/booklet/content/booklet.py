@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, Mapping, Sequence
 
 from patternkit.booklet.content import tables
-from patternkit.booklet.content.context import Context, units_for
+from patternkit.booklet.content.context import Context, section_of, units_for
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.finishing import finishing_blocks
 from patternkit.booklet.content.prose import prose_blocks
@@ -16,10 +16,6 @@ from patternkit.booklet.phrases import Phrases, catalogue
 from patternkit.lengths import Length
 from patternkit.plan.counts import Count
 from patternkit.project import Project
-
-SECTION_OF = {"unit": "units", "block": "blocks", "row": "top", "centre": "top", "border strip": "borders",
-              "border": "borders", "quilt": "borders"}
-
 
 def context(project: Project, *, language: str = "", units: str = "", house: Mapping[str, Any] | None = None,
             solver: bool = True, sisters: Sequence[Project] = ()) -> Context:
@@ -41,7 +37,7 @@ def booklet(ctx: Context, today: str = "") -> Booklet:
     finish = finishing_blocks(ctx)
     if finish:
         sections.append(Section("finishing", ctx.say("heads.finishing"), tuple(finish)))
-    if ctx.steps():
+    if ctx.steps:
         sections.append(Section("checkpoints", ctx.say("heads.checkpoints"),
                                 (Paragraph(ctx.say("check.intro")), tables.checkpoints(ctx, numbers))))
     sections.append(_back(ctx))
@@ -131,20 +127,14 @@ def _fabric_cuts(ctx: Context, key: str) -> Section:
 def _step_sections(ctx: Context) -> tuple[list[Section], dict[int, int]]:
     numbers: dict[int, int] = {}
     gathered: dict[str, list[Block]] = {"units": [], "blocks": [], "top": [], "borders": []}
-    for index, count in enumerate(ctx.steps(), 1):
+    for index, count in enumerate(ctx.steps, 1):
         numbers[id(count.making)] = index
-        gathered[_section(count)].append(_with_sizes(unit_step(index, count, ctx), count, ctx))
+        gathered[section_of(count.making)].append(_with_sizes(unit_step(index, count, ctx), count, ctx))
     if ctx.top is not None and ctx.pattern.quilt is not None:
         gathered["top"] = [*prose_blocks(ctx.pattern.quilt.prose, ("note", "before", "tip", "caution"), ctx), *gathered["top"]]
         last = gathered["borders"] or gathered["top"]
         last.append(Figure((draw_making(ctx.top, ctx.swatches, ctx.look, key="quilt-plain", plain=True),)))
     return [Section(key, ctx.say(f"heads.{key}"), tuple(blocks)) for key, blocks in gathered.items() if blocks], numbers
-
-
-def _section(count: Count) -> str:
-    if count.making.role == "quilt" and count.making.kind not in ("border", "mitred-border"):
-        return "top"
-    return SECTION_OF.get(count.making.role, "units")
 
 
 def _with_sizes(step: Step, count: Count, ctx: Context) -> Step:

@@ -17,6 +17,9 @@ from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
 
 
+SECTIONS = ("units", "blocks", "top", "borders")
+
+
 class Context:
     """One pattern in one size and colourway, planned and ready to be told. `sizes` are its sister contexts, one for
     each row of the sizes table, when the booklet covers them all."""
@@ -84,9 +87,18 @@ class Context:
         word = "square" if width == height else "rectangle"
         return self.say(f"words.{word}{'' if n == 1 else 's'}")
 
+    @cached_property
     def steps(self) -> list[Count]:
-        """The makings that are sewn in a step of their own, in sewing order."""
-        return [c for c in self.plan.counts if c.making.seams or c.making.recipe.phrase not in ("patch", "row-joined")]
+        """The makings that are sewn in a step of their own, in reading order: units, blocks, top, borders."""
+        own = [c for c in self.plan.counts if c.making.seams or c.making.recipe.phrase not in ("patch", "row-joined")]
+        return sorted(own, key=lambda c: SECTIONS.index(section_of(c.making)))  # stable: sewing order within each
+
+
+def section_of(making: Making) -> str:
+    """The section a making's step stands in."""
+    if making.role == "quilt":
+        return "borders" if making.kind in ("border", "mitred-border") else "top"
+    return {"unit": "units", "block": "blocks", "row": "top", "centre": "top"}.get(making.role, "borders")
 
 
 def units_for(pattern: Pattern, wanted: str, catalogue: Mapping[str, str]) -> Units:

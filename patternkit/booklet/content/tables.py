@@ -140,7 +140,7 @@ def sizes(ctx: Context) -> Table:
 def checkpoints(ctx: Context, numbers: dict[int, int]) -> Table:
     """Every unit with its step, how many, and what it measures. `numbers` gives the step of a making's id."""
     rows = []
-    for count in ctx.steps():
+    for count in ctx.steps:
         m = count.making
         w, h = ctx.raw(m)
         rows.append((str(numbers[id(m)]), m.title or m.key, str(count.needed), ctx.phrases.by(w, h),

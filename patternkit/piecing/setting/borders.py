@@ -120,8 +120,8 @@ def _straight(edge: Edge, inner: Making, shop: Workshop) -> Making:
             called = "sides" if name in ("left", "right") else "top and bottom"
             strips[name] = shop.patch(_fabric(edge), ww, hh, f"{edge.word} {called}"), Place()
     if edge.corner is not None:
-        for name in ("top", "bottom"):
-            strips[name] = _with_corners(edge, name, strips[name], long, b, shop), Place()
+        top = _with_corners(edge, strips["top"], long, b, shop)
+        strips["top"], strips["bottom"] = (top, Place()), (top, corner_place(top, 180))
         top_x = ZERO
     at = {"left": (ZERO, side_y), "right": (w + b, side_y), "top": (top_x, ZERO), "bottom": (top_x, h + b)}
     order = (
@@ -166,42 +166,21 @@ def _seam(name: str, index: int, b: Length, w: Length, h: Length, sides_first: b
     return Seam(ends[0], ends[1], done, (index,))
 
 
-def _with_corners(
-    edge: Edge, name: str, strip: tuple[Part, Place], long: Length, b: Length, shop: Workshop
-) -> Making:
-    """A top or bottom border with its two cornerstones sewn on."""
+def _with_corners(edge: Edge, strip: tuple[Part, Place], long: Length, b: Length, shop: Workshop) -> Making:
+    """The top border with its two cornerstones sewn on; turned round it is the bottom one."""
     assert edge.corner is not None
-    corner: tuple[Part, Place] = (
-        (shop.patch(edge.corner.fabric, b, b, "cornerstone"), Place())
-        if edge.corner.fabric
-        else shop.part_in(QUILT, edge.corner)
-    )
-    turns = {"top": (0, 90), "bottom": (270, 180)}[name]
+    corner: tuple[Part, Place] = (shop.patch(edge.corner.fabric, b, b, f"{edge.word} cornerstone"), Place()) \
+        if edge.corner.fabric else shop.part_in(QUILT, edge.corner)
     parts: list[Placed] = []
-    for (what, place), x, turn in ((corner, ZERO, turns[0]), (strip, b, 0), (corner, b + long, turns[1])):
-        if what is corner[0] and isinstance(what, Making):
+    for (what, place), x, turn in ((corner, ZERO, 0), (strip, b, 0), (corner, b + long, 90)):
+        if isinstance(what, Making):
             parts.append(Placed(what, corner_place(what, place.turned + turn, x)))
         else:
-            parts.append(Placed(what, Place(x + place.dx, place.dy, place.turned)))
+            parts.append(Placed(what, Place(x)))
     seams = (Seam((b, b), (b, ZERO), (0,), (1,)), Seam((b + long, b), (b + long, ZERO), (0, 1), (2,)))
-    key = (
-        f"{edge.word} {name}"
-        if edge.corner.unit or isinstance(strip[0], Making)
-        else f"{edge.word} top and bottom"
-    )
-    return Making(
-        key,
-        "quilt",
-        "border strip",
-        "row",
-        rectangle(long + b * 2, b),
-        long + b * 2,
-        b,
-        tuple(parts),
-        seams,
-        cloth_recipe("border-corners", parts, shop),
-        key,
-    )
+    key = f"{edge.word} top and bottom"
+    return Making(key, "quilt", "border strip", "row", rectangle(long + b * 2, b), long + b * 2, b, tuple(parts), seams,
+                  cloth_recipe("border-corners", parts, shop), key)
 
 
 def _mitred(edges: list[Edge], inner: Making, shop: Workshop) -> Making:
