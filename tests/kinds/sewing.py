@@ -89,7 +89,7 @@ class Sewn(NamedTuple):
 
 def sound(shape: BaseGeometry) -> BaseGeometry:
     """The shape on the grid: turning leaves corners between grid points, which may make an outline cross itself."""
-    return shapely.set_precision(shape, GRID)
+    return shapely.make_valid(shapely.set_precision(shape, GRID, mode="pointwise"))
 
 
 def common(a: BaseGeometry, b: BaseGeometry) -> BaseGeometry:
@@ -172,9 +172,9 @@ def covers(making: Making) -> str:
     """What is wrong with a making's patches: they must cover its outline, with no gaps and no overlaps; "" when right."""
     outline = Polygon([(float(x), float(y)) for x, y in making.outline])
     patches = [Polygon([(float(x), float(y)) for x, y in place.outline(piece.outline)]) for piece, place in flattened(making)]
-    total, union = sum(p.area for p in patches), union(patches)
+    total, whole = sum(p.area for p in patches), union(list(patches))
     if any(not p.is_valid or not p.exterior.is_ccw for p in patches):  # clockwise with y down is anticlockwise with y up
         return "a patch is not a clockwise outline"
-    if abs(total - outline.area) > CLOSE or union.symmetric_difference(outline).area > CLOSE:
+    if abs(total - outline.area) > CLOSE or whole.symmetric_difference(outline).area > CLOSE:
         return f"patches of {total:.6f} on an outline of {outline.area:.6f}"
     return ""
