@@ -15,6 +15,21 @@ from patternkit.booklet.drawing.templates import draw_foundation, draw_template
 from patternkit.booklet.drawing.words import ENGLISH
 
 __all__ = [
-    "ENGLISH", "ClothCut", "Joint", "Look", "PieceCut", "StripCut", "Swatch", "assign", "audit", "draw_assembly",
-    "draw_cuts", "draw_foundation", "draw_making", "draw_method", "draw_step", "draw_strips", "draw_template",
+    "ENGLISH",
+    "ClothCut",
+    "Joint",
+    "Look",
+    "PieceCut",
+    "StripCut",
+    "Swatch",
+    "assign",
+    "audit",
+    "draw_assembly",
+    "draw_cuts",
+    "draw_foundation",
+    "draw_making",
+    "draw_method",
+    "draw_step",
+    "draw_strips",
+    "draw_template",
 ]

@@ -1,4 +1,5 @@
-"""How a quilt or block is put together: rows, straight or diagonal, and borders, pulled apart in sewing order."""
+"""How a quilt or block is put together: rows, straight or diagonal, and borders, pulled apart in sewing
+order."""
 
 from __future__ import annotations
 
@@ -8,7 +9,7 @@ from patternkit.booklet.document import Drawing
 from patternkit.booklet.drawing.explode import Line, Member, brings_rows, gap_line, shifts, taken_apart
 from patternkit.booklet.drawing.geometry import centre_of
 from patternkit.booklet.drawing.layout import MARGIN, ROOM, below, fabric_key, picture, scene_of
-from patternkit.booklet.drawing.look import Look
+from patternkit.booklet.drawing.look import LOOK, Look
 from patternkit.booklet.drawing.making import Joint, joint_marks
 from patternkit.booklet.drawing.pieces import Leaves, fabrics_of, named, paint
 from patternkit.booklet.drawing.scene import (
@@ -72,7 +73,7 @@ def _number(at: Pt, n: int) -> list[Shape]:
 def assembly_scene(
     making: Making,
     swatches: Mapping[str, Swatch],
-    look: Look = Look(),
+    look: Look = LOOK,
     *,
     arrows: bool = True,
     joints: Sequence[Joint] = (),
@@ -127,8 +128,9 @@ def _apart(
         return gaps[0] if large[line] or not any(large.values()) else gaps[1]
 
     moves = shifts(outlines, lines, gap)
-    leaves, shapes = Leaves(), []
-    for member, move in zip(members, moves):
+    leaves = Leaves()
+    shapes: list[Shape] = []
+    for member, move in zip(members, moves, strict=False):
         inner = [
             *paint(
                 leaves.placed(member.part, member.frame), scale, swatches, width=0.6 if scale > 9 else 0.35
@@ -144,7 +146,9 @@ def _apart(
         middle = ((way[0][0] + way[-1][0]) / 2, (way[0][1] + way[-1][1]) / 2)
         shapes += pressing_mark(middle, across, line.pressed, size * 0.4)
     for n, part in enumerate(_added(making), 1):
-        spots = [(centre_of(m.outline), move) for m, move in zip(members, moves) if m.top == part]
+        spots = [
+            (centre_of(m.outline), move) for m, move in zip(members, moves, strict=False) if m.top == part
+        ]
         at, move = spots[len(spots) // 2]
         aside = _beside_arrow(members, part, at)
         shapes += _number((at[0] + move[0] + aside[0], at[1] + move[1] + aside[1]), n)
@@ -186,7 +190,7 @@ def _rows(making: Making, lines: Sequence[Line]) -> tuple[int, bool]:
 def draw_assembly(
     making: Making,
     swatches: Mapping[str, Swatch],
-    look: Look = Look(),
+    look: Look = LOOK,
     *,
     key: str = "",
     arrows: bool = True,
@@ -195,7 +199,8 @@ def draw_assembly(
 ) -> Drawing:
     """A quilt top, centre or block pulled apart along its seams, rows within it too, in the order it is sewn.
 
-    Parts that go round a centre (borders) are numbered in sewing order. `arrows` shows pressing where it is settled.
+    Parts that go round a centre (borders) are numbered in sewing order. `arrows` shows pressing where it
+    is settled.
     """
     scene = assembly_scene(making, swatches, look, arrows=arrows, joints=joints, wide=wide)
     return finished(scene, look.key(key or f"assembly-{making.key}"))

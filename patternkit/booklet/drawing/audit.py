@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from patternkit.booklet.drawing.geometry import crosses_box, overlap
 from patternkit.booklet.drawing.scene import (
-    MOST_HIGH, MOST_WIDE, Arrow, Box, Path, Scene, Text, Use, bounds, flat, moved,
+    MOST_HIGH,
+    MOST_WIDE,
+    Arrow,
+    Box,
+    Path,
+    Scene,
+    Text,
+    Use,
+    bounds,
+    flat,
+    moved,
 )
 from patternkit.booklet.drawing.swatches import contrast, swatch_for
 
@@ -16,23 +26,36 @@ _SLACK = 0.15
 def audit(scene: Scene) -> list[str]:
     """Everything wrong with a scene, in words; empty when it is sound.
 
-    Text boxes are checked pairwise, against the drawing's edges and against arrows; sizes and contrast of texts; that
+    Text boxes are checked pairwise, against the drawing's edges and against arrows; sizes and contrast of
+    texts; that
     symbols hold no text; that fabrics in one drawing differ in texture; that the drawing is not too large.
     """
-    found = [f"symbol {name} holds text" for name, items in scene.symbols.items()
-             if any(isinstance(s, Text) for s, _, _ in flat(items))]
+    found = [
+        f"symbol {name} holds text"
+        for name, items in scene.symbols.items()
+        if any(isinstance(s, Text) for s, _, _ in flat(items))
+    ]
     texts = [(s, moved(s.box, dx, dy)) for s, dx, dy in flat(scene.items) if isinstance(s, Text)]
-    arrows = [((s.start[0] + dx, s.start[1] + dy), (s.end[0] + dx, s.end[1] + dy))
-              for s, dx, dy in flat(scene.items) if isinstance(s, Arrow)]
+    arrows = [
+        ((s.start[0] + dx, s.start[1] + dy), (s.end[0] + dx, s.end[1] + dy))
+        for s, dx, dy in flat(scene.items)
+        if isinstance(s, Arrow)
+    ]
     page = (0.0, 0.0, scene.width, scene.height)
     for i, (text, box) in enumerate(texts):
         found += _reading(text)
         if not _within(box, page):
             found.append(f"{text.text!r} leaves the drawing: {_words(box)} in {_words(page)}")
-        found += [f"{text.text!r} and {other.text!r} overlap" for other, room in texts[i + 1:]
-                  if overlap(box, room, _SLACK)]
-        found += [f"an arrow runs through {text.text!r}" for a, b in arrows
-                  if crosses_box(a, b, (box[0] + 1, box[1] + 1, box[2] - 1, box[3] - 1))]
+        found += [
+            f"{text.text!r} and {other.text!r} overlap"
+            for other, room in texts[i + 1 :]
+            if overlap(box, room, _SLACK)
+        ]
+        found += [
+            f"an arrow runs through {text.text!r}"
+            for a, b in arrows
+            if crosses_box(a, b, (box[0] + 1, box[1] + 1, box[2] - 1, box[3] - 1))
+        ]
     whole = bounds(scene.items, scene.symbols)
     if not _within(whole, page):
         found.append(f"shapes leave the drawing: {_words(whole)} in {_words(page)}")
@@ -68,8 +91,12 @@ def _textures(scene: Scene) -> list[str]:
 
 
 def _within(box: Box, page: Box) -> bool:
-    return (box[0] >= page[0] - _SLACK and box[1] >= page[1] - _SLACK
-            and box[2] <= page[2] + _SLACK and box[3] <= page[3] + _SLACK)
+    return (
+        box[0] >= page[0] - _SLACK
+        and box[1] >= page[1] - _SLACK
+        and box[2] <= page[2] + _SLACK
+        and box[3] <= page[3] + _SLACK
+    )
 
 
 def _words(box: Box) -> str:

@@ -1,4 +1,5 @@
-"""One fabric's cutting drawing: the cloth to scale, strips from the top, the pieces in them, what is left over shaded."""
+"""One fabric's cutting drawing: the cloth to scale, strips from the top, the pieces in them, what is left
+over shaded."""
 
 from __future__ import annotations
 
@@ -8,12 +9,29 @@ import msgspec
 
 from patternkit.booklet.document import Drawing
 from patternkit.booklet.drawing.layout import (
-    MARGIN, ROOM, SMALL, Picture, below, picture, scene_of, spread, wrap,
+    MARGIN,
+    ROOM,
+    SMALL,
+    Picture,
+    below,
+    picture,
+    scene_of,
+    spread,
+    wrap,
 )
-from patternkit.booklet.drawing.look import Look
+from patternkit.booklet.drawing.look import LOOK, Look
 from patternkit.booklet.drawing.pieces import edge_of, label_on
 from patternkit.booklet.drawing.scene import (
-    INK, MOST_HIGH, PAPER, SOFT, Path, Pt, Scene, Shape, Text, dimension,
+    INK,
+    MOST_HIGH,
+    PAPER,
+    SOFT,
+    Path,
+    Pt,
+    Scene,
+    Shape,
+    Text,
+    dimension,
 )
 from patternkit.booklet.drawing.svg import finished
 from patternkit.booklet.drawing.swatches import Swatch, swatch_for
@@ -27,7 +45,8 @@ _REPEAT = 8.0  # the broken band that stands for further equal strips
 
 
 class PieceCut(msgspec.Struct, frozen=True):
-    """`count` equal pieces side by side in one strip, `high` of them one above the other; raw sizes in inches."""
+    """`count` equal pieces side by side in one strip, `high` of them one above the other; raw sizes in
+    inches."""
 
     label: str
     count: int
@@ -37,7 +56,8 @@ class PieceCut(msgspec.Struct, frozen=True):
 
 
 class StripCut(msgspec.Struct, frozen=True):
-    """`copies` equal strips of a height, each cut into `pieces` from the left; `whole` when it is used as it is."""
+    """`copies` equal strips of a height, each cut into `pieces` from the left; `whole` when it is used as
+    it is."""
 
     height: Length
     copies: int
@@ -46,7 +66,8 @@ class StripCut(msgspec.Struct, frozen=True):
 
 
 class ClothCut(msgspec.Struct, frozen=True):
-    """One fabric's cutting: its usable width and the strips from the top; `length` is the cloth to buy, when settled."""
+    """One fabric's cutting: its usable width and the strips from the top; `length` is the cloth to buy,
+    when settled."""
 
     fabric: str
     width: Length
@@ -64,7 +85,8 @@ class _Row(msgspec.Struct, frozen=True):
 
 
 def _rows(cloth: ClothCut, scale: float, room: float) -> tuple[list[_Row], float, int]:
-    """The strips with their places, the foot, and how many strips are not drawn because there are too many."""
+    """The strips with their places, the foot, and how many strips are not drawn because there are too
+    many."""
     strips = list(cloth.strips)
     heights = [max(float(s.height) * scale, 4.0) for s in strips]
     fixed = [(_REPEAT if s.copies > 1 else 0.0) for s in strips]
@@ -77,7 +99,7 @@ def _rows(cloth: ClothCut, scale: float, room: float) -> tuple[list[_Row], float
     while sum(min(h, cap) for h in heights) + sum(fixed) > room and cap > 12.0:
         cap *= 0.95
     rows, y = [], 0.0
-    for strip, high, extra in zip(strips, heights, fixed):
+    for strip, high, extra in zip(strips, heights, fixed, strict=False):
         rows.append(_Row(strip, y, min(high, cap), high > cap + 0.5))
         y += min(high, cap) + extra
     return rows, y, hidden
@@ -103,7 +125,8 @@ class _Sheet:
         return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
 
     def row(self, row: _Row) -> None:
-        """One strip: pieces, what is left over, a break in it when it is too high to show, and further copies."""
+        """One strip: pieces, what is left over, a break in it when it is too high to show, and further
+        copies."""
         y0, y1 = row.top, row.top + row.high
         tall = row.high / max(float(row.strip.height), 1e-9)
         spare = self.cell(0, y0, self.wide, y1)
@@ -114,8 +137,13 @@ class _Sheet:
             columns = -(-piece.count // high)
             for n in range(piece.count):
                 left, top = x + (n // high) * w, y0 + (n % high) * h
+                if top > y1 - 0.5:
+                    continue
+                if left > self.wide - 0.5:  # more than the strip holds: such a plan is a problem elsewhere
+                    break
                 loops.append(self.cell(left, top, min(left + w, self.wide), min(top + h, y1)))
-            runs.append((piece, self.cell(x, y0, min(x + columns * w, self.wide), y0 + h)))
+            if x < self.wide - 0.5:
+                runs.append((piece, self.cell(x, y0, min(x + columns * w, self.wide), min(y0 + h, y1))))
             x += columns * w
         if row.strip.whole:
             loops.append(spare)
@@ -124,15 +152,27 @@ class _Sheet:
             edge = edge_of(self.swatch.colour)
             self.shapes.append(Path(tuple(loops), fabric=self.cloth.fabric, stroke=edge, width=0.6))
         self.shapes.append(Path((spare,), width=1.1))
-        if row.broken:
+        if row.broken and row.high > 16:
             middle = (y0 + y1) / 2
-            self.shapes += [Path((tuple(_zigzag(0, self.wide, middle)),), closed=False, stroke=PAPER, width=4.0),
-                            *(Path((tuple(_zigzag(0, self.wide, middle + d)),), closed=False, stroke=SOFT, width=0.6)
-                              for d in (-2.0, 2.0))]
+            self.shapes += [
+                Path((tuple(_zigzag(0, self.wide, middle)),), closed=False, stroke=PAPER, width=4.0),
+                *(
+                    Path((tuple(_zigzag(0, self.wide, middle + d)),), closed=False, stroke=SOFT, width=0.6)
+                    for d in (-2.0, 2.0)
+                ),
+            ]
         outside = [key for piece, area in runs if (key := self.label(piece, area, row))]
         if outside:
-            self.shapes.append(Text(self.wide + 5, (y0 + y1) / 2 + CAP * SMALL / 2, ", ".join(outside), SMALL, "start",
-                                    ink=INK))
+            self.shapes.append(
+                Text(
+                    self.wide + 5,
+                    (y0 + y1) / 2 + CAP * SMALL / 2,
+                    ", ".join(outside),
+                    SMALL,
+                    "start",
+                    ink=INK,
+                )
+            )
         if self.wide - x > 30 and not row.strip.whole:
             room = self.cell(x, y0, self.wide, y1 if not row.broken else (y0 + y1) / 2 - 5)
             text = label_on(room, self.look.say("cuts.spare"), SPARE, _SIZES[1:], bold=False)
@@ -143,17 +183,22 @@ class _Sheet:
     def repeat(self, y: float) -> None:
         """A broken band under a strip that is cut more than once."""
         foot = y + _REPEAT
-        self.shapes += [Path((self.cell(0, y, self.wide, foot),), fill=PAPER, width=1.1),
-                        Path((tuple(_zigzag(0, self.wide, y + _REPEAT / 2)),), closed=False, stroke=SOFT, width=0.7)]
+        self.shapes += [
+            Path((self.cell(0, y, self.wide, foot),), fill=PAPER, width=1.1),
+            Path((tuple(_zigzag(0, self.wide, y + _REPEAT / 2)),), closed=False, stroke=SOFT, width=0.7),
+        ]
 
     def label(self, piece: PieceCut, area: tuple[Pt, ...], row: _Row) -> str:
-        """Words on a run of pieces where they fit; else a small letter explained under the cloth, beside it if need be."""
+        """Words on a run of pieces where they fit; else a small letter explained under the cloth, beside
+        it if need be."""
         if row.broken:
             (x0, y0), (x1, _), (_, y1), _ = area
             half = (row.top + row.top + row.high) / 2 - 5
             area = self.cell(x0, y0, x1, min(y1, half))
         size = self.look.size(piece.width, piece.height)
-        for words in (self.look.say("cuts.piece", n=piece.count, name=piece.label, size=size) if piece.label else size,):
+        for words in (
+            self.look.say("cuts.piece", n=piece.count, name=piece.label, size=size) if piece.label else size,
+        ):
             if text := label_on(area, words, self.swatch.colour, _SIZES, bold=False):
                 self.shapes.append(text)
                 return ""
@@ -166,63 +211,98 @@ class _Sheet:
     def names(self, rows: Sequence[_Row]) -> None:
         """How many strips and how high, at the left, with fine lines to them."""
         places = spread([r.top + r.high / 2 for r in rows], SMALL * 1.3)
-        for row, y in zip(rows, places):
-            words = self.look.say("cuts.row", n=self.look.many("strip", row.strip.copies),
-                                  size=self.look.length(row.strip.height))
-            self.shapes.append(Text(-14.0, y + CAP * SMALL / 2, shortened(words, SMALL, _LEFT - 16), SMALL, "end", ink=INK))
+        for row, y in zip(rows, places, strict=False):
+            words = self.look.say(
+                "cuts.row",
+                n=self.look.many("strip", row.strip.copies),
+                size=self.look.length(row.strip.height),
+            )
+            self.shapes.append(
+                Text(-14.0, y + CAP * SMALL / 2, shortened(words, SMALL, _LEFT - 16), SMALL, "end", ink=INK)
+            )
             middle = row.top + row.high / 2
-            self.shapes.append(Path((((-12.0, y), (-7.0, middle), (-1.5, middle)),), closed=False, stroke=SOFT, width=0.4))
+            self.shapes.append(
+                Path((((-12.0, y), (-7.0, middle), (-1.5, middle)),), closed=False, stroke=SOFT, width=0.4)
+            )
 
 
 def _small_letter(index: int) -> str:
     from patternkit.booklet.drawing.swatches import letter
+
     return letter(index).lower()
 
 
 def _explained(sheet: _Sheet, room: float) -> Picture:
-    entries = []
+    entries: list[tuple[Shape, ...]] = []
+    wide = 0.0
     for (label, size), key in sheet.keys.items():
         words = shortened(f"{label}, {size}" if label else size, SMALL, 200.0)
-        wide = text_width(words, SMALL) + 14
-        entries.append(Picture((Text(0, 8, key, SMALL, "start", True), Text(12, 8, words, SMALL, "start")), wide, 11.0))
-    return wrap(entries, room, 16.0, 4.0)
+        wide = max(wide, text_width(words, SMALL) + 16)
+        entries.append((Text(0, 8, key, SMALL, "start", True), Text(14, 8, words, SMALL, "start")))
+    return wrap([Picture(entry, wide, 11.0) for entry in entries], room, 16.0, 4.0)
 
 
-def cuts_scene(cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = Look()) -> Scene:
+def cuts_scene(cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOOK) -> Scene:
     """The scene behind `draw_cuts`."""
-    scale = (ROOM - _LEFT - _RIGHT) / max(float(cloth.width), 1e-6)
-    scale = min(scale, 24.0)
-    room = MOST_HIGH - 2 * MARGIN - 120
+    scale = min((ROOM - _LEFT - _RIGHT) / max(float(cloth.width), 1e-6), 24.0)
+    most = MOST_HIGH - 2 * MARGIN
+    room = most - 110
+    while True:
+        sheet, pic = _drawn(cloth, swatches, look, scale, room)
+        whole = below([pic, _explained(sheet, ROOM)], 8.0) if sheet.keys else pic
+        if whole.width > ROOM and scale > 0.5:  # many letters beside a strip
+            scale *= min(0.97, 1 - (whole.width - ROOM) / (sheet.wide + 1) * 0.9)
+        elif whole.height > most and room > 60:  # many letters to explain
+            room -= max(10.0, (whole.height - most) * 0.5)
+        else:
+            break
+    listed = [
+        look.say("cuts.row", n=look.many("strip", s.copies), size=look.length(s.height)) + _contents(s, look)
+        for s in cloth.strips
+    ]
+    swatch = sheet.swatch
+    told = look.say(
+        "cuts.told",
+        name=swatch.title,
+        letter=swatch.letter,
+        width=look.length(cloth.width),
+        list="; ".join(listed[:12]) or look.say("cuts.none"),
+    )
+    return scene_of(whole, look.say("cuts.title", name=swatch.title), told, swatches)
+
+
+def _drawn(
+    cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look, scale: float, room: float
+) -> tuple[_Sheet, Picture]:
     rows, foot, hidden = _rows(cloth, scale, room)
     sheet = _Sheet(cloth, swatches, look, scale)
     for row in rows:
         sheet.row(row)
     sheet.names(rows)
-    sheet.shapes += dimension((0.0, 0.0), (sheet.wide, 0.0), look.say("cuts.width", width=look.length(cloth.width)), -8.0)
+    width = look.say("cuts.width", width=look.length(cloth.width))
+    sheet.shapes += dimension((0.0, 0.0), (sheet.wide, 0.0), width, -8.0)
     if hidden:
         sheet.shapes.append(Text(sheet.wide / 2, foot + 12, look.say("cuts.more", n=hidden), SMALL, ink=SOFT))
-    parts = [picture(sheet.shapes)]
-    if sheet.keys:
-        parts.append(_explained(sheet, ROOM))
-    listed = [look.say("cuts.row", n=look.many("strip", s.copies), size=look.length(s.height)) + _contents(s, look)
-              for s in cloth.strips]
-    swatch = sheet.swatch
-    told = look.say("cuts.told", name=swatch.title, letter=swatch.letter, width=look.length(cloth.width),
-                    list="; ".join(listed[:12]) or look.say("cuts.none"))
-    return scene_of(below(parts, 8.0, 0.5), look.say("cuts.title", name=swatch.title), told, swatches)
+    return sheet, picture(sheet.shapes)
 
 
 def _contents(strip: StripCut, look: Look) -> str:
     if strip.whole:
         return f" ({look.say('cuts.whole')})"
-    inner = [look.say("cuts.piece", n=p.count, name=p.label, size=look.size(p.width, p.height)) for p in strip.pieces]
+    inner = [
+        look.say("cuts.piece", n=p.count, name=p.label, size=look.size(p.width, p.height))
+        for p in strip.pieces
+    ]
     return f" ({'; '.join(inner)})" if inner else ""
 
 
-def draw_cuts(cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = Look(), *, key: str = "") -> Drawing:
+def draw_cuts(
+    cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = ""
+) -> Drawing:
     """How one fabric is cut, to scale across its width.
 
-    Strips cut more than once are drawn once with a broken band under them; strips too high for the page are broken; a
+    Strips cut more than once are drawn once with a broken band under them; strips too high for the page
+    are broken; a
     piece too small for its words bears a small letter that is explained under the cloth.
     """
     return finished(cuts_scene(cloth, swatches, look), look.key(key or f"cuts-{cloth.fabric}"))

@@ -22,7 +22,8 @@ from patternkit.piecing.making import Making, Part, Side
 
 
 class Member(msgspec.Struct, frozen=True):
-    """A part that stays whole: where it lies (inches), its outline in points of the page, its part's index at the top."""
+    """A part that stays whole: where it lies (inches), its outline in points of the page, its part's index
+    at the top."""
 
     part: Part
     frame: Frame
@@ -55,7 +56,8 @@ class Line(msgspec.Struct, frozen=True):
 def taken_apart(
     making: Making, scale: float, opens: Callable[[Making, int], bool]
 ) -> tuple[list[Member], list[Line]]:
-    """Members and seams of a making, opened at the top and wherever `opens(part, level)` says so, in sewing order."""
+    """Members and seams of a making, opened at the top and wherever `opens(part, level)` says so, in
+    sewing order."""
     members: list[Member] = []
     lines: list[Line] = []
 
@@ -88,7 +90,7 @@ def touch(outline: Sequence[Pt], way: Sequence[Pt]) -> tuple[float, float] | Non
         return None
     ux, uy = (x1 - x0) / long, (y1 - y0) / long
     low, high = long, 0.0
-    for a, b in zip(outline, [*outline[1:], outline[0]]):
+    for a, b in zip(outline, [*outline[1:], outline[0]], strict=False):
         if abs((a[0] - x0) * uy - (a[1] - y0) * ux) > 0.05 or abs((b[0] - x0) * uy - (b[1] - y0) * ux) > 0.05:
             continue
         s, t = sorted(((a[0] - x0) * ux + (a[1] - y0) * uy, (b[0] - x0) * ux + (b[1] - y0) * uy))
@@ -116,7 +118,8 @@ def _direction(line: Line, outlines: Sequence[Sequence[Pt]]) -> Pt:
 
 
 def brings_rows(line: Line, outlines: Sequence[Sequence[Pt]]) -> bool:
-    """True for a seam along several pieces (between rows, or a border's), false for one between two pieces in a row."""
+    """True for a seam along several pieces (between rows, or a border's), false for one between two pieces
+    in a row."""
     return any(
         sum(touch(outlines[i], line.way) is not None for i in side) > 1 for side in (line.left, line.right)
     )
@@ -125,7 +128,8 @@ def brings_rows(line: Line, outlines: Sequence[Sequence[Pt]]) -> bool:
 def shifts(outlines: Sequence[Sequence[Pt]], lines: Sequence[Line], gap: Callable[[Line], float]) -> list[Pt]:
     """How far each member moves so that every seam, taken in sewing order, stands open by `gap(seam)` points.
 
-    What lies right of a seam moves away from what lies left of it, past whatever earlier gaps have taken, and keeps
+    What lies right of a seam moves away from what lies left of it, past whatever earlier gaps have taken,
+    and keeps
     level with its neighbours along the seam. The whole stays centred on where it was.
     """
     moves = [(0.0, 0.0)] * len(outlines)
@@ -157,7 +161,8 @@ def _mean(
 
 
 def gap_line(line: Line, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]) -> tuple[tuple[Pt, ...], Pt]:
-    """Where the seam shows when the parts lie apart: the middle of its gap, and the unit vector from left to right."""
+    """Where the seam shows when the parts lie apart: the middle of its gap, and the unit vector from left
+    to right."""
     across = _direction(line, outlines)
     if len(line.way) > 2:
         left, right = ([moves[i] for i in side] for side in (line.left, line.right))

@@ -1,4 +1,5 @@
-"""Methods that sew two sheets face to face and cut them apart: half-squares, quarter-squares, geese four at a time."""
+"""Methods that sew two sheets face to face and cut them apart: half-squares, quarter-squares, geese four
+at a time."""
 
 from __future__ import annotations
 
@@ -12,7 +13,18 @@ from patternkit.booklet.drawing.methods import Panel
 from patternkit.booklet.drawing.pieces import Leaf, Leaves, label_on, scaled
 from patternkit.booklet.drawing.scene import INK, SMALL_DASH, Group, Path, Pt, Shape
 from patternkit.booklet.drawing.sheets import (
-    SIDE, Segment, Sheet, beside_line, both_sides, cut_apart, drawn, lying, pieces_picture, reflected, square, stitched,
+    SIDE,
+    Segment,
+    Sheet,
+    beside_line,
+    both_sides,
+    cut_apart,
+    drawn,
+    lying,
+    pieces_picture,
+    reflected,
+    square,
+    stitched,
 )
 from patternkit.booklet.drawing.swatches import Swatch, swatch_for
 from patternkit.piecing.making import Making
@@ -36,7 +48,9 @@ def _off(look: Look, scale: float) -> float:
     return max(float(look.seam) * scale, 3.6)
 
 
-def unit_panel(making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float, key: str = "panel.open") -> Panel:
+def unit_panel(
+    making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float, key: str = "panel.open"
+) -> Panel:
     """The unit as it comes out, to trim where the method makes it larger, with how many one batch gives."""
     recipe = making.recipe
     scale = min(scale, SIDE / float(max(making.width, making.height)))
@@ -48,7 +62,9 @@ def unit_panel(making: Making, swatches: Mapping[str, Swatch], look: Look, scale
         words += ", " + look.say("trim", size=look.size(*recipe.trim_to))
     else:
         words += ", " + look.say("measures", size=look.raw(making.width, making.height))
-    return Panel(titled(pic, look.say("yield", n=recipe.yields) if recipe.yields > 1 else "", room=60.0), words)
+    return Panel(
+        titled(pic, look.say("yield", n=recipe.yields) if recipe.yields > 1 else "", room=60.0), words
+    )
 
 
 def _to_trim(making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float) -> Picture:
@@ -57,20 +73,32 @@ def _to_trim(making: Making, swatches: Mapping[str, Swatch], look: Look, scale: 
     wide, high = float(making.recipe.sewn[0]), float(making.recipe.sewn[1])
     over = (wide - float(making.width), high - float(making.height))
     grown = (1 + over[0] / float(making.width), 1 + over[1] / float(making.height))
-    loops = [Leaf(leaf.fabric, tuple((x * grown[0] * scale, y * grown[1] * scale) for x, y in leaf.points))
-             for leaf in Leaves().of(making)]
+    loops = [
+        Leaf(leaf.fabric, tuple((x * grown[0] * scale, y * grown[1] * scale) for x, y in leaf.points))
+        for leaf in Leaves().of(making)
+    ]
     shapes: list[Shape] = []
     for leaf in loops:
         shapes.append(Path((leaf.points,), fabric=leaf.fabric, width=0.7))
-    margin = [max(2.4, (s - float(t)) / 2 * scale) for s, t in zip((wide, high), making.recipe.trim_to)]
+    margin = [
+        max(2.4, (s - float(t)) / 2 * scale)
+        for s, t in zip((wide, high), making.recipe.trim_to, strict=False)
+    ]
     for leaf in loops:
         s = swatch_for(swatches, leaf.fabric)
         text = label_on(leaf.points, s.letter, s.colour)
         shapes += [text] if text else []
-    inner = ((margin[0], margin[1]), (wide * scale - margin[0], margin[1]),
-             (wide * scale - margin[0], high * scale - margin[1]), (margin[0], high * scale - margin[1]))
-    shapes += [Path((square(wide * scale, high=high * scale),), width=1.1), Path((inner,), stroke="#ffffff", width=2.4),
-               Path((inner,), stroke=INK, width=1.0, dash=SMALL_DASH)]
+    inner = (
+        (margin[0], margin[1]),
+        (wide * scale - margin[0], margin[1]),
+        (wide * scale - margin[0], high * scale - margin[1]),
+        (margin[0], high * scale - margin[1]),
+    )
+    shapes += [
+        Path((square(wide * scale, high=high * scale),), width=1.1),
+        Path((inner,), stroke="#ffffff", width=2.4),
+        Path((inner,), stroke=INK, width=1.0, dash=SMALL_DASH),
+    ]
     return picture(shapes)
 
 
@@ -105,7 +133,12 @@ def half_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> l
     alone = [Sheet(top, sheets[1].fabric, True, letter=len(cuts) < 3)]
     if lines:
         spot = _left_of(top, beside_line(rising, -off - 1))
-        sheets[1] = Sheet(top, sheets[1].fabric, True, spot=_left_of(spot, beside_line(falling, -off - 1)) if cuts[1:] else spot)
+        sheets[1] = Sheet(
+            top,
+            sheets[1].fabric,
+            True,
+            spot=_left_of(spot, beside_line(falling, -off - 1)) if cuts[1:] else spot,
+        )
     laid = [*lying(sheets, swatches), *drawn(lines)]
     return [
         Panel(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces")),
@@ -122,29 +155,50 @@ def _left_of(points: tuple[Pt, ...], segment: Segment) -> tuple[Pt, ...]:
 
 def _round_edge(side: float, off: float) -> list[Segment]:
     near, far = off, side - off
-    return [((0.0, near), (side, near)), ((far, 0.0), (far, side)), ((side, far), (0.0, far)), ((near, side), (near, 0.0))]
+    return [
+        ((0.0, near), (side, near)),
+        ((far, 0.0), (far, side)),
+        ((side, far), (0.0, far)),
+        ((near, side), (near, 0.0)),
+    ]
 
 
 def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
-    """Quarter-squares and three-patches from pairs of squares: half-squares first, then those face to face."""
+    """Quarter-squares and three-patches from pairs of squares: half-squares first, then those face to
+    face."""
     fabrics = _fabrics(making)
     scale = SIDE / _side(making)
     off, seam = _off(look, scale), look.length(look.seam)
     rising, falling = ((0.0, SIDE), (SIDE, 0.0)), ((0.0, 0.0), (SIDE, SIDE))
     seams = both_sides([rising], off, square(SIDE))
     lower, upper = _pair(fabrics, SIDE)
-    upper = Sheet(upper.points, upper.fabric, True, spot=_left_of(upper.points, beside_line(rising, -off - 1)))
+    upper = Sheet(
+        upper.points, upper.fabric, True, spot=_left_of(upper.points, beside_line(rising, -off - 1))
+    )
     laid = [*lying([lower, upper], swatches), *drawn([rising]), *stitched(seams)]
     small = SIDE * 0.92
-    half: list[Shape] = lying([Sheet(((0, 0), (small, 0), (0, small)), fabrics[0]),
-                               Sheet(((small, 0), (small, small), (0, small)), fabrics[1 % len(fabrics)])], swatches)
+    half: list[Shape] = lying(
+        [
+            Sheet(((0, 0), (small, 0), (0, small)), fabrics[0]),
+            Sheet(((small, 0), (small, small), (0, small)), fabrics[1 % len(fabrics)]),
+        ],
+        swatches,
+    )
     k = small / SIDE
     line = ((falling[0][0] * k, falling[0][1] * k), (falling[1][0] * k, falling[1][1] * k))
-    under = [Sheet(tuple((x + _PEEK, y - _PEEK) for x, y in points), fabric, letter=False)
-             for points, fabric in ((((0.0, 0.0), (small, 0.0), (0.0, small)), fabrics[0]),
-                                    (((small, 0.0), (small, small), (0.0, small)), fabrics[1 % len(fabrics)]))]
-    pair: list[Shape] = [*lying(under, swatches), *_wrong_half(fabrics, small), *drawn([line]),
-                         *stitched(both_sides([line], off, square(small)))]
+    under = [
+        Sheet(tuple((x + _PEEK, y - _PEEK) for x, y in points), fabric, letter=False)
+        for points, fabric in (
+            (((0.0, 0.0), (small, 0.0), (0.0, small)), fabrics[0]),
+            (((small, 0.0), (small, small), (0.0, small)), fabrics[1 % len(fabrics)]),
+        )
+    ]
+    pair: list[Shape] = [
+        *lying(under, swatches),
+        *_wrong_half(fabrics, small),
+        *drawn([line]),
+        *stitched(both_sides([line], off, square(small))),
+    ]
     return [
         Panel(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces")),
         Panel(picture(laid), look.say("panel.face") + ". " + look.say("panel.sew.both", seam=seam)),
@@ -156,9 +210,11 @@ def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -
 
 def _wrong_half(fabrics: list[str], side: float) -> list[Shape]:
     """A half-square seen from its wrong side."""
-    return [Path((((0, 0), (side, 0), (0, side)),), fabric=fabrics[1 % len(fabrics)], wrong=True, width=0.7),
-            Path((((side, 0), (side, side), (0, side)),), fabric=fabrics[0], wrong=True, width=0.7),
-            Path((square(side),), width=0.9)]
+    return [
+        Path((((0, 0), (side, 0), (0, side)),), fabric=fabrics[1 % len(fabrics)], wrong=True, width=0.7),
+        Path((((side, 0), (side, side), (0, side)),), fabric=fabrics[0], wrong=True, width=0.7),
+        Path((square(side),), width=0.9),
+    ]
 
 
 def geese_four(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
@@ -166,20 +222,28 @@ def geese_four(making: Making, swatches: Mapping[str, Swatch], look: Look) -> li
     cuts = sorted((c for c in making.recipe.cuts if not c.then), key=lambda c: -float(c.width))
     if len(cuts) < 2:
         from patternkit.booklet.drawing.series import by_groups
+
         return by_groups(making, swatches, look)
     goose, sky = cuts[0].fabric, cuts[-1].fabric
     scale = SIDE / float(cuts[0].width)
     small, off, seam = float(cuts[-1].width) * scale, _off(look, scale), look.length(look.seam)
     falling = ((0.0, 0.0), (SIDE, SIDE))
-    sheets = [Sheet(square(SIDE), goose, letter=False), Sheet(square(small), sky, True, False),
-              Sheet(square(small, SIDE - small, SIDE - small), sky, True, False)]
+    sheets = [
+        Sheet(square(SIDE), goose, letter=False),
+        Sheet(square(small), sky, True, False),
+        Sheet(square(small, SIDE - small, SIDE - small), sky, True, False),
+    ]
     seams = both_sides([falling], off, square(SIDE))
     first = [*lying(sheets, swatches), *drawn([falling]), *stitched(seams)]
     heart = _heart(goose, sky, small, off, swatches)
     corner = square(small, SIDE - small, 0.0)
     last = ((SIDE, 0.0), (SIDE - small, small))
-    added = [*heart, *lying([Sheet(corner, sky, True, False)], swatches), *drawn([last]),
-             *stitched(both_sides([last], off, corner))]
+    added = [
+        *heart,
+        *lying([Sheet(corner, sky, True, False)], swatches),
+        *drawn([last]),
+        *stitched(both_sides([last], off, corner)),
+    ]
     return [
         Panel(pieces_picture(cuts, swatches, look), look.say("panel.pieces")),
         Panel(picture(first), look.say("panel.small.two") + ". " + look.say("panel.sew.both", seam=seam)),
@@ -192,7 +256,7 @@ def geese_four(making: Making, swatches: Mapping[str, Swatch], look: Look) -> li
 
 def _heart(goose: str, sky: str, small: float, off: float, swatches: Mapping[str, Swatch]) -> list[Shape]:
     """The upper right half after the first seam, its two small triangles opened out."""
-    step = off * 2 ** 0.5
+    step = off * 2**0.5
     axis: Segment = ((step, 0.0), (SIDE, SIDE - step))  # the stitching, which lies to the right of the cut
     ears: list[Sheet] = []
     for x in (0.0, SIDE - small):
@@ -206,6 +270,7 @@ def _heart(goose: str, sky: str, small: float, off: float, swatches: Mapping[str
 def _below(points: tuple[Pt, ...], axis: Segment) -> tuple[Pt, ...]:
     """The part of an opened triangle beyond the stitching."""
     from patternkit.booklet.drawing.geometry import clipped
+
     return clipped(points, *axis) or points
 
 

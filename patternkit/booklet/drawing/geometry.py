@@ -42,7 +42,10 @@ def floats(outline: Outline) -> tuple[Pt, ...]:
 
 def area(points: Sequence[Pt]) -> float:
     """Signed area; positive for an outline that runs clockwise as seen (y down)."""
-    return sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]])) / 2
+    return (
+        sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]], strict=False))
+        / 2
+    )
 
 
 def centre_of(points: Sequence[Pt]) -> Pt:
@@ -51,7 +54,7 @@ def centre_of(points: Sequence[Pt]) -> Pt:
     if abs(whole) < 1e-12:
         return sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points)
     x = y = 0.0
-    for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]]):
+    for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]], strict=False):
         cross = x0 * y1 - x1 * y0
         x, y = x + (x0 + x1) * cross, y + (y0 + y1) * cross
     return x / (6 * whole), y / (6 * whole)
@@ -59,7 +62,7 @@ def centre_of(points: Sequence[Pt]) -> Pt:
 
 def box_of(points: Iterable[Pt]) -> Box:
     """The box around points."""
-    xs, ys = zip(*points)
+    xs, ys = zip(*points, strict=False)
     return min(xs), min(ys), max(xs), max(ys)
 
 
@@ -67,7 +70,7 @@ def inside(point: Pt, points: Sequence[Pt]) -> bool:
     """True when the point lies within the outline (the edge counts by chance)."""
     x, y = point
     odd = False
-    for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]]):
+    for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]], strict=False):
         if (y0 > y) != (y1 > y) and x < (x1 - x0) * (y - y0) / (y1 - y0) + x0:
             odd = not odd
     return odd
@@ -93,11 +96,12 @@ def box_fits(points: Sequence[Pt], box: Box) -> bool:
     x0, y0, x1, y1 = box
     if not inside(((x0 + x1) / 2, (y0 + y1) / 2), points):
         return False
-    return not any(crosses_box(a, b, box) for a, b in zip(points, [*points[1:], points[0]]))
+    return not any(crosses_box(a, b, box) for a, b in zip(points, [*points[1:], points[0]], strict=False))
 
 
 def label_spot(points: Sequence[Pt], wide: float, high: float, taken: Sequence[Box] = ()) -> Pt | None:
-    """The middle of a box of that size within the outline, as near to its centre as may be; None when none fits."""
+    """The middle of a box of that size within the outline, as near to its centre as may be; None when none
+    fits."""
     left, top, right, bottom = box_of(points)
     if wide > right - left or high > bottom - top:
         return None
@@ -114,12 +118,15 @@ def label_spot(points: Sequence[Pt], wide: float, high: float, taken: Sequence[B
 
 def overlap(one: Box, other: Box, slack: float = 0.0) -> bool:
     """True when two boxes share more than `slack` in both directions."""
-    return (min(one[2], other[2]) - max(one[0], other[0]) > slack
-            and min(one[3], other[3]) - max(one[1], other[1]) > slack)
+    return (
+        min(one[2], other[2]) - max(one[0], other[0]) > slack
+        and min(one[3], other[3]) - max(one[1], other[1]) > slack
+    )
 
 
 def merged(outlines: Iterable[Sequence[Pt]]) -> list[tuple[Pt, ...]]:
-    """The outlines of clockwise pieces that lie against each other, joined: the edges that two share are gone.
+    """The outlines of clockwise pieces that lie against each other, joined: the edges that two share are
+    gone.
 
     Edges are first split where another piece's corner stands on them.
     """
@@ -127,10 +134,10 @@ def merged(outlines: Iterable[Sequence[Pt]]) -> list[tuple[Pt, ...]]:
     corners = sorted({p for piece in pieces for p in piece})
     edges: dict[tuple[Pt, Pt], int] = defaultdict(int)
     for piece in pieces:
-        for a, b in zip(piece, [*piece[1:], piece[0]]):
+        for a, b in zip(piece, [*piece[1:], piece[0]], strict=False):
             stops = [p for p in corners if p not in (a, b) and between(p, a, b)] if len(pieces) > 1 else []
             stops.sort(key=lambda p: hypot(p[0] - a[0], p[1] - a[1]))
-            for c, d in zip([a, *stops], [*stops, b]):
+            for c, d in zip([a, *stops], [*stops, b], strict=False):
                 if c == d:
                     continue
                 if edges.get((d, c)):
@@ -186,7 +193,8 @@ def _straightened(loop: list[Pt]) -> tuple[Pt, ...]:
 
 
 def grown(points: Sequence[Pt], by: float) -> tuple[Pt, ...]:
-    """A clockwise outline with every edge moved outward by `by` and the corners run out to meet (inward when below 0)."""
+    """A clockwise outline with every edge moved outward by `by` and the corners run out to meet (inward
+    when below 0)."""
     out = []
     n = len(points)
     for i, (x, y) in enumerate(points):
@@ -202,11 +210,14 @@ def grown(points: Sequence[Pt], by: float) -> tuple[Pt, ...]:
 
 
 def clipped(points: Sequence[Pt], a: Pt, b: Pt) -> tuple[Pt, ...]:
-    """The part of a convex outline that lies to the right of the line from a to b as one walks it (y down)."""
+    """The part of a convex outline that lies to the right of the line from a to b as one walks it (y
+    down)."""
+
     def side(p: Pt) -> float:
         return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
+
     out: list[Pt] = []
-    for p, q in zip(points, [*points[1:], points[0]]):
+    for p, q in zip(points, [*points[1:], points[0]], strict=False):
         s, t = side(p), side(q)
         if s >= -1e-9:
             out.append(p)

@@ -1,4 +1,5 @@
-"""Putting pictures together: beside each other, under each other, with captions, keys of fabrics and a margin."""
+"""Putting pictures together: beside each other, under each other, with captions, keys of fabrics and a
+margin."""
 
 from __future__ import annotations
 
@@ -7,7 +8,14 @@ from collections.abc import Iterable, Mapping, Sequence
 import msgspec
 
 from patternkit.booklet.drawing.scene import (
-    MOST_WIDE, SOFT, Group, Path, Scene, Shape, Text, bounds,
+    MOST_WIDE,
+    SOFT,
+    Group,
+    Path,
+    Scene,
+    Shape,
+    Text,
+    bounds,
 )
 from patternkit.booklet.drawing.swatches import Swatch
 from patternkit.booklet.drawing.widths import ASCENT, longest_word, shortened, text_width, wrapped
@@ -51,26 +59,39 @@ def below(pictures: Sequence[Picture], gap: float = 8.0, align: float = 0.5) -> 
     return Picture(tuple(items), wide, max(0.0, y - gap))
 
 
-def caption(text: str, room: float, size: float = NORMAL, bold: bool = False, lines: int = 3, ink: str = SOFT,
-            centred: bool = True) -> Picture:
+def caption(
+    text: str,
+    room: float,
+    size: float = NORMAL,
+    bold: bool = False,
+    lines: int = 3,
+    ink: str = SOFT,
+    centred: bool = True,
+) -> Picture:
     """A text in lines no wider than `room`."""
     rows = wrapped(text, size, max(room, longest_word(text, size, bold)), lines, bold)
     wide = max((text_width(r, size, bold) for r in rows), default=0.0)
     step = size * 1.25
     x = wide / 2 if centred else 0.0
-    items = tuple(Text(x, ASCENT * size + i * step, r, size, "middle" if centred else "start", bold, ink)
-                  for i, r in enumerate(rows))
+    items = tuple(
+        Text(x, ASCENT * size + i * step, r, size, "middle" if centred else "start", bold, ink)
+        for i, r in enumerate(rows)
+    )
     return Picture(items, wide, step * len(rows))
 
 
-def titled(p: Picture, text: str, size: float = NORMAL, room: float = 0.0, lines: int = 3) -> Picture:
+def titled(
+    p: Picture, text: str, size: float = NORMAL, room: float = 0.0, lines: int = 3, gap: float = 5.0
+) -> Picture:
     """A picture with a caption centred under it; nothing is added for an empty text."""
     if not text:
         return p
-    return below([p, caption(text, max(room, p.width), size, lines=lines)], 5.0)
+    return below([p, caption(text, max(room, p.width), size, lines=lines)], gap)
 
 
-def wrap(pictures: Sequence[Picture], room: float, gap: float = 22.0, down: float = 14.0, align: float = 0.0) -> Picture:
+def wrap(
+    pictures: Sequence[Picture], room: float, gap: float = 22.0, down: float = 14.0, align: float = 0.0
+) -> Picture:
     """Pictures in as many rows as they need."""
     rows: list[list[Picture]] = [[]]
     wide = 0.0
@@ -86,25 +107,45 @@ def wrap(pictures: Sequence[Picture], room: float, gap: float = 22.0, down: floa
 def fabric_key(fabrics: Iterable[str], swatches: Mapping[str, Swatch], room: float) -> Picture:
     """Chips of the fabrics with letter and title, in as many rows as they need."""
     from patternkit.booklet.drawing.swatches import swatch_for
+
     entries = []
     for fabric in fabrics:
         s = swatch_for(swatches, fabric)
         name = shortened(f"{s.letter}  {s.title}", SMALL, min(room, 220.0) - 24)
         chip = Path((((0, 0), (18, 0), (18, 11), (0, 11)),), fabric=fabric, width=0.6)
-        entries.append(Picture((chip, Text(22, 8.4, name, SMALL, "start")), 22 + text_width(name, SMALL), 11.6))
+        entries.append(
+            Picture((chip, Text(22, 8.4, name, SMALL, "start")), 22 + text_width(name, SMALL), 11.6)
+        )
     return wrap(entries, room, 14.0, 5.0)
 
 
-def scene_of(p: Picture, title: str, description: str, swatches: Mapping[str, Swatch],
-             symbols: dict[str, tuple[Shape, ...]] | None = None, *, true_size: bool = False,
-             texture_scale: float = 1.0) -> Scene:
+def scene_of(
+    p: Picture,
+    title: str,
+    description: str,
+    swatches: Mapping[str, Swatch],
+    symbols: dict[str, tuple[Shape, ...]] | None = None,
+    *,
+    true_size: bool = False,
+    texture_scale: float = 1.0,
+) -> Scene:
     """A picture with its margin as a scene."""
-    return Scene(round(p.width + 2 * MARGIN, 2), round(p.height + 2 * MARGIN, 2), (Group(p.items, MARGIN, MARGIN),),
-                 title, description, dict(swatches), symbols or {}, true_size, texture_scale)
+    return Scene(
+        round(p.width + 2 * MARGIN, 2),
+        round(p.height + 2 * MARGIN, 2),
+        (Group(p.items, MARGIN, MARGIN),),
+        title,
+        description,
+        dict(swatches),
+        symbols or {},
+        true_size,
+        texture_scale,
+    )
 
 
 def spread(wanted: Sequence[float], step: float) -> list[float]:
-    """Places near the wanted ones (which rise) and at least a step apart: groups that are too close share their middle."""
+    """Places near the wanted ones (which rise) and at least a step apart: groups that are too close share
+    their middle."""
     groups: list[list[float]] = []
     for y in wanted:
         groups.append([y])

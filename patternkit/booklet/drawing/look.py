@@ -14,6 +14,7 @@ from patternkit.booklet.drawing.words import ENGLISH
 from patternkit.lengths import Length
 from patternkit.units import IMPERIAL, Units, show, show_size
 
+
 class Look(msgspec.Struct, frozen=True):
     """Units to print in, finished seam allowance (inches), words, and a prefix for the drawing's key."""
 
@@ -51,3 +52,6 @@ class Look(msgspec.Struct, frozen=True):
     def key(self, *parts: object) -> str:
         """The key of a drawing from the words that tell it apart."""
         return "-".join(str(p) for p in (self.prefix, *parts) if str(p))
+
+
+LOOK = Look()  # inches, a quarter-inch seam, English words

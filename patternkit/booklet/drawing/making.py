@@ -20,7 +20,7 @@ from patternkit.booklet.drawing.layout import (
     scene_of,
     titled,
 )
-from patternkit.booklet.drawing.look import Look
+from patternkit.booklet.drawing.look import LOOK, Look
 from patternkit.booklet.drawing.pieces import (
     Leaves,
     Symbols,
@@ -105,7 +105,7 @@ def fitting_scale(width: float, height: float, most_wide: float, most_high: floa
 def making_scene(
     making: Making,
     swatches: Mapping[str, Swatch],
-    look: Look = Look(),
+    look: Look = LOOK,
     *,
     plain: bool = False,
     letters: bool = True,
@@ -136,8 +136,11 @@ def making_scene(
         share=True,
     )
     used = fabrics_of(leaves, swatches)
-    for kind in ("finished", "raw") if measure == "both" else (measure,):
-        pic = titled(pic, measure_words(making, look, kind), NORMAL, room=160.0)
+    kinds: tuple[Measure, ...] = ("finished", "raw") if measure == "both" else (measure,)
+    for kind in kinds:
+        pic = titled(
+            pic, measure_words(making, look, kind), NORMAL, room=160.0, gap=5.0 if kind == kinds[0] else 0.0
+        )
     if not plain and (legend if legend is not None else bool(bare)):
         pic = below([pic, fabric_key(used, swatches, max(pic.width, 220.0))], 9.0)
     told = look.say(
@@ -170,7 +173,7 @@ def _role(making: Making, look: Look) -> str:
 def draw_making(
     making: Making,
     swatches: Mapping[str, Swatch],
-    look: Look = Look(),
+    look: Look = LOOK,
     *,
     key: str = "",
     plain: bool = False,
@@ -183,8 +186,10 @@ def draw_making(
 ) -> Drawing:
     """A unit, block, row or quilt to scale.
 
-    `plain` draws lines only; `letters` puts fabric letters where they fit; `measure` the size under it; `joints` are
-    marked; `legend` forces the key of fabrics on or off (by itself it stands when a fabric bears no letter); `scale` is
+    `plain` draws lines only; `letters` puts fabric letters where they fit; `measure` the size under it;
+    `joints` are
+    marked; `legend` forces the key of fabrics on or off (by itself it stands when a fabric bears no
+    letter); `scale` is
     in points to the inch, `wide` the width to fit into, in points.
     """
     scene = making_scene(

@@ -1,4 +1,5 @@
-"""How a unit is made by its method, as a row of small numbered pictures: cut, lay together, sew, cut apart, press."""
+"""How a unit is made by its method, as a row of small numbered pictures: cut, lay together, sew, cut
+apart, press."""
 
 from __future__ import annotations
 
@@ -8,8 +9,8 @@ import msgspec
 
 from patternkit.booklet.document import Drawing
 from patternkit.booklet.drawing.layout import ROOM, SMALL, Picture, below, caption, scene_of
-from patternkit.booklet.drawing.look import Look
-from patternkit.booklet.drawing.pieces import fabric_words, fabrics_of, named, Leaves
+from patternkit.booklet.drawing.look import LOOK, Look
+from patternkit.booklet.drawing.pieces import Leaves, fabric_words, fabrics_of, named
 from patternkit.booklet.drawing.scene import INK, MOST_HIGH, Group, Scene, Shape
 from patternkit.booklet.drawing.svg import finished
 from patternkit.booklet.drawing.swatches import Swatch
@@ -30,7 +31,8 @@ Painter = Callable[[Making, Mapping[str, Swatch], Look], list[Panel]]
 
 
 def panel_rows(panels: Sequence[Panel], room: float = ROOM, gap: float = GAP) -> Picture:
-    """Panels with numbers in as few rows as hold them, evenly filled; the captions of a row begin at one height."""
+    """Panels with numbers in as few rows as hold them, evenly filled; the captions of a row begin at one
+    height."""
     cells = []
     for n, panel in enumerate(panels, 1):
         wide = max(panel.picture.width, CELL)
@@ -44,8 +46,9 @@ def panel_rows(panels: Sequence[Panel], room: float = ROOM, gap: float = GAP) ->
     return below([_row(row, gap) for row in rows], 16.0, 0.0)
 
 
-def _in_rows(cells: Sequence[tuple[Panel, Picture, float]], most: int, room: float,
-             gap: float) -> list[list[tuple[Panel, Picture, float]]]:
+def _in_rows(
+    cells: Sequence[tuple[Panel, Picture, float]], most: int, room: float, gap: float
+) -> list[list[tuple[Panel, Picture, float]]]:
     rows: list[list[tuple[Panel, Picture, float]]] = [[]]
     used = 0.0
     for cell in cells:
@@ -72,27 +75,45 @@ def _row(row: Sequence[tuple[Panel, Picture, float]], gap: float) -> Picture:
 def painters() -> dict[str, Painter]:
     """The painter for each key of a recipe's wording; a key that is not here is drawn seam by seam."""
     from patternkit.booklet.drawing import facing, flipping, series
+
     return {
-        "half-square-pairs": facing.half_square, "half-square-four": facing.half_square,
-        "half-square-eight": facing.half_square, "quarter-square-pairs": facing.quarter_square,
-        "geese-four": facing.geese_four, "geese-flip": flipping.flipped, "corners-flip": flipping.flipped,
-        "square-in-square-flip": flipping.flipped, "log-cabin": series.rounds, "slices": series.one_by_one,
-        "half-rectangle-pairs": series.long_sides, "half-square-triangles": series.long_sides,
+        "half-square-pairs": facing.half_square,
+        "half-square-four": facing.half_square,
+        "half-square-eight": facing.half_square,
+        "quarter-square-pairs": facing.quarter_square,
+        "geese-four": facing.geese_four,
+        "geese-flip": flipping.flipped,
+        "corners-flip": flipping.flipped,
+        "square-in-square-flip": flipping.flipped,
+        "log-cabin": series.rounds,
+        "slices": series.one_by_one,
+        "half-rectangle-pairs": series.long_sides,
+        "half-square-triangles": series.long_sides,
     }
 
 
-def method_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = Look()) -> Scene:
+def method_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK) -> Scene:
     """The scene behind `draw_method`."""
     from patternkit.booklet.drawing import series
+
     panels = painters().get(making.recipe.phrase, series.by_groups)(making, swatches, look)
     pic = panel_rows(panels)
-    while pic.height > MOST_HIGH - 20 and len(panels) > 2:  # far too many seams: the middle ones are left to the steps
-        panels = [*panels[:len(panels) - 2], panels[-1]]
+    while (
+        pic.height > MOST_HIGH - 20 and len(panels) > 2
+    ):  # far too many seams: the middle ones are left to the steps
+        panels = [*panels[: len(panels) - 2], panels[-1]]
         pic = panel_rows(panels)
     method = making.recipe.method or making.kind or making.role
-    told = look.say("method.told", method=method[:1].upper() + method[1:], name=named(making), n=len(panels),
-                    list=look.list([_small(p.words) for p in panels]))
-    told += " " + look.say("step.fabrics", fabrics=fabric_words(fabrics_of(Leaves().of(making), swatches), swatches, look))
+    told = look.say(
+        "method.told",
+        method=method[:1].upper() + method[1:],
+        name=named(making),
+        n=len(panels),
+        list=look.list([_small(p.words) for p in panels]),
+    )
+    told += " " + look.say(
+        "step.fabrics", fabrics=fabric_words(fabrics_of(Leaves().of(making), swatches), swatches, look)
+    )
     return scene_of(pic, look.say("method.title", name=named(making), method=method), told, swatches)
 
 
@@ -100,10 +121,13 @@ def _small(words: str) -> str:
     return words[:1].lower() + words[1:]
 
 
-def draw_method(making: Making, swatches: Mapping[str, Swatch], look: Look = Look(), *, key: str = "") -> Drawing:
+def draw_method(
+    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = ""
+) -> Drawing:
     """The making's method in numbered pictures, chosen by the key of its recipe's wording.
 
-    Known keys have their own pictures (squares face to face, corners flipped, logs round a centre ...); any other is
+    Known keys have their own pictures (squares face to face, corners flipped, logs round a centre ...);
+    any other is
     drawn from its seams, group by group in sewing order.
     """
     return finished(method_scene(making, swatches, look), look.key(key or f"method-{making.key}"))

@@ -6,7 +6,16 @@ from collections.abc import Iterable, Mapping, Sequence
 
 import msgspec
 
-from patternkit.booklet.drawing.geometry import SAME, Frame, after, apply, box_of, floats, frame_of, label_spot
+from patternkit.booklet.drawing.geometry import (
+    SAME,
+    Frame,
+    after,
+    apply,
+    box_of,
+    floats,
+    frame_of,
+    label_spot,
+)
 from patternkit.booklet.drawing.look import Look
 from patternkit.booklet.drawing.scene import INK, PAPER, Box, Path, Pt, Shape, Text, Use
 from patternkit.booklet.drawing.swatches import Swatch, blend, luminance, swatch_for
@@ -18,7 +27,8 @@ _OUTER, _BLOCKS = 1.3, 0.9
 
 
 class Leaf(msgspec.Struct, frozen=True):
-    """One patch as it shows: fabric, clockwise points, the piece's name, and the index of the top part it belongs to."""
+    """One patch as it shows: fabric, clockwise points, the piece's name, and the index of the top part it
+    belongs to."""
 
     fabric: str
     points: tuple[Pt, ...]
@@ -39,8 +49,10 @@ class Leaves:
             return [Leaf(part.fabric, floats(part.outline), part.name)]
         if id(part) not in self._known:
             self._known[id(part)] = [
-                leaf for i, placed in enumerate(part.parts)
-                for leaf in self.placed(placed.what, frame_of(placed.place), i)]
+                leaf
+                for i, placed in enumerate(part.parts)
+                for leaf in self.placed(placed.what, frame_of(placed.place), i)
+            ]
         return self._known[id(part)]
 
     def placed(self, part: Part, frame: Frame, index: int = 0) -> list[Leaf]:
@@ -53,8 +65,6 @@ class Leaves:
         return out
 
 
-
-
 def fabrics_of(leaves: Iterable[Leaf], swatches: Mapping[str, Swatch]) -> list[str]:
     """The fabrics used, in the order of the swatches; fabrics without a swatch come last, by name."""
     order = {key: i for i, key in enumerate(swatches)}
@@ -62,7 +72,8 @@ def fabrics_of(leaves: Iterable[Leaf], swatches: Mapping[str, Swatch]) -> list[s
 
 
 def edge_of(colour: str) -> str:
-    """The colour of a patch's outline: dark, but lighter than a dark cloth so that seams within it still show."""
+    """The colour of a patch's outline: dark, but lighter than a dark cloth so that seams within it still
+    show."""
     return blend(colour, "#ffffff", 0.5) if luminance(colour) < 0.05 else INK
 
 
@@ -71,8 +82,13 @@ def scaled(points: Iterable[Pt], scale: float) -> tuple[Pt, ...]:
     return tuple((x * scale, y * scale) for x, y in points)
 
 
-def paint(leaves: Iterable[Leaf], scale: float, swatches: Mapping[str, Swatch], plain: bool = False,
-          width: float = 0.6) -> list[Shape]:
+def paint(
+    leaves: Iterable[Leaf],
+    scale: float,
+    swatches: Mapping[str, Swatch],
+    plain: bool = False,
+    width: float = 0.6,
+) -> list[Shape]:
     """The patches as one path for each fabric, the dark ones last; all white when `plain`."""
     loops: dict[str, list[tuple[Pt, ...]]] = {}
     for leaf in leaves:
@@ -80,24 +96,43 @@ def paint(leaves: Iterable[Leaf], scale: float, swatches: Mapping[str, Swatch], 
     if plain:
         return [Path(tuple(found), fill=PAPER, width=width) for found in loops.values()]
     colours = {fabric: swatch_for(swatches, fabric).colour for fabric in loops}
-    return [Path(tuple(loops[f]), fabric=f, stroke=edge_of(colours[f]), width=width)
-            for f in sorted(loops, key=lambda f: (-luminance(colours[f]), f))]
+    return [
+        Path(tuple(loops[f]), fabric=f, stroke=edge_of(colours[f]), width=width)
+        for f in sorted(loops, key=lambda f: (-luminance(colours[f]), f))
+    ]
 
 
-def label_on(points: Sequence[Pt], text: str, ground: str, sizes: Sequence[float] = LETTER_SIZES, bold: bool = True,
-             taken: Sequence[Box] = ()) -> Text | None:
+def label_on(
+    points: Sequence[Pt],
+    text: str,
+    ground: str,
+    sizes: Sequence[float] = LETTER_SIZES,
+    bold: bool = True,
+    taken: Sequence[Box] = (),
+) -> Text | None:
     """A text within a patch (points of the page), as large as fits; None when not even the smallest does."""
     from patternkit.booklet.drawing.swatches import best_ink
+
     for size in sizes:
         wide, high = text_width(text, size, bold), CAP * size
         spot = label_spot(points, wide + 3, size * 1.02 + 1.6, taken)
         if spot:
-            return Text(spot[0], spot[1] + high / 2, text, size, bold=bold, ink=best_ink(ground), ground=ground, halo=2.6)
+            return Text(
+                spot[0],
+                spot[1] + high / 2,
+                text,
+                size,
+                bold=bold,
+                ink=best_ink(ground),
+                ground=ground,
+                halo=2.6,
+            )
     return None
 
 
-def letters(leaves: Iterable[Leaf], scale: float, swatches: Mapping[str, Swatch],
-            taken: Sequence[Box] = ()) -> tuple[list[Text], set[str]]:
+def letters(
+    leaves: Iterable[Leaf], scale: float, swatches: Mapping[str, Swatch], taken: Sequence[Box] = ()
+) -> tuple[list[Text], set[str]]:
     """A letter on every patch that has room for one, and the fabrics that nowhere had."""
     found: list[Text] = []
     lettered: set[str] = set()
@@ -108,23 +143,33 @@ def letters(leaves: Iterable[Leaf], scale: float, swatches: Mapping[str, Swatch]
         seen.add(leaf.fabric)
         points = scaled(leaf.points, scale)
         x0, y0, _, _ = box_of(points)
-        shape = tuple((round(x - x0, 2), round(y - y0, 2)) for x, y in points) + ((len(s.letter), 0.0),)
+        shape = (*tuple((round(x - x0, 2), round(y - y0, 2)) for x, y in points), (len(s.letter), 0.0))
         if shape not in known or taken:  # equal patches get their letter at the same place
             text = label_on(points, s.letter, s.colour, taken=taken)
             known[shape] = (text.x - x0, text.y - y0, text.size) if text else None
         at = known[shape]
         if at:
             lettered.add(leaf.fabric)
-            found.append(Text(x0 + at[0], y0 + at[1], s.letter, at[2], bold=True, ink=s.ink, ground=s.colour, halo=2.6))
+            found.append(
+                Text(x0 + at[0], y0 + at[1], s.letter, at[2], bold=True, ink=s.ink, ground=s.colour, halo=2.6)
+            )
     return found, seen - lettered
 
 
 class Symbols:
     """Paints a making with `use` elements for sub-makings that come back in the same orientation."""
 
-    def __init__(self, making: Making, scale: float, swatches: Mapping[str, Swatch], plain: bool, width: float,
-                 share: bool = True) -> None:
-        """Count how often each making stands in each orientation; without `share` everything is drawn in full."""
+    def __init__(
+        self,
+        making: Making,
+        scale: float,
+        swatches: Mapping[str, Swatch],
+        plain: bool,
+        width: float,
+        share: bool = True,
+    ) -> None:
+        """Count how often each making stands in each orientation; without `share` everything is drawn in
+        full."""
         self.share = share
         self.scale, self.swatches, self.plain, self.width = scale, swatches, plain, width
         self.leaves = Leaves()
@@ -139,9 +184,13 @@ class Symbols:
         if self._count[key] == 1:
             for placed in making.parts:
                 if isinstance(placed.what, Making):
-                    self._tally(placed.what, *_orient(placed.place.turned, placed.place.mirrored, turned, mirrored))
+                    self._tally(
+                        placed.what, *_orient(placed.place.turned, placed.place.mirrored, turned, mirrored)
+                    )
 
-    def shapes(self, making: Making, frame: Frame = SAME, turned: int = 0, mirrored: bool = False) -> tuple[Shape, ...]:
+    def shapes(
+        self, making: Making, frame: Frame = SAME, turned: int = 0, mirrored: bool = False
+    ) -> tuple[Shape, ...]:
         """The making painted in a frame whose orientation is `turned` and `mirrored`."""
         own: list[Leaf] = []
         uses: list[Shape] = []
@@ -152,7 +201,9 @@ class Symbols:
                 continue
             t, m = _orient(placed.place.turned, placed.place.mirrored, turned, mirrored)
             if self.share and self._count[id(placed.what), t, m] > 1 and len(self.leaves.of(placed.what)) > 2:
-                uses.append(Use(self._symbol(placed.what, inner, t, m), inner[4] * self.scale, inner[5] * self.scale))
+                uses.append(
+                    Use(self._symbol(placed.what, inner, t, m), inner[4] * self.scale, inner[5] * self.scale)
+                )
             else:
                 uses += self.shapes(placed.what, inner, t, m)
         return (*paint(own, self.scale, self.swatches, self.plain, self.width), *uses)
@@ -178,8 +229,11 @@ def outline_path(making: Making, frame: Frame, scale: float, width: float = _OUT
 
 def part_lines(making: Making, scale: float, width: float = _BLOCKS) -> list[Shape]:
     """The edges of the sewn parts within a making (blocks within a quilt) as middling lines."""
-    loops = tuple(scaled(apply(frame_of(p.place), floats(p.what.outline)), scale)
-                  for p in making.parts if isinstance(p.what, Making))
+    loops = tuple(
+        scaled(apply(frame_of(p.place), floats(p.what.outline)), scale)
+        for p in making.parts
+        if isinstance(p.what, Making)
+    )
     return [Path(loops, width=width)] if loops else []
 
 

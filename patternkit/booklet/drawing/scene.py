@@ -1,6 +1,8 @@
-"""A scene: the shapes of one drawing in points (72 to the inch), x to the right, y down, before they become SVG.
+"""A scene: the shapes of one drawing in points (72 to the inch), x to the right, y down, before they
+become SVG.
 
-Everything that must be checked by geometry is plain data here: texts know their boxes, arrows their lines, patches
+Everything that must be checked by geometry is plain data here: texts know their boxes, arrows their lines,
+patches
 their fabric. `patternkit.booklet.drawing.audit` reads a scene, `patternkit.booklet.drawing.svg` writes it.
 """
 
@@ -30,7 +32,8 @@ MOST_WIDE, MOST_HIGH = 500.0, 640.0  # a drawing that is not true to size is nev
 class Path(msgspec.Struct, frozen=True):
     """Loops (or open lines, when not `closed`) with one fill and one stroke.
 
-    `fabric` fills with that swatch's colour and texture; else `fill` is a colour or "none". `wrong` shows the wrong
+    `fabric` fills with that swatch's colour and texture; else `fill` is a colour or "none". `wrong` shows
+    the wrong
     side of the cloth: paler, without its texture.
     """
 
@@ -56,7 +59,8 @@ class Circle(msgspec.Struct, frozen=True):
 
 
 class Arrow(msgspec.Struct, frozen=True):
-    """A straight arrow from `start` to `end`; `both` has a head at each end; `light` has a white edge to stand on cloth."""
+    """A straight arrow from `start` to `end`; `both` has a head at each end; `light` has a white edge to
+    stand on cloth."""
 
     start: Pt
     end: Pt
@@ -68,7 +72,8 @@ class Arrow(msgspec.Struct, frozen=True):
 
 
 class Text(msgspec.Struct, frozen=True):
-    """One line of text; `x`, `y` the anchor on the base line. `ground` is the colour behind it, `halo` its edge's width.
+    """One line of text; `x`, `y` the anchor on the base line. `ground` is the colour behind it, `halo` its
+    edge's width.
 
     `turned` is 0, or 270 for a text that reads upwards.
     """
@@ -115,7 +120,8 @@ Shape = Union[Path, Circle, Arrow, Text, Use, Group]
 
 
 class Scene(msgspec.Struct, frozen=True):
-    """A drawing before it is written: size in points, shapes from back to front, words, and the swatches it may use."""
+    """A drawing before it is written: size in points, shapes from back to front, words, and the swatches
+    it may use."""
 
     width: float
     height: float
@@ -147,7 +153,12 @@ def around(boxes: Iterable[Box]) -> Box:
     all_ = list(boxes)
     if not all_:
         return 0.0, 0.0, 0.0, 0.0
-    return (min(b[0] for b in all_), min(b[1] for b in all_), max(b[2] for b in all_), max(b[3] for b in all_))
+    return (
+        min(b[0] for b in all_),
+        min(b[1] for b in all_),
+        max(b[2] for b in all_),
+        max(b[3] for b in all_),
+    )
 
 
 def _box(shape: Shape) -> Box | None:
@@ -194,8 +205,10 @@ def line(start: Pt, end: Pt, ink: str = INK, width: float = LINE, dash: tuple[fl
 def seam_line(points: Iterable[Pt]) -> list[Path]:
     """A line of stitching: dashes on a white edge, so that it shows on any cloth."""
     way = tuple(points)
-    return [Path((way,), closed=False, stroke=PAPER, width=2.6),
-            Path((way,), closed=False, stroke=SEWN, width=1.1, dash=DASHED)]
+    return [
+        Path((way,), closed=False, stroke=PAPER, width=2.6),
+        Path((way,), closed=False, stroke=SEWN, width=1.1, dash=DASHED),
+    ]
 
 
 def box_path(box: Box, fill: str = "none", stroke: str = INK, width: float = LINE) -> Path:
@@ -205,16 +218,25 @@ def box_path(box: Box, fill: str = "none", stroke: str = INK, width: float = LIN
 
 
 def dimension(start: Pt, end: Pt, text: str, away: float, size: float = 7.5) -> list[Shape]:
-    """A dimension line beside the straight edge from `start` to `end` (level or upright), `away` points off it.
+    """A dimension line beside the straight edge from `start` to `end` (level or upright), `away` points
+    off it.
 
-    A positive `away` lies to the right or below. The text stands outside the line; an upright one reads upwards.
+    A positive `away` lies to the right or below. The text stands outside the line; an upright one reads
+    upwards.
     """
     level = abs(start[1] - end[1]) < 1e-6
     dx, dy = (0.0, away) if level else (away, 0.0)
     a, b = (start[0] + dx, start[1] + dy), (end[0] + dx, end[1] + dy)
     tick = 2.5
-    ticks = [line((p[0] - (0 if level else tick), p[1] - (tick if level else 0)),
-                  (p[0] + (0 if level else tick), p[1] + (tick if level else 0)), SOFT, FINE) for p in (a, b)]
+    ticks = [
+        line(
+            (p[0] - (0 if level else tick), p[1] - (tick if level else 0)),
+            (p[0] + (0 if level else tick), p[1] + (tick if level else 0)),
+            SOFT,
+            FINE,
+        )
+        for p in (a, b)
+    ]
     x, y = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
     if level:
         label = Text(x, y + (size + 1.5 if away > 0 else -3), text, size, ink=SOFT)

@@ -30,12 +30,16 @@ def _meet(one: Seam, other: Seam) -> bool:
     (a, b), (c, d) = _ends(one), _ends(other)
     near = 1e-9
     s, t, u, v = _side(c, a, b), _side(d, a, b), _side(a, c, d), _side(b, c, d)
-    return s * t <= near and u * v <= near and not (
-        abs(s) < near and abs(t) < near and not _same_stretch(a, b, c, d))
+    return (
+        s * t <= near
+        and u * v <= near
+        and not (abs(s) < near and abs(t) < near and not _same_stretch(a, b, c, d))
+    )
 
 
-def _same_stretch(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float],
-                  d: tuple[float, float]) -> bool:
+def _same_stretch(
+    a: tuple[float, float], b: tuple[float, float], c: tuple[float, float], d: tuple[float, float]
+) -> bool:
     k = 0 if abs(b[0] - a[0]) > abs(b[1] - a[1]) else 1
     return max(min(a[k], b[k]), min(c[k], d[k])) <= min(max(a[k], b[k]), max(c[k], d[k])) + 1e-9
 
@@ -56,15 +60,21 @@ def groups_of(making: Making) -> list[list[int]]:
     return groups
 
 
-def _panels(making: Making, groups: Sequence[Sequence[int]], words: Sequence[str], swatches: Mapping[str, Swatch],
-            look: Look, scale: float | None = None) -> list[Panel]:
+def _panels(
+    making: Making,
+    groups: Sequence[Sequence[int]],
+    words: Sequence[str],
+    swatches: Mapping[str, Swatch],
+    look: Look,
+    scale: float | None = None,
+) -> list[Panel]:
     at = scale or SIDE / float(max(making.width, making.height))
     out = []
     pieces = pieces_picture(making.recipe.cuts, swatches, look)
     if pieces.items:
         out.append(Panel(pieces, look.say("panel.pieces")))
     room = max(1, _MOST - len(out))
-    for group, text in list(zip(groups, words))[:room]:
+    for group, text in list(zip(groups, words, strict=False))[:room]:
         out.append(Panel(picture(Step(making, group, at).before(swatches, _GAP)[0]), text))
     return [*out, unit_panel(making, swatches, look, at, "panel.result")]
 
@@ -78,13 +88,17 @@ def by_groups(making: Making, swatches: Mapping[str, Swatch], look: Look) -> lis
 def one_by_one(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
     """Every seam by itself, as slices are sewn."""
     groups = [[i] for i in range(len(making.seams))]
-    return _panels(making, groups, [look.say("panel.step", n=n) for n in range(1, len(groups) + 1)], swatches, look)
+    return _panels(
+        making, groups, [look.say("panel.step", n=n) for n in range(1, len(groups) + 1)], swatches, look
+    )
 
 
 def rounds(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
     """Logs round a centre: four seams to a round."""
     groups = [list(range(i, min(i + 4, len(making.seams)))) for i in range(0, len(making.seams), 4)]
-    return _panels(making, groups, [look.say("panel.round", n=n) for n in range(1, len(groups) + 1)], swatches, look)
+    return _panels(
+        making, groups, [look.say("panel.round", n=n) for n in range(1, len(groups) + 1)], swatches, look
+    )
 
 
 def long_sides(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:

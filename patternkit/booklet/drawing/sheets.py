@@ -1,4 +1,5 @@
-"""Sheets of cloth on the table, as the method pictures need them: lying, turned over, sewn through, cut apart."""
+"""Sheets of cloth on the table, as the method pictures need them: lying, turned over, sewn through, cut
+apart."""
 
 from __future__ import annotations
 
@@ -22,7 +23,8 @@ SIDE = 68.0  # how large a sheet is drawn, in points
 
 
 class Sheet(msgspec.Struct, frozen=True):
-    """One layer of cloth: convex outline clockwise in points, fabric, wrong side up or not, and its letter or none.
+    """One layer of cloth: convex outline clockwise in points, fabric, wrong side up or not, and its letter
+    or none.
 
     `spot` is the part where the letter may stand, clear of lines; everywhere when empty.
     """
@@ -45,8 +47,15 @@ def lying(sheets: Iterable[Sheet], swatches: Mapping[str, Swatch]) -> list[Shape
     out: list[Shape] = []
     for sheet in sheets:
         s = swatch_for(swatches, sheet.fabric)
-        out.append(Path((sheet.points,), fabric=sheet.fabric, wrong=sheet.wrong, width=0.9,
-                        stroke=INK if sheet.wrong else edge_of(s.colour)))
+        out.append(
+            Path(
+                (sheet.points,),
+                fabric=sheet.fabric,
+                wrong=sheet.wrong,
+                width=0.9,
+                stroke=INK if sheet.wrong else edge_of(s.colour),
+            )
+        )
         out.append(Path((sheet.points,), width=0.9))
         if sheet.letter:
             text = label_on(sheet.spot or sheet.points, s.letter, s.back if sheet.wrong else s.colour)
@@ -79,22 +88,30 @@ def cutting(lines: Iterable[Segment], scissors: bool = True) -> list[Shape]:
 def _scissors(at: Pt, ux: float, uy: float) -> list[Shape]:
     def put(along: float, aside: float) -> Pt:
         return at[0] + ux * along - uy * aside, at[1] + uy * along + ux * aside
+
     blades = [line(put(-6, -2.2), put(4, 1.6), INK, 1.0), line(put(-6, 2.2), put(4, -1.6), INK, 1.0)]
     return [*blades, *(Circle(*put(-7.5, side * 2.8), 1.8, PAPER, INK, 0.9) for side in (-1, 1))]
 
 
-def cut_apart(sheets: Sequence[Sheet], cuts: Sequence[Segment], seams: Sequence[Segment],
-              swatches: Mapping[str, Swatch], spread: float = 7.0) -> list[Shape]:
+def cut_apart(
+    sheets: Sequence[Sheet],
+    cuts: Sequence[Segment],
+    seams: Sequence[Segment],
+    swatches: Mapping[str, Swatch],
+    spread: float = 7.0,
+) -> list[Shape]:
     """The sheets after the cuts, every part moved outward with the stitching that holds it."""
     middle = centre_of(max((s.points for s in sheets), key=lambda p: abs(area(p))))
     out: list[Shape] = []
     for sides in product((False, True), repeat=len(cuts)):
+
         def trimmed(points: tuple[Pt, ...], sides: tuple[bool, ...] = sides) -> tuple[Pt, ...]:
-            for (a, b), turned in zip(cuts, sides):
+            for (a, b), turned in zip(cuts, sides, strict=False):
                 points = clipped(points, b, a) if turned else clipped(points, a, b)
                 if len(points) < 3 or abs(area(points)) < 1.0:
                     return ()
             return points
+
         parts = [(sheet, trimmed(sheet.points)) for sheet in sheets]
         parts = [(sheet, points) for sheet, points in parts if points]
         if not parts:
@@ -112,7 +129,7 @@ def within(segment: Segment, points: Sequence[Pt]) -> Segment | None:
     """The part of a line within a convex clockwise outline; None when it does not enter."""
     (ax, ay), (bx, by) = segment
     low, high = 0.0, 1.0
-    for (px, py), (qx, qy) in zip(points, [*points[1:], points[0]]):
+    for (px, py), (qx, qy) in zip(points, [*points[1:], points[0]], strict=False):
         f = (qx - px) * (ay - py) - (qy - py) * (ax - px)  # to the right of each edge is inside
         g = (qx - px) * (by - py) - (qy - py) * (bx - px)
         if f < 0 and g < 0:
@@ -147,7 +164,9 @@ def reflected(p: Pt, axis: Segment) -> Pt:
     return 2 * (ax + dx * t) - p[0], 2 * (ay + dy * t) - p[1]
 
 
-def pieces_picture(cuts: Sequence[Cut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0) -> Picture:
+def pieces_picture(
+    cuts: Sequence[Cut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0
+) -> Picture:
     """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown."""
     rects = [c for c in cuts if c.then in ("", "half", "quarter")]
     if not rects:
@@ -159,7 +178,9 @@ def pieces_picture(cuts: Sequence[Cut], swatches: Mapping[str, Swatch], look: Lo
         x0, y0, x1, y1 = box_of(square(wide, high=high))
         shapes = lying([Sheet(square(wide, high=high), c.fabric, letter=not c.then)], swatches)
         if c.then:
-            slashes: list[Segment] = [((x0, y1), (x1, y0))] + ([((x0, y0), (x1, y1))] if c.then == "quarter" else [])
+            slashes: list[Segment] = [((x0, y1), (x1, y0))] + (
+                [((x0, y0), (x1, y1))] if c.then == "quarter" else []
+            )
             parts = _quarters(wide, high) if c.then == "quarter" else [((x0, y0), (x1, y0), (x0, y1))]
             shapes += cutting(slashes)
             s = swatch_for(swatches, c.fabric)

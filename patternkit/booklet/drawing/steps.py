@@ -1,4 +1,5 @@
-"""One sewing step: the pieces before, a gap between them, the seam, the pressing, and beside it what comes of it."""
+"""One sewing step: the pieces before, a gap between them, the seam, the pressing, and beside it what comes
+of it."""
 
 from __future__ import annotations
 
@@ -18,7 +19,7 @@ from patternkit.booklet.drawing.layout import (
     scene_of,
     titled,
 )
-from patternkit.booklet.drawing.look import Look
+from patternkit.booklet.drawing.look import LOOK, Look
 from patternkit.booklet.drawing.pieces import (
     Leaf,
     Leaves,
@@ -52,7 +53,8 @@ _LETTERED = 90
 
 
 def pressing_mark(at: Pt, across: Pt, pressed: Side, reach: float = 8.0) -> list[Shape]:
-    """The arrow over a seam toward the side its allowance is pressed to; two heads for open; nothing when not settled."""
+    """The arrow over a seam toward the side its allowance is pressed to; two heads for open; nothing when
+    not settled."""
     if pressed == "free":
         return []
     sign = -1.0 if pressed == "left" else 1.0
@@ -91,7 +93,8 @@ def _never(_making: Making, _level: int) -> bool:
 
 
 class Step:
-    """The geometry of a step at one scale: components with their outlines, the seams of the group between them."""
+    """The geometry of a step at one scale: components with their outlines, the seams of the group between
+    them."""
 
     def __init__(self, making: Making, group: Sequence[int], scale: float) -> None:
         """Find the pieces as they are before the group's seams are sewn."""
@@ -106,7 +109,7 @@ class Step:
         self.loops = [merged([members[i].outline for i in parts]) for parts in self.pieces]
         self.outlines = [
             max(loops, key=len) if loops else members[parts[0]].outline
-            for loops, parts in zip(self.loops, self.pieces)
+            for loops, parts in zip(self.loops, self.pieces, strict=False)
         ]
         of = {i: n for n, parts in enumerate(self.pieces) for i in parts}
         self.lines = [
@@ -125,7 +128,7 @@ class Step:
         shapes: list[Shape] = []
         bare: set[str] = set()
         lettered = sum(map(len, self.leaves)) <= _LETTERED
-        for leaves, loops, move in zip(self.leaves, self.loops, moves):
+        for leaves, loops, move in zip(self.leaves, self.loops, moves, strict=False):
             inner: list[Shape] = [*paint(leaves, self.scale, swatches), Path(tuple(loops), width=1.1)]
             if lettered:
                 texts, missing = letters(leaves, self.scale, swatches)
@@ -170,7 +173,8 @@ def _longer(way: Sequence[Pt], by: float) -> list[Pt]:
 
 
 def sewn_size(making: Making, parts: Iterable[int]) -> tuple[Length, Length] | None:
-    """The exact finished width and height of parts sewn together, where they make an upright rectangle; else None."""
+    """The exact finished width and height of parts sewn together, where they make an upright rectangle;
+    else None."""
     points: list[Point] = [
         p for i in parts for p in making.parts[i].place.outline(making.parts[i].what.outline)
     ]
@@ -194,7 +198,7 @@ def step_scene(
     making: Making,
     group: Sequence[int],
     swatches: Mapping[str, Swatch],
-    look: Look = Look(),
+    look: Look = LOOK,
     *,
     result: bool = True,
     scale: float | None = None,
@@ -254,7 +258,7 @@ def fit(
     wide, high = max(right - left, 1e-6), max(bottom - top, 1e-6)
     at = scale or min(34.0, 190 / wide, 190 / high) if wide <= 3 * high else scale or min(34.0, 400 / wide)
     best: tuple[Picture, set[str]] | None = None
-    for step in range(40):
+    for _step in range(40):
         pictures, bare = make(at)
         level = beside([pictures[0], becomes(), *pictures[1:]], 16.0) if len(pictures) > 1 else pictures[0]
         stacked = below(pictures, 14.0)
@@ -271,7 +275,7 @@ def draw_step(
     making: Making,
     seams: int | Sequence[int],
     swatches: Mapping[str, Swatch],
-    look: Look = Look(),
+    look: Look = LOOK,
     *,
     key: str = "",
     result: bool = True,
@@ -279,7 +283,8 @@ def draw_step(
 ) -> Drawing:
     """The step that sews the seams with these indices: what they join apart, and joined.
 
-    Everything sewn by earlier seams is drawn joined. Without `result` only the pieces before are drawn. Raises
+    Everything sewn by earlier seams is drawn joined. Without `result` only the pieces before are drawn.
+    Raises
     ValueError when no seam is named.
     """
     group = [seams] if isinstance(seams, int) else list(seams)

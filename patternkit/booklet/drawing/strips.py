@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping, Sequence
 from math import hypot
 
@@ -18,11 +19,11 @@ from patternkit.booklet.drawing.layout import (
     below,
     beside,
     picture,
-    spread,
     scene_of,
+    spread,
     titled,
 )
-from patternkit.booklet.drawing.look import Look
+from patternkit.booklet.drawing.look import LOOK, Look
 from patternkit.booklet.drawing.making import making_picture
 from patternkit.booklet.drawing.pieces import Leaf, fabric_words, named, paint
 from patternkit.booklet.drawing.scene import (
@@ -49,7 +50,8 @@ _SEGMENTS = 3  # full segments drawn before the break
 
 
 class Strip(msgspec.Struct, frozen=True):
-    """One strip as it shows in the strip unit, top to bottom: fabric, finished height and where it lies (inches)."""
+    """One strip as it shows in the strip unit, top to bottom: fabric, finished height and where it lies
+    (inches)."""
 
     fabric: str
     top: float
@@ -59,7 +61,8 @@ class Strip(msgspec.Struct, frozen=True):
 
 
 def strips_of(making: Making) -> tuple[list[Strip], list[Line], bool]:
-    """The strips in order, the seams between them, and whether the making's strips stand upright (side by side)."""
+    """The strips in order, the seams between them, and whether the making's strips stand upright (side by
+    side)."""
     members, lines = taken_apart(making, 1.0, lambda _m, _level: False)
     upright = bool(lines) and abs(lines[0].along[1]) > abs(lines[0].along[0])
     found = []
@@ -76,8 +79,9 @@ def strips_of(making: Making) -> tuple[list[Strip], list[Line], bool]:
     return found, lines, upright
 
 
-def _pressings(lines: Sequence[Line], upright: bool) -> list[tuple[float, float]]:
-    """For every settled seam its place across the strip unit and the way of its arrow: -1 up, 1 down, 0 open."""
+def _pressings(lines: Sequence[Line], upright: bool) -> list[tuple[float, int]]:
+    """For every settled seam its place across the strip unit and the way of its arrow: -1 up, 1 down, 0
+    open."""
     out = []
     for seam in lines:
         if seam.pressed == "free":
@@ -89,9 +93,7 @@ def _pressings(lines: Sequence[Line], upright: bool) -> list[tuple[float, float]
     return out
 
 
-def _bands(
-    strips: Sequence[Strip], scale: float, seam: float, long: float
-) -> list[tuple[Strip, float, float]]:
+def _bands(strips: Sequence[Strip], scale: float, seam: float) -> list[tuple[Strip, float, float]]:
     """Strips with their top and bottom on the page; the outer ones show their outer seam allowance too."""
     start = strips[0].top
     bands = []
@@ -109,8 +111,9 @@ def _broken(x: float, top: float, bottom: float) -> list[Pt]:
     return [(x + (3.0 if i % 2 else -3.0), top + i * step) for i in range(teeth * 2 + 1)]
 
 
-def unit_picture(making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float,
-                 segments: int = _SEGMENTS) -> Picture:
+def unit_picture(
+    making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float, segments: int = _SEGMENTS
+) -> Picture:
     """The sewn strips, broken off at the right, with cut lines, pressing and sizes."""
     strips, lines, upright = strips_of(making)
     seam = float(look.seam) * scale
@@ -143,11 +146,13 @@ def unit_picture(making: Making, swatches: Mapping[str, Swatch], look: Look, sca
             line((n * segment, -6), (n * segment, foot + 6), INK, 1.1, CUT_DASH),
         ]
     start = strips[0].top
-    for n, (at, way) in enumerate(_pressings(lines, upright)):
+    for n, (at, way) in enumerate(sorted(_pressings(lines, upright))):
         y = (at - start) * scale + seam
         across = (0.0, 1.0)
         side: Side = "open" if way == 0 else "right" if way > 0 else "left"
-        shapes += pressing_mark((segment * (1.38, 1.62)[n % 2], y), across, side, min(7.0, _least(bands) * 0.55))
+        shapes += pressing_mark(
+            (segment * (1.38, 1.62)[n % 2], y), across, side, min(7.0, _least(bands) * 0.55)
+        )
     if making.recipe.segment:
         shapes += dimension((0.0, 0.0), (segment, 0.0), look.length(making.recipe.segment), -11.0)
     shapes += _names(making, bands, swatches, look)
@@ -161,7 +166,7 @@ def _least(bands: Sequence[tuple[Strip, float, float]]) -> float:
 
 
 def _at(edge: Sequence[Pt], y: float) -> float:
-    for (x0, y0), (x1, y1) in zip(edge, edge[1:]):
+    for (x0, y0), (x1, y1) in itertools.pairwise(edge):
         if y0 - 1e-9 <= y <= y1 + 1e-9:
             return x0 + (x1 - x0) * ((y - y0) / (y1 - y0) if y1 > y0 else 0.0)
     return edge[-1][0]
@@ -170,12 +175,13 @@ def _at(edge: Sequence[Pt], y: float) -> float:
 def _names(
     making: Making, bands: Sequence[tuple[Strip, float, float]], swatches: Mapping[str, Swatch], look: Look
 ) -> list[Shape]:
-    """At the left of each strip its letter, title and cut height, spread so that narrow strips keep theirs apart."""
+    """At the left of each strip its letter, title and cut height, spread so that narrow strips keep theirs
+    apart."""
     heights = {(c.fabric, c.exact_height): c.height for c in making.recipe.cuts if c.then == "strip"}
     step = SMALL * 1.3
     spots = spread([(top + bottom) / 2 for _, top, bottom in bands], step)
     out: list[Shape] = []
-    for (strip, top, bottom), y in zip(bands, spots):
+    for (strip, top, bottom), y in zip(bands, spots, strict=False):
         s = swatch_for(swatches, strip.fabric)
         cut = heights.get((strip.fabric, strip.height + look.seam * 2), strip.height + look.seam * 2)
         words = look.say("strips.cut", height=look.length(cut))
@@ -194,7 +200,7 @@ def _names(
 
 
 def strips_scene(
-    making: Making, swatches: Mapping[str, Swatch], look: Look = Look(), *, scale: float | None = None
+    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, scale: float | None = None
 ) -> Scene:
     """The scene behind `draw_strips`."""
     if not making.recipe.segment:
@@ -228,7 +234,7 @@ def strips_scene(
 def draw_strips(
     making: Making,
     swatches: Mapping[str, Swatch],
-    look: Look = Look(),
+    look: Look = LOOK,
     *,
     key: str = "",
     scale: float | None = None,

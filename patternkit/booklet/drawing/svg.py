@@ -1,4 +1,5 @@
-"""From a scene to SVG text: every id carries the drawing's key, text stays text, and nothing is left unescaped."""
+"""From a scene to SVG text: every id carries the drawing's key, text stays text, and nothing is left
+unescaped."""
 
 from __future__ import annotations
 
@@ -9,7 +10,19 @@ from html import escape
 from math import hypot
 
 from patternkit.booklet.document import Drawing
-from patternkit.booklet.drawing.scene import PAPER, Arrow, Circle, Group, Path, Pt, Scene, Shape, Text, Use, flat
+from patternkit.booklet.drawing.scene import (
+    PAPER,
+    Arrow,
+    Circle,
+    Group,
+    Path,
+    Pt,
+    Scene,
+    Shape,
+    Text,
+    Use,
+    flat,
+)
 from patternkit.booklet.drawing.swatches import swatch_for
 from patternkit.booklet.drawing.textures import look_of, pattern
 
@@ -24,9 +37,14 @@ def clean(text: str) -> str:
 
 
 def slug(text: str) -> str:
-    """A name for files and ids: small letters, figures and hyphens; a check sum is added when anything was lost."""
+    """A name for files and ids: small letters, figures and hyphens; a check sum is added when anything was
+    lost."""
     plain = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")[:48].strip("-")
-    return plain if plain == text else f"{plain or 'x'}-{zlib.crc32(text.encode('utf-8', 'replace')) & 0xffff:04x}"
+    return (
+        plain
+        if plain == text
+        else f"{plain or 'x'}-{zlib.crc32(text.encode('utf-8', 'replace')) & 0xFFFF:04x}"
+    )
 
 
 def number(value: float) -> str:
@@ -73,8 +91,11 @@ class _Writer:
         return f"url(#{ident})"
 
     def path(self, path: Path) -> str:
-        stroke = ' stroke="none"' if path.stroke == "none" else (
-            f' stroke="{path.stroke}" stroke-width="{number(path.width)}"')
+        stroke = (
+            ' stroke="none"'
+            if path.stroke == "none"
+            else (f' stroke="{path.stroke}" stroke-width="{number(path.width)}"')
+        )
         dash = f' stroke-dasharray="{" ".join(number(d) for d in path.dash)}"' if path.dash else ""
         return f'<path d="{_way(path.loops, path.closed)}" fill="{self.fill(path)}"{stroke}{dash}/>'
 
@@ -86,19 +107,33 @@ class _Writer:
         a = (x0 + ux * h * 0.8, y0 + uy * h * 0.8) if arrow.both else (x0, y0)
         shaft = _way([(a, (x1 - ux * h * 0.8, y1 - uy * h * 0.8))], False)
         tips = _way(heads, True)
-        under = (f'<path d="{shaft}{tips}" fill="{PAPER}" stroke="{PAPER}" stroke-width="{number(arrow.width + 2.2)}" '
-                 f'stroke-linejoin="round"/>' if arrow.light else "")
-        return (f'{under}<path d="{shaft}" fill="none" stroke="{arrow.ink}" stroke-width="{number(arrow.width)}"/>'
-                f'<path d="{tips}" fill="{arrow.ink}"/>')
+        under = (
+            f'<path d="{shaft}{tips}" fill="{PAPER}" stroke="{PAPER}" '
+            f'stroke-width="{number(arrow.width + 2.2)}" '
+            f'stroke-linejoin="round"/>'
+            if arrow.light
+            else ""
+        )
+        return (
+            f'{under}<path d="{shaft}" fill="none" stroke="{arrow.ink}" '
+            f'stroke-width="{number(arrow.width)}"/>'
+            f'<path d="{tips}" fill="{arrow.ink}"/>'
+        )
 
     def text(self, text: Text) -> str:
         turn = f' transform="rotate(-90 {number(text.x)} {number(text.y)})"' if text.turned else ""
         anchor = f' text-anchor="{text.anchor}"' if text.anchor != "start" else ""
         bold = ' font-weight="bold"' if text.bold else ""
-        halo = (f' stroke="{text.ground}" stroke-width="{number(text.halo)}" stroke-linejoin="round" paint-order="stroke"'
-                if text.halo else "")
-        return (f'<text x="{number(text.x)}" y="{number(text.y)}" font-size="{number(text.size)}"{anchor}{bold}'
-                f' fill="{text.ink}"{halo}{turn}>{clean(text.text)}</text>')
+        halo = (
+            f' stroke="{text.ground}" stroke-width="{number(text.halo)}" stroke-linejoin="round" '
+            f'paint-order="stroke"'
+            if text.halo
+            else ""
+        )
+        return (
+            f'<text x="{number(text.x)}" y="{number(text.y)}" font-size="{number(text.size)}"{anchor}{bold}'
+            f' fill="{text.ink}"{halo}{turn}>{clean(text.text)}</text>'
+        )
 
     def shape(self, shape: Shape) -> str:
         if isinstance(shape, Path):
@@ -108,8 +143,11 @@ class _Writer:
         if isinstance(shape, Arrow):
             return self.arrow(shape)
         if isinstance(shape, Circle):
-            return (f'<circle cx="{number(shape.x)}" cy="{number(shape.y)}" r="{number(shape.r)}" fill="{shape.fill}" '
-                    f'stroke="{shape.stroke}" stroke-width="{number(shape.width)}"/>')
+            return (
+                f'<circle cx="{number(shape.x)}" cy="{number(shape.y)}" r="{number(shape.r)}" '
+                f'fill="{shape.fill}" '
+                f'stroke="{shape.stroke}" stroke-width="{number(shape.width)}"/>'
+            )
         if isinstance(shape, Use):
             at = f' x="{number(shape.dx)}" y="{number(shape.dy)}"' if shape.dx or shape.dy else ""
             return f'<use href="#{self.key}-{shape.name}"{at}/>'
@@ -127,25 +165,41 @@ def _head(x: float, y: float, ux: float, uy: float, h: float) -> tuple[Pt, ...]:
 def svg_text(scene: Scene, key: str) -> str:
     """The scene as one SVG element with a title and a description; `key` must be fit for an id."""
     writer = _Writer(scene, key)
-    symbols = "".join(f'<g id="{key}-{name}">{"".join(map(writer.shape, items))}</g>'
-                      for name, items in scene.symbols.items())
+    symbols = "".join(
+        f'<g id="{key}-{name}">{"".join(map(writer.shape, items))}</g>'
+        for name, items in scene.symbols.items()
+    )
     body = "\n".join(filter(None, map(writer.shape, scene.items)))
     patterns = "".join(
         pattern(ident, s.texture, s.colour, s.mark, scene.texture_scale)
-        for fabric, ident in writer.fabrics.items() for s in (swatch_for(scene.swatches, fabric),))
+        for fabric, ident in writer.fabrics.items()
+        for s in (swatch_for(scene.swatches, fabric),)
+    )
     defs = f"<defs>{patterns}{symbols}</defs>\n" if patterns or symbols else ""
     w, h = number(scene.width), number(scene.height)
-    return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}pt" height="{h}pt" viewBox="0 0 {w} {h}" role="img" '
-            f'aria-labelledby="{key}-t {key}-d" font-family="{FONTS}" stroke-linejoin="round">\n'
-            f'<title id="{key}-t">{clean(scene.title)}</title>\n<desc id="{key}-d">{clean(scene.description)}</desc>\n'
-            f"{defs}{body}\n</svg>\n")
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}pt" height="{h}pt" viewBox="0 0 {w} {h}" '
+        f'role="img" '
+        f'aria-labelledby="{key}-t {key}-d" font-family="{FONTS}" stroke-linejoin="round">\n'
+        f'<title id="{key}-t">{clean(scene.title)}</title>\n<desc '
+        f'id="{key}-d">{clean(scene.description)}</desc>\n'
+        f"{defs}{body}\n</svg>\n"
+    )
 
 
 def finished(scene: Scene, key: str) -> Drawing:
-    """The scene as a drawing of the document tree; `key` may be any text, and is made fit for file names and ids."""
+    """The scene as a drawing of the document tree; `key` may be any text, and is made fit for file names
+    and ids."""
     name = slug(key)
-    return Drawing(name, svg_text(scene, name), scene.title, scene.description, scene.width, scene.height,
-                   scene.true_size)
+    return Drawing(
+        name,
+        svg_text(scene, name),
+        scene.title,
+        scene.description,
+        scene.width,
+        scene.height,
+        scene.true_size,
+    )
 
 
 __all__ = ["FONTS", "Group", "clean", "finished", "flat", "number", "slug", "svg_text"]

@@ -7,13 +7,32 @@ from math import hypot
 
 from patternkit.booklet.document import Drawing
 from patternkit.booklet.drawing.geometry import (
-    apply, box_fits, box_of, crosses_box, floats, frame_of, grown, inside, label_spot,
+    apply,
+    box_fits,
+    box_of,
+    crosses_box,
+    floats,
+    frame_of,
+    grown,
+    inside,
+    label_spot,
 )
 from patternkit.booklet.drawing.layout import picture, scene_of
-from patternkit.booklet.drawing.look import Look
+from patternkit.booklet.drawing.look import LOOK, Look
 from patternkit.booklet.drawing.pieces import named
 from patternkit.booklet.drawing.scene import (
-    INK, PAPER, SOFT, Arrow, Box, Circle, Path, Pt, Scene, Shape, Text, line,
+    INK,
+    PAPER,
+    SOFT,
+    Arrow,
+    Box,
+    Circle,
+    Path,
+    Pt,
+    Scene,
+    Shape,
+    Text,
+    line,
 )
 from patternkit.booklet.drawing.svg import finished
 from patternkit.booklet.drawing.swatches import Swatch, swatch_for
@@ -30,8 +49,9 @@ def _inches(outline: Outline) -> tuple[Pt, ...]:
     return tuple((x * INCH, y * INCH) for x, y in floats(outline))
 
 
-def _words(name: str, fabric: str, count: int, mirrored: int, swatches: Mapping[str, Swatch],
-           look: Look) -> list[tuple[str, float, bool]]:
+def _words(
+    name: str, fabric: str, count: int, mirrored: int, swatches: Mapping[str, Swatch], look: Look
+) -> list[tuple[str, float, bool]]:
     """The lines on a template: name, fabric, how many, how many of them mirrored."""
     out = [(name, _HEAD, True)]
     if fabric:
@@ -44,10 +64,15 @@ def _words(name: str, fabric: str, count: int, mirrored: int, swatches: Mapping[
     return out
 
 
-def _text_block(words: Sequence[tuple[str, float, bool]], room: Sequence[Pt]) -> tuple[list[Text], Box] | None:
-    """The lines as a block within an outline; None when they do not fit, even smaller and without long names."""
+def _text_block(
+    words: Sequence[tuple[str, float, bool]], room: Sequence[Pt]
+) -> tuple[list[Text], Box] | None:
+    """The lines as a block within an outline; None when they do not fit, even smaller and without long
+    names."""
     for scale, most in ((1.0, 400.0), (0.85, 160.0), (0.75, 90.0)):
-        lines = [(shortened(w, size * scale, most, bold), max(size * scale, 6.4), bold) for w, size, bold in words]
+        lines = [
+            (shortened(w, size * scale, most, bold), max(size * scale, 6.4), bold) for w, size, bold in words
+        ]
         wide = max(text_width(w, size, bold) for w, size, bold in lines)
         high = sum(size * 1.25 for _, size, _ in lines)
         spot = label_spot(room, wide + 6, high + 4)
@@ -56,7 +81,9 @@ def _text_block(words: Sequence[tuple[str, float, bool]], room: Sequence[Pt]) ->
     return None
 
 
-def _block_at(lines: Sequence[tuple[str, float, bool]], spot: Pt, wide: float, high: float) -> tuple[list[Text], Box]:
+def _block_at(
+    lines: Sequence[tuple[str, float, bool]], spot: Pt, wide: float, high: float
+) -> tuple[list[Text], Box]:
     y = spot[1] - high / 2
     texts = []
     for words, size, bold in lines:
@@ -85,18 +112,21 @@ def _grain_arrow(room: Sequence[Pt], grain: Pt, taken: Sequence[Box]) -> Arrow |
 
 def _clear(a: Pt, b: Pt, room: Sequence[Pt], taken: Sequence[Box]) -> bool:
     samples = [(a[0] + (b[0] - a[0]) * k / 6, a[1] + (b[1] - a[1]) * k / 6) for k in range(7)]
-    return (all(box_fits(room, (x - 4, y - 4, x + 4, y + 4)) for x, y in samples)
-            and not any(crosses_box(a, b, (t[0] - 4, t[1] - 4, t[2] + 4, t[3] + 4)) for t in taken))
+    return all(box_fits(room, (x - 4, y - 4, x + 4, y + 4)) for x, y in samples) and not any(
+        crosses_box(a, b, (t[0] - 4, t[1] - 4, t[2] + 4, t[3] + 4)) for t in taken
+    )
 
 
 def _notch(at: Pt, sewn: Sequence[Pt], raw: Sequence[Pt]) -> list[Shape]:
     """A matching point: a dot on the seam line and a short line from the cut edge to it."""
+
     def off(a: Pt, b: Pt) -> float:
         dx, dy = b[0] - a[0], b[1] - a[1]
         square = dx * dx + dy * dy or 1.0
         t = min(1.0, max(0.0, ((at[0] - a[0]) * dx + (at[1] - a[1]) * dy) / square))
         return hypot(at[0] - a[0] - dx * t, at[1] - a[1] - dy * t)
-    edges = list(zip(sewn, [*sewn[1:], sewn[0]]))
+
+    edges = list(zip(sewn, [*sewn[1:], sewn[0]], strict=False))
     a, b = min(edges, key=lambda e: off(*e))
     long = hypot(b[0] - a[0], b[1] - a[1]) or 1.0
     nx, ny = (b[1] - a[1]) / long, -(b[0] - a[0]) / long  # outward
@@ -107,9 +137,19 @@ def _notch(at: Pt, sewn: Sequence[Pt], raw: Sequence[Pt]) -> list[Shape]:
     return [line(end, at, INK, 1.1), Circle(at[0], at[1], 1.6, INK, INK, 0.2)]
 
 
-def template_scene(name: str, sewn: Outline, raw: Outline, swatches: Mapping[str, Swatch] = {}, look: Look = Look(), *,
-                   fabric: str = "", count: int = 1, mirrored: int = 0, grain: Point = (ONE, ZERO),
-                   points: Sequence[Point] = ()) -> Scene:
+def template_scene(
+    name: str,
+    sewn: Outline,
+    raw: Outline,
+    swatches: Mapping[str, Swatch] = {},
+    look: Look = LOOK,
+    *,
+    fabric: str = "",
+    count: int = 1,
+    mirrored: int = 0,
+    grain: Point = (ONE, ZERO),
+    points: Sequence[Point] = (),
+) -> Scene:
     """The scene behind `draw_template`."""
     inner, outer = _inches(sewn), _inches(raw)
     shapes: list[Shape] = [Path((outer,), fill=PAPER, width=1.0), Path((inner,), width=0.8, dash=SEWING_DASH)]
@@ -132,8 +172,13 @@ def template_scene(name: str, sewn: Outline, raw: Outline, swatches: Mapping[str
         shapes.append(arrow)
     elif hypot(*direction) > 1e-9:
         shapes += _aside(outer, direction, look)
-    told = look.say("template.told", name=name, count=count + mirrored, points=look.say("template.points") if points else "",
-                    fabric=swatch_for(swatches, fabric).title if fabric else look.say("template.any"))
+    told = look.say(
+        "template.told",
+        name=name,
+        count=count + mirrored,
+        points=look.say("template.points") if points else "",
+        fabric=swatch_for(swatches, fabric).title if fabric else look.say("template.any"),
+    )
     return scene_of(picture(shapes), look.say("template.title", name=name), told, swatches, true_size=True)
 
 
@@ -143,20 +188,45 @@ def _aside(outer: Sequence[Pt], grain: Pt, look: Look) -> list[Shape]:
     ux, uy = grain[0] / long * 14, grain[1] / long * 14
     _, top, right, bottom = box_of(outer)
     x, y = right + 22, (top + bottom) / 2
-    return [Arrow((x - ux, y - uy), (x + ux, y + uy), INK, 1.0, 5.0, both=True, light=False),
-            Text(x + 18, y + 3, look.say("template.grain"), 7.0, "start", ink=SOFT)]
+    return [
+        Arrow((x - ux, y - uy), (x + ux, y + uy), INK, 1.0, 5.0, both=True, light=False),
+        Text(x + 18, y + 3, look.say("template.grain"), 7.0, "start", ink=SOFT),
+    ]
 
 
-def draw_template(name: str, sewn: Outline, raw: Outline, swatches: Mapping[str, Swatch] = {}, look: Look = Look(), *,
-                  fabric: str = "", count: int = 1, mirrored: int = 0, grain: Point = (ONE, ZERO),
-                  points: Sequence[Point] = (), key: str = "") -> Drawing:
-    """A template at true size: the cut edge `raw` solid, the seam line `sewn` dashed, both clockwise outlines in inches.
+def draw_template(
+    name: str,
+    sewn: Outline,
+    raw: Outline,
+    swatches: Mapping[str, Swatch] = {},
+    look: Look = LOOK,
+    *,
+    fabric: str = "",
+    count: int = 1,
+    mirrored: int = 0,
+    grain: Point = (ONE, ZERO),
+    points: Sequence[Point] = (),
+    key: str = "",
+) -> Drawing:
+    """A template at true size: the cut edge `raw` solid, the seam line `sewn` dashed, both clockwise
+    outlines in inches.
 
-    `count` pieces are cut as drawn and `mirrored` more of them turned over; `grain` is the direction of the straight
+    `count` pieces are cut as drawn and `mirrored` more of them turned over; `grain` is the direction of
+    the straight
     grain (a zero vector when nothing is said); `points` are matching points on the seam line.
     """
-    scene = template_scene(name, sewn, raw, swatches, look, fabric=fabric, count=count, mirrored=mirrored, grain=grain,
-                           points=points)
+    scene = template_scene(
+        name,
+        sewn,
+        raw,
+        swatches,
+        look,
+        fabric=fabric,
+        count=count,
+        mirrored=mirrored,
+        grain=grain,
+        points=points,
+    )
     return finished(scene, look.key(key or f"template-{name}"))
 
 
@@ -164,12 +234,14 @@ def sewing_order(making: Making) -> list[int]:
     """The parts in the order in which they are sewn on; parts that no seam names come last."""
     order: list[int] = []
     for seam in making.seams:
-        first, second = sorted((seam.left, seam.right), key=lambda side: (not set(side) & set(order), -len(side), side))
+        first, second = sorted(
+            (seam.left, seam.right), key=lambda side: (not set(side) & set(order), -len(side), side)
+        )
         order += [i for i in (*first, *second) if i not in order]
     return order + [i for i in range(len(making.parts)) if i not in order]
 
 
-def foundation_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = Look()) -> Scene:
+def foundation_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK) -> Scene:
     """The scene behind `draw_foundation`."""
     wide = float(making.width)
 
@@ -187,19 +259,40 @@ def foundation_scene(making: Making, swatches: Mapping[str, Swatch], look: Look 
     for n, index in enumerate(order, 1):
         what = making.parts[index].what
         letter = swatch_for(swatches, what.fabric).letter if isinstance(what, Cloth) else ""
-        text = next((t for words in (f"{n} {letter}".strip(), str(n)) for size in (10.0, 8.0, 6.5)
-                     if (t := _in_piece(pieces[index], words, size))), None)
+        text = next(
+            (
+                t
+                for words in (f"{n} {letter}".strip(), str(n))
+                for size in (10.0, 8.0, 6.5)
+                if (t := _in_piece(pieces[index], words, size))
+            ),
+            None,
+        )
         if text:
             shapes.append(text)
         else:
             x0, y0, x1, y1 = box_of(pieces[index])
-            small.append((f"{n} {letter}".strip(), label_spot(pieces[index], 0.5, 0.5) or ((x0 + x1) / 2, (y0 + y1) / 2)))
+            small.append(
+                (
+                    f"{n} {letter}".strip(),
+                    label_spot(pieces[index], 0.5, 0.5) or ((x0 + x1) / 2, (y0 + y1) / 2),
+                )
+            )
     shapes += _outside(small, outer)
     left, _, right, foot = box_of([*outer, *[(t.box[2], t.box[3]) for t in shapes if isinstance(t, Text)]])
-    shapes.append(Text((left + right) / 2, foot + 16, shortened(named(making), 9.0, max(120.0, right - left), True), 9.0,
-                       bold=True))
+    shapes.append(
+        Text(
+            (left + right) / 2,
+            foot + 16,
+            shortened(named(making), 9.0, max(120.0, right - left), True),
+            9.0,
+            bold=True,
+        )
+    )
     told = look.say("foundation.told", name=named(making), n=len(order))
-    return scene_of(picture(shapes), look.say("foundation.title", name=named(making)), told, swatches, true_size=True)
+    return scene_of(
+        picture(shapes), look.say("foundation.title", name=named(making)), told, swatches, true_size=True
+    )
 
 
 def _in_piece(points: Sequence[Pt], words: str, size: float) -> Text | None:
@@ -208,20 +301,27 @@ def _in_piece(points: Sequence[Pt], words: str, size: float) -> Text | None:
 
 
 def _outside(labels: Sequence[tuple[str, Pt]], outer: Sequence[Pt]) -> list[Shape]:
-    """Numbers of pieces too small to hold them, in a row under the foundation, with fine lines to their pieces."""
+    """Numbers of pieces too small to hold them, in a row under the foundation, with fine lines to their
+    pieces."""
     left, _, _, foot = box_of(outer)
     out: list[Shape] = []
     x = left + 10
     for words, at in sorted(labels, key=lambda pair: pair[1][0]):
         wide = text_width(words, 7.0, True)
-        out += [line((x + wide / 2, foot + 6), at, SOFT, 0.4), Circle(at[0], at[1], 0.9, SOFT, SOFT, 0.2),
-                Text(x, foot + 14, words, 7.0, "start", True)]
+        out += [
+            line((x + wide / 2, foot + 6), at, SOFT, 0.4),
+            Circle(at[0], at[1], 0.9, SOFT, SOFT, 0.2),
+            Text(x, foot + 14, words, 7.0, "start", True),
+        ]
         x += wide + 8
     return out
 
 
-def draw_foundation(making: Making, swatches: Mapping[str, Swatch], look: Look = Look(), *, key: str = "") -> Drawing:
-    """A paper foundation at true size, mirrored, its pieces numbered in sewing order and lettered by fabric."""
+def draw_foundation(
+    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = ""
+) -> Drawing:
+    """A paper foundation at true size, mirrored, its pieces numbered in sewing order and lettered by
+    fabric."""
     return finished(foundation_scene(making, swatches, look), look.key(key or f"foundation-{making.key}"))
 
 

@@ -1,6 +1,7 @@
 """Textures: the marks that tell fabrics apart in grey.
 
-Every texture is of another family (a line, a dot, a ring ...), never another's quarter turn, so that blocks may be
+Every texture is of another family (a line, a dot, a ring ...), never another's quarter turn, so that
+blocks may be
 turned on the page and their fabrics keep looking like themselves. Sixteen families in three sizes give 48.
 """
 
@@ -8,8 +9,24 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-FAMILIES = ("plain", "dots", "slant", "pluses", "bars", "rings", "lattice", "dashes", "grid", "zigzag", "triangles",
-            "crosses", "bricks", "squares", "waves", "beams")
+FAMILIES = (
+    "plain",
+    "dots",
+    "slant",
+    "pluses",
+    "bars",
+    "rings",
+    "lattice",
+    "dashes",
+    "grid",
+    "zigzag",
+    "triangles",
+    "crosses",
+    "bricks",
+    "squares",
+    "waves",
+    "beams",
+)
 _SIZES = (1.0, 1.7, 0.62)
 
 
@@ -25,6 +42,7 @@ def _rounds(r: float, filled: bool) -> Callable[[str], str]:
     def marks(ink: str) -> str:
         paint = f'fill="{ink}"' if filled else f'fill="none" stroke="{ink}" stroke-width="0.7"'
         return "".join(f'<circle cx="{c}" cy="{c}" r="{r}" {paint}/>' for c in (2, 6))
+
     return marks
 
 
@@ -55,8 +73,12 @@ def look_of(texture: int) -> tuple[str, float]:
 
 
 def pattern(ident: str, texture: int, ground: str, ink: str, scale: float = 1.0) -> str:
-    """An SVG pattern element that fills with the texture's marks on the ground colour; colours are trusted text."""
+    """An SVG pattern element that fills with the texture's marks on the ground colour; colours are trusted
+    text."""
     family, size = look_of(texture)
     side = f"{8 * size * scale:g}"
-    return (f'<pattern id="{ident}" patternUnits="userSpaceOnUse" width="{side}" height="{side}" viewBox="0 0 8 8">'
-            f'<rect width="8" height="8" fill="{ground}"/>{_MARKS[family](ink)}</pattern>')
+    return (
+        f'<pattern id="{ident}" patternUnits="userSpaceOnUse" width="{side}" height="{side}" viewBox="0 '
+        f'0 8 8">'
+        f'<rect width="8" height="8" fill="{ground}"/>{_MARKS[family](ink)}</pattern>'
+    )

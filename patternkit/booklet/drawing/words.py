@@ -27,7 +27,8 @@ ENGLISH: dict[str, str] = {
     "joint.open": "seam pressed open",
     "step.title": "{name}: the pieces and the sewn result",
     "step.fabrics": "Fabrics: {fabrics}.",
-    "step.told": "{groups} for {name} lie apart, with {seams} marked as dashed lines. {press}Beside them the sewn "
+    "step.told": "{groups} for {name} lie apart, with {seams} marked as dashed lines. {press}Beside "
+    "them the sewn "
     "result{measure}.",
     "groups.one": "One piece",
     "groups": "{n} pieces",
@@ -38,7 +39,8 @@ ENGLISH: dict[str, str] = {
     "press.open": "A double arrow marks a seam pressed open. ",
     "step.measure": ", which measures {size}",
     "strips.title": "{name}: strips and where to cut across",
-    "strips.told": "{n} strips sewn side by side, from top to bottom: {fabrics}. Dashed lines across mark segments of "
+    "strips.told": "{n} strips sewn side by side, from top to bottom: {fabrics}. Dashed lines across "
+    "mark segments of "
     "{segment}; beside them one segment.",
     "strips.cut": "strip {height}",
     "strips.unit": "strip unit measures {height}",
@@ -63,7 +65,8 @@ ENGLISH: dict[str, str] = {
     "panel.open": "Open and press",
     "panel.flip": "Flip and press",
     "panel.again": "Sew, trim and flip as before",
-    "panel.laid.one": "A square on the corner", "panel.laid": "{n} squares on the corners",
+    "panel.laid.one": "A square on the corner",
+    "panel.laid": "{n} squares on the corners",
     "panel.small.two": "Two small squares on the large one, diagonal drawn",
     "panel.small.one": "One more small square on each half",
     "panel.cut.press": "Cut on the line, open and press",
@@ -79,21 +82,28 @@ ENGLISH: dict[str, str] = {
     "assembly.diagonal": " in {n} diagonal rows",
     "assembly.order": "Numbers give the sewing order of the parts added to the centre. ",
     "cuts.title": "Cutting {name}",
-    "cuts.told": "{name} ({letter}) laid out {width} wide, to scale. From the top: {list}. Shaded cloth is left over.",
+    "cuts.told": "{name} ({letter}) laid out {width} wide, to scale. From the top: {list}. Shaded cloth "
+    "is left over.",
     "cuts.none": "nothing",
-    "strip": "{n} strips", "strip.one": "1 strip",
+    "strip": "{n} strips",
+    "strip.one": "1 strip",
     "cuts.width": "usable width {width}",
     "cuts.spare": "left over",
-    "cuts.row": "{n}, {size}", "cuts.more": "and {n} more strips", "cuts.piece": "{n} {name}, {size}",
+    "cuts.row": "{n}, {size}",
+    "cuts.more": "and {n} more strips",
+    "cuts.piece": "{name}: {n}, {size}",
     "cuts.whole": "used whole",
     "template.title": "Template {name}",
-    "template.told": "True-size template {name}, cut {count} of {fabric}. The solid line is the cut edge, the dashed "
+    "template.told": "True-size template {name}, cut {count} of {fabric}. The solid line is the cut "
+    "edge, the dashed "
     "line the seam, the long arrow the straight grain{points}.",
     "template.points": "; the notches are matching points",
     "template.cut": "cut {n}",
     "template.mirrored": "{n} mirrored",
-    "template.grain": "grain", "template.any": "any fabric",
+    "template.grain": "grain",
+    "template.any": "any fabric",
     "foundation.title": "Paper foundation {name}",
-    "foundation.told": "True-size paper foundation of {name}, mirrored, its {n} pieces numbered in sewing order. Sew on "
+    "foundation.told": "True-size paper foundation of {name}, mirrored, its {n} pieces numbered in "
+    "sewing order. Sew on "
     "the solid lines; the dashed outline is the finished edge and the outer line the cut edge.",
 }
