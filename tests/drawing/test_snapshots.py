@@ -1,0 +1,61 @@
+"""A few drawings kept as files, to be looked at when they change."""
+
+from __future__ import annotations
+
+import pytest
+from syrupy.assertion import SnapshotAssertion
+from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
+
+from patternkit.booklet.document import Drawing
+from patternkit.booklet.drawing import (
+    ClothCut,
+    PieceCut,
+    StripCut,
+    draw_assembly,
+    draw_cuts,
+    draw_foundation,
+    draw_making,
+    draw_method,
+    draw_step,
+    draw_strips,
+)
+
+from . import samples as S
+from .samples import L
+
+
+class SvgFile(SingleFileSnapshotExtension):
+    """One SVG file for each drawing."""
+
+    _write_mode = WriteMode.TEXT
+    _file_extension = "svg"
+    file_extension = "svg"
+
+
+CLOTH = ClothCut(
+    "stone",
+    L(40),
+    (
+        StripCut(L("9.5"), 2, (PieceCut("plain block", 4, L("9.5"), L("9.5")),)),
+        StripCut(L("1.5"), 8, whole=True),
+    ),
+)
+DRAWINGS = {
+    "block": lambda: draw_making(S.lantern(), S.SWATCHES),
+    "lines": lambda: draw_making(S.on_point(), S.SWATCHES, plain=True),
+    "quilt": lambda: draw_making(S.quilt(), S.SWATCHES),
+    "step": lambda: draw_step(S.quarter_square(), [0, 1], S.SWATCHES),
+    "strips": lambda: draw_strips(S.strip_wall(), S.SWATCHES),
+    "pairs": lambda: draw_method(S.half_square(), S.SWATCHES),
+    "geese": lambda: draw_method(S.geese("geese-four"), S.SWATCHES),
+    "assembly": lambda: draw_assembly(S.quilt(), S.SWATCHES),
+    "cuts": lambda: draw_cuts(CLOTH, S.SWATCHES),
+    "foundation": lambda: draw_foundation(S.slices(), S.SWATCHES),
+}
+
+
+@pytest.mark.parametrize("name", DRAWINGS)
+def test_drawings_stay_as_they_are(name: str, snapshot: SnapshotAssertion) -> None:
+    drawing: Drawing = DRAWINGS[name]()
+    assert drawing.svg == snapshot(extension_class=SvgFile)
+    assert DRAWINGS[name]().svg == drawing.svg
