@@ -283,6 +283,7 @@ def test_text_or_templates_alone(rich_booklet: Booklet) -> None:
     text, sheets = render.pdf(rich_booklet, include="text"), render.pdf(rich_booklet, include="templates")
     assert "Test squares" not in "".join(words_of(text)) and "Step 1" in "".join(words_of(text))
     assert "Step 1" not in "".join(words_of(sheets)) and "Kite" in words_of(sheets)[0]
+    assert "Page 1 of" in words_of(sheets)[0]  # there is no cover to leave bare
 
 
 def test_hostile_text_is_shown_as_it_was_typed(hostile_booklet: Booklet) -> None:
