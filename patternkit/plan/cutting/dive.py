@@ -14,6 +14,8 @@ from patternkit.plan.cutting.shelf import shelf_plans
 from patternkit.plan.cutting.task import Kind, Layout, Layouts, Task, length_of, missing, room_left, settle
 
 Offer = Callable[[Layouts], None]
+SHELVES = 100
+"""Cells charged for shelf plans, for each pair of sizes."""
 
 
 def dive(
@@ -102,6 +104,6 @@ def joined(fixed: Layouts, rest: Layouts, index: list[int]) -> Layouts:
 def _finish(generator: Generator, fixed: Layouts, wanted: list[int], room: list[int], offer: Offer) -> None:
     """Complete a plan with the best shelves for what is still wanted."""
     rest, index = rest_of(generator.task, wanted, room)
-    generator.budget.charge(20 * sum(len(kind.sizes) for kind in rest.kinds) ** 2)
+    generator.budget.charge(SHELVES * sum(len(kind.sizes) for kind in rest.kinds) ** 2)
     plan = min(shelf_plans(rest), key=lambda p: length_of(rest, p))
     offer(settle(generator.task, joined(fixed, plan, index)))

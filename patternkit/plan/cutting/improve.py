@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from random import Random
 
 from patternkit.plan.cutting.bounds import Stairs, reachable
 from patternkit.plan.cutting.budget import Budget
@@ -13,11 +14,17 @@ from patternkit.plan.cutting.mip import best_of_pool
 from patternkit.plan.cutting.model import Settings
 from patternkit.plan.cutting.proof import Searched
 from patternkit.plan.cutting.rank import rank
+from patternkit.plan.cutting.recut import recut, singles, subset
 from patternkit.plan.cutting.task import Layout, Layouts, Task, length_of, missing, room_left, settle
 from patternkit.plan.cutting.tree import Tree
 
-POOL = 400
-"""Most strips given to the integer program."""
+POOL = 200
+"""Most strips given to the integer program, and most nodes of its search."""
+NODES = 20
+SIZES = (6, 8, 10, 14)
+"""How many strips are planned anew at a time."""
+TURNS = 400
+"""Most turns of planning strips anew."""
 
 
 class Search:
@@ -63,34 +70,36 @@ class Search:
 
     def run(self) -> None:
         """Search until plan and bound meet or the budget is spent."""
-        for share, second in ((0.15, ()), (0.25, ()), (0.35, ())):
+        for taste in (0, 1, 2):
             if not self.met():
-                taste = round(share * 10) - 1
-                dive(self.generator, self.offer, self.length, share, taste, second)
+                dive(self.generator, self.offer, self.length, 0.3, taste)
         if not self.met():
-            self.grow(0.5, 30)
+            self.grow(0.45, 30)
         if not self.met():
             self.pool()
-        turn = 0
-        while not self.met() and not self.budget.spent():
-            limits = self.tree.weakest() if turn % 2 else ()
-            dive(self.generator, self.offer, self.length, 1.0, turn % 3, (turn % 7, turn // 7), limits)
-            more = self.grow(1.0, 6)
+        random = Random(len(self.task.kinds))
+        turn, turns = 0, min(TURNS, 20 * len(singles(self.best)))
+        while not self.met() and not self.budget.spent() and turn < turns:
+            chosen = subset(self.task, self.best, random, SIZES[turn % len(SIZES)])
+            better = recut(self.task, self.best, chosen, self.budget, turn % 3)
+            if better is not None:
+                self.offer(better)
+            if turn % 6 == 5:
+                self.grow(1.0, 4)
+                limits = self.tree.weakest() if turn % 12 > 6 else ()
+                dive(self.generator, self.offer, self.length, 1.0, turn % 3, (turn % 7, turn // 7), limits)
             turn += 1
-            if turn > 60 and not more:
-                break
 
-    def grow(self, share: float, cases: int) -> bool:
+    def grow(self, share: float, cases: int) -> None:
         """Raise the bound by splitting cases."""
-        more = self.tree.grow(self.length, share, cases)
+        self.tree.grow(self.length, share, cases)
         self._raise()
-        return more
 
     def pool(self) -> None:
         """Let the integer program choose among the strips that could be in a shorter plan, if few."""
         pool = self.worthy()
-        if len(pool) <= POOL and len(self.task.kinds) <= 60:
-            found, _ = best_of_pool(self.task, pool, self.length(), 40, self.budget)
+        if len(pool) <= POOL:
+            found = best_of_pool(self.task, pool, self.length(), NODES, self.budget)
             if found is not None:
                 self.offer(found)
 
@@ -102,7 +111,7 @@ class Search:
         costs = self.generator.master.reduced_costs()
         room = self.length() - self.bound
         ranked = sorted(zip(costs, columns, strict=True), key=lambda pair: pair[0])
-        return [column for cost, column in ranked if Fraction(cost) <= room][:POOL]
+        return [column for cost, column in ranked if Fraction(cost) <= room]
 
 
 def search(

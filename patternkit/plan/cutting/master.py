@@ -86,7 +86,8 @@ class Master:
         """Give the least cost, how many of each strip (stand-ins left out) and the price of each row."""
         self._lp.run()
         info = self._lp.getInfo()
-        budget.charge((info.simplex_iteration_count + 20) * (self._lp.getNumRow() + 30) * 10)
+        work = info.simplex_iteration_count * (self._lp.getNumRow() + 30) * 10
+        budget.charge(work + 30_000 + 20 * len(self.columns))
         solution = self._lp.getSolution()
         values = np.asarray(solution.col_value)[self.base :].tolist()
         return info.objective_function_value, values, list(solution.row_dual)

@@ -39,31 +39,28 @@ class Program:
         self.columns += 1
         return self.columns - 1
 
-    def solve(self, nodes: int, gap: float, budget: Budget, seconds: float) -> tuple[Layouts | None, bool]:
-        """Give the best plan found and whether the solver holds that no better one is in the pool."""
+    def solve(self, nodes: int, gap: float, budget: Budget) -> Layouts | None:
+        """Give the best plan found, after checking that it covers everything and fits the beds."""
         for option, value in (("mip_max_nodes", nodes), ("mip_rel_gap", 0.0), ("mip_abs_gap", gap)):
             self.solver.setOptionValue(option, value)
-        self.solver.setOptionValue("time_limit", seconds)
+        self.solver.setOptionValue("time_limit", budget.left())
         self.solver.run()
         info = self.solver.getInfo()
-        rows = len(self.task.kinds) + len(self.task.beds) + 30
-        budget.charge(max(info.simplex_iteration_count, 50) * rows * 10 + 2_000_000)
+        budget.charge(max(info.simplex_iteration_count, 50) * 15_000)
         status = self.solver.getModelStatus()
         if status == highspy.HighsModelStatus.kTimeLimit:
             budget.hurried = True
-        ended = status in (highspy.HighsModelStatus.kOptimal, highspy.HighsModelStatus.kInfeasible)
         if info.primal_solution_status != 2:
-            return None, ended
+            return None
         counts = np.rint(self.solver.getSolution().col_value).astype(int).tolist()
         plan = {row: count for row, count in zip(self.pool, counts, strict=False) if count > 0}
         if min(room_left(self.task, plan), default=0) < 0 or max(missing(self.task, plan)) > 0:
-            return None, False
-        return plan, ended
+            return None
+        return plan
 
 
 def best_of_pool(
     task: Task, pool: Sequence[Layout], below: int, nodes: int, budget: Budget
-) -> tuple[Layouts | None, bool]:
+) -> Layouts | None:
     """Give the shortest plan from a pool that is shorter than `below`, if one is found."""
-    program = Program(task, pool, below - 1)
-    return program.solve(nodes, 0.99, budget, budget.left())
+    return Program(task, pool, below - 1).solve(nodes, 0.99, budget)

@@ -17,6 +17,7 @@ from patternkit.plan.cutting.panels import Panel, beds_of, panel_choices
 from patternkit.plan.cutting.rank import Rank, rank
 from patternkit.plan.cutting.shelf import shelf_plans
 from patternkit.plan.cutting.task import Layouts, Task, check_input, length_of, task_of
+from patternkit.plan.cutting.tidy import tidied
 from patternkit.plan.cutting.verify import bound_of, check_plan
 from patternkit.plan.cutting.write import write_strips
 
@@ -97,6 +98,7 @@ def _solve(
         found.layouts, proof = search(task, plans, stairs, found.bound, settings, budget)
         found.bound = max(found.bound, reachable(task, bound_of(task, proof)))
         found.method = "columns"
+    found.layouts = tidied(task, found.layouts, settings)
     return found
 
 
