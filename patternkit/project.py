@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING, Callable, Mapping, Sequence
 
 from patternkit.lengths import Length
 from patternkit.model.build import build
@@ -18,6 +18,9 @@ from patternkit.sizes import Solution
 from patternkit.source import Source
 from patternkit.syntax.parse import parse
 from patternkit.syntax.statements import File, Include, Node, Trivia
+
+if TYPE_CHECKING:
+    from patternkit.piecing.pressing.planner import PressPlan
 
 MOST_INCLUDES = 50
 
@@ -97,8 +100,10 @@ class Project:
 
     @cached_property
     def _built(self) -> tuple[Pattern, list[Problem]]:
-        return build(self.nodes, size=self.size, colourway=self.colourway, overrides=self._overrides,
-                     as_written=self._as_written)
+        nodes = self.nodes
+        blind = any(p.code == "cannot-include" for p in self.reading)
+        return build(nodes, size=self.size, colourway=self.colourway, overrides=self._overrides,
+                     as_written=self._as_written, blind=blind)
 
     @property
     def pattern(self) -> Pattern:
@@ -149,11 +154,31 @@ class Project:
         inner = {id(p.what) for m in self.makings.values() for p in m.parts}
         return [(m, self.pattern.units[k].make or 1) for k, m in self.makings.items() if id(m) not in inner]
 
-    def plan(self, *, solver: bool = True, steps: int = 1000) -> tuple[Plan, list[Problem]]:
-        """The cutting plan; with `solver` False the quick one."""
+    @cached_property
+    def pressing(self) -> PressPlan | None:
+        """The best pressing of the quilt top; None when there is no top. Loads a solver only when parity does not do."""
+        from patternkit.piecing.pressing.planner import PressOptions, plan_pressing
+
+        if self.top is None:
+            return None
+        values = {key: f.value for key, f in self.pattern.fabrics.items()}
+        versions = frozenset(u.key for u in self.pattern.units.values() if any(p.how == "versions" for p in u.press))
+        return plan_pressing(self.top, values, PressOptions(versions=versions))
+
+    @cached_property
+    def pressed_top(self) -> Making | None:
+        """The quilt top with every seam pressed as planned; units pressed in two versions are two makings."""
+        from patternkit.piecing.pressing.planner import apply_plan
+
+        return None if self.top is None or self.pressing is None else apply_plan(self.top, self.pressing)
+
+    def plan(self, *, solver: bool = True, steps: int = 1000, pressed: bool = False) -> tuple[Plan, list[Problem]]:
+        """The cutting plan; with `solver` False the quick one, with `pressed` over the pressed top."""
         from patternkit.plan.build import make_plan
 
-        return make_plan(self.pattern, self.top, self.roots, steps=steps, solver=solver)
+        top = self.pressed_top if pressed else self.top
+        roots = self.roots if top is None else [(top, 1)]
+        return make_plan(self.pattern, top, roots, steps=steps, solver=solver)
 
     @cached_property
     def quick_plan(self) -> tuple[Plan, list[Problem]]:

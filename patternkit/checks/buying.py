@@ -22,7 +22,7 @@ def check(project: Project) -> Iterable[Problem]:
     """A claim that is short is a problem, one that is far too much is worth knowing."""
     pattern = project.pattern
     claims = {k: f for k, f in pattern.fabrics.items() if f.buy is not None}
-    if not claims or pattern.size:
+    if not claims or not pattern.as_written:
         return
     plan = project.quick_plan[0]
     for key, fabric in claims.items():

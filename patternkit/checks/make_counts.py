@@ -12,7 +12,7 @@ CODES = ("make-differs",)
 
 def check(project: Project) -> Iterable[Problem]:
     """A stated count that the quilt does not bear out. The counts in a file are those of the pattern as written."""
-    if project.top is None or project.pattern.size:
+    if project.top is None or not project.pattern.as_written:
         return
     needed = {c.making.key: c for c in project.quick_plan[0].counts}
     for unit in project.pattern.units.values():

@@ -20,14 +20,17 @@ from patternkit.syntax.statements import (
 
 
 def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = "",
-          overrides: Mapping[str, Length] | None = None, as_written: bool = True) -> tuple[Pattern, list[Problem]]:
+          overrides: Mapping[str, Length] | None = None, as_written: bool = True,
+          blind: bool = False) -> tuple[Pattern, list[Problem]]:
     """Build the pattern that the nodes of a file (included files already in their places) describe.
 
     `size` names a row of the sizes table, `colourway` a colourway; `overrides` sets values by name (in the file's own
     units), last of all. Unknown names among these are problems too. `as_written` False marks a pattern that is tried at
-    other values or with other borders, against which stated counts and sizes are not held.
+    other values or with other borders, against which stated counts and sizes are not held. `blind` says that an included
+    file is missing, so that a name nobody gave is no problem.
     """
     notes = Notebook()
+    notes.blind = blind
     heads = collect(nodes, notes)
     units = units_of(heads.pattern)
     parameters: dict[str, Length] = {}
@@ -56,7 +59,8 @@ def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = ""
             notes.say("out-of-place", "This line does not belong at the left margin.", s.span,
                       causes=["Only pattern, let, fabric, unit, block, quilt, sizes, colourway, part and include start there."])
     pattern = Pattern(whole, fabrics, dict(maker.built), top, parameters, options, ways, tuple(parts), size,
-                      colourway, spans, as_written and not size and not overrides)
+                      colourway, spans, as_written and not size and not overrides, frozenset(notes.broken),
+                      maker.idle)
     return _recoloured(pattern, swaps), notes.problems
 
 
@@ -76,6 +80,7 @@ def _lets(heads: Heads, values: Values, parameters: dict[str, Length],
                 env[let.name] = values.value(let.value, env)
                 continue
         except Broken:
+            notes.broken.add(let.name)
             continue
         parameters[let.name] = value
         spans[let.name] = let.span

@@ -120,7 +120,8 @@ class Unit(msgspec.Struct, frozen=True):
     `key` is unique: the name, and the arguments if there are any. `rows` holds the pieces: one row for most kinds,
     the grid for ``rows``. `row_marks` are the marks between rows. `values` are the names that its options may use.
     `fabrics` maps the names that stand for fabrics (its parameters included) to fabric keys. `named` holds the pieces
-    that its options name (a fabric or a unit, as it lies there) by their place in the text.
+    that its options name (a fabric or a unit, as it lies there) by their place in the text. `broken` is True when what it
+    is made of could not be read (a problem says why): its stated sizes hold, nothing else is known of it.
     """
 
     key: str
@@ -143,6 +144,7 @@ class Unit(msgspec.Struct, frozen=True):
     values: Mapping[str, Affine] = {}
     fabrics: Mapping[str, str] = {}
     named: Mapping[Span, Component] = {}
+    broken: bool = False
 
 
 class Edge(msgspec.Struct, frozen=True):
@@ -171,7 +173,8 @@ class Finishing(msgspec.Struct, frozen=True):
 
 
 class Quilt(msgspec.Struct, frozen=True):
-    """How the top is put together and finished. `tile` repeats over across x down blocks; `layout` is laid once."""
+    """How the top is put together and finished. `tile` repeats over across x down blocks; `layout` is laid once.
+    `broken` is True when a line that bears on its size could not be read (a problem says why)."""
 
     span: Span
     across: int | None = None
@@ -187,6 +190,7 @@ class Quilt(msgspec.Struct, frozen=True):
     claims: tuple[Claim, ...] = ()
     press: tuple[Press, ...] = ()
     prose: tuple[Prose, ...] = ()
+    broken: bool = False
 
 
 class SizeOption(msgspec.Struct, frozen=True):
@@ -220,7 +224,8 @@ class Release(msgspec.Struct, frozen=True):
 class Pattern(msgspec.Struct, frozen=True):
     """Everything a file says, for one row of its sizes table and one colourway.
 
-    `parameters` are the ``let`` names with a plain value, in inches, at which this pattern is to be laid out.
+    `parameters` are the ``let`` names with a plain value, in inches, at which this pattern is to be laid out. `broken`
+    holds names whose own line could not be read, `idle` the units with parameters that nothing uses, with their place.
     """
 
     settings: Settings
@@ -235,3 +240,5 @@ class Pattern(msgspec.Struct, frozen=True):
     colourway: str = ""
     spans: Mapping[str, Span] = {}  # where each parameter is given
     as_written: bool = True  # False in another size, or with values set from outside
+    broken: frozenset[str] = frozenset()
+    idle: Mapping[str, Span] = {}

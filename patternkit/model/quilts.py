@@ -15,6 +15,8 @@ from patternkit.syntax.statements import (
     Across, Bad, Finish, Line, Mark, Node, Press, Prose, QuiltHead, SeamLine, SizeClaim, Tile, Use)
 
 MOST_BLOCKS = 200  # across or down
+SIZED_BY = ("across", "down", "tile", "layout", "ring", "setting", "sashing", "border", "")
+"""What a line of a quilt starts with that has a part in its size; a line that starts with no known word may be one."""
 
 
 def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Names, notes: Notebook) -> Quilt:
@@ -63,8 +65,11 @@ def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Na
                 prose.append(s)
             elif not isinstance(s, Bad):
                 notes.say("out-of-place", "This line does not belong under quilt.", s.span)
+            elif s.word in SIZED_BY:
+                found["broken"] = True
         except Broken:
-            continue
+            if isinstance(s, (Across, Tile)) or (isinstance(s, Finish) and s.word in SIZED_BY):
+                found["broken"] = True
     for side in ("across", "down"):
         if side in overrides:
             found[side] = _override(overrides[side], side, head, notes) or found.get(side)

@@ -122,9 +122,7 @@ class Units:
                 except Broken:
                     pass
             elif isinstance(s, Method):
-                found["method"] = s
-                if s.value is not None:
-                    found["method_value"] = self.values.length(s.value, names.values)
+                found |= self._method(s, names)
             elif isinstance(s, (Line, SeamLine)):
                 loose.append(child)
             elif isinstance(s, Option):
@@ -135,16 +133,30 @@ class Units:
                 prose.append(s)
             elif not isinstance(s, Bad):
                 self.notes.say("out-of-place", f"This line does not belong under {head.role} {head.name}.", s.span)
-        if kind is None or not isinstance(kind.statement, Kind):
+        rows: tuple[Row, ...] = ()
+        row_marks: tuple[Mark | None, ...] = ()
+        word, span = "", head.span
+        if kind is not None and isinstance(kind.statement, Kind):
+            word, span = kind.statement.kind, kind.statement.kind_span
+            try:
+                rows, row_marks = self._rows(kind, loose, names)
+            except Broken:
+                found["broken"] = True
+        else:
+            found["broken"] = True
             if not any(isinstance(c.statement, Bad) for c in statements(node.children)):
                 self.notes.say("no-kind", f"Nothing says what {head.role} {head.name} is made of.", head.span,
                                causes=["A line such as patch, row, rows, strips or half-square says how it is pieced."])
-            return None
-        rows, row_marks = self._rows(kind, loose, names)
-        return Unit(key, head.name, head.title or head.name, head.role, kind.statement.kind, kind.statement.kind_span,
+        return Unit(key, head.name, head.title or head.name, head.role, word, span,
                     head.span, rows, row_marks, tuple(claims), tuple(options), press=tuple(press),
                     prose=tuple(prose), values=names.values, fabrics=names.fabrics,
                     named=self._named(options, names), **found)
+
+    def _method(self, s: Method, names: Names) -> dict[str, Any]:
+        try:
+            return {"method": s, "method_value": self.values.length(s.value, names.values) if s.value is not None else None}
+        except Broken:
+            return {"broken": True}
 
     def _named(self, options: list[Option], names: Names) -> dict[Span, Component]:
         """The fabrics and units that options name, by their place; other words are the kind's own affair."""
@@ -187,6 +199,12 @@ class Units:
         if s.line is not None:
             lines.insert(0, s.line)
         return grid([x for x in lines if isinstance(x, (Line, SeamLine, Bad))], self.values, names, self.notes)
+
+    @property
+    def idle(self) -> dict[str, Span]:
+        """Units with parameters that nothing uses: nothing of theirs can be checked."""
+        return {name: node.statement.span for name, node in self.heads.items()
+                if isinstance(node.statement, UnitHead) and node.statement.params and name not in self.used}
 
     def build_all(self) -> None:
         """Build every unit that takes no parameters, so that unused ones are checked as well."""

@@ -124,19 +124,26 @@ class Sizing:
         for unit in self.pattern.units.values():
             self.names[(unit.key, "w")] = self.names[(unit.key, "h")] = unit.key
             for side in "wh":
-                self.system.need((unit.key, side))
+                if not unit.broken:
+                    self.system.need((unit.key, side))
             kind = table.get(unit.kind)
+            if unit.broken:
+                self._claims(unit)
+                continue
             if kind is None:
                 self.problems.append(Problem("unknown-word", f"{unit.kind} is not a kind of unit.", unit.kind_span))
                 continue
             kind.equations(unit, self)
-            for claim in unit.claims:
-                if claim.word != "cut":
-                    self.claim(unit.key, f"{unit.role} {unit.key}", claim)
-                elif unit.kind == "patch":
-                    self._cut_patch(unit, claim)
+            self._claims(unit)
         if self.pattern.quilt is not None:
             setting_equations(self.pattern, self.pattern.quilt, self)
+
+    def _claims(self, unit: Unit) -> None:
+        for claim in unit.claims:
+            if claim.word != "cut":
+                self.claim(unit.key, f"{unit.role} {unit.key}", claim)
+            elif unit.kind == "patch" and not unit.broken:
+                self._cut_patch(unit, claim)
 
     def _cut_patch(self, unit: Unit, claim: Claim) -> None:
         """A plain patch that is said to be cut at a size finishes two seams smaller."""

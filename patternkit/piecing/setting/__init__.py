@@ -27,7 +27,7 @@ def setting_equations(pattern: Pattern, quilt: Quilt, out: Sizing) -> None:
     else:
         straight.equations(quilt, grid, out)
     borders.equations(quilt, out)
-    for claim in quilt.claims:
+    for claim in () if quilt.broken else quilt.claims:
         out.claim(borders.QUILT, "the quilt", claim)
 
 

@@ -59,6 +59,8 @@ class Grid(msgspec.Struct, frozen=True):
 def grid_of(quilt: Quilt) -> tuple[Grid | None, Problem | None]:
     """The grid of a quilt, or a problem when its blocks are not laid out."""
     if not quilt.rows:
+        if quilt.broken:
+            return None, None  # the lines that would say it have problems of their own
         return None, Problem("no-layout", "The quilt does not say how its blocks lie.", quilt.span, causes=(
             "Under quilt, the line tile with rows of blocks under it repeats over the top; layout lays its rows once.",))
     tile = tuple(row.pieces for row in quilt.rows)
