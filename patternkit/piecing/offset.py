@@ -58,17 +58,23 @@ def length_of(v: Point) -> Length:
     if not v[1]:
         return abs(v[0])
     if square.is_fraction:
-        f = square.fraction
-        shared = gcd(f.numerator, f.denominator)
-        top, bottom = f.numerator // shared, f.denominator // shared
         # take out the square factors the two coordinates share before the root is asked to factor the rest
         factor, inner = _shared_factor(v)
         if inner is not None:
             return root(inner) * factor if inner <= _FACTORABLE else _root_above(Length(inner)) * factor
-        return root(f) if top * bottom <= _FACTORABLE else _root_above(square)
+        return square_root(square)
+    return square_root(square)
+
+
+def square_root(square: Length) -> Length:
+    """The square root of a length; exact where it is a `Length`, else above the true one by less than 2**-60 of it."""
+    if square.is_fraction and square.fraction.numerator * square.fraction.denominator > _FACTORABLE:
+        return _root_above(square)
     try:
         return square.sqrt()
     except ValueError:
+        if square <= 0:
+            raise
         return _root_above(square)
 
 

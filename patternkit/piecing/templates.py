@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Iterable, Mapping
+from typing import Iterable, Mapping, Sequence
 
 import msgspec
 
@@ -11,7 +11,18 @@ from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.kinds.base import Shop
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point, Recipe, Seam
-from patternkit.piecing.offset import bounding_box, box_size, minus, moved, raw_outline, times, trimmed_outline, unit_vector
+from patternkit.piecing.division import on_segment
+from patternkit.piecing.offset import (
+    bounding_box,
+    box_size,
+    minus,
+    moved,
+    raw_outline,
+    sharp_corners,
+    times,
+    trimmed_outline,
+    unit_vector,
+)
 
 EXTRA = Length(Fraction(1, 4))
 """What a piece for paper piecing is cut larger on every side, in inches (common practice, no source)."""
@@ -45,6 +56,25 @@ def template_cut(cloth: Cloth, shop: Shop, square_to: Mapping[int, int] | None =
     """
     raw = trimmed_outline(cloth.outline, shop.seam, square_to) if trimmed else raw_outline(cloth.outline, shop.seam)
     return shape_cut(cloth, raw, shop, count, pitch)
+
+
+def sewn_first(outline: Outline, seams: Sequence[Seam]) -> dict[int, int]:
+    """For each sharp corner, the one of its two edges that is sewn first: dog-ears are trimmed square to it."""
+    n, chosen_edges = len(outline), {}
+    for i in sharp_corners(outline):
+        edges = ((i - 1) % n, i)
+        when = [_sewn(outline[e], outline[(e + 1) % n], seams) for e in edges]
+        chosen_edges[i] = edges[0] if when[0] < when[1] else edges[1]
+    return chosen_edges
+
+
+def _sewn(a: Point, b: Point, seams: Sequence[Seam]) -> int:
+    for number, s in enumerate(seams):
+        path = s.path or (s.start, s.end)
+        for p, q in zip(path, path[1:], strict=False):
+            if (on_segment(a, p, q) and on_segment(b, p, q)) or (on_segment(p, a, b) and on_segment(q, a, b)):
+                return number
+    return len(seams)
 
 
 def shape_cut(cloth: Cloth, raw: Outline, shop: Shop, count: int = 1, pitch: Length | None = None) -> Cut:

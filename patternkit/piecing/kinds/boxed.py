@@ -14,9 +14,9 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Point, Recipe, Seam, rectangle
-from patternkit.piecing.offset import box_size, clean
+from patternkit.piecing.offset import clean, edges, length_of, raw_outline
 from patternkit.piecing.shapes import called, seam
-from patternkit.piecing.templates import counted, laid, shape_cut, shaped, template_cut, triangle_cuts
+from patternkit.piecing.templates import counted, laid, sewn_first, shape_cut, shaped, template_cut, triangle_cuts
 from patternkit.problems import Problem
 from patternkit.syntax.statements import Num, Ref
 
@@ -70,18 +70,18 @@ class Boxed(Kind):
         background = fabrics[1:] if len(fabrics) == len(gaps) + 1 else fabrics[1:2] * len(gaps)
         around = [Cloth(fabric, gap, name=self.corner_name) for fabric, (gap, _) in zip(background, gaps, strict=True)]
         seams = [_joint(n, ends) for n, (_, ends) in enumerate(gaps, 1)]
-        recipe = self._recipe(unit, shop, shape, around, width, height)
+        recipe = self._recipe(unit, shop, shape, around, seams, width, height)
         outline = rectangle(width, height) if gaps else core
         return shaped(unit, outline, (shape, *around), seams, recipe)
 
-    def _recipe(self, unit: Unit, shop: Shop, shape: Cloth, around: Sequence[Cloth], width: Length,
-                height: Length) -> Recipe:
+    def _recipe(self, unit: Unit, shop: Shop, shape: Cloth, around: Sequence[Cloth],
+                seams: Sequence[Seam], width: Length, height: Length) -> Recipe:
         method = chosen(self, unit).name
-        own = self._shape_cut(shape, shop, method == STRIPS)
+        own = self._shape_cut(shape, shop, seams, method == STRIPS)
         if method == STRIPS:
             triangles, units = triangle_cuts(around, shop)
         else:
-            triangles, units = tuple(template_cut(c, shop) for c in around), 1
+            triangles, units = tuple(template_cut(c, shop, sewn_first(c.outline, seams)) for c in around), 1
         cuts = counted((*[own] * units, *triangles))
         sides = {f"side {i + 1}": side for i, side in enumerate(_sides(laid(shape.outline, shape.grain)))}
         values: dict[str, Length | int | str] = {
@@ -93,12 +93,10 @@ class Boxed(Kind):
             values["background"] = around[0].fabric
         return Recipe(method, self.words[0], cuts, units, values=values)
 
-    def _shape_cut(self, shape: Cloth, shop: Shop, strips: bool) -> Cut:
+    def _shape_cut(self, shape: Cloth, shop: Shop, seams: Sequence[Seam], strips: bool) -> Cut:
         """From strips the shape keeps its points, as a ruler cuts it; a template has its dog-ears trimmed."""
         if not strips:
-            return template_cut(shape, shop)
-        from patternkit.piecing.offset import raw_outline
-
+            return template_cut(shape, shop, sewn_first(shape.outline, seams))
         raw = raw_outline(shape.outline, shop.seam)
         return shape_cut(shape, raw, shop, pitch=self.pitch(laid(raw, shape.grain)))
 
@@ -151,14 +149,7 @@ def _joint(n: int, ends: tuple[Point, Point]) -> Seam:
 
 
 def _sides(shape: Outline) -> list[Length]:
-    from patternkit.piecing.offset import edges, length_of
-
     return [length_of(e) for e in edges(shape)]
-
-
-def box_of(shape: Outline) -> Point:
-    """Width and height of a shape as it lies on the cloth."""
-    return box_size(shape)
 
 
 def level_edges(shape: Outline) -> tuple[Length, Length]:

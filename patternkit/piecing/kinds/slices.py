@@ -16,9 +16,9 @@ from patternkit.piecing.kinds.slices_lines import Lay, Reading, Slice, extra_len
 from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
 from patternkit.piecing.kinds.slices_strips import strip_piece
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point, Recipe, Seam, Side
-from patternkit.piecing.offset import CannotOffset, area, bounding_box, clean, is_convex, moved, sharp_corners
+from patternkit.piecing.offset import CannotOffset, area, bounding_box, clean, is_convex, moved
 from patternkit.piecing.shapes import called, shown
-from patternkit.piecing.templates import EXTRA, counted, foundation_cut, shaped, template_cut
+from patternkit.piecing.templates import EXTRA, counted, foundation_cut, sewn_first, shaped, template_cut
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 
@@ -284,25 +284,6 @@ def _part(unit: Unit, shop: Shop, leaf: Leaf, name: str, seams: Sequence[Seam], 
                                                       "must be exactly the shape and size that its place has.",)))
         raise Unsettled(unit.key)
     return Placed(what, msgspec.structs.replace(place, dx=place.dx + low[0], dy=place.dy + low[1])), []
-
-
-def sewn_first(outline: Outline, seams: Sequence[Seam]) -> dict[int, int]:
-    """For each sharp corner, the one of its two edges that is sewn first: dog-ears are trimmed square to it."""
-    n, chosen_edges = len(outline), {}
-    for i in sharp_corners(outline):
-        edges = ((i - 1) % n, i)
-        when = [_sewn(outline[e], outline[(e + 1) % n], seams) for e in edges]
-        chosen_edges[i] = edges[0] if when[0] < when[1] else edges[1]
-    return chosen_edges
-
-
-def _sewn(a: Point, b: Point, seams: Sequence[Seam]) -> int:
-    for number, s in enumerate(seams):
-        path = s.path or (s.start, s.end)
-        for p, q in zip(path, path[1:], strict=False):
-            if (on_segment(a, p, q) and on_segment(b, p, q)) or (on_segment(p, a, b) and on_segment(q, a, b)):
-                return number
-    return len(seams)
 
 
 def _recipe(unit: Unit, shop: Shop, reading: Reading, paper: bool, cuts: Sequence[Cut], leaves: Sequence[Leaf],

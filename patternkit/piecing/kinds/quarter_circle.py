@@ -1,0 +1,120 @@
+"""Quarter circles: a quarter of a disc in the corner of a square, sewn to its background along a curve."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import ClassVar
+
+from patternkit.lengths import ZERO, Length
+from patternkit.model.pattern import Unit
+from patternkit.piecing.asking import option, pieces, problems
+from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
+from patternkit.piecing.making import Cloth, Cut, Making, Outline, Point, Recipe, Seam
+from patternkit.piecing.offset import box_size, moved, square_root
+from patternkit.piecing.shapes import called, making, shown, square
+from patternkit.piecing.templates import up
+from patternkit.problems import Problem
+
+TEMPLATES = "from templates"
+STEPS = 48
+"""Straight steps that stand for a quarter of an arc in outlines: none lies further than 0.0002 of the radius from it."""
+
+
+class QuarterCircle(Kind):
+    """``quarter-circle night, sky`` with ``radius 5`` under it: the first fabric is the quarter disc, upper left."""
+
+    words: ClassVar[tuple[str, ...]] = ("quarter-circle",)
+    methods: ClassVar[tuple[str, ...]] = (TEMPLATES,)
+    pieces: ClassVar[tuple[int, int]] = (2, 2)
+    options: ClassVar[dict[str, str]] = {"radius": "radius 5"}
+
+    def equations(self, unit: Unit, out: Equations) -> None:
+        """It is square; the radius is stated."""
+        for problem in problems(self, unit):
+            out.problem(problem)
+        square(unit, out, "is a quarter circle in a square, as wide as it is high")
+        said, radius = option(unit, "radius"), (unit.key, "radius")
+        out.shown(radius, f"the radius of {called(unit)}")
+        words = [word for clause in said.clauses for word in clause] if said is not None else []
+        value = out.length(unit, words[0]) if len(words) == 1 else None
+        if said is None or len(words) != 1:
+            out.problem(Problem("not-understood", f"{called(unit).capitalize()} needs the radius of its quarter circle.",
+                                said.span if said is not None else unit.kind_span,
+                                causes=("It is written radius 5: the finished radius.",)))
+        elif value is not None:
+            out.stated(radius, value, f"the radius of {called(unit)} is {value.text()}", said.span)
+
+    def make(self, unit: Unit, shop: Shop) -> Making:
+        """The quarter disc, the background and the curved seam between them."""
+        f, r, s = shop.width(unit), shop.solved((unit.key, "radius")), shop.seam
+        _must_fit(unit, shop, f, r)
+        disc, background = (shop.fabric(unit, p) for p in pieces(unit)[:2])
+        curve = arc(r)
+        cloths = (Cloth(disc, ((ZERO, ZERO), *curve), name="quarter circle", template=True),
+                  Cloth(background, ((f, ZERO), (f, f), (ZERO, f), *curve[::-1]), name="background", template=True))
+        if f == r:
+            cloths = (cloths[0], Cloth(background, ((f, f), *curve[::-1]), name="background", template=True))
+        joint = Seam(curve[-1], curve[0], (0,), (1,), path=curve[::-1])
+        shapes = raw_shapes(f, r, s)
+        cuts = tuple(_cut(cloth, shape, shop) for cloth, shape in zip(cloths, shapes, strict=True))
+        return making(unit, f, f, cloths, (joint,), Recipe(TEMPLATES, self.words[0], cuts, values={
+            "finished": f, "radius": r, "pie radius": r + s, "background radius": r - s, "seam": s,
+            "pie strip": cuts[0].height, "background strip": cuts[1].height, "pie cut": r + s * 2,
+            "background cut": f + s * 2, "measures": f + s * 2, "first": disc, "second": background}))
+
+
+def _must_fit(unit: Unit, shop: Shop, f: Length, r: Length) -> None:
+    """Refuse a radius that leaves no background, or a curve too tight for the seam."""
+    if r > f:
+        why = f"a radius of {shown(r, shop)} does not fit into {shown(f, shop)}"
+    elif r <= shop.seam * 2:
+        why = f"a radius of {shown(r, shop)} is too small for a seam of {shown(shop.seam, shop)}"
+    else:
+        return
+    shop.problem(Problem("cannot-sew", f"{called(unit).capitalize()} can't be made: {why}.", unit.kind_span))
+    raise Unsettled(unit.key)
+
+
+def arc(radius: Length, low: Point | None = None, high: Point | None = None) -> Outline:
+    """Points on the quarter of a circle about (0, 0) from the right down to the bottom, ends included.
+
+    They lie exactly on the circle: ``((1 - t^2) / (1 + t^2), 2 t / (1 + t^2))``. `low` and `high` replace the ends.
+    """
+    points = []
+    for i in range(STEPS + 1):
+        t = Fraction(i, STEPS)
+        if i > STEPS // 2:  # the second half mirrors the first, so that steps stay even and the ends are exact
+            t = Fraction(STEPS - i, STEPS)
+        u = _even(t)
+        c, d = (1 - u * u) / (1 + u * u), 2 * u / (1 + u * u)
+        points.append((radius * c, radius * d) if i <= STEPS // 2 else (radius * d, radius * c))
+    return (low or points[0], *points[1:-1], high or points[-1])
+
+
+def _even(part: Fraction) -> Fraction:
+    """A fraction near the tangent of half the angle at that part of a quarter turn, for parts up to a half."""
+    from math import pi, tan
+
+    return Fraction(tan(float(part) * pi / 4)).limit_denominator(10_000)
+
+
+def raw_shapes(f: Length, r: Length, s: Length) -> tuple[Outline, Outline]:
+    """The raw outlines of the quarter disc (arc ``r + s``) and of the background (arc ``r - s``), edges ``s`` outside.
+
+    The arcs run on until they meet the raw straight edges, ``root((r + s)^2 - s^2)`` and ``root((r - s)^2 - s^2)`` from
+    the corner of the square.
+    """
+    far, near = square_root(r * r + r * s * 2), square_root(r * r - r * s * 2)
+    outer, inner = arc(r + s), arc(r - s)
+    disc = ((-s, -s), (far, -s), *outer, (-s, far))
+    background = ((near, -s), (f + s, -s), (f + s, f + s), (-s, f + s), (-s, near), *inner[::-1])
+    return disc, background
+
+
+def _cut(cloth: Cloth, raw: Outline, shop: Shop) -> Cut:
+    low = (min(p[0] for p in raw), min(p[1] for p in raw))
+    shape = moved(raw, (-low[0], -low[1]))
+    w, h = box_size(shape)
+    return Cut(cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, 1, "template", cloth.name, shape)
+
+

@@ -1,0 +1,211 @@
+"""Strips of 60 degree triangles, pointing up and down by turns, with or without pieces that square off the ends."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from patternkit.lengths import ONE, SQRT3, ZERO, Length
+from patternkit.model.pattern import Unit
+from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
+from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
+from patternkit.piecing.making import Cloth, Making, Outline, Recipe, Seam, rectangle
+from patternkit.piecing.offset import raw_outline
+from patternkit.piecing.shapes import called, seam
+from patternkit.piecing.templates import counted, laid, sewn_first, shape_cut, shaped, template_cut
+from patternkit.problems import Problem
+from patternkit.syntax.statements import Num, Ref, Use
+
+STRIPS, TEMPLATES = "from strips", "from templates"
+HALF, FITTED, SLANTED = "half", "fitted", "slanted"
+MOST = 200
+
+
+class TriangleStrip(Kind):
+    """``triangle-strip night, glow`` with ``triangles 7`` under it: the fabrics in turn, the first triangle points up.
+
+    ``ends half`` squares the strip off with half triangles, which take their turn among the fabrics unless one is named
+    (``ends half, sky``); ``ends fitted`` makes the end pieces as wide as the stated width needs; ``ends slanted`` has
+    none.
+    """
+
+    words: ClassVar[tuple[str, ...]] = ("triangle-strip",)
+    methods: ClassVar[tuple[str, ...]] = (STRIPS, TEMPLATES)
+    pieces: ClassVar[tuple[int, int]] = (1, MOST)
+    options: ClassVar[dict[str, str]] = {"triangles": "triangles 7", "ends": "ends half, sky", "first": "first up"}
+
+    def equations(self, unit: Unit, out: Equations) -> None:
+        """With n triangles it is n + 1 half sides wide, and a side is 2 / root 3 of the height."""
+        for problem in (*problems(self, unit), *wrongs(unit)):
+            out.problem(problem)
+        if ends_of(unit) != FITTED:
+            w, h = out.outer(unit)
+            n = number_of(unit)
+            out.total([(SQRT3 * (n + 1) / 3, h)], w, f"{called(unit)} is a strip of {n} triangles with equal sides",
+                      unit.kind_span)
+
+    def make(self, unit: Unit, shop: Shop) -> Making:
+        """Triangles from left to right, each seam between all that is sewn and the next."""
+        if wrongs(unit):
+            raise Unsettled(unit.key)
+        width, height = shop.width(unit), shop.height(unit)
+        shapes = _shapes(unit, shop, width, height)
+        fabrics = [shop.fabric(unit, p) for p in pieces(unit)]
+        cloths = []
+        for i, (shape, name) in enumerate(shapes):
+            fabric = _end_fabric(unit) if name != "triangle" else ""
+            turn = i - (ends_of(unit) != SLANTED and bool(_end_fabric(unit)))
+            cloths.append(Cloth(fabric or fabrics[turn % len(fabrics)], shape, name=name, template=True))
+        seams = _seams(unit, width, height, len(cloths))
+        outline = rectangle(width, height)
+        if ends_of(unit) == SLANTED:
+            outline = _slanted_outline(unit, width, height)
+        return shaped(unit, outline, cloths, seams, self._recipe(unit, shop, cloths, seams, width, height))
+
+    def _recipe(self, unit: Unit, shop: Shop, cloths: Sequence[Cloth], seams: Sequence[Seam],
+                width: Length, height: Length) -> Recipe:
+        s, method = shop.seam, chosen(self, unit).name
+        side = (height + s * 3) * 2 / SQRT3
+        cuts = []
+        for cloth in cloths:
+            if method == STRIPS and cloth.name == "triangle":
+                raw = laid(raw_outline(cloth.outline, s), (ONE, ZERO))
+                if raw[0][1] == raw[1][1]:  # the level side on top: turned, so that all triangles are one template
+                    raw = laid(raw, (-ONE, ZERO))
+                cuts.append(shape_cut(cloth, raw, shop, pitch=side / 2))
+            else:
+                cuts.append(template_cut(cloth, shop, sewn_first(cloth.outline, seams)))
+        n = number_of(unit)
+        return Recipe(method, self.words[0], counted(cuts), values={
+            "triangles": n, "ends": ends_of(unit), "first": first_of(unit), "height": height, "width": width,
+            "strip": cuts[-1].height if ends_of(unit) == SLANTED else cuts[1].height, "exact strip": height + s * 3,
+            "side": height * 2 / SQRT3, "cut side": side, "seam": s, "measures height": height + s * 2,
+            "measures width": width + s * 2})
+
+
+def number_of(unit: Unit) -> int:
+    """How many whole triangles; as many as fabrics are listed when nothing is said."""
+    said = option(unit, "triangles")
+    words = [word for clause in said.clauses for word in clause] if said is not None else []
+    if len(words) == 1 and isinstance(words[0], Num) and words[0].value.denominator == 1 and 1 <= words[0].value <= MOST:
+        return int(words[0].value)
+    return max(1, len(pieces(unit)))
+
+
+def ends_of(unit: Unit) -> str:
+    """half, fitted or slanted."""
+    said = option(unit, "ends")
+    words = words_of(said) if said is not None else []
+    return words[0] if words and words[0] in (HALF, FITTED, SLANTED) else HALF
+
+
+def first_of(unit: Unit) -> str:
+    """Whether the first whole triangle points up or down."""
+    said = option(unit, "first")
+    return "down" if said is not None and words_of(said) == ["down"] else "up"
+
+
+def wrongs(unit: Unit) -> list[Problem]:
+    """What the options say wrongly."""
+    found = []
+    said = option(unit, "triangles")
+    if said is not None:
+        words = [word for clause in said.clauses for word in clause]
+        if not (len(words) == 1 and isinstance(words[0], Num) and words[0].unit is None
+                and words[0].value.denominator == 1 and 1 <= words[0].value <= MOST):
+            found.append(_wrong(unit, f"triangles is followed by a whole number up to {MOST}", said.span))
+    said = option(unit, "first")
+    if said is not None and words_of(said) not in (["up"], ["down"]):
+        found.append(_wrong(unit, "the first triangle points up or down", said.span))
+    said = option(unit, "ends")
+    if said is not None:
+        if not said.clauses or words_of(said)[0] not in (HALF, FITTED, SLANTED) or len(said.clauses) > 2:
+            found.append(_wrong(unit, "ends are half, fitted or slanted", said.span))
+        elif len(said.clauses) == 2 and (not _end_fabric(unit) or ends_of(unit) == SLANTED):
+            found.append(_wrong(unit, "behind the comma stands the fabric of the end pieces", said.span))
+    return found
+
+
+def _wrong(unit: Unit, text: str, span: object) -> Problem:
+    from patternkit.source import NOWHERE, Span
+
+    return Problem("not-understood", f"In {called(unit)}, {text}.", span if isinstance(span, Span) else NOWHERE)
+
+
+def _end_fabric(unit: Unit) -> str:
+    said = option(unit, "ends")
+    if said is None or len(said.clauses) != 2 or len(said.clauses[1]) != 1:
+        return ""
+    word = said.clauses[1][0]
+    piece = unit.named.get(word.span) if isinstance(word, (Ref, Use)) else None
+    return piece.fabric if piece is not None else ""
+
+
+def _rest(unit: Unit, shop: Shop, width: Length, height: Length) -> Length:
+    """What fitted end pieces are wider than half triangles, each."""
+    rest = (width - height * (number_of(unit) + 1) / SQRT3) / 2
+    if rest < 0:
+        n = number_of(unit)
+        shop.problem(Problem("does-not-add-up", f"{called(unit).capitalize()} is too narrow for {n} triangles and two end "
+                             "pieces.", unit.kind_span,
+                             causes=(f"A strip of {n} triangles is {n + 1} half sides wide.",)))
+        raise Unsettled(unit.key)
+    return rest
+
+
+def _shapes(unit: Unit, shop: Shop, width: Length, height: Length) -> list[tuple[Outline, str]]:
+    """The outlines from left to right, with their names."""
+    n, half, up = number_of(unit), height / SQRT3, first_of(unit) == "up"
+    ended = ends_of(unit) != SLANTED
+    x = _rest(unit, shop, width, height) if ends_of(unit) == FITTED else ZERO
+    shapes: list[tuple[Outline, str]] = []
+    if ended:
+        shapes.append((_end(ZERO, x, x + half, height, up), "left end"))
+    for i in range(n):
+        a = x + half * i
+        if up == (i % 2 == 0):
+            shapes.append((((a, height), (a + half, ZERO), (a + half * 2, height)), "triangle"))
+        else:
+            shapes.append((((a, ZERO), (a + half * 2, ZERO), (a + half, height)), "triangle"))
+    if ended:
+        last_up = up == ((n - 1) % 2 == 0)
+        shapes.append((_end(width, width - x, width - x - half, height, last_up), "right end"))
+    return shapes
+
+
+def _end(edge: Length, short: Length, long: Length, height: Length, beside_up: bool) -> Outline:
+    """An end piece from the outer edge to the slanting side: its long edge on top when it lies beside a triangle that
+    points up."""
+    top, bottom = (long, short) if beside_up else (short, long)
+    points = ((edge, ZERO), (top, ZERO), (bottom, height), (edge, height))
+    if edge > top or edge > bottom:
+        points = ((edge, ZERO), (edge, height), (bottom, height), (top, ZERO))
+    kept = [p for i, p in enumerate(points) if p != points[i - 1]]
+    return tuple(kept)
+
+
+def _seams(unit: Unit, width: Length, height: Length, parts: int) -> list[Seam]:
+    """Slanting seams from bottom to top; the next piece lies on the right."""
+    n, half, up = number_of(unit), height / SQRT3, first_of(unit) == "up"
+    ended = ends_of(unit) != SLANTED
+    x = (width - half * (n + 1)) / 2 if ended else ZERO
+    seams: list[Seam] = []
+    for i in range(0 if ended else 1, n + 1 if ended else n):
+        # seam i lies to the left of triangle i; it leans to the right when that triangle points up
+        leans_right = up == (i % 2 == 0)
+        a = x + half * i
+        bottom, top = (a, a + half) if leans_right else (a + half, a)
+        number = len(seams) + 1
+        seams.append(seam((bottom, height), (top, ZERO), range(number), (number,)))
+    assert len(seams) == parts - 1
+    return seams
+
+
+def _slanted_outline(unit: Unit, width: Length, height: Length) -> Outline:
+    """The outline of a strip without end pieces."""
+    half, up = height / SQRT3, first_of(unit) == "up"
+    last_up = up == ((number_of(unit) - 1) % 2 == 0)
+    left = ((ZERO, height), (half, ZERO)) if up else ((half, height), (ZERO, ZERO))
+    right = ((width - half, ZERO), (width, height)) if last_up else ((width, ZERO), (width - half, height))
+    points = (*left, *right)
+    return tuple(p for i, p in enumerate(points) if p != points[i - 1])
