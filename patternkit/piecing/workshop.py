@@ -13,6 +13,7 @@ from patternkit.piecing.making import Cloth, Making, Part, Place, rectangle
 from patternkit.piecing.sizing import Sizing, option_length
 from patternkit.problems import Problem
 from patternkit.sizes import Affine, Solution
+from patternkit.source import NOWHERE
 from patternkit.syntax.statements import Press
 from patternkit.units import Units
 
@@ -69,15 +70,17 @@ class Workshop:
             kind = kinds().get(unit.kind)
             if kind is None or unit.broken:
                 raise Unsettled(key)
-            self._made[key] = self.pressed(kind.make(unit, self), unit.press)
+            self._made[key] = self.pressed(kind.make(unit, self), unit.press, kind.pressing)
         made = self._made[key]
         if made is None:
             raise Unsettled(key)
         return made
 
-    def pressed(self, making: Making, statements: Sequence[Press]) -> Making:
-        """A making with its seams pressed as its own statements say, else as the file's."""
+    def pressed(self, making: Making, statements: Sequence[Press], custom: str = "") -> Making:
+        """A making with its seams pressed as its own statements say, else as the file's, else by its kind's custom."""
         general = self.pattern.settings.press
+        if custom:
+            general = (Press(custom, "", None, NOWHERE), *general)
         if not statements and not general:
             return making
         from patternkit.piecing.pressing.statements import press_making

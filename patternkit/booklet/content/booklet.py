@@ -23,9 +23,9 @@ def context(project: Project, *, language: str = "", units: str = "", house: Map
     wanted = language or project.pattern.settings.language
     words = catalogue(wanted if wanted in ("en", "de") else "en")
     phrases = Phrases(wanted, units_for(project.pattern, units, words), house)
-    plan, _ = project.plan(solver=solver)
-    others = tuple(Context(p, p.plan(solver=solver)[0], p.top, phrases) for p in sisters)
-    return Context(project, plan, project.top, phrases, others)
+    plan, _ = project.plan(solver=solver, pressed=True)
+    others = tuple(Context(p, p.plan(solver=solver, pressed=True)[0], p.pressed_top, phrases) for p in sisters)
+    return Context(project, plan, project.pressed_top, phrases, others)
 
 
 def booklet(ctx: Context, today: str = "") -> Booklet:

@@ -8,21 +8,18 @@ from patternkit.piecing.pressing.touching import Touch, touches
 
 
 def press_sentences(making: Making, ctx: Context) -> list[str]:
-    """One sentence where all seams are pressed alike, otherwise one for each seam or group that is."""
+    """One sentence where all seams are pressed alike, otherwise one for each row, or each group of seams that is."""
     told = [(i, s, how(making, s, ctx)) for i, s in enumerate(making.seams) if s.pressed != "free"]
     if not told:
         return []
-    ways = {w for _, _, w in told}
-    if len(ways) == 1 and len(told) == len(making.seams):
-        way = told[0][2]
-        if way == ctx.say("press.open_short"):
-            word = "seam_one" if len(told) == 1 else "seam_many"
-            return [ctx.say("press.open", seams=ctx.say(f"press.{word}"))]
-        return [ctx.say("press.toward", what=_what(way, ctx))] if way.startswith(_toward(ctx)) else \
-            [ctx.say("press.each", seam=ctx.say("press.seam_many" if len(told) > 1 else "press.seam_one"), how=way)]
+    whole = len(told) == len(making.seams)
+    for ways in ([w for *_, w in told], [_direction(s, ctx) for _, s, _ in told]):
+        if whole and len(set(ways)) == 1:
+            return [_all(ways[0], len(told), ctx)]
     groups: dict[str, list[str]] = {}
-    for _, seam, way in told:
-        groups.setdefault(way, []).append(_where(making, seam, ctx))
+    for place, seams in _groups(making, [(i, s) for i, s, _ in told], ctx).items():
+        for way in _ways(making, seams, ctx):
+            groups.setdefault(way, []).append(place)
     return [ctx.say("press.each", seam=ctx.listed(list(dict.fromkeys(places))), how=way) for way, places in groups.items()]
 
 
@@ -30,20 +27,50 @@ def how(making: Making, seam: Seam, ctx: Context) -> str:
     """How one seam is pressed, in words: ``open``, ``toward Lamp yellow (B)``, ``to the right``."""
     if seam.pressed == "open":
         return ctx.say("press.open_short")
-    names = _names(making, seam, ctx)
-    mine = names[0] if seam.pressed == "left" else names[1]
-    other = names[1] if seam.pressed == "left" else names[0]
-    if len(mine) == 1 and not mine & other:
+    left, right = _names(making, seam, ctx)
+    mine, other = (left, right) if seam.pressed == "left" else (right, left)
+    if len(mine) == 1 and not mine & other and making.role not in ("centre",):
         return ctx.say("press.toward_short", what=next(iter(mine)))
-    return ctx.say("press.side_short", side=ctx.say(f"press.{_side(seam)}"))
+    return _direction(seam, ctx)
 
 
-def _toward(ctx: Context) -> str:
-    return ctx.say("press.toward_short", what="").rstrip()
+def _all(way: str, n: int, ctx: Context) -> str:
+    many = ctx.say("press.seam_one" if n == 1 else "press.seam_many")
+    if way == ctx.say("press.open_short"):
+        return ctx.say("press.open", seams=many)
+    return ctx.say("press.all", seams=many, how=way)
 
 
-def _what(way: str, ctx: Context) -> str:
-    return way[len(_toward(ctx)):].strip()
+def _ways(making: Making, seams: list[Seam], ctx: Context) -> list[str]:
+    """One way for a group of seams where there is one, by name or by direction; otherwise each way once."""
+    ways = list(dict.fromkeys(how(making, s, ctx) for s in seams))
+    sides = list(dict.fromkeys(_direction(s, ctx) for s in seams))
+    return sides if len(ways) > 1 and len(sides) == 1 else ways
+
+
+def _groups(making: Making, seams: list[tuple[int, Seam]], ctx: Context) -> dict[str, list[Seam]]:
+    """Seams by where they are: in a row, between two rows, or between what and what."""
+    levels = sorted({s.start[1] for _, s in seams if s.start[1] == s.end[1]}) if making.kind == "rows" else []
+    found: dict[str, list[Seam]] = {}
+    for _, seam in seams:
+        if levels and seam.start[1] == seam.end[1]:
+            n = levels.index(seam.start[1]) + 1
+            place = ctx.say("press.row_between", a=n, b=n + 1)
+        elif levels and seam.start[0] == seam.end[0]:
+            middle = (seam.start[1] + seam.end[1]) / 2
+            place = ctx.say("press.rows_seams", n=sum(1 for y in levels if y < middle) + 1)
+        else:
+            place = _between(making, seam, ctx)
+        found.setdefault(place, []).append(seam)
+    return found
+
+
+def _between(making: Making, seam: Seam, ctx: Context) -> str:
+    left, right = _names(making, seam, ctx)
+    if len(left) == 1 and len(right) == 1 and left != right:
+        a, b = sorted((next(iter(left)), next(iter(right))))
+        return ctx.say("press.between", a=a, b=b)
+    return f"{ctx.say('press.seam_one')} {making.seams.index(seam) + 1}"
 
 
 def _names(making: Making, seam: Seam, ctx: Context) -> tuple[set[str], set[str]]:
@@ -59,23 +86,16 @@ def _names(making: Making, seam: Seam, ctx: Context) -> tuple[set[str], set[str]
 def _called(making: Making, part: int, ctx: Context) -> str:
     what = making.parts[part].what
     if isinstance(what, Cloth):
-        return ctx.fabric(what.fabric)
+        return what.name if making.role in ("border", "quilt") and what.name else ctx.fabric(what.fabric)
     return what.title or what.unit
 
 
-def _side(seam: Seam) -> str:
-    """Right, left, up or down: the way the pressed side lies as drawn."""
+def _direction(seam: Seam, ctx: Context) -> str:
+    """Open, or right, left, up, down: the way the pressed side lies as drawn."""
+    if seam.pressed == "open":
+        return ctx.say("press.open_short")
     dx, dy = seam.end[0] - seam.start[0], seam.end[1] - seam.start[1]
     # left of (dx, dy) is (dy, -dx) with y down
     x, y = (dy, -dx) if seam.pressed == "left" else (-dy, dx)
-    if abs(x) >= abs(y):
-        return "right" if x > 0 else "left"
-    return "down" if y > 0 else "up"
-
-
-def _where(making: Making, seam: Seam, ctx: Context) -> str:
-    left, right = _names(making, seam, ctx)
-    if len(left) == 1 and len(right) == 1 and left != right:
-        return ctx.say("press.between", a=next(iter(left)), b=next(iter(right)))
-    number = making.seams.index(seam) + 1
-    return f"{ctx.say('press.seam_one')} {number}"
+    side = ("right" if x > 0 else "left") if abs(x) >= abs(y) else ("down" if y > 0 else "up")
+    return ctx.say(f"press.{side}")

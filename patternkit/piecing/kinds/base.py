@@ -52,6 +52,14 @@ class Equations(Protocol):
         """How an unknown is called in messages ("the corner of unit star")."""
         ...
 
+    def say(self, value: Affine) -> str:
+        """A value in the writer's units, with its sign where it is a plain number: ``9 1/2 in``, ``side/3``."""
+        ...
+
+    def way(self, var: Var) -> str:
+        """Which way a size runs as its piece lies: ``wide``, ``high``, or ``long`` for a size of another sort."""
+        ...
+
     def problem(self, problem: Problem) -> None:
         """Report something wrong with the statements of a unit."""
         ...
@@ -118,6 +126,7 @@ class Kind:
     methods: ClassVar[tuple[str, ...]] = ()  # the first is the default
     options: ClassVar[dict[str, str]] = {}  # option word -> how it is written, for "did you mean" and the reference
     pieces: ClassVar[tuple[int, int]] = (1, 1)  # least and most pieces listed on the kind's line
+    pressing: ClassVar[str] = ""  # how its seams are pressed by custom, where the writer says nothing ("out")
     cloth_only: ClassVar[bool] = True  # True when the pieces listed must be plain fabrics
 
     def equations(self, unit: Unit, out: Equations) -> None:
