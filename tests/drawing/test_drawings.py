@@ -39,6 +39,7 @@ SCENES: dict[str, Callable[[Making, Look], Scene]] = {
     "plain": lambda m, k: making_scene(m, S.SWATCHES, k, plain=True, measure=""),
     "method": lambda m, k: method_scene(m, S.SWATCHES, k),
     "assembly": lambda m, k: assembly_scene(m, S.SWATCHES, k),
+    "opened": lambda m, k: assembly_scene(m, S.SWATCHES, k, rows=True, joints=[Joint(m.outline[0])]),
     "foundation": lambda m, k: foundation_scene(m, S.SWATCHES, k),
 }
 
@@ -195,7 +196,9 @@ def test_assembly_numbers_the_borders_in_sewing_order() -> None:
     scene = assembly_scene(S.quilt(), S.SWATCHES)
     texts = [e.text for e in well_formed(scene).iter(NS + "text")]
     assert [t for t in texts if (t or "").isdigit()] == [str(n) for n in range(1, 9)]
-    assert "sewing order" in scene.description and "4 rows" in scene.description
+    assert "sewing order" in scene.description and "rows" not in scene.description
+    opened = assembly_scene(S.quilt(), S.SWATCHES, rows=True)
+    assert audit(opened) == [] and "4 rows" in opened.description
     assert "diagonal rows" in assembly_scene(S.on_point(), S.SWATCHES).description
 
 

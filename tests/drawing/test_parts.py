@@ -56,7 +56,7 @@ def scene(*items: Shape, swatches: dict[str, Swatch] | None = None, **more: obje
         (scene(Text(50, 3, "seam")), "leaves the drawing"),
         (scene(Text(50, 50, "seam", 5.9)), "only 5.9 pt"),
         (scene(Text(50, 50, "seam", ink="#999999")), "contrast"),
-        (scene(Text(50, 50, "A", ink="#111318", ground="#1b2a49")), "contrast"),
+        (scene(Text(50, 50, "A", ink="#000000", ground="#1b2a49")), "contrast"),
         (scene(Text(50, 50, "seam"), Arrow((20, 47), (90, 47))), "an arrow runs through"),
         (scene(Path((((-5, 5), (10, 5), (10, 10)),))), "shapes leave"),
         (scene(width=501), "too large"),

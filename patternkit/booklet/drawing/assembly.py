@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from patternkit.booklet.document import Drawing
 from patternkit.booklet.drawing.explode import Line, Member, brings_rows, gap_line, shifts, taken_apart
-from patternkit.booklet.drawing.geometry import centre_of
+from patternkit.booklet.drawing.geometry import between, centre_of
 from patternkit.booklet.drawing.layout import MARGIN, ROOM, below, fabric_key, picture, scene_of
 from patternkit.booklet.drawing.look import LOOK, Look
 from patternkit.booklet.drawing.making import Joint, joint_marks
@@ -31,6 +31,7 @@ from patternkit.booklet.drawing.widths import CAP
 from patternkit.piecing.making import Making
 
 _OPEN_ROLES = ("row", "column", "centre", "top", "ring")
+_ROWS_GAP, _PIECES_GAP = 15.0, 7.0
 _MOST_PARTS = 260  # beyond this the rows stay whole
 
 
@@ -77,30 +78,32 @@ def assembly_scene(
     *,
     arrows: bool = True,
     joints: Sequence[Joint] = (),
+    rows: bool | None = None,
     wide: float = 420.0,
 ) -> Scene:
     """The scene behind `draw_assembly`."""
-    rows_open = _opener(making) <= _MOST_PARTS
-    outer, inner = (15.0, 7.0) if rows_open else (15.0, 0.0)
+    rows_open = (not _added(making) if rows is None else rows) and _opener(making) <= _MOST_PARTS
     shapes: list[Shape] = []
     scale = min(wide / float(making.width), (MOST_HIGH - 110) / float(making.height), 30.0)
     for _ in range(30):
         members, lines = taken_apart(making, scale, lambda m, _level: rows_open and m.role in _OPEN_ROLES)
-        shapes = _apart(making, members, lines, scale, swatches, (outer, inner), arrows)
+        shapes = _apart(making, members, lines, scale, swatches, arrows, joints)
         pic = picture(shapes)
         if pic.width <= ROOM and pic.height <= MOST_HIGH - 2 * MARGIN - 60:
             break
         scale *= 0.93
-    shapes += joint_marks(joints, scale)
     leaves = Leaves().of(making)
     pic = picture(shapes)
     pic = below([pic, fabric_key(fabrics_of(leaves, swatches), swatches, max(pic.width, 240.0))], 10.0)
-    rows, diagonal = _rows(making, lines)
+    count, diagonal = _rows(making, lines)
+    kind = "assembly.diagonal" if diagonal else "assembly.rows"
     told = look.say(
         "assembly.told",
         name=named(making),
         n=len(members),
-        rows=look.say("assembly.diagonal" if diagonal else "assembly.rows", n=rows) if rows > 1 else "",
+        rows=look.say("assembly.diagonal" if diagonal else "assembly.rows", n=count)
+        if count > 1 and rows_open
+        else "",
         order=look.say("assembly.order") if _added(making) else "",
     ).strip()
     return scene_of(
@@ -118,14 +121,14 @@ def _apart(
     lines: Sequence[Line],
     scale: float,
     swatches: Mapping[str, Swatch],
-    gaps: tuple[float, float],
     arrows: bool,
+    joints: Sequence[Joint],
 ) -> list[Shape]:
     outlines = [m.outline for m in members]
     large = {line: brings_rows(line, outlines) for line in lines}
 
     def gap(line: Line) -> float:
-        return gaps[0] if large[line] or not any(large.values()) else gaps[1]
+        return _ROWS_GAP if large[line] or not any(large.values()) else _PIECES_GAP
 
     moves = shifts(outlines, lines, gap)
     leaves = Leaves()
@@ -152,7 +155,17 @@ def _apart(
         at, move = spots[len(spots) // 2]
         aside = _beside_arrow(members, part, at)
         shapes += _number((at[0] + move[0] + aside[0], at[1] + move[1] + aside[1]), n)
+    for joint in joints:
+        here = (float(joint.at[0]) * scale, float(joint.at[1]) * scale)
+        near = [move for o, move in zip(outlines, moves, strict=True) if _on_edge(here, o)] or [(0.0, 0.0)]
+        dx, dy = sum(m[0] for m in near) / len(near), sum(m[1] for m in near) / len(near)
+        shapes.append(Group(tuple(joint_marks([joint], scale)), dx, dy))
     return shapes
+
+
+def _on_edge(p: Pt, outline: Sequence[Pt]) -> bool:
+    ends = zip(outline, [*outline[1:], outline[0]], strict=True)
+    return any(between(p, a, b) for a, b in ends)
 
 
 def _beside_arrow(members: Sequence[Member], part: int, at: Pt) -> Pt:
@@ -195,12 +208,14 @@ def draw_assembly(
     key: str = "",
     arrows: bool = True,
     joints: Sequence[Joint] = (),
+    rows: bool | None = None,
     wide: float = 420.0,
 ) -> Drawing:
     """A quilt top, centre or block pulled apart along its seams, rows within it too, in the order it is sewn.
 
-    Parts that go round a centre (borders) are numbered in sewing order. `arrows` shows pressing where it
-    is settled.
+    Parts that go round a centre (borders) are numbered in sewing order, and the centre then stays whole;
+    `rows` opens it nevertheless, or leaves rows whole anywhere. `arrows` shows pressing where it is settled;
+    `joints` are marked where they lie.
     """
-    scene = assembly_scene(making, swatches, look, arrows=arrows, joints=joints, wide=wide)
+    scene = assembly_scene(making, swatches, look, arrows=arrows, joints=joints, rows=rows, wide=wide)
     return finished(scene, look.key(key or f"assembly-{making.key}"))

@@ -10,8 +10,8 @@ from patternkit.booklet.drawing.layout import Picture, picture, titled
 from patternkit.booklet.drawing.look import Look
 from patternkit.booklet.drawing.making import making_picture
 from patternkit.booklet.drawing.methods import Panel
-from patternkit.booklet.drawing.pieces import Leaf, Leaves, label_on, scaled
-from patternkit.booklet.drawing.scene import INK, SMALL_DASH, Group, Path, Pt, Shape
+from patternkit.booklet.drawing.pieces import Leaf, Leaves, label_on, paint, scaled
+from patternkit.booklet.drawing.scene import INK, PAPER, SMALL_DASH, Group, Path, Pt, Shape
 from patternkit.booklet.drawing.sheets import (
     SIDE,
     Segment,
@@ -27,8 +27,10 @@ from patternkit.booklet.drawing.sheets import (
     stitched,
 )
 from patternkit.booklet.drawing.swatches import Swatch, swatch_for
+from patternkit.lengths import Length
 from patternkit.piecing.making import Making
 
+_LEAST = 44.0  # no unit is drawn smaller than this
 _PEEK = 5.0  # how far the lower sheet shows beyond the upper
 
 
@@ -53,52 +55,50 @@ def unit_panel(
 ) -> Panel:
     """The unit as it comes out, to trim where the method makes it larger, with how many one batch gives."""
     recipe = making.recipe
-    scale = min(scale, SIDE / float(max(making.width, making.height)))
-    pic, _, _ = making_picture(making, swatches, scale)
-    pic = Picture(pic.items, pic.width, pic.height)
+    side = float(max(making.width, making.height))
+    scale = min(max(scale, _LEAST / side), SIDE / side)
     words = look.say(key)
     if recipe.trim_to and recipe.sewn:
-        pic = _to_trim(making, swatches, look, scale)
+        pic = _to_trim(making, recipe.sewn, recipe.trim_to, swatches, scale)
         words += ", " + look.say("trim", size=look.size(*recipe.trim_to))
     else:
+        pic = making_picture(making, swatches, scale)[0]
         words += ", " + look.say("measures", size=look.raw(making.width, making.height))
     return Panel(
         titled(pic, look.say("yield", n=recipe.yields) if recipe.yields > 1 else "", room=60.0), words
     )
 
 
-def _to_trim(making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float) -> Picture:
-    """The unit larger than it must be, and the square to trim it to."""
-    assert making.recipe.sewn and making.recipe.trim_to
-    wide, high = float(making.recipe.sewn[0]), float(making.recipe.sewn[1])
-    over = (wide - float(making.width), high - float(making.height))
-    grown = (1 + over[0] / float(making.width), 1 + over[1] / float(making.height))
-    loops = [
-        Leaf(leaf.fabric, tuple((x * grown[0] * scale, y * grown[1] * scale) for x, y in leaf.points))
-        for leaf in Leaves().of(making)
+def _to_trim(
+    making: Making,
+    sewn: tuple[Length, Length],
+    trimmed: tuple[Length, Length],
+    swatches: Mapping[str, Swatch],
+    scale: float,
+) -> Picture:
+    """The unit larger than it must be, and the rectangle to trim it to (drawn clear of the edge)."""
+    wide, high = float(sewn[0]) * scale, float(sewn[1]) * scale
+    kx, ky = wide / float(making.width), high / float(making.height)
+    leaves = [
+        Leaf(leaf.fabric, tuple((x * kx, y * ky) for x, y in leaf.points)) for leaf in Leaves().of(making)
     ]
-    shapes: list[Shape] = []
-    for leaf in loops:
-        shapes.append(Path((leaf.points,), fabric=leaf.fabric, width=0.7))
-    margin = [
-        max(2.4, (s - float(t)) / 2 * scale)
-        for s, t in zip((wide, high), making.recipe.trim_to, strict=False)
-    ]
-    for leaf in loops:
-        s = swatch_for(swatches, leaf.fabric)
-        text = label_on(leaf.points, s.letter, s.colour)
-        shapes += [text] if text else []
-    inner = (
-        (margin[0], margin[1]),
-        (wide * scale - margin[0], margin[1]),
-        (wide * scale - margin[0], high * scale - margin[1]),
-        (margin[0], high * scale - margin[1]),
+    mx, my = (
+        max(3.0, (have - float(want) * scale) / 2) for have, want in zip((wide, high), trimmed, strict=True)
     )
+    inner = square(wide - 2 * mx, mx, my, high - 2 * my)
+    shapes = paint(leaves, 1.0, swatches)
     shapes += [
-        Path((square(wide * scale, high=high * scale),), width=1.1),
-        Path((inner,), stroke="#ffffff", width=2.4),
+        Path((square(wide, high=high),), width=1.1),
+        Path((inner,), stroke=PAPER, width=2.4),
         Path((inner,), stroke=INK, width=1.0, dash=SMALL_DASH),
     ]
+    free = square(wide - 2 * mx - 3, mx + 1.5, my + 1.5, high - 2 * my - 3)
+    for leaf in leaves:
+        s, points = swatch_for(swatches, leaf.fabric), leaf.points
+        for a, b in zip(free, [*free[1:], free[0]], strict=True):
+            points = clipped(points, a, b)
+        text = label_on(points, s.letter, s.colour) if len(points) > 2 else None
+        shapes += [text] if text else []
     return picture(shapes)
 
 

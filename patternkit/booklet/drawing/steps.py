@@ -49,7 +49,7 @@ from patternkit.lengths import Length
 from patternkit.piecing.making import Making, Point, Side
 
 GAP = 21.0
-_LETTERED = 90
+_LETTERED = 48  # more patches than this are told apart by the key of fabrics
 
 
 def pressing_mark(at: Pt, across: Pt, pressed: Side, reach: float = 8.0) -> list[Shape]:
@@ -252,23 +252,29 @@ def fit(
     parts: Iterable[int],
     scale: float | None = None,
 ) -> tuple[Picture, set[str]]:
-    """Before and after beside each other where they fit at a good size, under each other where not."""
+    """Before and after beside each other where that leaves them large enough, else under each other."""
     points = [p for i in parts for p in making.parts[i].place.outline(making.parts[i].what.outline)]
     left, top, right, bottom = box_of([(float(x), float(y)) for x, y in points])
     wide, high = max(right - left, 1e-6), max(bottom - top, 1e-6)
-    at = scale or min(34.0, 190 / wide, 190 / high) if wide <= 3 * high else scale or min(34.0, 400 / wide)
-    best: tuple[Picture, set[str]] | None = None
-    for _step in range(40):
+    full = scale or min(34.0, (190 if wide <= 3 * high else 400) / wide, 190 / high)
+    at = full
+    while at > full * 0.55:
         pictures, bare = make(at)
-        level = beside([pictures[0], becomes(), *pictures[1:]], 16.0) if len(pictures) > 1 else pictures[0]
-        stacked = below(pictures, 14.0)
-        for whole in (level, stacked):
-            best = whole, bare
-            if whole.width <= ROOM and whole.height <= MOST_HIGH - 60:
-                return best
+        whole = beside([pictures[0], becomes(), *pictures[1:]], 16.0) if len(pictures) > 1 else pictures[0]
+        if _fits(whole):
+            return whole, bare
+        at *= 0.93
+    at = full
+    while True:
+        pictures, bare = make(at)
+        whole = below(pictures, 14.0)
+        if _fits(whole) or at < full * 0.02:
+            return whole, bare
         at *= 0.9
-    assert best is not None
-    return best
+
+
+def _fits(whole: Picture) -> bool:
+    return whole.width <= ROOM and whole.height <= MOST_HIGH - 60
 
 
 def draw_step(

@@ -199,6 +199,26 @@ def _names(
     return out
 
 
+def _laid(making: Making, swatches: Mapping[str, Swatch], look: Look, full: float) -> Picture:
+    """Strip unit and segment beside each other where that leaves them large enough, else under each other."""
+    size = look.say("measures", size=look.raw(making.width, making.height))
+
+    def used(at: float) -> Picture:
+        return titled(making_picture(making, swatches, at)[0], size, NORMAL, lines=2)
+
+    for shrink, segments in itertools.product((1.0, 0.9, 0.8, 0.7), (3, 2)):
+        at = full * shrink
+        pic = beside([unit_picture(making, swatches, look, at, segments), becomes(), used(at)], 14.0)
+        if pic.width <= ROOM and pic.height < 560:
+            return pic
+    at = full
+    while True:
+        pic = below([unit_picture(making, swatches, look, at, 2), used(at)], 14.0)
+        if (pic.width <= ROOM and pic.height < 560) or at < full * 0.02:
+            return pic
+        at *= 0.92
+
+
 def strips_scene(
     making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, scale: float | None = None
 ) -> Scene:
@@ -208,20 +228,8 @@ def strips_scene(
     strips, _, _ = strips_of(making)
     least = min(s.bottom - s.top for s in strips)
     whole = hypot(float(making.width), float(making.height))
-    at = scale or min(max(14.0 / least, 20.0), 36.0, 260.0 / whole)
-    for _ in range(40):
-        piece, _, _ = making_picture(making, swatches, at)
-        size = look.say("measures", size=look.raw(making.width, making.height))
-        used = titled(piece, size, NORMAL, lines=2)
-        for segments in (3, 2):
-            pic = beside([unit_picture(making, swatches, look, at, segments), becomes(), used], 14.0)
-            if pic.width <= ROOM:
-                break
-        else:
-            pic = below([unit_picture(making, swatches, look, at), used], 14.0)
-        if pic.width <= ROOM and pic.height < 560:
-            break
-        at *= 0.92
+    full = scale or min(max(14.0 / least, 20.0), 36.0, 260.0 / whole)
+    pic = _laid(making, swatches, look, full)
     told = look.say(
         "strips.told",
         n=len(strips),

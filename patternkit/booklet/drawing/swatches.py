@@ -21,7 +21,7 @@ _DEFAULTS: dict[str, tuple[str, ...]] = {
     "medium": ("#5f9ea8", "#d59a4a", "#a3a85b", "#c27d86", "#8f8fbb", "#98a2a9"),
     "dark": ("#1f3f5b", "#7a2f3d", "#2f5d4e", "#4d3a66", "#6b4423", "#30363d"),
 }
-DARK_INK, LIGHT_INK = "#111318", "#ffffff"
+DARK_INK, LIGHT_INK = "#000000", "#ffffff"  # a softer black falls below 4.5 to 1 on some greens
 
 
 class Swatch(msgspec.Struct, frozen=True):
@@ -87,7 +87,7 @@ def contrast(one: str, other: str) -> float:
 
 
 def best_ink(ground: str) -> str:
-    """Near black or white, whichever stands out more on a ground (never below 4.5 to 1)."""
+    """Black or white, whichever stands out more on a ground (never below 4.5 to 1)."""
     return max((DARK_INK, LIGHT_INK), key=lambda ink: contrast(ink, ground))
 
 
