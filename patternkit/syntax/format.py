@@ -130,7 +130,7 @@ def _line(text: str, row: Row, node: st.Node, depth: int, place: str, parent: in
         return _Out(depth, f"{head} {rest}".rstrip(), comment)
     tokens = None if isinstance(said, st.Bad) else _tokens(words, place)
     if tokens is None or len(write_tokens(tokens)) > LONGEST_LINE:
-        return _Out(depth, words, comment)
+        return _Out(depth, text[row.first : max(row.last, row.comment_end)])
     if isinstance(said, st.Line):
         cells, gaps = split_cells(tokens)
         return _Out(depth, "", comment, cells, gaps, parent)
@@ -182,7 +182,7 @@ def _align(out: Sequence[_Out]) -> None:
 def _columns(lines: Sequence[_Out]) -> None:
     """Write the cells of lines that share columns. A comma stands at its cell and needs no column."""
     most = max(len(line.cells) for line in lines)
-    having = [[line for line in lines if len(line.gaps) > k] for k in range(most)]
+    having = [[n for n in lines if len(n.gaps) > k and n.gaps[k] != ", "] for k in range(most)]
     widths = [max((len(line.cells[k]) for line in some), default=0) for k, some in enumerate(having)]
     gaps = [max((len(line.gaps[k]) for line in some), default=0) for k, some in enumerate(having)]
     if sum(widths) + sum(gaps) > WIDEST_GRID:

@@ -46,11 +46,11 @@ _PLAIN = str.maketrans(_LOW + _HIGH + "⁄∕", "0123456789" * 2 + "//")
 _CHARS = "".join(FRACTION_CHARACTERS)
 _UNITS = "|".join(sorted(UNIT_SPELLINGS, key=len, reverse=True))
 _OVER = rf"(?:[0-9]+[/⁄∕][0-9]+|[{_HIGH}]+[/⁄∕][{_LOW}]+|[{_CHARS}])"
-_UNIT = rf"(?:{SPACE}*(?:{_UNITS})(?![\w'’‐‑-])\.?|[{INCH_MARKS}]|''|%|°)"
+_UNIT = rf"(?:{SPACE}*(?:{_UNITS})(?:(?![\w'’‐‑-])\.?|(?=[xX][0-9]))|[{INCH_MARKS}]|''|%|°)"
 
+_WHOLE = rf"[0-9]+(?:{SPACE}*[-‐‑–]?(?=[{_CHARS}{_HIGH}])|(?:{SPACE}+|[-‐‑–])(?=[0-9]))"
 NUMBER = (
-    rf"(?<![/⁄∕])(?:[0-9]+(?:{SPACE}*[-‐‑–]?(?=[{_CHARS}{_HIGH}])|(?:{SPACE}+|[-‐‑–])(?=[0-9])))?{_OVER}{_UNIT}?"
-    rf"|(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+){_UNIT}?"
+    rf"(?:{_WHOLE}{_OVER}|(?<![/⁄∕])[0-9]+[/⁄∕][0-9]+|(?![0-9]){_OVER}|[0-9]+(?:\.[0-9]+)?|\.[0-9]+){_UNIT}?"
 )
 """A number in a line, as a regular expression. A fraction is not taken right behind a division: ``side/3/4``."""
 

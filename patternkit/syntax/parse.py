@@ -58,7 +58,7 @@ def _refused(name: str, text: str, message: str) -> st.File:
 class _Frame:
     """A line with what is indented under it, while the file is being read."""
 
-    __slots__ = ("children", "column", "comment", "inner", "odd", "place", "said", "statement", "word")
+    __slots__ = ("children", "column", "comment", "inner", "odd", "place", "said", "statement", "word", "wrong")
 
     def __init__(self, statement: st.Statement, word: str, place: str, column: int, comment: str) -> None:
         self.statement, self.word, self.place, self.column, self.comment = (
@@ -71,6 +71,7 @@ class _Frame:
         self.inner = -1  # the column of the lines under it, once there is one
         self.odd = -1  # the last column that was reported as odd
         self.said = 0  # how many lines stand under it
+        self.wrong = False  # whether a problem of the line itself has been reported
         self.children: list[st.Node | st.Trivia] = []
 
 
@@ -120,7 +121,8 @@ class _Reader:
             frame = self.stack.pop()
             if frame.inner >= 0:
                 self.settle(frame, frame.inner)
-            if frame.word in NEEDS_LINES and not frame.said and type(frame.statement) is not st.Bad:
+            beside = isinstance(frame.statement, st.Kind) and frame.statement.line is not None
+            if frame.word in NEEDS_LINES and not (frame.said or frame.wrong or beside):
                 what = self.text[frame.statement.span.start : frame.statement.span.end]
                 self.problems.append(
                     Problem(
@@ -158,6 +160,7 @@ class _Reader:
         if not place:
             place = "silent" if frame.place == "silent" or (not word and problem) else "leaf"
         self.stack.append(_Frame(statement, word, place, frame.inner, comment))
+        self.stack[-1].wrong = found is not None
 
     def indentation(self, row: Row, span: Span) -> Problem | None:
         """Find the heading that a line stands under, whatever its column, and say so when the column is odd.
@@ -175,7 +178,7 @@ class _Reader:
         if row.column == frame.inner:
             frame.odd = -1
             return None
-        if row.column == frame.odd:
+        if row.column == frame.odd or frame.place == "silent":
             return None
         frame.odd = row.column
         return Problem("odd-indent", message, span, causes=(_ODD,))
@@ -199,7 +202,7 @@ class _Reader:
         span = Span(self.name, row.first, row.last)
         words = self.text[row.first : row.last]
         if place == "silent":
-            return st.Bad(span), "", None
+            return st.Bad(Span(self.name, row.first, texts[-1].last if texts else row.last)), "", None
         if row.kind == "prose":
             word, end = prose_word(words)
             prose, problem = read_prose(self.name, self.text, row, texts, word, end)
@@ -237,6 +240,8 @@ def read_line(place: str, words: str, span: Span) -> tuple[st.Statement, str, Pr
     lead = lead_of(place, words, span)
     if not lead.rule:
         return _bad(lead, words, span), "", lead.problem
+    if lead.rule == "prose":  # a slip for a word such as `note`: what stands under it is free text, not lines
+        return st.Bad(span), "", lead.problem
     said, problem = _read(lead, words, span)
     problem = lead.problem or problem
     if said is None:

@@ -57,6 +57,8 @@ def _struct(kind: type[msgspec.Struct]) -> Mover:
         said = str(kind.__annotations__[field.name])
         if said in ("str", "int", "bool", "Fraction") or said.startswith("Literal") or said == "MarkText":
             parts.append(value)
+        elif field.name == "offsets":
+            parts.append(f"tuple([o + b for o in {value}])")
         elif said == "Span":
             parts.append(f"Span(f, {value}.start + b, {value}.end + b)")
         else:

@@ -45,6 +45,8 @@ def test_x_between_two_lengths(text: str) -> None:
 def test_a_unit_written_once_counts_for_both_sides() -> None:
     claim = statement("finished 3 1/2 x 6 1/2 in")
     assert (claim.width.value, claim.width.unit, claim.height.unit) == (F(7, 2), "in", "in")
+    claim = statement("finished 8cmx10cm")
+    assert (claim.width.value, claim.width.unit, claim.height.value, claim.height.unit) == (8, "cm", 10, "cm")
     claim = statement('finished 3½"x6½"')
     assert (claim.width.value, claim.height.value, claim.width.unit, claim.height.unit) == (F(7, 2), F(13, 2), "in", "in")
 
