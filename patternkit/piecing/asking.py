@@ -1,18 +1,19 @@
-"""What the writer asks of a kind, read once: its method, its options, the cuts she chose; and what can't be meant.
+"""What the writer asks of a kind, read once: its method, its options, the cuts she chose; and what can't be
+meant.
 
-Problems found here: `unknown-word` (a method or option that the kind does not have), `wrong-pieces` (too many or too few
-pieces listed), `out-of-place` (a size or an option where it says nothing).
+Problems found here: `unknown-word` (a method or option that the kind does not have), `wrong-pieces` (too many
+or too few pieces listed), `out-of-place` (a size or an option where it says nothing).
 """
 
 from __future__ import annotations
 
-from typing import Iterable, Mapping
+from collections.abc import Iterable, Mapping
 
 import msgspec
 
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.kinds.base import Kind
-from patternkit.piecing.shapes import called
+from patternkit.piecing.shapes import called, opening
 from patternkit.problems import Problem, Repair
 from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
@@ -38,7 +39,8 @@ OVERSIZE = "oversize"
 
 
 class Choice(msgspec.Struct, frozen=True):
-    """The method asked for: one of the kind's own names, whether cut oversize and trimmed, and by how much."""
+    """The method asked for: one of the kind's own names, whether cut oversize and trimmed, and by how
+    much."""
 
     name: str
     oversize: bool = False
@@ -74,6 +76,8 @@ def choice(kind: Kind, unit: Unit, default: str = "") -> Choice | Problem:
             unit.method.words,
             kind.methods,
             "Its methods are",
+            "" if unit.method.value is None else None,
+            "method ",
         )
     if unit.method_value is not None and not over:
         return Problem(
@@ -87,7 +91,9 @@ def choice(kind: Kind, unit: Unit, default: str = "") -> Choice | Problem:
 
 def _lengths_say(kind: Kind, name: str) -> str:
     if OVERSIZE in kind.methods:
-        return f"A length belongs to oversize: method {name} oversize 1/4 cuts 1/4 in more than needed, to be trimmed."
+        return (
+            f"A length belongs to oversize: method {name} oversize 1/4 cuts 1/4 more than needed, to be trimmed."
+        )
     return "The sizes of this method follow from the unit's finished size."
 
 
@@ -103,7 +109,8 @@ def option(unit: Unit, word: str) -> Option | None:
 
 
 def words_of(found: Option) -> list[str]:
-    """The bare words of each clause of an option: ``at top left, bottom right`` gives ``top left``, ``bottom right``."""
+    """The bare words of each clause of an option: ``at top left, bottom right`` gives ``top left``, ``bottom
+    right``."""
     return [" ".join(a.name for a in clause if isinstance(a, Ref)) for clause in found.clauses]
 
 
@@ -112,8 +119,8 @@ def problems(
 ) -> list[Problem]:
     """Everything about a unit's lines that its kind can't mean, before any size is known.
 
-    `sizes` names the in-place sizes that the kind understands: ``finished``, ``cut``; `own_cut` is True when a `cut`
-    line of the unit has a meaning (all its pieces are cut alike, or it is one piece).
+    `sizes` names the in-place sizes that the kind understands: ``finished``, ``cut``; `own_cut` is True when
+    a `cut` line of the unit has a meaning (all its pieces are cut alike, or it is one piece).
     """
     found: list[Problem] = []
     least, most = kind.pieces
@@ -123,7 +130,7 @@ def problems(
         found.append(
             Problem(
                 "wrong-pieces",
-                f"{called(unit).capitalize()} lists {len(listed)} pieces, and a {unit.kind} takes {want}.",
+                f"{opening(unit)} lists {len(listed)} pieces, and a {unit.kind} takes {want}.",
                 unit.rows[0].span if unit.rows else unit.kind_span,
             )
         )
@@ -135,7 +142,7 @@ def problems(
         found.append(
             Problem(
                 "out-of-place",
-                f"{called(unit).capitalize()} is a {unit.kind}, which is made in one way only; "
+                f"{opening(unit)} is a {unit.kind}, which is made in one way only; "
                 "the method line says nothing.",
                 unit.method.span,
             )
@@ -191,16 +198,33 @@ def _options(kind: Kind, unit: Unit) -> list[Problem]:
                 )
             )
         elif o.word in seen:
-            found.append(Problem("named-twice", f"{called(unit).capitalize()} says {o.word} twice.", o.span))
+            found.append(Problem("named-twice", f"{opening(unit)} says {o.word} twice.", o.span))
         seen[o.word] = o
     return found
 
 
-def _unknown(unit: Unit, span: Span, what: str, word: str, known: Iterable[str], lead: str) -> Problem:
-    """A word that the kind does not know, with the nearest it knows."""
+def _unknown(
+    unit: Unit,
+    span: Span,
+    what: str,
+    word: str,
+    known: Iterable[str],
+    lead: str,
+    after: str | None = "",
+    before: str = "",
+) -> Problem:
+    """A word that the kind does not know, with the nearest it knows.
+
+    The repair puts that between `before` and `after` at the span; where `after` is None it only tells of it.
+    """
     names = list(known)
     close = nearest(word, names)
-    repairs = (Repair(f"write {close} instead of {word}", span, close, safe=True),) if close else ()
+    repairs: tuple[Repair, ...] = ()
+    if close:
+        text = None if after is None else before + close + after
+        repairs = (
+            Repair(f"write {close} instead of {word}", span if text else None, text, safe=text is not None),
+        )
     causes = (f"{lead}: {', '.join(names)}.",) if names else (f"A {unit.kind} takes no lines of its own.",)
     message = f"In {called(unit)}, {what}." + (f" Did you mean {close}?" if close else "")
     return Problem("unknown-word", message, span, causes=causes, repairs=repairs)
@@ -209,10 +233,16 @@ def _unknown(unit: Unit, span: Span, what: str, word: str, known: Iterable[str],
 def where(names: Mapping[str, str], found: Option, unit: Unit) -> list[tuple[str, Span]] | Problem:
     """The places an option names, by `names` (written form to place), each with its span; or the problem."""
     places: list[tuple[str, Span]] = []
-    for text in words_of(found):
+    for text, clause in zip(words_of(found), found.clauses, strict=True):
+        span = clause[0].span.to(clause[-1].span) if clause else found.span
         if text not in names:
             return _unknown(
-                unit, found.span, f"{text or 'nothing'} is not a place", text, names, "Places are"
+                unit,
+                span,
+                f"{text or 'this'} can not stand behind {found.word}",
+                text,
+                names,
+                f"What can stand behind {found.word} is",
             )
-        places.append((names[text], found.span))
+        places.append((names[text], span))
     return places

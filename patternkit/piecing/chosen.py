@@ -1,8 +1,9 @@
 """The cuts a writer chose: a claim that is held against what the geometry needs, and then used.
 
-A cut at or above the exact size is accepted, whatever it is rounded to: the unit comes out larger and is trimmed. A cut
-below it cannot give the unit and is a problem (`cut-too-small`). A cut larger by exactly two seam allowances on every
-side, where no oversize was asked for, is the sign of a rule applied to the unfinished size (`seams-added-twice`).
+A cut at or above the exact size is accepted, whatever it is rounded to: the unit comes out larger and is
+trimmed. A cut below it cannot give the unit and is a problem (`cut-too-small`). A cut larger by exactly two
+seam allowances on every side, where no oversize was asked for, is the sign of a rule applied to the
+unfinished size (`seams-added-twice`).
 Much larger cuts are accepted with an advice (`cut-much-larger`).
 """
 
@@ -14,10 +15,10 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import Choice, pieces
 from patternkit.piecing.kinds.base import Shop
-from patternkit.piecing.shapes import called, up
+from patternkit.piecing.shapes import called, opening, up
 from patternkit.problems import Problem
 from patternkit.source import Span
-from patternkit.units import number, show
+from patternkit.units import decimal, number, show
 
 Sides = tuple[Length, ...]
 Said = tuple[Sides, Span]
@@ -26,14 +27,16 @@ Said = tuple[Sides, Span]
 def oversize(exact: Length, grid: Fraction) -> Length:
     """The usual oversize cut: at least one ruler line more than needed, on a line of twice the ruler's grid.
 
-    On a ruler with eighths this is the trade's finished size + 1 in for half-squares from pairs (exact + 0.854),
-    + 1 1/2 in for quarter-squares (exact + 1.207), twice the size + 2 in for eight at a time (exact + 1.707).
+    On a ruler with eighths this is the trade's finished size + 1 in for half-squares from pairs (exact +
+    0.854), + 1 1/2 in for quarter-squares (exact + 1.207), twice the size + 2 in for eight at a time (exact +
+    1.707).
     """
     return up(exact + grid, grid * 2)
 
 
 def stated(unit: Unit, shop: Shop, piece: Component | None = None) -> Said | None:
-    """The cut the writer gave for a piece in place, or (without a piece) for the unit on a line of its own."""
+    """The cut the writer gave for a piece in place, or (without a piece) for the unit on a line of its
+    own."""
     if piece is not None:
         if piece.width is None or not piece.cut:
             return None
@@ -48,26 +51,41 @@ def stated(unit: Unit, shop: Shop, piece: Component | None = None) -> Said | Non
 
 def one_for_all(unit: Unit, shop: Shop) -> Said | None:
     """The cut stated for a unit whose pieces are all cut alike, on its own line or beside its pieces."""
-    all_said = [s for s in (stated(unit, shop), *(stated(unit, shop, p) for p in pieces(unit))) if s is not None]
+    all_said = [
+        s for s in (stated(unit, shop), *(stated(unit, shop, p) for p in pieces(unit))) if s is not None
+    ]
     for other in all_said[1:]:
         if other[0] != all_said[0][0]:
-            shop.problem(Problem("cuts-differ", f"In {called(unit)}, two different cuts are stated, and a {unit.kind} by this "
-                                 "method is made from pieces cut alike.", other[1]))
+            shop.problem(
+                Problem(
+                    "cuts-differ",
+                    f"In {called(unit)}, two different cuts are stated, and a {unit.kind} by this "
+                    "method is made from pieces cut alike.",
+                    other[1],
+                )
+            )
             break
     return all_said[0] if all_said else None
 
 
-def settle(unit: Unit, shop: Shop, method: Choice, exact: Sides, said: Said | None, what: str) -> tuple[Sides, Span | None]:
+def settle(
+    unit: Unit, shop: Shop, method: Choice, exact: Sides, said: Said | None, what: str, solved: bool = False
+) -> tuple[Sides, Span | None]:
     """The size to cut (one side of a square, or width and height), and the place where the writer chose it.
 
-    `exact` is what the geometry needs; `what` names what is cut, in the plural ("squares", "rectangles of night").
+    `exact` is what the geometry needs; `what` names what is cut, in the plural ("squares", "rectangles of
+    night").
+    `solved` is True where the cut stated is one of the sizes' equations: a contradiction has been reported
+    there.
     """
     rounded = tuple(up(e, shop.grid) for e in exact)
     usual = rounded
     if method.oversize:
         more = shop.value(method.value) if method.value is not None else None
-        usual = tuple(oversize(e, shop.grid) if more is None else up(r + more, shop.grid)
-                      for e, r in zip(exact, rounded))
+        usual = tuple(
+            oversize(e, shop.grid) if more is None else up(r + more, shop.grid)
+            for e, r in zip(exact, rounded, strict=True)
+        )
     if said is None:
         return usual, None
     sides, span = said
@@ -75,38 +93,74 @@ def settle(unit: Unit, shop: Shop, method: Choice, exact: Sides, said: Said | No
         sides = sides * len(exact)
     if len(sides) > len(exact):
         if sides[0] != sides[1]:
-            shop.problem(Problem("out-of-place", f"In {called(unit)}, the {what} are square: one length says their size.", span))
+            shop.problem(
+                Problem(
+                    "out-of-place",
+                    f"In {called(unit)}, the {what} are square: one length says their size.",
+                    span,
+                )
+            )
             return usual, None
         sides = sides[:1]
     problem = _objection(unit, shop, method, exact, rounded, sides, span, what)
-    if problem is not None:
+    if problem is not None and not solved:
         shop.problem(problem)
-        if problem.code == "cut-too-small":
-            return usual, None
+    if problem is not None and problem.code == "cut-too-small":
+        return usual, None
     return sides, span
 
 
-def _objection(unit: Unit, shop: Shop, method: Choice, exact: Sides, rounded: Sides, sides: Sides, span: Span,
-               what: str) -> Problem | None:
+def _objection(
+    unit: Unit, shop: Shop, method: Choice, exact: Sides, rounded: Sides, sides: Sides, span: Span, what: str
+) -> Problem | None:
     allowance = shop.seam * 2
     typed, least = _size(sides, shop), _size(rounded, shop)
-    because: tuple[str, ...] = (f"{called(unit)} finishes {_size((shop.width(unit), shop.height(unit)), shop)}",
-               f"with a seam of {show(shop.seam, shop.units)}, {method.name} needs {what} of {_size(exact, shop)}, "
-               f"rounded up to the ruler {least}")
-    if any(s < e for s, e in zip(sides, exact)):
-        if all(s + allowance == r for s, r in zip(sides, rounded)):
-            because += (f"it is exactly two seam allowances ({show(allowance, shop.units)}) less than that: "
-                        "the seams were left out",)
-        return Problem("cut-too-small", f"In {called(unit)}, {what} cut {typed} are too small: at least {least} is needed.",
-                       span, causes=because)
-    if not method.oversize and all(s - r == allowance for s, r in zip(sides, rounded)):
-        return Problem("seams-added-twice", f"In {called(unit)}, {what} cut {typed} are larger than the {least} needed by "
-                       "exactly two seam allowances: the rule was worked from the unfinished size instead of the finished.",
-                       span, causes=because)
-    if any(s - e > allowance * 2 for s, e in zip(sides, exact)):
-        return Problem("cut-much-larger", f"In {called(unit)}, {what} cut {typed} are much larger than the {least} needed.",
-                       span, causes=because, advice=True)
+    because: tuple[str, ...] = (
+        f"{opening(unit)} finishes {_size((shop.width(unit), shop.height(unit)), shop)}.",
+        f"With a seam of {show(shop.seam, shop.units)}, the method {method.name} needs {what} of "
+        f"{_exact(exact, shop)}, "
+        f"which is {least} rounded up to the ruler.",
+    )
+    if any(s < e for s, e in zip(sides, exact, strict=True)):
+        if all(s + allowance == r for s, r in zip(sides, rounded, strict=True)):
+            because += (
+                f"It is exactly two seam allowances ({show(allowance, shop.units)}) less than that: "
+                "the seams were left out.",
+            )
+        return Problem(
+            "cut-too-small",
+            f"In {called(unit)}, {what} cut {typed} are too small: at least {least} is needed.",
+            span,
+            causes=because,
+        )
+    if not method.oversize and all(s - r == allowance for s, r in zip(sides, rounded, strict=True)):
+        return Problem(
+            "seams-added-twice",
+            f"In {called(unit)}, {what} cut {typed} are larger than the {least} needed by "
+            "exactly two seam allowances: the rule was worked from the unfinished size instead of the "
+            "finished.",
+            span,
+            causes=because,
+        )
+    if any(s - e > allowance * 2 for s, e in zip(sides, exact, strict=True)):
+        return Problem(
+            "cut-much-larger",
+            f"In {called(unit)}, {what} cut {typed} are much larger than the {least} needed.",
+            span,
+            causes=because,
+            advice=True,
+        )
     return None
+
+
+def _exact(sides: Sides, shop: Shop) -> str:
+    """The same as exactly as decimals tell: a thousandth where the ruler's fractions don't have it."""
+    texts = []
+    for side in sides[:1] if len(sides) == 2 and sides[0] == sides[1] else sides:
+        own = side / shop.units.inches
+        plain = own.is_fraction and 64 % own.fraction.denominator == 0
+        texts.append(number(side, shop.units) if plain else decimal(own.round_to(Fraction(1, 1000)), 3))
+    return " x ".join(texts) + f" {shop.units.sign}"
 
 
 def _size(sides: Sides, shop: Shop) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Iterator, MutableMapping
+from collections.abc import Iterator, MutableMapping
 
 import msgspec
 
@@ -24,13 +24,14 @@ from patternkit.piecing.making import (
 Known = MutableMapping[str, tuple[Making, int]]
 Patch = tuple[str, frozenset[Point]]
 
+WHERE_IT_LIES = Place()
 MIRRORED = ", mirrored"
 _QUARTERS: tuple[int, ...] = (0, 90, 180, 270)
 _ANY: tuple[int, ...] = tuple(sorted({*range(0, 360, 30), *range(0, 360, 45)}))
 _SWAPPED = {"left": "right", "right": "left"}
 
 
-def flattened(part: Part, place: Place = Place()) -> Iterator[tuple[Cloth, Place]]:
+def flattened(part: Part, place: Place = WHERE_IT_LIES) -> Iterator[tuple[Cloth, Place]]:
     """Every piece of cloth in a part, with its placement in the coordinates of the whole."""
     if isinstance(part, Cloth):
         yield part, place
@@ -39,7 +40,7 @@ def flattened(part: Part, place: Place = Place()) -> Iterator[tuple[Cloth, Place
             yield from flattened(inner.what, inner.place.then(place))
 
 
-def patches(part: Part, place: Place = Place()) -> frozenset[Patch]:
+def patches(part: Part, place: Place = WHERE_IT_LIES) -> frozenset[Patch]:
     """What a part shows: each patch's fabric and its corners, exact, in the coordinates of the whole."""
     return frozenset(
         (cloth.fabric, frozenset(p.outline(cloth.outline))) for cloth, p in flattened(part, place)
@@ -55,8 +56,9 @@ def corner_place(outline: Outline, turned: int) -> Place:
 def mirror(making: Making, known: Known | None = None) -> tuple[Making, int]:
     """The making seen in a mirror (left to right), and a turn to lay it with.
 
-    When a turn of the making itself looks the same, that making is returned with the turn: laid with it, its bounding
-    box's top left corner brought back to (0, 0), it is the mirrored unit. Otherwise a new making with turn 0.
+    When a turn of the making itself looks the same, that making is returned with the turn: laid with it, its
+    bounding box's top left corner brought back to (0, 0), it is the mirrored unit. Otherwise a new making
+    with turn 0.
     `known` keeps the answers for the units inside, so that units shared before are shared again.
     """
     known = {} if known is None else known

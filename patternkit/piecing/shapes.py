@@ -1,14 +1,27 @@
-"""What kinds of units share: raw sizes and cuts rounded up, seams between rows of pieces, names of places in words."""
+"""What kinds of units share: raw sizes and cuts rounded up, seams between rows of pieces, names of places in
+words."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from typing import Iterable, Literal, Sequence
+from typing import Literal
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.kinds.base import Equations, Shop
-from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point, Recipe, Seam, Side, rectangle
+from patternkit.piecing.making import (
+    Cloth,
+    Cut,
+    Making,
+    Outline,
+    Placed,
+    Point,
+    Recipe,
+    Seam,
+    Side,
+    rectangle,
+)
 from patternkit.piecing.offset import bounding_box, box_size, moved, raw_outline
 from patternkit.source import Span
 from patternkit.syntax.statements import Mark
@@ -24,6 +37,11 @@ def called(unit: Unit) -> str:
     return f"{unit.role} {unit.key}"
 
 
+def opening(unit: Unit) -> str:
+    """The same at the beginning of a sentence."""
+    return called(unit)[0].upper() + called(unit)[1:]
+
+
 def shown(value: Length, shop: Shop) -> str:
     """A length in the writer's units, with its sign."""
     return show(value, shop.units)
@@ -35,28 +53,74 @@ def up(value: Length, grid: Fraction) -> Length:
     return Length(value.ceil_to(grid))
 
 
-def cut(fabric: str, width: Length, height: Length, shop: Shop, count: int = 1, then: Then = "", name: str = "",
-        shape: Outline = (), said: Span | None = None) -> Cut:
+def cut(
+    fabric: str,
+    width: Length,
+    height: Length,
+    shop: Shop,
+    count: int = 1,
+    then: Then = "",
+    name: str = "",
+    shape: Outline = (),
+    said: Span | None = None,
+) -> Cut:
     """Pieces cut at an exact raw size, rounded up to the ruler's grid."""
-    return Cut(fabric, up(width, shop.grid), up(height, shop.grid), width, height, count, then, name, shape, said=said)
+    return Cut(
+        fabric,
+        up(width, shop.grid),
+        up(height, shop.grid),
+        width,
+        height,
+        count,
+        then,
+        name,
+        shape,
+        said=said,
+    )
 
 
 def merged(cuts: Iterable[Cut]) -> tuple[Cut, ...]:
     """The same cuts with equal ones counted together, in the order they first came."""
     found: dict[tuple[object, ...], Cut] = {}
     for c in cuts:
-        key = (c.fabric, c.width, c.height, c.exact_width, c.exact_height, c.then, c.name, c.shape, c.fixed_grain)
+        key = (
+            c.fabric,
+            c.width,
+            c.height,
+            c.exact_width,
+            c.exact_height,
+            c.then,
+            c.name,
+            c.shape,
+            c.fixed_grain,
+        )
         old = found.get(key)
         count = c.count + (old.count if old else 0)
-        found[key] = Cut(c.fabric, c.width, c.height, c.exact_width, c.exact_height, count, c.then, c.name, c.shape,
-                         c.fixed_grain, old.said if old and old.said else c.said)
+        found[key] = Cut(
+            c.fabric,
+            c.width,
+            c.height,
+            c.exact_width,
+            c.exact_height,
+            count,
+            c.then,
+            c.name,
+            c.shape,
+            c.fixed_grain,
+            old.said if old and old.said else c.said,
+        )
     return tuple(found.values())
 
 
-def cloth_cut(cloth: Cloth, shop: Shop) -> Cut:
-    """The cut of a plain rectangle of cloth: its finished size with a seam allowance on every side."""
-    width, height = box_size(cloth.outline)
-    return cut(cloth.fabric, width + shop.seam * 2, height + shop.seam * 2, shop, name=cloth.name)
+def cloth_cut(cloth: Cloth, shop: Shop, said: Span | None = None) -> Cut:
+    """The cut of a plain rectangle of cloth: its finished size with a seam allowance on every side.
+
+    Rounded up to the ruler, unless the writer stated the cut (`said` is where): then it is as she wrote it.
+    """
+    width, height = (side + shop.seam * 2 for side in box_size(cloth.outline))
+    if said is None:
+        return cut(cloth.fabric, width, height, shop, name=cloth.name)
+    return Cut(cloth.fabric, width, height, width, height, 1, name=cloth.name, said=said)
 
 
 def template_cut(cloth: Cloth, shop: Shop, count: int = 1) -> Cut:
@@ -78,7 +142,8 @@ def counted(names: Iterable[str]) -> dict[str, int]:
 
 # -- equations --------------------------------------------------------------------------------------------
 def sizes_in_place(unit: Unit, piece: Component, out: Equations, along: Literal["w", "h"] = "w") -> None:
-    """State the sizes written beside a piece: two are width and height before it is turned, one lies along the joining."""
+    """State the sizes written beside a piece: two are width and height before it is turned, one lies along
+    the joining."""
     if piece.width is None:
         return
     w, h = out.size_of(unit, piece)
@@ -90,12 +155,18 @@ def sizes_in_place(unit: Unit, piece: Component, out: Equations, along: Literal[
         sides = [(w, piece.width), (h, piece.height)]
     for (var, typed), number in zip(sides, piece.numbers, strict=False):
         verb = "is cut" if piece.cut else "finishes"
-        text = f"in {called(unit)}, {piece.name} {verb} {typed.text()} {'wide' if var[1] == 'w' else 'high'}"
+        text = f"in {called(unit)}, {piece.name} {verb} {out.say(typed)} {out.way(var)}"
         out.stated(var, typed - out.seam * 2 if piece.cut else typed, text, piece.span, typed, number)
 
 
-def same_as(unit: Unit, piece: Component, out: Equations, factors: tuple[Length | int, Length | int], text: str,
-            along: Literal["w", "h"] = "w") -> None:
+def same_as(
+    unit: Unit,
+    piece: Component,
+    out: Equations,
+    factors: tuple[Length | int, Length | int],
+    text: str,
+    along: Literal["w", "h"] = "w",
+) -> None:
     """Tie a size written beside a piece to the unit: factor times its width (height) is the unit's."""
     if piece.width is None:
         return
@@ -112,7 +183,9 @@ def square(unit: Unit, out: Equations, why: str) -> None:
 
 
 # -- seams ------------------------------------------------------------------------------------------------
-def seam(start: Point, end: Point, left: Sequence[int], right: Sequence[int], mark: Mark | None = None) -> Seam:
+def seam(
+    start: Point, end: Point, left: Sequence[int], right: Sequence[int], mark: Mark | None = None
+) -> Seam:
     """A seam with the pressing that its mark says; toward the next piece is to the right of its direction."""
     said = mark is not None and mark.mark in PRESSED
     pressed: Side = PRESSED[mark.mark] if mark is not None and mark.mark in PRESSED else "free"
@@ -120,12 +193,17 @@ def seam(start: Point, end: Point, left: Sequence[int], right: Sequence[int], ma
     return Seam(start, end, tuple(left), tuple(right), pressed, place if said else None, place)
 
 
-def joined_rows(rows: Sequence[Sequence[Placed]], sizes: Sequence[Sequence[tuple[Length, Length]]],
-                marks: Sequence[Sequence[Mark | None]], row_marks: Sequence[Mark | None]) -> tuple[list[Seam], Length]:
-    """The seams of rows of placed pieces (each row left to right, then the rows top to bottom), and the whole height.
+def joined_rows(
+    rows: Sequence[Sequence[Placed]],
+    sizes: Sequence[Sequence[tuple[Length, Length]]],
+    marks: Sequence[Sequence[Mark | None]],
+    row_marks: Sequence[Mark | None],
+) -> tuple[list[Seam], Length]:
+    """The seams of rows of placed pieces (each row left to right, then the rows top to bottom), and the whole
+    height.
 
-    Parts are numbered row by row. Vertical seams run upward and horizontal ones to the right, so that what was sewn
-    before lies on the left and the next piece on the right.
+    Parts are numbered row by row. Vertical seams run upward and horizontal ones to the right, so that what
+    was sewn before lies on the left and the next piece on the right.
     """
     seams: list[Seam] = []
     groups: list[tuple[list[int], Length, Length]] = []  # the row's parts, its top, its width
@@ -134,22 +212,45 @@ def joined_rows(rows: Sequence[Sequence[Placed]], sizes: Sequence[Sequence[tuple
         x, height = ZERO, size[0][1]
         for i in range(len(row)):
             if i:
-                seams.append(seam((x, top + height), (x, top), range(first, first + i), (first + i,), between[i - 1]))
+                seams.append(
+                    seam((x, top + height), (x, top), range(first, first + i), (first + i,), between[i - 1])
+                )
             x = x + size[i][0]
         groups.append((list(range(first, first + len(row))), top, x))
         first, top = first + len(row), top + height
     above: list[int] = []
     for n, (numbers, at, width) in enumerate(groups):
         if n:
-            seams.append(seam((ZERO, at), (width, at), above, numbers, row_marks[n - 1] if n <= len(row_marks) else None))
+            seams.append(
+                seam(
+                    (ZERO, at), (width, at), above, numbers, row_marks[n - 1] if n <= len(row_marks) else None
+                )
+            )
         above = above + numbers
     return seams, top
 
 
 # -- makings ----------------------------------------------------------------------------------------------
-def making(unit: Unit, width: Length, height: Length, parts: Sequence[Placed | Cloth], seams: Sequence[Seam],
-           recipe: Recipe) -> Making:
+def making(
+    unit: Unit,
+    width: Length,
+    height: Length,
+    parts: Sequence[Placed | Cloth],
+    seams: Sequence[Seam],
+    recipe: Recipe,
+) -> Making:
     """A making of a rectangular unit; cloths among the parts lie where their outlines say."""
     placed = tuple(p if isinstance(p, Placed) else Placed(p) for p in parts)
-    return Making(unit.key, unit.name, unit.role, unit.kind, rectangle(width, height), width, height, placed,
-                  tuple(seams), recipe, unit.title)
+    return Making(
+        unit.key,
+        unit.name,
+        unit.role,
+        unit.kind,
+        rectangle(width, height),
+        width,
+        height,
+        placed,
+        tuple(seams),
+        recipe,
+        unit.title,
+    )

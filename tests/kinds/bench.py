@@ -53,18 +53,47 @@ class Desk:
         sides = [Affine(num(side)) for side in sizes.split(" x ")] if sizes else []
         unit = name if name in self.units else ""
         if not unit:
-            self.fabrics.setdefault(name, Fabric(name, name, "", "", False, Length(40), Fraction(9, 2), self.span()))
-        return Component(slot, name, self.span(), unit, "" if unit else name, turned, mirrored,
-                         sides[0] if sides else None, sides[1] if len(sides) > 1 else None, cut)
+            self.fabrics.setdefault(
+                name, Fabric(name, name, "", "", False, Length(40), Fraction(9, 2), self.span())
+            )
+        return Component(
+            slot,
+            name,
+            self.span(),
+            unit,
+            "" if unit else name,
+            turned,
+            mirrored,
+            sides[0] if sides else None,
+            sides[1] if len(sides) > 1 else None,
+            cut,
+        )
 
-    def unit(self, name: str, kind: str, *lines: str, row_marks: str = "", finished: str = "", measures: str = "",
-             cut: str = "", method: str = "", value: str = "", make: int | None = None, **options: str) -> Unit:
+    def unit(
+        self,
+        name: str,
+        kind: str,
+        *lines: str,
+        row_marks: str = "",
+        finished: str = "",
+        measures: str = "",
+        cut: str = "",
+        method: str = "",
+        value: str = "",
+        make: int | None = None,
+        **options: str,
+    ) -> Unit:
         """Add a unit; a line has its pieces separated by marks or commas; an option's clauses by commas."""
         rows = []
         for n, line in enumerate(lines, 1):
             words, marks = _split(line)
-            rows.append(Row(tuple(self.piece(w, f"{n}.{i + 1}") for i, w in enumerate(words)),
-                            tuple(Mark(m, self.span()) for m in marks), self.span()))
+            rows.append(
+                Row(
+                    tuple(self.piece(w, f"{n}.{i + 1}") for i, w in enumerate(words)),
+                    tuple(Mark(m, self.span()) for m in marks),
+                    self.span(),
+                )
+            )
         claims = []
         for word, text in (("finished", finished), ("measures", measures), ("cut", cut)):
             if text:
@@ -73,10 +102,22 @@ class Desk:
         between: list[Mark | None] = [Mark(m, self.span()) if m != "." else None for m in row_marks.split()]
         if not between:
             between = [None] * (len(rows) - 1)
-        found = Unit(name, name, name, "unit", kind, self.span(), self.span(), tuple(rows), tuple(between),
-                     tuple(claims), tuple(self.option(w.replace("_", "-"), t) for w, t in options.items()),
-                     Method(method, None, self.span()) if method else None,
-                     Affine(num(value)) if value else None, make=make)
+        found = Unit(
+            name,
+            name,
+            name,
+            "unit",
+            kind,
+            self.span(),
+            self.span(),
+            tuple(rows),
+            tuple(between),
+            tuple(claims),
+            tuple(self.option(w.replace("_", "-"), t) for w, t in options.items()),
+            Method(method, None, self.span()) if method else None,
+            Affine(num(value)) if value else None,
+            make=make,
+        )
         self.units[name] = found
         return found
 
@@ -119,15 +160,18 @@ def _split(line: str) -> tuple[list[str], list[str]]:
     return words, marks
 
 
-def one(kind: str, *lines: str, seam: Fraction | Length = QUARTER, grid: Fraction = EIGHTH, **said: Any) -> Making:
+def one(
+    kind: str, *lines: str, seam: Fraction | Length = QUARTER, grid: Fraction = EIGHTH, **said: Any
+) -> Making:
     """The making of a single unit."""
     desk = Desk(seam, grid)
     desk.unit("it", kind, *lines, **said)
     return desk.made("it")
 
 
-def problems_of(kind: str, *lines: str, seam: Fraction | Length = QUARTER, grid: Fraction = EIGHTH,
-                **said: Any) -> list[Problem]:
+def problems_of(
+    kind: str, *lines: str, seam: Fraction | Length = QUARTER, grid: Fraction = EIGHTH, **said: Any
+) -> list[Problem]:
     """The problems of a single unit."""
     desk = Desk(seam, grid)
     desk.unit("it", kind, *lines, **said)

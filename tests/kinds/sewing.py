@@ -1,8 +1,10 @@
-"""A small sewing simulation, independent of the kinds: cloth is cut, laid face to face, sewn, cut apart, opened, trimmed.
+"""A small sewing simulation, independent of the kinds: cloth is cut, laid face to face, sewn, cut apart,
+opened, trimmed.
 
-Plain numbers and polygons only (shapely). Axes as in the project: x to the right, y down. A `Sewn` piece is what lies
-on the table face up: the fabrics that show, and the raw shape. Sewing keeps one side of a line of stitches and opens
-the upper piece over it, as an iron does; what lies beyond the stitches is allowance, underneath, and shows nowhere.
+Plain numbers and polygons only (shapely). Axes as in the project: x to the right, y down. A `Sewn` piece is
+what lies on the table face up: the fabrics that show, and the raw shape. Sewing keeps one side of a line of
+stitches and opens the upper piece over it, as an iron does; what lies beyond the stitches is allowance,
+underneath, and shows nowhere.
 """
 
 from __future__ import annotations
@@ -66,7 +68,9 @@ class Sewn(NamedTuple):
 
     def moved(self, matrix: list[float]) -> Sewn:
         """Moved, turned or (with a mirror) laid face down."""
-        return Sewn(tuple((f, affine_transform(g, matrix)) for f, g in self.shown), affine_transform(self.raw, matrix))
+        return Sewn(
+            tuple((f, affine_transform(g, matrix)) for f, g in self.shown), affine_transform(self.raw, matrix)
+        )
 
     def turned(self, degrees: float, about: XY = (0.0, 0.0)) -> Sewn:
         """Turned clockwise as seen."""
@@ -88,15 +92,23 @@ class Sewn(NamedTuple):
 
 
 def sound(shape: BaseGeometry) -> BaseGeometry:
-    """The shape on the grid: turning leaves corners between grid points, which may make an outline cross itself."""
-    return shapely.make_valid(shapely.set_precision(shape, GRID, mode="pointwise"))
+    """The shape on the grid: turning leaves corners between grid points, which may make an outline cross
+    itself."""
+    rounded = shapely.make_valid(shapely.set_precision(shape, GRID, mode="pointwise"))
+    return areas(rounded)
+
+
+def areas(shape: BaseGeometry) -> BaseGeometry:
+    """Only what has an area: no points and lines that a touch leaves over."""
+    parts = [
+        g for g in shapely.get_parts(shapely.get_parts(shape)) if isinstance(g, Polygon) and not g.is_empty
+    ]
+    return parts[0] if len(parts) == 1 else MultiPolygon(parts)
 
 
 def common(a: BaseGeometry, b: BaseGeometry) -> BaseGeometry:
     """What two shapes both cover; edges and corners that only touch cover nothing."""
-    both = shapely.intersection(sound(a), sound(b), grid_size=GRID)
-    parts = [g for g in getattr(both, "geoms", [both]) if isinstance(g, Polygon) and not g.is_empty]
-    return parts[0] if len(parts) == 1 else MultiPolygon(parts)
+    return areas(shapely.intersection(sound(a), sound(b), grid_size=GRID))
 
 
 def union(shapes: list[BaseGeometry]) -> BaseGeometry:
@@ -121,14 +133,16 @@ def together(*parts: Sewn) -> Sewn:
 
 
 def sew(lower: Sewn, upper: Sewn, stitches: Line, keep: int) -> Sewn:
-    """Sew two pieces that lie face to face (the upper is face down) along a line, keep one side, open the upper."""
+    """Sew two pieces that lie face to face (the upper is face down) along a line, keep one side, open the
+    upper."""
     half = stitches.half(keep)
     opened = upper.kept(half).flipped(stitches)
     return together(lower.kept(half), opened)
 
 
 def half_square(first: Sewn, second: Sewn, corner: XY, other: XY, seam: float, keep: int) -> Sewn:
-    """Two squares face to face, a line drawn from corner to corner, sewn one seam to one side of it, cut on the line."""
+    """Two squares face to face, a line drawn from corner to corner, sewn one seam to one side of it, cut on
+    the line."""
     diagonal = Line(corner, (other[0] - corner[0], other[1] - corner[1]))
     half = diagonal.half(keep)
     return sew(first.kept(half), second.kept(half), diagonal.shifted(seam * keep), keep)
@@ -140,10 +154,11 @@ def right_triangle(fabric: str, leg_x: float, leg_y: float) -> Sewn:
 
 
 def misfit(sewn: Sewn, making: Making, seam: float, centre: XY, degrees: float) -> str:
-    """What is wrong with a sewn piece as the making, its middle at `centre` and turned clockwise; "" when it is right.
+    """What is wrong with a sewn piece as the making, its middle at `centre` and turned clockwise; "" when it
+    is right.
 
-    The unit trimmed to its finished outline with a seam on every side must be covered by cloth, and every patch must
-    show its own fabric all over and no other.
+    The unit trimmed to its finished outline with a seam on every side must be covered by cloth, and every
+    patch must show its own fabric all over and no other.
     """
     c, s = cos(degrees * pi / 180), sin(degrees * pi / 180)
     mx, my = float(making.width) / 2, float(making.height) / 2
@@ -154,7 +169,9 @@ def misfit(sewn: Sewn, making: Making, seam: float, centre: XY, degrees: float) 
     if missing > CLOSE:
         return f"the trimmed unit lacks {missing:.6f} square inches of cloth"
     for piece, place in flattened(making):
-        patch = affine_transform(Polygon([(float(x), float(y)) for x, y in place.outline(piece.outline)]), matrix)
+        patch = affine_transform(
+            Polygon([(float(x), float(y)) for x, y in place.outline(piece.outline)]), matrix
+        )
         for fabric in {f for f, _ in sewn.shown} | {piece.fabric}:
             shows = common(union([g for f, g in sewn.shown if f == fabric]), patch).area
             want = patch.area if fabric == piece.fabric else 0.0
@@ -163,17 +180,25 @@ def misfit(sewn: Sewn, making: Making, seam: float, centre: XY, degrees: float) 
     return ""
 
 
-def fits(sewn: Sewn, making: Making, seam: float, centre: XY, angles: range | tuple[float, ...] = range(0, 360, 45)) -> bool:
+def fits(
+    sewn: Sewn, making: Making, seam: float, centre: XY, angles: range | tuple[float, ...] = range(0, 360, 45)
+) -> bool:
     """True when some turn (never a mirror) makes the sewn piece the making."""
     return any(not misfit(sewn, making, seam, centre, a) for a in angles)
 
 
 def covers(making: Making) -> str:
-    """What is wrong with a making's patches: they must cover its outline, with no gaps and no overlaps; "" when right."""
+    """What is wrong with a making's patches: they must cover its outline, with no gaps and no overlaps; ""
+    when right."""
     outline = Polygon([(float(x), float(y)) for x, y in making.outline])
-    patches = [Polygon([(float(x), float(y)) for x, y in place.outline(piece.outline)]) for piece, place in flattened(making)]
+    patches = [
+        Polygon([(float(x), float(y)) for x, y in place.outline(piece.outline)])
+        for piece, place in flattened(making)
+    ]
     total, whole = sum(p.area for p in patches), union(list(patches))
-    if any(not p.is_valid or not p.exterior.is_ccw for p in patches):  # clockwise with y down is anticlockwise with y up
+    if any(
+        not p.is_valid or not p.exterior.is_ccw for p in patches
+    ):  # clockwise with y down is anticlockwise with y up
         return "a patch is not a clockwise outline"
     if abs(total - outline.area) > CLOSE or whole.symmetric_difference(outline).area > CLOSE:
         return f"patches of {total:.6f} on an outline of {outline.area:.6f}"

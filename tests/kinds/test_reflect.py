@@ -1,4 +1,5 @@
-"""Mirrored units: the same making turned where a turn gives it, otherwise a new one that is its mirror image."""
+"""Mirrored units: the same making turned where a turn gives it, otherwise a new one that is its mirror
+image."""
 
 from __future__ import annotations
 
@@ -19,29 +20,35 @@ def image_of(making: Making) -> object:
     return patches(making, Place(making.width, mirrored=True))
 
 
-@pytest.mark.parametrize(("kind", "line", "size", "turn"), [
-    ("patch", "night", "3 x 4", 0),
-    ("half-square", "night, glow", "3", 90),
-    ("quarter-square", "night, glow", "3", 0),
-    ("quarter-square", "night, night, glow, glow", "3", 270),
-    ("flying-geese", "night, glow", "4 x 2", 0),
-    ("square-in-a-square", "night, glow, stone", "4", 0),
-    ("triangle-in-a-square", "night, glow", "4", 0),
-    ("half-rectangle", "night, glow", "3", 90),
-])
+@pytest.mark.parametrize(
+    ("kind", "line", "size", "turn"),
+    [
+        ("patch", "night", "3 x 4", 0),
+        ("half-square", "night, glow", "3", 90),
+        ("quarter-square", "night, glow", "3", 0),
+        ("quarter-square", "night, night, glow, glow", "3", 270),
+        ("flying-geese", "night, glow", "4 x 2", 0),
+        ("square-in-a-square", "night, glow, stone", "4", 0),
+        ("triangle-in-a-square", "night, glow", "4", 0),
+        ("half-rectangle", "night, glow", "3", 90),
+    ],
+)
 def test_the_same_unit_turned(kind: str, line: str, size: str, turn: int) -> None:
     making = one(kind, line, finished=size)
     assert mirror(making) == (making, turn)
     assert patches(making, corner_place(making.outline, turn)) == image_of(making)
 
 
-@pytest.mark.parametrize(("kind", "line", "size"), [
-    ("half-rectangle", "night, glow", "3 x 6"),
-    ("flying-geese", "night, glow, stone", "4 x 2"),
-    ("three-patch", "night, glow, stone", "3"),
-    ("quarter-square", "night, glow, stone, sea", "3"),
-    ("triangle-in-a-square", "night, glow, stone", "4"),
-])
+@pytest.mark.parametrize(
+    ("kind", "line", "size"),
+    [
+        ("half-rectangle", "night, glow", "3 x 6"),
+        ("flying-geese", "night, glow, stone", "4 x 2"),
+        ("three-patch", "night, glow, stone", "3"),
+        ("quarter-square", "night, glow, stone, sea", "3"),
+        ("triangle-in-a-square", "night, glow, stone", "4"),
+    ],
+)
 def test_another_unit(kind: str, line: str, size: str) -> None:
     making = one(kind, line, finished=size)
     image, turn = mirror(making)
@@ -64,26 +71,52 @@ def test_a_mirrored_half_rectangle_leans_the_other_way() -> None:
 
 def test_symmetrical_only_with_a_turn_of_another_fabric_is_not_the_same() -> None:
     """Shapes alone do not decide: the fabrics must come back too."""
-    assert mirror(one("flipped-corners", "night, glow, stone", finished="4", corner="1",
-                      at="top left, bottom right"))[1] == 90
-    image, _ = mirror(one("flipped-corners", "night, glow, stone", finished="4 x 6", corner="1",
-                          at="top left, bottom right"))
+    assert (
+        mirror(
+            one(
+                "flipped-corners", "night, glow, stone", finished="4", corner="1", at="top left, bottom right"
+            )
+        )[1]
+        == 90
+    )
+    image, _ = mirror(
+        one(
+            "flipped-corners", "night, glow, stone", finished="4 x 6", corner="1", at="top left, bottom right"
+        )
+    )
     assert image.key == "it, mirrored"
 
 
-UNITS = (("half", "half-square", "night, glow"), ("three", "three-patch", "night, glow, stone"),
-         ("lean", "half-rectangle", "night, sea"), ("four", "quarter-square", "night, glow, stone, sea"))
+UNITS = (
+    ("half", "half-square", "night, glow"),
+    ("three", "three-patch", "night, glow, stone"),
+    ("lean", "half-rectangle", "night, sea"),
+    ("four", "quarter-square", "night, glow, stone, sea"),
+)
 
 
-@given(st.lists(st.lists(st.tuples(st.integers(0, 3), st.sampled_from((0, 90, 180, 270)), st.booleans()), min_size=2,
-                         max_size=4), min_size=2, max_size=4).filter(lambda r: len({len(x) for x in r}) == 1))
+@given(
+    st.lists(
+        st.lists(
+            st.tuples(st.integers(0, 3), st.sampled_from((0, 90, 180, 270)), st.booleans()),
+            min_size=2,
+            max_size=4,
+        ),
+        min_size=2,
+        max_size=4,
+    ).filter(lambda r: len({len(x) for x in r}) == 1)
+)
 @settings(max_examples=30, deadline=None)
 def test_mirrored_blocks(rows: list[list[tuple[int, int, bool]]]) -> None:
-    """A block of turned and mirrored units, mirrored: every patch where a mirror would put it, units shared."""
+    """A block of turned and mirrored units, mirrored: every patch where a mirror would put it, units
+    shared."""
     desk = Desk()
     for name, kind, line in UNITS:
         desk.unit(name, kind, line, finished="2")
-    lines = [" | ".join(UNITS[i][0] + (" mirrored" if m else "") + f" turned {t}" for i, t, m in row) for row in rows]
+    lines = [
+        " | ".join(UNITS[i][0] + (" mirrored" if m else "") + f" turned {t}" for i, t, m in row)
+        for row in rows
+    ]
     desk.unit("block", "rows", *lines)
     making = desk.made("block")
     assert not covers(making)
@@ -108,13 +141,15 @@ def test_a_mirrored_piece_in_a_row_is_its_own_making() -> None:
 
 
 def test_pressing_is_mirrored() -> None:
-    """Toward glow stays toward glow: the parts on either side of a seam keep their sides, and it runs the other way."""
+    """Toward glow stays toward glow: the parts on either side of a seam keep their sides, and it runs the
+    other way."""
     made = one("rows", "night 1 x 1 > glow 2", "stone", row_marks="<", finished="3 x 4")
     image, turn = mirror(made)
     assert turn == 0
     assert [(s.start, s.end, s.left, s.right, s.pressed) for s in image.seams] == [
         ((Length(2), Length(0)), (Length(2), Length(1)), (0,), (1,), "right"),
-        ((Length(0), Length(1)), (Length(3), Length(1)), (0, 1), (2,), "left")]
+        ((Length(0), Length(1)), (Length(3), Length(1)), (0, 1), (2,), "left"),
+    ]
     sides_of(image)
 
 

@@ -1,4 +1,5 @@
-"""Cut as the recipe says, sewn as the method says: geese, flipped corners, squares in squares, half-rectangles."""
+"""Cut as the recipe says, sewn as the method says: geese, flipped corners, squares in squares,
+half-rectangles."""
 
 from __future__ import annotations
 
@@ -47,7 +48,8 @@ def test_geese_by_stitch_and_flip(case: Case) -> None:
 
 
 def heart(large: float, small: float, seam: float, first: str, second: str) -> Sewn:
-    """Two small squares on opposite corners of the large one, sewn beside the diagonal, cut on it: the upper right half."""
+    """Two small squares on opposite corners of the large one, sewn beside the diagonal, cut on it: the upper
+    right half."""
     line = Line((0, 0), (1, 1))
     half = line.half(-1)
     squares = together(rect(first, small, small), rect(second, small, small, large - small, large - small))
@@ -55,11 +57,14 @@ def heart(large: float, small: float, seam: float, first: str, second: str) -> S
 
 
 def geese_of(half: Sewn, large: float, small: float, seam: float, third: str) -> tuple[Sewn, Sewn]:
-    """The third square on the half's corner, sewn beside its diagonal and cut on it: the upper and the right goose."""
+    """The third square on the half's corner, sewn beside its diagonal and cut on it: the upper and the right
+    goose."""
     square = rect(third, small, small, large - small, 0)
     line = Line((large, 0), (-1, 1))
-    return tuple(sew(half.kept(line.half(side)), square.kept(line.half(side)), line.shifted(seam * side), side)
-                 for side in (1, -1))  # type: ignore[return-value]
+    return tuple(
+        sew(half.kept(line.half(side)), square.kept(line.half(side)), line.shifted(seam * side), side)
+        for side in (1, -1)
+    )  # type: ignore[return-value]
 
 
 def middle_of_goose(large: float, seam: float, making: Making) -> tuple[float, float]:
@@ -126,13 +131,21 @@ def test_flipped_corners(case: Case, at: list[str], count: int, tall: int) -> No
     finished, grid = case[1], case[2]
     corner = Length(finished / 3).floor_to(grid if grid > Fraction(1, 1000) else Fraction(1, 32))
     fabrics = ["glow", "stone", "sea", "sand"][:count]
-    making, seam = unit("flipped-corners", ", ".join(["night", *fabrics]), case, (1, tall), corner=str(corner),
-                        at=", ".join(at[:count]))
+    making, seam = unit(
+        "flipped-corners",
+        ", ".join(["night", *fabrics]),
+        case,
+        (1, tall),
+        corner=str(corner),
+        at=", ".join(at[:count]),
+    )
     w, h = number(making, "base width"), number(making, "base height")
     sewn = rect("night", w, h)
     for n in range(1, count + 1):
         values = making.recipe.values
-        sewn = flip(sewn, str(values[f"corner {n}"]), number(making, f"square {n}"), w, h, str(values[f"at {n}"]))
+        sewn = flip(
+            sewn, str(values[f"corner {n}"]), number(making, f"square {n}"), w, h, str(values[f"at {n}"])
+        )
     assert not misfit(sewn, making, seam, (w / 2, h / 2), 0)
 
 
@@ -154,16 +167,20 @@ def test_square_in_a_square_by_stitch_and_flip(case: Case) -> None:
 @given(case=ruled)
 @settings(max_examples=8, deadline=None)
 def test_square_in_a_square_from_triangles(rounds: int, over: str, case: Case) -> None:
-    """Each round: opposite corners, then the other two; trimmed one seam beyond the points before the next."""
-    fabrics = [f"night {case[1]}", "glow", "stone", "sea"][:rounds + 1]
-    making = one("square-in-a-square", ", ".join(fabrics), seam=case[0], grid=case[2], method="from triangles" + over)
+    """Each round: opposite corners, then the other two; trimmed one seam beyond the points before the
+    next."""
+    fabrics = [f"night {case[1]}", "glow", "stone", "sea"][: rounds + 1]
+    making = one(
+        "square-in-a-square", ", ".join(fabrics), seam=case[0], grid=case[2], method="from triangles" + over
+    )
     seam, side = float(case[0]), number(making, "centre cut")
     assert float(making.width) == pytest.approx(float(case[1]) * 2 ** (rounds / 2))
     sewn = rect("night", side, side, -side / 2, -side / 2)
     for n in range(1, rounds + 1):
         long = number(making, f"cut {n}") / 2**0.5
         for turn in (0, 180, 90, 270):
-            # a corner face down along the upper edge, its long edge there and its right angle toward the middle
+            # a corner face down along the upper edge, its long edge there and its right angle toward the
+            # middle
             edge = -side / 2
             corner = cloth(fabrics[n], (-long, edge), (long, edge), (0, edge + long))
             sewn = sew(sewn.turned(-turn), corner, Line((0, edge + seam), (1, 0)), 1).turned(turn)
@@ -174,10 +191,12 @@ def test_square_in_a_square_from_triangles(rounds: int, over: str, case: Case) -
     assert fits(sewn, making, seam, (0, 0))
 
 
-# -- half-rectangles and triangles in squares -----------------------------------------------------------------
+# -- half-rectangles and triangles in squares
+# -----------------------------------------------------------------
 class Cornered(NamedTuple):
-    """A right triangle as cut, its right angle at (0, 0) and legs along x and y, and where the finished one lies in it:
-    its right angle, the middle of its long edge, the direction of that edge (which is the seam)."""
+    """A right triangle as cut, its right angle at (0, 0) and legs along x and y, and where the finished one
+    lies in it: its right angle, the middle of its long edge, the direction of that edge (which is the
+    seam)."""
 
     corner: tuple[float, float]
     middle: tuple[float, float]
@@ -187,8 +206,8 @@ class Cornered(NamedTuple):
 def cornered(x: float, y: float, a: float, b: float, seam: float) -> Cornered:
     """Legs as cut x and y, finished a and b, the finished long edge one seam inside the raw one.
 
-    The pieces may slide along the seam: the raw triangle that is needed is laid midway between the places where one
-    of its corners would leave the cloth.
+    The pieces may slide along the seam: the raw triangle that is needed is laid midway between the places
+    where one of its corners would leave the cloth.
     """
     d, long = hypot(a, b), hypot(x, y)
     w, h = a + seam * (1 + (d + a) / b), b + seam * (1 + (d + b) / a)
@@ -212,9 +231,17 @@ def cornered(x: float, y: float, a: float, b: float, seam: float) -> Cornered:
 @given(case=cases, ratio=st.fractions(Fraction(1, 4), Fraction(4), max_denominator=8))
 @few
 def test_half_rectangles(method: str, leaning: str, case: Case, ratio: Fraction) -> None:
-    """Both rectangles cut corner to corner the way the unit leans; the triangles cross on the seam, not at the tips."""
-    making = one("half-rectangle", "night, glow", finished=f"{case[1]} x {case[1] * ratio}", leaning=leaning,
-                 method=method, seam=case[0], grid=case[2])
+    """Both rectangles cut corner to corner the way the unit leans; the triangles cross on the seam, not at
+    the tips."""
+    making = one(
+        "half-rectangle",
+        "night, glow",
+        finished=f"{case[1]} x {case[1] * ratio}",
+        leaning=leaning,
+        method=method,
+        seam=case[0],
+        grid=case[2],
+    )
     seam, x, y = float(case[0]), number(making, "cut width"), number(making, "cut height")
     w, h = float(making.width), float(making.height)
     place = cornered(x, y, w, h, seam)
@@ -234,14 +261,20 @@ def test_half_rectangles(method: str, leaning: str, case: Case, ratio: Fraction)
 
 
 def test_half_rectangle_tips_lie_apart() -> None:
-    """The tips of two triangles sewn to a half-rectangle do not meet: their distance is what the recipe says."""
+    """The tips of two triangles sewn to a half-rectangle do not meet: their distance is what the recipe
+    says."""
     making = one("half-rectangle", "night, glow", finished="2 x 4", grid=Fraction(1, 10**7))
     x, y = number(making, "cut width"), number(making, "cut height")
     place = cornered(x, y, 2, 4, 0.25)
-    tip, other = (x, 0), (2 * place.middle[0], 2 * place.middle[1] - y)  # upper tip of one, of the other turned half round
+    tip, other = (
+        (x, 0),
+        (2 * place.middle[0], 2 * place.middle[1] - y),
+    )  # upper tip of one, of the other turned half round
     apart = (tip[0] - other[0]) * place.way[0] + (tip[1] - other[1]) * place.way[1]
     assert abs(apart) == pytest.approx(number(making, "offset"), abs=1e-6)
-    assert number(making, "offset") == pytest.approx(0.25 * (1 / tan(atan2(2, 4) / 2) - 1 / tan(atan2(4, 2) / 2)))
+    assert number(making, "offset") == pytest.approx(
+        0.25 * (1 / tan(atan2(2, 4) / 2) - 1 / tan(atan2(4, 2) / 2))
+    )
 
 
 @given(case=cases)
@@ -256,7 +289,15 @@ def test_triangle_in_a_square(case: Case) -> None:
     place = cornered(x, y, f / 2, f, seam)
     turn = degrees(atan2(f, -f / 2) - atan2(place.way[1], place.way[0]))
     left = cloth("glow", (0, 0), (x, 0), (0, y)).shifted(-place.corner[0], -place.corner[1]).turned(turn)
-    right = cloth("stone", (0, 0), (-x, 0), (0, y)).shifted(place.corner[0], -place.corner[1]).turned(-turn).shifted(f, 0)
-    for side, stitches, keep in ((left, Line((f / 2, 0), (-f / 2, f)), -1), (right, Line((f / 2, 0), (f / 2, f)), 1)):
+    right = (
+        cloth("stone", (0, 0), (-x, 0), (0, y))
+        .shifted(place.corner[0], -place.corner[1])
+        .turned(-turn)
+        .shifted(f, 0)
+    )
+    for side, stitches, keep in (
+        (left, Line((f / 2, 0), (-f / 2, f)), -1),
+        (right, Line((f / 2, 0), (f / 2, f)), 1),
+    ):
         sewn = sew(sewn, side.flipped(stitches), stitches, keep)
     assert not misfit(sewn, making, seam, (f / 2, f / 2), 0)

@@ -1,4 +1,5 @@
-"""Cut as the recipe says, sewn as the method says: half-squares, quarter-squares and three-patches come out right."""
+"""Cut as the recipe says, sewn as the method says: half-squares, quarter-squares and three-patches come out
+right."""
 
 from __future__ import annotations
 
@@ -10,8 +11,10 @@ from kinds.cases import Case, cases, number, unit
 from kinds.sewing import Line, Sewn, cloth, fits, half_square, misfit, rect, right_triangle, sew
 from patternkit.piecing.reflect import mirror
 
+
 def pairs(first: str, second: str, side: float, seam: float) -> Sewn:
-    """One half-square from a pair of squares, its seam along y = 0 and its middle at (0, 0), `first` above."""
+    """One half-square from a pair of squares, its seam along y = 0 and its middle at (0, 0), `first`
+    above."""
     a, b = rect(first, side, side), rect(second, side, side)
     opened = half_square(a, b, (0, side), (side, 0), seam, -1)
     middle = side / 2 - seam / 2**0.5
@@ -19,8 +22,9 @@ def pairs(first: str, second: str, side: float, seam: float) -> Sewn:
 
 
 # -- half-squares -----------------------------------------------------------------------------------------
-@pytest.mark.parametrize("method", ["pairs of squares", "pairs of squares oversize", "eight at a time",
-                                    "eight at a time oversize"])
+@pytest.mark.parametrize(
+    "method", ["pairs of squares", "pairs of squares oversize", "eight at a time", "eight at a time oversize"]
+)
 @given(case=cases)
 @settings(max_examples=12, deadline=None)
 def test_half_square_from_pairs(method: str, case: Case) -> None:
@@ -41,12 +45,19 @@ def test_half_square_four_at_a_time(case: Case) -> None:
     making, seam = unit("half-square", "night, glow", case, method="four at a time")
     side = number(making, "cut")
     quarter = cloth("x", (0, 0), (side, 0), (side / 2, side / 2)).raw
-    sewn = sew(rect("night", side, side).kept(quarter), rect("glow", side, side).kept(quarter), Line((0, seam), (1, 0)), 1)
+    sewn = sew(
+        rect("night", side, side).kept(quarter),
+        rect("glow", side, side).kept(quarter),
+        Line((0, seam), (1, 0)),
+        1,
+    )
     assert fits(sewn, making, seam, (side / 2, seam))
     half = number(making, "sewn") / 2**0.5
     assert abs(sewn.raw.bounds[3] - seam - half) < 1e-6
     straight = making.parts[0].what.grain
-    assert straight[0] == straight[1], "the edges of the large square become the seam: the outer edges lie on the bias"
+    assert straight[0] == straight[1], (
+        "the edges of the large square become the seam: the outer edges lie on the bias"
+    )
 
 
 @given(case=cases)
@@ -69,7 +80,8 @@ def test_a_square_cut_too_small_does_not_give_the_unit() -> None:
 
 # -- quarter-squares --------------------------------------------------------------------------------------
 def crossed(lower: Sewn, upper: Sewn, seam: float, side: int) -> Sewn:
-    """Two half-squares face to face, seams nested along y = 0, sewn beside x = 0 and cut on it: one of the two units.
+    """Two half-squares face to face, seams nested along y = 0, sewn beside x = 0 and cut on it: one of the
+    two units.
 
     Its middle is at (side * seam, 0).
     """

@@ -1,4 +1,5 @@
-"""Strips sewn in the stated order with the stated seam give the segment; rows and columns cover their outline."""
+"""Strips sewn in the stated order with the stated seam give the segment; rows and columns cover their
+outline."""
 
 from __future__ import annotations
 
@@ -41,14 +42,22 @@ def strip_unit(making: Making, seam: float, length: float = 20.0) -> Sewn:
     return next(iter(groups.values()))[0]
 
 
-@given(st.lists(st.tuples(st.sampled_from(FABRICS), st.integers(2, 40)), min_size=2, max_size=12),
-       st.integers(2, 10), st.integers(4, 60), st.booleans())
+@given(
+    st.lists(st.tuples(st.sampled_from(FABRICS), st.integers(2, 40)), min_size=2, max_size=12),
+    st.integers(2, 10),
+    st.integers(4, 60),
+    st.booleans(),
+)
 @settings(max_examples=30, deadline=None)
-def test_strips_give_the_segment(strips: list[tuple[str, int]], seam: int, segment: int, metric: bool) -> None:
+def test_strips_give_the_segment(
+    strips: list[tuple[str, int]], seam: int, segment: int, metric: bool
+) -> None:
     step = MM if metric else Fraction(1, 8)
     s = seam * (MM if metric else Fraction(1, 16))
     line = " | ".join(f"{fabric} {n * step}" for fabric, n in strips)
-    making = one("strips", line, seam=s, grid=step, finished=f"{sum(n for _, n in strips) * step} x {segment * step}")
+    making = one(
+        "strips", line, seam=s, grid=step, finished=f"{sum(n for _, n in strips) * step} x {segment * step}"
+    )
     sewn = strip_unit(making, float(s))
     wide = number(making, "strip unit")
     assert sewn.raw.bounds[2] - sewn.raw.bounds[0] == pytest.approx(wide)
@@ -71,13 +80,20 @@ def test_order_of_strips() -> None:
 def test_a_six_strip_unit_joins_its_pairs() -> None:
     making = one("strips", "a 1 | b 1 | a 1 | b 1 | a 1 | b 1", finished="6 x 2")
     assert [(s.left, s.right) for s in making.seams] == [
-        ((0,), (1,)), ((2,), (3,)), ((4,), (5,)), ((0, 1), (2, 3)), ((0, 1, 2, 3), (4, 5))]
+        ((0,), (1,)),
+        ((2,), (3,)),
+        ((4,), (5,)),
+        ((0, 1), (2, 3)),
+        ((0, 1, 2, 3), (4, 5)),
+    ]
 
 
 def test_a_cut_line_gives_the_segment() -> None:
     making = one("strips", "a cut 1 1/2 | b cut 1 1/2 | a cut 1 1/2", cut="1 1/2")
     assert (making.width, making.height) == (3, 1)
-    assert making.recipe.segment == Length(Fraction(3, 2)) and making.recipe.strip_unit == Length(Fraction(7, 2))
+    assert making.recipe.segment == Length(Fraction(3, 2)) and making.recipe.strip_unit == Length(
+        Fraction(7, 2)
+    )
 
 
 def test_marks_press_strips() -> None:
@@ -109,19 +125,33 @@ def sides_of(making: Making) -> None:
 def test_rows_sew_each_row_and_then_the_rows() -> None:
     desk = Desk()
     desk.unit("corner", "half-square", "night, glow", finished="3")
-    desk.unit("star", "rows", "corner | glow 3 > corner turned 90", "night <> glow | night 3",
-              "corner turned 270 | night 3 | corner turned 180", row_marks="> .", finished="9")
+    desk.unit(
+        "star",
+        "rows",
+        "corner | glow 3 > corner turned 90",
+        "night <> glow | night 3",
+        "corner turned 270 | night 3 | corner turned 180",
+        row_marks="> .",
+        finished="9",
+    )
     made = desk.made("star")
     assert [(s.left, s.right, s.pressed) for s in made.seams] == [
-        ((0,), (1,), "free"), ((0, 1), (2,), "right"), ((3,), (4,), "open"), ((3, 4), (5,), "free"),
-        ((6,), (7,), "free"), ((6, 7), (8,), "free"),
-        ((0, 1, 2), (3, 4, 5), "right"), ((0, 1, 2, 3, 4, 5), (6, 7, 8), "free")]
+        ((0,), (1,), "free"),
+        ((0, 1), (2,), "right"),
+        ((3,), (4,), "open"),
+        ((3, 4), (5,), "free"),
+        ((6,), (7,), "free"),
+        ((6, 7), (8,), "free"),
+        ((0, 1, 2), (3, 4, 5), "right"),
+        ((0, 1, 2, 3, 4, 5), (6, 7, 8), "free"),
+    ]
     sides_of(made)
     assert not covers(made)
     assert made.parts[0].what is made.parts[8].what, "one making for all uses of a unit"
     assert [(c.fabric, c.width, c.height, c.count) for c in made.recipe.cuts] == [
         ("glow", Length(Fraction(7, 2)), Length(Fraction(7, 2)), 2),
-        ("night", Length(Fraction(7, 2)), Length(Fraction(7, 2)), 3)]
+        ("night", Length(Fraction(7, 2)), Length(Fraction(7, 2)), 3),
+    ]
 
 
 def test_a_column_on_one_line_runs_down() -> None:
@@ -163,4 +193,6 @@ def test_random_rows_cover_their_outline(widths: list[list[int]], data: st.DataO
 
 def test_a_row_that_can_not_be_sewn_is_contradicted() -> None:
     assert [p.code for p in problems_of("row", "night 2 x 3 | glow 2 x 4")] == ["does-not-add-up"]
-    assert [p.code for p in problems_of("row", "night 2 x 3 | glow 2 x 3", finished="5 x 3")] == ["does-not-add-up"]
+    assert [p.code for p in problems_of("row", "night 2 x 3 | glow 2 x 3", finished="5 x 3")] == [
+        "does-not-add-up"
+    ]

@@ -1,4 +1,5 @@
-"""Flipped corners: a rectangle with squares sewn on their diagonals at some or all corners (all four: a snowball)."""
+"""Flipped corners: a rectangle with squares sewn on their diagonals at some or all corners (all four: a
+snowball)."""
 
 from __future__ import annotations
 
@@ -10,29 +11,38 @@ from patternkit.piecing.asking import chosen, option, pieces, problems, where
 from patternkit.piecing.chosen import settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled, Var
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Point, Recipe, Seam
-from patternkit.piecing.shapes import called, making, merged, same_as, seam, shown
+from patternkit.piecing.shapes import called, making, merged, opening, same_as, seam, shown
 from patternkit.problems import Problem
 from patternkit.source import Span
 
 GRAIN: Point = (ONE, ZERO)
 CORNERS = ("top left", "top right", "bottom right", "bottom left")
 PLACES: dict[str, tuple[str, ...]] = {
-    **{c: (c,) for c in CORNERS}, **{" ".join(reversed(c.split())): (c,) for c in CORNERS},
-    "top": CORNERS[:2], "bottom": (CORNERS[3], CORNERS[2]), "left": (CORNERS[0], CORNERS[3]),
-    "right": CORNERS[1:3], "all": CORNERS, "all corners": CORNERS,
+    **{c: (c,) for c in CORNERS},
+    **{" ".join(reversed(c.split())): (c,) for c in CORNERS},
+    "top": CORNERS[:2],
+    "bottom": (CORNERS[3], CORNERS[2]),
+    "left": (CORNERS[0], CORNERS[3]),
+    "right": CORNERS[1:3],
+    "all": CORNERS,
+    "all corners": CORNERS,
 }
 
 
 class FlippedCorners(Kind):
-    """``flipped-corners base, corner`` with ``corner 2`` (finished) and ``at top left, bottom right`` (all four otherwise).
+    """``flipped-corners base, corner`` with ``corner 2`` (finished) and ``at top left, bottom right`` (all
+    four otherwise).
 
     One corner fabric serves all corners; otherwise there is one for each, in the order of ``at``.
     """
 
     words: ClassVar[tuple[str, ...]] = ("flipped-corners",)
+    pressing: ClassVar[str] = "out"
     methods: ClassVar[tuple[str, ...]] = ("stitch and flip", "oversize")
-    options: ClassVar[dict[str, str]] = {"corner": "corner 2 (how far it finishes along the edge)",
-                                         "at": "at top left, bottom right"}
+    options: ClassVar[dict[str, str]] = {
+        "corner": "corner 2 (how far it finishes along the edge)",
+        "at": "at top left, bottom right",
+    }
     pieces: ClassVar[tuple[int, int]] = (2, 5)
 
     def equations(self, unit: Unit, out: Equations) -> None:
@@ -44,32 +54,60 @@ class FlippedCorners(Kind):
         if isinstance(found, Problem):
             out.problem(found)
         elif 2 < len(listed) != len(found) + 1:
-            out.problem(Problem("wrong-pieces", f"{called(unit).capitalize()} has {len(found)} flipped corners and names "
-                                f"{len(listed) - 1} fabrics for them: one for all, or one for each.", unit.rows[0].span))
+            out.problem(
+                Problem(
+                    "wrong-pieces",
+                    f"{opening(unit)} has {len(found)} flipped corners and names "
+                    f"{len(listed) - 1} fabrics for them: one for all, or one for each.",
+                    unit.rows[0].span,
+                )
+            )
         if listed and not (listed[0].cut and over):
             same_as(unit, listed[0], out, (1, 1), f"the base of {called(unit)} is as large as the unit")
         said = option(unit, "corner")
-        size = out.length(unit, said.clauses[0][0]) if said is not None and said.clauses and said.clauses[0] else None
+        size = (
+            out.length(unit, said.clauses[0][0])
+            if said is not None and said.clauses and said.clauses[0]
+            else None
+        )
         for piece in listed[1:]:
             var = corner_var(unit, piece)
             out.shown(var, f"the flipped corner of {called(unit)}")
             if piece.width is not None and not (piece.cut and over):
                 value = piece.width - out.seam * 2 if piece.cut else piece.width
-                text = f"in {called(unit)}, the corner {piece.name} {'is cut' if piece.cut else 'finishes'} {piece.width.text()}"
+                verb = "is cut" if piece.cut else "finishes"
+                text = f"in {called(unit)}, the corner {piece.name} {verb} {out.say(piece.width)}"
                 out.stated(var, value, text, piece.span, piece.width, piece.numbers[0])
             if size is not None and said is not None:
                 number = getattr(said.clauses[0][0], "span", None) if size.is_constant else None
-                out.stated(var, size, f"the corners of {called(unit)} finish {size.text()}", said.span, size, number)
+                out.stated(
+                    var,
+                    size,
+                    f"the corners of {called(unit)} finish {out.say(size)}",
+                    said.span,
+                    size,
+                    number,
+                )
         if said is None and all(p.width is None for p in listed[1:]):
-            out.problem(Problem("size-unknown", f"Nothing says how large the corners of {called(unit)} are.", unit.kind_span,
-                                causes=("A line under the unit says it: corner 2.",)))
+            out.problem(
+                Problem(
+                    "size-unknown",
+                    f"Nothing says how large the corners of {called(unit)} are.",
+                    unit.kind_span,
+                    causes=("A line under the unit says it: corner 2.",),
+                )
+            )
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The corners are sewn one after the other, in the order in which they are named."""
         w, h, listed = shop.width(unit), shop.height(unit), pieces(unit)
         found = places(unit)
         at = list(CORNERS) if isinstance(found, Problem) else [name for name, _ in found]
-        which = [listed[min(n + 1, len(listed) - 1)] for n in range(len(at))] if len(listed) > 2 else [listed[1]] * len(at)
+        which = (
+            [listed[min(n + 1, len(listed) - 1)] for n in range(len(at))]
+            if len(listed) > 2
+            else [listed[1]] * len(at)
+        )
         sizes = {name: shop.solved(corner_var(unit, piece)) for name, piece in zip(at, which, strict=True)}
         self._must_fit(unit, shop, w, h, sizes)
         cloths = [Cloth(shop.fabric(unit, listed[0]), base_outline(w, h, sizes), GRAIN, "base")]
@@ -82,44 +120,98 @@ class FlippedCorners(Kind):
 
     def _must_fit(self, unit: Unit, shop: Shop, w: Length, h: Length, sizes: dict[str, Length]) -> None:
         """Refuse corners that overlap, or that leave nothing of the base."""
-        for a, b, edge, side in ((0, 1, w, "top"), (1, 2, h, "right"), (3, 2, w, "bottom"), (0, 3, h, "left")):
+        for a, b, edge, side in (
+            (0, 1, w, "top"),
+            (1, 2, h, "right"),
+            (3, 2, w, "bottom"),
+            (0, 3, h, "left"),
+        ):
             total = sizes.get(CORNERS[a], ZERO) + sizes.get(CORNERS[b], ZERO)
             if total > edge:
-                shop.problem(Problem(
-                    "corners-overlap", f"In {called(unit)}, the corners along the {side} edge finish {shown(total, shop)} "
-                    f"together, and that edge is {shown(edge, shop)} long.", unit.kind_span,
-                    causes=("Flipped corners may meet, and may not overlap.",)))
+                shop.problem(
+                    Problem(
+                        "cannot-sew",
+                        f"In {called(unit)}, the corners along the {side} edge finish {shown(total, shop)} "
+                        f"together, and that edge is {shown(edge, shop)} long.",
+                        unit.kind_span,
+                        causes=("Flipped corners may meet, and may not overlap.",),
+                    )
+                )
                 raise Unsettled(unit.key)
         for a, b in ((0, 2), (1, 3)):
             if CORNERS[a] in sizes and CORNERS[b] in sizes and sizes[CORNERS[a]] + sizes[CORNERS[b]] >= w + h:
-                shop.problem(Problem("corners-overlap", f"In {called(unit)}, the corners leave nothing of the base.",
-                                     unit.kind_span))
+                shop.problem(
+                    Problem(
+                        "cannot-sew",
+                        f"In {called(unit)}, the corners leave nothing of the base.",
+                        unit.kind_span,
+                    )
+                )
                 raise Unsettled(unit.key)
 
-    def _recipe(self, unit: Unit, shop: Shop, w: Length, h: Length, cloths: list[Cloth], at: list[str],
-                which: list[Component], sizes: dict[str, Length]) -> Recipe:
+    def _recipe(
+        self,
+        unit: Unit,
+        shop: Shop,
+        w: Length,
+        h: Length,
+        cloths: list[Cloth],
+        at: list[str],
+        which: list[Component],
+        sizes: dict[str, Length],
+    ) -> Recipe:
         s, method, listed = shop.seam, chosen(self, unit), pieces(unit)
         raw = (w + s * 2, h + s * 2)
-        (wide, high), said = settle(unit, shop, method, raw, stated(unit, shop, listed[0]),
-                                    f"pieces of {listed[0].name}")
+        (wide, high), said = settle(
+            unit,
+            shop,
+            method,
+            raw,
+            stated(unit, shop, listed[0]),
+            f"pieces of {listed[0].name}",
+            not method.oversize,
+        )
         base = wide, high
         cuts = [Cut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name="base", said=said)]
         values: dict[str, Length | int | str] = {
-            "base": cloths[0].fabric, "base width": base[0], "base height": base[1], "corners": len(at),
-            "where": ", ".join(at), "measures width": raw[0], "measures height": raw[1], "makes": 1, "seam": s,
-            "oversize": int(method.oversize)}
+            "base": cloths[0].fabric,
+            "base width": base[0],
+            "base height": base[1],
+            "corners": len(at),
+            "where": ", ".join(at),
+            "measures width": raw[0],
+            "measures height": raw[1],
+            "makes": 1,
+            "seam": s,
+            "oversize": int(method.oversize),
+        }
         done: dict[str, tuple[Length, Span | None]] = {}
         for n, (name, piece) in enumerate(zip(at, which, strict=True), 1):
             exact = sizes[name] + s * 2
             if piece.slot not in done:
-                (side,), place = settle(unit, shop, method, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
+                (side,), place = settle(
+                    unit,
+                    shop,
+                    method,
+                    (exact,),
+                    stated(unit, shop, piece),
+                    f"squares of {piece.name}",
+                    not method.oversize,
+                )
                 done[piece.slot] = side, place
             side, place = done[piece.slot]
             cuts.append(Cut(cloths[n].fabric, side, side, exact, exact, 1, name="corner", said=place))
             values.update({f"corner {n}": cloths[n].fabric, f"square {n}": side, f"at {n}": name})
         values["square"] = values["square 1"]
-        return Recipe(method.name, "corners-flip", merged(cuts), 1, values=values, sewn=base if base != raw else None,
-                      trim_to=raw if base != raw else None)
+        return Recipe(
+            method.name,
+            "corners-flip",
+            merged(cuts),
+            1,
+            values=values,
+            sewn=base if base != raw else None,
+            trim_to=raw if base != raw else None,
+        )
 
 
 def corner_var(unit: Unit, piece: Component) -> Var:
@@ -128,7 +220,8 @@ def corner_var(unit: Unit, piece: Component) -> Var:
 
 
 def places(unit: Unit) -> list[tuple[str, Span]] | Problem:
-    """Which corners are flipped, in the writer's order; all four from the top left clockwise when nothing is said."""
+    """Which corners are flipped, in the writer's order; all four from the top left clockwise when nothing is
+    said."""
     said = option(unit, "at")
     if said is None:
         return [(c, unit.kind_span) for c in CORNERS]

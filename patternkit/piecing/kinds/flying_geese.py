@@ -26,76 +26,150 @@ class FlyingGeese(Kind):
     """``flying-geese goose, sky`` or ``flying-geese goose, left, right``: the goose points up."""
 
     words: ClassVar[tuple[str, ...]] = ("flying-geese",)
-    methods: ClassVar[tuple[str, ...]] = ("stitch and flip", "four at a time", "from triangles", "from templates", "oversize")
+    pressing: ClassVar[str] = "out"
+    methods: ClassVar[tuple[str, ...]] = (
+        "stitch and flip",
+        "four at a time",
+        "from triangles",
+        "from templates",
+        "oversize",
+    )
     pieces: ClassVar[tuple[int, int]] = (2, 3)
 
     def equations(self, unit: Unit, out: Equations) -> None:
-        """Twice as wide as high, except from templates. By stitch and flip the cuts stated are exact sizes."""
+        """Twice as wide as high, except from templates. By stitch and flip the cuts stated are exact
+        sizes."""
         for problem in problems(self, unit, sizes=("cut",)):
             out.problem(problem)
         method = chosen(self, unit)
         width, height = out.outer(unit)
         if method.name in WHY:
-            out.total([(2, height)], width, f"{called(unit)} is flying geese by the method {method.name}, twice as wide as "
-                      f"high because {WHY[method.name]} (from templates any proportion can be made)", unit.kind_span)
+            out.total(
+                [(2, height)],
+                width,
+                f"{called(unit)} is flying geese by the method {method.name}, twice as wide as "
+                f"high because {WHY[method.name]} (from templates any proportion can be made)",
+                unit.kind_span,
+            )
         if method.name == "stitch and flip" and not method.oversize:
             for n, piece in enumerate(pieces(unit)[:3]):
                 if n == 0:
-                    same_as(unit, piece, out, (1, 1), f"the goose of {called(unit)} is cut from a rectangle as large as the unit")
+                    same_as(
+                        unit,
+                        piece,
+                        out,
+                        (1, 1),
+                        f"the goose of {called(unit)} is cut from a rectangle as large as the unit",
+                    )
                 else:
-                    same_as(unit, piece, out, (2, 1), f"the sky of {called(unit)} is cut from squares as high as the unit")
+                    same_as(
+                        unit,
+                        piece,
+                        out,
+                        (2, 1),
+                        f"the sky of {called(unit)} is cut from squares as high as the unit",
+                    )
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The left side first, then the right."""
         w, h = shop.width(unit), shop.height(unit)
         goose, left, right = roles(unit)
         top, sw, se = (w / 2, ZERO), (ZERO, h), (w, h)
-        cloths = (Cloth(shop.fabric(unit, goose), (top, se, sw), GRAIN, "goose"),
-                  Cloth(shop.fabric(unit, left), ((ZERO, ZERO), top, sw), GRAIN, "sky"),
-                  Cloth(shop.fabric(unit, right), (top, (w, ZERO), se), GRAIN, "sky"))
+        cloths = (
+            Cloth(shop.fabric(unit, goose), (top, se, sw), GRAIN, "goose"),
+            Cloth(shop.fabric(unit, left), ((ZERO, ZERO), top, sw), GRAIN, "sky"),
+            Cloth(shop.fabric(unit, right), (top, (w, ZERO), se), GRAIN, "sky"),
+        )
         seams = (seam(sw, top, (1,), (0,)), seam(top, se, (2,), (0, 1)))
         method = chosen(self, unit)
         if method.name == "stitch and flip":
             recipe = self._flip(unit, shop, method, w, h, cloths)
         elif method.name == "from templates":
-            recipe = Recipe(method.name, "geese-templates", merged(template_cut(c, shop) for c in cloths), values={
-                "goose": cloths[0].fabric, "left": cloths[1].fabric, "right": cloths[2].fabric, "makes": 1,
-                "measures width": w + shop.seam * 2, "measures height": h + shop.seam * 2, "seam": shop.seam})
+            recipe = Recipe(
+                method.name,
+                "geese-templates",
+                merged(template_cut(c, shop) for c in cloths),
+                values={
+                    "goose": cloths[0].fabric,
+                    "left": cloths[1].fabric,
+                    "right": cloths[2].fabric,
+                    "makes": 1,
+                    "measures width": w + shop.seam * 2,
+                    "measures height": h + shop.seam * 2,
+                    "seam": shop.seam,
+                },
+            )
         else:
             recipe = self._squares(unit, shop, method, w, h, cloths)
         return making(unit, w, h, cloths, seams, recipe)
 
-    def _flip(self, unit: Unit, shop: Shop, method: Choice, w: Length, h: Length, cloths: tuple[Cloth, ...]) -> Recipe:
-        """A rectangle with a square sewn on its diagonal at either top corner, the corners trimmed and opened."""
+    def _flip(
+        self, unit: Unit, shop: Shop, method: Choice, w: Length, h: Length, cloths: tuple[Cloth, ...]
+    ) -> Recipe:
+        """A rectangle with a square sewn on its diagonal at either top corner, the corners trimmed and
+        opened."""
         s, (goose, left, right) = shop.seam, roles(unit)
         raw = (w + s * 2, h + s * 2)
-        (wide, high), said = settle(unit, shop, method, raw, stated(unit, shop, goose), "rectangles")
+        (wide, high), said = settle(
+            unit, shop, method, raw, stated(unit, shop, goose), "rectangles", not method.oversize
+        )
         base = wide, high
         cuts = [Cut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name="goose", said=said)]
         squares = []
         for piece, cloth in ((left, cloths[1]), (right, cloths[2])):
-            (side,), said = settle(unit, shop, method, (raw[1],), stated(unit, shop, piece), f"squares of {piece.name}")
+            (side,), said = settle(
+                unit,
+                shop,
+                method,
+                (raw[1],),
+                stated(unit, shop, piece),
+                f"squares of {piece.name}",
+                not method.oversize,
+            )
             cuts.append(Cut(cloth.fabric, side, side, raw[1], raw[1], 1, name="sky", said=said))
             squares.append(side)
-        return Recipe(method.name, "geese-flip", merged(cuts), 1, sewn=base if base != raw else None,
-                      trim_to=raw if base != raw else None,
-                      values={"goose": cloths[0].fabric, "left": cloths[1].fabric, "right": cloths[2].fabric,
-                              "base width": base[0], "base height": base[1], "square": squares[0],
-                              "sewn width": base[0], "sewn height": base[1], "measures width": raw[0],
-                              "measures height": raw[1], "makes": 1, "seam": s, "oversize": int(method.oversize)})
+        return Recipe(
+            method.name,
+            "geese-flip",
+            merged(cuts),
+            1,
+            sewn=base if base != raw else None,
+            trim_to=raw if base != raw else None,
+            values={
+                "goose": cloths[0].fabric,
+                "left": cloths[1].fabric,
+                "right": cloths[2].fabric,
+                "base width": base[0],
+                "base height": base[1],
+                "square": squares[0],
+                "sewn width": base[0],
+                "sewn height": base[1],
+                "measures width": raw[0],
+                "measures height": raw[1],
+                "makes": 1,
+                "seam": s,
+                "oversize": int(method.oversize),
+            },
+        )
 
-    def _squares(self, unit: Unit, shop: Shop, method: Choice, w: Length, h: Length, cloths: tuple[Cloth, ...]) -> Recipe:
+    def _squares(
+        self, unit: Unit, shop: Shop, method: Choice, w: Length, h: Length, cloths: tuple[Cloth, ...]
+    ) -> Recipe:
         """One large square gives four geese, each small square two pieces of sky.
 
-        The large square's excess is shared between the bottom and the point, so that the small ones need at least half
-        of it more. Oversize makes the small squares larger: that is where the unit is trimmed.
+        The large square's excess is shared between the bottom and the point, so that the small ones need at
+        least half of it more. Oversize makes the small squares larger: that is where the unit is trimmed.
         """
         s, (goose, left, right) = shop.seam, roles(unit)
         four = method.name == "four at a time"
         exact, raw = (quarter_cut(w, s), half_cut(h, s)), (w + s * 2, h + s * 2)
-        (large,), said = settle(unit, shop, Choice(method.name), exact[:1], stated(unit, shop, goose), f"squares of {goose.name}")
+        (large,), said = settle(
+            unit, shop, Choice(method.name), exact[:1], stated(unit, shop, goose), f"squares of {goose.name}"
+        )
         least = exact[1] + (large - exact[0]) / 2 if four else exact[1]
-        skies = [self._sky(unit, shop, method, least, piece) for piece in (left, right)]
+        one_each = {piece.slot: piece for piece in (left, right)}
+        found = {slot: self._sky(unit, shop, method, least, piece) for slot, piece in one_each.items()}
+        skies = [found[left.slot], found[right.slot]]
         then: tuple[Then, Then] = ("", "") if four else ("quarter", "half")
         cuts = [Cut(cloths[0].fabric, large, large, exact[0], exact[0], 1, then[0], "goose", said=said)]
         for cloth, (side, place) in zip(cloths[1:], skies, strict=True):
@@ -103,16 +177,38 @@ class FlyingGeese(Kind):
         handed = four and len(counted(c.fabric for c in cloths[1:])) > 1
         small = min(side for side, _ in skies)
         sewn = (large - s * SQRT2 * 2, small - s * SQRT2)
-        return Recipe(method.name, "geese-four" if four else "geese-triangles", merged(cuts), 2 if handed else 4,
-                      sewn=sewn if sewn != raw else None, trim_to=raw if sewn != raw else None,
-                      values={"goose": cloths[0].fabric, "left": cloths[1].fabric, "right": cloths[2].fabric,
-                              "large": large, "small": small, "large exact": exact[0], "small exact": exact[1],
-                              "sewn width": sewn[0], "sewn height": sewn[1], "measures width": raw[0],
-                              "measures height": raw[1], "makes": 2 if handed else 4,
-                              "mirror images": 2 if handed else 0, "seam": s, "oversize": int(method.oversize)})
+        return Recipe(
+            method.name,
+            "geese-four" if four else "geese-triangles",
+            merged(cuts),
+            2 if handed else 4,
+            sewn=sewn if sewn != raw else None,
+            trim_to=raw if sewn != raw else None,
+            values={
+                "goose": cloths[0].fabric,
+                "left": cloths[1].fabric,
+                "right": cloths[2].fabric,
+                "large": large,
+                "small": small,
+                "large exact": exact[0],
+                "small exact": exact[1],
+                "sewn width": sewn[0],
+                "sewn height": sewn[1],
+                "measures width": raw[0],
+                "measures height": raw[1],
+                "makes": 2 if handed else 4,
+                "mirror images": 2 if handed else 0,
+                "seam": s,
+                "oversize": int(method.oversize),
+            },
+        )
 
-    def _sky(self, unit: Unit, shop: Shop, method: Choice, exact: Length, piece: Component) -> tuple[Length, Span | None]:
-        (side,), said = settle(unit, shop, method, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
+    def _sky(
+        self, unit: Unit, shop: Shop, method: Choice, exact: Length, piece: Component
+    ) -> tuple[Length, Span | None]:
+        (side,), said = settle(
+            unit, shop, method, (exact,), stated(unit, shop, piece), f"squares of {piece.name}"
+        )
         return side, said
 
 

@@ -22,27 +22,30 @@ def raw_legs(a: Length, b: Length, s: Length) -> tuple[Length, Length]:
     """The rectangle to cut corner to corner, exactly, for right triangles with finished legs `a` and `b`.
 
     Every raw edge lies one seam outside the finished one: a leg grows by ``s`` at the right angle and by
-    ``s cot(t/2) = s (hypotenuse + a) / b`` at the sharp corner of angle t between leg a and the hypotenuse. The cut
-    keeps the finished proportion, so that its diagonal runs along the seam. A rectangle with both sides rounded up
-    still holds the exact triangle, long edge on long edge, whatever its proportion: with w <= x, h <= y and steepness
-    y/x >= h/w that asks for ``x sqrt(x^2 + y^2) sqrt(w^2 + h^2) >= w (w x + h y)``, true by Cauchy's inequality.
+    ``s cot(t/2) = s (hypotenuse + a) / b`` at the sharp corner of angle t between leg a and the hypotenuse.
+    The cut keeps the finished proportion, so that its diagonal runs along the seam. A rectangle with both
+    sides rounded up still holds the exact triangle, long edge on long edge, whatever its proportion: with w
+    <= x, h <= y and steepness y/x >= h/w that asks for ``x sqrt(x^2 + y^2) sqrt(w^2 + h^2) >= w (w x + h
+    y)``, true by Cauchy's inequality.
     """
     d = length_of((a, b))
     return a + s * (ONE + (d + a) / b), b + s * (ONE + (d + b) / a)
 
 
 def tips_offset(a: Length, b: Length, s: Length) -> Length:
-    """How far the tip of one triangle lies beyond the other's at each end of the seam, when they are sewn together.
+    """How far the tip of one triangle lies beyond the other's at each end of the seam, when they are sewn
+    together.
 
-    The long edge grows by ``s cot(t/2)`` at either sharp corner, more at the sharper one, and the two triangles lie the
-    opposite way round: matched tip to tip they would give a crooked unit.
+    The long edge grows by ``s cot(t/2)`` at either sharp corner, more at the sharper one, and the two
+    triangles lie the opposite way round: matched tip to tip they would give a crooked unit.
     """
     d = length_of((a, b))
     return abs((d + a) / b - (d + b) / a) * s
 
 
 class HalfRectangle(Kind):
-    """``half-rectangle a, b`` with ``leaning left`` or ``leaning right``: the first fabric above the diagonal."""
+    """``half-rectangle a, b`` with ``leaning left`` or ``leaning right``: the first fabric above the
+    diagonal."""
 
     words: ClassVar[tuple[str, ...]] = ("half-rectangle",)
     methods: ClassVar[tuple[str, ...]] = ("pairs of rectangles", "oversize")
@@ -77,11 +80,29 @@ class HalfRectangle(Kind):
         sides, place = settle(unit, shop, method, exact, one_for_all(unit, shop), "rectangles")
         cuts = merged(Cut(x, sides[0], sides[1], exact[0], exact[1], 1, "half", said=place) for x in fabrics)
         raw = (w + s * 2, h + s * 2)
-        return Recipe(method.name, "half-rectangle-pairs", cuts, 2, trim_to=raw if sides != exact else None,
-                      values={"first": fabrics[0], "second": fabrics[1], "leaning": way, "cut width": sides[0],
-                              "cut height": sides[1], "exact width": exact[0], "exact height": exact[1],
-                              "measures width": raw[0], "measures height": raw[1], "mark": s, "offset": tips_offset(w, h, s), "makes": 2, "seam": s,
-                              "oversize": int(method.oversize)})
+        return Recipe(
+            method.name,
+            "half-rectangle-pairs",
+            cuts,
+            2,
+            trim_to=raw if sides != exact else None,
+            values={
+                "first": fabrics[0],
+                "second": fabrics[1],
+                "leaning": way,
+                "cut width": sides[0],
+                "cut height": sides[1],
+                "exact width": exact[0],
+                "exact height": exact[1],
+                "measures width": raw[0],
+                "measures height": raw[1],
+                "mark": s,
+                "offset": tips_offset(w, h, s),
+                "makes": 2,
+                "seam": s,
+                "oversize": int(method.oversize),
+            },
+        )
 
 
 def leaning(unit: Unit) -> str:

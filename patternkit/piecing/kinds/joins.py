@@ -54,7 +54,7 @@ class Joins(Kind):
         """Each row is sewn left to right, then the rows from the top."""
         rows, row_marks = grid(unit)
         width, height = shop.width(unit), shop.height(unit)
-        placed, sizes, y = [], [], ZERO
+        placed, sizes, cuts, y = [], [], [], ZERO
         for row, _, _ in rows:
             line, size, x = [], [], ZERO
             for piece in row:
@@ -62,16 +62,27 @@ class Joins(Kind):
                 w, h = shop.piece_size(unit, piece)
                 line.append(Placed(what, place.then(Place(x, y))))
                 size.append((w, h))
+                if isinstance(what, Cloth):
+                    cuts.append(cloth_cut(what, shop, piece.span if piece.cut else None))
                 x = x + w
             placed.append(line)
             sizes.append(size)
             y = y + size[0][1]
         seams, _ = joined_rows(placed, sizes, [marks for _, marks, _ in rows], row_marks)
         parts = [p for line in placed for p in line]
-        cuts = merged(cloth_cut(p.what, shop) for p in parts if isinstance(p.what, Cloth))
-        recipe = Recipe("joined", "joins", cuts, values={
-            "shape": "column" if is_column(unit) else "row" if len(rows) == 1 else "rows",
-            "rows": len(rows), "pieces": len(parts), "width": width, "height": height, "seam": shop.seam})
+        recipe = Recipe(
+            "joined",
+            "joins",
+            merged(cuts),
+            values={
+                "shape": "column" if is_column(unit) else "row" if len(rows) == 1 else "rows",
+                "rows": len(rows),
+                "pieces": len(parts),
+                "width": width,
+                "height": height,
+                "seam": shop.seam,
+            },
+        )
         return making(unit, width, height, parts, seams, recipe)
 
 

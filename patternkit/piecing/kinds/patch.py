@@ -13,7 +13,8 @@ from patternkit.piecing.shapes import called, cloth_cut, making, sizes_in_place
 
 
 class Patch(Kind):
-    """``patch stone``: any size; ``finished 3 x 4`` or ``cut 3 1/2 x 4 1/2`` under it, or a size beside the fabric."""
+    """``patch stone``: any size; ``finished 3 x 4`` or ``cut 3 1/2 x 4 1/2`` under it, or a size beside the
+    fabric."""
 
     words: ClassVar[tuple[str, ...]] = ("patch",)
 

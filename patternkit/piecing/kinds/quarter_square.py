@@ -1,4 +1,5 @@
-"""Quarter-squares: four triangles that meet in the middle of a square; and three-patches, one half and two quarters."""
+"""Quarter-squares: four triangles that meet in the middle of a square; and three-patches, one half and two
+quarters."""
 
 from __future__ import annotations
 
@@ -18,7 +19,8 @@ GRAIN: Point = (ONE, ZERO)
 
 
 def half_cut(finished: Length, s: Length) -> Length:
-    """The square to cut, exactly, for a half of a square that finishes `finished`: ``(2 + root 2) s`` more."""
+    """The square to cut, exactly, for a half of a square that finishes `finished`: ``(2 + root 2) s``
+    more."""
     return finished + s * 2 + s * SQRT2
 
 
@@ -31,7 +33,8 @@ def quarter_cut(finished: Length, s: Length) -> Length:
 
 
 class QuarterSquare(Kind):
-    """``quarter-square a, b``: a at top and bottom, b at the sides; or three or four fabrics, clockwise from the top."""
+    """``quarter-square a, b``: a at top and bottom, b at the sides; or three or four fabrics, clockwise from
+    the top."""
 
     words: ClassVar[tuple[str, ...]] = ("quarter-square",)
     methods: ClassVar[tuple[str, ...]] = ("pairs of squares", "from triangles", "oversize")
@@ -100,9 +103,9 @@ def around(fabrics: list[str]) -> list[str]:
 def pair_counts(fabrics: list[str]) -> tuple[dict[str, int], int, int]:
     """Squares of each fabric, units made, and mirror images of the unit made with them.
 
-    Each pair of squares gives two alike half-squares; two half-squares face to face, sewn either side of the crossing
-    diagonal and cut, give one unit and its mirror image. Two fabrics alternating need one pair; with opposite
-    quarters alike the mirror image is the unit itself, turned.
+    Each pair of squares gives two alike half-squares; two half-squares face to face, sewn either side of the
+    crossing diagonal and cut, give one unit and its mirror image. Two fabrics alternating need one pair; with
+    opposite quarters alike the mirror image is the unit itself, turned.
     """
     top, right, bottom, left = fabrics
     if (top, right) == (bottom, left):
@@ -119,7 +122,8 @@ def triangle_counts(fabrics: list[str]) -> tuple[dict[str, int], int, int]:
 
 
 class ThreePatch(Kind):
-    """``three-patch half, quarter, quarter``: the half upper left, then the quarters clockwise: right, bottom."""
+    """``three-patch half, quarter, quarter``: the half upper left, then the quarters clockwise: right,
+    bottom."""
 
     words: ClassVar[tuple[str, ...]] = ("three-patch",)
     methods: ClassVar[tuple[str, ...]] = ("pairs of squares", "from triangles", "oversize")

@@ -1,4 +1,5 @@
-"""A square in a square: a centre with four corners round it, and again with more fabrics (two rounds: economy)."""
+"""A square in a square: a centre with four corners round it, and again with more fabrics (two rounds:
+economy)."""
 
 from __future__ import annotations
 
@@ -28,6 +29,7 @@ class SquareInSquare(Kind):
     """``square-in-a-square centre, corners``, further fabrics for further rounds of corners."""
 
     words: ClassVar[tuple[str, ...]] = ("square-in-a-square",)
+    pressing: ClassVar[str] = "out"
     methods: ClassVar[tuple[str, ...]] = (FLIP, TRIANGLES, "oversize")
     pieces: ClassVar[tuple[int, int]] = (2, 9)
 
@@ -39,27 +41,55 @@ class SquareInSquare(Kind):
         square(unit, out, "is a square in a square, as wide as it is high")
         method = chosen(self, unit, default)
         if method.name == FLIP and len(listed) > 2:
-            out.problem(Problem(
-                "method-cannot", f"Stitch and flip makes one round of corners, and {called(unit)} has {len(listed) - 1}.",
-                unit.method.span if unit.method else unit.kind_span,
-                causes=("The corners of a further round would have to be flipped over seams of the round outside it.",
-                        "From triangles, any number of rounds can be made.")))
+            out.problem(
+                Problem(
+                    "method-cannot",
+                    f"In {called(unit)}, stitch and flip makes one round of corners, and "
+                    f"{len(listed) - 1} are wanted.",
+                    unit.method.span if unit.method else unit.kind_span,
+                    causes=(
+                        "The corners of a further round would have to be flipped over seams of the round "
+                        "outside it.",
+                        "From triangles, any number of rounds can be made.",
+                    ),
+                )
+            )
         flip = method.name == FLIP and len(listed) == 2 and not method.oversize
         for n, piece in enumerate(listed):
             if piece.width is None:
                 continue
             if not piece.cut and n == 0:
                 factor = root2_power(len(listed) - 1)
-                same_as(unit, piece, out, (factor, factor), f"each round of {called(unit)} is root 2 as wide as the one inside")
+                same_as(
+                    unit,
+                    piece,
+                    out,
+                    (factor, factor),
+                    f"each round of {called(unit)} is root 2 as wide as the one inside",
+                )
                 if piece.height is None:
                     sizes_in_place(unit, piece, out, "h")
             elif not piece.cut:
-                out.problem(Problem("out-of-place", f"In {called(unit)}, a finished size stands beside {piece.name}; only the "
-                                    "centre takes one, the corners follow.", piece.span))
+                out.problem(
+                    Problem(
+                        "out-of-place",
+                        f"In {called(unit)}, a finished size stands beside {piece.name}; only the "
+                        "centre takes one, the corners follow.",
+                        piece.span,
+                    )
+                )
             elif flip:
                 twice = 2 if n else 1
-                what = "the corners are squares half as wide" if n else "the centre is cut from a square as wide"
-                same_as(unit, piece, out, (twice, twice), f"{called(unit)} is stitched and flipped: {what} as the unit")
+                what = (
+                    "the corners are squares half as wide" if n else "the centre is cut from a square as wide"
+                )
+                same_as(
+                    unit,
+                    piece,
+                    out,
+                    (twice, twice),
+                    f"{called(unit)} is stitched and flipped: {what} as the unit",
+                )
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """From the centre outward; in each round opposite corners first."""
@@ -78,7 +108,11 @@ class SquareInSquare(Kind):
             for i in (0, 2, 1, 3):
                 before, corner, after = corner_of(squares[n], i)
                 seams.append(seam(before, after, (len(cloths),), inside + list(range(first, len(cloths)))))
-                cloths.append(Cloth(fabrics[n], (before, corner, after), grain, "corner" if rounds == 1 else f"corner {n}"))
+                cloths.append(
+                    Cloth(
+                        fabrics[n], (before, corner, after), grain, "corner" if rounds == 1 else f"corner {n}"
+                    )
+                )
         method = chosen(self, unit, usual(unit))
         if method.name == FLIP and rounds == 1:
             recipe = self._flip(unit, shop, method, f, fabrics)
@@ -90,42 +124,106 @@ class SquareInSquare(Kind):
         """A square with a smaller square sewn on its diagonal at every corner."""
         s, listed = shop.seam, pieces(unit)
         raw, corner = f + s * 2, f / 2 + s * 2
-        (base,), said = settle(unit, shop, method, (raw,), stated(unit, shop, listed[0]), f"squares of {listed[0].name}")
-        (small,), placed = settle(unit, shop, method, (corner,), stated(unit, shop, listed[1]), f"squares of {listed[1].name}")
-        cuts = (Cut(fabrics[0], base, base, raw, raw, 1, name="centre", said=said),
-                Cut(fabrics[1], small, small, corner, corner, 4, name="corner", said=placed))
-        return Recipe(method.name, "square-in-square-flip", merged(cuts), 1, sewn=(base, base) if base != raw else None,
-                      trim_to=(raw, raw) if base != raw else None,
-                      values={"centre": fabrics[0], "corner 1": fabrics[1], "base": base, "square": small, "rounds": 1,
-                              "sewn": base, "measures": raw, "trim": base - raw, "makes": 1, "seam": s,
-                              "oversize": int(method.oversize)})
+        solved = not method.oversize
+        (base,), said = settle(
+            unit, shop, method, (raw,), stated(unit, shop, listed[0]), f"squares of {listed[0].name}", solved
+        )
+        (small,), placed = settle(
+            unit,
+            shop,
+            method,
+            (corner,),
+            stated(unit, shop, listed[1]),
+            f"squares of {listed[1].name}",
+            solved,
+        )
+        cuts = (
+            Cut(fabrics[0], base, base, raw, raw, 1, name="centre", said=said),
+            Cut(fabrics[1], small, small, corner, corner, 4, name="corner", said=placed),
+        )
+        return Recipe(
+            method.name,
+            "square-in-square-flip",
+            merged(cuts),
+            1,
+            sewn=(base, base) if base != raw else None,
+            trim_to=(raw, raw) if base != raw else None,
+            values={
+                "centre": fabrics[0],
+                "corner 1": fabrics[1],
+                "base": base,
+                "square": small,
+                "rounds": 1,
+                "sewn": base,
+                "measures": raw,
+                "trim": base - raw,
+                "makes": 1,
+                "seam": s,
+                "oversize": int(method.oversize),
+            },
+        )
 
     def _triangles(self, unit: Unit, shop: Shop, method: Choice, f: Length, fabrics: list[str]) -> Recipe:
-        """The centre, and for each round two squares cut once corner to corner; every round is trimmed before the next."""
+        """The centre, and for each round two squares cut once corner to corner; every round is trimmed before
+        the next."""
         s, listed = shop.seam, pieces(unit)
         rounds = len(listed) - 1
         inner = f / root2_power(rounds)
-        (centre,), said = settle(unit, shop, Choice(TRIANGLES), (inner + s * 2,), stated(unit, shop, listed[0]),
-                                 f"squares of {listed[0].name}")
+        (centre,), said = settle(
+            unit,
+            shop,
+            Choice(TRIANGLES),
+            (inner + s * 2,),
+            stated(unit, shop, listed[0]),
+            f"squares of {listed[0].name}",
+        )
         cuts = [Cut(fabrics[0], centre, centre, inner + s * 2, inner + s * 2, 1, name="centre", said=said)]
         values: dict[str, Length | int | str] = {"centre": fabrics[0], "centre cut": centre, "rounds": rounds}
         around, size = centre, inner
         for n in range(1, rounds + 1):
             exact = half_cut(size / SQRT2, s)
-            (side,), placed = settle(unit, shop, Choice(TRIANGLES, method.oversize, method.value), (exact,),
-                                     stated(unit, shop, listed[n]), f"squares of {listed[n].name}")
+            (side,), placed = settle(
+                unit,
+                shop,
+                Choice(TRIANGLES, method.oversize, method.value),
+                (exact,),
+                stated(unit, shop, listed[n]),
+                f"squares of {listed[n].name}",
+            )
             name = "corner" if rounds == 1 else f"corner {n}"
             cuts.append(Cut(fabrics[n], side, side, exact, exact, 2, "half", name, said=placed))
             # a corner's raw edge lies side/root 2 above its long edge, one seam of which goes into the seam
             sewn, size = around / SQRT2 + side - s * SQRT2 * 2, size * SQRT2
             around = size + s * 2
-            values.update({f"corner {n}": fabrics[n], f"cut {n}": side, f"exact {n}": exact, f"sewn {n}": sewn,
-                           f"trim to {n}": around})
+            values.update(
+                {
+                    f"corner {n}": fabrics[n],
+                    f"cut {n}": side,
+                    f"exact {n}": exact,
+                    f"sewn {n}": sewn,
+                    f"trim to {n}": around,
+                }
+            )
         raw = f + s * 2
-        values.update({"sewn": sewn, "measures": raw, "trim": sewn - raw, "makes": 1, "seam": s,
-                       "oversize": int(method.oversize)})
-        return Recipe(TRIANGLES, "square-in-square-triangles", merged(cuts), 1, sewn=(sewn, sewn) if sewn != raw else None,
-                      trim_to=(raw, raw) if sewn != raw else None, values=values)
+        values.update(
+            {
+                "sewn": sewn,
+                "measures": raw,
+                "trim": sewn - raw,
+                "makes": 1,
+                "seam": s,
+                "oversize": int(method.oversize),
+            }
+        )
+        return Recipe(
+            TRIANGLES,
+            "square-in-square-triangles",
+            merged(cuts),
+            1,
+            sewn=(sewn, sewn) if sewn != raw else None,
+            trim_to=(raw, raw) if sewn != raw else None,
+            values=values,
+        )
 
 
 def root2_power(n: int) -> Length:
@@ -138,11 +236,14 @@ def root2_power(n: int) -> Length:
 
 def midpoints(outline: Outline) -> Outline:
     """The square whose corners are the middles of a square's sides, clockwise."""
-    return tuple(((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)
-                 for p, q in zip(outline, outline[1:] + outline[:1], strict=True))
+    return tuple(
+        ((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)
+        for p, q in zip(outline, outline[1:] + outline[:1], strict=True)
+    )
 
 
 def corner_of(outline: Outline, i: int) -> tuple[Point, Point, Point]:
-    """The corner triangle at corner i of a square: the middle of the side before it, the corner, the middle after."""
+    """The corner triangle at corner i of a square: the middle of the side before it, the corner, the middle
+    after."""
     mids = midpoints(outline)
     return mids[i - 1], outline[i], mids[i]

@@ -1,4 +1,5 @@
-"""Strip units: strips sewn as long strips, then cut across. The unit is one segment, its strips side by side."""
+"""Strip units: strips sewn as long strips, then cut across. The unit is one segment, its strips side by
+side."""
 
 from __future__ import annotations
 
@@ -14,7 +15,8 @@ from patternkit.syntax.statements import Mark
 
 
 class Strips(Kind):
-    """``strips a | b | a``: widths stated beside the fabrics or worked out; a segment is as high as the unit."""
+    """``strips a | b | a``: widths stated beside the fabrics or worked out; a segment is as high as the
+    unit."""
 
     words: ClassVar[tuple[str, ...]] = ("strips",)
     pieces: ClassVar[tuple[int, int]] = (2, 400)
@@ -43,11 +45,14 @@ class Strips(Kind):
         for claim in unit.claims:
             if claim.word == "cut":
                 value = claim.width if claim.height is None else claim.height
-                text = f"the segments of {called(unit)} are cut {value.text()}"
+                text = f"the segments of {called(unit)} are cut {out.say(value)}"
                 number = claim.numbers[0 if claim.height is None else 1]
                 out.stated(out.outer(unit)[1], value - out.seam * 2, text, claim.span, value, number)
                 if claim.height is not None:
-                    text = f"the strip unit of {called(unit)} is said to be {claim.width.text()} from raw edge to raw edge"
+                    text = (
+                        f"the strip unit of {called(unit)} is said to be {out.say(claim.width)} "
+                        "from raw edge to raw edge"
+                    )
                     out.stated(
                         out.outer(unit)[0],
                         claim.width - out.seam * 2,
@@ -72,7 +77,7 @@ class Strips(Kind):
                 Cut(
                     fabric,
                     usable,
-                    up(raw, shop.grid),
+                    raw if piece.cut else up(raw, shop.grid),
                     usable,
                     raw,
                     1,
@@ -119,8 +124,9 @@ class Strips(Kind):
 def order(n: int) -> list[int]:
     """The seams of `n` strips in the order in which they are sewn; seam i lies between strips i and i + 1.
 
-    Pairs first, the pairs then joined, when the number is even; outward from the middle strip, once on either side by
-    turns, when it is odd: no strip is sewn along a long unit from one end to the other, so that it does not bow.
+    Pairs first, the pairs then joined, when the number is even; outward from the middle strip, once on either
+    side by turns, when it is odd: no strip is sewn along a long unit from one end to the other, so that it
+    does not bow.
     """
     if n % 2:
         middle = n // 2
@@ -128,7 +134,7 @@ def order(n: int) -> list[int]:
     seams, groups = [], [(i, i) for i in range(n)]
     while len(groups) > 1:
         paired = []
-        for a, b in zip(groups[::2], groups[1::2]):
+        for a, b in zip(groups[::2], groups[1::2], strict=False):
             seams.append(a[1])
             paired.append((a[0], b[1]))
         groups = paired + ([groups[-1]] if len(groups) % 2 else [])

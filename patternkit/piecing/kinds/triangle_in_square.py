@@ -1,4 +1,5 @@
-"""A triangle in a square: a tall triangle from the bottom edge to the middle of the top, a narrow one on either side."""
+"""A triangle in a square: a tall triangle from the bottom edge to the middle of the top, a narrow one on
+either side."""
 
 from __future__ import annotations
 
@@ -16,9 +17,11 @@ GRAIN: Point = (ONE, ZERO)
 
 
 class TriangleInSquare(Kind):
-    """``triangle-in-a-square centre, side`` or ``triangle-in-a-square centre, left, right``: the triangle points up."""
+    """``triangle-in-a-square centre, side`` or ``triangle-in-a-square centre, left, right``: the triangle
+    points up."""
 
     words: ClassVar[tuple[str, ...]] = ("triangle-in-a-square",)
+    pressing: ClassVar[str] = "out"
     methods: ClassVar[tuple[str, ...]] = ("from templates",)
     pieces: ClassVar[tuple[int, int]] = (2, 3)
 
@@ -33,23 +36,45 @@ class TriangleInSquare(Kind):
         f, listed = shop.width(unit), pieces(unit)
         fabrics = [shop.fabric(unit, p) for p in listed]
         top, sw, se = (f / 2, ZERO), (ZERO, f), (f, f)
-        cloths = (Cloth(fabrics[0], (top, se, sw), GRAIN, "centre", template=True),
-                  Cloth(fabrics[1], ((ZERO, ZERO), top, sw), GRAIN, "left side"),
-                  Cloth(fabrics[-1], (top, (f, ZERO), se), GRAIN, "right side"))
+        cloths = (
+            Cloth(fabrics[0], (top, se, sw), GRAIN, "centre", template=True),
+            Cloth(fabrics[1], ((ZERO, ZERO), top, sw), GRAIN, "left side"),
+            Cloth(fabrics[-1], (top, (f, ZERO), se), GRAIN, "right side"),
+        )
         seams = (seam(sw, top, (1,), (0,)), seam(top, se, (2,), (0, 1)))
         return making(unit, f, f, cloths, seams, self._recipe(shop, f, cloths))
 
     def _recipe(self, shop: Shop, f: Length, cloths: tuple[Cloth, ...]) -> Recipe:
-        """Two rectangles cut corner to corner, one each way, give the sides of two units; they are mirror images."""
+        """Two rectangles cut corner to corner, one each way, give the sides of two units; they are mirror
+        images."""
         s = shop.seam
         exact = raw_legs(f / 2, f, s)
         sides = up(exact[0], shop.grid), up(exact[1], shop.grid)
         centre = template_cut(cloths[0], shop, 2)
-        cuts = [centre, *(Cut(c.fabric, sides[0], sides[1], exact[0], exact[1], 1, "half", c.name) for c in cloths[1:])]
+        cuts = [
+            centre,
+            *(Cut(c.fabric, sides[0], sides[1], exact[0], exact[1], 1, "half", c.name) for c in cloths[1:]),
+        ]
         raw = f + s * 2
-        return Recipe("from templates", "triangle-in-square", merged(cuts), 2, trim_to=(raw, raw) if sides != exact else None,
-                      values={"centre": cloths[0].fabric, "left": cloths[1].fabric, "right": cloths[2].fabric,
-                              "centre width": centre.exact_width, "centre height": centre.exact_height,
-                              "strip": centre.height, "side width": sides[0], "side height": sides[1],
-                              "side exact width": exact[0], "side exact height": exact[1], "measures": raw,
-                              "makes": 2, "seam": s})
+        return Recipe(
+            "from templates",
+            "triangle-in-square",
+            merged(cuts),
+            2,
+            trim_to=(raw, raw) if sides != exact else None,
+            values={
+                "centre": cloths[0].fabric,
+                "left": cloths[1].fabric,
+                "right": cloths[2].fabric,
+                "centre width": centre.exact_width,
+                "centre height": centre.exact_height,
+                "strip": centre.height,
+                "side width": sides[0],
+                "side height": sides[1],
+                "side exact width": exact[0],
+                "side exact height": exact[1],
+                "measures": raw,
+                "makes": 2,
+                "seam": s,
+            },
+        )
