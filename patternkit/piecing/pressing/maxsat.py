@@ -112,10 +112,15 @@ class _Clauses:
         more = 0 if wants[0] >= wants[1] else 1
         self.lost_anyway += wants[1 - more]
         self._nest(first, more, wants[more] - wants[1 - more], wants[more])
+        opens = self._opens(first.a, first.b)
+        if opens and wants[1 - more]:  # an open seam loses the lighter ones too
+            shut = self.fresh()
+            self.hard += [[shut, -o] for o in opens]
+            self.soft_if([-shut], wants[1 - more] * self.scales[0])
         if self.scales[2] and wants[1 - more]:
             lost = self.fresh()  # the lighter ones, only for their roughness
             self.hard += [[lost, *clause] for clause in self._sum(first.terms, 1 - more)]
-            self.hard += [[lost, -o] for o in self._opens(first.a, first.b)]
+            self.hard += [[lost, -o] for o in opens]
             self._rough(first, [-lost], wants[1 - more])
 
     def _nest(self, edge: Edge, want: int, weight: int, all_of_it: int) -> None:
@@ -197,7 +202,7 @@ def _run(puzzle: Puzzle, component: Component, steps: Sequence[int], seconds: fl
             model, done = solver.met, False
         timer.cancel()
         # the lower levels together are less than one step of the first, so that the bound rounds down
-        bound = clauses.lost_anyway + solver.cost // steps[0]
+        bound = clauses.lost_anyway + (solver.cost if done else solver.safe) // steps[0]
     if model is None:
         return Solved(None, frozenset(), bound, False)
     true = {v for v in model if v > 0}
@@ -220,15 +225,18 @@ def _watched() -> Any:
         cost would then be no bound any more."""
 
         stopped = False
+        safe = 0  # the cost when it was last known to be a bound
         met: list[int] | None = None
 
         def stop(self) -> None:
-            """Stop at the next call of the solver, or during it."""
+            """Stop at the next call of the solver, or during it. First the bound is frozen, then the call broken off."""
             self.stopped = True
             if self.oracle is not None:
                 self.oracle.interrupt()
 
         def _call_oracle(self, assumptions: Sequence[int] = (), expect_interrupt: bool = True) -> Any:
+            if not self.stopped:
+                self.safe = self.cost
             answer = super()._call_oracle(assumptions=list(assumptions), expect_interrupt=True)
             if self.stopped:
                 raise _Stopped
