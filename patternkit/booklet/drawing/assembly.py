@@ -101,9 +101,7 @@ def assembly_scene(
         "assembly.told",
         name=named(making),
         n=len(members),
-        rows=look.say("assembly.diagonal" if diagonal else "assembly.rows", n=count)
-        if count > 1 and rows_open
-        else "",
+        rows=look.say(kind, n=count) if count > 1 and rows_open else "",
         order=look.say("assembly.order") if _added(making) else "",
     ).strip()
     return scene_of(

@@ -256,21 +256,26 @@ def fit(
     points = [p for i in parts for p in making.parts[i].place.outline(making.parts[i].what.outline)]
     left, top, right, bottom = box_of([(float(x), float(y)) for x, y in points])
     wide, high = max(right - left, 1e-6), max(bottom - top, 1e-6)
-    full = scale or min(34.0, (190 if wide <= 3 * high else 400) / wide, 190 / high)
-    at = full
-    while at > full * 0.55:
-        pictures, bare = make(at)
-        whole = beside([pictures[0], becomes(), *pictures[1:]], 16.0) if len(pictures) > 1 else pictures[0]
-        if _fits(whole):
-            return whole, bare
-        at *= 0.93
-    at = full
-    while True:
-        pictures, bare = make(at)
-        whole = below(pictures, 14.0)
-        if _fits(whole) or at < full * 0.02:
-            return whole, bare
-        at *= 0.9
+    full = scale or min(34.0, 400 / wide, 190 / high)
+
+    def level(pictures: list[Picture]) -> Picture:
+        return beside([pictures[0], becomes(), *pictures[1:]], 16.0) if len(pictures) > 1 else pictures[0]
+
+    def largest(arrange: Callable[[list[Picture]], Picture], step: float) -> tuple[float, Picture, set[str]]:
+        at = full
+        while True:
+            pictures, bare = make(at)
+            whole = arrange(pictures)
+            if _fits(whole) or at < full * 0.02:
+                return at, whole, bare
+            at *= step
+
+    beside_at, whole, bare = largest(level, 0.93)
+    if beside_at < full * 0.8:
+        below_at, other, other_bare = largest(lambda pictures: below(pictures, 14.0), 0.93)
+        if below_at > beside_at * 1.45:
+            return other, other_bare
+    return whole, bare
 
 
 def _fits(whole: Picture) -> bool:

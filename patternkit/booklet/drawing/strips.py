@@ -46,6 +46,7 @@ from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import Making, Side
 
 CUT_DASH = (5.0, 2.5)
+_LONGEST = 84.0  # a longer segment is drawn shortened, with a mark on its measure
 _SEGMENTS = 3  # full segments drawn before the break
 
 
@@ -117,7 +118,8 @@ def unit_picture(
     """The sewn strips, broken off at the right, with cut lines, pressing and sizes."""
     strips, lines, upright = strips_of(making)
     seam = float(look.seam) * scale
-    segment = float(making.recipe.segment or ZERO) * scale
+    true = float(making.recipe.segment or ZERO) * scale
+    segment = min(true, _LONGEST)
     rest = 30.0
     long = segment * segments + rest
     bands = _bands(strips, scale, seam)
@@ -151,14 +153,22 @@ def unit_picture(
         across = (0.0, 1.0)
         side: Side = "open" if way == 0 else "right" if way > 0 else "left"
         shapes += pressing_mark(
-            (segment * (1.38, 1.62)[n % 2], y), across, side, min(7.0, _least(bands) * 0.55)
+            (segment * (1.38, 1.62)[n % 2], y), across, side, max(5.0, min(7.0, _least(bands) * 0.55))
         )
     if making.recipe.segment:
         shapes += dimension((0.0, 0.0), (segment, 0.0), look.length(making.recipe.segment), -11.0)
+        if true > segment:
+            shapes += _shortened_mark(segment * 0.12, -11.0)
     shapes += _names(making, bands, swatches, look)
     if making.recipe.strip_unit:
         shapes += dimension((long, 0.0), (long, foot), look.length(making.recipe.strip_unit), 12.0)
     return picture(shapes)
+
+
+def _shortened_mark(x: float, y: float) -> list[Shape]:
+    """Two short strokes in a level dimension line whose length is not to scale."""
+    gap = Path((((x, y), (x + 4, y)),), closed=False, stroke=PAPER, width=2)
+    return [gap, *(line((x + d - 1.5, y + 3), (x + d + 1.5, y - 3), SOFT) for d in (0, 4))]
 
 
 def _least(bands: Sequence[tuple[Strip, float, float]]) -> float:
@@ -204,7 +214,8 @@ def _laid(making: Making, swatches: Mapping[str, Swatch], look: Look, full: floa
     size = look.say("measures", size=look.raw(making.width, making.height))
 
     def used(at: float) -> Picture:
-        return titled(making_picture(making, swatches, at)[0], size, NORMAL, lines=2)
+        fitting = min(at, 150.0 / float(max(making.width, making.height)))
+        return titled(making_picture(making, swatches, fitting)[0], size, NORMAL, lines=2)
 
     for shrink, segments in itertools.product((1.0, 0.9, 0.8, 0.7), (3, 2)):
         at = full * shrink
@@ -228,7 +239,7 @@ def strips_scene(
     strips, _, _ = strips_of(making)
     least = min(s.bottom - s.top for s in strips)
     whole = hypot(float(making.width), float(making.height))
-    full = scale or min(max(14.0 / least, 20.0), 36.0, 260.0 / whole)
+    full = scale or min(max(14.0 / least, 20.0), 36.0, max(260.0 / whole, 14.0 / least))
     pic = _laid(making, swatches, look, full)
     told = look.say(
         "strips.told",
