@@ -20,6 +20,7 @@ from patternkit.syntax.parse import parse
 from patternkit.syntax.statements import File, Include, Node, Trivia
 
 if TYPE_CHECKING:
+    from patternkit.sizes.explain import Explained
     from patternkit.piecing.pressing.planner import PressPlan
 
 MOST_INCLUDES = 50
@@ -131,9 +132,25 @@ class Project:
         return self._sized[1]
 
     @cached_property
+    def _settled(self) -> tuple[list[Explained], Solution]:
+        if not any(c.open_at(self.pattern.parameters) for c in self.solution.conflicts):
+            return [], self.solution
+        from patternkit.sizes.explain import Wording, settle
+
+        units = self.pattern.settings
+        wording = Wording(units.units, self.sizing.name, self.pattern.parameters)
+        return settle(self.solution, wording, grid=units.ruler, seam=units.seam)
+
+    @property
+    def disagreements(self) -> list[Explained]:
+        """Sizes that can't all hold, explained; empty when everything adds up at the pattern's values."""
+        return self._settled[0]
+
+    @cached_property
     def shop(self) -> Workshop:
-        """The workshop; its problems are complete once `makings` and `top` have been asked for."""
-        return Workshop(self.pattern, self.sizing, self.solution)
+        """The workshop; its problems are complete once `makings` and `top` have been asked for. Where sizes don't agree
+        it works with them as they are once the first repair of each disagreement is made."""
+        return Workshop(self.pattern, self.sizing, self._settled[1])
 
     @cached_property
     def makings(self) -> dict[str, Making]:

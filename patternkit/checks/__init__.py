@@ -1,6 +1,7 @@
 """The checks: one file a rule, each yielding problems; `run` runs them all over a project.
 
-A module in this folder is a rule when it has `CODES` (the codes of its pages in ``grammar/problems``) and `check`.
+A module in this folder is a rule when it has `CODES` (the codes of its pages in ``grammar/problems``) and `check`. A rule
+with ``NEEDS_SIZES = True`` is left out while sizes contradict each other: what it would say follows from the contradiction.
 Rules know the rooms, never each other.
 """
 
@@ -18,18 +19,21 @@ from patternkit.project import Project
 
 Rule = Callable[[Project], Iterable[Problem]]
 
+WITHOUT_SIZES = ("must-be-cloth", "press-no-seam", "press-contradiction")
+"""Problems of making that hold whatever the sizes are."""
+
 MOST_PROBLEMS = 200  # a file with more has one cause that should be mended first
 
 
 @lru_cache(maxsize=1)
-def rules() -> tuple[tuple[str, Rule], ...]:
-    """All rules by the name of their module, in alphabetical order."""
+def rules() -> tuple[tuple[str, Rule, bool], ...]:
+    """All rules by the name of their module, in alphabetical order, and whether they wait until the sizes agree."""
     names = sorted(m.name for m in iter_modules(__path__))
     found = []
     for name in names:
         module = import_module(f"{__name__}.{name}")
         if hasattr(module, "CODES"):
-            found.append((name, module.check))
+            found.append((name, module.check, getattr(module, "NEEDS_SIZES", False)))
     return tuple(found)
 
 
@@ -55,9 +59,11 @@ def _own(project: Project) -> list[Problem]:
     found: list[Problem] = [*project.reading, *project.building]
     project.top  # noqa: B018  makes everything, so that the workshop's problems are complete
     found += project.sizing.problems
-    found += project.shop.problems
-    for _, rule in rules():
-        found += rule(project)
+    agreed = not project.disagreements
+    found += [p for p in project.shop.problems if agreed or p.code in WITHOUT_SIZES]
+    for _, rule, needs_sizes in rules():
+        if agreed or not needs_sizes:
+            found += rule(project)
     seen: set[tuple[str, object, str]] = set()
     kept = []
     for p in found:

@@ -13,6 +13,7 @@ from patternkit.problems import Problem
 from patternkit.project import Project
 from patternkit.units import decimal, mixed, show
 
+NEEDS_SIZES = True
 CODES = ("buy-short", "buy-more")
 
 WIDER = (42, 44, 108)  # usable widths in inches at which a claim that is short here may hold

@@ -9,6 +9,7 @@ from patternkit.problems import Problem
 from patternkit.project import Project
 from patternkit.units import show
 
+NEEDS_SIZES = True
 CODES = ("joined-piece", "too-long")
 
 

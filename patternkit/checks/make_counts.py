@@ -11,20 +11,28 @@ CODES = ("make-differs",)
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """A stated count that the quilt does not bear out. The counts in a file are those of the pattern as written."""
-    if project.top is None or not project.pattern.as_written:
+    """A stated count that the quilt does not bear out. The counts in a file are those of the pattern as written.
+
+    What is made in mirror image counts with its unit; so does what is pressed in several versions.
+    """
+    pattern = project.pattern
+    if project.top is None or not pattern.as_written or (pattern.quilt is not None and pattern.quilt.broken):
         return
-    needed = {c.making.key: c for c in project.quick_plan[0].counts}
-    for unit in project.pattern.units.values():
+    counts = project.quick_plan[0].counts
+    for unit in pattern.units.values():
         if unit.make is None or unit.make_span is None:
             continue
-        count = needed.get(unit.key)
-        number = count.needed if count is not None else 0
-        if unit.make == number or (count is not None and unit.make == count.made):
+        own = [c for c in counts if c.making.key == unit.key or c.making.key.startswith(f"{unit.key}, ")]
+        needed, made = sum(c.needed for c in own), sum(c.made for c in own)
+        if unit.make in (needed, made):
             continue
-        causes = [f"In the quilt {unit.name} is used {number} times."]
-        if count is not None and count.made != number:
-            causes.append(f"Its method makes {count.made}.")
-        yield Problem("make-differs", f"The file says make {unit.make} of {unit.name}, and the quilt needs {number}.",
+        causes = [f"In the quilt {unit.name} is used {_times(needed)}."]
+        if made != needed:
+            causes.append(f"Its method makes {made}.")
+        yield Problem("make-differs", f"The file says make {unit.make} of {unit.name}, and the quilt needs {needed}.",
                       unit.make_span, causes=tuple(causes),
-                      repairs=(Repair(f"write make {number}", unit.make_span, f"make {number}"),))
+                      repairs=(Repair(f"write make {needed}", unit.make_span, f"make {needed}"),))
+
+
+def _times(number: int) -> str:
+    return {0: "nowhere", 1: "once", 2: "twice"}.get(number, f"{number} times")

@@ -8,6 +8,7 @@ from patternkit.problems import Problem
 from patternkit.project import Project
 from patternkit.units import show
 
+NEEDS_SIZES = True
 CODES = ("off-ruler",)
 
 

@@ -11,6 +11,7 @@ from patternkit.project import Project
 from patternkit.source import Span
 from patternkit.units import show
 
+NEEDS_SIZES = True
 CODES = ("too-small", "narrow-piece")
 
 

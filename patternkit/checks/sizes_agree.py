@@ -2,32 +2,88 @@
 
 from __future__ import annotations
 
-from typing import Iterable
+from typing import Iterable, Sequence
 
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
-from patternkit.sizes.explain import Explained, Wording, explain
+from patternkit.sizes.explain import Explained, Settling
+from patternkit.source import Span
 
 CODES = ("seams-differ", "claim-differs", "finished-or-measures", "sizes-too-tangled")
 
+MOST_STEPS = 12  # a longer explanation is cut short in the middle
+MOST_LABELS = 8
+MOST_REPAIRS = 6
+
 
 def check(project: Project) -> Iterable[Problem]:
-    """One problem for each contradiction, with its steps and repairs."""
+    """One problem for each contradiction, with its steps and repairs; the two sides of one claim are told together."""
     pattern, solution = project.pattern, project.solution
     if not solution.finished:
         yield Problem("sizes-too-tangled", f"{solution.refusal().capitalize()}.", pattern.settings.span)
-    if not solution.conflicts:
-        return
-    wording = Wording(pattern.settings.units, project.sizing.name, pattern.parameters)
-    for told in explain(solution, wording, grid=pattern.settings.ruler, seam=pattern.settings.seam):
-        yield _problem(told)
+    groups: dict[object, list[Explained]] = {}
+    for number, one in enumerate(project.disagreements):
+        groups.setdefault((one.closing.span, bool(one.hint)) if one.claim else number, []).append(one)
+    for group in groups.values():
+        yield _problem(project, group)
 
 
-def _problem(told: Explained) -> Problem:
-    code = "finished-or-measures" if told.hint and told.claim else "claim-differs" if told.claim else "seams-differ"
-    causes = [f"{s.text}." for s in told.steps]
-    if told.hint:
-        causes.append(told.hint if told.hint.endswith(".") else f"{told.hint}.")
-    labels = tuple(Label(s.span, s.text) for s in told.steps if s.cause.stated and s.span != told.closing.span)
-    repairs = tuple(Repair(r.text, r.span, r.replacement) for r in told.repairs)
-    return Problem(code, told.message, told.closing.span, labels, tuple(causes), repairs)
+def _problem(project: Project, told: Sequence[Explained]) -> Problem:
+    first = told[0]
+    code = "finished-or-measures" if first.hint and first.claim else "claim-differs" if first.claim else "seams-differ"
+    message = first.message + "".join(f"; and it {_again(t)}" for t in told[1:])
+    steps = list({s.text: s for t in told for s in t.steps}.values())
+    causes = shortened([sentence(s.text) for s in steps])
+    causes += dict.fromkeys(sentence(t.hint) for t in told if t.hint)
+    labels = [Label(s.span, s.text) for s in steps if s.cause.stated and s.span != first.closing.span]
+    repairs = _repairs(project, told)
+    return Problem(code, sentence(message), first.closing.span, tuple(labels[:MOST_LABELS]), tuple(causes), repairs)
+
+
+def _again(told: Explained) -> str:
+    """The message of the claim's other side, where the first has said whose claim it is."""
+    return told.message.partition(" is ")[2].join(("is ", "")) if " is " in told.message else told.message
+
+
+def _repairs(project: Project, told: Sequence[Explained]) -> tuple[Repair, ...]:
+    """The repairs that are offered, those of a claim that looks like a mistaken kind of size first."""
+    claim = told[0].closing.span
+    found = [r for t in told for r in t.repairs]
+    own = [next((r for r in t.repairs if r.replacement is not None and _inside(r.span, claim)), None) for t in told]
+    first: list[Repair] = []
+    both = [r for r in own if r is not None]
+    if len(told) > 1 and len({r.span for r in both}) == len(told):
+        text = _rewritten(project, claim, both)
+        first = [Repair(f"write {text}", claim, text)]
+        found = [r for r in found if r not in both]
+    elif told[0].hint and told[0].claim:
+        found.sort(key=lambda r: not _inside(r.span, claim))
+    return (*first, *(Repair(r.text, r.span, r.replacement) for r in found))[:MOST_REPAIRS]
+
+
+def _inside(span: Span, outer: Span) -> bool:
+    return span.file == outer.file and outer.start <= span.start and span.end <= outer.end
+
+
+def _rewritten(project: Project, claim: Span, changes: Sequence[Settling]) -> str:
+    """The words of a claim with several numbers changed."""
+    text = project.sources[claim.file].words(claim)
+    for change in sorted(changes, key=lambda c: -c.span.start):
+        at, end = change.span.start - claim.start, change.span.end - claim.start
+        text = f"{text[:at]}{change.replacement}{text[end:]}"
+    return text
+
+
+def shortened(lines: list[str], most: int = MOST_STEPS) -> list[str]:
+    """A long explanation without its middle: how it starts, and the steps that meet at its end."""
+    if len(lines) <= most:
+        return lines
+    head = most // 2 - 1
+    tail = most - head - 1
+    return [*lines[:head], f"... and {len(lines) - head - tail} more steps in between.", *lines[-tail:]]
+
+
+def sentence(text: str) -> str:
+    """A clause as a sentence of its own."""
+    text = text[:1].upper() + text[1:]
+    return text if text.endswith((".", "!", "?")) else f"{text}."

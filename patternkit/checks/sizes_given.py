@@ -4,50 +4,60 @@ from __future__ import annotations
 
 from typing import Iterable
 
-from patternkit.problems import Label, Problem
+from patternkit.checks.sizes_agree import sentence
+from patternkit.model.pattern import Pattern
+from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
+from patternkit.sizes.causes import Cause, Var
+from patternkit.sizes.explain import Wording
+from patternkit.sizes.open_words import say_open
+from patternkit.sizes.solution import FreeGroup
 from patternkit.source import NOWHERE, Span
 
 CODES = ("size-unknown",)
 
-SIDES = {"w": "width", "h": "height", "width": "width", "side": "side"}
+SIDES = {"w": "width", "h": "height"}
+MOST_LABELS = 4
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """One problem for each group of sizes that hang together."""
+    """One problem for each group of sizes that hang together, unless something in it could not be read."""
     pattern, sizing = project.pattern, project.sizing
-    broken = {p.span for p in sizing.problems}
-    own = {k for k in pattern.units}
+    silent = {key for key, unit in pattern.units.items() if unit.broken} | {"quilt"}
+    wrong = {p.span for p in sizing.problems if not p.advice}
+    silent |= {key for key, unit in pattern.units.items() if any(_meets(unit.kind_span, s) for s in wrong)
+               or any(_meets(row.span, s) for row in unit.rows for s in wrong)}
 
-    def rank(var: object) -> int:
-        return 0 if isinstance(var, tuple) and var[0] in own else 1
+    def rank(var: Var) -> int:
+        return 0 if _owner(var) in pattern.units and var[1] in SIDES else 1  # type: ignore[index]
 
+    wording = Wording(pattern.settings.units, lambda var: _name(project, var))
     for group in project.solution.free(rank):
-        named = [v for v in group.sizes if isinstance(v, tuple) and v[0] in own] or list(group.sizes)
-        unit = pattern.units.get(named[0][0]) if isinstance(named[0], tuple) else None
-        if unit is not None and any(b.file == unit.span.file and b.start == unit.kind_span.start for b in broken):
-            continue
-        span = unit.span if unit is not None else next((c.span for c in group.mentions), NOWHERE)
-        yield _problem(project, group.sizes, group.missing, group.settles, group.mentions, span)
+        owners = {_owner(v) for v in group.sizes} | {_owner(v) for c in group.mentions for _, v in c.parts}
+        if not owners & silent or (pattern.quilt is not None and not pattern.quilt.broken and owners & silent == {"quilt"}):
+            yield _problem(pattern, group, wording)
 
 
-def _problem(project: Project, sizes: tuple[object, ...], missing: int, settles: tuple[object, ...],
-             mentions: tuple[object, ...], span: Span) -> Problem:
-    first = list(dict.fromkeys(_name(project, v) for v in (settles or sizes)))
-    others = list(dict.fromkeys(_name(project, v) for v in sizes))
-    message = f"Nothing says how large {first[0]} is." if missing == 1 else \
-        f"Nothing says how large these are: {', '.join(first[:4])}."
-    causes = []
-    if len(others) > 1:
-        causes.append(f"These sizes hang together: {', '.join(others[:8])}{', ...' if len(others) > 8 else ''}.")
-    causes.append("A finished size for one of them would settle it." if missing == 1 else
-                  f"{missing} more sizes are needed to settle it.")
-    labels = []
-    for cause in mentions[:4]:
-        labels.append(Label(cause.span, cause.text))  # type: ignore[attr-defined]
-    return Problem("size-unknown", message, span, tuple(labels), tuple(causes))
+def _meets(a: Span, b: Span) -> bool:
+    return a.file == b.file and a.start <= b.end and b.start <= a.end
 
 
-def _name(project: Project, var: object) -> str:
-    assert isinstance(var, tuple)
-    return f"the {SIDES.get(var[1], var[1])} of {project.sizing.name(var)}"
+def _owner(var: Var) -> str:
+    return str(var[0]).partition("/")[0] if isinstance(var, tuple) else ""
+
+
+def _problem(pattern: Pattern, group: FreeGroup, wording: Wording) -> Problem:
+    words = say_open(group, wording)
+    first = next((_owner(v) for v in group.settles if _owner(v) in pattern.units), "")
+    span = pattern.units[first].span if first else next((c.span for c in group.mentions), NOWHERE)
+    told: dict[Span, Cause] = {}
+    for cause in words.mentions:
+        if cause.span != span:
+            told.setdefault(cause.span, cause)
+    labels = tuple(Label(c.span, c.text) for c in list(told.values())[:MOST_LABELS])
+    return Problem("size-unknown", sentence(words.message), span, labels, repairs=tuple(Repair(s) for s in words.settle))
+
+
+def _name(project: Project, var: Var) -> str:
+    name = project.sizing.name(var)  # type: ignore[arg-type]
+    return f"the {SIDES[var[1]]} of {name}" if isinstance(var, tuple) and var[1] in SIDES else name

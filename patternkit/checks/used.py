@@ -2,49 +2,51 @@
 
 from __future__ import annotations
 
-from typing import Iterable
+import re
+from typing import Iterable, Iterator
 
+from patternkit.model.pattern import Component, Pattern, Quilt
 from patternkit.problems import Label, Problem
 from patternkit.project import Project
 
 CODES = ("not-used", "fabric-not-used", "fabric-twice")
 
+_UNSAID = re.compile(r'#(?: .*|$)|["“”„‟][^"“”„‟\r\n]*["“”„‟]', re.MULTILINE)  # comments and quoted texts
+_WORD = re.compile(r"[\w'’‐‑-]+")
+
 
 def check(project: Project) -> Iterable[Problem]:
-    """Anything named that the quilt never uses, and fabrics that look like one fabric named twice."""
-    yield from _units(project)
-    yield from _fabrics(project)
+    """Anything named that the quilt never uses, and fabrics that look like one fabric named twice.
 
-
-def _units(project: Project) -> Iterable[Problem]:
-    if project.pattern.quilt is None or project.top is None:
+    What is used is a matter of the pattern as written; a row of the sizes table may well leave a block out.
+    """
+    if not project.pattern.as_written:
         return
-    used = {c.making.unit for c in project.quick_plan[0].counts} | {c.making.key for c in project.quick_plan[0].counts}
-    for unit in project.pattern.units.values():
-        if unit.name not in used and unit.key not in used:
-            yield Problem("not-used", f"{unit.role} {unit.name} is made and never used in the quilt.", unit.span,
-                          advice=True)
+    units, fabrics = _reached(project.pattern)
+    mentioned = _mentions(project) if _broken(project) else {}
+    yield from _units(project, units, mentioned)
+    yield from _fabrics(project, fabrics, mentioned)
 
 
-def _fabrics(project: Project) -> Iterable[Problem]:
+def _units(project: Project, used: set[str], mentioned: dict[str, int]) -> Iterator[Problem]:
     pattern = project.pattern
-    used = {p.fabric for u in pattern.units.values() for row in u.rows for p in row.pieces if p.fabric}
-    for unit in pattern.units.values():
-        used |= {v for v in unit.fabrics.values() if v in _words(unit.options)}
-    for making in project.makings.values():
-        used |= {c.fabric for c in making.recipe.cuts}
-    if project.top is not None:
-        used |= {line.fabric for line in project.quick_plan[0].lines}
-    quilt = pattern.quilt
-    if quilt is not None:
-        used |= {p.fabric for row in quilt.rows for p in row.pieces}
-        used |= {f.fabric for f in quilt.finishing} | ({quilt.setting.fabric} if quilt.setting else set())
-        for edge in (*quilt.borders, *([quilt.sashing] if quilt.sashing else [])):
-            used |= {p.fabric for p in (edge.piece, edge.corner) if p is not None}
+    if pattern.quilt is not None:
+        for unit in pattern.units.values():
+            if unit.key not in used and mentioned.get(unit.name, 0) < 2:
+                yield Problem("not-used", f"{unit.role.capitalize()} {unit.name} is made and never used in the quilt.",
+                              unit.span, advice=True)
+    for name, span in pattern.idle.items():
+        if mentioned.get(name, 0) < 2:
+            yield Problem("not-used", f"{name.capitalize()} takes something in brackets and is never used, so nothing of "
+                          "it can be checked.", span, advice=True)
+
+
+def _fabrics(project: Project, used: set[str], mentioned: dict[str, int]) -> Iterator[Problem]:
+    pattern = project.pattern
     swapped = {other for way in pattern.colourways for other in way.swaps.values()}
     titles: dict[str, str] = {}
     for key, fabric in pattern.fabrics.items():
-        if key not in used and key not in swapped:
+        if key not in used and key not in swapped and mentioned.get(key, 0) < 2:
             yield Problem("fabric-not-used", f"Fabric {key} ({fabric.title}) is named and never used.", fabric.span,
                           advice=True)
         title = fabric.title.casefold().strip()
@@ -56,12 +58,47 @@ def _fabrics(project: Project) -> Iterable[Problem]:
         titles.setdefault(title, key)
 
 
-def _words(options: Iterable[object]) -> set[str]:
-    found: set[str] = set()
-    for option in options:
-        for clause in getattr(option, "clauses", ()):
-            for arg in clause:
-                name = getattr(arg, "name", None)
-                if isinstance(name, str):
-                    found.add(name)
+def _reached(pattern: Pattern) -> tuple[set[str], set[str]]:
+    """Keys of the units and fabrics that the quilt is made of; without a quilt, of all the units there are."""
+    units: set[str] = set()
+    fabrics: set[str] = set()
+    waiting = list(_of_quilt(pattern.quilt)) if pattern.quilt is not None else []
+    if pattern.quilt is None:
+        units.update(pattern.units)
+        for unit in pattern.units.values():
+            waiting += [*(p for row in unit.rows for p in row.pieces), *unit.named.values()]
+    else:
+        fabrics |= {f.fabric for f in pattern.quilt.finishing}
+        fabrics |= {pattern.quilt.setting.fabric} if pattern.quilt.setting is not None else set()
+    while waiting:
+        piece = waiting.pop()
+        fabrics.add(piece.fabric)
+        if piece.unit in pattern.units and piece.unit not in units:
+            units.add(piece.unit)
+            unit = pattern.units[piece.unit]
+            waiting += [*(p for row in unit.rows for p in row.pieces), *unit.named.values()]
+    return units, fabrics
+
+
+def _of_quilt(quilt: Quilt) -> Iterator[Component]:
+    for row in [*quilt.rows, *(row for ring in quilt.rings for row in ring)]:
+        yield from row.pieces
+    for edge in (*quilt.borders, *((quilt.sashing,) if quilt.sashing is not None else ())):
+        yield from (piece for piece in (edge.piece, edge.corner) if piece is not None)
+
+
+def _broken(project: Project) -> bool:
+    """Whether something could not be read, so that what is used is not known for certain."""
+    pattern = project.pattern
+    return bool(project.reading) or any(u.broken for u in pattern.units.values()) or \
+        (pattern.quilt is not None and pattern.quilt.broken) or \
+        any(not p.advice for p in project.building)
+
+
+def _mentions(project: Project) -> dict[str, int]:
+    """How often each word stands in the files, comments and texts left out: the line that names a thing counts once."""
+    found: dict[str, int] = {}
+    for source in project.sources.values():
+        for word in _WORD.findall(_UNSAID.sub(" ", source.text)):
+            found[word.lower()] = found.get(word.lower(), 0) + 1
     return found

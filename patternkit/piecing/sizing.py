@@ -11,9 +11,26 @@ from patternkit.piecing.kinds.base import Var
 from patternkit.problems import Problem
 from patternkit.sizes import Affine, Cause, Solution, System, adds_up, claimed, same, stated, structure
 from patternkit.source import Span
-from patternkit.units import number
+from patternkit.units import number, show
 
 SIDES = {"w": "wide", "h": "high"}
+
+
+class Lying(tuple[str, str]):
+    """The unknown size of a piece as it lies in a row: equal to the size itself, and tells which way it runs there
+    (`side`, "w" or "h"), what the piece is called there, and its number in the row."""
+
+    side: str
+    called: str
+    place: str
+
+    @classmethod
+    def of(cls, var: Var, side: str, piece: Component, called: str) -> Lying:
+        """The size `var` of a piece, seen from the row that it lies in."""
+        new = cls(var)
+        new.side, new.place = side, piece.slot.rpartition(".")[2]
+        new.called = f"{called} turned {piece.turned}" if piece.unit and piece.turned else called
+        return new
 
 
 class Sizing:
@@ -37,14 +54,13 @@ class Sizing:
         for side, place in zip("wh", piece.numbers, strict=True):
             self._numbers[(piece.span, side)] = place
         if piece.unit:
-            w, h = (piece.unit, "w"), (piece.unit, "h")
-            if piece.turned % 180 == 90:
-                w, h = h, w
-            return w, h
+            across, up = ("h", "w") if piece.turned % 180 == 90 else ("w", "h")
+            return (Lying.of((piece.unit, across), "w", piece, piece.unit),
+                    Lying.of((piece.unit, up), "h", piece, piece.unit))
         key = f"{owner}/{piece.slot}"
         for side in ("w", "h"):
             self.names.setdefault((key, side), piece.name)
-        return (key, "w"), (key, "h")
+        return Lying.of((key, "w"), "w", piece, piece.name), Lying.of((key, "h"), "h", piece, piece.name)
 
     def outer(self, unit: Unit) -> tuple[Var, Var]:
         """The unknown finished width and height of a unit."""
@@ -53,14 +69,18 @@ class Sizing:
     def same(self, a: Var, b: Var, text: str, span: Span) -> None:
         """Two sizes are equal."""
         if a != b:
-            cause = same(span, text, ((self.name(a), a), (self.name(b), b)))
+            first, second = self._called(a), self._called(b)
+            if first == second and isinstance(a, Lying) and isinstance(b, Lying):
+                first, second = f"{first} ({a.place})", f"{second} ({b.place})"
+            way = self.way(a) if self.way(a) == self.way(b) else ""
+            cause = same(span, text, ((first, a), (second, b)), "" if way == "long" else way)
             self.system.add([(a, 1), (b, -1)], Affine(0), cause)
 
     def total(self, parts: Iterable[tuple[Length | int, Var]], whole: Var, text: str, span: Span) -> None:
         """Coefficient times size over `parts` is `whole`."""
         listed = list(parts)
         if len(listed) > 1 and all(c == 1 for c, _ in listed):
-            cause = adds_up(span, text, tuple((self.name(v), v) for _, v in listed), (self.name(whole), whole))
+            cause = adds_up(span, text, tuple((self._called(v), v) for _, v in listed), (self._called(whole), whole))
         else:
             cause = structure(span, text)
         self.system.add([*((v, c) for c, v in listed), (whole, -1)], Affine(0), cause)
@@ -89,13 +109,22 @@ class Sizing:
         return self.pattern.settings.units.sign
 
     def say(self, value: Affine) -> str:
-        """A value in the writer's units: ``9 1/2``, ``side/3``."""
+        """A value in the writer's units, with its sign where it is a plain number: ``9 1/2 in``, ``side/3``."""
         units = self.pattern.settings.units
+        if value.is_constant:
+            return show(value.const, units)
         return (value / units.inches).text(lambda x: number(x * units.inches, units))
 
     def name(self, var: Var) -> str:
         """How an unknown is called: a piece's name, a unit's name, or what a kind called it."""
         return self.names.get(var, var[0])
+
+    def way(self, var: Var) -> str:
+        """Which way a size runs as its piece lies: ``wide``, ``high``, or ``long`` for a size of another sort."""
+        return SIDES.get(var.side if isinstance(var, Lying) else var[1], "long")
+
+    def _called(self, var: Var) -> str:
+        return var.called if isinstance(var, Lying) else self.name(var)
 
     def claim(self, owner: str, called: str, claim: Claim) -> None:
         """A `finished` or `measures` line of a unit or of the quilt, one equation for each side.
@@ -109,8 +138,7 @@ class Sizing:
         numbers = claim.numbers if claim.height is not None else (claim.numbers[0], claim.numbers[0])
         seams = self.seam * 2 if claim.word == "measures" else Length(0)
         for side, value, place in (("w", claim.width, numbers[0]), ("h", heights, numbers[1])):
-            said = "finishes" if claim.word == "finished" else "measures"
-            text = f"{called} is said to be {self.say(value)} {SIDES[side]} finished" if said == "finishes" else \
+            text = f"{called} is said to finish {self.say(value)} {SIDES[side]}" if claim.word == "finished" else \
                 f"{called} is said to measure {self.say(value)} {SIDES[side]}, raw edge to raw edge"
             cause = claimed(claim.span, text, value, number=place, unit=self._sign, per=ONE,
                             key=(claim.span.file, claim.span.start, "both" if claim.height is None else side))

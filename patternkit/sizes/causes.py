@@ -25,7 +25,8 @@ class Cause(msgspec.Struct, frozen=True):
     its unit, for a replacement; equations whose `key` (or else whose `number`) is the same change together.
 
     For structure: `place` ("row 1 of block lantern"); `parts` name the pieces in order with their sizes;
-    `whole` is the pair for what they add up to, or None where all parts must be equal.
+    `whole` is the pair for what they add up to, or None where all parts must be equal; `way` is then the word for
+    the edge that they share, ``wide`` or ``high``, where there is one for both.
     """
 
     span: Span
@@ -41,6 +42,7 @@ class Cause(msgspec.Struct, frozen=True):
     place: str = ""
     parts: tuple[tuple[str, Var], ...] = ()
     whole: tuple[str, Var] | None = None
+    way: str = ""
 
 
 def stated(span: Span, text: str, typed: Affine, *, number: Span | None = None, unit: str = "in",
@@ -61,10 +63,11 @@ def adds_up(span: Span, place: str, parts: tuple[tuple[str, Var], ...], whole: t
                  place=place, parts=parts, whole=whole)
 
 
-def same(span: Span, place: str, parts: tuple[tuple[str, Var], ...]) -> Cause:
-    """Pieces that are sewn together along an edge: that edge has one length."""
+def same(span: Span, place: str, parts: tuple[tuple[str, Var], ...], way: str = "") -> Cause:
+    """Pieces that are sewn together along an edge: that edge has one length (`way`: how wide or how high they are)."""
     names = " and ".join(dict.fromkeys(label for label, _ in parts))
-    return Cause(span, f"{place}: {names} are sewn along one edge", False, False, place=place, parts=parts)
+    return Cause(span, f"{place}: {names} are sewn along one edge", False, False, place=place, parts=parts,
+                 way=way)
 
 
 def structure(span: Span, text: str) -> Cause:

@@ -5,7 +5,7 @@ Nothing here says which statement is wrong: any of them may be.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Hashable, Mapping
 from fractions import Fraction
 
 import msgspec
@@ -13,13 +13,15 @@ import msgspec
 from patternkit.lengths import ZERO, Length
 from patternkit.sizes.affine import Affine
 from patternkit.sizes.causes import Cause, Var
-from patternkit.sizes.repairs import Change, changes
+from patternkit.sizes.repairs import Change, changes, key_of
 from patternkit.sizes.solution import Conflict, Part, Solution
+from patternkit.sizes.system import System
 from patternkit.sizes.walk import Walk, walk
 from patternkit.source import NOWHERE, Span
 from patternkit.units import IMPERIAL, INCHES_IN, Units, decimal, mixed, number, show
 
 _EIGHTH = Fraction(1, 8)
+_MOST_ROUNDS = 6  # each is one more solving; what is told later is then told as it stands
 
 
 class Step(msgspec.Struct, frozen=True):
@@ -85,15 +87,69 @@ def explain(solution: Solution, wording: Wording | None = None, *, grid: Fractio
     is the ruler's, in inches; `seam` the seam allowance, by which a finished size taken for one with seams
     is known.
     """
+    return settle(solution, wording, grid=grid, seam=seam)[0]
+
+
+def settle(solution: Solution, wording: Wording | None = None, *, grid: Fraction = _EIGHTH,
+           seam: Length = ZERO) -> tuple[list[Explained], Solution]:
+    """What `explain` gives, and the sizes as they are once the first repair of each is made, for going on with.
+
+    A contradiction that leans on a number of another one is explained with that one mended, so that one slip is not
+    told over and over in what follows from it.
+    """
     wording = wording or Wording()
-    conflicts = solution.conflicts
-    offered = changes(solution, wording.env, grid, seam)
-    told: list[Explained] = []
-    for group, shared in _groups(conflicts, offered, wording.env):
-        first = min(group, key=lambda i: (len(conflicts[i].parts), i))
-        told.append(_explained([conflicts[first]] + [conflicts[i] for i in group if i != first],
-                               [shared] if shared else [], offered[first], wording, seam))
-    return told
+    told: dict[int, Explained] = {}
+    first_seen = [c for c in solution.conflicts if c.open_at(wording.env)]
+    for _ in range(_MOST_ROUNDS):
+        conflicts = solution.conflicts
+        offered = changes(solution, wording.env, grid, seam)
+        made: dict[Hashable, Change] = {}
+        waiting = False
+        groups = [g for g in _groups(conflicts, offered, wording.env) if conflicts[g[0][0]].equation not in told]
+        for group, shared in sorted(groups, key=lambda g: -len(g[0])):
+            first = min(group, key=lambda i: (len(conflicts[i].parts), i))
+            if any(key_of(p) in made for i in group for p in conflicts[i].parts):
+                waiting = True
+                continue
+            best = shared or next((c for c in offered[first] if not c.breaks), None)
+            if best is not None:
+                made[best.key] = best
+            one = _explained([conflicts[first]] + [conflicts[i] for i in group if i != first],
+                             [shared] if shared else [], offered[first], wording, seam)
+            told |= dict.fromkeys((conflicts[i].equation for i in group), one)
+        if made:
+            solution = _mended(solution, made, wording)
+        if not waiting:
+            break
+    return _all_told(told, first_seen), solution
+
+
+def _all_told(told: Mapping[int, Explained], conflicts: list[Conflict]) -> list[Explained]:
+    """The explanations in order; a conflict that went away with the repairs of others belongs to one that it shares a
+    statement with."""
+    kept = list({id(one): one for _, one in sorted(told.items())}.values())
+    more: dict[int, list[Conflict]] = {}
+    for conflict in conflicts:
+        if conflict.equation not in told:
+            keys = {key_of(p) for p in conflict.parts if p.cause.stated}
+            shared = [sum(key_of(p) in keys for p in one.conflicts[0].parts) for one in kept]
+            more.setdefault(shared.index(max(shared)), []).append(conflict)
+    return [msgspec.structs.replace(one, conflicts=(*one.conflicts, *more.get(i, ()))) for i, one in enumerate(kept)]
+
+
+def _mended(solution: Solution, made: Mapping[Hashable, Change], wording: Wording) -> Solution:
+    """The same statements with some of their numbers changed, solved again."""
+    again = System()
+    again.needed = dict(solution.needed)
+    for e, equation in enumerate(solution.equations):
+        change = made.get(key_of(Part(e, {}, equation.right, equation.cause, ZERO))) if equation.cause.stated else None
+        if change is not None:
+            more = (change.new - change.old) * Affine(equation.cause.per.inverse())
+            cause = msgspec.structs.replace(equation.cause, text=f"{equation.cause.text} (taken as {wording.length(change.new)})",
+                                            typed=change.new)
+            equation = msgspec.structs.replace(equation, right=equation.right + more, cause=cause)
+        again.equations.append(equation)
+    return again.solve()
 
 
 def _groups(conflicts: list[Conflict], offered: list[list[Change]],
@@ -165,7 +221,9 @@ def _same_words(cause: Cause, part: Part, gives: Var | None, way: Walk, wording:
     other = next((label for label, var in pairs if var != gives), None)
     if gives is None or size is None or other is None:
         return cause.text
-    return f"{cause.place}: {size} is as long as {other} there, {wording.length(way.values[gives])}"
+    here = wording.length(way.values[gives])
+    return f"{cause.place}: {size} is as {cause.way} as {other}, {here}" if cause.way else \
+        f"{cause.place}: {size} is as long as {other} there, {here}"
 
 
 def _closing_words(way: Walk, conflict: Conflict, wording: Wording) -> tuple[str, str]:
@@ -177,10 +235,10 @@ def _closing_words(way: Walk, conflict: Conflict, wording: Wording) -> tuple[str
         found = way.values[var] * Affine(Length(c))
         typed = cause.typed if cause.typed is not None else part.right
         here = _as_typed(cause, typed.at(wording.env), found - part.right.at(wording.env))
-        text = f"{cause.text}; by the other statements that is {wording.length(here)}"
+        text = f"{cause.text}; the other statements make it {wording.length(here)}"
         return text, text
     if cause.parts and cause.whole is None:
-        both = [f"{label} is {wording.length(way.values[var])}"
+        both = [f"{label} is {wording.length(way.values[var])}" + (f" {cause.way}" if cause.way else "")
                 for label, var in cause.parts if var in part.terms]
         sides = ", ".join(both[:-1]) + f" and {both[-1]}"
         text = f"{cause.place}: {sides}, and they are sewn along one edge"

@@ -99,6 +99,11 @@ class Solution:
         return found
 
     @property
+    def needed(self) -> Mapping[Var, None]:
+        """The sizes that are wanted whether or not a statement speaks of them."""
+        return self._needed
+
+    @property
     def finished(self) -> bool:
         """False when the work was given up before every statement was checked."""
         return not self.unchecked

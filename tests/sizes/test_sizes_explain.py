@@ -69,7 +69,7 @@ def test_a_claim_is_held_against_the_pieces_in_steps() -> None:
         "corner finishes 3 in wide",
         "wall finishes 3 in wide",
         "row 1 of block lantern: corner 3 in + wall 3 in + corner 3 in = 9 in",
-        "block lantern finishes 9 1/2 in wide; by the other statements that is 9 in",
+        "block lantern finishes 9 1/2 in wide; the other statements make it 9 in",
     ]
     assert [(r.text, r.replacement) for r in told.repairs] == [
         ("block lantern finishes 9 1/2 in wide: write 9 in instead of 9 1/2 in", "9"),

@@ -55,4 +55,4 @@ class Kite(Boxed):
             out.problem(Problem("not-understood", f"In {called(unit)}, a kite of a free angle needs its shoulder: how far below "
                                 "the top it is widest.", unit.kind_span, causes=("It is written shoulder 2.",)))
         elif value is not None:
-            out.stated(shoulder, value, f"the shoulder of {called(unit)} lies {value.text()} below the top", said.span)
+            out.stated(shoulder, value, f"the shoulder of {called(unit)} lies {out.say(value)} below the top", said.span)

@@ -24,6 +24,7 @@ class LogCabin(Kind):
     """``log-cabin red 2`` with ``round glow, glow, night, night``, ``log 1`` and ``rounds 3`` under it."""
 
     words: ClassVar[tuple[str, ...]] = ("log-cabin",)
+    pressing: ClassVar[str] = "out"
     methods: ClassVar[tuple[str, ...]] = (TO_LENGTH, FOUNDATION)
     options: ClassVar[dict[str, str]] = {
         "log": "log 1", "logs": "logs night, glow 1 1/2", "round": "round glow, glow, night, night", "rounds": "rounds 3",
@@ -134,7 +135,7 @@ def _state(unit: Unit, expression: object, cut: bool, var: Var, what: str, span:
     if typed is not None:
         verb = "is cut" if cut else "finishes"
         place: Span = getattr(expression, "span", span)
-        out.stated(var, typed - out.seam * 2 if cut else typed, f"{what} of {called(unit)} {verb} {typed.text()} wide",
+        out.stated(var, typed - out.seam * 2 if cut else typed, f"{what} of {called(unit)} {verb} {out.say(typed)} wide",
                    place, typed, place)
 
 

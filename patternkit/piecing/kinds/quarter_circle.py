@@ -42,7 +42,7 @@ class QuarterCircle(Kind):
                                 said.span if said is not None else unit.kind_span,
                                 causes=("It is written radius 5: the finished radius.",)))
         elif value is not None:
-            out.stated(radius, value, f"the radius of {called(unit)} is {value.text()}", said.span)
+            out.stated(radius, value, f"the radius of {called(unit)} is {out.say(value)}", said.span)
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The quarter disc, the background and the curved seam between them."""
