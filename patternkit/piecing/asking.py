@@ -92,7 +92,7 @@ def choice(kind: Kind, unit: Unit, default: str = "") -> Choice | Problem:
 def _lengths_say(kind: Kind, name: str) -> str:
     if OVERSIZE in kind.methods:
         return (
-            f"A length belongs to oversize: method {name} oversize 1/4 cuts 1/4 more than needed, to be trimmed."
+            f"A length belongs to oversize: method {name} oversize 1/4 cuts 1/4 more than needed, to trim."
         )
     return "The sizes of this method follow from the unit's finished size."
 
