@@ -197,6 +197,52 @@ def fit(path: Path, target: str, values: tuple[str, ...]) -> None:
         sys.exit(failed(error))
 
 
+@main.command()
+@FILE
+@click.option("--write", "write_marks", is_flag=True, help="Write the marks into the file; nothing else is touched.")
+@SIZE
+@SET
+def press(path: Path, write_marks: bool, size: str, values: tuple[str, ...]) -> None:
+    """Plan the pressing, so that as many joints as possible lock; what the file already presses is kept."""
+    from patternkit.desk.files import write_whole
+    from patternkit.desk.pressing import marked, press_text
+
+    try:
+        project = opened(path, size, "", values)
+        plan = project.pressing
+        if plan is None:
+            raise PatternError([Problem("nothing-to-write", f"{path} has no quilt that can be pressed; check it first.")])
+        click.echo(press_text(project, plan))
+        if write_marks:
+            for file, text in marked(project, plan).items():
+                write_whole(Path(file).parent, {Path(file).name: text.encode()})
+                click.echo(f"Marks written: {file}")
+    except PatternError as error:
+        sys.exit(failed(error))
+
+
+@main.command()
+@FILE
+@click.option("--kits", default=0, metavar="N", help="Also the bolt for N makers, each cutting the same list.")
+@click.option("--effort", default=1000, metavar="STEPS", help="How long to look for a better plan, in steps.")
+@SIZE
+@COLOURWAY
+@SET
+@FORMAT
+def cuts(path: Path, kits: int, effort: int, size: str, colourway: str, values: tuple[str, ...], form: str) -> None:
+    """Plan the cutting of every fabric: cuts in order, length to buy, and how far from the best possible."""
+    from patternkit.desk.cutting import cuts_json, cuts_text
+
+    try:
+        project = opened(path, size, colourway, values)
+        plan, problems = project.plan(steps=effort)
+        if problems:
+            raise PatternError(problems)
+        click.echo(cuts_json(project, plan).decode() if form == "json" else cuts_text(project, plan, max(0, kits)))
+    except PatternError as error:
+        sys.exit(failed(error))
+
+
 @main.command(name="format")
 @FILES
 @click.option("--check", "only_check", is_flag=True, help="Change nothing; exit with 1 when a file would change.")

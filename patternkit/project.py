@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING, Callable, Mapping, Sequence
+from typing import TYPE_CHECKING, Callable, cast, Mapping, Sequence
 
 from patternkit.lengths import Length
 from patternkit.model.build import build
@@ -21,6 +21,7 @@ from patternkit.syntax.statements import File, Include, Node, Trivia
 
 if TYPE_CHECKING:
     from patternkit.sizes.explain import Explained
+    from patternkit.piecing.kinds.base import Var
     from patternkit.piecing.pressing.planner import PressPlan
 
 MOST_INCLUDES = 50
@@ -138,7 +139,7 @@ class Project:
         from patternkit.sizes.explain import Wording, settle
 
         units = self.pattern.settings
-        wording = Wording(units.units, self.sizing.name, self.pattern.parameters)
+        wording = Wording(units.units, lambda var: self.sizing.name(cast("Var", var)), self.pattern.parameters)
         return settle(self.solution, wording, grid=units.ruler, seam=units.seam)
 
     @property

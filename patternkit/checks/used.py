@@ -81,10 +81,10 @@ def _reached(pattern: Pattern) -> tuple[set[str], set[str]]:
 
 
 def _of_quilt(quilt: Quilt) -> Iterator[Component]:
-    for row in [*quilt.rows, *(row for ring in quilt.rings for row in ring)]:
+    for row in quilt.rows:
         yield from row.pieces
     for edge in (*quilt.borders, *((quilt.sashing,) if quilt.sashing is not None else ())):
-        yield from (piece for piece in (edge.piece, edge.corner) if piece is not None)
+        yield from (piece for piece in (edge.piece, edge.corner, *edge.sequence) if piece is not None)
 
 
 def _broken(project: Project) -> bool:

@@ -80,7 +80,7 @@ def _lets(heads: Heads, values: Values, parameters: dict[str, Length],
                 env[let.name] = values.value(let.value, env)
                 continue
         except Broken:
-            notes.broken.add(let.name)
+            values.notes.broken.add(let.name)
             continue
         parameters[let.name] = value
         spans[let.name] = let.span

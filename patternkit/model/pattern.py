@@ -148,7 +148,8 @@ class Unit(msgspec.Struct, frozen=True):
 
 
 class Edge(msgspec.Struct, frozen=True):
-    """Sashing or a border of the quilt: finished width, what it is made of, corners."""
+    """Sashing or a border of the quilt: finished width, what it is made of, corners. `sequence` is what a pieced border
+    repeats along each side, its top to the outside."""
 
     word: str
     span: Span
@@ -158,10 +159,11 @@ class Edge(msgspec.Struct, frozen=True):
     piece: Component | None = None
     corner: Component | None = None
     words: tuple[str, ...] = ()
+    sequence: tuple[Component, ...] = ()
 
 
 class Finishing(msgspec.Struct, frozen=True):
-    """Binding, backing, batting or sleeve: the number behind the word (`width`), fabric, words, a length behind one."""
+    """Binding, backing, batting or sleeve: the number behind the word (`width`), fabric, words, lengths behind words."""
 
     word: str
     span: Span
@@ -169,7 +171,7 @@ class Finishing(msgspec.Struct, frozen=True):
     cut: bool = False
     fabric: str = ""
     words: tuple[str, ...] = ()
-    extra: Affine | None = None
+    extras: Mapping[str, Affine] = {}
 
 
 class Quilt(msgspec.Struct, frozen=True):
@@ -184,7 +186,6 @@ class Quilt(msgspec.Struct, frozen=True):
     layout: bool = False
     setting: Finishing | None = None
     sashing: Edge | None = None
-    rings: tuple[tuple[Row, ...], ...] = ()
     borders: tuple[Edge, ...] = ()
     finishing: tuple[Finishing, ...] = ()
     claims: tuple[Claim, ...] = ()

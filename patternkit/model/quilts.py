@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any, Mapping
 
+import msgspec
+
 from patternkit.lengths import Length
 from patternkit.model.pattern import Claim, Component, Edge, Finishing, Quilt, Row
 from patternkit.model.pieces import Names, component
@@ -29,7 +31,6 @@ def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Na
     claims: list[Claim] = []
     press: list[Press] = []
     prose: list[Prose] = []
-    rings: list[tuple[Row, ...]] = []
     for child in statements(node.children):
         s = child.statement
         try:
@@ -40,7 +41,7 @@ def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Na
             elif isinstance(s, Tile):
                 rows, marks = tile_rows(child, values, names, notes)
                 if s.word == "ring":
-                    rings.append(rows)
+                    borders.append(_ring(s, rows, len(borders) + 1, notes))
                 else:
                     found |= {"rows": rows, "row_marks": marks, "layout": s.word == "layout"}
             elif isinstance(s, Finish) and s.word in ("sashing", "border"):
@@ -73,7 +74,7 @@ def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Na
     for side in ("across", "down"):
         if side in overrides:
             found[side] = _override(overrides[side], side, head, notes) or found.get(side)
-    return Quilt(head.span, rings=tuple(rings), borders=tuple(borders), finishing=tuple(finishing),
+    return Quilt(head.span, borders=tuple(borders), finishing=tuple(finishing),
                  claims=tuple(claims), press=tuple(press), prose=tuple(prose), **found)
 
 
@@ -93,9 +94,22 @@ def tile_rows(node: Node, values: Values, names: Names,
 
 def _edge(s: Finish, number: int, values: Values, names: Names, notes: Notebook) -> Edge:
     word = s.word if s.word == "sashing" else f"border {number}"
+    piece = _piece(s.use, word, values, names, notes)
     return Edge(word, s.span, values.length(s.value, names.values) if s.value is not None else None, s.cut,
-                numbers(s.value)[0], _piece(s.use, word, values, names, notes),
-                _piece(s.cornerstones, f"{word} corner", values, names, notes), s.words)
+                numbers(s.value)[0], piece, _piece(s.cornerstones, f"{word} corner", values, names, notes), s.words,
+                (piece,) if piece is not None and piece.unit else ())
+
+
+def _ring(s: Tile, rows: tuple[Row, ...], number: int, notes: Notebook) -> Edge:
+    """A round of units: the first row is repeated along each side, the second gives the corner."""
+    if not rows or len(rows) > 2 or (len(rows) == 2 and len(rows[1].pieces) != 1):
+        notes.say("not-understood", "A ring has one row that is repeated along each side, and under it a row with the one "
+                  "piece that lies in the corners.", s.span)
+        raise Broken
+    word = f"ring {number}"
+    rename = [msgspec.structs.replace(p, slot=f"{word}/{p.slot}") for p in rows[0].pieces]
+    corner = msgspec.structs.replace(rows[1].pieces[0], slot=f"{word} corner") if len(rows) == 2 else None
+    return Edge(word, s.span, None, False, None, rename[0], corner, (), tuple(rename))
 
 
 def _piece(use: Use | None, slot: str, values: Values, names: Names, notes: Notebook) -> Component | None:
@@ -109,4 +123,4 @@ def _finishing(s: Finish, values: Values, names: Names, notes: Notebook) -> Fini
         if not fabric:
             notes.unknown("fabric", s.use.name, s.use.name_span, names.fabrics)
     return Finishing(s.word, s.span, values.length(s.value, names.values) if s.value is not None else None, s.cut,
-                     fabric, s.words, values.length(s.extra, names.values) if s.extra is not None else None)
+                     fabric, s.words, {word: values.length(e, names.values) for word, e in s.extras})

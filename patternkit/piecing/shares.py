@@ -7,7 +7,7 @@ else settles, and never where it would contradict a statement.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Container
 
 from patternkit.model.pattern import Unit
 from patternkit.piecing.kinds.base import Var
@@ -40,7 +40,7 @@ def solve_with_shares(sizing: Sizing) -> Solution:
     return solution
 
 
-def _shares(unit: Unit, sizing: Sizing, open_sizes: set[Var]) -> list[tuple[Var, Var, str]]:
+def _shares(unit: Unit, sizing: Sizing, open_sizes: Container[object]) -> list[tuple[Var, Var, str]]:
     found: list[tuple[Var, Var, str]] = []
     if unit.kind not in ("row", "rows", "column", "strips"):
         return found

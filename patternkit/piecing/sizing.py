@@ -188,7 +188,12 @@ class Sizing:
         from patternkit.piecing.shares import solve_with_shares
 
         self.gather()
-        return solve_with_shares(self)
+        solution = solve_with_shares(self)
+        if self.pattern.quilt is not None and any(e.width is None and not e.sequence for e in self.pattern.quilt.borders):
+            from patternkit.piecing.setting.coping import solve_copings
+
+            solution = solve_copings(self, solution)
+        return solution
 
 
 def option_length(pattern: Pattern, unit: Unit, expression: object, problems: list[Problem]) -> Affine | None:

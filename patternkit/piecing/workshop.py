@@ -28,7 +28,6 @@ class Workshop:
         self.seam: Length = pattern.settings.seam
         self.grid: Fraction = pattern.settings.ruler
         self.units: Units = pattern.settings.units
-        self.units: Units = pattern.settings.units
         self.problems: list[Problem] = []
         self._made: dict[str, Making | None] = {}
         self._mirrored: dict[str, tuple[Making, int]] = {}
@@ -126,10 +125,6 @@ class Workshop:
         """An expression of an option in inches, at the pattern's values."""
         value = option_length(self.pattern, unit, expression, self.problems)
         return None if value is None else value.value(self.pattern.parameters)
-
-    def value(self, value: Affine) -> Length:
-        """A stated value at the pattern's parameters."""
-        return value.value(self.pattern.parameters)
 
     def usable_width(self, fabric: str) -> Length:
         """Usable width of a fabric."""

@@ -54,10 +54,12 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[st
         made = finishing.binding(by_word["binding"], w, h, pattern)
         if made is not None:
             found["binding"] = made
-            if made.square is not None:
+            if made.square is not None or made.length is not None:
                 from patternkit.piecing.making import Cut
 
-                cut = Cut(made.fabric, made.square, made.square, made.square, made.square, 1, name="bias binding")
+                side = made.square or made.length or made.width
+                wide = made.square or usable[made.fabric]
+                cut = Cut(made.fabric, wide, side, wide, side, 1, name="bias binding", fixed_grain=True)
                 lines.append(CutLine(f"{len(lines)}", made.fabric, cut, 1, "bias binding", 1))
             else:
                 lines.append(strip_line(len(lines), made.fabric, made.width, made.strips, "binding", usable))
@@ -83,9 +85,7 @@ def _fabric(fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps:
     sizes += [line.cut.height for line in lines]
     scale = grid([width, *(Fraction(s.ceil_to(settings.ruler)) if not s.is_fraction else s.fraction for s in sizes)])
     pieces = [_piece(line, fabric, scale, settings.ruler) for line in lines]
-    spare = settings.spare.ceil_to(settings.ruler)
-    wish = Settings(width=int(width * scale), trim=settings.trimming, lot=fabric.lot * scale, spare=spare * scale,
-                    shrinkage=int(settings.shrinkage * 10), steps=steps, solver=solver)
+    wish = planner_settings(fabric, pattern, scale, steps, solver)
     try:
         done = plan(pieces, wish)
     except CuttingError as error:
@@ -95,6 +95,15 @@ def _fabric(fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps:
         return None
     return FabricPlan(fabric, lines, done, scale, Length(Fraction(done.length, scale)),
                       Length(Fraction(done.buy) / scale), Length(Fraction(done.bound_buy) / scale))
+
+
+def planner_settings(fabric: Fabric, pattern: Pattern, scale: int, steps: int = 1000, solver: bool = True) -> Settings:
+    """What the cutting planner is told of a fabric and the pattern's settings, in whole numbers of `scale` to the inch."""
+    settings = pattern.settings
+    spare = settings.spare.ceil_to(settings.ruler)
+    return Settings(width=int(fabric.usable_width.floor_to(settings.ruler) * scale), trim=settings.trimming,
+                    lot=fabric.lot * scale, spare=spare * scale, shrinkage=int(settings.shrinkage * 10), steps=steps,
+                    solver=solver)
 
 
 def _piece(line: CutLine, fabric: Fabric, scale: int, ruler: Fraction) -> Piece:

@@ -36,58 +36,71 @@ def binding(finish: Finishing, width: Length, height: Length, pattern: Pattern) 
     if not finish.cut and finish.width is not None:
         wide = wide * 4 + pattern.settings.seam * 2  # a finished width: double-fold strips are four times as wide
     perimeter = (width + height) * 2
-    allowance = finish.extra.value(values) if finish.extra is not None else BINDING_ALLOWANCE
+    allowance = finish.extras["allowance"].value(values) if "allowance" in finish.extras else BINDING_ALLOWANCE
     total = perimeter + allowance
     usable = pattern.fabrics[finish.fabric].usable_width if finish.fabric else pattern.settings.usable_width
-    if any("bias" in w for w in finish.words):
-        return _bias(finish, wide, perimeter, allowance, usable)
-    straight = any("straight join" in w or w == "joined straight" for w in finish.words)
-    join = pattern.settings.seam * 2 if straight else wide
+    if "from a square" in finish.words:
+        return _bias_square(finish, wide, perimeter, allowance)
+    if "bias" in finish.words:
+        return _bias_strips(finish, wide, perimeter, allowance, usable)
+    join = pattern.settings.seam * 2 if "joined straight" in finish.words else wide
     return Binding(finish.fabric, wide, perimeter, allowance, strips_joined(total, usable, join), usable)
 
 
-def _bias(finish: Finishing, wide: Length, perimeter: Length, allowance: Length, usable: Length) -> Binding:
-    """Bias binding from one square cut into a continuous strip: its area is the length times the width.
+def _bias_square(finish: Finishing, wide: Length, perimeter: Length, allowance: Length) -> Binding:
+    """Bias binding from one square sewn into a tube and cut as one continuous strip.
 
-    The side is rounded up to whole inches; strips of a square of side a are a root 2 long at most, and each join
-    takes up one strip's width, which the area already counts.
+    The strip's length is the square's area divided by its width, so the side is the root of length times width, rounded
+    up to whole inches (published: 250 in of 2 in strip need a side of 22.36, that is 23).
     """
     area = (perimeter + allowance) * wide
-    side = Length(0)
-    n = 1
-    while Length(n * n) < area:
-        n += 1
-    side = Length(n)
-    longest = side * SQRT2
-    return Binding(finish.fabric, wide, perimeter, allowance, int((side * SQRT2 / wide).floor_to(Fraction(1))),
-                   longest, True, side)
+    side = Length(1)
+    while side * side < area:
+        side = side + 1
+    return Binding(finish.fabric, wide, perimeter, allowance, 1, area / wide, True, side)
+
+
+def _bias_strips(finish: Finishing, wide: Length, perimeter: Length, allowance: Length, usable: Length) -> Binding:
+    """Bias binding from strips cut at 45 degrees across a length of cloth.
+
+    From cloth U wide and a length h (h not above U), a strip between two lines at 45 degrees that are W root 2 apart along
+    the selvedge runs from edge to edge over h root 2; from a piece U by h there are floor((U - h) / (W root 2)) whole ones,
+    each giving h root 2 less one strip's width for the diagonal join (its ends lie on the straight grain, which is that
+    join). The shortest h on whole inches that gives the length is taken.
+    """
+    total = perimeter + allowance
+    pitch = wide * SQRT2
+    h = Length(1)
+    while h < usable:
+        n = int(((usable - h) / pitch).floor_to(Fraction(1)))
+        if n > 0 and (h * SQRT2) * n >= total:
+            return Binding(finish.fabric, wide, perimeter, allowance, n, h * SQRT2, True, None, h)
+        h = h + 1
+    return _bias_square(finish, wide, perimeter, allowance)
 
 
 def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) -> Backing:
     """Backing for a quilt of this finished size: one width of cloth where that is enough, else the fewest panels,
     with the seams the way that takes less (or as the writer says)."""
     values = pattern.parameters
-    over = OVERAGE
+    over = finish.extras["overage"].value(values) if "overage" in finish.extras else OVERAGE
     usable = pattern.fabrics[finish.fabric].usable_width if finish.fabric else pattern.settings.usable_width
-    if finish.extra is not None:
-        if any(w.startswith("wide") for w in finish.words):
-            usable = finish.extra.value(values)
-        else:
-            over = finish.extra.value(values)
+    if "wide" in finish.extras:
+        usable = finish.extras["wide"].value(values)
     w, h = width + over * 2, height + over * 2
     choices = []
     for seams, across, along in (("vertical", w, h), ("horizontal", h, w)):
         n = strips_joined(across, usable, BACKING_SEAM * 2)
         choices.append(Backing(finish.fabric, w, h, over, n, along, "none" if n == 1 else seams, usable, BACKING_SEAM))
-    wished = next((s for s in ("vertical", "horizontal") if any(s in x for x in finish.words)), "")
-    if wished:
-        return choices[0] if wished == "vertical" else choices[1]
+    for n, wish in enumerate(("seams vertical", "seams horizontal")):
+        if wish in finish.words:
+            return choices[n]
     return min(choices, key=lambda b: (b.length * b.panels, b.panels))
 
 
 def batting(finish: Finishing | None, width: Length, height: Length, pattern: Pattern) -> tuple[Length, Length]:
     """Size of the batting: the quilt and its overage on every side."""
-    over = finish.extra.value(pattern.parameters) if finish and finish.extra is not None else BATTING_OVERAGE
+    over = finish.extras["overage"].value(pattern.parameters) if finish and "overage" in finish.extras else BATTING_OVERAGE
     return width + over * 2, height + over * 2
 
 

@@ -49,7 +49,8 @@ class LongStrip(msgspec.Struct, frozen=True):
 class Binding(msgspec.Struct, frozen=True):
     """Binding: raw strip width, length wanted (perimeter and allowance), strips and how they are joined.
 
-    `bias` binding has strips of raw width cut on the true bias; `square` is the side of the square it is cut from.
+    `bias` binding has strips of raw width cut on the true bias: from a `square` of that side sewn into a tube, or as
+    `strips` strips across a `length` of cloth, each `usable` long.
     """
 
     fabric: str
@@ -60,6 +61,7 @@ class Binding(msgspec.Struct, frozen=True):
     usable: Length
     bias: bool = False
     square: Length | None = None
+    length: Length | None = None
 
 
 class Backing(msgspec.Struct, frozen=True):

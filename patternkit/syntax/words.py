@@ -11,18 +11,93 @@ ROW_KINDS = ("row", "column", "rows")
 """Kinds whose pieces may stand in lines indented under them."""
 
 KINDS = (
-    "patch", *ROW_KINDS, "strips", "half-square", "quarter-square", "three-patch", "flying-geese", "half-rectangle",
-    "square-in-a-square", "flipped-corners", "log-cabin", "courthouse-steps", "slices", "triangle-strip", "diamond",
-    "hexagon", "kite", "trapezoid", "quarter-circle", "eight-point-star", "triangle-in-a-square",
+    "patch",
+    *ROW_KINDS,
+    "strips",
+    "half-square",
+    "quarter-square",
+    "three-patch",
+    "flying-geese",
+    "half-rectangle",
+    "square-in-a-square",
+    "flipped-corners",
+    "log-cabin",
+    "courthouse-steps",
+    "slices",
+    "triangle-strip",
+    "diamond",
+    "hexagon",
+    "kite",
+    "trapezoid",
+    "quarter-circle",
+    "eight-point-star",
+    "triangle-in-a-square",
 )
 """Every kind of unit by the keyword that starts its line. A hyphen may be written as a space."""
 
-OPTION_WORDS = frozenset((
-    "centre", "corner", "corners", "first", "last", "log", "logs", "round", "rounds", "slice", "segment", "segments",
-    "angle", "width", "height", "side", "sides", "radius", "seam", "steps", "points", "shape", "from", "grain",
-    "repeat", "template", "templates", "foundation", "piece", "pieces", "background", "order", "trim", "curve",
-    "base", "top", "sashing", "mate", "mark", "marks", "take", "spare", "allowance", "fold", "start", "offset",
-))
+OPTION_WORDS = frozenset(
+    (
+        "centre",
+        "corner",
+        "corners",
+        "first",
+        "last",
+        "log",
+        "logs",
+        "round",
+        "rounds",
+        "slice",
+        "segment",
+        "segments",
+        "angle",
+        "width",
+        "height",
+        "side",
+        "sides",
+        "radius",
+        "seam",
+        "steps",
+        "points",
+        "shape",
+        "from",
+        "grain",
+        "repeat",
+        "template",
+        "templates",
+        "foundation",
+        "piece",
+        "pieces",
+        "background",
+        "order",
+        "trim",
+        "curve",
+        "at",
+        "leaning",
+        "shoulder",
+        "clockwise",
+        "counterclockwise",
+        "outline",
+        "lay",
+        "extra",
+        "dog-ears",
+        "triangles",
+        "ends",
+        "edge",
+        "of",
+        "base",
+        "top",
+        "sashing",
+        "mate",
+        "mark",
+        "marks",
+        "take",
+        "spare",
+        "allowance",
+        "fold",
+        "start",
+        "offset",
+    )
+)
 """Option words that are never taken for a mistyped statement word."""
 
 # -- statements by the place where they stand ---------------------------------------------------------------
@@ -30,7 +105,9 @@ PROSE = ("intro", "note", "tip", "caution", "before", "after", "finishing")
 TEXT_SETTINGS = ("by", "copyright", "contact", "corrections", "number", "edition", "skill")
 LENGTH_SETTINGS = ("seam", "usable-width", "ruler", "spare", "shrinkage", "layers", "thread")
 WORD_SETTINGS: dict[str, tuple[str, ...]] = {
-    "units": ("inches", "cm", "mm"), "trimming": ("yes", "no"), "language": (),
+    "units": ("inches", "cm", "mm"),
+    "trimming": ("yes", "no"),
+    "language": (),
 }
 FINISHES = ("setting", "sashing", "border", "binding", "backing", "batting", "sleeve")
 
@@ -38,19 +115,58 @@ _PROSE = dict.fromkeys(PROSE, "prose")
 _CLAIMS = dict.fromkeys(("finished", "measures", "cut"), "size_claim")
 
 PLACES: dict[str, dict[str, str]] = {
-    "file": {"pattern": "pattern_head", "include": "include", "let": "let", "fabric": "fabric_head",
-             "unit": "unit_head", "block": "unit_head", "quilt": "bare", "sizes": "bare",
-             "colourway": "colourway_head", "part": "part_head", **_PROSE},
-    "pattern": {**dict.fromkeys(TEXT_SETTINGS, "setting_text"), **dict.fromkeys(LENGTH_SETTINGS, "setting_length"),
-                **dict.fromkeys(WORD_SETTINGS, "setting_word"), "tools": "setting_texts", **_PROSE},
-    "fabric": {"sold": "sold", "have": "have", "buy": "buy", "usable-width": "setting_length",
-               "shrinkage": "setting_length", "spare": "setting_length", "number": "setting_text", **_PROSE},
-    "unit": {**dict.fromkeys(KINDS, "kind"), **_CLAIMS, "make": "make", "method": "method", "press": "press", **_PROSE},
+    "file": {
+        "pattern": "pattern_head",
+        "include": "include",
+        "let": "let",
+        "fabric": "fabric_head",
+        "unit": "unit_head",
+        "block": "unit_head",
+        "quilt": "bare",
+        "sizes": "bare",
+        "colourway": "colourway_head",
+        "part": "part_head",
+        **_PROSE,
+    },
+    "pattern": {
+        **dict.fromkeys(TEXT_SETTINGS, "setting_text"),
+        **dict.fromkeys(LENGTH_SETTINGS, "setting_length"),
+        **dict.fromkeys(WORD_SETTINGS, "setting_word"),
+        "tools": "setting_texts",
+        "press": "press",
+        "sold": "sold",
+        **_PROSE,
+    },
+    "fabric": {
+        "sold": "sold",
+        "have": "have",
+        "buy": "buy",
+        "usable-width": "setting_length",
+        "shrinkage": "setting_length",
+        "spare": "setting_length",
+        "number": "setting_text",
+        **_PROSE,
+    },
+    "unit": {
+        **dict.fromkeys(KINDS, "kind"),
+        **_CLAIMS,
+        "make": "make",
+        "method": "method",
+        "press": "press",
+        **_PROSE,
+    },
     "kind": {},
     "rows": {},
-    "quilt": {"across": "across", "down": "across", **dict.fromkeys(("tile", "layout", "ring"), "bare"),
-              **dict.fromkeys(FINISHES, "finish"), "finished": "size_claim", "measures": "size_claim",
-              "press": "press", **_PROSE},
+    "quilt": {
+        "across": "across",
+        "down": "across",
+        **dict.fromkeys(("tile", "layout", "ring"), "bare"),
+        **dict.fromkeys(FINISHES, "finish"),
+        "finished": "size_claim",
+        "measures": "size_claim",
+        "press": "press",
+        **_PROSE,
+    },
     "sizes": {},
     "colourway": {**_PROSE},
     "part": {"makes": "makes", **_PROSE},
@@ -58,53 +174,115 @@ PLACES: dict[str, dict[str, str]] = {
 """For each place, the words a line may start with and the grammar's start rule for it."""
 
 PLACE_NAMES = {
-    "file": "the file itself, not indented", "pattern": "`pattern`", "fabric": "a `fabric`",
-    "unit": "a `unit` or `block`", "kind": "a unit's kind", "rows": "rows", "quilt": "`quilt`", "sizes": "`sizes`",
-    "colourway": "a `colourway`", "part": "a `part`",
+    "file": "the file itself, not indented",
+    "pattern": "`pattern`",
+    "fabric": "a `fabric`",
+    "unit": "a `unit` or `block`",
+    "kind": "a unit's kind",
+    "rows": "rows",
+    "quilt": "`quilt`",
+    "sizes": "`sizes`",
+    "colourway": "a `colourway`",
+    "part": "a `part`",
 }
 
-HEADS_TO_PLACE = {"pattern": "pattern", "fabric": "fabric", "unit": "unit", "block": "unit", "quilt": "quilt",
-                  "sizes": "sizes", "colourway": "colourway", "part": "part", "tile": "rows", "layout": "rows",
-                  "ring": "rows", **dict.fromkeys(ROW_KINDS, "rows"),
-                  **{kind: "kind" for kind in KINDS if kind not in ROW_KINDS}}
+HEADS_TO_PLACE = {
+    "pattern": "pattern",
+    "fabric": "fabric",
+    "unit": "unit",
+    "block": "unit",
+    "quilt": "quilt",
+    "sizes": "sizes",
+    "colourway": "colourway",
+    "part": "part",
+    "tile": "rows",
+    "layout": "rows",
+    "ring": "rows",
+    **dict.fromkeys(ROW_KINDS, "rows"),
+    **{kind: "kind" for kind in KINDS if kind not in ROW_KINDS},
+}
 """What the lines under a heading word are."""
 
-NEEDS_LINES = frozenset(("unit", "block", "quilt", "sizes", "colourway", "part", "tile", "layout", "ring", "rows"))
+NEEDS_LINES = frozenset(
+    ("unit", "block", "quilt", "sizes", "colourway", "part", "tile", "layout", "ring", "rows")
+)
 """Heading words that say nothing without lines under them (`row` and `column` may have their pieces beside them)."""
 
 ALIASES = {
-    "colorway": "colourway", "half-square-triangle": "half-square", "half-square-triangles": "half-square",
-    "quarter-square-triangle": "quarter-square", "quarter-square-triangles": "quarter-square",
-    "flipped-corner": "flipped-corners", "eight-pointed-star": "eight-point-star",
+    "colorway": "colourway",
+    "half-square-triangle": "half-square",
+    "half-square-triangles": "half-square",
+    "quarter-square-triangle": "quarter-square",
+    "quarter-square-triangles": "quarter-square",
+    "flipped-corner": "flipped-corners",
+    "eight-pointed-star": "eight-point-star",
 }
 """Other spellings of a leading word."""
 
 # -- units of length ---------------------------------------------------------------------------------------
 UNIT_SPELLINGS = {
-    "in": "in", "inch": "in", "inches": "in", "ins": "in", "cm": "cm", "centimetre": "cm", "centimetres": "cm",
-    "centimeter": "cm", "centimeters": "cm", "mm": "mm", "millimetre": "mm", "millimetres": "mm",
-    "millimeter": "mm", "millimeters": "mm", "m": "m", "metre": "m", "metres": "m", "meter": "m", "meters": "m",
-    "yd": "yd", "yds": "yd", "yard": "yd", "yards": "yd", "ft": "ft", "foot": "ft", "feet": "ft",
+    "in": "in",
+    "inch": "in",
+    "inches": "in",
+    "ins": "in",
+    "cm": "cm",
+    "centimetre": "cm",
+    "centimetres": "cm",
+    "centimeter": "cm",
+    "centimeters": "cm",
+    "mm": "mm",
+    "millimetre": "mm",
+    "millimetres": "mm",
+    "millimeter": "mm",
+    "millimeters": "mm",
+    "m": "m",
+    "metre": "m",
+    "metres": "m",
+    "meter": "m",
+    "meters": "m",
+    "yd": "yd",
+    "yds": "yd",
+    "yard": "yd",
+    "yards": "yd",
+    "ft": "ft",
+    "foot": "ft",
+    "feet": "ft",
 }
 """What may stand behind a number, and the unit it means."""
 
 # -- names ------------------------------------------------------------------------------------------------
 RESERVED = (
-    frozenset(PLACES["file"]) | frozenset(PLACES["unit"]) | frozenset(PLACES["quilt"])
-    | {"sold", "have", "buy", "makes", "turned", "mirrored", "times", "root", "x", "in", "cm", "mm", "m", "yd"}
+    frozenset(PLACES["file"])
+    | frozenset(PLACES["unit"])
+    | frozenset(PLACES["quilt"])
+    | {
+        "sold",
+        "have",
+        "buy",
+        "makes",
+        "turned",
+        "mirrored",
+        "times",
+        "root",
+        "x",
+        "in",
+        "cm",
+        "mm",
+        "m",
+        "yd",
+    }
 )
 """Words that cannot be names. The words of `pattern` lines and of finishing phrases stay free."""
 
 # -- finishing phrases --------------------------------------------------------------------------------------
 PHRASES: dict[str, dict[str, str]] = {
     "setting": {"straight": "", "on point": "", "float": "length", "triangles": "piece"},
-    "sashing": {"cornerstones": "piece", "inner": "", "outer": "", "between rows": "", "between columns": ""},
-    "border": {"mitred": "", "top first": "", "sides first": "", "cornerstones": "piece", "lengthwise": "",
-               "crosswise": "", "spacer": "length"},
-    "binding": {"bias": "", "straight": "", "single": "", "double": "", "lengthwise": "", "crosswise": ""},
+    "sashing": {"cornerstones": "piece", "inner": ""},
+    "border": {"mitred": "", "top first": "", "sides first": "", "cornerstones": "piece"},
+    "binding": {"straight": "", "bias": "", "from a square": "", "joined straight": ""},
     "backing": {"wide": "length", "overage": "length", "seams horizontal": "", "seams vertical": ""},
-    "batting": {"wide": "length", "overage": "length"},
-    "sleeve": {"overage": "length"},
+    "batting": {"overage": "length"},
+    "sleeve": {},
 }
 """What may be said of a finish: phrase -> nothing, or ``length`` or ``piece`` that follows it."""
 

@@ -62,8 +62,8 @@ def equations(quilt: Quilt, out: Sizing) -> None:
                 edge.span,
             )
         if edge.corner is not None and edge.corner.unit:
-            for side in out.size_in(QUILT, edge.corner):
-                out.same(side, width, f"the corners of {edge.word}", edge.span)
+            for var in out.size_in(QUILT, edge.corner):
+                out.same(var, width, f"the corners of {edge.word}", edge.span)
         for side in "wh":
             out.shown((layer, side), f"the quilt with {edge.word}")
             out.total(
@@ -110,7 +110,7 @@ def _straight(edge: Edge, inner: Making, shop: Workshop) -> Making:
     top_x = b if edge.corner is not None or not sides_first else ZERO
     side_y = b if edge.corner is not None or sides_first else ZERO
     strips: dict[str, tuple[Part, Place]] = {}
-    if edge.piece is not None and edge.piece.unit:
+    if edge.sequence:
         made = pieced_sides(edge, long, high, shop)
         if made is None:
             return inner
@@ -190,7 +190,7 @@ def _mitred(edges: list[Edge], inner: Making, shop: Workshop) -> Making:
     w, h = inner.width, inner.height
     name = " and ".join(e.word for e in edges)
     bands = {
-        side: _band(edges, widths, side, w if side in ("top", "bottom") else h, shop)
+        side: _band(edges, widths, side, w if side == "top and bottom" else h, shop)
         for side in ("top and bottom", "sides")
     }
     parts = [Placed(inner, Place(total, total))]

@@ -43,9 +43,9 @@ def equations(quilt: Quilt, grid: Grid, out: Sizing) -> None:
     out.shown((CENTRE, "h"), "the quilt centre")
     for row in quilt.rows:
         for piece in row.pieces:
-            for side in out.size_in("quilt", piece):
-                out.same(side, BLOCK, "blocks on point are squares of one size", piece.span)
-    floats = quilt.setting.extra if quilt.setting is not None else None
+            for var in out.size_in("quilt", piece):
+                out.same(var, BLOCK, "blocks on point are squares of one size", piece.span)
+    floats = quilt.setting.extras.get("float") if quilt.setting is not None else None
     for side, n in (("w", grid.across), ("h", grid.down)):
         text = f"{n} blocks on point measure {n} times their diagonal from corner to corner"
         if floats is None:
@@ -99,7 +99,7 @@ def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making | None:
         )
         return None
     side = shop.solved(BLOCK)
-    room = shop.solved(("float", "width")) if quilt.setting and quilt.setting.extra is not None else ZERO
+    room = shop.solved(("float", "width")) if quilt.setting and "float" in quilt.setting.extras else ZERO
     frame = _Frame(grid, side, room)
     parts: list[Placed] = []
     seams: list[Seam] = []

@@ -12,6 +12,9 @@ from patternkit.piecing.setting.join import cloth_recipe, pressed
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.workshop import Workshop, corner_place
 from patternkit.source import Span
+from patternkit.syntax.statements import Mark
+
+Cell = tuple[Part, Place, Length, Mark | None]  # a piece, its place, its width, the mark behind it
 
 CENTRE = "centre"
 SASH = "sashing"
@@ -101,7 +104,7 @@ def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making:
     strip = shop.solved((SASH, "w")) if sash is not None else ZERO
     outer = sash is not None and not inner_only(sash)
     period = grid.down if grid.layout else lcm(len(grid.tile), 2)
-    marks = []
+    marks: list[Mark | None] = []
     for r in range(grid.down):
         if sash is not None and (outer or r):
             rows.append((_sash_row(sash, grid, r, strip, width, shop, seen), strip))
@@ -118,7 +121,7 @@ def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making:
 
 
 def _stack(
-    rows: list[tuple[Making | Cloth, Length]], marks: list[object], width: Length, span: Span, shop: Workshop
+    rows: list[tuple[Making | Cloth, Length]], marks: list[Mark | None], width: Length, span: Span, shop: Workshop
 ) -> Making:
     parts: list[Placed] = []
     seams: list[Seam] = []
@@ -127,7 +130,7 @@ def _stack(
         parts.append(Placed(row, Place(ZERO, y)))
         if i:
             mark = marks[i - 1] if i - 1 < len(marks) else None
-            side, said, place = pressed(mark)  # type: ignore[arg-type]
+            side, said, place = pressed(mark)
             seams.append(Seam((ZERO, y), (width, y), tuple(range(i)), (i,), side, said, place))
         y = y + height
     return Making(
@@ -148,7 +151,7 @@ def _stack(
 def _row(numbers: list[int], grid: Grid, r: int, quilt: Quilt, strip: Length, shop: Workshop) -> Making:
     height = shop.solved((f"quilt row {r % len(grid.tile) + 1}", "h"))
     sash = quilt.sashing
-    cells: list[tuple[Part, Place, Length, object]] = []
+    cells: list[Cell] = []
     outer = sash is not None and not inner_only(sash)
     n = grid.columns(r)
     for c in range(n):
@@ -164,7 +167,7 @@ def _row(numbers: list[int], grid: Grid, r: int, quilt: Quilt, strip: Length, sh
 
 
 def _side_by_side(
-    name: str, role: str, cells: list[tuple[Part, Place, Length, object]], height: Length, shop: Workshop
+    name: str, role: str, cells: list[Cell], height: Length, shop: Workshop
 ) -> Making:
     parts: list[Placed] = []
     seams: list[Seam] = []
@@ -172,7 +175,7 @@ def _side_by_side(
     for i, (what, place, width, _) in enumerate(cells):
         parts.append(Placed(what, Place(x + place.dx, place.dy, place.turned)))
         if i:
-            side, said, mark = pressed(cells[i - 1][3])  # type: ignore[arg-type]
+            side, said, mark = pressed(cells[i - 1][3])
             # walking up the page, the pieces sewn so far are on the left hand and the next one on the right
             seams.append(Seam((x, height), (x, ZERO), tuple(range(i)), (i,), side, said, mark))
         x = x + width
@@ -214,7 +217,7 @@ def _sash_row(
     if "sash" in seen:
         return seen["sash"]
     outer = not inner_only(sash)
-    cells: list[tuple[Part, Place, Length, object]] = []
+    cells: list[Cell] = []
     for c in range(grid.columns(r)):
         if sash.corner is not None and (outer or c):
             cells.append((*_corner_part(sash.corner, strip, shop), strip, None))

@@ -7,7 +7,7 @@ from fractions import Fraction
 from random import Random
 
 from patternkit.plan.cutting.bounds import Stairs, reachable
-from patternkit.plan.cutting.budget import Budget
+from patternkit.plan.cutting.budget import CELLS, Budget
 from patternkit.plan.cutting.columns import Generator
 from patternkit.plan.cutting.dive import dive
 from patternkit.plan.cutting.mip import best_of_pool
@@ -18,11 +18,15 @@ from patternkit.plan.cutting.recut import recut, singles, subset
 from patternkit.plan.cutting.task import Layout, Layouts, Task, length_of, missing, room_left, settle
 from patternkit.plan.cutting.tree import Tree
 
-POOL = 200
-"""Most strips given to the integer program, and most nodes of its search."""
-NODES = 20
-SIZES = (6, 8, 10, 14)
+POOL = (400, 200)
+"""Most strips given to the integer program, without and with trimming; with trimming it is much harder."""
+NODES = (300, 20)
+"""Most nodes of its search."""
+import os
+SIZES = tuple(map(int,os.environ.get('SIZES','6,8,10,14').split(',')))
 """How many strips are planned anew at a time."""
+BOUNDING = (0.5, 0.35)
+"""Share of the budget spent on the bound, without and with trimming, while plans are still bettered."""
 TURNS = 400
 """Most turns of planning strips anew."""
 
@@ -45,6 +49,7 @@ class Search:
         self.bound = bound
         self.generator = Generator(task, [row for plan in plans for row in plan], budget, self.length())
         self.tree = Tree(self.generator, stairs)
+        self._bounding, self._most = 0, BOUNDING[task.trim]
         self._raise()
 
     def _rank(self, plan: Layouts) -> tuple[int, ...]:
@@ -73,8 +78,7 @@ class Search:
         for taste in (0, 1, 2):
             if not self.met():
                 dive(self.generator, self.offer, self.length, 0.3, taste)
-        if not self.met():
-            self.grow(0.45, 30)
+        self.grow(8)
         if not self.met():
             self.pool()
         random = Random(len(self.task.kinds))
@@ -85,21 +89,29 @@ class Search:
             if better is not None:
                 self.offer(better)
             if turn % 6 == 5:
-                self.grow(1.0, 4)
+                self.grow(2)
                 limits = self.tree.weakest() if turn % 12 > 6 else ()
                 dive(self.generator, self.offer, self.length, 1.0, turn % 3, (turn % 7, turn // 7), limits)
             turn += 1
+        self._most = 1.0
+        while not self.met() and not self.budget.spent() and self.grow(20):
+            pass
 
-    def grow(self, share: float, cases: int) -> None:
-        """Raise the bound by splitting cases."""
-        self.tree.grow(self.length, share, cases)
+    def grow(self, cases: int) -> bool:
+        """Raise the bound by splitting cases; False when its share of the budget or the cases run out."""
+        if self.met() or self._bounding > self._most * self.settings.steps * CELLS:
+            return False
+        before = self.budget.work
+        more = self.tree.grow(self.length, 1.0, cases)
+        self._bounding += self.budget.work - before
         self._raise()
+        return more
 
     def pool(self) -> None:
         """Let the integer program choose among the strips that could be in a shorter plan, if few."""
         pool = self.worthy()
-        if len(pool) <= POOL:
-            found = best_of_pool(self.task, pool, self.length(), NODES, self.budget)
+        if len(pool) <= POOL[self.task.trim]:
+            found = best_of_pool(self.task, pool, self.length(), NODES[self.task.trim], self.budget)
             if found is not None:
                 self.offer(found)
 

@@ -10,7 +10,11 @@ import msgspec
 from patternkit.plan.cutting.bounds import Stairs, reachable
 from patternkit.plan.cutting.columns import Generator, Relaxed
 from patternkit.plan.cutting.proof import Fork, Limit, Prices, Searched, beyond
-from patternkit.plan.cutting.verify import strips_at_least
+from patternkit.plan.cutting.verify import stairs_limits
+
+
+TRIED = 8
+"""Places tried before a case is split."""
 
 
 class _Case(msgspec.Struct):
@@ -37,7 +41,7 @@ class Tree:
         """Solve the case without assumptions, strengthened by the stairs."""
         self.generator, self.stairs = generator, stairs
         task = generator.task
-        self._stairs = tuple(Limit(h, n, True) for h, n in strips_at_least(task, stairs))
+        self._stairs = tuple(stairs_limits(task, stairs))
         nothing = Prices((0,) * len(task.kinds))
         self.root = _Case((), task.more, nothing, [])
         self._solve(self.root, None)
@@ -56,7 +60,7 @@ class Tree:
         return Searched(self.stairs, self.root.written())
 
     def grow(self, target: Callable[[], int], share: float, cases: int) -> bool:
-        """Split the weakest case until the target is proved; False when work or ideas run out.
+        """Split the weakest case until the target is proved; False when work or ideas run out first.
 
         The target is asked for anew each time, since a better plan lowers it.
         """
@@ -66,7 +70,7 @@ class Tree:
                 return True
             if self.generator.budget.spent(share) or not self._split(weakest, target()):
                 return False
-        return False
+        return True
 
     def _split(self, case: _Case, target: int) -> bool:
         """Split one case in two; False when all its numbers of strips are whole."""
@@ -98,19 +102,31 @@ class Tree:
         return answer
 
     def _where(self, case: _Case) -> Limit | None:
-        """Find the range of heights whose number of strips, weighed by what a strip costs, is least whole."""
+        """Choose where to split: of the likeliest places, the one where both sides cost most."""
+        places = self._places(case)[:TRIED]
+        if len(places) < 2:
+            return places[0] if places else None
+        scores = []
+        for place in places:
+            costs = []
+            for side in (place, beyond(place)):
+                self.generator.limit((*self._stairs, *case.limits, side))
+                costs.append(self.generator.master.solve(self.generator.budget)[0])
+            scores.append((min(costs), max(costs)))
+        return places[scores.index(max(scores))]
+
+    def _places(self, case: _Case) -> list[Limit]:
+        """Give ranges of heights whose number of strips is not whole, those first where that weighs most."""
         totals: dict[int, float] = {}
         for column, count in zip(self.generator.master.columns, case.counts, strict=False):
             if count > 1e-7 and not column.bed:
                 totals[column.height] = totals.get(column.height, 0.0) + count
-        best, most, running = None, 1e-4, 0.0
+        places: list[tuple[float, Limit]] = []
+        running = 0.0
         for height in sorted(totals, reverse=True):
             running += totals[height]
-            if self.generator.task.trim:
-                count, top, weight = running, 0, 1
-            else:
-                count, top, weight = totals[height], height, height
-            off = min(count % 1, 1 - count % 1)
-            if off > 1e-4 and off * weight > most:
-                best, most = Limit(height, floor(count), False, top), off * weight
-        return best
+            for count, top, weight in ((running, 0, 1), (totals[height], height, 0.7 if self.generator.task.trim else height)):
+                off = min(count % 1, 1 - count % 1)
+                if off > 1e-4 and (top or self.generator.task.trim):
+                    places.append((off * weight, Limit(height, floor(count), False, top)))
+        return [place for _, place in sorted(places, key=lambda p: -p[0])]

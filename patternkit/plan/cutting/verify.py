@@ -110,23 +110,27 @@ def slices_value(task: Task, proof: Slices) -> int:
 def stairs_value(task: Task, proof: Stairs) -> int:
     """Compute the length that a `Stairs` proof shows to be needed."""
     total, below = task.more, 0
-    for height, count in strips_at_least(task, proof):
-        total += count * (height - below)
-        below = height
+    for limit in stairs_limits(task, proof):
+        total += limit.count * (limit.height - (below if task.trim else 0))
+        below = limit.height
     return total
 
 
-def strips_at_least(task: Task, proof: Stairs) -> list[tuple[int, int]]:
-    """Count, for each height of the stairs, how many strips must be at least as tall; nothing with beds.
+def stairs_limits(task: Task, proof: Stairs) -> list[Limit]:
+    """Count the strips that must be at least as tall as each step of the stairs; nothing with beds.
 
-    With trimming a strip counts on every step below its height. Without it each step stands for itself.
+    Without trimming each step stands for itself: so many strips must have just its height.
     """
     if task.beds:
         return []
-    counts = [(height, strips_needed(task, height, weight)) for height, weight in proof.steps]
-    if task.trim:
-        return counts
-    return [(height, sum(count for other, count in counts if other >= height)) for height, _ in counts]
+    need(
+        len({height for height, _ in proof.steps}) == len(proof.steps), "a height stands twice in the stairs"
+    )
+    need(list(proof.steps) == sorted(proof.steps), "the stairs are out of order")
+    return [
+        Limit(height, strips_needed(task, height, weight), True, 0 if task.trim else height)
+        for height, weight in proof.steps
+    ]
 
 
 def strips_needed(task: Task, height: int, weight: Weight) -> int:
@@ -140,7 +144,7 @@ def strips_needed(task: Task, height: int, weight: Weight) -> int:
 
 def searched_value(task: Task, proof: Searched) -> Fraction:
     """Compute the least length over all sides of the forks; each counts only on what its path allows."""
-    known = {Limit(height, count, True) for height, count in strips_at_least(task, proof.stairs)}
+    known = set(stairs_limits(task, proof.stairs))
 
     def side(node: Prices | Fork, path: frozenset[Limit]) -> Fraction:
         if isinstance(node, Prices):

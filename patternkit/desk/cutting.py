@@ -1,0 +1,107 @@
+"""The cutting plan in words and as data: each fabric's cuts in order, what remains, what to buy, what is proved."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.plan.cutting.model import Strip
+from patternkit.plan.model import CutLine, FabricPlan, Plan
+from patternkit.project import Project
+from patternkit.units import Units, decimal, mixed, number, show
+
+
+def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
+    """Every fabric's cuts as a person at the mat makes them."""
+    units = project.pattern.settings.units
+    parts = [_fabric(found, units, makers, project) for found in plan.fabrics.values()]
+    if plan.backing is not None and plan.backing_buy is not None:
+        b = plan.backing
+        name = project.pattern.fabrics[b.fabric].title if b.fabric else "backing"
+        how = "one width" if b.panels == 1 else f"{b.panels} panels {show(b.length, units)} long, {b.seams} seams"
+        parts.append(f"Backing, {name}: {show(b.width, units)} x {show(b.height, units)}; {how}; buy "
+                     f"{cloth(plan.backing_buy, units)}")
+    return "\n\n".join(parts)
+
+
+def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> str:
+    lines_by_id = {line.id: line for line in found.lines}
+    told = [f"{found.fabric.title} ({show(found.fabric.usable_width, units)} usable width)"]
+    for strip in found.plan.strips:
+        told.append("  " + _strip(strip, lines_by_id, found, units))
+    for left in found.plan.leftovers:
+        if left.serves:
+            told.append(f"  left over, kept as {left.label}: {left.number} of "
+                        f"{_size(left.width, left.height, found, units)}")
+    told.append(f"  uses {show(found.used, units)}; buy {cloth(found.buy, units)}; {proof(found, units)}")
+    if makers:
+        from patternkit.plan.build import planner_settings
+        from patternkit.plan.cutting import kits
+
+        bolt = kits(found.plan, makers, planner_settings(found.fabric, project.pattern, found.scale))
+        told.append(f"  for {makers} makers: {cloth(Length(Fraction(bolt.bolt) / found.scale), units)}")
+    return "\n".join(told)
+
+
+def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Units) -> str:
+    height = show(Length(Fraction(strip.height, found.scale)), units)
+    head = f"{strip.copies} {'strip' if strip.copies == 1 else 'strips'} {height}"
+    if strip.source:
+        head = f"from leftover {strip.source}: {head}"
+    if strip.kind == "full" or not strip.cuts:
+        uses = ", ".join(dict.fromkeys(lines[c.piece].use for c in strip.cuts)) or "whole strips"
+        return f"{head} x the usable width: {uses}"
+    pieces = []
+    for cut in strip.cuts:
+        line = lines[cut.piece]
+        size = f"{number(line.cut.width, units)} x {number(line.cut.height, units)}"
+        then = {"half": ", cut once corner to corner", "quarter": ", cut twice corner to corner"}.get(line.cut.then, "")
+        trim = f", trimmed to {show(Length(Fraction(cut.trimmed_to, found.scale)), units)}" if cut.trimmed_to else ""
+        pieces.append(f"{cut.number} of {size}{trim}{then} ({line.use})")
+    along = " cut along the length first" if strip.kind == "along" else ""
+    return f"{head}{along}: from each {'; '.join(pieces)}"
+
+
+def _size(width: int, height: int, found: FabricPlan, units: Units) -> str:
+    return f"{number(Length(Fraction(width, found.scale)), units)} x {show(Length(Fraction(height, found.scale)), units)}"
+
+
+def proof(found: FabricPlan, units: Units) -> str:
+    """How far from the possible best: in words a buyer understands."""
+    if found.buy <= found.least:
+        return "cannot be done in less"
+    return f"at most {cloth(found.buy - found.least, units)} more than the best possible"
+
+
+def cloth(length: Length, units: Units) -> str:
+    """A length of cloth in yards or metres."""
+    inches = length.fraction
+    return f"{decimal(inches * Fraction(254, 10000))} m" if units.decimals else f"{mixed(inches / 36)} yd"
+
+
+def cuts_json(project: Project, plan: Plan) -> bytes:
+    """The plan as data: lengths in inches as fractions in text, exact."""
+    found: list[dict[str, Any]] = []
+    for key, fabric in plan.fabrics.items():
+        scale = fabric.scale
+
+        def inches(n: int, scale: int = scale) -> str:
+            return str(Fraction(n, scale))
+
+        found.append({
+            "fabric": key, "title": fabric.fabric.title, "usableWidth": str(fabric.fabric.usable_width.fraction),
+            "used": str(fabric.used.fraction), "buy": str(fabric.buy.fraction), "leastToBuy": str(fabric.least.fraction),
+            "status": fabric.plan.status,
+            "pieces": [{"id": x.id, "for": x.use, "width": str(x.cut.width.fraction), "height": str(x.cut.height.fraction),
+                        "count": x.count, "then": x.cut.then, "gives": x.gives} for x in fabric.lines],
+            "strips": [{"kind": s.kind, "height": inches(s.height), "copies": s.copies, "from": s.source,
+                        "cuts": [{"piece": c.piece, "number": c.number, "width": inches(c.width), "height": inches(c.height),
+                                  "turned": c.turned,
+                                  "trimmedTo": inches(c.trimmed_to) if c.trimmed_to is not None else None}
+                                 for c in s.cuts]} for s in fabric.plan.strips],
+            "leftovers": [{"label": x.label, "width": inches(x.width), "height": inches(x.height), "number": x.number}
+                          for x in fabric.plan.leftovers]})
+    return msgspec.json.format(msgspec.json.encode(found), indent=2)

@@ -1,0 +1,133 @@
+"""Every setting, sewn from its equations, covers the quilt exactly; counts and cuts follow from the geometry."""
+
+from __future__ import annotations
+
+import pytest
+
+from patternkit.checks import run
+from patternkit.lengths import SQRT2, Length
+from patternkit.piecing.setting.on_point import counts
+from tests.setting.build import covers, fabrics, project, seams_meet
+
+TILE = """quilt
+    across {a}, down {d}
+    tile
+        nine | plain
+        plain | nine
+"""
+
+
+def made(quilt: str):
+    p = project(quilt)
+    assert [x for x in run(p) if not x.advice] == []
+    assert p.top is not None
+    covers(p.top)
+    seams_meet(p.top)
+    return p
+
+
+@pytest.mark.parametrize(("a", "d"), [(1, 1), (2, 3), (5, 4)])
+def test_straight(a: int, d: int) -> None:
+    p = made(TILE.format(a=a, d=d))
+    assert (p.top.width, p.top.height) == (6 * a, 6 * d)
+
+
+@pytest.mark.parametrize("words", ["", ", inner"])
+@pytest.mark.parametrize("corner", ["", ", cornerstones c"])
+@pytest.mark.parametrize(("a", "d"), [(1, 1), (3, 2), (2, 4)])
+def test_sashing(a: int, d: int, corner: str, words: str) -> None:
+    p = made(TILE.format(a=a, d=d) + f"    sashing 2 a{corner}{words}\n")
+    n = -1 if words else 1
+    assert (p.top.width, p.top.height) == (6 * a + 2 * (a + n), 6 * d + 2 * (d + n))
+
+
+def test_sashing_counts_all_round() -> None:
+    """4 rows x 5 columns: 30 cornerstones, 49 sashes.
+
+    http://susanintexas.blogspot.com/2009/02/quilt-math-algorithms-for-cornerstones.html
+    """
+    p = made("quilt\n    across 5, down 4\n    tile\n        nine\n    sashing 1 a, cornerstones c\n")
+    lines = {}
+    for line in p.quick_plan[0].lines:
+        if line.cut.name:
+            lines[line.cut.name] = lines.get(line.cut.name, 0) + line.count
+    assert lines["cornerstone"] == 30
+    assert lines["sashing"] == 49
+
+
+@pytest.mark.parametrize(("a", "d"), [(1, 1), (1, 3), (3, 1), (2, 2), (3, 4), (5, 3)])
+@pytest.mark.parametrize("room", ["", ", float 1"])
+def test_on_point(a: int, d: int, room: str) -> None:
+    p = made(f"quilt\n    across {a}, down {d}\n    tile\n        nine\n        plain\n"
+             f"    setting on point, triangles c{room}\n")
+    extra = 2 if room else 0
+    assert (p.top.width, p.top.height) == (SQRT2 * 6 * a + extra, SQRT2 * 6 * d + extra)
+    blocks, sides, corners = counts(a, d)
+    plan = p.quick_plan[0]
+    needed = {c.making.key: c.needed for c in plan.counts}
+    assert needed["nine"] == a * d
+    if (a - 1) * (d - 1):
+        assert needed["plain"] == (a - 1) * (d - 1)
+    gives = {line.cut.name: line.gives for line in plan.lines}
+    assert gives.get("side triangle", 0) == sides
+    assert gives["corner triangle"] == corners
+    squares = {line.cut.name: line.count for line in plan.lines}
+    assert squares.get("side triangle", 0) == -(-sides // 4)
+    assert squares["corner triangle"] == 2
+
+
+@pytest.mark.parametrize("border", [
+    "border 2 a", "border 2 a, top first", "border 2 a, cornerstones c", "border 2 a, mitred",
+    "border 2 a, mitred\n    border 3 c, mitred", "border 2 a\n    border goose, cornerstones c\n    border 1 c"])
+def test_borders(border: str) -> None:
+    grid = TILE.format(a=2, d=4)
+    p = made(grid + "    border 2 b\n    " + border + "\n    binding cut 2 1/2 a\n    backing b\n")
+    # every border adds its width on both sides, whatever its corners
+    widths = {"border 2 a": 2, "border 2 a, mitred\n    border 3 c, mitred": 5,
+              "border 2 a\n    border goose, cornerstones c\n    border 1 c": 5}
+    w = widths.get(border, 2) + 2
+    assert (p.top.width, p.top.height) == (12 + 2 * w, 24 + 2 * w)
+
+
+def test_mitred_strips_are_long_enough() -> None:
+    """At least L + 2w + 1.2071 with quarter-inch seams; published strips are longer (L + 2w + 6).
+
+    https://www.allpeoplequilt.com/how-to-quilt/finishing/mitering-borders  (length 40, border 5: 56 in, 51.207 at least)
+    """
+    p = made("unit wall\n    row b 20 x 40 | b 20 x 40\n\nquilt\n    layout\n        wall\n    border 5 a, mitred\n")
+    cuts = [c for m in p.quick_plan[0].counts for c in m.making.recipe.cuts if c.name.startswith("border")]
+    assert {c.exact_width for c in cuts} == {Length(50) + (SQRT2 + 1) / 2}
+    assert all(Length(51) < c.width <= Length(56) for c in cuts)
+
+
+def test_pieced_sashing() -> None:
+    head_unit = "unit lath\n    column a | b | a\n    finished 2 x 6\n\n"
+    p = made(head_unit + "quilt\n    across 2, down 2\n    tile\n        nine\n    sashing lath, cornerstones c\n")
+    assert p.top.width == 2 * 6 + 3 * 2
+
+
+def test_border_that_does_not_close_says_so() -> None:
+    p = project("quilt\n    across 2, down 2\n    tile\n        nine\n    border 1/2 b\n    border goose, cornerstones c\n")
+    codes = [x.code for x in run(p)]
+    assert "border-does-not-close" in codes
+
+
+def test_areas_do_not_depend_on_the_setting_of_borders() -> None:
+    """Mitred or butted corners: the border's cloth shows the same area."""
+    grid = TILE.format(a=2, d=2)
+    one = fabrics(made(grid + "    border 3 c\n").top)
+    two = fabrics(made(grid + "    border 3 c, mitred\n").top)
+    assert abs(one["c"] - two["c"]) < 1e-9
+
+
+def test_medallion_with_a_coping_strip_worked_out() -> None:
+    """A 12 in centre and units 4 in long: with a strip of 2 in on each side four of them fit."""
+    p = made("quilt\n    across 2, down 2\n    tile\n        nine\n    border b\n    ring\n        goose\n        c\n    border 1 a\n")
+    assert p.solution.value(("border 1", "width")).value(p.pattern.parameters) == 2
+    assert p.top.width == 12 + 2 * (2 + 2 + 1)
+
+
+def test_coping_that_cannot_be() -> None:
+    """Sides that differ by less than a repeat can't both be filled."""
+    p = project("unit odd\n    patch b\n    finished 7 x 6\n\nquilt\n    layout\n        nine | odd\n    border b\n    border goose, cornerstones c\n")
+    assert "border-does-not-close" in [x.code for x in run(p)]
