@@ -170,7 +170,10 @@ def test_joints_are_marked_and_told() -> None:
     scene = making_scene(m, S.SWATCHES, joints=joints)
     assert audit(scene) == []
     root = well_formed(scene)
-    assert len(list(root.iter(NS + "circle"))) == 6 + len(_texture_circles(root))
+    assert len(list(root.iter(NS + "circle"))) == 2 * 3 + 3 + len(_texture_circles(root))
+    assert {"seams lock", "both allowances on one side", "seam pressed open"} <= {
+        e.text for e in root.iter(NS + "text")
+    }
     assert "2 joints where seam allowances lock are marked" in scene.description
 
 

@@ -14,10 +14,10 @@ from patternkit.booklet.drawing.layout import (
     SMALL,
     Picture,
     below,
+    in_columns,
     picture,
     scene_of,
     spread,
-    wrap,
 )
 from patternkit.booklet.drawing.look import LOOK, Look
 from patternkit.booklet.drawing.pieces import edge_of, label_on
@@ -41,6 +41,7 @@ from patternkit.lengths import Length
 SPARE = "#e6e8ec"
 _LEFT, _RIGHT = 92.0, 26.0  # room beside the cloth, for strips and keys
 _SIZES = (7.5, 6.5)
+_STEP, _DOWN = SMALL * 1.3, CAP * SMALL / 2  # from label to label; from its middle to its base line
 _REPEAT = 8.0  # the broken band that stands for further equal strips
 
 
@@ -120,6 +121,7 @@ class _Sheet:
         self.wide = float(cloth.width) * scale
         self.shapes: list[Shape] = []
         self.keys: dict[tuple[str, str], str] = {}
+        self.outside: list[tuple[float, str]] = []  # letters of pieces that hold none, by height
 
     def cell(self, x0: float, y0: float, x1: float, y1: float) -> tuple[Pt, ...]:
         return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
@@ -163,16 +165,7 @@ class _Sheet:
             ]
         outside = [key for piece, area in runs if (key := self.label(piece, area, row))]
         if outside:
-            self.shapes.append(
-                Text(
-                    self.wide + 5,
-                    (y0 + y1) / 2 + CAP * SMALL / 2,
-                    ", ".join(outside),
-                    SMALL,
-                    "start",
-                    ink=INK,
-                )
-            )
+            self.outside.append(((y0 + y1) / 2, ", ".join(outside)))
         if self.wide - x > 30 and not row.strip.whole:
             room = self.cell(x, y0, self.wide, y1 if not row.broken else (y0 + y1) / 2 - 5)
             text = label_on(room, self.look.say("cuts.spare"), SPARE, _SIZES[1:], bold=False)
@@ -209,21 +202,26 @@ class _Sheet:
         return key
 
     def names(self, rows: Sequence[_Row]) -> None:
-        """How many strips and how high, at the left, with fine lines to them."""
-        places = spread([r.top + r.high / 2 for r in rows], SMALL * 1.3)
+        """How many strips and how high at the left, letters at the right, with fine lines to the strips."""
+        for (middle, words), y in zip(self.outside, spread([y for y, _ in self.outside], _STEP), strict=True):
+            self.shapes.append(Text(self.wide + 12, y + _DOWN, words, SMALL, "start", ink=INK))
+            self.shapes.append(_pointer(self.wide + 10, y, self.wide + 1.5, middle))
+        places = spread([r.top + r.high / 2 for r in rows], _STEP)
         for row, y in zip(rows, places, strict=False):
             words = self.look.say(
                 "cuts.row",
                 n=self.look.many("strip", row.strip.copies),
                 size=self.look.length(row.strip.height),
             )
-            self.shapes.append(
-                Text(-14.0, y + CAP * SMALL / 2, shortened(words, SMALL, _LEFT - 16), SMALL, "end", ink=INK)
-            )
-            middle = row.top + row.high / 2
-            self.shapes.append(
-                Path((((-12.0, y), (-7.0, middle), (-1.5, middle)),), closed=False, stroke=SOFT, width=0.4)
-            )
+            short = shortened(words, SMALL, _LEFT - 16)
+            self.shapes.append(Text(-14.0, y + _DOWN, short, SMALL, "end", ink=INK))
+            self.shapes.append(_pointer(-12.0, y, -1.5, row.top + row.high / 2))
+
+
+def _pointer(x: float, y: float, to_x: float, to_y: float) -> Path:
+    """A fine line from a label to its strip, with a bend where the label had to move."""
+    bend = (x + to_x) / 2
+    return Path((((x, y), (bend, to_y), (to_x, to_y)),), closed=False, stroke=SOFT, width=0.4)
 
 
 def _small_letter(index: int) -> str:
@@ -239,7 +237,7 @@ def _explained(sheet: _Sheet, room: float) -> Picture:
         words = shortened(f"{label}, {size}" if label else size, SMALL, 200.0)
         wide = max(wide, text_width(words, SMALL) + 16)
         entries.append((Text(0, 8, key, SMALL, "start", True), Text(14, 8, words, SMALL, "start")))
-    return wrap([Picture(entry, wide, 11.0) for entry in entries], room, 16.0, 4.0)
+    return in_columns([Picture(entry, wide, 11.0) for entry in entries], room, 16.0)
 
 
 def cuts_scene(cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOOK) -> Scene:

@@ -116,7 +116,15 @@ def fabric_key(fabrics: Iterable[str], swatches: Mapping[str, Swatch], room: flo
         entries.append(
             Picture((chip, Text(22, 8.4, name, SMALL, "start")), 22 + text_width(name, SMALL), 11.6)
         )
-    return wrap(entries, room, 14.0, 5.0)
+    return in_columns(entries, room)
+
+
+def in_columns(entries: Sequence[Picture], room: float, gap: float = 14.0) -> Picture:
+    """Entries of a key in one row where they fit, else in columns of equal width."""
+    if sum(e.width + gap for e in entries) - gap <= room or not entries:
+        return beside(entries, gap)
+    wide = max(e.width for e in entries)
+    return wrap([Picture(e.items, wide, e.height) for e in entries], room, gap, 5.0)
 
 
 def scene_of(

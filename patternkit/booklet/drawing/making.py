@@ -13,9 +13,11 @@ from patternkit.booklet.drawing.layout import (
     MARGIN,
     NORMAL,
     ROOM,
+    SMALL,
     Picture,
     below,
     fabric_key,
+    in_columns,
     picture,
     scene_of,
     titled,
@@ -32,11 +34,14 @@ from patternkit.booklet.drawing.pieces import (
     outline_path,
     part_lines,
 )
-from patternkit.booklet.drawing.scene import MOST_HIGH, PAPER, SEWN, Circle, Path, Scene, Shape
+from patternkit.booklet.drawing.scene import MOST_HIGH, PAPER, SEWN, Circle, Group, Path, Scene, Shape, Text
 from patternkit.booklet.drawing.svg import finished
 from patternkit.booklet.drawing.swatches import Swatch
+from patternkit.booklet.drawing.widths import text_width
+from patternkit.lengths import ZERO
 from patternkit.piecing.making import Making, Point
 
+JointKind = Literal["lock", "clash", "open"]
 Measure = Literal["finished", "raw", "both", ""]
 _LETTERED = 160  # a drawing of more patches than this shows letters in its key only
 
@@ -45,7 +50,7 @@ class Joint(msgspec.Struct, frozen=True):
     """A point where seams meet, in the making's coordinates: "lock", "clash" (both on one side) or "open"."""
 
     at: Point
-    kind: Literal["lock", "clash", "open"] = "lock"
+    kind: JointKind = "lock"
 
 
 def joint_marks(joints: Sequence[Joint], scale: float) -> list[Shape]:
@@ -66,6 +71,19 @@ def joint_marks(joints: Sequence[Joint], scale: float) -> list[Shape]:
             if joint.kind == "clash":
                 out.append(Path((square[0::2], square[1::2]), closed=False, stroke=SEWN, width=1.4))
     return out
+
+
+def joint_key(joints: Sequence[Joint], look: Look) -> Picture:
+    """What the marks mean, for the kinds that occur."""
+    entries = []
+    kinds: tuple[JointKind, ...] = ("lock", "clash", "open")
+    for kind in kinds:
+        if any(j.kind == kind for j in joints):
+            words = look.say(f"joint.{kind}")
+            mark = Group(tuple(joint_marks([Joint((ZERO, ZERO), kind)], 1.0)), 5.0, 5.6)
+            text = Text(13.0, 8.2, words, SMALL, "start")
+            entries.append(Picture((mark, text), 13.0 + text_width(words, SMALL), 11.0))
+    return in_columns(entries, 240.0)
 
 
 def making_picture(
@@ -143,6 +161,8 @@ def making_scene(
         )
     if not plain and (legend if legend is not None else bool(bare)):
         pic = below([pic, fabric_key(used, swatches, max(pic.width, 220.0))], 9.0)
+    if joints:
+        pic = below([pic, joint_key(joints, look)], 8.0)
     told = look.say(
         "making.plain" if plain else "making.told",
         role=_role(making, look),
