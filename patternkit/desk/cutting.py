@@ -32,11 +32,13 @@ def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> s
     told = [f"{found.fabric.title} ({show(found.fabric.usable_width, units)} usable width)"]
     for strip in found.plan.strips:
         told.append("  " + _strip(strip, lines_by_id, found, units))
+    told += _sheets(found, lines_by_id, units)
     for left in found.plan.leftovers:
         if left.serves:
             told.append(f"  left over, kept as {left.label}: {left.number} of "
                         f"{_size(left.width, left.height, found, units)}")
-    told.append(f"  uses {show(found.used, units)}; buy {cloth(found.buy, units)}; {proof(found, units)}")
+    if found.sheets is None or found.used:
+        told.append(f"  uses {show(found.used, units)}; buy {cloth(found.buy, units)}; {proof(found, units)}")
     if makers:
         from patternkit.plan.build import planner_settings
         from patternkit.plan.cutting import kits
@@ -44,6 +46,32 @@ def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> s
         bolt = kits(found.plan, makers, planner_settings(found.fabric, project.pattern, found.scale))
         told.append(f"  for {makers} makers: {cloth(Length(Fraction(bolt.bolt) / found.scale), units)}")
     return "\n".join(told)
+
+
+def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[str]:
+    """How the sheets of a fabric are cut, in order, and how many to buy."""
+    stock = found.fabric.stock
+    if found.sheets is None or stock is None:
+        return []
+    form = {"fat-quarters": "fat quarters"}.get(stock.form, stock.form)
+    told = []
+    for sheet in found.sheets.sheets:
+        told.append(f"  {sheet.copies} of the {form} ({_size_of(stock.width, stock.height, units)}), each:")
+        for strip in sheet.strips:
+            way = "across" if strip.across else "down"
+            pieces = "; ".join(f"{c.number} of {number(lines[c.piece].cut.width, units) if lines[c.piece].cut.then != 'strip' else 'whole'}"
+                               f" x {number(lines[c.piece].cut.height, units)} ({lines[c.piece].use})" for c in strip.cuts)
+            told.append(f"    {strip.copies} {'strip' if strip.copies == 1 else 'strips'} "
+                        f"{show(Length(Fraction(strip.size, found.scale)), units)} {way}: {pieces}")
+    sure = "cannot be done with fewer" if found.sheets.status == "proved" else f"at least {found.sheets.bound} are needed"
+    have = f", {stock.have} at hand" if stock.have else ""
+    packs = f"; buy {found.packs} {'pack' if found.packs == 1 else 'packs'} of {stock.pack}" if stock.pack > 1 else ""
+    told.append(f"  {found.sheet_count} {form}{have}{packs}" + (f"; {sure}" if found.sheets.rest is None else ""))
+    return told
+
+
+def _size_of(width: Length, height: Length, units: Units) -> str:
+    return f"{number(width, units)} x {show(height, units)}"
 
 
 def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Units) -> str:

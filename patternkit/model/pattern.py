@@ -30,7 +30,10 @@ class Stock(msgspec.Struct, frozen=True):
 
 
 class Fabric(msgspec.Struct, frozen=True):
-    """A fabric by the writer's name: printed title, value light/medium/dark, colour, usable width, how it is sold."""
+    """A fabric by the writer's name: printed title, value light/medium/dark, colour, usable width, how it is sold.
+
+    With a `stock` it comes in sheets; `by_length` says that what the sheets at hand do not give is bought by length.
+    """
 
     key: str
     title: str
@@ -41,6 +44,7 @@ class Fabric(msgspec.Struct, frozen=True):
     lot: Fraction  # the step in which it is sold, in inches (1/8 yd = 4 1/2)
     span: Span
     stock: Stock | None = None
+    by_length: bool = False
     buy: Affine | None = None
     buy_span: Span | None = None
 

@@ -111,33 +111,45 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
     """Read one fabric with the lines under it."""
     head = node.statement
     assert isinstance(head, FabricHead)
-    width, lot, stock, have = settings.usable_width, settings.lot, None, 0
-    buy: Affine | None = None
-    buy_span = None
+    found: dict[str, Any] = {}
+    have = 0
     for child in statements(node.children):
         s = child.statement
         try:
             if isinstance(s, Setting) and s.word == "usable-width" and s.value is not None:
-                width = values.length(s.value, env).value(values.parameters)
+                found["usable_width"] = values.length(s.value, env).value(values.parameters)
             elif isinstance(s, BuyClaim):
-                buy, buy_span = values.length(s.value, env), s.span
+                found["buy"], found["buy_span"] = values.length(s.value, env), s.span
             elif isinstance(s, Sold) and s.word == "by" and s.width is not None:
-                lot = values.length(s.width, env).value(values.parameters).fraction
+                found["lot"] = values.length(s.width, env).value(values.parameters).fraction
+                found["by_length"] = True
             elif isinstance(s, Sold) and s.word == "have":
                 have = values.count(s.count, env, "What is at hand", 10_000, 0) if s.count else 0
             elif isinstance(s, Sold):
-                stock = _stock(s, env, values)
+                found["stock"] = _stock(s, env, values)
             elif not isinstance(s, (Bad, Prose)):
                 notes.say("out-of-place", "This line does not belong under fabric.", s.span)
         except (Broken, ValueError):
             continue
+    return _fabric(head, settings, found, have, notes)
+
+
+def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: int, notes: Notebook) -> Fabric:
+    """A fabric from what was said of it. Strips of cloth that comes in sheets run across a sheet."""
+    stock: Stock | None = found.get("stock")
+    usual = stock.width if stock is not None and not found.get("by_length") else settings.usable_width
+    width = found.get("usable_width", usual)
     if width < 1:
         notes.say("too-small", "The usable width is too small to cut from.", head.span)
         width = settings.usable_width
+    lot = found.get("lot", settings.lot)
+    if lot <= 0:
+        notes.say("too-small", "The step in which cloth is sold must be more than nothing.", head.span)
+        lot = settings.lot
     if stock is not None and have:
         stock = Stock(stock.form, stock.width, stock.height, stock.pack, have, stock.span)
-    return Fabric(head.name, head.title or head.name, head.value, head.colour, head.directional,
-                  width, lot, head.span, stock, buy, buy_span)
+    return Fabric(head.name, head.title or head.name, head.value, head.colour, head.directional, width, lot, head.span,
+                  stock, bool(found.get("by_length")), found.get("buy"), found.get("buy_span"))
 
 
 _FORMS = {"fat-quarters": (Fraction(21), Fraction(18))}  # usable size, as published for nominal 18 x 22 in

@@ -5,6 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Sequence
 
+import msgspec
+
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Finishing, Pattern
 from patternkit.piecing.making import Making
@@ -83,10 +85,13 @@ def _fabric(fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps:
     width = fabric.usable_width.floor_to(settings.ruler)
     sizes = [s for line in lines for s in (line.cut.width, line.cut.height) if line.cut.then != "strip"]
     sizes += [line.cut.height for line in lines]
+    sizes += [fabric.stock.width, fabric.stock.height] if fabric.stock is not None else []
     scale = grid([width, *(Fraction(s.ceil_to(settings.ruler)) if not s.is_fraction else s.fraction for s in sizes)])
     pieces = [_piece(line, fabric, scale, settings.ruler) for line in lines]
     wish = planner_settings(fabric, pattern, scale, steps, solver)
     try:
+        if fabric.stock is not None:
+            return _from_sheets(fabric, lines, pieces, wish, scale)
         done = plan(pieces, wish)
     except CuttingError as error:
         line = next((x for x in lines if x.id == error.piece), lines[0])
@@ -95,6 +100,24 @@ def _fabric(fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps:
         return None
     return FabricPlan(fabric, lines, done, scale, Length(Fraction(done.length, scale)),
                       Length(Fraction(done.buy) / scale), Length(Fraction(done.bound_buy) / scale))
+
+
+def _from_sheets(fabric: Fabric, lines: tuple[CutLine, ...], pieces: list[Piece], wish: Settings,
+                 scale: int) -> FabricPlan:
+    """Cut a fabric that comes in sheets; with a length bought besides, the sheets at hand are used first."""
+    from patternkit.plan.cutting.stock import plan_stock
+    from patternkit.plan.cutting.stock_model import Stock as Sheets
+
+    stock = fabric.stock
+    assert stock is not None
+    width, height = (int(s.floor_to(Fraction(1, scale)) * scale) for s in (stock.width, stock.height))
+    mixed = fabric.by_length and stock.have > 0
+    flat = [msgspec.structs.replace(p, width=width, full=False, may_turn=False) if p.full and not mixed and p.height != height else p
+            for p in pieces]
+    found = plan_stock(flat, [Sheets(stock.form, width, height, stock.have if mixed else None)], wish, mixed)
+    rest = found.rest if found.rest is not None else plan([], wish)
+    return FabricPlan(fabric, lines, rest, scale, Length(Fraction(rest.length, scale)),
+                      Length(Fraction(rest.buy) / scale), Length(Fraction(rest.bound_buy) / scale), found)
 
 
 def planner_settings(fabric: Fabric, pattern: Pattern, scale: int, steps: int = 1000, solver: bool = True) -> Settings:

@@ -12,6 +12,7 @@ from patternkit.model.pattern import Fabric
 from patternkit.piecing.making import Cut, Making
 from patternkit.plan.counts import Count
 from patternkit.plan.cutting import CutPlan
+from patternkit.plan.cutting.stock_model import StockPlan
 
 
 class CutLine(msgspec.Struct, frozen=True):
@@ -85,7 +86,8 @@ class FabricPlan(msgspec.Struct, frozen=True):
     """All that is cut from one fabric: its lines, the cutting plan, and lengths in inches.
 
     `used` is what the cuts take, `buy` what to buy, `least` the proved least to buy with these cuts; `scale` turns
-    the plan's whole numbers into inches (divide by it); `spare` and `shrinkage` are what was added.
+    the plan's whole numbers into inches (divide by it). Of cloth that comes in sheets (fat quarters, squares, strips)
+    `sheets` says how each is cut and how many there must be; then `plan` is only what is bought by length besides.
     """
 
     fabric: Fabric
@@ -95,6 +97,20 @@ class FabricPlan(msgspec.Struct, frozen=True):
     used: Length
     buy: Length
     least: Length
+    sheets: StockPlan | None = None
+
+    @property
+    def sheet_count(self) -> int:
+        """How many sheets are cut."""
+        return sum(n for _, n in self.sheets.used) if self.sheets is not None else 0
+
+    @property
+    def packs(self) -> int:
+        """How many packs to buy, after what is at hand."""
+        stock = self.fabric.stock
+        if stock is None:
+            return 0
+        return max(0, -(-(self.sheet_count - stock.have) // stock.pack))
 
 
 class Plan(msgspec.Struct, frozen=True):

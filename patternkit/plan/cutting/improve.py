@@ -85,7 +85,7 @@ class Search:
         turn, turns = 0, min(TURNS, 20 * len(singles(self.best)))
         while not self.met() and not self.budget.spent() and turn < turns:
             chosen = subset(self.task, self.best, random, SIZES[turn % len(SIZES)])
-            better = recut(self.task, self.best, chosen, self.budget, turn % 3)
+            better = recut(self.task, self.best, chosen, self.budget)
             if better is not None:
                 self.offer(better)
             if turn % 6 == 5:
