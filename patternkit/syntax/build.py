@@ -1,4 +1,5 @@
-"""Turns what lark has read of one line into a statement. Each method bears the name of a rule of the grammar."""
+"""Turns what lark has read of one line into a statement. Each method bears the name of a rule of the
+grammar."""
 
 from __future__ import annotations
 
@@ -11,10 +12,10 @@ from patternkit.problems import Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
 from patternkit.syntax.finish import finish
-from patternkit.syntax.suggest import nearest
 from patternkit.syntax.lexer import LineText, trouble
 from patternkit.syntax.numbers import NumberTrouble, read_number
 from patternkit.syntax.pieces import join, modified
+from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import RESERVED, UNIT_SPELLINGS, WORD_SETTINGS
 
 Children = list[Any]
@@ -24,7 +25,8 @@ _COUNT_WORDS = {1: "one", 2: "two", 4: "four", 8: "eight"}
 
 
 class Builder:
-    """The callbacks of the parser. `here` is set before each parse and gives the places of everything in it."""
+    """The callbacks of the parser. `here` is set before each parse and gives the places of everything in
+    it."""
 
     here: LineText
 
@@ -390,7 +392,7 @@ def real_date(text: str) -> bool:
         return False
     days = (
         29
-        if month == 2 and (year % 4 == 0 and year % 100 or year % 400 == 0)
+        if month == 2 and ((year % 4 == 0 and year % 100) or year % 400 == 0)
         else (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)[month - 1]
     )
     return 1 <= day <= days

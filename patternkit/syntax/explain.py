@@ -7,8 +7,8 @@ from typing import Any
 from lark import Token, UnexpectedToken
 
 from patternkit.problems import Problem, Repair
-from patternkit.syntax.suggest import nearest
 from patternkit.syntax.lexer import LineText, accepted
+from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import PRESS_PLAIN
 
 _SAID = {
@@ -29,7 +29,8 @@ MOST_CHOICES = 9
 
 
 def explain(error: UnexpectedToken, line: LineText, rule: str, keywords: dict[str, str]) -> Problem:
-    """The problem for a line that stopped making sense at a token. `keywords` maps words to the grammar's names."""
+    """The problem for a line that stopped making sense at a token. `keywords` maps words to the grammar's
+    names."""
     token: Token = error.token
     state: Any = error.state
     kinds = accepted(state.parse_conf.states, state.state_stack)

@@ -10,8 +10,8 @@ from lark import Token
 from patternkit.problems import Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
-from patternkit.syntax.suggest import nearest
 from patternkit.syntax.lexer import LineText, Trouble, trouble
+from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import PHRASE_SPELLINGS, PHRASES
 
 
@@ -26,7 +26,8 @@ class _Reader:
         self.extras: list[tuple[str, st.Expr]] = []
 
     def phrase(self, items: Sequence[Any], i: int) -> tuple[str, int]:
-        """The longest phrase that starts at item `i`, and how many items it takes; "" and 0 when none does."""
+        """The longest phrase that starts at item `i`, and how many items it takes; "" and 0 when none
+        does."""
         run: list[str] = []
         best = ("", 0)
         for item in items[i : i + 4]:
@@ -107,7 +108,8 @@ class _Reader:
         return 1
 
     def is_length(self, item: st.Ref, follows: Any, items: Sequence[Any], i: int) -> bool:
-        """Whether a bare name is the width: a second name that is no phrase follows it (``border side night``)."""
+        """Whether a bare name is the width: a second name that is no phrase follows it (``border side
+        night``)."""
         if "value" in self.says or "use" in self.says:
             return False
         return "cut" in self.says or (
@@ -160,13 +162,16 @@ class _Reader:
     def choices(self) -> str:
         """A sentence that lists the line's phrases."""
         ends = {"": "", "length": " with a length", "piece": " with a fabric or unit"}
+        if not self.phrases:
+            return f"A `{self.word}` line has a length and a fabric, and nothing more."
         return "Here may stand: " + ", ".join(f"`{p}`{ends[t]}" for p, t in self.phrases.items()) + "."
 
 
 def finish(
     word: Token, clauses: Sequence[Sequence[Any]], line: LineText, name: Callable[[st.Ref], str]
 ) -> st.Finish:
-    """The finish that a line says. `name` gives a piece's name or raises Trouble for a word of the language."""
+    """The finish that a line says. `name` gives a piece's name or raises Trouble for a word of the
+    language."""
     reader = _Reader(str(word), line, name)
     for number, items in enumerate(clauses):
         reader.clause(items, number == 0)

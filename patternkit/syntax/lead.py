@@ -9,8 +9,8 @@ import msgspec
 
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
-from patternkit.syntax.suggest import nearest
 from patternkit.syntax.lexer import WORD, fold
+from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import (
     ALIASES,
     HEADS_TO_PLACE,
@@ -37,8 +37,8 @@ _CLASSES = {
 
 
 class Lead(msgspec.Struct, frozen=True):
-    """How a line is to be read: the grammar's start rule, the word it starts with, that word as a token (or None when
-    the rule reads it itself), and the problem already found."""
+    """How a line is to be read: the grammar's start rule, the word it starts with, that word as a token (or
+    None when the rule reads it itself), and the problem already found."""
 
     rule: str
     word: str = ""
@@ -59,7 +59,8 @@ _FIRST_PARTS = frozenset(word.split("-")[0] for word in _SPELLED) | frozenset(_S
 
 
 def leading_word(text: str) -> tuple[str, int]:
-    """The word or words a line starts with, in their one spelling, and where they end; ("", 0) when it starts otherwise."""
+    """The word or words a line starts with, in their one spelling, and where they end; ("", 0) when it
+    starts otherwise."""
     found = _WORDS.match(text)
     if found is None:
         return "", 0

@@ -23,8 +23,8 @@ from patternkit.syntax.words import NEEDS_LINES, PLACES
 
 DEEPEST = 40
 _ODD = (
-    "Lines that belong to the same heading stand in the same column; a tab counts to the next column that is a "
-    "multiple of four."
+    "Lines that belong to the same heading stand in the same column; a tab counts to the next column that is "
+    "a multiple of four."
 )
 _MEMO_SIZE = 50_000
 _memo: dict[tuple[str, str], tuple[str, int, st.Statement, Problem | None, str]] = {}
@@ -32,10 +32,11 @@ _SECOND_WORD = re.compile(r"[^\s\"“”(]+\s+([^\W\d_][\w'’‐‑-]*)")
 
 
 def parse(name: str, text: str) -> st.File:
-    """Everything a file says, and the problems of reading it. `name` is the file's name as the writer knows it.
+    """Everything a file says, and the problems of reading it. `name` is the file's name as the writer knows
+    it.
 
-    Never raises for anything in the text. A file of more than a million characters or 20,000 lines is refused with
-    one problem.
+    Never raises for anything in the text. A file of more than a million characters or 20,000 lines is
+    refused with one problem.
     """
     if len(text) > MOST_CHARACTERS:
         return _refused(name, text, f"This file has more than {MOST_CHARACTERS:,} characters.")
@@ -58,7 +59,18 @@ def _refused(name: str, text: str, message: str) -> st.File:
 class _Frame:
     """A line with what is indented under it, while the file is being read."""
 
-    __slots__ = ("children", "column", "comment", "inner", "odd", "place", "said", "statement", "word", "wrong")
+    __slots__ = (
+        "children",
+        "column",
+        "comment",
+        "inner",
+        "odd",
+        "place",
+        "said",
+        "statement",
+        "word",
+        "wrong",
+    )
 
     def __init__(self, statement: st.Statement, word: str, place: str, column: int, comment: str) -> None:
         self.statement, self.word, self.place, self.column, self.comment = (
@@ -250,7 +262,8 @@ def read_line(place: str, words: str, span: Span) -> tuple[st.Statement, str, Pr
 
 
 def _bad(lead: Lead, words: str, span: Span) -> st.Bad:
-    """A line that could not be read, with the name it most likely gives, so that uses of it are not reported too."""
+    """A line that could not be read, with the name it most likely gives, so that uses of it are not reported
+    too."""
     if lead.word in ("fabric", "unit", "block", "let", "colourway") and (found := _SECOND_WORD.match(words)):
         return st.Bad(span, lead.word, found.group(1).lower())
     return st.Bad(span, lead.word)

@@ -10,8 +10,8 @@ from lark import Token
 from patternkit.problems import Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
-from patternkit.syntax.suggest import nearest
 from patternkit.syntax.lexer import trouble
+from patternkit.syntax.suggest import nearest
 
 
 def modified(use: st.Use, mods: Sequence[Any]) -> st.Use:
@@ -51,8 +51,8 @@ def join(
 ) -> tuple[tuple[st.Use | st.Group, ...], tuple[st.Mark, ...]]:
     """Pieces and the marks between them.
 
-    Two pieces need a mark, unless the first is a group that ends with one: that mark is used again. A group may
-    end with a mark of its own. Raises Trouble for a mark too many or too few.
+    Two pieces need a mark, unless the first is a group that ends with one: that mark is used again. A group
+    may end with a mark of its own. Raises Trouble for a mark too many or too few.
     """
     items: list[st.Use | st.Group] = []
     marks: list[st.Mark] = []

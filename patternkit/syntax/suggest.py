@@ -29,8 +29,9 @@ def distance(a: str, b: str, limit: int = LONGEST) -> int:
 
 
 def nearest(word: str, words: Iterable[str]) -> str | None:
-    """The word among `words` that was most likely meant, or None when none is near: at most a third of its letters
-    wrong (one, for a short word). Of several equally near, one with the same first letter, then the alphabet's first.
+    """The word among `words` that was most likely meant, or None when none is near: at most a third of its
+    letters wrong (one, for a short word). Of several equally near, one with the same first letter, then the
+    alphabet's first.
     """
     if not 2 <= len(word) <= LONGEST:
         return None

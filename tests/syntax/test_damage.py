@@ -20,8 +20,42 @@ from .files import files
 from .helpers import meaning, read
 
 SAMPLE = (Path(__file__).parent / "lantern.pattern").read_text(encoding="utf-8")
-SNIPPETS = some.sampled_from(["(", ")", "\"", "“", "|", "<>", ",", "#", "# ", " ", "\t", "\n", "\r", "    ", "1/0", "9" * 14, "x", "turned",
-                              "½", "\u200b", "\ufeff", "\x00", "\U0001f9f5", "-", "=", "note\n", "rows\n", "((((", "é", "'", "%", "1e9"])
+SNIPPETS = some.sampled_from(
+    [
+        "(",
+        ")",
+        '"',
+        "“",
+        "|",
+        "<>",
+        ",",
+        "#",
+        "# ",
+        " ",
+        "\t",
+        "\n",
+        "\r",
+        "    ",
+        "1/0",
+        "9" * 14,
+        "x",
+        "turned",
+        "½",
+        "\u200b",
+        "\ufeff",
+        "\x00",
+        "\U0001f9f5",
+        "-",
+        "=",
+        "note\n",
+        "rows\n",
+        "((((",
+        "é",
+        "'",
+        "%",
+        "1e9",
+    ]
+)
 
 
 @some.composite
@@ -35,11 +69,12 @@ def damaged(draw: some.DrawFn, text: str = SAMPLE) -> str:
 
 
 def check(text: str) -> st.File:
-    """Read a text and see that its rows are the whole text, its places lie inside, and each line has one problem."""
-    started = time.monotonic()
+    """Read a text and see that its rows are the whole text, its places lie inside, and each line has one
+    problem."""
+    started = time.process_time()
     file = parse("t", text)
-    assert time.monotonic() - started < 1
-    assert "".join(text[r.start:r.stop] for r in rows_of(text)) == text
+    assert time.process_time() - started < 1
+    assert "".join(text[r.start : r.stop] for r in rows_of(text)) == text
     source = Source("t", text)
     reported = []
     for problem in file.problems:
@@ -52,13 +87,14 @@ def check(text: str) -> st.File:
 
 
 def covered(file: st.File, text: str) -> None:
-    """What lies between the statements and comments of a file is white space, or the lines of refused ones."""
+    """What lies between the statements and comments of a file is white space, or the lines of refused
+    ones."""
     ends = [0]
 
     def walk(nodes: tuple[st.Node | st.Trivia, ...]) -> None:
         for node in nodes:
             span = node.span if isinstance(node, st.Trivia) else node.statement.span
-            gap = text[ends[0]:span.start]
+            gap = text[ends[0] : span.start]
             assert span.start >= ends[0]
             assert not gap.strip(" \t\r\n\u00a0\u200b\ufeff\x0b\x0c\x1c\x1d\x1e\x1f\x85\u2028\u2029"), gap
             ends[0] = span.end
@@ -104,12 +140,28 @@ def test_a_line_known_already_is_the_same_elsewhere(text: str, blank: int) -> No
     assert moved.problems == shift(first.problems, "two", blank)
 
 
-@pytest.mark.parametrize("text", [
-    "unit u\n" + "    row a\n" * 15_000, "note\n" + "    words " * 90_000, "let a = " + "9" * 3_000, "\t" * 900_000, "(" * 4_000,
-    "unit u\n    row " + "(" * 40 + "a" + ")" * 40, "\"" * 3_999, "# " * 400_000, "-" * 4_000, "x " * 1_999, "1 " * 1_999,
-    "fabric a " + "dark " * 700, "1/" * 1_999, "a-" * 1_999, "let a = " + "1 - " * 90 + "1", "\r" * 19_999,
-])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "unit u\n" + "    row a\n" * 15_000,
+        "note\n" + "    words " * 90_000,
+        "let a = " + "9" * 3_000,
+        "\t" * 900_000,
+        "(" * 4_000,
+        "unit u\n    row " + "(" * 40 + "a" + ")" * 40,
+        '"' * 3_999,
+        "# " * 400_000,
+        "-" * 4_000,
+        "x " * 1_999,
+        "1 " * 1_999,
+        "fabric a " + "dark " * 700,
+        "1/" * 1_999,
+        "a-" * 1_999,
+        "let a = " + "1 - " * 90 + "1",
+        "\r" * 19_999,
+    ],
+)
 def test_much_of_anything(text: str) -> None:
-    started = time.monotonic()
+    started = time.process_time()
     parse("t", text)
-    assert time.monotonic() - started < 3
+    assert time.process_time() - started < 3

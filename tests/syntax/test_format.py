@@ -76,8 +76,10 @@ def test_an_untidy_file() -> None:
 
 def test_grids_are_aligned() -> None:
     text = "block b\n    rows\n        corner|wall<>corner turned 90\n        wall turned 90>glow|w\n"
-    assert format_text(text) == ("block b\n    rows\n        corner         | wall <> corner turned 90\n"
-                                 "        wall turned 90 > glow |  w\n")
+    assert format_text(text) == (
+        "block b\n    rows\n        corner         | wall <> corner turned 90\n"
+        "        wall turned 90 > glow |  w\n"
+    )
 
 
 def test_what_cannot_be_read_keeps_its_words() -> None:
@@ -87,12 +89,24 @@ def test_what_cannot_be_read_keeps_its_words() -> None:
     assert format_text(odd) == odd
 
 
-@pytest.mark.parametrize("line, want", [
-    ("let a = side/3/4", "let a = side/3 / 4"), ("let a = side/1 1/4", "let a = side / 1 1/4"), ("let a = side / 3/4", "let a = side / 3/4"), ("let a = 9 / 2", "let a = 9 / 2"),
-    ("let a = 9/2", "let a = 9/2"), ("let a = 2 * b", "let a = 2*b"), ("let a = - 3", "let a = -3"),
-    ("let a = b -1", "let a = b - 1"), ("let a = ( b+c )*2", "let a = (b + c)*2"), ("let a = root ( 2 )", "let a = root (2)"),
-    ("let a = 1 ½ * 2", "let a = 1 1/2*2"), ("let a = b / 1 1/2", "let a = b / 1 1/2"), ("let a = 0.50 yards", "let a = 0.50 yd"),
-])
+@pytest.mark.parametrize(
+    "line, want",
+    [
+        ("let a = side/3/4", "let a = side/3 / 4"),
+        ("let a = side/1 1/4", "let a = side / 1 1/4"),
+        ("let a = side / 3/4", "let a = side / 3/4"),
+        ("let a = 9 / 2", "let a = 9 / 2"),
+        ("let a = 9/2", "let a = 9/2"),
+        ("let a = 2 * b", "let a = 2*b"),
+        ("let a = - 3", "let a = -3"),
+        ("let a = b -1", "let a = b - 1"),
+        ("let a = ( b+c )*2", "let a = (b + c)*2"),
+        ("let a = root ( 2 )", "let a = root (2)"),
+        ("let a = 1 ½ * 2", "let a = 1 1/2*2"),
+        ("let a = b / 1 1/2", "let a = b / 1 1/2"),
+        ("let a = 0.50 yards", "let a = 0.50 yd"),
+    ],
+)
 def test_arithmetic(line: str, want: str) -> None:
     assert format_text(line) == want + "\n"
     assert meaning(read(want)) == meaning(read(line))
@@ -100,7 +114,9 @@ def test_arithmetic(line: str, want: str) -> None:
 
 def test_the_sample_only_moves_its_comments(lantern: str) -> None:
     done = format_text(lantern)
-    assert [" ".join(a.split()) for a in done.splitlines()] == [" ".join(b.split()) for b in lantern.splitlines()]
+    assert [" ".join(a.split()) for a in done.splitlines()] == [
+        " ".join(b.split()) for b in lantern.splitlines()
+    ]
 
 
 @settings(max_examples=150, deadline=None)

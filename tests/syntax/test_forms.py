@@ -24,21 +24,37 @@ def test_the_sample_is_read_whole(lantern: str) -> None:
     assert rows[1].comment == "# as written above"
 
 
-@pytest.mark.parametrize("line, word, text", [
-    ('by "Saltmarsh Sewing Room"', "by", "Saltmarsh Sewing Room"), ('copyright "2026"', "copyright", "2026"),
-    ("edition 2", "edition", "2"), ('skill "beginner"', "skill", "beginner"), ("units cm", "units", "cm"),
-    ("units centimetres", "units", "cm"), ("units in", "units", "inches"), ("trimming yes", "trimming", "yes"),
-    ("language en-gb", "language", "en-gb"),
-])
+@pytest.mark.parametrize(
+    "line, word, text",
+    [
+        ('by "Saltmarsh Sewing Room"', "by", "Saltmarsh Sewing Room"),
+        ('copyright "2026"', "copyright", "2026"),
+        ("edition 2", "edition", "2"),
+        ('skill "beginner"', "skill", "beginner"),
+        ("units cm", "units", "cm"),
+        ("units centimetres", "units", "cm"),
+        ("units in", "units", "inches"),
+        ("trimming yes", "trimming", "yes"),
+        ("language en-gb", "language", "en-gb"),
+    ],
+)
 def test_settings_with_a_text_or_word(line: str, word: str, text: str) -> None:
     setting = statement(line, "pattern")
     assert (setting.word, setting.text) == (word, text)
 
 
-@pytest.mark.parametrize("line, word, value", [
-    ("seam 1/4", "seam", F(1, 4)), ("usable width 40", "usable-width", F(40)), ("usable-width 40 in", "usable-width", F(40)),
-    ("ruler 1/8", "ruler", F(1, 8)), ("spare 4", "spare", F(4)), ("layers 4", "layers", F(4)), ("shrinkage 3%", "shrinkage", F(3)),
-])
+@pytest.mark.parametrize(
+    "line, word, value",
+    [
+        ("seam 1/4", "seam", F(1, 4)),
+        ("usable width 40", "usable-width", F(40)),
+        ("usable-width 40 in", "usable-width", F(40)),
+        ("ruler 1/8", "ruler", F(1, 8)),
+        ("spare 4", "spare", F(4)),
+        ("layers 4", "layers", F(4)),
+        ("shrinkage 3%", "shrinkage", F(3)),
+    ],
+)
 def test_settings_with_a_length(line: str, word: str, value: F) -> None:
     setting = statement(line, "pattern")
     assert (setting.word, setting.value.value) == (word, value)
@@ -51,18 +67,26 @@ def test_tools() -> None:
 def test_fabric_in_any_order() -> None:
     head = statement('fabric stone directional #9AA3AD "Quay stone" medium', "file")
     assert (head.name, head.title, head.value, head.colour, head.directional) == (
-        "stone", "Quay stone", "medium", "#9aa3ad", True)
+        "stone",
+        "Quay stone",
+        "medium",
+        "#9aa3ad",
+        True,
+    )
     assert statement("fabric dark dark", "file").name == "dark"
 
 
-@pytest.mark.parametrize("line, word, width, height, count", [
-    ("sold by 1/8 yd", "by", F(1, 8), None, None),
-    ("sold as fat-quarters 18 x 21", "fat-quarters", 18, 21, None),
-    ("sold as fat quarters 18 x 21", "fat-quarters", 18, 21, None),
-    ("sold as squares 10 x 10, 42 to a pack", "squares", 10, 10, 42),
-    ("sold as strips 2 1/2 x 40, 40 to a pack", "strips", F(5, 2), 40, 40),
-    ("have 3", "have", None, None, 3),
-])
+@pytest.mark.parametrize(
+    "line, word, width, height, count",
+    [
+        ("sold by 1/8 yd", "by", F(1, 8), None, None),
+        ("sold as fat-quarters 18 x 21", "fat-quarters", 18, 21, None),
+        ("sold as fat quarters 18 x 21", "fat-quarters", 18, 21, None),
+        ("sold as squares 10 x 10, 42 to a pack", "squares", 10, 10, 42),
+        ("sold as strips 2 1/2 x 40, 40 to a pack", "strips", F(5, 2), 40, 40),
+        ("have 3", "have", None, None, 3),
+    ],
+)
 def test_how_a_fabric_is_sold(line: str, word: str, width: F, height: F, count: F) -> None:
     sold = statement(line, "fabric")
     got = [None if e is None else e.value for e in (sold.width, sold.height, sold.count)]
@@ -77,11 +101,17 @@ def test_claims() -> None:
     assert statement("measures 60 x 80", "quilt").word == "measures"
 
 
-@pytest.mark.parametrize("head", ['block star(night, side) "Tide Star"', 'block star (night, side) "Tide Star"'])
+@pytest.mark.parametrize(
+    "head", ['block star(night, side) "Tide Star"', 'block star (night, side) "Tide Star"']
+)
 def test_unit_heads(head: str) -> None:
     said = statement(head, "file")
     assert (said.role, said.name, [p.name for p in said.params], said.title) == (
-        "block", "star", ["night", "side"], "Tide Star")
+        "block",
+        "star",
+        ["night", "side"],
+        "Tide Star",
+    )
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -95,8 +125,11 @@ def test_kinds(kind: str) -> None:
 
 
 def test_a_row_of_pieces() -> None:
-    line = statement("corner | wall turned 90 > lantern(night, 8) mirrored <> sand 3/4 < sea cut 1 x 2 turned 180 mirrored",
-                     "rows")
+    line = statement(
+        "corner | wall turned 90 > lantern(night, 8) mirrored <> sand 3/4 "
+        "< sea cut 1 x 2 turned 180 mirrored",
+        "rows",
+    )
     a, b, c, d, e = line.items
     assert [m.mark for m in line.marks] == ["|", ">", "<>", "<"]
     assert (a.name, a.turned, a.mirrored) == ("corner", 0, False)
@@ -106,7 +139,9 @@ def test_a_row_of_pieces() -> None:
     assert (e.width.value, e.height.value, e.cut, e.turned, e.mirrored) == (1, 2, True, 180, True)
 
 
-@pytest.mark.parametrize("text, turned", [("turned 90", 90), ("turned 90°", 90), ("turned 90 degrees", 90), ("turned 450", 90)])
+@pytest.mark.parametrize(
+    "text, turned", [("turned 90", 90), ("turned 90°", 90), ("turned 90 degrees", 90), ("turned 450", 90)]
+)
 def test_turns(text: str, turned: int) -> None:
     assert statement(f"a {text} | b", "rows").items[0].turned == turned
 
@@ -140,25 +175,43 @@ def test_a_mark_between_two_rows(mark: str) -> None:
         assert nodes_of(file)[3].statement.mark.mark == mark
 
 
-@pytest.mark.parametrize("line, words, value", [
-    ("method eight at a time", "eight at a time", None), ("method 8 at a time", "eight at a time", None),
-    ("method oversize 1/4", "oversize", F(1, 4)), ("method from triangles", "from triangles", None),
-    ("method stitch-and-flip", "stitch-and-flip", None),
-])
+@pytest.mark.parametrize(
+    "line, words, value",
+    [
+        ("method eight at a time", "eight at a time", None),
+        ("method 8 at a time", "eight at a time", None),
+        ("method oversize 1/4", "oversize", F(1, 4)),
+        ("method from triangles", "from triangles", None),
+        ("method stitch-and-flip", "stitch-and-flip", None),
+    ],
+)
 def test_methods(line: str, words: str, value: F) -> None:
     method = statement(line)
     assert (method.words, method.value and method.value.value) == (words, value)
 
 
-@pytest.mark.parametrize("line, how, name", [
-    ("press toward night", "toward", "night"), ("press towards the night", "toward", "night"),
-    ("press away from glow", "away", "glow"), ("press open", "open", ""), ("press seams open", "open", ""),
-    ("press out", "out", ""), ("press in", "in", ""), ("press left", "left", ""), ("press right", "right", ""),
-    ("press up", "up", ""), ("press down", "down", ""), ("press toward the plain patch", "plain", ""),
-    ("press spun", "spun", ""), ("press rows alternately", "rows-alternately", ""),
-    ("press toward the darker", "darker", ""), ("press toward the darker side", "darker", ""),
-    ("press half of them the other way", "versions", ""),
-])
+@pytest.mark.parametrize(
+    "line, how, name",
+    [
+        ("press toward night", "toward", "night"),
+        ("press towards the night", "toward", "night"),
+        ("press away from glow", "away", "glow"),
+        ("press open", "open", ""),
+        ("press seams open", "open", ""),
+        ("press out", "out", ""),
+        ("press in", "in", ""),
+        ("press left", "left", ""),
+        ("press right", "right", ""),
+        ("press up", "up", ""),
+        ("press down", "down", ""),
+        ("press toward the plain patch", "plain", ""),
+        ("press spun", "spun", ""),
+        ("press rows alternately", "rows-alternately", ""),
+        ("press toward the darker", "darker", ""),
+        ("press toward the darker side", "darker", ""),
+        ("press half of them the other way", "versions", ""),
+    ],
+)
 def test_pressing(line: str, how: str, name: str) -> None:
     press = statement(line)
     assert (press.how, press.name) == (how, name)
@@ -166,7 +219,9 @@ def test_pressing(line: str, how: str, name: str) -> None:
 
 
 def test_options_of_a_kind() -> None:
-    option = statement('slice from 0 0 to 3 1/2 2 glow, 3 x 4, wall(night) turned 90 mirrored "a text", side/2')
+    option = statement(
+        'slice from 0 0 to 3 1/2 2 glow, 3 x 4, wall(night) turned 90 mirrored "a text", side/2'
+    )
     first, second, third, fourth = option.clauses
     assert option.word == "slice"
     assert [type(i).__name__ for i in first] == ["Ref", "Num", "Num", "Ref", "Num", "Num", "Ref"]
@@ -178,36 +233,72 @@ def test_options_of_a_kind() -> None:
     assert statement("centre").clauses == ()
 
 
-@pytest.mark.parametrize("line, across, down", [
-    ("across 5, down 7", 5, 7), ("across 5 down 7", 5, 7), ("down 7, across 5", 5, 7), ("across 5", 5, None), ("down 7", None, 7)])
+@pytest.mark.parametrize(
+    "line, across, down",
+    [
+        ("across 5, down 7", 5, 7),
+        ("across 5 down 7", 5, 7),
+        ("down 7, across 5", 5, 7),
+        ("across 5", 5, None),
+        ("down 7", None, 7),
+    ],
+)
 def test_across(line: str, across: int, down: int) -> None:
     said = statement(line, "quilt")
     assert [e and e.value for e in (said.across, said.down)] == [across, down]
 
 
-@pytest.mark.parametrize("line, value, cut, use, cornerstones, words, extras", [
-    ("border 4 stone, mitred", 4, False, "stone", None, ("mitred",), []),
-    ("border 4 stone, mitered", 4, False, "stone", None, ("mitred",), []),
-    ("border 2 night, cornerstones glow, top first", 2, False, "night", "glow", ("top first",), []),
-    ("border goose-row, cornerstones star", None, False, "goose-row", "star", (), []),
-    ("border side night", "side", False, "night", None, (), []),
-    ("border side/2 night", "/", False, "night", None, (), []),
-    ("sashing 1 stone, cornerstones glow", 1, False, "stone", "glow", (), []),
-    ("sashing 1 stone, inner", 1, False, "stone", None, ("inner",), []),
-    ("binding cut 2 1/4 night, bias", F(9, 4), True, "night", None, ("bias",), []),
-    ("binding cut width night", "width", True, "night", None, (), []),
-    ("backing stone, overage 4, seams horizontal", None, False, "stone", None, ("overage", "seams horizontal"), [("overage", 4)]),
-    ("backing stone wide 108, overage 3", None, False, "stone", None, ("wide", "overage"), [("wide", 108), ("overage", 3)]),
-    ("batting overage 3", None, False, None, None, ("overage",), [("overage", 3)]),
-    ("sleeve 4 night", 4, False, "night", None, (), []),
-    ("setting on point, float 1", None, False, None, None, ("on point", "float"), [("float", 1)]),
-    ("setting on point, triangles stone", None, False, "stone", None, ("on point",), []),
-    ("setting straight", None, False, None, None, ("straight",), []),
-])
-def test_finishing_lines(line: str, value: object, cut: bool, use: str, cornerstones: str, words: tuple[str, ...],
-                         extras: list[tuple[str, int]]) -> None:
+@pytest.mark.parametrize(
+    "line, value, cut, use, cornerstones, words, extras",
+    [
+        ("border 4 stone, mitred", 4, False, "stone", None, ("mitred",), []),
+        ("border 4 stone, mitered", 4, False, "stone", None, ("mitred",), []),
+        ("border 2 night, cornerstones glow, top first", 2, False, "night", "glow", ("top first",), []),
+        ("border goose-row, cornerstones star", None, False, "goose-row", "star", (), []),
+        ("border side night", "side", False, "night", None, (), []),
+        ("border side/2 night", "/", False, "night", None, (), []),
+        ("sashing 1 stone, cornerstones glow", 1, False, "stone", "glow", (), []),
+        ("sashing 1 stone, inner", 1, False, "stone", None, ("inner",), []),
+        ("binding cut 2 1/4 night, bias", F(9, 4), True, "night", None, ("bias",), []),
+        ("binding cut width night", "width", True, "night", None, (), []),
+        (
+            "backing stone, overage 4, seams horizontal",
+            None,
+            False,
+            "stone",
+            None,
+            ("overage", "seams horizontal"),
+            [("overage", 4)],
+        ),
+        (
+            "backing stone wide 108, overage 3",
+            None,
+            False,
+            "stone",
+            None,
+            ("wide", "overage"),
+            [("wide", 108), ("overage", 3)],
+        ),
+        ("batting overage 3", None, False, None, None, ("overage",), [("overage", 3)]),
+        ("sleeve 4 night", 4, False, "night", None, (), []),
+        ("setting on point, float 1", None, False, None, None, ("on point", "float"), [("float", 1)]),
+        ("setting on point, triangles stone", None, False, "stone", None, ("on point",), []),
+        ("setting straight", None, False, None, None, ("straight",), []),
+    ],
+)
+def test_finishing_lines(
+    line: str,
+    value: object,
+    cut: bool,
+    use: str,
+    cornerstones: str,
+    words: tuple[str, ...],
+    extras: list[tuple[str, int]],
+) -> None:
     said = statement(line, "quilt")
-    got = said.value and (getattr(said.value, "value", None) or getattr(said.value, "name", None) or said.value.op)
+    got = said.value and (
+        getattr(said.value, "value", None) or getattr(said.value, "name", None) or said.value.op
+    )
     assert (got, said.cut) == (value, cut)
     assert (said.use and said.use.name, said.cornerstones and said.cornerstones.name) == (use, cornerstones)
     assert said.words == words
@@ -238,28 +329,43 @@ def test_sizes_colourways_parts() -> None:
 
 @pytest.mark.parametrize("word", PROSE)
 def test_free_text(word: str) -> None:
-    text = f"{word}\n    First # no comment\n\n      second \"quoted\n    third\n\nlet a = 1\n"
+    text = f'{word}\n    First # no comment\n\n      second "quoted\n    third\n\nlet a = 1\n'
     file = read(text)
     assert not file.problems
     prose = nodes_of(file)[0].statement
     assert (prose.word, prose.text) == (word, 'First # no comment\n\n  second "quoted\nthird')
     assert len(prose.offsets) == 4
     for line, at in zip(prose.text.split("\n"), prose.offsets, strict=True):
-        assert text[at:at + len(line)] == line
-    assert text[prose.text_span.start:prose.text_span.end].startswith("First")
-    assert text[prose.text_span.start:prose.text_span.end].endswith("third")
-    beside = statement(f'{word} “Sew {{a.count}} of them.” # a comment', "file")
+        assert text[at : at + len(line)] == line
+    assert text[prose.text_span.start : prose.text_span.end].startswith("First")
+    assert text[prose.text_span.start : prose.text_span.end].endswith("third")
+    beside = statement(f"{word} “Sew {{a.count}} of them.” # a comment", "file")
     assert beside.text == "Sew {a.count} of them."
     assert statement(f"{word} Sew them # all", "file").text == "Sew them # all"
 
 
 def test_words_that_stay_free_as_names() -> None:
-    for name in ("dark", "top", "inner", "spare", "toward", "open", "straight", "to", "the", "skill", "nine-patch", "m2"):
+    for name in (
+        "dark",
+        "top",
+        "inner",
+        "spare",
+        "toward",
+        "open",
+        "straight",
+        "to",
+        "the",
+        "skill",
+        "nine-patch",
+        "m2",
+    ):
         assert statement(f"fabric {name}", "file").name == name
         assert statement(f"a | {name}", "rows").items[1].name == name
 
 
-@pytest.mark.parametrize("name", ["border", "note", "patch", "row", "x", "in", "m", "turned", "half-square", "let", "times"])
+@pytest.mark.parametrize(
+    "name", ["border", "note", "patch", "row", "x", "in", "m", "turned", "half-square", "let", "times"]
+)
 def test_words_of_the_language_are_no_names(name: str) -> None:
     assert line_codes(f"unit {name}\n    patch a", "file") == ["reserved-word"]
     assert line_codes(f"let {name} = 3", "file") == ["reserved-word"]

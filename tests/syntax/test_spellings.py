@@ -7,18 +7,51 @@ from fractions import Fraction as F
 import pytest
 
 from patternkit.syntax import statements as st
+
 from .helpers import line_codes, meaning, read, statement
 
-ONE_AND_A_QUARTER = ["1 1/4", "1-1/4", "1¼", "1 ¼", "1-¼", "1.25", "1\u00a01/4", "1\u202f¼", "1–1/4", "1 1⁄4", "1 ¹⁄₄", "5/4",
-                     "1‑1/4"]
+ONE_AND_A_QUARTER = [
+    "1 1/4",
+    "1-1/4",
+    "1¼",
+    "1 ¼",
+    "1-¼",
+    "1.25",
+    "1\u00a01/4",
+    "1\u202f¼",
+    "1–1/4",
+    "1 1⁄4",
+    "1 ¹⁄₄",
+    "5/4",
+    "1‑1/4",
+]
 
 
 @pytest.mark.parametrize("text", ONE_AND_A_QUARTER)
-@pytest.mark.parametrize("tail, unit", [
-    ("", None), (" in", "in"), ("in", "in"), ('"', "in"), ("”", "in"), ("“", "in"), ("″", "in"), ("''", "in"),
-    (" inches", "in"), (" in.", "in"), (" cm", "cm"), ("cm", "cm"), (" mm", "mm"), (" yd", "yd"), (" yards", "yd"),
-    (" m", "m"), ("\u00a0m", "m"), (" CM", "cm"), (" ft", "ft"),
-])
+@pytest.mark.parametrize(
+    "tail, unit",
+    [
+        ("", None),
+        (" in", "in"),
+        ("in", "in"),
+        ('"', "in"),
+        ("”", "in"),
+        ("“", "in"),
+        ("″", "in"),
+        ("''", "in"),
+        (" inches", "in"),
+        (" in.", "in"),
+        (" cm", "cm"),
+        ("cm", "cm"),
+        (" mm", "mm"),
+        (" yd", "yd"),
+        (" yards", "yd"),
+        (" m", "m"),
+        ("\u00a0m", "m"),
+        (" CM", "cm"),
+        (" ft", "ft"),
+    ],
+)
 def test_a_length_in_every_spelling(text: str, tail: str, unit: str | None) -> None:
     claim = statement(f"finished {text}{tail}")
     assert claim.width.value == F(5, 4)
@@ -26,10 +59,24 @@ def test_a_length_in_every_spelling(text: str, tail: str, unit: str | None) -> N
     assert claim.height is None
 
 
-@pytest.mark.parametrize("character, value", [
-    ("½", F(1, 2)), ("⅓", F(1, 3)), ("⅔", F(2, 3)), ("¼", F(1, 4)), ("¾", F(3, 4)), ("⅛", F(1, 8)), ("⅜", F(3, 8)),
-    ("⅝", F(5, 8)), ("⅞", F(7, 8)), ("⅙", F(1, 6)), ("⅚", F(5, 6)), ("⅕", F(1, 5)), ("⅒", F(1, 10)),
-])
+@pytest.mark.parametrize(
+    "character, value",
+    [
+        ("½", F(1, 2)),
+        ("⅓", F(1, 3)),
+        ("⅔", F(2, 3)),
+        ("¼", F(1, 4)),
+        ("¾", F(3, 4)),
+        ("⅛", F(1, 8)),
+        ("⅜", F(3, 8)),
+        ("⅝", F(5, 8)),
+        ("⅞", F(7, 8)),
+        ("⅙", F(1, 6)),
+        ("⅚", F(5, 6)),
+        ("⅕", F(1, 5)),
+        ("⅒", F(1, 10)),
+    ],
+)
 def test_fraction_characters(character: str, value: F) -> None:
     assert statement(f"finished {character}").width.value == value
     assert statement(f"finished 12{character}").width.value == 12 + value
@@ -48,7 +95,12 @@ def test_a_unit_written_once_counts_for_both_sides() -> None:
     claim = statement("finished 8cmx10cm")
     assert (claim.width.value, claim.width.unit, claim.height.value, claim.height.unit) == (8, "cm", 10, "cm")
     claim = statement('finished 3½"x6½"')
-    assert (claim.width.value, claim.height.value, claim.width.unit, claim.height.unit) == (F(7, 2), F(13, 2), "in", "in")
+    assert (claim.width.value, claim.height.value, claim.width.unit, claim.height.unit) == (
+        F(7, 2),
+        F(13, 2),
+        "in",
+        "in",
+    )
 
 
 def test_a_name_that_starts_with_x_is_no_size() -> None:
@@ -67,13 +119,33 @@ def shown(e: st.Expr) -> str:
     return f"{e.name}[{shown(e.args[0])}]"
 
 
-@pytest.mark.parametrize("text, want", [
-    ("side/3", "(side/3)"), ("2*side", "(2*side)"), ("side/3/4", "((side/3)/4)"), ("side / 3/4", "(side/3/4)"),
-    ("5 - 3", "(5-3)"), ("5 - 3 - 1", "((5-3)-1)"), ("a - b*c", "(a-(b*c))"), ("(a - b)*c", "((a-b)*c)"),
-    ("-3", "-[3]"), ("-(a + 1)", "-[(a+1)]"), ("root(2)*side", "(root[2]*side)"), ("root (2)", "root[2]"),
-    ("1 1/4 + 1/8", "(5/4+1/8)"), ("9 − 1 1/2", "(9-3/2)"), ("9 – 1", "(9-1)"), ("a·b", "(a*b)"), ("9÷c", "(9/c)"),
-    ("side-one", "side-one"), ("side -1", "(side-1)"), ("2 * 1 1/4", "(2*5/4)"), ("9/2", "9/2"), ("9 / 2", "(9/2)"),
-])
+@pytest.mark.parametrize(
+    "text, want",
+    [
+        ("side/3", "(side/3)"),
+        ("2*side", "(2*side)"),
+        ("side/3/4", "((side/3)/4)"),
+        ("side / 3/4", "(side/3/4)"),
+        ("5 - 3", "(5-3)"),
+        ("5 - 3 - 1", "((5-3)-1)"),
+        ("a - b*c", "(a-(b*c))"),
+        ("(a - b)*c", "((a-b)*c)"),
+        ("-3", "-[3]"),
+        ("-(a + 1)", "-[(a+1)]"),
+        ("root(2)*side", "(root[2]*side)"),
+        ("root (2)", "root[2]"),
+        ("1 1/4 + 1/8", "(5/4+1/8)"),
+        ("9 − 1 1/2", "(9-3/2)"),
+        ("9 – 1", "(9-1)"),
+        ("a·b", "(a*b)"),
+        ("9÷c", "(9/c)"),
+        ("side-one", "side-one"),
+        ("side -1", "(side-1)"),
+        ("2 * 1 1/4", "(2*5/4)"),
+        ("9/2", "9/2"),
+        ("9 / 2", "(9/2)"),
+    ],
+)
 def test_arithmetic(text: str, want: str) -> None:
     assert shown(statement(f"let a = {text}", "file").value) == want
 
@@ -84,15 +156,22 @@ def test_subtraction_needs_spaces() -> None:
     assert statement("let a = 3-1/4", "file").value.value == F(13, 4)
 
 
-@pytest.mark.parametrize("text, code", [
-    ("finished 1234567890123", "number-too-long"), ("finished 1.1234567890123", "number-too-long"),
-    ("finished 1/0", "nothing-below"), ("make 123456789012", None),
-])
+@pytest.mark.parametrize(
+    "text, code",
+    [
+        ("finished 1234567890123", "number-too-long"),
+        ("finished 1.1234567890123", "number-too-long"),
+        ("finished 1/0", "nothing-below"),
+        ("make 123456789012", None),
+    ],
+)
 def test_numbers_nobody_sews(text: str, code: str | None) -> None:
     assert line_codes(text) == ([code] if code else [])
 
 
-@pytest.mark.parametrize("quoted", ['"Quay stone"', "“Quay stone”", "”Quay stone”", "“Quay stone\"", '"Quay stone”', "„Quay stone“"])
+@pytest.mark.parametrize(
+    "quoted", ['"Quay stone"', "“Quay stone”", "”Quay stone”", '“Quay stone"', '"Quay stone”', "„Quay stone“"]
+)
 def test_quotes(quoted: str) -> None:
     head = statement(f"fabric stone {quoted} medium", "file")
     assert (head.title, head.value) == ("Quay stone", "medium")
@@ -111,7 +190,9 @@ def test_line_ends(end: str, lantern: str) -> None:
 
 
 def test_what_a_word_processor_does(lantern: str) -> None:
-    pasted = "\ufeff" + lantern.replace("    ", "\t").replace('"', "”").replace("1/4", "¼").replace("block ", "Block ")
+    pasted = "\ufeff" + lantern.replace("    ", "\t").replace('"', "”").replace("1/4", "¼").replace(
+        "block ", "Block "
+    )
     pasted = pasted.replace("5, down", "5,\u00a0down").rstrip("\n")
     file = read(pasted)
     assert not file.problems
