@@ -243,8 +243,9 @@ def _loop(puzzle: Puzzle, loop: list[Edge]) -> Loop:
     units: dict[str, None] = {}
     for joint in joints:
         for end in (joint.a, joint.b):
-            if puzzle.tree.counts[end.making] > 1 and end.making not in puzzle.owner:
-                units[end.making.key] = None
+            home = puzzle.home.get(end.making, end.making)
+            if puzzle.tree.counts[home] > 1 and home not in puzzle.owner:
+                units[home.key] = None
     return Loop(joints, tuple(puzzle_key(puzzle, n) for n in lonely if puzzle.can_open(n)), tuple(units))
 
 

@@ -91,8 +91,11 @@ class Puzzle:
                 if isinstance(part.what, Making):
                     uses.setdefault(part.what, []).append(Slot(making, i, part.what))
         self.rows: set[Making] = set()
+        self.home: dict[Making, Making] = {}  # the unit in which a row is written
         for making in reversed(self.tree.makings):
             slots = uses.get(making, [])
+            if slots and all(belongs(s.parent, making) for s in slots):
+                self.home[making] = self.home.get(slots[0].parent, slots[0].parent)
             outer = {self.owner.get(s.parent) for s in slots if belongs(s.parent, making)}
             inner = any(belongs(s.parent, making) and s.parent.unit == making.unit for s in slots)
             if making.versions > 1 or {making.key, "" if inner else making.unit} & options.versions:

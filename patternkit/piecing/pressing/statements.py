@@ -227,7 +227,7 @@ def _spun(work: _Work, j: int, statement: Press) -> Seam | None:
     if not inner or j != max(lines):
         return None
     middle = ((seam.start[0] + seam.end[0]) / 2, (seam.start[1] + seam.end[1]) / 2)
-    best = min(inner, key=lambda x: (_far(x.local, middle), -len(mine)))
+    best = min(inner, key=lambda x: (_far(x.local, middle), abs(x.a.angle - 90)))
     pressed = best.a.what.pressed
     if pressed not in ("left", "right"):
         return msgspec.structs.replace(seam, spun=best.local)
