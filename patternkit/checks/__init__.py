@@ -16,6 +16,7 @@ import msgspec
 
 from patternkit.problems import Problem
 from patternkit.project import Project
+from patternkit.source import Span
 
 Rule = Callable[[Project], Iterable[Problem]]
 
@@ -37,11 +38,24 @@ def rules() -> tuple[tuple[str, Rule, bool], ...]:
     return tuple(found)
 
 
-def run(project: Project, *, sizes: bool = True) -> list[Problem]:
+def run(project: Project, *, sizes: bool = True, guarded: bool = True) -> list[Problem]:
     """Every problem of a project, in the order of the file; with `sizes` those of each row of its sizes table too.
 
-    A row's problem that the pattern as written has as well is told once; others carry the row's name in `size`.
+    A row's problem that the pattern as written has as well is told once; others carry the row's name in `size`. A fault of
+    the program itself is told as a problem of its own (`not-worked-out`) unless `guarded` is False.
     """
+    if not guarded:
+        return _all(project, sizes)
+    try:
+        return _all(project, sizes)
+    except Exception as error:
+        return [*project.reading, Problem(
+            "not-worked-out", "This pattern could not be worked out to its end.", Span(project.name, 0, 0),
+            causes=(f"The fault is in the program, not in the pattern ({type(error).__name__}: {error}).",
+                    "Please send the pattern to the program's makers; taking out the lines changed last may help meanwhile."))]
+
+
+def _all(project: Project, sizes: bool) -> list[Problem]:
     found = _own(project)
     if sizes and not project.size:
         known = {(p.code, p.span) for p in found}

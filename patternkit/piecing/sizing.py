@@ -42,6 +42,7 @@ class Sizing:
         self.system = System()
         self.names: dict[Var, str] = {}
         self.problems: list[Problem] = []
+        self.unmade: set[str] = set()  # units that list too few or too many pieces to be made
         self._numbers: dict[tuple[Span, str], Span | None] = {}
 
     # -- what kinds call ----------------------------------------------------------------------------------
@@ -161,7 +162,10 @@ class Sizing:
             if kind is None:
                 self.problems.append(Problem("unknown-word", f"{unit.kind} is not a kind of unit.", unit.kind_span))
                 continue
+            before = len(self.problems)
             kind.equations(unit, self)
+            if any(p.code == "wrong-pieces" for p in self.problems[before:]):
+                self.unmade.add(unit.key)
             self._claims(unit)
         if self.pattern.quilt is not None:
             setting_equations(self.pattern, self.pattern.quilt, self)

@@ -67,7 +67,7 @@ class Workshop:
             self._made[key] = None
             unit = self.pattern.units[key]
             kind = kinds().get(unit.kind)
-            if kind is None or unit.broken:
+            if kind is None or unit.broken or key in self.sizing.unmade:
                 raise Unsettled(key)
             self._made[key] = self.pressed(kind.make(unit, self), unit.press, kind.pressing)
         made = self._made[key]
