@@ -92,6 +92,10 @@ def method(count: Count, ctx: Context) -> list[str]:
     if not ctx.phrases.has(key):
         return []
     lines = [ctx.say(key, **values)] if making.seams else []
+    if recipe.values.get("mirror images"):
+        lines.append(ctx.say("method.mirror_images", n=recipe.values["mirror images"], makes=recipe.yields))
+    if recipe.phrase == "half-rectangle-pairs" and recipe.values.get("offset"):
+        lines.append(ctx.say("method.tips_apart", offset=recipe.values["offset"], mark=recipe.values["mark"]))
     if recipe.phrase == "border" and making.seams:
         lines.append(_border_order(making, ctx))
     return lines
