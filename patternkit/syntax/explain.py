@@ -124,10 +124,10 @@ def _special(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> 
 
 def _meant(token: Token, line: LineText, spelled: dict[str, str]) -> tuple[Token | None, str]:
     """The last word, up to the one that could not be read, that is near a keyword possible at its place."""
-    for word, kinds in reversed(line.words or []):
+    for word, states, stack in reversed(line.words or ()):
         if token.type != "$END" and (word.start_pos or 0) > (token.start_pos or 0):
             continue
-        near = nearest(str(word), _keywords(kinds, spelled))
+        near = nearest(str(word), _keywords(accepted(states, stack), spelled))
         if near:
             return word, near
     return None, ""

@@ -4,6 +4,7 @@ name."""
 from __future__ import annotations
 
 import re
+from collections import deque
 from collections.abc import Iterable, Iterator
 from typing import Any
 
@@ -65,8 +66,8 @@ class LineText:
     def __init__(self, file: str, base: int, text: str, lead: tuple[str, str, int] | None) -> None:
         self.file, self.base, self.text, self.lead = file, base, text, lead
         self.end = len(text)
-        # for the second reading of a line with a mistake: names met, and what else could have stood there
-        self.words: list[tuple[Token, frozenset[str]]] | None = None
+        # for the second reading of a line with a mistake: the last names met, and where the parser stood then
+        self.words: deque[tuple[Token, Any, list[Any]]] | None = None
         self.tokens: list[Token] | None = None  # what the line is cut into, for the formatter
 
     def span(self, start: int, end: int) -> Span:
@@ -169,7 +170,7 @@ class LineLexer(Lexer):
         if word in PRESS_PLAIN and "PRESS_PLAIN" in state:
             return word, "PRESS_PLAIN", end
         if line.words is not None:
-            line.words.append((Token("NAME", word, start, 1, 1, 1, 1, end), accepted(states, stack)))
+            line.words.append((Token("NAME", word, start, 1, 1, 1, 1, end), states, list(stack)))
         return word, "NAME", end
 
 

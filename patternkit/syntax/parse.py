@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import deque
 from typing import Any
 
 from patternkit.problems import Problem
@@ -22,11 +23,12 @@ from patternkit.syntax.shift import shift
 from patternkit.syntax.words import NEEDS_LINES, PLACES
 
 DEEPEST = 40
+MOST_MISTAKES = 1_000
 _ODD = (
     "Lines that belong to the same heading stand in the same column; a tab counts to the next column that is "
     "a multiple of four."
 )
-_MEMO_SIZE = 50_000
+_MEMO_SIZE = 30_000
 _memo: dict[tuple[str, str], tuple[str, int, st.Statement, Problem | None, str]] = {}
 _SECOND_WORD = re.compile(r"[^\s\"“”(]+\s+([^\W\d_][\w'’‐‑-]*)")
 
@@ -105,6 +107,9 @@ class _Reader:
         while i < len(self.rows):
             row = self.rows[i]
             i += 1
+            if len(self.problems) >= MOST_MISTAKES:
+                self.give_up(row)
+                break
             if row.kind in ("blank", "comment"):
                 span = Span(self.name, row.first, row.comment_end)
                 self.waiting.append(
@@ -125,6 +130,12 @@ class _Reader:
         root.children.extend(t for _, t in self.waiting)
         problems = sorted(self.problems, key=lambda p: (p.span.start, p.span.end))
         return st.File(self.name, self.text, tuple(root.children), tuple(problems))
+
+    def give_up(self, row: Row) -> None:
+        """Say that the rest of the file is not read: a file with so many mistakes is no pattern."""
+        span = Span(self.name, row.first, max(row.last, row.comment_end, row.first + 1))
+        message = f"More than {MOST_MISTAKES:,} lines above this one can't be read; the rest is left unread."
+        self.problems.append(Problem("too-much", message, span))
 
     # -- indentation ------------------------------------------------------------------------------------
     def close_to(self, column: int) -> None:
@@ -282,7 +293,7 @@ def _read(lead: Lead, words: str, span: Span) -> tuple[st.Statement | None, Prob
     except Trouble as error:
         return None, error.problem
     except UnexpectedToken:
-        line.words = []
+        line.words = deque(maxlen=4)
     from patternkit.syntax.explain import explain  # only a mistake needs it
 
     try:

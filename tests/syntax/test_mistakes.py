@@ -205,6 +205,8 @@ def test_every_code_has_a_page_and_every_page_is_true() -> None:
 def test_bounds() -> None:
     assert codes("a" * 1_000_001) == ["too-much"]
     assert codes("\n" * 20_001) == ["too-much"]
+    many = codes("".join(f"fabrc {i}a\n" for i in range(19_000)))
+    assert many.count("too-much") == 1 and len(many) == 1_001
     assert codes("let a = " + "1 + " * 2000 + "1\n") == ["too-much"]
     assert codes("let a = " + "1+" * 150 + "1\n") == ["too-much"]
     assert codes("let a = " + "(" * 3000 + "1" + ")" * 3000 + "\n") == ["too-much"]
