@@ -84,7 +84,7 @@ def blocks() -> list[Making]:
 def quilt(across: int = 12, down: int = 12) -> Making:
     """The quilt of the benchmark: kinds and turns change from place to place by a fixed rule without symmetry."""
     kinds = blocks()
-    return _rows("quilt", "quilt", [[(kinds[(r * 5 + c * c + r * c) % 6], 90 * ((r * r + 3 * c + r * c // 2) % 4))
+    return _rows("quilt", "quilt", [[(kinds[(r * 7 + c * 3 + r * c // 2 + r // 3) % 6], 90 * ((r * r + 3 * c + r * c // 2) % 4))
                                      for c in range(across)] for r in range(down)])
 
 

@@ -16,6 +16,8 @@ import msgspec
 from patternkit.piecing.making import Making, Place, Point, Seam
 from patternkit.piecing.pressing.exact import Directions, Grid, makings_of
 
+_BOTH = 2
+
 JointKind = Literal["lock", "through", "point", "spin"]
 
 
@@ -242,7 +244,7 @@ def _sew(tree: Tree, making: Making, j: int, board: _Board, joints: list[Joint])
     seam = making.seams[j]
     left, right = frozenset(seam.left), frozenset(seam.right)
     path = [tree.pack(p) for p in (seam.path or (seam.start, seam.end))]
-    seen: set[tuple[int, int]] = set(path[1:-1]) if seam.set_in else set()  # stitching stops there: nothing crosses
+    seen = _stops(tree, making, path) if seam.set_in else set()
     arrived = 0
     for (ax, ay), (bx, by) in zip(path, path[1:]):
         line = tree.directions.packed(bx - ax, by - ay)
@@ -253,6 +255,7 @@ def _sew(tree: Tree, making: Making, j: int, board: _Board, joints: list[Joint])
                 continue
             side = _side(making, board.owner[i], left, right)
             lies = tree.directions.against(line, end.ray)[0] if side else 0
+            side = lies if side == _BOTH else side
             if lies and (lies == side or len(path) > 2):
                 here.setdefault((end.x, end.y), ([], []))[side > 0].append(end)
         for at, (a, b) in here.items():
@@ -260,16 +263,24 @@ def _sew(tree: Tree, making: Making, j: int, board: _Board, joints: list[Joint])
             if a and b:
                 _meet(tree, making, j, line, at, a, b, joints)
         seen.update(here)
-        seen.update(((ax, ay), (bx, by)) if seam.set_in and len(path) > 2 else ())
     tree.arrivals[(making, j)] = arrived
 
 
+def _stops(tree: Tree, making: Making, path: list[tuple[int, int]]) -> set[tuple[int, int]]:
+    """Where the stitching of a set-in seam stops, so that nothing is crossed: its bends, and ends within the unit."""
+    points = [tree.pack(p) for p in making.outline]
+    edges = list(zip(points, points[1:] + points[:1], strict=True))
+    inner = {p for p in (path[0], path[-1]) if not any(tree.grid.on_line(*p, *a, *b) for a, b in edges)}
+    return {*path[1:-1], *inner}
+
+
 def _side(making: Making, owner: int, left: frozenset[int], right: frozenset[int]) -> int:
-    """-1 when the end belongs to what lies left of the seam, 1 to its right, 0 to neither."""
+    """-1 when the end belongs to what lies left of the seam, 1 to its right, 0 to neither; _BOTH for an earlier seam
+    between parts of either side (a border's, where the next border's mitre begins)."""
     parts = (owner,) if owner >= 0 else (*making.seams[-1 - owner].left, *making.seams[-1 - owner].right)
     on_left = any(p in left for p in parts)
     on_right = any(p in right for p in parts)
-    return on_right - on_left
+    return _BOTH if on_left and on_right else on_right - on_left
 
 
 def _meet(tree: Tree, making: Making, j: int, line: int, at: tuple[int, int], a: list[_End], b: list[_End],
