@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Iterable
 
+from patternkit.checks.wording import times
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 
@@ -26,13 +27,9 @@ def check(project: Project) -> Iterable[Problem]:
         needed, made = sum(c.needed for c in own), sum(c.made for c in own)
         if unit.make in (needed, made):
             continue
-        causes = [f"In the quilt {unit.name} is used {_times(needed)}."]
+        causes = [f"In the quilt {unit.name} is used {times(needed)}."]
         if made != needed:
             causes.append(f"Its method makes {made}.")
         yield Problem("make-differs", f"The file says make {unit.make} of {unit.name}, and the quilt needs {needed}.",
                       unit.make_span, causes=tuple(causes),
                       repairs=(Repair(f"write make {needed}", unit.make_span, f"make {needed}"),))
-
-
-def _times(number: int) -> str:
-    return {0: "nowhere", 1: "once", 2: "twice"}.get(number, f"{number} times")

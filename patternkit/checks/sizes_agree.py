@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Iterable, Sequence
 
+from patternkit.checks.wording import sentence
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.sizes.explain import Explained, Settling
@@ -81,9 +82,3 @@ def shortened(lines: list[str], most: int = MOST_STEPS) -> list[str]:
     head = most // 2 - 1
     tail = most - head - 1
     return [*lines[:head], f"... and {len(lines) - head - tail} more steps in between.", *lines[-tail:]]
-
-
-def sentence(text: str) -> str:
-    """A clause as a sentence of its own."""
-    text = text[:1].upper() + text[1:]
-    return text if text.endswith((".", "!", "?")) else f"{text}."

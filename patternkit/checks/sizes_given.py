@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Iterable
 
-from patternkit.checks.sizes_agree import sentence
+from patternkit.checks.wording import sentence
 from patternkit.model.pattern import Pattern
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
