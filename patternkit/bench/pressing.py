@@ -1,7 +1,7 @@
 """Benchmark of the pressing room: ``python -m patternkit.bench.pressing``.
 
-A quilt of 12 x 12 blocks of six kinds, turned: all joints found and judged from an existing geometry (aim: 50 ms), and
-planned with a proof (aim: one second). Run by itself; times are the best of a few rounds.
+A quilt of 12 x 12 blocks of six kinds, turned: all joints found and judged from an existing geometry (aim: 50
+ms), and planned with a proof (aim: one second). Run by itself; times are the best of a few rounds.
 """
 
 from __future__ import annotations
@@ -63,7 +63,8 @@ def _rows(key: str, role: str, lines: Sequence[Sequence[Item]]) -> Making:
 
 
 def blocks() -> list[Making]:
-    """Six blocks of 12 x 12 in: nine squares, star points, corners, rails with corners, a pinwheel, uneven steps."""
+    """Six blocks of 12 x 12 in: nine squares, star points, corners, rails with corners, a pinwheel, uneven
+    steps."""
     night, glow, stone = (_patch(f, 4, 4) for f in ("night", "glow", "stone"))
     h = [_half_square(f"half-square {i}", 4) for i in range(3)]
     big = _half_square("half-square 6 in", 6)
@@ -71,21 +72,53 @@ def blocks() -> list[Making]:
     rail: Item = (up, 0)
     return [
         _rows("nine", "block", [[night, glow, night], [glow, night, glow], [night, glow, night]]),
-        _rows("star", "block", [[glow, (h[0], 0), glow], [(h[0], 270), night, (h[0], 90)], [glow, (h[0], 180), glow]]),
-        _rows("corners", "block", [[(h[1], 0), glow, (h[1], 90)], [glow, night, glow], [(h[1], 270), glow, (h[1], 180)]]),
-        _rows("rails", "block", [[(h[2], 0), rail, (h[2], 90)], [(up, 270), stone, (up, over)],
-                                 [(h[2], 270), (up, 180), (h[2], 180)]]),
+        _rows(
+            "star",
+            "block",
+            [[glow, (h[0], 0), glow], [(h[0], 270), night, (h[0], 90)], [glow, (h[0], 180), glow]],
+        ),
+        _rows(
+            "corners",
+            "block",
+            [[(h[1], 0), glow, (h[1], 90)], [glow, night, glow], [(h[1], 270), glow, (h[1], 180)]],
+        ),
+        _rows(
+            "rails",
+            "block",
+            [
+                [(h[2], 0), rail, (h[2], 90)],
+                [(up, 270), stone, (up, over)],
+                [(h[2], 270), (up, 180), (h[2], 180)],
+            ],
+        ),
         _rows("pinwheel", "block", [[(big, 0), (big, 90)], [(big, 270), (big, 180)]]),
-        _rows("steps", "block", [[_patch("stone", 3, 4), _patch("glow", 9, 4)], [_patch("night", 8, 4), _patch("stone", 4, 4)],
-                                 [_patch("glow", 4, 4), night, _patch("stone", 4, 4)]]),
+        _rows(
+            "steps",
+            "block",
+            [
+                [_patch("stone", 3, 4), _patch("glow", 9, 4)],
+                [_patch("night", 8, 4), _patch("stone", 4, 4)],
+                [_patch("glow", 4, 4), night, _patch("stone", 4, 4)],
+            ],
+        ),
     ]
 
 
 def quilt(across: int = 12, down: int = 12) -> Making:
-    """The quilt of the benchmark: kinds and turns change from place to place by a fixed rule without symmetry."""
+    """The quilt of the benchmark: kinds and turns change from place to place by a fixed rule without
+    symmetry."""
     kinds = blocks()
-    return _rows("quilt", "quilt", [[(kinds[(r * 7 + c * 3 + r * c // 2 + r // 3) % 6], 90 * ((r * r + 3 * c + r * c // 2) % 4))
-                                     for c in range(across)] for r in range(down)])
+    return _rows(
+        "quilt",
+        "quilt",
+        [
+            [
+                (kinds[(r * 7 + c * 3 + r * c // 2 + r // 3) % 6], 90 * ((r * r + 3 * c + r * c // 2) % 4))
+                for c in range(across)
+            ]
+            for r in range(down)
+        ],
+    )
 
 
 def timed(work: Callable[[], object], rounds: int) -> float:
@@ -108,8 +141,10 @@ def main() -> int:
     print(f"12 x 12 blocks of 6 kinds, turned: {sum(j.count for j in joints)} joints, {len(joints)} distinct")
     print(f"check: {check * 1000:.1f} ms (aim {CHECK_LIMIT * 1000:.0f} ms)")
     proof = "proved best" if plan.proved else f"not proved, at most {plan.gap:.1%} to gain"
-    print(f"plan: {planning * 1000:.0f} ms (aim {PLAN_LIMIT * 1000:.0f} ms), {plan.nested} of {plan.total} nest, "
-          f"{len(plan.opened)} seams open, {proof}")
+    print(
+        f"plan: {planning * 1000:.0f} ms (aim {PLAN_LIMIT * 1000:.0f} ms), {plan.nested} of {plan.total} "
+        f"nest, {len(plan.opened)} seams open, {proof}"
+    )
     return int(check > CHECK_LIMIT or planning > PLAN_LIMIT or not plan.proved)
 
 

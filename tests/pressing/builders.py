@@ -8,6 +8,7 @@ from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Point, Recipe, Seam, Side, rectangle
 
 NO_RECIPE = Recipe("", "")
+HERE = Place()
 
 
 def inches(value: int | str | Length) -> Length:
@@ -27,7 +28,7 @@ def patch(fabric: str, width: int | str | Length = 1, height: int | str | Length
     return Cloth(fabric, rectangle(w, w if height is None else inches(height)))
 
 
-def box(part: Part, place: Place = Place()) -> tuple[Length, Length, Length, Length]:
+def box(part: Part, place: Place = HERE) -> tuple[Length, Length, Length, Length]:
     """Left, top, right and bottom of a placed part."""
     points = place.outline(part.outline)
     xs, ys = [p[0] for p in points], [p[1] for p in points]
@@ -52,20 +53,32 @@ def _loose(item: Item) -> tuple[Part, int, bool]:
 
 def row(key: str, *items: Item, pressed: str | Sequence[Side] = "", role: str = "unit", versions: int = 1,
         unit: str | None = None) -> Making:
-    """Parts side by side, sewn from left to right; `pressed` is "<", ">", "o", "." for each seam, or sides."""
+    """Parts side by side, sewn from left to right; `pressed` is "<", ">", "o", "." for each seam, or
+    sides."""
     x, parts, seams = ZERO, [], []
     sides = _sides(pressed, len(items) - 1)
     for i, item in enumerate(items):
         what, turned, mirrored = _loose(item)
         placed = at(what, x, 0, turned, mirrored)
-        left, _, right, height = box(what, placed.place)
+        _left, _, right, height = box(what, placed.place)
         if i:  # the seam runs upwards, so that the earlier parts lie on its left
             seams.append(Seam(point(x, height), point(x, 0), tuple(range(i)), (i,), sides[i - 1]))
         parts.append(placed)
         x = right
     height = box(parts[0].what, parts[0].place)[3]
-    return Making(key, unit if unit is not None else key, role, "row", rectangle(x, height), x, height, tuple(parts),
-                  tuple(seams), NO_RECIPE, versions=versions)
+    return Making(
+        key,
+        unit if unit is not None else key,
+        role,
+        "row",
+        rectangle(x, height),
+        x,
+        height,
+        tuple(parts),
+        tuple(seams),
+        NO_RECIPE,
+        versions=versions,
+    )
 
 
 def column(key: str, *items: Item, pressed: str | Sequence[Side] = "", role: str = "unit", versions: int = 1,
@@ -82,8 +95,19 @@ def column(key: str, *items: Item, pressed: str | Sequence[Side] = "", role: str
         parts.append(placed)
         y = bottom
     width = box(parts[0].what, parts[0].place)[2]
-    return Making(key, unit if unit is not None else key, role, "rows", rectangle(width, y), width, y, tuple(parts),
-                  tuple(seams), NO_RECIPE, versions=versions)
+    return Making(
+        key,
+        unit if unit is not None else key,
+        role,
+        "rows",
+        rectangle(width, y),
+        width,
+        y,
+        tuple(parts),
+        tuple(seams),
+        NO_RECIPE,
+        versions=versions,
+    )
 
 
 def _sides(pressed: str | Sequence[Side], n: int) -> list[Side]:
@@ -93,15 +117,23 @@ def _sides(pressed: str | Sequence[Side], n: int) -> list[Side]:
     return [names[c] for c in pressed] if isinstance(pressed, str) else list(pressed)
 
 
-def half_square(key: str, upper: str, lower: str, side: int | str | Length = 2, pressed: Side = "free") -> Making:
-    """A half-square triangle: first fabric upper left; the seam runs from lower left to upper right, upper on its left."""
+def half_square(
+    key: str, upper: str, lower: str, side: int | str | Length = 2, pressed: Side = "free"
+) -> Making:
+    """A half-square triangle: first fabric upper left; the seam runs from lower left to upper right, upper on
+    its left."""
     s = inches(side)
-    parts = (Placed(Cloth(upper, poly((0, 0), (s, 0), (0, s)))), Placed(Cloth(lower, poly((s, 0), (s, s), (0, s)))))
+    parts = (
+        Placed(Cloth(upper, poly((0, 0), (s, 0), (0, s)))),
+        Placed(Cloth(lower, poly((s, 0), (s, s), (0, s)))),
+    )
     return Making(key, key, "unit", "half-square", rectangle(s, s), s, s, parts,
                   (Seam(point(0, s), point(s, 0), (0,), (1,), pressed),), NO_RECIPE)
 
 
-def geese(key: str, goose: str, sky: str, height: int = 2, pressed: tuple[Side, Side] = ("free", "free")) -> Making:
+def geese(
+    key: str, goose: str, sky: str, height: int = 2, pressed: tuple[Side, Side] = ("free", "free")
+) -> Making:
     """A flying goose, twice as wide as high, nose up; each seam has the sky on its left."""
     h, w = inches(height), inches(2 * height)
     parts = (Placed(Cloth(goose, poly((h, 0), (w, h), (0, h)), name="goose")),
@@ -112,8 +144,11 @@ def geese(key: str, goose: str, sky: str, height: int = 2, pressed: tuple[Side, 
     return Making(key, key, "unit", "geese", rectangle(w, h), w, h, parts, seams, NO_RECIPE)
 
 
-def hourglass(key: str, dark: str, light: str, side: int = 2, half: Side = "free", long: Side = "free") -> Making:
-    """An hourglass: two alike halves, each sewn from two triangles, one of them turned, joined along the diagonal.
+def hourglass(
+    key: str, dark: str, light: str, side: int = 2, half: Side = "free", long: Side = "free"
+) -> Making:
+    """An hourglass: two alike halves, each sewn from two triangles, one of them turned, joined along the
+    diagonal.
 
     The half is the upper left of the square: its short seam runs from the centre to the upper left corner.
     """
@@ -134,9 +169,18 @@ def pinwheel(blade: Making, halves: Side = "free", long: Side = "free", key: str
     half = Making(f"{key} half", f"{key} half", "unit", "row", rectangle(s * 2, s), s * 2, s,
                   (at(blade, 0, 0, 90), at(blade, s, 0, 180)),
                   (Seam(point(s, s), point(s, 0), (0,), (1,), halves),), NO_RECIPE)
-    return Making(key, key, "block", "pinwheel", rectangle(s * 2, s * 2), s * 2, s * 2,
-                  (at(half, 0, 0), at(half, 0, s, 180)),
-                  (Seam(point(0, s), point(s * 2, s), (0,), (1,), long, spun=point(s, s) if spun else None),), NO_RECIPE)
+    return Making(
+        key,
+        key,
+        "block",
+        "pinwheel",
+        rectangle(s * 2, s * 2),
+        s * 2,
+        s * 2,
+        (at(half, 0, 0), at(half, 0, s, 180)),
+        (Seam(point(0, s), point(s * 2, s), (0,), (1,), long, spun=point(s, s) if spun else None),),
+        NO_RECIPE,
+    )
 
 
 def eight_point(key: str, dark: str, light: str, side: int = 2, quarter: Side = "free", half: Side = "free",
@@ -152,25 +196,36 @@ def eight_point(key: str, dark: str, light: str, side: int = 2, quarter: Side = 
                   (Seam(point(0, s), point(s * 2, s), (0,), (1,), long),), NO_RECIPE)
 
 
-def checkerboard(across: int, down: int, darker: str = "night", lighter: str = "glow", to_dark: bool = True) -> Making:
+def checkerboard(
+    across: int, down: int, darker: str = "night", lighter: str = "glow", to_dark: bool = True
+) -> Making:
     """Rows of squares of two fabrics in turn, everything pressed toward the dark."""
     rows = []
     for r in range(down):
         fabrics = [(darker, lighter)[(r + c) % 2] for c in range(across)]
         marks = "".join("<" if f == darker else ">" for f in fabrics[:-1])
-        rows.append(row(f"row {r + 1}", *(patch(f) for f in fabrics), pressed=marks if to_dark else "", role="row"))
+        rows.append(
+            row(f"row {r + 1}", *(patch(f) for f in fabrics), pressed=marks if to_dark else "", role="row")
+        )
     return column("quilt", *rows, pressed=">" * (down - 1) if to_dark else "", role="quilt")
 
 
 def quilt(grid: Sequence[Sequence[Item]], key: str = "quilt", role: str = "quilt", pressed: str = ".",
           between: str = ".") -> Making:
-    """Rows of equal squares, each row a making of its own; `pressed` for the seams in rows, `between` for the others."""
-    rows = [row(f"{key} row {i + 1}", *line, pressed=pressed * (len(line) - 1), role="row") for i, line in enumerate(grid)]
+    """Rows of equal squares, each row a making of its own; `pressed` for the seams in rows, `between` for the
+    others."""
+    rows = [
+        row(f"{key} row {i + 1}", *line, pressed=pressed * (len(line) - 1), role="row")
+        for i, line in enumerate(grid)
+    ]
     return column(key, *rows, pressed=between * (len(rows) - 1), role=role)
 
 
 def on_point(inner: Making, key: str = "quilt") -> Making:
-    """A making turned 45 degrees; its outline is the turned square (side triangles are left to the other builders)."""
+    """A making turned 45 degrees; its outline is the turned square (side triangles are left to the other
+    builders)."""
     placed = at(inner, 0, 0, 45)
     _, _, w, h = box(inner, placed.place)
-    return Making(key, key, "quilt", "on point", placed.place.outline(inner.outline), w, h, (placed,), (), NO_RECIPE)
+    return Making(
+        key, key, "quilt", "on point", placed.place.outline(inner.outline), w, h, (placed,), (), NO_RECIPE
+    )

@@ -1,8 +1,10 @@
-"""An independent way to find joints, in floats, over all placed seams: it shares no code with the program's finder.
+"""An independent way to find joints, in floats, over all placed seams: it shares no code with the program's
+finder.
 
-Every copy of every seam is put into the quilt. When a seam is sewn, another one that was sewn before it, wholly on one
-of its sides, and that ends on it, arrives there. The two sides are compared by the angle between seam and line, and an
-allowance lies ahead when the vector from the seam to its allowance points along the line.
+Every copy of every seam is put into the quilt. When a seam is sewn, another one that was sewn before it,
+wholly on one of its sides, and that ends on it, arrives there. The two sides are compared by the angle
+between seam and line, and an allowance lies ahead when the vector from the seam to its allowance points along
+the line.
 """
 
 from __future__ import annotations
@@ -66,8 +68,14 @@ def _compose(m: tuple[float, ...], part: Placed) -> tuple[float, ...]:
     flip = -1.0 if part.place.mirrored else 1.0
     n = (cos(t) * flip, sin(t) * flip, -sin(t), cos(t), float(part.place.dx), float(part.place.dy))
     ox, oy = _apply(m, n[4], n[5])
-    return (m[0] * n[0] + m[2] * n[1], m[1] * n[0] + m[3] * n[1], m[0] * n[2] + m[2] * n[3], m[1] * n[2] + m[3] * n[3],
-            ox, oy)
+    return (
+        m[0] * n[0] + m[2] * n[1],
+        m[1] * n[0] + m[3] * n[1],
+        m[0] * n[2] + m[2] * n[3],
+        m[1] * n[2] + m[3] * n[3],
+        ox,
+        oy,
+    )
 
 
 def _apply(m: tuple[float, ...], x: float, y: float) -> tuple[float, float]:
@@ -102,7 +110,9 @@ def _on(line: Stitch, done: list[Stitch]) -> list[Found]:
             rx, ry = q[0] - p[0], q[1] - p[1]
             angle = degrees(atan2(abs(ux * ry - uy * rx), ux * rx + uy * ry))
             ahead = 1 if other.left_of[0] * ux + other.left_of[1] * uy > 0 else -1
-            points.setdefault(round(along / NEAR / 10), (along, [], []))[1 + side].append((angle, other, ahead))
+            points.setdefault(round(along / NEAR / 10), (along, [], []))[1 + side].append(
+                (angle, other, ahead)
+            )
     out = []
     for along, one, two in points.values():
         x, y = line.a[0] + ux * along, line.a[1] + uy * along
@@ -118,7 +128,9 @@ def _on(line: Stitch, done: list[Stitch]) -> list[Found]:
     return out
 
 
-def _found(x: float, y: float, kind: str, a: tuple[float, Stitch, int], b: tuple[float, Stitch, int]) -> Found:
+def _found(
+    x: float, y: float, kind: str, a: tuple[float, Stitch, int], b: tuple[float, Stitch, int]
+) -> Found:
     first, second = sorted([(a[1].key, a[2]), (b[1].key, b[2])])
     if first[1] < 0:  # which way the line runs does not matter: only whether the two agree
         first, second = (first[0], 1), (second[0], -second[1])

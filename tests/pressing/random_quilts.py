@@ -1,4 +1,5 @@
-"""Small quilts at random: nested rows and columns, triangles and geese, turned and mirrored parts, shared units."""
+"""Small quilts at random: nested rows and columns, triangles and geese, turned and mirrored parts, shared
+units."""
 
 from __future__ import annotations
 
@@ -16,7 +17,9 @@ def unit(rnd: Random, number: int, fixed: bool) -> Making:
     """A pieced unit, 4 by 4."""
 
     def side() -> Side:
-        return rnd.choice(("left", "right", "left", "right", "open")) if fixed and rnd.random() < .4 else "free"
+        return (
+            rnd.choice(("left", "right", "left", "right", "open")) if fixed and rnd.random() < 0.4 else "free"
+        )
 
     def cloth(w: int, h: int) -> Part:
         return patch(rnd.choice(FABRICS), w, h)
@@ -34,8 +37,16 @@ def unit(rnd: Random, number: int, fixed: bool) -> Making:
     widths = rnd.choice(((1, 3), (2, 2), (3, 1)))
     if kind == 4:
         return row(key, *(cloth(w, 4) for w in widths), pressed=[side()])
-    lines = [row(f"{key} row {i}", *(cloth(w, 2) for w in rnd.choice(((1, 3), (2, 2), (3, 1)))), pressed=[side()],
-                 unit=key, role="row") for i in range(2)]
+    lines = [
+        row(
+            f"{key} row {i}",
+            *(cloth(w, 2) for w in rnd.choice(((1, 3), (2, 2), (3, 1)))),
+            pressed=[side()],
+            unit=key,
+            role="row",
+        )
+        for i in range(2)
+    ]
     return column(key, *lines, pressed=[side()])
 
 
@@ -53,4 +64,6 @@ def turned_quilt(seed: int) -> Making:
     inner = small_quilt(seed)
     placed = at(inner, 0, 0, 45)
     corners = placed.place.outline(inner.outline)
-    return Making("on point", "on point", "quilt", "", corners, inner.width, inner.height, (placed,), (), inner.recipe)
+    return Making(
+        "on point", "on point", "quilt", "", corners, inner.width, inner.height, (placed,), (), inner.recipe
+    )

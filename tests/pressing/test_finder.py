@@ -41,9 +41,16 @@ def test_same_joints_as_the_float_finder(seed: int) -> None:
     assert counted(top) == expected(top)
 
 
-@pytest.mark.parametrize("top", [checkerboard(4, 4), on_point(checkerboard(4, 3)),
-                                 quilt([[pinwheel(half_square("h", "night", "glow"))] * 3] * 2),
-                                 quilt([[eight_point("eight", "night", "glow")] * 2] * 2)], ids=lambda t: t.key)
+@pytest.mark.parametrize(
+    "top",
+    [
+        checkerboard(4, 4),
+        on_point(checkerboard(4, 3)),
+        quilt([[pinwheel(half_square("h", "night", "glow"))] * 3] * 2),
+        quilt([[eight_point("eight", "night", "glow")] * 2] * 2),
+    ],
+    ids=lambda t: t.key,
+)
 def test_same_joints_on_known_quilts(top: Making) -> None:
     assert counted(top) == expected(top)
     assert counted(top)
@@ -77,12 +84,14 @@ def test_two_seams_that_nearly_meet_are_no_joint() -> None:
     one = row("one", _strip(inches(2)), _strip(inches(2)))
     two = row("two", _strip(inches(2) + off), _strip(inches(2) - off))
     from .builders import column
+
     assert find_joints(column("both", one, two)) == []
     assert len(find_joints(column("both", one, row("three", _strip(inches(2)), _strip(inches(2)))))) == 1
 
 
 def _strip(width: object) -> object:
     from .builders import patch
+
     return patch("night", width, 1)  # type: ignore[arg-type]
 
 
@@ -95,15 +104,18 @@ def _makings(top: Making) -> list[Making]:
                 if isinstance(part.what, Making):
                     walk(part.what)
             seen[making] = None
+
     walk(top)
     return list(seen)
 
 
 def test_roots_compare_exactly() -> None:
-    """A row of whole squares along a diagonal line against one whose seams lie at multiples of the root of two."""
+    """A row of whole squares along a diagonal line against one whose seams lie at multiples of the root of
+    two."""
     from patternkit.lengths import SQRT2
 
     from .builders import column, patch
+
     one = row("one", patch("night", SQRT2 * 2, 1), patch("glow", SQRT2, 1))
     two = row("two", patch("night", SQRT2 + SQRT2, 1), patch("glow", SQRT2, 1))
     turned = on_point(column("both", one, two))

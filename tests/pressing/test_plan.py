@@ -1,4 +1,5 @@
-"""The plan against every assignment of small random quilts, with and without the solver, and what it writes back."""
+"""The plan against every assignment of small random quilts, with and without the solver, and what it writes
+back."""
 
 from __future__ import annotations
 
@@ -25,7 +26,10 @@ def free_seams(top: Making) -> list[tuple[Making, int]]:
 
 def scorer(top: Making) -> Callable[[Sides], tuple[int, ...]]:
     """The levels of an assignment without versions, straight from their definition."""
-    looks, fixed = Looks(VALUES), {(m.key, j): s.pressed for m in _makings(top) for j, s in enumerate(m.seams)}
+    looks, fixed = (
+        Looks(VALUES),
+        {(m.key, j): s.pressed for m in _makings(top) for j, s in enumerate(m.seams)},
+    )
     joints = [(j.a.key, j.b.key, j.a.ahead * j.b.ahead, looks.weight(j) * j.count) for j in find_joints(top)]
     wishes = [((m.key, j), looks.darker(m, j), looks.plainer(m, j)) for m, j in free_seams(top)]
     value = {"left": 1, "right": -1, "open": 0}
@@ -87,7 +91,9 @@ def _fast_best(top: Making) -> int:
     looks = Looks(VALUES)
     names = [(m.key, j) for m, j in free_seams(top)]
     number = {n: i for i, n in enumerate(names)}
-    fixed = {(m.key, j): s.pressed for m in _makings(top) for j, s in enumerate(m.seams) if s.pressed != "free"}
+    fixed = {
+        (m.key, j): s.pressed for m in _makings(top) for j, s in enumerate(m.seams) if s.pressed != "free"
+    }
     sums: dict[tuple[int, int], int] = {}
     sure = 0
     for joint in find_joints(top):
@@ -143,8 +149,12 @@ def test_the_planned_tree_counts_as_the_plan_says(top: Making) -> None:
 
 
 def nine(fixed: str = "") -> Making:
-    lines = [row(f"nine row {i}", *(patch(f) for f in fabrics), role="row", unit="nine", pressed=fixed)
-             for i, fabrics in enumerate((("night", "glow", "night"), ("glow", "night", "glow"), ("night", "glow", "night")))]
+    lines = [
+        row(f"nine row {i}", *(patch(f) for f in fabrics), role="row", unit="nine", pressed=fixed)
+        for i, fabrics in enumerate(
+            (("night", "glow", "night"), ("glow", "night", "glow"), ("night", "glow", "night"))
+        )
+    ]
     return column("nine", *lines, role="block")
 
 
@@ -155,7 +165,8 @@ def versions_score(top: Making, sides: Sides, turned: set[tuple[str, int]]) -> i
 
 
 def test_equal_blocks_side_by_side_need_versions() -> None:
-    """Two versions of one block, laid like a checkerboard (http://grammilousgarden.blogspot.com/2015/04/the-simple-solution.html)."""
+    """Two versions of one block, laid like a checkerboard
+    (http://grammilousgarden.blogspot.com/2015/04/the-simple-solution.html)."""
     top = quilt([[nine()] * 3] * 3)
     alone = plan_pressing(top, VALUES)
     assert alone.nested < alone.total
@@ -222,14 +233,26 @@ def test_marks_to_write_are_in_the_writers_order() -> None:
     rows = [msgspec.structs.replace(p, what=marked(p.what, 10 * i)) for i, p in enumerate(top.parts)
             if isinstance(p.what, Making)]
     plan = plan_pressing(msgspec.structs.replace(top, parts=tuple(rows)), VALUES)
-    assert [m.text for m in plan.marks] == ["<", ">", ">", "<", "<", ">"]  # toward the night patch, row by row
+    assert [m.text for m in plan.marks] == [
+        "<",
+        ">",
+        ">",
+        "<",
+        "<",
+        ">",
+    ]  # toward the night patch, row by row
     assert plan.score == (0, 0, 0, 0, 0, 0) and plan.proved
 
 
 def test_deterministic() -> None:
     top = small_quilt(7, fixed=False)
     one, two = plan_pressing(top, VALUES), plan_pressing(top, VALUES)
-    assert (one.sides, one.reversed_places, one.score, one.bound) == (two.sides, two.reversed_places, two.score, two.bound)
+    assert (one.sides, one.reversed_places, one.score, one.bound) == (
+        two.sides,
+        two.reversed_places,
+        two.score,
+        two.bound,
+    )
     assert [c.count for c in one.left_over] == [c.count for c in two.left_over]
 
 

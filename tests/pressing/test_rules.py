@@ -49,11 +49,24 @@ def verdicts(top: Making) -> dict[str, int]:
     return out
 
 
-@pytest.mark.parametrize(("a", "b", "said"), [
-    ("<", ">", "nest"), (">", "<", "nest"), ("<", "<", "conflict"), (">", ">", "conflict"), ("o", "o", "pin"),
-    ("o", "<", "weak"), (">", "o", "weak"), (".", "<", "unstated"), ("o", ".", "unstated")])
+@pytest.mark.parametrize(
+    ("a", "b", "said"),
+    [
+        ("<", ">", "nest"),
+        (">", "<", "nest"),
+        ("<", "<", "conflict"),
+        (">", ">", "conflict"),
+        ("o", "o", "pin"),
+        ("o", "<", "weak"),
+        (">", "o", "weak"),
+        (".", "<", "unstated"),
+        ("o", ".", "unstated"),
+    ],
+)
 def test_two_rows_of_two(a: str, b: str, said: str) -> None:
-    top = column("both", row("one", patch("n"), patch("n"), pressed=a), row("two", patch("n"), patch("n"), pressed=b))
+    top = column(
+        "both", row("one", patch("n"), patch("n"), pressed=a), row("two", patch("n"), patch("n"), pressed=b)
+    )
     assert verdicts(top) == {said: 1}
 
 
@@ -73,7 +86,10 @@ def nine(key: str, out: bool) -> Making:
     """A nine-patch with its seams pressed outward or inward."""
     marks = "<>" if out else "><"
     middle = "><" if out else "<>"
-    lines = [row(f"{key} {i}", patch("n"), patch("g"), patch("n"), pressed=m) for i, m in enumerate((marks, middle, marks))]
+    lines = [
+        row(f"{key} {i}", patch("n"), patch("g"), patch("n"), pressed=m)
+        for i, m in enumerate((marks, middle, marks))
+    ]
     return column(key, *lines, pressed=marks, role="block")
 
 
@@ -86,11 +102,14 @@ def test_alternate_blocks_pressed_out_and_in_nest() -> None:
 
 
 def test_equal_blocks_conflict_unless_turned_mirrored_or_versioned() -> None:
-    """A seam that ends at the shared edge of two equal blocks meets itself (the reason is parity: see the page)."""
+    """A seam that ends at the shared edge of two equal blocks meets itself (the reason is parity: see the
+    page)."""
     block = column("block", patch("n", 2, 1), patch("g", 2, 1), pressed="<")
     assert verdicts(row("alike", block, block)) == {"conflict": 1}
     assert verdicts(row("turned", block, (block, 180))) == {"nest": 1}
-    assert verdicts(row("mirrored", block, (block, 0, True))) == {"conflict": 1}  # left to right: still lies up
+    assert verdicts(row("mirrored", block, (block, 0, True))) == {
+        "conflict": 1
+    }  # left to right: still lies up
     assert verdicts(row("upside down", block, (block, 180, True))) == {"nest": 1}
 
 
@@ -112,7 +131,8 @@ def test_pinwheel_of_turned_equal_half_squares_nests(blade: Side, half: Side) ->
 
 
 def test_half_square_pairs() -> None:
-    """Mirrored neighbours meet on a diagonal that folds onto itself; both to the dark lie on each other: a conflict."""
+    """Mirrored neighbours meet on a diagonal that folds onto itself; both to the dark lie on each other: a
+    conflict."""
     h = half_square("h", "night", "glow", 2, "left")
     assert verdicts(row("peak", h, (h, 0, True))) == {"conflict": 1}
     other = half_square("k", "night", "glow", 2, "right")
@@ -122,7 +142,8 @@ def test_half_square_pairs() -> None:
 
 
 def test_straight_through_counts_by_the_side_of_the_bulk() -> None:
-    """Two half-squares one above the other whose diagonals run on: one line through the join, at 45 and 135 degrees."""
+    """Two half-squares one above the other whose diagonals run on: one line through the join, at 45 and 135
+    degrees."""
     h, k = half_square("h", "night", "glow", 2, "left"), half_square("k", "night", "glow", 2, "left")
     both = _shifted(h, k)
     (joint,) = find_joints(both)
@@ -152,7 +173,8 @@ def test_geese_noses() -> None:
 
 
 def test_a_nose_on_an_upright_seam_pairs_with_neither_side() -> None:
-    """Two seams from one side and one from the other, no equal angles: nothing can nest, so nothing is asked."""
+    """Two seams from one side and one from the other, no equal angles: nothing can nest, so nothing is
+    asked."""
     goose = geese("goose", "night", "glow", 2, ("left", "left"))
     pair = row("pair", patch("n", 2, 2), patch("g", 2, 2), pressed="<")
     assert find_joints(column("both", pair, goose)) == []
@@ -160,28 +182,39 @@ def test_a_nose_on_an_upright_seam_pairs_with_neither_side() -> None:
 
 @pytest.mark.parametrize("side", ["left", "right"])
 def test_eight_point_centre(side: Side) -> None:
-    """Eight wedges turned about one point, every seam the same way round: all joints nest, in halves and in the whole."""
+    """Eight wedges turned about one point, every seam the same way round: all joints nest, in halves and in
+    the whole."""
     top = eight_point("eight", "night", "glow", 2, side, side, "left")
     assert verdicts(top) == {"nest": 5}
 
 
-# -- the physics behind the rule --------------------------------------------------------------------------------
+# -- the physics behind the rule -------------------------------------------------------------------
 def allowance(angle: float, ahead: bool, width: float = 0.25, length: float = 3.0) -> Polygon:
-    """The allowance of a seam that leaves the line (the x axis) at an angle, folded up; y is up, the line runs right.
+    """The allowance of a seam that leaves the line (the x axis) at an angle, folded up; y is up, the line
+    runs right.
 
     Only what lies on the finished side of the line is kept.
     """
     a = radians(angle)
     ux, uy = cos(a), sin(a)
-    nx, ny = (uy, -ux) if ahead else (-uy, ux)  # the normal that points along the line for every 0 < angle < 180
-    strip = Polygon([(-ux, -uy), (ux * length, uy * length), (ux * length + nx * width, uy * length + ny * width),
-                     (-ux + nx * width, -uy + ny * width)])
+    nx, ny = (
+        (uy, -ux) if ahead else (-uy, ux)
+    )  # the normal that points along the line for every 0 < angle < 180
+    strip = Polygon(
+        [
+            (-ux, -uy),
+            (ux * length, uy * length),
+            (ux * length + nx * width, uy * length + ny * width),
+            (-ux + nx * width, -uy + ny * width),
+        ]
+    )
     return strip.intersection(Polygon([(-9, 0), (9, 0), (9, 9), (-9, 9)]))
 
 
 @pytest.mark.parametrize("angle", [30, 45, 60, 90, 120, 135])
 def test_mirror_equal_allowances_never_overlap_when_opposed(angle: float) -> None:
-    """Right sides together the two seams lie on each other: opposed allowances share a line, like ones everything."""
+    """Right sides together the two seams lie on each other: opposed allowances share a line, like ones
+    everything."""
     one = allowance(angle, True)
     assert one.intersection(allowance(angle, False)).area < 1e-9
     assert one.intersection(allowance(angle, True)).area == pytest.approx(one.area)
@@ -189,8 +222,10 @@ def test_mirror_equal_allowances_never_overlap_when_opposed(angle: float) -> Non
 
 @pytest.mark.parametrize(("a", "b"), [(45, 90), (60, 120), (45, 135), (30, 75)])
 def test_unequal_angles_overlap_far_less_when_opposed(a: float, b: float) -> None:
-    opposed = max(allowance(a, True).intersection(allowance(b, False)).area,
-                  allowance(a, False).intersection(allowance(b, True)).area)
+    opposed = max(
+        allowance(a, True).intersection(allowance(b, False)).area,
+        allowance(a, False).intersection(allowance(b, True)).area,
+    )
     alike = min(allowance(a, s).intersection(allowance(b, s)).area for s in (True, False))
     at_line = Polygon([(-9, 0), (9, 0), (9, 0.02), (-9, 0.02)])
     assert opposed > 0  # a lone point: they do not lock along their length
@@ -198,16 +233,19 @@ def test_unequal_angles_overlap_far_less_when_opposed(a: float, b: float) -> Non
     same = allowance(a, True).intersection(allowance(b, True)).intersection(at_line).area
     assert near < same / 5
     assert alike > 0
-    assert scale(allowance(a, True), -1, 1, origin=(0, 0)).area == pytest.approx(allowance(180 - a, False).area)
+    assert scale(allowance(a, True), -1, 1, origin=(0, 0)).area == pytest.approx(
+        allowance(180 - a, False).area
+    )
 
 
-# -- layers -----------------------------------------------------------------------------------------------------
+# -- layers ----------------------------------------------------------------------------------------
 def most(top: Making) -> int:
     return max(b.most for b in bulk(top, 0))
 
 
 def test_layers_of_a_four_patch() -> None:
-    """By hand: 1 patch, 2 for the allowance on it, and those again in the folded allowances of the last seam."""
+    """By hand: 1 patch, 2 for the allowance on it, and those again in the folded allowances of the last
+    seam."""
     assert most(checkerboard(2, 2)) == 7
     clash = quilt([[patch("n")] * 2] * 2, pressed=">", between=">")
     assert most(clash) == 9
@@ -226,8 +264,14 @@ def test_a_pinwheel_pressed_open_has_eight_layers_and_to_one_side_many_more() ->
     assert most(flat) < most(heavy)
 
 
-@pytest.mark.parametrize(("half", "long", "said"), [("right", "right", {"nest"}), ("right", "left", {"nest", "conflict"}),
-                                                    ("left", "left", {"nest", "conflict"})])
+@pytest.mark.parametrize(
+    ("half", "long", "said"),
+    [
+        ("right", "right", {"nest"}),
+        ("right", "left", {"nest", "conflict"}),
+        ("left", "left", {"nest", "conflict"}),
+    ],
+)
 def test_a_spun_centre_turns_one_way_round(half: Side, long: Side, said: set[str]) -> None:
     top = pinwheel(half_square("h", "night", "glow", 2, "left"), half, long, spun=True)
     assert set(verdicts(top)) == said
@@ -241,6 +285,7 @@ def test_a_spun_centre_turns_one_way_round(half: Side, long: Side, said: set[str
 def test_spun_four_patch_is_even_all_round() -> None:
     half = row("half", patch("n"), patch("g"), pressed="<")
     import msgspec
+
     top = column("four", half, (half, 180), pressed="<")
     (joint,) = find_joints(top)
     sides: tuple[Side, Side] = ("left", "right")
@@ -261,5 +306,7 @@ def test_lying_badly() -> None:
     top = column("both", pieced, patch("n", 2, 2), pressed="<")
     found = {(x.making.key, x.why) for x in lying_badly(top, values)}
     assert found == {("pieced", "behind light"), ("both", "toward bulk"), ("both", "behind light")}
-    good = column("both", row("pieced", patch("n", 1, 2), patch("g", 1, 2), pressed="<"), patch("n", 2, 2), pressed=">")
+    good = column(
+        "both", row("pieced", patch("n", 1, 2), patch("g", 1, 2), pressed="<"), patch("n", 2, 2), pressed=">"
+    )
     assert lying_badly(good, values) == []

@@ -45,8 +45,11 @@ def test_sashing_cornerstones_and_borders(seed: int) -> None:
 def test_cornerstones_nest_when_both_press_toward_the_sashing() -> None:
     """Rows toward their bars, sashing rows toward their beams: opposite ways at every cornerstone."""
     top = sashed(2, 2)
-    bars = [c for c in conflicts(top, all_verdicts=True) if {c.joint.a.making.key[:6], c.joint.b.making.key[:6]}
-            == {"blocks", "sashin"}]
+    bars = [
+        c
+        for c in conflicts(top, all_verdicts=True)
+        if {c.joint.a.making.key[:6], c.joint.b.making.key[:6]} == {"blocks", "sashin"}
+    ]
     assert sum(c.count for c in bars) == 4 and {c.verdict for c in bars} == {"nest"}
     corners = [c for c in conflicts(top, all_verdicts=True) if c.joint.making.key == "quilt"]
     assert sum(c.count for c in corners) == 4 and {c.verdict for c in corners} == {"nest"}
@@ -64,24 +67,47 @@ def on_point(rows: list[Making], key: str = "quilt") -> Making:
             end: Point = (start[0] + width * SQRT2 / 2, start[1] + width * SQRT2 / 2)
             seams.append(Seam(start, end, tuple(range(i)), (i,), "left"))
     size = inches(40)
-    return Making(key, key, "quilt", "on point", rectangle(size, size, -size / 2, ZERO), size, size, tuple(parts),
-                  tuple(seams), NO_RECIPE)
+    return Making(
+        key,
+        key,
+        "quilt",
+        "on point",
+        rectangle(size, size, -size / 2, ZERO),
+        size,
+        size,
+        tuple(parts),
+        tuple(seams),
+        NO_RECIPE,
+    )
 
 
 @pytest.mark.parametrize("seed", range(8))
 def test_on_point_rows_of_pieced_blocks(seed: int) -> None:
     rnd = Random(seed)
-    kinds = [half_square("h", "night", "glow", 2, "left"), row("split", patch("night", 1, 2), patch("glow", 1, 2), pressed="<"),
-             column("stack", patch("night", 2, 1), patch("glow", 2, 1), pressed=">")]
-    rows = [row(f"row {i}", *((rnd.choice(kinds), 90 * rnd.randrange(4)) for _ in range(3)), pressed="<>", role="row")
-            for i in range(3)]
+    kinds = [
+        half_square("h", "night", "glow", 2, "left"),
+        row("split", patch("night", 1, 2), patch("glow", 1, 2), pressed="<"),
+        column("stack", patch("night", 2, 1), patch("glow", 2, 1), pressed=">"),
+    ]
+    rows = [
+        row(
+            f"row {i}",
+            *((rnd.choice(kinds), 90 * rnd.randrange(4)) for _ in range(3)),
+            pressed="<>",
+            role="row",
+        )
+        for i in range(3)
+    ]
     top = on_point(rows)
     assert counted(top) == expected(top)
     assert find_joints(top)
 
 
 def test_on_point_rows_meet_exactly_where_corners_meet() -> None:
-    rows = [row(f"row {i}", *[patch("night", 2, 2)] * 3, pressed=p, role="row") for i, p in enumerate(("<<", ">>"))]
+    rows = [
+        row(f"row {i}", *[patch("night", 2, 2)] * 3, pressed=p, role="row")
+        for i, p in enumerate(("<<", ">>"))
+    ]
     joints = find_joints(on_point(rows))
     assert [j.local for j in joints] == [(ZERO, SQRT2 * 2), (SQRT2, SQRT2 * 3)]
     assert {c.verdict for c in conflicts(on_point(rows), all_verdicts=True)} == {"nest"}
@@ -102,7 +128,9 @@ def flat(across: int, down: int, marks: list[str]) -> Making:
         seams.append(Seam(point(0, r), point(across, r), tuple(range(r * across)),
                           tuple(range(r * across, (r + 1) * across)), "right"))
     w, h = Length(across), Length(down)
-    return Making("flat", "flat", "block", "rows", rectangle(w, h), w, h, tuple(parts), tuple(seams), NO_RECIPE)
+    return Making(
+        "flat", "flat", "block", "rows", rectangle(w, h), w, h, tuple(parts), tuple(seams), NO_RECIPE
+    )
 
 
 def test_a_flat_grid_and_nested_rows_agree() -> None:
@@ -132,11 +160,24 @@ def test_a_set_in_mitre_stops_where_the_border_seams_end(bent: bool, right: tupl
     centre = patch("night", 4, 4)
     top = Placed(_cloth(((-one, -one), (four + 1, -one), (four, ZERO), (ZERO, ZERO))))
     left = Placed(_cloth(((-one, -one), (ZERO, ZERO), (ZERO, four), (-one, four + 1))))
-    seams = (Seam(point(0, 0), point(4, 0), (1,), (0,), "left"), Seam(point(0, 4), point(0, 0), (2,), right, "left"))
+    seams = (
+        Seam(point(0, 0), point(4, 0), (1,), (0,), "left"),
+        Seam(point(0, 4), point(0, 0), (2,), right, "left"),
+    )
     mitre = Seam((ZERO, ZERO), (-one, -one), (2,), (1,), "open", set_in=True,
                  path=((ZERO, ZERO), (-one / 2, -one / 2), (-one, -one)) if bent else ())
-    making = Making("mitred", "mitred", "quilt", "", rectangle(inches(6), inches(6), -one, -one), inches(6), inches(6),
-                    (Placed(centre), top, left), (*seams, mitre), NO_RECIPE)
+    making = Making(
+        "mitred",
+        "mitred",
+        "quilt",
+        "",
+        rectangle(inches(6), inches(6), -one, -one),
+        inches(6),
+        inches(6),
+        (Placed(centre), top, left),
+        (*seams, mitre),
+        NO_RECIPE,
+    )
     assert find_joints(making) == []
     import msgspec
     through = msgspec.structs.replace(mitre, set_in=False, path=())
@@ -172,7 +213,10 @@ def test_equal_conflicts_are_counted_once() -> None:
 
 def test_the_cheapest_repair_saves_the_most() -> None:
     from patternkit.piecing.pressing.conflicts import loss
-    rows = [row(f"r{i}", patch("n"), patch("n"), pressed=p, role="row") for i, p in enumerate((">", ">", "<"))]
+
+    rows = [
+        row(f"r{i}", patch("n"), patch("n"), pressed=p, role="row") for i, p in enumerate((">", ">", "<"))
+    ]
     top = column("quilt", *rows)
     (only,) = conflicts(top)
     assert only.repair is not None and only.repair.how == "turn over" and only.repair.seams == (("r0", 0),)

@@ -119,7 +119,9 @@ def test_later_and_nearer_win() -> None:
 
 def test_a_mark_wins() -> None:
     pair = row("pair", patch("n"), patch("g"), patch("n"), pressed="><")
-    marked = tuple(msgspec.structs.replace(s, mark=Span("f", 90 + i, 91 + i)) for i, s in enumerate(pair.seams))
+    marked = tuple(
+        msgspec.structs.replace(s, mark=Span("f", 90 + i, 91 + i)) for i, s in enumerate(pair.seams)
+    )
     done = apply_press(pair.parts, marked, [say("toward", "n")], VALUES, outline=pair.outline, name="pair")
     assert [s.pressed for s in done.seams] == [R, L]
     (problem,) = done.problems
@@ -138,7 +140,12 @@ def test_a_default_of_the_kind_yields() -> None:
 def test_a_statement_that_presses_nothing_is_a_problem(statement: Press) -> None:
     made = row("pair", patch("n"), patch("g"))
     (problem,) = press_making(made, [statement], VALUES).problems
-    assert problem.code == "press-no-seam" and problem.span == statement.span and problem.causes and problem.repairs
+    assert (
+        problem.code == "press-no-seam"
+        and problem.span == statement.span
+        and problem.causes
+        and problem.repairs
+    )
 
 
 def test_a_default_of_the_file_that_presses_nothing_is_none() -> None:
@@ -147,10 +154,18 @@ def test_a_default_of_the_file_that_presses_nothing_is_none() -> None:
 
 
 def test_contradicting_statements_are_reported_with_both_places() -> None:
-    done = press_making(row("pair", patch("n"), patch("g")), [say("toward", "n", 10), say("away", "n", 30)], VALUES)
+    done = press_making(
+        row("pair", patch("n"), patch("g")), [say("toward", "n", 10), say("away", "n", 30)], VALUES
+    )
     (problem,) = done.problems
-    assert problem.code == "press-contradiction" and problem.span.start == 10 and problem.labels[0].span.start == 30
-    twice = press_making(row("pair", patch("n"), patch("g")), [say("toward", "n", 10), say("left", "", 30)], VALUES)
+    assert (
+        problem.code == "press-contradiction"
+        and problem.span.start == 10
+        and problem.labels[0].span.start == 30
+    )
+    twice = press_making(
+        row("pair", patch("n"), patch("g")), [say("toward", "n", 10), say("left", "", 30)], VALUES
+    )
     assert twice.problems == ()  # both press it to the left
 
 

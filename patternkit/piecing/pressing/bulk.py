@@ -1,13 +1,16 @@
-"""How many layers of fabric lie at a joint, direction by direction, and allowances that lie where they show or pile up.
+"""How many layers of fabric lie at a joint, direction by direction, and allowances that lie where they show
+or pile up.
 
-Close to a point every piece that touches it covers all directions, its allowance included. Sewing along a line through
-the point turns what lies beyond the line back: on the side to which the allowances are pressed lie the part itself, its
-own allowance turned back, and the other part's allowance; on the other side only the part itself. Applied seam by seam
-in sewing order this counts every layer, folded allowances within allowances too. Derivation: `grammar/pressing.md`.
+Close to a point every piece that touches it covers all directions, its allowance included. Sewing along a
+line through the point turns what lies beyond the line back: on the side to which the allowances are pressed
+lie the part itself, its own allowance turned back, and the other part's allowance; on the other side only the
+part itself. Applied seam by seam in sewing order this counts every layer, folded allowances within allowances
+too. Derivation: `grammar/pressing.md`.
 """
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping
 from math import atan2, cos, hypot, pi, sin
 from typing import Literal, Union
@@ -20,7 +23,8 @@ from patternkit.piecing.pressing.joints import Joint, Tree, find_joints
 from patternkit.piecing.pressing.looks import Looks
 
 LIMIT = 12
-"""Layers from which a joint is called bulky; a four-patch whose seams nest has 7. Common practice, no source."""
+"""Layers from which a joint is called bulky; a four-patch whose seams nest has 7. Common practice, no
+source."""
 
 _STEPS = 120  # directions looked at: every 3 degrees, between the usual angles of seams
 _NEAR = 1e-6
@@ -31,8 +35,9 @@ Stack = Union[None, "Fold"]
 
 
 class Fold(msgspec.Struct, frozen=True):
-    """Two stacks sewn along a line at `angle` (as drawn, clockwise from the right), with its left stack and its right
-    one; `pressed` holds ahead along the line, `behind` the other way (they differ for a spun seam)."""
+    """Two stacks sewn along a line at `angle` (as drawn, clockwise from the right), with its left stack and
+    its right one; `pressed` holds ahead along the line, `behind` the other way (they differ for a spun
+    seam)."""
 
     left: Stack
     right: Stack
@@ -42,8 +47,9 @@ class Fold(msgspec.Struct, frozen=True):
 
 
 class Layers(msgspec.Struct, frozen=True):
-    """The layers at a joint. `sectors` are (from, to, layers) in degrees as drawn, clockwise from the right, in the
-    coordinates of the joint's making; `most` the greatest number; `count` how often this occurs in the quilt."""
+    """The layers at a joint. `sectors` are (from, to, layers) in degrees as drawn, clockwise from the right,
+    in the coordinates of the joint's making; `most` the greatest number; `count` how often this occurs in the
+    quilt."""
 
     joint: Joint
     sectors: tuple[tuple[float, float, int], ...]
@@ -52,8 +58,8 @@ class Layers(msgspec.Struct, frozen=True):
 
 
 class Lying(msgspec.Struct, frozen=True):
-    """A seam whose allowance lies badly: "behind light" (a darker fabric's allowance under a lighter one) or "toward
-    bulk" (toward the side into which more seams run)."""
+    """A seam whose allowance lies badly: "behind light" (a darker fabric's allowance under a lighter one) or
+    "toward bulk" (toward the side into which more seams run)."""
 
     making: Making
     seam: int
@@ -62,7 +68,8 @@ class Lying(msgspec.Struct, frozen=True):
 
 
 def bulk(top: Making, limit: int = LIMIT, joints: list[Joint] | None = None) -> list[Layers]:
-    """Joints with more than `limit` layers somewhere, worst first; equal ones (same seams, same layers) together.
+    """Joints with more than `limit` layers somewhere, worst first; equal ones (same seams, same layers)
+    together.
 
     Free seams are counted as pressed open.
     """
@@ -76,10 +83,17 @@ def bulk(top: Making, limit: int = LIMIT, joints: list[Joint] | None = None) -> 
         most = max(n for _, _, n in counted[stack])
         if most <= limit:
             continue
-        key = (stack, joint.a.key, joint.b.key) if joint.a.key < joint.b.key else (stack, joint.b.key, joint.a.key)
+        key = (
+            (stack, joint.a.key, joint.b.key)
+            if joint.a.key < joint.b.key
+            else (stack, joint.b.key, joint.a.key)
+        )
         old = found.get(key)
-        found[key] = Layers(joint, counted[stack], most, joint.count) if old is None else msgspec.structs.replace(
-            old, count=old.count + joint.count)
+        found[key] = (
+            Layers(joint, counted[stack], most, joint.count)
+            if old is None
+            else msgspec.structs.replace(old, count=old.count + joint.count)
+        )
     return sorted(found.values(), key=lambda b: (-b.most, -b.count, b.joint.a.key, b.joint.b.key))
 
 
@@ -89,8 +103,10 @@ def layers_at(joint: Joint) -> Layers:
     return Layers(joint, found, max(n for _, _, n in found), joint.count)
 
 
-# -- what touches a point -----------------------------------------------------------------------------------------
-def stack_at(making: Making, x: float, y: float, last: int, known: dict[tuple[Making, float, float], Stack]) -> Stack:
+# -- what touches a point --------------------------------------------------------------------------
+def stack_at(
+    making: Making, x: float, y: float, last: int, known: dict[tuple[Making, float, float], Stack]
+) -> Stack:
     """The stack around a point of a making, sewn up to seam number `last`."""
     groups: dict[int, tuple[set[int], Stack]] = {}
     for i, part in enumerate(making.parts):
@@ -162,7 +178,7 @@ def _through(making: Making, j: int, x: float, y: float) -> float | None:
     """The direction of a seam at a point on it, in degrees; None when it does not touch the point."""
     seam = making.seams[j]
     path = [(float(p[0]), float(p[1])) for p in (seam.path or (seam.start, seam.end))]
-    for (ax, ay), (bx, by) in zip(path, path[1:], strict=False):
+    for (ax, ay), (bx, by) in itertools.pairwise(path):
         if _near_segment(ax, ay, bx, by, x, y):
             return round(atan2(by - ay, bx - ax) * 180 / pi, 4)
     return None
@@ -180,13 +196,15 @@ def _placed(stack: Stack, part: Placed) -> Stack:
     return Fold(left, right, round((angle + part.place.turned) % 360, 4), pressed, behind)
 
 
-# -- counting -------------------------------------------------------------------------------------------------
+# -- counting --------------------------------------------------------------------------------------
 def layers_toward(stack: Stack, direction: float) -> int:
     """The layers close to the point in a direction (degrees as drawn, clockwise from the right)."""
     if stack is None:
         return 1
     turn = (direction - stack.angle) % 360
-    mine, other, side = (stack.right, stack.left, "right") if 0 < turn < 180 else (stack.left, stack.right, "left")
+    mine, other, side = (
+        (stack.right, stack.left, "right") if 0 < turn < 180 else (stack.left, stack.right, "left")
+    )
     pressed = stack.pressed if turn < 90 or turn > 270 else stack.behind
     count = layers_toward(mine, direction)
     if pressed in (side, "open"):
@@ -211,9 +229,10 @@ def sectors(stack: Stack) -> tuple[tuple[float, float, int], ...]:
     return tuple(runs)
 
 
-# -- allowances that lie badly --------------------------------------------------------------------------------------
+# -- allowances that lie badly ---------------------------------------------------------------------
 def lying_badly(top: Making, values: Mapping[str, str]) -> list[Lying]:
-    """Every seam pressed toward its lighter side, and every seam pressed toward the side into which more seams run.
+    """Every seam pressed toward its lighter side, and every seam pressed toward the side into which more
+    seams run.
 
     Whether the writer minds is for the caller: toward-dark is only a default and yields to nesting and bulk
     (http://www.sewitbetter.com/gallery/tips.htm).

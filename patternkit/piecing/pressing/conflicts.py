@@ -1,4 +1,5 @@
-"""Which joints nest, fight, need pins or are left unstated, grouped and counted, with the cheapest repair of each."""
+"""Which joints nest, fight, need pins or are left unstated, grouped and counted, with the cheapest repair of
+each."""
 
 from __future__ import annotations
 
@@ -8,25 +9,27 @@ from typing import Literal
 import msgspec
 
 from patternkit.piecing.making import Making, Side
-from patternkit.piecing.pressing.joints import Joint, Tree, find_joints
+from patternkit.piecing.pressing.joints import Joint, find_joints
 
 Verdict = Literal["nest", "conflict", "weak", "pin", "unstated"]
 SeamKey = tuple[str, int]
 Pressing = Mapping[SeamKey, Side]
 
 LOSS: dict[Verdict, int] = {"nest": 0, "unstated": 0, "pin": 2, "weak": 3, "conflict": 4}
-"""What a joint costs, in quarters of a conflict: two open allowances lie flat but do not lock, half a conflict; one open
-against one that lies to a side is little better than two that lie the same way. Chosen here, no source."""
+"""What a joint costs, in quarters of a conflict: two open allowances lie flat but do not lock, half a
+conflict; one open against one that lies to a side is little better than two that lie the same way. Chosen
+here, no source."""
 
 OTHER: dict[Side, Side] = {"left": "right", "right": "left", "open": "open", "free": "free"}
 
 
 class Change(msgspec.Struct, frozen=True):
-    """A change of pressing that would help: `how` is "turn over" (press the seam the other way), "open", "both open",
-    "turn" (turn or mirror every second copy, or press it in two versions) or "plan" (no single change helps).
+    """A change of pressing that would help: `how` is "turn over" (press the seam the other way), "open",
+    "both open", "turn" (turn or mirror every second copy, or press it in two versions) or "plan" (no single
+    change helps).
 
-    `seams` are the seams to press anew; `to` the side to press them to ("free" for "turn" and "plan"); `saves` what the
-    whole quilt gains, in quarters of a conflict times weight, minus what it loses elsewhere.
+    `seams` are the seams to press anew; `to` the side to press them to ("free" for "turn" and "plan");
+    `saves` what the whole quilt gains, in quarters of a conflict times weight, minus what it loses elsewhere.
     """
 
     how: Literal["turn over", "open", "both open", "turn", "plan"]
@@ -36,8 +39,8 @@ class Change(msgspec.Struct, frozen=True):
 
 
 class Conflict(msgspec.Struct, frozen=True):
-    """Joints between the same two seams with the same verdict. `count` is how often they occur in the quilt; `joints`
-    the distinct places, the first of them the one to show; `repair` None for what needs none."""
+    """Joints between the same two seams with the same verdict. `count` is how often they occur in the quilt;
+    `joints` the distinct places, the first of them the one to show; `repair` None for what needs none."""
 
     verdict: Verdict
     joints: tuple[Joint, ...]
@@ -71,9 +74,11 @@ def verdict(joint: Joint, a: Side, b: Side) -> Verdict:
 
 def conflicts(top: Making, pressing: Pressing | None = None, joints: list[Joint] | None = None,
               all_verdicts: bool = False) -> list[Conflict]:
-    """Everything at the joints that does not nest, equal ones counted together; worst and most frequent first.
+    """Everything at the joints that does not nest, equal ones counted together; worst and most frequent
+    first.
 
-    `pressing` overrides the sides that stand in the makings. With `all_verdicts` nested joints are listed too.
+    `pressing` overrides the sides that stand in the makings. With `all_verdicts` nested joints are listed
+    too.
     """
     joints = find_joints(top) if joints is None else joints
     groups: dict[tuple[Verdict, str, bool, str, tuple[SeamKey, SeamKey]], list[Joint]] = {}
@@ -88,11 +93,16 @@ def conflicts(top: Making, pressing: Pressing | None = None, joints: list[Joint]
     found = []
     for key, group in groups.items():
         first = group[0]
-        sides = (side_of(first.a.making, first.a.seam, pressing), side_of(first.b.making, first.b.seam, pressing))
+        sides = (
+            side_of(first.a.making, first.a.seam, pressing),
+            side_of(first.b.making, first.b.seam, pressing),
+        )
         said = key[0]
         found.append(Conflict(said, tuple(group), sum(j.count for j in group), sides,
                               _repair(first, pressing, touching) if said in ("conflict", "weak") else None))
-    return sorted(found, key=lambda c: (-LOSS[c.verdict], -c.joint.base, -c.count, c.joint.a.key, c.joint.b.key))
+    return sorted(
+        found, key=lambda c: (-LOSS[c.verdict], -c.joint.base, -c.count, c.joint.a.key, c.joint.b.key)
+    )
 
 
 def loss(joints: list[Joint], pressing: Pressing | None = None) -> int:
@@ -121,11 +131,16 @@ def _touching(joints: list[Joint]) -> dict[SeamKey, list[tuple[Joint, int]]]:
     return out
 
 
-def _repair(joint: Joint, pressing: Pressing | None, touching: dict[SeamKey, list[tuple[Joint, int]]]) -> Change:
-    """The single change that saves the most; the writer's marks are hers, so every change is only proposed."""
+def _repair(
+    joint: Joint, pressing: Pressing | None, touching: dict[SeamKey, list[tuple[Joint, int]]]
+) -> Change:
+    """The single change that saves the most; the writer's marks are hers, so every change is only
+    proposed."""
     a, b = joint.a, joint.b
     if a.key == b.key and not joint.opposed:
-        return Change("turn", (a.key,), "free", 0)  # one pressing for all copies: only turning or versions help
+        return Change(
+            "turn", (a.key,), "free", 0
+        )  # one pressing for all copies: only turning or versions help
     best: Change | None = None
     for end in (a, b):
         now = side_of(end.making, end.seam, pressing)
@@ -151,6 +166,6 @@ def _tried(how: Literal["turn over", "open", "both open"], seams: tuple[SeamKey,
                 continue
             seen.add(mark)
             old = [side_of(e.making, e.seam, pressing) for e in (joint.a, joint.b)]
-            new = [changed.get(e.key, side) for e, side in zip((joint.a, joint.b), old)]
+            new = [changed.get(e.key, side) for e, side in zip((joint.a, joint.b), old, strict=False)]
             saved += weight * (LOSS[verdict(joint, old[0], old[1])] - LOSS[verdict(joint, new[0], new[1])])
     return Change(how, tuple(dict.fromkeys(seams)), to, saved)

@@ -1,13 +1,14 @@
 """Every joint of a quilt: where a seam from each side arrives at one point of a line to be sewn.
 
-The rule, and why it is so, stands in `grammar/pressing.md`. In short: walk along the line to be sewn from its start.
-Each seam that arrives has its allowance ahead of the crossing or behind it, whatever its slant; the two nest when one
-lies ahead and the other behind. Work goes making by making: the seam ends that reach a making's outline are found once,
-and all its copies only move, turn or mirror them.
+The rule, and why it is so, stands in `grammar/pressing.md`. In short: walk along the line to be sewn from its
+start. Each seam that arrives has its allowance ahead of the crossing or behind it, whatever its slant; the
+two nest when one lies ahead and the other behind. Work goes making by making: the seam ends that reach a
+making's outline are found once, and all its copies only move, turn or mirror them.
 """
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
@@ -25,8 +26,9 @@ class SeamEnd(msgspec.Struct, frozen=True):
     """One of the two seams of a joint: seam number `seam` of the making `making`.
 
     `path` leads to that making from the one in which the line is sewn, by part numbers (empty: its own seam).
-    `ahead` is 1 when the allowance lies ahead of the crossing (as the line runs from start to end) if the seam is
-    pressed "left", -1 when it lies ahead if pressed "right". `angle`: degrees between the line and the seam.
+    `ahead` is 1 when the allowance lies ahead of the crossing (as the line runs from start to end) if the
+    seam is pressed "left", -1 when it lies ahead if pressed "right". `angle`: degrees between the line and
+    the seam.
     """
 
     making: Making
@@ -50,10 +52,11 @@ class SeamEnd(msgspec.Struct, frozen=True):
 class Joint(msgspec.Struct, frozen=True):
     """A place where two seams meet on the seam `line` of `making`; it occurs `count` times in the quilt.
 
-    `local` is the point in the making's coordinates and `place` puts one example of the making into the quilt.
-    `trail` leads from the whole to that example by part numbers. `kind`: "lock" (the two lie on each other when the line
-    is sewn, and lock along their length), "through" (a slanted seam that runs straight on), "point" (any other angle, the
-    only one left on either side), "spin" (a spun seam with one that crosses it there).
+    `local` is the point in the making's coordinates and `place` puts one example of the making into the
+    quilt. `trail` leads from the whole to that example by part numbers. `kind`: "lock" (the two lie on each
+    other when the line is sewn, and lock along their length), "through" (a slanted seam that runs straight
+    on), "point" (any other angle, the only one left on either side), "spin" (a spun seam with one that
+    crosses it there).
     """
 
     making: Making
@@ -83,8 +86,8 @@ class Joint(msgspec.Struct, frozen=True):
 
 
 class _End(NamedTuple):
-    """A seam that arrives at an outline: `ray` leads from there into the part; `turns` is 1 when pressing "left" puts
-    the allowance to the left of the ray."""
+    """A seam that arrives at an outline: `ray` leads from there into the part; `turns` is 1 when pressing
+    "left" puts the allowance to the left of the ray."""
 
     x: int
     y: int
@@ -128,7 +131,9 @@ class Tree:
                         self.trails[part.what] = (*self.trails[making], i)
                         self.places[part.what] = part.place.then(self.places[making])
         self.ends: dict[Making, list[_End]] = {}
-        self.arrivals: dict[tuple[Making, int], int] = {}  # seam ends that a line crosses or meets, both sides
+        self.arrivals: dict[
+            tuple[Making, int], int
+        ] = {}  # seam ends that a line crosses or meets, both sides
 
     def pack(self, p: Point) -> tuple[int, int]:
         """A point of the tree as two whole numbers."""
@@ -169,11 +174,11 @@ class _Board:
             return [i for i in self._y.get(ay, ()) if grid.between(ax, ends[i].x, bx)]
         if bx - ax == by - ay:
             if self._down is None:
-                self._down = _bucket((e.x - e.y for e in ends))
+                self._down = _bucket(e.x - e.y for e in ends)
             return [i for i in self._down.get(ax - ay, ()) if grid.between(ax, ends[i].x, bx)]
         if bx - ax == ay - by:
             if self._up is None:
-                self._up = _bucket((e.x + e.y for e in ends))
+                self._up = _bucket(e.x + e.y for e in ends)
             return [i for i in self._up.get(ax + ay, ()) if grid.between(ax, ends[i].x, bx)]
         return [i for i, e in enumerate(ends) if grid.on_line(e.x, e.y, ax, ay, bx, by)]
 
@@ -188,8 +193,8 @@ def _bucket(keys: Iterable[int]) -> dict[int, list[int]]:
 def find_joints(top: Making, tree: Tree | None = None) -> list[Joint]:
     """Every joint of the quilt, each making's own lines in sewing order, inner makings first.
 
-    A joint stands once for each making in which it is sewn, with the number of copies. Exact: two seams meet only when
-    they arrive at the same point.
+    A joint stands once for each making in which it is sewn, with the number of copies. Exact: two seams meet
+    only when they arrive at the same point.
     """
     tree = tree or Tree(top)
     joints: list[Joint] = []
@@ -234,7 +239,7 @@ def _outer_ends(tree: Tree, making: Making, board: _Board) -> list[_End]:
     """The ends that reach a making's outline, in the order they were met."""
     points = [tree.pack(p) for p in making.outline]
     found: set[int] = set()
-    for (ax, ay), (bx, by) in zip(points, points[1:] + points[:1]):
+    for (ax, ay), (bx, by) in zip(points, points[1:] + points[:1], strict=False):
         found.update(board.on(_Line(ax, ay, bx, by)))
     return [board.ends[i] for i in sorted(found)]
 
@@ -246,7 +251,7 @@ def _sew(tree: Tree, making: Making, j: int, board: _Board, joints: list[Joint])
     path = [tree.pack(p) for p in (seam.path or (seam.start, seam.end))]
     seen = _stops(tree, making, path) if seam.set_in else set()
     arrived = 0
-    for (ax, ay), (bx, by) in zip(path, path[1:]):
+    for (ax, ay), (bx, by) in itertools.pairwise(path):
         line = tree.directions.packed(bx - ax, by - ay)
         here: dict[tuple[int, int], tuple[list[_End], list[_End]]] = {}
         for i in board.on(_Line(ax, ay, bx, by)):
@@ -267,7 +272,8 @@ def _sew(tree: Tree, making: Making, j: int, board: _Board, joints: list[Joint])
 
 
 def _stops(tree: Tree, making: Making, path: list[tuple[int, int]]) -> set[tuple[int, int]]:
-    """Where the stitching of a set-in seam stops, so that nothing is crossed: its bends, and ends within the unit."""
+    """Where the stitching of a set-in seam stops, so that nothing is crossed: its bends, and ends within the
+    unit."""
     points = [tree.pack(p) for p in making.outline]
     edges = list(zip(points, points[1:] + points[:1], strict=True))
     inner = {p for p in (path[0], path[-1]) if not any(tree.grid.on_line(*p, *a, *b) for a, b in edges)}
@@ -275,8 +281,8 @@ def _stops(tree: Tree, making: Making, path: list[tuple[int, int]]) -> set[tuple
 
 
 def _side(making: Making, owner: int, left: frozenset[int], right: frozenset[int]) -> int:
-    """-1 when the end belongs to what lies left of the seam, 1 to its right, 0 to neither; _BOTH for an earlier seam
-    between parts of either side (a border's, where the next border's mitre begins)."""
+    """-1 when the end belongs to what lies left of the seam, 1 to its right, 0 to neither; _BOTH for an
+    earlier seam between parts of either side (a border's, where the next border's mitre begins)."""
     parts = (owner,) if owner >= 0 else (*making.seams[-1 - owner].left, *making.seams[-1 - owner].right)
     on_left = any(p in left for p in parts)
     on_right = any(p in right for p in parts)
@@ -285,7 +291,8 @@ def _side(making: Making, owner: int, left: frozenset[int], right: frozenset[int
 
 def _meet(tree: Tree, making: Making, j: int, line: int, at: tuple[int, int], a: list[_End], b: list[_End],
           joints: list[Joint]) -> None:
-    """Pair the ends of both sides at one point: equal angles first, then straight on, then the only two left."""
+    """Pair the ends of both sides at one point: equal angles first, then straight on, then the only two
+    left."""
     against, flipped = tree.directions.against, tree.directions.flipped
     angles_a = [against(line, e.ray)[1] for e in a]
     angles_b = [against(line, e.ray)[1] for e in b]
@@ -308,7 +315,7 @@ def _meet(tree: Tree, making: Making, j: int, line: int, at: tuple[int, int], a:
     seam = making.seams[j]
     if seam.spun is not None and tree.pack(seam.spun) == at:
         own = SeamEnd(making, j, (), -1, 0.0, False)
-        for end, angle in [*zip(a, angles_a), *zip(b, angles_b)]:
+        for end, angle in [*zip(a, angles_a, strict=False), *zip(b, angles_b, strict=False)]:
             joints.append(_joint(tree, making, j, local, "spin", _arrives(tree, end, end.turns, angle), own))
 
 
@@ -316,7 +323,9 @@ def _arrives(tree: Tree, end: _End, ahead: int, angle: int) -> SeamEnd:
     return SeamEnd(end.making, end.seam, end.path, ahead, tree.directions.degrees(angle), end.at_start)
 
 
-def _joint(tree: Tree, making: Making, j: int, local: Point, kind: JointKind, a: SeamEnd, b: SeamEnd) -> Joint:
+def _joint(
+    tree: Tree, making: Making, j: int, local: Point, kind: JointKind, a: SeamEnd, b: SeamEnd
+) -> Joint:
     return Joint(making, j, a, b, kind, local, tree.counts[making], tree.places[making], tree.trails[making])
 
 

@@ -1,8 +1,8 @@
 """The exact solver for components in which not all joints can nest: weighted MaxSAT with the RC2 algorithm.
 
-python-sat is imported here and nowhere else, when a component needs it. RC2 is due to A. Ignatiev, A. Morgado and
-J. Marques-Silva ("RC2: an efficient MaxSAT solver", JSAT 11, 2019). It works upwards from a lower bound, so that being
-stopped leaves that bound and no solution; the planner then keeps the best plan it found itself.
+python-sat is imported here and nowhere else, when a component needs it. RC2 is due to A. Ignatiev, A. Morgado
+and J. Marques-Silva ("RC2: an efficient MaxSAT solver", JSAT 11, 2019). It works upwards from a lower bound,
+so that being stopped leaves that bound and no solution; the planner then keeps the best plan it found itself.
 """
 
 from __future__ import annotations
@@ -19,8 +19,9 @@ from patternkit.piecing.pressing.puzzle import Component, Edge, Puzzle
 
 
 class Solved(msgspec.Struct, frozen=True):
-    """What the solver said. `bits` and `opened` are the best assignment it met (None when it met none), `bound` the least
-    weight that does not nest in any plan, `proved` True when the assignment is best on every level."""
+    """What the solver said. `bits` and `opened` are the best assignment it met (None when it met none),
+    `bound` the least weight that does not nest in any plan, `proved` True when the assignment is best on
+    every level."""
 
     bits: dict[int, int] | None
     opened: frozenset[int]
@@ -49,7 +50,9 @@ class _Clauses:
         self.open = {n: self.fresh() for n in seams if scales[2] and puzzle.can_open(n)}
         for group in _alike(component.edges):
             self._pair(group)
-        for terms, want in forced([e for e in component.edges if "open" not in (puzzle.fixed[e.a], puzzle.fixed[e.b])]):
+        for terms, want in forced(
+            [e for e in component.edges if "open" not in (puzzle.fixed[e.a], puzzle.fixed[e.b])]
+        ):
             self.hard += self._sum(terms, want)
         self._units(component)
         for var in self.open.values():
@@ -86,7 +89,8 @@ class _Clauses:
                 self.soft_if([-used], self.scales[1])
 
     def _sum(self, terms: Sequence[int], want: int) -> list[list[int]]:
-        """Clauses that hold exactly when the bits sum to `want`; chained by fresh variables when there are many."""
+        """Clauses that hold exactly when the bits sum to `want`; chained by fresh variables when there are
+        many."""
         bits = [self.bit[t] for t in terms]
         while len(bits) > 3:
             total = self.fresh()
@@ -95,8 +99,9 @@ class _Clauses:
         return _parity(bits, want)
 
     def _pair(self, edges: Sequence[Edge]) -> None:
-        """The joints of two seams over the same bits. Those that want them to differ and those that want them to agree
-        cannot both nest: the lighter weight is lost in any case, and only the difference is to be decided."""
+        """The joints of two seams over the same bits. Those that want them to differ and those that want them
+        to agree cannot both nest: the lighter weight is lost in any case, and only the difference is to be
+        decided."""
         fixed, first = self.puzzle.fixed, edges[0]
         wants = [sum(e.weight for e in edges if e.want == w) for w in (0, 1)]
         if "open" in (fixed[first.a], fixed[first.b]):
@@ -167,8 +172,8 @@ def scales(puzzle: Puzzle, component: Component) -> tuple[int, int, int, int, in
 
 
 def solve(puzzle: Puzzle, component: Component, seconds: float) -> Solved:
-    """The best assignment of a component on all levels at once; when time runs out, once more for the first level
-    alone, which is easier."""
+    """The best assignment of a component on all levels at once; when time runs out, once more for the first
+    level alone, which is easier."""
     found = _run(puzzle, component, scales(puzzle, component), seconds / 2)
     if found.proved:
         return found
@@ -221,15 +226,16 @@ def _watched() -> Any:
     from pysat.examples.rc2 import RC2Stratified
 
     class Watched(RC2Stratified):  # type: ignore[misc]
-        """Left at once when stopped: the library goes on with an interrupted call as if it had proved something, and the
-        cost would then be no bound any more."""
+        """Left at once when stopped: the library goes on with an interrupted call as if it had proved
+        something, and the cost would then be no bound any more."""
 
         stopped = False
         safe = 0  # the cost when it was last known to be a bound
         met: list[int] | None = None
 
         def stop(self) -> None:
-            """Stop at the next call of the solver, or during it. First the bound is frozen, then the call broken off."""
+            """Stop at the next call of the solver, or during it. First the bound is frozen, then the call
+            broken off."""
             self.stopped = True
             if self.oracle is not None:
                 self.oracle.interrupt()

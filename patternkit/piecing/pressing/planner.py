@@ -1,4 +1,5 @@
-"""The pressing plan: which way every seam goes, so that as many joints nest as possible, and how sure that is."""
+"""The pressing plan: which way every seam goes, so that as many joints nest as possible, and how sure that
+is."""
 
 from __future__ import annotations
 
@@ -18,12 +19,13 @@ from patternkit.source import Span
 
 _SMALL = 12  # components of so many bits are settled by trying everything, when no solver is installed
 REVERSED = ", pressed the other way"
+USUAL = PressOptions()
 
 
 class Loop(msgspec.Struct, frozen=True):
-    """Joints that cannot all nest: each wants its two seams to lie against each other, and round the loop the wants
-    contradict. `open_one` are seams of the loop that could be pressed open, `two_versions` units that could be pressed
-    in two versions, both in order of preference."""
+    """Joints that cannot all nest: each wants its two seams to lie against each other, and round the loop the
+    wants contradict. `open_one` are seams of the loop that could be pressed open, `two_versions` units that
+    could be pressed in two versions, both in order of preference."""
 
     joints: tuple[Joint, ...]
     open_one: tuple[SeamKey, ...]
@@ -39,17 +41,18 @@ class Versions(msgspec.Struct, frozen=True):
 
 
 class MarkEdit(msgspec.Struct, frozen=True):
-    """A mark to write into the file: ``>`` toward the later part, ``<`` toward the one before, ``<>`` open."""
+    """A mark to write into the file: ``>`` toward the later part, ``<`` toward the one before, ``<>``
+    open."""
 
     span: Span
     text: str
 
 
 class PressPlan(msgspec.Struct, frozen=True):
-    """A plan. `sides`: the side of every seam (of the first version); `reversed_places`: the places (key of the parent,
-    part number) into which a unit is sewn with all of its seams the other way; `score` as in `Levels`, `bound` the least
-    that any plan loses at joints; `proved` is True when no plan is better on any level, `proved_joints` when none loses
-    less at joints. `nested` and `total` count joints in the quilt."""
+    """A plan. `sides`: the side of every seam (of the first version); `reversed_places`: the places (key of
+    the parent, part number) into which a unit is sewn with all of its seams the other way; `score` as in
+    `Levels`, `bound` the least that any plan loses at joints; `proved` is True when no plan is better on any
+    level, `proved_joints` when none loses less at joints. `nested` and `total` count joints in the quilt."""
 
     sides: dict[SeamKey, Side]
     reversed_places: frozenset[tuple[str, int]]
@@ -71,16 +74,20 @@ class PressPlan(msgspec.Struct, frozen=True):
 
     @property
     def gap(self) -> float:
-        """How much less another plan could lose at joints, at most, as a part of what this one loses; 0 when proved."""
+        """How much less another plan could lose at joints, at most, as a part of what this one loses; 0 when
+        proved."""
         return 0.0 if self.proved_joints else 1 - self.bound / self.score[0]
 
 
-def plan_pressing(top: Making, fabrics: Mapping[str, str], options: PressOptions = PressOptions()) -> PressPlan:
-    """The best pressing of a quilt. `fabrics` gives light, medium or dark for each fabric; what is pressed already is
-    kept, only "free" seams are planned.
+def plan_pressing(
+    top: Making, fabrics: Mapping[str, str], options: PressOptions = USUAL
+) -> PressPlan:
+    """The best pressing of a quilt. `fabrics` gives light, medium or dark for each fabric; what is pressed
+    already is kept, only "free" seams are planned.
 
-    Components in which all joints can nest are settled by parity alone. The others go to the exact solver when it is
-    installed and finishes in time; otherwise the best plan found by search is given with a true bound.
+    Components in which all joints can nest are settled by parity alone. The others go to the exact solver
+    when it is installed and finishes in time; otherwise the best plan found by search is given with a true
+    bound.
     """
     puzzle = Puzzle(top, fabrics, options)
     bits: dict[int, int] = {}
@@ -95,7 +102,9 @@ def plan_pressing(top: Making, fabrics: Mapping[str, str], options: PressOptions
         total = [a + b for a, b in zip(total, answer.score, strict=True)]
         bound += answer.bound
         proved = proved and answer.proved
-    return _plan(puzzle, bits, opened, (total[0], total[1], total[2], total[3], total[4], total[5]), bound, proved)
+    return _plan(
+        puzzle, bits, opened, (total[0], total[1], total[2], total[3], total[4], total[5]), bound, proved
+    )
 
 
 def _answer(puzzle: Puzzle, component: Component, options: PressOptions) -> Answer:
@@ -141,8 +150,10 @@ def _everything(puzzle: Puzzle, component: Component) -> Answer:
     return msgspec.structs.replace(best, bound=best.score[0])
 
 
-# -- from bits to a plan ---------------------------------------------------------------------------------------
-def _plan(puzzle: Puzzle, bits: Mapping[int, int], opened: set[int], score: Levels, bound: int, proved: bool) -> PressPlan:
+# -- from bits to a plan ---------------------------------------------------------------------------
+def _plan(
+    puzzle: Puzzle, bits: Mapping[int, int], opened: set[int], score: Levels, bound: int, proved: bool
+) -> PressPlan:
     sides: dict[SeamKey, Side] = {}
     for n, (making, j) in enumerate(puzzle.seams):
         side: Side = making.seams[j].pressed
@@ -169,8 +180,8 @@ def puzzle_key(puzzle: Puzzle, n: int) -> SeamKey:
 
 
 def _marks(puzzle: Puzzle, sides: Mapping[SeamKey, Side]) -> tuple[MarkEdit, ...]:
-    """What to write for every planned seam that has a mark. `left` holds the part that is written first. A mark that
-    stands for several makings (of different sizes) is written only when they agree."""
+    """What to write for every planned seam that has a mark. `left` holds the part that is written first. A
+    mark that stands for several makings (of different sizes) is written only when they agree."""
     text = {"left": "<", "right": ">", "open": "<>"}
     found: dict[Span, set[str]] = {}
     for making, j in puzzle.seams:
@@ -194,7 +205,8 @@ def _versions(puzzle: Puzzle, bits: Mapping[int, int], sides: Mapping[SeamKey, S
 
 
 def _names(making: Making, sides: Mapping[SeamKey, Side]) -> tuple[str, str]:
-    """What to call the two versions: by out and in, or by the direction of their seams, where all seams agree."""
+    """What to call the two versions: by out and in, or by the direction of their seams, where all seams
+    agree."""
     ways: set[str] = set()
     drawn: set[str] = set()
     for j, seam in enumerate(making.seams):
@@ -208,7 +220,9 @@ def _names(making: Making, sides: Mapping[SeamKey, Side]) -> tuple[str, str]:
         out = (x * dy - y * dx).sign() * flip
         ways.add({1: "out", -1: "in", 0: ""}[out])
         nx, ny = dy.sign() * flip, -dx.sign() * flip
-        drawn.add({(-1, 0): "to the left", (1, 0): "to the right", (0, -1): "up", (0, 1): "down"}.get((nx, ny), ""))
+        drawn.add(
+            {(-1, 0): "to the left", (1, 0): "to the right", (0, -1): "up", (0, 1): "down"}.get((nx, ny), "")
+        )
     if len(ways) == 1 and ways != {""}:
         return ("pressed out", "pressed in") if ways == {"out"} else ("pressed in", "pressed out")
     if len(drawn) == 1 and drawn != {""}:
@@ -219,7 +233,8 @@ def _names(making: Making, sides: Mapping[SeamKey, Side]) -> tuple[str, str]:
 
 
 def _loops(puzzle: Puzzle, bits: Mapping[int, int], opened: set[int]) -> tuple[Loop, ...]:
-    """For the joints that do not nest, the shortest loops that say why; the shortest first, each loop once."""
+    """For the joints that do not nest, the shortest loops that say why; the shortest first, each loop
+    once."""
     plain = [e for e in puzzle.edges if "open" not in (puzzle.fixed[e.a], puzzle.fixed[e.b])]
     lost = [e for e in plain if puzzle.lost(e, bits, opened)]
     found: dict[frozenset[Edge], list[Edge]] = {}
@@ -249,10 +264,10 @@ def _loop(puzzle: Puzzle, loop: list[Edge]) -> Loop:
     return Loop(joints, tuple(puzzle_key(puzzle, n) for n in lonely if puzzle.can_open(n)), tuple(units))
 
 
-# -- the plan put into the tree ----------------------------------------------------------------------------
+# -- the plan put into the tree --------------------------------------------------------------------
 def apply_plan(top: Making, plan: PressPlan) -> Making:
-    """The tree with every seam pressed as planned. What was one object stays one, except that a unit in two versions
-    becomes two, the second with its key followed by ``, pressed the other way``."""
+    """The tree with every seam pressed as planned. What was one object stays one, except that a unit in two
+    versions becomes two, the second with its key followed by ``, pressed the other way``."""
     made: dict[tuple[Making, bool], Making] = {}
 
     def pressed(making: Making, over: bool) -> Making:

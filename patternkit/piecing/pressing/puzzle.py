@@ -1,8 +1,10 @@
-"""The pressing plan as a puzzle: sides to choose, joints that want two of them to agree or differ, and prices.
+"""The pressing plan as a puzzle: sides to choose, joints that want two of them to agree or differ, and
+prices.
 
-Every seam has one bit (1 for "left") that all copies share, and may be opened instead; what the writer fixed has no bit.
-A unit that the writer accepts in two versions has one bit more for each place it is sewn into: there, all of its seams
-lie the other way. A joint nests when the sum of its bits is what it wants and neither seam is open.
+Every seam has one bit (1 for "left") that all copies share, and may be opened instead; what the writer fixed
+has no bit. A unit that the writer accepts in two versions has one bit more for each place it is sewn into:
+there, all of its seams lie the other way. A joint nests when the sum of its bits is what it wants and neither
+seam is open.
 """
 
 from __future__ import annotations
@@ -18,17 +20,18 @@ from patternkit.piecing.pressing.looks import Looks
 from patternkit.piecing.pressing.statements import belongs
 
 Levels = tuple[int, int, int, int, int, int]
-"""What is to be as small as possible, most important first: the weight of the joints that do not nest; units in two
-versions; how rough those joints are (their weight for each of the two seams that is not open); open seams; seams not
-pressed toward the dark; seams not pressed toward the side with fewer seams."""
+"""What is to be as small as possible, most important first: the weight of the joints that do not nest; units
+in two versions; how rough those joints are (their weight for each of the two seams that is not open); open
+seams; seams not pressed toward the dark; seams not pressed toward the side with fewer seams."""
 
 NOTHING: Levels = (0, 0, 0, 0, 0, 0)
 
 
 class PressOptions(msgspec.Struct, frozen=True):
-    """What the planner may do. `versions`: keys or names of units that may be pressed in two versions, besides those
-    whose making says so; `rows_either_way`: equal rows of the quilt may be pressed differently, as each is pressed by
-    itself; `open_seams`: seams may be pressed open; `seconds`: the time the exact solver may take."""
+    """What the planner may do. `versions`: keys or names of units that may be pressed in two versions,
+    besides those whose making says so; `rows_either_way`: equal rows of the quilt may be pressed differently,
+    as each is pressed by itself; `open_seams`: seams may be pressed open; `seconds`: the time the exact
+    solver may take."""
 
     versions: frozenset[str] = frozenset()
     rows_either_way: bool = True
@@ -37,7 +40,8 @@ class PressOptions(msgspec.Struct, frozen=True):
 
 
 class Edge(NamedTuple):
-    """Equal joints added up: nests when the bits `terms` sum to `want` (mod 2) and neither seam `a` nor `b` is open."""
+    """Equal joints added up: nests when the bits `terms` sum to `want` (mod 2) and neither seam `a` nor `b`
+    is open."""
 
     terms: tuple[int, ...]
     want: int
@@ -125,7 +129,8 @@ class Puzzle:
         self.pinned = {bits[0] for bits in self.slots_of.values()}  # the first place shows the first version
 
     def _slot(self, joint: Joint, end: SeamEnd) -> int | None:
-        """The slot bit that turns an end of a joint over; None when none does, or the joint's own making's does."""
+        """The slot bit that turns an end of a joint over; None when none does, or the joint's own making's
+        does."""
         owner = self.owner.get(end.making)
         if owner is None or owner is self.owner.get(joint.making):
             return None
@@ -139,8 +144,8 @@ class Puzzle:
         return None
 
     def _edges(self) -> None:
-        """Joints as edges. A joint sewn inside a unit with versions meets a seam of the same version on its other side,
-        or one that is turned over by the unit's own slot: then it stands once for each slot."""
+        """Joints as edges. A joint sewn inside a unit with versions meets a seam of the same version on its
+        other side, or one that is turned over by the unit's own slot: then it stands once for each slot."""
         sums: dict[tuple[tuple[int, ...], int, int, int], int] = {}
         for joint in self.joints:
             weight = self.looks.weight(joint)
@@ -199,8 +204,8 @@ class Puzzle:
         return self.options.open_seams and not self.fixed[n] and making.seams[j].spun is None
 
     def components(self) -> list[Component]:
-        """The puzzle in independent pieces, in the order of their first bits. All places of a unit that can have two
-        versions belong together."""
+        """The puzzle in independent pieces, in the order of their first bits. All places of a unit that can
+        have two versions belong together."""
         parent: dict[int, int] = {}
 
         def root(n: int) -> int:
@@ -254,10 +259,14 @@ class Puzzle:
         """How rough an edge is that does not nest: its weight for each seam that is not open."""
         return edge.weight * sum(n not in opened and self.fixed[n] != "open" for n in (edge.a, edge.b))
 
-    def score(self, component: Component, bits: Mapping[int, int], opened: frozenset[int] | set[int]) -> Levels:
+    def score(
+        self, component: Component, bits: Mapping[int, int], opened: frozenset[int] | set[int]
+    ) -> Levels:
         """All levels of a component under an assignment."""
         lost = [e for e in component.edges if self.lost(e, bits, opened)]
-        used = {self.slots[b - len(self.seams)].what for b in component.bits if b >= len(self.seams) and bits[b]}
+        used = {
+            self.slots[b - len(self.seams)].what for b in component.bits if b >= len(self.seams) and bits[b]
+        }
         mine = [n for n in component.bits if n < len(self.seams)]
         wishes = [(bits[n], *self.wish[n]) for n in mine if n not in opened]
         return (sum(e.weight for e in lost), len(used - self.rows), sum(self.rough(e, opened) for e in lost),

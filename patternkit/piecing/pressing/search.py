@@ -1,4 +1,5 @@
-"""Good plans without a solver: the heaviest joints that agree, then changes as long as one helps. Deterministic."""
+"""Good plans without a solver: the heaviest joints that agree, then changes as long as one helps.
+Deterministic."""
 
 from __future__ import annotations
 
@@ -14,8 +15,8 @@ _MOST_SUBSETS = 200  # so many choices of units in two versions are tried
 
 
 class Answer(msgspec.Struct, frozen=True):
-    """An assignment of a component with its score. `bound` is the least that any assignment loses at joints; `proved`
-    says that no assignment is better on any level."""
+    """An assignment of a component with its score. `bound` is the least that any assignment loses at joints;
+    `proved` says that no assignment is better on any level."""
 
     bits: dict[int, int]
     opened: frozenset[int]
@@ -25,7 +26,8 @@ class Answer(msgspec.Struct, frozen=True):
 
 
 def all_nest(puzzle: Puzzle, component: Component) -> Answer | None:
-    """The best assignment when all joints of a component can nest, with as few units in two versions as possible."""
+    """The best assignment when all joints of a component can nest, with as few units in two versions as
+    possible."""
     if any(puzzle.fixed[n] == "open" for e in component.edges for n in (e.a, e.b)):
         return None
     first = len(puzzle.seams)
@@ -83,8 +85,9 @@ def _by_wish(puzzle: Puzzle, component: Component, sums: Sums, shut: set[int]) -
 
 
 def by_hand(puzzle: Puzzle, component: Component, effort: int = 24, bound: bool = True) -> Answer:
-    """A good assignment of any component: joints taken in by weight as long as they agree, then the best of single
-    changes (press the other way, open or close, another version), then kicks that turn a loop over; with a true bound."""
+    """A good assignment of any component: joints taken in by weight as long as they agree, then the best of
+    single changes (press the other way, open or close, another version), then kicks that turn a loop over;
+    with a true bound."""
     search = _Search(puzzle, component)
     search.descend()
     best = search.snapshot()
@@ -166,7 +169,8 @@ class _Search:
                     self._do(move)
 
     def _small(self, move: tuple[str, tuple[int, ...]]) -> bool:
-        """Whether a change that has just been made, and loses nothing at the joints, helps on the lower levels."""
+        """Whether a change that has just been made, and loses nothing at the joints, helps on the lower
+        levels."""
         score, component = self.puzzle.score, self.component
         after = score(component, self.bits, self.opened)
         self._do(move)
@@ -176,7 +180,11 @@ class _Search:
 
     def snapshot(self) -> tuple[Levels, dict[int, int], frozenset[int]]:
         """The score with a copy of the assignment."""
-        return self.puzzle.score(self.component, self.bits, self.opened), dict(self.bits), frozenset(self.opened)
+        return (
+            self.puzzle.score(self.component, self.bits, self.opened),
+            dict(self.bits),
+            frozenset(self.opened),
+        )
 
     def restore(self, kept: tuple[Levels, dict[int, int], frozenset[int]]) -> None:
         """Go back to a snapshot."""

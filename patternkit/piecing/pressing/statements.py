@@ -1,7 +1,9 @@
-"""Press statements put to work: which side each seam's allowance goes to, and which statements do nothing or clash."""
+"""Press statements put to work: which side each seam's allowance goes to, and which statements do nothing or
+clash."""
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Mapping, Sequence
 
 import msgspec
@@ -14,7 +16,11 @@ from patternkit.piecing.pressing.touching import Touch, beside
 from patternkit.problems import Label, Problem, Repair
 from patternkit.syntax.statements import Press
 
-WORDS = {"rows-alternately": "rows alternately", "plain": "toward the plain patch", "darker": "toward the darker"}
+WORDS = {
+    "rows-alternately": "rows alternately",
+    "plain": "toward the plain patch",
+    "darker": "toward the darker",
+}
 
 
 class PressResult(msgspec.Struct, frozen=True):
@@ -51,15 +57,24 @@ def said_words(statement: Press) -> str:
     return f"press {how}"
 
 
-def apply_press(parts: Sequence[Placed], seams: Sequence[Seam], statements: Sequence[Press], values: Mapping[str, str],
-                general: Sequence[Press] = (), outline: Outline = (), name: str = "this unit") -> PressResult:
+def apply_press(
+    parts: Sequence[Placed],
+    seams: Sequence[Seam],
+    statements: Sequence[Press],
+    values: Mapping[str, str],
+    general: Sequence[Press] = (),
+    outline: Outline = (),
+    name: str = "this unit",
+) -> PressResult:
     """The seams of one flat making with the sides that the statements give them.
 
-    `statements` are the unit's own in the order written, `general` the file's; later and nearer ones win, a mark in the
-    writer's text wins over all. `values` has light, medium or dark for each fabric. A statement of the unit that matches
-    no seam is a problem, and so is one that others leave nothing of.
+    `statements` are the unit's own in the order written, `general` the file's; later and nearer ones win, a
+    mark in the writer's text wins over all. `values` has light, medium or dark for each fabric. A statement
+    of the unit that matches no seam is a problem, and so is one that others leave nothing of.
     """
-    making = Making("", name, "unit", "", outline or _hull(parts), ZERO, ZERO, tuple(parts), tuple(seams), Recipe("", ""))
+    making = Making(
+        "", name, "unit", "", outline or _hull(parts), ZERO, ZERO, tuple(parts), tuple(seams), Recipe("", "")
+    )
     done = press_making(making, statements, values, general)
     return PressResult(done.making.seams, done.problems)
 
@@ -71,10 +86,23 @@ def press_making(making: Making, statements: Sequence[Press], values: Mapping[st
     Rows that are the same object are told apart by ``rows alternately`` only where they have to differ.
     """
     hits: list[set[tuple[int, ...]]] = [set() for _ in statements]
-    stands: dict[tuple[int, ...], tuple[int, Side]] = {}  # seam -> number of the statement that settled it, its side
+    stands: dict[
+        tuple[int, ...], tuple[int, Side]
+    ] = {}  # seam -> number of the statement that settled it, its side
     clash: dict[int, int | Seam] = {}
-    new = _pressed(making, Place(), _middle(making.outline), None, (), tuple(general), tuple(statements), values, hits,
-                   stands, clash)
+    new = _pressed(
+        making,
+        Place(),
+        _middle(making.outline),
+        None,
+        (),
+        tuple(general),
+        tuple(statements),
+        values,
+        hits,
+        stands,
+        clash,
+    )
     return PressedMaking(new, tuple(_problems(making, statements, hits, stands, clash)))
 
 
@@ -83,9 +111,19 @@ def belongs(outer: Making, inner: Making) -> bool:
     return inner.role in ("row", "column") or inner.unit in ("", outer.unit)
 
 
-def _pressed(making: Making, frame: Place, centre: Point, row: int | None, trail: tuple[int, ...],
-             general: tuple[Press, ...], own: tuple[Press, ...], values: Mapping[str, str], hits: list[set[tuple[int, ...]]],
-             stands: dict[tuple[int, ...], tuple[int, Side]], clash: dict[int, int | Seam]) -> Making:
+def _pressed(
+    making: Making,
+    frame: Place,
+    centre: Point,
+    row: int | None,
+    trail: tuple[int, ...],
+    general: tuple[Press, ...],
+    own: tuple[Press, ...],
+    values: Mapping[str, str],
+    hits: list[set[tuple[int, ...]]],
+    stands: dict[tuple[int, ...], tuple[int, Side]],
+    clash: dict[int, int | Seam],
+) -> Making:
     """A making and the rows it is written in, pressed."""
     parts: list[Placed] = []
     made: dict[tuple[Making, int, bool, int | None], Making] = {}
@@ -98,10 +136,15 @@ def _pressed(making: Making, frame: Place, centre: Point, row: int | None, trail
             mark = (what, place.turned, place.mirrored, None if number is None else number % 2)
             same = made.get(mark)
             if same is None or any(s.how in ("in", "out") for s in (*general, *own)):
-                new = _pressed(what, place, centre, number, (*trail, i), general, own, values, hits, stands, clash)
+                new = _pressed(
+                    what, place, centre, number, (*trail, i), general, own, values, hits, stands, clash
+                )
                 first = next((m for (w, *_), m in made.items() if w is what), None)
                 if first is not None:
-                    alike = all(a.pressed == b.pressed for a, b in zip(_all_seams(first), _all_seams(new)))
+                    alike = all(
+                        a.pressed == b.pressed
+                        for a, b in zip(_all_seams(first), _all_seams(new), strict=False)
+                    )
                     new = first if alike else msgspec.structs.replace(new, key=f"{new.key}, place {i + 1}")
                 made[mark] = same = new
             parts.append(msgspec.structs.replace(part, what=same))
@@ -126,8 +169,8 @@ def _pressed(making: Making, frame: Place, centre: Point, row: int | None, trail
                 clash.setdefault(old[0], number)
             stands[(*trail, -1 - j)] = (number, found.pressed)
             seams[j] = msgspec.structs.replace(found, said=statement.span)
-    same_parts = all(a is b for a, b in zip(parts, making.parts))
-    if same_parts and all(a is b for a, b in zip(seams, making.seams)):
+    same_parts = all(a is b for a, b in zip(parts, making.parts, strict=False))
+    if same_parts and all(a is b for a, b in zip(seams, making.seams, strict=False)):
         return making
     return msgspec.structs.replace(making, parts=tuple(parts), seams=tuple(seams))
 
@@ -141,20 +184,21 @@ def _all_seams(making: Making) -> list[Seam]:
 
 
 def _rows(making: Making) -> dict[int, int]:
-    """The number of the row that each part forms by itself, when the parts stand below each other; {} otherwise."""
+    """The number of the row that each part forms by itself, when the parts stand below each other; {}
+    otherwise."""
     if len(making.parts) < 2:
         return {}
     tops = []
     for part in making.parts:
-        ys = sorted((p[1] for p in part.place.outline(part.what.outline)))
+        ys = sorted(p[1] for p in part.place.outline(part.what.outline))
         tops.append((ys[0], ys[-1]))
     order = sorted(range(len(tops)), key=lambda i: (tops[i][0], i))
-    if any(tops[a][1] > tops[b][0] for a, b in zip(order, order[1:])):
+    if any(tops[a][1] > tops[b][0] for a, b in itertools.pairwise(order)):
         return {}
     return {i: n for n, i in enumerate(order)}
 
 
-# -- what a statement says of one seam ---------------------------------------------------------------------
+# -- what a statement says of one seam -------------------------------------------------------------
 def _answer(work: _Work, j: int, statement: Press) -> Seam | None:
     """The seam as the statement presses it; None when the statement does not speak of it."""
     seam = work.seams[j]
@@ -180,7 +224,8 @@ def _share(side: Sequence[Touch], name: str) -> int:
 
 
 def _normal(work: _Work, seam: Seam) -> tuple[Point, Point]:
-    """The middle of a seam, and a vector from it to the seam's left, as the unit of the statement is drawn."""
+    """The middle of a seam, and a vector from it to the seam's left, as the unit of the statement is
+    drawn."""
     a, b = work.frame.point(seam.start), work.frame.point(seam.end)
     dx, dy = b[0] - a[0], b[1] - a[1]
     flip = -1 if work.frame.mirrored else 1
@@ -204,7 +249,7 @@ def _outward(work: _Work, j: int, statement: Press) -> Side | None:
 def _alternately(work: _Work, j: int, statement: Press) -> Side | None:
     """Seams within rows: the first row to the right, the next to the left, and so on."""
     seam = work.seams[j]
-    (_, y), (nx, ny) = _normal(work, seam)
+    (_, _y), (nx, ny) = _normal(work, seam)
     if ny or not nx:
         return None
     row = work.row
@@ -217,7 +262,8 @@ def _alternately(work: _Work, j: int, statement: Press) -> Side | None:
 
 
 def _spun(work: _Work, j: int, statement: Press) -> Seam | None:
-    """The last seam that is crossed from both sides is split there; which way round follows from what crosses it."""
+    """The last seam that is crossed from both sides is split there; which way round follows from what crosses
+    it."""
     making = _bare(work)
     tree = Tree(making)
     mine = [x for x in find_joints(making, tree) if x.making is making and x.line == j and x.kind == "lock"]
@@ -244,7 +290,7 @@ def _far(a: Point, b: Point) -> Length:
     return (a[0] - b[0]) * (a[0] - b[0]) + (a[1] - b[1]) * (a[1] - b[1])
 
 
-_ANSWERS: dict[str, Callable[[_Work, int, Press], Side | Seam | None | str]] = {
+_ANSWERS: dict[str, Callable[[_Work, int, Press], Side | Seam | str | None]] = {
     "toward": _toward, "away": _toward, "open": lambda w, j, s: "open", "out": _outward, "in": _outward,
     "left": _drawn, "right": _drawn, "up": _drawn, "down": _drawn,
     "plain": lambda w, j, s: Looks(w.values).plainer(_bare(w), j),
@@ -253,7 +299,7 @@ _ANSWERS: dict[str, Callable[[_Work, int, Press], Side | Seam | None | str]] = {
 }
 
 
-# -- what is wrong with the statements --------------------------------------------------------------------------
+# -- what is wrong with the statements -------------------------------------------------------------
 def _problems(making: Making, statements: Sequence[Press], hits: list[set[tuple[int, ...]]],
               stands: dict[tuple[int, ...], tuple[int, Side]], clash: dict[int, int | Seam]) -> list[Problem]:
     found = []
@@ -272,16 +318,22 @@ def _matches_nothing(making: Making, statement: Press) -> Problem:
     why = {
         "toward": f"No seam of {name} has {statement.name} on one side and something else on the other.",
         "away": f"No seam of {name} has {statement.name} on one side and something else on the other.",
-        "darker": f"No seam of {name} has fabrics of different value on its two sides, or a fabric has no value.",
+        "darker": f"No seam of {name} has fabrics of different value on its two sides, or one has no value.",
         "plain": f"Every seam of {name} has as many seams running into it from one side as from the other.",
         "spun": f"No seam of {name} is crossed by seams from both sides, so there is no centre to spin.",
         "rows-alternately": f"{name} has no two rows with seams in them.",
-        "out": f"Every seam of {name} runs through its centre.", "in": f"Every seam of {name} runs through its centre.",
+        "out": f"Every seam of {name} runs through its centre.",
+        "in": f"Every seam of {name} runs through its centre.",
     }.get(statement.how, f"No seam of {name} runs so that its allowance could lie that way.")
     if not making.seams and not any(isinstance(p.what, Making) for p in making.parts):
         why = f"{name} is a single piece and has no seam."
-    return Problem("press-no-seam", f"`{words}` presses nothing in {name}.", statement.span, causes=(why,),
-                   repairs=(Repair(f"Take the line out, or name a fabric or unit that lies beside a seam of {name}."),))
+    return Problem(
+        "press-no-seam",
+        f"`{words}` presses nothing in {name}.",
+        statement.span,
+        causes=(why,),
+        repairs=(Repair(f"Take the line out, or name a fabric or unit that lies beside a seam of {name}."),),
+    )
 
 
 def _overruled(statement: Press, statements: Sequence[Press], by: int | Seam) -> Problem:
@@ -290,10 +342,18 @@ def _overruled(statement: Press, statements: Sequence[Press], by: int | Seam) ->
         label = (Label(by.mark, "the mark says otherwise"),) if by.mark is not None else ()
         cause = "Every seam it speaks of has a mark of its own, or a later line that presses it another way."
     else:
-        label = (Label(statements[by].span, f"`{said_words(statements[by])}` presses the same seams another way"),)
+        label = (
+            Label(statements[by].span, f"`{said_words(statements[by])}` presses the same seams another way"),
+        )
         cause = "Later lines win, and they leave it no seam."
-    return Problem("press-contradiction", f"`{words}` is contradicted wherever it applies.", statement.span, labels=label,
-                   causes=(cause,), repairs=(Repair("Keep the one you mean and take the other out."),))
+    return Problem(
+        "press-contradiction",
+        f"`{words}` is contradicted wherever it applies.",
+        statement.span,
+        labels=label,
+        causes=(cause,),
+        repairs=(Repair("Keep the one you mean and take the other out."),),
+    )
 
 
 def _middle(outline: Outline) -> Point:

@@ -1,4 +1,5 @@
-"""What lies beside a seam: the pieces of cloth that touch it on either side, found without flattening the tree."""
+"""What lies beside a seam: the pieces of cloth that touch it on either side, found without flattening the
+tree."""
 
 from __future__ import annotations
 
@@ -13,8 +14,8 @@ VALUES = {"light": 0, "medium": 1, "dark": 2}
 
 
 class Touch(msgspec.Struct, frozen=True):
-    """A piece that touches a seam from `t0` to `t1` (fractions of its length); `names` are the fabric and the name of
-    the piece, and the names of the units it belongs to, innermost first."""
+    """A piece that touches a seam from `t0` to `t1` (fractions of its length); `names` are the fabric and the
+    name of the piece, and the names of the units it belongs to, innermost first."""
 
     fabric: str
     names: tuple[str, ...]
@@ -33,7 +34,8 @@ def inside(place: Place, p: Point) -> Point:
 
 def beside(parts: Sequence[Placed], seam: Seam,
            memo: dict[object, list[Touch]] | None = None) -> tuple[list[Touch], list[Touch]]:
-    """The pieces that touch a seam on its left and on its right, in order. A curve is asked at its middle stretch.
+    """The pieces that touch a seam on its left and on its right, in order. A curve is asked at its middle
+    stretch.
 
     `memo` keeps answers for seams of the same tree.
     """
@@ -62,8 +64,15 @@ def touches(part: Placed, a: Point, b: Point, memo: dict[object, list[Touch]]) -
     key = (what, a, b)
     if key not in memo:
         own = (what.unit, what.title) if what.title else (what.unit,)
-        memo[key] = [Touch(t.fabric, (*t.names, *own), t.t0, t.t1) for p in what.parts for t in touches(p, a, b, memo)
-                     ] if _near(what, a, b) else []
+        memo[key] = (
+            [
+                Touch(t.fabric, (*t.names, *own), t.t0, t.t1)
+                for p in what.parts
+                for t in touches(p, a, b, memo)
+            ]
+            if _near(what, a, b)
+            else []
+        )
     return memo[key]
 
 
@@ -77,11 +86,12 @@ def _near(part: Making, a: Point, b: Point) -> bool:
 
 
 def _overlap(outline: Sequence[Point], a: Point, b: Point) -> tuple[Length, Length] | None:
-    """The stretch of a to b that runs along an edge of an outline, as fractions of a to b; None when there is none."""
+    """The stretch of a to b that runs along an edge of an outline, as fractions of a to b; None when there is
+    none."""
     dx, dy = b[0] - a[0], b[1] - a[1]
     axis = 0 if abs(dx) >= abs(dy) else 1
     run = (dx, dy)[axis]
-    for p, q in zip(outline, (*outline[1:], outline[0])):
+    for p, q in zip(outline, (*outline[1:], outline[0]), strict=False):
         if not (_along(a, dx, dy, p) and _along(a, dx, dy, q)):
             continue
         t, u = (p[axis] - a[axis]) / run, (q[axis] - a[axis]) / run

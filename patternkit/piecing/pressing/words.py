@@ -1,7 +1,9 @@
-"""Joints, seams, repairs and loops in the writer's words: where a joint lies, what meets there, what would help."""
+"""Joints, seams, repairs and loops in the writer's words: where a joint lies, what meets there, what would
+help."""
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping
 
 from patternkit.lengths import Length
@@ -11,8 +13,20 @@ from patternkit.piecing.pressing.joints import Joint, SeamEnd
 from patternkit.piecing.pressing.statements import belongs
 from patternkit.units import IMPERIAL, Units, show
 
-_FIRST = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",
-          "twelfth")
+_FIRST = (
+    "first",
+    "second",
+    "third",
+    "fourth",
+    "fifth",
+    "sixth",
+    "seventh",
+    "eighth",
+    "ninth",
+    "tenth",
+    "eleventh",
+    "twelfth",
+)
 MARKS = {"left": "<", "right": ">", "open": "<>"}
 
 
@@ -33,12 +47,15 @@ def part_words(part: Part) -> str:
 
 def place_words(joint: Joint, top: Making, units: Units = IMPERIAL) -> str:
     """Where a joint lies: ``third row, between the second and third unit, 3 in from the left``."""
-    where = [w for w in (_inside(top, joint.trail), _between(joint.making, joint.line), _along(joint, units)) if w]
+    where = [
+        w for w in (_inside(top, joint.trail), _between(joint.making, joint.line), _along(joint, units)) if w
+    ]
     return ", ".join(where)
 
 
 class Names:
-    """What to call the makings of a tree: a named unit by its name, a row by its number and the unit it is written in."""
+    """What to call the makings of a tree: a named unit by its name, a row by its number and the unit it is
+    written in."""
 
     def __init__(self, top: Making) -> None:
         self.of: dict[Making, str] = {top: "the quilt" if top.role == "quilt" else part_words(top)}
@@ -63,7 +80,9 @@ class Names:
     def seam(self, making: Making, seam: int) -> str:
         """Which seam it is: ``the seam between night and glow in lantern``."""
         what = making.seams[seam]
-        pairs = [tuple(sorted(_side_name(making, s, side) for side in (s.left, s.right))) for s in making.seams]
+        pairs = [
+            tuple(sorted(_side_name(making, s, side) for side in (s.left, s.right))) for s in making.seams
+        ]
         one, two = (_side_name(making, what, side) for side in (what.left, what.right))
         name = self.of.get(making) or part_words(making)
         if one != two and pairs.count(pairs[seam]) == 1:
@@ -73,7 +92,8 @@ class Names:
 
 
 def side_words(making: Making, seam: int, side: Side) -> str:
-    """Where its allowance lies: ``toward night``, ``to the left`` (both sides alike), ``open``, ``not stated``."""
+    """Where its allowance lies: ``toward night``, ``to the left`` (both sides alike), ``open``, ``not
+    stated``."""
     if side == "open":
         return "pressed open"
     if side == "free":
@@ -85,7 +105,9 @@ def side_words(making: Making, seam: int, side: Side) -> str:
     return f"pressed {_drawn(what, side)}"
 
 
-def conflict_words(conflict: Conflict, top: Making, units: Units = IMPERIAL, names: Names | None = None) -> str:
+def conflict_words(
+    conflict: Conflict, top: Making, units: Units = IMPERIAL, names: Names | None = None
+) -> str:
     """One sentence about joints that do not nest, with their place and how often they occur."""
     joint, names = conflict.joint, names or Names(top)
     a, b = (f"{names.seam(e.making, e.seam)} ({side_words(e.making, e.seam, s)})"
@@ -94,9 +116,13 @@ def conflict_words(conflict: Conflict, top: Making, units: Units = IMPERIAL, nam
         what = f"{a} meets itself"
     else:
         what = f"{a} meets {b}"
-    said = {"conflict": "both allowances lie the same way", "weak": "one is open and one lies to a side, so they do not lock",
-            "pin": "both are open: they lie flat, but have to be pinned", "unstated": "it is not said which way to press",
-            "nest": "the two allowances lock"}[conflict.verdict]
+    said = {
+        "conflict": "both allowances lie the same way",
+        "weak": "one is open and one lies to a side, so they do not lock",
+        "pin": "both are open: they lie flat, but have to be pinned",
+        "unstated": "it is not said which way to press",
+        "nest": "the two allowances lock",
+    }[conflict.verdict]
     if joint.kind == "spin":
         said = {"conflict": "they do not turn the same way round the spun centre"}.get(conflict.verdict, said)
     times = "" if conflict.count == 1 else f" ({conflict.count} times in the quilt)"
@@ -109,19 +135,27 @@ def repair_words(change: Change, conflict: Conflict, names: Names) -> str:
     ends: dict[SeamKey, SeamEnd] = {joint.a.key: joint.a, joint.b.key: joint.b}
     if change.how == "turn":
         name = part_words(joint.a.making)
-        return (f"All copies of {name} are pressed alike, and here two of them meet: turn or mirror every second one, press "
-                f"half of them the other way, or press {names.seam(joint.a.making, joint.a.seam)} open.")
+        return (
+            f"All copies of {name} are pressed alike, and here two of them meet: turn or mirror every second one, "
+            f"press half of them the other way, or press {names.seam(joint.a.making, joint.a.seam)} open."
+        )
     if change.how == "plan":
         return "No single change mends more than it breaks; let the planner choose for all seams together."
     seams = [names.seam(ends[k].making, ends[k].seam) for k in change.seams]
     if change.how == "both open":
         return f"Press {' and '.join(seams)} open."
     end = ends[change.seams[0]]
-    way = "open" if change.to == "open" else side_words(end.making, end.seam, change.to).removeprefix("pressed ")
+    way = (
+        "open"
+        if change.to == "open"
+        else side_words(end.making, end.seam, change.to).removeprefix("pressed ")
+    )
     return f"Press {seams[0]} {way}."
 
 
-def loop_words(joints: tuple[Joint, ...], top: Making, units: Units = IMPERIAL, names: Names | None = None) -> str:
+def loop_words(
+    joints: tuple[Joint, ...], top: Making, units: Units = IMPERIAL, names: Names | None = None
+) -> str:
     """Why the joints of a loop cannot all nest: each in turn, and that they come round to a contradiction."""
     names = names or Names(top)
     if len(joints) == 1 and joints[0].a.key == joints[0].b.key:
@@ -141,7 +175,7 @@ def choice_words(names: Names, making: Making, seam: int | None = None) -> str:
     return f"press half of {part_words(making)} the other way"
 
 
-# -- pieces of a place ------------------------------------------------------------------------------------------
+# -- pieces of a place -----------------------------------------------------------------------------
 def _inside(top: Making, trail: tuple[int, ...]) -> str:
     """Where the making of a joint is: a row by its number, a named unit by its name."""
     words: list[str] = []
@@ -153,7 +187,9 @@ def _inside(top: Making, trail: tuple[int, ...]) -> str:
         if belongs(making, part) and rows and part.role in ("row", ""):
             words.append(f"{ordinal(row[i])} row")
         elif part.role in ("row", "column", "top", "centre", "quilt"):
-            words.append("" if part.role != "column" else f"{ordinal(_lined(making, 0)[1].get(i, i + 1))} column")
+            words.append(
+                "" if part.role != "column" else f"{ordinal(_lined(making, 0)[1].get(i, i + 1))} column"
+            )
         else:
             words = [part_words(part)]  # a named unit: where this copy of it lies does not matter
         making = part
@@ -161,10 +197,11 @@ def _inside(top: Making, trail: tuple[int, ...]) -> str:
 
 
 def _lined(making: Making, axis: int) -> tuple[bool, dict[int, int]]:
-    """Whether the parts stand one after the other along an axis (0 across, 1 down), and the number of each."""
+    """Whether the parts stand one after the other along an axis (0 across, 1 down), and the number of
+    each."""
     spans = [_span(p, axis) for p in making.parts]
     order = sorted(range(len(spans)), key=lambda i: (spans[i], i))
-    lined = len(order) > 1 and all(spans[a][1] <= spans[b][0] for a, b in zip(order, order[1:], strict=False))
+    lined = len(order) > 1 and all(spans[a][1] <= spans[b][0] for a, b in itertools.pairwise(order))
     return lined, {i: n + 1 for n, i in enumerate(order)}
 
 
