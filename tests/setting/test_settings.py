@@ -127,7 +127,16 @@ def test_medallion_with_a_coping_strip_worked_out() -> None:
     assert p.top.width == 12 + 2 * (2 + 2 + 1)
 
 
-def test_coping_that_cannot_be() -> None:
-    """Sides that differ by less than a repeat can't both be filled."""
-    p = project("unit odd\n    patch b\n    finished 7 x 6\n\nquilt\n    layout\n        nine | odd\n    border b\n    border goose, cornerstones c\n")
-    assert "border-does-not-close" in [x.code for x in run(p)]
+def test_coping_of_two_widths() -> None:
+    """A 13 x 6 in centre and units 4 in long: 1 1/2 in at the sides makes 16, 1 in at top and bottom makes 8."""
+    p = made("unit odd\n    patch b\n    finished 7 x 6\n\nquilt\n    layout\n        nine | odd\n    border b\n"
+             "    border goose, cornerstones c\n")
+    values = [p.solution.value(("border 1", s)).value(p.pattern.parameters) for s in ("width", "height")]
+    assert values == [Length("3/2"), 1]
+
+
+def test_coping_on_point() -> None:
+    """Diagonals never divide evenly; the strip takes up what is over, exactly."""
+    p = made("quilt\n    across 3, down 4\n    tile\n        nine\n        plain\n    setting on point, triangles c\n"
+             "    border a\n    border goose, cornerstones c\n    border 2 a\n")
+    assert (p.top.width - 8, p.top.height - 8) == (28, 36)

@@ -40,38 +40,37 @@ def top_first(edge: Edge) -> bool:
     return any(w in ("top first", "top and bottom first") for w in edge.words)
 
 
+def is_coping(quilt: Quilt, edge: Edge) -> bool:
+    """True for a plain border without a width that a pieced one follows: it is made as wide as lets that one fit."""
+    i = quilt.borders.index(edge)
+    return edge.width is None and not edge.sequence and i + 1 < len(quilt.borders) and bool(quilt.borders[i + 1].sequence)
+
+
 def equations(quilt: Quilt, out: Sizing) -> None:
-    """Each border adds its width twice to both sides; the last layer is the quilt."""
+    """Each border adds its width twice to both sides; the last layer is the quilt.
+
+    A coping strip may be of one width at the sides and another at top and bottom.
+    """
     inner = CENTRE
     for edge in quilt.borders:
-        width, layer = (edge.word, "width"), f"inside {edge.word} out"
+        width, height, layer = (edge.word, "width"), (edge.word, "height"), f"inside {edge.word} out"
         out.shown(width, edge.word)
+        out.shown(height, f"{edge.word} at the top")
+        if not is_coping(quilt, edge):
+            out.same(height, width, f"{edge.word} is equally wide all round", edge.span)
         if edge.width is not None:
             finished = edge.width - out.seam * 2 if edge.cut else edge.width
-            out.stated(
-                width,
-                finished,
-                f"{edge.word} is {out.say(edge.width)} {'cut' if edge.cut else 'finished'}",
-                edge.span,
-            )
-        if edge.piece is not None and edge.piece.unit:
-            out.same(
-                out.size_in(QUILT, edge.piece)[1],
-                width,
-                f"the units of {edge.word} are as high as it is wide",
-                edge.span,
-            )
+            text = f"{edge.word} is {out.say(edge.width)} {'cut' if edge.cut else 'finished'}"
+            out.stated(width, finished, text, edge.span)
+        for piece in edge.sequence:
+            out.same(out.size_in(QUILT, piece)[1], width, f"{edge.word}, from the quilt outward", edge.span)
         if edge.corner is not None and edge.corner.unit:
             for var in out.size_in(QUILT, edge.corner):
                 out.same(var, width, f"the corners of {edge.word}", edge.span)
-        for side in "wh":
+        for side, adds in (("w", width), ("h", height)):
             out.shown((layer, side), f"the quilt with {edge.word}")
-            out.total(
-                [(1, (inner, side)), (2, width)],
-                (layer, side),
-                f"{edge.word} adds its width on both sides of the quilt",
-                edge.span,
-            )
+            text = f"{edge.word} adds its width on both sides of the quilt"
+            out.total([(1, (inner, side)), (2, adds)], (layer, side), text, edge.span)
         inner = layer
     for side in "wh":
         out.shown((QUILT, side), "the quilt")
@@ -99,16 +98,11 @@ def _fabric(edge: Edge) -> str:
 
 
 def _straight(edge: Edge, inner: Making, shop: Workshop) -> Making:
-    b = shop.solved((edge.word, "width"))
+    b, t = shop.solved((edge.word, "width")), shop.solved((edge.word, "height"))
     w, h = inner.width, inner.height
-    sides_first = not top_first(edge)
-    if edge.corner is not None:
-        long, high = w, h
-    else:
-        long, high = (w + b * 2, h) if sides_first else (w, h + b * 2)
-    # in the layer's coordinates the inner top lies at (b, b)
-    top_x = b if edge.corner is not None or not sides_first else ZERO
-    side_y = b if edge.corner is not None or sides_first else ZERO
+    corners, sides_first = edge.corner is not None, not top_first(edge)
+    long = w + b * 2 if sides_first and not corners else w
+    high = h if sides_first or corners else h + t * 2
     strips: dict[str, tuple[Part, Place]] = {}
     if edge.sequence:
         made = pieced_sides(edge, long, high, shop)
@@ -116,60 +110,42 @@ def _straight(edge: Edge, inner: Making, shop: Workshop) -> Making:
             return inner
         strips = made
     else:
-        for name, ww, hh in (("left", b, high), ("right", b, high), ("top", long, b), ("bottom", long, b)):
+        for name, wide, tall in (("left", b, high), ("right", b, high), ("top", long, t), ("bottom", long, t)):
             called = "sides" if name in ("left", "right") else "top and bottom"
-            strips[name] = shop.patch(_fabric(edge), ww, hh, f"{edge.word} {called}"), Place()
-    if edge.corner is not None:
-        top = _with_corners(edge, strips["top"], long, b, shop)
+            strips[name] = shop.patch(_fabric(edge), wide, tall, f"{edge.word} {called}"), Place()
+    if corners:
+        top = _with_corners(edge, strips["top"], long, b, t, shop)
         strips["top"], strips["bottom"] = (top, Place()), (top, corner_place(top, 180))
-        top_x = ZERO
-    at = {"left": (ZERO, side_y), "right": (w + b, side_y), "top": (top_x, ZERO), "bottom": (top_x, h + b)}
-    order = (
-        ("left", "right", "top", "bottom")
-        if sides_first or edge.corner is not None
-        else ("top", "bottom", "left", "right")
-    )
-    parts = [Placed(inner, Place(b, b))]
+    # in the layer's coordinates the inner top lies at (b, t)
+    side_y, top_x = (t, ZERO) if sides_first or corners else (ZERO, b)
+    at = {"left": (ZERO, side_y), "right": (w + b, side_y), "top": (top_x, ZERO), "bottom": (top_x, h + t)}
+    order = ("left", "right", "top", "bottom") if sides_first or corners else ("top", "bottom", "left", "right")
+    parts = [Placed(inner, Place(b, t))]
     seams: list[Seam] = []
     for name in order:
         what, place = strips[name]
         x, y = at[name]
         parts.append(Placed(what, Place(x + place.dx, y + place.dy, place.turned)))
-        seams.append(_seam(name, len(parts) - 1, b, w, h, sides_first or edge.corner is not None))
-    outline = rectangle(w + b * 2, h + b * 2)
-    return Making(
-        f"quilt with {edge.word}",
-        "quilt",
-        "border",
-        "border",
-        outline,
-        w + b * 2,
-        h + b * 2,
-        tuple(parts),
-        tuple(seams),
-        cloth_recipe("border", parts[1:], shop),
-        edge.word,
-    )
+        seams.append(_seam(name, len(parts) - 1, (b, t), (w, h), sides_first or corners))
+    wide, tall = w + b * 2, h + t * 2
+    return Making(f"quilt with {edge.word}", "quilt", "border", "border", rectangle(wide, tall), wide, tall, tuple(parts),
+                  tuple(seams), cloth_recipe("border", parts[1:], shop), edge.word)
 
 
-def _seam(name: str, index: int, b: Length, w: Length, h: Length, sides_first: bool) -> Seam:
+def _seam(name: str, index: int, border: tuple[Length, Length], inside: tuple[Length, Length], sides_first: bool) -> Seam:
     """The seam of one border strip; the inside lies on the left hand, the strip on the right."""
-    done = tuple(range(index))
+    (b, t), (w, h) = border, inside
     x1, x2 = (ZERO, w + b * 2) if sides_first else (b, w + b)
-    y1, y2 = (b, h + b) if sides_first else (ZERO, h + b * 2)
-    ends = {
-        "left": ((b, y1), (b, y2)),
-        "right": ((w + b, y2), (w + b, y1)),
-        "top": ((x2, b), (x1, b)),
-        "bottom": ((x1, h + b), (x2, h + b)),
-    }[name]
-    return Seam(ends[0], ends[1], done, (index,))
+    y1, y2 = (t, h + t) if sides_first else (ZERO, h + t * 2)
+    ends = {"left": ((b, y1), (b, y2)), "right": ((w + b, y2), (w + b, y1)),
+            "top": ((x2, t), (x1, t)), "bottom": ((x1, h + t), (x2, h + t))}[name]
+    return Seam(ends[0], ends[1], tuple(range(index)), (index,))
 
 
-def _with_corners(edge: Edge, strip: tuple[Part, Place], long: Length, b: Length, shop: Workshop) -> Making:
+def _with_corners(edge: Edge, strip: tuple[Part, Place], long: Length, b: Length, t: Length, shop: Workshop) -> Making:
     """The top border with its two cornerstones sewn on; turned round it is the bottom one."""
     assert edge.corner is not None
-    corner: tuple[Part, Place] = (shop.patch(edge.corner.fabric, b, b, f"{edge.word} cornerstone"), Place()) \
+    corner: tuple[Part, Place] = (shop.patch(edge.corner.fabric, b, t, f"{edge.word} cornerstone"), Place()) \
         if edge.corner.fabric else shop.part_in(QUILT, edge.corner)
     parts: list[Placed] = []
     for (what, place), x, turn in ((corner, ZERO, 0), (strip, b, 0), (corner, b + long, 90)):
@@ -177,9 +153,9 @@ def _with_corners(edge: Edge, strip: tuple[Part, Place], long: Length, b: Length
             parts.append(Placed(what, corner_place(what, place.turned + turn, x)))
         else:
             parts.append(Placed(what, Place(x)))
-    seams = (Seam((b, b), (b, ZERO), (0,), (1,)), Seam((b + long, b), (b + long, ZERO), (0, 1), (2,)))
+    seams = (Seam((b, t), (b, ZERO), (0,), (1,)), Seam((b + long, t), (b + long, ZERO), (0, 1), (2,)))
     key = f"{edge.word} top and bottom"
-    return Making(key, "quilt", "border strip", "row", rectangle(long + b * 2, b), long + b * 2, b, tuple(parts), seams,
+    return Making(key, "quilt", "border strip", "row", rectangle(long + b * 2, t), long + b * 2, t, tuple(parts), seams,
                   cloth_recipe("border-corners", parts, shop), key)
 
 
