@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from lark import Token, UnexpectedToken
 
 from patternkit.problems import Problem, Repair
-from patternkit.syntax.lexer import LineText, accepted
+from patternkit.syntax.lexer import WORD, LineText, accepted
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import PRESS_PLAIN
 
@@ -19,7 +20,7 @@ _SAID = {
     "DATE": "a date such as `2026-03-02`",
     "MARK": "a seam mark (`|`, `>`, `<` or `<>`)",
     "COMMA": "a comma",
-    "BY": "`x` and a height",
+    "CROSS": "`x` and a height",
     "_EQUALS": "`=`",
     "_CLOSE": "`)`",
     "CALL": "`(`",
@@ -38,10 +39,10 @@ def explain(error: UnexpectedToken, line: LineText, rule: str, keywords: dict[st
     choices = _choices(kinds, spelled)
     causes = ("Here may stand: " + ", ".join(choices) + ".",) if choices else ("The line should end here.",)
     start, end = token.start_pos or 0, token.end_pos or 0
-    special = _special(token, line, rule, kinds)
-    if special is not None:
-        return special
     meant, guess = _meant(token, line, spelled)
+    special = _marks(token, line, rule, kinds) or _texts_and_names(token, line, rule, kinds)
+    if special is not None and (meant is None or special.code != "not-understood"):
+        return special
     if meant is not None:
         span = line.span(meant.start_pos or 0, meant.end_pos or 0)
         return Problem(
@@ -70,8 +71,8 @@ def explain(error: UnexpectedToken, line: LineText, rule: str, keywords: dict[st
     )
 
 
-def _special(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Problem | None:
-    """Mistakes that have a clearer name than "can't stand here"."""
+def _marks(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Problem | None:
+    """Mistakes with seam marks, which have clearer names than "can't stand here"."""
     start, end = token.start_pos or 0, token.end_pos or 0
     span = line.span(start, end)
     ended = token.type == "$END"
@@ -105,20 +106,36 @@ def _special(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> 
             causes=("A single row starts with `row`; several rows stand under `rows`, indented.",),
             repairs=(Repair("put `row` before the pieces", line.span(0, 0), "row "),),
         )
-    if kinds == {"TEXT"} and not ended:
+    return None
+
+
+def _texts_and_names(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Problem | None:
+    """Mistakes with texts, names and sizes that have a clearer name than "can't stand here"."""
+    start, end = token.start_pos or 0, token.end_pos or 0
+    span, shown = line.span(start, end), line.text[start:end]
+    if "CROSS" in kinds and token == "by":
+        message = "Between a width and a height stands `x`."
+        return Problem("unknown-word", message, span, repairs=(Repair("write `x`", span, "x", True),))
+    if kinds == {"TEXT"} and token.type != "$END":
         rest = line.span(start, line.end)
-        return Problem(
-            "needs-quotes",
-            "A text stands in double quotes.",
-            rest,
-            repairs=(Repair("put the text in quotes", rest, f'"{line.text[start:]}"', True),),
-        )
+        repair = Repair("put the text in quotes", rest, f'"{line.text[start:]}"', True)
+        if rule != "unit_head":
+            return Problem("needs-quotes", "A text stands in double quotes.", rest, repairs=(repair,))
     if token.type == "NUMBER" and "NAME" in kinds and "NUMBER" not in kinds:
-        return Problem(
-            "not-understood",
-            f"A name has to stand here, and a name starts with a letter, not with `{line.text[start:end]}`.",
-            span,
-        )
+        message = f"A name has to stand here, and a name starts with a letter, not with `{shown}`."
+        causes = ("A stretch that repeats is written `(a | b |) 3 times`.",) if rule == "line" else ()
+        return Problem("not-understood", message, span, causes=causes)
+    if rule in ("unit_head", "fabric_head") and token.type == "NAME" and (line.words or ()):
+        before = line.text[:start].rstrip()
+        if re.fullmatch(rf"\S+\s+{WORD}", before):
+            gap = line.span(len(before), start)
+            message = (
+                f"`{before.split()[1]} {shown}` can't be a name: a name is one word, with hyphens if need be."
+            )
+            repair = Repair("put a hyphen between them", gap, "-")
+            return Problem(
+                "not-understood", message, line.span(before.rindex(before.split()[1]), end), repairs=(repair,)
+            )
     return None
 
 

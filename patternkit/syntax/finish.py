@@ -12,7 +12,7 @@ from patternkit.source import Span
 from patternkit.syntax import statements as st
 from patternkit.syntax.lexer import LineText, Trouble, trouble
 from patternkit.syntax.suggest import nearest
-from patternkit.syntax.words import PHRASE_SPELLINGS, PHRASES
+from patternkit.syntax.words import PHRASE_SPELLINGS, PHRASES, WITHOUT_WIDTH
 
 
 class _Reader:
@@ -103,6 +103,9 @@ class _Reader:
             if "use" in self.says:
                 raise self.unknown(item)
             self.put("use", self.piece(item), "a fabric", item.span)
+        elif self.word in WITHOUT_WIDTH:
+            message = f"A `{self.word}` takes no length of its own."
+            raise trouble("not-understood", message, item.span, causes=(self.choices(),))
         else:
             self.put("value", item, "a width", item.span)
         return 1

@@ -14,6 +14,7 @@ from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import (
     ALIASES,
     HEADS_TO_PLACE,
+    MEANT,
     OPTION_WORDS,
     PLACE_NAMES,
     PLACES,
@@ -86,43 +87,46 @@ def lead_of(place: str, text: str, span: Span) -> Lead:
     if not word:
         if place in ("sizes", "colourway"):
             return Lead("size_row" if place == "sizes" else "swap")
-        return Lead("", "", None, _no_word(text, span))
+        return Lead("", "", None, _no_word(place, text, span))
     if word in RESERVED and word not in OPTION_WORDS:
         return Lead("", word, None, _elsewhere(place, word, Span(span.file, span.start, span.start + end)))
     if place == "sizes":
         return Lead("size_row", word)
     if place == "colourway":
         return Lead("swap", word)
-    guess = nearest(word, table)
-    if not guess and (found := _WORDS.match(text)) and found.group(2):
-        pair = f"{fold(found.group(1))}-{fold(found.group(2))}"  # "usable widht", "flyng geese"
-        near = nearest(pair, [w for w in table if w.count("-") == 1])
-        if near and (place != "unit" or near.split("-")[0] == fold(found.group(1)) or len(pair) > 8):
-            guess, end = near, found.end(2)
+    guess, end = _slip(table, word, text, end)
+    here = Span(span.file, span.start, span.start + end)
     if place in ("unit", "kind") and (not guess or word in OPTION_WORDS):
         return Lead("option", word, ("OPTION", word, end))
-    here = Span(span.file, span.start, span.start + end)
     if guess:
+        message = f"`{word}` starts no line here. Did you mean `{guess}`?"
         problem = Problem(
-            "unknown-word",
-            f"`{word}` starts no line here. Did you mean `{guess}`?",
-            here,
-            repairs=(Repair(f"write `{guess}`", here, guess, True),),
+            "unknown-word", message, here, repairs=(Repair(f"write `{guess}`", here, guess, True),)
         )
         return Lead(table[guess], guess, _token(table[guess], guess, end), problem)
-    if other := _other_place(word):
-        return Lead("", word, None, _elsewhere(place, word, here, other))
-    return Lead(
-        "",
-        word,
-        None,
-        Problem(
-            "unknown-word",
-            f"`{word}` starts no line that {PLACE_NAMES[place]} can have.",
-            here,
-            causes=(starters(place),),
-        ),
-    )
+    if any(word in other for other in PLACES.values()):
+        return Lead("", word, None, _elsewhere(place, word, here))
+    return Lead("", word, None, _unknown(place, word, text, here))
+
+
+def _slip(table: dict[str, str], word: str, text: str, end: int) -> tuple[str, int]:
+    """The word of a place that a line's first word or two are a slip or another word for, and where they
+    end."""
+    guess = MEANT[word] if MEANT.get(word) in table else nearest(word, table)
+    if not guess and (found := _WORDS.match(text)) and found.group(2):
+        pair = f"{fold(found.group(1))}-{fold(found.group(2))}"  # "usable widht", "flyng geese"
+        guess = nearest(pair, [w for w in table if w.count("-") == 1]) if len(pair) > 8 else None
+        end = found.end(2) if guess else end
+    return guess or "", end
+
+
+def _unknown(place: str, word: str, text: str, here: Span) -> Problem:
+    """The problem of a word that starts no line anywhere."""
+    if place == "file" and text[here.end - here.start :].lstrip().startswith("="):
+        start = Span(here.file, here.start, here.start)
+        message = f"A length gets its name by `let`: `let {text[:60]}`."
+        return Problem("unknown-word", message, here, repairs=(Repair("put `let` before it", start, "let "),))
+    return Problem("unknown-word", f"`{word}` starts no line here.", here, causes=(starters(place),))
 
 
 def _token(rule: str, word: str, end: int) -> tuple[str, str, int]:
@@ -139,7 +143,7 @@ def _row_lead(text: str, span: Span) -> Lead:
     return Lead("line")
 
 
-def _no_word(text: str, span: Span) -> Problem:
+def _no_word(place: str, text: str, span: Span) -> Problem:
     if text[:1] in "|<>":
         return Problem(
             "no-rows",
@@ -151,15 +155,11 @@ def _no_word(text: str, span: Span) -> Problem:
         "not-understood",
         f"A line starts with a word, not with `{text[:1]}`.",
         Span(span.file, span.start, span.start + 1),
+        causes=(starters(place),) if PLACES[place] else (),
     )
 
 
-def _other_place(word: str) -> str:
-    """A place whose lines may start with the word; "" when there is none."""
-    return next((place for place, table in PLACES.items() if word in table), "")
-
-
-def _elsewhere(place: str, word: str, span: Span, other: str = "") -> Problem:
+def _elsewhere(place: str, word: str, span: Span) -> Problem:
     """The problem of a word that starts lines at other places only."""
     others = [PLACE_NAMES[p] for p, table in PLACES.items() if word in table and p != "kind"]
     causes = (
@@ -179,7 +179,8 @@ def _elsewhere(place: str, word: str, span: Span, other: str = "") -> Problem:
 @lru_cache(maxsize=16)
 def starters(place: str) -> str:
     """A sentence that lists the words a line may start with."""
-    return "A line may start with: " + ", ".join(f"`{word}`" for word in PLACES[place]) + "."
+    where = "At the edge of the file" if place == "file" else f"In {PLACE_NAMES[place]}"
+    return f"{where} a line may start with: " + ", ".join(f"`{word}`" for word in PLACES[place]) + "."
 
 
 def place_under(word: str) -> str:

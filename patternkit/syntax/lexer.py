@@ -31,11 +31,11 @@ WORD = rf"[^\W\d_{NO_LETTERS}]{_LETTER}*(?:['’‐‑-]{_LETTER}+)*"
 _TOKEN = re.compile(
     rf"(?P<WS>[\s\u200b-\u200d\u2060\ufeff]+)|(?P<NAME>{WORD})|(?P<DATE>[0-9]{{4}}-[0-9]{{2}}-[0-9]{{2}}(?![\w-]))"
     rf"|(?P<NUMBER>{NUMBER})|(?P<MARK><>|[|<>])|(?P<COMMA>,)|(?P<TEXT>{TEXT})"
-    r"|(?P<COLOUR>#[0-9A-Fa-f]{6}(?![0-9A-Za-z]))|(?P<BY>×)|(?P<ADD>[-+−–])|(?P<MUL>[*/⁄∕·÷])|(?P<EQUALS>=)|(?P<OPEN>\()"
+    r"|(?P<COLOUR>#[0-9A-Fa-f]{6}(?![0-9A-Za-z]))|(?P<CROSS>×)|(?P<ADD>[-+−–])|(?P<MUL>[*/⁄∕·÷])|(?P<EQUALS>=)|(?P<OPEN>\()"
     r"|(?P<CLOSE>\))",
     re.IGNORECASE,
 )
-_GLUED_BY = re.compile(r"[xX](?=[0-9]|$)")
+_GLUED_CROSS = re.compile(r"[xX](?=[0-9]|$)")
 _HYPHENS = str.maketrans("’‐‑", "'--")
 
 
@@ -165,8 +165,8 @@ class LineLexer(Lexer):
         keyword = self.keywords.get(word)
         if keyword is not None and keyword in state and takes(states, stack, keyword):
             return word, keyword, end
-        if "BY" in state and word[0] == "x" and _GLUED_BY.match(word):
-            return "x", "BY", start + 1
+        if "CROSS" in state and word[0] == "x" and _GLUED_CROSS.match(word):
+            return "x", "CROSS", start + 1
         if word in PRESS_PLAIN and "PRESS_PLAIN" in state:
             return word, "PRESS_PLAIN", end
         if line.words is not None:
@@ -212,6 +212,11 @@ def _odd(line: LineText, pos: int) -> Trouble:
                 "A comment is `#` followed by a space; a colour is `#` followed by six digits or "
                 "letters a to f, such as `#1b2a49`.",
             ),
+        )
+    if char == ":":
+        span = line.span(pos, pos + 1)
+        return trouble(
+            "odd-character", "A line needs no colon.", span, Repair("take the colon out", span, "", True)
         )
     if char in "'‘’":
         return trouble(

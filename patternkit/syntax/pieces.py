@@ -12,6 +12,7 @@ from patternkit.source import Span
 from patternkit.syntax import statements as st
 from patternkit.syntax.lexer import trouble
 from patternkit.syntax.suggest import nearest
+from patternkit.syntax.words import MEANT
 
 
 def modified(use: st.Use, mods: Sequence[Any]) -> st.Use:
@@ -21,7 +22,7 @@ def modified(use: st.Use, mods: Sequence[Any]) -> st.Use:
     for mod in mods:
         word, value, span = mod if type(mod) is tuple else ("size", mod, mod.span)
         key = "size" if word == "cut" else word
-        if word == "size" and type(mod) is st.Ref and (guess := nearest(mod.name, ("turned", "mirrored"))):
+        if word == "size" and type(mod) is st.Ref and (guess := _meant(mod.name)):
             raise trouble(
                 "unknown-word",
                 f"`{mod.name}` has no meaning here. Did you mean `{guess}`?",
@@ -84,6 +85,12 @@ def closing(item: st.Use | st.Group) -> st.Mark | None:
     if type(item) is st.Group and len(item.marks) == len(item.items):
         return item.marks[-1]
     return None
+
+
+def _meant(word: str) -> str | None:
+    """What a word behind a piece stands for when it is a slip or another word for turning or mirroring."""
+    said = MEANT.get(word)
+    return said if said in ("turned", "mirrored") else nearest(word, ("turned", "mirrored"))
 
 
 def missing_mark(left: Span, right: Span) -> Exception:

@@ -174,7 +174,7 @@ PLACES: dict[str, dict[str, str]] = {
 """For each place, the words a line may start with and the grammar's start rule for it."""
 
 PLACE_NAMES = {
-    "file": "the file itself, not indented",
+    "file": "the file itself",
     "pattern": "`pattern`",
     "fabric": "a `fabric`",
     "unit": "a `unit` or `block`",
@@ -219,6 +219,18 @@ ALIASES = {
     "eight-pointed-star": "eight-point-star",
 }
 """Other spellings of a leading word."""
+
+MEANT = {
+    "author": "by", "designer": "by", "title": "pattern", "wof": "usable-width", "yardage": "buy",
+    "size": "finished", "unfinished": "measures", "quantity": "make", "count": "make",
+    "color": "fabric", "colour": "fabric", "hst": "half-square", "hsts": "half-square",
+    "qst": "quarter-square", "goose": "flying-geese", "geese": "flying-geese",
+    "snowball": "flipped-corners", "economy": "square-in-a-square", "strip-set": "strips",
+    "sash": "sashing", "lattice": "sashing", "borders": "border", "wadding": "batting",
+    "rotated": "turned", "rotate": "turned", "turn": "turned", "mirror": "mirrored",
+    "reversed": "mirrored", "flipped": "mirrored",
+}
+"""Words that another quilter or another language would use, and the word that is meant here."""
 
 # -- units of length ---------------------------------------------------------------------------------------
 UNIT_SPELLINGS = {
@@ -287,7 +299,10 @@ PHRASES: dict[str, dict[str, str]] = {
 }
 """What may be said of a finish: phrase -> nothing, or ``length`` or ``piece`` that follows it."""
 
-PHRASE_SPELLINGS = {"mitered": "mitred", "top and bottom first": "top first"}
+WITHOUT_WIDTH = ("setting", "backing", "batting")
+"""Finishes that take no length of their own."""
+
+PHRASE_SPELLINGS = {"mitered": "mitred", "on-point": "on point", "top and bottom first": "top first"}
 
 PRESS_PLAIN = ("open", "out", "in", "left", "right", "up", "down", "spun")
 """Pressing directions of one word."""

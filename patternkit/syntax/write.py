@@ -41,7 +41,7 @@ def _shown(token: Token) -> str:
         return write_text(token)
     if token.type in ("SETTING",):
         return _SPACED_LEADS.get(token, str(token))
-    return {"BY": "x", "OPEN": "(", "CALL": "(", "_CLOSE": ")"}.get(token.type) or (
+    return {"CROSS": "x", "OPEN": "(", "CALL": "(", "_CLOSE": ")"}.get(token.type) or (
         token.lower() if token.type == "COLOUR" else str(token)
     )
 
