@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Iterable, Iterator
 
-from patternkit.model.pattern import Component, Pattern, Quilt
+from patternkit.model.reach import reached
 from patternkit.problems import Label, Problem
 from patternkit.project import Project
 
@@ -22,7 +22,7 @@ def check(project: Project) -> Iterable[Problem]:
     """
     if not project.pattern.as_written:
         return
-    units, fabrics = _reached(project.pattern)
+    units, fabrics = reached(project.pattern)
     mentioned = _mentions(project) if _broken(project) else {}
     yield from _units(project, units, mentioned)
     yield from _fabrics(project, fabrics, mentioned)
@@ -56,35 +56,6 @@ def _fabrics(project: Project, used: set[str], mentioned: dict[str, int]) -> Ite
                           fabric.span, (Label(first.span, "the other is here"),), advice=True,
                           causes=("A reader takes them for one and the same cloth, bought once.",))
         titles.setdefault(title, key)
-
-
-def _reached(pattern: Pattern) -> tuple[set[str], set[str]]:
-    """Keys of the units and fabrics that the quilt is made of; without a quilt, of all the units there are."""
-    units: set[str] = set()
-    fabrics: set[str] = set()
-    waiting = list(_of_quilt(pattern.quilt)) if pattern.quilt is not None else []
-    if pattern.quilt is None:
-        units.update(pattern.units)
-        for unit in pattern.units.values():
-            waiting += [*(p for row in unit.rows for p in row.pieces), *unit.named.values()]
-    else:
-        fabrics |= {f.fabric for f in pattern.quilt.finishing}
-        fabrics |= {pattern.quilt.setting.fabric} if pattern.quilt.setting is not None else set()
-    while waiting:
-        piece = waiting.pop()
-        fabrics.add(piece.fabric)
-        if piece.unit in pattern.units and piece.unit not in units:
-            units.add(piece.unit)
-            unit = pattern.units[piece.unit]
-            waiting += [*(p for row in unit.rows for p in row.pieces), *unit.named.values()]
-    return units, fabrics
-
-
-def _of_quilt(quilt: Quilt) -> Iterator[Component]:
-    for row in quilt.rows:
-        yield from row.pieces
-    for edge in (*quilt.borders, *((quilt.sashing,) if quilt.sashing is not None else ())):
-        yield from (piece for piece in (edge.piece, edge.corner, *edge.sequence) if piece is not None)
 
 
 def _broken(project: Project) -> bool:

@@ -1,22 +1,18 @@
 """The writer's own words: notes, tips, cautions and step texts, with the numbers they ask for filled in.
 
 ``{lantern.measures}``, ``{lantern.count}``, ``{night.buy}``, ``{quilt.finished}`` and the like take their numbers from the
-model; `names` says which exist.
+model; `patternkit.model.facts` says which exist.
 """
 
 from __future__ import annotations
 
-import re
 from typing import Iterable, Sequence
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.document import Block, Callout, Rich
+from patternkit.model.facts import ASKED
 from patternkit.syntax.statements import Prose
 
-ASKED = re.compile(r"\{([a-z0-9-]+)\.([a-z ]+)\}", re.IGNORECASE)
-UNIT_FACTS = ("measures", "finished", "count", "width", "height")
-FABRIC_FACTS = ("buy", "name", "letter")
-QUILT_FACTS = ("measures", "finished", "across", "down")
 CALLOUTS = ("note", "tip", "caution")
 
 

@@ -1,0 +1,45 @@
+"""What a pattern's quilt and units are made of: their pieces, wherever they are named."""
+
+from __future__ import annotations
+
+from typing import Iterator
+
+from patternkit.model.pattern import Component, Pattern, Quilt
+
+
+def quilt_pieces(quilt: Quilt) -> Iterator[Component]:
+    """Every piece that the quilt's own lines name: blocks, sashing, cornerstones, borders."""
+    for row in quilt.rows:
+        yield from row.pieces
+    for edge in (*quilt.borders, *((quilt.sashing,) if quilt.sashing is not None else ())):
+        yield from (piece for piece in (edge.piece, edge.corner) if piece is not None)
+
+
+def unit_pieces(pattern: Pattern, key: str) -> Iterator[Component]:
+    """Every piece that a unit's lines name, those in its options included; none for a key the pattern does not have."""
+    unit = pattern.units.get(key)
+    if unit is not None:
+        for row in unit.rows:
+            yield from row.pieces
+        yield from unit.named.values()
+
+
+def reached(pattern: Pattern) -> tuple[set[str], set[str]]:
+    """Keys of the units and fabrics that the quilt is made of; without a quilt, of all the units there are."""
+    units: set[str] = set()
+    fabrics: set[str] = set()
+    quilt = pattern.quilt
+    if quilt is None:
+        units.update(pattern.units)
+        waiting = [p for key in units for p in unit_pieces(pattern, key)]
+    else:
+        waiting = list(quilt_pieces(quilt))
+        fabrics |= {f.fabric for f in quilt.finishing}
+        fabrics |= {quilt.setting.fabric} if quilt.setting is not None else set()
+    while waiting:
+        piece = waiting.pop()
+        fabrics.add(piece.fabric)
+        if piece.unit in pattern.units and piece.unit not in units:
+            units.add(piece.unit)
+            waiting += unit_pieces(pattern, piece.unit)
+    return units, fabrics - {""}
