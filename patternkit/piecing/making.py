@@ -131,6 +131,7 @@ class Cut(msgspec.Struct, frozen=True):
     shape: Outline = ()
     fixed_grain: bool = False
     said: Span | None = None  # a `cut` claim that fixed this size
+    along: bool = False  # cut along the length of the cloth, in one piece however long
     pitch: Length | None = None
 
 

@@ -136,6 +136,8 @@ def _piece(line: CutLine, fabric: Fabric, scale: int, ruler: Fraction) -> Piece:
 
     if line.cut.then == "strip":
         return Piece(line.id, 0, whole(line.cut.height), line.count, full=True)
+    if line.cut.along:
+        return Piece(line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=False, along=True)
     turn = not line.cut.fixed_grain and not fabric.directional
     return Piece(line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=turn)
 

@@ -32,7 +32,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
                 setting[key] = setting.get(key, 0) + n
                 continue
             usable = pattern.fabrics[cut.fabric].usable_width
-            if cut.then != "strip" and min(cut.width, cut.height) <= usable < max(cut.width, cut.height):
+            if cut.then != "strip" and not cut.along and min(cut.width, cut.height) <= usable < max(cut.width, cut.height):
                 high, long = sorted((cut.width, cut.height))
                 too_long.setdefault((cut.fabric, high), []).append((long, n, cut.name or count.making.title))
                 continue

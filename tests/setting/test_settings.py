@@ -140,3 +140,17 @@ def test_coping_on_point() -> None:
     p = made("quilt\n    across 3, down 4\n    tile\n        nine\n        plain\n    setting on point, triangles c\n"
              "    border a\n    border goose, cornerstones c\n    border 2 a\n")
     assert (p.top.width - 8, p.top.height - 8) == (28, 36)
+
+
+@pytest.mark.parametrize("words", ["", ", mitred"])
+def test_lengthwise_borders_are_cut_in_one_piece(words: str) -> None:
+    """Borders longer than the cloth is wide: joined from strips, or cut along the length without a join."""
+    grid = TILE.format(a=8, d=9)
+    joined = made(grid + f"    border 4 c{words}\n").quick_plan[0]
+    along = made(grid + f"    border 4 c{words}, lengthwise\n").quick_plan[0]
+    assert joined.long_strips and not along.long_strips
+    pieces = [line for line in along.lines if line.cut.along]
+    assert sum(line.count for line in pieces) == 4
+    assert along.fabrics["c"].used >= max(line.cut.height for line in pieces)
+    kinds = [s.kind for s in along.fabrics["c"].plan.strips]
+    assert "along" in kinds

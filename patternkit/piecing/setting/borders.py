@@ -6,6 +6,8 @@ bands first, and the bands are mitred as one.
 
 from __future__ import annotations
 
+import msgspec
+
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Edge, Quilt
 from patternkit.piecing.making import (
@@ -33,6 +35,19 @@ COT_22_5 = SQRT2 + 1  # growth of a raw edge at a mitred corner for each seam
 def is_mitred(edge: Edge) -> bool:
     """True for ``border ..., mitred``."""
     return "mitred" in edge.words
+
+
+def is_lengthwise(edge: Edge) -> bool:
+    """True for ``border ..., lengthwise``: strips cut along the cloth in one piece, instead of joined from its width."""
+    return "lengthwise" in edge.words
+
+
+def along_cloth(cut: Cut) -> Cut:
+    """The same cut with its long side along the length of the cloth."""
+    if cut.width <= cut.height:
+        return msgspec.structs.replace(cut, along=True)
+    return msgspec.structs.replace(cut, along=True, width=cut.height, height=cut.width,
+                                   exact_width=cut.exact_height, exact_height=cut.exact_width)
 
 
 def top_first(edge: Edge) -> bool:
@@ -128,8 +143,11 @@ def _straight(edge: Edge, inner: Making, shop: Workshop) -> Making:
         parts.append(Placed(what, Place(x + place.dx, y + place.dy, place.turned)))
         seams.append(_seam(name, len(parts) - 1, (b, t), (w, h), sides_first or corners))
     wide, tall = w + b * 2, h + t * 2
+    recipe = cloth_recipe("border", parts[1:], shop)
+    if is_lengthwise(edge):
+        recipe = msgspec.structs.replace(recipe, cuts=tuple(along_cloth(c) for c in recipe.cuts))
     return Making(f"quilt with {edge.word}", "quilt", "border", "border", rectangle(wide, tall), wide, tall, tuple(parts),
-                  tuple(seams), cloth_recipe("border", parts[1:], shop), edge.word)
+                  tuple(seams), recipe, edge.word)
 
 
 def _seam(name: str, index: int, border: tuple[Length, Length], inside: tuple[Length, Length], sides_first: bool) -> Seam:
@@ -224,17 +242,9 @@ def _band(edges: list[Edge], widths: list[Length], side: str, inner_length: Leng
         parts.append(Placed(Cloth(_fabric(edge), shape, name=f"{edge.word} {side}")))
         exact = (x2 - x1) + b * 2 + shop.seam * 2 * COT_22_5
         high = b + shop.seam * 2
-        cuts.append(
-            Cut(
-                _fabric(edge),
-                Length(exact.ceil_to(shop.grid)),
-                Length(high.ceil_to(shop.grid)),
-                exact,
-                high,
-                1,
-                name=f"{edge.word} {side}",
-            )
-        )
+        cut = Cut(_fabric(edge), Length(exact.ceil_to(shop.grid)), Length(high.ceil_to(shop.grid)), exact, high, 1,
+                  name=f"{edge.word} {side}")
+        cuts.append(along_cloth(cut) if is_lengthwise(edge) else cut)
         if y:
             seams.append(Seam((x1, y), (x2, y), tuple(range(len(parts) - 1)), (len(parts) - 1,)))
         y = y2
