@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
-from typing import Sequence
 
 from patternkit.lengths import Length
 from patternkit.piecing.making import Outline, Point
@@ -61,6 +61,7 @@ def is_simple(outline: Outline) -> bool:
 
 def touch(a: Point, b: Point, c: Point, d: Point) -> bool:
     """True when the stretches a-b and c-d have a point in common."""
+
     def side(p: Point, q: Point, r: Point) -> int:
         return cross(minus(q, p), minus(r, p)).sign()
 
@@ -73,13 +74,16 @@ def touch(a: Point, b: Point, c: Point, d: Point) -> bool:
 def divide(outline: Outline, path: Sequence[Point]) -> tuple[Outline, Outline]:
     """The parts left and right of a line, walking along it (left of one to the right is above it).
 
-    `path` runs from a point on the edge of a clockwise outline to another, straight or with bends on its way. Raises
-    CannotDivide when an end is not on the edge, or the line does not run through the inside from end to end.
+    `path` runs from a point on the edge of a clockwise outline to another, straight or with bends on its way.
+    Raises CannotDivide when an end is not on the edge, or the line does not run through the inside from end
+    to end.
     """
     start, end = path[0], path[-1]
     first, last = edge_at(outline, start), edge_at(outline, end)
     if first is None or last is None:
-        raise CannotDivide(_off_edge(outline, start if first is None else end, "starts" if first is None else "ends"))
+        raise CannotDivide(
+            _off_edge(outline, start if first is None else end, "starts" if first is None else "ends")
+        )
     if start == end:
         raise CannotDivide("it starts and ends at the same point")
     left = clean((*_walk(outline, start, first, end, last), *reversed(path[1:-1])))
@@ -87,8 +91,8 @@ def divide(outline: Outline, path: Sequence[Point]) -> tuple[Outline, Outline]:
     if len(left) < 3 or len(right) < 3 or area(left) <= 0 or area(right) <= 0:
         raise CannotDivide("it runs along the edge and takes nothing off")
     if len(path) > 2 or not is_convex(outline):
-        if not all(encloses(outline, p) for p in path[1:-1]) or not (is_simple(left) and is_simple(right)) \
-                or area(left) + area(right) != area(outline):
+        inside = all(encloses(outline, p) for p in path[1:-1]) and is_simple(left) and is_simple(right)
+        if not inside or area(left) + area(right) != area(outline):
             raise CannotDivide("it leaves the piece on its way, or touches its edge")
     return left, right
 

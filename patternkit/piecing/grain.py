@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Iterator
+from collections.abc import Iterator
 
 import msgspec
 
@@ -12,7 +12,8 @@ from patternkit.piecing.offset import bias_edges, cross, dot, minus
 
 
 class BiasEdge(msgspec.Struct, frozen=True):
-    """A stretch of a unit's outside that is a bias edge of one piece; `exactly` says it lies at 45 degrees to the grain."""
+    """A stretch of a unit's outside that is a bias edge of one piece; `exactly` says it lies at 45 degrees to
+    the grain."""
 
     start: Point
     end: Point
@@ -30,7 +31,14 @@ def bias_outside(making: Making) -> tuple[BiasEdge, ...]:
             a, b = outline[i], outline[(i + 1) % len(outline)]
             if _outside(a, b, making.outline):
                 edge = minus(b, a)
-                found.append(BiasEdge(a, b, cloth, dot(edge, grain) * dot(edge, grain) == cross(edge, grain) * cross(edge, grain)))
+                found.append(
+                    BiasEdge(
+                        a,
+                        b,
+                        cloth,
+                        dot(edge, grain) * dot(edge, grain) == cross(edge, grain) * cross(edge, grain),
+                    )
+                )
     return tuple(found)
 
 

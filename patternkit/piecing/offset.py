@@ -1,17 +1,18 @@
 """Raw outlines: every raw edge lies one seam outside its finished edge, whatever the angles. Exact.
 
-At a corner of interior angle t each side so grows by ``seam * cot(t / 2)`` (less than nothing at a corner that
-points inward). The distance between two lines needs the length of an edge, a square root. Where that root is not
-a `Length` (or its radicand too large to be factored quickly) a fraction above it is used, too long by less than
-2**-60 of the edge's length: the raw edge then lies outward by less than that fraction of the seam, so a piece is
-never cut too small.
+At a corner of interior angle t each side so grows by ``seam * cot(t / 2)`` (less than nothing at a corner
+that points inward). The distance between two lines needs the length of an edge, a square root. Where that
+root is not a `Length` (or its radicand too large to be factored quickly) a fraction above it is used, too
+long by less than 2**-60 of the edge's length: the raw edge then lies outward by less than that fraction of
+the seam, so a piece is never cut too small.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from math import gcd, isqrt
-from typing import Mapping, Sequence
+from typing import NamedTuple
 
 from patternkit.lengths import ONE, ZERO, Length, root
 from patternkit.piecing.making import Outline, Point
@@ -51,7 +52,8 @@ def dot(a: Point, b: Point) -> Length:
 
 
 def length_of(v: Point) -> Length:
-    """The length of a vector; exact where it is a `Length`, else above the true one by less than 2**-60 of it."""
+    """The length of a vector; exact where it is a `Length`, else above the true one by less than 2**-60 of
+    it."""
     square = dot(v, v)
     if not v[0]:
         return abs(v[1])
@@ -67,7 +69,8 @@ def length_of(v: Point) -> Length:
 
 
 def square_root(square: Length) -> Length:
-    """The square root of a length; exact where it is a `Length`, else above the true one by less than 2**-60 of it."""
+    """The square root of a length; exact where it is a `Length`, else above the true one by less than 2**-60
+    of it."""
     if square.is_fraction and square.fraction.numerator * square.fraction.denominator > _FACTORABLE:
         return _root_above(square)
     try:
@@ -79,7 +82,8 @@ def square_root(square: Length) -> Length:
 
 
 def _shared_factor(v: Point) -> tuple[Fraction, int | None]:
-    """Split a vector of fractions into a factor and the squared length of the whole-number vector left over."""
+    """Split a vector of fractions into a factor and the squared length of the whole-number vector left
+    over."""
     if not (v[0].is_fraction and v[1].is_fraction):
         return Fraction(1), None
     x, y = v[0].fraction, v[1].fraction
@@ -143,8 +147,11 @@ def clean(outline: Sequence[Point]) -> Outline:
             points.append(p)
     if len(points) > 1 and points[0] == points[-1]:
         points.pop()
-    kept = [p for i, p in enumerate(points)
-            if cross(minus(p, points[i - 1]), minus(points[(i + 1) % len(points)], p))]
+    kept = [
+        p
+        for i, p in enumerate(points)
+        if cross(minus(p, points[i - 1]), minus(points[(i + 1) % len(points)], p))
+    ]
     return tuple(kept)
 
 
@@ -155,7 +162,8 @@ def is_convex(outline: Outline) -> bool:
 
 
 def bias_edges(outline: Outline, grain: Point) -> tuple[int, ...]:
-    """The edges off the straight grain: neither along the vector `grain` nor square to it. None without a grain."""
+    """The edges off the straight grain: neither along the vector `grain` nor square to it. None without a
+    grain."""
     if not grain[0] and not grain[1]:
         return ()
     return tuple(i for i, e in enumerate(edges(outline)) if cross(e, grain) and dot(e, grain))
@@ -163,9 +171,11 @@ def bias_edges(outline: Outline, grain: Point) -> tuple[int, ...]:
 
 # -- raw outlines -----------------------------------------------------------------------------------------
 def raw_outline(outline: Outline, seam: Length) -> Outline:
-    """The raw outline of a simple clockwise outline, corner for corner, every edge `seam` outside the finished one.
+    """The raw outline of a simple clockwise outline, corner for corner, every edge `seam` outside the
+    finished one.
 
-    Raises CannotOffset when an edge between two inward corners is too short to keep, or raw edges would cross.
+    Raises CannotOffset when an edge between two inward corners is too short to keep, or raw edges would
+    cross.
     """
     sides = edges(outline)
     if any(not e[0] and not e[1] for e in sides):
@@ -173,8 +183,10 @@ def raw_outline(outline: Outline, seam: Length) -> Outline:
     if area(outline) <= 0:
         raise CannotOffset("its outline encloses nothing, or runs the wrong way round")
     lengths = [length_of(e) for e in sides]
-    raw = tuple(_corner(outline[i], sides[i - 1], sides[i], lengths[i - 1], lengths[i], seam)
-                for i in range(len(outline)))
+    raw = tuple(
+        _corner(outline[i], sides[i - 1], sides[i], lengths[i - 1], lengths[i], seam)
+        for i in range(len(outline))
+    )
     if not is_convex(outline):
         _must_be_simple(raw, sides)
     return raw
@@ -199,7 +211,7 @@ def _corner(at: Point, d1: Point, d2: Point, l1: Length, l2: Length, seam: Lengt
 def _must_be_simple(raw: Outline, sides: list[Point]) -> None:
     """Refuse a raw outline whose edges turned round or cross each other."""
     new, n = edges(raw), len(raw)
-    for old, e in zip(sides, new):
+    for old, e in zip(sides, new, strict=True):
         if dot(old, e).sign() <= 0:
             raise CannotOffset("an edge between two inward corners is shorter than its seam allowances need")
     for i in range(n):
@@ -210,6 +222,7 @@ def _must_be_simple(raw: Outline, sides: list[Point]) -> None:
 
 def _cross_over(a: Point, b: Point, c: Point, d: Point) -> bool:
     """True when the segments a-b and c-d touch."""
+
     def side(p: Point, q: Point, r: Point) -> int:
         return cross(minus(q, p), minus(r, p)).sign()
 
@@ -224,37 +237,72 @@ def _cross_over(a: Point, b: Point, c: Point, d: Point) -> bool:
 def sharp_corners(outline: Outline) -> tuple[int, ...]:
     """The corners sharper than a right angle: those that leave dog-ears."""
     sides = edges(outline)
-    return tuple(i for i in range(len(sides)) if cross(sides[i - 1], sides[i]) > 0 and dot(sides[i - 1], sides[i]) < 0)
+    return tuple(
+        i for i in range(len(sides)) if cross(sides[i - 1], sides[i]) > 0 and dot(sides[i - 1], sides[i]) < 0
+    )
 
 
-def trimmed_outline(outline: Outline, seam: Length, square_to: Mapping[int, int] | None = None) -> Outline:
-    """The raw outline with its dog-ears trimmed: every corner sharper than a right angle is cut square to a seam.
+def trimmed_outline(outline: Outline, seam: Length, trims: Mapping[int, Trim] | None = None) -> Outline:
+    """The raw outline with its dog-ears trimmed off.
 
-    `square_to` says for a corner which of its two edges (corner i lies between edge i - 1 and edge i) is sewn
-    next; the cut stands square on that edge one seam past the finished corner, where a square-cornered neighbour
-    ends, so that the raw edges meet. Without it the edge after the corner is taken. Nothing that is sewn is lost:
-    the finished outline lies one seam away from the cut.
+    `trims` gives the line of each cut by corner; a corner without one, or whose tip does not reach it, keeps
+    its point. Where nothing is known of the neighbours (None) every corner sharper than a right angle is cut
+    square to the edge that follows it, one seam past the finished corner, where a square-cornered neighbour
+    ends.
     """
-    raw, sides, chosen = raw_outline(outline, seam), edges(outline), dict(square_to or {})
-    sharp, points, n = set(sharp_corners(outline)), [], len(outline)
+    raw, sides = raw_outline(outline, seam), edges(outline)
+    if trims is None:
+        trims = {i: _square_end(outline[i], times(sides[i], -1), seam) for i in sharp_corners(outline)}
+    points: list[Point] = []
     for i, tip in enumerate(raw):
-        if i not in sharp:
+        if i in trims and dot(trims[i].normal, tip) > trims[i].reach:
+            points += [_meet(tip, sides[i - 1], trims[i]), _meet(tip, sides[i], trims[i])]
+        else:
             points.append(tip)
-            continue
-        edge = chosen.get(i, i)
-        along = sides[i - 1] if edge == (i - 1) % n else times(sides[i], -1)
-        reach = length_of(along) * seam + dot(along, outline[i])
-        points += [_meet(tip, sides[i - 1], along, reach), _meet(tip, sides[i], along, reach)]
     return tuple(points)
 
 
-def _meet(start: Point, way: Point, normal: Point, reach: Length) -> Point:
-    """Where the line from `start` along `way` reaches ``normal . p == reach``."""
-    return plus(start, times(way, (reach - dot(normal, start)) / dot(normal, way)))
+class Trim(NamedTuple):
+    """A cut that keeps every point p with ``normal . p <= reach``."""
+
+    normal: Point
+    reach: Length
+
+
+def _square_end(corner: Point, along: Point, seam: Length) -> Trim:
+    return Trim(along, length_of(along) * seam + dot(along, corner))
+
+
+def trim_at(corner: Point, sewn: Point, other: Point, beyond: Point, seam: Length) -> Trim:
+    """How a piece's corner is trimmed so that raw edges meet, given the seam that is sewn first there.
+
+    All vectors point away from the corner: `sewn` along that seam, `other` along the piece's other edge,
+    `beyond` along the far edge of what is sewn to it. The two together make a new corner, whose raw outline
+    is known: the piece is cut along the raw edge beyond the seam, which is square to its own edge when the
+    new corner is. Where the two make a straight edge, the allowance is cut so that it lies on the piece's own
+    raw edge when it is folded back: cut so, the allowances of both pieces are congruent. Nothing is lost that
+    shows, is sewn, or is the allowance of the new corner.
+    """
+    turn = cross(sewn, other).sign()
+    if cross(other, beyond):
+        normal = times((beyond[1], -beyond[0]), turn)
+        return Trim(normal, length_of(normal) * seam + dot(normal, corner))
+    # the raw edge of `other`, mirrored about the seam: its outward normal mirrored, at the same distance from
+    # the corner
+    out = times((-other[1], other[0]), turn)
+    whole = dot(sewn, sewn)
+    normal = minus(times(sewn, dot(out, sewn) * 2 / whole), out)
+    return Trim(normal, length_of(out) * seam + dot(normal, corner))
+
+
+def _meet(start: Point, way: Point, trim: Trim) -> Point:
+    """Where the line from `start` along `way` reaches a cut."""
+    return plus(start, times(way, (trim.reach - dot(trim.normal, start)) / dot(trim.normal, way)))
 
 
 def grows_by(before: Point, after: Point, seam: Length) -> Length:
-    """How much a side grows past a corner: ``seam * cot(angle / 2)``, for the corner between two edge vectors.
+    """How much a side grows past a corner: ``seam * cot(angle / 2)``, for the corner between two edge
+    vectors.
 
     With interior angle t between edges of lengths p and q: ``cot(t / 2) = (p q + p q cos t) / (p q sin t)``.
     """

@@ -1,25 +1,32 @@
-"""Pieces cut by template or for paper piecing: what is cut, how it lies on the cloth, congruent pieces counted together."""
+"""Pieces cut by template or for paper piecing: what is cut, how it lies on the cloth, congruent pieces
+counted together."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
-from typing import Iterable, Mapping, Sequence
+from itertools import pairwise
 
 import msgspec
 
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
+from patternkit.piecing.division import on_segment
 from patternkit.piecing.kinds.base import Shop
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point, Recipe, Seam
-from patternkit.piecing.division import on_segment
 from patternkit.piecing.offset import (
+    Trim,
     bounding_box,
     box_size,
+    cross,
+    dot,
+    edges,
     minus,
     moved,
     raw_outline,
     sharp_corners,
     times,
+    trim_at,
     trimmed_outline,
     unit_vector,
 )
@@ -29,8 +36,8 @@ EXTRA = Length(Fraction(1, 4))
 
 
 def laid(outline: Outline, grain: Point) -> Outline:
-    """The outline as it lies on the cloth: turned so that `grain` runs to the right, its box's corner at (0, 0), and
-    starting with its topmost, then leftmost corner, so that equal pieces have equal outlines."""
+    """The outline as it lies on the cloth: turned so that `grain` runs to the right, its box's corner at (0,
+    0), and starting with its topmost, then leftmost corner, so that equal pieces have equal outlines."""
     if grain[0] and grain[1]:
         c, s = unit_vector(grain)
         outline = tuple((x * c + y * s, y * c - x * s) for x, y in outline)
@@ -48,30 +55,68 @@ def up(value: Length, grid: Fraction) -> Length:
     return Length(value.ceil_to(grid))
 
 
-def template_cut(cloth: Cloth, shop: Shop, square_to: Mapping[int, int] | None = None, trimmed: bool = True,
-                 count: int = 1, pitch: Length | None = None) -> Cut:
-    """The template of a piece: its raw outline with dog-ears trimmed, laid on the cloth by its grain.
+def template_cut(cloth: Cloth, shop: Shop, trims: Mapping[int, Trim] | None = None, count: int = 1) -> Cut:
+    """The template of a piece: its raw outline, laid on the cloth by its grain, with its dog-ears trimmed
+    where
+    `trims` (see `dog_ears`) says how.
 
     Raises CannotOffset when the piece has no raw outline.
     """
-    raw = trimmed_outline(cloth.outline, shop.seam, square_to) if trimmed else raw_outline(cloth.outline, shop.seam)
-    return shape_cut(cloth, raw, shop, count, pitch)
+    return shape_cut(cloth, trimmed_outline(cloth.outline, shop.seam, trims or {}), shop, count)
 
 
-def sewn_first(outline: Outline, seams: Sequence[Seam]) -> dict[int, int]:
-    """For each sharp corner, the one of its two edges that is sewn first: dog-ears are trimmed square to it."""
-    n, chosen_edges = len(outline), {}
-    for i in sharp_corners(outline):
-        edges = ((i - 1) % n, i)
-        when = [_sewn(outline[e], outline[(e + 1) % n], seams) for e in edges]
-        chosen_edges[i] = edges[0] if when[0] < when[1] else edges[1]
-    return chosen_edges
+def dog_ears(outlines: Sequence[Outline], seams: Sequence[Seam], allowance: Length) -> list[dict[int, Trim]]:
+    """For each part, how its sharp corners are trimmed so that raw edges meet, given the seams in sewing
+    order.
+
+    A corner that no seam of these reaches keeps its point.
+    """
+    found: list[dict[int, Trim]] = []
+    for part, outline in enumerate(outlines):
+        sides, own = edges(outline), {}
+        for i in sharp_corners(outline):
+            before, after = times(sides[i - 1], -1), sides[i]
+            when = [
+                sewn_at(outline[i - 1], outline[i], seams),
+                sewn_at(outline[i], outline[(i + 1) % len(outline)], seams),
+            ]
+            first, second = (before, after) if when[0] < when[1] else (after, before)
+            if min(when) == len(seams):
+                continue
+            joint = seams[min(when)]
+            others = joint.right if part in joint.left else joint.left
+            beyond = _far_edge(outline[i], first, second, [outlines[o] for o in others])
+            if beyond is not None:
+                own[i] = trim_at(outline[i], first, second, beyond, allowance)
+        found.append(own)
+    return found
 
 
-def _sewn(a: Point, b: Point, seams: Sequence[Seam]) -> int:
+def _far_edge(corner: Point, sewn: Point, other: Point, beyond: Sequence[Outline]) -> Point | None:
+    """The edge, away from a corner, that bounds what is sewn to a piece there; None when the two make no
+    corner that points outward."""
+    turn, best = cross(sewn, other).sign(), None
+    for outline in beyond:
+        for i, p in enumerate(outline):
+            q = outline[(i + 1) % len(outline)]
+            if not on_segment(corner, p, q):
+                continue
+            for way in (minus(p, corner), minus(q, corner)):
+                side = cross(sewn, way).sign() * turn
+                across = side < 0 or (side == 0 and dot(sewn, way) < 0)
+                if across and (best is None or cross(best, way).sign() * turn < 0):
+                    best = way
+    if best is None or cross(best, other).sign() * turn < 0:
+        return None
+    return best
+
+
+def sewn_at(a: Point, b: Point, seams: Sequence[Seam]) -> int:
+    """The number of the first seam along the edge from `a` to `b`; how many seams there are when there is
+    none."""
     for number, s in enumerate(seams):
         path = s.path or (s.start, s.end)
-        for p, q in zip(path, path[1:], strict=False):
+        for p, q in pairwise(path):
             if (on_segment(a, p, q) and on_segment(b, p, q)) or (on_segment(p, a, b) and on_segment(q, a, b)):
                 return number
     return len(seams)
@@ -81,15 +126,34 @@ def shape_cut(cloth: Cloth, raw: Outline, shop: Shop, count: int = 1, pitch: Len
     """The template of a piece whose raw outline is known."""
     shape = laid(raw, cloth.grain)
     w, h = box_size(shape)
-    return Cut(cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, count, "template", cloth.name, shape,
-               fixed_grain=True, pitch=pitch)
+    return Cut(
+        cloth.fabric,
+        up(w, shop.grid),
+        up(h, shop.grid),
+        w,
+        h,
+        count,
+        "template",
+        cloth.name,
+        shape,
+        fixed_grain=True,
+        pitch=pitch,
+    )
 
 
 def foundation_cut(cloth: Cloth, shop: Shop, extra: Length) -> Cut:
     """A rectangle that covers a piece's raw outline, as it lies in the unit, with `extra` on every side."""
     w, h = box_size(raw_outline(cloth.outline, shop.seam))
-    return Cut(cloth.fabric, up(w + extra * 2, shop.grid), up(h + extra * 2, shop.grid), w + extra * 2, h + extra * 2,
-               1, "", cloth.name)
+    return Cut(
+        cloth.fabric,
+        up(w + extra * 2, shop.grid),
+        up(h + extra * 2, shop.grid),
+        w + extra * 2,
+        h + extra * 2,
+        1,
+        "",
+        cloth.name,
+    )
 
 
 def counted(cuts: Iterable[Cut]) -> tuple[Cut, ...]:
@@ -102,10 +166,11 @@ def counted(cuts: Iterable[Cut]) -> tuple[Cut, ...]:
 
 
 def triangle_cuts(cloths: Iterable[Cloth], shop: Shop) -> tuple[tuple[Cut, ...], int]:
-    """Right-angled triangles from rectangles cut once corner to corner, and how many units one batch of them makes.
+    """Right-angled triangles from rectangles cut once corner to corner, and how many units one batch of them
+    makes.
 
-    A rectangle gives two triangles of the same hand: those that one turn brings onto each other. Where a unit needs
-    an odd number of one hand, the batch makes two units.
+    A rectangle gives two triangles of the same hand: those that one turn brings onto each other. Where a unit
+    needs an odd number of one hand, the batch makes two units.
     """
     groups: dict[tuple[str, Point, str], int] = {}
     for cloth in cloths:
@@ -114,8 +179,10 @@ def triangle_cuts(cloths: Iterable[Cloth], shop: Shop) -> tuple[tuple[Cut, ...],
         key = (cloth.fabric, size, f"{name} leaning {lean}" if lean else name)
         groups[key] = groups.get(key, 0) + 1
     units = 2 if any(n % 2 for n in groups.values()) else 1
-    return tuple(Cut(fabric, up(w, shop.grid), up(h, shop.grid), w, h, n * units // 2, "half", name)
-                 for (fabric, (w, h), name), n in groups.items()), units
+    return tuple(
+        Cut(fabric, up(w, shop.grid), up(h, shop.grid), w, h, n * units // 2, "half", name)
+        for (fabric, (w, h), name), n in groups.items()
+    ), units
 
 
 def leaning(triangle: Outline) -> str:
@@ -125,13 +192,31 @@ def leaning(triangle: Outline) -> str:
     return "left" if slope[0].sign() == slope[1].sign() else "right"
 
 
-def shaped(unit: Unit, outline: Outline, parts: Iterable[Placed | Cloth], seams: Iterable[Seam], recipe: Recipe,
-           key: str = "", kind: str = "") -> Making:
+def shaped(
+    unit: Unit,
+    outline: Outline,
+    parts: Iterable[Placed | Cloth],
+    seams: Iterable[Seam],
+    recipe: Recipe,
+    key: str = "",
+    kind: str = "",
+) -> Making:
     """A making with any outline, its box's top left corner at (0, 0)."""
     w, h = box_size(outline)
     placed = tuple(p if isinstance(p, Placed) else Placed(p) for p in parts)
-    return Making(key or unit.key, unit.name, unit.role, kind or unit.kind, outline, w, h, placed, tuple(seams), recipe,
-                  unit.title)
+    return Making(
+        key or unit.key,
+        unit.name,
+        unit.role,
+        kind or unit.kind,
+        outline,
+        w,
+        h,
+        placed,
+        tuple(seams),
+        recipe,
+        unit.title,
+    )
 
 
 def is_rectangle(outline: Outline) -> bool:

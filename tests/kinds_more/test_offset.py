@@ -8,15 +8,38 @@ from math import atan2, cos, hypot, pi, sin, tan
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely.affinity import affine_transform
 from shapely.geometry import Polygon
 
 from patternkit.lengths import ONE, SQRT2, SQRT3, ZERO, Length
 from patternkit.piecing.making import Outline
-from patternkit.piecing.offset import (CannotOffset, area, bias_edges, bounding_box, box_size, clean, edges, grows_by,
-                                       is_convex, length_of, raw_outline, sharp_corners, trimmed_outline)
+from patternkit.piecing.offset import (
+    CannotOffset,
+    area,
+    bias_edges,
+    bounding_box,
+    box_size,
+    clean,
+    edges,
+    grows_by,
+    is_convex,
+    length_of,
+    raw_outline,
+    sharp_corners,
+    trim_at,
+    trimmed_outline,
+)
 
-SEAMS = [Fraction(1, 8), Fraction(1, 4), Fraction(3, 8), Fraction(1, 2), Fraction(5, 8),
-         Fraction(50, 254), Fraction(75, 254), Fraction(150, 254)]
+SEAMS = [
+    Fraction(1, 8),
+    Fraction(1, 4),
+    Fraction(3, 8),
+    Fraction(1, 2),
+    Fraction(5, 8),
+    Fraction(50, 254),
+    Fraction(75, 254),
+    Fraction(150, 254),
+]
 seams = st.sampled_from(SEAMS).map(Length)
 
 
@@ -37,7 +60,9 @@ def star_shaped(draw: st.DrawFn, convex: bool = False) -> Outline:
     for i in range(n):
         angle = turn + 2 * pi * sum(steps[:i]) / whole
         reach = 7 if convex else draw(st.integers(4, 9))
-        points.append((Fraction(round(reach * cos(angle) * 32), 32), Fraction(round(reach * sin(angle) * 32), 32)))
+        points.append(
+            (Fraction(round(reach * cos(angle) * 32), 32), Fraction(round(reach * sin(angle) * 32), 32))
+        )
     return outline(*points)
 
 
@@ -68,10 +93,17 @@ def _turn(a: tuple[float, float], b: tuple[float, float]) -> float:
     return atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1])
 
 
-@pytest.mark.parametrize("corner, growth", [
-    # cot(t/2) / 4 by hand calculator, t = 45, 60, 90, 120, 135 degrees
-    ((ONE, ONE), "0.6036"), ((ONE, SQRT3), "0.4330"), ((ZERO, ONE), "0.2500"), ((-ONE, SQRT3), "0.1443"),
-    ((-ONE, ONE), "0.1036")])
+@pytest.mark.parametrize(
+    "corner, growth",
+    [
+        # cot(t/2) / 4 by hand calculator, t = 45, 60, 90, 120, 135 degrees
+        ((ONE, ONE), "0.6036"),
+        ((ONE, SQRT3), "0.4330"),
+        ((ZERO, ONE), "0.2500"),
+        ((-ONE, SQRT3), "0.1443"),
+        ((-ONE, ONE), "0.1036"),
+    ],
+)
 def test_growth_at_the_usual_angles(corner: tuple[Length, Length], growth: str) -> None:
     got = grows_by((-corner[0], -corner[1]), (ONE, ZERO), Length(Fraction(1, 4)))
     assert f"{float(got):.4f}" == growth
@@ -79,8 +111,8 @@ def test_growth_at_the_usual_angles(corner: tuple[Length, Length], growth: str) 
 
 @pytest.mark.parametrize("finished", [2, 3, 4, 6])
 def test_half_square_triangle_adds_seven_eighths(finished: int) -> None:
-    """Finished 2, cut 2 7/8: https://piecemealquilts.com/2011/10/22/tyss-pinwheel-fillers/ ; 3, 4 and 6 likewise:
-    http://www.quiltmaker.com/blogs/quiltypleasures/2013/04/quilt-blocks-easy-math-part-4/
+    """Finished 2, cut 2 7/8: https://piecemealquilts.com/2011/10/22/tyss-pinwheel-fillers/ ; 3, 4 and 6
+    likewise: http://www.quiltmaker.com/blogs/quiltypleasures/2013/04/quilt-blocks-easy-math-part-4/
     """
     raw = raw_outline(outline((0, 0), (finished, 0), (0, finished)), Length(Fraction(1, 4)))
     side = box_size(raw)[0]
@@ -89,7 +121,8 @@ def test_half_square_triangle_adds_seven_eighths(finished: int) -> None:
 
 
 def test_equilateral_strip_adds_three_quarters() -> None:
-    """https://chrisandbarbaraquilts.wordpress.com/2015/08/20/rotary-cutting-part-6/ : finished height 3, strip 3 3/4."""
+    """https://chrisandbarbaraquilts.wordpress.com/2015/08/20/rotary-cutting-part-6/ : finished height 3,
+    strip 3 3/4."""
     shape = ((ZERO, Length(3)), (SQRT3, ZERO), (SQRT3 * 2, Length(3)))
     assert box_size(raw_outline(shape, Length(Fraction(1, 4))))[1] == Fraction(15, 4)
 
@@ -109,11 +142,15 @@ def test_a_large_radicand_is_quick_and_outward() -> None:
     assert got.is_fraction and got * got >= v[0] * v[0] + v[1] * v[1]
 
 
-@pytest.mark.parametrize("shape, reason", [
-    (outline((0, 0), (6, 0), (6, 6), (4, 6), (4, 3), ("15/4", 3), ("15/4", 6), (0, 6)), "shorter"),
-    (outline((0, 0), (2, 0), (2, 2), (2, 2)), "same point"),
-    (outline((0, 0), (0, 2), (2, 2)), "wrong way"),
-    (outline((0, 0), (2, 0), (1, 0), (1, 2)), "no width")])
+@pytest.mark.parametrize(
+    "shape, reason",
+    [
+        (outline((0, 0), (6, 0), (6, 6), (4, 6), (4, 3), ("15/4", 3), ("15/4", 6), (0, 6)), "shorter"),
+        (outline((0, 0), (2, 0), (2, 2), (2, 2)), "same point"),
+        (outline((0, 0), (0, 2), (2, 2)), "wrong way"),
+        (outline((0, 0), (2, 0), (1, 0), (1, 2)), "no width"),
+    ],
+)
 def test_outlines_that_have_no_raw_outline(shape: Outline, reason: str) -> None:
     with pytest.raises(CannotOffset, match=reason):
         raw_outline(shape, Length(Fraction(1, 4)))
@@ -130,11 +167,49 @@ def test_trimmed_corners_lie_between_finished_and_raw(shape: Outline, seam: Leng
 
 
 def test_a_trimmed_half_square_meets_its_square() -> None:
+    """Two half-squares make a square: each is cut along the raw edge of the other, square to its own leg."""
     seam, shape = Length(Fraction(1, 4)), outline((0, 0), (3, 0), (0, 3))
-    cut = trimmed_outline(shape, seam, {1: 0, 2: 2})  # square to both legs
-    assert bounding_box(cut) == ((-seam, -seam), (Length(3) + seam, Length(3) + seam))  # as the neighbouring square
+    right, left = (Length(3), ZERO), (ZERO, Length(3))
+    down, across = (ZERO, ONE), (ONE, ZERO)
+    trims = {
+        1: trim_at(right, (-ONE, ONE), (-ONE, ZERO), down, seam),
+        2: trim_at(left, (ONE, -ONE), (ZERO, -ONE), across, seam),
+    }
+    cut = trimmed_outline(shape, seam, trims)
+    assert bounding_box(cut) == ((-seam, -seam), (Length(3) + seam, Length(3) + seam))
     tip = raw_outline(shape, seam)[1][0] - (Length(3) + seam)
     assert f"{float(tip):.4f}" == "0.3536"  # s (cot 22.5 - 1)
+
+
+@pytest.mark.parametrize("up", [SQRT3, SQRT3 / 3, ONE / 2])
+def test_on_a_straight_edge_both_allowances_are_congruent(up: Length) -> None:
+    """A sharp corner beside a blunt one: mirrored about the seam, the trimmed allowance is that of the
+    neighbour."""
+    seam = Length(Fraction(1, 4))
+    sharp = (
+        (ZERO, ZERO),
+        (Length(-4), up * 4),
+        (Length(-8), ZERO),
+    )  # its top edge runs on as the neighbour's
+    trim = trim_at(sharp[0], (-ONE, up), (-ONE, ZERO), (ONE, ZERO), seam)
+    cut = Polygon(floats(trimmed_outline(sharp, seam, {0: trim})))
+    blunt = ((ZERO, ZERO), (Length(6), ZERO), (Length(6), up * 4), (Length(-4), up * 4))
+    raw = Polygon(floats(raw_outline(blunt, seam)))
+    far, n = 50.0, hypot(1, float(up))
+    way = (-1 / n, float(up) / n)
+    beyond = Polygon(
+        [
+            (-far * way[0], -far * way[1]),
+            (far * way[0], far * way[1]),
+            (far * way[0] + far * way[1], far * way[1] - far * way[0]),
+            (-far * way[0] + far * way[1], -far * way[1] - far * way[0]),
+        ]
+    )
+    c, s = way[0] ** 2 - way[1] ** 2, 2 * way[0] * way[1]
+    flap = cut.intersection(beyond)
+    other = affine_transform(raw.difference(beyond), [c, s, s, -c, 0, 0])
+    near = Polygon([(-1, -1), (1, -1), (1, 1), (-1, 1)])  # the far ends of the two seams differ
+    assert flap.intersection(near).symmetric_difference(other.intersection(near)).area < 1e-9
 
 
 def test_bias_edges_and_cleaning() -> None:

@@ -1,12 +1,13 @@
-"""What diamonds, hexagons, kites and trapezoids share: a shape cut by template, alone or with corner triangles round it.
+"""What diamonds, hexagons, kites and trapezoids share: a shape cut by template, alone or with corner
+triangles round it.
 
-Alone, the unit has the shape's own outline. With a background, triangles sewn to its slanting sides square it off, so
-that it can be joined in rows: every seam is straight, and the outer edges lie on the straight grain.
+Alone, the unit has the shape's own outline. With a background, triangles sewn to its slanting sides square it
+off, so that it can be joined in rows: every seam is straight, and the outer edges lie on the straight grain.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
 from patternkit.lengths import ZERO, Length, root
@@ -14,9 +15,17 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Point, Recipe, Seam, rectangle
-from patternkit.piecing.offset import clean, edges, length_of, raw_outline
+from patternkit.piecing.offset import Trim, clean, edges, length_of, raw_outline
 from patternkit.piecing.shapes import called, seam
-from patternkit.piecing.templates import counted, laid, sewn_first, shape_cut, shaped, template_cut, triangle_cuts
+from patternkit.piecing.templates import (
+    counted,
+    dog_ears,
+    laid,
+    shape_cut,
+    shaped,
+    template_cut,
+    triangle_cuts,
+)
 from patternkit.problems import Problem
 from patternkit.syntax.statements import Num, Ref
 
@@ -28,7 +37,8 @@ SLOPES: dict[int, Length] = {30: root(3) / 3, 45: Length(1), 60: root(3)}
 
 
 class Boxed(Kind):
-    """A shape in a box. The pieces listed are the shape's fabric, and one background fabric or one for each corner."""
+    """A shape in a box. The pieces listed are the shape's fabric, and one background fabric or one for each
+    corner."""
 
     methods: ClassVar[tuple[str, ...]] = (STRIPS, TEMPLATES)
     angles: ClassVar[tuple[int, ...]] = (60,)
@@ -68,35 +78,62 @@ class Boxed(Kind):
         shape = Cloth(fabrics[0], core, self.grain(core), template=True)
         gaps = corners(core, width, height) if len(fabrics) > 1 else []
         background = fabrics[1:] if len(fabrics) == len(gaps) + 1 else fabrics[1:2] * len(gaps)
-        around = [Cloth(fabric, gap, name=self.corner_name) for fabric, (gap, _) in zip(background, gaps, strict=True)]
+        around = [
+            Cloth(fabric, gap, name=self.corner_name)
+            for fabric, (gap, _) in zip(background, gaps, strict=True)
+        ]
         seams = [_joint(n, ends) for n, (_, ends) in enumerate(gaps, 1)]
         recipe = self._recipe(unit, shop, shape, around, seams, width, height)
         outline = rectangle(width, height) if gaps else core
         return shaped(unit, outline, (shape, *around), seams, recipe)
 
-    def _recipe(self, unit: Unit, shop: Shop, shape: Cloth, around: Sequence[Cloth],
-                seams: Sequence[Seam], width: Length, height: Length) -> Recipe:
+    def _recipe(
+        self,
+        unit: Unit,
+        shop: Shop,
+        shape: Cloth,
+        around: Sequence[Cloth],
+        seams: Sequence[Seam],
+        width: Length,
+        height: Length,
+    ) -> Recipe:
         method = chosen(self, unit).name
-        own = self._shape_cut(shape, shop, seams, method == STRIPS)
+        trims = dog_ears([shape.outline, *(c.outline for c in around)], seams, shop.seam)
+        own = self._shape_cut(shape, shop, trims[0], method == STRIPS)
         if method == STRIPS:
             triangles, units = triangle_cuts(around, shop)
         else:
-            triangles, units = tuple(template_cut(c, shop, sewn_first(c.outline, seams)) for c in around), 1
+            triangles, units = (
+                tuple(template_cut(c, shop, t) for c, t in zip(around, trims[1:], strict=True)),
+                1,
+            )
         cuts = counted((*[own] * units, *triangles))
         sides = {f"side {i + 1}": side for i, side in enumerate(_sides(laid(shape.outline, shape.grain)))}
         values: dict[str, Length | int | str] = {
-            "width": width, "height": height, "seam": shop.seam, "fabric": shape.fabric, "strip": own.height,
-            "exact strip": own.exact_height, "template width": own.width, "corners": len(around),
-            "apart": own.pitch or own.exact_width, "makes": units, **sides}
+            "width": width,
+            "height": height,
+            "seam": shop.seam,
+            "fabric": shape.fabric,
+            "strip": own.height,
+            "exact strip": own.exact_height,
+            "template width": own.width,
+            "corners": len(around),
+            "apart": own.pitch or own.exact_width,
+            "makes": units,
+            **sides,
+        }
         if around:
-            values["measures width"], values["measures height"] = width + shop.seam * 2, height + shop.seam * 2
+            values["measures width"], values["measures height"] = (
+                width + shop.seam * 2,
+                height + shop.seam * 2,
+            )
             values["background"] = around[0].fabric
         return Recipe(method, self.words[0], cuts, units, values=values)
 
-    def _shape_cut(self, shape: Cloth, shop: Shop, seams: Sequence[Seam], strips: bool) -> Cut:
+    def _shape_cut(self, shape: Cloth, shop: Shop, trims: Mapping[int, Trim], strips: bool) -> Cut:
         """From strips the shape keeps its points, as a ruler cuts it; a template has its dog-ears trimmed."""
         if not strips:
-            return template_cut(shape, shop, sewn_first(shape.outline, seams))
+            return template_cut(shape, shop, trims)
         raw = raw_outline(shape.outline, shop.seam)
         return shape_cut(shape, raw, shop, pitch=self.pitch(laid(raw, shape.grain)))
 
@@ -114,8 +151,12 @@ def angle_of(unit: Unit, angles: Sequence[int]) -> int | Problem:
     if len(words) == 1 and isinstance(words[0], Ref) and words[0].name in unit.values:
         return Problem("not-understood", f"In {called(unit)}, the angle is a plain number.", said.span)
     listed = " or ".join(str(a) for a in angles)
-    return Problem("not-understood", f"In {called(unit)}, the angle of a {unit.kind} is {listed}, or free.", said.span,
-                   causes=("With angle free, its width and its height are both stated, and give the angle.",))
+    return Problem(
+        "not-understood",
+        f"In {called(unit)}, the angle of a {unit.kind} is {listed}, or free.",
+        said.span,
+        causes=("With angle free, its width and its height are both stated, and give the angle.",),
+    )
 
 
 def corners(core: Outline, width: Length, height: Length) -> list[tuple[Outline, tuple[Point, Point]]]:
@@ -129,7 +170,8 @@ def corners(core: Outline, width: Length, height: Length) -> list[tuple[Outline,
         if corner in core:
             continue
         before, after = box[i - 1], box[(i + 1) % 4]
-        # the shape's last point on the side that leads to the corner, and its first on the side that leaves it
+        # the shape's last point on the side that leads to the corner, and its first on the side that leaves
+        # it
         a = min((p for p in core if _on(p, before, corner)), key=lambda p: _far(p, corner))
         b = min((p for p in core if _on(p, corner, after)), key=lambda p: _far(p, corner))
         found.append(((corner, b, a), (b, a)))

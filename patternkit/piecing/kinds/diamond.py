@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from patternkit.lengths import ONE, ZERO, Length, SQRT2
+from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.kinds.base import Equations, Shop
 from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, level_edges
@@ -17,7 +17,8 @@ HALF_SLOPES = {60: SLOPES[30], 45: SQRT2 - ONE}
 
 
 class Diamond(Boxed):
-    """``diamond night, sky``: four equal sides, the sharp corners top and bottom; ``angle 45``, 60 or free."""
+    """``diamond night, sky``: four equal sides, the sharp corners top and bottom; ``angle 45``, 60 or
+    free."""
 
     words: ClassVar[tuple[str, ...]] = ("diamond",)
     pieces: ClassVar[tuple[int, int]] = (1, 5)
@@ -36,8 +37,12 @@ class Diamond(Boxed):
         """The width is the height times the tangent of half the sharp angle."""
         if angle != FREE:
             w, h = out.outer(unit)
-            out.total([(HALF_SLOPES[angle], h)], w, f"{called(unit)} is a diamond of {angle} degrees, standing on its "
-                      "sharp corner", unit.kind_span)
+            out.total(
+                [(HALF_SLOPES[angle], h)],
+                w,
+                f"{called(unit)} is a diamond of {angle} degrees, standing on its sharp corner",
+                unit.kind_span,
+            )
 
     def pitch(self, shape: Outline) -> Length:
         """Diamonds follow each other along a strip one raw side apart."""

@@ -1,4 +1,5 @@
-"""Eight-point stars: eight diamonds of 45 degrees in a square, with set-in corners and sides or split into straight seams."""
+"""Eight-point stars: eight diamonds of 45 degrees in a square, with set-in corners and sides or split into
+straight seams."""
 
 from __future__ import annotations
 
@@ -22,12 +23,13 @@ SIDE = SQRT2 + 2
 
 
 class EightPointStar(Kind):
-    """``eight-point-star night, glow, sky``: the diamonds' fabrics in turn, clockwise from the top, then the background."""
+    """``eight-point-star night, glow, sky``: the diamonds' fabrics in turn, clockwise from the top, then the
+    background."""
 
     words: ClassVar[tuple[str, ...]] = ("eight-point-star",)
     methods: ClassVar[tuple[str, ...]] = (SET_IN, STRAIGHT)
     pieces: ClassVar[tuple[int, int]] = (2, 9)
-    options: ClassVar[dict[str, str]] = {"diamond": "diamond 2 1/2"}
+    options: ClassVar[dict[str, str]] = {"side": "side 2 1/2"}
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """It is square, and 2 + root 2 times as wide as the side of a diamond."""
@@ -36,37 +38,62 @@ class EightPointStar(Kind):
         square(unit, out, "is an eight-point star, as wide as it is high")
         diamond = (unit.key, "diamond")
         out.shown(diamond, f"the side of a diamond of {called(unit)}")
-        out.total([(SIDE, diamond)], out.outer(unit)[0], f"{called(unit)} is 2 + root 2 times as wide as the side of a diamond",
-                  unit.kind_span)
-        said = option(unit, "diamond")
+        out.total(
+            [(SIDE, diamond)],
+            out.outer(unit)[0],
+            f"{called(unit)} is 2 + root 2 times as wide as the side of a diamond",
+            unit.kind_span,
+        )
+        said = option(unit, "side")
         words = [word for clause in said.clauses for word in clause] if said is not None else []
         value = out.length(unit, words[0]) if len(words) == 1 else None
         if said is not None and len(words) != 1:
-            out.problem(Problem("not-understood", f"In {called(unit)}, diamond is followed by the side of a diamond.", said.span))
+            out.problem(
+                Problem(
+                    "not-understood",
+                    f"In {called(unit)}, side is followed by the side of a diamond.",
+                    said.span,
+                )
+            )
         elif said is not None and value is not None:
-            out.stated(diamond, value, f"the diamonds of {called(unit)} have sides of {value.text()}", said.span)
+            out.stated(
+                diamond, value, f"the diamonds of {called(unit)} have sides of {value.text()}", said.span
+            )
         if 8 % max(1, len(pieces(unit)) - 1):
-            out.problem(Problem("wrong-pieces", f"{called(unit).capitalize()} lists {len(pieces(unit)) - 1} fabrics for its "
-                                "diamonds; 1, 2, 4 or 8 go round evenly.", unit.rows[0].span))
+            out.problem(
+                Problem(
+                    "wrong-pieces",
+                    f"{called(unit).capitalize()} lists {len(pieces(unit)) - 1} fabrics for its "
+                    "diamonds; 1, 2, 4 or 8 go round evenly.",
+                    unit.rows[0].span,
+                )
+            )
 
     def make(self, unit: Unit, shop: Shop) -> Making:
-        """Diamonds clockwise from the one right of the top, then sides from the top, then corners from the top right."""
+        """Diamonds clockwise from the one right of the top, then sides from the top, then corners from the
+        top right."""
         fabrics = [shop.fabric(unit, p) for p in pieces(unit)]
         if len(fabrics) < 2 or 8 % (len(fabrics) - 1):
             raise Unsettled(unit.key)
         w, d = shop.width(unit), shop.solved((unit.key, "diamond"))
         straight = chosen(self, unit).name == STRAIGHT
         points = Points(w, d)
-        diamonds = [Cloth(fabrics[i % (len(fabrics) - 1)], points.diamond(i), points.grain(i), "diamond", True)
-                    for i in range(8)]
+        diamonds = [
+            Cloth(fabrics[i % (len(fabrics) - 1)], points.diamond(i), points.grain(i), "diamond", True)
+            for i in range(8)
+        ]
         if straight:
-            around = [Cloth(fabrics[-1], shape, name=name) for i in range(8) for shape, name in points.halves(i)]
+            around = [
+                Cloth(fabrics[-1], shape, name=name) for i in range(8) for shape, name in points.halves(i)
+            ]
             seams = _straight_seams(points)
         else:
             around = [Cloth(fabrics[-1], points.side(i), name="side triangle of the star") for i in range(4)]
             around += [Cloth(fabrics[-1], points.corner(i), name="corner square") for i in range(4)]
             seams = _set_in_seams(points)
-        return making(unit, w, w, (*diamonds, *around), seams, _recipe(shop, diamonds, fabrics, w, d, straight))
+        return making(
+            unit, w, w, (*diamonds, *around), seams, _recipe(shop, diamonds, fabrics, w, d, straight)
+        )
 
 
 class Points:
@@ -97,7 +124,11 @@ class Points:
 
     def diamond(self, i: int) -> Outline:
         """The outline of diamond i, from the centre clockwise."""
-        low, high = (self.apex(i // 2), self.inner(i // 2)) if i % 2 == 0 else (self.inner(i // 2), self.apex(i // 2 + 1))
+        low, high = (
+            (self.apex(i // 2), self.inner(i // 2))
+            if i % 2 == 0
+            else (self.inner(i // 2), self.apex(i // 2 + 1))
+        )
         return self.centre, low, self.tip(i), high
 
     def grain(self, i: int) -> Point:
@@ -137,7 +168,8 @@ def _bent(path: Sequence[Point], left: Sequence[int], right: Sequence[int]) -> S
 
 
 def _set_in_seams(p: Points) -> list[Seam]:
-    """Pairs of diamonds with their side triangles set in; pairs to halves; halves; corner squares set in as they come."""
+    """Pairs of diamonds with their side triangles set in; pairs to halves; halves; corner squares set in as
+    they come."""
     pairs = [[(2 * i - 1) % 8, 2 * i] for i in range(4)]
     seams = [seam(p.centre, p.apex(i), pairs[i][:1], pairs[i][1:]) for i in range(4)]
     for i in range(4):
@@ -173,7 +205,9 @@ def _straight_seams(p: Points) -> list[Seam]:
         quarters.append([*wedges[2 * i], *wedges[2 * i + 1]])
     seams.append(seam(p.centre, p.middle(1), quarters[0], quarters[1]))
     seams.append(seam(p.centre, p.middle(3), quarters[2], quarters[3]))
-    seams.append(seam(p.middle(0), p.middle(2), [*quarters[2], *quarters[3]][::-1], [*quarters[0], *quarters[1]]))
+    seams.append(
+        seam(p.middle(0), p.middle(2), [*quarters[2], *quarters[3]][::-1], [*quarters[0], *quarters[1]])
+    )
     return [_upright(s, p) for s in seams]
 
 
@@ -184,7 +218,9 @@ def _upright(s: Seam, p: Points) -> Seam:
     return s
 
 
-def _recipe(shop: Shop, diamonds: Sequence[Cloth], fabrics: Sequence[str], w: Length, d: Length, straight: bool) -> Recipe:
+def _recipe(
+    shop: Shop, diamonds: Sequence[Cloth], fabrics: Sequence[str], w: Length, d: Length, straight: bool
+) -> Recipe:
     s, background = shop.seam, fabrics[-1]
     cuts: list[Cut] = []
     for cloth in diamonds:
@@ -192,17 +228,32 @@ def _recipe(shop: Shop, diamonds: Sequence[Cloth], fabrics: Sequence[str], w: Le
         cuts.append(shape_cut(cloth, raw, shop, pitch=level_edges(laid(raw, cloth.grain))[0]))
     triangle = s * 2 + s * SQRT2
     if straight:
-        cuts += [_square(background, d * SQRT2 / 2 + triangle, 4, shop, "half", "half side triangle"),
-                 _square(background, d + triangle, 4, shop, "half", "half corner square")]
+        cuts += [
+            _square(background, d * SQRT2 / 2 + triangle, 4, shop, "half", "half side triangle"),
+            _square(background, d + triangle, 4, shop, "half", "half corner square"),
+        ]
     else:
-        cuts += [_square(background, d * SQRT2 + s * 2 + s * SQRT2 * 2, 1, shop, "quarter", "side triangle of the star"),
-                 _square(background, d + s * 2, 4, shop, "", "corner square")]
+        cuts += [
+            _square(
+                background, d * SQRT2 + s * 2 + s * SQRT2 * 2, 1, shop, "quarter", "side triangle of the star"
+            ),
+            _square(background, d + s * 2, 4, shop, "", "corner square"),
+        ]
     strip = cuts[0]
     values: dict[str, Length | int | str] = {
-        "diamond": d, "finished": w, "strip": strip.height, "exact strip": strip.exact_height, "seam": s,
-        "apart": strip.pitch or ZERO, "background": background, "diamond fabrics": len(fabrics) - 1,
-        "triangle square": cuts[-2].width, "corner square": cuts[-1].width, "set in": 0 if straight else 8,
-        "measures": w + s * 2}
+        "diamond": d,
+        "finished": w,
+        "strip": strip.height,
+        "exact strip": strip.exact_height,
+        "seam": s,
+        "apart": strip.pitch or ZERO,
+        "background": background,
+        "diamond fabrics": len(fabrics) - 1,
+        "triangle square": cuts[-2].width,
+        "corner square": cuts[-1].width,
+        "set in": 0 if straight else 8,
+        "measures": w + s * 2,
+    }
     return Recipe(STRAIGHT if straight else SET_IN, "eight-point-star", counted(cuts), values=values)
 
 
@@ -213,5 +264,3 @@ def _square(fabric: str, exact: Length, count: int, shop: Shop, then: str, name:
     if then == "quarter":
         return Cut(fabric, side, side, exact, exact, count, "quarter", name)
     return Cut(fabric, side, side, exact, exact, count, "", name)
-
-

@@ -13,7 +13,8 @@ from patternkit.piecing.shapes import called
 
 
 class Hexagon(Boxed):
-    """``hexagon night, sky``: its height is the measure from flat edge to flat edge, its width from point to point."""
+    """``hexagon night, sky``: its height is the measure from flat edge to flat edge, its width from point to
+    point."""
 
     words: ClassVar[tuple[str, ...]] = ("hexagon",)
     pieces: ClassVar[tuple[int, int]] = (1, 5)
@@ -33,4 +34,6 @@ class Hexagon(Boxed):
         """From point to point it is 2 / root 3 of what it is from flat to flat."""
         if angle != FREE:
             w, h = out.outer(unit)
-            out.total([(SQRT3 * 2 / 3, h)], w, f"{called(unit)} is a hexagon with six equal sides", unit.kind_span)
+            out.total(
+                [(SQRT3 * 2 / 3, h)], w, f"{called(unit)} is a hexagon with six equal sides", unit.kind_span
+            )

@@ -15,7 +15,8 @@ from patternkit.problems import Problem
 
 
 class Kite(Boxed):
-    """``kite night, sky``: 60, 90, 120 and 90 degrees; or ``angle free`` with ``shoulder 2`` below the top."""
+    """``kite night, sky``: 60, 90, 120 and 90 degrees; or ``angle free`` with ``shoulder 2`` below the
+    top."""
 
     words: ClassVar[tuple[str, ...]] = ("kite",)
     pieces: ClassVar[tuple[int, int]] = (1, 5)
@@ -23,13 +24,19 @@ class Kite(Boxed):
     angles: ClassVar[tuple[int, ...]] = (60,)
 
     def core(self, width: Length, height: Length, unit: Unit, shop: Shop) -> Outline:
-        """Its side corners touch the box at the shoulder, three quarters down when the angles are 60, 90, 120 and 90."""
+        """Its side corners touch the box at the shoulder, three quarters down when the angles are 60, 90, 120
+        and 90."""
         shoulder = height * 3 / 4
         if angle_of(unit, self.angles) == FREE:
             shoulder = shop.solved((unit.key, "shoulder"))
             if shoulder >= height:
-                shop.problem(Problem("does-not-add-up", f"In {called(unit)}, the shoulder lies as low as the kite is high.",
-                                     unit.kind_span))
+                shop.problem(
+                    Problem(
+                        "does-not-add-up",
+                        f"In {called(unit)}, the shoulder lies as low as the kite is high.",
+                        unit.kind_span,
+                    )
+                )
                 raise Unsettled(unit.key)
         return (width / 2, ZERO), (width, shoulder), (width / 2, height), (ZERO, shoulder)
 
@@ -38,21 +45,42 @@ class Kite(Boxed):
         return ZERO, ONE
 
     def proportions(self, unit: Unit, out: Equations, angle: int) -> None:
-        """A kite of 60, 90, 120 and 90 degrees is half root 3 as wide as it is high; a free one has a stated shoulder."""
+        """A kite of 60, 90, 120 and 90 degrees is half root 3 as wide as it is high; a free one has a stated
+        shoulder."""
         said = option(unit, "shoulder")
         if angle != FREE:
             w, h = out.outer(unit)
-            out.total([(SQRT3 / 2, h)], w, f"{called(unit)} is a kite of 60, 90, 120 and 90 degrees", unit.kind_span)
+            out.total(
+                [(SQRT3 / 2, h)], w, f"{called(unit)} is a kite of 60, 90, 120 and 90 degrees", unit.kind_span
+            )
             if said is not None:
-                out.problem(Problem("out-of-place", f"In {called(unit)}, the shoulder follows from the angles; with angle free "
-                                    "it can be stated.", said.span))
+                out.problem(
+                    Problem(
+                        "out-of-place",
+                        f"In {called(unit)}, the shoulder follows from the angles; with angle free "
+                        "it can be stated.",
+                        said.span,
+                    )
+                )
             return
         shoulder = (unit.key, "shoulder")
         out.shown(shoulder, f"the shoulder of {called(unit)}")
         words = [word for clause in said.clauses for word in clause] if said is not None else []
         value = out.length(unit, words[0]) if len(words) == 1 else None
         if said is None or len(words) != 1:
-            out.problem(Problem("not-understood", f"In {called(unit)}, a kite of a free angle needs its shoulder: how far below "
-                                "the top it is widest.", unit.kind_span, causes=("It is written shoulder 2.",)))
+            out.problem(
+                Problem(
+                    "not-understood",
+                    f"In {called(unit)}, a kite of a free angle needs its shoulder: how far below "
+                    "the top it is widest.",
+                    unit.kind_span,
+                    causes=("It is written shoulder 2.",),
+                )
+            )
         elif value is not None:
-            out.stated(shoulder, value, f"the shoulder of {called(unit)} lies {out.say(value)} below the top", said.span)
+            out.stated(
+                shoulder,
+                value,
+                f"the shoulder of {called(unit)} lies {out.say(value)} below the top",
+                said.span,
+            )

@@ -27,13 +27,20 @@ class LogCabin(Kind):
     pressing: ClassVar[str] = "out"
     methods: ClassVar[tuple[str, ...]] = (TO_LENGTH, FOUNDATION)
     options: ClassVar[dict[str, str]] = {
-        "log": "log 1", "logs": "logs night, glow 1 1/2", "round": "round glow, glow, night, night", "rounds": "rounds 3",
-        "start": "start top", "clockwise": "clockwise", "counterclockwise": "counterclockwise"}
+        "log": "log 1",
+        "logs": "logs night, glow 1 1/2",
+        "round": "round glow, glow, night, night",
+        "rounds": "rounds 3",
+        "start": "start top",
+        "clockwise": "clockwise",
+        "counterclockwise": "counterclockwise",
+    }
     cloth_only: ClassVar[bool] = False
     paired: ClassVar[bool] = False
 
     def equations(self, unit: Unit, out: Equations) -> None:
-        """The centre and the logs beside it add up to the width, the centre and the logs above and below it to the height."""
+        """The centre and the logs beside it add up to the width, the centre and the logs above and below it
+        to the height."""
         once = tuple({o.word: o for o in unit.options}.values())
         for problem in problems(self, msgspec.structs.replace(unit, options=once), sizes=("finished", "cut")):
             out.problem(problem)
@@ -61,16 +68,26 @@ class LogCabin(Kind):
         usual = usual_width(unit)
         out.shown(usual, f"the width of the logs of {called(unit)}")
         if logs.usual is not None:
-            _state(unit, logs.usual, logs.usual_cut, usual, "every log without a width of its own", logs.span, out)
+            _state(
+                unit,
+                logs.usual,
+                logs.usual_cut,
+                usual,
+                "every log without a width of its own",
+                logs.span,
+                out,
+            )
 
-    def _add_up(self, unit: Unit, logs: Logs, inner: Var, sides: tuple[str, str], whole: Var, out: Equations) -> None:
+    def _add_up(
+        self, unit: Unit, logs: Logs, inner: Var, sides: tuple[str, str], whole: Var, out: Equations
+    ) -> None:
         counts: dict[Var, int] = {inner: 1}
         for i, log in enumerate(logs.logs):
             if log.side in sides:
                 var = width_of(unit, logs, i)
                 counts[var] = counts.get(var, 0) + 1
-        across = "from left to right" if sides[0] == "left" else "from top to bottom"
-        text = f"the centre and the logs of {called(unit)}, {across}, make its {'width' if sides[0] == 'left' else 'height'}"
+        across, side = ("left to right", "width") if sides[0] == "left" else ("top to bottom", "height")
+        text = f"the centre and the logs of {called(unit)}, from {across}, make its {side}"
         out.total([(n, var) for var, n in counts.items()], whole, text, unit.kind_span)
 
     def make(self, unit: Unit, shop: Shop) -> Making:
@@ -81,8 +98,10 @@ class LogCabin(Kind):
         centre = pieces(unit)[0]
         w, h = shop.piece_size(unit, centre)
         widths = [shop.solved(width_of(unit, logs, i)) for i in range(len(logs.logs))]
-        x, y = (sum((v for v, log in zip(widths, logs.logs, strict=True) if log.side == side), ZERO)
-                for side in ("left", "top"))
+        x, y = (
+            sum((v for v, log in zip(widths, logs.logs, strict=True) if log.side == side), ZERO)
+            for side in ("left", "top")
+        )
         parts = [_centre(unit, shop, centre, x, y)]
         box = [x, y, x + w, y + h]
         seams = []
@@ -93,19 +112,30 @@ class LogCabin(Kind):
         recipe = self._recipe(unit, shop, parts, widths, logs)
         return making(unit, shop.width(unit), shop.height(unit), parts, seams, recipe)
 
-    def _recipe(self, unit: Unit, shop: Shop, parts: Sequence[Placed], widths: Sequence[Length], logs: Logs) -> Recipe:
+    def _recipe(
+        self, unit: Unit, shop: Shop, parts: Sequence[Placed], widths: Sequence[Length], logs: Logs
+    ) -> Recipe:
         paper = chosen(self, unit).name == FOUNDATION
         more = shop.seam * 2 + (EXTRA * 2 if paper else ZERO)
         cuts = [_cut(part.what, shop, more) for part in parts if isinstance(part.what, Cloth)]
         around = 4 if len(logs.logs) % 4 == 0 else 2 if self.paired and len(logs.logs) % 2 == 0 else 1
         values: dict[str, Length | int | str] = {
-            "logs": len(logs.logs), "rounds": len(logs.logs) // around if around == 4 else 0, "seam": shop.seam,
-            "start": logs.logs[0].side, "direction": logs.direction, "width": shop.width(unit), "height": shop.height(unit),
-            "measures width": shop.width(unit) + shop.seam * 2, "measures height": shop.height(unit) + shop.seam * 2,
-            "centre": pieces(unit)[0].name, "same width": int(len(set(widths)) == 1), "extra": EXTRA if paper else ZERO}
+            "logs": len(logs.logs),
+            "rounds": len(logs.logs) // around if around == 4 else 0,
+            "seam": shop.seam,
+            "start": logs.logs[0].side,
+            "direction": logs.direction,
+            "width": shop.width(unit),
+            "height": shop.height(unit),
+            "measures width": shop.width(unit) + shop.seam * 2,
+            "measures height": shop.height(unit) + shop.seam * 2,
+            "centre": pieces(unit)[0].name,
+            "same width": int(len(set(widths)) == 1),
+            "extra": EXTRA if paper else ZERO,
+        }
         if len(set(widths)) == 1:
             values["log width"], values["strip"] = widths[0], up(widths[0] + more, shop.grid)
-        for n, c in enumerate(cuts[-len(logs.logs):], 1):
+        for n, c in enumerate(cuts[-len(logs.logs) :], 1):
             values[f"length {n}"] = max(c.width, c.height)
         return Recipe(FOUNDATION if paper else TO_LENGTH, self.words[0], tuple(cuts), values=values)
 
@@ -115,8 +145,12 @@ class CourthouseSteps(LogCabin):
 
     words: ClassVar[tuple[str, ...]] = ("courthouse-steps",)
     options: ClassVar[dict[str, str]] = {
-        "log": "log 1", "logs": "logs night, night, glow, glow", "round": "round glow, glow, night, night",
-        "rounds": "rounds 3", "start": "start left"}
+        "log": "log 1",
+        "logs": "logs night, night, glow, glow",
+        "round": "round glow, glow, night, night",
+        "rounds": "rounds 3",
+        "start": "start left",
+    }
     paired: ClassVar[bool] = True
 
 
@@ -130,24 +164,36 @@ def width_of(unit: Unit, logs: Logs, i: int) -> Var:
     return (unit.key, f"log {i + 1}") if logs.logs[i].width is not None else usual_width(unit)
 
 
-def _state(unit: Unit, expression: object, cut: bool, var: Var, what: str, span: Span, out: Equations) -> None:
+def _state(
+    unit: Unit, expression: object, cut: bool, var: Var, what: str, span: Span, out: Equations
+) -> None:
     typed = out.length(unit, expression)
     if typed is not None:
         verb = "is cut" if cut else "finishes"
         place: Span = getattr(expression, "span", span)
-        out.stated(var, typed - out.seam * 2 if cut else typed, f"{what} of {called(unit)} {verb} {out.say(typed)} wide",
-                   place, typed, place)
+        out.stated(
+            var,
+            typed - out.seam * 2 if cut else typed,
+            f"{what} of {called(unit)} {verb} {out.say(typed)} wide",
+            place,
+            typed,
+            place,
+        )
 
 
 def _centre(unit: Unit, shop: Shop, centre: Component, x: Length, y: Length) -> Placed:
     part, place = shop.part(unit, centre)
     if isinstance(part, Cloth):
-        return Placed(msgspec.structs.replace(part, outline=place.outline(part.outline), name="centre"),
-                      msgspec.structs.replace(place, dx=x, dy=y))
+        return Placed(
+            msgspec.structs.replace(part, outline=place.outline(part.outline), name="centre"),
+            msgspec.structs.replace(place, dx=x, dy=y),
+        )
     return Placed(part, msgspec.structs.replace(place, dx=place.dx + x, dy=place.dy + y))
 
 
-def _added(box: list[Length], side: str, width: Length, n: int) -> tuple[tuple[tuple[Length, Length], ...], Seam]:
+def _added(
+    box: list[Length], side: str, width: Length, n: int
+) -> tuple[tuple[tuple[Length, Length], ...], Seam]:
     """A log's outline and its seam; `box` (left, top, right, bottom of what is sewn) grows by the log."""
     x0, y0, x1, y1 = box
     done = range(n)
@@ -165,9 +211,8 @@ def _added(box: list[Length], side: str, width: Length, n: int) -> tuple[tuple[t
 
 
 def _cut(cloth: Cloth, shop: Shop, more: Length) -> Cut:
-    """A rectangle of cloth with what it is cut larger, written with its shorter side first as logs are cut from strips."""
+    """A rectangle of cloth with what it is cut larger, written with its shorter side first as logs are cut
+    from strips."""
     (x0, y0), _, (x1, y1), _ = cloth.outline
     w, h = x1 - x0 + more, y1 - y0 + more
     return Cut(cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, 1, "", cloth.name)
-
-

@@ -16,7 +16,8 @@ OPPOSITE = {side: SIDES[(i + 2) % 4] for i, side in enumerate(SIDES)}
 
 
 class Log(msgspec.Struct, frozen=True):
-    """One log: fabric key, its own width (an expression, `cut` when it is a raw width) or None, and its side."""
+    """One log: fabric key, its own width (an expression, `cut` when it is a raw width) or None, and its
+    side."""
 
     fabric: str
     side: str
@@ -26,7 +27,8 @@ class Log(msgspec.Struct, frozen=True):
 
 
 class Logs(msgspec.Struct, frozen=True):
-    """All logs of a unit in sewing order, the usual width (None when it is to be worked out), and what is wrong."""
+    """All logs of a unit in sewing order, the usual width (None when it is to be worked out), and what is
+    wrong."""
 
     logs: tuple[Log, ...]
     usual: object | None
@@ -63,20 +65,42 @@ def read_logs(unit: Unit, paired: bool) -> Logs:
             elif o.word in ("clockwise", "counterclockwise") and not paired:
                 direction = o.word
         except _Wrong as wrong:
-            problems.append(Problem("not-understood", f"In {unit.role} {unit.key}, {wrong.text}.", wrong.span,
-                                    causes=wrong.causes))
+            problems.append(
+                Problem(
+                    "not-understood",
+                    f"In {unit.role} {unit.key}, {wrong.text}.",
+                    wrong.span,
+                    causes=wrong.causes,
+                )
+            )
     if rounds:
         listed += [log for n in range(number or len(rounds)) for log in rounds[n % len(rounds)]]
     elif number is not None and listed:
         listed = listed * number
     if not listed and not problems:
-        problems.append(Problem("wrong-pieces", f"{unit.role.capitalize()} {unit.key} has no logs.", unit.kind_span,
-                                causes=("Logs are written round glow, glow, night, night, or logs night, glow, ... one by one.",)))
+        problems.append(
+            Problem(
+                "wrong-pieces",
+                f"{unit.role.capitalize()} {unit.key} has no logs.",
+                unit.kind_span,
+                causes=(
+                    "Logs are written round glow, glow, night, night, or logs night, glow, ... one by one.",
+                ),
+            )
+        )
     if len(listed) > MOST_LOGS:
-        problems.append(Problem("too-large", f"{unit.role.capitalize()} {unit.key} has more than {MOST_LOGS} logs.",
-                                unit.kind_span))
+        problems.append(
+            Problem(
+                "too-large",
+                f"{unit.role.capitalize()} {unit.key} has more than {MOST_LOGS} logs.",
+                unit.kind_span,
+            )
+        )
     sides = _sides(min(len(listed), MOST_LOGS), start, direction, paired)
-    logs = tuple(Log(fabric, side, at, width, raw) for (fabric, width, raw, at), side in zip(listed, sides, strict=False))
+    logs = tuple(
+        Log(fabric, side, at, width, raw)
+        for (fabric, width, raw, at), side in zip(listed, sides, strict=False)
+    )
     return Logs(logs, usual, cut, span, direction, tuple(problems))
 
 
@@ -96,7 +120,9 @@ def _width(o: Option) -> tuple[object, bool]:
     raw = bool(words) and isinstance(words[0], Ref) and words[0].name == "cut"
     if len(words) == 1 + raw:
         return words[-1], raw
-    raise _Wrong("log is followed by one width", o.span, "It is written log 1, or log cut 1 1/2 for the raw width.")
+    raise _Wrong(
+        "log is followed by one width", o.span, "It is written log 1, or log cut 1 1/2 for the raw width."
+    )
 
 
 def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> tuple[str, object | None, bool, Span]:
@@ -118,22 +144,33 @@ def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> tuple[str, object
     raise _Wrong(f"behind {head.name} stands one width", head.span)
 
 
-def _round(logs: list[tuple[str, object | None, bool, Span]], o: Option) -> list[tuple[str, object | None, bool, Span]]:
-    """Four logs from one, two or four fabrics: two stand for the first half and the second half of the round."""
+def _round(
+    logs: list[tuple[str, object | None, bool, Span]], o: Option
+) -> list[tuple[str, object | None, bool, Span]]:
+    """Four logs from one, two or four fabrics: two stand for the first half and the second half of the
+    round."""
     if len(logs) == 1:
         return logs * 4
     if len(logs) == 2:
         return [logs[0], logs[0], logs[1], logs[1]]
     if len(logs) == 4:
         return logs
-    raise _Wrong(f"a round has four logs, and {len(logs)} fabrics stand here", o.span,
-                 "One fabric stands for all four, two for the first two logs and the last two.")
+    raise _Wrong(
+        f"a round has four logs, and {len(logs)} fabrics stand here",
+        o.span,
+        "One fabric stands for all four, two for the first two logs and the last two.",
+    )
 
 
 def _count(o: Option) -> int:
     words = [word for clause in o.clauses for word in clause]
-    if len(words) == 1 and isinstance(words[0], Num) and words[0].unit is None and words[0].value.denominator == 1 \
-            and 1 <= words[0].value <= MOST_LOGS:
+    if (
+        len(words) == 1
+        and isinstance(words[0], Num)
+        and words[0].unit is None
+        and words[0].value.denominator == 1
+        and 1 <= words[0].value <= MOST_LOGS
+    ):
         return int(words[0].value)
     raise _Wrong(f"{o.word} is followed by a whole number", o.span)
 

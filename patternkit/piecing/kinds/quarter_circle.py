@@ -17,11 +17,13 @@ from patternkit.problems import Problem
 
 TEMPLATES = "from templates"
 STEPS = 48
-"""Straight steps that stand for a quarter of an arc in outlines: none lies further than 0.0002 of the radius from it."""
+"""Straight steps that stand for a quarter of an arc in outlines: none lies further than 0.0002 of the radius
+from it."""
 
 
 class QuarterCircle(Kind):
-    """``quarter-circle night, sky`` with ``radius 5`` under it: the first fabric is the quarter disc, upper left."""
+    """``quarter-circle night, sky`` with ``radius 5`` under it: the first fabric is the quarter disc, upper
+    left."""
 
     words: ClassVar[tuple[str, ...]] = ("quarter-circle",)
     methods: ClassVar[tuple[str, ...]] = (TEMPLATES,)
@@ -38,9 +40,14 @@ class QuarterCircle(Kind):
         words = [word for clause in said.clauses for word in clause] if said is not None else []
         value = out.length(unit, words[0]) if len(words) == 1 else None
         if said is None or len(words) != 1:
-            out.problem(Problem("not-understood", f"{called(unit).capitalize()} needs the radius of its quarter circle.",
-                                said.span if said is not None else unit.kind_span,
-                                causes=("It is written radius 5: the finished radius.",)))
+            out.problem(
+                Problem(
+                    "not-understood",
+                    f"{called(unit).capitalize()} needs the radius of its quarter circle.",
+                    said.span if said is not None else unit.kind_span,
+                    causes=("It is written radius 5: the finished radius.",),
+                )
+            )
         elif value is not None:
             out.stated(radius, value, f"the radius of {called(unit)} is {out.say(value)}", said.span)
 
@@ -50,17 +57,41 @@ class QuarterCircle(Kind):
         _must_fit(unit, shop, f, r)
         disc, background = (shop.fabric(unit, p) for p in pieces(unit)[:2])
         curve = arc(r)
-        cloths = (Cloth(disc, ((ZERO, ZERO), *curve), name="quarter circle", template=True),
-                  Cloth(background, ((f, ZERO), (f, f), (ZERO, f), *curve[::-1]), name="background", template=True))
+        cloths = (
+            Cloth(disc, ((ZERO, ZERO), *curve), name="quarter circle", template=True),
+            Cloth(background, ((f, ZERO), (f, f), (ZERO, f), *curve[::-1]), name="background", template=True),
+        )
         if f == r:
             cloths = (cloths[0], Cloth(background, ((f, f), *curve[::-1]), name="background", template=True))
         joint = Seam(curve[-1], curve[0], (0,), (1,), path=curve[::-1])
         shapes = raw_shapes(f, r, s)
         cuts = tuple(_cut(cloth, shape, shop) for cloth, shape in zip(cloths, shapes, strict=True))
-        return making(unit, f, f, cloths, (joint,), Recipe(TEMPLATES, self.words[0], cuts, values={
-            "finished": f, "radius": r, "pie radius": r + s, "background radius": r - s, "seam": s,
-            "pie strip": cuts[0].height, "background strip": cuts[1].height, "pie cut": r + s * 2,
-            "background cut": f + s * 2, "measures": f + s * 2, "first": disc, "second": background}))
+        return making(
+            unit,
+            f,
+            f,
+            cloths,
+            (joint,),
+            Recipe(
+                TEMPLATES,
+                self.words[0],
+                cuts,
+                values={
+                    "finished": f,
+                    "radius": r,
+                    "pie radius": r + s,
+                    "background radius": r - s,
+                    "seam": s,
+                    "pie strip": cuts[0].height,
+                    "background strip": cuts[1].height,
+                    "pie cut": r + s * 2,
+                    "background cut": f + s * 2,
+                    "measures": f + s * 2,
+                    "first": disc,
+                    "second": background,
+                },
+            ),
+        )
 
 
 def _must_fit(unit: Unit, shop: Shop, f: Length, r: Length) -> None:
@@ -78,12 +109,15 @@ def _must_fit(unit: Unit, shop: Shop, f: Length, r: Length) -> None:
 def arc(radius: Length, low: Point | None = None, high: Point | None = None) -> Outline:
     """Points on the quarter of a circle about (0, 0) from the right down to the bottom, ends included.
 
-    They lie exactly on the circle: ``((1 - t^2) / (1 + t^2), 2 t / (1 + t^2))``. `low` and `high` replace the ends.
+    They lie exactly on the circle: ``((1 - t^2) / (1 + t^2), 2 t / (1 + t^2))``. `low` and `high` replace the
+    ends.
     """
     points = []
     for i in range(STEPS + 1):
         t = Fraction(i, STEPS)
-        if i > STEPS // 2:  # the second half mirrors the first, so that steps stay even and the ends are exact
+        if (
+            i > STEPS // 2
+        ):  # the second half mirrors the first, so that steps stay even and the ends are exact
             t = Fraction(STEPS - i, STEPS)
         u = _even(t)
         c, d = (1 - u * u) / (1 + u * u), 2 * u / (1 + u * u)
@@ -92,17 +126,19 @@ def arc(radius: Length, low: Point | None = None, high: Point | None = None) -> 
 
 
 def _even(part: Fraction) -> Fraction:
-    """A fraction near the tangent of half the angle at that part of a quarter turn, for parts up to a half."""
+    """A fraction near the tangent of half the angle at that part of a quarter turn, for parts up to a
+    half."""
     from math import pi, tan
 
     return Fraction(tan(float(part) * pi / 4)).limit_denominator(10_000)
 
 
 def raw_shapes(f: Length, r: Length, s: Length) -> tuple[Outline, Outline]:
-    """The raw outlines of the quarter disc (arc ``r + s``) and of the background (arc ``r - s``), edges ``s`` outside.
+    """The raw outlines of the quarter disc (arc ``r + s``) and of the background (arc ``r - s``), edges ``s``
+    outside.
 
-    The arcs run on until they meet the raw straight edges, ``root((r + s)^2 - s^2)`` and ``root((r - s)^2 - s^2)`` from
-    the corner of the square.
+    The arcs run on until they meet the raw straight edges, ``root((r + s)^2 - s^2)`` and ``root((r - s)^2 -
+    s^2)`` from the corner of the square.
     """
     far, near = square_root(r * r + r * s * 2), square_root(r * r - r * s * 2)
     outer, inner = arc(r + s), arc(r - s)
@@ -116,5 +152,3 @@ def _cut(cloth: Cloth, raw: Outline, shop: Shop) -> Cut:
     shape = moved(raw, (-low[0], -low[1]))
     w, h = box_size(shape)
     return Cut(cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, 1, "template", cloth.name, shape)
-
-

@@ -1,8 +1,9 @@
-"""Slices: a shape divided by lines from edge to edge, each taking off one piece; sewn in the reverse order."""
+"""Slices: a shape divided by lines from edge to edge, each taking off one piece; sewn in the reverse
+order."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
 import msgspec
@@ -16,9 +17,9 @@ from patternkit.piecing.kinds.slices_lines import Lay, Reading, Slice, extra_len
 from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
 from patternkit.piecing.kinds.slices_strips import strip_piece
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point, Recipe, Seam, Side
-from patternkit.piecing.offset import CannotOffset, area, bounding_box, clean, is_convex, moved
+from patternkit.piecing.offset import CannotOffset, Trim, area, bounding_box, clean, is_convex, moved
 from patternkit.piecing.shapes import called, shown
-from patternkit.piecing.templates import EXTRA, counted, foundation_cut, sewn_first, shaped, template_cut
+from patternkit.piecing.templates import EXTRA, counted, dog_ears, foundation_cut, shaped, template_cut
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 
@@ -45,15 +46,18 @@ class Joint(msgspec.Struct, frozen=True):
 
 
 class Slices(Kind):
-    """``slices sea`` with ``slice from 1/3 of top to 2/3 of bottom, night`` lines under it; the piece named on the kind's
-    line is what is left at the end."""
+    """``slices sea`` with ``slice from 1/3 of top to 2/3 of bottom, night`` lines under it; the piece named
+    on the kind's line is what is left at the end."""
 
     words: ClassVar[tuple[str, ...]] = ("slices",)
     methods: ClassVar[tuple[str, ...]] = (TEMPLATES, FOUNDATION)
     options: ClassVar[dict[str, str]] = {
         "slice": "slice from 1/3 of top to 2/3 of bottom, night left",
         "outline": "outline middle of top, bottom right, bottom left",
-        "lay": "lay 0 x 1", "extra": "extra 1/4", "dog-ears": "dog-ears kept"}
+        "lay": "lay 0 x 1",
+        "extra": "extra 1/4",
+        "dog-ears": "dog-ears kept",
+    }
     cloth_only: ClassVar[bool] = False
 
     def equations(self, unit: Unit, out: Equations) -> None:
@@ -65,14 +69,25 @@ class Slices(Kind):
         for problem in reading.problems:
             out.problem(problem)
         if not any(o.word == "slice" for o in unit.options):
-            out.problem(Problem("wrong-pieces", f"{called(unit).capitalize()} has no slice.", unit.kind_span,
-                                causes=(f"A slice is written like this: {self.options['slice']}.",)))
+            out.problem(
+                Problem(
+                    "wrong-pieces",
+                    f"{called(unit).capitalize()} has no slice.",
+                    unit.kind_span,
+                    causes=(f"A slice is written like this: {self.options['slice']}.",),
+                )
+            )
         if chosen(self, unit).name == FOUNDATION:
             for s in reading.slices:
                 if s.set_in:
-                    out.problem(Problem("cannot-sew", f"In {called(unit)}, slice {s.number} is set in, which paper "
-                                        "piecing can't do.", s.span,
-                                        repairs=(Repair(f"write method {TEMPLATES}"),)))
+                    out.problem(
+                        Problem(
+                            "cannot-sew",
+                            f"In {called(unit)}, slice {s.number} is set in, which paper piecing can't do.",
+                            s.span,
+                            repairs=(Repair(f"write method {TEMPLATES}"),),
+                        )
+                    )
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """All pieces, and the seams in the order in which they are sewn."""
@@ -88,22 +103,29 @@ class Slices(Kind):
         names = _names(sewn, sections)
         seams = [_seam(joint, order, paper) for joint in reversed(joints)]
         parts, cuts = [], []
-        for leaf in leaves:
-            part, own = _part(unit, shop, leaf, names[leaf.region], seams, paper, reading)
+        all_trims = dog_ears([leaf.outline for leaf in leaves], seams, shop.seam)
+        for leaf, trims in zip(leaves, all_trims, strict=True):
+            part, own = _part(
+                unit, shop, leaf, names[leaf.region], {} if reading.keep_points else trims, paper, reading
+            )
             parts.append(part)
             cuts += own
         recipe = _recipe(unit, shop, reading, paper, cuts, leaves, joints, sections)
         return shaped(unit, outline, parts, seams, recipe)
 
 
-def _divided(unit: Unit, shop: Shop, reading: Reading, places: Places) -> tuple[Outline, list[Leaf], list[Joint]]:
+def _divided(
+    unit: Unit, shop: Shop, reading: Reading, places: Places
+) -> tuple[Outline, list[Leaf], list[Joint]]:
     """The outline, its pieces and the lines between them, lines in the order in which they were written."""
     if reading.outline:
         places.outline = _outline(unit, shop, reading, places)
     base = pieces(unit)[0]
     shapes: dict[int, Outline] = {0: places.outline}
     joints: list[Joint] = []
-    members: dict[int, list[int]] = {0: [0]}  # regions that a region will have been divided into, by the first line
+    members: dict[int, list[int]] = {
+        0: [0]
+    }  # regions that a region will have been divided into, by the first line
     for s in reading.slices:
         try:
             path = tuple(places.point(spot) for spot in s.spots)
@@ -141,38 +163,72 @@ def _outline(unit: Unit, shop: Shop, reading: Reading, places: Places) -> Outlin
     try:
         outline = clean([places.point(spot) for spot in reading.outline])
     except Unread as wrong:
-        shop.problem(Problem("not-understood", f"In {called(unit)}, a point of the outline can't be found: {wrong.text}.",
-                             wrong.span))
+        shop.problem(
+            Problem(
+                "not-understood",
+                f"In {called(unit)}, a point of the outline can't be found: {wrong.text}.",
+                wrong.span,
+            )
+        )
         raise Unsettled(unit.key) from None
     if area(outline) < 0:
         outline = (outline[0], *reversed(outline[1:]))
     low, high = bounding_box(outline)
     if low[0] or low[1] or high != (places.width, places.height):
-        shop.problem(Problem("does-not-add-up", f"The outline of {called(unit)} does not fill its finished size of "
-                             f"{shown(places.width, shop)} x {shown(places.height, shop)}.", span,
-                             causes=("Its corners must reach all four sides.",)))
+        shop.problem(
+            Problem(
+                "does-not-add-up",
+                f"The outline of {called(unit)} does not fill its finished size of "
+                f"{shown(places.width, shop)} x {shown(places.height, shop)}.",
+                span,
+                causes=("Its corners must reach all four sides.",),
+            )
+        )
         raise Unsettled(unit.key)
     if not is_convex(outline):
-        shop.problem(Problem("cannot-sew", f"The outline of {called(unit)} has a corner that points inward, which "
-                             "no straight seam can give.", span))
+        shop.problem(
+            Problem(
+                "cannot-sew",
+                f"The outline of {called(unit)} has a corner that points inward, which "
+                "no straight seam can give.",
+                span,
+            )
+        )
         raise Unsettled(unit.key)
     return outline
 
 
 def _refuse(unit: Unit, shop: Shop, number: int, span: Span, why: str, *repairs: str) -> None:
-    shop.problem(Problem("cannot-sew", f"In {called(unit)}, slice {number} can't be sewn: {why}.", span,
-                         causes=("Every line runs from one edge of a piece to another, through its inside, so that "
-                                 "the two parts can be joined by one seam.",),
-                         repairs=tuple(Repair(r) for r in repairs)))
+    shop.problem(
+        Problem(
+            "cannot-sew",
+            f"In {called(unit)}, slice {number} can't be sewn: {why}.",
+            span,
+            causes=(
+                "Every line runs from one edge of a piece to another, through its inside, so that "
+                "the two parts can be joined by one seam.",
+            ),
+            repairs=tuple(Repair(r) for r in repairs),
+        )
+    )
     raise Unsettled(unit.key)
 
 
-def _taken(unit: Unit, shop: Shop, s: Slice, shape: Outline, path: tuple[Point, ...]) -> tuple[Outline, Outline, bool]:
+def _taken(
+    unit: Unit, shop: Shop, s: Slice, shape: Outline, path: tuple[Point, ...]
+) -> tuple[Outline, Outline, bool]:
     """What is left, what comes off, and whether that lies left of the line."""
     left, right = divide(shape, path)
     if len(path) > 2 and not s.set_in and len(clean_path(path)) > 2:
-        _refuse(unit, shop, s.number, s.span, "its line bends, and a bent seam is no straight seam",
-                "write `set in` after the piece, to sew it as a set-in seam", "divide the shape by straight lines")
+        _refuse(
+            unit,
+            shop,
+            s.number,
+            s.span,
+            "its line bends, and a bent seam is no straight seam",
+            "write `set in` after the piece, to sew it as a set-in seam",
+            "divide the shape by straight lines",
+        )
     if s.side:
         way = side_of(path, s.side)
         if not way:
@@ -180,7 +236,9 @@ def _taken(unit: Unit, shop: Shop, s: Slice, shape: Outline, path: tuple[Point, 
         return (right, left, True) if way < 0 else (left, right, False)
     difference = (area(left) - area(right)).sign()
     if not difference:
-        raise Unread("both parts are equally large: say which side comes off, left, right, top or bottom", s.span)
+        raise Unread(
+            "both parts are equally large: say which side comes off, left, right, top or bottom", s.span
+        )
     return (right, left, True) if difference < 0 else (left, right, False)
 
 
@@ -197,8 +255,8 @@ def clean_path(path: Sequence[Point]) -> list[Point]:
 def sewing_order(joints: Sequence[Joint]) -> tuple[list[int], dict[int, int]]:
     """The regions in the order in which they are sewn, and the section to which each belongs.
 
-    A section grows by one piece at a time, as paper piecing does; two sections are joined by a seam of their own, after
-    which a further piece counts as a section again.
+    A section grows by one piece at a time, as paper piecing does; two sections are joined by a seam of their
+    own, after which a further piece counts as a section again.
     """
     order: list[int] = []
     section: dict[int, int] = {}
@@ -244,19 +302,28 @@ def letters(number: int) -> str:
 
 
 def _seam(joint: Joint, order: dict[int, int], paper: bool) -> Seam:
-    """A seam between everything sewn by then on its two sides; on paper it is pressed toward the added piece."""
+    """A seam between everything sewn by then on its two sides; on paper it is pressed toward the added
+    piece."""
     left, right = (tuple(sorted(order[r] for r in side)) for side in (joint.left, joint.right))
     pressed: Side = "free"
     if paper:
         pressed = "right" if joint.off in joint.right else "left"
     straight = clean_path(joint.path)
-    return Seam(joint.path[0], joint.path[-1], left, right, pressed, set_in=len(straight) > 2,
-                path=tuple(straight) if len(straight) > 2 else ())
+    return Seam(
+        joint.path[0],
+        joint.path[-1],
+        left,
+        right,
+        pressed,
+        set_in=len(straight) > 2,
+        path=tuple(straight) if len(straight) > 2 else (),
+    )
 
 
 # -- pieces -----------------------------------------------------------------------------------------------
-def _part(unit: Unit, shop: Shop, leaf: Leaf, name: str, seams: Sequence[Seam], paper: bool,
-          reading: Reading) -> tuple[Placed | Cloth, list[Cut]]:
+def _part(
+    unit: Unit, shop: Shop, leaf: Leaf, name: str, trims: Mapping[int, Trim], paper: bool, reading: Reading
+) -> tuple[Placed | Cloth, list[Cut]]:
     """A piece in its place, and what is cut for it by this unit."""
     if leaf.piece.fabric:
         cloth = Cloth(leaf.piece.fabric, leaf.outline, name=name, template=not paper)
@@ -264,39 +331,78 @@ def _part(unit: Unit, shop: Shop, leaf: Leaf, name: str, seams: Sequence[Seam], 
             if paper:
                 extra = shop.length(unit, reading.extra) if reading.extra is not None else None
                 return cloth, [foundation_cut(cloth, shop, extra_length(extra, EXTRA))]
-            return cloth, [template_cut(cloth, shop, sewn_first(leaf.outline, seams), not reading.keep_points)]
+            return cloth, [template_cut(cloth, shop, trims)]
         except CannotOffset as wrong:
-            shop.problem(Problem("cannot-sew", f"In {called(unit)}, {name} of {leaf.piece.name} can't be cut with a seam "
-                                 f"of {shown(shop.seam, shop)}: {wrong}.", leaf.piece.span))
+            shop.problem(
+                Problem(
+                    "cannot-sew",
+                    f"In {called(unit)}, {name} of {leaf.piece.name} can't be cut with a seam "
+                    f"of {shown(shop.seam, shop)}: {wrong}.",
+                    leaf.piece.span,
+                )
+            )
             raise Unsettled(unit.key) from None
     what, place = shop.part(unit, leaf.piece)
     if isinstance(what, Making) and what.kind == "strips":
         if paper:
-            shop.problem(Problem("cannot-sew", f"In {called(unit)}, {leaf.piece.name} is a strip unit; pieces for paper "
-                                 "piecing are cut from plain cloth.", leaf.piece.span))
+            shop.problem(
+                Problem(
+                    "cannot-sew",
+                    f"In {called(unit)}, {leaf.piece.name} is a strip unit; pieces for paper "
+                    "piecing are cut from plain cloth.",
+                    leaf.piece.span,
+                )
+            )
             raise Unsettled(unit.key)
         return strip_piece(unit, shop, leaf.outline, leaf.piece, leaf.lay, what, place, name), []
     low, _ = bounding_box(leaf.outline)
     there = moved(place.outline(what.outline), low)
     if set(there) != set(leaf.outline):
-        shop.problem(Problem("does-not-add-up", f"In {called(unit)}, {leaf.piece.name} does not have the shape of {name}.",
-                             leaf.piece.span, causes=("A piece is cut from a fabric or from a strip unit; another unit "
-                                                      "must be exactly the shape and size that its place has.",)))
+        shop.problem(
+            Problem(
+                "does-not-add-up",
+                f"In {called(unit)}, {leaf.piece.name} does not have the shape of {name}.",
+                leaf.piece.span,
+                causes=(
+                    "A piece is cut from a fabric or from a strip unit; another unit "
+                    "must be exactly the shape and size that its place has.",
+                ),
+            )
+        )
         raise Unsettled(unit.key)
     return Placed(what, msgspec.structs.replace(place, dx=place.dx + low[0], dy=place.dy + low[1])), []
 
 
-def _recipe(unit: Unit, shop: Shop, reading: Reading, paper: bool, cuts: Sequence[Cut], leaves: Sequence[Leaf],
-            joints: Sequence[Joint], sections: dict[int, int]) -> Recipe:
+def _recipe(
+    unit: Unit,
+    shop: Shop,
+    reading: Reading,
+    paper: bool,
+    cuts: Sequence[Cut],
+    leaves: Sequence[Leaf],
+    joints: Sequence[Joint],
+    sections: dict[int, int],
+) -> Recipe:
     width, height = shop.width(unit), shop.height(unit)
     extra = shop.length(unit, reading.extra) if reading.extra is not None else None
     values: dict[str, Length | int | str] = {
-        "pieces": len(leaves), "seams": len(joints), "sections": len(set(sections.values())),
-        "set in": sum(len(clean_path(j.path)) > 2 for j in joints), "width": width, "height": height,
-        "measures width": width + shop.seam * 2, "measures height": height + shop.seam * 2, "seam": shop.seam,
-        "strip pieces": sum(not leaf.piece.fabric for leaf in leaves), "dog-ears": "kept" if reading.keep_points else "trimmed"}
+        "pieces": len(leaves),
+        "seams": len(joints),
+        "sections": len(set(sections.values())),
+        "set in": sum(len(clean_path(j.path)) > 2 for j in joints),
+        "width": width,
+        "height": height,
+        "measures width": width + shop.seam * 2,
+        "measures height": height + shop.seam * 2,
+        "seam": shop.seam,
+        "strip pieces": sum(not leaf.piece.fabric for leaf in leaves),
+        "dog-ears": "kept" if reading.keep_points else "trimmed",
+    }
     if paper:
         values["extra"] = extra_length(extra, EXTRA)
-    return Recipe(FOUNDATION if paper else TEMPLATES, "slices-foundation" if paper else "slices-templates",
-                  counted(cuts), values=values)
-
+    return Recipe(
+        FOUNDATION if paper else TEMPLATES,
+        "slices-foundation" if paper else "slices-templates",
+        counted(cuts),
+        values=values,
+    )

@@ -39,8 +39,9 @@ class Edge(msgspec.Struct, frozen=True):
 
 
 class Spot(msgspec.Struct, frozen=True):
-    """A point as written. `how` is "at" (a size across and down), "of" (a fraction of an edge), "along" (a length
-    along it), "corner" (a word such as ``top left``, or a number) or "start"/"end" of an earlier line."""
+    """A point as written. `how` is "at" (a size across and down), "of" (a fraction of an edge), "along" (a
+    length along it), "corner" (a word such as ``top left``, or a number) or "start"/"end" of an earlier
+    line."""
 
     how: str
     span: Span
@@ -97,7 +98,12 @@ class Words:
     def whole_number(self, what: str) -> int:
         """Read a whole number from 1."""
         span, found = self.span, self.next()
-        if isinstance(found, Num) and found.unit is None and found.value.denominator == 1 and found.value >= 1:
+        if (
+            isinstance(found, Num)
+            and found.unit is None
+            and found.value.denominator == 1
+            and found.value >= 1
+        ):
             return int(found.value)
         raise Unread(f"{what} is followed by its number", span)
 
@@ -125,7 +131,9 @@ def read_spot(words: Words) -> Spot:
     found = words.peek()
     if isinstance(found, SizePair):
         return Spot("at", span, words.next())
-    if isinstance(found, (Num, Binary, Call)) or (isinstance(found, Ref) and words.word(1) in ("of", "along")):
+    if isinstance(found, (Num, Binary, Call)) or (
+        isinstance(found, Ref) and words.word(1) in ("of", "along")
+    ):
         words.next()
         how = words.take("of", "along")
         if how:
@@ -173,8 +181,10 @@ class Places:
             return between(a, b, value / whole)
         part = value / self.shop.units.inches
         if not ZERO <= part <= ONE:
-            raise Unread(f"a part of an edge lies between 0 and 1; a length is written 2 along {_named(spot.edge)}",
-                         spot.span)
+            raise Unread(
+                f"a part of an edge lies between 0 and 1; a length is written 2 along {_named(spot.edge)}",
+                spot.span,
+            )
         return between(a, b, part)
 
     def _length(self, value: object, span: Span) -> Length:
@@ -201,8 +211,11 @@ class Places:
     def _ends(self, edge: Edge) -> tuple[Point, Point]:
         w, h = self.width, self.height
         sides: Mapping[str, tuple[Point, Point]] = {
-            "top": ((ZERO, ZERO), (w, ZERO)), "bottom": ((ZERO, h), (w, h)),
-            "left": ((ZERO, ZERO), (ZERO, h)), "right": ((w, ZERO), (w, h))}
+            "top": ((ZERO, ZERO), (w, ZERO)),
+            "bottom": ((ZERO, h), (w, h)),
+            "left": ((ZERO, ZERO), (ZERO, h)),
+            "right": ((w, ZERO), (w, h)),
+        }
         if edge.word in sides:
             return sides[edge.word]
         if edge.word == "slice":
@@ -217,7 +230,8 @@ def _named(edge: Edge) -> str:
 
 
 def side_of(path: Sequence[Point], word: str) -> int:
-    """-1 when the side of a line that a word names lies left of it as it runs, 1 when right, 0 when it has no such side."""
+    """-1 when the side of a line that a word names lies left of it as it runs, 1 when right, 0 when it has no
+    such side."""
     run = minus(path[-1], path[0])
     ways = {"left": (-ONE, ZERO), "right": (ONE, ZERO), "top": (ZERO, -ONE), "bottom": (ZERO, ONE)}
     way = ways[word]

@@ -1,4 +1,5 @@
-"""Pieces of a `slices` unit that are cut from a strip unit, laid so that the stripes run where the writer wants them."""
+"""Pieces of a `slices` unit that are cut from a strip unit, laid so that the stripes run where the writer
+wants them."""
 
 from __future__ import annotations
 
@@ -20,7 +21,6 @@ from patternkit.piecing.offset import (
     plus,
     raw_outline,
     times,
-    trimmed_outline,
 )
 from patternkit.piecing.shapes import called, shown
 from patternkit.piecing.templates import shaped, up
@@ -30,12 +30,21 @@ KIND = "strip-piece"
 """The kind of a making that is a shape cut by template from a strip unit."""
 
 
-def strip_piece(unit: Unit, shop: Shop, leaf: Outline, piece: Component, lay: Lay | None, strips: Making, place: Place,
-                name: str) -> Placed:
+def strip_piece(
+    unit: Unit,
+    shop: Shop,
+    leaf: Outline,
+    piece: Component,
+    lay: Lay | None,
+    strips: Making,
+    place: Place,
+    name: str,
+) -> Placed:
     """A piece cut from a strip unit, in its place.
 
-    `place` turns the strip unit as the writer says, its box's top left corner at (0, 0); `lay` moves that corner (to the
-    top left of the piece's box when nothing is said). The strips run on beyond the unit's ends, not beyond its sides.
+    `place` turns the strip unit as the writer says, its box's top left corner at (0, 0); `lay` moves that
+    corner (to the top left of the piece's box when nothing is said). The strips run on beyond the unit's
+    ends, not beyond its sides.
     """
     at = _corner(unit, shop, leaf, lay)
     put = msgspec.structs.replace(place, dx=place.dx + at[0], dy=place.dy + at[1])
@@ -43,8 +52,14 @@ def strip_piece(unit: Unit, shop: Shop, leaf: Outline, piece: Component, lay: La
     low, high = bounding_box(shape)
     _must_cover(unit, shop, piece, strips, low, high)
     if not is_convex(shape):
-        shop.problem(Problem("cannot-sew", f"In {called(unit)}, {name} has a corner that points inward, and can't be cut "
-                             "from a strip unit.", piece.span))
+        shop.problem(
+            Problem(
+                "cannot-sew",
+                f"In {called(unit)}, {name} has a corner that points inward, and can't be cut "
+                "from a strip unit.",
+                piece.span,
+            )
+        )
         raise Unsettled(unit.key)
     home = times(low, -1)
     parts: list[Cloth] = []
@@ -59,8 +74,15 @@ def strip_piece(unit: Unit, shop: Shop, leaf: Outline, piece: Component, lay: La
             edges.append((x, s.pressed, s))
     seams = _seams(tuple(parts), sorted(edges, key=lambda e: e[0]))
     outline = moved(shape, home)
-    made = shaped(unit, outline, parts, seams, _recipe(shop, strips, outline, low[0], piece, name),
-                  f"{unit.key}, {name}", KIND)
+    made = shaped(
+        unit,
+        outline,
+        parts,
+        seams,
+        _recipe(shop, strips, outline, low[0], piece, name),
+        f"{unit.key}, {name}",
+        KIND,
+    )
     back = put.point(low)
     return Placed(made, msgspec.structs.replace(put, dx=back[0], dy=back[1]))
 
@@ -71,7 +93,11 @@ def _corner(unit: Unit, shop: Shop, leaf: Outline, lay: Lay | None) -> Point:
     try:
         return Places(unit, shop, shop.width(unit), shop.height(unit)).point(lay.spot)
     except Unread as wrong:
-        shop.problem(Problem("not-understood", f"In {called(unit)}, the lay can't be worked out: {wrong.text}.", wrong.span))
+        shop.problem(
+            Problem(
+                "not-understood", f"In {called(unit)}, the lay can't be worked out: {wrong.text}.", wrong.span
+            )
+        )
         raise Unsettled(unit.key) from None
 
 
@@ -97,10 +123,18 @@ def _must_cover(unit: Unit, shop: Shop, piece: Component, strips: Making, low: P
     """Refuse a piece that reaches beyond the sides of the strip unit."""
     short = max(-low[0], high[0] - strips.width)
     if short > 0:
-        shop.problem(Problem("does-not-add-up", f"In {called(unit)}, the piece of {piece.name} reaches {shown(short, shop)} "
-                             f"beyond the side of the strip unit as it is laid.", piece.span,
-                             causes=(f"{piece.name} finishes {shown(strips.width, shop)} across its strips; the piece needs "
-                                     f"{shown(high[0] - low[0], shop)} across them.",)))
+        shop.problem(
+            Problem(
+                "does-not-add-up",
+                f"In {called(unit)}, the piece of {piece.name} reaches {shown(short, shop)} "
+                f"beyond the side of the strip unit as it is laid.",
+                piece.span,
+                causes=(
+                    f"{piece.name} finishes {shown(strips.width, shop)} across its strips; the piece needs "
+                    f"{shown(high[0] - low[0], shop)} across them.",
+                ),
+            )
+        )
         raise Unsettled(unit.key)
 
 
@@ -113,12 +147,28 @@ def _seams(parts: tuple[Cloth, ...], edges: list[tuple[Length, Side, Seam]]) -> 
     return seams
 
 
-def _recipe(shop: Shop, strips: Making, outline: Outline, offset: Length, piece: Component, name: str) -> Recipe:
-    """Strips sewn as for the strip unit; the piece is cut from it by template, `segment` of its length each."""
-    raw = trimmed_outline(outline, shop.seam)
+def _recipe(
+    shop: Shop, strips: Making, outline: Outline, offset: Length, piece: Component, name: str
+) -> Recipe:
+    """Strips sewn as for the strip unit; the piece is cut from it by template, `segment` of its length
+    each."""
+    raw = raw_outline(outline, shop.seam)
     width, height = box_size(raw)
-    first = plus(bounding_box(raw_outline(outline, shop.seam))[0], (offset + shop.seam, ZERO))[0]
-    return Recipe("cut from a strip unit", "strip-piece", strips.recipe.cuts, segment=up(height, shop.grid),
-                  strip_unit=strips.recipe.strip_unit,
-                  values={**strips.recipe.values, "strip unit name": piece.name, "piece": name, "segment": up(height, shop.grid),
-                          "width": width, "height": height, "from edge": first, "seam": shop.seam})
+    first = plus(bounding_box(raw)[0], (offset + shop.seam, ZERO))[0]
+    return Recipe(
+        "cut from a strip unit",
+        "strip-piece",
+        strips.recipe.cuts,
+        segment=up(height, shop.grid),
+        strip_unit=strips.recipe.strip_unit,
+        values={
+            **strips.recipe.values,
+            "strip unit name": piece.name,
+            "piece": name,
+            "segment": up(height, shop.grid),
+            "width": width,
+            "height": height,
+            "from edge": first,
+            "seam": shop.seam,
+        },
+    )

@@ -1,4 +1,5 @@
-"""Trapezoids with two equal slanting sides, the short edge at the top, alone or squared off by two corner triangles."""
+"""Trapezoids with two equal slanting sides, the short edge at the top, alone or squared off by two corner
+triangles."""
 
 from __future__ import annotations
 
@@ -26,8 +27,13 @@ class Trapezoid(Boxed):
         """The short edge in the middle of the box's top."""
         top = shop.solved((unit.key, "top"))
         if top >= width:
-            shop.problem(Problem("does-not-add-up", f"In {called(unit)}, the short edge of the trapezoid is as long as "
-                                 "the long one.", unit.kind_span))
+            shop.problem(
+                Problem(
+                    "does-not-add-up",
+                    f"In {called(unit)}, the short edge of the trapezoid is as long as the long one.",
+                    unit.kind_span,
+                )
+            )
             raise Unsettled(unit.key)
         inset = (width - top) / 2
         return (inset, ZERO), (width - inset, ZERO), (width, height), (ZERO, height)
@@ -37,23 +43,41 @@ class Trapezoid(Boxed):
         return ONE, ZERO
 
     def proportions(self, unit: Unit, out: Equations, angle: int) -> None:
-        """The long edge is the short one and twice the height over the slope; half a hexagon's is twice the short one."""
+        """The long edge is the short one and twice the height over the slope; half a hexagon's is twice the
+        short one."""
         w, h = out.outer(unit)
         top, said = (unit.key, "top"), option(unit, "top")
         out.shown(top, f"the short edge of {called(unit)}")
         if said is None:
-            out.total([(Length(2), top)], w, f"{called(unit)} has a long edge twice as long as its short edge", unit.kind_span)
+            out.total(
+                [(Length(2), top)],
+                w,
+                f"{called(unit)} has a long edge twice as long as its short edge",
+                unit.kind_span,
+            )
         else:
             words = [word for clause in said.clauses for word in clause]
             value = out.length(unit, words[0]) if len(words) == 1 else None
             if value is not None:
-                out.stated(top, value, f"the short edge of {called(unit)} finishes {out.say(value)}", said.span)
+                out.stated(
+                    top, value, f"the short edge of {called(unit)} finishes {out.say(value)}", said.span
+                )
             else:
-                out.problem(Problem("not-understood", f"In {called(unit)}, top is followed by the length of the short edge.",
-                                    said.span, causes=("It is written top 3.",)))
+                out.problem(
+                    Problem(
+                        "not-understood",
+                        f"In {called(unit)}, top is followed by the length of the short edge.",
+                        said.span,
+                        causes=("It is written top 3.",),
+                    )
+                )
         if angle != FREE:
-            out.total([(ONE, top), (Length(2) / SLOPES[angle], h)], w,
-                      f"the slanting sides of {called(unit)} stand at {angle} degrees", unit.kind_span)
+            out.total(
+                [(ONE, top), (Length(2) / SLOPES[angle], h)],
+                w,
+                f"the slanting sides of {called(unit)} stand at {angle} degrees",
+                unit.kind_span,
+            )
 
     def pitch(self, shape: Outline) -> Length:
         """Turned by turns, trapezoids follow each other along a strip by half their two edges together."""

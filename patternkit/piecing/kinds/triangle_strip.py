@@ -1,4 +1,5 @@
-"""Strips of 60 degree triangles, pointing up and down by turns, with or without pieces that square off the ends."""
+"""Strips of 60 degree triangles, pointing up and down by turns, with or without pieces that square off the
+ends."""
 
 from __future__ import annotations
 
@@ -10,9 +11,9 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Outline, Recipe, Seam, rectangle
-from patternkit.piecing.offset import raw_outline
+from patternkit.piecing.offset import trimmed_outline
 from patternkit.piecing.shapes import called, seam
-from patternkit.piecing.templates import counted, laid, sewn_first, shape_cut, shaped, template_cut
+from patternkit.piecing.templates import counted, dog_ears, laid, shape_cut, shaped, template_cut
 from patternkit.problems import Problem
 from patternkit.syntax.statements import Num, Ref, Use
 
@@ -22,17 +23,22 @@ MOST = 200
 
 
 class TriangleStrip(Kind):
-    """``triangle-strip night, glow`` with ``triangles 7`` under it: the fabrics in turn, the first triangle points up.
+    """``triangle-strip night, glow`` with ``triangles 7`` under it: the fabrics in turn, the first triangle
+    points up.
 
-    ``ends half`` squares the strip off with half triangles, which take their turn among the fabrics unless one is named
-    (``ends half, sky``); ``ends fitted`` makes the end pieces as wide as the stated width needs; ``ends slanted`` has
-    none.
+    ``ends half`` squares the strip off with half triangles, which take their turn among the fabrics unless
+    one is named (``ends half, sky``); ``ends fitted`` makes the end pieces as wide as the stated width needs;
+    ``ends slanted`` has none.
     """
 
     words: ClassVar[tuple[str, ...]] = ("triangle-strip",)
     methods: ClassVar[tuple[str, ...]] = (STRIPS, TEMPLATES)
     pieces: ClassVar[tuple[int, int]] = (1, MOST)
-    options: ClassVar[dict[str, str]] = {"triangles": "triangles 7", "ends": "ends half, sky", "first": "first up"}
+    options: ClassVar[dict[str, str]] = {
+        "triangles": "triangles 7",
+        "ends": "ends half, sky",
+        "first": "first up",
+    }
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """With n triangles it is n + 1 half sides wide, and a side is 2 / root 3 of the height."""
@@ -41,8 +47,12 @@ class TriangleStrip(Kind):
         if ends_of(unit) != FITTED:
             w, h = out.outer(unit)
             n = number_of(unit)
-            out.total([(SQRT3 * (n + 1) / 3, h)], w, f"{called(unit)} is a strip of {n} triangles with equal sides",
-                      unit.kind_span)
+            out.total(
+                [(SQRT3 * (n + 1) / 3, h)],
+                w,
+                f"{called(unit)} is a strip of {n} triangles with equal sides",
+                unit.kind_span,
+            )
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """Triangles from left to right, each seam between all that is sewn and the next."""
@@ -62,32 +72,59 @@ class TriangleStrip(Kind):
             outline = _slanted_outline(unit, width, height)
         return shaped(unit, outline, cloths, seams, self._recipe(unit, shop, cloths, seams, width, height))
 
-    def _recipe(self, unit: Unit, shop: Shop, cloths: Sequence[Cloth], seams: Sequence[Seam],
-                width: Length, height: Length) -> Recipe:
+    def _recipe(
+        self,
+        unit: Unit,
+        shop: Shop,
+        cloths: Sequence[Cloth],
+        seams: Sequence[Seam],
+        width: Length,
+        height: Length,
+    ) -> Recipe:
         s, method = shop.seam, chosen(self, unit).name
         side = (height + s * 3) * 2 / SQRT3
         cuts = []
-        for cloth in cloths:
-            if method == STRIPS and cloth.name == "triangle":
-                raw = laid(raw_outline(cloth.outline, s), (ONE, ZERO))
-                if raw[0][1] == raw[1][1]:  # the level side on top: turned, so that all triangles are one template
-                    raw = laid(raw, (-ONE, ZERO))
-                cuts.append(shape_cut(cloth, raw, shop, pitch=side / 2))
-            else:
-                cuts.append(template_cut(cloth, shop, sewn_first(cloth.outline, seams)))
+        all_trims = dog_ears([c.outline for c in cloths], seams, s)
+        for cloth, trims in zip(cloths, all_trims, strict=True):
+            if cloth.name != "triangle":
+                cuts.append(template_cut(cloth, shop, trims))
+                continue
+            raw = laid(trimmed_outline(cloth.outline, s, {} if method == STRIPS else trims), (ONE, ZERO))
+            if cloth.outline[0][1] == ZERO:  # points down: turned, so that all triangles are one template
+                raw = laid(raw, (-ONE, ZERO))
+            cuts.append(shape_cut(cloth, raw, shop, pitch=side / 2 if method == STRIPS else None))
         n = number_of(unit)
-        return Recipe(method, self.words[0], counted(cuts), values={
-            "triangles": n, "ends": ends_of(unit), "first": first_of(unit), "height": height, "width": width,
-            "strip": cuts[-1].height if ends_of(unit) == SLANTED else cuts[1].height, "exact strip": height + s * 3,
-            "side": height * 2 / SQRT3, "cut side": side, "seam": s, "measures height": height + s * 2,
-            "measures width": width + s * 2})
+        return Recipe(
+            method,
+            self.words[0],
+            counted(cuts),
+            values={
+                "triangles": n,
+                "ends": ends_of(unit),
+                "first": first_of(unit),
+                "height": height,
+                "width": width,
+                "strip": cuts[-1].height if ends_of(unit) == SLANTED else cuts[1].height,
+                "exact strip": height + s * 3,
+                "side": height * 2 / SQRT3,
+                "cut side": side,
+                "seam": s,
+                "measures height": height + s * 2,
+                "measures width": width + s * 2,
+            },
+        )
 
 
 def number_of(unit: Unit) -> int:
     """How many whole triangles; as many as fabrics are listed when nothing is said."""
     said = option(unit, "triangles")
     words = [word for clause in said.clauses for word in clause] if said is not None else []
-    if len(words) == 1 and isinstance(words[0], Num) and words[0].value.denominator == 1 and 1 <= words[0].value <= MOST:
+    if (
+        len(words) == 1
+        and isinstance(words[0], Num)
+        and words[0].value.denominator == 1
+        and 1 <= words[0].value <= MOST
+    ):
         return int(words[0].value)
     return max(1, len(pieces(unit)))
 
@@ -111,8 +148,13 @@ def wrongs(unit: Unit) -> list[Problem]:
     said = option(unit, "triangles")
     if said is not None:
         words = [word for clause in said.clauses for word in clause]
-        if not (len(words) == 1 and isinstance(words[0], Num) and words[0].unit is None
-                and words[0].value.denominator == 1 and 1 <= words[0].value <= MOST):
+        if not (
+            len(words) == 1
+            and isinstance(words[0], Num)
+            and words[0].unit is None
+            and words[0].value.denominator == 1
+            and 1 <= words[0].value <= MOST
+        ):
             found.append(_wrong(unit, f"triangles is followed by a whole number up to {MOST}", said.span))
     said = option(unit, "first")
     if said is not None and words_of(said) not in (["up"], ["down"]):
@@ -129,7 +171,9 @@ def wrongs(unit: Unit) -> list[Problem]:
 def _wrong(unit: Unit, text: str, span: object) -> Problem:
     from patternkit.source import NOWHERE, Span
 
-    return Problem("not-understood", f"In {called(unit)}, {text}.", span if isinstance(span, Span) else NOWHERE)
+    return Problem(
+        "not-understood", f"In {called(unit)}, {text}.", span if isinstance(span, Span) else NOWHERE
+    )
 
 
 def _end_fabric(unit: Unit) -> str:
@@ -146,9 +190,14 @@ def _rest(unit: Unit, shop: Shop, width: Length, height: Length) -> Length:
     rest = (width - height * (number_of(unit) + 1) / SQRT3) / 2
     if rest < 0:
         n = number_of(unit)
-        shop.problem(Problem("does-not-add-up", f"{called(unit).capitalize()} is too narrow for {n} triangles and two end "
-                             "pieces.", unit.kind_span,
-                             causes=(f"A strip of {n} triangles is {n + 1} half sides wide.",)))
+        shop.problem(
+            Problem(
+                "does-not-add-up",
+                f"{called(unit).capitalize()} is too narrow for {n} triangles and two end pieces.",
+                unit.kind_span,
+                causes=(f"A strip of {n} triangles is {n + 1} half sides wide.",),
+            )
+        )
         raise Unsettled(unit.key)
     return rest
 
@@ -174,8 +223,8 @@ def _shapes(unit: Unit, shop: Shop, width: Length, height: Length) -> list[tuple
 
 
 def _end(edge: Length, short: Length, long: Length, height: Length, beside_up: bool) -> Outline:
-    """An end piece from the outer edge to the slanting side: its long edge on top when it lies beside a triangle that
-    points up."""
+    """An end piece from the outer edge to the slanting side: its long edge on top when it lies beside a
+    triangle that points up."""
     top, bottom = (long, short) if beside_up else (short, long)
     points = ((edge, ZERO), (top, ZERO), (bottom, height), (edge, height))
     if edge > top or edge > bottom:
