@@ -266,15 +266,37 @@ def test_half_rectangle_tips_lie_apart() -> None:
     making = one("half-rectangle", "night, glow", finished="2 x 4", grid=Fraction(1, 10**7))
     x, y = number(making, "cut width"), number(making, "cut height")
     place = cornered(x, y, 2, 4, 0.25)
-    tip, other = (
-        (x, 0),
-        (2 * place.middle[0], 2 * place.middle[1] - y),
-    )  # upper tip of one, of the other turned half round
+    # the upper tip of one triangle, and of the other, turned half round about the middle of the seam
+    tip, other = (x, 0), (2 * place.middle[0], 2 * place.middle[1] - y)
     apart = (tip[0] - other[0]) * place.way[0] + (tip[1] - other[1]) * place.way[1]
     assert abs(apart) == pytest.approx(number(making, "offset"), abs=1e-6)
     assert number(making, "offset") == pytest.approx(
-        0.25 * (1 / tan(atan2(2, 4) / 2) - 1 / tan(atan2(4, 2) / 2))
+        0.25 * (1 / tan(atan2(2, 4) / 2) - 1 / tan(atan2(4, 2) / 2)), abs=1e-6
     )
+
+
+@given(case=cases, ratio=st.fractions(Fraction(1, 4), Fraction(4), max_denominator=8))
+@few
+def test_half_rectangles_are_as_large_as_the_recipe_says(case: Case, ratio: Fraction) -> None:
+    """Triangles that are slid so that the excess lies equally at both legs: the tips' offset and the size
+    sewn."""
+    making = one(
+        "half-rectangle", "night, glow", finished=f"{case[1]} x {case[1] * ratio}", seam=case[0], grid=case[2]
+    )
+    x, y = number(making, "cut width"), number(making, "cut height")
+    long, offset = hypot(x, y), number(making, "offset")
+    way = (-x / long, y / long)
+    seam = float(case[0])
+    inward = (-y / long, -x / long)
+    # the other triangle turned half round, its tip the offset beyond or short of this one's
+    sizes = []
+    for sign in (1, -1):
+        half = (long + sign * offset) / 2
+        middle = (x + way[0] * half + inward[0] * seam, way[1] * half + inward[1] * seam)
+        sizes.append((2 * middle[0], 2 * middle[1]))  # from one raw right angle to the other
+    w, h = float(making.width), float(making.height)
+    want = [float(v) for v in making.recipe.sewn or making.recipe.trim_to or (w + 2 * seam, h + 2 * seam)]
+    assert any(size == pytest.approx(want, abs=1e-5 if case[2] < Fraction(1, 1000) else 0.06) for size in sizes)
 
 
 @given(case=cases)

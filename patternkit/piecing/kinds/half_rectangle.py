@@ -32,15 +32,26 @@ def raw_legs(a: Length, b: Length, s: Length) -> tuple[Length, Length]:
     return a + s * (ONE + (d + a) / b), b + s * (ONE + (d + b) / a)
 
 
-def tips_offset(a: Length, b: Length, s: Length) -> Length:
-    """How far the tip of one triangle lies beyond the other's at each end of the seam, when they are sewn
-    together.
+def inset(x: Length, y: Length, a: Length, b: Length, s: Length) -> Length:
+    """How far the finished right angle lies inside both raw legs, of triangles cut with legs `x` and `y`.
 
-    The long edge grows by ``s cot(t/2)`` at either sharp corner, more at the sharper one, and the two
-    triangles lie the opposite way round: matched tip to tip they would give a crooked unit.
+    Finished legs `a` and `b`, the finished long edge one seam inside the raw one; the pieces are slid along the seam
+    until the excess lies equally at both legs. It is the seam allowance itself when the cut is exact.
     """
-    d = length_of((a, b))
-    return abs((d + a) / b - (d + b) / a) * s
+    long = length_of((x, y))
+    return (x * y - long * (a * b / length_of((a, b)) + s)) / (x + y)
+
+
+def tips_offset(x: Length, y: Length, a: Length, b: Length, s: Length) -> Length:
+    """How far the tip of one triangle lies beyond the other's at each end of the seam, when they are sewn together.
+
+    The long edge grows by ``s cot(t/2)`` at either sharp corner, more at the sharper one, and the two triangles lie
+    the opposite way round: matched tip to tip they would give a crooked unit. Legs cut `x` and `y`, finished `a` and
+    `b`. The middle of the finished long edge lies ``(x^2 - x t + y t) / L + d/2 - a^2/d`` from the end of the x leg.
+    """
+    long, d, t = length_of((x, y)), length_of((a, b)), inset(x, y, a, b, s)
+    middle = (x * x - x * t + y * t) / long + d / 2 - a * a / d
+    return abs(middle * 2 - long)
 
 
 class HalfRectangle(Kind):
@@ -80,11 +91,14 @@ class HalfRectangle(Kind):
         sides, place = settle(unit, shop, method, exact, one_for_all(unit, shop), "rectangles")
         cuts = merged(Cut(x, sides[0], sides[1], exact[0], exact[1], 1, "half", said=place) for x in fabrics)
         raw = (w + s * 2, h + s * 2)
+        over = inset(sides[0], sides[1], w, h, s)
+        sewn = (w + over * 2, h + over * 2)
         return Recipe(
             method.name,
             "half-rectangle-pairs",
             cuts,
             2,
+            sewn=sewn if sides != exact else None,
             trim_to=raw if sides != exact else None,
             values={
                 "first": fabrics[0],
@@ -97,7 +111,7 @@ class HalfRectangle(Kind):
                 "measures width": raw[0],
                 "measures height": raw[1],
                 "mark": s,
-                "offset": tips_offset(w, h, s),
+                "offset": tips_offset(sides[0], sides[1], w, h, s),
                 "makes": 2,
                 "seam": s,
                 "oversize": int(method.oversize),

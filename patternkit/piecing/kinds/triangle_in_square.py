@@ -9,7 +9,7 @@ from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
-from patternkit.piecing.kinds.half_rectangle import raw_legs
+from patternkit.piecing.kinds.half_rectangle import inset, raw_legs
 from patternkit.piecing.making import Cloth, Cut, Making, Point, Recipe
 from patternkit.piecing.shapes import making, merged, seam, square, template_cut, up
 
@@ -55,12 +55,13 @@ class TriangleInSquare(Kind):
             centre,
             *(Cut(c.fabric, sides[0], sides[1], exact[0], exact[1], 1, "half", c.name) for c in cloths[1:]),
         ]
-        raw = f + s * 2
+        raw, over = f + s * 2, inset(sides[0], sides[1], f / 2, f, s)
         return Recipe(
             "from templates",
             "triangle-in-square",
             merged(cuts),
             2,
+            sewn=(f + over * 2, f + s + over) if sides != exact else None,
             trim_to=(raw, raw) if sides != exact else None,
             values={
                 "centre": cloths[0].fabric,
