@@ -291,8 +291,9 @@ RESERVED = (
 PHRASES: dict[str, dict[str, str]] = {
     "setting": {"straight": "", "on point": "", "float": "length", "triangles": "piece"},
     "sashing": {"cornerstones": "piece", "inner": ""},
-    "border": {"mitred": "", "top first": "", "sides first": "", "cornerstones": "piece"},
-    "binding": {"straight": "", "bias": "", "from a square": "", "joined straight": ""},
+    "border": {"mitred": "", "top first": "", "sides first": "", "cornerstones": "piece", "lengthwise": ""},
+    "binding": {"straight": "", "bias": "", "from a square": "", "joined straight": "",
+                "allowance": "length"},
     "backing": {"wide": "length", "overage": "length", "seams horizontal": "", "seams vertical": ""},
     "batting": {"overage": "length"},
     "sleeve": {},
