@@ -162,6 +162,7 @@ def _stock(s: Sold, env: Mapping[str, Affine], values: Values) -> Stock:
     if s.width is not None and s.height is None:
         sides[1] = sides[0]
     pack = values.count(s.count, env, "The number in a pack", 10_000) if s.count is not None else 1
-    return Stock(s.word, sides[0], sides[1], pack, 0, s.span)
+    # strips are cut across the longer side, whichever the writer names first
+    return Stock(s.word, max(sides), min(sides), pack, 0, s.span)
 
 
