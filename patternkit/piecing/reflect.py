@@ -152,7 +152,7 @@ def _cut(c: Cut) -> Cut:
     if not c.shape:
         return msgspec.structs.replace(c, name=_swap(c.name))
     wide = max(p[0] for p in c.shape) + min(p[0] for p in c.shape)
-    return msgspec.structs.replace(c, name=_swap(c.name), shape=_outline(c.shape, wide))
+    return msgspec.structs.replace(c, name=_swap(c.name), shape=_outline(c.shape, wide), sewn=_outline(c.sewn, wide))
 
 
 def _recipe(recipe: Recipe) -> Recipe:

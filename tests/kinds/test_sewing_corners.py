@@ -296,7 +296,8 @@ def test_half_rectangles_are_as_large_as_the_recipe_says(case: Case, ratio: Frac
         sizes.append((2 * middle[0], 2 * middle[1]))  # from one raw right angle to the other
     w, h = float(making.width), float(making.height)
     want = [float(v) for v in making.recipe.sewn or making.recipe.trim_to or (w + 2 * seam, h + 2 * seam)]
-    assert any(size == pytest.approx(want, abs=1e-5 if case[2] < Fraction(1, 1000) else 0.06) for size in sizes)
+    near = 1e-5 if case[2] < Fraction(1, 1000) else 0.06  # rounded legs are a little steeper or shallower
+    assert any(size == pytest.approx(want, abs=near) for size in sizes)
 
 
 @given(case=cases)
