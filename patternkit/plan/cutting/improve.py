@@ -10,6 +10,7 @@ from patternkit.plan.cutting.bounds import Stairs, reachable
 from patternkit.plan.cutting.budget import CELLS, Budget
 from patternkit.plan.cutting.columns import Generator
 from patternkit.plan.cutting.dive import dive
+from patternkit.plan.cutting.grid import to_buy
 from patternkit.plan.cutting.mip import best_of_pool
 from patternkit.plan.cutting.model import Settings
 from patternkit.plan.cutting.proof import Searched
@@ -18,15 +19,18 @@ from patternkit.plan.cutting.recut import recut, singles, subset
 from patternkit.plan.cutting.task import Layout, Layouts, Task, length_of, missing, room_left, settle
 from patternkit.plan.cutting.tree import Tree
 
-POOL = (400, 200)
-"""Most strips given to the integer program, without and with trimming; with trimming it is much harder."""
-NODES = (300, 20)
-"""Most nodes of its search."""
-import os
-SIZES = tuple(map(int,os.environ.get('SIZES','6,8,10,14').split(',')))
+POOL = 400
+"""Most strips given to the integer program."""
+POOL_AT = 30
+"""Turn after which it is asked when there is trimming."""
+FEW = 120
+"""Most pieces in all for which the integer program is given time when there is trimming."""
+SIZES = (6, 8, 5, 10, 7, 14)
 """How many strips are planned anew at a time."""
 BOUNDING = (0.5, 0.35)
 """Share of the budget spent on the bound, without and with trimming, while plans are still bettered."""
+ENOUGH = 0.6
+"""Share of the budget after which a length to buy that cannot be less is enough."""
 TURNS = 400
 """Most turns of planning strips anew."""
 
@@ -70,8 +74,11 @@ class Search:
         self.bound = max(self.bound, reachable(self.task, self.tree.bound()))
 
     def met(self) -> bool:
-        """Say whether plan and bound agree."""
-        return self.bound >= self.length()
+        """Say whether plan and bound agree, or agree on what to buy with a good part of the budget spent."""
+        if self.bound >= self.length():
+            return True
+        lots = to_buy(self.length(), self.settings)[1]
+        return lots == to_buy(self.bound, self.settings)[1] and self.budget.spent(ENOUGH)
 
     def run(self) -> None:
         """Search until plan and bound meet or the budget is spent."""
@@ -79,13 +86,13 @@ class Search:
             if not self.met():
                 dive(self.generator, self.offer, self.length, 0.3, taste)
         self.grow(8)
-        if not self.met():
+        if not self.met() and not self.task.trim:
             self.pool()
         random = Random(len(self.task.kinds))
         turn, turns = 0, min(TURNS, 20 * len(singles(self.best)))
         while not self.met() and not self.budget.spent() and turn < turns:
             chosen = subset(self.task, self.best, random, SIZES[turn % len(SIZES)])
-            better = recut(self.task, self.best, chosen, self.budget)
+            better = recut(self.task, self.best, chosen, self.budget, turn % 3)
             if better is not None:
                 self.offer(better)
             if turn % 6 == 5:
@@ -93,6 +100,8 @@ class Search:
                 limits = self.tree.weakest() if turn % 12 > 6 else ()
                 dive(self.generator, self.offer, self.length, 1.0, turn % 3, (turn % 7, turn // 7), limits)
             turn += 1
+            if turn == POOL_AT and self.task.trim and not self.met():
+                self.pool()
         self._most = 1.0
         while not self.met() and not self.budget.spent() and self.grow(20):
             pass
@@ -108,10 +117,11 @@ class Search:
         return more
 
     def pool(self) -> None:
-        """Let the integer program choose among the strips that could be in a shorter plan, if few."""
-        pool = self.worthy()
-        if len(pool) <= POOL[self.task.trim]:
-            found = best_of_pool(self.task, pool, self.length(), NODES[self.task.trim], self.budget)
+        """Let the integer program choose among the likeliest strips, if the task is one it can handle."""
+        pieces = sum(kind.demand for kind in self.task.kinds)
+        nodes = 150 if not self.task.trim or pieces <= FEW else 40 if len(self.task.kinds) <= 12 else 0
+        if nodes:
+            found = best_of_pool(self.task, self.worthy()[:POOL], self.length(), nodes, self.budget)
             if found is not None:
                 self.offer(found)
 

@@ -46,7 +46,7 @@ class Program:
         self.solver.setOptionValue("time_limit", budget.left())
         self.solver.run()
         info = self.solver.getInfo()
-        budget.charge(max(info.simplex_iteration_count, 50) * 15_000)
+        budget.charge(max(info.simplex_iteration_count, 50) * 6_000)
         status = self.solver.getModelStatus()
         if status == highspy.HighsModelStatus.kTimeLimit:
             budget.hurried = True

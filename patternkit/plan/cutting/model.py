@@ -46,9 +46,10 @@ class Settings(msgspec.Struct, frozen=True):
     `width` is the usable width. With `trim` a shorter piece may lie in a taller strip, at the price of one
     trimming cut. Cloth is sold in steps of `lot`; `spare` is added for squaring up and mistakes; `shrinkage`
     is the loss in washing in thousandths of the length. `lot` and `spare` may be fractions of the grid (so a
-    metric shop does not force a finer grid on the ruler). `steps` is the budget of the search, which alone
-    decides the answer; `seconds` is a net for a very slow machine, and a plan it cut short says so.
-    With `solver` false, or without the solver installed, the shelf plan is returned with a proved bound.
+    metric shop does not force a finer grid on the ruler). `steps` is the budget of the search, about a second
+    for the default, and alone decides the answer; `seconds` is a net for a very slow machine, and a plan that
+    it cut short says so. With `solver` false, or without the solver installed, the shelf plan is given with
+    a proved bound.
     """
 
     width: int
@@ -56,7 +57,7 @@ class Settings(msgspec.Struct, frozen=True):
     lot: Exact = 1
     spare: Exact = 0
     shrinkage: int = 0
-    steps: int = 1000
+    steps: int = 1500
     seconds: float = 10.0
     solver: bool = True
 

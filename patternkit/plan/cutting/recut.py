@@ -13,10 +13,6 @@ from patternkit.plan.cutting.shelf import shelf_plans
 from patternkit.plan.cutting.task import Layout, Layouts, Task, length_of, numbers, settle
 
 
-WAYS: tuple[tuple[int, tuple[int, ...]], ...] = ((0, ()), (1, ()), (2, ()), (0, (0,)), (0, (1,)), (1, (0,)))
-"""Tastes and second choices of the dives for one set of strips."""
-
-
 def singles(layouts: Layouts) -> list[Layout]:
     """Give every strip of the cloth by itself, tallest first; strips of beds are left out."""
     rows = [(row, copies) for row, copies in layouts.items() if not row.bed]
@@ -45,7 +41,7 @@ def subset(task: Task, layouts: Layouts, random: Random, size: int) -> list[Layo
     return [strips[i] for i in sorted(chosen)]
 
 
-def recut(task: Task, layouts: Layouts, chosen: list[Layout], budget: Budget) -> Layouts | None:
+def recut(task: Task, layouts: Layouts, chosen: list[Layout], budget: Budget, taste: int) -> Layouts | None:
     """Plan the pieces of some strips anew; give the whole plan if that takes less length."""
     fixed = dict(layouts)
     wanted = [0] * len(task.kinds)
@@ -72,7 +68,5 @@ def recut(task: Task, layouts: Layouts, chosen: list[Layout], budget: Budget) ->
     def below() -> int:
         return length_of(rest, best[-1]) if best else goal
 
-    for taste, second in WAYS:
-        if dive(generator, offer, below, 1.0, taste, second) == 0:
-            break  # nothing shorter is possible, or the program was whole at once
+    dive(generator, offer, below, 1.0, taste)
     return joined(fixed, best[-1], index) if best else None

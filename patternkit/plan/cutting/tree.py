@@ -12,9 +12,8 @@ from patternkit.plan.cutting.columns import Generator, Relaxed
 from patternkit.plan.cutting.proof import Fork, Limit, Prices, Searched, beyond
 from patternkit.plan.cutting.verify import stairs_limits
 
-
-TRIED = 8
-"""Places tried before a case is split."""
+TRIED = (8, 3)
+"""Places tried before a case is split, without and with trimming."""
 
 
 class _Case(msgspec.Struct):
@@ -103,7 +102,7 @@ class Tree:
 
     def _where(self, case: _Case) -> Limit | None:
         """Choose where to split: of the likeliest places, the one where both sides cost most."""
-        places = self._places(case)[:TRIED]
+        places = self._places(case)[: TRIED[self.generator.task.trim]]
         if len(places) < 2:
             return places[0] if places else None
         scores = []
@@ -125,8 +124,8 @@ class Tree:
         running = 0.0
         for height in sorted(totals, reverse=True):
             running += totals[height]
-            for count, top, weight in ((running, 0, 1), (totals[height], height, 0.7 if self.generator.task.trim else height)):
+            for count, top, weight in ((running, 0, 1), (totals[height], height, height)):
                 off = min(count % 1, 1 - count % 1)
-                if off > 1e-4 and (top or self.generator.task.trim):
+                if off > 1e-4 and bool(top) != self.generator.task.trim:
                     places.append((off * weight, Limit(height, floor(count), False, top)))
         return [place for _, place in sorted(places, key=lambda p: -p[0])]
