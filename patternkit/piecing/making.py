@@ -133,6 +133,7 @@ class Cut(msgspec.Struct, frozen=True):
     said: Span | None = None  # a `cut` claim that fixed this size
     along: bool = False  # cut along the length of the cloth, in one piece however long
     pitch: Length | None = None
+    sewn: Outline = ()  # the seam line of a template: the finished outline in the coordinates of `shape`
 
 
 class Recipe(msgspec.Struct, frozen=True):

@@ -38,14 +38,27 @@ EXTRA = Length(Fraction(1, 4))
 def laid(outline: Outline, grain: Point) -> Outline:
     """The outline as it lies on the cloth: turned so that `grain` runs to the right, its box's corner at (0,
     0), and starting with its topmost, then leftmost corner, so that equal pieces have equal outlines."""
+    return laid_with(outline, outline, grain)[0]
+
+
+def laid_with(outline: Outline, other: Outline, grain: Point) -> tuple[Outline, Outline]:
+    """An outline as it lies on the cloth (see `laid`), and another one moved along with it."""
+    turned, along = _turned(outline, grain), _turned(other, grain)
+    home = times(bounding_box(turned)[0], -1)
+    return _from_top(moved(turned, home)), _from_top(moved(along, home))
+
+
+def _turned(outline: Outline, grain: Point) -> Outline:
+    """The outline turned so that a direction in it runs to the right."""
     if grain[0] and grain[1]:
         c, s = unit_vector(grain)
-        outline = tuple((x * c + y * s, y * c - x * s) for x, y in outline)
-    elif grain[1]:
-        outline = tuple((y, -x) for x, y in outline) if grain[1] > 0 else tuple((-y, x) for x, y in outline)
-    elif grain[0] and grain[0] < 0:
-        outline = tuple((-x, -y) for x, y in outline)
-    outline = moved(outline, times(bounding_box(outline)[0], -1))
+        return tuple((x * c + y * s, y * c - x * s) for x, y in outline)
+    if grain[1]:
+        return tuple((y, -x) for x, y in outline) if grain[1] > 0 else tuple((-y, x) for x, y in outline)
+    return tuple((-x, -y) for x, y in outline) if grain[0] < 0 else outline
+
+
+def _from_top(outline: Outline) -> Outline:
     first = min(range(len(outline)), key=lambda i: (outline[i][1], outline[i][0]))
     return (*outline[first:], *outline[:first])
 
@@ -123,8 +136,9 @@ def sewn_at(a: Point, b: Point, seams: Sequence[Seam]) -> int:
 
 
 def shape_cut(cloth: Cloth, raw: Outline, shop: Shop, count: int = 1, pitch: Length | None = None) -> Cut:
-    """The template of a piece whose raw outline is known."""
-    shape = laid(raw, cloth.grain)
+    """The template of a piece whose raw outline is known, with its seam line. It may lie along either
+    straight grain."""
+    shape, sewn = laid_with(raw, cloth.outline, cloth.grain)
     w, h = box_size(shape)
     return Cut(
         cloth.fabric,
@@ -136,8 +150,8 @@ def shape_cut(cloth: Cloth, raw: Outline, shop: Shop, count: int = 1, pitch: Len
         "template",
         cloth.name,
         shape,
-        fixed_grain=True,
         pitch=pitch,
+        sewn=sewn,
     )
 
 

@@ -44,7 +44,8 @@ def cut_off(shape: list[XY], i: int, j: int, p: Fraction, q: Fraction) -> tuple[
 
 
 def twice(shape: list[XY]) -> Fraction:
-    return sum((a[0] * b[1] - a[1] * b[0] for a, b in zip(shape, shape[1:] + shape[:1], strict=True)), Fraction(0))
+    pairs = zip(shape, shape[1:] + shape[:1], strict=True)
+    return sum((a[0] * b[1] - a[1] * b[0] for a, b in pairs), Fraction(0))
 
 
 @st.composite

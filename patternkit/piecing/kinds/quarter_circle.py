@@ -149,6 +149,9 @@ def raw_shapes(f: Length, r: Length, s: Length) -> tuple[Outline, Outline]:
 
 def _cut(cloth: Cloth, raw: Outline, shop: Shop) -> Cut:
     low = (min(p[0] for p in raw), min(p[1] for p in raw))
-    shape = moved(raw, (-low[0], -low[1]))
+    home = (-low[0], -low[1])
+    shape, sewn = moved(raw, home), moved(cloth.outline, home)
     w, h = box_size(shape)
-    return Cut(cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, 1, "template", cloth.name, shape)
+    return Cut(
+        cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, 1, "template", cloth.name, shape, sewn=sewn
+    )

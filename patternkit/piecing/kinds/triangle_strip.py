@@ -13,7 +13,7 @@ from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Outline, Recipe, Seam, rectangle
 from patternkit.piecing.offset import trimmed_outline
 from patternkit.piecing.shapes import called, seam
-from patternkit.piecing.templates import counted, dog_ears, laid, shape_cut, shaped, template_cut
+from patternkit.piecing.templates import counted, dog_ears, shape_cut, shaped, template_cut
 from patternkit.problems import Problem
 from patternkit.syntax.statements import Num, Ref, Use
 
@@ -65,7 +65,9 @@ class TriangleStrip(Kind):
         for i, (shape, name) in enumerate(shapes):
             fabric = _end_fabric(unit) if name != "triangle" else ""
             turn = i - (ends_of(unit) != SLANTED and bool(_end_fabric(unit)))
-            cloths.append(Cloth(fabric or fabrics[turn % len(fabrics)], shape, name=name, template=True))
+            # one that points down is cut turned half round, so that all triangles are one template
+            grain = (-ONE, ZERO) if name == "triangle" and shape[0][1] == ZERO else (ONE, ZERO)
+            cloths.append(Cloth(fabric or fabrics[turn % len(fabrics)], shape, grain, name, True))
         seams = _seams(unit, width, height, len(cloths))
         outline = rectangle(width, height)
         if ends_of(unit) == SLANTED:
@@ -89,9 +91,7 @@ class TriangleStrip(Kind):
             if cloth.name != "triangle":
                 cuts.append(template_cut(cloth, shop, trims))
                 continue
-            raw = laid(trimmed_outline(cloth.outline, s, {} if method == STRIPS else trims), (ONE, ZERO))
-            if cloth.outline[0][1] == ZERO:  # points down: turned, so that all triangles are one template
-                raw = laid(raw, (-ONE, ZERO))
+            raw = trimmed_outline(cloth.outline, s, {} if method == STRIPS else trims)
             cuts.append(shape_cut(cloth, raw, shop, pitch=side / 2 if method == STRIPS else None))
         n = number_of(unit)
         return Recipe(
