@@ -2,78 +2,106 @@
 
 from __future__ import annotations
 
-from typing import Any, Mapping, Sequence
+from typing import Sequence
+
+import msgspec
 
 from patternkit.booklet.content import tables
-from patternkit.booklet.content.context import Context, section_of, units_for
+from patternkit.booklet.content.accuracy import accuracy_section
+from patternkit.booklet.content.cloth import fabric_cuts, pieces_by_size
+from patternkit.booklet.content.colourways import colourways_section, way_title
+from patternkit.booklet.content.context import Context, context, section_of
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.finishing import finishing_blocks
+from patternkit.booklet.content.merged import Copies, making_of, step, steps_of
 from patternkit.booklet.content.prose import prose_blocks
-from patternkit.booklet.content.steps import unit_step
-from patternkit.booklet.document import Block, Booklet, Bullets, Callout, Figure, Paragraph, Section, Step, Table
+from patternkit.booklet.content.releases import makings_of, release_section, releases_section, shares
+from patternkit.booklet.content.templates import templates
+from patternkit.booklet.document import Block, Booklet, Bullets, Callout, Drawing, Figure, Paragraph, Section
 from patternkit.booklet.drawing.making import draw_making
-from patternkit.booklet.phrases import Phrases, catalogue
-from patternkit.lengths import Length
-from patternkit.plan.counts import Count
-from patternkit.project import Project
+from patternkit.piecing.making import Making
 
-def context(project: Project, *, language: str = "", units: str = "", house: Mapping[str, Any] | None = None,
-            solver: bool = True, sisters: Sequence[Project] = ()) -> Context:
-    """Plan a project and make it ready to be told; `sisters` are the same pattern in the rows of its sizes table."""
-    wanted = language or project.pattern.settings.language
-    words = catalogue(wanted if wanted in ("en", "de") else "en")
-    phrases = Phrases(wanted, units_for(project.pattern, units, words), house)
-    plan, _ = project.plan(solver=solver, pressed=True)
-    others = tuple(Context(p, p.plan(solver=solver, pressed=True)[0], p.pressed_top, phrases) for p in sisters)
-    return Context(project, plan, project.pressed_top, phrases, others)
+WIDE = 150.0  # points a drawing of one of several sizes is wide
 
 
-def booklet(ctx: Context, today: str = "") -> Booklet:
-    """Put the booklet together."""
+def booklet(ctx: Context, colourways: tuple[Context, ...] = ()) -> Booklet:
+    """Put the booklet together; `colourways` are the same pattern in its other colourways."""
     settings = ctx.pattern.settings
-    sections = [_glance(ctx), _before(ctx), _cutting(ctx)]
-    steps, numbers = _step_sections(ctx)
-    sections += steps
+    steps = list(enumerate(steps_of(ctx), 1))
+    sections: list[Section | None] = [_glance(ctx), _before(ctx)]
+    if ctx.release is not None:
+        return _one_release(ctx, steps)
+    sections += [_cutting(ctx), *_step_sections(ctx, steps)]
     finish = finishing_blocks(ctx)
     if finish:
         sections.append(Section("finishing", ctx.say("heads.finishing"), tuple(finish)))
-    if ctx.steps:
+    if steps:
         sections.append(Section("checkpoints", ctx.say("heads.checkpoints"),
-                                (Paragraph(ctx.say("check.intro")), tables.checkpoints(ctx, numbers))))
-    sections.append(_back(ctx))
-    cover = None
-    if ctx.top is not None:
-        cover = draw_making(ctx.top, ctx.swatches, ctx.look, key="cover")
-    return Booklet(settings.title, settings.by, _subtitle(ctx), cover, _facts(ctx),
-                   tuple(s for s in sections if s.blocks), (), ctx.phrases.language, settings.copyright, settings.contact,
-                   ctx.phrases.table("words"))
+                                (Paragraph(ctx.say("check.intro")), tables.checkpoints(ctx, steps))))
+    sections += [accuracy_section(ctx), releases_section(ctx), colourways_section(ctx, colourways), _back(ctx)]
+    return Booklet(settings.title, settings.by, _subtitle(ctx), _cover(ctx), _facts(ctx),
+                   tuple(s for s in sections if s is not None and s.blocks), templates(ctx), ctx.phrases.language,
+                   settings.copyright, settings.contact, ctx.phrases.table("words"))
+
+
+def _one_release(ctx: Context, steps: list[tuple[int, Copies]]) -> Booklet:
+    """The booklet of one release: what it makes, its cut list, its steps."""
+    settings = ctx.pattern.settings
+    share = next(s for s in shares(ctx) if s.release is ctx.release)
+    own = {id(m) for m in makings_of(share)}
+    mine = [(n, copies) for n, copies in steps if id(making_of(copies)) in own]
+    sections = [release_section(share, ctx), _before(ctx), *_step_sections(ctx, mine, whole=False)]
+    if share.finishing:
+        sections.append(Section("finishing", ctx.say("heads.finishing"), tuple(finishing_blocks(ctx))))
+    if mine:
+        sections.append(Section("checkpoints", ctx.say("heads.checkpoints"), (tables.checkpoints(ctx, mine),)))
+    keep = {t.drawing.key for t in templates(ctx)}
+    assert ctx.release is not None
+    return Booklet(settings.title, settings.by, ctx.say("parts.title", title=ctx.release.title, date=ctx.release.date),
+                   None, (), tuple(s for s in sections if s.blocks),
+                   tuple(t for t in templates(ctx) if t.drawing.key in keep and _belongs(t.title, mine, ctx)),
+                   ctx.phrases.language, settings.copyright, settings.contact, ctx.phrases.table("words"))
+
+
+def _belongs(name: str, steps: Sequence[tuple[int, Copies]], ctx: Context) -> bool:
+    return any(name.startswith(ctx.title(making_of(copies))) for _, copies in steps)
+
+
+def _cover(ctx: Context) -> Drawing | None:
+    top = ctx.top
+    if top is None:
+        return None
+    return draw_making(_called(top, ctx.pattern.settings.title), ctx.swatches, ctx.look, key="cover")
+
+
+def _called(making: Making, title: str) -> Making:
+    return msgspec.structs.replace(making, title=title)
 
 
 def _subtitle(ctx: Context) -> str:
     parts = [ctx.size_name] if ctx.pattern.size else []
-    way = next((w for w in ctx.pattern.colourways if w.name == ctx.pattern.colourway), None)
-    if way is not None:
-        parts.append(way.title)
-    return ", ".join(parts)
+    return ", ".join([*parts, *([way_title(ctx)] if way_title(ctx) else [])])
 
 
 def _facts(ctx: Context) -> tuple[tuple[str, str], ...]:
     settings, top = ctx.pattern.settings, ctx.top
     facts: list[tuple[str, str]] = []
-    if top is not None:
-        w, h = ctx.raw(top)
+    if ctx.sizes:
+        told = [ctx.say("facts.size", size=c.size_name, finished=c.phrases.by(c.top.width, c.top.height))
+                for c in ctx.sizes if c.top is not None]
+        facts.append((ctx.say("facts.sizes"), ctx.listed(told)))
+    elif top is not None:
         facts.append((ctx.say("facts.finished"), ctx.phrases.by(top.width, top.height)))
-        facts.append((ctx.say("facts.top"), ctx.phrases.by(w, h)))
+        facts.append((ctx.say("facts.top"), ctx.measures(top)))
     blocks = [c for c in ctx.plan.counts if c.making.role == "block"]
-    if blocks:
-        told = [f"{c.needed} {c.making.title} ({ctx.phrases.by(c.making.width, c.making.height)})" for c in blocks]
+    if blocks and not ctx.sizes:
+        told = [ctx.say("facts.block", n=c.needed, what=ctx.noun(c.making, c.needed),
+                        size=ctx.phrases.by(c.making.width, c.making.height)) for c in blocks]
         facts.append((ctx.say("facts.blocks"), ctx.listed(told)))
     facts.append((ctx.say("facts.seam"), ctx.phrases.length(settings.seam)))
     for key in ("skill", "number", "edition"):
         if getattr(settings, key):
             facts.append((ctx.say(f"facts.{key}"), getattr(settings, key)))
-    if ctx.sizes:
-        facts.append((ctx.say("facts.sizes"), ctx.listed([c.size_name for c in ctx.sizes])))
     return tuple(facts)
 
 
@@ -84,81 +112,74 @@ def _glance(ctx: Context) -> Section:
         blocks.append(tables.sizes(ctx))
     blocks += tables.buying(ctx)
     tools = settings.tools or ctx.phrases.list("tools.usual")
+    if any(c.then == "template" for x in ctx.plan.counts for c in x.making.recipe.cuts):
+        tools = (*tools, ctx.say("tools.print"))
     blocks.append(Section("tools", ctx.say("heads.tools"), (Bullets(tools),)))
     return Section("buy", ctx.say("heads.buy"), tuple(blocks))
 
 
 def _before(ctx: Context) -> Section:
     settings = ctx.pattern.settings
-    seam = settings.seam
+    seam, say = settings.seam, ctx.say
     strip = seam * 6
-    say = ctx.say
     blocks: list[Block] = [
         *prose_blocks(settings.prose, ("before", "tip", "caution"), ctx),
         Paragraph(say("before.seam", seam=seam, strip=strip, three=strip * 3 - seam * 4, middle=strip - seam * 2)),
-        Paragraph(say("before.width", usable=settings.usable_width)), Paragraph(say("before.sizes")),
-        Paragraph(say("before.letters")), Paragraph(say("before.press")),
-        Callout("caution", " ".join((say("before.safety_blade"), say("before.safety_iron"), say("before.safety_makers")))),
+        Paragraph(say("before.width", usable=settings.usable_width)),
+        Paragraph(f"{say('before.sizes')} {say('before.numbers')}"),
     ]
+    if ctx.phrases.converted:
+        blocks.append(Paragraph(say("before.converted", own=say(f"unit_names.{settings.units.name}"))))
+    if ctx.sizes:
+        blocks.append(Paragraph(say("before.several", sizes=" / ".join(c.size_name for c in ctx.sizes))))
+    blocks.append(Paragraph(say("before.letters")))
+    locks = any(m.kind == "lock" for marks in ctx.marks.values() for m in marks)
+    blocks.append(Paragraph(say("before.press") + (f" {say('press.lock')}" if locks else "")))
+    safety = ("before.safety_blade", "before.safety_iron", "before.safety_makers")
+    blocks.append(Callout("caution", " ".join(say(key) for key in safety)))
     return Section("before", say("heads.before"), tuple(blocks))
 
 
 def _cutting(ctx: Context) -> Section:
     blocks: list[Block] = [Paragraph(ctx.say("cutting.intro"))]
     if ctx.sizes:
-        blocks.append(tables.pieces_by_size(ctx))
+        blocks.append(pieces_by_size(ctx))
         for c in ctx.sizes:
-            inner = tuple(_fabric_cuts(c, key) for key in c.plan.fabrics)
-            blocks.append(Section(f"cutting-{slug(c.size_name)}", f"{ctx.say('heads.cutting')}: {c.size_name}", inner))
+            inner = tuple(fabric_cuts(c, key) for key in c.plan.fabrics)
+            blocks.append(Section(f"cutting-{slug(c.size_name)}", ctx.say("cutting.of_size", size=c.size_name), inner))
     else:
-        for key in ctx.plan.fabrics:
-            blocks.append(_fabric_cuts(ctx, key))
+        blocks += [fabric_cuts(ctx, key) for key in ctx.plan.fabrics]
     return Section("cutting", ctx.say("heads.cutting"), tuple(blocks), new_page=True)
 
 
-def _fabric_cuts(ctx: Context, key: str) -> Section:
-    plan = ctx.plan.fabrics[key]
-    bound = ctx.say("buy.proved") if plan.buy == plan.least else ctx.say("buy.gap", gap=plan.buy - plan.least)
-    used = Paragraph(ctx.say("cutting.takes", used=plan.used, bound=bound))
-    prefix = f"{slug(ctx.size_name)}-" if ctx.pattern.size else ""
-    return Section(f"cut-{prefix}{slug(key)}", ctx.fabric(key), (tables.cutting(plan, ctx), used))
-
-
-def _step_sections(ctx: Context) -> tuple[list[Section], dict[int, int]]:
-    numbers: dict[int, int] = {}
+def _step_sections(ctx: Context, steps: Sequence[tuple[int, Copies]], whole: bool = True) -> list[Section]:
     gathered: dict[str, list[Block]] = {"units": [], "blocks": [], "top": [], "borders": []}
-    for index, count in enumerate(ctx.steps, 1):
-        numbers[id(count.making)] = index
-        gathered[section_of(count.making)].append(_with_sizes(unit_step(index, count, ctx), count, ctx))
-    if ctx.top is not None and ctx.pattern.quilt is not None:
-        gathered["top"] = [*prose_blocks(ctx.pattern.quilt.prose, ("note", "before", "tip", "caution"), ctx), *gathered["top"]]
+    for number, copies in steps:
+        gathered[section_of(making_of(copies))].append(step(number, copies, ctx))
+    if ctx.top is not None and ctx.pattern.quilt is not None and (whole or gathered["top"]):
+        prose = prose_blocks(ctx.pattern.quilt.prose, ("intro", "note", "before", "tip", "caution"), ctx)
+        gathered["top"] = [*prose, *gathered["top"]]
         last = gathered["borders"] or gathered["top"]
-        last.append(Figure((draw_making(ctx.top, ctx.swatches, ctx.look, key="quilt-plain", plain=True),)))
-    return [Section(key, ctx.say(f"heads.{key}"), tuple(blocks)) for key, blocks in gathered.items() if blocks], numbers
+        if last:
+            last.append(_lines(ctx))
+    return [Section(key, ctx.say(f"heads.{key}"), tuple(blocks)) for key, blocks in gathered.items() if blocks]
 
 
-def _with_sizes(step: Step, count: Count, ctx: Context) -> Step:
-    """Add what the other sizes need of this unit, where that differs."""
-    rows = []
-    for c in ctx.sizes:
-        other = next((o for o in c.plan.counts if o.making.key == count.making.key), None)
-        if other is not None:
-            w, h = c.raw(other.making)
-            rows.append((c.size_name, str(other.needed), c.phrases.by(w, h)))
-    if len({r[1:] for r in rows}) <= 1:
-        return step
-    heads = (ctx.phrases.list("sizes.heads")[0], *ctx.phrases.list("check.heads")[2:4])
-    table = Table(count.making.title or count.making.key, heads, tuple(rows), "lrr")
-    return Step(step.number, step.title, (*step.blocks, table))
+def _lines(ctx: Context) -> Figure:
+    """The quilt as plain lines, to colour in; all sizes side by side."""
+    drawn = [c for c in ctx.sizes or (ctx,) if c.top is not None]
+    wide = WIDE if len(drawn) > 1 else 260.0
+    return Figure(tuple(
+        draw_making(_called(c.top, c.size_name if ctx.sizes else ctx.pattern.settings.title), c.swatches, c.look,
+                    key=f"lines-{slug(c.size_name)}" if ctx.sizes else "lines", plain=True, wide=wide)
+        for c in drawn if c.top is not None), ctx.say("top.lines"))
 
 
 def _back(ctx: Context) -> Section:
     s = ctx.pattern.settings
-    told = [ctx.say(f"back.{key}", **{key: getattr(s, key)}) for key in ("by", "contact", "corrections", "copyright")
+    told = [ctx.say(f"back.{key}", **{key: getattr(s, key)}) for key in ("by", "number", "edition", "corrections")
             if getattr(s, key)]
     return Section("about", ctx.say("heads.back"), tuple(Paragraph(t) for t in told))
 
 
-def yard(value: Length, ctx: Context) -> str:
-    """A length to buy."""
-    return ctx.phrases.yardage(value)
+__all__ = ["booklet", "context"]

@@ -2,31 +2,53 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from functools import cached_property
-from typing import Any, Mapping
+from typing import Any, Mapping, Sequence
 
+import msgspec
+
+from patternkit.booklet.content.naming import Names, renamed, title_of
 from patternkit.booklet.drawing.look import Look
+from patternkit.booklet.drawing.making import Joint as Mark
 from patternkit.booklet.drawing.swatches import Swatch, assign
-from patternkit.booklet.phrases import Phrases
+from patternkit.booklet.phrases import Phrases, catalogue
 from patternkit.lengths import Length
-from patternkit.model.pattern import Pattern
+from patternkit.model.pattern import Pattern, Release
 from patternkit.piecing.making import Making
+from patternkit.piecing.pressing.planner import REVERSED
+from patternkit.plan.build import make_plan
 from patternkit.plan.counts import Count
 from patternkit.plan.model import Plan
 from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
 
-
 SECTIONS = ("units", "blocks", "top", "borders")
+METRIC_LOT = Fraction(1000, 254)  # 10 cm in inches: how cloth is sold by the metre (common practice, no source)
+
+
+class PhraseLook(Look, frozen=True):
+    """A look that prints lengths as the booklet's phrases do."""
+
+    phrases: Any = None
+
+    def length(self, value: Length) -> str:
+        """One length with its unit."""
+        return str(self.phrases.length(value))
+
+    def size(self, width: Length, height: Length) -> str:
+        """Width and height with their unit."""
+        return str(self.phrases.by(width, height))
 
 
 class Context:
     """One pattern in one size and colourway, planned and ready to be told. `sizes` are its sister contexts, one for
-    each row of the sizes table, when the booklet covers them all."""
+    each row of the sizes table, when the booklet covers them all; `release` is the part that alone is told."""
 
-    def __init__(self, project: Project, plan: Plan, top: Making | None, phrases: Phrases,
-                 sizes: tuple[Context, ...] = ()) -> None:
-        self.project, self.plan, self.top, self.phrases, self.sizes = project, plan, top, phrases, sizes
+    def __init__(self, project: Project, plan: Plan, top: Making | None, phrases: Phrases, names: Names,
+                 sizes: tuple[Context, ...] = (), release: Release | None = None) -> None:
+        self.project, self.plan, self.top, self.phrases = project, plan, top, phrases
+        self.names, self.sizes, self.release = names, sizes, release
 
     @property
     def pattern(self) -> Pattern:
@@ -39,6 +61,11 @@ class Context:
         return self.phrases.units
 
     @property
+    def seam(self) -> Length:
+        """The seam allowance."""
+        return self.pattern.settings.seam
+
+    @property
     def size_name(self) -> str:
         """The title of the row of the sizes table; "as written" without one."""
         row = next((s for s in self.pattern.sizes if s.name == self.pattern.size), None)
@@ -46,15 +73,15 @@ class Context:
 
     @cached_property
     def swatches(self) -> dict[str, Swatch]:
-        """Letters, textures and colours of the fabrics."""
-        used = [f for f in self.pattern.fabrics.values()]
-        return assign((f.key, f.title, f.colour, f.value) for f in used)
+        """Letters, textures and colours of the fabrics: those that are used, and the lining's."""
+        lining = self.plan.backing.fabric if self.plan.backing else ""
+        used = [f for f in self.pattern.fabrics.values() if f.key in self.plan.fabrics or f.key == lining]
+        return assign((f.key, f.title, f.colour, f.value) for f in used or self.pattern.fabrics.values())
 
     @cached_property
     def look(self) -> Look:
         """How drawings are told."""
-        words = {k: v for k, v in self.phrases.table("drawing").items()}
-        return Look(self.units, self.pattern.settings.seam, words)
+        return PhraseLook(self.units, self.seam, self.phrases.table("drawing"), "", self.phrases)
 
     def say(self, key: str, **values: Any) -> str:
         """A phrase filled in."""
@@ -67,8 +94,12 @@ class Context:
 
     def raw(self, making: Making) -> tuple[Length, Length]:
         """What a unit measures, raw edge to raw edge."""
-        s = self.pattern.settings.seam * 2
+        s = self.seam * 2
         return making.width + s, making.height + s
+
+    def measures(self, making: Making) -> str:
+        """The same in words."""
+        return self.phrases.by(*self.raw(making))
 
     def count(self, making: Making) -> Count:
         """The count of a making that is in the plan."""
@@ -76,11 +107,44 @@ class Context:
         assert found is not None
         return found
 
-    def listed(self, items: list[str]) -> str:
+    def listed(self, items: Sequence[str]) -> str:
         """Items in a row of words: ``a, b and c``."""
-        if len(items) < 2:
-            return "".join(items)
-        return f"{', '.join(items[:-1])} {self.say('words.and')} {items[-1]}"
+        return self.names.listed(list(items))
+
+    def title(self, making: Making) -> str:
+        """What a making is called."""
+        return making.title or making.unit or making.key
+
+    def noun(self, making: Making, n: int) -> str:
+        """A number of makings with what they are: ``4 goose units``, ``3 star blocks``, ``rows 1 and 3``."""
+        title, version = self.title(making), ""
+        if ", " in title and (making.key.endswith(REVERSED) or self.versions.get(making.key)):
+            title, _, version = title.rpartition(", ")
+        role = making.role if making.role in ("unit", "block") else "other"
+        if making.role in ("centre", "quilt", "border") or (making.role == "row" and making.key != "sashing row"):
+            role = "named"
+        return self.say(f"nouns.{role}", n=n, title=title) + (f", {version}" if version else "")
+
+    @cached_property
+    def versions(self) -> Mapping[str, tuple[str, str]]:
+        """Units pressed in two versions, with what each is called."""
+        return _versions(self.project)
+
+    @cached_property
+    def marks(self) -> Mapping[int, tuple[Mark, ...]]:
+        """The joints on the seams of each making, by its identity, with what happens there."""
+        from patternkit.piecing.pressing.conflicts import side_of, verdict
+        from patternkit.piecing.pressing.joints import find_joints
+
+        found: dict[int, list[Mark]] = {}
+        kinds = {"nest": "lock", "conflict": "clash", "weak": "open", "pin": "open"}
+        for j in find_joints(self.top) if self.top is not None else ():
+            said = verdict(j, side_of(j.a.making, j.a.seam, None), side_of(j.b.making, j.b.seam, None))
+            mark = Mark(j.local, kinds[said]) if said in kinds else None  # type: ignore[arg-type]
+            marks = found.setdefault(id(j.making), [])
+            if mark is not None and mark not in marks:
+                marks.append(mark)
+        return {key: tuple(marks) for key, marks in found.items()}
 
     def shape(self, width: Length, height: Length, n: int) -> str:
         """Square or rectangle, in the number asked."""
@@ -90,8 +154,13 @@ class Context:
     @cached_property
     def steps(self) -> list[Count]:
         """The makings that are sewn in a step of their own, in reading order: units, blocks, top, borders."""
-        own = [c for c in self.plan.counts if c.making.seams or c.making.recipe.phrase not in ("patch", "row-joined")]
+        own = [c for c in self.plan.counts if c.making.seams]
         return sorted(own, key=lambda c: SECTIONS.index(section_of(c.making)))  # stable: sewing order within each
+
+
+def _versions(project: Project) -> dict[str, tuple[str, str]]:
+    pressing = project.pressing
+    return {v.key: v.names for v in pressing.versions} if pressing is not None else {}
 
 
 def section_of(making: Making) -> str:
@@ -102,5 +171,42 @@ def section_of(making: Making) -> str:
 
 
 def units_for(pattern: Pattern, wanted: str, catalogue: Mapping[str, str]) -> Units:
-    """The units to print in: those asked for, the language's own, or the file's."""
-    return SYSTEMS.get(wanted or catalogue.get("units", ""), pattern.settings.units)
+    """The units to print in: those asked for; the language's own where the file is in inches; or the file's."""
+    own = pattern.settings.units
+    return SYSTEMS.get(wanted or ("" if own.decimals else catalogue.get("units", "")), own)
+
+
+def context(project: Project, *, language: str = "", units: str = "", house: Mapping[str, Any] | None = None,
+            solver: bool = True, sisters: Sequence[Project] = (), release: Release | None = None) -> Context:
+    """Plan a project and make it ready to be told; `sisters` are the same pattern in the rows of its sizes table."""
+    settings = project.pattern.settings
+    wanted = language or settings.language
+    words = catalogue(wanted if wanted in ("en", "de") else "en")
+    printed = units_for(project.pattern, units, words)
+    phrases = Phrases(wanted, printed, house, converted=printed.decimals != settings.units.decimals)
+    others = tuple(_told(p, phrases, solver) for p in sisters)
+    return _told(project, phrases, solver, others, release)
+
+
+def _told(project: Project, phrases: Phrases, solver: bool, sizes: tuple[Context, ...] = (),
+          release: Release | None = None) -> Context:
+    pattern = project.pattern
+    names = Names(phrases, len(pattern.quilt.borders) if pattern.quilt is not None else 0)
+    versions = _versions(project)
+    top = project.pressed_top
+    if top is not None:
+        top = renamed(top, names, versions)
+        roots = [(top, 1)]
+    else:
+        made: dict[int, Making] = {}
+        roots = [(renamed(m, names, versions, False, made), n) for m, n in project.roots]
+    sold = pattern
+    if phrases.converted and phrases.units.decimals:
+        fabrics = {k: msgspec.structs.replace(f, lot=METRIC_LOT) for k, f in pattern.fabrics.items()}
+        sold = msgspec.structs.replace(pattern, fabrics=fabrics,
+                                       settings=msgspec.structs.replace(pattern.settings, lot=METRIC_LOT))
+    plan, _ = make_plan(sold, top, roots, solver=solver)
+    return Context(project, plan, top, phrases, names, sizes, release)
+
+
+__all__ = ["Context", "SECTIONS", "context", "section_of", "title_of", "units_for"]

@@ -5,38 +5,41 @@ from __future__ import annotations
 from typing import Callable
 
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.document import Block, Drawing, Figure
-from patternkit.booklet.drawing.making import draw_making
+from patternkit.booklet.document import Drawing, Figure
+from patternkit.booklet.drawing.making import Joint, draw_making
 from patternkit.piecing.making import Making
 
 METHODS = ("half-square", "quarter-square", "three-patch", "geese", "corners", "square-in-square", "half-rectangle",
-           "log-cabin", "slices", "triangle", "courthouse")
+           "log-cabin", "slices", "triangle", "courthouse", "eight-point", "quarter-circle")
+MOST_MARKS = 120  # a drawing with more joints than this marks none
 
 
-def step_figures(making: Making, ctx: Context) -> list[Block]:
-    """The drawings of one step: how it is made, and what comes out."""
-    key = slug(making.key)
+def step_figures(making: Making, ctx: Context) -> list[Figure]:
+    """The drawings of one step: how it is made, and what comes out with its joints marked."""
+    from patternkit.booklet.drawing.assembly import draw_assembly
+    from patternkit.booklet.drawing.methods import draw_method
+    from patternkit.booklet.drawing.steps import draw_step
+    from patternkit.booklet.drawing.strips import draw_strips
+
+    key, marks = slug(making.key), joints(making, ctx)
     if making.recipe.phrase == "strips":
-        from patternkit.booklet.drawing.strips import draw_strips
-
         return [_figure(lambda: draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}"))]
     if making.recipe.phrase.startswith(METHODS):
-        try:
-            from patternkit.booklet.drawing.methods import draw_method
-        except ImportError:
-            return [_figure(lambda: draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}"))]
         return [_figure(lambda: draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}"),
-                        lambda: draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}"))]
+                        lambda: draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", joints=marks))]
     if making.role in ("centre", "quilt", "border"):
-        from patternkit.booklet.drawing.assembly import draw_assembly
-
-        return [_figure(lambda: draw_assembly(making, ctx.swatches, ctx.look, key=f"assembly-{key}"))]
-    if not making.seams:
-        return [_figure(lambda: draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}"))]
-    from patternkit.booklet.drawing.steps import draw_step
-
+        return [_figure(lambda: draw_assembly(making, ctx.swatches, ctx.look, key=f"assembly-{key}", joints=marks))]
     every = range(len(making.seams))
+    if marks and making.role in ("block", "unit"):
+        return [_figure(lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=False),
+                        lambda: draw_making(making, ctx.swatches, ctx.look, key=f"sewn-{key}", joints=marks))]
     return [_figure(lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}"))]
+
+
+def joints(making: Making, ctx: Context) -> tuple[Joint, ...]:
+    """The joints to mark on a making's drawing; none where there are too many to see."""
+    marks = ctx.marks.get(id(making), ())
+    return marks if len(marks) <= MOST_MARKS else ()
 
 
 def _figure(*draw: Callable[[], Drawing]) -> Figure:

@@ -3,42 +3,47 @@
 from __future__ import annotations
 
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.merged import together
 from patternkit.booklet.content.prose import prose_blocks
+from patternkit.booklet.content.steps import Told
 from patternkit.booklet.document import Block, Paragraph
 
 
 def finishing_blocks(ctx: Context) -> list[Block]:
-    """What is done after the top, as far as the pattern says."""
-    plan, say = ctx.plan, ctx.say
+    """What is done after the top, as far as the pattern says; several sizes together."""
     if ctx.top is None:
         return []
-    blocks: list[Block] = []
+    blocks = together([(c, _told(c)) for c in ctx.sizes or (ctx,)], ctx)
+    if ctx.pattern.quilt is not None:
+        blocks += prose_blocks(ctx.pattern.quilt.prose, ("finishing", "after"), ctx)
+    return blocks + list(prose_blocks(ctx.pattern.settings.prose, ("finishing", "after"), ctx))
+
+
+def _told(ctx: Context) -> list[Told]:
+    plan, say = ctx.plan, ctx.say
+    told: list[Told] = []
+
+    def add(slot: str, text: str) -> None:
+        told.append(Told(slot, Paragraph(text)))
+
     if plan.backing is not None:
         b = plan.backing
-        cloth = ctx.fabric(b.fabric) if b.fabric else say("buy.backing").lower()
-        if b.seams == "none":
-            blocks.append(Paragraph(say("finish.backing_none", w=b.width, h=b.height, fabric=cloth, over=b.overage)))
-        else:
-            blocks.append(Paragraph(say("finish.backing_panels", n=b.panels, fabric=cloth, length=b.length,
-                                        seams=say(f"finish.backing_{b.seams}"), seam=b.seam, w=b.width, h=b.height,
-                                        over=b.overage)))
+        values = {"fabric": ctx.fabric(b.fabric) if b.fabric else say("buy.backing_use"), "w": b.width, "h": b.height,
+                  "over": b.overage, "n": b.panels, "length": b.length, "seam": b.seam}
+        if b.seams != "none":
+            values["seams"] = say(f"finish.backing_{b.seams}")
+        add("backing", say("finish.backing_none" if b.seams == "none" else "finish.backing_panels", **values))
     if plan.batting is not None:
-        blocks.append(Paragraph(say("finish.batting", w=plan.batting[0], h=plan.batting[1])))
-    blocks.append(Paragraph(say("finish.quilted")))
+        add("batting", say("finish.batting", w=plan.batting[0], h=plan.batting[1]))
+    add("quilted", say("finish.quilted" if plan.backing is not None else "finish.quilted_plain"))
     if plan.binding is not None:
         x = plan.binding
         values = {"n": x.strips, "fabric": ctx.fabric(x.fabric), "width": x.width, "perimeter": x.perimeter,
-                  "allowance": x.allowance, "total": x.perimeter + x.allowance}
-        if x.square is not None:
-            blocks.append(Paragraph(say("finish.binding_bias", square=x.square, **values)))
-        else:
-            blocks.append(Paragraph(say("finish.binding", **values)))
-        blocks.append(Paragraph(say("finish.binding_sew")))
+                  "allowance": x.allowance, "total": x.perimeter + x.allowance, "square": x.square}
+        add("binding", say("finish.binding_bias" if x.square is not None else "finish.binding", **values))
+        add("binding sew", say("finish.binding_sew", half=x.width / 2))
     if plan.sleeve is not None:
         s = plan.sleeve
-        blocks.append(Paragraph(say("finish.sleeve", n=s.strips, fabric=ctx.fabric(s.fabric), h=s.height,
-                                    length=s.lengths[0][0])))
-    blocks.append(Paragraph(say("finish.label")))
-    if ctx.pattern.quilt is not None:
-        blocks += prose_blocks(ctx.pattern.quilt.prose, ("finishing", "after"), ctx)
-    return blocks
+        add("sleeve", say("finish.sleeve", n=s.strips, fabric=ctx.fabric(s.fabric), h=s.height, length=s.lengths[0][0]))
+    add("label", say("finish.label"))
+    return told

@@ -4,27 +4,44 @@ from __future__ import annotations
 
 from patternkit.booklet.content.context import Context
 from patternkit.piecing.making import Cloth, Making, Seam
+from patternkit.piecing.pressing.planner import REVERSED
 from patternkit.piecing.pressing.touching import Touch, touches
+
+Place = tuple[str, int]  # ("row", n), ("between", n and n + 1), ("seam", its number), or ("pair: a and b", 0)
 
 
 def press_sentences(making: Making, ctx: Context) -> list[str]:
-    """One sentence where all seams are pressed alike, otherwise one for each row, or each group of seams that is."""
-    told = [(i, s, how(making, s, ctx)) for i, s in enumerate(making.seams) if s.pressed != "free"]
+    """One sentence where all seams are pressed alike, otherwise one for each group of rows that is."""
+    told = [(i, s) for i, s in enumerate(making.seams) if s.pressed != "free"]
     if not told:
         return []
-    whole = len(told) == len(making.seams)
-    for ways in ([w for *_, w in told], [_direction(s, ctx) for _, s, _ in told]):
-        if whole and len(set(ways)) == 1:
-            return [_all(ways[0], len(told), ctx)]
-    groups: dict[str, list[str]] = {}
-    for place, seams in _groups(making, [(i, s) for i, s, _ in told], ctx).items():
+    if len(told) == len(making.seams):
+        whole = _whole(making, ctx)
+        if whole:
+            return [whole]
+    groups: dict[str, list[Place]] = {}
+    for place, seams in _groups(making, told, ctx).items():
         for way in _ways(making, seams, ctx):
             groups.setdefault(way, []).append(place)
-    return [ctx.say("press.each", seam=ctx.listed(list(dict.fromkeys(places))), how=way) for way, places in groups.items()]
+    return [ctx.say("press.each", place=_places(places, ctx), how=way) for way, places in groups.items()]
+
+
+def version_sentence(making: Making, ctx: Context) -> str:
+    """How many of a unit are pressed which way, where it comes in two versions: ``Make 12 pressed out, 13 pressed in.``"""
+    key = making.key.removesuffix(REVERSED)
+    names = ctx.versions.get(key)
+    if names is None:
+        return ""
+    counts = [next((c.needed for c in ctx.plan.counts if c.making.key == k), 0) for k in (key, key + REVERSED)]
+    title = ctx.title(making).rpartition(", ")[0]
+    return ctx.say("press.versions", title=title, a=counts[0], first=ctx.names.version(names[0]), b=counts[1],
+                   second=ctx.names.version(names[1]))
 
 
 def how(making: Making, seam: Seam, ctx: Context) -> str:
     """How one seam is pressed, in words: ``open``, ``toward Lamp yellow (B)``, ``to the right``."""
+    if seam.spun is not None:
+        return ctx.say("press.spun_short")
     if seam.pressed == "open":
         return ctx.say("press.open_short")
     left, right = _names(making, seam, ctx)
@@ -34,11 +51,26 @@ def how(making: Making, seam: Seam, ctx: Context) -> str:
     return _direction(seam, ctx)
 
 
-def _all(way: str, n: int, ctx: Context) -> str:
-    many = ctx.say("press.seam_one" if n == 1 else "press.seam_many")
-    if way == ctx.say("press.open_short"):
-        return ctx.say("press.open", seams=many)
-    return ctx.say("press.all", seams=many, how=way)
+def _whole(making: Making, ctx: Context) -> str:
+    """One sentence for all seams of a making, or nothing when they differ."""
+    seams = making.seams
+    if making.kind == "border" and len({_outward(s) for s in seams}) == 1:
+        return ctx.say("press.border" if _outward(seams[0]) else "press.border_in")
+    if making.kind == "rows" and making.role in ("centre", "quilt") and len(seams) > 2:
+        ways = [_direction(s, ctx) for s in sorted(seams, key=lambda s: s.start[1])]
+        if len(set(ways)) == 2 and all(a != b for a, b in zip(ways, ways[1:], strict=False)):
+            return ctx.say("press.alternate", first=ways[0], second=ways[1])
+    many = ctx.say("press.seam_one" if len(seams) == 1 else "press.seam_many")
+    for each in ([how(making, s, ctx) for s in seams], [_direction(s, ctx) for s in seams]):
+        if len(set(each)) == 1:
+            return ctx.say("press.all", seams=many, how=each[0], n=len(seams))
+    return ""
+
+
+def _outward(seam: Seam) -> bool:
+    """True when the side away from the inside (part 0) is pressed."""
+    inside = seam.left if 0 in seam.left else seam.right
+    return seam.pressed in ("left", "right") and (seam.left if seam.pressed == "left" else seam.right) != inside
 
 
 def _ways(making: Making, seams: list[Seam], ctx: Context) -> list[str]:
@@ -48,29 +80,41 @@ def _ways(making: Making, seams: list[Seam], ctx: Context) -> list[str]:
     return sides if len(ways) > 1 and len(sides) == 1 else ways
 
 
-def _groups(making: Making, seams: list[tuple[int, Seam]], ctx: Context) -> dict[str, list[Seam]]:
+def _groups(making: Making, seams: list[tuple[int, Seam]], ctx: Context) -> dict[Place, list[Seam]]:
     """Seams by where they are: in a row, between two rows, or between what and what."""
     levels = sorted({s.start[1] for _, s in seams if s.start[1] == s.end[1]}) if making.kind == "rows" else []
-    found: dict[str, list[Seam]] = {}
-    for _, seam in seams:
+    found: dict[Place, list[Seam]] = {}
+    for number, seam in seams:
         if levels and seam.start[1] == seam.end[1]:
-            n = levels.index(seam.start[1]) + 1
-            place = ctx.say("press.row_between", a=n, b=n + 1)
+            place: Place = ("between", levels.index(seam.start[1]) + 1)
         elif levels and seam.start[0] == seam.end[0]:
             middle = (seam.start[1] + seam.end[1]) / 2
-            place = ctx.say("press.rows_seams", n=sum(1 for y in levels if y < middle) + 1)
+            place = ("row", sum(1 for y in levels if y < middle) + 1)
         else:
-            place = _between(making, seam, ctx)
+            place = _between(making, number, seam, ctx)
         found.setdefault(place, []).append(seam)
     return found
 
 
-def _between(making: Making, seam: Seam, ctx: Context) -> str:
+def _places(places: list[Place], ctx: Context) -> str:
+    """Several places as the beginning of a sentence: ``In rows 1 and 3``, ``Between rows 1 and 2, and 3 and 4``."""
+    places = sorted(dict.fromkeys(places), key=lambda p: (p[0] != "row", p))
+    rows = [str(n) for kind, n in places if kind == "row"]
+    between = [ctx.say("press.pair", a=n, b=n + 1) for kind, n in places if kind == "between"]
+    seams = [str(n) for kind, n in places if kind == "seam"]
+    told = [ctx.say("press.rows_seams", n=len(rows), rows=ctx.listed(rows))] if rows else []
+    told += [ctx.say("press.row_between", pairs=ctx.say("press.pairs_join").join(between))] if between else []
+    told += [ctx.say("press.seam_numbers", n=len(seams), seams=ctx.listed(seams))] if seams else []
+    told += [kind.removeprefix("pair: ") for kind, _ in places if kind.startswith("pair: ")]
+    return ctx.listed(told)
+
+
+def _between(making: Making, number: int, seam: Seam, ctx: Context) -> Place:
     left, right = _names(making, seam, ctx)
     if len(left) == 1 and len(right) == 1 and left != right:
         a, b = sorted((next(iter(left)), next(iter(right))))
-        return ctx.say("press.between", a=a, b=b)
-    return f"{ctx.say('press.seam_one')} {making.seams.index(seam) + 1}"
+        return "pair: " + ctx.say("press.between", a=a, b=b), 0
+    return "seam", number + 1
 
 
 def _names(making: Making, seam: Seam, ctx: Context) -> tuple[set[str], set[str]]:
@@ -87,7 +131,7 @@ def _called(making: Making, part: int, ctx: Context) -> str:
     what = making.parts[part].what
     if isinstance(what, Cloth):
         return what.name if making.role in ("border", "quilt") and what.name else ctx.fabric(what.fabric)
-    return what.title or what.unit
+    return ctx.noun(what, 1).partition(" ")[2] if what.role in ("unit", "block") else ctx.title(what)
 
 
 def _direction(seam: Seam, ctx: Context) -> str:

@@ -1,7 +1,7 @@
 """The writer's own words: notes, tips, cautions and step texts, with the numbers they ask for filled in.
 
 ``{lantern.measures}``, ``{lantern.count}``, ``{night.buy}``, ``{quilt.finished}`` and the like take their numbers from the
-model; `patternkit.model.facts` says which exist.
+model; `patternkit.booklet.content.facts` says which exist.
 """
 
 from __future__ import annotations
@@ -9,8 +9,9 @@ from __future__ import annotations
 from typing import Iterable, Sequence
 
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.facts import ASKED
 from patternkit.booklet.document import Block, Callout, Rich
-from patternkit.model.facts import ASKED
+from patternkit.lengths import Length
 from patternkit.syntax.statements import Prose
 
 CALLOUTS = ("note", "tip", "caution")
@@ -29,35 +30,56 @@ def prose_blocks(prose: Sequence[Prose], words: Iterable[str], ctx: Context) -> 
 
 def filled(text: str, ctx: Context) -> str:
     """A text with its numbers; what can't be filled in is left as it stands (a check reports it)."""
-    return ASKED.sub(lambda m: answer(m.group(1), m.group(2), ctx) or m.group(0), text)
+    return ASKED.sub(lambda m: answer(m.group(1), m.group(2).lower(), ctx) or m.group(0), text)
 
 
 def answer(name: str, fact: str, ctx: Context) -> str | None:
-    """One number the writer asks for, or None when there is no such thing."""
+    """One number the writer asks for, or None when there is no such thing. In a booklet of several sizes that differ,
+    one for each size, as in its tables."""
+    contexts = ctx.sizes or (ctx,)
+    told = [_one(name, fact, c) for c in contexts]
+    known = [t for t in told if t is not None]
+    if not known:
+        return None
+    return known[0] if len(set(told)) == 1 else " / ".join("–" if t is None else t for t in told)
+
+
+def _one(name: str, fact: str, ctx: Context) -> str | None:
     if name == "quilt":
         return _of_quilt(fact, ctx)
+    if name == "pattern":
+        s = ctx.pattern.settings
+        return {"seam": ctx.phrases.length(s.seam), "title": s.title,
+                "usable width": ctx.phrases.length(s.usable_width)}.get(fact)
     if name in ctx.pattern.fabrics:
         return _of_fabric(name, fact, ctx)
-    count = next((c for c in ctx.plan.counts if c.making.key == name), None)
-    if count is None:
+    found = [c for c in ctx.plan.counts if c.making.key == name or c.making.unit == name]
+    if not found:
         return None
-    making = count.making
+    making = found[0].making
+    if fact == "step":
+        return next((str(i) for i, c in enumerate(ctx.steps, 1) if c.making is making), None)
     w, h = ctx.raw(making)
     return {"measures": ctx.phrases.by(w, h), "finished": ctx.phrases.by(making.width, making.height),
-            "count": str(count.needed), "width": ctx.phrases.length(w), "height": ctx.phrases.length(h)}.get(fact)
+            "count": str(sum(c.needed for c in found)), "width": ctx.phrases.length(w), "height": ctx.phrases.length(h),
+            "name": ctx.title(making)}.get(fact)
 
 
 def _of_quilt(fact: str, ctx: Context) -> str | None:
     top, quilt = ctx.top, ctx.pattern.quilt
     if top is None or quilt is None:
         return None
-    w, h = ctx.raw(top)
-    return {"measures": ctx.phrases.by(w, h), "finished": ctx.phrases.by(top.width, top.height),
-            "across": str(quilt.across or ""), "down": str(quilt.down or "")}.get(fact)
+    blocks = sum(c.needed for c in ctx.plan.counts if c.making.role == "block")
+    return {"measures": ctx.measures(top), "finished": ctx.phrases.by(top.width, top.height),
+            "across": str(quilt.across or ""), "down": str(quilt.down or ""), "width": ctx.phrases.length(top.width),
+            "height": ctx.phrases.length(top.height), "blocks": str(blocks)}.get(fact)
 
 
 def _of_fabric(name: str, fact: str, ctx: Context) -> str | None:
-    plan, swatch = ctx.plan.fabrics.get(name), ctx.swatches[name]
-    if fact == "buy":
-        return ctx.phrases.yardage(plan.buy) if plan is not None else None
-    return {"name": swatch.title, "letter": swatch.letter}.get(fact)
+    plan, swatch = ctx.plan.fabrics.get(name), ctx.swatches.get(name)
+    if fact in ("buy", "used"):
+        if plan is None:
+            return None
+        amount: Length = plan.buy if fact == "buy" else plan.used
+        return ctx.phrases.yardage(amount) if fact == "buy" else ctx.phrases.length(amount)
+    return {"name": swatch.title, "letter": swatch.letter}.get(fact) if swatch is not None else None

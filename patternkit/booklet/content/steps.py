@@ -2,136 +2,164 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+import msgspec
+
+from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import step_figures
+from patternkit.booklet.content.pressing import press_sentences, version_sentence
 from patternkit.booklet.content.prose import prose_blocks
-from patternkit.booklet.content.pressing import press_sentences
-from patternkit.booklet.document import Block, Bullets, Callout, Paragraph, Step
+from patternkit.booklet.content.ruler import ruler_sentence
+from patternkit.booklet.content.taking import take_blocks
+from patternkit.booklet.document import Block, Callout, Paragraph
 from patternkit.lengths import Length
-from patternkit.piecing.making import Cloth, Cut, Making
+from patternkit.piecing.making import Cloth, Making
+from patternkit.piecing.pressing.planner import REVERSED
+from patternkit.piecing.reflect import MIRRORED
 from patternkit.plan.counts import Count
-from patternkit.units import number
+
+HAIR = Length(Fraction(1, 16))  # less than this over the size to trim to is not worth a line of its own
 
 
-def unit_step(index: int, count: Count, ctx: Context) -> Step:
-    """One step of the booklet."""
+class Told(msgspec.Struct, frozen=True):
+    """One block of a step with its place among them, so that the steps of several sizes can be laid side by side."""
+
+    slot: str
+    block: Block
+
+
+def step_blocks(count: Count, ctx: Context) -> list[Told]:
+    """Everything one step says, in order."""
     making = count.making
-    unit = ctx.pattern.units.get(making.key)
-    blocks: list[Block] = []
+    unit = ctx.pattern.units.get(base_key(making))
+    told: list[Told] = []
+
+    def add(slot: str, *blocks: Block) -> None:
+        told.extend(Told(f"{slot} {i}", b) for i, b in enumerate(blocks))
+
     if unit is not None:
-        blocks += prose_blocks(unit.prose, ("note", "before"), ctx)
-    blocks += [Bullets(tuple(take(count, ctx)))] if take(count, ctx) else []
-    blocks += [Paragraph(text) for text in method(count, ctx)]
-    blocks += step_figures(making, ctx)
+        add("before", *prose_blocks(unit.prose, ("intro", "note", "before"), ctx))
+    version = version_sentence(making, ctx)
+    add("version", *([Paragraph(version)] if version else []))
+    if making.key.removesuffix(REVERSED).endswith(MIRRORED):
+        add("mirrored", Paragraph(ctx.say("step.mirrored", title=base_title(making, ctx))))
+    add("take", *take_blocks(count, ctx))
+    add("method", *(Paragraph(text) for text in method(count, ctx)))
+    add("figure", *step_figures(making, ctx))
     pressed = press_sentences(making, ctx)
-    if pressed:
-        blocks.append(Paragraph(" ".join(pressed)))
-    blocks += _outcome(count, ctx)
+    add("press", *([Paragraph(" ".join(pressed))] if pressed else []))
+    add("trim", *_trim(count, ctx))
+    add("measure", Callout("checkpoint", measure(count, ctx)))
+    add("remedy", *(Callout("remedy", text) for text in remedies(making, ctx)))
+    add("spare", *_spare(count, ctx))
     if unit is not None:
-        blocks += prose_blocks(unit.prose, ("after", "tip", "caution"), ctx)
-    return Step(index, title(count, ctx), tuple(blocks))
+        add("after", *prose_blocks(unit.prose, ("after", "tip", "caution"), ctx))
+    return told
 
 
-def title(count: Count, ctx: Context) -> str:
-    """``Corner: make 72``; rows and the top are just named."""
-    making = count.making
-    name = making.title or making.unit
-    name = name[:1].upper() + name[1:]
-    if making.role in ("unit", "block", "row", "border strip"):
-        return ctx.say("step.make_title", title=name, n=count.needed)
-    return ctx.say("step.sew_title", title=name)
+def base_key(making: Making) -> str:
+    """The key of the writer's unit behind a making: without its version and its mirror."""
+    return making.key.removesuffix(REVERSED).removesuffix(MIRRORED)
 
 
-def take(count: Count, ctx: Context) -> list[str]:
-    """What to take for one batch: cut pieces and units, one item a line."""
-    making, recipe = count.making, count.making.recipe
-    items: list[str] = []
-    for cut in recipe.cuts:
-        items.append(cut_item(cut, ctx))
-    made: dict[int, tuple[Making, int]] = {}
-    for part in making.parts:
-        if isinstance(part.what, Making):
-            n = made.get(id(part.what), (part.what, 0))[1]
-            made[id(part.what)] = (part.what, n + 1)
-    for what, n in made.values():
-        w, h = ctx.raw(what)
-        items.append(ctx.say("step.item", n=n, what=f"{what.title or what.unit} ({ctx.phrases.by(w, h)})"))
-    return items
+def base_title(making: Making, ctx: Context) -> str:
+    """The title of the unit that a mirrored one is the mirror of."""
+    unit = ctx.pattern.units.get(base_key(making))
+    return unit.title if unit is not None else base_key(making)
 
 
-def cut_item(cut: Cut, ctx: Context) -> str:
-    """One cut of a recipe in words."""
-    fabric = ctx.fabric(cut.fabric)
-    if cut.then == "strip":
-        return ctx.say("step.strip_item", n=cut.count, fabric=fabric, h=cut.height)
-    if cut.then == "template":
-        return ctx.say("step.template_item", n=cut.count, fabric=fabric, name=cut.name or fabric)
-    text = ctx.say("step.cut_item", n=cut.count, shape=ctx.shape(cut.width, cut.height, cut.count), fabric=fabric,
-                   w=cut.width, h=cut.height)
-    if cut.then:
-        pieces = cut.count * (2 if cut.then == "half" else 4)
-        text += ", " + ctx.say(f"cutting.{cut.then}", n=pieces)
-    return text + (f" ({cut.name})" if cut.name else "")
+def title(counts: list[Count], ctx: Context) -> str:
+    """``Corner: make 72``, with a number for each size; rows and the top are just named."""
+    making = counts[0].making
+    name = ctx.title(making)
+    if making.role == "border":
+        return ctx.say("step.border_title", border=ctx.names.text(making.key.removeprefix("quilt with ")))
+    needed = [str(c.needed) for c in counts]
+    n = needed[0] if len(set(needed)) == 1 else " / ".join(needed)
+    named = making.role == "row" and making.key != "sashing row"
+    return ctx.say("step.sew_title" if making.role in ("centre", "quilt") or (named and n == "1") else "step.make_title",
+                   title=name, n=n)
 
 
 def method(count: Count, ctx: Context) -> list[str]:
     """How to sew, in the words of the recipe's phrase."""
     making, recipe = count.making, count.making.recipe
-    seam = ctx.pattern.settings.seam
-    values = {"seam": seam, "half": seam, "makes": recipe.yields, "needed": count.needed, "batches": count.batches,
-              "yields": count.yields}
+    values = {"seam": ctx.seam, "makes": recipe.yields, "needed": count.needed, "batches": count.batches,
+              "yields": count.yields, "rounds": recipe.values.get("rounds", 0), "offset": recipe.values.get("offset"),
+              "extra": recipe.values.get("extra"), "half": (making.width + ctx.seam * 2) / 2}
     if recipe.phrase == "joins":
-        return [ctx.say(f"method.joins_{recipe.values.get('shape', 'rows')}")] if making.seams else \
-            [ctx.say("method.patch")]
+        return [ctx.say(f"method.joins_{recipe.values.get('shape', 'rows')}")]
     if recipe.phrase == "strips" and recipe.segment is not None and recipe.strip_unit is not None:
         n = len(making.seams)
         how = "one" if n == 1 else "outward" if n % 2 == 0 else "pairs"
         return [ctx.say(f"method.strips_{how}"),
                 ctx.say("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment, **values)]
     key = f"method.{recipe.phrase}"
-    if not ctx.phrases.has(key):
-        return []
-    lines = [ctx.say(key, **values)] if making.seams else []
-    if recipe.values.get("mirror images"):
+    if recipe.values.get("method") == "foundation" and not recipe.phrase.endswith("foundation"):
+        key = "method.slices-foundation"
+    lines = [ctx.say(key, **values)] if ctx.phrases.has(key) else []
+    if recipe.values.get("mirror images") and ctx.phrases.has("method.mirror_images"):
         lines.append(ctx.say("method.mirror_images", n=recipe.values["mirror images"], makes=recipe.yields))
-    if recipe.phrase == "half-rectangle-pairs" and recipe.values.get("offset"):
-        lines.append(ctx.say("method.tips_apart", offset=recipe.values["offset"], mark=recipe.values["mark"]))
-    if recipe.phrase == "border" and making.seams:
-        lines.append(_border_order(making, ctx))
+    if recipe.phrase == "border":
+        lines += _border_order(making, ctx)
     return lines
 
 
-def _border_order(making: Making, ctx: Context) -> str:
-    names = [p.what.name if isinstance(p.what, Cloth) else p.what.title for p in making.parts[1:]]
-    return ctx.say("method.border_order", first=names[0], second=names[2]) if len(names) == 4 else ""
+def _border_order(making: Making, ctx: Context) -> list[str]:
+    names = [p.what.name if isinstance(p.what, Cloth) else ctx.title(p.what) for p in making.parts[1:]]
+    return [ctx.say("method.border_order", first=names[0], second=names[2])] if len(names) == 4 else []
 
 
-def _outcome(count: Count, ctx: Context) -> list[Block]:
+def _trim(count: Count, ctx: Context) -> list[Block]:
+    recipe = count.making.recipe
+    if not recipe.trim_to or not recipe.sewn or recipe.phrase == "strips":
+        return []
+    (sw, sh), (w, h) = recipe.sewn, recipe.trim_to
+    over = max(sw - w, sh - h)
+    key = "step.trim_hair" if over < HAIR else "step.trim"
+    text = ctx.say(key, n=count.needed, sw=sw, sh=sh, w=w, h=h)
+    return [Paragraph(f"{text} {ruler_sentence(count.making, ctx)}")]
+
+
+def measure(count: Count, ctx: Context) -> str:
+    """What a unit must measure, and what its strips must show."""
     making, recipe = count.making, count.making.recipe
     w, h = ctx.raw(making)
-    blocks: list[Block] = []
-    if recipe.trim_to and recipe.sewn and recipe.phrase != "strips":
-        blocks.append(Paragraph(ctx.say("step.trim", n=count.needed, sw=recipe.sewn[0], sh=recipe.sewn[1],
-                                        w=recipe.trim_to[0], h=recipe.trim_to[1])))
-    texts = [ctx.say("step.measures", n=count.needed, w=w, h=h, finished=making.role in ("block", "quilt", "centre"),
+    texts = [ctx.say("step.measures", n=count.needed, w=w, h=h, finished=making.role in ("block", "quilt", "centre", "border"),
                      fw=making.width, fh=making.height)]
-    if recipe.phrase == "strips" and len(making.parts) > 1:
-        texts.append(ctx.say("step.shows", widths=visible(making, ctx)))
-    blocks.append(Callout("checkpoint", " ".join(texts)))
-    if count.spare and recipe.phrase != "strips":
-        blocks.append(Paragraph(ctx.say("step.spare", made=count.made, needed=count.needed, spare=count.spare)))
-    return blocks
+    shown = visible(making, ctx)
+    if shown:
+        key = "step.shows" if recipe.phrase == "strips" else "step.shows_row" if making.kind == "row" else "step.shows_column"
+        texts.append(ctx.say(key, widths=shown))
+    return " ".join(texts)
+
+
+def visible_widths(making: Making, ctx: Context) -> list[Length]:
+    """What each plain piece of a strip unit, row or column shows: its finished width, and a seam more at the two ends."""
+    plain = [p for p in making.parts if isinstance(p.what, Cloth)]
+    if len(plain) != len(making.parts) or len(plain) < 2 or (making.recipe.phrase != "strips"
+                                                             and making.kind not in ("row", "column")):
+        return []
+    axis = 1 if making.kind == "column" else 0
+    widths = []
+    for i, part in enumerate(plain):
+        along = [p[axis] for p in part.place.outline(part.what.outline)]
+        widths.append(max(along) - min(along) + (ctx.seam if i in (0, len(plain) - 1) else Length(0)))
+    return widths
 
 
 def visible(making: Making, ctx: Context) -> str:
-    """What each strip of a strip unit shows: its finished width, and a seam more at the two outer edges."""
-    widths = []
-    last = len(making.parts) - 1
-    for i, part in enumerate(making.parts):
-        if isinstance(part.what, Cloth):
-            xs = [p[0] for p in part.what.outline]
-            shown: Length = max(xs) - min(xs)
-            if i in (0, last):
-                shown = shown + ctx.pattern.settings.seam
-            widths.append(number(shown, ctx.units))
-    return f"{', '.join(widths)} {ctx.units.sign}"
+    """The same in words, the unit of length once."""
+    widths = visible_widths(making, ctx)
+    if not widths or making.role not in ("unit", "block"):
+        return ""
+    return f"{', '.join(ctx.phrases.bare(w) for w in widths)} {ctx.units.sign}"
+
+
+def _spare(count: Count, ctx: Context) -> list[Block]:
+    if not count.spare:
+        return []
+    key = "step.spare_strips" if count.making.recipe.phrase == "strips" else "step.spare"
+    return [Paragraph(ctx.say(key, made=count.made, needed=count.needed, spare=count.spare))]

@@ -13,9 +13,10 @@ from typing import Any, Mapping
 from jinja2 import StrictUndefined, Template, TemplateError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
+from patternkit.booklet.drawing.words import ENGLISH
 from patternkit.lengths import Length
 from patternkit.problems import PatternError, Problem
-from patternkit.units import Units, decimal, mixed, number, show
+from patternkit.units import Units, decimal, mixed, number
 
 LANGUAGES = ("en", "de")
 
@@ -23,10 +24,12 @@ LANGUAGES = ("en", "de")
 class Phrases:
     """Phrases of one language with a house's own on top; `say` fills one in."""
 
-    def __init__(self, language: str, units: Units, house: Mapping[str, Any] | None = None) -> None:
+    def __init__(self, language: str, units: Units, house: Mapping[str, Any] | None = None, *,
+                 converted: bool = False) -> None:
         self.language = language if language in LANGUAGES else "en"
         self.units = units
-        self._flat = dict(_flatten(catalogue("en")))
+        self.converted = converted  # another system than the file's: rounded to the hundredth, and said so once
+        self._flat = {f"drawing.{key}": text for key, text in ENGLISH.items()} | dict(_flatten(catalogue("en")))
         if self.language != "en":
             self._flat |= dict(_flatten(catalogue(self.language)))
         if house:
@@ -37,7 +40,8 @@ class Phrases:
                                                 "not have.")])
                 self._flat[key] = text
         self._env = ImmutableSandboxedEnvironment(autoescape=False, undefined=StrictUndefined)
-        self._env.filters.update(len=self.length, by=self.by, of=counted, yardage=self.yardage, cap=capital)
+        self._env.filters.update(len=self.length, by=self.by, bare=self.bare, fine=self.fine, of=counted, yardage=self.yardage,
+                                 cap=capital)
         self._ready: dict[str, Template] = {}
 
     def say(self, key: str, **values: Any) -> str:
@@ -64,20 +68,54 @@ class Phrases:
         return {k[len(start):]: str(v) for k, v in self._flat.items() if k.startswith(start)}
 
     # -- filters ------------------------------------------------------------------------------------------
+    def number(self, value: Length | int) -> tuple[str, bool]:
+        """A length without its unit, with the language's own decimal mark, and whether it was rounded to print it."""
+        text = number(Length(value), self.units)
+        bare = text.removeprefix("about ")
+        near = bare != text and not (self.converted and self.units.decimals)
+        return self.mark(bare) if self.units.decimals else bare, near
+
+    def mark(self, text: str) -> str:
+        """A number with decimals, with the language's own decimal mark."""
+        return text.replace(".", str(self._flat["words.decimal"]))
+
     def length(self, value: Length | int) -> str:
-        """A length with its unit."""
-        return show(Length(value), self.units)
+        """A length with its unit: ``1 1/4 in``, ``about 2 13/16 in``."""
+        text, near = self.number(value)
+        return f"{self._about(near)}{text} {self.units.sign}"
 
     def by(self, width: Length, height: Length) -> str:
         """Width by height with the unit once."""
-        return f"{number(width, self.units)} x {number(height, self.units)} {self.units.sign}"
+        (w, near_w), (h, near_h) = self.number(width), self.number(height)
+        return f"{self._about(near_w or near_h)}{w} x {h} {self.units.sign}"
+
+    def bare(self, value: Length | int) -> str:
+        """A length without its unit, for lists that name the unit once."""
+        text, near = self.number(value)
+        return f"{self._about(near)}{text}"
+
+    def _about(self, near: bool) -> str:
+        return f"{self._flat['words.about']} " if near else ""
 
     def yardage(self, inches: Length | Fraction) -> str:
         """A length of cloth to buy: yards in eighths, or metres."""
         value = Length(inches)
         if not self.units.decimals:
-            return f"{mixed(value.fraction / 36)} yd"
-        return f"{decimal(value.fraction * Fraction(254, 10000))} m"
+            return f"{mixed(value.ceil_to(Fraction(9, 2)) / 36 if not _eighths(value) else value.fraction / 36)} yd"
+        metres = value.ceil_to(Fraction(100, 254)) * Fraction(254, 10000)
+        return f"{self.mark(decimal(metres))} m"
+
+    def fine(self, value: Length) -> str:
+        """A very small length: exact where it can be written, else a decimal."""
+        own = value / self.units.inches
+        if not self.units.decimals and own.is_fraction and own.fraction.denominator in (1, 2, 4, 8, 16, 32, 64):
+            return self.length(value)
+        return f"{self.mark(decimal(own.round_to(Fraction(1, 1000)), 3))} {self.units.sign}"
+
+
+def _eighths(inches: Length) -> bool:
+    """True when a length is whole sixteenths of a yard."""
+    return inches.is_fraction and (inches.fraction * 16 / 36).denominator == 1
 
 
 def counted(n: int, one: str, many: str) -> str:

@@ -1,0 +1,158 @@
+"""How each fabric is cut: its table, its drawing to scale, the strips joined for long pieces, what is left."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.figures import slug
+from patternkit.booklet.document import Block, Bullets, Figure, Paragraph, Section, Table
+from patternkit.booklet.drawing.cuts import ClothCut, PieceCut, StripCut, draw_cuts
+from patternkit.lengths import Length
+from patternkit.plan.cutting.model import Strip
+from patternkit.plan.model import CutLine, FabricPlan, LongStrip
+
+_Piece = tuple[str, str]  # how a piece is cut, what becomes of it
+
+
+def fabric_cuts(ctx: Context, key: str) -> Section:
+    """One fabric: table, totals, strips to join, drawing, cloth used."""
+    plan = ctx.plan.fabrics[key]
+    prefix = f"{slug(ctx.size_name)}-" if ctx.pattern.size else ""
+    blocks: list[Block] = [cutting_table(plan, ctx)]
+    totals = _totals(plan, ctx)
+    if totals:
+        blocks += [Paragraph(ctx.say("cutting.totals")), Bullets(tuple(totals))]
+    blocks += [Paragraph(long_words(long, ctx)) for long in ctx.plan.long_strips if long.fabric == key]
+    blocks.append(Figure((draw_cuts(cloth_cut(plan, ctx), ctx.swatches, ctx.look, key=f"cut-{prefix}{slug(key)}"),)))
+    bound = ctx.say("buy.proved") if plan.buy == plan.least else ctx.say("buy.gap", gap=plan.buy - plan.least)
+    blocks.append(Paragraph(ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)))
+    return Section(f"cut-{prefix}{slug(key)}", ctx.fabric(key), tuple(blocks))
+
+
+def cutting_table(plan: FabricPlan, ctx: Context) -> Table:
+    """One fabric's cuts in order: the strips, what comes from each, how many pieces in all, for what."""
+    by_id = {line.id: line for line in plan.lines}
+    rows: list[tuple[str, ...]] = []
+    whole: dict[int, int] = {}  # height of whole strips -> their row
+    for strip in plan.plan.strips:
+        if strip.kind == "full" and strip.height in whole:
+            continue
+        if strip.kind == "full":
+            whole[strip.height] = len(rows)
+            same = [s for s in plan.plan.strips if s.kind == "full" and s.height == strip.height]
+            rows.append(_whole_row(same, by_id, plan, ctx))
+        else:
+            rows.append(_strip_row(strip, by_id, plan, ctx))
+    return Table("", ctx.phrases.list("cutting.heads"), tuple(rows), "llll")
+
+
+def _whole_row(strips: list[Strip], by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
+    """Strips of one height that are used whole, for whatever they are."""
+    uses: dict[str, int] = {}
+    for strip in strips:
+        for cut in strip.cuts:
+            use = use_of(by_id[cut.piece], ctx)
+            uses[use] = uses.get(use, 0) + strip.copies
+    n = sum(s.copies for s in strips)
+    first = ctx.say("cutting.strip", n=n, h=_inches(strips[0].height, plan))
+    return first, ctx.say("cutting.keep_whole"), str(n), _counted(uses, ctx)
+
+
+def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
+    height = _inches(strip.height, plan)
+    key = "cutting.along" if strip.kind == "along" else "cutting.leftover" if strip.source else "cutting.strip"
+    pieces: dict[_Piece, dict[str, int]] = {}
+    for cut in strip.cuts:
+        line = by_id[cut.piece]
+        # width before height as the piece is named in its unit, however it lies on the strip
+        told = "cutting.trimmed" if cut.trimmed_to is not None else "cutting.piece"
+        size = ctx.phrases.by(line.cut.width, line.cut.height)
+        uses = pieces.setdefault((told + "|" + size, line.cut.then), {})
+        uses[use_of(line, ctx)] = uses.get(use_of(line, ctx), 0) + cut.number
+    cells, totals, whys = [], [], []
+    for (told, then), uses in pieces.items():
+        n = sum(uses.values())
+        cells.append(ctx.say(told.partition("|")[0], n=n, size=told.partition("|")[2]))
+        totals.append(str(n * strip.copies) + _then(then, n * strip.copies, ctx))
+        whys.append(_counted({use: m * strip.copies for use, m in uses.items()}, ctx))
+    return ctx.say(key, n=strip.copies, h=height, label=strip.source), "; ".join(cells), "; ".join(totals), "; ".join(whys)
+
+
+def _then(then: str, n: int, ctx: Context) -> str:
+    if then == "template":
+        return ", " + ctx.say("cutting.template")
+    return f", {ctx.say(f'cutting.{then}', n=n * (2 if then == 'half' else 4))}" if then in ("half", "quarter") else ""
+
+
+def use_of(line: CutLine, ctx: Context) -> str:
+    """What a line is for; long pieces by each of their names."""
+    long = next((x for x in ctx.plan.long_strips if x.fabric == line.fabric and x.use == line.use), None)
+    if long is not None and line.cut.then == "strip":
+        return ctx.listed(list(dict.fromkeys(ctx.names.text(name) for _, _, name in long.lengths)))
+    return ctx.names.text(line.use)
+
+
+def _counted(uses: dict[str, int], ctx: Context) -> str:
+    return next(iter(uses)) if len(uses) == 1 else ", ".join(f"{use} ({n})" for use, n in uses.items())
+
+
+def _totals(plan: FabricPlan, ctx: Context) -> list[str]:
+    """Pieces that come from more than one line of the table, added up."""
+    lines: dict[str, int] = {}
+    for strip in plan.plan.strips:
+        for cut in strip.cuts:
+            lines[cut.piece] = lines.get(cut.piece, 0) + (strip.kind != "full")
+    found: dict[tuple[str, str], int] = {}
+    often: set[tuple[str, str]] = set()
+    for line in plan.lines:
+        if line.cut.then == "strip":
+            continue
+        key = (ctx.phrases.by(line.cut.width, line.cut.height), use_of(line, ctx))
+        found[key] = found.get(key, 0) + line.count
+        if lines.get(line.id, 0) > 1:
+            often.add(key)
+    return [ctx.say("cutting.total", n=n, size=size, use=use) for (size, use), n in found.items() if (size, use) in often]
+
+
+def long_words(long: LongStrip, ctx: Context) -> str:
+    """The strips joined end to end, and what is cut from them."""
+    merged: dict[tuple[str, str], int] = {}
+    for length, n, name in long.lengths:
+        key = (ctx.phrases.length(length), ctx.names.text(name))
+        merged[key] = merged.get(key, 0) + n
+    items = [ctx.say("cutting.long_item", n=n, length=length, name=name) for (length, name), n in merged.items()]
+    return ctx.say("cutting.long", n=long.strips, h=long.height, fabric=ctx.fabric(long.fabric), items=ctx.listed(items))
+
+
+def cloth_cut(plan: FabricPlan, ctx: Context) -> ClothCut:
+    """The cutting plan as the drawing room is told it: strips from the top with their pieces from the left."""
+    by_id = {line.id: line for line in plan.lines}
+    strips = []
+    for strip in plan.plan.strips:
+        if strip.source:
+            continue  # cut from a leftover, which the cloth's drawing shows as such
+        pieces = tuple(PieceCut(use_of(by_id[c.piece], ctx), c.number, _inches(c.width, plan),
+                                _inches(c.trimmed_to or c.height, plan)) for c in strip.cuts)
+        whole = strip.kind in ("full", "along") or not pieces
+        strips.append(StripCut(_inches(strip.height, plan), strip.copies, () if whole else pieces, whole))
+    return ClothCut(plan.fabric.key, plan.fabric.usable_width, tuple(strips), plan.used)
+
+
+def _inches(value: int, plan: FabricPlan) -> Length:
+    return Length(Fraction(value, plan.scale))
+
+
+def pieces_by_size(ctx: Context) -> Table:
+    """All pieces to cut with a column of counts for each size."""
+    rows: dict[tuple[str, str, str], list[str]] = {}
+    for i, c in enumerate(ctx.sizes):
+        for line in c.plan.lines:
+            what = c.say("cutting.strip_of", h=line.cut.height) if line.cut.then == "strip" else \
+                c.phrases.by(line.cut.width, line.cut.height)
+            row = rows.setdefault((ctx.fabric(line.fabric), what, use_of(line, c)), ["–"] * len(ctx.sizes))
+            row[i] = str(line.count + (int(row[i]) if row[i] != "–" else 0))
+    heads = (*ctx.phrases.list("cutting.pieces_heads"), *(c.size_name for c in ctx.sizes))
+    ordered = sorted(rows.items(), key=lambda item: item[0][0])
+    return Table(ctx.say("cutting.pieces_caption"), heads, tuple((*k, *v) for k, v in ordered),
+                 "lll" + "r" * len(ctx.sizes))

@@ -1,0 +1,33 @@
+"""Colourways: one pattern in several assignments of fabric, each with its shopping list and its drawing."""
+
+from __future__ import annotations
+
+from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.figures import slug
+from patternkit.booklet.document import Block, Figure, Section, Table
+from patternkit.booklet.drawing.making import draw_making
+
+
+def colourways_section(ctx: Context, others: tuple[Context, ...]) -> Section | None:
+    """Each colourway of `others` (the same pattern in that colourway, planned)."""
+    inner = tuple(_colourway(c) for c in others)
+    return Section("colourways", ctx.say("heads.colourways"), inner) if inner else None
+
+
+def way_title(ctx: Context) -> str:
+    """What a context's colourway is called; empty without one."""
+    return next((w.title for w in ctx.pattern.colourways if w.name == ctx.pattern.colourway), "")
+
+
+def _colourway(ctx: Context) -> Section:
+    key = slug(ctx.pattern.colourway)
+    rows = [(ctx.fabric(k), ctx.phrases.yardage(plan.buy)) for k, plan in ctx.plan.fabrics.items()]
+    back = ctx.plan.backing
+    if back is not None and ctx.plan.backing_buy is not None:
+        name = ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric)) if back.fabric else ctx.say("buy.backing")
+        rows.append((name, ctx.phrases.yardage(ctx.plan.backing_buy)))
+    heads = ctx.phrases.list("buy.heads")
+    blocks: list[Block] = [Table("", (heads[0], heads[-1]), tuple(rows), "ll")]
+    if ctx.top is not None:
+        blocks.append(Figure((draw_making(ctx.top, ctx.swatches, ctx.look, key=f"colourway-{key}", wide=260.0),)))
+    return Section(f"colourway-{key}", way_title(ctx), tuple(blocks))

@@ -1,0 +1,95 @@
+"""The same step in several sizes: what is alike is said once, what differs once for each size or group of sizes."""
+
+from __future__ import annotations
+
+from typing import Sequence, TypeVar
+
+from patternkit.booklet.content.context import SECTIONS, Context, section_of
+from patternkit.booklet.content.steps import Told, step_blocks, title
+from patternkit.booklet.document import Block, Bullets, Callout, Figure, Paragraph, Step
+from patternkit.piecing.making import Making
+from patternkit.plan.counts import Count
+
+_V = TypeVar("_V")
+Copies = list[tuple[Context, Count]]
+
+
+def groups(told: Sequence[tuple[str, _V]]) -> list[tuple[list[str], _V]]:
+    """Names that go with equal values, in the order in which they first come."""
+    found: list[tuple[list[str], _V]] = []
+    for name, value in told:
+        same = next((names for names, v in found if v == value), None)
+        if same is None:
+            found.append(([name], value))
+        else:
+            same.append(name)
+    return found
+
+
+def steps_of(ctx: Context) -> list[Copies]:
+    """The steps of a booklet in order, each with its count in every size that needs it."""
+    found: dict[tuple[str, int], Copies] = {}
+    for c in ctx.sizes or (ctx,):
+        rows = 0
+        for count in c.steps:
+            key = (count.making.key, 0)
+            if count.making.role == "row" and count.making.key != "sashing row":
+                rows += 1
+                key = ("row", rows)
+            found.setdefault(key, []).append((c, count))
+    return sorted(found.values(), key=lambda copies: SECTIONS.index(section_of(copies[0][1].making)))
+
+
+def step(number: int, copies: Copies, ctx: Context) -> Step:
+    """One step of the booklet."""
+    told = [(c, step_blocks(count, c)) for c, count in copies]
+    name = _title(copies, ctx)
+    if len(told) == 1 and not ctx.sizes:
+        return Step(number, name, tuple(t.block for t in told[0][1]))
+    blocks: list[Block] = []
+    if len(copies) < len(ctx.sizes):
+        blocks.append(Paragraph(ctx.say("sizes.only", sizes=ctx.listed([c.size_name for c, _ in copies]))))
+    return Step(number, name, (*blocks, *together(told, ctx)))
+
+
+def together(told: Sequence[tuple[Context, Sequence[Told]]], ctx: Context) -> list[Block]:
+    """What several sizes say, slot by slot: once where they all say the same, otherwise with their names before it."""
+    blocks: list[Block] = []
+    for slot in dict.fromkeys(t.slot for _, listed in told for t in listed):
+        here = [(c.size_name, t.block) for c, listed in told for t in listed if t.slot == slot]
+        found = groups(here)
+        if len(found) == 1 and len(found[0][0]) == len(told):
+            blocks.append(found[0][1])
+        else:
+            for names, block in found:
+                blocks += _led(block, ctx.say("sizes.lead", sizes=ctx.listed(names)))
+    return blocks
+
+
+def _title(copies: Copies, ctx: Context) -> str:
+    titles = groups([(c.size_name, title([count], c).partition(":")[0]) for c, count in copies])
+    if len(titles) > 1:
+        names = list(dict.fromkeys(t for _, t in titles))
+        return ctx.say("step.rows_title", titles=" / ".join(names))
+    return title([count for _, count in copies], copies[0][0])
+
+
+def _led(block: Block, lead: str) -> list[Block]:
+    """A block that holds for some sizes only, with their names before it."""
+    if isinstance(block, Paragraph):
+        return [Paragraph(block.text, lead)]
+    if isinstance(block, Callout) and not block.rich:
+        return [Callout(block.kind, f"{lead} {block.text}")]
+    if isinstance(block, Figure):
+        return [Figure(block.drawings, lead.rstrip(":"))]
+    if isinstance(block, Bullets):
+        return [Bullets(tuple(f"{lead} {item}" for item in block.items))]
+    return [Paragraph("", lead), block]
+
+
+def making_of(copies: Copies) -> Making:
+    """The making of a step in the first of its sizes."""
+    return copies[0][1].making
+
+
+__all__ = ["Copies", "Told", "groups", "making_of", "step", "steps_of", "together"]

@@ -1,0 +1,124 @@
+"""What things are called in the booklet: the names that the rooms make up (rows, borders, pieces of a unit), in its language.
+
+The writer's own names are kept as she gave them. Names made up in the workshop are English texts of a few known forms;
+here they are recognised and said by the catalogue, so that drawings, tables and steps agree in every language.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Mapping
+
+import msgspec
+
+from patternkit.booklet.phrases import Phrases
+from patternkit.piecing.making import Cloth, Making, Part, Placed
+from patternkit.piecing.pressing.planner import REVERSED
+from patternkit.piecing.reflect import MIRRORED
+
+_FIXED = {
+    "quilt centre": "centre", "sashing row": "sashing_row", "sashing": "sashing", "cornerstone": "cornerstone",
+    "side triangle": "side_triangle", "corner triangle": "corner_triangle", "side triangles": "side_triangles",
+    "corner triangles": "corner_triangles", "binding": "binding", "bias binding": "bias_binding",
+    "hanging sleeve": "sleeve", "goose": "goose", "sky": "sky", "centre": "piece_centre", "corner": "corner",
+    "base": "base", "background": "background", "diamond": "diamond", "corner square": "corner_square",
+    "quarter circle": "quarter_circle", "left side": "left_side", "right side": "right_side",
+    "side triangle of the star": "star_triangle",
+}
+_ROWS = re.compile(r"rows? ([\d, and]+)")
+_DIAGONAL = re.compile(r"diagonal row (\d+)")
+_BORDER = re.compile(r"(border \d+(?: and border \d+)*)(?: (sides|top and bottom|cornerstone|strip))?")
+_LOG = re.compile(r"(log|piece|corner) (\d+)")
+
+
+class Names:
+    """Names in the language of some phrases. `borders` is how many borders the quilt has: a lone one has no number."""
+
+    def __init__(self, phrases: Phrases, borders: int = 0) -> None:
+        self.say, self._borders = phrases.say, borders
+
+    def text(self, text: str) -> str:
+        """A made-up name in the booklet's language; any other text as it is."""
+        if text in _FIXED:
+            return self.say(f"names.{_FIXED[text]}")
+        rows = _ROWS.fullmatch(text)
+        if rows:
+            numbers = re.findall(r"\d+", rows[1])
+            return self.say("names.row" if len(numbers) == 1 else "names.rows", numbers=self.listed(numbers))
+        diagonal = _DIAGONAL.fullmatch(text)
+        if diagonal:
+            return self.say("names.diagonal_row", n=diagonal[1])
+        border = _BORDER.fullmatch(text)
+        if border:
+            return self._border(border[1], border[2] or "")
+        numbered = _LOG.fullmatch(text)
+        return self.say(f"names.{numbered[1]}_n", n=numbered[2]) if numbered else text
+
+    def _border(self, which: str, what: str) -> str:
+        numbers = re.findall(r"\d+", which)
+        key = {"": "border", "sides": "border_sides", "top and bottom": "border_top", "cornerstone": "border_corner",
+               "strip": "border_strip"}[what]
+        told = "" if self._borders == 1 else self.listed(numbers)
+        return self.say(f"names.{key}", n=told, many=len(numbers) > 1)
+
+    def listed(self, items: list[str]) -> str:
+        """Items in a row of words: ``a, b and c``."""
+        if len(items) < 2:
+            return items[0] if items else ""
+        return f"{', '.join(items[:-1])} {self.say('words.and')} {items[-1]}"
+
+    def method(self, name: str) -> str:
+        """A method's name in the booklet's language."""
+        key = "methods." + name.replace(" ", "_")
+        try:
+            return self.say(key)
+        except KeyError:
+            return name
+
+    def version(self, words: str) -> str:
+        """The name of a version ("pressed out") in the booklet's language."""
+        return self.say("versions." + words.replace(" ", "_"))
+
+
+def renamed(top: Making, names: Names, versions: Mapping[str, tuple[str, str]], outermost: bool = True,
+            made: dict[int, Making] | None = None) -> Making:
+    """The tree with its titles and piece names as the booklet says them; what was one object stays one.
+
+    `versions` gives, for the key of a unit pressed in two versions, what to call them. With `outermost` the whole is
+    called the quilt top. A method's own name is kept in the recipe's values as ``method``. `made` is shared by trees that
+    share units.
+    """
+    made = {} if made is None else made
+
+    def of(part: Part) -> Part:
+        if isinstance(part, Cloth):
+            return msgspec.structs.replace(part, name=names.text(part.name)) if part.name else part
+        if id(part) not in made:
+            parts = tuple(Placed(of(p.what), p.place) for p in part.parts)
+            recipe = msgspec.structs.replace(part.recipe, method=names.method(part.recipe.method),
+                                             values={**part.recipe.values, "method": part.recipe.method})
+            title = title_of(part, names, versions)
+            if part is top and outermost and part.role in ("centre", "border", "quilt"):
+                title = names.say("names.top")
+            made[id(part)] = msgspec.structs.replace(part, parts=parts, title=title, recipe=recipe)
+        return made[id(part)]
+
+    whole = of(top)
+    assert isinstance(whole, Making)
+    return whole
+
+
+def title_of(making: Making, names: Names, versions: Mapping[str, tuple[str, str]]) -> str:
+    """What a making is called: its own title or unit, said by the catalogue, with its version where it has one."""
+    base = (making.title or making.unit).removesuffix(MIRRORED)
+    mirrored = making.key.removesuffix(REVERSED).endswith(MIRRORED)
+    if making.role in ("border", "quilt") and making.key.startswith("quilt with "):
+        base = names.say("names.with_border", border=names.text(making.key.removeprefix("quilt with ")))
+    elif making.unit == "quilt":
+        base = names.text(base)
+    if mirrored:
+        base = names.say("names.mirrored", title=base)
+    key, turned = making.key.removesuffix(REVERSED), making.key.endswith(REVERSED)
+    if key in versions:
+        return names.say("names.version", title=base, version=names.version(versions[key][turned]))
+    return names.say("names.version", title=base, version=names.version("other")) if turned else base

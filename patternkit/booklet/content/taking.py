@@ -1,0 +1,83 @@
+"""What to take for a step: cut pieces and units, for one, for a batch, or for all."""
+
+from __future__ import annotations
+
+from patternkit.booklet.content.context import Context
+from patternkit.booklet.document import Block, Bullets, Paragraph
+from patternkit.lengths import Length
+from patternkit.piecing.making import Cut, Making
+from patternkit.plan.counts import Count
+
+SETTING = ("side triangle", "corner triangle")
+
+
+def take_blocks(count: Count, ctx: Context) -> list[Block]:
+    """A line that says for how many, and the items."""
+    items = take(count, ctx)
+    if not items:
+        return []
+    if count.making.recipe.phrase == "strips":
+        lead = ctx.say("step.take_strips", batches=count.batches)
+    elif count.yields > 1:
+        lead = ctx.say("step.take_batch", n=count.yields, batches=count.batches)
+    else:
+        lead = ctx.say("step.take_one" if count.needed == 1 else "step.take")
+    return [Paragraph(lead), Bullets(tuple(items))]
+
+
+def take(count: Count, ctx: Context) -> list[str]:
+    """The items for one batch: cut pieces first, then units."""
+    making = count.making
+    items = [cut_item(cut, making, ctx) for cut in making.recipe.cuts]
+    made: dict[int, tuple[Making, int]] = {}
+    for part in making.parts:
+        if isinstance(part.what, Making):
+            made[id(part.what)] = (part.what, made.get(id(part.what), (part.what, 0))[1] + 1)
+    for what, n in made.values():
+        if what.seams or what.recipe.phrase != "patch":
+            items.append(ctx.say("step.item", what=ctx.noun(what, n), size=ctx.measures(what), n=n))
+        else:
+            items += _plain(what, n, ctx)
+    return items
+
+
+def _plain(what: Making, n: int, ctx: Context) -> list[str]:
+    """A unit that is one plain piece is taken as it was cut."""
+    found = []
+    for cut in what.recipe.cuts:
+        text = ctx.say("step.cut_item", n=n * cut.count, shape=ctx.shape(cut.width, cut.height, n * cut.count),
+                       fabric=ctx.fabric(cut.fabric), w=cut.width, h=cut.height)
+        found.append(f"{text} ({ctx.title(what)})")
+    return found
+
+
+def cut_item(cut: Cut, making: Making, ctx: Context) -> str:
+    """One cut of a recipe in words, counts before sizes."""
+    fabric, name = ctx.fabric(cut.fabric), ctx.names.text(cut.name) if cut.name else ""
+    if cut.then == "strip":
+        return ctx.say("step.strip_item", n=cut.count, fabric=fabric, h=cut.height)
+    if cut.then == "template":
+        return ctx.say("step.template_item", n=cut.count, fabric=fabric, name=template_name(making, cut, ctx))
+    if cut.name in SETTING and cut.then:
+        return ctx.say("step.triangle_item", n=cut.count, name=name, fabric=fabric, w=cut.width, h=cut.height)
+    values = {"n": cut.count, "shape": ctx.shape(cut.width, cut.height, cut.count), "fabric": fabric, "w": cut.width,
+              "h": cut.height}
+    text = ctx.say("step.joined_item" if is_joined(cut, ctx) else "step.cut_item", **values)
+    if cut.then in ("half", "quarter"):
+        text += ", " + ctx.say(f"cutting.{cut.then}", n=cut.count * (2 if cut.then == "half" else 4))
+    return f"{text} ({name})" if name else text
+
+
+def is_joined(cut: Cut, ctx: Context) -> bool:
+    """True for a piece longer than the cloth is wide, which is cut from strips joined end to end."""
+    usable: Length = ctx.pattern.fabrics[cut.fabric].usable_width
+    return not cut.then and min(cut.width, cut.height) <= usable < max(cut.width, cut.height)
+
+
+def template_name(making: Making, cut: Cut, ctx: Context) -> str:
+    """What a template is called: its unit, with a letter where the unit has several."""
+    cuts = [c for c in making.recipe.cuts if c.then == "template"]
+    title = ctx.title(making)
+    if len(cuts) == 1:
+        return title
+    return ctx.say("template.name", title=title, letter="abcdefghijklmnopqrstuvwxyz"[cuts.index(cut) % 26])

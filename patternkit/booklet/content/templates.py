@@ -1,0 +1,130 @@
+"""True-size templates and paper foundations: which there are, how many pieces each is for, and where they match."""
+
+from __future__ import annotations
+
+from typing import Callable, Iterator, Mapping
+
+from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.figures import slug
+from patternkit.booklet.content.taking import template_name
+from patternkit.booklet.document import Template
+from patternkit.booklet.drawing.templates import draw_foundation, draw_template
+from patternkit.lengths import ONE, ZERO
+from patternkit.piecing.division import on_segment
+from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point
+from patternkit.piecing.offset import CannotOffset, Trim, raw_outline, trimmed_outline, unit_vector
+from patternkit.piecing.pressing.touching import inside
+from patternkit.piecing.templates import dog_ears
+
+
+def templates(ctx: Context) -> tuple[Template, ...]:
+    """Every template and foundation of the pattern, of each size that differs."""
+    found: dict[object, Template] = {}
+    for c in ctx.sizes or (ctx,):
+        for count in c.plan.counts:
+            making, recipe = count.making, count.making.recipe
+            for cut in recipe.cuts:
+                if cut.then == "template" and cut.shape and count.batches:
+                    key = (making.key, recipe.cuts.index(cut), cut.shape)
+                    if key not in found:
+                        found[key] = _template(making, cut, cut.count * count.batches, c, ctx)
+            if recipe.values.get("method") == "foundation" and count.needed:
+                foundation = (making.key, making.width, making.height)
+                if foundation not in found:
+                    found[foundation] = _foundation(making, count.needed, c, ctx)
+    return tuple(found.values())
+
+
+def _name(name: str, c: Context, ctx: Context) -> str:
+    return ctx.say("template.in_size", name=name, size=c.size_name) if ctx.sizes else name
+
+
+def _template(making: Making, cut: Cut, n: int, c: Context, ctx: Context) -> Template:
+    name = template_name(making, cut, c)
+    sewn, points = seam_line(making, cut, c)
+    drawing = draw_template(_name(name, c, ctx), sewn, cut.shape, c.swatches, c.look, fabric=cut.fabric, count=n,
+                            grain=(ONE, ZERO), points=points,
+                            key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(name)}")
+    lines = (c.say("template.cut", n=n, fabric=c.fabric(cut.fabric)), c.say("template.lines", seam=c.seam))
+    return Template(drawing, _name(name, c, ctx), lines)
+
+
+def _foundation(making: Making, n: int, c: Context, ctx: Context) -> Template:
+    name = _name(c.title(making), c, ctx)
+    drawing = draw_foundation(making, c.swatches, c.look,
+                              key=f"foundation-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.key)}")
+    return Template(drawing, name, (c.say("template.foundation", n=n),))
+
+
+def seam_line(making: Making, cut: Cut, ctx: Context) -> tuple[Outline, tuple[Point, ...]]:
+    """The seam line inside a template's raw outline, as the template lies, and the points where other pieces' corners
+    meet its edges.
+
+    The piece is found by its fabric, its name and its shape; where none fits, the seam line is the raw outline drawn in
+    by the seam.
+    """
+    trims = dog_ears([p.place.outline(p.what.outline) for p in making.parts], making.seams, ctx.seam)
+    for placed, own in zip(making.parts, trims, strict=True):
+        cloth = placed.what
+        if isinstance(cloth, Cloth) and cloth.fabric == cut.fabric:
+            for raw in _raws(cloth, own, ctx):
+                moved = _laid(raw, cloth.outline, cloth.grain)
+                if set(moved[0]) == set(cut.shape):
+                    inner = tuple(moved[2](p) for p in _meeting(placed, making))
+                    return moved[1], inner
+    try:
+        return raw_outline(cut.shape, -ctx.seam), ()
+    except (CannotOffset, ValueError):
+        return cut.shape, ()
+
+
+def _raws(cloth: Cloth, own: Mapping[int, Trim], ctx: Context) -> Iterator[Outline]:
+    for trims in (own, None):
+        try:
+            yield trimmed_outline(cloth.outline, ctx.seam, trims)
+        except (CannotOffset, ValueError):
+            continue
+    try:
+        yield raw_outline(cloth.outline, ctx.seam)
+    except (CannotOffset, ValueError):
+        return
+
+
+def _laid(raw: Outline, sewn: Outline, grain: Point) -> tuple[Outline, Outline, Callable[[Point], Point]]:
+    """Raw and finished outline turned so that the grain runs to the right and moved to the corner of the raw one's box;
+    and the same movement for a point."""
+    def turned(p: Point) -> Point:
+        x, y = p
+        if grain[0] and grain[1]:
+            c, s = unit_vector(grain)
+            return x * c + y * s, y * c - x * s
+        if grain[1]:
+            return (y, -x) if grain[1] > 0 else (-y, x)
+        return (-x, -y) if grain[0] and grain[0] < 0 else (x, y)
+
+    points = [turned(p) for p in raw]
+    left, top = min(p[0] for p in points), min(p[1] for p in points)
+
+    def moved(p: Point) -> Point:
+        x, y = turned(p)
+        return x - left, y - top
+
+    return tuple(moved(p) for p in raw), tuple(moved(p) for p in sewn), moved
+
+
+def _meeting(placed: Placed, making: Making) -> list[Point]:
+    """Corners of other pieces inside this piece's edges, and the middle of a curve, in the piece's own coordinates."""
+    cloth = placed.what
+    assert isinstance(cloth, Cloth)
+    own = placed.place.outline(cloth.outline)
+    edges = list(zip(own, (*own[1:], own[0]), strict=True))
+    found: list[Point] = []
+    for other in making.parts:
+        if other is not placed:
+            for p in other.place.outline(other.what.outline):
+                if p not in own and p not in found and any(on_segment(p, a, b) for a, b in edges):
+                    found.append(p)
+    for seam in making.seams:
+        if len(seam.path) > 2 and seam.path[len(seam.path) // 2] in own:
+            found.append(seam.path[len(seam.path) // 2])
+    return [inside(placed.place, p) for p in found]
