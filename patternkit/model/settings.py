@@ -161,6 +161,8 @@ def _stock(s: Sold, env: Mapping[str, Affine], values: Values) -> Stock:
              for i, e in enumerate((s.width, s.height))]
     if s.width is not None and s.height is None:
         sides[1] = sides[0]
+    if s.word == "strips":  # a strip lies across the cloth, whichever of its sides is written first
+        sides.sort(reverse=True)
     pack = values.count(s.count, env, "The number in a pack", 10_000) if s.count is not None else 1
     # strips are cut across the longer side, whichever the writer names first
     return Stock(s.word, max(sides), min(sides), pack, 0, s.span)

@@ -15,7 +15,8 @@ from patternkit.plan.counts import counts
 from patternkit.plan.cutting import CuttingError, Piece, Settings, grid, plan
 from patternkit.plan.lines import cut_lines, strip_line
 from patternkit.plan.model import CutLine, FabricPlan, LongStrip, Plan
-from patternkit.problems import Problem
+from patternkit.problems import Problem, Repair
+from patternkit.units import show_size
 
 FREELY = ("", "half", "quarter")
 
@@ -95,8 +96,7 @@ def _fabric(fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps:
         done = plan(pieces, wish)
     except CuttingError as error:
         line = next((x for x in lines if x.id == error.piece), lines[0])
-        problems.append(Problem("too-long", f"A piece of {fabric.title} for {line.use} cannot be cut: {error}",
-                                line.cut.said or fabric.span))
+        problems.append(_no_piece(line, fabric, pattern, error))
         return None
     return FabricPlan(fabric, lines, done, scale, Length(Fraction(done.length, scale)),
                       Length(Fraction(done.buy) / scale), Length(Fraction(done.bound_buy) / scale))
@@ -140,6 +140,19 @@ def _piece(line: CutLine, fabric: Fabric, scale: int, ruler: Fraction) -> Piece:
         return Piece(line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=False, along=True)
     turn = not line.cut.fixed_grain and not fabric.directional
     return Piece(line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=turn)
+
+
+def _no_piece(line: CutLine, fabric: Fabric, pattern: Pattern, error: CuttingError) -> Problem:
+    units, stock = pattern.settings.units, fabric.stock
+    size = show_size(line.cut.width, line.cut.height, units)
+    if stock is None or not error.piece:
+        return Problem("too-long", f"A piece of {fabric.title} for {line.use} cannot be cut: {error}",
+                       line.cut.said or fabric.span)
+    sheet = show_size(stock.width, stock.height, units)
+    return Problem("too-long", f"A piece of {fabric.title} for {line.use}, {size}, does not fit on the {stock.form} of {sheet} that "
+                   f"{fabric.title} is sold as.", line.cut.said or fabric.span, repairs=(
+                       Repair(f"write sold by a length under fabric {fabric.key}, with have and the number of {stock.form} "
+                              "at hand"), Repair("take another fabric here")))
 
 
 def _no_segment(making: Making, pattern: Pattern) -> Problem:
