@@ -7,6 +7,7 @@ from fractions import Fraction
 from patternkit.model.build import build
 from patternkit.piecing.making import Making
 from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.solving import solve
 from patternkit.piecing.workshop import Workshop
 from patternkit.problems import Problem
 from patternkit.syntax.parse import parse
@@ -33,7 +34,7 @@ def worked(
     pattern, problems = build(file.nodes)
     found = [*file.problems, *problems]
     sizing = Sizing(pattern)
-    solution = sizing.solve()
+    solution = solve(sizing)
     shop = Workshop(pattern, sizing, solution)
     made = shop.make_all()
     wrong = [Problem("does-not-add-up", str(c)) for c in solution.contradictions]

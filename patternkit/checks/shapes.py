@@ -1,0 +1,59 @@
+"""Shapes that straight joining can't take: units that are no rectangles among others, and seams that are set in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from patternkit.model.pattern import Component
+from patternkit.problems import Problem, Repair
+from patternkit.project import Project
+
+NEEDS_SIZES = True
+CODES = ("not-a-rectangle", "set-in-seam")
+
+
+def check(project: Project) -> Iterable[Problem]:
+    """A problem for each use of a unit with slanting outer edges in a row, a grid or as a centre; advice for each unit
+    with set-in seams."""
+    from patternkit.piecing.templates import is_rectangle
+
+    pattern, told = project.pattern, set()
+    for owner, piece in _uses(project):
+        making = project.makings.get(piece.unit)
+        if making is None or piece.unit in told or is_rectangle(making.outline):
+            continue
+        told.add(piece.unit)
+        yield Problem(
+            "not-a-rectangle",
+            f"{piece.name} is no rectangle, and {owner} joins its pieces along straight edges.",
+            piece.span,
+            causes=(f"A {making.kind} of its own outline leaves gaps beside it.",),
+            repairs=(Repair("square it off with background corners or end pieces, where its kind has them"),),
+        )
+    for key, making in project.makings.items():
+        count = sum(s.set_in for s in making.seams)
+        if count:
+            unit = pattern.units[key]
+            seams = "a set-in seam" if count == 1 else f"{count} set-in seams"
+            yield Problem(
+                "set-in-seam",
+                f"{unit.role.capitalize()} {unit.name} has {seams}: each is sewn in two parts, from the inner corner "
+                "outward.",
+                unit.method.span if unit.method is not None else unit.kind_span,
+                causes=("A set-in seam stops and starts one seam allowance from the edge.",),
+                advice=True,
+            )
+
+
+def _uses(project: Project) -> Iterator[tuple[str, Component]]:
+    """Every piece that is joined along straight edges, with what joins it."""
+    for unit in project.pattern.units.values():
+        if unit.kind != "slices":
+            for row in unit.rows:
+                yield from ((f"{unit.role} {unit.name}", piece) for piece in row.pieces)
+    quilt = project.pattern.quilt
+    if quilt is not None:
+        for row in (*quilt.rows, *(row for ring in quilt.rings for row in ring)):
+            yield from (("the quilt", piece) for piece in row.pieces)
+        for border in quilt.borders:
+            yield from (("the border", p) for p in (border.piece, border.corner) if p is not None)
