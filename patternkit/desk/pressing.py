@@ -2,28 +2,32 @@
 
 from __future__ import annotations
 
-from patternkit.piecing.pressing.conflicts import Conflict
-from patternkit.piecing.pressing.joints import Joint
+from patternkit.checks.wording import sentence
+from patternkit.piecing.making import Making
 from patternkit.piecing.pressing.planner import Loop, PressPlan
+from patternkit.piecing.pressing.words import Names, choice_words, conflict_words, loop_words
 from patternkit.project import Project
-from patternkit.units import show
-
+from patternkit.units import Units
 
 
 def press_text(project: Project, plan: PressPlan) -> str:
-    """The plan in words: how many joints lock, what was proved, each unit's seams, what can't lock and why."""
+    """The plan in words: how many joints lock, what was proved, each row's marks, what can't lock and why."""
     lines = [_summary(plan)]
     lines += _marks(project, plan)
     for version in plan.versions:
         first, second = version.counts
-        lines.append(f"{version.key}: make {first} pressed {version.names[0]} and {second} pressed {version.names[1]}.")
+        lines.append(f"{version.key}: make {first} ({version.names[0]}) and {second} ({version.names[1]}).")
     if plan.opened:
         opened = sorted({key for key, _ in plan.opened})
         lines.append(f"Pressed open: seams of {', '.join(opened)}.")
-    for left in plan.left_over:
-        lines.append(_left(left, project))
-    for loop in plan.loops:
-        lines += _loop(loop)
+    units = project.pattern.settings.units
+    if plan.planned is not None and plan.left_over:
+        names = Names(plan.planned)
+        lines += [sentence(conflict_words(left, plan.planned, units, names)) for left in plan.left_over]
+    if plan.top is not None and plan.loops:
+        names = Names(plan.top)
+        for loop in plan.loops:
+            lines += _loop(loop, plan.top, names, units)
     return "\n".join(lines)
 
 
@@ -45,7 +49,8 @@ def _marks(project: Project, plan: PressPlan) -> list[str]:
         if source is None:
             continue
         line, column = source.place(edit.span.start)
-        by_line.setdefault((edit.span.file, line), []).append((column - 1, edit.span.end - edit.span.start, edit.text))
+        length = edit.span.end - edit.span.start
+        by_line.setdefault((edit.span.file, line), []).append((column - 1, length, edit.text))
         lines[(edit.span.file, line)] = source.line(line)
     told = []
     for (file, line), edits in sorted(by_line.items()):
@@ -56,38 +61,24 @@ def _marks(project: Project, plan: PressPlan) -> list[str]:
     return told
 
 
-def _left(conflict: Conflict, project: Project) -> str:
-    words = {"conflict": "two allowances lie the same way", "weak": "one of the two seams is open",
-             "pin": "both seams are open: pin them", "unstated": "the pressing is not settled"}[conflict.verdict]
-    return f"{_place(conflict.joint, project)}: {words} ({conflict.count} in the quilt)."
-
-
-def _place(joint: Joint, project: Project) -> str:
-    units = project.pattern.settings.units
-    x, y = joint.point
-    return f"{joint.place}, {show(x, units)} from the left and {show(y, units)} from the top" if joint.place else \
-        f"{joint.making.key}, {show(x, units)} from the left and {show(y, units)} from the top"
-
-
-def _loop(loop: Loop) -> list[str]:
+def _loop(loop: Loop, top: Making, names: Names, units: Units) -> list[str]:
     """The shortest ring of joints that can't all lock, and the choices."""
-    lines = [f"These {len(loop.joints)} joints cannot all lock, because each wants its two seams to lie against each other:"]
-    lines += [f"  - {j.place or j.making.key}: {j.a.making.key} and {j.b.making.key}" for j in loop.joints]
-    if loop.open_one:
-        seams = ", ".join(f"seam {i + 1} of {key}" for key, i in loop.open_one[:4])
-        lines.append(f"  You could press one of these open: {seams}.")
-    if loop.two_versions:
-        lines.append(f"  Or press one of these in two versions (press half of them the other way): "
-                     f"{', '.join(loop.two_versions[:4])}.")
+    lines = [sentence(loop_words(loop.joints, top, units, names))]
+    makings = {end.making.key: end.making for j in loop.joints for end in (j.a, j.b)}
+    choices = [choice_words(names, makings[key], seam) for key, seam in loop.open_one[:3] if key in makings]
+    choices += [f"press half of {key} the other way" for key in loop.two_versions[:3]]
+    if choices:
+        lines.append(f"  You could {', or '.join(choices)}.")
     return lines
 
 
 def marked(project: Project, plan: PressPlan) -> dict[str, str]:
-    """The text of every file with the planned marks written in, nothing else touched. Only free marks are replaced;
-    a mark that would have to differ between copies of a row is left free."""
+    """The text of every file with the planned marks written in, nothing else touched. Only free marks are
+    replaced; a mark that would have to differ between copies of a row is left free."""
     edits: dict[str, dict[tuple[int, int], set[str]]] = {}
     for edit in plan.marks:
-        edits.setdefault(edit.span.file, {}).setdefault((edit.span.start, edit.span.end), set()).add(edit.text)
+        place = (edit.span.start, edit.span.end)
+        edits.setdefault(edit.span.file, {}).setdefault(place, set()).add(edit.text)
     found: dict[str, str] = {}
     for file, places in edits.items():
         text = project.sources[file].text

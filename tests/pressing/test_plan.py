@@ -259,3 +259,26 @@ def test_deterministic() -> None:
 def test_pinwheel_all_nest() -> None:
     plan = plan_pressing(pinwheel(half_square("h", "night", "glow")), VALUES)
     assert plan.nested == plan.total == 5 and plan.proved and plan.score[4] == 0
+
+
+def test_one_mark_presses_all_makings_of_its_text() -> None:
+    """A unit and its mirror image are two makings of one row of text: what is written there holds for both."""
+    import msgspec
+
+    from patternkit.piecing.reflect import mirror
+    from patternkit.source import Span
+
+    mark = Span("f", 3, 4)
+    corner = half_square("corner", "night", "glow", 2, "left")
+    side = row("pair", corner, patch("stone", 3, 2), role="block")
+    unit = msgspec.structs.replace(side, seams=(msgspec.structs.replace(side.seams[0], mark=mark),))
+    other, _ = mirror(unit)
+    top = quilt([[unit, other], [other, unit]])
+    assert other is not unit and other.seams[0].mark == mark
+    plan = plan_pressing(top, VALUES)
+    (edit,) = plan.marks
+    assert edit.span == mark and edit.text in ("<", ">", "<>")
+    sides = {plan.sides[(m.key, 0)] for m in (unit, other)}
+    early = [("left" if min(m.seams[0].left) < min(m.seams[0].right) else "right") == plan.sides[(m.key, 0)]
+             for m in (unit, other)]
+    assert early[0] == early[1] or sides == {"open"}

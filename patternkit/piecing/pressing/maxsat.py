@@ -58,7 +58,7 @@ class _Clauses:
         for var in self.open.values():
             self.soft_if([-var], scales[3])
         for n in seams:
-            for wish, scale in zip(puzzle.wish[n], scales[4:], strict=True):
+            for wish, scale in [ws for w in puzzle.wishes[n] for ws in zip(w, scales[4:], strict=True)]:
                 if wish >= 0:
                     self.soft_if([self.bit[n] if wish else -self.bit[n], *self._opens(n)], scale)
 
@@ -164,8 +164,9 @@ def _parity(bits: Sequence[int], want: int) -> list[list[int]]:
 def scales(puzzle: Puzzle, component: Component) -> tuple[int, int, int, int, int, int]:
     """A price for one step of each level, so large that no sum of lower levels reaches it."""
     seams = sum(n < len(puzzle.seams) for n in component.bits)
-    dark = seams + 1
-    opened = dark * (seams + 1)
+    wishes = sum(len(puzzle.wishes[n]) for n in component.bits if n < len(puzzle.seams))
+    dark = wishes + 1
+    opened = dark * (wishes + 1)
     rough = opened * (seams + 1)
     units = rough * (2 * sum(e.weight for e in component.edges) + 1)
     return units * (len(component.bits) - seams + 1), units, rough, opened, dark, 1

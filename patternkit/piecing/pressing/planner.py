@@ -52,7 +52,9 @@ class PressPlan(msgspec.Struct, frozen=True):
     """A plan. `sides`: the side of every seam (of the first version); `reversed_places`: the places (key of
     the parent, part number) into which a unit is sewn with all of its seams the other way; `score` as in
     `Levels`, `bound` the least that any plan loses at joints; `proved` is True when no plan is better on any
-    level, `proved_joints` when none loses less at joints. `nested` and `total` count joints in the quilt."""
+    level, `proved_joints` when none loses less at joints. `nested` and `total` count joints in the quilt.
+    `top` is the tree that was planned (loops speak of it), `planned` the one pressed (`left_over` speaks of
+    it)."""
 
     sides: dict[SeamKey, Side]
     reversed_places: frozenset[tuple[str, int]]
@@ -66,6 +68,8 @@ class PressPlan(msgspec.Struct, frozen=True):
     loops: tuple[Loop, ...]
     marks: tuple[MarkEdit, ...]
     opened: tuple[SeamKey, ...]
+    top: Making | None = None
+    planned: Making | None = None
 
     @property
     def proved_joints(self) -> bool:
@@ -158,7 +162,8 @@ def _plan(
     for n, (making, j) in enumerate(puzzle.seams):
         side: Side = making.seams[j].pressed
         if side == "free":
-            side = "open" if n in opened else "left" if bits[n] else "right"
+            first, flip = puzzle.same[n]
+            side = "open" if first in opened else "left" if bits[first] ^ flip else "right"
         sides[(making.key, j)] = side
     first = len(puzzle.seams)
     turned = frozenset((s.parent.key, s.part) for k, s in enumerate(puzzle.slots) if bits.get(first + k))
@@ -170,7 +175,9 @@ def _plan(
     return msgspec.structs.replace(
         draft, nested=nested, total=total, versions=_versions(puzzle, bits, sides),
         left_over=tuple(c for c in left_over if c.verdict != "nest"), loops=_loops(puzzle, bits, opened),
-        marks=_marks(puzzle, sides), opened=tuple(puzzle_key(puzzle, n) for n in sorted(opened)))
+        marks=_marks(puzzle, sides), 
+        opened=tuple(puzzle_key(puzzle, n) for n, s in enumerate(puzzle.same) if s[0] in opened),
+        top=puzzle.tree.top, planned=planned)
 
 
 def puzzle_key(puzzle: Puzzle, n: int) -> SeamKey:
@@ -180,14 +187,14 @@ def puzzle_key(puzzle: Puzzle, n: int) -> SeamKey:
 
 
 def _marks(puzzle: Puzzle, sides: Mapping[SeamKey, Side]) -> tuple[MarkEdit, ...]:
-    """What to write for every planned seam that has a mark. `left` holds the part that is written first. A
-    mark that stands for several makings (of different sizes) is written only when they agree."""
-    text = {"left": "<", "right": ">", "open": "<>"}
+    """What to write for every planned seam that has a mark, by the order in which the parts are written. A
+    mark that several rows of the quilt repeat is written only when they agree."""
     found: dict[Span, set[str]] = {}
     for making, j in puzzle.seams:
         seam = making.seams[j]
         if seam.pressed == "free" and seam.mark is not None:
-            found.setdefault(seam.mark, set()).add(text[sides[(making.key, j)]])
+            side, before = sides[(making.key, j)], "left" if min(seam.left) < min(seam.right) else "right"
+            found.setdefault(seam.mark, set()).add("<>" if side == "open" else "<" if side == before else ">")
     return tuple(MarkEdit(span, texts.pop()) for span, texts in sorted(found.items()) if len(texts) == 1)
 
 

@@ -18,6 +18,7 @@ from patternkit.piecing.making import Making
 from patternkit.piecing.pressing.joints import Joint, SeamEnd, Tree, find_joints
 from patternkit.piecing.pressing.looks import Looks
 from patternkit.piecing.pressing.statements import belongs
+from patternkit.source import Span
 
 Levels = tuple[int, int, int, int, int, int]
 """What is to be as small as possible, most important first: the weight of the joints that do not nest; units
@@ -79,10 +80,38 @@ class Puzzle:
             "" if m.seams[j].pressed == "free" else m.seams[j].pressed for m, j in self.seams
         ]
         self._owners()
+        self.same = self._ties()
         self.edges: list[Edge] = []
         self.joints_of: dict[tuple[tuple[int, ...], int, int, int], list[Joint]] = {}
         self._edges()
-        self.wish = [self._wish(n) for n in range(len(self.seams))]
+        self.wishes: dict[int, list[tuple[int, int]]] = {}
+        for n, (first, flip) in enumerate(self.same):
+            if not self.fixed[n]:
+                self.wishes.setdefault(first, []).append(self._wish(n, flip))
+
+    def _ties(self) -> list[tuple[int, int]]:
+        """For every seam the one whose bit it shares, and whether its own is the opposite.
+
+        One mark of the text presses the seams of all makings made from it (of other fabrics, mirrored). Rows of
+        the quilt are each pressed by themselves, whatever text they repeat.
+        """
+        top = self.tree.top
+        found: dict[Span, tuple[int, int]] = {}
+        own = {p.what for m in (top, *(p.what for p in top.parts)) if isinstance(m, Making)
+               for p in m.parts if isinstance(p.what, Making) and belongs(m, p.what) and self._whole(m)}
+        same: list[tuple[int, int]] = []
+        for n, (making, j) in enumerate(self.seams):
+            seam = making.seams[j]
+            if seam.mark is None or self.fixed[n] or making in own:
+                same.append((n, 0))
+                continue
+            ahead = int(min(seam.left) < min(seam.right))  # "left" is toward the part written first
+            first, other = found.setdefault(seam.mark, (n, ahead))
+            same.append((first, ahead ^ other))
+        return same
+
+    def _whole(self, making: Making) -> bool:
+        return making is self.tree.top or making.role in ("centre", "top", "quilt")
 
     # -- versions -------------------------------------------------------------------------------------------
     def _owners(self) -> None:
@@ -180,21 +209,21 @@ class Puzzle:
             if self.fixed[n] in ("left", "right"):
                 want ^= self.fixed[n] == "left"
             else:
-                terms ^= {n}
+                terms ^= {self.same[n][0]}
+                want ^= self.same[n][1]
             if slot is not None and slot not in self.pinned:
                 terms ^= {slot}
         if "open" in (self.fixed[numbers[0]], self.fixed[numbers[1]]):
             terms, want = set(), 0  # sides do not matter against an open seam
-        key = (tuple(sorted(terms)), int(want), min(numbers), max(numbers))
+        numbers = sorted(self.same[n][0] for n in numbers)
+        key = (tuple(sorted(terms)), int(want), numbers[0], numbers[1])
         sums[key] = sums.get(key, 0) + weight
         self.joints_of.setdefault(key, []).append(joint)
 
-    def _wish(self, n: int) -> tuple[int, int]:
+    def _wish(self, n: int, flip: int) -> tuple[int, int]:
         """The bit toward the dark and the bit toward fewer seams, -1 where there is no wish."""
-        if self.fixed[n]:
-            return -1, -1
         sides = (self.looks.darker(*self.seams[n]), self.looks.plainer(*self.seams[n]))
-        dark, plain = (-1 if not s else int(s == "left") for s in sides)
+        dark, plain = (-1 if not s else int(s == "left") ^ flip for s in sides)
         return dark, plain
 
     # -- reading ------------------------------------------------------------------------------------------
@@ -222,7 +251,7 @@ class Puzzle:
                 parent[max(a, b)] = min(a, b)
 
         for n, fixed in enumerate(self.fixed):
-            if not fixed:
+            if not fixed and self.same[n][0] == n:
                 root(n)
         for bits in self.slots_of.values():
             join(b for b in bits if b not in self.pinned)
@@ -268,7 +297,7 @@ class Puzzle:
             self.slots[b - len(self.seams)].what for b in component.bits if b >= len(self.seams) and bits[b]
         }
         mine = [n for n in component.bits if n < len(self.seams)]
-        wishes = [(bits[n], *self.wish[n]) for n in mine if n not in opened]
+        wishes = [(bits[n], *w) for n in mine if n not in opened for w in self.wishes[n]]
         return (sum(e.weight for e in lost), len(used - self.rows), sum(self.rough(e, opened) for e in lost),
                 sum(n in opened for n in mine), sum(0 <= dark != b for b, dark, _ in wishes),
                 sum(0 <= plain != b for b, _, plain in wishes))

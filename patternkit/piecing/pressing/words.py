@@ -11,6 +11,7 @@ from patternkit.piecing.making import Cloth, Making, Part, Placed, Seam, Side
 from patternkit.piecing.pressing.conflicts import Change, Conflict, SeamKey
 from patternkit.piecing.pressing.joints import Joint, SeamEnd
 from patternkit.piecing.pressing.statements import belongs
+from patternkit.piecing.pressing.touching import touches
 from patternkit.units import IMPERIAL, Units, show
 
 _FIRST = (
@@ -88,7 +89,9 @@ class Names:
         if one != two and pairs.count(pairs[seam]) == 1:
             return f"the seam between {one} and {two} in {name}"
         between = _between(making, seam)
-        return f"{between} in {name}" if between.startswith("seam ") else f"the seam {between} in {name}"
+        if not between.startswith("between"):
+            return f"seam {seam + 1} of {name}"
+        return f"the seam {between} in {name}"
 
 
 def side_words(making: Making, seam: int, side: Side) -> str:
@@ -136,8 +139,8 @@ def repair_words(change: Change, conflict: Conflict, names: Names) -> str:
     if change.how == "turn":
         name = part_words(joint.a.making)
         return (
-            f"All copies of {name} are pressed alike, and here two of them meet: turn or mirror every second one, "
-            f"press half of them the other way, or press {names.seam(joint.a.making, joint.a.seam)} open."
+            f"All copies of {name} are pressed alike, and here two of them meet: turn or mirror every other "
+            f"one, press half of them the other way, or press {names.seam(joint.a.making, joint.a.seam)} open."
         )
     if change.how == "plan":
         return "No single change mends more than it breaks; let the planner choose for all seams together."
@@ -162,10 +165,18 @@ def loop_words(
         end = joints[0].a
         return (f"{names.seam(end.making, end.seam)} meets itself in two copies lying alike "
                 f"({place_words(joints[0], top, units)}), and both are pressed the same way.")
-    steps = [f"{names.seam(j.a.making, j.a.seam)} against {names.seam(j.b.making, j.b.seam)} "
-             f"({place_words(j, top, units)})" for j in joints]
-    return ("These joints cannot all nest, because each settles the next and the last contradicts the first: "
-            + "; ".join(steps) + ".")
+    steps = [
+        f"{names.seam(j.a.making, j.a.seam)} against {names.seam(j.b.making, j.b.seam)} "
+        f"({place_words(j, top, units)})"
+        for j in joints
+    ]
+    stated = any(e.what.pressed != "free" for j in joints for e in (j.a, j.b))
+    if len(joints) == 1:
+        return f"{steps[0]} cannot nest: both are pressed the same way{' as stated' if stated else ''}."
+    why = "each settles the next and the last contradicts the first"
+    if stated:
+        why = "each settles the next, from what is stated round to what is stated"
+    return f"These joints cannot all nest, because {why}: {'; '.join(steps)}."
 
 
 def choice_words(names: Names, making: Making, seam: int | None = None) -> str:
@@ -223,13 +234,18 @@ def _between(making: Making, line: int) -> str:
                 word = "patch"
             return f"between the {ordinal(one)} and {ordinal(two)} {word}"
     left, right = (_side_name(making, seam, side) for side in (seam.left, seam.right))
-    return f"between {left} and {right}" if left != right else f"seam {line + 1} of {part_words(making)}"
+    return f"between {left} and {right}" if left != right else f"on its seam {line + 1}"
 
 
 def _along(joint: Joint, units: Units) -> str:
     """How far along the line, from its left end or, for an upright line, from its top."""
     seam = joint.making.seams[joint.line]
     (ax, ay), (bx, by) = seam.start, seam.end
+    if joint.local in (seam.start, seam.end):
+        other = seam.end if joint.local == seam.start else seam.start
+        if ax == bx:
+            return "at its top end" if joint.local[1] < other[1] else "at its lower end"
+        return "at its left end" if joint.local[0] < other[0] else "at its right end"
     if ax == bx:
         return f"{show(joint.local[1] - min(ay, by), units)} from the top"
     x0, y0 = (ax, ay) if ax < bx else (bx, by)
@@ -243,23 +259,9 @@ def _along(joint: Joint, units: Units) -> str:
 
 def _side_name(making: Making, seam: Seam, side: tuple[int, ...]) -> str:
     """The parts that touch a seam on one side."""
-    near = [i for i in side if _touches(making.parts[i], seam)] or list(side)
-    names = list(dict.fromkeys(part_words(making.parts[i].what) for i in near))
-    if len(names) > 2:
-        return "the pieced side"
-    return " and ".join(names)
-
-
-def _touches(part: Placed, seam: Seam) -> bool:
-    """Whether a part's box meets the seam's box in more than a point; a guess for words."""
-    shared = 0
-    for axis in (0, 1):
-        low, high = _span(part, axis)
-        a, b = sorted((seam.start[axis], seam.end[axis]))
-        if b < low or a > high:
-            return False
-        shared += max(a, low) < min(b, high)
-    return shared > 0
+    near = [i for i in side if touches(making.parts[i], seam.start, seam.end, {})] if len(side) > 1 else []
+    names = list(dict.fromkeys(part_words(making.parts[i].what) for i in near or side))
+    return "the pieced side" if len(names) > 2 else " with ".join(names)
 
 
 def _drawn(seam: Seam, side: str) -> str:
