@@ -11,6 +11,7 @@ from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making
 from patternkit.piecing.setting import make_quilt
 from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.solving import solve
 from patternkit.piecing.workshop import Workshop
 from patternkit.plan.model import Plan
 from patternkit.problems import Problem
@@ -120,7 +121,7 @@ class Project:
     @cached_property
     def _sized(self) -> tuple[Sizing, Solution]:
         sizing = Sizing(self.pattern)
-        return sizing, sizing.solve()
+        return sizing, solve(sizing)
 
     @property
     def sizing(self) -> Sizing:

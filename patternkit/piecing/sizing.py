@@ -146,9 +146,7 @@ class Sizing:
             self.system.add([((owner, side), 1)], value - seams, cause)
 
     def gather(self) -> None:
-        """State the equations of every unit and of the quilt."""
-        from patternkit.piecing.setting import setting_equations
-
+        """State the equations of every unit."""
         table = kinds()
         for unit in self.pattern.units.values():
             self.names[(unit.key, "w")] = self.names[(unit.key, "h")] = unit.key
@@ -167,8 +165,6 @@ class Sizing:
             if any(p.code == "wrong-pieces" for p in self.problems[before:]):
                 self.unmade.add(unit.key)
             self._claims(unit)
-        if self.pattern.quilt is not None:
-            setting_equations(self.pattern, self.pattern.quilt, self)
 
     def _claims(self, unit: Unit) -> None:
         for claim in unit.claims:
@@ -186,18 +182,6 @@ class Sizing:
             self.system.add([((unit.key, side), 1)], value - self.seam * 2,
                             stated(claim.span, text, value, number=place, unit=self._sign,
                                    key=(claim.span.file, claim.span.start, "both" if claim.height is None else side)))
-
-    def solve(self) -> Solution:
-        """Gather and solve, with equal shares for plain patches that nobody sized."""
-        from patternkit.piecing.shares import solve_with_shares
-
-        self.gather()
-        solution = solve_with_shares(self)
-        if self.pattern.quilt is not None and any(e.width is None and not e.sequence for e in self.pattern.quilt.borders):
-            from patternkit.piecing.setting.coping import solve_copings
-
-            solution = solve_copings(self, solution)
-        return solution
 
 
 def option_length(pattern: Pattern, unit: Unit, expression: object, problems: list[Problem]) -> Affine | None:

@@ -10,6 +10,7 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Claim, Component, Fabric, Pattern, Row, Settings, Unit
 from patternkit.piecing.making import Making
 from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.solving import solve
 from patternkit.piecing.workshop import Workshop
 from patternkit.problems import Problem
 from patternkit.sizes.affine import Affine
@@ -135,7 +136,7 @@ class Desk:
         """All makings, and every problem of the sizes, the equations and the makings."""
         pattern = Pattern(self.settings, self.fabrics, self.units, None, {})
         sizing = Sizing(pattern)
-        solution = sizing.solve()
+        solution = solve(sizing)
         shop = Workshop(pattern, sizing, solution)
         made = shop.make_all()
         wrong = [Problem("does-not-add-up", str(c)) for c in solution.contradictions]
