@@ -53,7 +53,8 @@ def _uses(project: Project) -> Iterator[tuple[str, Component]]:
                 yield from ((f"{unit.role} {unit.name}", piece) for piece in row.pieces)
     quilt = project.pattern.quilt
     if quilt is not None:
-        for row in (*quilt.rows, *(row for ring in quilt.rings for row in ring)):
+        for row in quilt.rows:
             yield from (("the quilt", piece) for piece in row.pieces)
         for border in quilt.borders:
-            yield from (("the border", p) for p in (border.piece, border.corner) if p is not None)
+            yield from (("the border", p) for p in (*border.sequence, border.piece, border.corner)
+                        if p is not None)
