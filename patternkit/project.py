@@ -81,7 +81,7 @@ class Project:
 
     def _include(self, statement: Include, chain: list[str]) -> list[Node | Trivia]:
         if self._reader is None:
-            self.reading.append(Problem("cannot-include", f"{statement.path} can't be read from here.", statement.span))
+            self.reading.append(Problem("cannot-include", f"The file {statement.path} can't be read from here.", statement.span))
             return []
         try:
             name, text = self._reader(chain[-1], statement.path)
@@ -91,7 +91,7 @@ class Project:
                                         statement.span))
             return []
         if name in chain:
-            self.reading.append(Problem("cannot-include", f"{statement.path} includes itself.", statement.span))
+            self.reading.append(Problem("cannot-include", f"The file {statement.path} includes itself.", statement.span))
             return []
         if name in self.sources:
             return []

@@ -84,5 +84,6 @@ def _own(project: Project) -> list[Problem]:
         key = (p.code, p.span, p.message)
         if key not in seen:
             seen.add(key)
-            kept.append(p)
+            kept.append(p if p.message[:1] == p.message[:1].upper() else msgspec.structs.replace(
+                p, message=p.message[:1].upper() + p.message[1:]))
     return kept

@@ -23,7 +23,7 @@ MOST_LABELS = 4
 def check(project: Project) -> Iterable[Problem]:
     """One problem for each group of sizes that hang together, unless something in it could not be read."""
     pattern, sizing = project.pattern, project.sizing
-    silent = {key for key, unit in pattern.units.items() if unit.broken} | {"quilt"}
+    silent = {key for key, unit in pattern.units.items() if unit.broken or unit.unsized} | {"quilt"}
     wrong = {p.span for p in sizing.problems if not p.advice}
     silent |= {key for key, unit in pattern.units.items() if any(_meets(unit.kind_span, s) for s in wrong)
                or any(_meets(row.span, s) for row in unit.rows for s in wrong)}

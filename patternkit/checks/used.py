@@ -24,13 +24,15 @@ def check(project: Project) -> Iterable[Problem]:
         return
     units, fabrics = reached(project.pattern)
     mentioned = _mentions(project) if _broken(project) else {}
+    for problem in project.building:  # a name that was most likely meant is no second mistake
+        mentioned |= {r.replacement: 2 for r in problem.repairs if problem.code == "unknown-name" and r.replacement}
     yield from _units(project, units, mentioned)
     yield from _fabrics(project, fabrics, mentioned)
 
 
 def _units(project: Project, used: set[str], mentioned: dict[str, int]) -> Iterator[Problem]:
     pattern = project.pattern
-    if pattern.quilt is not None:
+    if pattern.quilt is not None and pattern.quilt.rows:
         for unit in pattern.units.values():
             if unit.key not in used and mentioned.get(unit.name, 0) < 2:
                 yield Problem("not-used", f"{unit.role.capitalize()} {unit.name} is made and never used in the quilt.",

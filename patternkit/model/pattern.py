@@ -125,7 +125,7 @@ class Unit(msgspec.Struct, frozen=True):
     the grid for ``rows``. `row_marks` are the marks between rows. `values` are the names that its options may use.
     `fabrics` maps the names that stand for fabrics (its parameters included) to fabric keys. `named` holds the pieces
     that its options name (a fabric or a unit, as it lies there) by their place in the text. `broken` is True when what it
-    is made of could not be read (a problem says why): its stated sizes hold, nothing else is known of it.
+    is made of could not be read (a problem says why): its stated sizes hold, nothing else is known of it. `unsized` is True when a size stated of it could not be read.
     """
 
     key: str
@@ -149,6 +149,7 @@ class Unit(msgspec.Struct, frozen=True):
     fabrics: Mapping[str, str] = {}
     named: Mapping[Span, Component] = {}
     broken: bool = False
+    unsized: bool = False
 
 
 class Edge(msgspec.Struct, frozen=True):

@@ -17,6 +17,7 @@ from patternkit.syntax.statements import (
 from patternkit.units import mixed
 
 DEEPEST = 60  # units inside units
+UNSIZED_BY = ("finished", "measures", "cut", "")  # a line of a unit that may have given its size
 MOST_INSTANCES = 2_000  # units with different arguments
 
 
@@ -114,7 +115,9 @@ class Units:
                                    labels=[Label(kind.statement.span, "it is first said here")])
                 kind = kind or child
             elif isinstance(s, SizeClaim):
-                claims += self._claim(s, names)
+                said = self._claim(s, names)
+                claims += said
+                found["unsized"] = found.get("unsized", False) or not said
             elif isinstance(s, CountClaim):
                 try:
                     found["make"], found["make_span"] = self.values.count(s.value, names.values, "The number to make",
@@ -131,7 +134,9 @@ class Units:
                 press.append(s)
             elif isinstance(s, Prose):
                 prose.append(s)
-            elif not isinstance(s, Bad):
+            elif isinstance(s, Bad):
+                found["unsized"] = found.get("unsized", False) or s.word in UNSIZED_BY
+            else:
                 self.notes.say("out-of-place", f"This line does not belong under {head.role} {head.name}.", s.span)
         rows: tuple[Row, ...] = ()
         row_marks: tuple[Mark | None, ...] = ()
@@ -144,7 +149,8 @@ class Units:
                 found["broken"] = True
         else:
             found["broken"] = True
-            if not any(isinstance(c.statement, Bad) for c in statements(node.children)):
+            said_under = list(statements(node.children))
+            if said_under and not any(isinstance(c.statement, Bad) for c in said_under):
                 self.notes.say("no-kind", f"Nothing says what {head.role} {head.name} is made of.", head.span,
                                causes=["A line such as patch, row, rows, strips or half-square says how it is pieced."])
         return Unit(key, head.name, head.title or head.name, head.role, word, span,

@@ -16,7 +16,7 @@ from patternkit.plan.cutting import CuttingError, Piece, Settings, grid, plan
 from patternkit.plan.lines import cut_lines, strip_line
 from patternkit.plan.model import CutLine, FabricPlan, LongStrip, Plan
 from patternkit.problems import Problem, Repair
-from patternkit.units import show_size
+from patternkit.units import show, show_size
 
 FREELY = ("", "half", "quarter")
 
@@ -146,7 +146,8 @@ def _no_piece(line: CutLine, fabric: Fabric, pattern: Pattern, error: CuttingErr
     units, stock = pattern.settings.units, fabric.stock
     size = show_size(line.cut.width, line.cut.height, units)
     if stock is None or not error.piece:
-        return Problem("too-long", f"A piece of {fabric.title} for {line.use} cannot be cut: {error}",
+        why = f"has {show(fabric.usable_width, units)} of usable width" if error.piece else f"can't be planned ({error})"
+        return Problem("too-long", f"A piece of {fabric.title} for {line.use}, {size}, cannot be cut: the cloth {why}.",
                        line.cut.said or fabric.span)
     sheet = show_size(stock.width, stock.height, units)
     return Problem("too-long", f"A piece of {fabric.title} for {line.use}, {size}, does not fit on the {stock.form} of {sheet} that "
