@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 
 import patternkit
+from kinds_more.written import worked
+from patternkit.piecing.kinds import kinds
 from patternkit.project import Project
 
 PAGES = Path(__file__).parents[2] / "grammar" / "problems"
@@ -19,3 +21,30 @@ def test_the_pages_examples(code: str) -> None:
     wrong, right = re.findall(r"```pattern\n(.*?)```", page, re.S)
     assert code in {p.code for p in patternkit.check(Project("page.pattern", wrong))}
     assert code not in {p.code for p in patternkit.check(Project("page.pattern", right))}
+
+
+KINDS = [
+    "slices",
+    "log-cabin",
+    "courthouse-steps",
+    "triangle-strip",
+    "diamond",
+    "hexagon",
+    "kite",
+    "trapezoid",
+    "quarter-circle",
+    "eight-point-star",
+]
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_examples_of_the_unit_pages(kind: str) -> None:
+    page = (PAGES.parent / "units" / f"{kind}.md").read_text(encoding="utf-8")
+    (example,) = re.findall(r"```pattern\n(.*?)```", page, re.S)
+    makings, problems = worked("\n" + example)
+    assert not problems and any(m.kind == kind for m in makings.values())
+    known = kinds()[kind]
+    for method in known.methods:
+        assert len(known.methods) == 1 or f"`{method}`" in page or kind == "courthouse-steps"
+    for word in known.options:
+        assert kind == "courthouse-steps" or f"`{word}" in page, f"{word} is not explained"
