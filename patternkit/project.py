@@ -13,7 +13,6 @@ from patternkit.piecing.setting import make_quilt
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.solving import solve
 from patternkit.piecing.workshop import Workshop
-from patternkit.plan.model import Plan
 from patternkit.problems import Problem
 from patternkit.sizes import Solution
 from patternkit.source import Source
@@ -21,6 +20,7 @@ from patternkit.syntax.parse import parse
 from patternkit.syntax.statements import File, Include, Node, Trivia
 
 if TYPE_CHECKING:
+    from patternkit.plan.model import Plan
     from patternkit.sizes.explain import Explained
     from patternkit.piecing.kinds.base import Var
     from patternkit.piecing.pressing.planner import PressPlan

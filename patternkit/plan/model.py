@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Mapping
+from typing import TYPE_CHECKING, Mapping
 
 import msgspec
 
@@ -11,8 +11,10 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric
 from patternkit.piecing.making import Cut, Making
 from patternkit.plan.counts import Count
-from patternkit.plan.cutting import CutPlan
-from patternkit.plan.cutting.stock_model import StockPlan
+
+if TYPE_CHECKING:  # the cutting room is loaded by what plans, not by what only names a plan
+    from patternkit.plan.cutting.model import CutPlan
+    from patternkit.plan.cutting.stock_model import StockPlan
 
 
 class CutLine(msgspec.Struct, frozen=True):

@@ -7,7 +7,7 @@ from collections import Counter
 import pytest
 
 from patternkit.piecing.making import Making, Place, Point
-from patternkit.piecing.pressing import find_joints
+from patternkit.piecing.pressing.joints import find_joints
 from patternkit.piecing.pressing.conflicts import conflicts
 from patternkit.piecing.pressing.joints import Joint
 

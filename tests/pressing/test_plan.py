@@ -9,7 +9,9 @@ from itertools import product
 import pytest
 
 from patternkit.piecing.making import Making, Side
-from patternkit.piecing.pressing import conflicts, find_joints, maxsat
+from patternkit.piecing.pressing import maxsat
+from patternkit.piecing.pressing.conflicts import conflicts
+from patternkit.piecing.pressing.joints import find_joints
 from patternkit.piecing.pressing.looks import Looks
 from patternkit.piecing.pressing.planner import REVERSED, PressOptions, PressPlan, apply_plan, plan_pressing
 
