@@ -264,7 +264,7 @@ def test_pinwheel_all_nest() -> None:
 
 
 def test_one_mark_presses_all_makings_of_its_text() -> None:
-    """A unit and its mirror image are two makings of one row of text: what is written there holds for both."""
+    """A unit and its mirror image are two makings of one row of text: what stands there holds for both."""
     import msgspec
 
     from patternkit.piecing.reflect import mirror

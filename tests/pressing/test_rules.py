@@ -21,10 +21,9 @@ from shapely.affinity import scale
 from shapely.geometry import Polygon
 
 from patternkit.piecing.making import Making, Seam, Side, rectangle
-from patternkit.piecing.pressing.bulk import bulk, lying_badly
+from patternkit.piecing.pressing.bulk import LIMIT, bulk, layers_at, lying_badly
 from patternkit.piecing.pressing.conflicts import conflicts
 from patternkit.piecing.pressing.joints import find_joints
-from patternkit.piecing.pressing.bulk import LIMIT, layers_at
 
 from .builders import (
     NO_RECIPE,

@@ -17,8 +17,6 @@ import msgspec
 from patternkit.piecing.making import Making, Place, Point, Seam
 from patternkit.piecing.pressing.exact import Directions, Grid, makings_of
 
-_BOTH = 2
-
 JointKind = Literal["lock", "through", "point", "spin"]
 
 
@@ -250,6 +248,7 @@ def _sew(tree: Tree, making: Making, j: int, board: _Board, joints: list[Joint])
     left, right = frozenset(seam.left), frozenset(seam.right)
     path = [tree.pack(p) for p in (seam.path or (seam.start, seam.end))]
     seen = _stops(tree, making, path) if seam.set_in else set()
+    seen |= _corners(making, j, path, board)
     arrived = 0
     for (ax, ay), (bx, by) in itertools.pairwise(path):
         line = tree.directions.packed(bx - ax, by - ay)
@@ -260,7 +259,6 @@ def _sew(tree: Tree, making: Making, j: int, board: _Board, joints: list[Joint])
                 continue
             side = _side(making, board.owner[i], left, right)
             lies = tree.directions.against(line, end.ray)[0] if side else 0
-            side = lies if side == _BOTH else side
             if lies and (lies == side or len(path) > 2):
                 here.setdefault((end.x, end.y), ([], []))[side > 0].append(end)
         for at, (a, b) in here.items():
@@ -280,13 +278,29 @@ def _stops(tree: Tree, making: Making, path: list[tuple[int, int]]) -> set[tuple
     return {*path[1:-1], *inner}
 
 
+def _corners(making: Making, j: int, path: list[tuple[int, int]], board: _Board) -> set[tuple[int, int]]:
+    """The ends of a seam at which an earlier one already joins one of its parts to a third, or its two sides.
+
+    Such is the mitre of two borders that are sewn to the quilt: the stitching has to stop there.
+    """
+    seam = making.seams[j]
+    sides = {*seam.left, *seam.right}
+    found = set()
+    for at in (path[0], path[-1]):
+        for i in board.on(_Line(*at, *at)):
+            owner = board.owner[i]
+            if owner < 0:
+                parts = {*making.seams[-1 - owner].left, *making.seams[-1 - owner].right}
+                across = parts & {*seam.left} and parts & {*seam.right}
+                if parts & sides and (parts - sides or across):
+                    found.add(at)
+    return found
+
+
 def _side(making: Making, owner: int, left: frozenset[int], right: frozenset[int]) -> int:
-    """-1 when the end belongs to what lies left of the seam, 1 to its right, 0 to neither; _BOTH for an
-    earlier seam between parts of either side (a border's, where the next border's mitre begins)."""
+    """-1 when the end belongs to what lies left of the seam, 1 to its right, 0 to neither or to both."""
     parts = (owner,) if owner >= 0 else (*making.seams[-1 - owner].left, *making.seams[-1 - owner].right)
-    on_left = any(p in left for p in parts)
-    on_right = any(p in right for p in parts)
-    return _BOTH if on_left and on_right else on_right - on_left
+    return any(p in right for p in parts) - any(p in left for p in parts)
 
 
 def _meet(tree: Tree, making: Making, j: int, line: int, at: tuple[int, int], a: list[_End], b: list[_End],

@@ -92,8 +92,8 @@ class Puzzle:
     def _ties(self) -> list[tuple[int, int]]:
         """For every seam the one whose bit it shares, and whether its own is the opposite.
 
-        One mark of the text presses the seams of all makings made from it (of other fabrics, mirrored). Rows of
-        the quilt are each pressed by themselves, whatever text they repeat.
+        One mark of the text presses the seams of all makings made from it (of other fabrics, mirrored). Rows
+        of the quilt are each pressed by themselves, whatever text they repeat.
         """
         top = self.tree.top
         found: dict[Span, tuple[int, int]] = {}

@@ -140,7 +140,8 @@ def repair_words(change: Change, conflict: Conflict, names: Names) -> str:
         name = part_words(joint.a.making)
         return (
             f"All copies of {name} are pressed alike, and here two of them meet: turn or mirror every other "
-            f"one, press half of them the other way, or press {names.seam(joint.a.making, joint.a.seam)} open."
+            "one, press half of them the other way, or "
+            f"press {names.seam(joint.a.making, joint.a.seam)} open."
         )
     if change.how == "plan":
         return "No single change mends more than it breaks; let the planner choose for all seams together."
