@@ -200,6 +200,13 @@ class Project:
         return make_plan(self.pattern, top, roots, steps=steps, solver=solver)
 
     @cached_property
+    def draft(self) -> tuple[Plan, list[Problem]]:
+        """Counts, cutting lines and finishing, without any cutting plan: what most checks need."""
+        from patternkit.plan.draft import draft_plan
+
+        return draft_plan(self.pattern, self.top, self.roots)
+
+    @cached_property
     def quick_plan(self) -> tuple[Plan, list[Problem]]:
         """The plan without the solver: counts and cuts are the same, only the lengths may be a little longer."""
         return self.plan(solver=False)

@@ -37,6 +37,7 @@ def check(project: Project) -> Iterable[Problem]:
                 yield Problem("joined-piece", f"A piece of {cut.fabric} for {unit.name} is {show(long, units)} long; "
                               f"the cloth has {show(usable, units)} of usable width, so it is joined from strips.",
                               unit.kind_span, advice=True)
-    for problem in project.quick_plan[1]:
+    sheets = any(f.stock is not None for f in pattern.fabrics.values())  # whether a piece fits a sheet, only a plan knows
+    for problem in (project.quick_plan if sheets else project.draft)[1]:
         if not any(title in problem.message for title in told):
             yield problem

@@ -19,7 +19,7 @@ def check(project: Project) -> Iterable[Problem]:
     pattern = project.pattern
     if project.top is None or not pattern.as_written or (pattern.quilt is not None and pattern.quilt.broken):
         return
-    counts = project.quick_plan[0].counts
+    counts = project.draft[0].counts
     for unit in pattern.units.values():
         if unit.make is None or unit.make_span is None:
             continue

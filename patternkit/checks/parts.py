@@ -93,7 +93,7 @@ def _counts(project: Project) -> Iterator[Problem]:
 def _needed(project: Project, name: str) -> int | None:
     if project.top is None or project.disagreements or name in WHOLE:
         return None
-    return sum(c.needed for c in project.quick_plan[0].counts if c.making.unit == name and c.making.role in ("unit", "block"))
+    return sum(c.needed for c in project.draft[0].counts if c.making.unit == name and c.making.role in ("unit", "block"))
 
 
 def _left_out(pattern: Pattern, first: dict[str, tuple[int, Span]]) -> Iterator[Problem]:

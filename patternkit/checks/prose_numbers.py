@@ -115,7 +115,7 @@ def _known(project: Project) -> set[Fraction]:
 def _of_makings(project: Project) -> set[Fraction]:
     seam = project.pattern.settings.seam
     makings: list[Making] = [*project.makings.values(), *(root for root, _ in project.roots)]
-    counted = [c.making for c in project.quick_plan[0].counts]
+    counted = [c.making for c in project.draft[0].counts]
     found: set[Fraction] = set()
     for making in [*makings, *counted]:
         for size in (making.width, making.height):

@@ -1,4 +1,4 @@
-"""Plan a pattern: counts, cutting lines, finishing, and each fabric's cutting plan with what to buy."""
+"""Plan a pattern: the draft of what must be cut, and each fabric's cutting plan with what to buy."""
 
 from __future__ import annotations
 
@@ -8,17 +8,13 @@ from typing import Sequence
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.model.pattern import Fabric, Finishing, Pattern
+from patternkit.model.pattern import Fabric, Pattern
 from patternkit.piecing.making import Making
-from patternkit.plan import finishing
-from patternkit.plan.counts import counts
 from patternkit.plan.cutting import CuttingError, Piece, Settings, grid, plan
-from patternkit.plan.lines import cut_lines, strip_line
-from patternkit.plan.model import CutLine, FabricPlan, LongStrip, Plan
+from patternkit.plan.draft import draft_plan
+from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.problems import Problem, Repair
 from patternkit.units import show, show_size
-
-FREELY = ("", "half", "quarter")
 
 
 def make_plan(pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making, int]], *, steps: int = 1000,
@@ -27,57 +23,18 @@ def make_plan(pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making
 
     `steps` bounds the search of the cutting planner; `solver` False keeps to the quick plan, which is what a check uses.
     """
-    problems: list[Problem] = []
-    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
-    counted = counts(roots, usable)
-    for count in counted:
-        if not count.yields:
-            problems.append(_no_segment(count.making, pattern))
-    lines, long_strips = cut_lines(counted, pattern)
-    for long in long_strips:
-        lines.append(strip_line(len(lines), long.fabric, long.height, long.strips, long.use, usable))
-    found: dict[str, object] = {}
-    if top is not None and pattern.quilt is not None:
-        found = _finish(pattern, top, lines, usable)
+    draft, problems = draft_plan(pattern, top, roots)
+    told = {p.span for p in problems}
     fabrics: dict[str, FabricPlan] = {}
     for key, fabric in pattern.fabrics.items():
-        own = tuple(line for line in lines if line.fabric == key)
+        own = tuple(line for line in draft.lines if line.fabric == key)
         if own:
-            done = _fabric(fabric, own, pattern, steps, solver, problems)
+            found: list[Problem] = []
+            done = _fabric(fabric, own, pattern, steps, solver, found)
             if done is not None:
                 fabrics[key] = done
-    return Plan(tuple(counted), tuple(lines), tuple(long_strips), fabrics, top, **found), problems  # type: ignore[arg-type]
-
-
-def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[str, Length]) -> dict[str, object]:
-    found: dict[str, object] = {}
-    by_word: dict[str, Finishing] = {f.word: f for f in pattern.quilt.finishing} if pattern.quilt else {}
-    w, h = top.width, top.height
-    if "binding" in by_word and by_word["binding"].fabric:
-        made = finishing.binding(by_word["binding"], w, h, pattern)
-        if made is not None:
-            found["binding"] = made
-            if made.square is not None or made.length is not None:
-                from patternkit.piecing.making import Cut
-
-                side = made.square or made.length or made.width
-                wide = made.square or usable[made.fabric]
-                cut = Cut(made.fabric, wide, side, wide, side, 1, name="bias binding", fixed_grain=True)
-                lines.append(CutLine(f"{len(lines)}", made.fabric, cut, 1, "bias binding", 1))
-            else:
-                lines.append(strip_line(len(lines), made.fabric, made.width, made.strips, "binding", usable))
-    if "backing" in by_word:
-        back = finishing.backing(by_word["backing"], w, h, pattern)
-        found["backing"] = back
-        lot = pattern.fabrics[back.fabric].lot if back.fabric else pattern.settings.lot
-        found["backing_buy"] = Length((back.length * back.panels).ceil_to(lot))
-    if "batting" in by_word or "backing" in by_word:
-        found["batting"] = finishing.batting(by_word.get("batting"), w, h, pattern)
-    if "sleeve" in by_word and by_word["sleeve"].fabric:
-        long: LongStrip = finishing.sleeve(by_word["sleeve"], w, pattern)
-        found["sleeve"] = long
-        lines.append(strip_line(len(lines), long.fabric, long.height, long.strips, long.use, usable))
-    return found
+            problems += [p for p in found if p.span not in told]
+    return msgspec.structs.replace(draft, fabrics=fabrics), problems
 
 
 def _fabric(fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps: int, solver: bool,
@@ -154,9 +111,3 @@ def _no_piece(line: CutLine, fabric: Fabric, pattern: Pattern, error: CuttingErr
                    f"{fabric.title} is sold as.", line.cut.said or fabric.span, repairs=(
                        Repair(f"write sold by a length under fabric {fabric.key}, with have and the number of {stock.form} "
                               "at hand"), Repair("take another fabric here")))
-
-
-def _no_segment(making: Making, pattern: Pattern) -> Problem:
-    unit = pattern.units.get(making.key)
-    span = unit.span if unit is not None else pattern.settings.span
-    return Problem("too-long", f"One segment of {making.key} is longer than the usable width of its cloth.", span)

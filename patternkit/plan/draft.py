@@ -1,0 +1,92 @@
+"""What must be cut, before anyone asks how: counts, cutting lines, long strips, finishing.
+
+A draft is a `Plan` without its fabrics' cutting plans. It is all that most checks need, and it loads no planner.
+"""
+
+from __future__ import annotations
+
+from typing import Sequence
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Finishing, Pattern
+from patternkit.piecing.making import Cut, Making
+from patternkit.plan import finishing
+from patternkit.plan.counts import counts
+from patternkit.plan.lines import cut_lines, strip_line
+from patternkit.plan.model import CutLine, LongStrip, Plan
+from patternkit.problems import Problem
+from patternkit.units import show, show_size
+
+
+def draft_plan(pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making, int]]) -> tuple[Plan, list[Problem]]:
+    """Draft the plan of a quilt top (or of loose units: `roots` with how many of each), and say what no cloth can give."""
+    problems: list[Problem] = []
+    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
+    counted = counts(roots, usable)
+    for count in counted:
+        if not count.yields:
+            problems.append(_no_segment(count.making, pattern))
+    lines, long_strips = cut_lines(counted, pattern)
+    for long in long_strips:
+        lines.append(strip_line(len(lines), long.fabric, long.height, long.strips, long.use, usable))
+    found: dict[str, object] = {}
+    if top is not None and pattern.quilt is not None:
+        found = _finish(pattern, top, lines, usable)
+    problems += [_too_wide(line, pattern) for line in lines if _is_too_wide(line, pattern)]
+    return Plan(tuple(counted), tuple(lines), tuple(long_strips), {}, top, **found), problems  # type: ignore[arg-type]
+
+
+def _is_too_wide(line: CutLine, pattern: Pattern) -> bool:
+    """Whether no way of laying a piece on the cloth has room for it."""
+    cut, fabric = line.cut, pattern.fabrics[line.fabric]
+    if cut.then == "strip" or fabric.stock is not None:
+        return False
+    across = cut.width if cut.along else min(cut.width, cut.height)
+    return across > fabric.usable_width or (bool(cut.then) and not cut.along and _lies(line, pattern) > fabric.usable_width)
+
+
+def _lies(line: CutLine, pattern: Pattern) -> Length:
+    """The side that must lie across the cloth."""
+    return line.cut.width if pattern.fabrics[line.fabric].directional else min(line.cut.width, line.cut.height)
+
+
+def _too_wide(line: CutLine, pattern: Pattern) -> Problem:
+    fabric, units = pattern.fabrics[line.fabric], pattern.settings.units
+    size = show_size(line.cut.width, line.cut.height, units)
+    return Problem("too-long", f"A piece of {fabric.title} for {line.use}, {size}, cannot be cut: the cloth has "
+                   f"{show(fabric.usable_width, units)} of usable width.", line.cut.said or fabric.span)
+
+
+def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[str, Length]) -> dict[str, object]:
+    found: dict[str, object] = {}
+    by_word: dict[str, Finishing] = {f.word: f for f in pattern.quilt.finishing} if pattern.quilt else {}
+    w, h = top.width, top.height
+    if "binding" in by_word and by_word["binding"].fabric:
+        made = finishing.binding(by_word["binding"], w, h, pattern)
+        if made is not None:
+            found["binding"] = made
+            if made.square is not None or made.length is not None:
+                side = made.square or made.length or made.width
+                wide = made.square or usable[made.fabric]
+                cut = Cut(made.fabric, wide, side, wide, side, 1, name="bias binding", fixed_grain=True)
+                lines.append(CutLine(f"{len(lines)}", made.fabric, cut, 1, "bias binding", 1))
+            else:
+                lines.append(strip_line(len(lines), made.fabric, made.width, made.strips, "binding", usable))
+    if "backing" in by_word:
+        back = finishing.backing(by_word["backing"], w, h, pattern)
+        found["backing"] = back
+        lot = pattern.fabrics[back.fabric].lot if back.fabric else pattern.settings.lot
+        found["backing_buy"] = Length((back.length * back.panels).ceil_to(lot))
+    if "batting" in by_word or "backing" in by_word:
+        found["batting"] = finishing.batting(by_word.get("batting"), w, h, pattern)
+    if "sleeve" in by_word and by_word["sleeve"].fabric:
+        long: LongStrip = finishing.sleeve(by_word["sleeve"], w, pattern)
+        found["sleeve"] = long
+        lines.append(strip_line(len(lines), long.fabric, long.height, long.strips, long.use, usable))
+    return found
+
+
+def _no_segment(making: Making, pattern: Pattern) -> Problem:
+    unit = pattern.units.get(making.key)
+    span = unit.span if unit is not None else pattern.settings.span
+    return Problem("too-long", f"One segment of {making.key} is longer than the usable width of its cloth.", span)
