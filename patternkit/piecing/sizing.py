@@ -6,7 +6,7 @@ from typing import Iterable, Mapping
 
 from patternkit.lengths import ONE, Length
 from patternkit.model.pattern import Claim, Component, Pattern, Unit
-from patternkit.piecing.kinds import kinds
+from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.kinds.base import Var
 from patternkit.problems import Problem
 from patternkit.sizes import Affine, Cause, Solution, System, adds_up, claimed, same, stated, structure
@@ -147,13 +147,12 @@ class Sizing:
 
     def gather(self) -> None:
         """State the equations of every unit."""
-        table = kinds()
         for unit in self.pattern.units.values():
             self.names[(unit.key, "w")] = self.names[(unit.key, "h")] = unit.key
             for side in "wh":
                 if not unit.broken:
                     self.system.need((unit.key, side))
-            kind = table.get(unit.kind)
+            kind = kind_of(unit.kind)
             if unit.broken:
                 self._claims(unit)
                 continue

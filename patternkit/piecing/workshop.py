@@ -7,7 +7,7 @@ from typing import Sequence
 
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Component, Pattern, Unit
-from patternkit.piecing.kinds import kinds
+from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.kinds.base import Unsettled, Var
 from patternkit.piecing.making import Cloth, Making, Part, Place, rectangle
 from patternkit.piecing.sizing import Sizing, option_length
@@ -66,7 +66,7 @@ class Workshop:
         if key not in self._made:
             self._made[key] = None
             unit = self.pattern.units[key]
-            kind = kinds().get(unit.kind)
+            kind = kind_of(unit.kind)
             if kind is None or unit.broken or key in self.sizing.unmade:
                 raise Unsettled(key)
             self._made[key] = self.pressed(kind.make(unit, self), unit.press, kind.pressing)
