@@ -14,18 +14,25 @@ from patternkit.piecing.making import Making
 class Count(msgspec.Struct, frozen=True):
     """One making in the quilt: how many are needed, how many one batch gives, batches, and how many are left over.
 
-    For a strip unit a batch is one strip unit across the usable width, and its yield the segments it gives.
+    For a strip unit a batch is one strip unit across the usable width, and its yield the segments it gives. Where half
+    strips are enough for the last batch, `half` is what that one gives; 0 when every batch is from whole strips.
     """
 
     making: Making
     needed: int
     yields: int
     batches: int
+    half: int = 0
+
+    @property
+    def whole(self) -> int:
+        """How many batches are cut in full: all of them, or all but the one from half strips."""
+        return self.batches - 1 if self.half else self.batches
 
     @property
     def made(self) -> int:
         """How many come out."""
-        return self.batches * self.yields
+        return self.whole * self.yields + self.half
 
     @property
     def spare(self) -> int:
@@ -53,12 +60,24 @@ def sewing_order(roots: Sequence[Making]) -> list[Making]:
 
 def strip_yield(making: Making, usable: Mapping[str, Length]) -> int:
     """Segments from one strip unit: whole segments that fit across the narrowest usable width of its fabrics."""
-    segment = making.recipe.segment
-    if segment is None:
+    if making.recipe.segment is None:
         return making.recipe.yields
+    return _segments(making, min(usable[c.fabric] for c in making.recipe.cuts))
+
+
+def half_yield(making: Making, needed: int, usable: Mapping[str, Length]) -> int:
+    """Segments from a strip unit of half strips, where those are enough for the last batch; 0 where they are not, or
+    where the unit is not cut from strips."""
+    if making.recipe.segment is None:
+        return 0
     width = min(usable[c.fabric] for c in making.recipe.cuts)
-    whole = (width / segment).floor_to(Fraction(1))
-    return max(int(whole), 0)
+    whole, half = _segments(making, width), _segments(making, width / 2)
+    return half if whole and 0 < needed % whole <= half else 0
+
+
+def _segments(making: Making, width: Length) -> int:
+    assert making.recipe.segment is not None
+    return max(int((width / making.recipe.segment).floor_to(Fraction(1))), 0)
 
 
 def counts(roots: Sequence[tuple[Making, int]], usable: Mapping[str, Length]) -> list[Count]:
@@ -76,5 +95,5 @@ def counts(roots: Sequence[tuple[Making, int]], usable: Mapping[str, Length]) ->
         n = needed[id(making)]
         yields = strip_yield(making, usable)
         batches = ceil_fraction(Fraction(n, yields)) if yields else 0
-        found.append(Count(making, n, yields, batches))
+        found.append(Count(making, n, yields, batches, half_yield(making, n, usable)))
     return found

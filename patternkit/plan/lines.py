@@ -24,7 +24,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     setting: dict[tuple[str, Cut], int] = {}
     for count in counts:
         for cut in count.making.recipe.cuts:
-            n = cut.count * count.batches
+            n = cut.count * count.whole
             if not n or cut.fabric not in pattern.fabrics:
                 continue
             if cut.then in ("half", "quarter") and cut.name in ("side triangle", "corner triangle"):
@@ -39,11 +39,21 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
             use = cut.name if count.making.role in ("quilt", "centre", "border", "border strip") and cut.name \
                 else count.making.title
             lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, n * _GIVES.get(cut.then, 1)))
+        lines += [_half_strips(len(lines) + i, cut, count, pattern) for i, cut in enumerate(count.making.recipe.cuts)
+                  if count.half and cut.fabric in pattern.fabrics]
     for (fabric, cut), pieces in setting.items():
         squares = -(-pieces // _GIVES[cut.then])
         lines.append(CutLine(f"{len(lines)}", fabric, cut, squares, f"{cut.name}s", pieces))
     long_strips = [_long(fabric, high, wanted, pattern) for (fabric, high), wanted in too_long.items()]
     return lines, long_strips
+
+
+def _half_strips(number: int, cut: Cut, count: Count, pattern: Pattern) -> CutLine:
+    """The strips of a strip unit's last batch, half the usable width long: two of them come from one strip."""
+    long = Length((min(pattern.fabrics[c.fabric].usable_width for c in count.making.recipe.cuts) / 2)
+                  .floor_to(pattern.settings.ruler))
+    half = msgspec.structs.replace(cut, width=long, exact_width=long, then="", name="half strip", fixed_grain=True)
+    return CutLine(f"{number}", cut.fabric, half, cut.count, count.making.title, cut.count)
 
 
 def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], pattern: Pattern) -> LongStrip:
