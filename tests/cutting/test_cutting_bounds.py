@@ -79,3 +79,43 @@ def test_bound_is_below_the_best_and_the_plan_above(
     assert done.bound <= best <= done.length
     if done.status == "proved":
         assert done.length == best
+
+
+def best_beside(long: Piece, pieces: list[Piece], rules: Settings) -> int:
+    """Search which pieces are cut from the cloth beside one long piece, the rest as well as can be."""
+    singles = [Piece(f"{p.id}.{i}", p.width, p.height, 1, p.may_turn) for p in pieces for i in range(p.count)]
+    beside = Settings(width=rules.width - long.width, trim=rules.trim)
+    best = None
+    for choice in range(1 << len(singles)):
+        there = [p for i, p in enumerate(singles) if choice >> i & 1]
+        if any(p.width > beside.width and not (p.may_turn and p.height <= beside.width) for p in there):
+            continue
+        if there and best_possible(there, beside) > long.height:
+            continue
+        length = long.height + best_possible([p for p in singles if p not in there], rules)
+        best = length if best is None else min(best, length)
+    assert best is not None
+    return best
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(
+        st.tuples(st.integers(1, 9), st.integers(1, 9), st.integers(1, 2), st.booleans()),
+        min_size=1,
+        max_size=3,
+    ),
+    st.tuples(st.integers(1, 8), st.integers(5, 25)),
+    st.integers(10, 16),
+    st.booleans(),
+    st.booleans(),
+)
+def test_beside_a_long_piece(
+    rows: list[tuple[int, int, int, bool]], long: tuple[int, int], width: int, trim: bool, solver: bool
+) -> None:
+    pieces = [Piece(str(i), *row[:3], may_turn=row[3]) for i, row in enumerate(rows)]
+    border = Piece("border", *long, 1, along=True)
+    rules = Settings(width=width, trim=trim, solver=solver, steps=60)
+    done = plan([border, *pieces], rules)
+    best = best_beside(border, pieces, rules)
+    assert done.bound <= best <= done.length

@@ -1,0 +1,172 @@
+"""The table of cutting plans: published instances and made-up lists, against greedy and a packing library.
+
+Run ``python -m patternkit.bench.cutting [FOLDER_OR_JSON] [--cases N] [--exact SECONDS]``. An instance file
+holds name -> {source, width, items: [width, height, copies]}; all pieces are cut from cloth of that width,
+unturned.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from statistics import median
+from time import perf_counter
+
+import msgspec
+
+from patternkit.bench.cases import realistic
+from patternkit.bench.exact import level_optimum
+from patternkit.plan.cutting import CutPlan, Piece, Settings, plan
+
+LINE = "{:<10} {:>5} {:>6} {:>8} {:>8} {:>8} {:>8} {:>7} {:>7} {:>10} {:>9} {:>6}"
+HEAD = LINE.format(
+    "case",
+    "sizes",
+    "pieces",
+    "greedy",
+    "plan",
+    "bound",
+    "gap %",
+    "buy %",
+    "time s",
+    "library",
+    "exact",
+    "steps",
+)
+
+
+class Row(msgspec.Struct):
+    """One case measured."""
+
+    name: str
+    pieces: list[Piece]
+    greedy: CutPlan
+    done: CutPlan
+    seconds: float
+    library: int | None
+    exact: str
+
+    def text(self) -> str:
+        """Write the row of the table."""
+        done = self.done
+        return LINE.format(
+            self.name,
+            len(self.pieces),
+            sum(p.count for p in self.pieces),
+            self.greedy.length,
+            done.length,
+            done.bound,
+            f"{float(done.gap) * 100:.2f}",
+            f"{float(done.gap_buy) * 100:.2f}",
+            f"{self.seconds:.2f}",
+            "-" if self.library is None else self.library,
+            self.exact,
+            done.steps,
+        )
+
+
+def instances(path: Path) -> Iterator[tuple[str, list[Piece], Settings]]:
+    """Read published instances from a JSON file, or from every JSON file of a folder."""
+    files = sorted(path.glob("*.json")) if path.is_dir() else [path]
+    for file in files:
+        for name, case in json.loads(file.read_text(encoding="utf-8")).items():
+            pieces = [Piece(str(i), w, h, n, may_turn=False) for i, (w, h, n) in enumerate(case["items"])]
+            yield name, pieces, Settings(width=case["width"])
+
+
+def library_length(pieces: Sequence[Piece], settings: Settings) -> int | None:
+    """Pack with a general rectangle-packing library, best of several ways; its packings need not be cuttable.
+
+    None when the library is not installed. It turns all pieces or none, so directional lists are not turned.
+    """
+    try:
+        import rectpack
+    except ImportError:
+        return None
+    turn = all(p.may_turn or p.width == p.height for p in pieces)
+    tallest = sum(max(p.width, p.height) * p.count for p in pieces)
+    ways = [rectpack.SkylineBlWm, rectpack.MaxRectsBl, rectpack.GuillotineBssfSas]
+    if sum(p.count for p in pieces) > 150:
+        ways = ways[:1]  # the others take minutes
+    lengths = []
+    for way in ways:
+        packer = rectpack.newPacker(
+            mode=rectpack.PackingMode.Offline, pack_algo=way, rotation=turn, sort_algo=rectpack.SORT_SSIDE
+        )
+        for piece in pieces:
+            for _ in range(piece.count):
+                packer.add_rect(piece.width, piece.height)
+        packer.add_bin(settings.width, tallest)
+        packer.pack()
+        placed = packer.rect_list()
+        if len(placed) == sum(p.count for p in pieces):
+            lengths.append(max(y + h for _, _, y, _, h, _ in placed))
+    return min(lengths, default=None)
+
+
+def measure(name: str, pieces: list[Piece], settings: Settings, exact: float) -> Row:
+    """Plan one case greedily and in full, and compare."""
+    greedy = plan(pieces, msgspec.structs.replace(settings, solver=False))
+    begin = perf_counter()
+    done = plan(pieces, settings)
+    seconds = perf_counter() - begin
+    shown = "-"
+    if exact and settings.trim and sum(p.count for p in pieces) <= 60:
+        length, bound = level_optimum(pieces, settings.width, exact)
+        shown = str(length) if length is not None else f">={bound}"
+    return Row(name, pieces, greedy, done, seconds, library_length(pieces, settings), shown)
+
+
+def summary(rows: Sequence[Row]) -> str:
+    """Say how the plans compare in all."""
+    gaps = [float(r.done.gap) * 100 for r in rows]
+    buys = [float(r.done.gap_buy) * 100 for r in rows]
+    times = [r.seconds for r in rows]
+    saved = [100 - 100 * r.done.length / r.greedy.length for r in rows]
+    packed = [100 - 100 * r.done.length / r.library for r in rows if r.library]
+    lines = [
+        f"gap of the length used: median {median(gaps):.2f} %, worst {max(gaps):.2f} %, none in "
+        f"{sum(g == 0 for g in gaps)} of {len(rows)}",
+        f"gap of the length to buy: median {median(buys):.2f} %, worst {max(buys):.2f} %, none in "
+        f"{sum(g == 0 for g in buys)} of {len(rows)}",
+        f"time: median {median(times):.2f} s, longest {max(times):.2f} s",
+        f"shorter than greedy: {sum(saved) / len(saved):.2f} % on average, "
+        f"longer in {sum(s < 0 for s in saved)} of {len(saved)}",
+    ]
+    if packed:
+        lines.append(
+            f"shorter than the packing library: {sum(packed) / len(packed):.2f} % on average, longer in "
+            f"{sum(s < 0 for s in packed)} of {len(packed)}"
+        )
+    return "\n".join(lines)
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Print the tables."""
+    parser = argparse.ArgumentParser(prog="python -m patternkit.bench.cutting", description=__doc__)
+    parser.add_argument("path", nargs="?", type=Path, help="a JSON file of instances, or a folder of them")
+    parser.add_argument("--cases", type=int, default=30, help="made-up lists to plan (default 30)")
+    parser.add_argument("--exact", type=float, default=0.0, help="seconds for an exact run of each")
+    options = parser.parse_args(arguments)
+    groups: list[tuple[str, Iterator[tuple[str, list[Piece], Settings]]]] = []
+    if options.path is not None:
+        if not options.path.exists():
+            parser.error(f"there is no file or folder {options.path}")
+        groups.append(("Published instances, strips with trimming, no turning", instances(options.path)))
+    made_up = ((f"made-up {seed}", *realistic(seed)) for seed in range(options.cases))
+    groups.append(("Made-up lists", made_up))
+    for title, cases in groups:
+        print(f"\n{title}\n{HEAD}")
+        rows = []
+        for name, pieces, settings in cases:
+            rows.append(measure(name, pieces, settings, options.exact))
+            print(rows[-1].text(), flush=True)
+        if rows:
+            print(summary(rows))
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

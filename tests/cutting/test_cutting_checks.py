@@ -1,0 +1,162 @@
+"""The planner's own checks can fail: plans and proofs that are tampered with are refused."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+
+import msgspec
+import pytest
+
+from patternkit.plan.cutting import CutPlan, Piece, Settings, Sheet, Stock, plan, plan_stock
+from patternkit.plan.cutting import planner as planner_room
+from patternkit.plan.cutting.bounds import Slices, Stairs, proofs, reachable
+from patternkit.plan.cutting.proof import Fork, Limit, Prices, Searched
+from patternkit.plan.cutting.task import layout, length_of, missing, settle, task_of
+from patternkit.plan.cutting.tidy import tidied
+from patternkit.plan.cutting.verify import BadPlan, bound_of, check_plan
+from patternkit.plan.cutting.verify_sheets import check_sheets
+
+PIECES = [
+    Piece("a", 9, 6, 5),
+    Piece("b", 7, 4, 6),
+    Piece("edge", 3, 30, 2, along=True),
+    Piece("tie", 0, 2, 2, full=True),
+]
+RULES = Settings(width=40)
+change = msgspec.structs.replace
+
+
+def tampered(done: CutPlan) -> list[CutPlan]:
+    """Give plans that are each wrong in one way."""
+    first, *rest = done.strips
+    cut = first.cuts[0]
+
+    def with_first(**changes: object) -> CutPlan:
+        return change(done, strips=(change(first, **changes), *rest))
+
+    return [
+        change(done, strips=done.strips[1:]),
+        change(done, length=done.length - 1),
+        change(done, strips=(*done.strips, done.strips[-1])),
+        with_first(copies=2),
+        with_first(height=first.height - 1),
+        with_first(cuts=(change(cut, number=cut.number + 1), *first.cuts[1:])),
+        with_first(cuts=(change(cut, width=cut.width - 1), *first.cuts[1:])),
+        with_first(cuts=(change(cut, turned=True), *first.cuts[1:])),
+        with_first(cuts=(change(cut, piece="nobody"), *first.cuts[1:])),
+        with_first(kind="cut"),
+        with_first(source="Z"),
+        change(done, leftovers=tuple(change(x, width=x.width + 1) for x in done.leftovers)),
+        change(done, leftovers=()),
+    ]
+
+
+def test_a_plan_that_is_tampered_with_is_refused() -> None:
+    done = plan(PIECES, RULES)
+    check_plan(PIECES, RULES, done)
+    assert any(left.serves for left in done.leftovers)
+    for wrong in tampered(done):
+        with pytest.raises(BadPlan):
+            check_plan(PIECES, RULES, wrong)
+    with pytest.raises(BadPlan):
+        check_plan(PIECES, Settings(width=20), done)
+
+
+def test_sheets_that_are_tampered_with_are_refused() -> None:
+    stock, pieces = [Stock("square", 20, 20, 3)], [Piece("a", 9, 6, 5), Piece("b", 7, 4, 6)]
+    done = plan_stock(pieces, stock, RULES)
+    check_sheets(pieces, {}, stock, RULES, done.sheets)
+    first = done.sheets[0]
+    wrong: list[tuple[Sheet, ...]] = [
+        done.sheets[1:],
+        (*done.sheets, *done.sheets, *done.sheets, *done.sheets),
+        (change(first, rest=(1, 1)), *done.sheets[1:]),
+        (change(first, stock="other"), *done.sheets[1:]),
+        (change(first, strips=first.strips[1:]), *done.sheets[1:]),
+        (change(first, strips=(change(first.strips[0], size=1), *first.strips[1:])), *done.sheets[1:]),
+    ]
+    for sheets in wrong:
+        with pytest.raises(BadPlan):
+            check_sheets(pieces, {}, stock, RULES, sheets)
+
+
+def test_proofs_are_computed_anew() -> None:
+    task = task_of([Piece("a", 9, 6, 5, may_turn=False), Piece("b", 7, 4, 6, may_turn=False)], 20, True)
+    # Two of "a" to a strip of 6, so three strips; both "b" and what is left of the third: 4 more do.
+    stairs = next(p for p in proofs(task) if isinstance(p, Stairs))
+    assert bound_of(task, stairs) >= 18
+    assert bound_of(task, Slices(("plain", 0))) == -(-(9 * 6 * 5 + 7 * 4 * 6) // 20)
+    # A piece priced at its own share of the strip it fills: 6 / 2 and 4 / 2 for each, that is 15 + 12 = 27,
+    # but a strip of 6 may hold one "a" and one "b" worth 5, and two "a" worth 6: nothing is over its height.
+    pytest.importorskip("numpy")
+    fair = Searched(Stairs(()), Prices((3, 2)))
+    assert bound_of(task, fair) == 27
+    greedy_prices = Searched(Stairs(()), Prices((6, 4)))  # twice as much proves no more
+    assert bound_of(task, greedy_prices) == 27
+    assert reachable(task, 27) == 28  # sums of 4 and 6 are even
+
+
+def test_a_proof_may_not_take_limits_for_granted() -> None:
+    pytest.importorskip("numpy")
+    task = task_of([Piece("a", 9, 6, 5, may_turn=False)], 20, True)
+    free = Limit(6, 9, True)
+    with pytest.raises(BadPlan, match="granted"):
+        bound_of(task, Searched(Stairs(()), Prices((1,), ((free, 1),))))
+    with pytest.raises(BadPlan, match="limit from above"):
+        bound_of(task, Searched(Stairs(()), Fork(free, Prices((1,)), Prices((1,)))))
+    with pytest.raises(BadPlan, match="below nothing"):
+        bound_of(task, Searched(Stairs(()), Prices((-1,))))
+    with pytest.raises(BadPlan, match="out of order"):
+        bound_of(task, Stairs(((6, ("plain", 0)), (6, ("plain", 0)))))
+    known = Limit(6, 3, True)
+    shown = Searched(Stairs(((6, ("plain", 0)),)), Prices((0,), ((known, 1),)))
+    assert bound_of(task, shown) == 18  # three strips of 6, whatever the pieces are worth
+
+
+def test_what_nobody_asked_for_is_dropped() -> None:
+    task = task_of([Piece("a", 9, 6, 3, may_turn=False), Piece("b", 7, 4, 1, may_turn=False)], 20, True)
+    many = {layout(6, [(0, 9, 6, 2)]): 3, layout(6, [(0, 9, 6, 1), (1, 7, 4, 1)]): 1}
+    kept = settle(task, many)
+    assert missing(task, kept) == [0, 0]
+    assert length_of(task, kept) <= 6 + 6 + 4
+
+
+def test_simpler_cuts_are_preferred_among_equals() -> None:
+    """Ten of two sizes, mixed in every strip: the same three strips with one kind each are found."""
+    task = task_of([Piece("b", 20, 6, 2, may_turn=False), Piece("a", 10, 6, 8, may_turn=False)], 40, True)
+    mixed = {layout(6, [(1, 10, 6, 2), (0, 20, 6, 1)]): 2, layout(6, [(1, 10, 6, 4)]): 1}
+    assert missing(task, mixed) == [0, 0]
+    tidy = tidied(task, mixed, RULES)
+    assert sorted(tidy.values()) == [1, 2]
+    assert {len(row.parts) for row in tidy} == {1}
+    assert length_of(task, tidy) == 18
+
+
+def test_the_same_plan_every_time() -> None:
+    pieces = [Piece(str(i), 7 + 5 * i % 23, 9 + 7 * i % 31, 3 + i % 4) for i in range(9)]
+    rules = Settings(width=90, lot=9, steps=60)
+    done = plan(pieces, rules)
+    assert done == plan(pieces, rules) == plan(list(pieces), rules)
+    assert not done.hurried
+
+
+def test_a_wrong_solver_is_left_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Version 1.16.0 gave a length above the least as the least, so the shelf plan is given instead."""
+    pieces = [Piece(str(i), 7 + 5 * i % 23, 9 + 7 * i % 31, 3 + i % 4, may_turn=False) for i in range(9)]
+    monkeypatch.setattr(planner_room, "version", lambda name: "1.16.0")
+    assert not planner_room.solver_ready()
+    assert plan(pieces, Settings(width=90)).method == "shelf"
+
+
+def test_a_simple_list_loads_no_solver() -> None:
+    """A fabric that the bounds alone settle must not pay for the solver's start."""
+    code = (
+        "import sys\n"
+        "from patternkit.plan.cutting import Piece, Settings, plan\n"
+        "pieces = [Piece('a', 36, 36, 60), Piece('tie', 0, 20, 6, full=True)]\n"
+        "done = plan(pieces, Settings(width=336, lot=36))\n"
+        "assert done.status == 'proved', done\n"
+        "sys.exit(any(name in sys.modules for name in ('highspy', 'numpy')))\n"
+    )
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
