@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from patternkit.lengths import Length
@@ -13,7 +14,7 @@ def read_value(text: str) -> Length | None:
     """``8``, ``8 1/2``, ``8-1/2``, ``8½`` or ``8.5`` as an exact value of 0 or more; None for anything else."""
     for sign, plain in _CHARACTERS.items():
         text = text.replace(sign, plain)
-    parts = text.replace("-", " ").split()
+    parts = re.sub(r"(?<=\d)-(?=\d)", " ", text).split()
     if not 1 <= len(parts) <= 2 or len(text) > 24 or (len(parts) == 2 and not parts[0].isdecimal()):
         return None
     try:

@@ -1,0 +1,68 @@
+"""Size work: proofs for every value, values on the ruler, and choices that reach a size."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from patternkit.checks import run
+from patternkit.cli import main
+from patternkit.desk.files import open_project
+from patternkit.desk.scaling import fit_report, size_report
+from patternkit.lengths import Length
+
+LANTERN = Path("examples/lantern-walk.pattern")
+
+
+def test_seams_add_up_for_every_side_and_claims_for_one() -> None:
+    found = size_report(open_project(LANTERN))
+    assert found.verdict.always
+    assert found.claims.fixed == {"side": Length(9)}
+
+
+def test_values_on_the_ruler_are_those_that_count_out() -> None:
+    """A side of three equal strips lies on eighths when it is a multiple of three eighths: counted out by hand."""
+    (ruler,) = size_report(open_project(LANTERN)).rulers
+    assert ruler.values is not None
+    by_hand = [Fraction(n, 8) for n in range(1, 81) if Fraction(n, 24).limit_denominator() * 8 % 1 == 0]
+    assert [v for v in ruler.listed if v <= 10] == by_hand
+
+
+def test_pieces_off_the_ruler_at_the_value_asked_for() -> None:
+    (ruler,) = size_report(open_project(LANTERN, overrides={"side": Length(8)})).rulers
+    assert {o.exact for o in ruler.off} == {Length(Fraction(8, 3)) + Fraction(1, 2)}
+    assert {o.cut for o in ruler.off} == {Fraction(13, 4)}
+
+
+def test_a_pattern_that_adds_up_at_one_value_only(tmp_path: Path) -> None:
+    path = tmp_path / "one.pattern"
+    path.write_text("let side = 6\nfabric a\nfabric b\n\nblock both\n    rows\n        a 2*side x side\n"
+                    "        b 12 x side\n\nquilt\n    layout\n        both\n")
+    result = CliRunner().invoke(main, ["sizes", str(path)])
+    assert result.exit_code == 0 and "only when side is 6" in result.output
+
+
+@pytest.mark.parametrize(("width", "height"), [(60, 80), (45, 60), (90, 108)])
+def test_every_choice_reaches_what_it_says_and_passes_check(width: int, height: int) -> None:
+    offered = fit_report(open_project(LANTERN), Length(width), Length(height))
+    assert offered
+    for choice, project in offered:
+        assert project.top is not None
+        assert (project.top.width, project.top.height) == (choice.width, choice.height)
+        assert not [p for p in run(project, sizes=False) if not p.advice]
+    misses = [choice.miss for choice, _ in offered]
+    assert misses == sorted(misses)
+
+
+def test_an_exact_fit_is_found() -> None:
+    offered = fit_report(open_project(Path("examples/harbour-chain.pattern")), Length(60), Length(80))
+    assert not offered[0][0].miss
+
+
+@pytest.mark.parametrize("target", ["60", "axb", "60x", "-3x4", "60x80x9"])
+def test_a_target_that_is_no_size_is_wrong_usage(target: str) -> None:
+    result = CliRunner().invoke(main, ["fit", str(LANTERN), "--to", target])
+    assert result.exit_code == 2 and "60x80" in result.output
