@@ -103,7 +103,8 @@ def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making:
     width = shop.solved((CENTRE, "w"))
     strip = shop.solved((SASH, "w")) if sash is not None else ZERO
     outer = sash is not None and not inner_only(sash)
-    period = grid.down if grid.layout else lcm(len(grid.tile), 2)
+    # rows that touch are pressed by turns, so every second one is a step of its own; sashing keeps rows apart
+    period = grid.down if grid.layout else lcm(len(grid.tile), 1 if sash is not None else 2)
     marks: list[Mark | None] = []
     for r in range(grid.down):
         if sash is not None and (outer or r):
