@@ -28,6 +28,8 @@ def templates(ctx: Context) -> tuple[Template, ...]:
                     key = (making.key, recipe.cuts.index(cut), cut.shape)
                     if key not in found:
                         found[key] = _template(making, cut, cut.count * count.batches, c, ctx)
+            if making.kind == "strip-piece" and count.needed and making.key not in found:
+                found[making.key] = _strip_template(making, count.needed, c, ctx)
             if recipe.values.get("method") == "foundation" and count.needed:
                 foundation = (making.key, making.width, making.height)
                 if foundation not in found:
@@ -46,6 +48,19 @@ def _template(making: Making, cut: Cut, n: int, c: Context, ctx: Context) -> Tem
                             grain=(ONE, ZERO), points=points,
                             key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(name)}")
     lines = (c.say("template.cut", n=n, fabric=c.fabric(cut.fabric)), c.say("template.lines", seam=c.seam))
+    return Template(drawing, _name(name, c, ctx), lines)
+
+
+def _strip_template(making: Making, n: int, c: Context, ctx: Context) -> Template:
+    """The template of a piece that is cut from a strip unit; the marks on its edges lie on the seams of the strips."""
+    name = c.title(making)
+    raw = raw_outline(making.outline, c.seam)
+    low = min(p[0] for p in raw), min(p[1] for p in raw)
+    points = tuple((p[0] - low[0], p[1] - low[1]) for s in making.seams for p in (s.start, s.end))
+    sewn, cut = (tuple((x - low[0], y - low[1]) for x, y in outline) for outline in (making.outline, raw))
+    drawing = draw_template(_name(name, c, ctx), sewn, cut, c.swatches, c.look, count=n, grain=(ONE, ZERO), points=points,
+                            key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.key)}")
+    lines = (c.say("template.cut_strips", n=n), c.say("template.lines", seam=c.seam))
     return Template(drawing, _name(name, c, ctx), lines)
 
 
@@ -72,6 +87,8 @@ def seam_line(making: Making, cut: Cut, ctx: Context) -> tuple[Outline, tuple[Po
                 if set(moved[0]) == set(cut.shape):
                     inner = tuple(moved[2](p) for p in _meeting(placed, making))
                     return moved[1], inner
+    if cut.sewn:
+        return cut.sewn, ()
     try:
         return raw_outline(cut.shape, -ctx.seam), ()
     except (CannotOffset, ValueError):

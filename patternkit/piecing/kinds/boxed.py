@@ -128,7 +128,7 @@ class Boxed(Kind):
                 height + shop.seam * 2,
             )
             values["background"] = around[0].fabric
-        return Recipe(method, self.words[0], cuts, units, values=values)
+        return Recipe(method, self.words[0] if around else "shape-alone", cuts, units, values=values)
 
     def _shape_cut(self, shape: Cloth, shop: Shop, trims: Mapping[int, Trim], strips: bool) -> Cut:
         """From strips the shape keeps its points, as a ruler cuts it; a template has its dog-ears trimmed."""

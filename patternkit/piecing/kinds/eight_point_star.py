@@ -254,7 +254,8 @@ def _recipe(
         "set in": 0 if straight else 8,
         "measures": w + s * 2,
     }
-    return Recipe(STRAIGHT if straight else SET_IN, "eight-point-star", counted(cuts), values=values)
+    phrase = "eight-point-star-straight" if straight else "eight-point-star"
+    return Recipe(STRAIGHT if straight else SET_IN, phrase, counted(cuts), values=values)
 
 
 def _square(fabric: str, exact: Length, count: int, shop: Shop, then: str, name: str) -> Cut:

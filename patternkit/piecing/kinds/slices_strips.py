@@ -83,6 +83,7 @@ def strip_piece(
         f"{unit.key}, {name}",
         KIND,
     )
+    made = msgspec.structs.replace(made, role="unit", title=f"{unit.title or unit.name}, {name}")
     back = put.point(low)
     return Placed(made, msgspec.structs.replace(put, dx=back[0], dy=back[1]))
 

@@ -96,7 +96,7 @@ class TriangleStrip(Kind):
         n = number_of(unit)
         return Recipe(
             method,
-            self.words[0],
+            self.words[0] if method == STRIPS else "triangle-strip-templates",
             counted(cuts),
             values={
                 "triangles": n,
