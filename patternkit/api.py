@@ -41,26 +41,52 @@ def check(project: Project, *, sizes: bool = True) -> list[Problem]:
 
 
 def booklet(project: Project, *, language: str = "", units: str = "", house: Mapping[str, Any] | None = None,
-            every_size: bool = True) -> Booklet:
+            every_size: bool = True, part: str = "", proof: bool = False) -> Booklet:
     """The booklet as a document tree. `every_size` puts all rows of the sizes table side by side, unless the project is
-    in one of them. Raises PatternError when the pattern has problems that leave nothing to write."""
+    in one of them; `part` is the title of the one release to write; `proof` gives the proof sheet instead.
+
+    Raises PatternError when there is nothing to write, or no release of that title.
+    """
     from patternkit.booklet.content.booklet import booklet as put_together
     from patternkit.booklet.content.booklet import context
+    from patternkit.booklet.content.releases import find_release
 
-    sisters = [project.in_size(s.name) for s in project.pattern.sizes] if every_size and not project.size else []
     if not project.makings:
         raise PatternError([Problem("nothing-to-write", "There is nothing in this pattern that can be made yet.",
                                     project.pattern.settings.span)])
-    return put_together(context(project, language=language, units=units, house=house, sisters=sisters))
+    release = find_release(project.pattern, part) if part else None
+    wishes: dict[str, Any] = {"language": language, "units": units, "house": house}
+    whole = every_size and not project.size and release is None and not proof
+    sisters = [project.in_size(s.name) for s in project.pattern.sizes] if whole else []
+    told = context(project, sisters=sisters, release=release, **wishes)
+    if proof:
+        from patternkit.booklet.content.proof import proof_sheet
+
+        return proof_sheet(told)
+    ways = [] if project.colourway or release is not None else [w.name for w in project.pattern.colourways]
+    return put_together(told, tuple(context(project.in_size(project.size, way), **wishes) for way in ways))
 
 
-def files(project: Project, *, formats: Sequence[str] = ("md", "html"), paper: str = "letter", **wishes: Any) -> dict[str, bytes]:
-    """The files of a booklet by name, in memory: ``NAME.md`` with its drawings, ``NAME.html``, ``NAME.pdf``."""
+def files(project: Project, *, formats: Sequence[str] = ("md", "html"), paper: str = "letter", only: Sequence[str] = (),
+          **wishes: Any) -> dict[str, bytes]:
+    """The files of a booklet by name, in memory: ``NAME.md`` with its drawings, ``NAME.html``, ``NAME.pdf``.
+
+    `only` names the sections to write (``cutting``, ``templates`` ...); `wishes` as for `booklet`. Raises PatternError
+    when there is no such section.
+    """
     from patternkit.booklet import render
 
     made = booklet(project, **wishes)
-    stem = Path(project.name).stem + (f"-{project.size}" if project.size else "") + \
-        (f"-{project.colourway}" if project.colourway else "")
+    if only:
+        known = render.keys_of(made)
+        for key in only:
+            if key not in known:
+                raise PatternError([Problem("unknown-name", f"The booklet has no section {key}; it has "
+                                            f"{', '.join(known)}.", project.pattern.settings.span)])
+        made = render.only(made, only)
+    ends = [project.size, project.colourway, *(x for x in (wishes.get("part"),) if x), *only,
+            *(["proof"] if wishes.get("proof") else [])]
+    stem = "-".join([Path(project.name).stem, *(_safe(x) for x in ends if x)])
     found: dict[str, bytes] = {}
     if "md" in formats:
         found[f"{stem}.md"] = render.markdown(made).encode()
@@ -73,9 +99,16 @@ def files(project: Project, *, formats: Sequence[str] = ("md", "html"), paper: s
     return found
 
 
+def _safe(text: str) -> str:
+    """A text as part of a file's name."""
+    from patternkit.booklet.content.figures import slug
+
+    return slug(text)
+
+
 def write(project: Project, folder: str | Path = "build", *, formats: Sequence[str] = ("md", "html"),
-          paper: str = "letter", **wishes: Any) -> list[Path]:
-    """Write the booklet into a folder, all its files or none, and return their paths.
+          paper: str = "letter", only: Sequence[str] = (), **wishes: Any) -> list[Path]:
+    """Write the booklet into a folder, all its files or none, and return their paths; wishes as for `files`.
 
     Raises PatternError when the pattern has problems (advice does not count), or when the folder can't be written.
     """
@@ -84,4 +117,4 @@ def write(project: Project, folder: str | Path = "build", *, formats: Sequence[s
     wrong = [p for p in check(project) if not p.advice]
     if wrong:
         raise PatternError(wrong)
-    return write_whole(Path(folder), files(project, formats=formats, paper=paper, **wishes))
+    return write_whole(Path(folder), files(project, formats=formats, paper=paper, only=only, **wishes))

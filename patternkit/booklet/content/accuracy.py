@@ -72,8 +72,9 @@ def _crossed(making: Making, axis: int, memo: dict[tuple[int, int], int]) -> int
     for p in making.parts:
         own = axis if p.place.turned % 180 == 0 else 1 - axis
         inner.append(seams_along(p.what, own, memo))
-    if making.kind == "border":
-        return inner[0] + 2
+    if making.kind in ("border", "mitred-border"):
+        band = inner[1] if making.kind == "mitred-border" else 0
+        return inner[0] + 2 + band * 2
     beside = {"row": 0, "rows": 1, "column": 1, "band": 1}.get(making.kind)
     return sum(inner) + len(inner) - 1 if beside == axis else max(inner, default=0)
 
@@ -184,12 +185,12 @@ def accuracy_section(ctx: Context) -> Section | None:
     for count in ctx.steps:
         off = drift(count.making, ctx)
         if off.seams >= 2:
-            rows.append((ctx.title(count.making), str(off.seams), ctx.say(f"accuracy.{off.way}"),
+            rows.append((ctx.title(count.making), ctx.say(f"accuracy.{off.way}", n=off.seams),
                          ctx.phrases.fine(off.together), ctx.phrases.fine(off.by_chance)))
     if not rows:
         return None
     thread = ctx.phrases.fine(ctx.pattern.settings.thread)
     blocks: list[Block] = [Paragraph(ctx.say("accuracy.intro", thread=thread)),
-                           Table("", ctx.phrases.list("accuracy.heads"), tuple(rows), "lrlrr"),
+                           Table("", ctx.phrases.list("accuracy.heads"), tuple(rows), "llrr"),
                            Paragraph(ctx.say("accuracy.help", many=MANY))]
     return Section("accuracy", ctx.say("heads.accuracy"), tuple(blocks))

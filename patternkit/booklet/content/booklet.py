@@ -15,7 +15,7 @@ from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.finishing import finishing_blocks
 from patternkit.booklet.content.merged import Copies, making_of, step, steps_of
 from patternkit.booklet.content.prose import prose_blocks
-from patternkit.booklet.content.releases import makings_of, release_section, releases_section, shares
+from patternkit.booklet.content.releases import release_section, releases_section, shares
 from patternkit.booklet.content.templates import templates
 from patternkit.booklet.document import Block, Booklet, Bullets, Callout, Drawing, Figure, Paragraph, Section
 from patternkit.booklet.drawing.making import draw_making
@@ -48,18 +48,17 @@ def _one_release(ctx: Context, steps: list[tuple[int, Copies]]) -> Booklet:
     """The booklet of one release: what it makes, its cut list, its steps."""
     settings = ctx.pattern.settings
     share = next(s for s in shares(ctx) if s.release is ctx.release)
-    own = {id(m) for m in makings_of(share)}
-    mine = [(n, copies) for n, copies in steps if id(making_of(copies)) in own]
+    own = {id(c.making): c for c in share.counts}
+    mine = [(n, [(c, own[id(x.making)]) for c, x in copies]) for n, copies in steps if id(making_of(copies)) in own]
     sections = [release_section(share, ctx), _before(ctx), *_step_sections(ctx, mine, whole=False)]
     if share.finishing:
         sections.append(Section("finishing", ctx.say("heads.finishing"), tuple(finishing_blocks(ctx))))
     if mine:
         sections.append(Section("checkpoints", ctx.say("heads.checkpoints"), (tables.checkpoints(ctx, mine),)))
-    keep = {t.drawing.key for t in templates(ctx)}
     assert ctx.release is not None
     return Booklet(settings.title, settings.by, ctx.say("parts.title", title=ctx.release.title, date=ctx.release.date),
                    None, (), tuple(s for s in sections if s.blocks),
-                   tuple(t for t in templates(ctx) if t.drawing.key in keep and _belongs(t.title, mine, ctx)),
+                   tuple(t for t in templates(ctx) if _belongs(t.title, mine, ctx)),
                    ctx.phrases.language, settings.copyright, settings.contact, ctx.phrases.table("words"))
 
 
@@ -97,7 +96,7 @@ def _facts(ctx: Context) -> tuple[tuple[str, str], ...]:
     if blocks and not ctx.sizes:
         told = [ctx.say("facts.block", n=c.needed, what=ctx.noun(c.making, c.needed),
                         size=ctx.phrases.by(c.making.width, c.making.height)) for c in blocks]
-        facts.append((ctx.say("facts.blocks"), ctx.listed(told)))
+        facts.append((ctx.say("facts.blocks"), "; ".join(told)))
     facts.append((ctx.say("facts.seam"), ctx.phrases.length(settings.seam)))
     for key in ("skill", "number", "edition"):
         if getattr(settings, key):

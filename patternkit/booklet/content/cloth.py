@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
+from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.document import Block, Bullets, Figure, Paragraph, Section, Table
 from patternkit.booklet.drawing.cuts import ClothCut, PieceCut, StripCut, draw_cuts
 from patternkit.lengths import Length
@@ -87,6 +88,11 @@ def _then(then: str, n: int, ctx: Context) -> str:
 
 def use_of(line: CutLine, ctx: Context) -> str:
     """What a line is for; long pieces by each of their names."""
+    if line.cut.then == "template":
+        making = next((c.making for c in ctx.plan.counts if line.cut in c.making.recipe.cuts), None)
+        return template_name(making, line.cut, ctx) if making is not None else line.use
+    if line.cut.name in ("sashing", "cornerstone"):
+        return ctx.names.text(line.cut.name)
     long = next((x for x in ctx.plan.long_strips if x.fabric == line.fabric and x.use == line.use), None)
     if long is not None and line.cut.then == "strip":
         return ctx.listed(list(dict.fromkeys(ctx.names.text(name) for _, _, name in long.lengths)))
@@ -128,14 +134,18 @@ def long_words(long: LongStrip, ctx: Context) -> str:
 def cloth_cut(plan: FabricPlan, ctx: Context) -> ClothCut:
     """The cutting plan as the drawing room is told it: strips from the top with their pieces from the left."""
     by_id = {line.id: line for line in plan.lines}
-    strips = []
+    strips: list[StripCut] = []
     for strip in plan.plan.strips:
         if strip.source:
             continue  # cut from a leftover, which the cloth's drawing shows as such
         pieces = tuple(PieceCut(use_of(by_id[c.piece], ctx), c.number, _inches(c.width, plan),
                                 _inches(c.trimmed_to or c.height, plan)) for c in strip.cuts)
         whole = strip.kind in ("full", "along") or not pieces
-        strips.append(StripCut(_inches(strip.height, plan), strip.copies, () if whole else pieces, whole))
+        last = strips[-1] if strips else None
+        if whole and last is not None and last.whole and last.height == _inches(strip.height, plan):
+            strips[-1] = StripCut(last.height, last.copies + strip.copies, (), True)
+        else:
+            strips.append(StripCut(_inches(strip.height, plan), strip.copies, () if whole else pieces, whole))
     return ClothCut(plan.fabric.key, plan.fabric.usable_width, tuple(strips), plan.used)
 
 
@@ -153,6 +163,7 @@ def pieces_by_size(ctx: Context) -> Table:
             row = rows.setdefault((ctx.fabric(line.fabric), what, use_of(line, c)), ["–"] * len(ctx.sizes))
             row[i] = str(line.count + (int(row[i]) if row[i] != "–" else 0))
     heads = (*ctx.phrases.list("cutting.pieces_heads"), *(c.size_name for c in ctx.sizes))
-    ordered = sorted(rows.items(), key=lambda item: item[0][0])
+    order = [ctx.fabric(key) for key in ctx.pattern.fabrics]
+    ordered = sorted(rows.items(), key=lambda item: order.index(item[0][0]))
     return Table(ctx.say("cutting.pieces_caption"), heads, tuple((*k, *v) for k, v in ordered),
                  "lll" + "r" * len(ctx.sizes))

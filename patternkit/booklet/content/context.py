@@ -121,7 +121,9 @@ class Context:
         if ", " in title and (making.key.endswith(REVERSED) or self.versions.get(making.key)):
             title, _, version = title.rpartition(", ")
         role = making.role if making.role in ("unit", "block") else "other"
-        if making.role in ("centre", "quilt", "border") or (making.role == "row" and making.key != "sashing row"):
+        if making.key == "sashing row":
+            role = "sashing"
+        elif making.role in ("centre", "quilt", "border", "row"):
             role = "named"
         return self.say(f"nouns.{role}", n=n, title=title) + (f", {version}" if version else "")
 

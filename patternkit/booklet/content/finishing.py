@@ -24,7 +24,7 @@ def _told(ctx: Context) -> list[Told]:
     told: list[Told] = []
 
     def add(slot: str, text: str) -> None:
-        told.append(Told(slot, Paragraph(text)))
+        told.append(Told(slot, (Paragraph(text),)))
 
     if plan.backing is not None:
         b = plan.backing

@@ -6,7 +6,7 @@ from typing import Sequence, TypeVar
 
 from patternkit.booklet.content.context import SECTIONS, Context, section_of
 from patternkit.booklet.content.steps import Told, step_blocks, title
-from patternkit.booklet.document import Block, Bullets, Callout, Figure, Paragraph, Step
+from patternkit.booklet.document import Block, Callout, Figure, Paragraph, Step
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 
@@ -45,7 +45,7 @@ def step(number: int, copies: Copies, ctx: Context) -> Step:
     told = [(c, step_blocks(count, c)) for c, count in copies]
     name = _title(copies, ctx)
     if len(told) == 1 and not ctx.sizes:
-        return Step(number, name, tuple(t.block for t in told[0][1]))
+        return Step(number, name, tuple(b for t in told[0][1] for b in t.blocks))
     blocks: list[Block] = []
     if len(copies) < len(ctx.sizes):
         blocks.append(Paragraph(ctx.say("sizes.only", sizes=ctx.listed([c.size_name for c, _ in copies]))))
@@ -56,13 +56,13 @@ def together(told: Sequence[tuple[Context, Sequence[Told]]], ctx: Context) -> li
     """What several sizes say, slot by slot: once where they all say the same, otherwise with their names before it."""
     blocks: list[Block] = []
     for slot in dict.fromkeys(t.slot for _, listed in told for t in listed):
-        here = [(c.size_name, t.block) for c, listed in told for t in listed if t.slot == slot]
+        here = [(c.size_name, t.blocks) for c, listed in told for t in listed if t.slot == slot]
         found = groups(here)
         if len(found) == 1 and len(found[0][0]) == len(told):
-            blocks.append(found[0][1])
+            blocks += found[0][1]
         else:
-            for names, block in found:
-                blocks += _led(block, ctx.say("sizes.lead", sizes=ctx.listed(names)))
+            for names, (first, *rest) in found:
+                blocks += [*_led(first, ctx.say("sizes.lead", sizes=ctx.listed(names))), *rest]
     return blocks
 
 
@@ -82,8 +82,6 @@ def _led(block: Block, lead: str) -> list[Block]:
         return [Callout(block.kind, f"{lead} {block.text}")]
     if isinstance(block, Figure):
         return [Figure(block.drawings, lead.rstrip(":"))]
-    if isinstance(block, Bullets):
-        return [Bullets(tuple(f"{lead} {item}" for item in block.items))]
     return [Paragraph("", lead), block]
 
 

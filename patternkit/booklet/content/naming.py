@@ -35,7 +35,7 @@ class Names:
     """Names in the language of some phrases. `borders` is how many borders the quilt has: a lone one has no number."""
 
     def __init__(self, phrases: Phrases, borders: int = 0) -> None:
-        self.say, self._borders = phrases.say, borders
+        self.say, self.alone = phrases.say, borders == 1
 
     def text(self, text: str) -> str:
         """A made-up name in the booklet's language; any other text as it is."""
@@ -58,7 +58,7 @@ class Names:
         numbers = re.findall(r"\d+", which)
         key = {"": "border", "sides": "border_sides", "top and bottom": "border_top", "cornerstone": "border_corner",
                "strip": "border_strip"}[what]
-        told = "" if self._borders == 1 else self.listed(numbers)
+        told = "" if self.alone else self.listed(numbers)
         return self.say(f"names.{key}", n=told, many=len(numbers) > 1)
 
     def listed(self, items: list[str]) -> str:

@@ -56,6 +56,8 @@ def _whole(making: Making, ctx: Context) -> str:
     seams = making.seams
     if making.kind == "border" and len({_outward(s) for s in seams}) == 1:
         return ctx.say("press.border" if _outward(seams[0]) else "press.border_in")
+    if making.kind == "mitred-border" and all(_outward(s) for s in seams[:4]) and {s.pressed for s in seams[4:]} == {"open"}:
+        return ctx.say("press.mitred")
     if making.kind == "rows" and making.role in ("centre", "quilt") and len(seams) > 2:
         ways = [_direction(s, ctx) for s in sorted(seams, key=lambda s: s.start[1])]
         if len(set(ways)) == 2 and all(a != b for a, b in zip(ways, ways[1:], strict=False)):
@@ -64,6 +66,10 @@ def _whole(making: Making, ctx: Context) -> str:
     for each in ([how(making, s, ctx) for s in seams], [_direction(s, ctx) for s in seams]):
         if len(set(each)) == 1:
             return ctx.say("press.all", seams=many, how=each[0], n=len(seams))
+    centre = making.parts[0].what
+    if making.role in ("unit", "block") and isinstance(centre, Cloth) and centre.name and len(seams) > 2 \
+            and all(_outward(s) and 0 in (*s.left, *s.right) for s in seams):
+        return ctx.say("press.away", what=centre.name)
     return ""
 
 
@@ -130,8 +136,10 @@ def _names(making: Making, seam: Seam, ctx: Context) -> tuple[set[str], set[str]
 def _called(making: Making, part: int, ctx: Context) -> str:
     what = making.parts[part].what
     if isinstance(what, Cloth):
-        return what.name if making.role in ("border", "quilt") and what.name else ctx.fabric(what.fabric)
-    return ctx.noun(what, 1).partition(" ")[2] if what.role in ("unit", "block") else ctx.title(what)
+        named = making.role in ("border", "quilt") and what.name
+        return ctx.say("press.the_piece", what=what.name) if named else ctx.fabric(what.fabric)
+    role = what.role if what.role in ("unit", "block") else "piece"
+    return ctx.say(f"press.the_{role}", what=ctx.title(what))
 
 
 def _direction(seam: Seam, ctx: Context) -> str:

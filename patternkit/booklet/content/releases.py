@@ -13,11 +13,11 @@ from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.document import Block, Paragraph, Section, Table
 from patternkit.lengths import ceil_fraction
-from patternkit.model.pattern import Release
-from patternkit.piecing.making import Making
+from patternkit.model.pattern import Pattern, Release
 from patternkit.plan.counts import Count
 from patternkit.plan.lines import cut_lines, strip_line
 from patternkit.plan.model import CutLine, LongStrip
+from patternkit.problems import PatternError, Problem
 
 TOP_ROLES = ("row", "centre", "quilt", "border", "border strip")
 
@@ -36,15 +36,17 @@ def shares(ctx: Context) -> list[Share]:
     """The releases in order, and what none of them makes, if anything.
 
     A unit made in several releases is cut in batches: each release gets the batches that bring the total up to what has
-    been made by then, so that the parts' cuts add up to the whole plan's.
+    been made by then, so that the parts' cuts add up to the whole plan's. Where no release names the finishing, it goes
+    with the top.
     """
     done: dict[int, int] = {}
     taken: dict[int, int] = {}
     found, finished = [], False
+    named = any(name == "finishing" for release in ctx.pattern.parts for _, name, _ in release.makes)
     for release in ctx.pattern.parts:
         own, ends = [], False
         for n, name, _ in release.makes:
-            ends = ends or name == "finishing"
+            ends = ends or name == ("finishing" if named else "top")
             own += _made(name, n, ctx, done, taken)
         found.append(_share(release, own, ends and not finished, ctx))
         finished = finished or ends
@@ -93,6 +95,16 @@ def _share(release: Release | None, counts: Sequence[Count], finishing: bool, ct
     return Share(release, tuple(counts), tuple(lines), tuple(long_strips), finishing)
 
 
+def find_release(pattern: Pattern, title: str) -> Release:
+    """The release of a title, however its letters are cased. Raises PatternError naming those there are."""
+    found = next((r for r in pattern.parts if r.title.casefold() == title.strip().casefold()), None)
+    if found is None:
+        there = ", ".join(r.title for r in pattern.parts)
+        raise PatternError([Problem("unknown-name", f"The pattern has no part called {title}.",
+                                    pattern.settings.span, causes=(f"It has {there}." if there else "It has no parts.",))])
+    return found
+
+
 def releases_section(ctx: Context) -> Section | None:
     """All releases, each with its date, what is made, and its cut list."""
     if not ctx.pattern.parts:
@@ -109,7 +121,7 @@ def release_section(share: Share, ctx: Context) -> Section:
         title = ctx.say("parts.title", title=share.release.title, date=share.release.date)
         blocks += prose_blocks(share.release.prose, ("intro", "note", "before", "tip", "caution"), ctx)
     makes = [ctx.noun(c.making, c.needed) for c in share.counts if c.making.role not in TOP_ROLES]
-    makes += [ctx.say("names.top")] if any(c.making.role in TOP_ROLES for c in share.counts) else []
+    makes += [ctx.say("parts.top")] if any(c.making.role in TOP_ROLES for c in share.counts) else []
     makes += [ctx.say("parts.finishing")] if share.finishing else []
     if makes:
         blocks.append(Paragraph(ctx.say("parts.makes", items=ctx.listed(makes))))
@@ -132,7 +144,3 @@ def cut_list(share: Share, ctx: Context) -> Table:
         rows.append((ctx.fabric(line.fabric), str(line.count), size, ctx.names.text(line.use)))
     return Table(ctx.say("parts.caption"), ctx.phrases.list("parts.heads"), tuple(rows), "lrll")
 
-
-def makings_of(share: Share) -> list[Making]:
-    """The makings that a release makes."""
-    return [c.making for c in share.counts]

@@ -24,10 +24,11 @@ HAIR = Length(Fraction(1, 16))  # less than this over the size to trim to is not
 
 
 class Told(msgspec.Struct, frozen=True):
-    """One block of a step with its place among them, so that the steps of several sizes can be laid side by side."""
+    """Blocks of a step that belong together, with their place, so that the steps of several sizes can be laid side by
+    side."""
 
     slot: str
-    block: Block
+    blocks: tuple[Block, ...]
 
 
 def step_blocks(count: Count, ctx: Context) -> list[Told]:
@@ -37,7 +38,7 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
     told: list[Told] = []
 
     def add(slot: str, *blocks: Block) -> None:
-        told.extend(Told(f"{slot} {i}", b) for i, b in enumerate(blocks))
+        told.extend(Told(f"{slot} {i}", (b,)) for i, b in enumerate(blocks))
 
     if unit is not None:
         add("before", *prose_blocks(unit.prose, ("intro", "note", "before"), ctx))
@@ -45,7 +46,8 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
     add("version", *([Paragraph(version)] if version else []))
     if making.key.removesuffix(REVERSED).endswith(MIRRORED):
         add("mirrored", Paragraph(ctx.say("step.mirrored", title=base_title(making, ctx))))
-    add("take", *take_blocks(count, ctx))
+    taken = tuple(take_blocks(count, ctx))
+    told += [Told("take", taken)] if taken else []
     add("method", *(Paragraph(text) for text in method(count, ctx)))
     add("figure", *step_figures(making, ctx))
     pressed = press_sentences(making, ctx)
@@ -74,8 +76,9 @@ def title(counts: list[Count], ctx: Context) -> str:
     """``Corner: make 72``, with a number for each size; rows and the top are just named."""
     making = counts[0].making
     name = ctx.title(making)
-    if making.role == "border":
-        return ctx.say("step.border_title", border=ctx.names.text(making.key.removeprefix("quilt with ")))
+    if making.kind in ("border", "mitred-border"):
+        border = making.key.removesuffix(REVERSED).removeprefix("quilt with ")
+        return ctx.say("step.border_title", border=ctx.names.text(border), alone=ctx.names.alone)
     needed = [str(c.needed) for c in counts]
     n = needed[0] if len(set(needed)) == 1 else " / ".join(needed)
     named = making.role == "row" and making.key != "sashing row"
@@ -95,7 +98,8 @@ def method(count: Count, ctx: Context) -> list[str]:
         n = len(making.seams)
         how = "one" if n == 1 else "outward" if n % 2 == 0 else "pairs"
         return [ctx.say(f"method.strips_{how}"),
-                ctx.say("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment, **values)]
+                ctx.say("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment, **values),
+                ctx.say("method.strips_yield", spare=count.spare, **values)]
     key = f"method.{recipe.phrase}"
     if recipe.values.get("method") == "foundation" and not recipe.phrase.endswith("foundation"):
         key = "method.slices-foundation"
@@ -114,9 +118,11 @@ def _border_order(making: Making, ctx: Context) -> list[str]:
 
 def _trim(count: Count, ctx: Context) -> list[Block]:
     recipe = count.making.recipe
-    if not recipe.trim_to or not recipe.sewn or recipe.phrase == "strips":
+    if not recipe.trim_to or not recipe.sewn:
         return []
     (sw, sh), (w, h) = recipe.sewn, recipe.trim_to
+    if recipe.phrase == "strips":
+        return [Paragraph(ctx.say("step.trim_strips", w=w, h=h))]
     over = max(sw - w, sh - h)
     key = "step.trim_hair" if over < HAIR else "step.trim"
     text = ctx.say(key, n=count.needed, sw=sw, sh=sh, w=w, h=h)
@@ -155,11 +161,10 @@ def visible(making: Making, ctx: Context) -> str:
     widths = visible_widths(making, ctx)
     if not widths or making.role not in ("unit", "block"):
         return ""
-    return f"{', '.join(ctx.phrases.bare(w) for w in widths)} {ctx.units.sign}"
+    return ctx.phrases.row(widths)
 
 
 def _spare(count: Count, ctx: Context) -> list[Block]:
-    if not count.spare:
+    if not count.spare or count.making.recipe.phrase == "strips":
         return []
-    key = "step.spare_strips" if count.making.recipe.phrase == "strips" else "step.spare"
-    return [Paragraph(ctx.say(key, made=count.made, needed=count.needed, spare=count.spare))]
+    return [Paragraph(ctx.say("step.spare", made=count.made, needed=count.needed, spare=count.spare))]

@@ -8,12 +8,13 @@ from __future__ import annotations
 import tomllib
 from fractions import Fraction
 from importlib.resources import files
-from typing import Any, Mapping
+from typing import Any, Mapping, Sequence
 
 from jinja2 import StrictUndefined, Template, TemplateError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from patternkit.booklet.drawing.words import ENGLISH
+from patternkit.booklet.phrases.guard import checked
 from patternkit.lengths import Length
 from patternkit.problems import PatternError, Problem
 from patternkit.units import Units, decimal, mixed, number
@@ -32,26 +33,21 @@ class Phrases:
         self._flat = {f"drawing.{key}": text for key, text in ENGLISH.items()} | dict(_flatten(catalogue("en")))
         if self.language != "en":
             self._flat |= dict(_flatten(catalogue(self.language)))
-        if house:
-            known = set(self._flat)
-            for key, text in _flatten(house):
-                if key not in known:
-                    raise PatternError([Problem("unknown-phrase", f"The house's phrases name {key}, which the booklet does "
-                                                "not have.")])
-                self._flat[key] = text
         self._env = ImmutableSandboxedEnvironment(autoescape=False, undefined=StrictUndefined)
         self._env.filters.update(len=self.length, by=self.by, bare=self.bare, fine=self.fine, of=counted, yardage=self.yardage,
                                  cap=capital)
+        if house:
+            self._flat |= checked(dict(_flatten(house)), self._flat, self._env)
         self._ready: dict[str, Template] = {}
 
     def say(self, key: str, **values: Any) -> str:
-        """A phrase filled in. Raises PatternError when a house's phrase can't be filled in."""
+        """A phrase filled in. Raises KeyError for a phrase there is not, PatternError when a house's can't be filled in."""
         template = self._ready.get(key)
         try:
             if template is None:
                 template = self._ready[key] = self._env.from_string(str(self._flat[key]))
             return template.render(values)
-        except TemplateError as error:
+        except (TemplateError, TypeError, ValueError, AttributeError, ArithmeticError) as error:
             raise PatternError([Problem("bad-phrase", f"The phrase {key} can't be filled in: {error}.")]) from error
 
     def has(self, key: str) -> bool:
@@ -94,6 +90,13 @@ class Phrases:
         text, near = self.number(value)
         return f"{self._about(near)}{text}"
 
+    def row(self, values: Sequence[Length]) -> str:
+        """Several lengths one after the other, the unit once: ``3 1/4, 3, 3 1/4 in``."""
+        told = [self.number(v) for v in values]
+        return f"{self._about(any(near for _, near in told))}{'; '.join(t for t, _ in told)} {self.units.sign}" \
+            if self._flat["words.decimal"] == "," and self.units.decimals else \
+            f"{self._about(any(near for _, near in told))}{', '.join(t for t, _ in told)} {self.units.sign}"
+
     def _about(self, near: bool) -> str:
         return f"{self._flat['words.about']} " if near else ""
 
@@ -110,6 +113,8 @@ class Phrases:
         own = value / self.units.inches
         if not self.units.decimals and own.is_fraction and own.fraction.denominator in (1, 2, 4, 8, 16, 32, 64):
             return self.length(value)
+        if not self.units.decimals:
+            return f"{self._about(True)}{mixed(max(own.round_to(Fraction(1, 64)), Fraction(1, 64)))} {self.units.sign}"
         return f"{self.mark(decimal(own.round_to(Fraction(1, 1000)), 3))} {self.units.sign}"
 
 

@@ -1,0 +1,215 @@
+"""The proof sheet, for the writer and her technical editor: every number, where it comes from and how it was reached."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.steps import base_key
+from patternkit.booklet.content.taking import SETTING, is_joined
+from patternkit.booklet.document import Block, Booklet, Paragraph, Section, Table
+from patternkit.lengths import Length
+from patternkit.piecing.making import Making
+from patternkit.plan.counts import Count
+from patternkit.sizes.affine import Affine
+from patternkit.sizes.causes import Cause, Var
+from patternkit.sizes.system import System
+from patternkit.sizes.walk import walk
+from patternkit.source import NOWHERE, Span
+from patternkit.units import decimal
+
+
+def proof_sheet(ctx: Context) -> Booklet:
+    """The whole sheet as a booklet of tables."""
+    settings = ctx.pattern.settings
+    say = ctx.say
+    inner = (("stated", _stated(ctx)), ("sizes", _sizes(ctx)), ("counts", _counts(ctx)), ("cuts", _cuts(ctx)),
+             ("cloth", _cloth(ctx)), ("finish", _finish(ctx)), ("pressing", _pressing(ctx)))
+    sections = tuple(Section(f"proof-{key}", say(f"proof.{key}"), tuple(blocks)) for key, blocks in inner if blocks)
+    return Booklet(say("proof.title", title=settings.title), settings.by, say("proof.intro", file=re.split(r"[/\\]", ctx.project.name)[-1]), None,
+                   (), sections, (), ctx.phrases.language, settings.copyright, settings.contact, ctx.phrases.table("words"))
+
+
+def line_of(span: Span | None, ctx: Context) -> str:
+    """The line a span starts in; with its file's name where that is an included one."""
+    source = ctx.project.sources.get(span.file) if span is not None and span != NOWHERE else None
+    if span is None or source is None:
+        return ctx.say("proof.nothing")
+    line = str(source.place(span.start)[0])
+    return line if span.file == ctx.project.name else f"{span.file}:{line}"
+
+
+def _stated(ctx: Context) -> list[Block]:
+    """Every value that the writer typed and that sizes are worked out from, and every claim."""
+    rows: list[tuple[str, str, str]] = []
+    for name, value in ctx.pattern.parameters.items():
+        rows.append((line_of(ctx.pattern.spans.get(name), ctx), name, ctx.phrases.length(value)))
+    seen: set[tuple[Span, str]] = set()
+    for equation in ctx.project.sizing.system.equations:
+        cause = equation.cause
+        if cause.stated and (cause.span, cause.text) not in seen:
+            seen.add((cause.span, cause.text))
+            rows.append((line_of(cause.span, ctx), cause.text, _value(equation.right, ctx)))
+    for unit in ctx.pattern.units.values():
+        if unit.make is not None:
+            rows.append((line_of(unit.make_span, ctx), f"make {unit.name}", str(unit.make)))
+    for fabric in ctx.pattern.fabrics.values():
+        if fabric.buy is not None:
+            rows.append((line_of(fabric.buy_span, ctx), f"buy {fabric.title}",
+                         ctx.phrases.yardage(fabric.buy.value(ctx.pattern.parameters))))
+    rows.sort(key=lambda r: (not r[0].isdigit(), int(r[0]) if r[0].isdigit() else 0))
+    return [Table("", ctx.phrases.list("proof.stated_heads"), tuple(rows), "rll")] if rows else []
+
+
+def _value(value: Affine, ctx: Context) -> str:
+    length = ctx.phrases.length(value.value(ctx.pattern.parameters))
+    return length if value.is_constant else f"{ctx.project.sizing.say(value)} = {length}"
+
+
+# -- sizes ----------------------------------------------------------------------------------------------------
+def _sizes(ctx: Context) -> list[Block]:
+    rows, seen = [], set()
+    for count in ctx.plan.counts:
+        making = count.making
+        owner = _owner(making)
+        for side, size in (("w", making.width), ("h", making.height)):
+            if (owner, side) in seen or not owner:
+                continue
+            seen.add((owner, side))
+            rows.append((ctx.title(making), ctx.say(f"words.side_{side}"), ctx.phrases.length(size),
+                         ctx.phrases.length(size + ctx.seam * 2), "; ".join(chain((owner, side), ctx))))
+    return [Table("", ctx.phrases.list("proof.sizes_heads"), tuple(rows), "llrrl")] if rows else []
+
+
+def _owner(making: Making) -> str:
+    """The name of a making's size in the equations; empty for rows and strips, which have none of their own."""
+    if making.role in ("unit", "block"):
+        return base_key(making)
+    if making.role == "centre":
+        return "centre"
+    return "quilt" if making.role in ("quilt", "border") and making.kind in ("border", "mitred-border") else ""
+
+
+def chain(var: Var, ctx: Context) -> list[str]:
+    """The statements that give a size, in an order that can be followed, each with the size it gives.
+
+    The size is claimed to be one inch more than it is: the contradiction that this makes consists of exactly the
+    statements that settle it.
+    """
+    solution = ctx.project.solution
+    value = solution.value(var)
+    if value is None:
+        return []
+    system = System()
+    system.equations = list(ctx.project.sizing.system.equations)
+    number = system.add([(var, 1)], value + Affine(1), Cause(NOWHERE, "", True, False, True))
+    solved = system.solve()
+    # the equation that closes the circle may be any of those involved: ask for the conflict with the one added
+    found = next((c for c in solved.conflicts if any(p.equation == number for p in c.parts)), None)
+    if found is None:
+        return []
+    steps = walk(found, ctx.pattern.parameters, {v: n for v, n in ctx.project.sizing.names.items()})
+    told = []
+    for part, gives in zip((*steps.parts, steps.closing), (*steps.gives, None), strict=True):
+        if part.equation == number:
+            continue
+        line = line_of(part.cause.span, ctx)
+        text = part.cause.text + (f" ({ctx.say('proof.line', n=line)})" if line.isdigit() else "")
+        known = steps.values.get(gives) if gives is not None else None
+        told.append(text + (f" = {ctx.phrases.length(known.const)}" if known is not None and known.is_constant
+                            and not part.cause.stated else ""))
+    return told
+
+
+# -- counts and cuts ------------------------------------------------------------------------------------------
+def _counts(ctx: Context) -> list[Block]:
+    rows = []
+    for count in ctx.plan.counts:
+        parts = []
+        for outer in ctx.plan.counts:
+            n = sum(p.what is count.making for p in outer.making.parts)
+            if n:
+                parts.append(ctx.say("proof.count_part", n=n, m=outer.needed, title=ctx.title(outer.making)))
+        rows.append((ctx.title(count.making), str(count.needed), " + ".join(parts) or ctx.say("proof.count_root"),
+                     str(count.yields), str(count.batches), str(count.spare)))
+    return [Table("", ctx.phrases.list("proof.counts_heads"), tuple(rows), "lrlrrr")]
+
+
+def _cuts(ctx: Context) -> list[Block]:
+    rows = []
+    for count in ctx.plan.counts:
+        for cut in count.making.recipe.cuts:
+            exact = f"{_exact(cut.exact_width, ctx)} x {_exact(cut.exact_height, ctx)}"
+            size = ctx.phrases.by(cut.width, cut.height)
+            more = max(cut.width - cut.exact_width, cut.height - cut.exact_height)
+            if cut.then == "strip":
+                exact, size, more = _exact(cut.exact_height, ctx), ctx.phrases.length(cut.height), cut.height - cut.exact_height
+            n = cut.count * count.batches
+            how = formula(count, cut.name, cut.then, ctx, joined=is_joined(cut, ctx))
+            if cut.said is not None:
+                how += f" ({ctx.say('proof.cut_said', line=line_of(cut.said, ctx))})"
+            name = f" ({ctx.names.text(cut.name)})" if cut.name else ""
+            rows.append((ctx.fabric(cut.fabric), ctx.title(count.making) + name, exact, size, _exact(more, ctx),
+                         ctx.say("proof.cut_count", each=cut.count, batches=count.batches, n=n), how))
+    return [Table("", ctx.phrases.list("proof.cuts_heads"), tuple(rows), "llrrrll")]
+
+
+def _exact(value: Length, ctx: Context) -> str:
+    """A length as exactly as decimals tell, in the units printed: four places."""
+    own = value / ctx.units.inches
+    return ctx.phrases.mark(decimal(own.round_to(Fraction(1, 10000)), 4))
+
+
+def formula(count: Count, name: str, then: str, ctx: Context, joined: bool = False) -> str:
+    """How the method reckons a cut, in words."""
+    recipe = count.making.recipe
+    key = recipe.phrase
+    if name in SETTING:
+        key = "setting_side" if name.startswith("side") else "setting_corner"
+    elif recipe.values.get("method") == "foundation":
+        key = "foundation"
+    elif then == "template":
+        key = "template"
+    elif then == "strip":
+        key = "strip"
+    elif recipe.phrase == "border-band":
+        key = "mitred"
+    elif joined:
+        key = "joined"
+    return ctx.say(f"formula.{key}" if ctx.phrases.has(f"formula.{key}") else "formula.rectangle")
+
+
+# -- cloth, finishing, pressing -------------------------------------------------------------------------------
+def _cloth(ctx: Context) -> list[Block]:
+    s = ctx.pattern.settings
+    extra = f"{ctx.phrases.length(s.spare)}, {ctx.phrases.mark(str(s.shrinkage))} %"
+    rows = [(ctx.fabric(key), ctx.phrases.length(f.fabric.usable_width), ctx.phrases.length(f.used), extra,
+             ctx.phrases.yardage(f.buy), ctx.phrases.yardage(f.least)) for key, f in ctx.plan.fabrics.items()]
+    if not rows:
+        return []
+    return [Paragraph(ctx.say("proof.cloth_note")),
+            Table("", ctx.phrases.list("proof.cloth_heads"), tuple(rows), "lrrlrr")]
+
+
+def _finish(ctx: Context) -> list[Block]:
+    top, rows = ctx.top, []
+    if top is None:
+        return []
+    if ctx.plan.binding is not None:
+        b = ctx.plan.binding
+        rows.append((ctx.say("names.binding"), ctx.say("proof.binding", w=top.width, h=top.height, allowance=b.allowance,
+                                                       total=b.perimeter + b.allowance, n=b.strips, usable=b.usable,
+                                                       width=b.width)))
+    if ctx.plan.backing is not None:
+        k = ctx.plan.backing
+        rows.append((ctx.say("buy.backing"), ctx.say("proof.backing", w=top.width, h=top.height, over=k.overage, n=k.panels,
+                                                     usable=k.usable)))
+    return [Table("", ctx.phrases.list("proof.finish_heads"), tuple(rows), "ll")] if rows else []
+
+
+def _pressing(ctx: Context) -> list[Block]:
+    plan = ctx.project.pressing
+    if plan is None:
+        return []
+    return [Paragraph(ctx.say("proof.pressing_note", nested=plan.nested, total=plan.total, proved=plan.proved_joints))]
