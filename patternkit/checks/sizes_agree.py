@@ -14,7 +14,6 @@ CODES = ("seams-differ", "claim-differs", "finished-or-measures", "sizes-too-tan
 
 MOST_STEPS = 12  # a longer explanation is cut short in the middle
 MOST_LABELS = 8
-MOST_REPAIRS = 6
 
 
 def check(project: Project) -> Iterable[Problem]:
@@ -59,7 +58,7 @@ def _repairs(project: Project, told: Sequence[Explained]) -> tuple[Repair, ...]:
         found = [r for r in found if r not in both]
     elif told[0].hint and told[0].claim:
         found.sort(key=lambda r: not _inside(r.span, claim))
-    return (*first, *(Repair(r.text, r.span, r.replacement) for r in found))[:MOST_REPAIRS]
+    return (*first, *(Repair(r.text, r.span, r.replacement) for r in found))
 
 
 def _inside(span: Span, outer: Span) -> bool:

@@ -12,6 +12,9 @@ from patternkit.source import NOWHERE, Source, Span
 _BOLD, _RED, _BLUE, _DIM, _END = "\x1b[1m", "\x1b[31m", "\x1b[34m", "\x1b[2m", "\x1b[0m"
 
 
+MOST_REPAIRS = 6  # more are in the JSON
+
+
 class Paint:
     """Colour on a terminal, none elsewhere."""
 
@@ -34,7 +37,7 @@ def _one(p: Problem, sources: Mapping[str, Source], paint: Paint) -> str:
     place = _place(p.span, sources)
     head = f"{place}: " if place else ""
     size = f" (size {p.size})" if p.size else ""
-    often = f" ({p.count} times)" if p.count > 1 else ""
+    often = f" ({p.count} times)" if p.count > 1 and f"{p.count} times" not in p.message else ""
     lines.append(f"{paint(head, _BOLD)}{kind} [{p.code}]{size} {paint(p.message, _BOLD)}{often}")
     lines += _quoted(p.span, sources, paint)
     for label in p.labels:
@@ -43,7 +46,10 @@ def _one(p: Problem, sources: Mapping[str, Source], paint: Paint) -> str:
         lines.append(f"    {number}. {cause}" if len(p.causes) > 1 else f"    {cause}")
     if p.repairs:
         lines.append("    One of these would settle it:" if len(p.repairs) > 1 else "    This would settle it:")
-        lines += [f"      - {r.text}" for r in p.repairs]
+        shown = p.repairs if len(p.repairs) <= MOST_REPAIRS + 1 else p.repairs[:MOST_REPAIRS]
+        lines += [f"      - {r.text}" for r in shown]
+        if len(shown) < len(p.repairs):
+            lines.append(f"      - or one of {len(p.repairs) - len(shown)} other numbers in these statements")
     return "\n".join(lines) + "\n"
 
 

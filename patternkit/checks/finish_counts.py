@@ -1,0 +1,46 @@
+"""``strips 8`` of a binding and ``panels 2`` of a backing against what the quilt needs."""
+
+from __future__ import annotations
+
+from typing import Iterable
+
+from patternkit.checks.finish_words import backing_causes, binding_cause
+from patternkit.model.pattern import Finishing
+from patternkit.problems import Problem
+from patternkit.project import Project
+
+NEEDS_SIZES = True
+CODES = ("finish-differs",)
+
+
+def check(project: Project) -> Iterable[Problem]:
+    """Too few strips or panels are a problem; more than one too many is worth knowing. The numbers in a file are those of
+    the pattern as written."""
+    pattern = project.pattern
+    if pattern.quilt is None or not pattern.as_written or project.top is None:
+        return
+    for finish in pattern.quilt.finishing:
+        said = _count(finish, "strips" if finish.word == "binding" else "panels", project)
+        if said is None:
+            continue
+        plan = project.quick_plan[0]
+        if finish.word == "binding" and plan.binding is not None and plan.binding.square is None:
+            yield from _differs(finish, said, plan.binding.strips, "strip", (binding_cause(project, plan.binding, said),))
+        elif finish.word == "backing" and plan.backing is not None:
+            yield from _differs(finish, said, plan.backing.panels, "panel", backing_causes(project, plan.backing))
+
+
+def _count(finish: Finishing, phrase: str, project: Project) -> int | None:
+    if phrase not in finish.extras:
+        return None
+    value = finish.extras[phrase].value(project.pattern.parameters) / project.pattern.settings.units.inches
+    return int(value.fraction) if value.is_fraction and value.fraction.denominator == 1 else None
+
+
+def _differs(finish: Finishing, said: int, needed: int, what: str, causes: tuple[str, ...]) -> Iterable[Problem]:
+    things = f"{needed} {what}{'' if needed == 1 else 's'}"
+    if said < needed:
+        yield Problem("finish-differs", f"The {finish.word} takes {things}; {said} are too few.", finish.span, causes=causes)
+    elif said > needed + 1:
+        yield Problem("finish-differs", f"The {finish.word} takes {things}; {said} are more than it needs.", finish.span,
+                      causes=causes, advice=True)
