@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kinds.sewing import covers
-
 from kinds_more.piecing_by_shape import wrong_with
 from kinds_more.test_slices import INCHES, SEAMS
 from kinds_more.written import made, problems_of
+
 from patternkit.piecing.making import Making
 
 

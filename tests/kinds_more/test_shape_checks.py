@@ -6,9 +6,9 @@ import re
 from pathlib import Path
 
 import pytest
+from kinds_more.written import worked
 
 import patternkit
-from kinds_more.written import worked
 from patternkit.piecing.kinds import kinds
 from patternkit.project import Project
 

@@ -10,12 +10,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kinds.sewing import covers
-from shapely import box
-from shapely.affinity import translate
-
 from kinds_more.piecing_by_shape import polygon, taken, wrong_with
 from kinds_more.test_slices import INCHES, SEAMS
 from kinds_more.written import made, problems_of
+from shapely import box
+from shapely.affinity import translate
+
 from patternkit.lengths import SQRT2, Length
 from patternkit.piecing.grain import bias_outside
 from patternkit.piecing.making import Cloth, Making, rectangle

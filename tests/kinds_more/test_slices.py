@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kinds.sewing import covers
-
 from kinds_more.piecing_by_shape import wrong_with
 from kinds_more.written import made, problems_of
+
 from patternkit.piecing.grain import bias_outside
 from patternkit.piecing.making import Cloth, Making
 from patternkit.piecing.offset import area
