@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
-from typing import Iterable
+from typing import TYPE_CHECKING
 
 import msgspec
 
@@ -11,7 +12,10 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric
 from patternkit.problems import Problem
 from patternkit.project import Project
-from patternkit.units import decimal, mixed, show
+from patternkit.units import decimal, mixed, show, show_size
+
+if TYPE_CHECKING:
+    from patternkit.plan.model import CutLine, Plan
 
 NEEDS_SIZES = True
 CODES = ("buy-short", "buy-more")
@@ -22,30 +26,41 @@ WIDER = (42, 44, 108)  # usable widths in inches at which a claim that is short 
 def check(project: Project) -> Iterable[Problem]:
     """A claim that is short is a problem, one that is far too much is worth knowing."""
     pattern = project.pattern
-    claims = {k: f for k, f in pattern.fabrics.items() if f.buy is not None}
+    claims = [(k, f) for k, f in pattern.fabrics.items() if f.buy is not None or f.buy_packs is not None]
     if not claims or not pattern.as_written:
         return
     plan = project.quick_plan[0]
-    for key, fabric in claims.items():
+    for key, fabric in claims:
+        if fabric.buy_packs is not None:
+            yield from _packs(project, key, fabric, fabric.buy_packs)
+            continue
         assert fabric.buy is not None and fabric.buy_span is not None
         claim = fabric.buy.value(pattern.parameters)
-        found = plan.fabrics.get(key)
-        backed = plan.backing_buy if plan.backing is not None and plan.backing.fabric == key else None
-        need = (found.used if found else Length(0)) + (backed or Length(0))
+        need = takes(plan, key)
         if claim < need:
-            better = project.plan()[0].fabrics.get(key)
-            need = (better.used if better else Length(0)) + (backed or Length(0))
+            need = takes(project.plan()[0], key)
         if claim < need:
             yield _short(project, key, fabric, claim, need)
-        elif found is not None and claim > (found.buy + (backed or Length(0))) * 2 and claim - need > 36:
+        elif need and claim > takes(plan, key, bought=True) * 2 and claim - need > 36:
             yield Problem("buy-more", f"The cuts from {fabric.title} take {show(need, pattern.settings.units)}; "
                           f"{cloth(claim, fabric)} is more than twice that.", fabric.buy_span, advice=True)
+
+
+def takes(plan: Plan, key: str, bought: bool = False) -> Length:
+    """The length that all cuts of a fabric take, its share of the backing included; with `bought` the lengths to buy."""
+    found = plan.fabrics.get(key)
+    own = Length(0) if found is None else found.buy if bought else found.used
+    if plan.backing is None or plan.backing.fabric != key:
+        return own
+    back = plan.backing.length * plan.backing.panels
+    return own + (plan.backing_buy or back if bought else back)
 
 
 def _short(project: Project, key: str, fabric: Fabric, claim: Length, need: Length) -> Problem:
     units = project.pattern.settings.units
     causes = [f"The cuts from {fabric.title} take {show(need, units)} at a usable width of "
               f"{show(fabric.usable_width, units)}; {cloth(claim, fabric)} is {show(claim, units)}."]
+    causes += _finish(project, key)
     width = _holds_at(project, key, claim)
     if width is not None:
         causes.append(f"The claim holds only at {show(width, units)} usable width.")
@@ -54,6 +69,56 @@ def _short(project: Project, key: str, fabric: Fabric, claim: Length, need: Leng
     assert fabric.buy_span is not None
     return Problem("buy-short", f"{cloth(claim, fabric)} of {fabric.title} is too little.", fabric.buy_span,
                    causes=tuple(causes))
+
+
+def _finish(project: Project, key: str) -> list[str]:
+    """What binding and backing have to do with it."""
+    from patternkit.checks.finish_words import backing_causes, binding_cause
+
+    plan, units = project.quick_plan[0], project.pattern.settings.units
+    told = []
+    if plan.binding is not None and plan.binding.fabric == key:
+        if plan.binding.square is None and plan.binding.length is None:
+            taken = show(plan.binding.width * plan.binding.strips, units)
+            told.append(f"The binding takes {plan.binding.strips} strips of {show(plan.binding.width, units)}, {taken} of cloth.")
+        told.append(binding_cause(project, plan.binding))
+    if plan.backing is not None and plan.backing.fabric == key:
+        told += backing_causes(project, plan.backing)
+    return told
+
+
+def _packs(project: Project, key: str, fabric: Fabric, claim: int) -> Iterable[Problem]:
+    """A number of sheets, or packs of them, beside what is at hand."""
+    stock, plan = fabric.stock, project.quick_plan[0].fabrics.get(key)
+    if stock is None or plan is None or plan.sheets is None or claim >= plan.packs:
+        return
+    units = project.pattern.settings.units
+    assert fabric.buy_span is not None
+    what = f"packs of {stock.pack} {_named(stock.form, 2)}" if stock.pack > 1 else _named(stock.form, claim)
+    causes = [f"The cuts take {plan.sheet_count} {_named(stock.form, plan.sheet_count)} of "
+              f"{show_size(stock.width, stock.height, units)}" + (f", and {stock.have} are at hand." if stock.have else ".")]
+    for line in plan.lines:
+        if line.cut.then != "strip":
+            many = _on_one(line, fabric, project)
+            causes.append(f"One gives {many} of {show_size(line.cut.width, line.cut.height, units)} at most; {line.count} "
+                          f"are cut for {line.use}.")
+    causes.append(f"To buy: {plan.packs}.")
+    yield Problem("buy-short", f"{claim} {what} of {fabric.title} {'is' if claim == 1 else 'are'} too little.",
+                  fabric.buy_span, causes=tuple(causes))
+
+
+def _on_one(line: CutLine, fabric: Fabric, project: Project) -> int:
+    """How many of one piece alone a sheet gives in rows, the way that gives more."""
+    assert fabric.stock is not None
+    w, h = fabric.stock.width, fabric.stock.height
+    turn = not line.cut.fixed_grain and not fabric.directional
+    ways = [(line.cut.width, line.cut.height)] + ([(line.cut.height, line.cut.width)] if turn else [])
+    return max(int((w / a).floor_to(Fraction(1))) * int((h / b).floor_to(Fraction(1))) for a, b in ways)
+
+
+def _named(form: str, n: int) -> str:
+    words = {"fat-quarters": "fat quarters"}.get(form, form)
+    return words.removesuffix("s") if n == 1 else words
 
 
 def _holds_at(project: Project, key: str, claim: Length) -> Length | None:
@@ -67,9 +132,7 @@ def _holds_at(project: Project, key: str, claim: Length) -> Length | None:
             continue
         wider = {k: msgspec.structs.replace(f, usable_width=width) for k, f in pattern.fabrics.items()}
         plan, _ = make_plan(msgspec.structs.replace(pattern, fabrics=wider), project.top, project.roots, solver=False)
-        found = plan.fabrics.get(key)
-        backed = plan.backing_buy if plan.backing is not None and plan.backing.fabric == key else None
-        if found is not None and found.used + (backed or Length(0)) <= claim:
+        if takes(plan, key) and takes(plan, key) <= claim:
             return width
     return None
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Iterable
 
-from patternkit.checks.finish_words import backing_causes, binding_cause
 from patternkit.model.pattern import Finishing
 from patternkit.problems import Problem
 from patternkit.project import Project
@@ -16,6 +15,8 @@ CODES = ("finish-differs",)
 def check(project: Project) -> Iterable[Problem]:
     """Too few strips or panels are a problem; more than one too many is worth knowing. The numbers in a file are those of
     the pattern as written."""
+    from patternkit.checks.finish_words import backing_causes, binding_cause
+
     pattern = project.pattern
     if pattern.quilt is None or not pattern.as_written or project.top is None:
         return

@@ -33,6 +33,7 @@ class Fabric(msgspec.Struct, frozen=True):
     """A fabric by the writer's name: printed title, value light/medium/dark, colour, usable width, how it is sold.
 
     With a `stock` it comes in sheets; `by_length` says that what the sheets at hand do not give is bought by length.
+    `buy` is the length that the writer tells people to buy, `buy_packs` the number of sheets (or packs of them).
     """
 
     key: str
@@ -47,6 +48,7 @@ class Fabric(msgspec.Struct, frozen=True):
     by_length: bool = False
     buy: Affine | None = None
     buy_span: Span | None = None
+    buy_packs: int | None = None
 
 
 class Settings(msgspec.Struct, frozen=True):

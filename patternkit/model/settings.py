@@ -12,7 +12,7 @@ from patternkit.model.scope import statements
 from patternkit.model.values import Broken, Values
 from patternkit.sizes.affine import Affine
 from patternkit.syntax.statements import (
-    Bad, BuyClaim, Expr, FabricHead, Node, PatternHead, Press, Prose, Setting, Sold)
+    Bad, BuyClaim, Expr, FabricHead, Node, Num, PatternHead, Press, Prose, Setting, Sold)
 from patternkit.units import CENTIMETRES, IMPERIAL, SYSTEMS, Units
 
 TEXTS = ("by", "copyright", "contact", "corrections", "number", "edition", "skill", "language")
@@ -113,13 +113,14 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
     assert isinstance(head, FabricHead)
     found: dict[str, Any] = {}
     have = 0
+    claim: Expr | None = None
     for child in statements(node.children):
         s = child.statement
         try:
             if isinstance(s, Setting) and s.word == "usable-width" and s.value is not None:
                 found["usable_width"] = values.length(s.value, env).value(values.parameters)
             elif isinstance(s, BuyClaim):
-                found["buy"], found["buy_span"] = values.length(s.value, env), s.span
+                found["buy"], found["buy_span"], claim = values.length(s.value, env), s.span, s.value
             elif isinstance(s, Sold) and s.word == "by" and s.width is not None:
                 found["lot"] = values.length(s.width, env).value(values.parameters).fraction
                 found["by_length"] = True
@@ -131,6 +132,12 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
                 notes.say("out-of-place", "This line does not belong under fabric.", s.span)
         except (Broken, ValueError):
             continue
+    if "stock" in found and not found.get("by_length") and isinstance(claim, Num) and claim.unit is None:
+        del found["buy"]  # a bare number of cloth that comes in sheets is a number of them
+        try:
+            found["buy_packs"] = values.count(claim, env, "The number to buy", 10_000, 0)
+        except Broken:
+            pass
     return _fabric(head, settings, found, have, notes)
 
 
@@ -149,7 +156,7 @@ def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: i
     if stock is not None and have:
         stock = Stock(stock.form, stock.width, stock.height, stock.pack, have, stock.span)
     return Fabric(head.name, head.title or head.name, head.value, head.colour, head.directional, width, lot, head.span,
-                  stock, bool(found.get("by_length")), found.get("buy"), found.get("buy_span"))
+                  stock, bool(found.get("by_length")), found.get("buy"), found.get("buy_span"), found.get("buy_packs"))
 
 
 _FORMS = {"fat-quarters": (Fraction(21), Fraction(18))}  # usable size, as published for nominal 18 x 22 in

@@ -44,7 +44,7 @@ def binding(finish: Finishing, width: Length, height: Length, pattern: Pattern) 
     if "bias" in finish.words:
         return _bias_strips(finish, wide, perimeter, allowance, usable)
     join = pattern.settings.seam * 2 if "joined straight" in finish.words else wide
-    return Binding(finish.fabric, wide, perimeter, allowance, strips_joined(total, usable, join), usable)
+    return Binding(finish.fabric, wide, perimeter, allowance, strips_joined(total, usable, join), usable, join=join)
 
 
 def _bias_square(finish: Finishing, wide: Length, perimeter: Length, allowance: Length) -> Binding:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Mapping
 
 import msgspec
 
-from patternkit.lengths import Length
+from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Fabric
 from patternkit.piecing.making import Cut, Making
 from patternkit.plan.counts import Count
@@ -53,7 +53,7 @@ class Binding(msgspec.Struct, frozen=True):
     """Binding: raw strip width, length wanted (perimeter and allowance), strips and how they are joined.
 
     `bias` binding has strips of raw width cut on the true bias: from a `square` of that side sewn into a tube, or as
-    `strips` strips across a `length` of cloth, each `usable` long.
+    `strips` strips across a `length` of cloth, each `usable` long. `join` is what a join of straight-grain strips takes up.
     """
 
     fabric: str
@@ -65,6 +65,7 @@ class Binding(msgspec.Struct, frozen=True):
     bias: bool = False
     square: Length | None = None
     length: Length | None = None
+    join: Length = ZERO
 
 
 class Backing(msgspec.Struct, frozen=True):

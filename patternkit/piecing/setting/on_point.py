@@ -7,6 +7,8 @@ a row is laid out in its own frame, its blocks from x = 0, and placed turned by 
 
 from __future__ import annotations
 
+import msgspec
+
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Quilt
 from patternkit.piecing.making import (
@@ -23,6 +25,7 @@ from patternkit.piecing.making import (
 )
 from patternkit.piecing.setting.grid import Grid
 from patternkit.piecing.setting.join import cloth_recipe
+from patternkit.piecing.setting.setting_cuts import triangle_cuts
 from patternkit.piecing.setting.straight import CENTRE
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.workshop import Workshop
@@ -66,8 +69,8 @@ def equations(quilt: Quilt, grid: Grid, out: Sizing) -> None:
 class _Frame:
     """Where the blocks of one quilt lie: level rows to diagonal rows."""
 
-    def __init__(self, grid: Grid, side: Length, room: Length) -> None:
-        self.grid, self.side, self.room = grid, side, room
+    def __init__(self, grid: Grid, side: Length, room: Length, cuts: tuple[Cut, Cut]) -> None:
+        self.grid, self.side, self.room, self.cuts = grid, side, room, cuts
         self.half = side * SQRT2 / 2  # half a block's diagonal
         self.rows: dict[
             int, list[tuple[int, int, int, int]]
@@ -100,7 +103,7 @@ def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making | None:
         return None
     side = shop.solved(BLOCK)
     room = shop.solved(("float", "width")) if quilt.setting and "float" in quilt.setting.extras else ZERO
-    frame = _Frame(grid, side, room)
+    frame = _Frame(grid, side, room, triangle_cuts(quilt, cloth, side, room, shop))
     parts: list[Placed] = []
     seams: list[Seam] = []
     last = max(frame.rows)
@@ -125,7 +128,7 @@ def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making | None:
         # the shape is clockwise with the seam as its middle edge, so the triangle is on the right of it
         seams.append(Seam(shape[1], shape[2], tuple(range(len(parts) - 1)), (len(parts) - 1,)))
     width, height = shop.solved((CENTRE, "w")), shop.solved((CENTRE, "h"))
-    recipe = Recipe("joined", "rows-on-point", (_corner_cut(cloth, side, room, 2, shop),))
+    recipe = Recipe("joined", "rows-on-point", (msgspec.structs.replace(frame.cuts[1], count=2),))
     return Making(
         CENTRE,
         "quilt",
@@ -180,11 +183,7 @@ def _row(p: int, f: _Frame, cloth: str, shop: Workshop) -> tuple[Making, Length]
     ]
     outline = _moved(_row_outline(left, right, n, b), shift)
     width = max(x for x, _ in outline)
-    cuts: list[Cut] = []
-    for is_corner in (p == f.grid.down, p == f.grid.across):
-        cuts.append(
-            _corner_cut(cloth, b, f.room, 1, shop) if is_corner else _side_cut(cloth, b, f.room, 1, shop)
-        )
+    cuts = [f.cuts[is_corner] for is_corner in (p == f.grid.down, p == f.grid.across)]
     plain = cloth_recipe("row-on-point", parts[1:-1], shop)
     recipe = Recipe("joined", "row-on-point", (*plain.cuts, *cuts))
     name = f"diagonal row {p}"
@@ -248,21 +247,3 @@ def _last_corner(where: str, f: _Frame) -> Outline:
         return _tidy(((ZERO, ZERO), (h + r * 2, ZERO), (ZERO, h + r * 2)))
     w, d = f.half * 2 * f.grid.across + r * 2, f.half * 2 * f.grid.down + r * 2
     return _tidy(((w, d), (w - h - r * 2, d), (w, d - h - r * 2)))
-
-
-def _side_cut(cloth: str, b: Length, room: Length, count: int, shop: Workshop) -> Cut:
-    """Side triangles by squares cut twice: straight grain on the long side, which lies on the quilt's edge.
-
-    The long side finishes one block diagonal (and a float twice); each end of it grows by s cot(22.5 degrees), so the
-    square is longer by (2 + 2 root 2) s.
-    """
-    exact = b * SQRT2 + room * 2 + shop.seam * (SQRT2 * 2 + 2)
-    size = Length(exact.ceil_to(shop.grid))
-    return Cut(cloth, size, size, exact, exact, count, "quarter", "side triangle")
-
-
-def _corner_cut(cloth: str, b: Length, room: Length, count: int, shop: Workshop) -> Cut:
-    """Corner triangles by squares cut once: straight grain on the two short sides, half a diagonal (and the float twice)."""
-    exact = b * SQRT2 / 2 + room * 2 + shop.seam * (SQRT2 + 2)
-    size = Length(exact.ceil_to(shop.grid))
-    return Cut(cloth, size, size, exact, exact, count, "half", "corner triangle")

@@ -1,0 +1,81 @@
+"""The squares that side and corner triangles are cut from: worked out, or as the writer states them.
+
+A stated cut at or above the exact size is taken as it stands; the points then float by half of what is over, and the
+triangles are trimmed. Print rounds in several ways (the product or the sum, to eighths or quarters); all of them that
+reach the exact size are accepted.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import msgspec
+
+from patternkit.lengths import SQRT2, Length
+from patternkit.model.pattern import Quilt
+from patternkit.piecing.making import Cut
+from patternkit.piecing.workshop import Workshop
+from patternkit.problems import Problem
+from patternkit.units import decimal, show
+
+
+def triangle_cuts(quilt: Quilt, cloth: str, b: Length, room: Length, shop: Workshop) -> tuple[Cut, Cut]:
+    """One square for side triangles and one for corner triangles; a stated cut that is too small is a problem."""
+    return _chosen(quilt, "sides cut", _side_cut(cloth, b, room, shop), shop), _chosen(
+        quilt, "corners cut", _corner_cut(cloth, b, room, shop), shop
+    )
+
+
+def _side_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> Cut:
+    """Side triangles by squares cut twice: straight grain on the long side, which lies on the quilt's edge.
+
+    The long side finishes one block diagonal (and a float twice); each end of it grows by s cot(22.5 degrees), so the
+    square is longer by (2 + 2 root 2) s.
+    """
+    exact = b * SQRT2 + room * 2 + shop.seam * (SQRT2 * 2 + 2)
+    size = Length(exact.ceil_to(shop.grid))
+    return Cut(cloth, size, size, exact, exact, 1, "quarter", "side triangle")
+
+
+def _corner_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> Cut:
+    """Corner triangles by squares cut once: straight grain on the two short sides, half a diagonal (and the float twice)."""
+    exact = b * SQRT2 / 2 + room * 2 + shop.seam * (SQRT2 + 2)
+    size = Length(exact.ceil_to(shop.grid))
+    return Cut(cloth, size, size, exact, exact, 1, "half", "corner triangle")
+
+
+def _chosen(quilt: Quilt, phrase: str, cut: Cut, shop: Workshop) -> Cut:
+    """The cut as the writer states it, where it is enough. In other sizes than the one written it is not held to."""
+    setting = quilt.setting
+    if setting is None or phrase not in setting.extras or not shop.pattern.as_written:
+        return cut
+    said, units = setting.extras[phrase].value(shop.pattern.parameters), shop.pattern.settings.units
+    times = "twice" if cut.then == "quarter" else "once"
+    needs = decimal((cut.exact_width / units.inches).round_to(Fraction(1, 1000)), 3)
+    causes = (
+        f"With a seam of {show(shop.seam, units)} the {cut.name}s need squares of {needs} {units.sign}, cut {times} "
+        f"corner to corner: {show(cut.width, units)}, rounded up to the ruler.",
+    )
+    if said < cut.exact_width:
+        shop.problem(
+            Problem(
+                "cut-too-small",
+                f"Squares cut {show(said, units)} are too small for the {cut.name}s: at least "
+                f"{show(cut.width, units)} is needed.",
+                setting.span,
+                causes=causes,
+            )
+        )
+        return cut
+    if said - cut.exact_width > shop.seam * 4:
+        shop.problem(
+            Problem(
+                "cut-much-larger",
+                f"Squares cut {show(said, units)} are much larger than the "
+                f"{show(cut.width, units)} that the {cut.name}s need.",
+                setting.span,
+                causes=causes,
+                advice=True,
+            )
+        )
+    return msgspec.structs.replace(cut, width=said, height=said, said=setting.span)
