@@ -14,12 +14,18 @@ import shapely
 from kinds.sewing import CLOSE, GRID, XY, Line, Sewn, misfit, sound, together, union
 from shapely import Polygon
 from shapely.affinity import rotate, translate
+from shapely.geometry.base import BaseGeometry
 
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Seam
 
 _AXES = ((ZERO, ZERO), (ONE, ZERO), (ZERO, ONE))
 WHOLE = {"half": 2, "quarter": 4}
+
+
+def apart(a: BaseGeometry, b: BaseGeometry) -> float:
+    """The area that only one of two shapes covers. On a grid: edges that nearly coincide are not sound otherwise."""
+    return float(shapely.symmetric_difference(sound(a), sound(b), grid_size=GRID).area)
 
 
 def polygon(outline: Outline) -> Polygon:

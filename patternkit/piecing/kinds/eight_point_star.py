@@ -205,17 +205,11 @@ def _straight_seams(p: Points) -> list[Seam]:
         quarters.append([*wedges[2 * i], *wedges[2 * i + 1]])
     seams.append(seam(p.centre, p.middle(1), quarters[0], quarters[1]))
     seams.append(seam(p.centre, p.middle(3), quarters[2], quarters[3]))
+    # from top to bottom, the right-hand half lies on the left
     seams.append(
-        seam(p.middle(0), p.middle(2), [*quarters[2], *quarters[3]][::-1], [*quarters[0], *quarters[1]])
+        seam(p.middle(0), p.middle(2), [*quarters[0], *quarters[1]], [*quarters[2], *quarters[3]])
     )
-    return [_upright(s, p) for s in seams]
-
-
-def _upright(s: Seam, p: Points) -> Seam:
-    """The last seam runs from top to bottom, the right-hand half on its left."""
-    if (s.start, s.end) == (p.middle(0), p.middle(2)):
-        return Seam(s.start, s.end, tuple(sorted(s.right)), tuple(sorted(s.left)))
-    return s
+    return seams
 
 
 def _recipe(
