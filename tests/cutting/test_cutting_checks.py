@@ -133,6 +133,22 @@ def test_simpler_cuts_are_preferred_among_equals() -> None:
     assert length_of(task, tidy) == 18
 
 
+def test_a_plan_of_the_same_length_that_is_easier_to_cut() -> None:
+    """Both sizes mixed in two strips, where each has strips of its own in no more length."""
+    pytest.importorskip("highspy")
+    from patternkit.plan.cutting.budget import Budget
+    from patternkit.plan.cutting.readable import simpler
+
+    task = task_of([Piece("a", 20, 5, 2, may_turn=False), Piece("b", 20, 4, 4, may_turn=False)], 40, True)
+    clumsy = {layout(5, [(0, 20, 5, 1), (1, 20, 4, 1)]): 2, layout(4, [(1, 20, 4, 2)]): 1}
+    assert length_of(task, clumsy) == 14
+    found = simpler(task, clumsy, [], Budget(1000, 20.0))
+    assert found is not None
+    assert missing(task, found) == [0, 0]
+    assert length_of(task, found) <= 13
+    assert {len(row.parts) for row in found} == {1}
+
+
 def test_the_same_plan_every_time() -> None:
     pieces = [Piece(str(i), 7 + 5 * i % 23, 9 + 7 * i % 31, 3 + i % 4) for i in range(9)]
     rules = Settings(width=90, lot=9, steps=60)

@@ -158,7 +158,7 @@ PIECES = st.lists(
 )
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(PIECES, st.integers(40, 90), st.booleans(), st.booleans())
 def test_every_plan_can_be_cut(
     rows: list[tuple[int, int, int, bool, int]], width: int, trim: bool, solver: bool

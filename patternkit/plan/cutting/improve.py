@@ -15,10 +15,14 @@ from patternkit.plan.cutting.mip import best_of_pool
 from patternkit.plan.cutting.model import Settings
 from patternkit.plan.cutting.proof import Searched
 from patternkit.plan.cutting.rank import rank
+from patternkit.plan.cutting.readable import simpler
 from patternkit.plan.cutting.recut import recut, singles, subset
 from patternkit.plan.cutting.task import Layout, Layouts, Task, length_of, missing, room_left, settle
+from patternkit.plan.cutting.tidy import tidied
 from patternkit.plan.cutting.tree import Tree
 
+READ = 8
+"""Most sizes for which a plan of the same length that is easier to cut is searched for."""
 POOL = 400
 """Most strips given to the integer program."""
 POOL_AT = 30
@@ -125,6 +129,14 @@ class Search:
             if found is not None:
                 self.offer(found)
 
+    def simplify(self) -> None:
+        """Look for a plan of the same length that is easier to cut, where the task is small enough to try."""
+        self.best = tidied(self.task, self.best, self.settings)
+        if len(self.task.kinds) <= READ and len(self.best) > 2 and not self.budget.hurried:
+            found = simpler(self.task, self.best, self.generator.master.columns, self.budget)
+            if found is not None:
+                self.offer(tidied(self.task, found, self.settings))
+
     def worthy(self) -> list[Layout]:
         """Give the strips whose price leaves room below the best plan, best first, as far as they are few."""
         self.generator.limit(())
@@ -142,4 +154,5 @@ def search(
     """Give the best plan found and the proof of the best bound."""
     found = Search(task, plans, stairs, bound, settings, budget)
     found.run()
+    found.simplify()
     return found.best, found.tree.proof()
