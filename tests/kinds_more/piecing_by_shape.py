@@ -24,7 +24,8 @@ WHOLE = {"half": 2, "quarter": 4}
 
 
 def apart(a: BaseGeometry, b: BaseGeometry) -> float:
-    """The area that only one of two shapes covers. On a grid: edges that nearly coincide are not sound otherwise."""
+    """The area that only one of two shapes covers. On a grid: edges that nearly coincide are not sound
+    otherwise."""
     return float(shapely.symmetric_difference(sound(a), sound(b), grid_size=GRID).area)
 
 
