@@ -1,4 +1,5 @@
-"""Shapes that straight joining can't take: units that are no rectangles among others, and seams that are set in."""
+"""Shapes that straight joining can't take: units that are no rectangles among others, and seams that are set
+in."""
 
 from __future__ import annotations
 
@@ -13,8 +14,8 @@ CODES = ("not-a-rectangle", "set-in-seam")
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """A problem for each use of a unit with slanting outer edges in a row, a grid or as a centre; advice for each unit
-    with set-in seams."""
+    """A problem for each use of a unit with slanting outer edges in a row, a grid or as a centre; advice for
+    each unit with set-in seams."""
     from patternkit.piecing.templates import is_rectangle
 
     pattern, told = project.pattern, set()
@@ -37,8 +38,8 @@ def check(project: Project) -> Iterable[Problem]:
             seams = "a set-in seam" if count == 1 else f"{count} set-in seams"
             yield Problem(
                 "set-in-seam",
-                f"{unit.role.capitalize()} {unit.name} has {seams}: each is sewn in two parts, from the inner corner "
-                "outward.",
+                f"{unit.role.capitalize()} {unit.name} has {seams}: each is sewn in two parts, from "
+                "the inner corner outward.",
                 unit.method.span if unit.method is not None else unit.kind_span,
                 causes=("A set-in seam stops and starts one seam allowance from the edge.",),
                 advice=True,
