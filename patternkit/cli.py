@@ -22,10 +22,20 @@ FILES = click.argument("paths", nargs=-1, required=True, type=click.Path(path_ty
 FILE = click.argument("path", type=click.Path(path_type=Path), metavar="FILE")
 SIZE = click.option("--size", default="", help="A row of the sizes table.")
 COLOURWAY = click.option("--colourway", default="", help="A colourway of the pattern.")
-SET = click.option("--set", "values", multiple=True, metavar="NAME=VALUE", help="Set a name given by let, or across or down.")
-FORMAT = click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="How to report.")
-COLOUR = click.option("--color", "--colour", "colour", type=click.Choice(["auto", "always", "never"]), default="auto",
-                      help="Colour on a terminal.")
+SET = click.option(
+    "--set", "values", multiple=True, metavar="NAME=VALUE", help="Set a name given by let, or across or down."
+)
+FORMAT = click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="How to report."
+)
+COLOUR = click.option(
+    "--color",
+    "--colour",
+    "colour",
+    type=click.Choice(["auto", "always", "never"]),
+    default="auto",
+    help="Colour on a terminal.",
+)
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -54,7 +64,9 @@ def settings(values: tuple[str, ...]) -> dict[str, Length]:
         name, mark, text = item.partition("=")
         value = read_value(text)
         if not mark or not name.strip() or value is None:
-            raise click.UsageError(f"--set takes a name and a number, such as side=8 or side=8 1/2; {item!r} is not one.")
+            raise click.UsageError(
+                f"--set takes a name and a number, such as side=8 or side=8 1/2; {item!r} is not one."
+            )
         found[name.strip()] = value
     return found
 
@@ -91,7 +103,9 @@ def failed(error: PatternError) -> int:
 @SET
 @FORMAT
 @COLOUR
-def check(paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str, ...], form: str, colour: str) -> None:
+def check(
+    paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str, ...], form: str, colour: str
+) -> None:
     """Check patterns: every size, count, cut, amount and press that the file states or implies."""
     from patternkit.checks import run
 
@@ -114,18 +128,44 @@ def check(paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str,
 
 @main.command()
 @FILE
-@click.option("--to", "folder", default="build", type=click.Path(path_type=Path), help="The folder to write into.")
-@click.option("--as", "formats", multiple=True, type=click.Choice(["md", "html", "pdf"]), help="What to write (repeat).")
+@click.option(
+    "--to", "folder", default="build", type=click.Path(path_type=Path), help="The folder to write into."
+)
+@click.option(
+    "--as", "formats", multiple=True, type=click.Choice(["md", "html", "pdf"]), help="What to write (repeat)."
+)
 @click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", help="Paper of the PDF.")
-@click.option("--language", default="", help="Language of the booklet: en or de.")
+@click.option("--language", default="", type=click.Choice(["", "en", "de"]), help="Language of the booklet.")
 @click.option("--units", default="", type=click.Choice(["", "inches", "cm", "mm"]), help="Units to print.")
 @click.option("--house", type=click.Path(path_type=Path), help="A folder with the house's own phrases.")
+@click.option("--part", default="", metavar="TITLE", help="One release only.")
+@click.option(
+    "--only",
+    multiple=True,
+    metavar="SECTION",
+    help="One section only, such as cutting or templates (repeat).",
+)
+@click.option("--proof", is_flag=True, help="A proof sheet instead: every number and how it was reached.")
 @SIZE
 @COLOURWAY
 @SET
 @COLOUR
-def write(path: Path, folder: Path, formats: tuple[str, ...], paper: str, language: str, units: str, house: Path | None,
-          size: str, colourway: str, values: tuple[str, ...], colour: str) -> None:
+def write(
+    path: Path,
+    folder: Path,
+    formats: tuple[str, ...],
+    paper: str,
+    language: str,
+    units: str,
+    house: Path | None,
+    part: str,
+    only: tuple[str, ...],
+    proof: bool,
+    size: str,
+    colourway: str,
+    values: tuple[str, ...],
+    colour: str,
+) -> None:
     """Write the booklet of a pattern: instructions, cutting tables, drawings."""
     from patternkit import api
     from patternkit.desk.house import house_phrases
@@ -137,8 +177,16 @@ def write(path: Path, folder: Path, formats: tuple[str, ...], paper: str, langua
             report(problems, project.sources, "text", colour)
             click.echo("Nothing was written: the pattern has problems.", err=True)
             sys.exit(PROBLEMS)
-        wishes: dict[str, Any] = {"language": language, "units": units, "house": house_phrases(house, language)}
-        for done in api.write(project, folder, formats=formats or ("md", "html"), paper=paper, **wishes):
+        wishes: dict[str, Any] = {
+            "language": language,
+            "units": units,
+            "part": part,
+            "proof": proof,
+            "house": house_phrases(house, language or project.pattern.settings.language),
+        }
+        for done in api.write(
+            project, folder, formats=formats or ("md", "html"), paper=paper, only=only, **wishes
+        ):
             if done.suffix != ".svg":
                 click.echo(str(done))
     except PatternError as error:
@@ -158,7 +206,9 @@ def explain(code: str | None) -> None:
     text = page(code)
     if text is None:
         close = nearest(code, codes())
-        click.echo(f"There is no problem called {code}." + (f" Did you mean {close}?" if close else ""), err=True)
+        click.echo(
+            f"There is no problem called {code}." + (f" Did you mean {close}?" if close else ""), err=True
+        )
         sys.exit(USAGE)
     click.echo(text)
 
@@ -199,7 +249,9 @@ def fit(path: Path, target: str, values: tuple[str, ...]) -> None:
 
 @main.command()
 @FILE
-@click.option("--write", "write_marks", is_flag=True, help="Write the marks into the file; nothing else is touched.")
+@click.option(
+    "--write", "write_marks", is_flag=True, help="Write the marks into the file; nothing else is touched."
+)
 @SIZE
 @SET
 def press(path: Path, write_marks: bool, size: str, values: tuple[str, ...]) -> None:
@@ -211,7 +263,9 @@ def press(path: Path, write_marks: bool, size: str, values: tuple[str, ...]) -> 
         project = opened(path, size, "", values)
         plan = project.pressing
         if plan is None:
-            raise PatternError([Problem("nothing-to-write", f"{path} has no quilt that can be pressed; check it first.")])
+            raise PatternError(
+                [Problem("nothing-to-write", f"{path} has no quilt that can be pressed; check it first.")]
+            )
         click.echo(press_text(project, plan))
         if write_marks:
             for file, text in marked(project, plan).items():
@@ -223,13 +277,17 @@ def press(path: Path, write_marks: bool, size: str, values: tuple[str, ...]) -> 
 
 @main.command()
 @FILE
-@click.option("--kits", default=0, metavar="N", help="Also the bolt for N makers, each cutting the same list.")
+@click.option(
+    "--kits", default=0, metavar="N", help="Also the bolt for N makers, each cutting the same list."
+)
 @click.option("--effort", default=1000, metavar="STEPS", help="How long to look for a better plan, in steps.")
 @SIZE
 @COLOURWAY
 @SET
 @FORMAT
-def cuts(path: Path, kits: int, effort: int, size: str, colourway: str, values: tuple[str, ...], form: str) -> None:
+def cuts(
+    path: Path, kits: int, effort: int, size: str, colourway: str, values: tuple[str, ...], form: str
+) -> None:
     """Plan the cutting of every fabric: cuts in order, length to buy, and how far from the best possible."""
     from patternkit.desk.cutting import cuts_json, cuts_text
 
@@ -238,14 +296,18 @@ def cuts(path: Path, kits: int, effort: int, size: str, colourway: str, values: 
         plan, problems = project.plan(steps=effort)
         if problems:
             raise PatternError(problems)
-        click.echo(cuts_json(project, plan).decode() if form == "json" else cuts_text(project, plan, max(0, kits)))
+        click.echo(
+            cuts_json(project, plan).decode() if form == "json" else cuts_text(project, plan, max(0, kits))
+        )
     except PatternError as error:
         sys.exit(failed(error))
 
 
 @main.command(name="format")
 @FILES
-@click.option("--check", "only_check", is_flag=True, help="Change nothing; exit with 1 when a file would change.")
+@click.option(
+    "--check", "only_check", is_flag=True, help="Change nothing; exit with 1 when a file would change."
+)
 def format_files(paths: tuple[Path, ...], only_check: bool) -> None:
     """Settle the layout of pattern files: columns, fractions and marks; comments and blank lines stay."""
     from patternkit.desk.files import read_text, write_whole
