@@ -229,20 +229,29 @@ def sizes(path: Path, values: tuple[str, ...]) -> None:
 
 @main.command()
 @FILE
-@click.option("--to", "target", required=True, metavar="WxH", help="The size to reach, such as 60x80.")
+@click.option("--to", "target", default="", metavar="WxH", help="The size to reach, such as 60x80.")
+@click.option("--bed", default="", metavar="WxL", help="Or the mattress to cover, such as 60x80, with --drop.")
+@click.option("--drop", default="", metavar="D", help="How far the quilt hangs down at both sides and the foot.")
+@click.option("--foot", default="", metavar="D", help="How far it hangs down at the foot, if not as at the sides.")
+@click.option("--pillow", default="", metavar="L", help="Length added to cover and tuck the pillows.")
 @SET
-def fit(path: Path, target: str, values: tuple[str, ...]) -> None:
-    """Offer counts, block sizes and border widths that bring the quilt to a size."""
+def fit(path: Path, target: str, bed: str, drop: str, foot: str, pillow: str, values: tuple[str, ...]) -> None:
+    """Offer counts, block sizes and border widths that bring the quilt to a size, or to a bed."""
+    from patternkit.desk.bed import wanted_size
     from patternkit.desk.scaling import fit_report, fit_text
-    from patternkit.desk.values import read_value
+    from patternkit.units import show_size
 
-    sides = [read_value(x) for x in target.replace("×", "x").split("x")]
-    if len(sides) != 2 or sides[0] is None or sides[1] is None:
-        raise click.UsageError(f"--to takes a width and a height, such as 60x80; {target!r} is not that.")
+    try:
+        width, height = wanted_size(target, bed, drop, foot, pillow)
+    except ValueError as error:
+        raise click.UsageError(str(error)) from None
     try:
         project = opened(path, values=values)
-        inches = project.pattern.settings.units.inches
-        click.echo(fit_text(project, fit_report(project, sides[0] * inches, sides[1] * inches)))
+        units = project.pattern.settings.units
+        offered = fit_report(project, width * units.inches, height * units.inches)
+        if bed:
+            click.echo(f"For that bed: {show_size(width * units.inches, height * units.inches, units)}.")
+        click.echo(fit_text(project, offered))
     except PatternError as error:
         sys.exit(failed(error))
 

@@ -20,7 +20,8 @@ if TYPE_CHECKING:
 NEEDS_SIZES = True
 CODES = ("buy-short", "buy-more")
 
-WIDER = (42, 44, 108)  # usable widths in inches at which a claim that is short here may hold
+EXTRA_WIDE = 108  # cloth that is sold for backings alone
+WIDER = (42, 44, EXTRA_WIDE)  # usable widths in inches at which a claim that is short here may hold
 
 
 def check(project: Project) -> Iterable[Problem]:
@@ -125,14 +126,14 @@ def _holds_at(project: Project, key: str, claim: Length) -> Length | None:
     """The first usual wider cloth from which the same pieces can be cut with what the claim says."""
     from patternkit.plan.build import make_plan
 
-    pattern = project.pattern
+    pattern, plan = project.pattern, project.quick_plan[0]
     for inches in WIDER:
         width = Length(Fraction(inches))
-        if width <= pattern.fabrics[key].usable_width:
+        if width <= pattern.fabrics[key].usable_width or (width == EXTRA_WIDE and key in plan.fabrics):
             continue
         wider = {k: msgspec.structs.replace(f, usable_width=width) for k, f in pattern.fabrics.items()}
-        plan, _ = make_plan(msgspec.structs.replace(pattern, fabrics=wider), project.top, project.roots, solver=False)
-        if takes(plan, key) and takes(plan, key) <= claim:
+        other, _ = make_plan(msgspec.structs.replace(pattern, fabrics=wider), project.top, project.roots, solver=False)
+        if takes(other, key) and takes(other, key) <= claim:
             return width
     return None
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Mapping, Sequence
 
 import msgspec
@@ -44,8 +45,32 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     for (fabric, cut), pieces in setting.items():
         squares = -(-pieces // _GIVES[cut.then])
         lines.append(CutLine(f"{len(lines)}", fabric, cut, squares, f"{cut.name}s", pieces))
+    for (fabric, high), wanted in too_long.items():
+        lines = _joined_too(fabric, high, wanted, lines, pattern)
+    lines = [msgspec.structs.replace(line, id=f"{i}") for i, line in enumerate(lines)]
     long_strips = [_long(fabric, high, wanted, pattern) for (fabric, high), wanted in too_long.items()]
     return lines, long_strips
+
+
+def _joined_too(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], lines: list[CutLine],
+                pattern: Pattern) -> list[CutLine]:
+    """Border pieces short enough for one strip are cut from the joined strips as well where that takes fewer strips.
+
+    They are added to what is `wanted`; the lines that are still cut by themselves are given back.
+    """
+    usable, join = pattern.fabrics[fabric].usable_width, pattern.settings.seam * 2
+    short = [x for x in lines if x.fabric == fabric and not x.cut.then and not x.cut.along
+             and x.cut.name.startswith("border") and min(x.cut.width, x.cut.height) == high]
+    more = [(max(x.cut.width, x.cut.height), x.count, x.use) for x in short]
+    alone = sum(-(-n // int((usable / length).floor_to(Fraction(1)))) for length, n, _ in more)
+    if not short or _strips([*wanted, *more], usable, join) >= _strips(wanted, usable, join) + alone:
+        return lines
+    wanted += more
+    return [x for x in lines if x not in short]
+
+
+def _strips(wanted: Sequence[tuple[Length, int, str]], usable: Length, join: Length) -> int:
+    return strips_joined(sum((length * n for length, n, _ in wanted), ZERO), usable, join)
 
 
 def _half_strips(number: int, cut: Cut, count: Count, pattern: Pattern) -> CutLine:
@@ -60,14 +85,13 @@ def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], patt
     """Long pieces of one fabric and width, cut from strips joined end to end by straight seams."""
     usable = pattern.fabrics[fabric].usable_width
     join = pattern.settings.seam * 2
-    total = sum((length * n for length, n, _ in wanted), ZERO)
     names = list(dict.fromkeys(name for _, _, name in wanted))
     merged: dict[tuple[Length, str], int] = {}
     for length, n, name in wanted:
         merged[(length, name)] = merged.get((length, name), 0) + n
     lengths = tuple((length, n, name) for (length, name), n in
                     sorted(merged.items(), key=lambda i: (-float(i[0][0]), i[0][1])))
-    return LongStrip(fabric, " and ".join(names), high, lengths, strips_joined(total, usable, join), join, False)
+    return LongStrip(fabric, " and ".join(names), high, lengths, _strips(wanted, usable, join), join, False)
 
 
 def strip_line(number: int, fabric: str, height: Length, count: int, use: str, usable: Mapping[str, Length]) -> CutLine:

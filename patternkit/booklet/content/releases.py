@@ -81,7 +81,7 @@ def _take(count: Count, wanted: int, done: dict[int, int], taken: dict[int, int]
     done[key] = done.get(key, 0) + n
     batches = ceil_fraction(Fraction(done[key], count.yields)) if count.yields else 0
     more, taken[key] = batches - taken.get(key, 0), batches
-    return [Count(count.making, n, count.yields, more)]
+    return [Count(count.making, n, count.yields, more, count.half if more and batches == count.batches else 0)]
 
 
 

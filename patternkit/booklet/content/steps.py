@@ -99,7 +99,8 @@ def method(count: Count, ctx: Context) -> list[str]:
         how = "one" if n == 1 else "outward" if n % 2 == 0 else "pairs"
         return [ctx.say(f"method.strips_{how}"),
                 ctx.say("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment, **values),
-                ctx.say("method.strips_yield", spare=count.spare, **values)]
+                ctx.say("method.strips_half" if count.half else "method.strips_yield", spare=count.spare, halves=count.half,
+                        **values)]
     key = f"method.{recipe.phrase}"
     if recipe.values.get("method") == "foundation" and not recipe.phrase.endswith("foundation"):
         key = "method.slices-foundation"

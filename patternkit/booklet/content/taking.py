@@ -17,7 +17,7 @@ def take_blocks(count: Count, ctx: Context) -> list[Block]:
     if not items:
         return []
     if count.making.recipe.phrase == "strips":
-        lead = ctx.say("step.take_strips", batches=count.batches)
+        lead = ctx.say("step.take_strips", batches=count.batches, half=count.half)
     elif count.yields > 1:
         lead = ctx.say("step.take_batch", n=count.yields, batches=count.batches)
     else:
