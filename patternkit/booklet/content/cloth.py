@@ -8,7 +8,8 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.document import Block, Bullets, Figure, Paragraph, Section, Table
-from patternkit.booklet.drawing.cuts import ClothCut, PieceCut, StripCut, draw_cuts
+from patternkit.booklet.drawing import from_plan
+from patternkit.booklet.drawing.cuts import ClothCut, StripCut, draw_cuts
 from patternkit.lengths import Length
 from patternkit.plan.cutting.model import Strip
 from patternkit.plan.model import CutLine, FabricPlan, LongStrip
@@ -91,6 +92,10 @@ def use_of(line: CutLine, ctx: Context) -> str:
     if line.cut.then == "template":
         making = next((c.making for c in ctx.plan.counts if line.cut in c.making.recipe.cuts), None)
         return template_name(making, line.cut, ctx) if making is not None else line.use
+    if line.cut.name == "half strip":
+        return ctx.say("names.half_strip", title=line.use)
+    if any(line.use == unit.title for unit in ctx.pattern.units.values()):
+        return line.use  # her own name, even where it is a word that is made up elsewhere
     if line.cut.name in ("sashing", "cornerstone"):
         return ctx.names.text(line.cut.name)
     long = next((x for x in ctx.plan.long_strips if x.fabric == line.fabric and x.use == line.use), None)
@@ -132,21 +137,17 @@ def long_words(long: LongStrip, ctx: Context) -> str:
 
 
 def cloth_cut(plan: FabricPlan, ctx: Context) -> ClothCut:
-    """The cutting plan as the drawing room is told it: strips from the top with their pieces from the left."""
-    by_id = {line.id: line for line in plan.lines}
+    """The cutting plan as the drawing room is told it, whole strips of one height together."""
+    labels = {line.id: use_of(line, ctx) for line in plan.lines}
+    drawn = from_plan.cloth_cut(plan.fabric.key, plan.plan, plan.scale, labels)
     strips: list[StripCut] = []
-    for strip in plan.plan.strips:
-        if strip.source:
-            continue  # cut from a leftover, which the cloth's drawing shows as such
-        pieces = tuple(PieceCut(use_of(by_id[c.piece], ctx), c.number, _inches(c.width, plan),
-                                _inches(c.trimmed_to or c.height, plan)) for c in strip.cuts)
-        whole = strip.kind in ("full", "along") or not pieces
+    for strip in drawn.strips:
         last = strips[-1] if strips else None
-        if whole and last is not None and last.whole and last.height == _inches(strip.height, plan):
+        if strip.whole and last is not None and last.whole and last.height == strip.height:
             strips[-1] = StripCut(last.height, last.copies + strip.copies, (), True)
         else:
-            strips.append(StripCut(_inches(strip.height, plan), strip.copies, () if whole else pieces, whole))
-    return ClothCut(plan.fabric.key, plan.fabric.usable_width, tuple(strips), plan.used)
+            strips.append(strip)
+    return ClothCut(drawn.fabric, drawn.width, tuple(strips), drawn.length)
 
 
 def _inches(value: int, plan: FabricPlan) -> Length:

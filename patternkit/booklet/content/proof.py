@@ -145,13 +145,14 @@ def _cuts(ctx: Context) -> list[Block]:
             more = max(cut.width - cut.exact_width, cut.height - cut.exact_height)
             if cut.then == "strip":
                 exact, size, more = _exact(cut.exact_height, ctx), ctx.phrases.length(cut.height), cut.height - cut.exact_height
-            n = cut.count * count.batches
+            n = cut.count * count.whole
             how = formula(count, cut.name, cut.then, ctx, joined=is_joined(cut, ctx))
             if cut.said is not None:
                 how += f" ({ctx.say('proof.cut_said', line=line_of(cut.said, ctx))})"
             name = f" ({ctx.names.text(cut.name)})" if cut.name else ""
             rows.append((ctx.fabric(cut.fabric), ctx.title(count.making) + name, exact, size, _exact(more, ctx),
-                         ctx.say("proof.cut_count", each=cut.count, batches=count.batches, n=n), how))
+                         ctx.say("proof.cut_count", each=cut.count, batches=count.whole, n=n)
+                         + (f" + {ctx.say('proof.half', n=cut.count)}" if count.half else ""), how))
     return [Table("", ctx.phrases.list("proof.cuts_heads"), tuple(rows), "llrrrll")]
 
 
