@@ -142,7 +142,8 @@ class Sizing:
             text = f"{called} is said to finish {self.say(value)} {SIDES[side]}" if claim.word == "finished" else \
                 f"{called} is said to measure {self.say(value)} {SIDES[side]}, raw edge to raw edge"
             cause = claimed(claim.span, text, value, number=place, unit=self._sign, per=ONE,
-                            key=(claim.span.file, claim.span.start, "both" if claim.height is None else side))
+                            key=(claim.span.file, claim.span.start, "both" if claim.height is None else side),
+                            near=Length(self.pattern.settings.ruler))
             self.system.add([((owner, side), 1)], value - seams, cause)
 
     def gather(self) -> None:

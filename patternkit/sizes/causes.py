@@ -6,7 +6,7 @@ from collections.abc import Hashable
 
 import msgspec
 
-from patternkit.lengths import ONE, Length
+from patternkit.lengths import ONE, ZERO, Length
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 
@@ -27,6 +27,8 @@ class Cause(msgspec.Struct, frozen=True):
     For structure: `place` ("row 1 of block lantern"); `parts` name the pieces in order with their sizes;
     `whole` is the pair for what they add up to, or None where all parts must be equal; `way` is then the word for
     the edge that they share, ``wide`` or ``high``, where there is one for both.
+
+    `near` is how far a claim may be from a size that no fraction gives (a diagonal): it was rounded when it was typed.
     """
 
     span: Span
@@ -43,6 +45,11 @@ class Cause(msgspec.Struct, frozen=True):
     parts: tuple[tuple[str, Var], ...] = ()
     whole: tuple[str, Var] | None = None
     way: str = ""
+    near: Length = ZERO
+
+    def rounded(self, gap: Affine) -> bool:
+        """Whether a gap (without parameters) is no more than the rounding of a size that no fraction gives."""
+        return bool(self.near) and gap.is_constant and not gap.const.is_fraction and abs(gap.const) < self.near
 
 
 def stated(span: Span, text: str, typed: Affine, *, number: Span | None = None, unit: str = "in",
@@ -52,9 +59,9 @@ def stated(span: Span, text: str, typed: Affine, *, number: Span | None = None, 
 
 
 def claimed(span: Span, text: str, typed: Affine, *, number: Span | None = None, unit: str = "in",
-            per: Length = ONE, fixable: bool = True, key: Hashable = None) -> Cause:
+            per: Length = ONE, fixable: bool = True, key: Hashable = None, near: Length = ZERO) -> Cause:
     """A size the writer stated of something that may also follow from the rest: finished, measures."""
-    return Cause(span, text, True, fixable, True, unit, per, typed, number, key)
+    return Cause(span, text, True, fixable, True, unit, per, typed, number, key, near=near)
 
 
 def adds_up(span: Span, place: str, parts: tuple[tuple[str, Var], ...], whole: tuple[str, Var]) -> Cause:

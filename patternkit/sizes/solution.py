@@ -48,7 +48,8 @@ class Conflict(msgspec.Struct, frozen=True):
 
     def open_at(self, env: Mapping[str, Length]) -> bool:
         """True unless the statements agree when the parameters have these values."""
-        return bool(self.gap.at(env))
+        gap = self.gap.at(env)
+        return bool(gap) and not any(p.cause.rounded(gap) for p in self.parts if p.equation == self.equation)
 
 
 class FreeGroup(msgspec.Struct, frozen=True):
@@ -77,7 +78,7 @@ class Solution:
         self._scale = scale
         self._needed = needed
         self._values: dict[Var, Affine] = {}
-        self.dependent = [(e, node, self._affine(left)) for e, node, left in dependent]
+        self.dependent = [(e, node, self._left(e, left)) for e, node, left in dependent]
         self.unchecked: list[Cause] = [equations[e].cause for e in unchecked]
         self._conflicts: list[Conflict] | None = None
 
@@ -86,6 +87,11 @@ class Solution:
         if self._scale != 1:
             const = const / self._scale
         return Affine(const, {s.name: c for s, c in known.items() if s is not self._one})
+
+    def _left(self, e: int, known: Mapping[Symbol, Exact]) -> Affine:
+        """What is left of an equation that follows from others; nothing where it was only rounded."""
+        left = self._affine(known)
+        return Affine() if left and self.equations[e].cause.rounded(left) else left
 
     # -- values -------------------------------------------------------------------------------------------
     def value(self, var: Var) -> Affine | None:
