@@ -116,7 +116,7 @@ def cuts_json(project: Project, plan: Plan) -> bytes:
     for key, fabric in plan.fabrics.items():
         scale = fabric.scale
 
-        def inches(n: int, scale: int = scale) -> str:
+        def inches(n: int, scale: Fraction = scale) -> str:
             return str(Fraction(n, scale))
 
         found.append({

@@ -13,7 +13,7 @@ from patternkit.model.values import Broken, Values
 from patternkit.sizes.affine import Affine
 from patternkit.syntax.statements import (
     Bad, BuyClaim, Expr, FabricHead, Node, Num, PatternHead, Press, Prose, Setting, Sold)
-from patternkit.units import CENTIMETRES, IMPERIAL, SYSTEMS, Units
+from patternkit.units import IMPERIAL, SYSTEMS, Units
 
 TEXTS = ("by", "copyright", "contact", "corrections", "number", "edition", "skill", "language")
 
@@ -21,7 +21,7 @@ TEXTS = ("by", "copyright", "contact", "corrections", "number", "edition", "skil
 # convention, published on many pages); centimetres: 0.75 cm seams and 105 cm of usable width, sold by 10 cm
 # (common practice, no source).
 _METRIC = {"seam": Fraction(3, 4) / Fraction(254, 100), "width": 105 / Fraction(254, 100),
-           "lot": 10 / Fraction(254, 100), "grid": Fraction(5, 254)}
+           "lot": 10 / Fraction(254, 100), "thread": Fraction(5, 254)}
 
 
 def units_of(pattern: Node | None) -> Units:
@@ -39,8 +39,7 @@ def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes:
     found: dict[str, Any] = {"units": units, "ruler": units.grid}
     if units is not IMPERIAL:
         found |= {"seam": Length(_METRIC["seam"]), "usable_width": Length(_METRIC["width"]),
-                  "lot": _METRIC["lot"], "thread": Length(values.units.inches / (2 if units is CENTIMETRES else 1) / 10),
-                  "ruler": _METRIC["grid"]}
+                  "lot": _METRIC["lot"], "thread": Length(_METRIC["thread"])}
     press: list[Press] = []
     prose: list[Prose] = []
     if pattern is not None and isinstance(pattern.statement, PatternHead):

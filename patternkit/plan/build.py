@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Sequence
+from math import gcd
+from typing import Iterable, Sequence
 
 import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Pattern
 from patternkit.piecing.making import Making
-from patternkit.plan.cutting import CuttingError, Piece, Settings, grid, plan
+from patternkit.plan.cutting import CuttingError, Piece, Settings, plan
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.problems import Problem, Repair
@@ -44,7 +45,7 @@ def _fabric(fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps:
     sizes = [s for line in lines for s in (line.cut.width, line.cut.height) if line.cut.then != "strip"]
     sizes += [line.cut.height for line in lines]
     sizes += [fabric.stock.width, fabric.stock.height] if fabric.stock is not None else []
-    scale = grid([width, *(Fraction(s.ceil_to(settings.ruler)) if not s.is_fraction else s.fraction for s in sizes)])
+    scale = 1 / common_measure([width, *(s.fraction if s.is_fraction else s.ceil_to(settings.ruler) for s in sizes)])
     pieces = [_piece(line, fabric, scale, settings.ruler) for line in lines]
     wish = planner_settings(fabric, pattern, scale, steps, solver)
     try:
@@ -59,15 +60,26 @@ def _fabric(fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps:
                       Length(Fraction(done.buy) / scale), Length(Fraction(done.bound_buy) / scale))
 
 
+def common_measure(lengths: Iterable[Fraction]) -> Fraction:
+    """The largest length of which all these are whole multiples (none of them 0): an eighth of an inch, a millimetre."""
+    top, bottom = 0, 1
+    for length in lengths:
+        top = gcd(top * length.denominator, length.numerator * bottom)
+        bottom *= length.denominator
+        shared = gcd(top, bottom)
+        top, bottom = top // shared, bottom // shared
+    return Fraction(top, bottom)
+
+
 def _from_sheets(fabric: Fabric, lines: tuple[CutLine, ...], pieces: list[Piece], wish: Settings,
-                 scale: int) -> FabricPlan:
+                 scale: Fraction) -> FabricPlan:
     """Cut a fabric that comes in sheets; with a length bought besides, the sheets at hand are used first."""
     from patternkit.plan.cutting.stock import plan_stock
     from patternkit.plan.cutting.stock_model import Stock as Sheets
 
     stock = fabric.stock
     assert stock is not None
-    width, height = (int(s.floor_to(Fraction(1, scale)) * scale) for s in (stock.width, stock.height))
+    width, height = (int(s.floor_to(1 / scale) * scale) for s in (stock.width, stock.height))
     mixed = fabric.by_length and stock.have > 0
     flat = [msgspec.structs.replace(p, width=width, full=False, may_turn=False) if p.full and not mixed and p.height != height else p
             for p in pieces]
@@ -77,7 +89,7 @@ def _from_sheets(fabric: Fabric, lines: tuple[CutLine, ...], pieces: list[Piece]
                       Length(Fraction(rest.buy) / scale), Length(Fraction(rest.bound_buy) / scale), found)
 
 
-def planner_settings(fabric: Fabric, pattern: Pattern, scale: int, steps: int = 1000, solver: bool = True) -> Settings:
+def planner_settings(fabric: Fabric, pattern: Pattern, scale: Fraction, steps: int = 1000, solver: bool = True) -> Settings:
     """What the cutting planner is told of a fabric and the pattern's settings, in whole numbers of `scale` to the inch."""
     settings = pattern.settings
     spare = settings.spare.ceil_to(settings.ruler)
@@ -86,7 +98,7 @@ def planner_settings(fabric: Fabric, pattern: Pattern, scale: int, steps: int = 
                     solver=solver)
 
 
-def _piece(line: CutLine, fabric: Fabric, scale: int, ruler: Fraction) -> Piece:
+def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction) -> Piece:
     def whole(size: Length) -> int:
         exact = size.fraction if size.is_fraction else size.ceil_to(ruler)
         return int(exact * scale)

@@ -4,17 +4,38 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import msgspec
+
 from patternkit.lengths import SQRT2, Length
 from patternkit.model.pattern import Finishing, Pattern
 from patternkit.plan.model import Backing, Binding, LongStrip
+from patternkit.units import INCHES_IN
 
-# Ten to twenty-four inches beyond the perimeter are in print for corners and the closing join; 12 is used here.
-BINDING_ALLOWANCE = Length(12)
-BINDING_WIDTH = Length(Fraction(5, 2))  # double-fold, a usual width: common practice, no source
-OVERAGE = Length(4)  # each side: the usual request of long-arm quilters, published on several pages
-BATTING_OVERAGE = Length(3)  # each side; 6 in in all is in print
-BACKING_SEAM = Length(Fraction(1, 2))  # pressed open; in print
-SLEEVE_WIDTH = Length(9)  # cut, for a 4 in sleeve: common practice, no source
+
+
+class Usual(msgspec.Struct, frozen=True):
+    """What is done where the writer does not say. Lengths in inches."""
+
+    allowance: Length  # of binding beyond the perimeter, for corners and the closing join; 10 to 24 in are in print
+    binding: Length  # raw width of double-fold binding: common practice, no source
+    overage: Length  # of backing on each side: 4 in is the usual request of long-arm quilters, published on several pages
+    batting: Length  # of batting on each side: 6 in in all is in print
+    backing_seam: Length  # half an inch, pressed open, is in print
+    sleeve: Length  # raw depth of a hanging sleeve: common practice, no source
+    hem: Length  # what a sleeve takes besides twice its depth: common practice, no source
+    whole: Length  # the step in which squares and lengths for bias strips are rounded up
+
+
+IMPERIAL = Usual(*(Length(Fraction(x)) for x in ("12", "5/2", "4", "3", "1/2", "9", "1", "1")))
+METRIC = Usual(*(Length(Fraction(x) * INCHES_IN["cm"]) for x in ("30", "6.5", "10", "8", "1", "22", "2", "1")))
+"""The same in round centimetres: common practice, no source."""
+
+
+def usual(pattern: Pattern) -> Usual:
+    """The customs of the pattern's own units."""
+    return METRIC if pattern.settings.units.decimals else IMPERIAL
+
+
 MOST_STRIPS = 10_000
 
 
@@ -32,66 +53,67 @@ def binding(finish: Finishing, width: Length, height: Length, pattern: Pattern) 
     A diagonal join of strips W wide takes up W of the length, so n strips give n U - (n - 1) W.
     """
     values = pattern.parameters
-    wide = finish.width.value(values) if finish.width is not None else BINDING_WIDTH
+    wide = finish.width.value(values) if finish.width is not None else usual(pattern).binding
     if not finish.cut and finish.width is not None:
         wide = wide * 4 + pattern.settings.seam * 2  # a finished width: double-fold strips are four times as wide
     perimeter = (width + height) * 2
-    allowance = finish.extras["allowance"].value(values) if "allowance" in finish.extras else BINDING_ALLOWANCE
+    allowance = finish.extras["allowance"].value(values) if "allowance" in finish.extras else usual(pattern).allowance
     total = perimeter + allowance
     usable = pattern.fabrics[finish.fabric].usable_width if finish.fabric else pattern.settings.usable_width
     if "from a square" in finish.words:
-        return _bias_square(finish, wide, perimeter, allowance)
+        return _bias_square(finish, wide, perimeter, allowance, usual(pattern).whole)
     if "bias" in finish.words:
-        return _bias_strips(finish, wide, perimeter, allowance, usable)
+        return _bias_strips(finish, wide, perimeter, allowance, usable, pattern)
     join = pattern.settings.seam * 2 if "joined straight" in finish.words else wide
     return Binding(finish.fabric, wide, perimeter, allowance, strips_joined(total, usable, join), usable, join=join)
 
 
-def _bias_square(finish: Finishing, wide: Length, perimeter: Length, allowance: Length) -> Binding:
+def _bias_square(finish: Finishing, wide: Length, perimeter: Length, allowance: Length, step: Length) -> Binding:
     """Bias binding from one square sewn into a tube and cut as one continuous strip.
 
     The strip's length is the square's area divided by its width, so the side is the root of length times width, rounded
     up to whole inches (published: 250 in of 2 in strip need a side of 22.36, that is 23).
     """
     area = (perimeter + allowance) * wide
-    side = Length(1)
+    side = step
     while side * side < area:
-        side = side + 1
+        side = side + step
     return Binding(finish.fabric, wide, perimeter, allowance, 1, area / wide, True, side)
 
 
-def _bias_strips(finish: Finishing, wide: Length, perimeter: Length, allowance: Length, usable: Length) -> Binding:
-    """Bias binding from strips cut at 45 degrees across a length of cloth.
+def _bias_strips(finish: Finishing, wide: Length, perimeter: Length, allowance: Length, usable: Length,
+                 pattern: Pattern) -> Binding:
+    """Bias binding from strips cut at 45 degrees across a length of cloth, joined along their slanted ends.
 
-    From cloth U wide and a length h (h not above U), a strip between two lines at 45 degrees that are W root 2 apart along
-    the selvedge runs from edge to edge over h root 2; from a piece U by h there are floor((U - h) / (W root 2)) whole ones,
-    each giving h root 2 less one strip's width for the diagonal join (its ends lie on the straight grain, which is that
-    join). The shortest h on whole inches that gives the length is taken.
+    On cloth U wide and a length h, lines at 45 degrees stand W root 2 apart along the cut edge for strips W wide, so that
+    floor((U - h) / (W root 2)) strips run from edge to edge. The long sides of each are h root 2; its ends lie on the
+    straight grain, where a seam s takes s root 2 from both strips; and of the whole the slanted ends are lost, W. The
+    shortest h that gives the length is taken; where none does, a square.
     """
-    total = perimeter + allowance
-    pitch = wide * SQRT2
-    h = Length(1)
+    total, seam, step = perimeter + allowance, pattern.settings.seam, usual(pattern).whole
+    h = step
     while h < usable:
-        n = int(((usable - h) / pitch).floor_to(Fraction(1)))
-        if n > 0 and (h * SQRT2) * n >= total:
-            return Binding(finish.fabric, wide, perimeter, allowance, n, h * SQRT2, True, None, h)
-        h = h + 1
-    return _bias_square(finish, wide, perimeter, allowance)
+        n = int(((usable - h) / (wide * SQRT2)).floor_to(Fraction(1)))
+        if n > 0 and h * SQRT2 * n - SQRT2 * seam * 2 * (n - 1) - wide >= total:
+            return Binding(finish.fabric, wide, perimeter, allowance, n, h * SQRT2, True, None, h,
+                           join=SQRT2 * seam * 2)
+        h = h + step
+    return _bias_square(finish, wide, perimeter, allowance, step)
 
 
 def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) -> Backing:
     """Backing for a quilt of this finished size: one width of cloth where that is enough, else the fewest panels,
     with the seams the way that takes less (or as the writer says)."""
     values = pattern.parameters
-    over = finish.extras["overage"].value(values) if "overage" in finish.extras else OVERAGE
+    over = finish.extras["overage"].value(values) if "overage" in finish.extras else usual(pattern).overage
     usable = pattern.fabrics[finish.fabric].usable_width if finish.fabric else pattern.settings.usable_width
     if "wide" in finish.extras:
         usable = finish.extras["wide"].value(values)
     w, h = width + over * 2, height + over * 2
-    choices = []
+    choices, seam = [], usual(pattern).backing_seam
     for seams, across, along in (("vertical", w, h), ("horizontal", h, w)):
-        n = strips_joined(across, usable, BACKING_SEAM * 2)
-        choices.append(Backing(finish.fabric, w, h, over, n, along, "none" if n == 1 else seams, usable, BACKING_SEAM))
+        n = strips_joined(across, usable, seam * 2)
+        choices.append(Backing(finish.fabric, w, h, over, n, along, "none" if n == 1 else seams, usable, seam))
     for n, wish in enumerate(("seams vertical", "seams horizontal")):
         if wish in finish.words:
             return choices[n]
@@ -100,7 +122,7 @@ def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) 
 
 def batting(finish: Finishing | None, width: Length, height: Length, pattern: Pattern) -> tuple[Length, Length]:
     """Size of the batting: the quilt and its overage on every side."""
-    over = finish.extras["overage"].value(pattern.parameters) if finish and "overage" in finish.extras else BATTING_OVERAGE
+    over = finish.extras["overage"].value(pattern.parameters) if finish and "overage" in finish.extras else usual(pattern).batting
     return width + over * 2, height + over * 2
 
 
@@ -110,7 +132,7 @@ def sleeve(finish: Finishing, width: Length, pattern: Pattern) -> LongStrip:
     A depth of 4 in is cut 9 in wide (common practice, no source).
     """
     depth = finish.width.value(pattern.parameters) if finish.width is not None else None
-    cut = SLEEVE_WIDTH if depth is None else (depth if finish.cut else depth * 2 + 1)
+    cut = usual(pattern).sleeve if depth is None else (depth if finish.cut else depth * 2 + usual(pattern).hem)
     usable = pattern.fabrics[finish.fabric].usable_width if finish.fabric else pattern.settings.usable_width
     join = pattern.settings.seam * 2
     return LongStrip(finish.fabric, "hanging sleeve", cut, ((width, 1, "hanging sleeve"),),

@@ -96,7 +96,7 @@ class FabricPlan(msgspec.Struct, frozen=True):
     fabric: Fabric
     lines: tuple[CutLine, ...]
     plan: CutPlan
-    scale: int
+    scale: Fraction
     used: Length
     buy: Length
     least: Length

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 
 from patternkit.booklet.drawing.cuts import ClothCut, PieceCut, StripCut
 from patternkit.lengths import Length
 from patternkit.plan.cutting.model import CutPlan
 
 
-def cloth_cut(fabric: str, plan: CutPlan, scale: int, labels: Mapping[str, str] = {}) -> ClothCut:
+def cloth_cut(fabric: str, plan: CutPlan, scale: Fraction, labels: Mapping[str, str] = {}) -> ClothCut:
     """A fabric's plan as `draw_cuts` takes it.
 
     `scale` is the plan's whole numbers to the inch; `labels` what each piece is called on the drawing (its id
