@@ -9,6 +9,7 @@ of more than a second, is printed with its number, and `python -m patternkit.ben
 from __future__ import annotations
 
 import argparse
+import re
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
@@ -17,6 +18,9 @@ from random import Random
 from time import perf_counter
 from traceback import format_exc
 
+from patternkit.desk.explain import pages
+
+_BLOCK = re.compile(r"```pattern\n(.*?)```", re.DOTALL)
 LIMIT = 1.0  # seconds for one check
 
 _TOKENS = (
@@ -30,9 +34,12 @@ _TOKENS = (
 _NUMBERS = ("0", "1", "2", "1/3", "1/7", "7/8", "13", "999", "4001", "100000", "100001", "123456789012", "0.0001", "99 63/64")
 
 
-def example_texts(folder: Path) -> list[str]:
-    """The example files, in order of their names."""
-    return [p.read_text(encoding="utf-8") for p in sorted(folder.glob("*.pattern"))]
+def seed_texts(folder: Path) -> list[str]:
+    """What is damaged: the example files, in order of their names, and the examples on the pages of the problems."""
+    texts = [p.read_text(encoding="utf-8") for p in sorted(folder.rglob("*.pattern"))]
+    for page in sorted(pages().glob("*.md")):
+        texts += _BLOCK.findall(page.read_text(encoding="utf-8"))
+    return texts
 
 
 def damaged(number: int, texts: Sequence[str]) -> str:
@@ -139,7 +146,7 @@ def trial(text: str) -> tuple[float, str]:
 
 def stretch(first: int, last: int, folder: str) -> list[tuple[int, float, str]]:
     """Numbers from `first` up to `last` (not included) that crash or take too long, with seconds and traceback."""
-    texts = example_texts(Path(folder))
+    texts = seed_texts(Path(folder))
     found = []
     for number in range(first, last):
         seconds, trouble = trial(damaged(number, texts))
@@ -172,7 +179,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     ask.add_argument("--examples", type=Path, default=Path(__file__).resolve().parents[2] / "examples")
     wish = ask.parse_args(argv)
     if wish.show is not None:
-        print(damaged(wish.show, example_texts(wish.examples)), end="")
+        print(damaged(wish.show, seed_texts(wish.examples)), end="")
         return 0
     start, bad = perf_counter(), 0
     for number, seconds, trouble in trials(wish.count, wish.jobs, wish.examples, wish.start):

@@ -86,6 +86,9 @@ def component(use: Use, slot: str, values: Values, names: Names, notes: Notebook
     else:
         notes.unknown("unit or fabric", use.name, use.name_span, [*names.fabrics, *names.units])
         raise Broken
+    if use.turned % 90:
+        notes.say("odd-turn", f"In a row pieces lie straight: {use.name} can be turned 90, 180 or 270 degrees.", use.span)
+        raise Broken
     return Component(slot, use.name, use.span, unit, cloth, use.turned % 360, use.mirrored, width, height, use.cut,
                      numbers(use.width, use.height))
 

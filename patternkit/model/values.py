@@ -12,10 +12,12 @@ from typing import Mapping
 from patternkit.lengths import ONE, Length
 from patternkit.model.report import Notebook
 from patternkit.sizes.affine import Affine, NotLinear
+from patternkit.sizes.numbers import bits, lower
 from patternkit.source import Span
 from patternkit.syntax.statements import Binary, Call, Expr, Num, Ref
 from patternkit.units import Units, inches_in
 
+MOST_BITS = 400  # of a fraction's two numbers together
 LARGEST = 100_000  # in the file's units: no quilt, border or count is larger; keeps arithmetic bounded
 
 
@@ -39,9 +41,15 @@ class Values:
                 self.notes.unknown("value", e.name, e.span, env)
                 raise Broken
             return env[e.name]
-        if isinstance(e, Call):
-            return self._call(e, env)
-        return self._binary(e, env)
+        return self._bounded(self._call(e, env) if isinstance(e, Call) else self._binary(e, env), e.span)
+
+    def _bounded(self, value: Affine, span: Span) -> Affine:
+        """A value whose numbers are of a size that can still be worked with and printed; raises Broken otherwise."""
+        numbers = (value.const, *value.coefs.values())
+        if any(bits(lower(x)) > MOST_BITS or abs(x) > LARGEST * LARGEST for x in numbers):
+            self.notes.say("too-large", "This comes to a number that nothing in a quilt needs.", span)
+            raise Broken
+        return value
 
     def _number(self, e: Num) -> Length:
         if abs(e.value) > LARGEST:

@@ -19,6 +19,8 @@ from patternkit.units import Units
 
 __all__ = ["Unsettled", "Workshop"]
 
+MOST_PIECES = 10_000  # in one unit: more than any quilt has; a slip of the finger must not run for minutes
+
 
 class Workshop:
     """The `Shop` that kinds speak to. Makings are made on first use and kept; a unit that can't be made is tried once."""
@@ -30,6 +32,7 @@ class Workshop:
         self.units: Units = pattern.settings.units
         self.problems: list[Problem] = []
         self._made: dict[str, Making | None] = {}
+        self._pieces: dict[str, int] = {}
         self._mirrored: dict[str, tuple[Making, int]] = {}
 
     # -- sizes --------------------------------------------------------------------------------------------
@@ -69,11 +72,22 @@ class Workshop:
             kind = kind_of(unit.kind)
             if kind is None or unit.broken or key in self.sizing.unmade:
                 raise Unsettled(key)
-            self._made[key] = self.pressed(kind.make(unit, self), unit.press, kind.pressing)
+            made = kind.make(unit, self)
+            self._bounded(made, unit)
+            self._made[key] = self.pressed(made, unit.press, kind.pressing)
         made = self._made[key]
         if made is None:
             raise Unsettled(key)
         return made
+
+    def _bounded(self, making: Making, unit: Unit) -> None:
+        """Keep count of the pieces; raises Unsettled for a unit of more than any quilter would sew."""
+        pieces = sum(self._pieces.get(p.what.key, 1) if isinstance(p.what, Making) else 1 for p in making.parts)
+        if pieces > MOST_PIECES:
+            self.problem(Problem("too-large", f"{unit.role.capitalize()} {unit.name} is made of {pieces:,} pieces of "
+                                 f"cloth; {MOST_PIECES:,} are the most.", unit.kind_span))
+            raise Unsettled(unit.key)
+        self._pieces[making.key] = pieces
 
     def pressed(self, making: Making, statements: Sequence[Press], custom: str = "") -> Making:
         """A making with its seams pressed as its own statements say, else as the file's, else by its kind's custom."""
