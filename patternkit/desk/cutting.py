@@ -80,8 +80,9 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
     if strip.source:
         head = f"from leftover {strip.source}: {head}"
     if strip.kind == "full" or not strip.cuts:
-        uses = ", ".join(dict.fromkeys(lines[c.piece].use for c in strip.cuts)) or "whole strips"
-        return f"{head} x the usable width: {uses}"
+        told = [f"{lines[c.piece].per_strip} from each, slanted ends together ({lines[c.piece].use})"
+                if lines[c.piece].per_strip else lines[c.piece].use for c in strip.cuts]
+        return f"{head} x the usable width: {', '.join(dict.fromkeys(told)) or 'whole strips'}"
     pieces = []
     for cut in strip.cuts:
         line = lines[cut.piece]
@@ -124,7 +125,7 @@ def cuts_json(project: Project, plan: Plan) -> bytes:
             "used": str(fabric.used.fraction), "buy": str(fabric.buy.fraction), "leastToBuy": str(fabric.least.fraction),
             "status": fabric.plan.status,
             "pieces": [{"id": x.id, "for": x.use, "width": str(x.cut.width.fraction), "height": str(x.cut.height.fraction),
-                        "count": x.count, "then": x.cut.then, "gives": x.gives} for x in fabric.lines],
+                        "count": x.count, "then": x.cut.then, "gives": x.gives, "perStrip": x.per_strip} for x in fabric.lines],
             "strips": [{"kind": s.kind, "height": inches(s.height), "copies": s.copies, "from": s.source,
                         "cuts": [{"piece": c.piece, "number": c.number, "width": inches(c.width), "height": inches(c.height),
                                   "turned": c.turned,

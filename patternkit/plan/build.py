@@ -103,6 +103,8 @@ def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction) -> P
         exact = size.fraction if size.is_fraction else size.ceil_to(ruler)
         return int(exact * scale)
 
+    if line.per_strip:
+        return Piece(line.id, 0, whole(line.cut.height), line.strips, full=True)
     if line.cut.then == "strip":
         return Piece(line.id, 0, whole(line.cut.height), line.count, full=True)
     if line.cut.along:

@@ -23,6 +23,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     lines: list[CutLine] = []
     too_long: dict[tuple[str, Length], list[tuple[Length, int, str]]] = {}
     setting: dict[tuple[str, Cut], int] = {}
+    angled: dict[tuple[object, ...], list[tuple[Cut, int, str]]] = {}
     for count in counts:
         for cut in count.making.recipe.cuts:
             n = cut.count * count.whole
@@ -33,6 +34,9 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
                 setting[key] = setting.get(key, 0) + n
                 continue
             usable = pattern.fabrics[cut.fabric].usable_width
+            if per_strip(cut, usable):
+                angled.setdefault((cut.fabric, cut.width, cut.height, cut.pitch), []).append((cut, n, count.making.title))
+                continue
             if cut.then != "strip" and not cut.along and min(cut.width, cut.height) <= usable < max(cut.width, cut.height):
                 high, long = sorted((cut.width, cut.height))
                 too_long.setdefault((cut.fabric, high), []).append((long, n, cut.name or count.making.title))
@@ -42,6 +46,11 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
             lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, n * _GIVES.get(cut.then, 1)))
         lines += [_half_strips(len(lines) + i, cut, count, pattern) for i, cut in enumerate(count.making.recipe.cuts)
                   if count.half and cut.fabric in pattern.fabrics]
+    for found in angled.values():
+        first, total = found[0][0], sum(n for _, n, _ in found)
+        use = " and ".join(dict.fromkeys(title for *_, title in found))
+        lines.append(CutLine(f"{len(lines)}", first.fabric, first, total, use, total,
+                             per_strip(first, pattern.fabrics[first.fabric].usable_width)))
     for (fabric, cut), pieces in setting.items():
         squares = -(-pieces // _GIVES[cut.then])
         lines.append(CutLine(f"{len(lines)}", fabric, cut, squares, f"{cut.name}s", pieces))
@@ -50,6 +59,13 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     lines = [msgspec.structs.replace(line, id=f"{i}") for i, line in enumerate(lines)]
     long_strips = [_long(fabric, high, wanted, pattern) for (fabric, high), wanted in too_long.items()]
     return lines, long_strips
+
+
+def per_strip(cut: Cut, usable: Length) -> int:
+    """How many shapes with slanted ends one strip gives: each next one begins a pitch further along; 0 for other cuts."""
+    if cut.pitch is None or cut.pitch <= 0 or cut.exact_width > usable:
+        return 0
+    return int(((usable - cut.exact_width) / cut.pitch).floor_to(Fraction(1))) + 1
 
 
 def _joined_too(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], lines: list[CutLine],

@@ -21,7 +21,8 @@ class CutLine(msgspec.Struct, frozen=True):
     """One line of a cutting table: `count` pieces of one size of a fabric, for one unit or finish.
 
     `use` names what it is for; `cut` carries the exact and rounded sizes and what is done next; `gives` is how many
-    pieces of the finished unit come from it; `id` joins it to the cutting plan.
+    pieces of the finished unit come from it; `id` joins it to the cutting plan. Shapes with slanted ends are cut one
+    beside the other from whole strips, `per_strip` from each; then the plan counts strips, not pieces.
     """
 
     id: str
@@ -30,7 +31,13 @@ class CutLine(msgspec.Struct, frozen=True):
     count: int
     use: str
     gives: int
+    per_strip: int = 0
     joined: int = 0  # strips joined end to end for a piece longer than the cloth is wide; 0 when cut in one piece
+
+    @property
+    def strips(self) -> int:
+        """Whole strips that the line takes, where shapes are cut one beside the other; 0 otherwise."""
+        return -(-self.count // self.per_strip) if self.per_strip else 0
 
 
 class LongStrip(msgspec.Struct, frozen=True):

@@ -74,3 +74,16 @@ def test_sheets_and_mixed_stock(tmp_path: Path) -> None:
     assert "6 fat quarters, 2 at hand; cannot be done with fewer" in text
     assert "8 squares; buy 1 pack of 42" in text
     assert "1 fat quarters, 1 at hand" in text and "uses 52 1/2 in; buy 1 1/2 yd" in text
+
+
+def test_slanted_shapes_are_cut_one_beside_the_other() -> None:
+    """60 degree triangles from one 40 in strip, end waste included: floor(2 x 40 / cut side) - 1 = 24, 17, 13 for strips
+    2 3/4, 3 3/4 and 4 3/4 in high. Derived from geometry, no published table."""
+    from patternkit.lengths import SQRT3, Length
+    from patternkit.piecing.making import Cut
+    from patternkit.plan.lines import per_strip
+
+    for strip, count in (("11/4", 24), ("15/4", 17), ("19/4", 13)):
+        side = Length(strip) * 2 / SQRT3
+        cut = Cut("a", side, Length(strip), side, Length(strip), 1, "template", pitch=side / 2)
+        assert per_strip(cut, Length(40)) == count
