@@ -72,9 +72,9 @@ class Workshop:
             kind = kind_of(unit.kind)
             if kind is None or unit.broken or key in self.sizing.unmade:
                 raise Unsettled(key)
-            made = kind.make(unit, self)
-            self._bounded(made, unit)
-            self._made[key] = self.pressed(made, unit.press, kind.pressing)
+            new = kind.make(unit, self)
+            self._bounded(new, unit)
+            self._made[key] = self.pressed(new, unit.press, kind.pressing)
         made = self._made[key]
         if made is None:
             raise Unsettled(key)

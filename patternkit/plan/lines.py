@@ -113,4 +113,4 @@ def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], patt
 def strip_line(number: int, fabric: str, height: Length, count: int, use: str, usable: Mapping[str, Length]) -> CutLine:
     """Whole strips across the usable width."""
     cut = Cut(fabric, usable[fabric], height, usable[fabric], height, 1, "strip")
-    return CutLine(f"{number}", fabric, cut, count, use, count, count)
+    return CutLine(f"{number}", fabric, cut, count, use, count)

@@ -32,7 +32,6 @@ class CutLine(msgspec.Struct, frozen=True):
     use: str
     gives: int
     per_strip: int = 0
-    joined: int = 0  # strips joined end to end for a piece longer than the cloth is wide; 0 when cut in one piece
 
     @property
     def strips(self) -> int:
