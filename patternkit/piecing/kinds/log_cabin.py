@@ -105,9 +105,10 @@ class LogCabin(Kind):
         parts = [_centre(unit, shop, centre, x, y)]
         box = [x, y, x + w, y + h]
         seams = []
+        paper = chosen(self, unit).name == FOUNDATION  # its fields are numbered from the centre, which is piece 1
         for n, (log, width) in enumerate(zip(logs.logs, widths, strict=True), 1):
             outline, joint = _added(box, log.side, width, n)
-            parts.append(Placed(Cloth(log.fabric, outline, name=f"log {n}")))
+            parts.append(Placed(Cloth(log.fabric, outline, name=f"piece {n + 1}" if paper else f"log {n}")))
             seams.append(joint)
         recipe = self._recipe(unit, shop, parts, widths, logs)
         return making(unit, shop.width(unit), shop.height(unit), parts, seams, recipe)

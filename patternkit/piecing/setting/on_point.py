@@ -128,7 +128,8 @@ def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making | None:
         # the shape is clockwise with the seam as its middle edge, so the triangle is on the right of it
         seams.append(Seam(shape[1], shape[2], tuple(range(len(parts) - 1)), (len(parts) - 1,)))
     width, height = shop.solved((CENTRE, "w")), shop.solved((CENTRE, "h"))
-    recipe = Recipe("joined", "rows-on-point", (msgspec.structs.replace(frame.cuts[1], count=2),))
+    recipe = Recipe("joined", "rows-on-point", (msgspec.structs.replace(frame.cuts[1], count=2),),
+                    values={"beyond": room + shop.seam})
     return Making(
         CENTRE,
         "quilt",
@@ -184,6 +185,8 @@ def _row(p: int, f: _Frame, cloth: str, shop: Workshop) -> tuple[Making, Length]
     outline = _moved(_row_outline(left, right, n, b), shift)
     width = max(x for x, _ in outline)
     cuts = [f.cuts[is_corner] for is_corner in (p == f.grid.down, p == f.grid.across)]
+    if cuts[0] == cuts[1]:
+        cuts = [msgspec.structs.replace(cuts[0], count=2)]
     plain = cloth_recipe("row-on-point", parts[1:-1], shop)
     recipe = Recipe("joined", "row-on-point", (*plain.cuts, *cuts))
     name = f"diagonal row {p}"
