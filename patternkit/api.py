@@ -1,15 +1,16 @@
 """The library: load a pattern, check it, write its booklet.
 
-    import patternkit
-    project = patternkit.load("lantern.pattern", size="queen")
-    for problem in patternkit.check(project): print(problem.message)
-    patternkit.write(project, "build/")
+import patternkit
+project = patternkit.load("lantern.pattern", size="queen")
+for problem in patternkit.check(project): print(problem.message)
+patternkit.write(project, "build/")
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Mapping, Sequence
+from typing import TYPE_CHECKING, Any
 
 from patternkit.lengths import Length
 from patternkit.problems import PatternError, Problem
@@ -21,12 +22,13 @@ if TYPE_CHECKING:
 FORMATS = ("md", "html", "pdf")
 
 
-def load(path: str | Path, *, size: str = "", colourway: str = "",
-         values: Mapping[str, Length] | None = None) -> Project:
+def load(
+    path: str | Path, *, size: str = "", colourway: str = "", values: Mapping[str, Length] | None = None
+) -> Project:
     """Read a pattern file and what it includes, in one row of its sizes table and one colourway.
 
-    `values` sets names given by ``let`` (and ``across``, ``down``), in the file's own units. Raises PatternError when the
-    file can't be read; mistakes inside it are for `check` to tell.
+    `values` sets names given by ``let`` (and ``across``, ``down``), in the file's own units. Raises
+    PatternError when the file can't be read; mistakes inside it are for `check` to tell.
     """
     from patternkit.desk.files import open_project
 
@@ -34,16 +36,26 @@ def load(path: str | Path, *, size: str = "", colourway: str = "",
 
 
 def check(project: Project, *, sizes: bool = True) -> list[Problem]:
-    """Every problem of a pattern in the order of the file; empty when it is sound. With `sizes`, in all its sizes."""
+    """Every problem of a pattern in the order of the file; empty when it is sound. With `sizes`, in all
+    its sizes."""
     from patternkit.checks import run
 
     return run(project, sizes=sizes)
 
 
-def booklet(project: Project, *, language: str = "", units: str = "", house: Mapping[str, Any] | None = None,
-            every_size: bool = True, part: str = "", proof: bool = False) -> Booklet:
-    """The booklet as a document tree. `every_size` puts all rows of the sizes table side by side, unless the project is
-    in one of them; `part` is the title of the one release to write; `proof` gives the proof sheet instead.
+def booklet(
+    project: Project,
+    *,
+    language: str = "",
+    units: str = "",
+    house: Mapping[str, Any] | None = None,
+    every_size: bool = True,
+    part: str = "",
+    proof: bool = False,
+) -> Booklet:
+    """The booklet as a document tree. `every_size` puts all rows of the sizes table side by side, unless
+    the project is in one of them; `part` is the title of the one release to write; `proof` gives the
+    proof sheet instead.
 
     Raises PatternError when there is nothing to write, or no release of that title.
     """
@@ -52,8 +64,15 @@ def booklet(project: Project, *, language: str = "", units: str = "", house: Map
     from patternkit.booklet.content.releases import find_release
 
     if not project.makings:
-        raise PatternError([Problem("nothing-to-write", "There is nothing in this pattern that can be made yet.",
-                                    project.pattern.settings.span)])
+        raise PatternError(
+            [
+                Problem(
+                    "nothing-to-write",
+                    "There is nothing in this pattern that can be made yet.",
+                    project.pattern.settings.span,
+                )
+            ]
+        )
     release = find_release(project.pattern, part) if part else None
     wishes: dict[str, Any] = {"language": language, "units": units, "house": house}
     whole = every_size and not project.size and release is None and not proof
@@ -67,12 +86,19 @@ def booklet(project: Project, *, language: str = "", units: str = "", house: Map
     return put_together(told, tuple(context(project.in_size(project.size, way), **wishes) for way in ways))
 
 
-def files(project: Project, *, formats: Sequence[str] = ("md", "html"), paper: str = "letter", only: Sequence[str] = (),
-          **wishes: Any) -> dict[str, bytes]:
-    """The files of a booklet by name, in memory: ``NAME.md`` with its drawings, ``NAME.html``, ``NAME.pdf``.
+def files(
+    project: Project,
+    *,
+    formats: Sequence[str] = ("md", "html"),
+    paper: str = "letter",
+    only: Sequence[str] = (),
+    **wishes: Any,
+) -> dict[str, bytes]:
+    """The files of a booklet by name, in memory: ``NAME.md`` with its drawings, ``NAME.html``,
+    ``NAME.pdf``.
 
-    `only` names the sections to write (``cutting``, ``templates`` ...); `wishes` as for `booklet`. Raises PatternError
-    when there is no such section.
+    `only` names the sections to write (``cutting``, ``templates`` ...); `wishes` as for `booklet`.
+    Raises PatternError when there is no such section.
     """
     from patternkit.booklet import render
 
@@ -81,11 +107,23 @@ def files(project: Project, *, formats: Sequence[str] = ("md", "html"), paper: s
         known = render.keys_of(made)
         for key in only:
             if key not in known:
-                raise PatternError([Problem("unknown-name", f"The booklet has no section {key}; it has "
-                                            f"{', '.join(known)}.", project.pattern.settings.span)])
+                raise PatternError(
+                    [
+                        Problem(
+                            "unknown-name",
+                            f"The booklet has no section {key}; it has {', '.join(known)}.",
+                            project.pattern.settings.span,
+                        )
+                    ]
+                )
         made = render.only(made, only)
-    ends = [project.size, project.colourway, *(x for x in (wishes.get("part"),) if x), *only,
-            *(["proof"] if wishes.get("proof") else [])]
+    ends = [
+        project.size,
+        project.colourway,
+        *(x for x in (wishes.get("part"),) if x),
+        *only,
+        *(["proof"] if wishes.get("proof") else []),
+    ]
     stem = "-".join([Path(project.name).stem, *(_safe(x) for x in ends if x)])
     found: dict[str, bytes] = {}
     if "md" in formats:
@@ -106,11 +144,20 @@ def _safe(text: str) -> str:
     return slug(text)
 
 
-def write(project: Project, folder: str | Path = "build", *, formats: Sequence[str] = ("md", "html"),
-          paper: str = "letter", only: Sequence[str] = (), **wishes: Any) -> list[Path]:
-    """Write the booklet into a folder, all its files or none, and return their paths; wishes as for `files`.
+def write(
+    project: Project,
+    folder: str | Path = "build",
+    *,
+    formats: Sequence[str] = ("md", "html"),
+    paper: str = "letter",
+    only: Sequence[str] = (),
+    **wishes: Any,
+) -> list[Path]:
+    """Write the booklet into a folder, all its files or none, and return their paths; wishes as for
+    `files`.
 
-    Raises PatternError when the pattern has problems (advice does not count), or when the folder can't be written.
+    Raises PatternError when the pattern has problems (advice does not count), or when the folder can't
+    be written.
     """
     from patternkit.desk.files import write_whole
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, Mapping
+from typing import Any
 
 from patternkit.problems import PatternError, Problem
 
@@ -12,7 +13,8 @@ LARGEST = 256 * 1024  # bytes
 
 
 def house_phrases(folder: Path | None, language: str) -> Mapping[str, Any] | None:
-    """The phrases of a house for one language; None without a folder. Raises PatternError when they can't be read."""
+    """The phrases of a house for one language; None without a folder. Raises PatternError when they
+    can't be read."""
     if folder is None:
         return None
     language = language or "en"
@@ -21,8 +23,15 @@ def house_phrases(folder: Path | None, language: str) -> Mapping[str, Any] | Non
         raise PatternError([Problem("cannot-read", f"{folder} is not a folder of phrases.")])
     if not path.is_file():
         there = sorted(p.name for p in folder.glob("*.toml"))
-        raise PatternError([Problem("cannot-read", f"{folder} has no {path.name}, the phrases for the booklet's language.",
-                                    causes=(f"It has {', '.join(there)}." if there else "It has no phrases at all.",))])
+        raise PatternError(
+            [
+                Problem(
+                    "cannot-read",
+                    f"{folder} has no {path.name}, the phrases for the booklet's language.",
+                    causes=(f"It has {', '.join(there)}." if there else "It has no phrases at all.",),
+                )
+            ]
+        )
     try:
         if path.stat().st_size > LARGEST:
             raise PatternError([Problem("too-large", f"{path} is far larger than any list of phrases.")])

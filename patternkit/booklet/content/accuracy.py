@@ -1,12 +1,16 @@
 """How far small errors at the seams move a size, and which plain pieces can take them up.
 
-An error t at each of n seams along one line moves the size by n t when all errors lie the same way (a foot set wrong),
-and by about root n times t when they lie either way by chance (the usual sum of independent errors). Both are printed.
+An error t at each of n seams along one line moves the size by n t when all errors lie the same way (a
+foot set wrong), and by about root n times t when they lie either way by chance (the usual sum of
+independent errors). Both are printed.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
+from itertools import pairwise
+from typing import Any
 
 import msgspec
 
@@ -23,7 +27,8 @@ MANY = 5
 
 
 class Drift(msgspec.Struct, frozen=True):
-    """A unit's seams along one line: how many, which way the line runs ("w" or "h"), how far the size moves."""
+    """A unit's seams along one line: how many, which way the line runs ("w" or "h"), how far the size
+    moves."""
 
     seams: int
     way: str
@@ -32,8 +37,9 @@ class Drift(msgspec.Struct, frozen=True):
 
 
 class Remedy(msgspec.Struct, frozen=True):
-    """Plain pieces that take up a difference: when the unit is `missing` short, each of the `pieces` pieces is cut
-    `each` larger. `most` is the largest shortage that this meets without any piece changing more than half a seam."""
+    """Plain pieces that take up a difference: when the unit is `missing` short, each of the `pieces`
+    pieces is cut `each` larger. `most` is the largest shortage that this meets without any piece
+    changing more than half a seam."""
 
     pieces: int
     missing: Length
@@ -80,40 +86,47 @@ def _crossed(making: Making, axis: int, memo: dict[tuple[int, int], int]) -> int
 
 
 def _through_patches(making: Making, axis: int) -> int:
-    shapes = [[(float(p[axis]), float(p[1 - axis])) for p in place.outline(cloth.outline)]
-              for cloth, place in flattened(making)]
+    shapes = [
+        [(float(p[axis]), float(p[1 - axis])) for p in place.outline(cloth.outline)]
+        for cloth, place in flattened(making)
+    ]
     levels = sorted({round(y, 6) for shape in shapes for _, y in shape})
     most = 0
-    for low, high in zip(levels, levels[1:], strict=False):
+    for low, high in pairwise(levels):
         if high - low > 1e-4:
             y = low + (high - low) * 0.4871  # off the middle, where crossings of slanted seams lie
             most = max(most, sum(min(b for _, b in s) < y < max(b for _, b in s) for s in shapes) - 1)
     return most
 
 
-# -- remedies, from the equations of the sizes ----------------------------------------------------------------
+# -- remedies, from the equations of the sizes ---------------------------------------------------------------
 def own_ends(making: Making, ctx: Context) -> Remedy | None:
-    """The two plain end pieces of a unit of many pieces, and how much larger each is cut for a seam's width missing.
+    """The two plain end pieces of a unit of many pieces, and how much larger each is cut for a seam's
+    width missing.
 
-    The unit's equation adds up its pieces: changing both ends by d changes the sum by the sum of their coefficients
-    times d.
+    The unit's equation adds up its pieces: changing both ends by d changes the sum by the sum of their
+    coefficients times d.
     """
     found = _sum_of(making, ctx)
     if found is None:
         return None
-    terms, parts, whole = found
+    terms, parts, whole = found.terms, found.parts, found.whole
     first, last = parts[0][1], parts[-1][1]
     if len(parts) < 3 or not (_plain(first, ctx) and _plain(last, ctx)):
         return None
-    both = sum((abs(Length(terms[v])) for v in {first, last}), ZERO) if first != last else abs(Length(terms[first]))
+    both = (
+        sum((abs(Length(terms[v])) for v in {first, last}), ZERO)
+        if first != last
+        else abs(Length(terms[first]))
+    )
     whole_share = abs(Length(terms[whole]))
     change = both / whole_share
     return Remedy(2, ctx.seam, ctx.seam / change, ctx.seam / 2 * change)
 
 
 def between_plain(making: Making, ctx: Context) -> Remedy | None:
-    """Plain pieces beside a unit in the row it is sewn into: how much larger each is cut when every copy of the unit is
-    short by a seam's width, and the most that this can meet."""
+    """Plain pieces beside a unit in the row it is sewn into: how much larger each is cut when every copy
+    of the unit is short by a seam's width, and the most that this can meet."""
     key = _key(making)
     for equation in ctx.project.sizing.system.equations:
         cause = equation.cause
@@ -126,18 +139,34 @@ def between_plain(making: Making, ctx: Context) -> Remedy | None:
         each = ctx.seam * len(copies) / len(plain)
         most = ctx.seam / 2 * len(plain) / len(copies)
         owner = cause.whole[1]
-        return Remedy(len(plain), ctx.seam, each, most, tuple(dict.fromkeys(name for name, _ in plain)),
-                      str(owner[0]) if isinstance(owner, tuple) else "", len(copies))
+        return Remedy(
+            len(plain),
+            ctx.seam,
+            each,
+            most,
+            tuple(dict.fromkeys(name for name, _ in plain)),
+            str(owner[0]) if isinstance(owner, tuple) else "",
+            len(copies),
+        )
     return None
 
 
-def _sum_of(making: Making, ctx: Context):  # type: ignore[no-untyped-def]
-    """The equation that adds a unit's pieces up, as its terms, its pieces in order, and the unit's own size."""
+class _Sum(msgspec.Struct, frozen=True):
+    """The equation that adds a unit's pieces up: its terms, its pieces in order, and the unit's own size."""
+
+    terms: Mapping[Var, Any]
+    parts: tuple[tuple[str, Var], ...]
+    whole: Var
+
+
+def _sum_of(making: Making, ctx: Context) -> _Sum | None:
+    """The equation along the unit's line of most seams; None when no one equation runs along it."""
+    pieces = drift(making, ctx).seams + 1
     for equation in ctx.project.sizing.system.equations:
         cause = equation.cause
-        if cause.whole is not None and isinstance(cause.whole[1], tuple) and cause.whole[1][0] == _key(making):
-            if len(cause.parts) == drift(making, ctx).seams + 1:
-                return equation.terms, cause.parts, cause.whole[1]
+        whole = cause.whole[1] if cause.whole is not None else None
+        if isinstance(whole, tuple) and whole[0] == _key(making) and len(cause.parts) == pieces:
+            return _Sum(equation.terms, cause.parts, whole)
     return None
 
 
@@ -157,7 +186,7 @@ def _has_plain_beside(i: int, parts: tuple[tuple[str, Var], ...], ctx: Context) 
     return any(0 <= j < len(parts) and _plain(parts[j][1], ctx) for j in (i - 1, i + 1))
 
 
-# -- in words -------------------------------------------------------------------------------------------------
+# -- in words ------------------------------------------------------------------------------------------------
 def remedies(making: Making, ctx: Context) -> list[str]:
     """What a step says about a unit with many seams; nothing for others."""
     if making.role not in ("unit", "block"):
@@ -173,9 +202,19 @@ def remedies(making: Making, ctx: Context) -> list[str]:
         texts.append(ctx.say("remedy.ends", missing=ends.missing, each=ends.each, half=half, most=ends.most))
     if beside is not None:
         parent = ctx.pattern.units.get(beside.parent)
-        texts.append(ctx.say("remedy.beside", parent=parent.title if parent else ctx.say("names.centre"),
-                             names=ctx.listed(beside.names), n=beside.pieces, copies=beside.copies,
-                             step=half * beside.pieces / beside.copies / 2, each=half / 2, half=half, most=beside.most))
+        texts.append(
+            ctx.say(
+                "remedy.beside",
+                parent=parent.title if parent else ctx.say("names.centre"),
+                names=ctx.listed(beside.names),
+                n=beside.pieces,
+                copies=beside.copies,
+                step=half * beside.pieces / beside.copies / 2,
+                each=half / 2,
+                half=half,
+                most=beside.most,
+            )
+        )
     return [" ".join(texts)]
 
 
@@ -185,12 +224,20 @@ def accuracy_section(ctx: Context) -> Section | None:
     for count in ctx.steps:
         off = drift(count.making, ctx)
         if off.seams >= 2:
-            rows.append((ctx.title(count.making), ctx.say(f"accuracy.{off.way}", n=off.seams),
-                         ctx.phrases.fine(off.together), ctx.phrases.fine(off.by_chance)))
+            rows.append(
+                (
+                    ctx.title(count.making),
+                    ctx.say(f"accuracy.{off.way}", n=off.seams),
+                    ctx.phrases.fine(off.together),
+                    ctx.phrases.fine(off.by_chance),
+                )
+            )
     if not rows:
         return None
     thread = ctx.phrases.fine(ctx.pattern.settings.thread)
-    blocks: list[Block] = [Paragraph(ctx.say("accuracy.intro", thread=thread)),
-                           Table("", ctx.phrases.list("accuracy.heads"), tuple(rows), "llrr"),
-                           Paragraph(ctx.say("accuracy.help", many=MANY))]
+    blocks: list[Block] = [
+        Paragraph(ctx.say("accuracy.intro", thread=thread)),
+        Table("", ctx.phrases.list("accuracy.heads"), tuple(rows), "llrr"),
+        Paragraph(ctx.say("accuracy.help", many=MANY)),
+    ]
     return Section("accuracy", ctx.say("heads.accuracy"), tuple(blocks))

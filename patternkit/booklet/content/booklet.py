@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Sequence
+from collections.abc import Sequence
 
 import msgspec
 
@@ -36,12 +36,32 @@ def booklet(ctx: Context, colourways: tuple[Context, ...] = ()) -> Booklet:
     if finish:
         sections.append(Section("finishing", ctx.say("heads.finishing"), tuple(finish)))
     if steps:
-        sections.append(Section("checkpoints", ctx.say("heads.checkpoints"),
-                                (Paragraph(ctx.say("check.intro")), tables.checkpoints(ctx, steps))))
-    sections += [accuracy_section(ctx), releases_section(ctx), colourways_section(ctx, colourways), _back(ctx)]
-    return Booklet(settings.title, settings.by, _subtitle(ctx), _cover(ctx), _facts(ctx),
-                   tuple(s for s in sections if s is not None and s.blocks), templates(ctx), ctx.phrases.language,
-                   settings.copyright, settings.contact, ctx.phrases.table("words"))
+        sections.append(
+            Section(
+                "checkpoints",
+                ctx.say("heads.checkpoints"),
+                (Paragraph(ctx.say("check.intro")), tables.checkpoints(ctx, steps)),
+            )
+        )
+    sections += [
+        accuracy_section(ctx),
+        releases_section(ctx),
+        colourways_section(ctx, colourways),
+        _back(ctx),
+    ]
+    return Booklet(
+        settings.title,
+        settings.by,
+        _subtitle(ctx),
+        _cover(ctx),
+        _facts(ctx),
+        tuple(s for s in sections if s is not None and s.blocks),
+        templates(ctx),
+        ctx.phrases.language,
+        settings.copyright,
+        settings.contact,
+        ctx.phrases.table("words"),
+    )
 
 
 def _one_release(ctx: Context, steps: list[tuple[int, Copies]]) -> Booklet:
@@ -49,17 +69,32 @@ def _one_release(ctx: Context, steps: list[tuple[int, Copies]]) -> Booklet:
     settings = ctx.pattern.settings
     share = next(s for s in shares(ctx) if s.release is ctx.release)
     own = {id(c.making): c for c in share.counts}
-    mine = [(n, [(c, own[id(x.making)]) for c, x in copies]) for n, copies in steps if id(making_of(copies)) in own]
+    mine = [
+        (n, [(c, own[id(x.making)]) for c, x in copies])
+        for n, copies in steps
+        if id(making_of(copies)) in own
+    ]
     sections = [release_section(share, ctx), _before(ctx), *_step_sections(ctx, mine, whole=False)]
     if share.finishing:
         sections.append(Section("finishing", ctx.say("heads.finishing"), tuple(finishing_blocks(ctx))))
     if mine:
-        sections.append(Section("checkpoints", ctx.say("heads.checkpoints"), (tables.checkpoints(ctx, mine),)))
+        sections.append(
+            Section("checkpoints", ctx.say("heads.checkpoints"), (tables.checkpoints(ctx, mine),))
+        )
     assert ctx.release is not None
-    return Booklet(settings.title, settings.by, ctx.say("parts.title", title=ctx.release.title, date=ctx.release.date),
-                   None, (), tuple(s for s in sections if s.blocks),
-                   tuple(t for t in templates(ctx) if _belongs(t.title, mine, ctx)),
-                   ctx.phrases.language, settings.copyright, settings.contact, ctx.phrases.table("words"))
+    return Booklet(
+        settings.title,
+        settings.by,
+        ctx.say("parts.title", title=ctx.release.title, date=ctx.release.date),
+        None,
+        (),
+        tuple(s for s in sections if s.blocks),
+        tuple(t for t in templates(ctx) if _belongs(t.title, mine, ctx)),
+        ctx.phrases.language,
+        settings.copyright,
+        settings.contact,
+        ctx.phrases.table("words"),
+    )
 
 
 def _belongs(name: str, steps: Sequence[tuple[int, Copies]], ctx: Context) -> bool:
@@ -86,16 +121,26 @@ def _facts(ctx: Context) -> tuple[tuple[str, str], ...]:
     settings, top = ctx.pattern.settings, ctx.top
     facts: list[tuple[str, str]] = []
     if ctx.sizes:
-        told = [ctx.say("facts.size", size=c.size_name, finished=c.phrases.by(c.top.width, c.top.height))
-                for c in ctx.sizes if c.top is not None]
+        told = [
+            ctx.say("facts.size", size=c.size_name, finished=c.phrases.by(c.top.width, c.top.height))
+            for c in ctx.sizes
+            if c.top is not None
+        ]
         facts.append((ctx.say("facts.sizes"), ctx.listed(told)))
     elif top is not None:
         facts.append((ctx.say("facts.finished"), ctx.phrases.by(top.width, top.height)))
         facts.append((ctx.say("facts.top"), ctx.measures(top)))
     blocks = [c for c in ctx.plan.counts if c.making.role == "block"]
     if blocks and not ctx.sizes:
-        told = [ctx.say("facts.block", n=c.needed, what=ctx.noun(c.making, c.needed),
-                        size=ctx.phrases.by(c.making.width, c.making.height)) for c in blocks]
+        told = [
+            ctx.say(
+                "facts.block",
+                n=c.needed,
+                what=ctx.noun(c.making, c.needed),
+                size=ctx.phrases.by(c.making.width, c.making.height),
+            )
+            for c in blocks
+        ]
         facts.append((ctx.say("facts.blocks"), "; ".join(told)))
     facts.append((ctx.say("facts.seam"), ctx.phrases.length(settings.seam)))
     for key in ("skill", "number", "edition"):
@@ -123,7 +168,9 @@ def _before(ctx: Context) -> Section:
     strip = seam * 6
     blocks: list[Block] = [
         *prose_blocks(settings.prose, ("before", "tip", "caution"), ctx),
-        Paragraph(say("before.seam", seam=seam, strip=strip, three=strip * 3 - seam * 4, middle=strip - seam * 2)),
+        Paragraph(
+            say("before.seam", seam=seam, strip=strip, three=strip * 3 - seam * 4, middle=strip - seam * 2)
+        ),
         Paragraph(say("before.width", usable=settings.usable_width)),
         Paragraph(f"{say('before.sizes')} {say('before.numbers')}"),
     ]
@@ -145,7 +192,9 @@ def _cutting(ctx: Context) -> Section:
         blocks.append(pieces_by_size(ctx))
         for c in ctx.sizes:
             inner = tuple(fabric_cuts(c, key) for key in c.plan.fabrics)
-            blocks.append(Section(f"cutting-{slug(c.size_name)}", ctx.say("cutting.of_size", size=c.size_name), inner))
+            blocks.append(
+                Section(f"cutting-{slug(c.size_name)}", ctx.say("cutting.of_size", size=c.size_name), inner)
+            )
     else:
         blocks += [fabric_cuts(ctx, key) for key in ctx.plan.fabrics]
     return Section("cutting", ctx.say("heads.cutting"), tuple(blocks), new_page=True)
@@ -161,23 +210,41 @@ def _step_sections(ctx: Context, steps: Sequence[tuple[int, Copies]], whole: boo
         last = gathered["borders"] or gathered["top"]
         if last:
             last.append(_lines(ctx))
-    return [Section(key, ctx.say(f"heads.{key}"), tuple(blocks)) for key, blocks in gathered.items() if blocks]
+    return [
+        Section(key, ctx.say(f"heads.{key}"), tuple(blocks)) for key, blocks in gathered.items() if blocks
+    ]
 
 
 def _lines(ctx: Context) -> Figure:
     """The quilt as plain lines, to colour in; all sizes side by side."""
     drawn = [c for c in ctx.sizes or (ctx,) if c.top is not None]
     wide = WIDE if len(drawn) > 1 else 260.0
-    return Figure(tuple(
-        draw_making(_called(c.top, c.size_name if ctx.sizes else ctx.pattern.settings.title), c.swatches, c.look,
-                    key=f"lines-{slug(c.size_name)}" if ctx.sizes else "lines", plain=True, wide=wide)
-        for c in drawn if c.top is not None), ctx.say("top.lines"))
+    return Figure(
+        tuple(
+            draw_making(
+                _called(c.top, c.size_name if ctx.sizes else ctx.pattern.settings.title),
+                c.swatches,
+                c.look,
+                key=f"lines-{slug(c.size_name)}" if ctx.sizes else "lines",
+                plain=True,
+                wide=wide,
+            )
+            for c in drawn
+            if c.top is not None
+        ),
+        ctx.say("top.lines"),
+    )
 
 
 def _back(ctx: Context) -> Section:
     s = ctx.pattern.settings
-    told = [ctx.say(f"back.{key}", **{key: getattr(s, key)}) for key in ("by", "number", "edition", "corrections")
-            if getattr(s, key)]
+    told = [
+        ctx.say(f"back.{key}", **{key: getattr(s, key)})
+        for key in ("by", "number", "edition", "corrections")
+        if getattr(s, key)
+    ]
+    if told and not any((s.number, s.edition, s.corrections)):
+        told = []  # her name, and where to ask, stand on the cover and in the imprint
     return Section("about", ctx.say("heads.back"), tuple(Paragraph(t) for t in told))
 
 

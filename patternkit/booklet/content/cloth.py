@@ -1,7 +1,9 @@
-"""How each fabric is cut: its table, its drawing to scale, the strips joined for long pieces, what is left."""
+"""How each fabric is cut: its table, its drawing to scale, the strips joined for long pieces, what is
+left."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from patternkit.booklet.content.context import Context
@@ -26,7 +28,9 @@ def fabric_cuts(ctx: Context, key: str) -> Section:
     if totals:
         blocks += [Paragraph(ctx.say("cutting.totals")), Bullets(tuple(totals))]
     blocks += [Paragraph(long_words(long, ctx)) for long in ctx.plan.long_strips if long.fabric == key]
-    blocks.append(Figure((draw_cuts(cloth_cut(plan, ctx), ctx.swatches, ctx.look, key=f"cut-{prefix}{slug(key)}"),)))
+    blocks.append(
+        Figure((draw_cuts(cloth_cut(plan, ctx), ctx.swatches, ctx.look, key=f"cut-{prefix}{slug(key)}"),))
+    )
     bound = ctx.say("buy.proved") if plan.buy == plan.least else ctx.say("buy.gap", gap=plan.buy - plan.least)
     blocks.append(Paragraph(ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)))
     return Section(f"cut-{prefix}{slug(key)}", ctx.fabric(key), tuple(blocks))
@@ -49,7 +53,9 @@ def cutting_table(plan: FabricPlan, ctx: Context) -> Table:
     return Table("", ctx.phrases.list("cutting.heads"), tuple(rows), "llll")
 
 
-def _whole_row(strips: list[Strip], by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
+def _whole_row(
+    strips: list[Strip], by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context
+) -> tuple[str, ...]:
     """Strips of one height that are used whole, for whatever they are."""
     uses: dict[str, int] = {}
     for strip in strips:
@@ -63,7 +69,9 @@ def _whole_row(strips: list[Strip], by_id: dict[str, CutLine], plan: FabricPlan,
 
 def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
     height = _inches(strip.height, plan)
-    key = "cutting.along" if strip.kind == "along" else "cutting.leftover" if strip.source else "cutting.strip"
+    key = (
+        "cutting.along" if strip.kind == "along" else "cutting.leftover" if strip.source else "cutting.strip"
+    )
     pieces: dict[_Piece, dict[str, int]] = {}
     for cut in strip.cuts:
         line = by_id[cut.piece]
@@ -78,17 +86,27 @@ def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: C
         cells.append(ctx.say(told.partition("|")[0], n=n, size=told.partition("|")[2]))
         totals.append(str(n * strip.copies) + _then(then, n * strip.copies, ctx))
         whys.append(_counted({use: m * strip.copies for use, m in uses.items()}, ctx))
-    return ctx.say(key, n=strip.copies, h=height, label=strip.source), "; ".join(cells), "; ".join(totals), "; ".join(whys)
+    return (
+        ctx.say(key, n=strip.copies, h=height, label=strip.source),
+        "; ".join(cells),
+        "; ".join(totals),
+        "; ".join(whys),
+    )
 
 
 def _then(then: str, n: int, ctx: Context) -> str:
     if then == "template":
         return ", " + ctx.say("cutting.template")
-    return f", {ctx.say(f'cutting.{then}', n=n * (2 if then == 'half' else 4))}" if then in ("half", "quarter") else ""
+    return (
+        f", {ctx.say(f'cutting.{then}', n=n * (2 if then == 'half' else 4))}"
+        if then in ("half", "quarter")
+        else ""
+    )
 
 
-def use_of(line: CutLine, ctx: Context) -> str:
-    """What a line is for; long pieces by each of their names."""
+def use_of(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None = None) -> str:
+    """What a line is for; long pieces by each of their names (`long_strips` where they are not the whole
+    plan's)."""
     if line.cut.then == "template":
         making = next((c.making for c in ctx.plan.counts if line.cut in c.making.recipe.cuts), None)
         return template_name(making, line.cut, ctx) if making is not None else line.use
@@ -98,7 +116,14 @@ def use_of(line: CutLine, ctx: Context) -> str:
         return line.use  # her own name, even where it is a word that is made up elsewhere
     if line.cut.name in ("sashing", "cornerstone"):
         return ctx.names.text(line.cut.name)
-    long = next((x for x in ctx.plan.long_strips if x.fabric == line.fabric and x.use == line.use), None)
+    long = next(
+        (
+            x
+            for x in (ctx.plan.long_strips if long_strips is None else long_strips)
+            if x.fabric == line.fabric and x.use == line.use
+        ),
+        None,
+    )
     if long is not None and line.cut.then == "strip":
         return ctx.listed(list(dict.fromkeys(ctx.names.text(name) for _, _, name in long.lengths)))
     return ctx.names.text(line.use)
@@ -123,7 +148,11 @@ def _totals(plan: FabricPlan, ctx: Context) -> list[str]:
         found[key] = found.get(key, 0) + line.count
         if lines.get(line.id, 0) > 1:
             often.add(key)
-    return [ctx.say("cutting.total", n=n, size=size, use=use) for (size, use), n in found.items() if (size, use) in often]
+    return [
+        ctx.say("cutting.total", n=n, size=size, use=use)
+        for (size, use), n in found.items()
+        if (size, use) in often
+    ]
 
 
 def long_words(long: LongStrip, ctx: Context) -> str:
@@ -132,8 +161,12 @@ def long_words(long: LongStrip, ctx: Context) -> str:
     for length, n, name in long.lengths:
         key = (ctx.phrases.length(length), ctx.names.text(name))
         merged[key] = merged.get(key, 0) + n
-    items = [ctx.say("cutting.long_item", n=n, length=length, name=name) for (length, name), n in merged.items()]
-    return ctx.say("cutting.long", n=long.strips, h=long.height, fabric=ctx.fabric(long.fabric), items=ctx.listed(items))
+    items = [
+        ctx.say("cutting.long_item", n=n, length=length, name=name) for (length, name), n in merged.items()
+    ]
+    return ctx.say(
+        "cutting.long", n=long.strips, h=long.height, fabric=ctx.fabric(long.fabric), items=ctx.listed(items)
+    )
 
 
 def cloth_cut(plan: FabricPlan, ctx: Context) -> ClothCut:
@@ -159,12 +192,19 @@ def pieces_by_size(ctx: Context) -> Table:
     rows: dict[tuple[str, str, str], list[str]] = {}
     for i, c in enumerate(ctx.sizes):
         for line in c.plan.lines:
-            what = c.say("cutting.strip_of", h=line.cut.height) if line.cut.then == "strip" else \
-                c.phrases.by(line.cut.width, line.cut.height)
+            what = (
+                c.say("cutting.strip_of", h=line.cut.height)
+                if line.cut.then == "strip"
+                else c.phrases.by(line.cut.width, line.cut.height)
+            )
             row = rows.setdefault((ctx.fabric(line.fabric), what, use_of(line, c)), ["–"] * len(ctx.sizes))
             row[i] = str(line.count + (int(row[i]) if row[i] != "–" else 0))
     heads = (*ctx.phrases.list("cutting.pieces_heads"), *(c.size_name for c in ctx.sizes))
     order = [ctx.fabric(key) for key in ctx.pattern.fabrics]
     ordered = sorted(rows.items(), key=lambda item: order.index(item[0][0]))
-    return Table(ctx.say("cutting.pieces_caption"), heads, tuple((*k, *v) for k, v in ordered),
-                 "lll" + "r" * len(ctx.sizes))
+    return Table(
+        ctx.say("cutting.pieces_caption"),
+        heads,
+        tuple((*k, *v) for k, v in ordered),
+        "lll" + "r" * len(ctx.sizes),
+    )

@@ -24,10 +24,16 @@ def _colourway(ctx: Context) -> Section:
     rows = [(ctx.fabric(k), ctx.phrases.yardage(plan.buy)) for k, plan in ctx.plan.fabrics.items()]
     back = ctx.plan.backing
     if back is not None and ctx.plan.backing_buy is not None:
-        name = ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric)) if back.fabric else ctx.say("buy.backing")
+        name = (
+            ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric))
+            if back.fabric
+            else ctx.say("buy.backing")
+        )
         rows.append((name, ctx.phrases.yardage(ctx.plan.backing_buy)))
     heads = ctx.phrases.list("buy.heads")
     blocks: list[Block] = [Table("", (heads[0], heads[-1]), tuple(rows), "ll")]
     if ctx.top is not None:
-        blocks.append(Figure((draw_making(ctx.top, ctx.swatches, ctx.look, key=f"colourway-{key}", wide=260.0),)))
+        blocks.append(
+            Figure((draw_making(ctx.top, ctx.swatches, ctx.look, key=f"colourway-{key}", wide=260.0),))
+        )
     return Section(f"colourway-{key}", way_title(ctx), tuple(blocks))

@@ -1,10 +1,12 @@
-"""What every part of the booklet reads: the project, its plan, fabrics with their letters, phrases, drawings' look."""
+"""What every part of the booklet reads: the project, its plan, fabrics with their letters, phrases,
+drawings' look."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from functools import cached_property
-from typing import Any, Mapping, Sequence
+from typing import Any
 
 import msgspec
 
@@ -15,7 +17,7 @@ from patternkit.booklet.drawing.swatches import Swatch, assign
 from patternkit.booklet.phrases import Phrases, catalogue
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern, Release
-from patternkit.piecing.making import Making
+from patternkit.piecing.making import Making, rectangle
 from patternkit.piecing.pressing.planner import REVERSED
 from patternkit.plan.build import make_plan
 from patternkit.plan.counts import Count
@@ -24,7 +26,9 @@ from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
 
 SECTIONS = ("units", "blocks", "top", "borders")
-METRIC_LOT = Fraction(1000, 254)  # 10 cm in inches: how cloth is sold by the metre (common practice, no source)
+METRIC_LOT = Fraction(
+    1000, 254
+)  # 10 cm in inches: how cloth is sold by the metre (common practice, no source)
 
 
 class PhraseLook(Look, frozen=True):
@@ -41,14 +45,29 @@ class PhraseLook(Look, frozen=True):
         return str(self.phrases.by(width, height))
 
 
-class Context:
-    """One pattern in one size and colourway, planned and ready to be told. `sizes` are its sister contexts, one for
-    each row of the sizes table, when the booklet covers them all; `release` is the part that alone is told."""
+def is_box(making: Making) -> bool:
+    """Whether a making is a rectangle, which can be measured by two sides."""
+    return set(making.outline) == set(rectangle(making.width, making.height))
 
-    def __init__(self, project: Project, plan: Plan, top: Making | None, phrases: Phrases, names: Names,
-                 sizes: tuple[Context, ...] = (), release: Release | None = None) -> None:
+
+class Context:
+    """One pattern in one size and colourway, planned and ready to be told. `sizes` are its sister
+    contexts, one for each row of the sizes table, when the booklet covers them all; `release` is the
+    part that alone is told."""
+
+    def __init__(
+        self,
+        project: Project,
+        plan: Plan,
+        top: Making | None,
+        phrases: Phrases,
+        names: Names,
+        sizes: tuple[Context, ...] = (),
+        release: Release | None = None,
+    ) -> None:
         self.project, self.plan, self.top, self.phrases = project, plan, top, phrases
         self.names, self.sizes, self.release = names, sizes, release
+        self.many = False  # one of several sizes in one booklet: large drawings are drawn small, side by side
 
     @property
     def pattern(self) -> Pattern:
@@ -98,8 +117,8 @@ class Context:
         return making.width + s, making.height + s
 
     def measures(self, making: Making) -> str:
-        """The same in words."""
-        return self.phrases.by(*self.raw(making))
+        """The same in words; nothing of a piece that is no rectangle."""
+        return self.phrases.by(*self.raw(making)) if is_box(making) else ""
 
     def count(self, making: Making) -> Count:
         """The count of a making that is in the plan."""
@@ -157,7 +176,9 @@ class Context:
     def steps(self) -> list[Count]:
         """The makings that are sewn in a step of their own, in reading order: units, blocks, top, borders."""
         own = [c for c in self.plan.counts if c.making.seams]
-        return sorted(own, key=lambda c: SECTIONS.index(section_of(c.making)))  # stable: sewing order within each
+        return sorted(
+            own, key=lambda c: SECTIONS.index(section_of(c.making))
+        )  # stable: sewing order within each
 
 
 def _versions(project: Project) -> dict[str, tuple[str, str]]:
@@ -173,25 +194,42 @@ def section_of(making: Making) -> str:
 
 
 def units_for(pattern: Pattern, wanted: str, catalogue: Mapping[str, str]) -> Units:
-    """The units to print in: those asked for; the language's own where the file is in inches; or the file's."""
+    """The units to print in: those asked for; the language's own where the file is in inches; or the
+    file's."""
     own = pattern.settings.units
     return SYSTEMS.get(wanted or ("" if own.decimals else catalogue.get("units", "")), own)
 
 
-def context(project: Project, *, language: str = "", units: str = "", house: Mapping[str, Any] | None = None,
-            solver: bool = True, sisters: Sequence[Project] = (), release: Release | None = None) -> Context:
-    """Plan a project and make it ready to be told; `sisters` are the same pattern in the rows of its sizes table."""
+def context(
+    project: Project,
+    *,
+    language: str = "",
+    units: str = "",
+    house: Mapping[str, Any] | None = None,
+    solver: bool = True,
+    sisters: Sequence[Project] = (),
+    release: Release | None = None,
+) -> Context:
+    """Plan a project and make it ready to be told; `sisters` are the same pattern in the rows of its
+    sizes table."""
     settings = project.pattern.settings
     wanted = language or settings.language
     words = catalogue(wanted if wanted in ("en", "de") else "en")
     printed = units_for(project.pattern, units, words)
     phrases = Phrases(wanted, printed, house, converted=printed.decimals != settings.units.decimals)
     others = tuple(_told(p, phrases, solver) for p in sisters)
+    for other in others:
+        other.many = len(others) > 1
     return _told(project, phrases, solver, others, release)
 
 
-def _told(project: Project, phrases: Phrases, solver: bool, sizes: tuple[Context, ...] = (),
-          release: Release | None = None) -> Context:
+def _told(
+    project: Project,
+    phrases: Phrases,
+    solver: bool,
+    sizes: tuple[Context, ...] = (),
+    release: Release | None = None,
+) -> Context:
     pattern = project.pattern
     names = Names(phrases, len(pattern.quilt.borders) if pattern.quilt is not None else 0)
     versions = _versions(project)
@@ -205,10 +243,11 @@ def _told(project: Project, phrases: Phrases, solver: bool, sizes: tuple[Context
     sold = pattern
     if phrases.converted and phrases.units.decimals:
         fabrics = {k: msgspec.structs.replace(f, lot=METRIC_LOT) for k, f in pattern.fabrics.items()}
-        sold = msgspec.structs.replace(pattern, fabrics=fabrics,
-                                       settings=msgspec.structs.replace(pattern.settings, lot=METRIC_LOT))
+        sold = msgspec.structs.replace(
+            pattern, fabrics=fabrics, settings=msgspec.structs.replace(pattern.settings, lot=METRIC_LOT)
+        )
     plan, _ = make_plan(sold, top, roots, solver=solver)
     return Context(project, plan, top, phrases, names, sizes, release)
 
 
-__all__ = ["Context", "SECTIONS", "context", "section_of", "title_of", "units_for"]
+__all__ = ["SECTIONS", "Context", "context", "section_of", "title_of", "units_for"]

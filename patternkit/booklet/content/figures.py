@@ -2,15 +2,29 @@
 
 from __future__ import annotations
 
-from typing import Callable
+from collections.abc import Callable
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.document import Drawing, Figure
 from patternkit.booklet.drawing.making import Joint, draw_making
 from patternkit.piecing.making import Making
 
-METHODS = ("half-square", "quarter-square", "three-patch", "geese", "corners", "square-in-square", "half-rectangle",
-           "log-cabin", "slices", "triangle", "courthouse", "eight-point", "quarter-circle")
+METHODS = (
+    "half-square",
+    "quarter-square",
+    "three-patch",
+    "geese",
+    "corners",
+    "square-in-square",
+    "half-rectangle",
+    "log-cabin",
+    "slices",
+    "triangle",
+    "courthouse",
+    "eight-point",
+    "quarter-circle",
+)
+MOST_HIGH = 400.0  # points: room for the words of the step on the same page
 MOST_MARKS = 120  # a drawing with more joints than this marks none
 
 
@@ -25,14 +39,29 @@ def step_figures(making: Making, ctx: Context) -> list[Figure]:
     if making.recipe.phrase == "strips":
         return [_figure(lambda: draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}"))]
     if making.recipe.phrase.startswith(METHODS):
-        return [_figure(lambda: draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}"),
-                        lambda: draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", joints=marks))]
+        return [
+            _figure(
+                lambda: draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}"),
+                lambda: draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", joints=marks),
+            )
+        ]
     if making.role in ("centre", "quilt", "border"):
-        return [_figure(lambda: draw_assembly(making, ctx.swatches, ctx.look, key=f"assembly-{key}", joints=marks))]
+        wide = 150.0 if ctx.many else min(420.0, MOST_HIGH * float(making.width) / float(making.height))
+        return [
+            _figure(
+                lambda: draw_assembly(
+                    making, ctx.swatches, ctx.look, key=f"assembly-{key}", joints=marks, wide=wide
+                )
+            )
+        ]
     every = range(len(making.seams))
     if marks and making.role in ("block", "unit"):
-        return [_figure(lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=False),
-                        lambda: draw_making(making, ctx.swatches, ctx.look, key=f"sewn-{key}", joints=marks))]
+        return [
+            _figure(
+                lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=False),
+                lambda: draw_making(making, ctx.swatches, ctx.look, key=f"sewn-{key}", joints=marks),
+            )
+        ]
     return [_figure(lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}"))]
 
 

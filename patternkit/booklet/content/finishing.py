@@ -28,8 +28,15 @@ def _told(ctx: Context) -> list[Told]:
 
     if plan.backing is not None:
         b = plan.backing
-        values = {"fabric": ctx.fabric(b.fabric) if b.fabric else say("buy.backing_use"), "w": b.width, "h": b.height,
-                  "over": b.overage, "n": b.panels, "length": b.length, "seam": b.seam}
+        values = {
+            "fabric": ctx.fabric(b.fabric) if b.fabric else say("buy.backing_use"),
+            "w": b.width,
+            "h": b.height,
+            "over": b.overage,
+            "n": b.panels,
+            "length": b.length,
+            "seam": b.seam,
+        }
         if b.seams != "none":
             values["seams"] = say(f"finish.backing_{b.seams}")
         add("backing", say("finish.backing_none" if b.seams == "none" else "finish.backing_panels", **values))
@@ -38,12 +45,22 @@ def _told(ctx: Context) -> list[Told]:
     add("quilted", say("finish.quilted" if plan.backing is not None else "finish.quilted_plain"))
     if plan.binding is not None:
         x = plan.binding
-        values = {"n": x.strips, "fabric": ctx.fabric(x.fabric), "width": x.width, "perimeter": x.perimeter,
-                  "allowance": x.allowance, "total": x.perimeter + x.allowance, "square": x.square}
+        values = {
+            "n": x.strips,
+            "fabric": ctx.fabric(x.fabric),
+            "width": x.width,
+            "perimeter": x.perimeter,
+            "allowance": x.allowance,
+            "total": x.perimeter + x.allowance,
+            "square": x.square,
+        }
         add("binding", say("finish.binding_bias" if x.square is not None else "finish.binding", **values))
         add("binding sew", say("finish.binding_sew", half=x.width / 2))
     if plan.sleeve is not None:
         s = plan.sleeve
-        add("sleeve", say("finish.sleeve", n=s.strips, fabric=ctx.fabric(s.fabric), h=s.height, length=s.lengths[0][0]))
+        add(
+            "sleeve",
+            say("finish.sleeve", n=s.strips, fabric=ctx.fabric(s.fabric), h=s.height, length=s.lengths[0][0]),
+        )
     add("label", say("finish.label"))
     return told

@@ -1,8 +1,10 @@
-"""The same step in several sizes: what is alike is said once, what differs once for each size or group of sizes."""
+"""The same step in several sizes: what is alike is said once, what differs once for each size or group
+of sizes."""
 
 from __future__ import annotations
 
-from typing import Sequence, TypeVar
+from collections.abc import Sequence
+from typing import TypeVar
 
 from patternkit.booklet.content.context import SECTIONS, Context, section_of
 from patternkit.booklet.content.steps import Told, step_blocks, title
@@ -10,6 +12,7 @@ from patternkit.booklet.document import Block, Callout, Figure, Paragraph, Step
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 
+HALF = 230.0  # points: drawings narrower than this stand side by side
 _V = TypeVar("_V")
 Copies = list[tuple[Context, Count]]
 
@@ -53,13 +56,19 @@ def step(number: int, copies: Copies, ctx: Context) -> Step:
 
 
 def together(told: Sequence[tuple[Context, Sequence[Told]]], ctx: Context) -> list[Block]:
-    """What several sizes say, slot by slot: once where they all say the same, otherwise with their names before it."""
+    """What several sizes say, slot by slot: once where they all say the same, otherwise with their names
+    before it."""
     blocks: list[Block] = []
     for slot in dict.fromkeys(t.slot for _, listed in told for t in listed):
         here = [(c.size_name, t.blocks) for c, listed in told for t in listed if t.slot == slot]
         found = groups(here)
         if len(found) == 1 and len(found[0][0]) == len(told):
             blocks += found[0][1]
+        elif all(
+            len(b) == 1 and isinstance(b[0], Figure) and b[0].drawings[0].width < HALF for _, b in found
+        ):
+            drawings = tuple(d for _, b in found for d in b[0].drawings)  # type: ignore[union-attr]
+            blocks.append(Figure(drawings, " / ".join(ctx.listed(names) for names, _ in found)))
         else:
             for names, (first, *rest) in found:
                 blocks += [*_led(first, ctx.say("sizes.lead", sizes=ctx.listed(names))), *rest]

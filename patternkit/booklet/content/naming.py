@@ -1,13 +1,15 @@
-"""What things are called in the booklet: the names that the rooms make up (rows, borders, pieces of a unit), in its language.
+"""What things are called in the booklet: the names that the rooms make up (rows, borders, pieces of a
+unit), in its language.
 
-The writer's own names are kept as she gave them. Names made up in the workshop are English texts of a few known forms;
-here they are recognised and said by the catalogue, so that drawings, tables and steps agree in every language.
+The writer's own names are kept as she gave them. Names made up in the workshop are English texts of a
+few known forms; here they are recognised and said by the catalogue, so that drawings, tables and steps
+agree in every language.
 """
 
 from __future__ import annotations
 
 import re
-from typing import Mapping
+from collections.abc import Mapping
 
 import msgspec
 
@@ -17,22 +19,39 @@ from patternkit.piecing.pressing.planner import REVERSED
 from patternkit.piecing.reflect import MIRRORED
 
 _FIXED = {
-    "quilt centre": "centre", "sashing row": "sashing_row", "sashing": "sashing", "cornerstone": "cornerstone",
-    "side triangle": "side_triangle", "corner triangle": "corner_triangle", "side triangles": "side_triangles",
-    "corner triangles": "corner_triangles", "binding": "binding", "bias binding": "bias_binding",
-    "hanging sleeve": "sleeve", "goose": "goose", "sky": "sky", "centre": "piece_centre", "corner": "corner",
-    "base": "base", "background": "background", "diamond": "diamond", "corner square": "corner_square",
-    "quarter circle": "quarter_circle", "left side": "left_side", "right side": "right_side",
+    "quilt centre": "centre",
+    "sashing row": "sashing_row",
+    "sashing": "sashing",
+    "cornerstone": "cornerstone",
+    "side triangle": "side_triangle",
+    "corner triangle": "corner_triangle",
+    "side triangles": "side_triangles",
+    "corner triangles": "corner_triangles",
+    "binding": "binding",
+    "bias binding": "bias_binding",
+    "hanging sleeve": "sleeve",
+    "goose": "goose",
+    "sky": "sky",
+    "centre": "piece_centre",
+    "corner": "corner",
+    "base": "base",
+    "background": "background",
+    "diamond": "diamond",
+    "corner square": "corner_square",
+    "quarter circle": "quarter_circle",
+    "left side": "left_side",
+    "right side": "right_side",
     "side triangle of the star": "star_triangle",
 }
 _ROWS = re.compile(r"rows? ([\d, and]+)")
 _DIAGONAL = re.compile(r"diagonal row (\d+)")
-_BORDER = re.compile(r"(border \d+(?: and border \d+)*)(?: (sides|top and bottom|cornerstone|strip))?")
+_BORDER = re.compile(r"((?:border|ring) \d+(?: and border \d+)*)(?: (sides|top and bottom|cornerstone|strip))?")
 _LOG = re.compile(r"(log|piece|corner) (\d+)")
 
 
 class Names:
-    """Names in the language of some phrases. `borders` is how many borders the quilt has: a lone one has no number."""
+    """Names in the language of some phrases. `borders` is how many borders the quilt has: a lone one has
+    no number."""
 
     def __init__(self, phrases: Phrases, borders: int = 0) -> None:
         self.say, self.alone = phrases.say, borders == 1
@@ -56,8 +75,13 @@ class Names:
 
     def _border(self, which: str, what: str) -> str:
         numbers = re.findall(r"\d+", which)
-        key = {"": "border", "sides": "border_sides", "top and bottom": "border_top", "cornerstone": "border_corner",
-               "strip": "border_strip"}[what]
+        key = {
+            "": "border",
+            "sides": "border_sides",
+            "top and bottom": "border_top",
+            "cornerstone": "border_corner",
+            "strip": "border_strip",
+        }[what]
         told = "" if self.alone else self.listed(numbers)
         return self.say(f"names.{key}", n=told, many=len(numbers) > 1)
 
@@ -80,13 +104,18 @@ class Names:
         return self.say("versions." + words.replace(" ", "_"))
 
 
-def renamed(top: Making, names: Names, versions: Mapping[str, tuple[str, str]], outermost: bool = True,
-            made: dict[int, Making] | None = None) -> Making:
+def renamed(
+    top: Making,
+    names: Names,
+    versions: Mapping[str, tuple[str, str]],
+    outermost: bool = True,
+    made: dict[int, Making] | None = None,
+) -> Making:
     """The tree with its titles and piece names as the booklet says them; what was one object stays one.
 
-    `versions` gives, for the key of a unit pressed in two versions, what to call them. With `outermost` the whole is
-    called the quilt top. A method's own name is kept in the recipe's values as ``method``. `made` is shared by trees that
-    share units.
+    `versions` gives, for the key of a unit pressed in two versions, what to call them. With `outermost`
+    the whole is called the quilt top. A method's own name is kept in the recipe's values as ``method``.
+    `made` is shared by trees that share units.
     """
     made = {} if made is None else made
 
@@ -95,8 +124,11 @@ def renamed(top: Making, names: Names, versions: Mapping[str, tuple[str, str]], 
             return msgspec.structs.replace(part, name=names.text(part.name)) if part.name else part
         if id(part) not in made:
             parts = tuple(Placed(of(p.what), p.place) for p in part.parts)
-            recipe = msgspec.structs.replace(part.recipe, method=names.method(part.recipe.method),
-                                             values={**part.recipe.values, "method": part.recipe.method})
+            recipe = msgspec.structs.replace(
+                part.recipe,
+                method=names.method(part.recipe.method),
+                values={**part.recipe.values, "method": part.recipe.method},
+            )
             title = title_of(part, names, versions)
             if part is top and outermost and part.role in ("centre", "border", "quilt"):
                 title = names.say("names.top")
@@ -109,7 +141,8 @@ def renamed(top: Making, names: Names, versions: Mapping[str, tuple[str, str]], 
 
 
 def title_of(making: Making, names: Names, versions: Mapping[str, tuple[str, str]]) -> str:
-    """What a making is called: its own title or unit, said by the catalogue, with its version where it has one."""
+    """What a making is called: its own title or unit, said by the catalogue, with its version where it
+    has one."""
     base = (making.title or making.unit).removesuffix(MIRRORED)
     mirrored = making.key.removesuffix(REVERSED).endswith(MIRRORED)
     if making.role in ("border", "quilt") and making.key.startswith("quilt with "):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from patternkit.booklet.content.context import Context
 from patternkit.piecing.making import Cloth, Making, Seam
 from patternkit.piecing.pressing.planner import REVERSED
@@ -27,15 +29,24 @@ def press_sentences(making: Making, ctx: Context) -> list[str]:
 
 
 def version_sentence(making: Making, ctx: Context) -> str:
-    """How many of a unit are pressed which way, where it comes in two versions: ``Make 12 pressed out, 13 pressed in.``"""
+    """How many of a unit are pressed which way, where it comes in two versions: ``Make 12 pressed out,
+    13 pressed in.``"""
     key = making.key.removesuffix(REVERSED)
     names = ctx.versions.get(key)
     if names is None:
         return ""
-    counts = [next((c.needed for c in ctx.plan.counts if c.making.key == k), 0) for k in (key, key + REVERSED)]
+    counts = [
+        next((c.needed for c in ctx.plan.counts if c.making.key == k), 0) for k in (key, key + REVERSED)
+    ]
     title = ctx.title(making).rpartition(", ")[0]
-    return ctx.say("press.versions", title=title, a=counts[0], first=ctx.names.version(names[0]), b=counts[1],
-                   second=ctx.names.version(names[1]))
+    return ctx.say(
+        "press.versions",
+        title=title,
+        a=counts[0],
+        first=ctx.names.version(names[0]),
+        b=counts[1],
+        second=ctx.names.version(names[1]),
+    )
 
 
 def how(making: Making, seam: Seam, ctx: Context) -> str:
@@ -56,19 +67,28 @@ def _whole(making: Making, ctx: Context) -> str:
     seams = making.seams
     if making.kind == "border" and len({_outward(s) for s in seams}) == 1:
         return ctx.say("press.border" if _outward(seams[0]) else "press.border_in")
-    if making.kind == "mitred-border" and all(_outward(s) for s in seams[:4]) and {s.pressed for s in seams[4:]} == {"open"}:
+    if (
+        making.kind == "mitred-border"
+        and all(_outward(s) for s in seams[:4])
+        and {s.pressed for s in seams[4:]} == {"open"}
+    ):
         return ctx.say("press.mitred")
     if making.kind == "rows" and making.role in ("centre", "quilt") and len(seams) > 2:
         ways = [_direction(s, ctx) for s in sorted(seams, key=lambda s: s.start[1])]
-        if len(set(ways)) == 2 and all(a != b for a, b in zip(ways, ways[1:], strict=False)):
+        if len(set(ways)) == 2 and all(a != b for a, b in pairwise(ways)):
             return ctx.say("press.alternate", first=ways[0], second=ways[1])
     many = ctx.say("press.seam_one" if len(seams) == 1 else "press.seam_many")
     for each in ([how(making, s, ctx) for s in seams], [_direction(s, ctx) for s in seams]):
         if len(set(each)) == 1:
             return ctx.say("press.all", seams=many, how=each[0], n=len(seams))
     centre = making.parts[0].what
-    if making.role in ("unit", "block") and isinstance(centre, Cloth) and centre.name and len(seams) > 2 \
-            and all(_outward(s) and 0 in (*s.left, *s.right) for s in seams):
+    if (
+        making.role in ("unit", "block")
+        and isinstance(centre, Cloth)
+        and centre.name
+        and len(seams) > 2
+        and all(_outward(s) and 0 in (*s.left, *s.right) for s in seams)
+    ):
         return ctx.say("press.away", what=centre.name)
     return ""
 
@@ -76,7 +96,9 @@ def _whole(making: Making, ctx: Context) -> str:
 def _outward(seam: Seam) -> bool:
     """True when the side away from the inside (part 0) is pressed."""
     inside = seam.left if 0 in seam.left else seam.right
-    return seam.pressed in ("left", "right") and (seam.left if seam.pressed == "left" else seam.right) != inside
+    return (
+        seam.pressed in ("left", "right") and (seam.left if seam.pressed == "left" else seam.right) != inside
+    )
 
 
 def _ways(making: Making, seams: list[Seam], ctx: Context) -> list[str]:
@@ -103,7 +125,8 @@ def _groups(making: Making, seams: list[tuple[int, Seam]], ctx: Context) -> dict
 
 
 def _places(places: list[Place], ctx: Context) -> str:
-    """Several places as the beginning of a sentence: ``In rows 1 and 3``, ``Between rows 1 and 2, and 3 and 4``."""
+    """Several places as the beginning of a sentence: ``In rows 1 and 3``, ``Between rows 1 and 2, and 3
+    and 4``."""
     places = sorted(dict.fromkeys(places), key=lambda p: (p[0] != "row", p))
     rows = [str(n) for kind, n in places if kind == "row"]
     between = [ctx.say("press.pair", a=n, b=n + 1) for kind, n in places if kind == "between"]
@@ -128,8 +151,9 @@ def _names(making: Making, seam: Seam, ctx: Context) -> tuple[set[str], set[str]
     memo: dict[object, list[Touch]] = {}
     found = []
     for side in (seam.left, seam.right):
-        found.append({_called(making, i, ctx) for i in side
-                      if touches(making.parts[i], seam.start, seam.end, memo)})
+        found.append(
+            {_called(making, i, ctx) for i in side if touches(making.parts[i], seam.start, seam.end, memo)}
+        )
     return found[0], found[1]
 
 

@@ -1,4 +1,5 @@
-"""The proof sheet, for the writer and her technical editor: every number, where it comes from and how it was reached."""
+"""The proof sheet, for the writer and her technical editor: every number, where it comes from and how it
+was reached."""
 
 from __future__ import annotations
 
@@ -24,11 +25,31 @@ def proof_sheet(ctx: Context) -> Booklet:
     """The whole sheet as a booklet of tables."""
     settings = ctx.pattern.settings
     say = ctx.say
-    inner = (("stated", _stated(ctx)), ("sizes", _sizes(ctx)), ("counts", _counts(ctx)), ("cuts", _cuts(ctx)),
-             ("cloth", _cloth(ctx)), ("finish", _finish(ctx)), ("pressing", _pressing(ctx)))
-    sections = tuple(Section(f"proof-{key}", say(f"proof.{key}"), tuple(blocks)) for key, blocks in inner if blocks)
-    return Booklet(say("proof.title", title=settings.title), settings.by, say("proof.intro", file=re.split(r"[/\\]", ctx.project.name)[-1]), None,
-                   (), sections, (), ctx.phrases.language, settings.copyright, settings.contact, ctx.phrases.table("words"))
+    inner = (
+        ("stated", _stated(ctx)),
+        ("sizes", _sizes(ctx)),
+        ("counts", _counts(ctx)),
+        ("cuts", _cuts(ctx)),
+        ("cloth", _cloth(ctx)),
+        ("finish", _finish(ctx)),
+        ("pressing", _pressing(ctx)),
+    )
+    sections = tuple(
+        Section(f"proof-{key}", say(f"proof.{key}"), tuple(blocks)) for key, blocks in inner if blocks
+    )
+    return Booklet(
+        say("proof.title", title=settings.title),
+        settings.by,
+        say("proof.intro", file=re.split(r"[/\\]", ctx.project.name)[-1]),
+        None,
+        (),
+        sections,
+        (),
+        ctx.phrases.language,
+        settings.copyright,
+        settings.contact,
+        ctx.phrases.table("words"),
+    )
 
 
 def line_of(span: Span | None, ctx: Context) -> str:
@@ -56,8 +77,13 @@ def _stated(ctx: Context) -> list[Block]:
             rows.append((line_of(unit.make_span, ctx), f"make {unit.name}", str(unit.make)))
     for fabric in ctx.pattern.fabrics.values():
         if fabric.buy is not None:
-            rows.append((line_of(fabric.buy_span, ctx), f"buy {fabric.title}",
-                         ctx.phrases.yardage(fabric.buy.value(ctx.pattern.parameters))))
+            rows.append(
+                (
+                    line_of(fabric.buy_span, ctx),
+                    f"buy {fabric.title}",
+                    ctx.phrases.yardage(fabric.buy.value(ctx.pattern.parameters)),
+                )
+            )
     rows.sort(key=lambda r: (not r[0].isdigit(), int(r[0]) if r[0].isdigit() else 0))
     return [Table("", ctx.phrases.list("proof.stated_heads"), tuple(rows), "rll")] if rows else []
 
@@ -67,7 +93,7 @@ def _value(value: Affine, ctx: Context) -> str:
     return length if value.is_constant else f"{ctx.project.sizing.say(value)} = {length}"
 
 
-# -- sizes ----------------------------------------------------------------------------------------------------
+# -- sizes ---------------------------------------------------------------------------------------------------
 def _sizes(ctx: Context) -> list[Block]:
     rows, seen = [], set()
     for count in ctx.plan.counts:
@@ -77,25 +103,35 @@ def _sizes(ctx: Context) -> list[Block]:
             if (owner, side) in seen or not owner:
                 continue
             seen.add((owner, side))
-            rows.append((ctx.title(making), ctx.say(f"words.side_{side}"), ctx.phrases.length(size),
-                         ctx.phrases.length(size + ctx.seam * 2), "; ".join(chain((owner, side), ctx))))
+            rows.append(
+                (
+                    ctx.title(making),
+                    ctx.say(f"words.side_{side}"),
+                    ctx.phrases.length(size),
+                    ctx.phrases.length(size + ctx.seam * 2),
+                    "; ".join(chain((owner, side), ctx)),
+                )
+            )
     return [Table("", ctx.phrases.list("proof.sizes_heads"), tuple(rows), "llrrl")] if rows else []
 
 
 def _owner(making: Making) -> str:
-    """The name of a making's size in the equations; empty for rows and strips, which have none of their own."""
+    """The name of a making's size in the equations; empty for rows and strips, which have none of their
+    own."""
     if making.role in ("unit", "block"):
         return base_key(making)
     if making.role == "centre":
         return "centre"
-    return "quilt" if making.role in ("quilt", "border") and making.kind in ("border", "mitred-border") else ""
+    return (
+        "quilt" if making.role in ("quilt", "border") and making.kind in ("border", "mitred-border") else ""
+    )
 
 
 def chain(var: Var, ctx: Context) -> list[str]:
     """The statements that give a size, in an order that can be followed, each with the size it gives.
 
-    The size is claimed to be one inch more than it is: the contradiction that this makes consists of exactly the
-    statements that settle it.
+    The size is claimed to be one inch more than it is: the contradiction that this makes consists of
+    exactly the statements that settle it.
     """
     solution = ctx.project.solution
     value = solution.value(var)
@@ -105,7 +141,7 @@ def chain(var: Var, ctx: Context) -> list[str]:
     system.equations = list(ctx.project.sizing.system.equations)
     number = system.add([(var, 1)], value + Affine(1), Cause(NOWHERE, "", True, False, True))
     solved = system.solve()
-    # the equation that closes the circle may be any of those involved: ask for the conflict with the one added
+    # whichever equation closes the circle, ask for the conflict that the one added is part of
     found = next((c for c in solved.conflicts if any(p.equation == number for p in c.parts)), None)
     if found is None:
         return []
@@ -117,12 +153,18 @@ def chain(var: Var, ctx: Context) -> list[str]:
         line = line_of(part.cause.span, ctx)
         text = part.cause.text + (f" ({ctx.say('proof.line', n=line)})" if line.isdigit() else "")
         known = steps.values.get(gives) if gives is not None else None
-        told.append(text + (f" = {ctx.phrases.length(known.const)}" if known is not None and known.is_constant
-                            and not part.cause.stated else ""))
+        told.append(
+            text
+            + (
+                f" = {ctx.phrases.length(known.const)}"
+                if known is not None and known.is_constant and not part.cause.stated
+                else ""
+            )
+        )
     return told
 
 
-# -- counts and cuts ------------------------------------------------------------------------------------------
+# -- counts and cuts -----------------------------------------------------------------------------------------
 def _counts(ctx: Context) -> list[Block]:
     rows = []
     for count in ctx.plan.counts:
@@ -131,8 +173,16 @@ def _counts(ctx: Context) -> list[Block]:
             n = sum(p.what is count.making for p in outer.making.parts)
             if n:
                 parts.append(ctx.say("proof.count_part", n=n, m=outer.needed, title=ctx.title(outer.making)))
-        rows.append((ctx.title(count.making), str(count.needed), " + ".join(parts) or ctx.say("proof.count_root"),
-                     str(count.yields), str(count.batches), str(count.spare)))
+        rows.append(
+            (
+                ctx.title(count.making),
+                str(count.needed),
+                " + ".join(parts) or ctx.say("proof.count_root"),
+                str(count.yields),
+                str(count.batches),
+                str(count.spare),
+            )
+        )
     return [Table("", ctx.phrases.list("proof.counts_heads"), tuple(rows), "lrlrrr")]
 
 
@@ -144,15 +194,28 @@ def _cuts(ctx: Context) -> list[Block]:
             size = ctx.phrases.by(cut.width, cut.height)
             more = max(cut.width - cut.exact_width, cut.height - cut.exact_height)
             if cut.then == "strip":
-                exact, size, more = _exact(cut.exact_height, ctx), ctx.phrases.length(cut.height), cut.height - cut.exact_height
+                exact, size, more = (
+                    _exact(cut.exact_height, ctx),
+                    ctx.phrases.length(cut.height),
+                    cut.height - cut.exact_height,
+                )
             n = cut.count * count.whole
             how = formula(count, cut.name, cut.then, ctx, joined=is_joined(cut, ctx))
             if cut.said is not None:
                 how += f" ({ctx.say('proof.cut_said', line=line_of(cut.said, ctx))})"
             name = f" ({ctx.names.text(cut.name)})" if cut.name else ""
-            rows.append((ctx.fabric(cut.fabric), ctx.title(count.making) + name, exact, size, _exact(more, ctx),
-                         ctx.say("proof.cut_count", each=cut.count, batches=count.whole, n=n)
-                         + (f" + {ctx.say('proof.half', n=cut.count)}" if count.half else ""), how))
+            rows.append(
+                (
+                    ctx.fabric(cut.fabric),
+                    ctx.title(count.making) + name,
+                    exact,
+                    size,
+                    _exact(more, ctx),
+                    ctx.say("proof.cut_count", each=cut.count, batches=count.whole, n=n)
+                    + (f" + {ctx.say('proof.half', n=cut.count)}" if count.half else ""),
+                    how,
+                )
+            )
     return [Table("", ctx.phrases.list("proof.cuts_heads"), tuple(rows), "llrrrll")]
 
 
@@ -181,16 +244,27 @@ def formula(count: Count, name: str, then: str, ctx: Context, joined: bool = Fal
     return ctx.say(f"formula.{key}" if ctx.phrases.has(f"formula.{key}") else "formula.rectangle")
 
 
-# -- cloth, finishing, pressing -------------------------------------------------------------------------------
+# -- cloth, finishing, pressing ------------------------------------------------------------------------------
 def _cloth(ctx: Context) -> list[Block]:
     s = ctx.pattern.settings
     extra = f"{ctx.phrases.length(s.spare)}, {ctx.phrases.mark(str(s.shrinkage))} %"
-    rows = [(ctx.fabric(key), ctx.phrases.length(f.fabric.usable_width), ctx.phrases.length(f.used), extra,
-             ctx.phrases.yardage(f.buy), ctx.phrases.yardage(f.least)) for key, f in ctx.plan.fabrics.items()]
+    rows = [
+        (
+            ctx.fabric(key),
+            ctx.phrases.length(f.fabric.usable_width),
+            ctx.phrases.length(f.used),
+            extra,
+            ctx.phrases.yardage(f.buy),
+            ctx.phrases.yardage(f.least),
+        )
+        for key, f in ctx.plan.fabrics.items()
+    ]
     if not rows:
         return []
-    return [Paragraph(ctx.say("proof.cloth_note")),
-            Table("", ctx.phrases.list("proof.cloth_heads"), tuple(rows), "lrrlrr")]
+    return [
+        Paragraph(ctx.say("proof.cloth_note")),
+        Table("", ctx.phrases.list("proof.cloth_heads"), tuple(rows), "lrrlrr"),
+    ]
 
 
 def _finish(ctx: Context) -> list[Block]:
@@ -199,13 +273,31 @@ def _finish(ctx: Context) -> list[Block]:
         return []
     if ctx.plan.binding is not None:
         b = ctx.plan.binding
-        rows.append((ctx.say("names.binding"), ctx.say("proof.binding", w=top.width, h=top.height, allowance=b.allowance,
-                                                       total=b.perimeter + b.allowance, n=b.strips, usable=b.usable,
-                                                       width=b.width)))
+        rows.append(
+            (
+                ctx.say("names.binding"),
+                ctx.say(
+                    "proof.binding",
+                    w=top.width,
+                    h=top.height,
+                    allowance=b.allowance,
+                    total=b.perimeter + b.allowance,
+                    n=b.strips,
+                    usable=b.usable,
+                    width=b.width,
+                ),
+            )
+        )
     if ctx.plan.backing is not None:
         k = ctx.plan.backing
-        rows.append((ctx.say("buy.backing"), ctx.say("proof.backing", w=top.width, h=top.height, over=k.overage, n=k.panels,
-                                                     usable=k.usable)))
+        rows.append(
+            (
+                ctx.say("buy.backing"),
+                ctx.say(
+                    "proof.backing", w=top.width, h=top.height, over=k.overage, n=k.panels, usable=k.usable
+                ),
+            )
+        )
     return [Table("", ctx.phrases.list("proof.finish_heads"), tuple(rows), "ll")] if rows else []
 
 
@@ -213,4 +305,8 @@ def _pressing(ctx: Context) -> list[Block]:
     plan = ctx.project.pressing
     if plan is None:
         return []
-    return [Paragraph(ctx.say("proof.pressing_note", nested=plan.nested, total=plan.total, proved=plan.proved_joints))]
+    return [
+        Paragraph(
+            ctx.say("proof.pressing_note", nested=plan.nested, total=plan.total, proved=plan.proved_joints)
+        )
+    ]

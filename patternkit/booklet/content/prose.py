@@ -1,12 +1,12 @@
 """The writer's own words: notes, tips, cautions and step texts, with the numbers they ask for filled in.
 
-``{lantern.measures}``, ``{lantern.count}``, ``{night.buy}``, ``{quilt.finished}`` and the like take their numbers from the
-model; `patternkit.booklet.content.facts` says which exist.
+``{lantern.measures}``, ``{lantern.count}``, ``{night.buy}``, ``{quilt.finished}`` and the like take
+their numbers from the model; `patternkit.booklet.content.facts` says which exist.
 """
 
 from __future__ import annotations
 
-from typing import Iterable, Sequence
+from collections.abc import Iterable, Sequence
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.facts import ASKED
@@ -34,8 +34,8 @@ def filled(text: str, ctx: Context) -> str:
 
 
 def answer(name: str, fact: str, ctx: Context) -> str | None:
-    """One number the writer asks for, or None when there is no such thing. In a booklet of several sizes that differ,
-    one for each size, as in its tables."""
+    """One number the writer asks for, or None when there is no such thing. In a booklet of several sizes
+    that differ, one for each size, as in its tables."""
     contexts = ctx.sizes or (ctx,)
     told = [_one(name, fact, c) for c in contexts]
     known = [t for t in told if t is not None]
@@ -49,8 +49,11 @@ def _one(name: str, fact: str, ctx: Context) -> str | None:
         return _of_quilt(fact, ctx)
     if name == "pattern":
         s = ctx.pattern.settings
-        return {"seam": ctx.phrases.length(s.seam), "title": s.title,
-                "usable width": ctx.phrases.length(s.usable_width)}.get(fact)
+        return {
+            "seam": ctx.phrases.length(s.seam),
+            "title": s.title,
+            "usable width": ctx.phrases.length(s.usable_width),
+        }.get(fact)
     if name in ctx.pattern.fabrics:
         return _of_fabric(name, fact, ctx)
     found = [c for c in ctx.plan.counts if c.making.key == name or c.making.unit == name]
@@ -60,9 +63,14 @@ def _one(name: str, fact: str, ctx: Context) -> str | None:
     if fact == "step":
         return next((str(i) for i, c in enumerate(ctx.steps, 1) if c.making is making), None)
     w, h = ctx.raw(making)
-    return {"measures": ctx.phrases.by(w, h), "finished": ctx.phrases.by(making.width, making.height),
-            "count": str(sum(c.needed for c in found)), "width": ctx.phrases.length(w), "height": ctx.phrases.length(h),
-            "name": ctx.title(making)}.get(fact)
+    return {
+        "measures": ctx.phrases.by(w, h),
+        "finished": ctx.phrases.by(making.width, making.height),
+        "count": str(sum(c.needed for c in found)),
+        "width": ctx.phrases.length(w),
+        "height": ctx.phrases.length(h),
+        "name": ctx.title(making),
+    }.get(fact)
 
 
 def _of_quilt(fact: str, ctx: Context) -> str | None:
@@ -70,9 +78,15 @@ def _of_quilt(fact: str, ctx: Context) -> str | None:
     if top is None or quilt is None:
         return None
     blocks = sum(c.needed for c in ctx.plan.counts if c.making.role == "block")
-    return {"measures": ctx.measures(top), "finished": ctx.phrases.by(top.width, top.height),
-            "across": str(quilt.across or ""), "down": str(quilt.down or ""), "width": ctx.phrases.length(top.width),
-            "height": ctx.phrases.length(top.height), "blocks": str(blocks)}.get(fact)
+    return {
+        "measures": ctx.measures(top),
+        "finished": ctx.phrases.by(top.width, top.height),
+        "across": str(quilt.across or ""),
+        "down": str(quilt.down or ""),
+        "width": ctx.phrases.length(top.width),
+        "height": ctx.phrases.length(top.height),
+        "blocks": str(blocks),
+    }.get(fact)
 
 
 def _of_fabric(name: str, fact: str, ctx: Context) -> str | None:

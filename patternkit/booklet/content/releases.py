@@ -1,13 +1,14 @@
-"""Release by release: what each part of a sew-along makes, with its own cut list; together the lists are the whole."""
+"""Release by release: what each part of a sew-along makes, with its own cut list; together the lists are
+the whole."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
-from typing import Sequence
 
 import msgspec
 
-from patternkit.booklet.content.cloth import long_words
+from patternkit.booklet.content.cloth import long_words, use_of
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.prose import prose_blocks
@@ -35,9 +36,9 @@ class Share(msgspec.Struct, frozen=True):
 def shares(ctx: Context) -> list[Share]:
     """The releases in order, and what none of them makes, if anything.
 
-    A unit made in several releases is cut in batches: each release gets the batches that bring the total up to what has
-    been made by then, so that the parts' cuts add up to the whole plan's. Where no release names the finishing, it goes
-    with the top.
+    A unit made in several releases is cut in batches: each release gets the batches that bring the total
+    up to what has been made by then, so that the parts' cuts add up to the whole plan's. Where no
+    release names the finishing, it goes with the top.
     """
     done: dict[int, int] = {}
     taken: dict[int, int] = {}
@@ -58,10 +59,15 @@ def shares(ctx: Context) -> list[Share]:
 
 
 def _made(name: str, n: int | None, ctx: Context, done: dict[int, int], taken: dict[int, int]) -> list[Count]:
-    """The counts that a release's item stands for; a number is shared out over the unit's versions in their order."""
+    """The counts that a release's item stands for; a number is shared out over the unit's versions in
+    their order."""
     if name == "top":
-        return [c for count in ctx.plan.counts if count.making.role in TOP_ROLES
-                for c in _take(count, count.needed, done, taken)]
+        return [
+            c
+            for count in ctx.plan.counts
+            if count.making.role in TOP_ROLES
+            for c in _take(count, count.needed, done, taken)
+        ]
     left, own = n, []
     for count in ctx.plan.counts:
         if count.making.unit == name and count.making.role not in TOP_ROLES:
@@ -81,9 +87,9 @@ def _take(count: Count, wanted: int, done: dict[int, int], taken: dict[int, int]
     done[key] = done.get(key, 0) + n
     batches = ceil_fraction(Fraction(done[key], count.yields)) if count.yields else 0
     more, taken[key] = batches - taken.get(key, 0), batches
-    return [Count(count.making, n, count.yields, more, count.half if more and batches == count.batches else 0)]
-
-
+    return [
+        Count(count.making, n, count.yields, more, count.half if more and batches == count.batches else 0)
+    ]
 
 
 def _share(release: Release | None, counts: Sequence[Count], finishing: bool, ctx: Context) -> Share:
@@ -91,7 +97,9 @@ def _share(release: Release | None, counts: Sequence[Count], finishing: bool, ct
     usable = {key: f.usable_width for key, f in ctx.pattern.fabrics.items()}
     lines += [strip_line(len(lines), x.fabric, x.height, x.strips, x.use, usable) for x in long_strips]
     if finishing:
-        lines += [line for line in ctx.plan.lines if line.use in ("binding", "bias binding", "hanging sleeve")]
+        lines += [
+            line for line in ctx.plan.lines if line.use in ("binding", "bias binding", "hanging sleeve")
+        ]
     return Share(release, tuple(counts), tuple(lines), tuple(long_strips), finishing)
 
 
@@ -100,8 +108,16 @@ def find_release(pattern: Pattern, title: str) -> Release:
     found = next((r for r in pattern.parts if r.title.casefold() == title.strip().casefold()), None)
     if found is None:
         there = ", ".join(r.title for r in pattern.parts)
-        raise PatternError([Problem("unknown-name", f"The pattern has no part called {title}.",
-                                    pattern.settings.span, causes=(f"It has {there}." if there else "It has no parts.",))])
+        raise PatternError(
+            [
+                Problem(
+                    "unknown-name",
+                    f"The pattern has no part called {title}.",
+                    pattern.settings.span,
+                    causes=(f"It has {there}." if there else "It has no parts.",),
+                )
+            ]
+        )
     return found
 
 
@@ -139,8 +155,10 @@ def cut_list(share: Share, ctx: Context) -> Table:
     rows = []
     ordered = sorted(share.lines, key=lambda x: list(ctx.pattern.fabrics).index(x.fabric))
     for line in ordered:
-        size = ctx.say("cutting.strip_of", h=line.cut.height) if line.cut.then == "strip" else \
-            ctx.phrases.by(line.cut.width, line.cut.height)
-        rows.append((ctx.fabric(line.fabric), str(line.count), size, ctx.names.text(line.use)))
+        size = (
+            ctx.say("cutting.strip_of", h=line.cut.height)
+            if line.cut.then == "strip"
+            else ctx.phrases.by(line.cut.width, line.cut.height)
+        )
+        rows.append((ctx.fabric(line.fabric), str(line.count), size, use_of(line, ctx, share.long_strips)))
     return Table(ctx.say("parts.caption"), ctx.phrases.list("parts.heads"), tuple(rows), "lrll")
-

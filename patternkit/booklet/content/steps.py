@@ -1,4 +1,5 @@
-"""The numbered steps: each unit with what to take, how to sew, which way to press, what it must measure, how many."""
+"""The numbered steps: each unit with what to take, how to sew, which way to press, what it must measure,
+how many."""
 
 from __future__ import annotations
 
@@ -7,7 +8,7 @@ from fractions import Fraction
 import msgspec
 
 from patternkit.booklet.content.accuracy import remedies
-from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.figures import step_figures
 from patternkit.booklet.content.pressing import press_sentences, version_sentence
 from patternkit.booklet.content.prose import prose_blocks
@@ -24,8 +25,8 @@ HAIR = Length(Fraction(1, 16))  # less than this over the size to trim to is not
 
 
 class Told(msgspec.Struct, frozen=True):
-    """Blocks of a step that belong together, with their place, so that the steps of several sizes can be laid side by
-    side."""
+    """Blocks of a step that belong together, with their place, so that the steps of several sizes can be
+    laid side by side."""
 
     slot: str
     blocks: tuple[Block, ...]
@@ -53,7 +54,7 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
     pressed = press_sentences(making, ctx)
     add("press", *([Paragraph(" ".join(pressed))] if pressed else []))
     add("trim", *_trim(count, ctx))
-    add("measure", Callout("checkpoint", measure(count, ctx)))
+    add("measure", *([Callout("checkpoint", measure(count, ctx))] if is_box(making) else []))
     add("remedy", *(Callout("remedy", text) for text in remedies(making, ctx)))
     add("spare", *_spare(count, ctx))
     if unit is not None:
@@ -82,25 +83,43 @@ def title(counts: list[Count], ctx: Context) -> str:
     needed = [str(c.needed) for c in counts]
     n = needed[0] if len(set(needed)) == 1 else " / ".join(needed)
     named = making.role == "row" and making.key != "sashing row"
-    return ctx.say("step.sew_title" if making.role in ("centre", "quilt") or (named and n == "1") else "step.make_title",
-                   title=name, n=n)
+    return ctx.say(
+        "step.sew_title" if making.role in ("centre", "quilt") or (named and n == "1") else "step.make_title",
+        title=name,
+        n=n,
+    )
 
 
 def method(count: Count, ctx: Context) -> list[str]:
     """How to sew, in the words of the recipe's phrase."""
     making, recipe = count.making, count.making.recipe
-    values = {"seam": ctx.seam, "makes": recipe.yields, "needed": count.needed, "batches": count.batches,
-              "yields": count.yields, "rounds": recipe.values.get("rounds", 0), "offset": recipe.values.get("offset"),
-              "extra": recipe.values.get("extra"), "half": (making.width + ctx.seam * 2) / 2}
+    values = {
+        "seam": ctx.seam,
+        "makes": recipe.yields,
+        "needed": count.needed,
+        "batches": count.batches,
+        "yields": count.yields,
+        "rounds": recipe.values.get("rounds", 0),
+        "offset": recipe.values.get("offset"),
+        "extra": recipe.values.get("extra"),
+        "beyond": recipe.values.get("beyond"),
+        "half": (making.width + ctx.seam * 2) / 2,
+    }
     if recipe.phrase == "joins":
         return [ctx.say(f"method.joins_{recipe.values.get('shape', 'rows')}")]
     if recipe.phrase == "strips" and recipe.segment is not None and recipe.strip_unit is not None:
         n = len(making.seams)
         how = "one" if n == 1 else "outward" if n % 2 == 0 else "pairs"
-        return [ctx.say(f"method.strips_{how}"),
-                ctx.say("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment, **values),
-                ctx.say("method.strips_half" if count.half else "method.strips_yield", spare=count.spare, halves=count.half,
-                        **values)]
+        return [
+            ctx.say(f"method.strips_{how}"),
+            ctx.say("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment, **values),
+            ctx.say(
+                "method.strips_half" if count.half else "method.strips_yield",
+                spare=count.spare,
+                halves=count.half,
+                **values,
+            ),
+        ]
     key = f"method.{recipe.phrase}"
     if recipe.values.get("method") == "foundation" and not recipe.phrase.endswith("foundation"):
         key = "method.slices-foundation"
@@ -134,20 +153,39 @@ def measure(count: Count, ctx: Context) -> str:
     """What a unit must measure, and what its strips must show."""
     making, recipe = count.making, count.making.recipe
     w, h = ctx.raw(making)
-    texts = [ctx.say("step.measures", n=count.needed, w=w, h=h, finished=making.role in ("block", "quilt", "centre", "border"),
-                     fw=making.width, fh=making.height)]
+    texts = [
+        ctx.say(
+            "step.measures",
+            n=count.needed,
+            w=w,
+            h=h,
+            finished=making.role in ("block", "quilt", "centre", "border"),
+            fw=making.width,
+            fh=making.height,
+        )
+    ]
     shown = visible(making, ctx)
     if shown:
-        key = "step.shows" if recipe.phrase == "strips" else "step.shows_row" if making.kind == "row" else "step.shows_column"
+        key = (
+            "step.shows"
+            if recipe.phrase == "strips"
+            else "step.shows_row"
+            if making.kind == "row"
+            else "step.shows_column"
+        )
         texts.append(ctx.say(key, widths=shown))
     return " ".join(texts)
 
 
 def visible_widths(making: Making, ctx: Context) -> list[Length]:
-    """What each plain piece of a strip unit, row or column shows: its finished width, and a seam more at the two ends."""
+    """What each plain piece of a strip unit, row or column shows: its finished width, and a seam more at
+    the two ends."""
     plain = [p for p in making.parts if isinstance(p.what, Cloth)]
-    if len(plain) != len(making.parts) or len(plain) < 2 or (making.recipe.phrase != "strips"
-                                                             and making.kind not in ("row", "column")):
+    if (
+        len(plain) != len(making.parts)
+        or len(plain) < 2
+        or (making.recipe.phrase != "strips" and making.kind not in ("row", "column"))
+    ):
         return []
     axis = 1 if making.kind == "column" else 0
     widths = []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Sequence
+from collections.abc import Sequence
 
 from patternkit.booklet.content.cloth import use_of
 from patternkit.booklet.content.context import Context
@@ -17,8 +17,17 @@ def buying(ctx: Context) -> list[Block]:
     settings = ctx.pattern.settings
     first = next(iter(ctx.plan.fabrics.values()), None)
     lot = Length(first.fabric.lot if first else settings.lot)
-    blocks: list[Block] = [Paragraph(ctx.say("buy.intro", usable=settings.usable_width, spare=settings.spare, lot=lot,
-                                             shrinkage=ctx.phrases.mark(str(settings.shrinkage)) if settings.shrinkage else ""))]
+    blocks: list[Block] = [
+        Paragraph(
+            ctx.say(
+                "buy.intro",
+                usable=settings.usable_width,
+                spare=settings.spare,
+                lot=lot,
+                shrinkage=ctx.phrases.mark(str(settings.shrinkage)) if settings.shrinkage else "",
+            )
+        )
+    ]
     across = ctx.sizes or (ctx,)
     keys = [k for k in ctx.pattern.fabrics if any(k in c.plan.fabrics for c in across)]
     if ctx.sizes:
@@ -26,13 +35,22 @@ def buying(ctx: Context) -> list[Block]:
         rows = [(ctx.fabric(key), *(to_buy(c, key) for c in across)) for key in keys]
     else:
         heads = ctx.phrases.list("buy.heads")
-        rows = [(ctx.fabric(key), ctx.listed(uses(ctx, key)), ctx.phrases.length(ctx.plan.fabrics[key].used),
-                 to_buy(ctx, key)) for key in keys]
+        rows = [
+            (
+                ctx.fabric(key),
+                ctx.listed(uses(ctx, key)),
+                ctx.phrases.length(ctx.plan.fabrics[key].used),
+                to_buy(ctx, key),
+            )
+            for key in keys
+        ]
     rows += _linings(ctx, across)
     blocks.append(Table(ctx.say("buy.caption"), heads, tuple(rows), "l" * len(heads)))
     for fabric in ctx.pattern.fabrics.values():
         if fabric.usable_width != settings.usable_width and fabric.key in keys:
-            blocks.append(Paragraph(ctx.say("buy.width", fabric=ctx.fabric(fabric.key), width=fabric.usable_width)))
+            blocks.append(
+                Paragraph(ctx.say("buy.width", fabric=ctx.fabric(fabric.key), width=fabric.usable_width))
+            )
     return blocks
 
 
@@ -52,13 +70,24 @@ def _linings(ctx: Context, across: Sequence[Context]) -> list[tuple[str, ...]]:
     rows: list[tuple[str, ...]] = []
     back = ctx.plan.backing
     if back is not None:
-        name = ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric)) if back.fabric else ctx.say("buy.backing")
-        bought = [c.phrases.yardage(c.plan.backing_buy) if c.plan.backing_buy is not None else "–" for c in across]
-        rows.append((name, *bought) if ctx.sizes else
-                    (name, ctx.say("buy.backing_use"), ctx.phrases.by(back.width, back.height), bought[0]))
+        name = (
+            ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric))
+            if back.fabric
+            else ctx.say("buy.backing")
+        )
+        bought = [
+            c.phrases.yardage(c.plan.backing_buy) if c.plan.backing_buy is not None else "–" for c in across
+        ]
+        rows.append(
+            (name, *bought)
+            if ctx.sizes
+            else (name, ctx.say("buy.backing_use"), ctx.phrases.by(back.width, back.height), bought[0])
+        )
     if ctx.plan.batting is not None:
         sizes = [c.phrases.by(*c.plan.batting) if c.plan.batting else "–" for c in across]
-        rows.append((ctx.say("buy.batting"), *sizes) if ctx.sizes else (ctx.say("buy.batting"), "–", "–", sizes[0]))
+        rows.append(
+            (ctx.say("buy.batting"), *sizes) if ctx.sizes else (ctx.say("buy.batting"), "–", "–", sizes[0])
+        )
     return rows
 
 
@@ -78,8 +107,18 @@ def checkpoints(ctx: Context, steps: Sequence[tuple[int, Sequence[tuple[Context,
     """Every unit with its step, how many, and what it measures; a line for each size where they differ."""
     rows: list[tuple[str, ...]] = []
     for number, told in steps:
-        cells = [(c.size_name, (c.title(x.making), str(x.needed), c.measures(x.making),
-                                c.phrases.by(x.making.width, x.making.height))) for c, x in told]
+        cells = [
+            (
+                c.size_name,
+                (
+                    c.title(x.making),
+                    str(x.needed),
+                    c.measures(x.making) or "–",
+                    c.phrases.by(x.making.width, x.making.height),
+                ),
+            )
+            for c, x in told
+        ]
         for names, cell in groups(cells):
             size = ctx.say("words.all") if len(names) == len(ctx.sizes) else ctx.listed(names)
             rows.append((str(number), cell[0], *([size] if ctx.sizes else []), *cell[1:]))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.document import Block, Bullets, Paragraph
 from patternkit.lengths import Length
@@ -28,40 +30,64 @@ def take_blocks(count: Count, ctx: Context) -> list[Block]:
 def take(count: Count, ctx: Context) -> list[str]:
     """The items for one batch: cut pieces first, then units."""
     making = count.making
-    items = [cut_item(cut, making, ctx) for cut in making.recipe.cuts]
+    items = [cut_item(cut, making, ctx, names) for cut, names in _alike(making.recipe.cuts, ctx)]
     made: dict[int, tuple[Making, int]] = {}
     for part in making.parts:
         if isinstance(part.what, Making):
             made[id(part.what)] = (part.what, made.get(id(part.what), (part.what, 0))[1] + 1)
     for what, n in made.values():
-        if what.seams or what.recipe.phrase != "patch":
+        if what.seams or what.recipe.phrase not in ("patch", "border-band"):
             items.append(ctx.say("step.item", what=ctx.noun(what, n), size=ctx.measures(what), n=n))
         else:
             items += _plain(what, n, ctx)
     return items
 
 
+def _alike(cuts: tuple[Cut, ...], ctx: Context) -> list[tuple[Cut, str]]:
+    """Rectangles that are cut alike one after the other are taken together, under all their names."""
+    found: list[tuple[Cut, list[str]]] = []
+    for cut in cuts:
+        name = ctx.names.text(cut.name) if cut.name else ""
+        last = found[-1][0] if found else None
+        if last is not None and not cut.then and cut == msgspec.structs.replace(last, name=cut.name, count=cut.count, said=cut.said):
+            found[-1] = (msgspec.structs.replace(last, count=last.count + cut.count), [*found[-1][1], name])
+        else:
+            found.append((cut, [name]))
+    return [(cut, ctx.listed(list(dict.fromkeys(n for n in names if n)))) for cut, names in found]
+
+
 def _plain(what: Making, n: int, ctx: Context) -> list[str]:
     """A unit that is one plain piece is taken as it was cut."""
     found = []
     for cut in what.recipe.cuts:
-        text = ctx.say("step.cut_item", n=n * cut.count, shape=ctx.shape(cut.width, cut.height, n * cut.count),
-                       fabric=ctx.fabric(cut.fabric), w=cut.width, h=cut.height)
+        text = ctx.say(
+            "step.cut_item",
+            n=n * cut.count,
+            shape=ctx.shape(cut.width, cut.height, n * cut.count),
+            fabric=ctx.fabric(cut.fabric),
+            w=cut.width,
+            h=cut.height,
+        )
         found.append(f"{text} ({ctx.title(what)})")
     return found
 
 
-def cut_item(cut: Cut, making: Making, ctx: Context) -> str:
-    """One cut of a recipe in words, counts before sizes."""
-    fabric, name = ctx.fabric(cut.fabric), ctx.names.text(cut.name) if cut.name else ""
+def cut_item(cut: Cut, making: Making, ctx: Context, name: str) -> str:
+    """One cut of a recipe in words, counts before sizes; `name` is what the pieces are called."""
+    fabric = ctx.fabric(cut.fabric)
     if cut.then == "strip":
         return ctx.say("step.strip_item", n=cut.count, fabric=fabric, h=cut.height)
     if cut.then == "template":
         return ctx.say("step.template_item", n=cut.count, fabric=fabric, name=template_name(making, cut, ctx))
     if cut.name in SETTING and cut.then:
         return ctx.say("step.triangle_item", n=cut.count, name=name, fabric=fabric, w=cut.width, h=cut.height)
-    values = {"n": cut.count, "shape": ctx.shape(cut.width, cut.height, cut.count), "fabric": fabric, "w": cut.width,
-              "h": cut.height}
+    values = {
+        "n": cut.count,
+        "shape": ctx.shape(cut.width, cut.height, cut.count),
+        "fabric": fabric,
+        "w": cut.width,
+        "h": cut.height,
+    }
     text = ctx.say("step.joined_item" if is_joined(cut, ctx) else "step.cut_item", **values)
     if cut.then in ("half", "quarter"):
         text += ", " + ctx.say(f"cutting.{cut.then}", n=cut.count * (2 if cut.then == "half" else 4))

@@ -1,8 +1,9 @@
-"""True-size templates and paper foundations: which there are, how many pieces each is for, and where they match."""
+"""True-size templates and paper foundations: which there are, how many pieces each is for, and where
+they match."""
 
 from __future__ import annotations
 
-from typing import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
@@ -44,39 +45,62 @@ def _name(name: str, c: Context, ctx: Context) -> str:
 def _template(making: Making, cut: Cut, n: int, c: Context, ctx: Context) -> Template:
     name = template_name(making, cut, c)
     sewn, points = seam_line(making, cut, c)
-    drawing = draw_template(_name(name, c, ctx), sewn, cut.shape, c.swatches, c.look, fabric=cut.fabric, count=n,
-                            grain=(ONE, ZERO), points=points,
-                            key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(name)}")
+    drawing = draw_template(
+        _name(name, c, ctx),
+        sewn,
+        cut.shape,
+        c.swatches,
+        c.look,
+        fabric=cut.fabric,
+        count=n,
+        grain=(ONE, ZERO),
+        points=points,
+        key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(name)}",
+    )
     lines = (c.say("template.cut", n=n, fabric=c.fabric(cut.fabric)), c.say("template.lines", seam=c.seam))
     return Template(drawing, _name(name, c, ctx), lines)
 
 
 def _strip_template(making: Making, n: int, c: Context, ctx: Context) -> Template:
-    """The template of a piece that is cut from a strip unit; the marks on its edges lie on the seams of the strips."""
+    """The template of a piece that is cut from a strip unit; the marks on its edges lie on the seams of
+    the strips."""
     name = c.title(making)
     raw = raw_outline(making.outline, c.seam)
     low = min(p[0] for p in raw), min(p[1] for p in raw)
     points = tuple((p[0] - low[0], p[1] - low[1]) for s in making.seams for p in (s.start, s.end))
     sewn, cut = (tuple((x - low[0], y - low[1]) for x, y in outline) for outline in (making.outline, raw))
-    drawing = draw_template(_name(name, c, ctx), sewn, cut, c.swatches, c.look, count=n, grain=(ONE, ZERO), points=points,
-                            key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.key)}")
+    drawing = draw_template(
+        _name(name, c, ctx),
+        sewn,
+        cut,
+        c.swatches,
+        c.look,
+        count=n,
+        grain=(ONE, ZERO),
+        points=points,
+        key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.key)}",
+    )
     lines = (c.say("template.cut_strips", n=n), c.say("template.lines", seam=c.seam))
     return Template(drawing, _name(name, c, ctx), lines)
 
 
 def _foundation(making: Making, n: int, c: Context, ctx: Context) -> Template:
     name = _name(c.title(making), c, ctx)
-    drawing = draw_foundation(making, c.swatches, c.look,
-                              key=f"foundation-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.key)}")
+    drawing = draw_foundation(
+        making,
+        c.swatches,
+        c.look,
+        key=f"foundation-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.key)}",
+    )
     return Template(drawing, name, (c.say("template.foundation", n=n),))
 
 
 def seam_line(making: Making, cut: Cut, ctx: Context) -> tuple[Outline, tuple[Point, ...]]:
-    """The seam line inside a template's raw outline, as the template lies, and the points where other pieces' corners
-    meet its edges.
+    """The seam line inside a template's raw outline, as the template lies, and the points where other
+    pieces' corners meet its edges.
 
-    The piece is found by its fabric, its name and its shape; where none fits, the seam line is the raw outline drawn in
-    by the seam.
+    The piece is found by its fabric, its name and its shape; where none fits, the seam line is the raw
+    outline drawn in by the seam.
     """
     trims = dog_ears([p.place.outline(p.what.outline) for p in making.parts], making.seams, ctx.seam)
     for placed, own in zip(making.parts, trims, strict=True):
@@ -108,8 +132,9 @@ def _raws(cloth: Cloth, own: Mapping[int, Trim], ctx: Context) -> Iterator[Outli
 
 
 def _laid(raw: Outline, sewn: Outline, grain: Point) -> tuple[Outline, Outline, Callable[[Point], Point]]:
-    """Raw and finished outline turned so that the grain runs to the right and moved to the corner of the raw one's box;
-    and the same movement for a point."""
+    """Raw and finished outline turned so that the grain runs to the right and moved to the corner of the
+    raw one's box; and the same movement for a point."""
+
     def turned(p: Point) -> Point:
         x, y = p
         if grain[0] and grain[1]:
@@ -130,7 +155,8 @@ def _laid(raw: Outline, sewn: Outline, grain: Point) -> tuple[Outline, Outline, 
 
 
 def _meeting(placed: Placed, making: Making) -> list[Point]:
-    """Corners of other pieces inside this piece's edges, and the middle of a curve, in the piece's own coordinates."""
+    """Corners of other pieces inside this piece's edges, and the middle of a curve, in the piece's own
+    coordinates."""
     cloth = placed.what
     assert isinstance(cloth, Cloth)
     own = placed.place.outline(cloth.outline)

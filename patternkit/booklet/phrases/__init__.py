@@ -1,14 +1,16 @@
 """The wording of the booklet: one catalogue a language, each phrase a Jinja2 template, run in a sandbox.
 
-A house overrides phrases with a folder that holds a file of the same name (``en.toml``) with the keys it changes.
+A house overrides phrases with a folder that holds a file of the same name (``en.toml``) with the keys it
+changes.
 """
 
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from importlib.resources import files
-from typing import Any, Mapping, Sequence
+from typing import Any
 
 from jinja2 import StrictUndefined, Template, TemplateError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
@@ -25,30 +27,45 @@ LANGUAGES = ("en", "de")
 class Phrases:
     """Phrases of one language with a house's own on top; `say` fills one in."""
 
-    def __init__(self, language: str, units: Units, house: Mapping[str, Any] | None = None, *,
-                 converted: bool = False) -> None:
+    def __init__(
+        self, language: str, units: Units, house: Mapping[str, Any] | None = None, *, converted: bool = False
+    ) -> None:
         self.language = language if language in LANGUAGES else "en"
         self.units = units
-        self.converted = converted  # another system than the file's: rounded to the hundredth, and said so once
-        self._flat = {f"drawing.{key}": text for key, text in ENGLISH.items()} | dict(_flatten(catalogue("en")))
+        self.converted = (
+            converted  # another system than the file's: rounded to the hundredth, and said so once
+        )
+        self._flat = {f"drawing.{key}": text for key, text in ENGLISH.items()} | dict(
+            _flatten(catalogue("en"))
+        )
         if self.language != "en":
             self._flat |= dict(_flatten(catalogue(self.language)))
         self._env = ImmutableSandboxedEnvironment(autoescape=False, undefined=StrictUndefined)
-        self._env.filters.update(len=self.length, by=self.by, bare=self.bare, fine=self.fine, of=counted, yardage=self.yardage,
-                                 cap=capital)
+        self._env.filters.update(
+            len=self.length,
+            by=self.by,
+            bare=self.bare,
+            fine=self.fine,
+            of=counted,
+            yardage=self.yardage,
+            cap=capital,
+        )
         if house:
             self._flat |= checked(dict(_flatten(house)), self._flat, self._env)
         self._ready: dict[str, Template] = {}
 
     def say(self, key: str, **values: Any) -> str:
-        """A phrase filled in. Raises KeyError for a phrase there is not, PatternError when a house's can't be filled in."""
+        """A phrase filled in. Raises KeyError for a phrase there is not, PatternError when a house's
+        can't be filled in."""
         template = self._ready.get(key)
         try:
             if template is None:
                 template = self._ready[key] = self._env.from_string(str(self._flat[key]))
             return template.render(values)
         except (TemplateError, TypeError, ValueError, AttributeError, ArithmeticError) as error:
-            raise PatternError([Problem("bad-phrase", f"The phrase {key} can't be filled in: {error}.")]) from error
+            raise PatternError(
+                [Problem("bad-phrase", f"The phrase {key} can't be filled in: {error}.")]
+            ) from error
 
     def has(self, key: str) -> bool:
         """True when there is such a phrase."""
@@ -61,11 +78,12 @@ class Phrases:
     def table(self, prefix: str) -> dict[str, str]:
         """All phrases under a heading, by the rest of their key."""
         start = prefix + "."
-        return {k[len(start):]: str(v) for k, v in self._flat.items() if k.startswith(start)}
+        return {k[len(start) :]: str(v) for k, v in self._flat.items() if k.startswith(start)}
 
     # -- filters ------------------------------------------------------------------------------------------
     def number(self, value: Length | int) -> tuple[str, bool]:
-        """A length without its unit, with the language's own decimal mark, and whether it was rounded to print it."""
+        """A length without its unit, with the language's own decimal mark, and whether it was rounded to
+        print it."""
         text = number(Length(value), self.units)
         bare = text.removeprefix("about ")
         near = bare != text and not (self.converted and self.units.decimals)
@@ -91,11 +109,12 @@ class Phrases:
         return f"{self._about(near)}{text}"
 
     def row(self, values: Sequence[Length]) -> str:
-        """Several lengths one after the other, the unit once: ``3 1/4, 3, 3 1/4 in``."""
+        """Several lengths one after the other, the unit once: ``3 1/4, 3, 3 1/4 in``; semicolons between
+        decimal commas."""
         told = [self.number(v) for v in values]
-        return f"{self._about(any(near for _, near in told))}{'; '.join(t for t, _ in told)} {self.units.sign}" \
-            if self._flat["words.decimal"] == "," and self.units.decimals else \
-            f"{self._about(any(near for _, near in told))}{', '.join(t for t, _ in told)} {self.units.sign}"
+        join = "; " if self.units.decimals and self._flat["words.decimal"] == "," else ", "
+        about = self._about(any(near for _, near in told))
+        return f"{about}{join.join(text for text, _ in told)} {self.units.sign}"
 
     def _about(self, near: bool) -> str:
         return f"{self._flat['words.about']} " if near else ""
@@ -104,17 +123,23 @@ class Phrases:
         """A length of cloth to buy: yards in eighths, or metres."""
         value = Length(inches)
         if not self.units.decimals:
-            return f"{mixed(value.ceil_to(Fraction(9, 2)) / 36 if not _eighths(value) else value.fraction / 36)} yd"
+            exact = value if _eighths(value) else Length(value.ceil_to(Fraction(9, 2)))
+            return f"{mixed(exact.fraction / 36)} yd"
         metres = value.ceil_to(Fraction(100, 254)) * Fraction(254, 10000)
         return f"{self.mark(decimal(metres))} m"
 
     def fine(self, value: Length) -> str:
         """A very small length: exact where it can be written, else a decimal."""
         own = value / self.units.inches
-        if not self.units.decimals and own.is_fraction and own.fraction.denominator in (1, 2, 4, 8, 16, 32, 64):
+        if (
+            not self.units.decimals
+            and own.is_fraction
+            and own.fraction.denominator in (1, 2, 4, 8, 16, 32, 64)
+        ):
             return self.length(value)
         if not self.units.decimals:
-            return f"{self._about(True)}{mixed(max(own.round_to(Fraction(1, 64)), Fraction(1, 64)))} {self.units.sign}"
+            near = max(own.round_to(Fraction(1, 64)), Fraction(1, 64))
+            return f"{self._about(True)}{mixed(near)} {self.units.sign}"
         return f"{self.mark(decimal(own.round_to(Fraction(1, 1000)), 3))} {self.units.sign}"
 
 

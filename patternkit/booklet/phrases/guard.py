@@ -1,22 +1,38 @@
-"""A house's own phrases, held to what a phrase may do: say words, use the values it is given, choose with if.
+"""A house's own phrases, held to what a phrase may do: say words, use the values it is given, choose
+with if.
 
-A phrase comes from a file that someone else wrote. It is parsed and refused when it holds anything but text, the values
-and filters of the phrase it replaces, comparisons and ``if``: no calls, loops, attributes, imports or arithmetic that
-could make an endless text. Words of drawings are `str.format` templates and may only name their own places.
+A phrase comes from a file that someone else wrote. It is parsed and refused when it holds anything but
+text, the values and filters of the phrase it replaces, comparisons and ``if``: no calls, loops,
+attributes, imports or arithmetic that could make an endless text. Words of drawings are `str.format`
+templates and may only name their own places.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from string import Formatter
-from typing import Any, Mapping
+from typing import Any
 
 from jinja2 import Environment, TemplateSyntaxError, meta, nodes
 
 from patternkit.problems import PatternError, Problem
 
 ALLOWED = (
-    nodes.Template, nodes.Output, nodes.TemplateData, nodes.Name, nodes.Const, nodes.If, nodes.CondExpr, nodes.Compare,
-    nodes.Operand, nodes.And, nodes.Or, nodes.Not, nodes.Filter, nodes.Add, nodes.Sub,
+    nodes.Template,
+    nodes.Output,
+    nodes.TemplateData,
+    nodes.Name,
+    nodes.Const,
+    nodes.If,
+    nodes.CondExpr,
+    nodes.Compare,
+    nodes.Operand,
+    nodes.And,
+    nodes.Or,
+    nodes.Not,
+    nodes.Filter,
+    nodes.Add,
+    nodes.Sub,
 )
 FILTERS = frozenset(("len", "by", "bare", "fine", "of", "yardage", "cap", "lower", "upper", "trim"))
 LONGEST = 4000  # characters of a phrase
@@ -30,8 +46,12 @@ def checked(house: Mapping[str, Any], known: Mapping[str, Any], environment: Env
     problems: list[Problem] = []
     for key, new in house.items():
         if key not in known:
-            problems.append(Problem("unknown-phrase", f"The house's phrases name {key}, which the booklet does not have."
-                                    + _near(key, known)))
+            problems.append(
+                Problem(
+                    "unknown-phrase",
+                    f"The house's phrases name {key}, which the booklet does not have." + _near(key, known),
+                )
+            )
             continue
         reason = _reason(key, new, known[key], environment)
         if reason:
@@ -51,8 +71,11 @@ def _near(key: str, known: Mapping[str, Any]) -> str:
 def _reason(key: str, new: Any, old: Any, environment: Environment) -> str:
     """Why a phrase can't be used; empty when it can."""
     if isinstance(old, list):
-        if not isinstance(new, list) or not all(isinstance(x, str) for x in new) or \
-                (len(new) != len(old) and key != "tools.usual"):
+        if (
+            not isinstance(new, list)
+            or not all(isinstance(x, str) for x in new)
+            or (len(new) != len(old) and key != "tools.usual")
+        ):
             return f"it must be a list of {len(old)} texts"
         return "it is too long" if sum(map(len, new)) > LONGEST else ""
     if not isinstance(new, str):
