@@ -121,6 +121,8 @@ def check(
             found += error.problems
             code = USAGE
     report(found, sources, form, colour)
+    if any(p.code == "unknown-name" and not p.span.file for p in found):
+        code = USAGE  # a size, a colourway or a name asked for on the command line
     if code == CLEAN and any(not p.advice for p in found):
         code = PROBLEMS
     sys.exit(code)
