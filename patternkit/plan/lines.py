@@ -41,7 +41,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
                 high, long = sorted((cut.width, cut.height))
                 too_long.setdefault((cut.fabric, high), []).append((long, n, cut.name or count.making.title))
                 continue
-            use = cut.name if count.making.role in ("quilt", "centre", "border", "border strip") and cut.name \
+            use = cut.name if count.making.role in ("quilt", "centre", "row", "border", "border strip") and cut.name \
                 else count.making.title
             lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, n * _GIVES.get(cut.then, 1)))
         lines += [_half_strips(len(lines) + i, cut, count, pattern) for i, cut in enumerate(count.making.recipe.cuts)
@@ -54,6 +54,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     for (fabric, cut), pieces in setting.items():
         squares = -(-pieces // _GIVES[cut.then])
         lines.append(CutLine(f"{len(lines)}", fabric, cut, squares, f"{cut.name}s", pieces))
+    lines = _sashing_together(lines, pattern)
     for (fabric, high), wanted in too_long.items():
         lines = _joined_too(fabric, high, wanted, lines, pattern)
     lines = [msgspec.structs.replace(line, id=f"{i}") for i, line in enumerate(lines)]
@@ -66,6 +67,24 @@ def per_strip(cut: Cut, usable: Length) -> int:
     if cut.pitch is None or cut.pitch <= 0 or cut.exact_width > usable:
         return 0
     return int(((usable - cut.exact_width) / cut.pitch).floor_to(Fraction(1))) + 1
+
+
+def _sashing_together(lines: Sequence[CutLine], pattern: Pattern) -> list[CutLine]:
+    """Sashing that runs across and sashing that runs down is one line where it is one size and the cloth has no direction."""
+    kept: dict[object, CutLine] = {}
+    for i, line in enumerate(lines):
+        cut = line.cut
+        key: tuple[object, ...] = (i,)
+        if cut.name in ("sashing", "cornerstone") and not cut.then and not pattern.fabrics[line.fabric].directional:
+            if cut.width > cut.height:
+                cut = msgspec.structs.replace(cut, width=cut.height, height=cut.width, exact_width=cut.exact_height,
+                                              exact_height=cut.exact_width)
+            key = (line.fabric, cut.name, cut.width, cut.height)
+            line = msgspec.structs.replace(line, cut=cut)
+        first = kept.get(key)
+        kept[key] = line if first is None else msgspec.structs.replace(first, count=first.count + line.count,
+                                                                       gives=first.gives + line.gives)
+    return list(kept.values())
 
 
 def _joined_too(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], lines: list[CutLine],
