@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
+from patternkit.booklet.content.sheet_cuts import sheet_blocks
 from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.document import Block, Bullets, Figure, Paragraph, Section, Table
 from patternkit.booklet.drawing import from_plan
@@ -23,7 +24,12 @@ def fabric_cuts(ctx: Context, key: str) -> Section:
     """One fabric: table, totals, strips to join, drawing, cloth used."""
     plan = ctx.plan.fabrics[key]
     prefix = f"{slug(ctx.size_name)}-" if ctx.pattern.size else ""
-    blocks: list[Block] = [cutting_table(plan, ctx)]
+    section, title = f"cut-{prefix}{slug(key)}", ctx.fabric(key)
+    sheets = sheet_blocks(plan, ctx, prefix, {line.id: use_of(line, ctx) for line in plan.lines})
+    if sheets and not plan.plan.strips:
+        joined = [Paragraph(long_words(long, ctx)) for long in ctx.plan.long_strips if long.fabric == key]
+        return Section(section, title, (*sheets[:-1], *joined, sheets[-1]))
+    blocks: list[Block] = [*sheets, cutting_table(plan, ctx)]
     totals = _totals(plan, ctx)
     if totals:
         blocks += [Paragraph(ctx.say("cutting.totals")), Bullets(tuple(totals))]
@@ -33,7 +39,7 @@ def fabric_cuts(ctx: Context, key: str) -> Section:
     )
     bound = ctx.say("buy.proved") if plan.buy == plan.least else ctx.say("buy.gap", gap=plan.buy - plan.least)
     blocks.append(Paragraph(ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)))
-    return Section(f"cut-{prefix}{slug(key)}", ctx.fabric(key), tuple(blocks))
+    return Section(section, title, tuple(blocks))
 
 
 def cutting_table(plan: FabricPlan, ctx: Context) -> Table:

@@ -45,7 +45,9 @@ _FIXED = {
 }
 _ROWS = re.compile(r"rows? ([\d, and]+)")
 _DIAGONAL = re.compile(r"diagonal row (\d+)")
-_BORDER = re.compile(r"((?:border|ring) \d+(?: and border \d+)*)(?: (sides|top and bottom|cornerstone|strip))?")
+_BORDER = re.compile(
+    r"((?:border|ring) \d+(?: and border \d+)*)(?: (sides|top and bottom|cornerstone|strip))?"
+)
 _LOG = re.compile(r"(log|piece|corner) (\d+)")
 
 

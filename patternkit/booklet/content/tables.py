@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from patternkit.booklet.content.cloth import use_of
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.merged import groups
+from patternkit.booklet.content.sheet_cuts import sheet_buying, sheet_taking
 from patternkit.booklet.document import Block, Paragraph, Table
 from patternkit.lengths import Length
 from patternkit.plan.counts import Count
@@ -39,7 +40,7 @@ def buying(ctx: Context) -> list[Block]:
             (
                 ctx.fabric(key),
                 ctx.listed(uses(ctx, key)),
-                ctx.phrases.length(ctx.plan.fabrics[key].used),
+                taking(ctx, key),
                 to_buy(ctx, key),
             )
             for key in keys
@@ -47,7 +48,7 @@ def buying(ctx: Context) -> list[Block]:
     rows += _linings(ctx, across)
     blocks.append(Table(ctx.say("buy.caption"), heads, tuple(rows), "l" * len(heads)))
     for fabric in ctx.pattern.fabrics.values():
-        if fabric.usable_width != settings.usable_width and fabric.key in keys:
+        if fabric.usable_width != settings.usable_width and fabric.key in keys and fabric.stock is None:
             blocks.append(
                 Paragraph(ctx.say("buy.width", fabric=ctx.fabric(fabric.key), width=fabric.usable_width))
             )
@@ -62,7 +63,15 @@ def uses(ctx: Context, key: str) -> list[str]:
 def to_buy(ctx: Context, key: str) -> str:
     """How much of a fabric to buy, in words; a dash where it is not used."""
     plan = ctx.plan.fabrics.get(key)
-    return ctx.phrases.yardage(plan.buy) if plan is not None else "–"
+    if plan is None:
+        return "–"
+    return ctx.phrases.yardage(plan.buy) if plan.sheets is None else sheet_buying(plan, ctx)
+
+
+def taking(ctx: Context, key: str) -> str:
+    """What the cuts of a fabric take."""
+    plan = ctx.plan.fabrics[key]
+    return ctx.phrases.length(plan.used) if plan.sheets is None else sheet_taking(plan, ctx)
 
 
 def _linings(ctx: Context, across: Sequence[Context]) -> list[tuple[str, ...]]:

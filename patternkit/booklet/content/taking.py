@@ -49,7 +49,11 @@ def _alike(cuts: tuple[Cut, ...], ctx: Context) -> list[tuple[Cut, str]]:
     for cut in cuts:
         name = ctx.names.text(cut.name) if cut.name else ""
         last = found[-1][0] if found else None
-        if last is not None and not cut.then and cut == msgspec.structs.replace(last, name=cut.name, count=cut.count, said=cut.said):
+        if (
+            last is not None
+            and not cut.then
+            and cut == msgspec.structs.replace(last, name=cut.name, count=cut.count, said=cut.said)
+        ):
             found[-1] = (msgspec.structs.replace(last, count=last.count + cut.count), [*found[-1][1], name])
         else:
             found.append((cut, [name]))
