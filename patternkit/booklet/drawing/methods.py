@@ -87,6 +87,7 @@ def painters() -> dict[str, Painter]:
         "square-in-square-flip": flipping.flipped,
         "log-cabin": series.rounds,
         "slices": series.one_by_one,
+        "eight-point-star-straight": series.wedges,
         "half-rectangle-pairs": series.long_sides,
         "half-square-triangles": series.long_sides,
     }

@@ -93,6 +93,15 @@ def one_by_one(making: Making, swatches: Mapping[str, Swatch], look: Look) -> li
     )
 
 
+def wedges(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+    """A star in straight seams: one of its eight wedges, then a quarter, a half and the whole."""
+    each = 2  # seams of a wedge
+    quarters = 8 * each
+    groups = [[i] for i in range(each)] + [[quarters], [quarters + 4], [quarters + 6]]
+    words = [look.say("panel.join")] * len(groups)
+    return _panels(making, groups, words, swatches, look)
+
+
 def rounds(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
     """Logs round a centre: four seams to a round."""
     groups = [list(range(i, min(i + 4, len(making.seams)))) for i in range(0, len(making.seams), 4)]
