@@ -8,7 +8,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from kinds.bench import one
+from tests.kinds.bench import one
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
 

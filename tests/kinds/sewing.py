@@ -94,7 +94,9 @@ class Sewn(NamedTuple):
 def sound(shape: BaseGeometry) -> BaseGeometry:
     """The shape on the grid: turning leaves corners between grid points, which may make an outline cross
     itself."""
-    rounded = shapely.make_valid(shapely.set_precision(shape, GRID, mode="pointwise"))
+    rounded = shapely.make_valid(
+        shapely.set_precision(shape, GRID, mode="pointwise"), method="structure", keep_collapsed=False
+    )
     return areas(rounded)
 
 

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kinds.bench import one
-from kinds.cases import Case, cases, unit
-from kinds.sewing import covers
-from kinds.test_sewing_strips import sides_of
+from tests.kinds.bench import one
+from tests.kinds.cases import Case, cases, unit
+from tests.kinds.sewing import covers
+from tests.kinds.test_sewing_strips import sides_of
 from patternkit.lengths import ZERO
 from patternkit.piecing.making import Cloth
 from patternkit.piecing.offset import bias_edges, edges

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 import patternkit
-from kinds.text import codes, objections, problems, written
+from tests.kinds.text import codes, objections, problems, written
 from patternkit.piecing.kinds import kinds
 from patternkit.project import Project
 

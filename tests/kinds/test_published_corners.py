@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from kinds.bench import num
-from kinds.text import cut_of, made, objections, value
+from tests.kinds.bench import num
+from tests.kinds.text import cut_of, made, objections, value
 
 CHART = "https://alinequilts.blogspot.com/2011/03/fast-easy-flying-geese-no-more-tears.html"
 FLIPS = "https://scissortailquilting.com/quilt-block-library/square-in-a-square/"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from kinds.bench import num
-from kinds.text import cut_of, made, objections, value
+from tests.kinds.bench import num
+from tests.kinds.text import cut_of, made, objections, value
 
 FOUR = "https://rainbowsbunniescupcakes.blogspot.com/2012/02/tutorial-half-square-triangle-version.html?m=0"
 EIGHT = "https://www.scrapish.com/half-square-triangles-8-at-a-time.html"

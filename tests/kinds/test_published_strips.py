@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from kinds.bench import num
-from kinds.text import codes, made, objections
+from tests.kinds.bench import num
+from tests.kinds.text import codes, made, objections
 
 
 def test_seven_strips_by_turns() -> None:

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kinds.bench import Desk, one
-from kinds.sewing import covers
-from kinds.test_sewing_strips import sides_of
+from tests.kinds.bench import Desk, one
+from tests.kinds.sewing import covers
+from tests.kinds.test_sewing_strips import sides_of
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making, Place
 from patternkit.piecing.reflect import corner_place, mirror, patches

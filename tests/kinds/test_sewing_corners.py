@@ -11,9 +11,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kinds.bench import one
-from kinds.cases import Case, cases, number, ruled, unit
-from kinds.sewing import Line, Sewn, cloth, fits, misfit, rect, sew, together
+from tests.kinds.bench import one
+from tests.kinds.cases import Case, cases, number, ruled, unit
+from tests.kinds.sewing import Line, Sewn, cloth, fits, misfit, rect, sew, together
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
 from patternkit.piecing.reflect import mirror
@@ -296,7 +296,8 @@ def test_half_rectangles_are_as_large_as_the_recipe_says(case: Case, ratio: Frac
         sizes.append((2 * middle[0], 2 * middle[1]))  # from one raw right angle to the other
     w, h = float(making.width), float(making.height)
     want = [float(v) for v in making.recipe.sewn or making.recipe.trim_to or (w + 2 * seam, h + 2 * seam)]
-    near = 1e-5 if case[2] < Fraction(1, 1000) else 0.06  # rounded legs are a little steeper or shallower
+    # legs rounded up by less than a ruler line are a little steeper or shallower: both sides may be off by as much
+    near = 1e-5 if case[2] < Fraction(1, 1000) else float(case[2])
     assert any(size == pytest.approx(want, abs=near) for size in sizes)
 
 

@@ -6,9 +6,9 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 
-from kinds.bench import one
-from kinds.cases import Case, cases, number, unit
-from kinds.sewing import Line, Sewn, cloth, fits, half_square, misfit, rect, right_triangle, sew
+from tests.kinds.bench import one
+from tests.kinds.cases import Case, cases, number, unit
+from tests.kinds.sewing import Line, Sewn, cloth, fits, half_square, misfit, rect, right_triangle, sew
 from patternkit.piecing.reflect import mirror
 
 

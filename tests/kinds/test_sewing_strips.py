@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kinds.bench import Desk, one, problems_of
-from kinds.cases import MM, number
-from kinds.sewing import Line, Sewn, covers, misfit, rect, sew
+from tests.kinds.bench import Desk, one, problems_of
+from tests.kinds.cases import MM, number
+from tests.kinds.sewing import Line, Sewn, covers, misfit, rect, sew
 from patternkit.lengths import Length
 from patternkit.piecing.kinds.strips import order
 from patternkit.piecing.making import Making

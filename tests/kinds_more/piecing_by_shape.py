@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from math import atan2, hypot, pi
 
 import shapely
-from kinds.sewing import CLOSE, GRID, XY, Line, Sewn, misfit, sound, together, union
+from tests.kinds.sewing import CLOSE, GRID, XY, Line, Sewn, misfit, sound, together, union
 from shapely import Polygon
 from shapely.affinity import rotate, translate
 from shapely.geometry.base import BaseGeometry

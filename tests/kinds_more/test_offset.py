@@ -8,7 +8,7 @@ from math import atan2, cos, hypot, pi, sin, tan
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from kinds_more.piecing_by_shape import apart
+from tests.kinds_more.piecing_by_shape import apart
 from shapely.affinity import affine_transform
 from shapely.geometry import Polygon
 

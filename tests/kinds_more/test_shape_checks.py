@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
-from kinds_more.written import worked
+from tests.kinds_more.written import worked
 
 import patternkit
 from patternkit.piecing.kinds import kinds

@@ -9,10 +9,10 @@ from math import hypot
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from kinds.sewing import covers
-from kinds_more.piecing_by_shape import apart, polygon, taken, wrong_with
-from kinds_more.test_slices import INCHES, SEAMS
-from kinds_more.written import made, problems_of
+from tests.kinds.sewing import covers
+from tests.kinds_more.piecing_by_shape import apart, polygon, taken, wrong_with
+from tests.kinds_more.test_slices import INCHES, SEAMS
+from tests.kinds_more.written import made, problems_of
 from shapely import box
 from shapely.affinity import translate
 

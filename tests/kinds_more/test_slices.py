@@ -8,9 +8,9 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from kinds.sewing import covers
-from kinds_more.piecing_by_shape import wrong_with
-from kinds_more.written import made, problems_of
+from tests.kinds.sewing import covers
+from tests.kinds_more.piecing_by_shape import wrong_with
+from tests.kinds_more.written import made, problems_of
 
 from patternkit.piecing.grain import bias_outside
 from patternkit.piecing.making import Cloth, Making

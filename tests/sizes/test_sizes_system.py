@@ -9,7 +9,7 @@ from time import perf_counter
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from size_trees import EIGHTH, Equations, Unit, equations, system, trees, with_value
+from tests.sizes.size_trees import EIGHTH, Equations, Unit, equations, system, trees, with_value
 
 from patternkit.lengths import SQRT2, Length
 from patternkit.sizes import Affine, Conflict, System, Var, claimed, stated, structure
