@@ -274,7 +274,7 @@ def _ruler_text(found: Ruler, show: Callable[[Fraction], str]) -> str:
         if found.values is not None and found.values.step:
             text += f" (every {show(found.values.step)})"
     if found.rounded:
-        text += f"; rounded at any size: {', '.join(found.rounded)}"
+        text += f"; rounded at any size: {', '.join(dict.fromkeys(found.rounded))}"
     if found.fixed:
         text += f"; off the grid at any size: {', '.join(found.fixed)}"
     return text

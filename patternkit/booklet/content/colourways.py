@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
+from patternkit.booklet.content.tables import to_buy
 from patternkit.booklet.document import Block, Figure, Section, Table
 from patternkit.booklet.drawing.making import draw_making
 
@@ -21,7 +24,7 @@ def way_title(ctx: Context) -> str:
 
 def _colourway(ctx: Context) -> Section:
     key = slug(ctx.pattern.colourway)
-    rows = [(ctx.fabric(k), ctx.phrases.yardage(plan.buy)) for k, plan in ctx.plan.fabrics.items()]
+    rows = [(ctx.fabric(k), to_buy(ctx, k)) for k in ctx.plan.fabrics]
     back = ctx.plan.backing
     if back is not None and ctx.plan.backing_buy is not None:
         name = (
@@ -33,7 +36,8 @@ def _colourway(ctx: Context) -> Section:
     heads = ctx.phrases.list("buy.heads")
     blocks: list[Block] = [Table("", (heads[0], heads[-1]), tuple(rows), "ll")]
     if ctx.top is not None:
+        named = msgspec.structs.replace(ctx.top, title=way_title(ctx))
         blocks.append(
-            Figure((draw_making(ctx.top, ctx.swatches, ctx.look, key=f"colourway-{key}", wide=260.0),))
+            Figure((draw_making(named, ctx.swatches, ctx.look, key=f"colourway-{key}", wide=260.0),))
         )
     return Section(f"colourway-{key}", way_title(ctx), tuple(blocks))
