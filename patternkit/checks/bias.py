@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Iterable
 
+from patternkit.piecing.making import Making
 from patternkit.problems import Problem
 from patternkit.project import Project
 from patternkit.units import show
@@ -20,11 +21,12 @@ def check(project: Project) -> Iterable[Problem]:
     quilt = pattern.quilt
     keys = {p.unit for row in quilt.rows for p in row.pieces} if quilt is not None else \
         {making.key for making, _ in project.roots}
+    known: dict[Making, bool] = {}
     for key in pattern.units:
         making = project.makings.get(key)
         if key not in keys or making is None:
             continue
-        edges = bias_outside(making)
+        edges = bias_outside(making, known)
         if not edges:
             continue
         unit = pattern.units[key]

@@ -21,10 +21,15 @@ class BiasEdge(msgspec.Struct, frozen=True):
     exactly: bool
 
 
-def bias_outside(making: Making) -> tuple[BiasEdge, ...]:
-    """The bias edges of pieces that lie on the outside of a making, in the making's coordinates."""
+def bias_outside(making: Making, known: dict[Making, bool] | None = None) -> tuple[BiasEdge, ...]:
+    """The bias edges of pieces that lie on the outside of a making, in the making's coordinates.
+
+    `known` keeps for makings asked about together which of them have such an edge: an edge that lies inside a part lies
+    inside the whole.
+    """
+    known = {} if known is None else known
     found: list[BiasEdge] = []
-    for cloth, place in _cloths(making, Place()):
+    for cloth, place in _cloths(making, Place(), known):
         outline = place.outline(cloth.outline)
         grain = minus(place.point(cloth.grain), place.point((ZERO, ZERO)))
         for i in bias_edges(outline, grain):
@@ -42,12 +47,20 @@ def bias_outside(making: Making) -> tuple[BiasEdge, ...]:
     return tuple(found)
 
 
-def _cloths(part: Part, place: Place) -> Iterator[tuple[Cloth, Place]]:
+def _cloths(part: Part, place: Place, known: dict[Making, bool]) -> Iterator[tuple[Cloth, Place]]:
+    """The pieces that may have a bias edge outside."""
     if isinstance(part, Cloth):
-        yield part, place
+        if bias_edges(part.outline, part.grain):
+            yield part, place
         return
     for inner in part.parts:
-        yield from _cloths(inner.what, inner.place.then(place))
+        what = inner.what
+        if isinstance(what, Making):
+            if what not in known:
+                known[what] = bool(bias_outside(what, known))
+            if not known[what]:
+                continue
+        yield from _cloths(what, inner.place.then(place), known)
 
 
 def _outside(a: Point, b: Point, outline: Outline) -> bool:

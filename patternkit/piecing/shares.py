@@ -32,10 +32,10 @@ def solve_with_shares(sizing: Sizing) -> Solution:
                 sizing.system.add([(a, 1), (b, -1)], Affine(0), structure(unit.kind_span, text))
         if len(sizing.system.equations) == before:
             return solution
-        again = sizing.system.solve()
+        again = sizing.system.go_on()
         if len(again.conflicts) > known:  # an equal share would contradict something that was said
             del sizing.system.equations[before:]
-            return solution
+            return sizing.system.solve()
         solution = again
     return solution
 

@@ -56,6 +56,7 @@ class System:
     def __init__(self) -> None:
         self.equations: list[Equation] = []
         self.needed: dict[Var, None] = {}
+        self._solver: _Solver | None = None
 
     def add(
         self, terms: Mapping[_V, Number] | Iterable[tuple[_V, Number]], right: AffineLike, cause: Cause
@@ -75,7 +76,15 @@ class System:
 
     def solve(self, work: int | None = None) -> Solution:
         """Work everything out. `work` bounds the effort; what was left out then is in ``unchecked``."""
-        return _Solver(self.equations, self.needed, work).run()
+        self._solver = _Solver(self.equations, self.needed, work)
+        return self._solver.run()
+
+    def go_on(self) -> Solution:
+        """Take in the equations added since the last `solve`, keeping what was worked out then. The solution that
+        `solve` gave is used up by it."""
+        if self._solver is None or not 0 < len(self._solver.done) <= len(self.equations):
+            return self.solve()
+        return self._solver.run(len(self._solver.done))
 
 
 class _TooMuch(Exception):
@@ -96,6 +105,9 @@ class _Solver:
         self.valued: list[Var] = []
         self.uses: dict[Var, list[int]] = {}
         self.unknown: list[int] = []
+        self.done = bytearray()
+        self.ready: deque[int] = deque()
+        self.ready_claims: deque[int] = deque()
         given = sum(len(e.terms) for e in equations)
         self.work = work if work is not None else _WORK_LEAST + _WORK_EACH * given
 
@@ -109,22 +121,23 @@ class _Solver:
         return scale
 
     # -- the order of work --------------------------------------------------------------------------------
-    def run(self) -> Solution:
-        for e, equation in enumerate(self.equations):
-            self.unknown.append(len(equation.terms))
-            for var in equation.terms:
+    def run(self, start: int = 0) -> Solution:
+        """Take in the equations from number `start` on; those before have been taken in already."""
+        numbers = range(start, len(self.equations))
+        for e in numbers:
+            terms = self.equations[e].terms
+            self.unknown.append(sum(not self._valued(var) for var in terms) if start else len(terms))
+            for var in terms:
                 self.uses.setdefault(var, []).append(e)
-        self.done = bytearray(len(self.equations))
-        self.ready: deque[int] = deque()
-        self.ready_claims: deque[int] = deque()
-        for e, count in enumerate(self.unknown):
-            if count <= 1:
+        self.done.extend(bytes(len(numbers)))
+        for e in numbers:
+            if self.unknown[e] <= 1:
                 self._queue(e)
         unchecked: list[int] = []
         try:
             self._propagate()
             rest = sorted(
-                (e for e in range(len(self.equations)) if not self.done[e]),
+                (e for e in numbers if not self.done[e]),
                 key=lambda e: (self.unknown[e], self.equations[e].cause.claim, e),
             )
             for e in rest:
@@ -133,6 +146,7 @@ class _Solver:
                     self._propagate()
         except _TooMuch:
             unchecked = [e for e in range(len(self.equations)) if not self.done[e]]
+            self.done = bytearray()  # there is no going on from here
         return Solution(
             self.equations,
             self.rows,
@@ -143,6 +157,10 @@ class _Solver:
             self.scale,
             self.needed,
         )
+
+    def _valued(self, var: Var) -> bool:
+        row = self.rows.get(var)
+        return row is not None and not row.terms
 
     def _queue(self, e: int) -> None:
         (self.ready_claims if self.equations[e].cause.claim else self.ready).append(e)

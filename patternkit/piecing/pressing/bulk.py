@@ -28,6 +28,7 @@ source."""
 
 _STEPS = 120  # directions looked at: every 3 degrees, between the usual angles of seams
 _NEAR = 1e-6
+_LONE = 9  # two seams and the line that crosses them can't pile up more: each seam makes three of one at most
 _OVER = {"left": "right", "right": "left", "open": "open"}
 
 Stack = Union[None, "Fold"]
@@ -77,6 +78,8 @@ def bulk(top: Making, limit: int = LIMIT, joints: list[Joint] | None = None) -> 
     known: dict[tuple[Making, float, float], Stack] = {}
     counted: dict[Stack, tuple[tuple[float, float, int], ...]] = {}
     for joint in find_joints(top) if joints is None else joints:
+        if limit >= _LONE and joint.crowd == 1:
+            continue
         stack = stack_at(joint.making, float(joint.local[0]), float(joint.local[1]), joint.line, known)
         if stack not in counted:
             counted[stack] = sectors(stack)

@@ -54,7 +54,7 @@ class Joint(msgspec.Struct, frozen=True):
     quilt. `trail` leads from the whole to that example by part numbers. `kind`: "lock" (the two lie on each
     other when the line is sewn, and lock along their length), "through" (a slanted seam that runs straight
     on), "point" (any other angle, the only one left on either side), "spin" (a spun seam with one that
-    crosses it there).
+    crosses it there). `crowd` is the most seams that arrive there from one side of the line.
     """
 
     making: Making
@@ -66,6 +66,7 @@ class Joint(msgspec.Struct, frozen=True):
     count: int
     place: Place
     trail: tuple[int, ...]
+    crowd: int = 1
 
     @property
     def point(self) -> Point:
@@ -325,12 +326,13 @@ def _meet(tree: Tree, making: Making, j: int, line: int, at: tuple[int, int], a:
     local: Point = (tree.grid.length(at[0]), tree.grid.length(at[1]))
     for m, n, met in pairs:
         joints.append(_joint(tree, making, j, local, met, _arrives(tree, a[m], -a[m].turns, angles_a[m]),
-                             _arrives(tree, b[n], b[n].turns, angles_b[n])))
+                             _arrives(tree, b[n], b[n].turns, angles_b[n]), max(len(a), len(b))))
     seam = making.seams[j]
     if seam.spun is not None and tree.pack(seam.spun) == at:
         own = SeamEnd(making, j, (), -1, 0.0, False)
         for end, angle in [*zip(a, angles_a, strict=False), *zip(b, angles_b, strict=False)]:
-            joints.append(_joint(tree, making, j, local, "spin", _arrives(tree, end, end.turns, angle), own))
+            joints.append(_joint(tree, making, j, local, "spin", _arrives(tree, end, end.turns, angle), own,
+                                 max(len(a), len(b))))
 
 
 def _arrives(tree: Tree, end: _End, ahead: int, angle: int) -> SeamEnd:
@@ -338,9 +340,9 @@ def _arrives(tree: Tree, end: _End, ahead: int, angle: int) -> SeamEnd:
 
 
 def _joint(
-    tree: Tree, making: Making, j: int, local: Point, kind: JointKind, a: SeamEnd, b: SeamEnd
+    tree: Tree, making: Making, j: int, local: Point, kind: JointKind, a: SeamEnd, b: SeamEnd, crowd: int
 ) -> Joint:
-    return Joint(making, j, a, b, kind, local, tree.counts[making], tree.places[making], tree.trails[making])
+    return Joint(making, j, a, b, kind, local, tree.counts[making], tree.places[making], tree.trails[making], crowd)
 
 
 __all__ = ["Joint", "JointKind", "SeamEnd", "Tree", "find_joints"]
