@@ -553,6 +553,14 @@ def mirrored_pair() -> Making:
     )
 
 
+def straight_star() -> Making:
+    """An eight-point star in straight seams, worked out from its words."""
+    from tests.kinds_more.written import made as worked
+
+    text = "unit star\n    eight-point-star night, glow, stone\n    finished 12\n    method straight seams\n"
+    return worked(text, "star")
+
+
 def everything() -> dict[str, Making]:
     out = {
         m.key: m
@@ -577,6 +585,7 @@ def everything() -> dict[str, Making]:
             tumbling(),
             pie(),
             mirrored_pair(),
+            straight_star(),
             made("plain square", 4, 4, [Placed(patch("reed", 4, 4))], []),
         ]
     }

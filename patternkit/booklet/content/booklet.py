@@ -28,7 +28,7 @@ def booklet(ctx: Context, colourways: tuple[Context, ...] = ()) -> Booklet:
     """Put the booklet together; `colourways` are the same pattern in its other colourways."""
     settings = ctx.pattern.settings
     steps = list(enumerate(steps_of(ctx), 1))
-    sections: list[Section | None] = [_glance(ctx), _before(ctx)]
+    sections: list[Section | None] = [_intro(ctx), _glance(ctx), _before(ctx)]
     if ctx.release is not None:
         return _one_release(ctx, steps)
     sections += [_cutting(ctx), *_step_sections(ctx, steps)]
@@ -149,9 +149,15 @@ def _facts(ctx: Context) -> tuple[tuple[str, str], ...]:
     return tuple(facts)
 
 
+def _intro(ctx: Context) -> Section | None:
+    """What the writer says of the quilt as a whole, before anything else."""
+    told = tuple(prose_blocks(ctx.pattern.settings.prose, ("intro", "note"), ctx))
+    return Section("intro", ctx.say("heads.intro"), told) if told else None
+
+
 def _glance(ctx: Context) -> Section:
     settings = ctx.pattern.settings
-    blocks: list[Block] = [*prose_blocks(settings.prose, ("intro", "note"), ctx)]
+    blocks: list[Block] = []
     if ctx.sizes:
         blocks.append(tables.sizes(ctx))
     blocks += tables.buying(ctx)
