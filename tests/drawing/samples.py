@@ -553,12 +553,12 @@ def mirrored_pair() -> Making:
     )
 
 
-def straight_star() -> Making:
-    """An eight-point star in straight seams, worked out from its words."""
+def star(name: str, method: str) -> Making:
+    """An eight-point star, worked out from its words."""
     from tests.kinds_more.written import made as worked
 
-    text = "unit star\n    eight-point-star night, glow, stone\n    finished 12\n    method straight seams\n"
-    return worked(text, "star")
+    text = f"unit {name}\n    eight-point-star night, glow, stone\n    finished 12\n    method {method}\n"
+    return worked(text, name)
 
 
 def everything() -> dict[str, Making]:
@@ -585,7 +585,8 @@ def everything() -> dict[str, Making]:
             tumbling(),
             pie(),
             mirrored_pair(),
-            straight_star(),
+            star("star", "straight seams"),
+            star("set-star", "set-in"),
             made("plain square", 4, 4, [Placed(patch("reed", 4, 4))], []),
         ]
     }

@@ -88,6 +88,7 @@ def painters() -> dict[str, Painter]:
         "log-cabin": series.rounds,
         "slices": series.one_by_one,
         "eight-point-star-straight": series.wedges,
+        "eight-point-star": series.set_in,
         "half-rectangle-pairs": series.long_sides,
         "half-square-triangles": series.long_sides,
     }

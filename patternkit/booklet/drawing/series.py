@@ -49,11 +49,27 @@ def _tied(one: Seam, other: Seam) -> bool:
     return not {*one.left, *one.right}.isdisjoint({*other.left, *other.right}) and _meet(one, other)
 
 
+def _collide(one: Seam, other: Seam, making: Making) -> bool:
+    """True when the pieces of two seams lie beside each other and move apart in different directions."""
+    (a, b), (c, d) = _ends(one), _ends(other)
+    cross = (b[0] - a[0]) * (d[1] - c[1]) - (b[1] - a[1]) * (d[0] - c[0])
+    mine, theirs = {*one.left, *one.right}, {*other.left, *other.right}
+    if abs(cross) < 1e-9 or not mine.isdisjoint(theirs):
+        return False
+    corners = [
+        {p for i in parts for p in making.parts[i].place.outline(making.parts[i].what.outline)}
+        for parts in (mine, theirs)
+    ]
+    return len(corners[0] & corners[1]) > 1
+
+
 def groups_of(making: Making) -> list[list[int]]:
-    """Seams in sewing order, in groups that can be sewn at one go: none waits for another of the group."""
+    """Seams in sewing order, in groups that can be sewn and drawn at one go: none waits for another of the group,
+    and no piece moves into another's way."""
     groups: list[list[int]] = []
     for i, seam in enumerate(making.seams):
-        if groups and not any(_tied(seam, making.seams[j]) for j in groups[-1]):
+        before = [making.seams[j] for j in groups[-1]] if groups else []
+        if groups and not any(_tied(seam, s) or _collide(seam, s, making) for s in before):
             groups[-1].append(i)
         else:
             groups.append([i])
@@ -98,6 +114,13 @@ def wedges(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[P
     each = 2  # seams of a wedge
     quarters = 8 * each
     groups = [[i] for i in range(each)] + [[quarters], [quarters + 4], [quarters + 6]]
+    words = [look.say("panel.join")] * len(groups)
+    return _panels(making, groups, words, swatches, look)
+
+
+def set_in(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+    """A star with set-in seams: a pair, its side triangle, a half with its corner square, the whole."""
+    groups = [[0], [4], [8], [9], [12], [13, 14]]
     words = [look.say("panel.join")] * len(groups)
     return _panels(making, groups, words, swatches, look)
 
