@@ -41,7 +41,7 @@ def _count(finish: Finishing, phrase: str, project: Project) -> int | None:
 def _differs(finish: Finishing, said: int, needed: int, what: str, causes: tuple[str, ...]) -> Iterable[Problem]:
     things = f"{needed} {what}{'' if needed == 1 else 's'}"
     if said < needed:
-        yield Problem("finish-differs", f"The {finish.word} takes {things}; {said} are too few.", finish.span, causes=causes)
+        yield Problem("finish-differs", f"The {finish.word} takes {things}; {said} {'is' if said == 1 else 'are'} too few.", finish.span, causes=causes)
     elif said > needed + 1:
         yield Problem("finish-differs", f"The {finish.word} takes {things}; {said} are more than it needs.", finish.span,
                       causes=causes, advice=True)

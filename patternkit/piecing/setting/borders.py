@@ -76,7 +76,7 @@ def equations(quilt: Quilt, out: Sizing) -> None:
         if edge.width is not None:
             finished = edge.width - out.seam * 2 if edge.cut else edge.width
             text = f"{edge.word} is {out.say(edge.width)} {'cut' if edge.cut else 'finished'}"
-            out.stated(width, finished, text, edge.span)
+            out.stated(width, finished, text, edge.span, edge.width, edge.number)
         for piece in edge.sequence:
             out.same(out.size_in(QUILT, piece)[1], width, f"{edge.word}, from the quilt outward", edge.span)
         if edge.corner is not None and edge.corner.unit:

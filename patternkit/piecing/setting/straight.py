@@ -82,6 +82,8 @@ def _sash(sash: Edge, grid: Grid, out: Sizing) -> None:
             value,
             f"the sashing is {out.say(sash.width)} {'cut' if sash.cut else 'finished'}",
             sash.span,
+            sash.width,
+            sash.number,
         )
     if sash.piece is not None and sash.piece.unit:
         w, h = out.size_in("quilt", sash.piece)
