@@ -105,9 +105,9 @@ def is_joined(cut: Cut, ctx: Context) -> bool:
 
 
 def template_name(making: Making, cut: Cut, ctx: Context) -> str:
-    """What a template is called: its unit, with a letter where the unit has several."""
-    cuts = [c for c in making.recipe.cuts if c.then == "template"]
+    """What a template is called: its unit, with a letter where the unit has several shapes."""
+    shapes = list(dict.fromkeys(c.shape for c in making.recipe.cuts if c.then == "template"))
     title = ctx.title(making)
-    if len(cuts) == 1:
+    if len(shapes) == 1:
         return title
-    return ctx.say("template.name", title=title, letter="abcdefghijklmnopqrstuvwxyz"[cuts.index(cut) % 26])
+    return ctx.say("template.name", title=title, letter="abcdefghijklmnopqrstuvwxyz"[shapes.index(cut.shape) % 26])

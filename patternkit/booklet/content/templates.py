@@ -3,7 +3,7 @@ they match."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
@@ -24,11 +24,13 @@ def templates(ctx: Context) -> tuple[Template, ...]:
     for c in ctx.sizes or (ctx,):
         for count in c.plan.counts:
             making, recipe = count.making, count.making.recipe
-            for cut in recipe.cuts:
-                if cut.then == "template" and cut.shape and count.batches:
-                    key = (making.key, recipe.cuts.index(cut), cut.shape)
-                    if key not in found:
-                        found[key] = _template(making, cut, cut.count * count.batches, c, ctx)
+            alike: dict[Outline, list[Cut]] = {}
+            for cut in recipe.cuts if count.batches else ():
+                if cut.then == "template" and cut.shape:
+                    alike.setdefault(cut.shape, []).append(cut)
+            for shape, cuts in alike.items():
+                if (making.key, shape) not in found:
+                    found[(making.key, shape)] = _template(making, cuts, count.batches, c, ctx)
             if making.kind == "strip-piece" and count.needed and making.key not in found:
                 found[making.key] = _strip_template(making, count.needed, c, ctx)
             if recipe.values.get("method") == "foundation" and count.needed:
@@ -42,23 +44,29 @@ def _name(name: str, c: Context, ctx: Context) -> str:
     return ctx.say("template.in_size", name=name, size=c.size_name) if ctx.sizes else name
 
 
-def _template(making: Making, cut: Cut, n: int, c: Context, ctx: Context) -> Template:
+def _template(making: Making, cuts: Sequence[Cut], batches: int, c: Context, ctx: Context) -> Template:
+    """One template for all pieces of a unit that have its shape, whatever their fabrics."""
+    cut, n = cuts[0], sum(x.count for x in cuts) * batches
     name = template_name(making, cut, c)
-    sewn, points = seam_line(making, cut, c)
+    lines = [seam_line(making, x, c) for x in cuts]
+    sewn, points = lines[0][0], tuple(dict.fromkeys(p for _, met in lines for p in met))
     drawing = draw_template(
         _name(name, c, ctx),
         sewn,
         cut.shape,
         c.swatches,
         c.look,
-        fabric=cut.fabric,
+        fabric=cut.fabric if len({x.fabric for x in cuts}) == 1 else "",
         count=n,
         grain=(ONE, ZERO),
         points=points,
         key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(name)}",
     )
-    lines = (c.say("template.cut", n=n, fabric=c.fabric(cut.fabric)), c.say("template.lines", seam=c.seam))
-    return Template(drawing, _name(name, c, ctx), lines)
+    counts: dict[str, int] = {}
+    for x in cuts:
+        counts[x.fabric] = counts.get(x.fabric, 0) + x.count * batches
+    told = [c.say("template.cut", n=k, fabric=c.fabric(fabric)) for fabric, k in counts.items()]
+    return Template(drawing, _name(name, c, ctx), (*told, c.say("template.lines", seam=c.seam)))
 
 
 def _strip_template(making: Making, n: int, c: Context, ctx: Context) -> Template:
