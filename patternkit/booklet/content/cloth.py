@@ -46,17 +46,28 @@ def cutting_table(plan: FabricPlan, ctx: Context) -> Table:
     """One fabric's cuts in order: the strips, what comes from each, how many pieces in all, for what."""
     by_id = {line.id: line for line in plan.lines}
     rows: list[tuple[str, ...]] = []
-    whole: dict[int, int] = {}  # height of whole strips -> their row
+    whole: set[int] = set()  # heights of whole strips that have their row
     for strip in plan.plan.strips:
-        if strip.kind == "full" and strip.height in whole:
-            continue
-        if strip.kind == "full":
-            whole[strip.height] = len(rows)
+        shapes = [by_id[cut.piece] for cut in strip.cuts if by_id[cut.piece].per_strip]
+        if strip.kind == "full" and shapes:
+            rows.append(_shapes_row(strip, shapes[0], plan, ctx))
+        elif strip.kind == "full" and strip.height not in whole:
+            whole.add(strip.height)
             same = [s for s in plan.plan.strips if s.kind == "full" and s.height == strip.height]
-            rows.append(_whole_row(same, by_id, plan, ctx))
+            plain = [s for s in same if not any(by_id[c.piece].per_strip for c in s.cuts)]
+            rows.append(_whole_row(plain, by_id, plan, ctx))
+        elif strip.kind == "full":
+            continue
         else:
             rows.append(_strip_row(strip, by_id, plan, ctx))
     return Table("", ctx.phrases.list("cutting.heads"), tuple(rows), "llll")
+
+
+def _shapes_row(strip: Strip, line: CutLine, plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
+    """Strips from which slanted shapes are cut one beside the other."""
+    each = ctx.say("cutting.shapes", n=line.per_strip)
+    first = ctx.say("cutting.strip", n=strip.copies, h=_inches(strip.height, plan))
+    return first, each, str(line.count), use_of(line, ctx)
 
 
 def _whole_row(

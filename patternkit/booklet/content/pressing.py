@@ -22,10 +22,15 @@ def press_sentences(making: Making, ctx: Context) -> list[str]:
         if whole:
             return [whole]
     groups: dict[str, list[Place]] = {}
+    clear = True
     for place, seams in _groups(making, told, ctx).items():
-        for way in _ways(making, seams, ctx):
-            groups.setdefault(way, []).append(place)
-    return [ctx.say("press.each", place=_places(places, ctx), how=way) for way, places in groups.items()]
+        ways = _ways(making, seams, ctx)
+        if len(ways) > 1 or place[0] == "seam":
+            clear = False  # a drawing tells it better than seams by number
+            continue
+        groups.setdefault(ways[0], []).append(place)
+    said = [ctx.say("press.each", place=_places(places, ctx), how=way) for way, places in groups.items()]
+    return said if clear else [*said, ctx.say("press.arrows", others=bool(said))]
 
 
 def version_sentence(making: Making, ctx: Context) -> str:
@@ -57,7 +62,7 @@ def how(making: Making, seam: Seam, ctx: Context) -> str:
         return ctx.say("press.open_short")
     left, right = _names(making, seam, ctx)
     mine, other = (left, right) if seam.pressed == "left" else (right, left)
-    if len(mine) == 1 and not mine & other and making.role not in ("centre",):
+    if len(mine) == 1 and not mine & other and (making.role != "centre" or making.kind != "rows"):
         return ctx.say("press.toward_short", what=next(iter(mine)))
     return _direction(seam, ctx)
 
@@ -162,6 +167,8 @@ def _called(making: Making, part: int, ctx: Context) -> str:
     if isinstance(what, Cloth):
         named = making.role in ("border", "quilt") and what.name
         return ctx.say("press.the_piece", what=what.name) if named else ctx.fabric(what.fabric)
+    if what.role == "row":
+        return ctx.title(what)
     role = what.role if what.role in ("unit", "block") else "piece"
     return ctx.say(f"press.the_{role}", what=ctx.title(what))
 

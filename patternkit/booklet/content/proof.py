@@ -98,7 +98,7 @@ def _sizes(ctx: Context) -> list[Block]:
     rows, seen = [], set()
     for count in ctx.plan.counts:
         making = count.making
-        owner = _owner(making)
+        owner = _owner(making, ctx)
         for side, size in (("w", making.width), ("h", making.height)):
             if (owner, side) in seen or not owner:
                 continue
@@ -115,11 +115,12 @@ def _sizes(ctx: Context) -> list[Block]:
     return [Table("", ctx.phrases.list("proof.sizes_heads"), tuple(rows), "llrrl")] if rows else []
 
 
-def _owner(making: Making) -> str:
+def _owner(making: Making, ctx: Context) -> str:
     """The name of a making's size in the equations; empty for rows and strips, which have none of their
     own."""
     if making.role in ("unit", "block"):
-        return base_key(making)
+        key = base_key(making)
+        return key if key in ctx.pattern.units else ""
     if making.role == "centre":
         return "centre"
     return (

@@ -40,8 +40,8 @@ class Phrases:
         )
         if self.language != "en":
             self._flat |= dict(_flatten(catalogue(self.language)))
-        self._env = ImmutableSandboxedEnvironment(autoescape=False, undefined=StrictUndefined)
-        self._env.filters.update(
+        self.environment = ImmutableSandboxedEnvironment(autoescape=False, undefined=StrictUndefined)
+        self.environment.filters.update(
             len=self.length,
             by=self.by,
             bare=self.bare,
@@ -51,7 +51,7 @@ class Phrases:
             cap=capital,
         )
         if house:
-            self._flat |= checked(dict(_flatten(house)), self._flat, self._env)
+            self._flat |= checked(dict(_flatten(house)), self._flat, self.environment)
         self._ready: dict[str, Template] = {}
 
     def say(self, key: str, **values: Any) -> str:
@@ -60,7 +60,7 @@ class Phrases:
         template = self._ready.get(key)
         try:
             if template is None:
-                template = self._ready[key] = self._env.from_string(str(self._flat[key]))
+                template = self._ready[key] = self.environment.from_string(str(self._flat[key]))
             return template.render(values)
         except (TemplateError, TypeError, ValueError, AttributeError, ArithmeticError) as error:
             raise PatternError(

@@ -1,0 +1,1 @@
+"""The booklet's content: words, tables, accuracy, releases, templates, proof sheet."""

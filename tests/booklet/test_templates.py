@@ -1,0 +1,53 @@
+"""Templates and foundations: which, how many, and where the seam line and matching points lie."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from shapely import Polygon
+
+from patternkit.booklet.content.templates import seam_line, templates
+from patternkit.piecing.offset import raw_outline
+
+from .conftest import MARSH, made, told
+
+
+def test_each_piece_cut_by_template_has_one_with_its_count() -> None:
+    found = {t.title: t.lines[0] for t in made(MARSH).templates}
+    assert found == {
+        "dune a": "Cut 12 of Quay stone (C), right side up.",
+        "dune b": "Cut 12 of Midnight blue (A), right side up.",
+        "cabin": "Print 12 copies. It is a mirror image: fabrics lie on the blank side and are sewn on the printed "
+        "lines.",
+    }
+    assert all(t.drawing.true_size for t in made(MARSH).templates)
+
+
+def test_the_seam_line_lies_one_seam_inside_the_cut_edge() -> None:
+    ctx = told(MARSH)
+    dune = next(c.making for c in ctx.plan.counts if c.making.key == "dune")
+    for cut in dune.recipe.cuts:
+        sewn, _ = seam_line(dune, cut, ctx)
+        inner = Polygon([(float(x), float(y)) for x, y in sewn])
+        outer = Polygon([(float(x), float(y)) for x, y in cut.shape])
+        assert inner.area == pytest.approx(9)  # half of 3 x 6
+        assert outer.covers(inner)
+        full = Polygon([(float(x), float(y)) for x, y in raw_outline(sewn, ctx.seam)])
+        assert full.covers(outer.buffer(-1e-9))  # dog-ears trimmed, nothing added
+        for a, b in zip(sewn, (*sewn[1:], sewn[0]), strict=True):
+            middle = Polygon(
+                [(float(a[0]), float(a[1])), (float(b[0]), float(b[1])), (float(b[0]), float(b[1]) + 1e-9)]
+            )
+            assert middle.centroid.distance(outer.exterior) <= float(ctx.seam) + 0.2
+
+
+def test_templates_are_drawn_at_true_size() -> None:
+    template = next(t for t in templates(told(MARSH)) if t.title == "dune a")
+    numbers = [float(n) for n in re.findall(r'd="M([\d.]+)', template.drawing.svg)]
+    assert numbers and template.drawing.width >= 3.5 * 72 and template.drawing.height >= 6.5 * 72 * 0.9
+
+
+def test_german_template_words() -> None:
+    lines = [t.lines[0] for t in made(MARSH, "de").templates]
+    assert "12 von Quay stone (C) schneiden, rechte Seite oben." in lines
