@@ -43,12 +43,18 @@ def check(project: Project) -> Iterable[Problem]:
         if claim < need:
             yield _short(project, key, fabric, claim, need)
         elif need and claim > takes(plan, key, bought=True) * 2 and claim - need > 36:
-            yield Problem("buy-more", f"The cuts from {fabric.title} take {show(need, pattern.settings.units)}; "
-                          f"{cloth(claim, fabric)} is more than twice that.", fabric.buy_span, advice=True)
+            yield Problem(
+                "buy-more",
+                f"The cuts from {fabric.title} take {show(need, pattern.settings.units)}; "
+                f"{cloth(claim, fabric)} is more than twice that.",
+                fabric.buy_span,
+                advice=True,
+            )
 
 
 def takes(plan: Plan, key: str, bought: bool = False) -> Length:
-    """The length that all cuts of a fabric take, its share of the backing included; with `bought` the lengths to buy."""
+    """The length that all cuts of a fabric take, its share of the backing included; with `bought` the
+    lengths to buy."""
     found = plan.fabrics.get(key)
     own = Length(0) if found is None else found.buy if bought else found.used
     if plan.backing is None or plan.backing.fabric != key:
@@ -59,8 +65,10 @@ def takes(plan: Plan, key: str, bought: bool = False) -> Length:
 
 def _short(project: Project, key: str, fabric: Fabric, claim: Length, need: Length) -> Problem:
     units = project.pattern.settings.units
-    causes = [f"The cuts from {fabric.title} take {show(need, units)} at a usable width of "
-              f"{show(fabric.usable_width, units)}; {cloth(claim, fabric)} is {show(claim, units)}."]
+    causes = [
+        f"The cuts from {fabric.title} take {show(need, units)} at a usable width of "
+        f"{show(fabric.usable_width, units)}; {cloth(claim, fabric)} is {show(claim, units)}."
+    ]
     causes += _finish(project, key)
     width = _holds_at(project, key, claim)
     if width is not None:
@@ -68,8 +76,12 @@ def _short(project: Project, key: str, fabric: Fabric, claim: Length, need: Leng
     lot = Length(need.ceil_to(fabric.lot))
     causes.append(f"To buy: {cloth(lot, fabric)}.")
     assert fabric.buy_span is not None
-    return Problem("buy-short", f"{cloth(claim, fabric)} of {fabric.title} is too little.", fabric.buy_span,
-                   causes=tuple(causes))
+    return Problem(
+        "buy-short",
+        f"{cloth(claim, fabric)} of {fabric.title} is too little.",
+        fabric.buy_span,
+        causes=tuple(causes),
+    )
 
 
 def _finish(project: Project, key: str) -> list[str]:
@@ -81,7 +93,10 @@ def _finish(project: Project, key: str) -> list[str]:
     if plan.binding is not None and plan.binding.fabric == key:
         if plan.binding.square is None and plan.binding.length is None:
             taken = show(plan.binding.width * plan.binding.strips, units)
-            told.append(f"The binding takes {plan.binding.strips} strips of {show(plan.binding.width, units)}, {taken} of cloth.")
+            told.append(
+                f"The binding takes {plan.binding.strips} strips of {show(plan.binding.width, units)}, "
+                f"{taken} of cloth."
+            )
         told.append(binding_cause(project, plan.binding))
     if plan.backing is not None and plan.backing.fabric == key:
         told += backing_causes(project, plan.backing)
@@ -96,16 +111,26 @@ def _packs(project: Project, key: str, fabric: Fabric, claim: int) -> Iterable[P
     units = project.pattern.settings.units
     assert fabric.buy_span is not None
     what = f"packs of {stock.pack} {_named(stock.form, 2)}" if stock.pack > 1 else _named(stock.form, claim)
-    causes = [f"The cuts take {plan.sheet_count} {_named(stock.form, plan.sheet_count)} of "
-              f"{show_size(stock.width, stock.height, units)}" + (f", and {stock.have} are at hand." if stock.have else ".")]
+    causes = [
+        f"The cuts take {plan.sheet_count} {_named(stock.form, plan.sheet_count)} of "
+        f"{show_size(stock.width, stock.height, units)}"
+        + (f", and {stock.have} are at hand." if stock.have else ".")
+    ]
     for line in plan.lines:
         if line.cut.then != "strip":
             many = _on_one(line, fabric, project)
-            causes.append(f"One gives {many} of {show_size(line.cut.width, line.cut.height, units)} at most; {line.count} "
-                          f"are cut for {line.use}.")
+            causes.append(
+                f"One gives {many} of {show_size(line.cut.width, line.cut.height, units)} at most; "
+                f"{line.count} "
+                f"are cut for {line.use}."
+            )
     causes.append(f"To buy: {plan.packs}.")
-    yield Problem("buy-short", f"{claim} {what} of {fabric.title} {'is' if claim == 1 else 'are'} too little.",
-                  fabric.buy_span, causes=tuple(causes))
+    yield Problem(
+        "buy-short",
+        f"{claim} {what} of {fabric.title} {'is' if claim == 1 else 'are'} too little.",
+        fabric.buy_span,
+        causes=tuple(causes),
+    )
 
 
 def _on_one(line: CutLine, fabric: Fabric, project: Project) -> int:
@@ -132,7 +157,9 @@ def _holds_at(project: Project, key: str, claim: Length) -> Length | None:
         if width <= pattern.fabrics[key].usable_width or (width == EXTRA_WIDE and key in plan.fabrics):
             continue
         wider = {k: msgspec.structs.replace(f, usable_width=width) for k, f in pattern.fabrics.items()}
-        other, _ = make_plan(msgspec.structs.replace(pattern, fabrics=wider), project.top, project.roots, solver=False)
+        other, _ = make_plan(
+            msgspec.structs.replace(pattern, fabrics=wider), project.top, project.roots, solver=False
+        )
         if takes(other, key) and takes(other, key) <= claim:
             return width
     return None

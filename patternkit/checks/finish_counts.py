@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Iterable
+from collections.abc import Iterable
 
 from patternkit.model.pattern import Finishing
 from patternkit.problems import Problem
@@ -13,7 +13,8 @@ CODES = ("finish-differs",)
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """Too few strips or panels are a problem; more than one too many is worth knowing. The numbers in a file are those of
+    """Too few strips or panels are a problem; more than one too many is worth knowing. The numbers in a
+    file are those of
     the pattern as written."""
     from patternkit.checks.finish_words import backing_causes, binding_cause
 
@@ -26,9 +27,13 @@ def check(project: Project) -> Iterable[Problem]:
             continue
         plan = project.quick_plan[0]
         if finish.word == "binding" and plan.binding is not None and plan.binding.square is None:
-            yield from _differs(finish, said, plan.binding.strips, "strip", (binding_cause(project, plan.binding, said),))
+            yield from _differs(
+                finish, said, plan.binding.strips, "strip", (binding_cause(project, plan.binding, said),)
+            )
         elif finish.word == "backing" and plan.backing is not None:
-            yield from _differs(finish, said, plan.backing.panels, "panel", backing_causes(project, plan.backing))
+            yield from _differs(
+                finish, said, plan.backing.panels, "panel", backing_causes(project, plan.backing)
+            )
 
 
 def _count(finish: Finishing, phrase: str, project: Project) -> int | None:
@@ -38,10 +43,22 @@ def _count(finish: Finishing, phrase: str, project: Project) -> int | None:
     return int(value.fraction) if value.is_fraction and value.fraction.denominator == 1 else None
 
 
-def _differs(finish: Finishing, said: int, needed: int, what: str, causes: tuple[str, ...]) -> Iterable[Problem]:
+def _differs(
+    finish: Finishing, said: int, needed: int, what: str, causes: tuple[str, ...]
+) -> Iterable[Problem]:
     things = f"{needed} {what}{'' if needed == 1 else 's'}"
     if said < needed:
-        yield Problem("finish-differs", f"The {finish.word} takes {things}; {said} {'is' if said == 1 else 'are'} too few.", finish.span, causes=causes)
+        yield Problem(
+            "finish-differs",
+            f"The {finish.word} takes {things}; {said} {'is' if said == 1 else 'are'} too few.",
+            finish.span,
+            causes=causes,
+        )
     elif said > needed + 1:
-        yield Problem("finish-differs", f"The {finish.word} takes {things}; {said} are more than it needs.", finish.span,
-                      causes=causes, advice=True)
+        yield Problem(
+            "finish-differs",
+            f"The {finish.word} takes {things}; {said} are more than it needs.",
+            finish.span,
+            causes=causes,
+            advice=True,
+        )

@@ -13,8 +13,10 @@ def binding_cause(project: Project, made: Binding, said: int | None = None) -> s
     """The length wanted, and what one strip fewer (or as many as were said) comes to when joined."""
     units = project.pattern.settings.units
     total = made.perimeter + made.allowance
-    wanted = (f"{show(total, units)} of binding are wanted: {show(made.perimeter, units)} round the quilt and "
-              f"{show(made.allowance, units)} for corners and the last join")
+    wanted = (
+        f"{show(total, units)} of binding are wanted: {show(made.perimeter, units)} round the quilt and "
+        f"{show(made.allowance, units)} for corners and the last join"
+    )
     if made.bias:
         return f"{wanted}."
     n = said if said is not None and 0 < said < made.strips else made.strips - 1
@@ -22,20 +24,33 @@ def binding_cause(project: Project, made: Binding, said: int | None = None) -> s
         return f"{wanted}."
     length = made.usable * n - made.join * (n - 1)
     joined = "strip measures" if n == 1 else "strips joined measure"
-    return (f"{wanted}. {n} {joined} {show(length, units)}" +
-            (f", {show(made.join, units)} being lost at each join." if n > 1 else "."))
+    return f"{wanted}. {n} {joined} {show(length, units)}" + (
+        f", {show(made.join, units)} being lost at each join." if n > 1 else "."
+    )
 
 
 def backing_causes(project: Project, made: Backing) -> tuple[str, ...]:
     """What the backing takes with its seams either way, and how far one panel fewer would reach."""
     units = project.pattern.settings.units
-    told = [f"The backing is {show_size(made.width, made.height, units)}, with {show(made.overage, units)} on every side."]
-    for seams, across, along in (("vertical", made.width, made.height), ("horizontal", made.height, made.width)):
+    told = [
+        f"The backing is {show_size(made.width, made.height, units)}, with "
+        f"{show(made.overage, units)} on every side."
+    ]
+    for seams, across, along in (
+        ("vertical", made.width, made.height),
+        ("horizontal", made.height, made.width),
+    ):
         n = strips_joined(across, made.usable, made.seam * 2)
         if not n:
             continue
         fewer = made.usable * (n - 1) - made.seam * 2 * max(0, n - 2) if n > 1 else Length(0)
-        why = "" if n == 1 else f" ({n - 1} {'measures' if n == 2 else 'joined measure'} {show(fewer, units)})"
-        how = f"With {seams} seams" if n > 1 else f"With one width {'across' if seams == 'vertical' else 'down'}"
+        why = (
+            "" if n == 1 else f" ({n - 1} {'measures' if n == 2 else 'joined measure'} {show(fewer, units)})"
+        )
+        how = (
+            f"With {seams} seams"
+            if n > 1
+            else f"With one width {'across' if seams == 'vertical' else 'down'}"
+        )
         told.append(f"{how} it takes {n} {'panel' if n == 1 else 'panels'} {show(along, units)} long{why}.")
     return tuple(told)

@@ -6,18 +6,20 @@ from patternkit.desk.values import read_value
 from patternkit.lengths import Length
 
 
-def bed_size(mattress: tuple[Length, Length], drop: Length, foot: Length | None = None,
-             pillow: Length | None = None) -> tuple[Length, Length]:
+def bed_size(
+    mattress: tuple[Length, Length], drop: Length, foot: Length | None = None, pillow: Length | None = None
+) -> tuple[Length, Length]:
     """Width and length of a quilt for a bed: the mattress, a drop at both sides and one at the foot.
 
-    `foot` is the drop at the foot where it differs; `pillow` is what covers and tucks the pillows. All in one unit.
+    `foot` is the drop at the foot where it differs; `pillow` is what covers and tucks the pillows.
     """
     width, length = mattress
     return width + drop * 2, length + (drop if foot is None else foot) + (pillow or Length(0))
 
 
 def wanted_size(target: str, bed: str, drop: str, foot: str = "", pillow: str = "") -> tuple[Length, Length]:
-    """The size that the words of the command line ask for, in the file's units. Raises ValueError saying what is amiss."""
+    """The size that the words of the command line ask for, in the file's units. Raises ValueError saying
+    what is amiss."""
     if bool(target) == bool(bed):
         raise ValueError("give the size to reach with --to 60x80, or a bed with --bed 60x80 --drop 13.")
     if target:
@@ -25,8 +27,13 @@ def wanted_size(target: str, bed: str, drop: str, foot: str = "", pillow: str = 
             raise ValueError("--drop, --foot and --pillow belong to --bed.")
         return _two(target, "--to")
     if not drop:
-        raise ValueError("--bed needs --drop: how far the quilt hangs down at the sides and the foot, such as --drop 13.")
-    hangs = [_one(text, word) if text else None for text, word in ((drop, "--drop"), (foot, "--foot"), (pillow, "--pillow"))]
+        raise ValueError(
+            "--bed needs --drop: how far the quilt hangs down at the sides and the foot, such as --drop 13."
+        )
+    hangs = [
+        _one(text, word) if text else None
+        for text, word in ((drop, "--drop"), (foot, "--foot"), (pillow, "--pillow"))
+    ]
     return bed_size(_two(bed, "--bed"), hangs[0] or Length(0), hangs[1], hangs[2])
 
 

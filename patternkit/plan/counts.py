@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import Mapping, Sequence
 
 import msgspec
 
@@ -12,10 +12,13 @@ from patternkit.piecing.making import Making
 
 
 class Count(msgspec.Struct, frozen=True):
-    """One making in the quilt: how many are needed, how many one batch gives, batches, and how many are left over.
+    """One making in the quilt: how many are needed, how many one batch gives, batches, and how many are
+    left over.
 
-    For a strip unit a batch is one strip unit across the usable width, and its yield the segments it gives. Where half
-    strips are enough for the last batch, `half` is what that one gives; 0 when every batch is from whole strips.
+    For a strip unit a batch is one strip unit across the usable width, and its yield the segments it gives.
+    Where half
+    strips are enough for the last batch, `half` is what that one gives; 0 when every batch is from whole
+    strips.
     """
 
     making: Making
@@ -59,14 +62,16 @@ def sewing_order(roots: Sequence[Making]) -> list[Making]:
 
 
 def strip_yield(making: Making, usable: Mapping[str, Length]) -> int:
-    """Segments from one strip unit: whole segments that fit across the narrowest usable width of its fabrics."""
+    """Segments from one strip unit: whole segments that fit across the narrowest usable width of its
+    fabrics."""
     if making.recipe.segment is None:
         return making.recipe.yields
     return _segments(making, min(usable[c.fabric] for c in making.recipe.cuts))
 
 
 def half_yield(making: Making, needed: int, usable: Mapping[str, Length]) -> int:
-    """Segments from a strip unit of half strips, where those are enough for the last batch; 0 where they are not, or
+    """Segments from a strip unit of half strips, where those are enough for the last batch; 0 where they
+    are not, or
     where the unit is not cut from strips."""
     if making.recipe.segment is None:
         return 0

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import Mapping, Sequence
 
 import msgspec
 
-from patternkit.lengths import Length, ZERO
+from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Cut
 from patternkit.plan.counts import Count
@@ -35,22 +35,43 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
                 continue
             usable = pattern.fabrics[cut.fabric].usable_width
             if per_strip(cut, usable):
-                angled.setdefault((cut.fabric, cut.width, cut.height, cut.pitch), []).append((cut, n, count.making.title))
+                angled.setdefault((cut.fabric, cut.width, cut.height, cut.pitch), []).append(
+                    (cut, n, count.making.title)
+                )
                 continue
-            if cut.then != "strip" and not cut.along and min(cut.width, cut.height) <= usable < max(cut.width, cut.height):
+            if (
+                cut.then != "strip"
+                and not cut.along
+                and min(cut.width, cut.height) <= usable < max(cut.width, cut.height)
+            ):
                 high, long = sorted((cut.width, cut.height))
                 too_long.setdefault((cut.fabric, high), []).append((long, n, cut.name or count.making.title))
                 continue
-            use = cut.name if count.making.role in ("quilt", "centre", "row", "border", "border strip") and cut.name \
+            use = (
+                cut.name
+                if count.making.role in ("quilt", "centre", "row", "border", "border strip") and cut.name
                 else count.making.title
+            )
             lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, n * _GIVES.get(cut.then, 1)))
-        lines += [_half_strips(len(lines) + i, cut, count, pattern) for i, cut in enumerate(count.making.recipe.cuts)
-                  if count.half and cut.fabric in pattern.fabrics]
+        lines += [
+            _half_strips(len(lines) + i, cut, count, pattern)
+            for i, cut in enumerate(count.making.recipe.cuts)
+            if count.half and cut.fabric in pattern.fabrics
+        ]
     for found in angled.values():
         first, total = found[0][0], sum(n for _, n, _ in found)
         use = " and ".join(dict.fromkeys(title for *_, title in found))
-        lines.append(CutLine(f"{len(lines)}", first.fabric, first, total, use, total,
-                             per_strip(first, pattern.fabrics[first.fabric].usable_width)))
+        lines.append(
+            CutLine(
+                f"{len(lines)}",
+                first.fabric,
+                first,
+                total,
+                use,
+                total,
+                per_strip(first, pattern.fabrics[first.fabric].usable_width),
+            )
+        )
     for (fabric, cut), pieces in setting.items():
         squares = -(-pieces // _GIVES[cut.then])
         lines.append(CutLine(f"{len(lines)}", fabric, cut, squares, f"{cut.name}s", pieces))
@@ -63,39 +84,64 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
 
 
 def per_strip(cut: Cut, usable: Length) -> int:
-    """How many shapes with slanted ends one strip gives: each next one begins a pitch further along; 0 for other cuts."""
+    """How many shapes with slanted ends one strip gives: each next one begins a pitch further along; 0 for
+    other cuts."""
     if cut.pitch is None or cut.pitch <= 0 or cut.exact_width > usable:
         return 0
     return int(((usable - cut.exact_width) / cut.pitch).floor_to(Fraction(1))) + 1
 
 
 def _sashing_together(lines: Sequence[CutLine], pattern: Pattern) -> list[CutLine]:
-    """Sashing that runs across and sashing that runs down is one line where it is one size and the cloth has no direction."""
+    """Sashing that runs across and sashing that runs down is one line where it is one size and the cloth
+    has no direction."""
     kept: dict[object, CutLine] = {}
     for i, line in enumerate(lines):
         cut = line.cut
         key: tuple[object, ...] = (i,)
-        if cut.name in ("sashing", "cornerstone") and not cut.then and not pattern.fabrics[line.fabric].directional:
+        if (
+            cut.name in ("sashing", "cornerstone")
+            and not cut.then
+            and not pattern.fabrics[line.fabric].directional
+        ):
             if cut.width > cut.height:
-                cut = msgspec.structs.replace(cut, width=cut.height, height=cut.width, exact_width=cut.exact_height,
-                                              exact_height=cut.exact_width)
+                cut = msgspec.structs.replace(
+                    cut,
+                    width=cut.height,
+                    height=cut.width,
+                    exact_width=cut.exact_height,
+                    exact_height=cut.exact_width,
+                )
             key = (line.fabric, cut.name, cut.width, cut.height)
             line = msgspec.structs.replace(line, cut=cut)
         first = kept.get(key)
-        kept[key] = line if first is None else msgspec.structs.replace(first, count=first.count + line.count,
-                                                                       gives=first.gives + line.gives)
+        kept[key] = (
+            line
+            if first is None
+            else msgspec.structs.replace(
+                first, count=first.count + line.count, gives=first.gives + line.gives
+            )
+        )
     return list(kept.values())
 
 
-def _joined_too(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], lines: list[CutLine],
-                pattern: Pattern) -> list[CutLine]:
-    """Border pieces short enough for one strip are cut from the joined strips as well where that takes fewer strips.
+def _joined_too(
+    fabric: str, high: Length, wanted: list[tuple[Length, int, str]], lines: list[CutLine], pattern: Pattern
+) -> list[CutLine]:
+    """Border pieces short enough for one strip are cut from the joined strips as well where that takes
+    fewer strips.
 
     They are added to what is `wanted`; the lines that are still cut by themselves are given back.
     """
     usable, join = pattern.fabrics[fabric].usable_width, pattern.settings.seam * 2
-    short = [x for x in lines if x.fabric == fabric and not x.cut.then and not x.cut.along
-             and x.cut.name.startswith("border") and min(x.cut.width, x.cut.height) == high]
+    short = [
+        x
+        for x in lines
+        if x.fabric == fabric
+        and not x.cut.then
+        and not x.cut.along
+        and x.cut.name.startswith("border")
+        and min(x.cut.width, x.cut.height) == high
+    ]
     more = [(max(x.cut.width, x.cut.height), x.count, x.use) for x in short]
     alone = sum(-(-n // int((usable / length).floor_to(Fraction(1)))) for length, n, _ in more)
     if not short or _strips([*wanted, *more], usable, join) >= _strips(wanted, usable, join) + alone:
@@ -109,10 +155,16 @@ def _strips(wanted: Sequence[tuple[Length, int, str]], usable: Length, join: Len
 
 
 def _half_strips(number: int, cut: Cut, count: Count, pattern: Pattern) -> CutLine:
-    """The strips of a strip unit's last batch, half the usable width long: two of them come from one strip."""
-    long = Length((min(pattern.fabrics[c.fabric].usable_width for c in count.making.recipe.cuts) / 2)
-                  .floor_to(pattern.settings.ruler))
-    half = msgspec.structs.replace(cut, width=long, exact_width=long, then="", name="half strip", fixed_grain=True)
+    """The strips of a strip unit's last batch, half the usable width long: two of them come from one
+    strip."""
+    long = Length(
+        (min(pattern.fabrics[c.fabric].usable_width for c in count.making.recipe.cuts) / 2).floor_to(
+            pattern.settings.ruler
+        )
+    )
+    half = msgspec.structs.replace(
+        cut, width=long, exact_width=long, then="", name="half strip", fixed_grain=True
+    )
     return CutLine(f"{number}", cut.fabric, half, cut.count, count.making.title, cut.count)
 
 
@@ -124,12 +176,16 @@ def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], patt
     merged: dict[tuple[Length, str], int] = {}
     for length, n, name in wanted:
         merged[(length, name)] = merged.get((length, name), 0) + n
-    lengths = tuple((length, n, name) for (length, name), n in
-                    sorted(merged.items(), key=lambda i: (-float(i[0][0]), i[0][1])))
+    lengths = tuple(
+        (length, n, name)
+        for (length, name), n in sorted(merged.items(), key=lambda i: (-float(i[0][0]), i[0][1]))
+    )
     return LongStrip(fabric, " and ".join(names), high, lengths, _strips(wanted, usable, join), join, False)
 
 
-def strip_line(number: int, fabric: str, height: Length, count: int, use: str, usable: Mapping[str, Length]) -> CutLine:
+def strip_line(
+    number: int, fabric: str, height: Length, count: int, use: str, usable: Mapping[str, Length]
+) -> CutLine:
     """Whole strips across the usable width."""
     cut = Cut(fabric, usable[fabric], height, usable[fabric], height, 1, "strip")
     return CutLine(f"{number}", fabric, cut, count, use, count)

@@ -36,7 +36,9 @@ def pattern(body: str, *settings: str, night: str = "", glow: str = "", stone: s
 
 def plain(width: str, height: str, *lines: str, settings: tuple[str, ...] = (), **fabrics: str) -> Project:
     """A whole-cloth quilt of this finished size on cloth wide enough, with these lines under its quilt."""
-    body = f"block wall\n    patch stone\n    finished {width} x {height}\n\nquilt\n    layout\n        wall\n"
+    body = (
+        f"block wall\n    patch stone\n    finished {width} x {height}\n\nquilt\n    layout\n        wall\n"
+    )
     fabrics["stone"] = f"usable width 200\n    {fabrics.get('stone', '')}"
     return pattern(body + "".join(f"    {line}\n" for line in lines), *settings, **fabrics)
 
@@ -53,7 +55,8 @@ def sound(project: Project) -> Project:
 
 
 def objection(project: Project, code: str) -> str:
-    """The one objection, of that code: its message with its causes and repairs, in the words a reader sees."""
+    """The one objection, of that code: its message with its causes and repairs, in the words a reader
+    sees."""
     found = problems(project)
     assert [p.code for p in found] == [code], [p.message for p in found]
     return " ".join([found[0].message, *found[0].causes, *(r.text for r in found[0].repairs)])
@@ -75,8 +78,11 @@ def strips(plan: Plan, fabric: str, height: str | None = None) -> int:
     """How many strips of a height (of all heights) the cutting plan takes from a fabric."""
     found = plan.fabrics[fabric]
     wanted = None if height is None else num(height)
-    return sum(s.copies for s in found.plan.strips
-               if not s.source and wanted in (None, Length(Fraction(s.height, found.scale))))
+    return sum(
+        s.copies
+        for s in found.plan.strips
+        if not s.source and wanted in (None, Length(Fraction(s.height, found.scale)))
+    )
 
 
 def yards(length: Length) -> Fraction:

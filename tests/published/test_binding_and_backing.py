@@ -24,10 +24,16 @@ def simple(total: Length, usable: Length) -> int:
 
 
 def test_46_x_46() -> None:
-    """2 (W + L) / 40, up: 5 strips of 2 1/2, 12 1/2 in, 1/2 yd (in quarters); after the joins only 6 in are to spare."""
+    """2 (W + L) / 40, up: 5 strips of 2 1/2, 12 1/2 in, 1/2 yd (in quarters); after the joins only 6 in are
+    to spare."""
     for lot, bought in (("1/8", Fraction(3, 8)), ("1/4", Fraction(1, 2))):
-        project = plain("46", "46", "binding cut 2 1/2 night, allowance 0, strips 5", settings=(f"sold by {lot} yd",),
-                        night="buy 1/2 yd")
+        project = plain(
+            "46",
+            "46",
+            "binding cut 2 1/2 night, allowance 0, strips 5",
+            settings=(f"sold by {lot} yd",),
+            night="buy 1/2 yd",
+        )
         plan = planned(project)
         assert plan.binding is not None
         assert plan.binding.strips == simple(Length(184), Length(40)) == 5, WIDTHS
@@ -48,9 +54,12 @@ def test_96_x_110() -> None:
     assert straight.binding is not None and straight.binding.strips == 11
 
 
-@pytest.mark.parametrize(("width", "height", "extra", "count"), [("60", "72", "24", 8), ("40", "40", "24", 5)])
+@pytest.mark.parametrize(
+    ("width", "height", "extra", "count"), [("60", "72", "24", 8), ("40", "40", "24", 5)]
+)
 def test_perimeter_and_24(width: str, height: str, extra: str, count: int) -> None:
-    """Perimeter + 24, / 40, up, x 2 1/2 (https://quicktipssewing.blogspot.com/2011/11/quick-tip-how-much-fabric-for-binding.html)."""
+    """Perimeter + 24, / 40, up, x 2 1/2
+    (https://quicktipssewing.blogspot.com/2011/11/quick-tip-how-much-fabric-for-binding.html)."""
     plan = planned(plain(width, height, f"binding cut 2 1/2 night, allowance {extra}"))
     assert plan.binding is not None
     assert plan.binding.perimeter + plan.binding.allowance == (num(width) + num(height)) * 2 + 24, PLUS_24
@@ -58,19 +67,28 @@ def test_perimeter_and_24(width: str, height: str, extra: str, count: int) -> No
     assert plan.fabrics["night"].used == num("2 1/2") * count
 
 
-# Derived geometry: perimeter + 10, strip width, usable width; the simple count, the count with joins, the cloth.
+# Derived geometry: perimeter + 10, strip width, usable width; the simple count, the count with joins, the
+# cloth.
 DERIVED = [
-    ("40", "40", "2 1/2", "40", 5, 5, "12 1/2", "3/8"), ("60", "72", "2 1/2", "40", 7, 8, "20", "5/8"),
-    ("60", "72", "2 1/4", "42", 7, 7, "15 3/4", "1/2"), ("70", "90", "2 1/2", "40", 9, 9, "22 1/2", "5/8"),
-    ("90", "108", "2 1/2", "40", 11, 11, "27 1/2", "7/8"), ("90", "108", "2 1/4", "42", 10, 11, "24 3/4", "3/4"),
+    ("40", "40", "2 1/2", "40", 5, 5, "12 1/2", "3/8"),
+    ("60", "72", "2 1/2", "40", 7, 8, "20", "5/8"),
+    ("60", "72", "2 1/4", "42", 7, 7, "15 3/4", "1/2"),
+    ("70", "90", "2 1/2", "40", 9, 9, "22 1/2", "5/8"),
+    ("90", "108", "2 1/2", "40", 11, 11, "27 1/2", "7/8"),
+    ("90", "108", "2 1/4", "42", 10, 11, "24 3/4", "3/4"),
 ]
 
 
-@pytest.mark.parametrize(("width", "height", "strip", "usable", "short", "honest", "inches", "bought"), DERIVED)
-def test_derived_counts(width: str, height: str, strip: str, usable: str, short: int, honest: int, inches: str,
-                        bought: str) -> None:
+@pytest.mark.parametrize(
+    ("width", "height", "strip", "usable", "short", "honest", "inches", "bought"), DERIVED
+)
+def test_derived_counts(
+    width: str, height: str, strip: str, usable: str, short: int, honest: int, inches: str, bought: str
+) -> None:
     """n U - (n - 1) W is what n strips joined on the diagonal give; the division alone may be one short."""
-    plan = planned(plain(width, height, f"binding cut {strip} night, allowance 10", settings=(f"usable width {usable}",)))
+    plan = planned(
+        plain(width, height, f"binding cut {strip} night, allowance 10", settings=(f"usable width {usable}",))
+    )
     assert plan.binding is not None
     assert simple(plan.binding.perimeter + 10, num(usable)) == short
     assert plan.binding.strips == honest
@@ -80,7 +98,12 @@ def test_derived_counts(width: str, height: str, strip: str, usable: str, short:
 
 def test_a_stated_number_of_strips() -> None:
     said = objection(plain("60", "72", "binding cut 2 1/2 night, allowance 10, strips 7"), "finish-differs")
-    assert "8 strips" in said and "265 in" in said and "274 in" in said and "2 1/2 in being lost at each join" in said
+    assert (
+        "8 strips" in said
+        and "265 in" in said
+        and "274 in" in said
+        and "2 1/2 in being lost at each join" in said
+    )
     # one more strip than needed is a usual habit (https://www.quiltingboard.com/4780778-post5.html)
     sound(plain("60", "72", "binding cut 2 1/2 night, allowance 10, strips 9"))
 
@@ -91,11 +114,13 @@ def test_continuous_from_a_square() -> None:
     assert plan.binding is not None and plan.binding.square is not None
     total = plan.binding.perimeter + plan.binding.allowance
     assert (total, total * plan.binding.width) == (244, 610), SQUARE
-    assert float(610 ** 0.5) == pytest.approx(24.698, abs=5e-4)
+    assert float(610**0.5) == pytest.approx(24.698, abs=5e-4)
     assert plan.binding.square == 25
     assert Fraction(68, 100) < yards(plan.fabrics["night"].used) == Fraction(25, 36)
     # straight strips need only 7 x 2 1/2 = 17 1/2 in
-    assert planned(plain("51", "61", "binding cut 2 1/2 night, allowance 20")).fabrics["night"].used == num("17 1/2")
+    assert planned(plain("51", "61", "binding cut 2 1/2 night, allowance 20")).fabrics["night"].used == num(
+        "17 1/2"
+    )
 
 
 def test_square_for_250_in_and_back() -> None:
@@ -112,7 +137,8 @@ def test_square_for_250_in_and_back() -> None:
 def test_bias_strips_across_a_31_in_width() -> None:
     """A width of 31 in gives a strip 31 x 1.414 = 43.84 long, 8 of them 350.7 (printed: about 44, and 352).
 
-    Ours takes as little of the length as gives the wanted strip; the length of one strip is the length of cloth x root 2.
+    Ours takes as little of the length as gives the wanted strip; the length of one strip is the length of
+    cloth x root 2.
     """
     assert float(SQRT2 * 31) == pytest.approx(43.84, abs=5e-3), FOLD
     assert float(SQRT2 * 31 * 8) == pytest.approx(350.7, abs=5e-2)
@@ -123,10 +149,19 @@ def test_bias_strips_across_a_31_in_width() -> None:
 
 
 # -- backing ----------------------------------------------------------------------------------------------
-@pytest.mark.parametrize(("width", "height", "back", "source"), [
-    ("60", "80", ("68", "88"), "https://sewberrychic.com/backing"),
-    ("60", "60", ("68", "68"), "https://quiltingjules.com/post/why-do-you-need-4-extra-fabric-on-all-sides-for-your-backing"),
-    ("40", "50", ("48", "58"), "http://mmmquilts.blogspot.com/p/backing-material-and-preparation.html")])
+@pytest.mark.parametrize(
+    ("width", "height", "back", "source"),
+    [
+        ("60", "80", ("68", "88"), "https://sewberrychic.com/backing"),
+        (
+            "60",
+            "60",
+            ("68", "68"),
+            "https://quiltingjules.com/post/why-do-you-need-4-extra-fabric-on-all-sides-for-your-backing",
+        ),
+        ("40", "50", ("48", "58"), "http://mmmquilts.blogspot.com/p/backing-material-and-preparation.html"),
+    ],
+)
 def test_4_in_on_each_side(width: str, height: str, back: tuple[str, str], source: str) -> None:
     for lines in (("backing glow",), ("backing glow, overage 4",)):
         plan = planned(plain(width, height, *lines))
@@ -135,28 +170,44 @@ def test_4_in_on_each_side(width: str, height: str, back: tuple[str, str], sourc
 
 
 def test_80_x_56_in_two_widths() -> None:
-    """112 in = 3.11, so 3 1/4 yd; with 7 in more 119, so 3 1/2 yd. Two 40 in widths measure 79 in, though: at 40 in usable
+    """112 in = 3.11, so 3 1/4 yd; with 7 in more 119, so 3 1/2 yd. Two 40 in widths measure 79 in: at 40 in
     the seams must run the other way, 2 x 80 in; the printed length is right from 40 1/2 in on."""
     for usable, length in (("40 1/2", "112"), ("42", "112")):
-        plan = planned(plain("80", "56", "backing glow, overage 0, panels 2", settings=("sold by 1/4 yd",),
-                             glow=f"usable width {usable}\n    buy 3 1/4 yd"))
+        plan = planned(
+            plain(
+                "80",
+                "56",
+                "backing glow, overage 0, panels 2",
+                settings=("sold by 1/4 yd",),
+                glow=f"usable width {usable}\n    buy 3 1/4 yd",
+            )
+        )
         assert plan.backing is not None and plan.backing_buy is not None
         assert plan.backing.length * plan.backing.panels == num(length), SEAMS
         assert yards(plan.backing_buy) == Fraction(13, 4)
     assert (num("119") / 36).ceil_to(Fraction(1, 4)) == Fraction(7, 2)
     plan = planned(plain("80", "56", "backing glow, overage 0"))
-    assert plan.backing is not None and (plan.backing.panels, plan.backing.length, plan.backing.seams) == (2, 80, "horizontal")
+    assert plan.backing is not None and (plan.backing.panels, plan.backing.length, plan.backing.seams) == (
+        2,
+        80,
+        "horizontal",
+    )
 
 
 def test_a_small_quilt_from_one_width() -> None:
-    """40 x 45: about 1 1/2 yd, 45 + 9 = 54 (http://www.stcroixquilters.com/quiltbacking.htm, 40 to 42 in usable).
+    """40 x 45: about 1 1/2 yd, 45 + 9 = 54 (http://www.stcroixquilters.com/quiltbacking.htm, 40 to 42 in).
 
     One width does only with no overage at the sides, or from wider cloth: 4 1/2 in each side need 49 in.
     """
-    plan = planned(plain("40", "45", "backing glow, overage 4 1/2, panels 1", glow="usable width 49\n    buy 1 1/2 yd"))
+    plan = planned(
+        plain("40", "45", "backing glow, overage 4 1/2, panels 1", glow="usable width 49\n    buy 1 1/2 yd")
+    )
     assert plan.backing is not None and plan.backing_buy is not None
     assert (plan.backing.panels, plan.backing.length, yards(plan.backing_buy)) == (1, 54, Fraction(3, 2))
-    said = objection(plain("40", "45", "backing glow, overage 4 1/2", glow="usable width 42\n    buy 1 1/2 yd"), "buy-short")
+    said = objection(
+        plain("40", "45", "backing glow, overage 4 1/2", glow="usable width 42\n    buy 1 1/2 yd"),
+        "buy-short",
+    )
     assert "54 in" in said and "panels" in said
 
 
@@ -172,7 +223,8 @@ def test_wide_backing_derived() -> None:
 @pytest.mark.parametrize("usable", ["40", "42", "44"])
 @pytest.mark.parametrize(("width", "height"), [("36", "48"), ("60", "72"), ("72", "90"), ("88", "104")])
 def test_panels_derived(usable: str, width: str, height: str) -> None:
-    """Derived: n U - (n - 1) for seams of 1/2 in covers the width; both directions tried, the shorter taken."""
+    """Derived: n U - (n - 1) for seams of 1/2 in covers the width; both directions tried, the shorter
+    taken."""
     plan = planned(plain(width, height, "backing glow", glow=f"usable width {usable}"))
     made = plan.backing
     assert made is not None
@@ -184,10 +236,14 @@ def test_panels_derived(usable: str, width: str, height: str) -> None:
     assert made.length * made.panels == min(ways)
 
 
-@pytest.mark.parametrize(("total", "each", "source"), [
-    ("5", "2 1/2", "https://sewberrychic.com/backing"),
-    ("6", "3", "http://www.honeybegood.com/blogs/resources/12653533-common-quilt-and-batting-sizes"),
-    ("8", "4", "http://quiltsandtreasures.com/quilting_information.htm")])
+@pytest.mark.parametrize(
+    ("total", "each", "source"),
+    [
+        ("5", "2 1/2", "https://sewberrychic.com/backing"),
+        ("6", "3", "http://www.honeybegood.com/blogs/resources/12653533-common-quilt-and-batting-sizes"),
+        ("8", "4", "http://quiltsandtreasures.com/quilting_information.htm"),
+    ],
+)
 def test_batting(total: str, each: str, source: str) -> None:
     plan = planned(plain("60", "80", f"batting overage {each}"))
     assert plan.batting == (num("60") + num(total), num("80") + num(total)), source

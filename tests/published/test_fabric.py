@@ -56,13 +56,24 @@ def test_140_of_2_1_2_x_4_1_2() -> None:
 
 
 def test_112_of_3_7_8_x_7_3_4() -> None:
-    """5 from a strip of 42 in (5.42), 23 strips, 89 1/8 in; lying the other way 10 from a strip of 7 3/4, 12 strips, 93 in."""
+    """5 from a strip of 42 in (5.42), 23 strips, 89 1/8 in; lying the other way 10 from a strip of 7 3/4,
+    12 strips, 93 in."""
     plan = planned(pieces("7 3/4 x 3 7/8", 14, 8, "usable width 42", night="buy 89 1/8 in"))
     assert plan.fabrics["night"].used <= num("89 1/8") == num("3 7/8") * 23, FIVE
 
 
-SQUARES = [("2", 99), ("2 1/2", 56), ("3", 42), ("3 1/2", 30), ("4", 20), ("4 1/2", 16), ("5", 12), ("5 1/2", 12), ("6", 9),
-           ("6 1/2", 6)]
+SQUARES = [
+    ("2", 99),
+    ("2 1/2", 56),
+    ("3", 42),
+    ("3 1/2", 30),
+    ("4", 20),
+    ("4 1/2", 16),
+    ("5", 12),
+    ("5 1/2", 12),
+    ("6", 9),
+    ("6 1/2", 6),
+]
 
 
 @pytest.mark.parametrize(("size", "count"), SQUARES)
@@ -102,18 +113,34 @@ def test_four_strips_of_2_1_2() -> None:
     assert yards(plan.fabrics["night"].used) == Fraction(10, 36)
 
 
-@pytest.mark.parametrize(("yard", "inches"), [
-    ("1/8", "4 1/2"), ("1/4", "9"), ("1/3", "12"), ("3/8", "13 1/2"), ("1/2", "18"), ("5/8", "22 1/2"), ("2/3", "24"),
-    ("3/4", "27"), ("7/8", "31 1/2")])
+@pytest.mark.parametrize(
+    ("yard", "inches"),
+    [
+        ("1/8", "4 1/2"),
+        ("1/4", "9"),
+        ("1/3", "12"),
+        ("3/8", "13 1/2"),
+        ("1/2", "18"),
+        ("5/8", "22 1/2"),
+        ("2/3", "24"),
+        ("3/4", "27"),
+        ("7/8", "31 1/2"),
+    ],
+)
 def test_yard_fractions(yard: str, inches: str) -> None:
-    """https://quiltersresources.com/measurements.html, with its slip at 1/8 yd (4/5 in) put right: just that much cloth will do."""
+    """https://quiltersresources.com/measurements.html, with its slip at 1/8 yd (4/5 in) put right: just
+    that much cloth will do."""
     assert Length(Fraction(yard) * 36) == num(inches)
-    assert planned(pieces(f"{inches} x 39", 1, 1, "ruler 1/16", night=f"buy {yard} yd")).fabrics["night"].used == num(inches)
+    assert planned(pieces(f"{inches} x 39", 1, 1, "ruler 1/16", night=f"buy {yard} yd")).fabrics[
+        "night"
+    ].used == num(inches)
     more = num(inches) + num("1/8")
     objection(pieces(f"{more.fraction} x 39", 1, 1, night=f"buy {yard} yd"), "buy-short")
 
 
-@pytest.mark.parametrize(("lot", "bought"), [("1/8", Fraction(1, 2)), ("1/4", Fraction(1, 2)), ("1/2", Fraction(1, 2))])
+@pytest.mark.parametrize(
+    ("lot", "bought"), [("1/8", Fraction(1, 2)), ("1/4", Fraction(1, 2)), ("1/2", Fraction(1, 2))]
+)
 def test_rounding_of_what_is_bought(lot: str, bought: Fraction) -> None:
     """16 in: 4/9 yd, up to an eighth, a quarter or a half. A spare is added first and said."""
     plan = planned(pieces("4 x 40", 1, 4, f"sold by {lot} yd"))
@@ -124,7 +151,8 @@ def test_rounding_of_what_is_bought(lot: str, bought: Fraction) -> None:
 
 def test_packs_of_strips_and_squares() -> None:
     """How many a pack holds is not standard, so it is an input: 42 squares of 5 in, as in a sample pattern
-    (https://www.quiltingboard.com/main-f1/fat-quarter-conversion-t222332.html), 40 strips (https://4h.unl.edu/fairbook/static/quilting: up to 40)."""
+    (https://www.quiltingboard.com/main-f1/fat-quarter-conversion-t222332.html), 40 strips
+    (https://4h.unl.edu/fairbook/static/quilting: up to 40)."""
     sold = "sold as squares 5 x 5, 42 to a pack\n    buy {}"
     assert planned(pieces("5", 7, 6, night=sold.format(1))).fabrics["night"].packs == 1
     assert planned(pieces("5", 43, 1, night=sold.format(2))).fabrics["night"].packs == 2
@@ -136,14 +164,16 @@ def test_packs_of_strips_and_squares() -> None:
 
 
 def test_a_wider_cloth_is_named() -> None:
-    """Results near a boundary change by a whole strip: 9 squares of 4 1/2 in a strip of 42 in, 8 in one of 40."""
+    """Results near a boundary change by a whole strip: 9 squares of 4 1/2 in a strip of 42 in, 8 in one of
+    40."""
     said = objection(pieces("4 1/2", 9, 2, night="buy 1/4 yd"), "buy-short")
     assert "holds only at 42 in" in said
     assert planned(pieces("4 1/2", 9, 2, "usable width 42", night="buy 1/4 yd")).fabrics["night"].used == 9
 
 
 def test_squares_cut_once_and_twice_come_in_whole_squares() -> None:
-    """Derived: 10 side triangles from 3 squares, 4 corners from 2; 13 half-squares from 7 pairs, one left over."""
+    """Derived: 10 side triangles from 3 squares, 4 corners from 2; 13 half-squares from 7 pairs, one left
+    over."""
     body = """
     unit corner
         half-square night, glow

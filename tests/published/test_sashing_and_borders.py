@@ -45,7 +45,8 @@ def test_4_rows_of_5() -> None:
 
 @pytest.mark.parametrize(("across", "down"), [(2, 2), (3, 5), (6, 4)])
 def test_sashing_counts_derived(across: int, down: int) -> None:
-    """All round (R + 1)(C + 1) and (R + 1) C + (C + 1) R; inner only (derived) (R - 1)(C - 1) and R (C - 1) + C (R - 1)."""
+    """All round (R + 1)(C + 1) and (R + 1) C + (C + 1) R; inner only (derived) (R - 1)(C - 1) and R (C - 1)
+    + C (R - 1)."""
     for words, n in (("", 1), (", inner", -1)):
         plan = planned(sashed(across, down, words))
         assert sum(x.count for x in plan.lines if x.use == "cornerstone") == (across + n) * (down + n)
@@ -54,7 +55,7 @@ def test_sashing_counts_derived(across: int, down: int) -> None:
 
 
 def test_the_golden_ratio() -> None:
-    """Block 9: 9 x 1.618 / 4 = 3.6405, rounded down to 3 5/8 at most: a rule of looks, so arithmetic alone; the sash is
+    """Block 9: 9 x 1.618 / 4 = 3.6405, rounded down to 3 5/8 at most: a rule of looks, so arithmetic; it is
     sewn like any other (https://sherriquiltsalot.com/2020/04/15/mathing-the-yardage-ii/)."""
     widest = Length(9 * num("1618").fraction / 4000)
     assert float(widest) == pytest.approx(3.6405), GOLDEN
@@ -64,8 +65,11 @@ def test_the_golden_ratio() -> None:
 
 
 @pytest.mark.parametrize(("length", "width", "extra", "published", "least", "source"), MITRES)
-def test_mitred_strips(length: str, width: str, extra: str, published: str, least: float, source: str) -> None:
-    """Published L + 2w + 4 or 6; the raw outer edge needs L + 2w + 1.2071 (derived), and that is what is cut."""
+def test_mitred_strips(
+    length: str, width: str, extra: str, published: str, least: float, source: str
+) -> None:
+    """Published L + 2w + 4 or 6; the raw outer edge needs L + 2w + 1.2071 (derived), and that is what is
+    cut."""
     plan = planned(plain(length, length, f"border {width} night, mitred", night="usable width 90"))
     cuts = [x.cut for x in plan.lines if x.use.startswith("border 1")]
     assert cuts and all(float(c.exact_width) == pytest.approx(least, abs=5e-4) for c in cuts), source
@@ -77,7 +81,9 @@ def test_mitred_strips(length: str, width: str, extra: str, published: str, leas
 def test_mitred_strips_in_terms_of_the_seam() -> None:
     """Derived: L + 2w + 2 s cot 22.5, for any seam."""
     for seam in ("1/8", "1/4", "3/8"):
-        plan = planned(plain("40", "30", "border 5 night, mitred", settings=(f"seam {seam}",), night="usable width 90"))
+        plan = planned(
+            plain("40", "30", "border 5 night, mitred", settings=(f"seam {seam}",), night="usable width 90")
+        )
         exact = {x.cut.exact_width for x in plan.lines if x.use.startswith("border 1")}
         assert exact == {n + num(seam) * 2 * (SQRT2 + 1) for n in (Length(50), Length(40))}
 
@@ -103,8 +109,9 @@ def test_straight_borders(width: str, length: str, border: str) -> None:
 
 
 def test_border_strips_joined() -> None:
-    """Derived: what is joined from strips of 40 in loses a seam at each join; short sides come from the same long strip
-    where that takes fewer strips: 2 x 52 1/2 and 2 x 24 1/2 from 4 strips (4 x 40 - 3 x 1/2 = 158 1/2 of 154)."""
+    """Derived: what is joined from strips of 40 in loses a seam at each join; short sides come from the
+    same long strip
+    where that takes fewer strips: 2 x 52 1/2 and 2 x 24 1/2 are 154, 4 strips give 158 1/2."""
     plan = planned(plain("20", "52", "border 2 night"))
     (long,) = plan.long_strips
     assert {(x, n) for x, n, _ in long.lengths} == {(num("52 1/2"), 2), (num("24 1/2"), 2)}
@@ -123,8 +130,13 @@ def test_three_borders_of_7_in_all_add_14() -> None:
     wide = {"night": "usable width 90", "glow": "usable width 90"}
     sound(plain("40", "40", *borders, "finished 54", **wide))
     assert "54 in" in objection(plain("40", "40", *borders, "finished 55", **wide), "claim-differs")
-    longest = [x.cut.exact_width for x in planned(plain("40", "40", *borders, **wide)).lines if x.use.startswith("border 3")]
-    # the printed rule L + 14 + 1 is a quarter short of the 1.2071 that the corners need when L is a finished length
+    longest = [
+        x.cut.exact_width
+        for x in planned(plain("40", "40", *borders, **wide)).lines
+        if x.use.startswith("border 3")
+    ]
+    # the printed rule L + 14 + 1 is a quarter short of the 1.2071 that the corners need when L is a
+    # finished length
     assert all(Length(55) < x < Length(56) for x in longest)
 
 

@@ -1,4 +1,5 @@
-"""Strip units against published figures: segments from a set, strips to cut, half strips, seams that add up."""
+"""Strip units against published figures: segments from a set, strips to cut, half strips, seams that add
+up."""
 
 from __future__ import annotations
 
@@ -16,7 +17,8 @@ SCANT = "http://www.quiltcentric.com/2012/09/16/testing-your-scant-quarter-inch-
 
 def segments(row: str, segment: str, number: int, *settings: str) -> Project:
     """So many segments of one strip unit, one below the other."""
-    return pattern(f"""
+    return pattern(
+        f"""
     unit band
         strips {row}
         cut {segment}
@@ -25,18 +27,22 @@ def segments(row: str, segment: str, number: int, *settings: str) -> Project:
         across 1, down {number}
         tile
             band
-    """, *settings)
+    """,
+        *settings,
+    )
 
 
 def test_nine_patch_of_strips_of_2() -> None:
-    """Finished 4 1/2, strip 2: short strips of 3 SW + 1 = 7, 2 SW + 1 = 5 and SW + 1/2 = 2 1/2 give one block.
+    """Finished 4 1/2, strip 2: short strips of 3 SW + 1 = 7, 2 SW + 1 = 5 and SW + 1/2 = 2 1/2 in.
 
-    Two segments of 2 of the outer set and one of the inner need 4 and 2 in of strip; the page adds an inch and a half inch
+    Two segments of 2 of the outer set and one of the inner need 4 and 2 in of strip; the page adds an inch
+    and a half inch
     to square up: 7 and 5 for A, 7 and 2 1/2 for B.
     """
     strip = num("2")
     assert (strip * 3 + 1, strip * 2 + 1, strip + num("1/2")) == (num("7"), num("5"), num("2 1/2")), NINE
-    plan = planned(pattern("""
+    plan = planned(
+        pattern("""
     unit outside
         strips night | glow | night
         finished 4 1/2 x 1 1/2
@@ -54,7 +60,8 @@ def test_nine_patch_of_strips_of_2() -> None:
         tile
             nine
         finished 4 1/2
-    """))
+    """)
+    )
     heights = {x.cut.height for x in plan.lines}
     assert heights == {strip}
     needed = {c.making.key: c.needed for c in plan.counts}
@@ -62,11 +69,18 @@ def test_nine_patch_of_strips_of_2() -> None:
     assert all(2 * n <= long for n, long in ((needed["outside"], 5), (needed["inside"], num("2 1/2"))))
 
 
-@pytest.mark.parametrize(("segment", "usable", "count", "printed"), [
-    ("3 1/2", "40", 11, range(10, 13)), ("3 1/2", "42", 12, range(10, 13)), ("2", "40", 20, range(18, 22)),
-    ("2", "42", 21, range(18, 22))])
+@pytest.mark.parametrize(
+    ("segment", "usable", "count", "printed"),
+    [
+        ("3 1/2", "40", 11, range(10, 13)),
+        ("3 1/2", "42", 12, range(10, 13)),
+        ("2", "40", 20, range(18, 22)),
+        ("2", "42", 21, range(18, 22)),
+    ],
+)
 def test_segments_from_a_set(segment: str, usable: str, count: int, printed: range) -> None:
-    """10 to 12 of 3 1/2 in and 18 to 21 of 2 in, one fewer than the division in case the end takes one to square up."""
+    """10 to 12 of 3 1/2 in and 18 to 21 of 2 in, one fewer than the division in case the end takes one to
+    square up."""
     plan = planned(segments("night cut 2 | glow cut 2", segment, count, f"usable width {usable}"))
     (made,) = [c for c in plan.counts if c.making.key == "band"]
     assert (made.yields, made.batches) == (count, 1), MYSTERY
@@ -77,17 +91,22 @@ def test_segments_from_a_set(segment: str, usable: str, count: int, printed: ran
 
 def test_seven_strips_of_2_1_2() -> None:
     """14 in finished, 14 1/2 unfinished."""
-    project = segments(" | ".join(["night cut 2 1/2", "glow cut 2 1/2"] * 3 + ["night cut 2 1/2"]), "2 1/2", 7)
+    project = segments(
+        " | ".join(["night cut 2 1/2", "glow cut 2 1/2"] * 3 + ["night cut 2 1/2"]), "2 1/2", 7
+    )
     band = sound(project).makings["band"]
     assert (band.width, band.recipe.strip_unit) == (14, num("14 1/2")), CHAIN
 
 
 def test_bargello() -> None:
-    """An edge of 48 in from strips cut 2 1/2 has 24 rows; per colour its column widths added up go into the usable width."""
+    """An edge of 48 in from strips cut 2 1/2 has 24 rows; per colour its column widths added up go into the
+    usable width."""
     row = " | ".join(["night cut 2 1/2", "glow cut 2 1/2", "stone cut 2 1/2"] * 8)
     widths = ("1", "1 1/2", "2", "2 1/2")
     body = "".join(f"unit column{i}\n    strips {row}\n    cut {w}\n\n" for i, w in enumerate(widths))
-    body += "quilt\n    layout\n        " + " | ".join(f"column{i} turned 90" for i in range(len(widths))) + "\n"
+    body += (
+        "quilt\n    layout\n        " + " | ".join(f"column{i} turned 90" for i in range(len(widths))) + "\n"
+    )
     plan = planned(pattern(body))
     assert plan.top is not None and plan.top.height == 48, BARGELLO
     for count in plan.counts:
@@ -99,7 +118,8 @@ def test_bargello() -> None:
 
 
 def test_half_strips_where_they_are_enough() -> None:
-    """Derived: floor(U / segment) from a set, floor(U / 2 / segment) from a half; the last set may be of half strips."""
+    """Derived: floor(U / segment) from a set, floor(U / 2 / segment) from a half; the last set may be of
+    half strips."""
     for number, batches, half in ((16, 1, 0), (17, 2, 8), (24, 2, 8), (25, 2, 0), (8, 1, 8), (9, 1, 0)):
         plan = planned(segments("night cut 2 1/2 | glow cut 2 1/2 | night cut 2 1/2", "2 1/2", number))
         (made,) = [c for c in plan.counts if c.making.key == "band"]
@@ -122,7 +142,8 @@ def test_three_strips_to_test_a_seam() -> None:
 
 
 def test_an_eighth_lost_at_each_of_four_seams() -> None:
-    """Half an inch in all: loss adds up (https://www.quilted-connections.com/blogs/news/what-is-a-scant-1-4-seam)."""
+    """Half an inch in all: loss adds up
+    (https://www.quilted-connections.com/blogs/news/what-is-a-scant-1-4-seam)."""
     row = "row " + " | ".join(["night cut 2 1/2 x 6"] * 5)
     widths = []
     for seam in ("1/4", "5/16"):

@@ -1,6 +1,8 @@
-"""Whole patterns as such pages print them, put together from the published numbers, with every claim they would make.
+"""Whole patterns as such pages print them, put together from the published numbers, with every claim they
+would make.
 
-Each states its cuts, counts, unfinished sizes, strips, panels and yards; all of them hold, and the plan takes no more cloth
+Each states its cuts, counts, unfinished sizes, strips, panels and yards; all of them hold, and the plan
+takes no more cloth
 than is stated. The arithmetic beside a number is the reader's, worked out by hand.
 """
 
@@ -85,12 +87,17 @@ quilt
 
 
 def test_nine_patch() -> None:
-    """Nine-patches of strips cut 2 (http://www.generations-quilt-patterns.com/nine-patch-quilt.html), 21 segments of 2 in
+    """Nine-patches of strips cut 2 (http://www.generations-quilt-patterns.com/nine-patch-quilt.html), 21
+    segments of 2 in
     from a set at 42 in (http://www.equilters.com/library/mystery_quilts/myst-9patch-part4.html)."""
     plan = planned(written(NINE_PATCH))
     assert needed(plan)["nine"] == 32 and needed(plan)["plain"] == 31
-    assert [(c.yields, c.batches, c.half) for c in plan.counts if c.making.key.endswith("-row")] == [(21, 4, 10), (21, 2, 0)]
-    # plain squares: 8 of 5 in from a strip (https://anniescatalog.com/quilting/content.html?content_id=804&scat_id=623&type_id=S)
+    assert [(c.yields, c.batches, c.half) for c in plan.counts if c.making.key.endswith("-row")] == [
+        (21, 4, 10),
+        (21, 2, 0),
+    ]
+    # plain squares: 8 of 5 in from a strip
+    # (https://anniescatalog.com/quilting/content.html?content_id=804&scat_id=623&type_id=S)
     assert strips(plan, "glow", "5") == 4
     assert plan.backing is not None and plan.backing.length * plan.backing.panels == 2 * num("53 1/2")
     assert plan.batting == (num("51 1/2"), num("60 1/2"))
@@ -139,16 +146,21 @@ quilt
 
 
 def test_snowballs() -> None:
-    """Base 6 1/2, corners 2 1/2 (https://www.katiemaequilts.com/blog/snowball-fight-week-two); 42 blocks have 168 corners
+    """Base 6 1/2, corners 2 1/2 (https://www.katiemaequilts.com/blog/snowball-fight-week-two); 42 blocks
+    have 168 corners
     (http://potteryandeverythingelse.blogspot.com/2009/11/orb-round-4-cutting-and-piecing-your.html)."""
     plan = planned(written(SNOWBALLS))
     found = {(x.fabric, x.cut.width): x.count for x in plan.lines if x.use == "snowball"}
     assert found == {("light", num("6 1/2")): 42, ("dark", num("2 1/2")): 168}
     # 16 segments of 2 1/2 from a set at 42: 84 / 16, 42 / 16, up
-    assert [(c.yields, c.batches) for c in plan.counts if c.making.key in ("edge", "middle")] == [(16, 6), (16, 3)]
+    assert [(c.yields, c.batches) for c in plan.counts if c.making.key in ("edge", "middle")] == [
+        (16, 6),
+        (16, 3),
+    ]
     assert strips(plan, "light", "6 1/2") == 7  # 6 from a strip
-    assert "5 1/2 in" in wrong(SNOWBALLS, "flipped-corners light cut 6 1/2", "flipped-corners light cut 6",
-                              "finished-or-measures")
+    assert "5 1/2 in" in wrong(
+        SNOWBALLS, "flipped-corners light cut 6 1/2", "flipped-corners light cut 6", "finished-or-measures"
+    )
     assert wrong(SNOWBALLS, "finished 48 x 78", "finished 48 x 75", "claim-differs")
     assert "finish-differs" in [p.code for p in problems(written(SNOWBALLS.replace("strips 7", "strips 6")))]
 
@@ -197,18 +209,24 @@ quilt
 
 
 def test_stars_with_sashing() -> None:
-    """Geese of 4 x 2 four at a time: 5 1/4 and 2 7/8 (https://alinequilts.blogspot.com/2011/03/fast-easy-flying-geese-no-more-tears.html);
-    5 rows of 4 have 30 cornerstones and 49 sashes (http://susanintexas.blogspot.com/2009/02/quilt-math-algorithms-for-cornerstones.html)."""
+    """Geese of 4 x 2 four at a time: 5 1/4 and 2 7/8
+    (https://alinequilts.blogspot.com/2011/03/fast-easy-flying-geese-no-more-tears.html);
+    5 rows of 4 have 30 cornerstones and 49 sashes
+    (http://susanintexas.blogspot.com/2009/02/quilt-math-algorithms-for-cornerstones.html)."""
     plan = planned(written(STARS))
     assert {(x.fabric, x.cut.width, x.count) for x in plan.lines if x.use == "goose"} == {
-        ("sky", num("5 1/4"), 20), ("star", num("2 7/8"), 80)}
+        ("sky", num("5 1/4"), 20),
+        ("star", num("2 7/8"), 80),
+    }
     assert line(plan, "cornerstone").count == 30 and line(plan, "sashing").count == 49
     # sashing: 49 of 2 1/2 x 8 1/2, 4 from a strip: 13 strips; binding 7 strips: 20 x 2 1/2 = 50 in
     assert plan.fabrics["sash"].used <= 50
     assert plan.fabrics["post"].used == 2 * num("2 1/2")
     assert "50 1/2 in" in wrong(STARS, "measures 50 1/2 x 60 1/2", "measures 50 x 60", "finished-or-measures")
     said = wrong(STARS, "measures 50 1/2 x 60 1/2", "measures 55 1/2 x 66 1/2", "claim-differs")
-    assert "write 3 1/2 in instead of 2 1/2 in" in said  # the sash as it is cut, for a quilt five and six sashes wider
+    assert (
+        "write 3 1/2 in instead of 2 1/2 in" in said
+    )  # the sash as it is cut, for a quilt five and six sashes wider
     assert "2 7/8" in wrong(STARS, "star cut 2 7/8", "star cut 2 3/4", "cut-too-small")
 
 
@@ -241,15 +259,34 @@ quilt
 
 
 def test_log_cabin() -> None:
-    """Centre 3, strips 1 3/4, 3 rounds: 3, 4 1/4, 4 1/4 ... 10 1/2 (https://brunswickquilters.com/give-back/patterns/habitat-log-cabin-block/)."""
+    """Centre 3, strips 1 3/4, 3 rounds: 3, 4 1/4, 4 1/4 ... 10 1/2
+    (https://brunswickquilters.com/give-back/patterns/habitat-log-cabin-block/)."""
     plan = planned(written(CABIN))
-    logs = sorted(max(x.cut.width, x.cut.height) for x in plan.lines if x.use == "cabin" and x.fabric != "hearth")
-    lengths = ["3", "4 1/4", "4 1/4", "5 1/2", "5 1/2", "6 3/4", "6 3/4", "8", "8", "9 1/4", "9 1/4", "10 1/2"]
+    logs = sorted(
+        max(x.cut.width, x.cut.height) for x in plan.lines if x.use == "cabin" and x.fabric != "hearth"
+    )
+    lengths = [
+        "3",
+        "4 1/4",
+        "4 1/4",
+        "5 1/2",
+        "5 1/2",
+        "6 3/4",
+        "6 3/4",
+        "8",
+        "8",
+        "9 1/4",
+        "9 1/4",
+        "10 1/2",
+    ]
     assert set(logs) == {num(x) for x in lengths}
     assert sum(x.count for x in plan.lines if x.use == "cabin" and x.fabric != "hearth") == 12 * 16
-    # the light logs of a block come to 37 1/4 in, the dark ones to 45: 16 blocks, 1 3/4 in high, from 40 in of width
+    # the light logs of a block come to 37 1/4 in, the dark ones to 45: 16 blocks, 1 3/4 in high, from 40 in
+    # of width
     light = [max(x.cut.width, x.cut.height) for x in plan.lines if x.fabric == "lit"]
-    assert sum(light) == num("36 3/4") and sum(light) * 16 * num("1 3/4") / 40 <= plan.fabrics["lit"].used <= 27
+    assert (
+        sum(light) == num("36 3/4") and sum(light) * 16 * num("1 3/4") / 40 <= plan.fabrics["lit"].used <= 27
+    )
     assert wrong(CABIN, "measures 10 1/2", "measures 10", "finished-or-measures")
 
 
@@ -301,8 +338,10 @@ quilt
 
 
 def test_on_point() -> None:
-    """Block 6: side 9 3/4, corner 5 1/4 (http://phoebemoon.com/tutorials/on-point.htm), alternate square 6 1/2
-    (http://www.moonlightquilters.org/tip-on-point-settings/); the size is a diagonal, stated to the nearest half inch."""
+    """Block 6: side 9 3/4, corner 5 1/4 (http://phoebemoon.com/tutorials/on-point.htm), alternate square 6
+    1/2
+    (http://www.moonlightquilters.org/tip-on-point-settings/); the size is a diagonal, stated to the nearest
+    half inch."""
     plan = planned(written(ON_POINT))
     assert (line(plan, "side triangles").count, line(plan, "corner triangles").count) == (3, 2)
     assert needed(plan)["plain"] == 6
@@ -323,11 +362,11 @@ fabric back "Backing" medium
     buy 4 5/8 yd
 
 unit odd
-    strips rope cut 2 1/2 | sail cut 2 1/2 | rope cut 2 1/2 | sail cut 2 1/2 | rope cut 2 1/2 | sail cut 2 1/2 | rope cut 2 1/2
+    strips (rope cut 2 1/2 | sail cut 2 1/2 |) 3 times rope cut 2 1/2
     cut 2 1/2
     make 52
 unit even
-    strips sail cut 2 1/2 | rope cut 2 1/2 | sail cut 2 1/2 | rope cut 2 1/2 | sail cut 2 1/2 | rope cut 2 1/2 | sail cut 2 1/2
+    strips (sail cut 2 1/2 | rope cut 2 1/2 |) 3 times sail cut 2 1/2
     cut 2 1/2
     make 39
 block chain
@@ -360,11 +399,13 @@ quilt
 
 
 def test_chain() -> None:
-    """Seven strips of 2 1/2 measure 14 1/2 (http://quilting.denisemadeit.com/2017/09/irish-chain-quilts.html)."""
+    """Seven strips of 2 1/2 measure 14 1/2
+    (http://quilting.denisemadeit.com/2017/09/irish-chain-quilts.html)."""
     plan = planned(written(CHAIN))
     # 16 segments from a set: 52 take 3 sets and a half one, 39 take 2 and a half one
     assert [(c.whole, c.half) for c in plan.counts if c.making.key in ("odd", "even")] == [(3, 8), (2, 8)]
-    # rope: 3 1/2 x 4 + 2 1/2 x 3 = 21 1/2 strips for the sets, 7 for the border, 8 for the binding: 37 strips, 92 1/2 in
+    # rope: 3 1/2 x 4 + 2 1/2 x 3 = 21 1/2 strips for the sets, 7 for the border, 8 for the binding: 37
+    # strips, 92 1/2 in
     assert plan.fabrics["rope"].used == num("92 1/2")
     # sail: 12 squares of 14 1/2, 2 from a strip, 87 in, beside 10 1/2 + 10 strips of 2 1/2
     assert plan.fabrics["sail"].used == 87 + 21 * num("2 1/2")
@@ -411,11 +452,14 @@ quilt
 
 
 def test_pinwheels_count_honestly() -> None:
-    """Four half-squares of 2 from 2 + 2 squares of 2 7/8 (https://piecemealquilts.com/2011/10/22/tyss-pinwheel-fillers/).
+    """Four half-squares of 2 from 2 + 2 squares of 2 7/8
+    (https://piecemealquilts.com/2011/10/22/tyss-pinwheel-fillers/).
     A count that an odd grid does not bear out is found: 9 x 11 has 50 and 49."""
     found = problems(written(PINWHEELS))
     assert sorted(p.code for p in found) == ["make-differs"] * 3
-    right = PINWHEELS.replace("make 192", "make 200").replace("make 48", "make 50").replace("make 47", "make 49")
+    right = (
+        PINWHEELS.replace("make 192", "make 200").replace("make 48", "make 50").replace("make 47", "make 49")
+    )
     plan = planned(written(right))
     assert {(x.fabric, x.count) for x in plan.lines if x.use == "vane"} == {("reed", 100), ("mist", 100)}
     # 13 squares of 2 7/8 from a strip of 40, 8 squares of 4 1/2
@@ -452,7 +496,8 @@ quilt
 
 
 def test_charm_squares() -> None:
-    """42 squares of 5 in to a pack, stated (https://www.quiltingboard.com/main-f1/fat-quarter-conversion-t222332.html)."""
+    """42 squares of 5 in to a pack, stated
+    (https://www.quiltingboard.com/main-f1/fat-quarter-conversion-t222332.html)."""
     plan = planned(written(CHARMS))
     assert plan.fabrics["charm"].packs == 1 and needed(plan)["square"] == 42
     # 34 x 38 1/2 and 8 in: 42 x 46 1/2, which one width of 42 just covers; at 40 in it does not
@@ -493,11 +538,14 @@ quilt
 
 
 def test_mitred_wall_piece() -> None:
-    """Strips L + 2w + 6 = 56 in print (https://www.allpeoplequilt.com/how-to-quilt/finishing/mitering-borders), 51.2071 at
+    """L + 2w + 6 = 56 (https://www.allpeoplequilt.com/how-to-quilt/finishing/mitering-borders), 51.2071 at
     least; here two borders mitred as one, the outer one as long as that, the inner one 43.2071."""
     plan = planned(written(MITRED))
     (outer,) = plan.long_strips
-    assert outer.lengths == ((num("51 1/4"), 2, "border 2 sides"), (num("51 1/4"), 2, "border 2 top and bottom"))
+    assert outer.lengths == (
+        (num("51 1/4"), 2, "border 2 sides"),
+        (num("51 1/4"), 2, "border 2 top and bottom"),
+    )
     assert outer.strips == 5  # 4 x 51 1/4 = 205 from 5 x 44 - 4 x 1/2 = 218
     inner = [x for x in plan.lines if x.fabric == "line"]
     assert {(max(x.cut.width, x.cut.height), x.count) for x in inner} == {(num("43 1/4"), 2)}
@@ -540,7 +588,8 @@ quilt
 
 
 def test_cot_quilt_in_centimetres() -> None:
-    """Seam 7.5 mm, so each square is its finished size and 1.5 cm (http://lonesockproductions.blogspot.com/2010/08/how-to-plan-cot-sized-quilt-using.html)."""
+    """Seam 7.5 mm, so each square is its finished size and 1.5 cm
+    (http://lonesockproductions.blogspot.com/2010/08/how-to-plan-cot-sized-quilt-using.html)."""
     project = written(COT)
     plan = planned(project)
     inch = Fraction(254, 100)
@@ -549,8 +598,11 @@ def test_cot_quilt_in_centimetres() -> None:
     assert plan.fabrics["clay"].used * inch == num("175") / 2
     assert plan.backing is None and plan.binding is not None and plan.binding.strips == 5
     slip = written(COT.replace("finished 10\n    cut 11.5", "finished 10\n    cut 11", 1))
-    assert "0.5 cm" in " ".join(c for p in problems(slip) for c in (p.message, *p.causes, *(r.text for r in p.repairs))) \
-        or "11.5" in " ".join(c for p in problems(slip) for c in (p.message, *p.causes, *(r.text for r in p.repairs)))
+    assert "0.5 cm" in " ".join(
+        c for p in problems(slip) for c in (p.message, *p.causes, *(r.text for r in p.repairs))
+    ) or "11.5" in " ".join(
+        c for p in problems(slip) for c in (p.message, *p.causes, *(r.text for r in p.repairs))
+    )
 
 
 def test_every_pattern_here_writes_its_booklet() -> None:

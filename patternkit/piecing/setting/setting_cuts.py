@@ -1,7 +1,9 @@
 """The squares that side and corner triangles are cut from: worked out, or as the writer states them.
 
-A stated cut at or above the exact size is taken as it stands; the points then float by half of what is over, and the
-triangles are trimmed. Print rounds in several ways (the product or the sum, to eighths or quarters); all of them that
+A stated cut at or above the exact size is taken as it stands; the points then float by half of what is
+over, and the
+triangles are trimmed. Print rounds in several ways (the product or the sum, to eighths or quarters); all of
+them that
 reach the exact size are accepted.
 """
 
@@ -20,7 +22,8 @@ from patternkit.units import decimal, show
 
 
 def triangle_cuts(quilt: Quilt, cloth: str, b: Length, room: Length, shop: Workshop) -> tuple[Cut, Cut]:
-    """One square for side triangles and one for corner triangles; a stated cut that is too small is a problem."""
+    """One square for side triangles and one for corner triangles; a stated cut that is too small is a
+    problem."""
     return _chosen(quilt, "sides cut", _side_cut(cloth, b, room, shop), shop), _chosen(
         quilt, "corners cut", _corner_cut(cloth, b, room, shop), shop
     )
@@ -29,7 +32,8 @@ def triangle_cuts(quilt: Quilt, cloth: str, b: Length, room: Length, shop: Works
 def _side_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> Cut:
     """Side triangles by squares cut twice: straight grain on the long side, which lies on the quilt's edge.
 
-    The long side finishes one block diagonal (and a float twice); each end of it grows by s cot(22.5 degrees), so the
+    The long side finishes one block diagonal (and a float twice); each end of it grows by s cot(22.5
+    degrees), so the
     square is longer by (2 + 2 root 2) s.
     """
     exact = b * SQRT2 + room * 2 + shop.seam * (SQRT2 * 2 + 2)
@@ -38,14 +42,16 @@ def _side_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> Cut:
 
 
 def _corner_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> Cut:
-    """Corner triangles by squares cut once: straight grain on the two short sides, half a diagonal (and the float twice)."""
+    """Corner triangles by squares cut once: straight grain on the two short sides, half a diagonal (and the
+    float twice)."""
     exact = b * SQRT2 / 2 + room * 2 + shop.seam * (SQRT2 + 2)
     size = Length(exact.ceil_to(shop.grid))
     return Cut(cloth, size, size, exact, exact, 1, "half", "corner triangle")
 
 
 def _chosen(quilt: Quilt, phrase: str, cut: Cut, shop: Workshop) -> Cut:
-    """The cut as the writer states it, where it is enough. In other sizes than the one written it is not held to."""
+    """The cut as the writer states it, where it is enough. In other sizes than the one written it is not
+    held to."""
     setting = quilt.setting
     if setting is None or phrase not in setting.extras or not shop.pattern.as_written:
         return cut
@@ -53,7 +59,8 @@ def _chosen(quilt: Quilt, phrase: str, cut: Cut, shop: Workshop) -> Cut:
     times = "twice" if cut.then == "quarter" else "once"
     needs = decimal((cut.exact_width / units.inches).round_to(Fraction(1, 1000)), 3)
     causes = (
-        f"With a seam of {show(shop.seam, units)} the {cut.name}s need squares of {needs} {units.sign}, cut {times} "
+        f"With a seam of {show(shop.seam, units)} the {cut.name}s need squares of {needs} {units.sign}, "
+        f"cut {times} "
         f"corner to corner: {show(cut.width, units)}, rounded up to the ruler.",
     )
     if said < cut.exact_width:
