@@ -18,8 +18,8 @@ def test_each_piece_cut_by_template_has_one_with_its_count() -> None:
     assert found == {
         "dune a": "Cut 12 of Quay stone (C), right side up.",
         "dune b": "Cut 12 of Midnight blue (A), right side up.",
-        "cabin": "Print 12 copies. It is a mirror image: fabrics lie on the blank side and are sewn on the printed "
-        "lines.",
+        "cabin": "Print 12 copies. It is a mirror image: fabrics lie on the blank side and are "
+        "sewn on the printed lines.",
     }
     assert all(t.drawing.true_size for t in made(MARSH).templates)
 

@@ -64,6 +64,8 @@ def how(making: Making, seam: Seam, ctx: Context) -> str:
     mine, other = (left, right) if seam.pressed == "left" else (right, left)
     if len(mine) == 1 and not mine & other and (making.role != "centre" or making.kind != "rows"):
         return ctx.say("press.toward_short", what=next(iter(mine)))
+    if len(other) == 1 and len(mine) > 1 and not mine & other and making.role in ("unit", "block"):
+        return ctx.say("press.away_short", what=next(iter(other)))
     return _direction(seam, ctx)
 
 
@@ -148,6 +150,9 @@ def _between(making: Making, number: int, seam: Seam, ctx: Context) -> Place:
     if len(left) == 1 and len(right) == 1 and left != right:
         a, b = sorted((next(iter(left)), next(iter(right))))
         return "pair: " + ctx.say("press.between", a=a, b=b), 0
+    lone = [side for side in (left, right) if len(side) == 1]
+    if len(lone) == 1 and not left & right and making.role in ("unit", "block"):
+        return "pair: " + ctx.say("press.along", a=next(iter(lone[0]))), 0
     return "seam", number + 1
 
 
