@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Callable, cast, Mapping, Sequence
 
 from patternkit.lengths import Length
+from patternkit.memory import Memory
 from patternkit.model.build import build
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making
@@ -31,6 +32,22 @@ Reader = Callable[[str, str], tuple[str, str]]
 """Takes the including file's name and the path as written; gives the included file's name and text, or raises OSError."""
 
 
+class Recent:
+    """Answers about the makings of the present project: those about makings that are gone are dropped in time."""
+
+    def __init__(self) -> None:
+        self._answers: dict[Making, Any] = {}
+        self._project: Project | None = None
+
+    def now(self, project: Project) -> dict[Making, Any]:
+        """The answers for a project; what a project before the last knew is forgotten."""
+        if self._project is not project:
+            if len(self._answers) > 4 * len(project.makings) + 100:
+                self._answers = {}
+            self._project = project
+        return self._answers
+
+
 class Project:
     """One pattern file (with what it includes), for one row of its sizes table and one colourway.
 
@@ -39,8 +56,9 @@ class Project:
 
     def __init__(self, name: str, text: str, *, size: str = "", colourway: str = "",
                  overrides: Mapping[str, Length] | None = None, reader: Reader | None = None,
-                 as_written: bool = True) -> None:
+                 as_written: bool = True, memory: Memory | None = None) -> None:
         self.name, self.size, self.colourway = name, size, colourway
+        self._memory = memory
         self._as_written = as_written and not size and not overrides
         self._overrides = dict(overrides or {})
         self._reader = reader
@@ -106,7 +124,7 @@ class Project:
         nodes = self.nodes
         blind = any(p.code == "cannot-include" for p in self.reading)
         return build(nodes, size=self.size, colourway=self.colourway, overrides=self._overrides,
-                     as_written=self._as_written, blind=blind)
+                     as_written=self._as_written, blind=blind, memory=self._memory)
 
     @property
     def pattern(self) -> Pattern:
@@ -120,7 +138,7 @@ class Project:
 
     @cached_property
     def _sized(self) -> tuple[Sizing, Solution]:
-        sizing = Sizing(self.pattern)
+        sizing = Sizing(self.pattern, self._memory)
         return sizing, solve(sizing)
 
     @property
@@ -135,7 +153,7 @@ class Project:
 
     @cached_property
     def _settled(self) -> tuple[list[Explained], Solution]:
-        if not any(c.open_at(self.pattern.parameters) for c in self.solution.conflicts):
+        if not self.solution.disagrees_at(self.pattern.parameters):
             return [], self.solution
         from patternkit.sizes.explain import Wording, settle
 
@@ -152,7 +170,7 @@ class Project:
     def shop(self) -> Workshop:
         """The workshop; its problems are complete once `makings` and `top` have been asked for. Where sizes don't agree
         it works with them as they are once the first repair of each disagreement is made."""
-        return Workshop(self.pattern, self.sizing, self._settled[1])
+        return Workshop(self.pattern, self.sizing, self._settled[1], self._memory)
 
     @cached_property
     def makings(self) -> dict[str, Making]:
@@ -164,6 +182,12 @@ class Project:
         """The quilt top, or None when there is none or it can't be made."""
         self.makings  # noqa: B018  makes the units first, so that their problems come in the file's order
         return make_quilt(self.pattern, self.shop)
+
+    def kept(self, what: str) -> dict[Making, Any]:
+        """A rule's own answers about makings, kept between versions of a text where there is a session."""
+        if self._memory is None:
+            return {}
+        return self._memory.shelf(f"about makings: {what}", Recent).now(self)
 
     @property
     def roots(self) -> Sequence[tuple[Making, int]]:

@@ -44,6 +44,11 @@ def run(project: Project, *, sizes: bool = True, guarded: bool = True) -> list[P
     A row's problem that the pattern as written has as well is told once; others carry the row's name in `size`. A fault of
     the program itself is told as a problem of its own (`not-worked-out`) unless `guarded` is False.
     """
+    return finished(gathered(project, sizes=sizes, guarded=guarded), project.name)
+
+
+def gathered(project: Project, *, sizes: bool = True, guarded: bool = True) -> list[Problem]:
+    """What `run` gives, as it is found: not in order yet, and not cut short."""
     if not guarded:
         return _all(project, sizes)
     try:
@@ -64,7 +69,12 @@ def _all(project: Project, sizes: bool) -> list[Problem]:
                 for p in _own(project.in_size(row.name)):
                     if (p.code, p.span) not in known:
                         found.append(msgspec.structs.replace(p, size=row.name))
-    found.sort(key=lambda p: (p.span.file != project.name, p.span.file, p.span.start, p.advice, p.code))
+    return found
+
+
+def finished(found: list[Problem], name: str) -> list[Problem]:
+    """Problems in the order of the file of that name, others after it; the first of very many."""
+    found.sort(key=lambda p: (p.span.file != name, p.span.file, p.span.start, p.advice, p.code))
     return found[:MOST_PROBLEMS]
 
 

@@ -21,7 +21,7 @@ def check(project: Project) -> Iterable[Problem]:
     quilt = pattern.quilt
     keys = {p.unit for row in quilt.rows for p in row.pieces} if quilt is not None else \
         {making.key for making, _ in project.roots}
-    known: dict[Making, bool] = {}
+    known: dict[Making, bool] = project.kept("bias")
     for key in pattern.units:
         making = project.makings.get(key)
         if key not in keys or making is None:

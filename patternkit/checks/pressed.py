@@ -37,7 +37,11 @@ def check(project: Project) -> Iterable[Problem]:
     from patternkit.piecing.pressing.joints import Tree, find_joints
 
     for top, _ in project.roots:
-        joints = find_joints(top, Tree(top))
+        known = project.kept("joints")
+        tree = Tree(top, next(iter(known.values()), None) if len(project.roots) == 1 else None)
+        joints = find_joints(top, tree)
+        known.clear()
+        known[top] = tree
         yield from _fights(project, top, joints)
         yield from _unstated(top, joints, pattern)
         yield from _bulky(project, top, joints)

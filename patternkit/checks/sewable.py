@@ -29,21 +29,25 @@ def check(project: Project) -> Iterable[Problem]:
             told.add(var[0])
             yield Problem("too-small", f"{sizing.name(var)} would finish {show(size, units)}: there is nothing left of it.",
                           span, causes=("Its size follows from the sizes around it, which take up all the room.",))
+    known = project.kept("narrowest")
     for key, making in project.makings.items():
         unit = pattern.units[key]
-        for part in making.parts:
-            if isinstance(part.what, Cloth) and len(part.what.outline) == 4:
-                narrow = _narrow(part.what)
-                if narrow is not None and narrow < pattern.settings.seam and key not in told:
-                    told.add(key)
-                    yield Problem("narrow-piece", f"A piece of {part.what.fabric} in {unit.name} shows only "
-                                  f"{show(narrow, units)}, less than a seam allowance.", unit.kind_span, causes=(
-                                      "The allowances on its two sides lie over each other, and the next seam is sewn "
-                                      "through both.",), advice=True)
+        if making not in known:
+            known[making] = [(part.what, n) for part in making.parts if isinstance(part.what, Cloth)
+                             and len(part.what.outline) == 4 and (n := _narrow(part.what)) is not None]
+        for cloth, narrow in known[making]:
+            if narrow < pattern.settings.seam and key not in told:
+                told.add(key)
+                yield Problem("narrow-piece", f"A piece of {cloth.fabric} in {unit.name} shows only "
+                              f"{show(narrow, units)}, less than a seam allowance.", unit.kind_span, causes=(
+                                  "The allowances on its two sides lie over each other, and the next seam is sewn "
+                                  "through both.",), advice=True)
 
 
 def _vars(project: Project) -> Iterable[tuple[tuple[str, str], Span]]:
     for unit in project.pattern.units.values():
+        if unit.key in project.makings:
+            continue  # whatever could be made has no size of nothing in it
         for side in ("w", "h"):
             yield (unit.key, side), unit.span
         for row in unit.rows:

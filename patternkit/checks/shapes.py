@@ -18,10 +18,14 @@ def check(project: Project) -> Iterable[Problem]:
     each unit with set-in seams."""
     from patternkit.piecing.templates import is_rectangle
 
-    pattern, told = project.pattern, set()
+    pattern, told, known = project.pattern, set(), project.kept("rectangles")
     for owner, piece in _uses(project):
         making = project.makings.get(piece.unit)
-        if making is None or piece.unit in told or is_rectangle(making.outline):
+        if making is None or piece.unit in told:
+            continue
+        if making not in known:
+            known[making] = is_rectangle(making.outline)
+        if known[making]:
             continue
         told.add(piece.unit)
         yield Problem(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Mapping, Sequence
 
 from patternkit.lengths import Length
+from patternkit.memory import Memory
 from patternkit.model.pattern import Colourway, Pattern, Release, SizeOption
 from patternkit.model.quilts import quilt
 from patternkit.model.report import Notebook
@@ -21,7 +22,7 @@ from patternkit.syntax.statements import (
 
 def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = "",
           overrides: Mapping[str, Length] | None = None, as_written: bool = True,
-          blind: bool = False) -> tuple[Pattern, list[Problem]]:
+          blind: bool = False, memory: Memory | None = None) -> tuple[Pattern, list[Problem]]:
     """Build the pattern that the nodes of a file (included files already in their places) describe.
 
     `size` names a row of the sizes table, `colourway` a colourway; `overrides` sets values by name (in the file's own
@@ -42,7 +43,7 @@ def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = ""
     whole = settings(heads.pattern, loose, values, notes)
     fabrics = {name: fabric(node, whole, env, values, notes) for name, node in heads.fabrics.items()}
     swaps, ways = _colourways(heads, fabrics, colourway, notes)
-    maker = Units(heads.units, fabrics, env, values, notes)
+    maker = Units(heads.units, fabrics, env, values, notes, memory)
     maker.build_all()
     top = None
     parts: list[Release] = []

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Iterable, Mapping
 
+from patternkit.memory import Memory
 from patternkit.model.pattern import Claim, Component, Row, Unit
 from patternkit.model.pieces import Names, component, row
 from patternkit.model.report import Notebook
@@ -21,17 +22,35 @@ UNSIZED_BY = ("finished", "measures", "cut", "")  # a line of a unit that may ha
 MOST_INSTANCES = 2_000  # units with different arguments
 
 
+class _Kept:
+    """Units without parameters as they were read in the last two versions of a text, with their lines; those of the
+    version before count only while all names and values are the same."""
+
+    def __init__(self) -> None:
+        self.frame: object = None
+        self.old: dict[str, tuple[Node, Unit]] = {}
+        self.now: dict[str, tuple[Node, Unit]] = {}
+
+    def begin(self, frame: object) -> None:
+        """A new version starts."""
+        self.old, self.now = (self.now if frame == self.frame else {}), {}
+        self.frame = frame
+
+
 class Units:
     """Builds unit instances on demand and keeps them by key."""
 
     def __init__(self, heads: Mapping[str, Node], fabrics: Iterable[str], env: Mapping[str, Affine],
-                 values: Values, notes: Notebook) -> None:
+                 values: Values, notes: Notebook, memory: Memory | None = None) -> None:
         self.heads, self.values, self.notes = heads, values, notes
         self.built: dict[str, Unit] = {}
         self.used: set[str] = set()
         self._building: list[str] = []
         self._failed: set[str] = set()
         self.names = Names(env, {f: f for f in fabrics}, {u: u for u in heads}, self.instance)
+        self._kept = memory.shelf("units", _Kept) if memory is not None else None
+        if self._kept is not None:
+            self._kept.begin((tuple(self.names.fabrics), tuple(heads), dict(env), dict(values.parameters), values.units))
 
     def instance(self, use: Use, names: Names) -> str | None:
         """The key of the unit that a use names, built if need be; None after noting why it can't be."""
@@ -86,17 +105,33 @@ class Units:
             self.notes.say("too-large", "Units are nested deeper, or in more forms, than can be worked with.", head.span)
             return None
         self._building.append(name)
+        before = len(self.notes.problems)
         try:
-            unit = self._read(key, node, head, bound)
+            unit = self._same(name, node) or self._read(key, node, head, bound)
         except Broken:
             unit = None
         finally:
             self._building.pop()
+        if self._kept is not None and unit is not None and not bound and len(self.notes.problems) == before:
+            self._kept.now[name] = node, unit
         if unit is None:
             self._failed.add(key)
             return None
         self.built[key] = unit
         return key
+
+    def _same(self, name: str, node: Node) -> Unit | None:
+        """The unit as it was read before, where neither its lines nor anything they can name have changed."""
+        known = self._kept.old.get(name) if self._kept is not None else None
+        if known is None or known[0] is not node or known[1].broken:
+            return None
+        unit = known[1]
+        pieces = [*(p for row in unit.rows for p in row.pieces), *unit.named.values()]
+        for piece in pieces:
+            if piece.unit and (piece.unit not in self.heads or self._build(piece.unit, [], None) is None):
+                return None
+            self.used.add(piece.unit)
+        return unit
 
     def _read(self, key: str, node: Node, head: UnitHead, bound: list[tuple[str, str | Affine]]) -> Unit | None:
         names = self._scope(head, bound)

@@ -26,14 +26,15 @@ def solve_with_shares(sizing: Sizing) -> Solution:
         open_sizes = {v for group in solution.free() for v in group.sizes}
         if not open_sizes:
             return solution
-        before, known = len(sizing.system.equations), len(solution.conflicts)
+        before, known = len(sizing.system.equations), solution.number_of_conflicts
         for unit in sizing.pattern.units.values():
             for a, b, text in _shares(unit, sizing, open_sizes):
-                sizing.system.add([(a, 1), (b, -1)], Affine(0), structure(unit.kind_span, text))
+                number = sizing.system.add([(a, 1), (b, -1)], Affine(0), structure(unit.kind_span, text))
+                sizing.shared[number] = unit
         if len(sizing.system.equations) == before:
             return solution
         again = sizing.system.go_on()
-        if len(again.conflicts) > known:  # an equal share would contradict something that was said
+        if again.number_of_conflicts > known:  # an equal share would contradict something that was said
             del sizing.system.equations[before:]
             return sizing.system.solve()
         solution = again

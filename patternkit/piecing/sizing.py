@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from typing import Iterable, Mapping
 
+import msgspec
+
 from patternkit.lengths import ONE, Length
+from patternkit.memory import Memory
 from patternkit.model.pattern import Claim, Component, Pattern, Unit
 from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.kinds.base import Var
 from patternkit.problems import Problem
 from patternkit.sizes import Affine, Cause, Solution, System, adds_up, claimed, same, stated, structure
+from patternkit.sizes.system import Equation
 from patternkit.source import Span
 from patternkit.units import number, show
 
@@ -33,16 +37,41 @@ class Lying(tuple[str, str]):
         return new
 
 
+class Gathered(msgspec.Struct, frozen=True):
+    """What one unit states: its equations, what its unknowns are called, its problems."""
+
+    unit: Unit
+    equations: list[Equation]
+    names: dict[Var, str]
+    problems: list[Problem]
+
+
+class _Kept:
+    """What the units of the last version of a text stated, while nothing that all of them lean on changes."""
+
+    def __init__(self) -> None:
+        self.frame: object = None
+        self.old: dict[str, Gathered] = {}
+        self.now: dict[str, Gathered] = {}
+
+    def begin(self, frame: object) -> None:
+        """A new version starts."""
+        self.old, self.now = (self.now if frame == self.frame else {}), {}
+        self.frame = frame
+
+
 class Sizing:
     """The equations of a pattern (it is the `Equations` that kinds speak to), and their solution once `solve`d."""
 
-    def __init__(self, pattern: Pattern) -> None:
+    def __init__(self, pattern: Pattern, memory: Memory | None = None) -> None:
         self.pattern = pattern
+        self.memory = memory
         self.seam: Length = pattern.settings.seam
         self.system = System()
         self.names: dict[Var, str] = {}
         self.problems: list[Problem] = []
         self.unmade: set[str] = set()  # units that list too few or too many pieces to be made
+        self.shared: dict[int, Unit] = {}  # equations that share what is left equally, with the unit they stand in
         self._numbers: dict[tuple[Span, str], Span | None] = {}
 
     # -- what kinds call ----------------------------------------------------------------------------------
@@ -147,24 +176,41 @@ class Sizing:
             self.system.add([((owner, side), 1)], value - seams, cause)
 
     def gather(self) -> None:
-        """State the equations of every unit."""
+        """State the equations of every unit; those of a unit that is the same as before are the same."""
+        settings, kept = self.pattern.settings, None
+        if self.memory is not None:
+            kept = self.memory.shelf("equations", _Kept)
+            kept.begin((settings.seam, settings.units, self.pattern.parameters, self.pattern.as_written, self.pattern.broken))
         for unit in self.pattern.units.values():
-            self.names[(unit.key, "w")] = self.names[(unit.key, "h")] = unit.key
-            for side in "wh":
-                if not unit.broken:
+            known = kept.old.get(unit.key) if kept is not None else None
+            if known is None or known.unit is not unit:
+                known = self._gathered(unit)
+            self.system.equations += known.equations
+            self.names |= known.names
+            self.problems += known.problems
+            if not unit.broken:
+                for side in "wh":
                     self.system.need((unit.key, side))
-            kind = kind_of(unit.kind)
-            if unit.broken:
-                self._claims(unit)
-                continue
-            if kind is None:
-                self.problems.append(Problem("unknown-word", f"{unit.kind} is not a kind of unit.", unit.kind_span))
-                continue
-            before = len(self.problems)
-            kind.equations(unit, self)
-            if any(p.code == "wrong-pieces" for p in self.problems[before:]):
+            if any(p.code == "wrong-pieces" for p in known.problems):
                 self.unmade.add(unit.key)
+            if kept is not None:
+                kept.now[unit.key] = known
+
+    def _gathered(self, unit: Unit) -> Gathered:
+        """What one unit states."""
+        whole = self.system, self.names, self.problems
+        self.system, self.names, self.problems = System(), {}, []
+        self.names[(unit.key, "w")] = self.names[(unit.key, "h")] = unit.key
+        kind = kind_of(unit.kind)
+        if kind is None and not unit.broken:
+            self.problems.append(Problem("unknown-word", f"{unit.kind} is not a kind of unit.", unit.kind_span))
+        else:
+            if kind is not None and not unit.broken:
+                kind.equations(unit, self)
             self._claims(unit)
+        found = Gathered(unit, self.system.equations, self.names, self.problems)
+        self.system, self.names, self.problems = whole
+        return found
 
     def _claims(self, unit: Unit) -> None:
         for claim in unit.claims:

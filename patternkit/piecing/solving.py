@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import msgspec
+
+from patternkit.model.pattern import Unit
 from patternkit.piecing.setting import setting_equations
 from patternkit.piecing.setting.coping import solve_copings
 from patternkit.piecing.shares import solve_with_shares
@@ -19,7 +22,47 @@ def solve(sizing: Sizing) -> Solution:
     quilt = sizing.pattern.quilt
     if quilt is not None:
         setting_equations(sizing.pattern, quilt, sizing)
+    kept = sizing.memory.shelf("solution", _Kept) if sizing.memory is not None else None
+    known = kept.again(sizing) if kept is not None else None
+    if known is not None:
+        return known
+    stated = len(sizing.system.equations)
     solution = solve_with_shares(sizing)
     if quilt is not None and any(e.width is None and not e.sequence for e in quilt.borders):
-        solution = solve_copings(sizing, solution)
+        return solve_copings(sizing, solution)
+    if kept is not None:
+        kept.stated, kept.solution, kept.shared = stated, solution, dict(sizing.shared)
     return solution
+
+
+class _Kept:
+    """The solution of the last version of a text, with the equations that were stated and those that share."""
+
+    def __init__(self) -> None:
+        self.stated = 0
+        self.solution: Solution | None = None
+        self.shared: dict[int, Unit] = {}
+
+    def again(self, sizing: Sizing) -> Solution | None:
+        """The solution where the new equations are the old ones but for numbers; None where they are not."""
+        old, now = self.solution, sizing.system.equations
+        if old is None or len(now) != self.stated or list(old.needed) != list(sizing.system.needed):
+            return None
+        equations, shared = list(now), {}
+        for number, equation in enumerate(old.equations[self.stated:], self.stated):
+            unit = sizing.pattern.units.get(self.shared[number].key)
+            if unit is None:
+                return None
+            if unit is not self.shared[number]:
+                cause = msgspec.structs.replace(equation.cause, span=unit.kind_span)
+                equation = msgspec.structs.replace(equation, cause=cause)
+            equations.append(equation)
+            shared[number] = unit
+        if all(a is b for a, b in zip(old.equations, equations, strict=True)):
+            new: Solution | None = old
+        else:
+            new = old.with_numbers(equations)
+        if new is not None:
+            sizing.system.equations = new.equations
+            sizing.shared, self.shared, self.solution = shared, shared, new
+        return new

@@ -5,7 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Sequence
 
+import msgspec
+
 from patternkit.lengths import ONE, ZERO, Length
+from patternkit.memory import Memory
 from patternkit.model.pattern import Component, Pattern, Unit
 from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.kinds.base import Unsettled, Var
@@ -22,10 +25,44 @@ __all__ = ["Unsettled", "Workshop"]
 MOST_PIECES = 10_000  # in one unit: more than any quilt has; a slip of the finger must not run for minutes
 
 
+class Made(msgspec.Struct, frozen=True):
+    """A making with all it leans on: its unit, the sizes asked for, the makings of the units it uses; its pieces."""
+
+    unit: Unit
+    leans: list[tuple[Var, Length]]
+    inner: dict[str, Making | None]
+    making: Making
+    pieces: int
+
+
+class _Kept:
+    """Makings of the last version of a text, while nothing that all of them lean on changes."""
+
+    def __init__(self) -> None:
+        self.frame: object = None
+        self.old: dict[str, Made] = {}
+        self.now: dict[str, Made] = {}
+        self.mirrored: dict[Making, tuple[Making, int]] = {}
+        self.solved: Solution | None = None
+        self._next: Solution | None = None
+
+    def begin(self, frame: object, solution: Solution) -> None:
+        """A new version starts."""
+        self.old, self.now = (self.now if frame == self.frame else {}), {}
+        self.frame = frame
+        self.solved, self._next = self._next, solution
+        if len(self.mirrored) > 4 * len(self.old) + 100:
+            self.mirrored = {}
+
+
+def _pieces(unit: Unit) -> list[Component]:
+    return [*(p for row in unit.rows for p in row.pieces), *unit.named.values()]
+
+
 class Workshop:
     """The `Shop` that kinds speak to. Makings are made on first use and kept; a unit that can't be made is tried once."""
 
-    def __init__(self, pattern: Pattern, sizing: Sizing, solution: Solution) -> None:
+    def __init__(self, pattern: Pattern, sizing: Sizing, solution: Solution, memory: Memory | None = None) -> None:
         self.pattern, self.sizing, self.solution = pattern, sizing, solution
         self.seam: Length = pattern.settings.seam
         self.grid: Fraction = pattern.settings.ruler
@@ -33,7 +70,14 @@ class Workshop:
         self.problems: list[Problem] = []
         self._made: dict[str, Making | None] = {}
         self._pieces: dict[str, int] = {}
-        self._mirrored: dict[str, tuple[Making, int]] = {}
+        self._mirrored: dict[Making, tuple[Making, int]] = {}
+        self._leans: list[tuple[Var, Length]] | None = None  # the sizes that the unit at hand has asked for
+        self._kept = memory.shelf("makings", _Kept) if memory is not None else None
+        if self._kept is not None:
+            s = pattern.settings
+            self._kept.begin((s.seam, s.ruler, s.units, s.press, dict(pattern.parameters),
+                              {k: (f.usable_width, f.value, f.directional) for k, f in pattern.fabrics.items()}), solution)
+            self._mirrored = self._kept.mirrored
 
     # -- sizes --------------------------------------------------------------------------------------------
     def solved(self, var: Var) -> Length:
@@ -44,6 +88,8 @@ class Workshop:
         length = value.value(self.pattern.parameters)
         if length <= 0:
             raise Unsettled(f"{self.sizing.name(var)}")
+        if self._leans is not None:
+            self._leans.append((var, length))
         return length
 
     def value(self, value: Affine) -> Length:
@@ -69,16 +115,58 @@ class Workshop:
         if key not in self._made:
             self._made[key] = None
             unit = self.pattern.units[key]
-            kind = kind_of(unit.kind)
-            if kind is None or unit.broken or key in self.sizing.unmade:
+            if unit.broken or key in self.sizing.unmade:
                 raise Unsettled(key)
-            new = kind.make(unit, self)
-            self._bounded(new, unit)
-            self._made[key] = self.pressed(new, unit.press, kind.pressing)
+            self._made[key] = self._as_before(unit) or self._new(unit)
         made = self._made[key]
         if made is None:
             raise Unsettled(key)
         return made
+
+    def _new(self, unit: Unit) -> Making:
+        """Make a unit; what it leans on is kept with it where there is a session."""
+        kind = kind_of(unit.kind)
+        if kind is None:
+            raise Unsettled(unit.key)
+        leans, self._leans = self._leans, [] if self._kept is not None else None
+        before = len(self.problems)
+        try:
+            new = kind.make(unit, self)
+            self._bounded(new, unit)
+            new = self.pressed(new, unit.press, kind.pressing)
+            if self._kept is not None and self._leans is not None and len(self.problems) == before:
+                inner = {p.unit: self._made.get(p.unit) for p in _pieces(unit) if p.unit}
+                self._kept.now[unit.key] = Made(unit, self._leans, inner, new, self._pieces[new.key])
+        finally:
+            self._leans = leans
+        return new
+
+    def _as_before(self, unit: Unit) -> Making | None:
+        """The making of the last version of a text, where neither its unit nor anything it leans on has changed."""
+        known = self._kept.old.get(unit.key) if self._kept is not None else None
+        if known is None or self._kept is None or known.unit is not unit:
+            return None
+        if any(self.making(key) is not inner for key, inner in known.inner.items()):
+            return None
+        if not self._sizes_as_before(known, self._kept):
+            return None
+        self._pieces[known.making.key] = known.pieces
+        self._kept.now[unit.key] = known
+        return known.making
+
+    def _sizes_as_before(self, known: Made, kept: _Kept) -> bool:
+        """Whether every size that a making leans on is what it was."""
+        if self.solution is kept.solved:
+            return True
+        if self.solution.before is kept.solved and kept.solved is not None:
+            return not any(var in self.solution.changed for var, _ in known.leans)
+        leans, self._leans = self._leans, None
+        try:
+            return all(self.solved(var) == length for var, length in known.leans)
+        except Unsettled:
+            return False
+        finally:
+            self._leans = leans
 
     def _bounded(self, making: Making, unit: Unit) -> None:
         """Keep count of the pieces; raises Unsettled for a unit of more than any quilter would sew."""
@@ -114,11 +202,11 @@ class Workshop:
             return self.patch(piece.fabric, self.solved(w), self.solved(h)), Place()
         what, turn = self.making(piece.unit), piece.turned
         if piece.mirrored:
-            if piece.unit not in self._mirrored:
+            if what not in self._mirrored:
                 from patternkit.piecing.reflect import mirror
 
-                self._mirrored[piece.unit] = mirror(what)
-            what, own_turn = self._mirrored[piece.unit]
+                self._mirrored[what] = mirror(what)
+            what, own_turn = self._mirrored[what]
             turn = (turn + own_turn) % 360
         return what, corner_place(what, turn)
 

@@ -99,10 +99,12 @@ def settle(solution: Solution, wording: Wording | None = None, *, grid: Fraction
     """
     wording = wording or Wording()
     told: dict[int, Explained] = {}
+    mended: set[Hashable] = set()
     first_seen = [c for c in solution.conflicts if c.open_at(wording.env)]
     for _ in range(_MOST_ROUNDS):
         conflicts = solution.conflicts
         offered = changes(solution, wording.env, grid, seam)
+        offered = [[c for c in some if c.key not in mended] or some for some in offered]
         made: dict[Hashable, Change] = {}
         waiting = False
         groups = [g for g in _groups(conflicts, offered, wording.env) if conflicts[g[0][0]].equation not in told]
@@ -117,6 +119,7 @@ def settle(solution: Solution, wording: Wording | None = None, *, grid: Fraction
             one = _explained([conflicts[first]] + [conflicts[i] for i in group if i != first],
                              [shared] if shared else [], offered[first], wording, seam)
             told |= dict.fromkeys((conflicts[i].equation for i in group), one)
+        mended.update(made)
         if made:
             solution = _mended(solution, made, wording)
         if not waiting:

@@ -17,6 +17,7 @@ from patternkit.sizes.affine import Affine
 from patternkit.sizes.causes import Cause
 from patternkit.sizes.numbers import Exact, lower
 from patternkit.sizes.solution import Conflict, Part, Solution
+from patternkit.source import Span
 
 _LEAST_OFFERED = 3
 _MOST_VISITS = 3_000_000  # steps spent on judging changes, some tenths of a second
@@ -41,12 +42,12 @@ class Change(msgspec.Struct, frozen=True):
     seams: int = 0
 
     @property
-    def order(self) -> tuple[bool, int, bool, int, int, int]:
+    def order(self) -> tuple[bool, int, bool, int, int, Span]:
         """The rank, best first: harms nothing, short formula or none, on the ruler, settles most, simple."""
         new = self.new.const
         bottom = new.q.denominator if new.is_fraction else 1 << 30
         formula = len(self.new.coefs) + bool(new) if self.new.coefs else 0
-        return (self.breaks > 0, formula, not self.on_grid, -len(self.settles), bottom, self.cause.span.start)
+        return (self.breaks > 0, formula, not self.on_grid, -len(self.settles), bottom, self.cause.span)
 
 
 def key_of(part: Part) -> Hashable:

@@ -10,7 +10,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.sizes.affine import Affine
 from patternkit.sizes.causes import Cause, Var
-from patternkit.sizes.numbers import Exact
+from patternkit.sizes.numbers import Exact, lower
 
 if TYPE_CHECKING:
     from patternkit.sizes.system import Equation, Node, Row
@@ -81,6 +81,8 @@ class Solution:
         self.dependent = [(e, node, self._left(e, left)) for e, node, left in dependent]
         self.unchecked: list[Cause] = [equations[e].cause for e in unchecked]
         self._conflicts: list[Conflict] | None = None
+        self.before: Solution | None = None
+        self.changed: frozenset[Var] = frozenset()
 
     def _affine(self, known: Mapping[Symbol, Exact]) -> Affine:
         const = Length(known.get(self._one, 0))
@@ -131,6 +133,15 @@ class Solution:
         return self._conflicts
 
     @property
+    def number_of_conflicts(self) -> int:
+        """How many there are; quicker than asking for them."""
+        return sum(bool(gap) for _, _, gap in self.dependent)
+
+    def disagrees_at(self, env: Mapping[str, Length]) -> bool:
+        """Whether some statements can't all hold when the parameters have these values."""
+        return any(gap.at(env) for _, _, gap in self.dependent if gap)
+
+    @property
     def contradictions(self) -> list[Conflict]:
         """Those that hold for no value of the parameters taken alone."""
         return [c for c in self.conflicts if c.gap.is_constant]
@@ -177,6 +188,43 @@ class Solution:
     def multipliers(self, share: Mapping[int, Exact]) -> dict[int, Length]:
         """For each dependent equation (by its place in `dependent`) the sum of its multipliers, each times
         its equation's `share`; those for which that is zero are left out."""
+        reach = self._reach(share)
+        return {d: Length(reach[node]) for d, (_, node, _) in enumerate(self.dependent) if reach[node]}
+
+    # -- the same statements with other numbers ----------------------------------------------------------
+    def with_numbers(self, equations: list[Equation]) -> Solution | None:
+        """The solution of equations that differ from this one's in their right sides and causes only; None where that
+        is not so, or where a right side differs in its parameters. `changed` then names the sizes that differ.
+
+        Which equations settle which sizes does not depend on the right sides, so each size and each gap moves by the
+        difference times its multiplier.
+        """
+        moved: dict[int, Exact] = {}
+        if len(equations) != len(self.equations) or not self.finished:
+            return None
+        for e, (old, new) in enumerate(zip(self.equations, equations, strict=True)):
+            if new is not old:
+                if new.terms != old.terms or new.right.coefs != old.right.coefs or new.cause.claim != old.cause.claim:
+                    return None
+                if new.right.const != old.right.const:
+                    moved[e] = lower((new.right.const - old.right.const) * self._scale)
+        again = Solution(equations, dict(self._rows), self._nodes, [], [], self._one, self._scale, self._needed)
+        reach = self._reach(moved) if moved else []
+        changed = []
+        for var, row in self._rows.items() if moved else ():
+            if reach[row.node]:
+                known = dict(row.known)
+                known[self._one] = known.get(self._one, 0) + reach[row.node]
+                again._rows[var] = msgspec.structs.replace(row, known=known)
+                changed.append(var)
+        for e, node, gap in self.dependent:
+            move = Affine(Length(reach[node]) / self._scale) if moved and reach[node] else None
+            again.dependent.append((e, node, gap if move is None else gap - move))
+        again.before, again.changed = self, frozenset(changed)
+        return again
+
+    def _reach(self, share: Mapping[int, Exact]) -> list[Exact]:
+        """For every node the sum of its equations' multipliers, each times the equation's `share`."""
         reach: list[Exact] = []
         for node in self._nodes:
             total: Exact = 0
@@ -185,7 +233,7 @@ class Solution:
                 if x:
                     total = total + m * x
             reach.append(total)
-        return {d: Length(reach[node]) for d, (_, node, _) in enumerate(self.dependent) if reach[node]}
+        return reach
 
     # -- sizes nobody gave --------------------------------------------------------------------------------
     def free(self, prefer: Callable[[Var], int] | None = None) -> list[FreeGroup]:

@@ -69,6 +69,12 @@ class Grid:
         self._signs: dict[int, int] = {}
         self._turned: dict[tuple[int, int, int], tuple[int, int]] = {}
 
+    def fits(self, makings: list[Making]) -> bool:
+        """Whether further makings can be packed in the same way: plain ones whose fractions have the same bottoms."""
+        return self.plain and all(
+            not length.roots and self.bottom % length.q.denominator == 0 for m in makings for length in _lengths(m)
+        ) and not any(part.place.turned % 90 for m in makings for part in m.parts)
+
     def pack(self, length: Length) -> int:
         """A length of the tree as a whole number; exact."""
         if not length.roots:

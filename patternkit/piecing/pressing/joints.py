@@ -110,14 +110,16 @@ class _Line(NamedTuple):
 class Tree:
     """What the joints of a tree are read from: packed coordinates, counts and an example of every making.
 
-    Built once for a tree and shared by the finder, the plan and the words.
+    Built once for a tree and shared by the finder, the plan and the words. `like` is the tree of another version of the
+    same quilt, whose makings need not be read again.
     """
 
-    def __init__(self, top: Making) -> None:
+    def __init__(self, top: Making, like: Tree | None = None) -> None:
         self.top = top
         self.makings = makings_of(top)
-        self.grid = Grid(self.makings)
-        self.directions = Directions(self.grid)
+        fits = like is not None and like.grid.fits([m for m in self.makings if m not in like.ends])
+        self.grid = like.grid if like is not None and fits else Grid(self.makings)
+        self.directions = like.directions if like is not None and fits else Directions(self.grid)
         self.counts: dict[Making, int] = dict.fromkeys(self.makings, 0)
         self.counts[top] = 1
         self.trails: dict[Making, tuple[int, ...]] = {top: ()}
@@ -130,9 +132,15 @@ class Tree:
                         self.trails[part.what] = (*self.trails[making], i)
                         self.places[part.what] = part.place.then(self.places[making])
         self.ends: dict[Making, list[_End]] = {}
+        self.local: dict[Making, list[Joint]] = {}  # the joints sewn in each making, counted in the tree they were found in
         self.arrivals: dict[
             tuple[Making, int], int
         ] = {}  # seam ends that a line crosses or meets, both sides
+        if like is not None and fits:
+            for making in self.makings:
+                if making in like.local:
+                    self.ends[making], self.local[making] = like.ends[making], like.local[making]
+                    self.arrivals.update(((making, j), like.arrivals[making, j]) for j in range(len(making.seams)))
 
     def pack(self, p: Point) -> tuple[int, int]:
         """A point of the tree as two whole numbers."""
@@ -198,7 +206,10 @@ def find_joints(top: Making, tree: Tree | None = None) -> list[Joint]:
     tree = tree or Tree(top)
     joints: list[Joint] = []
     for making in tree.makings:
-        board = _Board(tree.grid)
+        if making in tree.local:
+            joints += [_counted(tree, joint) for joint in tree.local[making]]
+            continue
+        board, first = _Board(tree.grid), len(joints)
         for i, part in enumerate(making.parts):
             if isinstance(part.what, Making):
                 for end in _placed(tree, tree.ends[part.what], i, part.place):
@@ -208,7 +219,15 @@ def find_joints(top: Making, tree: Tree | None = None) -> list[Joint]:
             for end in _own_ends(tree, making, j):
                 board.add(end, -1 - j)
         tree.ends[making] = _outer_ends(tree, making, board)
+        tree.local[making] = joints[first:]
     return joints
+
+
+def _counted(tree: Tree, joint: Joint) -> Joint:
+    """A joint of another tree with the numbers and places that its making has in this one."""
+    making = joint.making
+    return Joint(making, joint.line, joint.a, joint.b, joint.kind, joint.local, tree.counts[making], tree.places[making],
+                 tree.trails[making], joint.crowd)
 
 
 def _placed(tree: Tree, ends: list[_End], part: int, place: Place) -> list[_End]:

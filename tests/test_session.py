@@ -1,0 +1,91 @@
+"""A session gives after every edit what a fresh check gives.
+
+``PATTERNKIT_EDITS=5000`` in the environment tries that many edits (300 without it).
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from random import Random
+
+from patternkit.bench.mutate import damaged, seed_texts
+from patternkit.checks import run
+from patternkit.desk.report import as_json, text
+from patternkit.desk.session import Session
+from patternkit.project import Project
+from patternkit.syntax.chunks import Chunks
+
+EXAMPLES = Path(__file__).parents[1] / "examples"
+EDITS = int(os.environ.get("PATTERNKIT_EDITS", "300"))
+SOURCE = (EXAMPLES / "tide-star.pattern").read_text(encoding="utf-8")
+
+
+def fresh(source: str) -> list[object]:
+    return [*run(Project("live.pattern", source), guarded=False)]
+
+
+def test_every_version_is_checked_as_if_it_were_the_first() -> None:
+    """One edit upon another, now and then back to a sound file."""
+    random, texts = Random(7), seed_texts(EXAMPLES)
+    longest = sorted(texts, key=len)[-12:]
+    session, now = Session("live.pattern"), texts[0]
+    for number in range(EDITS):
+        now = random.choice(longest) if random.random() < 0.15 else damaged(number, [now])
+        assert session.check(now) == fresh(now), f"edit {number}"
+
+
+def test_numbers_names_and_fabrics_that_change() -> None:
+    session = Session("live.pattern")
+    edits = [("finished 4 x 2", "finished 4 x 3"), ("half-square deep, coral", "half-square coral, deep"),
+             ("sashing 2 foam", "sashing 3 foam"), ("border 4 deep", "border 4 sand"), ("make 12", "make 11"),
+             ("seam 1/4", "seam 3/8"), ("usable width 42", "usable width 4"), ("unit spark", "unit sparks"),
+             ("block star", "# a comment\nblock star"), ("measures 8 1/2", "measures 8"), ("  dark ", "  light ")]
+    for old, new in edits:
+        changed = SOURCE.replace(old, new)
+        assert changed != SOURCE
+        for version in (SOURCE, changed, changed + "\n", SOURCE):
+            assert session.check(version) == fresh(version), new
+
+
+def test_places_lie_in_the_text_and_can_be_reported() -> None:
+    session = Session("live.pattern")
+    wrong = SOURCE.replace("measures 8 1/2", "measures 8")
+    found = session.check(wrong)
+    spans = [p.span for p in found] + [x.span for p in found for x in p.labels] + \
+        [r.span for p in found for r in p.repairs if r.span is not None]
+    assert spans and all(s.file == "live.pattern" and s.end <= len(wrong) for s in spans)
+    assert "measures 8" in text(found, session.sources())
+    assert b"\\u0000" not in as_json(found, session.sources()) and b"\x00" not in as_json(found, session.sources())
+
+
+def test_what_an_edit_does_not_touch_is_not_read_again() -> None:
+    chunks = Chunks("live.pattern")
+    before, _ = chunks.read(SOURCE)
+    after, _ = chunks.read(SOURCE.replace("border 4 deep", "border 3 deep"))
+    assert len(before) == len(after) > 5
+    assert sum(a is b for a, b in zip(before, after, strict=True)) == len(before) - 1
+
+
+def test_units_and_makings_stay_the_same_objects() -> None:
+    session = Session("live.pattern")
+    session.check(SOURCE)
+    assert session.project is not None
+    first = session.project
+    session.check(SOURCE.replace("border 4 deep", "border 3 deep"))
+    second = session.project
+    assert second is not first
+    assert all(second.pattern.units[k] is u for k, u in first.pattern.units.items())
+    assert all(second.makings[k] is m for k, m in first.makings.items())
+    session.check(SOURCE.replace("finished 4 x 2", "finished 2 x 1"))
+    third = session.project
+    assert third.makings["goose"] is not first.makings["goose"]
+
+
+def test_included_files_are_read_anew() -> None:
+    shelf = {"cloth": 'fabric night "Midnight"\n'}
+    session = Session("live.pattern", lambda including, path: (path, shelf[path]))
+    source = 'include "cloth"\n\nblock star\n    patch night\n    finished 3\n'
+    assert session.check(source) == []
+    shelf["cloth"] = 'fabric nights "Midnight"\n'
+    assert {p.code for p in session.check(source)} == {"unknown-name"}
