@@ -15,7 +15,7 @@ from patternkit.project import Project
 from patternkit.sizes.affine import Affine
 from patternkit.sizes.fit import Fit, Fits, Option, fit, steps
 from patternkit.sizes.proof import Ruler, Verdict, ruler, verdict
-from patternkit.units import number, show_size
+from patternkit.units import number, show, show_size
 
 Cuts = dict[tuple[str, int, str], Length]
 
@@ -201,6 +201,8 @@ def fit_text(project: Project, offered: list[tuple[Fit, Project]]) -> str:
                    if name not in ("across", "down") else f"{name} {number(choice.choices[name], units)}"
                    for name in choice.changed]
         size = show_size(choice.width, choice.height, units)
-        how = "exactly" if not choice.miss else f"off by {number(choice.over[0], units)} and {number(choice.over[1], units)}"
+        over = [f"{show(abs(side), units)} too {'large' if side > 0 else 'small'} {way}"
+                for side, way in zip(choice.over, ("across", "down"), strict=True) if side]
+        how = " and ".join(over) or "exactly"
         lines.append(f"{n}. {', '.join(changed) or 'as written'}: finishes {size} ({how})")
     return "\n".join(lines)

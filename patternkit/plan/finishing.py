@@ -109,7 +109,7 @@ def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) 
     usable = pattern.fabrics[finish.fabric].usable_width if finish.fabric else pattern.settings.usable_width
     if "wide" in finish.extras:
         usable = finish.extras["wide"].value(values)
-    w, h = width + over * 2, height + over * 2
+    w, h = _larger(width, over, pattern), _larger(height, over, pattern)
     choices, seam = [], usual(pattern).backing_seam
     for seams, across, along in (("vertical", w, h), ("horizontal", h, w)):
         n = strips_joined(across, usable, seam * 2)
@@ -120,10 +120,15 @@ def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) 
     return min(choices, key=lambda b: (b.length * b.panels, b.panels))
 
 
+def _larger(side: Length, over: Length, pattern: Pattern) -> Length:
+    """A side with its overage, rounded up to the ruler: a diagonal is never a cut size."""
+    return Length((side + over * 2).ceil_to(pattern.settings.ruler))
+
+
 def batting(finish: Finishing | None, width: Length, height: Length, pattern: Pattern) -> tuple[Length, Length]:
     """Size of the batting: the quilt and its overage on every side."""
     over = finish.extras["overage"].value(pattern.parameters) if finish and "overage" in finish.extras else usual(pattern).batting
-    return width + over * 2, height + over * 2
+    return _larger(width, over, pattern), _larger(height, over, pattern)
 
 
 def sleeve(finish: Finishing, width: Length, pattern: Pattern) -> LongStrip:
