@@ -61,6 +61,11 @@ def is_coping(quilt: Quilt, edge: Edge) -> bool:
     return edge.width is None and not edge.sequence and i + 1 < len(quilt.borders) and bool(quilt.borders[i + 1].sequence)
 
 
+def height_of(quilt: Quilt, edge: Edge) -> tuple[str, str]:
+    """The unknown width of a border at top and bottom: the same as at the sides, but for a coping strip."""
+    return (edge.word, "height" if is_coping(quilt, edge) else "width")
+
+
 def equations(quilt: Quilt, out: Sizing) -> None:
     """Each border adds its width twice to both sides; the last layer is the quilt.
 
@@ -68,11 +73,11 @@ def equations(quilt: Quilt, out: Sizing) -> None:
     """
     inner = CENTRE
     for edge in quilt.borders:
-        width, height, layer = (edge.word, "width"), (edge.word, "height"), f"inside {edge.word} out"
+        width, height = (edge.word, "width"), height_of(quilt, edge)
+        layer = QUILT if edge is quilt.borders[-1] else f"inside {edge.word} out"
         out.shown(width, edge.word)
-        out.shown(height, f"{edge.word} at the top")
-        if not is_coping(quilt, edge):
-            out.same(height, width, f"{edge.word} is equally wide all round", edge.span)
+        if height != width:
+            out.shown(height, f"{edge.word} at the top")
         if edge.width is not None:
             finished = edge.width - out.seam * 2 if edge.cut else edge.width
             text = f"{edge.word} is {out.say(edge.width)} {'cut' if edge.cut else 'finished'}"
@@ -83,13 +88,14 @@ def equations(quilt: Quilt, out: Sizing) -> None:
             for var in out.size_in(QUILT, edge.corner):
                 out.same(var, width, f"the corners of {edge.word}", edge.span)
         for side, adds in (("w", width), ("h", height)):
-            out.shown((layer, side), f"the quilt with {edge.word}")
+            out.shown((layer, side), "the quilt" if layer == QUILT else f"the quilt with {edge.word}")
             text = f"{edge.word} adds its width on both sides of the quilt"
             out.total([(1, (inner, side)), (2, adds)], (layer, side), text, edge.span)
         inner = layer
-    for side in "wh":
-        out.shown((QUILT, side), "the quilt")
-        out.same((inner, side), (QUILT, side), "the quilt top", quilt.span)
+    if not quilt.borders:
+        for side in "wh":
+            out.shown((QUILT, side), "the quilt")
+            out.same((CENTRE, side), (QUILT, side), "the quilt without borders", quilt.span)
 
 
 def make(quilt: Quilt, centre: Making, shop: Workshop) -> Making:
@@ -104,7 +110,7 @@ def make(quilt: Quilt, centre: Making, shop: Workshop) -> Making:
                 inner = _mitred(waiting, inner, shop)
                 waiting = []
         else:
-            inner = _straight(edge, inner, shop)
+            inner = _straight(edge, inner, height_of(quilt, edge), shop)
     return inner
 
 
@@ -112,8 +118,8 @@ def _fabric(edge: Edge) -> str:
     return edge.piece.fabric if edge.piece is not None else ""
 
 
-def _straight(edge: Edge, inner: Making, shop: Workshop) -> Making:
-    b, t = shop.solved((edge.word, "width")), shop.solved((edge.word, "height"))
+def _straight(edge: Edge, inner: Making, height: tuple[str, str], shop: Workshop) -> Making:
+    b, t = shop.solved((edge.word, "width")), shop.solved(height)
     w, h = inner.width, inner.height
     corners, sides_first = edge.corner is not None, not top_first(edge)
     long = w + b * 2 if sides_first and not corners else w

@@ -36,7 +36,7 @@ def equations(quilt: Quilt, grid: Grid, out: Sizing) -> None:
     for r, times in grid.row_kinds():
         span = quilt.rows[r].span
         row = (f"quilt row {r + 1}", "h")
-        out.shown(row, f"row {r + 1} of the quilt")
+        out.shown(row, "the row")
         widths: list[tuple[Length | int, tuple[str, str]]] = []
         for count, piece in grid.row_pieces(r):
             w, h = out.size_in("quilt", piece)
