@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from pathlib import Path
@@ -42,6 +43,7 @@ COLOUR = click.option(
 @click.version_option(package_name="patternkit", message="%(version)s")
 def main() -> None:
     """Check patchwork patterns, and write their booklets."""
+    gc.set_threshold(50_000, 20, 20)  # a short run makes many small values and hardly any rings: look for rings less often
 
 
 def paints(wish: str) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING, Callable, cast, Mapping, Sequence
+from typing import TYPE_CHECKING, Any, Callable, cast, Mapping, Sequence
 
 from patternkit.lengths import Length
 from patternkit.memory import Memory

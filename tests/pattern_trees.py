@@ -1,7 +1,8 @@
-"""Random patterns with known sizes, written as text: rectangles cut again and again, and sewn together the other way round.
+"""Random patterns with known sizes, written as text: rectangles cut again and again, and sewn together the
+other way round.
 
-Everything here works with plain fractions and knows nothing of the library: it is the other opinion that the checker's
-answers are held against.
+Everything here works with plain fractions and knows nothing of the library: it is the other opinion that the
+checker's answers are held against.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from hypothesis import strategies as st
+import itertools
 
 EIGHTH = Fraction(1, 8)
 SEAM = Fraction(1, 4)
@@ -56,7 +58,7 @@ class Written:
     def with_number(self, number: Number, value: Fraction) -> str:
         """The text with another value in the place of a number."""
         end = number.start + len(number.text)
-        return self.text[:number.start] + typed(value) + self.text[end:]
+        return self.text[: number.start] + typed(value) + self.text[end:]
 
     @property
     def all_known(self) -> bool:
@@ -72,7 +74,9 @@ class Written:
         rows = self.joins + [n.row for n in self.numbers]
         whole = rank(rows)
         first = len(self.joins)
-        return [n for i, n in enumerate(self.numbers) if rank(rows[:first + i] + rows[first + i + 1:]) == whole]
+        return [
+            n for i, n in enumerate(self.numbers) if rank(rows[: first + i] + rows[first + i + 1 :]) == whole
+        ]
 
 
 def rank(rows: list[dict[str, int]]) -> int:
@@ -98,8 +102,8 @@ def rank(rows: list[dict[str, int]]) -> int:
 
 @st.composite
 def patterns(draw: st.DrawFn, depth: int = 4, claims: bool = True) -> Written:
-    """A pattern of one block, made of rows, columns, half-squares and patches to some depth; with `claims` the block's
-    own size is stated."""
+    """A pattern of one block, made of rows, columns, half-squares and patches to some depth; with `claims`
+    the block's own size is stated."""
     w, h = (draw(st.integers(24, 160)) * EIGHTH for _ in range(2))
     written = Written()
     for name in FABRICS:
@@ -121,19 +125,37 @@ def _split(draw: st.DrawFn, size: Fraction) -> list[Fraction]:
     count = draw(st.integers(2, max(2, min(4, eighths // 8))))
     cuts = sorted(draw(st.sets(st.integers(4, eighths - 4), min_size=count - 1, max_size=count - 1)))
     edges = [0, *cuts, eighths]
-    return [(b - a) * EIGHTH for a, b in zip(edges, edges[1:], strict=False) if b > a]
+    return [(b - a) * EIGHTH for a, b in itertools.pairwise(edges) if b > a]
 
 
-def _unit(draw: st.DrawFn, written: Written, w: Fraction, h: Fraction, depth: int, heads: list, claims: bool = False,
-          top: bool = False) -> str:
+def _unit(
+    draw: st.DrawFn,
+    written: Written,
+    w: Fraction,
+    h: Fraction,
+    depth: int,
+    heads: list,
+    claims: bool = False,
+    top: bool = False,
+) -> str:
     """Describe a unit of that finished size, after the units it is made from; gives its name."""
     written.units += 1
     name = f"u{written.units}"
-    kinds = ["patch"] + (["half-square"] if w == h else []) + (["row", "column"] * 4 if depth and min(w, h) >= 2 else [])
+    kinds = (
+        ["patch"]
+        + (["half-square"] if w == h else [])
+        + (["row", "column"] * 4 if depth and min(w, h) >= 2 else [])
+    )
     kind = "row" if top else draw(st.sampled_from(kinds))
     if kind in ("patch", "half-square"):
-        lines: list[list[object]] = [["patch ", draw(st.sampled_from(FABRICS))] if kind == "patch" else ["half-square night, glow"]]
-        lines.append(_claim(draw, name, w, h, ["finished"] if kind == "half-square" else ["finished", "measures", "cut"]))
+        lines: list[list[object]] = [
+            ["patch ", draw(st.sampled_from(FABRICS))] if kind == "patch" else ["half-square night, glow"]
+        ]
+        lines.append(
+            _claim(
+                draw, name, w, h, ["finished"] if kind == "half-square" else ["finished", "measures", "cut"]
+            )
+        )
         if kind == "half-square":
             written.joins.append({f"{name}.w": 1, f"{name}.h": -1})
     else:
@@ -150,8 +172,9 @@ def _claim(draw: st.DrawFn, name: str, w: Fraction, h: Fraction, words: list[str
     return [f"{word} ", Number(w + more, {f"{name}.w": 1}), " x ", Number(h + more, {f"{name}.h": 1})]
 
 
-def _join(draw: st.DrawFn, written: Written, name: str, kind: str, w: Fraction, h: Fraction, depth: int,
-          heads: list) -> list[object]:
+def _join(
+    draw: st.DrawFn, written: Written, name: str, kind: str, w: Fraction, h: Fraction, depth: int, heads: list
+) -> list[object]:
     along, across = ("w", "h") if kind == "row" else ("h", "w")
     total = {f"{name}.{along}": -1}
     line: list[object] = [f"{kind} "]

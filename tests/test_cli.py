@@ -50,12 +50,21 @@ def ask(*words: str | Path) -> Result:
 
 def shell(*words: str | Path, **env: str) -> subprocess.CompletedProcess[str]:
     """Run a command in a process of its own."""
-    return subprocess.run([sys.executable, "-m", "patternkit.cli", *map(str, words)], capture_output=True, text=True,
-                          cwd=ROOT, env={**_plain(), **env}, check=False, timeout=60)
+    return subprocess.run(
+        [sys.executable, "-m", "patternkit.cli", *map(str, words)],
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        env={**_plain(), **env},
+        check=False,
+        timeout=60,
+    )
 
 
 def _plain() -> dict[str, str]:
-    return {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "FORCE_COLOR")} | {"TERM": "xterm-256color"}
+    return {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "FORCE_COLOR")} | {
+        "TERM": "xterm-256color"
+    }
 
 
 @pytest.fixture
@@ -84,8 +93,18 @@ def test_advice_alone_is_clean(tmp_path: Path) -> None:
     assert done.exit_code == 0 and "advice [fabric-not-used]" in done.output
 
 
-@pytest.mark.parametrize("words", [["check"], ["chek", "x"], ["check", "x.pattern", "--format", "xml"], ["check", "--nothing"],
-                                   ["check", "nowhere.pattern"], ["write", "nowhere.pattern"], ["explain", "seams-fightt"]])
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["check"],
+        ["chek", "x"],
+        ["check", "x.pattern", "--format", "xml"],
+        ["check", "--nothing"],
+        ["check", "nowhere.pattern"],
+        ["write", "nowhere.pattern"],
+        ["explain", "seams-fightt"],
+    ],
+)
 def test_wrong_usage_ends_with_two(words: list[str], tmp_path: Path) -> None:
     done = ask(*words, *(["--to", str(tmp_path)] if words[0] == "write" else []))
     assert done.exit_code == 2 and "Traceback" not in done.output
@@ -98,9 +117,14 @@ def test_one_unreadable_file_does_not_hide_the_others(file: Path) -> None:
     assert "cannot-read" in done.output and "make-differs" in done.output
 
 
-@pytest.mark.parametrize("data, said", [
-    (b"\x89PNG\r\n\x1a\n\x00\xff\xfe", "not plain text in UTF-8"), (b"block star\n\xff", "not plain text in UTF-8"),
-    (b" " * (5 * 1024 * 1024), "far larger than any pattern")])
+@pytest.mark.parametrize(
+    "data, said",
+    [
+        (b"\x89PNG\r\n\x1a\n\x00\xff\xfe", "not plain text in UTF-8"),
+        (b"block star\n\xff", "not plain text in UTF-8"),
+        (b" " * (5 * 1024 * 1024), "far larger than any pattern"),
+    ],
+)
 def test_files_that_are_no_text_are_refused(data: bytes, said: str, tmp_path: Path) -> None:
     path = tmp_path / "odd.pattern"
     path.write_bytes(data)
@@ -130,11 +154,17 @@ def test_a_size_and_a_value_can_be_asked_for(file: Path) -> None:
     assert off.exit_code == 0 and "off-ruler" in off.output
 
 
-@pytest.mark.parametrize("wish, said", [(["--size", "smal"], "Did you mean small?"), (["--set", "sid=8"], "Did you mean side?"),
-                                        (["--set", "side"], "--set takes a name and a number"),
-                                        (["--set", "side=0x8"], "--set takes a name and a number"),
-                                        (["--set", "side=1/0"], "--set takes a name and a number"),
-                                        (["--colourway", "blue"], "There is no colourway called blue")])
+@pytest.mark.parametrize(
+    "wish, said",
+    [
+        (["--size", "smal"], "Did you mean small?"),
+        (["--set", "sid=8"], "Did you mean side?"),
+        (["--set", "side"], "--set takes a name and a number"),
+        (["--set", "side=0x8"], "--set takes a name and a number"),
+        (["--set", "side=1/0"], "--set takes a name and a number"),
+        (["--colourway", "blue"], "There is no colourway called blue"),
+    ],
+)
 def test_what_the_pattern_does_not_have_is_wrong_usage(wish: list[str], said: str, file: Path) -> None:
     done = ask("check", file, *wish)
     assert done.exit_code == 2 and said in done.output
@@ -154,7 +184,10 @@ def test_json_follows_its_schema_and_points_into_the_text() -> None:
     lines = text.split("\n")
     for problem in found:
         at = problem["at"]
-        assert text[at["start"]:at["end"]] == lines[at["line"] - 1][at["column"] - 1:at["column"] - 1 + at["end"] - at["start"]]
+        assert (
+            text[at["start"] : at["end"]]
+            == lines[at["line"] - 1][at["column"] - 1 : at["column"] - 1 + at["end"] - at["start"]]
+        )
     slip = next(p for p in found if p["code"] == "unknown-word")
     assert slip["repairs"][0]["safe"] and slip["repairs"][0]["replacement"] == "method"
 
@@ -174,8 +207,11 @@ def test_the_schema_refuses_what_is_not_a_report() -> None:
 def test_the_eight_ways_are_eight() -> None:
     """One problem for each numbered comment of the example, on its line."""
     text = WRONG.read_text(encoding="utf-8").split("\n")
-    marked = {int(line.split("# ", 1)[1].split(":")[0]): n for n, line in enumerate(text, 1)
-              if "# " in line and line.split("# ", 1)[1].split(":")[0].isdigit()}
+    marked = {
+        int(line.split("# ", 1)[1].split(":")[0]): n
+        for n, line in enumerate(text, 1)
+        if "# " in line and line.split("# ", 1)[1].split(":")[0].isdigit()
+    }
     assert sorted(marked) == list(range(1, 9))
     found = json.loads(shell("check", WRONG, "--format", "json").stdout)
     touched = [{p["at"]["line"], *(x["at"]["line"] for x in p["labels"])} for p in found]
@@ -187,8 +223,13 @@ def test_the_eight_ways_are_eight() -> None:
 def on_a_terminal(*words: str | Path, **env: str) -> str:
     """What a command prints on a terminal."""
     ours, theirs = pty.openpty()
-    with subprocess.Popen([sys.executable, "-m", "patternkit.cli", *map(str, words)], stdout=theirs, stderr=theirs, cwd=ROOT,
-                          env={**_plain(), **env}) as job:
+    with subprocess.Popen(
+        [sys.executable, "-m", "patternkit.cli", *map(str, words)],
+        stdout=theirs,
+        stderr=theirs,
+        cwd=ROOT,
+        env={**_plain(), **env},
+    ) as job:
         os.close(theirs)
         found = b""
         while True:
@@ -224,8 +265,14 @@ def test_explain_prints_the_page_and_lists_the_codes() -> None:
     assert "seams-differ" in listed and listed == sorted(listed)
 
 
-@pytest.mark.parametrize("code, said", [("seams-difer", "Did you mean seams-differ?"), ("../problems/bulk", "There is no problem"),
-                                        ("zzzz", "There is no problem called zzzz")])
+@pytest.mark.parametrize(
+    "code, said",
+    [
+        ("seams-difer", "Did you mean seams-differ?"),
+        ("../problems/bulk", "There is no problem"),
+        ("zzzz", "There is no problem called zzzz"),
+    ],
+)
 def test_explain_suggests_the_nearest_code(code: str, said: str) -> None:
     done = ask("explain", code)
     assert done.exit_code == 2 and said in done.output

@@ -73,19 +73,22 @@ REFUSED = {
         "too-large",
     ),
     "repeats of repeats": (
-        CLOTH + "block star\n    row ((night 1 x 1 | glow 1 x 1 |) 25 times night 1 x 1 |) 25 times night 1 x 1\n",
+        CLOTH
+        + "block star\n    row ((night 1 x 1 | glow 1 x 1 |) 25 times night 1 x 1 |) 25 times night 1 x 1\n",
         "too-large",
     ),
     "units in units": (nested(400), "too-large"),
     "a doubling chain": (grown(40), "too-large"),
     "across": (
         CLOTH
-        + "block star\n    patch night\n    finished 3\nquilt\n    across 1000000, down 1000000\n    tile\n        star\n",
+        + "block star\n    patch night\n    finished 3\n"
+        "quilt\n    across 1000000, down 1000000\n    tile\n        star\n",
         "too-large",
     ),
     "blocks": (
         CLOTH
-        + "block star\n    patch night\n    finished 3\nquilt\n    across 200, down 200\n    tile\n        star\n",
+        + "block star\n    patch night\n    finished 3\n"
+        "quilt\n    across 200, down 200\n    tile\n        star\n",
         "too-large",
     ),
     "a number": (CLOTH + "block star\n    patch night\n    finished " + "9" * 400 + "\n", "number-too-long"),
@@ -129,7 +132,8 @@ def test_a_large_honest_quilt_is_quick() -> None:
         CLOTH
         + "\nblock star\n    rows\n"
         + "        night | glow | night\n        glow | night | glow\n        night | glow | night\n"
-        "    finished 9\nblock plain\n    patch glow\n    finished 9\nquilt\n    across 100, down 100\n    tile\n"
+        "    finished 9\nblock plain\n    patch glow\n    finished 9\n"
+        "quilt\n    across 100, down 100\n    tile\n"
         "        star | plain\n        plain | star\n"
     )
     start = perf_counter()

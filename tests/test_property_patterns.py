@@ -1,4 +1,5 @@
-"""Random patterns with known sizes: the checker finds them sound, and one wrong number in them with its repair.
+"""Random patterns with known sizes: the checker finds them sound, and one wrong number in them with its
+repair.
 
 ``PATTERNKIT_TREES=1000`` in the environment tries that many of each (60 without it).
 """
@@ -17,8 +18,11 @@ from patternkit.project import Project
 
 from .pattern_trees import EIGHTH, Written, patterns, rank
 
-MANY = settings(max_examples=int(os.environ.get("PATTERNKIT_TREES", "60")), deadline=None,
-                suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much])
+MANY = settings(
+    max_examples=int(os.environ.get("PATTERNKIT_TREES", "60")),
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much],
+)
 SIZES = {"seams-differ", "claim-differs", "finished-or-measures"}
 
 
@@ -45,9 +49,15 @@ def test_one_wrong_number_is_found_and_can_be_mended(written: Written, data: st.
     told = problems(wrong)
     assert len(told) == 1 and told[0].code in SIZES, [p.message for p in told]
     # named among the causes: what is typed there is part of the explanation, and so is its repair
-    named = [r for r in told[0].repairs if r.replacement is not None and r.span is not None and r.span.start == number.start]
+    named = [
+        r
+        for r in told[0].repairs
+        if r.replacement is not None and r.span is not None and r.span.start == number.start
+    ]
     assert named, (told[0].message, told[0].repairs)
-    ends = [wrong[:r.span.start] + str(r.replacement) + wrong[r.span.end:] for r in named if r.span is not None]
+    ends = [
+        wrong[: r.span.start] + str(r.replacement) + wrong[r.span.end :] for r in named if r.span is not None
+    ]
     assert written.text in ends
     assert problems(written.text) == []
 

@@ -9,6 +9,7 @@ import os
 from pathlib import Path
 from random import Random
 
+from patternkit.bench.check import edits, long_pattern
 from patternkit.bench.mutate import damaged, seed_texts
 from patternkit.checks import run
 from patternkit.desk.report import as_json, text
@@ -37,10 +38,19 @@ def test_every_version_is_checked_as_if_it_were_the_first() -> None:
 
 def test_numbers_names_and_fabrics_that_change() -> None:
     session = Session("live.pattern")
-    edits = [("finished 4 x 2", "finished 4 x 3"), ("half-square deep, coral", "half-square coral, deep"),
-             ("sashing 2 foam", "sashing 3 foam"), ("border 4 deep", "border 4 sand"), ("make 12", "make 11"),
-             ("seam 1/4", "seam 3/8"), ("usable width 42", "usable width 4"), ("unit spark", "unit sparks"),
-             ("block star", "# a comment\nblock star"), ("measures 8 1/2", "measures 8"), ("  dark ", "  light ")]
+    edits = [
+        ("finished 4 x 2", "finished 4 x 3"),
+        ("half-square deep, coral", "half-square coral, deep"),
+        ("sashing 2 foam", "sashing 3 foam"),
+        ("border 4 deep", "border 4 sand"),
+        ("make 12", "make 11"),
+        ("seam 1/4", "seam 3/8"),
+        ("usable width 42", "usable width 4"),
+        ("unit spark", "unit sparks"),
+        ("block star", "# a comment\nblock star"),
+        ("measures 8 1/2", "measures 8"),
+        ("  dark ", "  light "),
+    ]
     for old, new in edits:
         changed = SOURCE.replace(old, new)
         assert changed != SOURCE
@@ -52,11 +62,16 @@ def test_places_lie_in_the_text_and_can_be_reported() -> None:
     session = Session("live.pattern")
     wrong = SOURCE.replace("measures 8 1/2", "measures 8")
     found = session.check(wrong)
-    spans = [p.span for p in found] + [x.span for p in found for x in p.labels] + \
-        [r.span for p in found for r in p.repairs if r.span is not None]
+    spans = (
+        [p.span for p in found]
+        + [x.span for p in found for x in p.labels]
+        + [r.span for p in found for r in p.repairs if r.span is not None]
+    )
     assert spans and all(s.file == "live.pattern" and s.end <= len(wrong) for s in spans)
     assert "measures 8" in text(found, session.sources())
-    assert b"\\u0000" not in as_json(found, session.sources()) and b"\x00" not in as_json(found, session.sources())
+    assert b"\\u0000" not in as_json(found, session.sources()) and b"\x00" not in as_json(
+        found, session.sources()
+    )
 
 
 def test_what_an_edit_does_not_touch_is_not_read_again() -> None:
@@ -89,3 +104,13 @@ def test_included_files_are_read_anew() -> None:
     assert session.check(source) == []
     shelf["cloth"] = 'fabric nights "Midnight"\n'
     assert {p.code for p in session.check(source)} == {"unknown-name"}
+
+
+def test_the_long_pattern_of_the_benchmark_is_sound_and_its_edits_are_checked_rightly() -> None:
+    source = long_pattern(300)
+    assert 250 < source.count("\n") < 350
+    session = Session("live.pattern")
+    assert session.check(source) == fresh(source) == []
+    for what, changed in edits(source):
+        assert session.check(changed) == fresh(changed), what
+        assert session.check(source) == []

@@ -2,8 +2,9 @@
 
     python -m patternkit.bench.check
 
-A cold check of a 500-line file is a process of its own and is held against a process that imports lark and does nothing
-else, in turns, so that a busy machine slows both. The goals: three times that; 15 ms after an edited line of 1,000 lines.
+A cold check of a 500-line file is a process of its own and is held against a process that imports lark and
+does nothing else, in turns, so that a busy machine slows both. The goals: three times that; 15 ms after an
+edited line of 1,000 lines.
 """
 
 from __future__ import annotations
@@ -59,29 +60,47 @@ _FOOT = """\
 
 
 def long_pattern(lines: int) -> str:
-    """A sound pattern of about that many lines: sashed blocks, each made of strip units and half-squares of its own."""
+    """A sound pattern of about that many lines: sashed blocks, each made of strip units and half-squares of
+    its own.
+    """
     blocks = max(6, (lines - _HEAD.count("\n") - 10) // (_BLOCK.count("\n") + 0))
     across = next(k for k in (6, 5, 7, 4, 3, 2, 1) if blocks % k == 0)
     names = [f"star-{n}" for n in range(blocks)]
-    rows = ["        " + " | ".join(names[i:i + across]) for i in range(0, blocks, across)]
-    return _HEAD + "".join(_BLOCK.format(n=n) for n in range(blocks)) + "\n".join(["quilt", "    layout", *rows, _FOOT])
+    rows = ["        " + " | ".join(names[i : i + across]) for i in range(0, blocks, across)]
+    return (
+        _HEAD
+        + "".join(_BLOCK.format(n=n) for n in range(blocks))
+        + "\n".join(["quilt", "    layout", *rows, _FOOT])
+    )
 
 
 def edits(text: str) -> list[tuple[str, str]]:
     """Versions of the long pattern, each with one line edited, with what was edited."""
+
     def swap(what: str, old: str, new: str) -> tuple[str, str]:
         changed = text.replace(old, new, 1)
         assert changed != text
         return what, changed
 
-    return [swap("a fabric", "unit vane-7\n    half-square night, glow", "unit vane-7\n    half-square glow, night"),
-            swap("a claim", "    make 1\n\nunit rail-9", "    make 2\n\nunit rail-9"),
-            swap("a finished size", "unit rail-5\n    strips night | stone | glow\n    finished side/3",
-                 "unit rail-5\n    strips night | stone | glow\n    finished side/2"),
-            swap("a strip more", "unit rail-3\n    strips night | stone", "unit rail-3\n    strips night | stone | stone"),
-            swap("a comment", "unit rail-4\n", "# seen\nunit rail-4\n"),
-            swap("a slip", "unit rail-6\n    strips", "unit rail-6\n    strip"),
-            swap("the border", "border 2 night", "border 3 night")]
+    return [
+        swap(
+            "a fabric", "unit vane-7\n    half-square night, glow", "unit vane-7\n    half-square glow, night"
+        ),
+        swap("a claim", "    make 1\n\nunit rail-9", "    make 2\n\nunit rail-9"),
+        swap(
+            "a finished size",
+            "unit rail-5\n    strips night | stone | glow\n    finished side/3",
+            "unit rail-5\n    strips night | stone | glow\n    finished side/2",
+        ),
+        swap(
+            "a strip more",
+            "unit rail-3\n    strips night | stone",
+            "unit rail-3\n    strips night | stone | stone",
+        ),
+        swap("a comment", "unit rail-4\n", "# seen\nunit rail-4\n"),
+        swap("a slip", "unit rail-6\n    strips", "unit rail-6\n    strip"),
+        swap("the border", "border 2 night", "border 3 night"),
+    ]
 
 
 def cold(file: Path, times: int = 7) -> tuple[float, float]:
@@ -90,8 +109,13 @@ def cold(file: Path, times: int = 7) -> tuple[float, float]:
     Both run from compiled modules, as they do once installed.
     """
     with tempfile.TemporaryDirectory() as cache:
-        env = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"} | {"PYTHONPYCACHEPREFIX": cache}
-        ours, theirs = [sys.executable, "-m", "patternkit.cli", "check", str(file)], [sys.executable, "-c", "import lark"]
+        env = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"} | {
+            "PYTHONPYCACHEPREFIX": cache
+        }
+        ours, theirs = (
+            [sys.executable, "-m", "patternkit.cli", "check", str(file)],
+            [sys.executable, "-c", "import lark"],
+        )
         found: list[list[float]] = [[], []]
         for turn in range(times + 1):
             for job, words in enumerate((ours, theirs)):
@@ -125,7 +149,10 @@ def many_files(count: int) -> float:
     from patternkit.checks import run
     from patternkit.project import Project
 
-    texts = [long_pattern(1).replace("side = 9", f"side = {6 + n % 30}").replace("measures 9 1/2", "") for n in range(count)]
+    texts = [
+        long_pattern(1).replace("side = 9", f"side = {6 + n % 30}").replace("measures 9 1/2", "")
+        for n in range(count)
+    ]
     start = perf_counter()
     for n, text in enumerate(texts):
         run(Project(f"{n}.pattern", text))
@@ -139,8 +166,11 @@ def main(argv: Sequence[str] | None = None) -> int:
         file.write_text(long_pattern(500), encoding="utf-8")
         ours, theirs = cold(file)
     ratio = ours / theirs
-    print(f"cold check of {long_pattern(500).count(chr(10))} lines: {ours * 1000:.0f} ms; import lark alone: "
-          f"{theirs * 1000:.0f} ms; ratio {ratio:.2f}  goal {GOAL_RATIO:g}: {'met' if ratio <= GOAL_RATIO else 'missed'}")
+    print(
+        f"cold check of {long_pattern(500).count(chr(10))} lines: {ours * 1000:.0f} ms; import lark alone: "
+        f"{theirs * 1000:.0f} ms; ratio {ratio:.2f}  goal {GOAL_RATIO:g}: "
+        f"{'met' if ratio <= GOAL_RATIO else 'missed'}"
+    )
     worst = 0.0
     for what, ms in after_edits(1000):
         worst = max(worst, ms)

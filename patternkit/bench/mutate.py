@@ -1,9 +1,11 @@
-"""Damage to pattern files, as fingers, paste and mail programs do it: nothing may crash the checker or keep it long.
+"""Damage to pattern files, as fingers, paste and mail programs do it: nothing may crash the checker or keep
+it long.
 
     python -m patternkit.bench.mutate 20000 --jobs 2
 
-Each number from 0 on gives one damaged file, the same every time. Every one is checked in full; an exception, or a check
-of more than a second, is printed with its number, and `python -m patternkit.bench.mutate --show NUMBER` prints the file.
+Each number from 0 on gives one damaged file, the same every time. Every one is checked in full; an
+exception, or a check of more than a second, is printed with its number, and `python -m
+patternkit.bench.mutate --show NUMBER` prints the file.
 """
 
 from __future__ import annotations
@@ -24,18 +26,108 @@ _BLOCK = re.compile(r"```pattern\n(.*?)```", re.DOTALL)
 LIMIT = 1.0  # seconds for one check
 
 _TOKENS = (
-    "|", ">", "<", "<>", ",", "(", ")", "x", "in", "cm", "yd", "1/2", "1 1/4", "0", "-1", "1/0", "3.5", "9999999999", "100000",
-    "turned 90", "turned 45", "mirrored", "cut", "finished", "measures", "make", "times", "root(2)", "root(-1)", "pattern",
-    "unit", "block", "quilt", "fabric", "let", "row", "column", "rows", "strips", "half-square", "patch", "border", "binding",
-    "sizes", "tile", "layout", "ring", "across 200, down 200", "setting on point", "sashing 1", "mitred", "cornerstones",
-    "press toward", "press open", "press spun", "#", '"', "“", "½", "\t", "{", "}", "{a.b}", "\u00a0", "\ufeff", "\0", "é", "日",
-    "include", "part", "makes", "colourway", "units cm", "seam 3", "seam 1/4", "1e9", "1" * 30, "(" * 50, "a" * 300,
+    "|",
+    ">",
+    "<",
+    "<>",
+    ",",
+    "(",
+    ")",
+    "x",
+    "in",
+    "cm",
+    "yd",
+    "1/2",
+    "1 1/4",
+    "0",
+    "-1",
+    "1/0",
+    "3.5",
+    "9999999999",
+    "100000",
+    "turned 90",
+    "turned 45",
+    "mirrored",
+    "cut",
+    "finished",
+    "measures",
+    "make",
+    "times",
+    "root(2)",
+    "root(-1)",
+    "pattern",
+    "unit",
+    "block",
+    "quilt",
+    "fabric",
+    "let",
+    "row",
+    "column",
+    "rows",
+    "strips",
+    "half-square",
+    "patch",
+    "border",
+    "binding",
+    "sizes",
+    "tile",
+    "layout",
+    "ring",
+    "across 200, down 200",
+    "setting on point",
+    "sashing 1",
+    "mitred",
+    "cornerstones",
+    "press toward",
+    "press open",
+    "press spun",
+    "#",
+    '"',
+    "“",
+    "½",
+    "\t",
+    "{",
+    "}",
+    "{a.b}",
+    "\u00a0",
+    "\ufeff",
+    "\0",
+    "é",
+    "日",
+    "include",
+    "part",
+    "makes",
+    "colourway",
+    "units cm",
+    "seam 3",
+    "seam 1/4",
+    "1e9",
+    "1" * 30,
+    "(" * 50,
+    "a" * 300,
 )
-_NUMBERS = ("0", "1", "2", "1/3", "1/7", "7/8", "13", "999", "4001", "100000", "100001", "123456789012", "0.0001", "99 63/64")
+_NUMBERS = (
+    "0",
+    "1",
+    "2",
+    "1/3",
+    "1/7",
+    "7/8",
+    "13",
+    "999",
+    "4001",
+    "100000",
+    "100001",
+    "123456789012",
+    "0.0001",
+    "99 63/64",
+)
 
 
 def seed_texts(folder: Path) -> list[str]:
-    """What is damaged: the example files, in order of their names, and the examples on the pages of the problems."""
+    """What is damaged: the example files, in order of their names, and the examples on the pages of the
+    problems.
+    """
     texts = [p.read_text(encoding="utf-8") for p in sorted(folder.rglob("*.pattern"))]
     for page in sorted(pages().glob("*.md")):
         texts += _BLOCK.findall(page.read_text(encoding="utf-8"))
@@ -54,8 +146,11 @@ def damaged(number: int, texts: Sequence[str]) -> str:
 # -- ways to damage a text --------------------------------------------------------------------------------
 def _characters(text: str, random: Random, texts: Sequence[str]) -> str:
     at = random.randrange(len(text) + 1)
-    return text[:at] + random.choice(("", random.choice(text or " "), random.choice("|<>,()#\"'{}-+*/= \t\r\n½x0"))) + \
-        text[at + random.choice((0, 1, 1, 2, 7)):]
+    return (
+        text[:at]
+        + random.choice(("", random.choice(text or " "), random.choice("|<>,()#\"'{}-+*/= \t\r\n½x0")))
+        + text[at + random.choice((0, 1, 1, 2, 7)) :]
+    )
 
 
 def _tokens(text: str, random: Random, texts: Sequence[str]) -> str:
@@ -117,19 +212,41 @@ def _names(text: str, random: Random, texts: Sequence[str]) -> str:
     old, new = random.choice(words), random.choice(words)
     places = [i for i in range(len(text)) if text.startswith(old, i)]
     at = random.choice(places)
-    return text[:at] + new + text[at + len(old):]
+    return text[:at] + new + text[at + len(old) :]
 
 
 def _ends(text: str, random: Random, texts: Sequence[str]) -> str:
-    return random.choice((text.replace("\n", "\r\n"), text.replace("\n", "\r"), text[:random.randrange(len(text) + 1)],
-                          "\ufeff" + text, text + text, text.replace(" ", "\u00a0"), text.upper()))
+    return random.choice(
+        (
+            text.replace("\n", "\r\n"),
+            text.replace("\n", "\r"),
+            text[: random.randrange(len(text) + 1)],
+            "\ufeff" + text,
+            text + text,
+            text.replace(" ", "\u00a0"),
+            text.upper(),
+        )
+    )
 
 
 Way = Callable[[str, Random, Sequence[str]], str]
-_WAYS: tuple[Way, ...] = (_characters, _tokens, _tokens, _numbers, _numbers, _lines, _lines, _indents, _names, _names, _ends)
+_WAYS: tuple[Way, ...] = (
+    _characters,
+    _tokens,
+    _tokens,
+    _numbers,
+    _numbers,
+    _lines,
+    _lines,
+    _indents,
+    _names,
+    _names,
+    _ends,
+)
 
 
-# -- the run --------------------------------------------------------------------------------------------------
+# -- the run
+# --------------------------------------------------------------------------------------------------
 def trial(text: str) -> tuple[float, str]:
     """Check a text in full: how many seconds it took, and the traceback if there was one."""
     from patternkit.checks import run
@@ -145,7 +262,9 @@ def trial(text: str) -> tuple[float, str]:
 
 
 def stretch(first: int, last: int, folder: str) -> list[tuple[int, float, str]]:
-    """Numbers from `first` up to `last` (not included) that crash or take too long, with seconds and traceback."""
+    """Numbers from `first` up to `last` (not included) that crash or take too long, with seconds and
+    traceback.
+    """
     texts = seed_texts(Path(folder))
     found = []
     for number in range(first, last):
@@ -171,7 +290,9 @@ def trials(count: int, jobs: int, folder: Path, start: int = 0) -> Iterator[tupl
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run a number of damaged files; exit status 1 when one of them crashed or took too long."""
-    ask = argparse.ArgumentParser(prog="python -m patternkit.bench.mutate", description=__doc__.split("\n", 1)[0])
+    ask = argparse.ArgumentParser(
+        prog="python -m patternkit.bench.mutate", description=__doc__.split("\n", 1)[0]
+    )
     ask.add_argument("count", type=int, nargs="?", default=400)
     ask.add_argument("--start", type=int, default=0)
     ask.add_argument("--jobs", type=int, default=1)
@@ -185,8 +306,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     for number, seconds, trouble in trials(wish.count, wish.jobs, wish.examples, wish.start):
         bad += 1
         print(f"number {number}: {seconds:.2f} s\n{trouble}", flush=True)
-    print(f"{wish.count} damaged files, {bad} of them crashed or took more than {LIMIT:g} s; "
-          f"{perf_counter() - start:.0f} s in all")
+    print(
+        f"{wish.count} damaged files, {bad} of them crashed or took more than {LIMIT:g} s; "
+        f"{perf_counter() - start:.0f} s in all"
+    )
     return 1 if bad else 0
 
 

@@ -1,16 +1,16 @@
 """The checks: one file a rule, each yielding problems; `run` runs them all over a project.
 
-A module in this folder is a rule when it has `CODES` (the codes of its pages in ``grammar/problems``) and `check`. A rule
-with ``NEEDS_SIZES = True`` is left out while sizes contradict each other: what it would say follows from the contradiction.
-Rules know the rooms, never each other.
+A module in this folder is a rule when it has `CODES` (the codes of its pages in ``grammar/problems``) and
+`check`. A rule with ``NEEDS_SIZES = True`` is left out while sizes contradict each other: what it would say
+follows from the contradiction. Rules know the rooms, never each other.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 from importlib import import_module
 from pkgutil import iter_modules
-from typing import Callable, Iterable
 
 import msgspec
 
@@ -28,7 +28,9 @@ MOST_PROBLEMS = 200  # a file with more has one cause that should be mended firs
 
 @lru_cache(maxsize=1)
 def rules() -> tuple[tuple[str, Rule, bool], ...]:
-    """All rules by the name of their module, in alphabetical order, and whether they wait until the sizes agree."""
+    """All rules by the name of their module, in alphabetical order, and whether they wait until the sizes
+    agree.
+    """
     names = sorted(m.name for m in iter_modules(__path__))
     found = []
     for name in names:
@@ -39,10 +41,12 @@ def rules() -> tuple[tuple[str, Rule, bool], ...]:
 
 
 def run(project: Project, *, sizes: bool = True, guarded: bool = True) -> list[Problem]:
-    """Every problem of a project, in the order of the file; with `sizes` those of each row of its sizes table too.
+    """Every problem of a project, in the order of the file; with `sizes` those of each row of its sizes
+    table too.
 
-    A row's problem that the pattern as written has as well is told once; others carry the row's name in `size`. A fault of
-    the program itself is told as a problem of its own (`not-worked-out`) unless `guarded` is False.
+    A row's problem that the pattern as written has as well is told once; others carry the row's name in
+    `size`. A fault of the program itself is told as a problem of its own (`not-worked-out`) unless `guarded`
+    is False.
     """
     return finished(gathered(project, sizes=sizes, guarded=guarded), project.name)
 
@@ -54,10 +58,19 @@ def gathered(project: Project, *, sizes: bool = True, guarded: bool = True) -> l
     try:
         return _all(project, sizes)
     except Exception as error:
-        return [*project.reading, Problem(
-            "not-worked-out", "This pattern could not be worked out to its end.", Span(project.name, 0, 0),
-            causes=(f"The fault is in the program, not in the pattern ({type(error).__name__}: {error}).",
-                    "Please send the pattern to the program's makers; taking out the lines changed last may help meanwhile."))]
+        return [
+            *project.reading,
+            Problem(
+                "not-worked-out",
+                "This pattern could not be worked out to its end.",
+                Span(project.name, 0, 0),
+                causes=(
+                    f"The fault is in the program, not in the pattern ({type(error).__name__}: {error}).",
+                    "Please send the pattern to the program's makers; "
+                    "taking out the lines changed last may help meanwhile.",
+                ),
+            ),
+        ]
 
 
 def _all(project: Project, sizes: bool) -> list[Problem]:
@@ -94,6 +107,9 @@ def _own(project: Project) -> list[Problem]:
         key = (p.code, p.span, p.message)
         if key not in seen:
             seen.add(key)
-            kept.append(p if p.message[:1] == p.message[:1].upper() else msgspec.structs.replace(
-                p, message=p.message[:1].upper() + p.message[1:]))
+            kept.append(
+                p
+                if p.message[:1] == p.message[:1].upper()
+                else msgspec.structs.replace(p, message=p.message[:1].upper() + p.message[1:])
+            )
     return kept

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Iterable
+from collections.abc import Iterable
 
 from patternkit.checks.wording import listed
 from patternkit.model.pattern import Component
@@ -15,7 +15,9 @@ CODES = ("directional-turned",)
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """One piece of advice for each place where a quarter turn lays directional cloth on its side in the quilt."""
+    """One piece of advice for each place where a quarter turn lays directional cloth on its side in the
+    quilt.
+    """
     pattern = project.pattern
     directional = {key for key, fabric in pattern.fabrics.items() if fabric.directional}
     if not directional or pattern.quilt is None:
@@ -23,7 +25,8 @@ def check(project: Project) -> Iterable[Problem]:
     found: dict[Span, tuple[Component, set[str]]] = {}
     seen: set[tuple[str, int, Span | None]] = set()
     waiting: list[tuple[Component, int, Component | None]] = [
-        (p, 0, None) for p in quilt_pieces(pattern.quilt)]
+        (p, 0, None) for p in quilt_pieces(pattern.quilt)
+    ]
     while waiting:
         piece, turned, by = waiting.pop()
         if piece.unit not in pattern.units:
@@ -40,7 +43,14 @@ def check(project: Project) -> Iterable[Problem]:
         waiting += [(p, turned, by) for p in inner]
     for span, (piece, fabrics) in sorted(found.items()):
         names = listed(sorted(fabrics))
-        yield Problem("directional-turned", f"{piece.name} turned {piece.turned} lays {names} on its side: the print of "
-                      f"{names} has a direction.", span, causes=(
-                          "A unit made for that place, with its directional pieces cut the other way, keeps the print upright.",),
-                      advice=True)
+        yield Problem(
+            "directional-turned",
+            f"{piece.name} turned {piece.turned} lays {names} on its side: the print of "
+            f"{names} has a direction.",
+            span,
+            causes=(
+                "A unit made for that place, with its directional pieces cut the other way, "
+                "keeps the print upright.",
+            ),
+            advice=True,
+        )

@@ -1,4 +1,6 @@
-"""Pieces longer than the usable width: joined from strips, which the booklet says and the writer should know."""
+"""Pieces longer than the usable width: joined from strips, which the booklet says and the writer should
+know.
+"""
 
 from __future__ import annotations
 
@@ -30,14 +32,24 @@ def check(project: Project) -> Iterable[Problem]:
             long, high = max(cut.width, cut.height), min(cut.width, cut.height)
             if high > usable or (long > usable and cut.then):
                 told.add(fabric.title)
-                yield Problem("too-long", f"A piece of {cut.fabric} for {unit.name}, "
-                              f"{show_size(cut.width, cut.height, units)}, is wider than the cloth "
-                              f"({show(usable, units)} usable).", unit.kind_span)
+                yield Problem(
+                    "too-long",
+                    f"A piece of {cut.fabric} for {unit.name}, "
+                    f"{show_size(cut.width, cut.height, units)}, is wider than the cloth "
+                    f"({show(usable, units)} usable).",
+                    unit.kind_span,
+                )
             elif long > usable:
-                yield Problem("joined-piece", f"A piece of {cut.fabric} for {unit.name} is {show(long, units)} long; "
-                              f"the cloth has {show(usable, units)} of usable width, so it is joined from strips.",
-                              unit.kind_span, advice=True)
-    sheets = any(f.stock is not None for f in pattern.fabrics.values())  # whether a piece fits a sheet, only a plan knows
+                yield Problem(
+                    "joined-piece",
+                    f"A piece of {cut.fabric} for {unit.name} is {show(long, units)} long; "
+                    f"the cloth has {show(usable, units)} of usable width, so it is joined from strips.",
+                    unit.kind_span,
+                    advice=True,
+                )
+    sheets = any(
+        f.stock is not None for f in pattern.fabrics.values()
+    )  # whether a piece fits a sheet, only a plan knows
     for problem in (project.quick_plan if sheets else project.draft)[1]:
         if not any(title in problem.message for title in told):
             yield problem

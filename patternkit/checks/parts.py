@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Iterable, Iterator
+from collections.abc import Iterable, Iterator
 
 from patternkit.checks.wording import sentence
 from patternkit.model.pattern import Pattern, Release
@@ -37,9 +37,16 @@ def _order(pattern: Pattern, first: dict[str, tuple[int, Span]]) -> Iterator[Pro
             for used in sorted(_used_by(pattern, name)):
                 if used in first and first[used][0] > number:
                     later = pattern.parts[first[used][0]]
-                    yield Problem("used-before-made", sentence(f"{name} is made in {_title(part)} and uses {used}, which is made "
-                                  f"only in {_title(later)}"), span, (Label(first[used][1], f"{used} is made here"),),
-                                  repairs=(Repair(f"make {used} in {_title(part)} or in a part before it"),))
+                    yield Problem(
+                        "used-before-made",
+                        sentence(
+                            f"{name} is made in {_title(part)} and uses {used}, which is made "
+                            f"only in {_title(later)}"
+                        ),
+                        span,
+                        (Label(first[used][1], f"{used} is made here"),),
+                        repairs=(Repair(f"make {used} in {_title(part)} or in a part before it"),),
+                    )
 
 
 def _used_by(pattern: Pattern, name: str) -> set[str]:
@@ -65,7 +72,9 @@ def _used_by(pattern: Pattern, name: str) -> set[str]:
 
 
 def _counts(project: Project) -> Iterator[Problem]:
-    """The numbers in all parts together against what the quilt needs; a part without a number makes the rest."""
+    """The numbers in all parts together against what the quilt needs; a part without a number makes the
+    rest.
+    """
     pattern = project.pattern
     stated: dict[str, list[tuple[int | None, Span]]] = {}
     for part in pattern.parts:
@@ -74,26 +83,45 @@ def _counts(project: Project) -> Iterator[Problem]:
     for name, makes in stated.items():
         whole = [span for count, span in makes if count is None]
         if len(whole) > 1:
-            yield Problem("part-count", sentence(f"two parts make all of {name}"), whole[1],
-                          (Label(whole[0], f"all of {name} is made here"),),
-                          repairs=(Repair("say how many are made in each part: makes 9 lantern"),))
+            yield Problem(
+                "part-count",
+                sentence(f"two parts make all of {name}"),
+                whole[1],
+                (Label(whole[0], f"all of {name} is made here"),),
+                repairs=(Repair("say how many are made in each part: makes 9 lantern"),),
+            )
             continue
         total = sum(count for count, _ in makes if count is not None)
         needed = _needed(project, name)
         if needed is None or not total or (whole and total < needed):
             continue
         if whole or total != needed:
-            yield Problem("part-count", sentence(f"the parts make {total} of {name}, and the quilt needs {needed}"
-                          + (" in all, so that nothing is left for the part that makes the rest" if whole and total == needed
-                             else "")), makes[-1][1],
-                          tuple(Label(span, f"{count} here" if count is not None else "the rest here")
-                                for count, span in makes[:-1]))
+            yield Problem(
+                "part-count",
+                sentence(
+                    f"the parts make {total} of {name}, and the quilt needs {needed}"
+                    + (
+                        " in all, so that nothing is left for the part that makes the rest"
+                        if whole and total == needed
+                        else ""
+                    )
+                ),
+                makes[-1][1],
+                tuple(
+                    Label(span, f"{count} here" if count is not None else "the rest here")
+                    for count, span in makes[:-1]
+                ),
+            )
 
 
 def _needed(project: Project, name: str) -> int | None:
     if project.top is None or project.disagreements or name in WHOLE:
         return None
-    return sum(c.needed for c in project.draft[0].counts if c.making.unit == name and c.making.role in ("unit", "block"))
+    return sum(
+        c.needed
+        for c in project.draft[0].counts
+        if c.making.unit == name and c.making.role in ("unit", "block")
+    )
 
 
 def _left_out(pattern: Pattern, first: dict[str, tuple[int, Span]]) -> Iterator[Problem]:
@@ -101,8 +129,14 @@ def _left_out(pattern: Pattern, first: dict[str, tuple[int, Span]]) -> Iterator[
     for name in sorted(_used_by(pattern, "top")):
         if name not in first:
             unit = next(u for u in pattern.units.values() if u.name == name)
-            yield Problem("not-in-a-part", f"No part makes {name}.", unit.span, (Label(pattern.parts[0].span, "the parts begin here"),),
-                          repairs=(Repair(f"add a line such as makes {name} to the part in which it is sewn"),), advice=True)
+            yield Problem(
+                "not-in-a-part",
+                f"No part makes {name}.",
+                unit.span,
+                (Label(pattern.parts[0].span, "the parts begin here"),),
+                repairs=(Repair(f"add a line such as makes {name} to the part in which it is sewn"),),
+                advice=True,
+            )
 
 
 def _title(part: Release) -> str:

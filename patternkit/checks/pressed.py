@@ -1,8 +1,11 @@
-"""Joints: seams that lie the same way where they meet, joints half open or forgotten, allowances that show or pile up."""
+"""Joints: seams that lie the same way where they meet, joints half open or forgotten, allowances that show
+or pile up.
+"""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Iterable, Iterator
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
 import msgspec
 
@@ -29,10 +32,14 @@ WRITTEN = ("unit", "block")
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """What the pressing stated in the file does at the joints. Seams whose pressing nobody stated are left alone."""
+    """What the pressing stated in the file does at the joints. Seams whose pressing nobody stated are left
+    alone.
+    """
     pattern = project.pattern
-    if not any(_stated(seam.said, seam.mark) for making in _makings(project) for seam in making.seams) \
-            and pattern.settings.layers >= 12:
+    if (
+        not any(_stated(seam.said, seam.mark) for making in _makings(project) for seam in making.seams)
+        and pattern.settings.layers >= 12
+    ):
         return
     from patternkit.piecing.pressing.joints import Tree, find_joints
 
@@ -89,18 +96,32 @@ def _fight(project: Project, top: Making, group: list[Conflict], names: Names) -
     joint, count = first.joint, sum(c.count for c in group)
     words = conflict_words(msgspec.structs.replace(first, count=count), top, units, names)
     x, y = joint.point
-    causes = [f"On the drawing of {names.of[top]} the joint lies {show(x, units)} from the left and {show(y, units)} from "
-              "the top."] if joint.making is not top or top.role == "quilt" else []
+    causes = (
+        [
+            f"On the drawing of {names.of[top]} "
+            f"the joint lies {show(x, units)} from the left and {show(y, units)} from "
+            "the top."
+        ]
+        if joint.making is not top or top.role == "quilt"
+        else []
+    )
     for other in group[1:3]:
-        causes.append(f"The same lines do so here too: {place_words(other.joint, top, units)} ({other.count} times).")
+        causes.append(
+            f"The same lines do so here too: {place_words(other.joint, top, units)} ({other.count} times)."
+        )
     if len(group) > 3:
         causes.append(f"And so in {len(group) - 3} more places.")
-    labels = [Label(place, f"{names.seam(end.making, end.seam)} is {side_words(end.making, end.seam, side)}")
-              for end, side in zip((joint.a, joint.b), first.sides, strict=True)
-              for place in [end.what.mark or end.what.said] if place is not None and place != NOWHERE]
+    labels = [
+        Label(place, f"{names.seam(end.making, end.seam)} is {side_words(end.making, end.seam, side)}")
+        for end, side in zip((joint.a, joint.b), first.sides, strict=True)
+        for place in [end.what.mark or end.what.said]
+        if place is not None and place != NOWHERE
+    ]
     repairs = [Repair(repair_words(first.repair, first, names))] if first.repair is not None else []
     code = "seams-fight" if first.verdict == "conflict" else "joint-weak"
-    return Problem(code, sentence(words), labels[0].span, tuple(labels), tuple(causes), tuple(repairs), True, count=count)
+    return Problem(
+        code, sentence(words), labels[0].span, tuple(labels), tuple(causes), tuple(repairs), True, count=count
+    )
 
 
 def _unstated(top: Making, joints: list[Joint], pattern: Pattern) -> Iterator[Problem]:
@@ -116,15 +137,22 @@ def _unstated(top: Making, joints: list[Joint], pattern: Pattern) -> Iterator[Pr
     end = joint.a if joint.a.what.pressed == "free" else joint.b
     unit = pattern.units.get(end.making.key) or pattern.units.get(joint.making.key)
     times = sum(j.count for j in free)
-    yield Problem("joint-unstated", "Nearly every joint has its pressing stated; "
-                  f"{'this one has' if len(free) == 1 else 'these have'} not: "
-                  f"{'; '.join(place_words(j, top, pattern.settings.units) for j in free[:3])}"
-                  f"{'; ...' if len(free) > 3 else ''}.", unit.kind_span if unit is not None else pattern.settings.span,
-                  causes=(f"Nothing says which way {names.seam(end.making, end.seam)} is pressed.",),
-                  repairs=(Repair("write > or < in place of |, or a press line under the unit"),), advice=True, count=times)
+    yield Problem(
+        "joint-unstated",
+        "Nearly every joint has its pressing stated; "
+        f"{'this one has' if len(free) == 1 else 'these have'} not: "
+        f"{'; '.join(place_words(j, top, pattern.settings.units) for j in free[:3])}"
+        f"{'; ...' if len(free) > 3 else ''}.",
+        unit.kind_span if unit is not None else pattern.settings.span,
+        causes=(f"Nothing says which way {names.seam(end.making, end.seam)} is pressed.",),
+        repairs=(Repair("write > or < in place of |, or a press line under the unit"),),
+        advice=True,
+        count=times,
+    )
 
 
-# -- layers, and allowances that show -------------------------------------------------------------------------
+# -- layers, and allowances that show
+# -------------------------------------------------------------------------
 def _bulky(project: Project, top: Making, joints: list[Joint]) -> Iterator[Problem]:
     from patternkit.piecing.pressing.bulk import bulk
     from patternkit.piecing.pressing.words import place_words
@@ -133,14 +161,21 @@ def _bulky(project: Project, top: Making, joints: list[Joint]) -> Iterator[Probl
     for found in bulk(top, settings.layers, joints)[:MOST]:
         where = place_words(found.joint, top, settings.units)
         unit = project.pattern.units.get(found.joint.making.key)
-        yield Problem("bulk", f"{sentence(where)[:-1]}: {found.most} layers of cloth lie on each other, and the limit is "
-                      f"{settings.layers}.", unit.kind_span if unit is not None else settings.span,
-                      repairs=(Repair("press one of the seams that meet there open, or spin the centre"),),
-                      advice=True, count=found.count)
+        yield Problem(
+            "bulk",
+            f"{sentence(where)[:-1]}: {found.most} layers of cloth lie on each other, and the limit is "
+            f"{settings.layers}.",
+            unit.kind_span if unit is not None else settings.span,
+            repairs=(Repair("press one of the seams that meet there open, or spin the centre"),),
+            advice=True,
+            count=found.count,
+        )
 
 
 def _badly(project: Project, top: Making) -> Iterator[Problem]:
-    """A dark allowance under a light fabric, or one toward the bulky side, where the writer asked for the other."""
+    """A dark allowance under a light fabric, or one toward the bulky side, where the writer asked for the
+    other.
+    """
     pattern = project.pattern
     asked = {how for how in ("darker", "plain") if any(p.how == how for p in _all_press(pattern))}
     if not asked:
@@ -150,22 +185,42 @@ def _badly(project: Project, top: Making) -> Iterator[Problem]:
 
     told: dict[tuple[str, Span], Problem] = {}
     for lying in lying_badly(top, {key: f.value for key, f in pattern.fabrics.items()}):
-        how, code = ("darker", "dark-behind-light") if lying.why == "behind light" else ("plain", "toward-bulk")
+        how, code = (
+            ("darker", "dark-behind-light") if lying.why == "behind light" else ("plain", "toward-bulk")
+        )
         seam, unit = lying.making.seams[lying.seam], pattern.units.get(lying.making.key)
         place = seam.mark or seam.said
         own = unit.press if unit is not None else pattern.quilt.press if pattern.quilt is not None else ()
-        if how not in asked or place is None or place == NOWHERE or \
-                not any(p.how == how for p in (*pattern.settings.press, *own)):
+        if (
+            how not in asked
+            or place is None
+            or place == NOWHERE
+            or not any(p.how == how for p in (*pattern.settings.press, *own))
+        ):
             continue
         names = Names(top)
-        what = f"{names.seam(lying.making, lying.seam)} is {side_words(lying.making, lying.seam, seam.pressed)}"
-        why = "so that the darker allowance lies behind the lighter fabric" if how == "darker" else \
-            "the side into which more seams run"
+        what = (
+            f"{names.seam(lying.making, lying.seam)} is {side_words(lying.making, lying.seam, seam.pressed)}"
+        )
+        why = (
+            "so that the darker allowance lies behind the lighter fabric"
+            if how == "darker"
+            else "the side into which more seams run"
+        )
         old = told.get((code, place))
         asks = "toward the darker fabric" if how == "darker" else "toward the plain patch"
-        told[code, place] = Problem(code, f"{sentence(what)[:-1]}, {why}.", place, causes=(
-            f"The file asks for pressing {asks}; what is nearer to the seam wins.",),
-            advice=True, count=lying.count) if old is None else msgspec.structs.replace(old, count=old.count + lying.count)
+        told[code, place] = (
+            Problem(
+                code,
+                f"{sentence(what)[:-1]}, {why}.",
+                place,
+                causes=(f"The file asks for pressing {asks}; what is nearer to the seam wins.",),
+                advice=True,
+                count=lying.count,
+            )
+            if old is None
+            else msgspec.structs.replace(old, count=old.count + lying.count)
+        )
     yield from list(told.values())[:MOST]
 
 

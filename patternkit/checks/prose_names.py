@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Iterable, Iterator
+from collections.abc import Iterable, Iterator
 
 from patternkit.model.facts import ASKED, BRACES, facts_of, names_of
 from patternkit.model.pattern import Pattern
@@ -29,8 +29,12 @@ def texts(pattern: Pattern) -> Iterator[Prose]:
     """Every text of the writer's own words, in the order in which the file's headings come; each once."""
     seen: set[Span] = set()
     units = pattern.units.values()
-    for group in (pattern.settings.prose, *(u.prose for u in units), pattern.quilt.prose if pattern.quilt else (),
-                  *(part.prose for part in pattern.parts)):
+    for group in (
+        pattern.settings.prose,
+        *(u.prose for u in units),
+        pattern.quilt.prose if pattern.quilt else (),
+        *(part.prose for part in pattern.parts),
+    ):
         for prose in group:
             if prose.span not in seen:
                 seen.add(prose.span)
@@ -49,19 +53,36 @@ def place(prose: Prose, start: int, end: int) -> Span:
 def _wrong(pattern: Pattern, asked: str, span: Span) -> Problem | None:
     match = ASKED.fullmatch(asked)
     if match is None:
-        return Problem("no-such-value", f"{asked} is not a number that can be filled in.", span, causes=(
-            "In braces stand a name, a dot, and what is asked of it: {lantern.measures}, {night.buy}, {quilt.finished}.",))
+        return Problem(
+            "no-such-value",
+            f"{asked} is not a number that can be filled in.",
+            span,
+            causes=(
+                "In braces stand a name, a dot, and what is asked of it: "
+                "{lantern.measures}, {night.buy}, {quilt.finished}.",
+            ),
+        )
     name, fact = match.groups()
     facts = facts_of(pattern, name)
     if not facts:
         if name in pattern.broken or any(u.name == name for u in pattern.units.values()):
             return None
-        return _problem(f"{asked} asks for something of {name}, and nothing is called that.", name, names_of(pattern),
-                        Span(span.file, span.start + 1, span.start + 1 + len(name)), "The names are")
+        return _problem(
+            f"{asked} asks for something of {name}, and nothing is called that.",
+            name,
+            names_of(pattern),
+            Span(span.file, span.start + 1, span.start + 1 + len(name)),
+            "The names are",
+        )
     if fact not in facts:
         at = span.start + 2 + len(name)
-        return _problem(f"{asked} asks for {fact}, which {name} does not have.", fact, list(facts),
-                        Span(span.file, at, at + len(fact)), f"Of {name} can be asked")
+        return _problem(
+            f"{asked} asks for {fact}, which {name} does not have.",
+            fact,
+            list(facts),
+            Span(span.file, at, at + len(fact)),
+            f"Of {name} can be asked",
+        )
     return None
 
 
@@ -69,5 +90,10 @@ def _problem(message: str, word: str, known: list[str], span: Span, lead: str) -
     close = nearest(word, known)
     listed = ", ".join(known[:12]) + (", ..." if len(known) > 12 else "")
     repairs = (Repair(f"write {close} instead of {word}", span, close, safe=True),) if close else ()
-    return Problem("no-such-value", message + (f" Did you mean {close}?" if close else ""), span,
-                   causes=(f"{lead}: {listed}.",), repairs=repairs)
+    return Problem(
+        "no-such-value",
+        message + (f" Did you mean {close}?" if close else ""),
+        span,
+        causes=(f"{lead}: {listed}.",),
+        repairs=repairs,
+    )

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from typing import Iterable, Iterator
 
 import msgspec
 
@@ -21,18 +21,45 @@ NEEDS_SIZES = True
 CODES = ("number-in-prose",)
 
 NEAR = Fraction(1, 50)  # inches: a size in the other system is rounded when it is typed
-_SIGNS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3"}
+_SIGNS = {
+    "¼": "1/4",
+    "½": "1/2",
+    "¾": "3/4",
+    "⅛": "1/8",
+    "⅜": "3/8",
+    "⅝": "5/8",
+    "⅞": "7/8",
+    "⅓": "1/3",
+    "⅔": "2/3",
+}
 _NUMBER = r"(?:\d+(?:[ \u00a0-]\d+/\d+|[.]\d+|\u00a0?[¼½¾⅛⅜⅝⅞⅓⅔])?|\d+/\d+|[¼½¾⅛⅜⅝⅞⅓⅔])"
 _UNIT = r"(?:inch(?:es)?|in\.?|cm|mm|yards?|yds?|metres?|m)(?![\w])|[\"”″]"
-_SIZE = re.compile(rf"(?<![\w./,])({_NUMBER})(?:\s?(?:x|×|by)\s?({_NUMBER}))?(?:[\s\u00a0-]?({_UNIT}))?(?![\w/.]\d)")
-_AFTER_IN = re.compile(r"[ \u00a0]+(?:the|a|an|all|each|every|this|that|these|those|any|one|two|total|place|order|turn|our|your"
-                       r"|its|their|which|between|from|to|[A-Z])\b")
-_WHOLE_NUMBERS = {"inch": "in", "inches": "in", "in.": "in", "yard": "yd", "yards": "yd", "yds": "yd", "metre": "m",
-                  "metres": "m", "”": "in", "″": "in", '"': "in"}
+_SIZE = re.compile(
+    rf"(?<![\w./,])({_NUMBER})(?:\s?(?:x|×|by)\s?({_NUMBER}))?(?:[\s\u00a0-]?({_UNIT}))?(?![\w/.]\d)"
+)
+_AFTER_IN = re.compile(
+    r"[ \u00a0]+(?:the|a|an|all|each|every|this|that|these|those|any|one|two|total|place|order|turn|our|your"
+    r"|its|their|which|between|from|to|[A-Z])\b"
+)
+_WHOLE_NUMBERS = {
+    "inch": "in",
+    "inches": "in",
+    "in.": "in",
+    "yard": "yd",
+    "yards": "yd",
+    "yds": "yd",
+    "metre": "m",
+    "metres": "m",
+    "”": "in",
+    "″": "in",
+    '"': "in",
+}
 
 
 class Typed(msgspec.Struct, frozen=True):
-    """A size that looks as if it had been typed: its words, where they stand in the text, and what they come to."""
+    """A size that looks as if it had been typed: its words, where they stand in the text, and what they come
+    to.
+    """
 
     words: str
     start: int
@@ -43,7 +70,7 @@ class Typed(msgspec.Struct, frozen=True):
 def check(project: Project) -> Iterable[Problem]:
     """One piece of advice for each such size; none while the pattern is too broken to be measured."""
     pattern = project.pattern
-    if not pattern.as_written or project.top is None and pattern.quilt is not None:
+    if not pattern.as_written or (project.top is None and pattern.quilt is not None):
         return
     wanted = [(prose, typed) for prose in texts(pattern) for typed in sizes_in(prose, pattern.settings.units)]
     if not wanted:
@@ -55,27 +82,45 @@ def check(project: Project) -> Iterable[Problem]:
             known |= _of_makings(project.in_size(row.name))
         left = [(p, t) for p, t in left if not all(_meets(x, known) for x in t.inches)]
     for prose, typed in left:
-        yield Problem("number-in-prose", f"{typed.words} stands in the text, and nothing in the pattern has that size.",
-                      place(prose, typed.start, typed.end), causes=(
-                          "A number typed into a text stays as it is when the pattern changes.",),
-                      repairs=(Repair("let the text take the number from the pattern: {lantern.measures}, {night.buy} or "
-                                      "{quilt.finished}, with a name of this pattern"),), advice=True)
+        yield Problem(
+            "number-in-prose",
+            f"{typed.words} stands in the text, and nothing in the pattern has that size.",
+            place(prose, typed.start, typed.end),
+            causes=("A number typed into a text stays as it is when the pattern changes.",),
+            repairs=(
+                Repair(
+                    "let the text take the number from the pattern: {lantern.measures}, {night.buy} or "
+                    "{quilt.finished}, with a name of this pattern"
+                ),
+            ),
+            advice=True,
+        )
 
 
 def sizes_in(prose: Prose, units: Units) -> Iterator[Typed]:
-    """The sizes typed into a text. A bare whole number is a count, not a size; ``3 in all`` is none either."""
+    """The sizes typed into a text. A bare whole number is a count, not a size; ``3 in all`` is none
+    either.
+    """
     text = BRACES.sub(lambda m: "\x00" * len(m.group()), prose.text)
     for match in _SIZE.finditer(text):
         first, second, unit = match.groups()
         if unit == "in" and first.isdigit() and _AFTER_IN.match(text, match.end()):
             continue
-        mixed = any(re.search(r"\d[ \u00a0-]\d+/|[¼½¾⅛⅜⅝⅞⅓⅔]", n) and not n.startswith(tuple(_SIGNS)) for n in (first, second or ""))
+        mixed = any(
+            re.search(r"\d[ \u00a0-]\d+/|[¼½¾⅛⅜⅝⅞⅓⅔]", n) and not n.startswith(tuple(_SIGNS))
+            for n in (first, second or "")
+        )
         if not unit and not mixed:
             continue
         scale = INCHES_IN.get(_WHOLE_NUMBERS.get(unit, unit), Fraction(1)) if unit else units.inches
         values = [_value(n) for n in (first, second) if n]
         if all(v is not None for v in values):
-            yield Typed(match.group().strip(), match.start(), match.end(), tuple(v * scale for v in values if v is not None))
+            yield Typed(
+                match.group().strip(),
+                match.start(),
+                match.end(),
+                tuple(v * scale for v in values if v is not None),
+            )
 
 
 def _value(text: str) -> Fraction | None:
@@ -98,8 +143,14 @@ def _known(project: Project) -> set[Fraction]:
     seam = pattern.settings.seam
     lengths: list[Length] = [seam, seam * 2, pattern.settings.usable_width, *pattern.parameters.values()]
     lengths += [f.usable_width for f in pattern.fabrics.values()]
-    lengths += [x for f in plan.fabrics.values() for x in (f.used, f.buy)] + ([plan.backing_buy] if plan.backing_buy else [])
-    lengths += [x for line in plan.lines for x in (line.cut.width, line.cut.height, line.cut.exact_width, line.cut.exact_height)]
+    lengths += [x for f in plan.fabrics.values() for x in (f.used, f.buy)] + (
+        [plan.backing_buy] if plan.backing_buy else []
+    )
+    lengths += [
+        x
+        for line in plan.lines
+        for x in (line.cut.width, line.cut.height, line.cut.exact_width, line.cut.exact_height)
+    ]
     for strip in plan.long_strips:
         lengths += [strip.height, *(x for x, _, _ in strip.lengths)]
     if plan.binding is not None:

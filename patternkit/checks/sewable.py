@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Iterable
+from collections.abc import Iterable
 
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth
@@ -16,7 +16,9 @@ CODES = ("too-small", "narrow-piece")
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """A finished size of nothing or less is a problem; a patch narrower than a seam allowance is worth a warning."""
+    """A finished size of nothing or less is a problem; a patch narrower than a seam allowance is worth a
+    warning.
+    """
     pattern, sizing = project.pattern, project.sizing
     units = pattern.settings.units
     told: set[str] = set()
@@ -27,21 +29,37 @@ def check(project: Project) -> Iterable[Problem]:
         size = value.value(pattern.parameters)
         if size <= 0:
             told.add(var[0])
-            yield Problem("too-small", f"{sizing.name(var)} would finish {show(size, units)}: there is nothing left of it.",
-                          span, causes=("Its size follows from the sizes around it, which take up all the room.",))
+            yield Problem(
+                "too-small",
+                f"{sizing.name(var)} would finish {show(size, units)}: there is nothing left of it.",
+                span,
+                causes=("Its size follows from the sizes around it, which take up all the room.",),
+            )
     known = project.kept("narrowest")
     for key, making in project.makings.items():
         unit = pattern.units[key]
         if making not in known:
-            known[making] = [(part.what, n) for part in making.parts if isinstance(part.what, Cloth)
-                             and len(part.what.outline) == 4 and (n := _narrow(part.what)) is not None]
+            known[making] = [
+                (part.what, n)
+                for part in making.parts
+                if isinstance(part.what, Cloth)
+                and len(part.what.outline) == 4
+                and (n := _narrow(part.what)) is not None
+            ]
         for cloth, narrow in known[making]:
             if narrow < pattern.settings.seam and key not in told:
                 told.add(key)
-                yield Problem("narrow-piece", f"A piece of {cloth.fabric} in {unit.name} shows only "
-                              f"{show(narrow, units)}, less than a seam allowance.", unit.kind_span, causes=(
-                                  "The allowances on its two sides lie over each other, and the next seam is sewn "
-                                  "through both.",), advice=True)
+                yield Problem(
+                    "narrow-piece",
+                    f"A piece of {cloth.fabric} in {unit.name} shows only "
+                    f"{show(narrow, units)}, less than a seam allowance.",
+                    unit.kind_span,
+                    causes=(
+                        "The allowances on its two sides lie over each other, and the next seam is sewn "
+                        "through both.",
+                    ),
+                    advice=True,
+                )
 
 
 def _vars(project: Project) -> Iterable[tuple[tuple[str, str], Span]]:

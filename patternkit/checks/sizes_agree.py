@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Iterable, Sequence
+from collections.abc import Iterable, Sequence
 
 from patternkit.checks.wording import sentence
 from patternkit.problems import Label, Problem, Repair
@@ -17,7 +17,9 @@ MOST_LABELS = 8
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """One problem for each contradiction, with its steps and repairs; the two sides of one claim are told together."""
+    """One problem for each contradiction, with its steps and repairs; the two sides of one claim are told
+    together.
+    """
     pattern, solution = project.pattern, project.solution
     if not solution.finished:
         yield Problem("sizes-too-tangled", f"{solution.refusal().capitalize()}.", pattern.settings.span)
@@ -30,14 +32,22 @@ def check(project: Project) -> Iterable[Problem]:
 
 def _problem(project: Project, told: Sequence[Explained]) -> Problem:
     first = told[0]
-    code = "finished-or-measures" if first.hint and first.claim else "claim-differs" if first.claim else "seams-differ"
+    code = (
+        "finished-or-measures"
+        if first.hint and first.claim
+        else "claim-differs"
+        if first.claim
+        else "seams-differ"
+    )
     message = first.message + "".join(f"; and it {_again(t)}" for t in told[1:])
     steps = list({s.text: s for t in told for s in t.steps}.values())
     causes = shortened([sentence(s.text) for s in steps])
     causes += dict.fromkeys(sentence(t.hint) for t in told if t.hint)
     labels = [Label(s.span, s.text) for s in steps if s.cause.stated and s.span != first.closing.span]
     repairs = _repairs(project, told)
-    return Problem(code, sentence(message), first.closing.span, tuple(labels[:MOST_LABELS]), tuple(causes), repairs)
+    return Problem(
+        code, sentence(message), first.closing.span, tuple(labels[:MOST_LABELS]), tuple(causes), repairs
+    )
 
 
 def _again(told: Explained) -> str:
@@ -49,7 +59,10 @@ def _repairs(project: Project, told: Sequence[Explained]) -> tuple[Repair, ...]:
     """The repairs that are offered, those of a claim that looks like a mistaken kind of size first."""
     claim = told[0].closing.span
     found = [r for t in told for r in t.repairs]
-    own = [next((r for r in t.repairs if r.replacement is not None and _inside(r.span, claim)), None) for t in told]
+    own = [
+        next((r for r in t.repairs if r.replacement is not None and _inside(r.span, claim)), None)
+        for t in told
+    ]
     first: list[Repair] = []
     both = [r for r in own if r is not None]
     if len(told) > 1 and len({r.span for r in both}) == len(told):

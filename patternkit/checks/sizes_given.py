@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Iterable
+from collections.abc import Iterable
 
 from patternkit.checks.wording import sentence
 from patternkit.model.pattern import Pattern
@@ -25,8 +25,12 @@ def check(project: Project) -> Iterable[Problem]:
     pattern, sizing = project.pattern, project.sizing
     silent = {key for key, unit in pattern.units.items() if unit.broken or unit.unsized} | {"quilt"}
     wrong = {p.span for p in sizing.problems if not p.advice}
-    silent |= {key for key, unit in pattern.units.items() if any(_meets(unit.kind_span, s) for s in wrong)
-               or any(_meets(row.span, s) for row in unit.rows for s in wrong)}
+    silent |= {
+        key
+        for key, unit in pattern.units.items()
+        if any(_meets(unit.kind_span, s) for s in wrong)
+        or any(_meets(row.span, s) for row in unit.rows for s in wrong)
+    }
 
     def rank(var: Var) -> int:
         return 0 if _owner(var) in pattern.units and var[1] in SIDES else 1  # type: ignore[index]
@@ -34,7 +38,9 @@ def check(project: Project) -> Iterable[Problem]:
     wording = Wording(pattern.settings.units, lambda var: _name(project, var))
     for group in project.solution.free(rank):
         owners = {_owner(v) for v in group.sizes} | {_owner(v) for c in group.mentions for _, v in c.parts}
-        if not owners & silent or (pattern.quilt is not None and not pattern.quilt.broken and owners & silent == {"quilt"}):
+        if not owners & silent or (
+            pattern.quilt is not None and not pattern.quilt.broken and owners & silent == {"quilt"}
+        ):
             yield _problem(pattern, group, wording)
 
 
@@ -55,7 +61,9 @@ def _problem(pattern: Pattern, group: FreeGroup, wording: Wording) -> Problem:
         if cause.span != span:
             told.setdefault(cause.span, cause)
     labels = tuple(Label(c.span, c.text) for c in list(told.values())[:MOST_LABELS])
-    return Problem("size-unknown", sentence(words.message), span, labels, repairs=tuple(Repair(s) for s in words.settle))
+    return Problem(
+        "size-unknown", sentence(words.message), span, labels, repairs=tuple(Repair(s) for s in words.settle)
+    )
 
 
 def _name(project: Project, var: Var) -> str:

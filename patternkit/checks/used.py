@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Iterable, Iterator
+from collections.abc import Iterable, Iterator
 
 from patternkit.model.reach import reached
 from patternkit.problems import Label, Problem
@@ -25,7 +25,9 @@ def check(project: Project) -> Iterable[Problem]:
     units, fabrics = reached(project.pattern)
     mentioned = _mentions(project) if _broken(project) else {}
     for problem in project.building:  # a name that was most likely meant is no second mistake
-        mentioned |= {r.replacement: 2 for r in problem.repairs if problem.code == "unknown-name" and r.replacement}
+        mentioned |= {
+            r.replacement: 2 for r in problem.repairs if problem.code == "unknown-name" and r.replacement
+        }
     yield from _units(project, units, mentioned)
     yield from _fabrics(project, fabrics, mentioned)
 
@@ -35,12 +37,21 @@ def _units(project: Project, used: set[str], mentioned: dict[str, int]) -> Itera
     if pattern.quilt is not None and pattern.quilt.rows:
         for unit in pattern.units.values():
             if unit.key not in used and mentioned.get(unit.name, 0) < 2:
-                yield Problem("not-used", f"{unit.role.capitalize()} {unit.name} is made and never used in the quilt.",
-                              unit.span, advice=True)
+                yield Problem(
+                    "not-used",
+                    f"{unit.role.capitalize()} {unit.name} is made and never used in the quilt.",
+                    unit.span,
+                    advice=True,
+                )
     for name, span in pattern.idle.items():
         if mentioned.get(name, 0) < 2:
-            yield Problem("not-used", f"{name.capitalize()} takes something in brackets and is never used, so nothing of "
-                          "it can be checked.", span, advice=True)
+            yield Problem(
+                "not-used",
+                f"{name.capitalize()} takes something in brackets and is never used, so nothing of "
+                "it can be checked.",
+                span,
+                advice=True,
+            )
 
 
 def _fabrics(project: Project, used: set[str], mentioned: dict[str, int]) -> Iterator[Problem]:
@@ -49,27 +60,41 @@ def _fabrics(project: Project, used: set[str], mentioned: dict[str, int]) -> Ite
     titles: dict[str, str] = {}
     for key, fabric in pattern.fabrics.items():
         if key not in used and key not in swapped and mentioned.get(key, 0) < 2:
-            yield Problem("fabric-not-used", f"Fabric {key} ({fabric.title}) is named and never used.", fabric.span,
-                          advice=True)
+            yield Problem(
+                "fabric-not-used",
+                f"Fabric {key} ({fabric.title}) is named and never used.",
+                fabric.span,
+                advice=True,
+            )
         title = fabric.title.casefold().strip()
         if title in titles and not pattern.colourway:
             first = pattern.fabrics[titles[title]]
-            yield Problem("fabric-twice", f"{fabric.title} is one printed name for two fabrics, {titles[title]} and {key}.",
-                          fabric.span, (Label(first.span, "the other is here"),), advice=True,
-                          causes=("A reader takes them for one and the same cloth, bought once.",))
+            yield Problem(
+                "fabric-twice",
+                f"{fabric.title} is one printed name for two fabrics, {titles[title]} and {key}.",
+                fabric.span,
+                (Label(first.span, "the other is here"),),
+                advice=True,
+                causes=("A reader takes them for one and the same cloth, bought once.",),
+            )
         titles.setdefault(title, key)
 
 
 def _broken(project: Project) -> bool:
     """Whether something could not be read, so that what is used is not known for certain."""
     pattern = project.pattern
-    return bool(project.reading) or any(u.broken for u in pattern.units.values()) or \
-        (pattern.quilt is not None and pattern.quilt.broken) or \
-        any(not p.advice for p in project.building)
+    return (
+        bool(project.reading)
+        or any(u.broken for u in pattern.units.values())
+        or (pattern.quilt is not None and pattern.quilt.broken)
+        or any(not p.advice for p in project.building)
+    )
 
 
 def _mentions(project: Project) -> dict[str, int]:
-    """How often each word stands in the files, comments and texts left out: the line that names a thing counts once."""
+    """How often each word stands in the files, comments and texts left out: the line that names a thing
+    counts once.
+    """
     found: dict[str, int] = {}
     for source in project.sources.values():
         for word in _WORD.findall(_UNSAID.sub(" ", source.text)):

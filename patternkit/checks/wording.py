@@ -17,5 +17,5 @@ def times(number: int) -> str:
 def listed(names: list[str], most: int = 6) -> str:
     """``a, b and c``; a long list is cut short with how many more there are."""
     if len(names) > most:
-        names = [*names[:most - 1], f"{len(names) - most + 1} more"]
+        names = [*names[: most - 1], f"{len(names) - most + 1} more"]
     return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)

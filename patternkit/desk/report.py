@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any, Mapping, Sequence
+from collections.abc import Mapping, Sequence
+from typing import Any
 
 import msgspec
 
@@ -45,7 +46,9 @@ def _one(p: Problem, sources: Mapping[str, Source], paint: Paint) -> str:
     for number, cause in enumerate(p.causes, 1):
         lines.append(f"    {number}. {cause}" if len(p.causes) > 1 else f"    {cause}")
     if p.repairs:
-        lines.append("    One of these would settle it:" if len(p.repairs) > 1 else "    This would settle it:")
+        lines.append(
+            "    One of these would settle it:" if len(p.repairs) > 1 else "    This would settle it:"
+        )
         shown = p.repairs if len(p.repairs) <= MOST_REPAIRS + 1 else p.repairs[:MOST_REPAIRS]
         lines += [f"      - {r.text}" for r in shown]
         if len(shown) < len(p.repairs):
@@ -70,7 +73,7 @@ def _quoted(span: Span, sources: Mapping[str, Source], paint: Paint) -> list[str
     if len(shown) > 160:
         return []
     width = max(1, min(span.end - span.start, len(shown) - column + 1))
-    before = "".join(c if c == "\t" else " " for c in shown[:column - 1])
+    before = "".join(c if c == "\t" else " " for c in shown[: column - 1])
     return [f"    {paint('|', _DIM)} {shown}", f"    {paint('|', _DIM)} {before}{paint('^' * width, _RED)}"]
 
 
@@ -80,16 +83,37 @@ def as_json(problems: Sequence[Problem], sources: Mapping[str, Source]) -> bytes
 
 
 def _data(p: Problem, sources: Mapping[str, Source]) -> dict[str, Any]:
-    return {"code": p.code, "kind": "advice" if p.advice else "problem", "message": p.message,
-            "at": _at(p.span, sources), "size": p.size, "count": p.count, "causes": list(p.causes),
-            "labels": [{"at": _at(x.span, sources), "text": x.text} for x in p.labels],
-            "repairs": [{"text": r.text, "at": _at(r.span, sources) if r.span else None, "replacement": r.replacement,
-                         "safe": r.safe} for r in p.repairs]}
+    return {
+        "code": p.code,
+        "kind": "advice" if p.advice else "problem",
+        "message": p.message,
+        "at": _at(p.span, sources),
+        "size": p.size,
+        "count": p.count,
+        "causes": list(p.causes),
+        "labels": [{"at": _at(x.span, sources), "text": x.text} for x in p.labels],
+        "repairs": [
+            {
+                "text": r.text,
+                "at": _at(r.span, sources) if r.span else None,
+                "replacement": r.replacement,
+                "safe": r.safe,
+            }
+            for r in p.repairs
+        ],
+    }
 
 
 def _at(span: Span, sources: Mapping[str, Source]) -> dict[str, Any]:
     source = sources.get(span.file)
     line, column = source.place(span.start) if source else (0, 0)
     last, end = source.place(span.end) if source else (0, 0)
-    return {"file": span.file, "line": line, "column": column, "endLine": last, "endColumn": end,
-            "start": span.start, "end": span.end}
+    return {
+        "file": span.file,
+        "line": line,
+        "column": column,
+        "endLine": last,
+        "endColumn": end,
+        "start": span.start,
+        "end": span.end,
+    }

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-
 import msgspec
 
 from patternkit.checks import finished, gathered
@@ -17,8 +16,8 @@ from patternkit.syntax.statements import Node, Trivia
 class Session:
     """Keeps what did not change between one version of a text and the next.
 
-    `check` gives what `patternkit.checks.run` gives for the same text; only the time differs. Included files are read
-    anew each time.
+    `check` gives what `patternkit.checks.run` gives for the same text; only the time differs. Included files
+    are read anew each time.
     """
 
     def __init__(self, name: str, reader: Reader | None = None) -> None:
@@ -26,7 +25,7 @@ class Session:
         self._reader = reader
         self._chunks = Chunks(name)
         self._memories: dict[str, Memory] = {}
-        self.project: Project | None = None
+        self.project: _Live | None = None
 
     def check(self, text: str) -> list[Problem]:
         """Every problem of the text, in its order, with places in it."""
@@ -50,8 +49,10 @@ class Session:
         """A problem with its places in the whole text."""
         real = self._chunks.real
         labels = tuple(Label(real(x.span), x.text) for x in p.labels)
-        repairs = tuple(Repair(r.text, real(r.span) if r.span is not None else None, r.replacement, r.safe)
-                        for r in p.repairs)
+        repairs = tuple(
+            Repair(r.text, real(r.span) if r.span is not None else None, r.replacement, r.safe)
+            for r in p.repairs
+        )
         return msgspec.structs.replace(p, span=real(p.span), labels=labels, repairs=repairs)
 
 
@@ -76,6 +77,3 @@ class _Live(Project):
         if colourway:
             return super().in_size(size, colourway)
         return _Live(self._session, self.text, size, (self.nodes, self.sources))
-
-
-

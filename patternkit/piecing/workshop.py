@@ -71,6 +71,7 @@ class Workshop:
         self._made: dict[str, Making | None] = {}
         self._pieces: dict[str, int] = {}
         self._mirrored: dict[Making, tuple[Making, int]] = {}
+        self._differs: frozenset[object] | None = None  # sizes that are not what they were, as far as that is known
         self._leans: list[tuple[Var, Length]] | None = None  # the sizes that the unit at hand has asked for
         self._kept = memory.shelf("makings", _Kept) if memory is not None else None
         if self._kept is not None:
@@ -78,6 +79,7 @@ class Workshop:
             self._kept.begin((s.seam, s.ruler, s.units, s.press, dict(pattern.parameters),
                               {k: (f.usable_width, f.value, f.directional) for k, f in pattern.fabrics.items()}), solution)
             self._mirrored = self._kept.mirrored
+            self._differs = solution.differs_from(self._kept.solved) if self._kept.solved is not None else None
 
     # -- sizes --------------------------------------------------------------------------------------------
     def solved(self, var: Var) -> Length:
@@ -156,10 +158,8 @@ class Workshop:
 
     def _sizes_as_before(self, known: Made, kept: _Kept) -> bool:
         """Whether every size that a making leans on is what it was."""
-        if self.solution is kept.solved:
-            return True
-        if self.solution.before is kept.solved and kept.solved is not None:
-            return not any(var in self.solution.changed for var, _ in known.leans)
+        if self._differs is not None:
+            return not any(var in self._differs for var, _ in known.leans)
         leans, self._leans = self._leans, None
         try:
             return all(self.solved(var) == length for var, length in known.leans)

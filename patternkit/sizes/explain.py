@@ -142,8 +142,7 @@ def _all_told(told: Mapping[int, Explained], conflicts: list[Conflict]) -> list[
 
 def _mended(solution: Solution, made: Mapping[Hashable, Change], wording: Wording) -> Solution:
     """The same statements with some of their numbers changed, solved again."""
-    again = System()
-    again.needed = dict(solution.needed)
+    equations = []
     for e, equation in enumerate(solution.equations):
         change = made.get(key_of(Part(e, {}, equation.right, equation.cause, ZERO))) if equation.cause.stated else None
         if change is not None:
@@ -151,8 +150,13 @@ def _mended(solution: Solution, made: Mapping[Hashable, Change], wording: Wordin
             cause = msgspec.structs.replace(equation.cause, text=f"{equation.cause.text} (taken as {wording.length(change.new)})",
                                             typed=change.new)
             equation = msgspec.structs.replace(equation, right=equation.right + more, cause=cause)
-        again.equations.append(equation)
-    return again.solve()
+        equations.append(equation)
+    found = solution.with_numbers(equations)
+    if found is None:
+        again = System()
+        again.needed, again.equations = dict(solution.needed), equations
+        found = again.solve()
+    return found
 
 
 def _groups(conflicts: list[Conflict], offered: list[list[Change]],

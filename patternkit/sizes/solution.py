@@ -221,7 +221,25 @@ class Solution:
             move = Affine(Length(reach[node]) / self._scale) if moved and reach[node] else None
             again.dependent.append((e, node, gap if move is None else gap - move))
         again.before, again.changed = self, frozenset(changed)
+        if self.before is not None:
+            self.before.before = None  # two versions back is as far as anyone looks
         return again
+
+    def differs_from(self, other: Solution) -> frozenset[Var] | None:
+        """The sizes that may differ from those of another solution, where both come from one and the same by way of
+        `with_numbers`; None where they do not."""
+        known: dict[int, frozenset[Var]] = {}
+        here: Solution | None = other
+        met: frozenset[Var] = frozenset()
+        while here is not None:
+            known[id(here)] = met
+            met, here = met | here.changed, here.before
+        here, met = self, frozenset()
+        while here is not None:
+            if id(here) in known:
+                return met | known[id(here)]
+            met, here = met | here.changed, here.before
+        return None
 
     def _reach(self, share: Mapping[int, Exact]) -> list[Exact]:
         """For every node the sum of its equations' multipliers, each times the equation's `share`."""

@@ -1,13 +1,13 @@
-"""A file read in chunks, one for each heading at the left margin, so that what an edit does not touch stays as it is.
+"""A file read in chunks, one for each heading at the left margin, so that what an edit does not touch stays
+as it is.
 
-Every chunk is read like a file of its own, under a name of its own, so its statements and their places are the very same
-objects as before; `Chunks.real` says where such a place lies in the whole text.
+Every chunk is read like a file of its own, under a name of its own, so its statements and their places are
+the very same objects as before; `Chunks.real` says where such a place lies in the whole text.
 """
 
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
 
 from patternkit.source import Source, Span
 from patternkit.syntax.layout import MOST_CHARACTERS, MOST_LINES
@@ -15,7 +15,9 @@ from patternkit.syntax.parse import parse
 from patternkit.syntax.statements import File
 
 _HEADING = re.compile(r"^(?=[^\s#])", re.MULTILINE)
-_ODD = re.compile("[\r\f\v\x1c-\x1e\x85\u2028\u2029\ufeff]")  # line ends and marks that only the whole file can judge
+_ODD = re.compile(
+    "[\r\f\v\x1c-\x1e\x85\u2028\u2029\ufeff]"
+)  # line ends and marks that only the whole file can judge
 
 
 _STEP = 1 << 30  # between the numbers of neighbouring chunks, so that new ones find room between them
@@ -26,8 +28,8 @@ _MOST_SEARCHED = 300
 class Chunks:
     """Reads one file again and again.
 
-    The names of chunks sort in the order in which the chunks stand in the file, so that whatever is put in order by its
-    place comes in the order of the file.
+    The names of chunks sort in the order in which the chunks stand in the file, so that whatever is put in
+    order by its place comes in the order of the file.
     """
 
     def __init__(self, name: str) -> None:
@@ -36,14 +38,18 @@ class Chunks:
         self._starts: dict[str, int] = {}
 
     def read(self, text: str) -> tuple[list[File], dict[str, Source]]:
-        """The chunks of a text in order, and their sources by name; those that were there before are the same objects."""
+        """The chunks of a text in order, and their sources by name; those that were there before are the
+        same objects.
+        """
         pieces = self._split(text)
         kept = self._kept(pieces)
         numbers = self._numbers([known[0] if known is not None else None for known in kept])
         if numbers is None:  # no room left between two chunks: number them all anew
             kept, numbers = [None] * len(pieces), [(i + 1) * _STEP for i in range(len(pieces))]
-        self._files = [known if known is not None else (n, parse(f"{self.name}\0{n:020d}", piece))
-                       for known, n, piece in zip(kept, numbers, pieces, strict=True)]
+        self._files = [
+            known if known is not None else (n, parse(f"{self.name}\0{n:020d}", piece))
+            for known, n, piece in zip(kept, numbers, pieces, strict=True)
+        ]
         self._starts, at = {}, 0
         for (_, file), piece in zip(self._files, pieces, strict=True):
             self._starts[file.name] = at
@@ -64,7 +70,9 @@ class Chunks:
             tail += 1
         at = head
         middle = range(head, len(pieces) - tail)
-        for i in middle if len(middle) <= _MOST_SEARCHED else ():  # an edit in two places: what lies between them
+        for i in (
+            middle if len(middle) <= _MOST_SEARCHED else ()
+        ):  # an edit in two places: what lies between them
             found = next((k for k in range(at, len(old) - tail) if old[k][1].text == pieces[i]), None)
             if found is not None:
                 kept[i], at = old[found], found + 1
@@ -86,11 +94,13 @@ class Chunks:
         return numbers
 
     def _split(self, text: str) -> list[str]:
-        """The text in pieces that each start with a heading; in one piece where that would read it differently."""
+        """The text in pieces that each start with a heading; in one piece where that would read it
+        differently.
+        """
         starts = [m.start() for m in _HEADING.finditer(text)]
         if not starts or _ODD.search(text) or len(text) > MOST_CHARACTERS or text.count("\n") >= MOST_LINES:
             return [text]
-        before = text[:starts[0]]
+        before = text[: starts[0]]
         if any(line.strip() and not line.lstrip().startswith("#") for line in before.split("\n")):
             return [text]
         starts[0] = 0

@@ -14,12 +14,25 @@ from patternkit.source import NOWHERE
 
 ROOT = Path(__file__).parents[2]
 BLOCK = re.compile(r"```pattern\n(.*?)```", re.DOTALL)
-EMITTED = re.compile(r'(?:Problem|say|Mistake|Trouble|trouble|_problem|_wrong|code\s*=)\(?\s*(?:code=)?"([a-z]+(?:-[a-z]+)+)"')
+EMITTED = re.compile(
+    r'(?:Problem|say|Mistake|Trouble|trouble|_problem|_wrong|code\s*=)\(?\s*(?:code=)?"([a-z]+(?:-[a-z]+)+)"'
+)
 ALONE = {"bulk"}  # codes of one word, which the pattern above would take for any other text
 
-# Codes that no text of a pattern can raise, or that only the desk does; `how it comes about` stands on their pages.
-OUTSIDE = {"cannot-read", "cannot-write", "nothing-to-write", "bad-phrase", "unknown-phrase", "print-extra-missing",
-           "drawing-unreadable", "template-too-large", "not-worked-out", "sizes-too-tangled"}
+# Codes that no text of a pattern can raise, or that only the desk does; `how it comes about` stands on their
+# pages.
+OUTSIDE = {
+    "cannot-read",
+    "cannot-write",
+    "nothing-to-write",
+    "bad-phrase",
+    "unknown-phrase",
+    "print-extra-missing",
+    "drawing-unreadable",
+    "template-too-large",
+    "not-worked-out",
+    "sizes-too-tangled",
+}
 
 
 def emitted() -> set[str]:
@@ -37,7 +50,9 @@ def test_every_code_has_a_page_and_every_page_a_code() -> None:
 
 
 def test_every_rule_lists_its_codes() -> None:
-    listed = [c for name, _, _ in rules() for c in __import__(f"patternkit.checks.{name}", fromlist=["CODES"]).CODES]
+    listed = [
+        c for name, _, _ in rules() for c in __import__(f"patternkit.checks.{name}", fromlist=["CODES"]).CODES
+    ]
     assert len(listed) == len(set(listed)) > 25
     for name, _, _ in rules():
         module = __import__(f"patternkit.checks.{name}", fromlist=["CODES"])
@@ -72,7 +87,10 @@ def test_a_repair_of_the_page_can_be_made(code: str) -> None:
         for repair in p.repairs:
             if repair.replacement is not None:
                 assert repair.span is not None
-                changed = text[:repair.span.start] + repair.replacement + text[repair.span.end:]
-                left = [q for q in run(Project("p.pattern", changed), guarded=False)
-                        if (q.code, q.message) == (p.code, p.message)]
+                changed = text[: repair.span.start] + repair.replacement + text[repair.span.end :]
+                left = [
+                    q
+                    for q in run(Project("p.pattern", changed), guarded=False)
+                    if (q.code, q.message) == (p.code, p.message)
+                ]
                 assert not left, (repair, changed)

@@ -118,8 +118,8 @@ class Tree:
         self.top = top
         self.makings = makings_of(top)
         fits = like is not None and like.grid.fits([m for m in self.makings if m not in like.ends])
-        self.grid = like.grid if like is not None and fits else Grid(self.makings)
-        self.directions = like.directions if like is not None and fits else Directions(self.grid)
+        self.grid: Grid = like.grid if like is not None and fits else Grid(self.makings)
+        self.directions: Directions = like.directions if like is not None and fits else Directions(self.grid)
         self.counts: dict[Making, int] = dict.fromkeys(self.makings, 0)
         self.counts[top] = 1
         self.trails: dict[Making, tuple[int, ...]] = {top: ()}
