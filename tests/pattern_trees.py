@@ -7,11 +7,11 @@ checker's answers are held against.
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass, field
 from fractions import Fraction
 
 from hypothesis import strategies as st
-import itertools
 
 EIGHTH = Fraction(1, 8)
 SEAM = Fraction(1, 4)

@@ -137,7 +137,7 @@ def seed_texts(folder: Path) -> list[str]:
 def damaged(number: int, texts: Sequence[str]) -> str:
     """The damaged file of that number."""
     random = Random(number)
-    text = random.choice(list(texts))
+    text = random.choices(texts, [len(t) + 1 for t in texts])[0]  # long files have more to damage
     for _ in range(random.choice((1, 1, 1, 2, 2, 3, 5, 12))):
         text = random.choice(_WAYS)(text, random, texts)
     return text

@@ -18,7 +18,8 @@ from patternkit.syntax.statements import (
 from patternkit.units import mixed
 
 DEEPEST = 60  # units inside units
-UNSIZED_BY = ("finished", "measures", "cut", "")  # a line of a unit that may have given its size
+SIZELESS = ("make", "press", "method", "intro", "note", "tip", "caution", "before", "after")
+"""A line of a unit that starts with one of these has no part in its size."""
 MOST_INSTANCES = 2_000  # units with different arguments
 
 
@@ -170,7 +171,7 @@ class Units:
             elif isinstance(s, Prose):
                 prose.append(s)
             elif isinstance(s, Bad):
-                found["unsized"] = found.get("unsized", False) or s.word in UNSIZED_BY
+                found["unsized"] = found.get("unsized", False) or s.word not in SIZELESS
             else:
                 self.notes.say("out-of-place", f"This line does not belong under {head.role} {head.name}.", s.span)
         rows: tuple[Row, ...] = ()

@@ -208,6 +208,8 @@ class Sizing:
             if kind is not None and not unit.broken:
                 kind.equations(unit, self)
             self._claims(unit)
+        if unit.unsized:  # what a kind misses may stand on the line that could not be read
+            self.problems = [p for p in self.problems if p.code != "not-understood"]
         found = Gathered(unit, self.system.equations, self.names, self.problems)
         self.system, self.names, self.problems = whole
         return found
