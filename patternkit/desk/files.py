@@ -46,11 +46,14 @@ def _reader(including: str, path: str) -> tuple[str, str]:
     wanted = (base / path).resolve()
     if not wanted.is_relative_to(base):
         raise ValueError("it lies outside the pattern's folder")
+    if not wanted.suffix and not wanted.exists():
+        wanted = wanted.with_suffix(".pattern")
     name = os.path.relpath(wanted, Path.cwd()) if not Path(including).is_absolute() else str(wanted)
     try:
         return name, read_text(wanted)
     except PatternError as error:
-        raise OSError(0, error.problems[0].message.rstrip(".")) from error
+        reason = error.problems[0].message.rstrip(".").removeprefix(f"{wanted} ").removeprefix("can't be read: ")
+        raise OSError(0, reason[:1].lower() + reason[1:]) from error
 
 
 def write_whole(folder: Path, files: Mapping[str, bytes]) -> list[Path]:

@@ -27,7 +27,7 @@ def press_text(project: Project, plan: PressPlan) -> str:
     if plan.top is not None and plan.loops:
         names = Names(plan.top)
         for loop in plan.loops:
-            lines += _loop(loop, plan.top, names, units)
+            lines += _loop(loop, plan, names, units)
     return "\n".join(lines)
 
 
@@ -61,12 +61,15 @@ def _marks(project: Project, plan: PressPlan) -> list[str]:
     return told
 
 
-def _loop(loop: Loop, top: Making, names: Names, units: Units) -> list[str]:
-    """The shortest ring of joints that can't all lock, and the choices."""
-    lines = [sentence(loop_words(loop.joints, top, units, names))]
+def _loop(loop: Loop, plan: PressPlan, names: Names, units: Units) -> list[str]:
+    """The shortest ring of joints that can't all lock, and the choices: a seam that lies open already is none."""
+    assert plan.top is not None
+    lines = [sentence(loop_words(loop.joints, plan.top, units, names))]
     makings = {end.making.key: end.making for j in loop.joints for end in (j.a, j.b)}
-    choices = [choice_words(names, makings[key], seam) for key, seam in loop.open_one[:3] if key in makings]
-    choices += [f"press half of {key} the other way" for key in loop.two_versions[:3]]
+    closed = [(key, seam) for key, seam in loop.open_one if key in makings and (key, seam) not in plan.opened]
+    choices = list(dict.fromkeys(choice_words(names, makings[key], seam) for key, seam in closed))[:3]
+    if len(closed) == len(loop.open_one) or not choices:
+        choices += [f"press half of {key} the other way" for key in loop.two_versions[:3]]
     if choices:
         lines.append(f"  You could {', or '.join(choices)}.")
     return lines

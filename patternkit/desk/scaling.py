@@ -136,10 +136,12 @@ class _Search:
         self.current: dict[str, Length] = {}
         self.options: list[Option] = []
         if not quilt.layout:
-            for side, axis, n in (("across", "width", quilt.across), ("down", "height", quilt.down)):
-                if n is not None:
-                    self.current[side] = Length(n)
-                    self.options.append(Option(side, steps(1, MOST_COUNT), axis, f"blocks {side}"))  # type: ignore[arg-type]
+            rows = quilt.rows
+            wide = quilt.across or max((len(row.pieces) for row in rows), default=1)
+            counted = (("across", "width", wide), ("down", "height", quilt.down or max(1, len(rows))))
+            for side, axis, n in counted if rows else ():
+                self.current[side] = Length(n)
+                self.options.append(Option(side, steps(1, MOST_COUNT), axis, f"blocks {side}"))  # type: ignore[arg-type]
         grid = Fraction(1, 2) if not project.pattern.settings.units.decimals else Fraction(1)
         for name, value in project.pattern.parameters.items():
             self.current[name] = value

@@ -17,7 +17,7 @@ from patternkit.problems import Problem
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import (
-    Bad, ColourwayHead, Makes, Node, PartHead, Press, Prose, QuiltHead, Setting, SizeRow, SizesHead, Sold, Swap, Trivia)
+    Bad, ColourwayHead, Makes, Node, PartHead, Press, Prose, QuiltHead, Ref, Setting, SizeRow, SizesHead, Sold, Swap, Trivia)
 
 
 def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = "",
@@ -53,7 +53,8 @@ def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = ""
             if top is not None:
                 notes.say("named-twice", "A file has one quilt; this is another.", s.span)
             else:
-                top = quilt(node, chosen, values, maker.names, notes)
+                first = options[0].values if options and not size else {}  # counts that only the table gives
+                top = quilt(node, chosen, values, maker.names, notes, first)
         elif isinstance(s, PartHead):
             parts.append(_part(node, s, maker, values, notes))
         elif not isinstance(s, (SizesHead, ColourwayHead, Setting, Press, Prose, Sold, Bad)):
@@ -173,13 +174,22 @@ def _recoloured(pattern: Pattern, swaps: Mapping[str, str]) -> Pattern:
     return msgspec.structs.replace(pattern, fabrics=fabrics)
 
 
+def _one(ref: Ref, heads: Mapping[str, Node]) -> Ref:
+    """A unit by its name where a part speaks of several: ``makes 12 stars`` makes the unit star."""
+    for name in (ref.name, ref.name.removesuffix("s"), ref.name.removesuffix("es")):
+        if name in heads:
+            return Ref(name, ref.span)
+    return ref
+
+
 def _part(node: Node, head: PartHead, maker: Units, values: Values, notes: Notebook) -> Release:
     makes: list[tuple[int | None, str, Span]] = []
     prose: list[Prose] = []
     for child in statements(node.children):
         s = child.statement
         if isinstance(s, Makes):
-            for e, ref in s.names:
+            for e, said in s.names:
+                ref = _one(said, maker.heads)
                 if ref.name not in maker.heads and ref.name not in ("top", "finishing"):
                     notes.unknown("unit", ref.name, ref.span, [*maker.heads, "top", "finishing"])
                     continue

@@ -10,8 +10,9 @@ from patternkit.model.pattern import Component, Row
 from patternkit.model.report import Notebook
 from patternkit.model.values import Broken, Values, numbers
 from patternkit.sizes.affine import Affine
+from patternkit.problems import Repair
 from patternkit.source import Span
-from patternkit.syntax.statements import Group, Line, Mark, Use
+from patternkit.syntax.statements import Group, Line, Mark, Ref, Use
 
 MOST_PIECES = 400  # in one row: more than any block or strip unit has; keeps a slip of the finger bounded
 
@@ -73,6 +74,8 @@ def row(line: Line, where: str, values: Values, names: Names, notes: Notebook) -
 
 def component(use: Use, slot: str, values: Values, names: Names, notes: Notebook) -> Component:
     """A piece by name, with what is said of it in place."""
+    if isinstance(use.width, Ref) and use.width.name not in names.values:
+        _two_words(use, use.width, names, notes)
     width = values.length(use.width, names.values) if use.width is not None else None
     height = values.length(use.height, names.values) if use.height is not None else None
     unit, cloth = "", ""
@@ -91,6 +94,23 @@ def component(use: Use, slot: str, values: Values, names: Names, notes: Notebook
         raise Broken
     return Component(slot, use.name, use.span, unit, cloth, use.turned % 360, use.mirrored, width, height, use.cut,
                      numbers(use.width, use.height))
+
+
+def _two_words(use: Use, second: Ref, names: Names, notes: Notebook) -> None:
+    """Two words side by side are a piece and its size; say what they may be instead, and raise Broken."""
+    if use.name in notes.broken:  # the line that names it has been reported
+        raise Broken
+    gap = Span(use.span.file, use.name_span.end, second.span.start)
+    both, known = f"{use.name}-{second.name}", {*names.fabrics, *names.units}
+    if both in known:
+        notes.say("unknown-name", f"There is no piece called {use.name} {second.name}. Did you mean {both}?",
+                  use.span, causes=["A name is one word, with hyphens."],
+                  repairs=[Repair(f"write {both}", gap, "-", safe=True)])
+        raise Broken
+    if second.name in known and use.name in known:
+        notes.say("no-mark", "There is no seam mark between these two pieces.", use.span,
+                  repairs=[Repair("put a | between them", gap, " | ")])
+        raise Broken
 
 
 def row_span(rows: list[Row], fallback: Span) -> Span:

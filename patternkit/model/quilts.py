@@ -21,8 +21,10 @@ SIZED_BY = ("across", "down", "tile", "layout", "ring", "setting", "sashing", "b
 """What a line of a quilt starts with that has a part in its size; a line that starts with no known word may be one."""
 
 
-def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Names, notes: Notebook) -> Quilt:
-    """Read a quilt. `overrides` may give across and down for one row of the sizes table."""
+def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Names, notes: Notebook,
+          usual: Mapping[str, Length] | None = None) -> Quilt:
+    """Read a quilt. `overrides` may give across and down for one row of the sizes table; `usual` gives those that
+    hold where the quilt itself names none."""
     head = node.statement
     assert isinstance(head, QuiltHead)
     found: dict[str, Any] = {}
@@ -71,6 +73,9 @@ def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Na
         except Broken:
             if isinstance(s, (Across, Tile)) or (isinstance(s, Finish) and s.word in SIZED_BY):
                 found["broken"] = True
+    for side, value in (usual or {}).items():
+        if side in ("across", "down") and side not in found and not found.get("layout"):
+            found[side] = _override(value, side, head, notes)
     for side in ("across", "down"):
         if side in overrides:
             found[side] = _override(overrides[side], side, head, notes) or found.get(side)

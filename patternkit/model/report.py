@@ -42,7 +42,9 @@ class Notebook:
         repairs = [Repair(f"write {close} instead of {name}", span, close, safe=True)] if close else []
         listed = ", ".join(names[:12]) + (", ..." if len(names) > 12 else "")
         causes = [f"The names that could stand here are: {listed}." if names
-                  else "Nothing that could stand here has been named yet."]
+                  else f"Nothing in the file gives a name to a {what} yet."]
+        if not names and "length" in what:
+            causes.append(f"A line such as let {name} = 3, at the left edge, gives a length its name.")
         message = f"There is no {what} called {name}{where}."
         if close:
             message += f" Did you mean {close}?"

@@ -38,7 +38,7 @@ class Values:
             return Affine(self._number(e))
         if isinstance(e, Ref):
             if e.name not in env:
-                self.notes.unknown("value", e.name, e.span, env)
+                self.notes.unknown("length or number", e.name, e.span, env)
                 raise Broken
             return env[e.name]
         return self._bounded(self._call(e, env) if isinstance(e, Call) else self._binary(e, env), e.span)

@@ -35,6 +35,23 @@ SAME_METHOD = {
 }
 """Other words for a method, where the kind has no method of that very name."""
 
+WRITTEN = {
+    "patch": "patch stone, with its size under it or beside the fabric",
+    "strips": "strips night | stone | night",
+    "half-square": "half-square night, glow: the first fabric lies upper left",
+    "quarter-square": "quarter-square night, glow: the first fabric lies at top and bottom",
+    "three-patch": "three-patch night, glow, stone: the half first, then its two quarters",
+    "flying-geese": "flying-geese goose, sky: the large triangle first, then the small ones beside it",
+    "half-rectangle": "half-rectangle night, glow",
+    "square-in-a-square": "square-in-a-square night, glow: the centre first, then its corners",
+    "flipped-corners": "flipped-corners stone, night: the base first, then its corners",
+    "log-cabin": "log-cabin red 2: the centre and its size; the logs stand under it",
+    "courthouse-steps": "courthouse-steps red 2: the centre and its size; the logs stand under it",
+    "quarter-circle": "quarter-circle night, sky: the quarter disc first, then what lies round it",
+    "eight-point-star": "eight-point-star night, glow, sky: the diamonds first, the background last",
+}
+"""How the line of a kind is written, for one that lists too many pieces or too few."""
+
 OVERSIZE = "oversize"
 
 
@@ -89,6 +106,10 @@ def choice(kind: Kind, unit: Unit, default: str = "") -> Choice | Problem:
     return Choice(name, over, unit.method_value, unit.method.span)
 
 
+def _pieces(n: int) -> str:
+    return "no pieces" if n == 0 else "one piece" if n == 1 else f"{n} pieces"
+
+
 def _lengths_say(kind: Kind, name: str) -> str:
     if OVERSIZE in kind.methods:
         return (
@@ -130,8 +151,9 @@ def problems(
         found.append(
             Problem(
                 "wrong-pieces",
-                f"{opening(unit)} lists {len(listed)} pieces, and a {unit.kind} takes {want}.",
+                f"{opening(unit)} lists {_pieces(len(listed))}, and a {unit.kind} takes {want}.",
                 unit.rows[0].span if unit.rows else unit.kind_span,
+                causes=((f"It is written {WRITTEN[unit.kind]}.",) if unit.kind in WRITTEN else ()),
             )
         )
     if kind.methods:

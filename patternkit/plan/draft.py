@@ -54,7 +54,9 @@ def _too_wide(line: CutLine, pattern: Pattern) -> Problem:
     fabric, units = pattern.fabrics[line.fabric], pattern.settings.units
     size = show_size(line.cut.width, line.cut.height, units)
     return Problem("too-long", f"A piece of {fabric.title} for {line.use}, {size}, cannot be cut: the cloth has "
-                   f"{show(fabric.usable_width, units)} of usable width.", line.cut.said or fabric.span)
+                   f"{show(fabric.usable_width, units)} of usable width.", line.cut.said or fabric.span,
+                   causes=(f"Wider cloth is stated under the fabric, with usable width; otherwise {fabric.title} has to lie in "
+                           "smaller pieces.",))
 
 
 def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[str, Length]) -> dict[str, object]:

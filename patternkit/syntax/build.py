@@ -21,6 +21,7 @@ from patternkit.syntax.words import RESERVED, UNIT_SPELLINGS, WORD_SETTINGS
 Children = list[Any]
 UNIT_SETTING_SPELLINGS = {word: {"in": "inches"}.get(unit, unit) for word, unit in UNIT_SPELLINGS.items()}
 """What may be written behind ``units``, and the choice it means."""
+FABRIC_WORDS = ("light", "medium", "dark", "directional")
 _COUNT_WORDS = {1: "one", 2: "two", 4: "four", 8: "eight"}
 
 
@@ -201,6 +202,35 @@ class Builder:
 
     def fabric_colour(self, c: Children) -> tuple[str, str]:
         return "colour", str(c[0]).lower()
+
+    def fabric_named(self, c: Children) -> tuple[str, str]:
+        """A colour by its name; raises Trouble for any other word."""
+        from patternkit.syntax.colours import COLOURS  # only a file that names a colour needs them
+
+        word, span = str(c[0]), self.at(c[0])
+        if word in COLOURS:
+            return "colour", COLOURS[word]
+        before = self.here.text[: c[0].start_pos].rstrip()
+        guess = nearest(word, FABRIC_WORDS) or nearest(word, COLOURS)
+        if guess is None and len(before.split()) == 2 and '"' not in before:
+            first = before.split()[1]
+            start = before.rindex(first)
+            raise trouble(
+                "not-understood",
+                f"`{first} {word}` can't be a name: a name is one word, with hyphens if need be.",
+                self.here.span(start, c[0].end_pos or start),
+                Repair("put a hyphen between them", self.here.span(len(before), c[0].start_pos or 0), "-"),
+            )
+        said = ", ".join(f"`{w}`" for w in FABRIC_WORDS)
+        raise trouble(
+            "unknown-word",
+            f"`{word}` has no meaning here." + (f" Did you mean `{guess}`?" if guess else ""),
+            span,
+            *([Repair(f"write `{guess}`", span, guess, True)] if guess else []),
+            causes=(
+                f"Here may stand: a text in double quotes, {said}, a colour such as `#1b2a49` or `teal`.",
+            ),
+        )
 
     def fabric_light(self, c: Children) -> tuple[str, str]:
         return "value", "light"

@@ -16,7 +16,7 @@ _SAID = {
     "NAME": "a name",
     "NUMBER": "a length or number",
     "TEXT": "a text in double quotes",
-    "COLOUR": "a colour such as `#1b2a49`",
+    "COLOUR": "a colour such as `#1b2a49` or `teal`",
     "DATE": "a date such as `2026-03-02`",
     "MARK": "a seam mark (`|`, `>`, `<` or `<>`)",
     "COMMA": "a comma",
@@ -116,6 +116,10 @@ def _texts_and_names(token: Token, line: LineText, rule: str, kinds: frozenset[s
     if "CROSS" in kinds and token == "by":
         message = "Between a width and a height stands `x`."
         return Problem("unknown-word", message, span, repairs=(Repair("write `x`", span, "x", True),))
+    if kinds == {"TEXT"} and token.type != "$END" and (quoted := re.search(r'["“”„‟]', line.text[start:])):
+        stray = line.span(start, start + quoted.start())
+        message = f"`{line.text[start:start + quoted.start()].strip()}` can't stand here: a text in double quotes comes first."
+        return Problem("not-understood", message, stray, repairs=(Repair("take it out", stray, ""),))
     if kinds == {"TEXT"} and token.type != "$END":
         rest = line.span(start, line.end)
         repair = Repair("put the text in quotes", rest, f'"{line.text[start:]}"', True)

@@ -82,6 +82,9 @@ class _Reader:
                 i += taken
                 i += self.said(phrase, items[i:], item.span.to(items[i - 1].span))
                 continue
+            if i and type(item) is st.Ref and item.name in ("with", "and") and self.phrase(items, i + 1)[1]:
+                i += 1  # "sashing 1 stone with cornerstones glow"
+                continue
             if not first:
                 raise self.unknown(item, items[i + 1] if i + 1 < len(items) else None)
             i += self.plain(items, i)
@@ -144,11 +147,13 @@ class _Reader:
                 causes=(self.choices(),),
             )
         if type(item) is not st.Ref:
+            again = isinstance(item, st.Num) and self.word not in WITHOUT_WIDTH
+            one = f"A `{self.word}` line says one {self.word}; another one gets a line of its own."
             return trouble(
                 "not-understood",
                 f"This has no meaning at this place of a `{self.word}` line.",
                 span,
-                causes=(self.choices(),),
+                causes=(one, self.choices()) if again else (self.choices(),),
             )
         firsts = {p.split()[0]: p for p in self.phrases}
         guess = self.near(item)
@@ -178,7 +183,7 @@ def finish(
     reader = _Reader(str(word), line, name)
     for number, items in enumerate(clauses):
         reader.clause(items, number == 0)
-    if not clauses:
+    if not clauses and str(word) != "batting":
         raise trouble(
             "not-understood",
             f"`{word}` needs something behind it.",

@@ -148,7 +148,8 @@ def _fabric(tokens: Sequence[Token]) -> list[str]:
     """A fabric's columns: name, printed name, value, colour, direction."""
     cells = [write_tokens(tokens[:2]), "", "", "", ""]
     for token in tokens[2:]:
-        cells[{"TEXT": 1, "COLOUR": 3, "DIRECTIONAL": 4}.get(token.type, 2)] = write_tokens([token])
+        column = {"TEXT": 1, "COLOUR": 3, "NAME": 3, "DIRECTIONAL": 4}.get(token.type, 2)
+        cells[column] = write_tokens([token])
     return cells
 
 
@@ -163,8 +164,24 @@ def _tokens(words: str, place: str) -> list[Token] | None:
         line_parser().parse(lead.rule, line)
     except (Trouble, UnexpectedToken):
         return None
+    if lead.rule == "counted":
+        return _word_first(line.tokens)
     first = [Token(lead.token[0], lead.token[1])] if lead.token else []
     return first + line.tokens
+
+
+def _word_first(tokens: list[Token]) -> list[Token]:
+    """``5 across, 7 down`` as ``across 5, down 7``."""
+    found: list[Token] = []
+    waiting: list[Token] = []
+    for token in tokens:
+        if token.type in ("ACROSS", "DOWN"):
+            found += [Token("COMMA", ",")] if found else []
+            found += [token, *waiting]
+            waiting = []
+        elif token.type != "COMMA":
+            waiting.append(token)
+    return found
 
 
 def _align(out: Sequence[_Out]) -> None:

@@ -23,7 +23,7 @@ from patternkit.syntax.words import PLACES
 STARTS = tuple(
     sorted(
         {rule for place in PLACES.values() for rule in place.values()} - {"prose"}
-        | {"option", "line", "seam_line", "size_row", "swap"}
+        | {"option", "line", "seam_line", "size_row", "swap", "counted"}
     )
 )
 """The grammar's start rules: one for each sort of line."""

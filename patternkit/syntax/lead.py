@@ -16,6 +16,7 @@ from patternkit.syntax.words import (
     HEADS_TO_PLACE,
     MEANT,
     OPTION_WORDS,
+    PLACE_ALIASES,
     PLACE_NAMES,
     PLACES,
     RESERVED,
@@ -23,6 +24,10 @@ from patternkit.syntax.words import (
 
 _WORDS = re.compile(rf"({WORD})(?:\s+({WORD}))?(?:\s+({WORD}))?(?:\s+({WORD}))?(?:\s+({WORD}))?")
 _MARKS = re.compile(r"(?:<>|[|<>])$")
+_AT_A_TIME = re.compile(
+    r"(?:[1248]|one|two|four|eight)\s+at\s+a\s+time\b|stitch[\s-]+and[\s-]+flip\b", re.IGNORECASE
+)
+_COUNT_FIRST = re.compile(r"[0-9]+\s+(?:across|down)\b", re.IGNORECASE)
 _CLASSES = {
     "kind": "KIND",
     "size_claim": "CLAIM",
@@ -59,13 +64,17 @@ _SPELLED = _spellings()
 _FIRST_PARTS = frozenset(word.split("-")[0] for word in _SPELLED) | frozenset(_SPELLED)
 
 
-def leading_word(text: str) -> tuple[str, int]:
+def leading_word(text: str, place: str = "") -> tuple[str, int]:
     """The word or words a line starts with, in their one spelling, and where they end; ("", 0) when it
-    starts otherwise."""
+    starts otherwise. Where names start the lines, a word stays as it is."""
     found = _WORDS.match(text)
     if found is None:
         return "", 0
     first = fold(found.group(1))
+    if place in ("rows", "sizes", "colourway"):
+        return first, found.end(1)
+    if (place, first) in PLACE_ALIASES:
+        return PLACE_ALIASES[place, first], found.end(1)
     if first.split("-")[0] in _FIRST_PARTS:
         for count in (5, 4, 3, 2, 1):
             if found.group(count):
@@ -79,11 +88,15 @@ def lead_of(place: str, text: str, span: Span) -> Lead:
     """How a line at a place is read; `span` covers its text. A wrong word gives a Lead with a problem."""
     if place == "rows":
         return _row_lead(text, span)
-    word, end = leading_word(text)
+    word, end = leading_word(text, place)
     table = PLACES[place]
     rule = table.get(word)
     if rule is not None:
         return Lead(rule, word, _token(rule, word, end))
+    if place == "unit" and _AT_A_TIME.match(text):
+        return Lead("method", "method", ("METHOD", "method", 0))  # the word is understood
+    if place == "quilt" and _COUNT_FIRST.match(text):
+        return Lead("counted", "across")
     if not word:
         if place in ("sizes", "colourway"):
             return Lead("size_row" if place == "sizes" else "swap")
@@ -94,6 +107,8 @@ def lead_of(place: str, text: str, span: Span) -> Lead:
         return Lead("size_row", word)
     if place == "colourway":
         return Lead("swap", word)
+    if place not in ("unit", "kind") and MEANT.get(word) not in table and _stands_elsewhere(word):
+        return Lead("", word, None, _elsewhere(place, word, Span(span.file, span.start, span.start + end)))
     guess, end = _slip(table, word, text, end)
     here = Span(span.file, span.start, span.start + end)
     if place in ("unit", "kind") and (not guess or word in OPTION_WORDS):
@@ -104,9 +119,14 @@ def lead_of(place: str, text: str, span: Span) -> Lead:
             "unknown-word", message, here, repairs=(Repair(f"write `{guess}`", here, guess, True),)
         )
         return Lead(table[guess], guess, _token(table[guess], guess, end), problem)
-    if any(word in other for other in PLACES.values()):
+    if _stands_elsewhere(word):
         return Lead("", word, None, _elsewhere(place, word, here))
     return Lead("", word, None, _unknown(place, word, text, here))
+
+
+def _stands_elsewhere(word: str) -> bool:
+    """Whether a word starts lines at some place of the language."""
+    return any(word in table for table in PLACES.values())
 
 
 def _slip(table: dict[str, str], word: str, text: str, end: int) -> tuple[str, int]:
@@ -137,7 +157,7 @@ def _row_lead(text: str, span: Span) -> Lead:
     """A row of pieces, or a seam mark on a line of its own."""
     if _MARKS.match(text):
         return Lead("seam_line")
-    word, end = leading_word(text)
+    word, end = leading_word(text, "rows")
     if word in RESERVED and not text[end:].lstrip().startswith(("|", ">", "<")):
         return Lead("", word, None, _elsewhere("rows", word, Span(span.file, span.start, span.start + end)))
     return Lead("line")
@@ -163,7 +183,7 @@ def _elsewhere(place: str, word: str, span: Span) -> Problem:
     """The problem of a word that starts lines at other places only."""
     others = [PLACE_NAMES[p] for p, table in PLACES.items() if word in table and p != "kind"]
     causes = (
-        (f"`{word}` belongs in {' or '.join(others)}.",)
+        (f"`{word}` belongs in {' or '.join(others)}" + _indented(place, word, others) + ".",)
         if others
         else (f"`{word}` is a word of the language, and starts no line.",)
     )
@@ -174,6 +194,15 @@ def _elsewhere(place: str, word: str, span: Span) -> Problem:
         else f"`{word}` can't stand at the edge of the file."
     )
     return Problem("wrong-place", message, span, causes=causes)
+
+
+def _indented(place: str, word: str, others: list[str]) -> str:
+    """How a line gets to where it belongs; nothing for a line that stands at the edge of the file."""
+    if others == [PLACE_NAMES["file"]]:
+        return ": start it at the left edge"
+    if place == "file":
+        return ": indent it under the line it belongs to"
+    return ": put it there, indented" if others else ""
 
 
 @lru_cache(maxsize=16)

@@ -139,6 +139,9 @@ class LineLexer(Lexer):
                 kind = "CALL" if before == "NAME" and text[start - 1 : start].strip() else "OPEN"
             elif kind == "CLOSE":
                 depth, kind = depth - 1, "_CLOSE"
+            elif kind == "COMMA":
+                if not depth and text[start - 1 : start].isdigit() and text[pos : pos + 1].isdigit():
+                    raise _glued_comma(line, start)
             elif kind == "ADD" or kind == "MUL":
                 steps += 1
                 value = _operator(line, value, start)
@@ -188,6 +191,18 @@ def _operator(line: LineText, value: str, start: int) -> str:
             )
         return "-"
     return {"⁄": "/", "∕": "/", "÷": "/", "·": "*"}.get(value, value)
+
+
+def _glued_comma(line: LineText, start: int) -> Trouble:
+    """The problem of a comma between two digits: a decimal comma, or a list."""
+    span = line.span(start, start + 1)
+    return trouble(
+        "glued-comma",
+        "A `,` with no space behind it could be a decimal comma or stand between two numbers.",
+        span,
+        Repair("write a point for a decimal number", span, "."),
+        Repair("put a space behind it for two numbers", line.span(start + 1, start + 1), " "),
+    )
 
 
 def _odd(line: LineText, pos: int) -> Trouble:

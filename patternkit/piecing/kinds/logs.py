@@ -52,7 +52,7 @@ def read_logs(unit: Unit, paired: bool) -> Logs:
     number, problems = None, []
     for o in unit.options:
         try:
-            if o.word == "log":
+            if o.word == "log" or (o.word == "logs" and _one_length(o)):
                 usual, cut, span = *_width(o), o.span
             elif o.word == "logs":
                 listed += [_log(unit, clause, o) for clause in o.clauses]
@@ -62,6 +62,8 @@ def read_logs(unit: Unit, paired: bool) -> Logs:
                 number = _count(o)
             elif o.word == "start":
                 start = _side(o)
+                if len(o.clauses) == 2 and not paired:  # "start top, clockwise"
+                    direction = _direction(o)
             elif o.word in ("clockwise", "counterclockwise") and not paired:
                 direction = o.word
         except _Wrong as wrong:
@@ -115,6 +117,21 @@ def _sides(n: int, start: str, direction: str, paired: bool) -> list[str]:
     return [around[i % 4] for i in range(n)]
 
 
+def _one_length(o: Option) -> bool:
+    """Whether a line holds one number and nothing else: ``logs 1 1/2``."""
+    return len(o.clauses) == 1 and len(o.clauses[0]) == 1 and isinstance(o.clauses[0][0], Num)
+
+
+def _direction(o: Option) -> str:
+    """The way round that stands behind the first side."""
+    word = o.clauses[1][0] if len(o.clauses[1]) == 1 else None
+    name = word.name if isinstance(word, Ref) else ""
+    name = {"anticlockwise": "counterclockwise", "counter-clockwise": "counterclockwise"}.get(name, name)
+    if name in ("clockwise", "counterclockwise"):
+        return name
+    raise _Wrong("behind the first side stands clockwise or counterclockwise", o.span)
+
+
 def _width(o: Option) -> tuple[object, bool]:
     words = [word for clause in o.clauses for word in clause]
     raw = bool(words) and isinstance(words[0], Ref) and words[0].name == "cut"
@@ -129,7 +146,11 @@ def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> tuple[str, object
     """``night``, ``night 1 1/2`` or ``night cut 2``."""
     head, rest = (clause[0] if clause else None), list(clause[1:])
     if not isinstance(head, (Ref, Use)):
-        raise _Wrong(f"the line {o.word} lists fabrics", o.span)
+        raise _Wrong(
+            f"the line {o.word} lists fabrics",
+            o.span,
+            "The width of all logs is written log 1 1/2; a log's own width stands behind its fabric.",
+        )
     piece = unit.named.get(head.span)
     if piece is None:
         raise _Wrong(f"{head.name} is not a fabric", head.span)
@@ -176,7 +197,7 @@ def _count(o: Option) -> int:
 
 
 def _side(o: Option) -> str:
-    words = [word for clause in o.clauses for word in clause]
-    if len(words) == 1 and isinstance(words[0], Ref) and words[0].name in SIDES:
+    words = [word for clause in o.clauses[:1] for word in clause]
+    if len(words) == 1 and len(o.clauses) < 3 and isinstance(words[0], Ref) and words[0].name in SIDES:
         return words[0].name
     raise _Wrong("start is followed by top, right, bottom or left", o.span)

@@ -1,0 +1,124 @@
+"""What someone writes who has read the reference once: taken where it can mean one thing, told kindly where not."""
+
+from __future__ import annotations
+
+import pytest
+
+from patternkit.project import Project
+from patternkit.syntax import statements as st
+from patternkit.syntax.format import format_text
+
+from .helpers import line_codes, meaning, nodes_of, read, statement
+
+
+@pytest.mark.parametrize(
+    "line, place, settled",
+    [
+        ("hst night, glow", "unit", "half-square night, glow"),
+        ("finishes 9", "unit", "finished 9"),
+        ("unfinished 9 1/2", "unit", "measures 9 1/2"),
+        ("8 at a time", "unit", "method 8 at a time"),
+        ("four at a time", "unit", "method four at a time"),
+        ("stitch and flip", "unit", "method stitch and flip"),
+        ("makes 12", "unit", "make 12"),
+        ("make 12 wall, 3 gate", "part", "makes 12 wall, 3 gate"),
+        ("seam allowance 1/4", "pattern", "seam 1/4"),
+        ("width of fabric 42", "fabric", "usable width 42"),
+        ("5 across, 7 down", "quilt", "across 5, down 7"),
+        ("7 down 5 across", "quilt", "down 7, across 5"),
+        ("borders 2 night", "quilt", "border 2 night"),
+        ("hanging sleeve 4 night", "quilt", "sleeve 4 night"),
+        ("wadding overage 3", "quilt", "batting overage 3"),
+    ],
+)
+def test_other_words_are_taken_and_settled(line: str, place: str, settled: str) -> None:
+    under = {"unit": "unit u", "part": 'part "P"', "pattern": 'pattern "T"', "fabric": "fabric f", "quilt": "quilt"}
+    text = f"{under[place]}\n    {line}\n"
+    assert not read(text).problems
+    assert format_text(text) == f"{under[place]}\n    {settled}\n"
+    assert meaning(read(text)) == meaning(read(format_text(text))) or "at a time" in line or "flip" in line
+
+
+def test_other_words_stay_free_as_names() -> None:
+    rows = read("unit hst\n    half-square a, b\n\nblock star\n    rows\n        hst turned 90 | wof | finishes\n")
+    assert rows.problems == ()
+    line = next(n.statement for n in nodes_of(rows) if isinstance(n.statement, st.Line) and len(n.statement.items) == 3)
+    assert [use.name for use in line.items] == ["hst", "wof", "finishes"]
+
+
+def test_a_colour_may_have_a_name() -> None:
+    assert statement("fabric sea teal", "file").colour == "#008080"
+    said = statement('fabric sky light "Sky" blue directional', "file")
+    assert (said.value, said.colour, said.title, said.directional) == ("light", "#0000ff", "Sky", True)
+    assert line_codes("fabric sea tael", "file") == ["unknown-word"]
+    assert line_codes("fabric harbour sea", "file") == ["not-understood"]
+    assert format_text('fabric sea teal "Sea"\n') == 'fabric sea "Sea"  teal\n'
+
+
+def test_with_stands_before_a_phrase() -> None:
+    said = statement("sashing 1 stone with cornerstones glow", "quilt")
+    assert said.cornerstones is not None and said.cornerstones.name == "glow"
+    assert line_codes("sashing 1 stone with frills", "quilt") == ["unknown-word"]
+
+
+@pytest.mark.parametrize("line", ["radius 7,5", "seam 0,75", "finished 7,5 x 10"])
+def test_a_decimal_comma_is_told(line: str) -> None:
+    assert line_codes(line, "pattern" if line.startswith("seam") else "unit") == ["glued-comma"]
+
+
+def test_a_line_at_the_edge_is_told_where_it_belongs() -> None:
+    (problem,) = read('pattern "T"\nunits inches\n').problems
+    assert problem.code == "wrong-place" and "`pattern`: indent it" in problem.causes[0]
+
+
+HEAD = "fabric sea dark\nfabric foam light\n\nunit wind-mill\n    half-square sea, foam\n    finished 3\n\n"
+
+
+def told(block: str) -> list[tuple[str, str]]:
+    """The problems of a file with one more block."""
+    from patternkit.checks import run
+
+    project = Project("t.pattern", f"{HEAD}block b\n    rows\n        {block}\n    finished 6 x 3\n")
+    return [(p.code, p.message) for p in run(project) if not p.advice]
+
+
+def test_two_words_side_by_side() -> None:
+    assert told("wind-mill | sea") == []
+    assert told("wind mill | sea") == [("unknown-name", "There is no piece called wind mill. Did you mean wind-mill?")]
+    assert [code for code, _ in told("sea wind-mill")] == ["no-mark"]
+    assert told("sea width | foam")[0][1] == "There is no length or number called width."
+
+
+def test_a_name_of_two_words_is_one_mistake() -> None:
+    from patternkit.checks import run
+
+    text = HEAD + "block ohio star\n    patch sea\n    finished 6\n\nquilt\n    tile\n        ohio star | ohio star\n"
+    assert [p.code for p in run(Project("t.pattern", text)) if not p.advice] == ["not-understood"]
+
+
+def test_parts_speak_of_several() -> None:
+    from patternkit.checks import run
+
+    text = HEAD + 'quilt\n    across 2\n    tile\n        wind-mill\n\npart "One"\n    makes 2 wind-mills\n    makes top\n'
+    assert [p.message for p in run(Project("t.pattern", text)) if not p.advice] == []
+
+
+@pytest.mark.parametrize(
+    "line, codes",
+    [
+        ("binding 2 1/4 sea", ["binding-wide"]),
+        ("binding 5 1/2 cm sea, bias", ["binding-wide"]),
+        ("binding 3/8 sea", []),
+        ("binding cut 2 1/4 sea", []),
+    ],
+)
+def test_a_bare_width_of_a_binding(line: str, codes: list[str]) -> None:
+    from patternkit.checks import run
+
+    text = HEAD + f"quilt\n    across 4, down 4\n    tile\n        wind-mill\n    {line}\n"
+    found = run(Project("t.pattern", text))
+    assert [p.code for p in found if not p.advice] == codes
+    for problem in (p for p in found if p.code == "binding-wide"):
+        for repair in (r for r in problem.repairs if r.replacement is not None):
+            mended = text[: repair.span.start] + (repair.replacement or "") + text[repair.span.end :]
+            assert [p.code for p in run(Project("t.pattern", mended)) if not p.advice] == []
