@@ -341,5 +341,21 @@ def format_files(paths: tuple[Path, ...], only_check: bool) -> None:
     sys.exit(code)
 
 
+def run() -> None:
+    """The installed command: `main`, and then out at once. What the system takes back anyway is not taken apart first,
+    which is a tenth of a short check's time."""
+    code: object = CLEAN
+    try:
+        main()
+    except SystemExit as stop:
+        code = stop.code
+    try:
+        sys.stdout.flush()
+        sys.stderr.flush()
+    except OSError:  # nobody reads any more
+        code = code or PROBLEMS
+    os._exit(code if isinstance(code, int) else CLEAN if code is None else USAGE)
+
+
 if __name__ == "__main__":
-    main()
+    run()
