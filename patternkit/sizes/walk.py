@@ -6,7 +6,7 @@ The last one meets a size that the others have already given; there the two disa
 from __future__ import annotations
 
 from collections.abc import Mapping
-from heapq import heappop, heappush
+from bisect import insort
 
 import msgspec
 
@@ -76,18 +76,18 @@ class _Line:
             for var in part.terms:
                 self.uses.setdefault(var, []).append(i)
             if self.open[i] <= 1:
-                heappush(self.ready, (part.cause.stated, i))
+                insort(self.ready, (part.cause.stated, i))
 
     def known(self, var: Var) -> None:
         """A size has been found."""
         for i in self.uses[var]:
             self.open[i] -= 1
             if self.open[i] == 1:
-                heappush(self.ready, (self.parts[i].cause.stated, i))
+                insort(self.ready, (self.parts[i].cause.stated, i))
 
     def next(self) -> Part | None:
         """The next part that is ready, or None when all that is left has two open sizes or more."""
-        return self.parts[heappop(self.ready)[1]] if self.ready else None
+        return self.parts[self.ready.pop(0)[1]] if self.ready else None
 
 
 def _closing(conflict: Conflict) -> Part:
