@@ -111,13 +111,14 @@ class Row(msgspec.Struct, frozen=True):
 
 class Claim(msgspec.Struct, frozen=True):
     """A size the writer states: `word` finished / measures / cut; both sides equal when she gave one. `numbers` as in
-    Component."""
+    Component. With a `side` (w or h) it speaks of that side alone, and `width` is its length."""
 
     word: str
     width: Affine
     height: Affine | None
     span: Span
     numbers: tuple[Span | None, Span | None] = (None, None)
+    side: str = ""
 
 
 class Unit(msgspec.Struct, frozen=True):

@@ -61,7 +61,7 @@ def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Na
             elif isinstance(s, SizeClaim):
                 claims.append(Claim(s.word, values.length(s.width, names.values),
                                     values.length(s.height, names.values) if s.height is not None else None,
-                                    s.span, numbers(s.width, s.height)))
+                                    s.span, numbers(s.width, s.height), s.side))
             elif isinstance(s, Press):
                 press.append(s)
             elif isinstance(s, Prose):

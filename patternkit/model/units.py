@@ -232,7 +232,7 @@ class Units:
             height = self.values.length(s.height, names.values) if s.height is not None else None
         except Broken:
             return []
-        return [Claim(s.word, width, height, s.span, numbers(s.width, s.height))]
+        return [Claim(s.word, width, height, s.span, numbers(s.width, s.height), s.side)]
 
     def _rows(self, kind: Node, loose: list[Node], names: Names) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
         s = kind.statement

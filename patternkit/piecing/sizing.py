@@ -168,10 +168,13 @@ class Sizing:
         numbers = claim.numbers if claim.height is not None else (claim.numbers[0], claim.numbers[0])
         seams = self.seam * 2 if claim.word == "measures" else Length(0)
         for side, value, place in (("w", claim.width, numbers[0]), ("h", heights, numbers[1])):
+            if claim.side and side != claim.side:
+                continue
             text = f"{called} is said to finish {self.say(value)} {SIDES[side]}" if claim.word == "finished" else \
                 f"{called} is said to measure {self.say(value)} {SIDES[side]}, raw edge to raw edge"
             cause = claimed(claim.span, text, value, number=place, unit=self._sign, per=ONE,
-                            key=(claim.span.file, claim.span.start, "both" if claim.height is None else side),
+                            key=(claim.span.file, claim.span.start,
+                                 "both" if claim.height is None and not claim.side else side),
                             near=Length(self.pattern.settings.ruler))
             self.system.add([((owner, side), 1)], value - seams, cause)
 

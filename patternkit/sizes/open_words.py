@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import msgspec
 
 from patternkit.sizes.causes import Cause, Var
@@ -9,6 +11,7 @@ from patternkit.sizes.explain import Wording
 from patternkit.sizes.solution import FreeGroup
 
 _MOST_NAMED = 4
+_SIDE = re.compile(r"the (width|height) of (.+)")
 
 
 class OpenWords(msgspec.Struct, frozen=True):
@@ -25,13 +28,21 @@ def say_open(group: FreeGroup, wording: Wording) -> OpenWords:
     message = f"nothing settles {_listed(sizes)}"
     choices = _names(group.settles, wording)
     if group.missing == 1:
-        settle = tuple(f"say how large {name} is" + ("; the others follow" if len(sizes) > 1 else "")
+        settle = tuple(f"say {_how(name)}" + ("; the others follow" if len(sizes) > 1 else "")
                        for name in choices[:_MOST_NAMED])
     else:
-        settle = (f"{group.missing} sizes are lacking: say, for instance, how large {_listed(choices)} are",)
+        sides = all(_SIDE.fullmatch(name) for name in choices)
+        asked = _listed([_how(name) for name in choices]) if sides else f"how large {_listed(choices)} are"
+        settle = (f"{group.missing} sizes are lacking: say, for instance, {asked}",)
     texts = {cause.text: cause for cause in reversed(group.mentions)}
     mentions = tuple(c for c in group.mentions if texts[c.text] is c)
     return OpenWords(message, mentions, settle)
+
+
+def _how(name: str) -> str:
+    """The question that a size answers: ``how wide wall is``."""
+    side = _SIDE.fullmatch(name)
+    return f"how {'wide' if side[1] == 'width' else 'high'} {side[2]} is" if side else f"how large {name} is"
 
 
 def _names(sizes: tuple[Var, ...], wording: Wording) -> list[str]:

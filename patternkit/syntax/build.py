@@ -297,6 +297,23 @@ class Builder:
         width, height = split(c[1])
         return st.SizeClaim(cast(Any, str(c[0])), width, height, self.whole)
 
+    def wide_claim(self, c: Children) -> st.SizeClaim:
+        return self.one_side(c, "w")
+
+    def high_claim(self, c: Children) -> st.SizeClaim:
+        return self.one_side(c, "h")
+
+    def one_side(self, c: Children, side: str) -> st.SizeClaim:
+        """``finished 3 high``; raises Trouble for a cut, which takes both sides."""
+        if c[0] == "cut":
+            message = "A `cut` line says both sides, width before height: `cut 3 1/2 x 4 1/2`."
+            raise trouble("not-understood", message, self.whole)
+        return st.SizeClaim(cast(Any, str(c[0])), c[1], None, self.whole, cast(Any, side))
+
+    def wide_high_claim(self, c: Children) -> st.SizeClaim:
+        width, height = (part for part in c[1:] if type(part) is not Token)
+        return st.SizeClaim(cast(Any, str(c[0])), width, height, self.whole)
+
     def make(self, c: Children) -> st.CountClaim:
         return st.CountClaim(c[0], self.whole)
 
@@ -403,7 +420,8 @@ class Builder:
         return st.PartHead(self.words_in(c[0]), date, self.whole)
 
     def made(self, c: Children) -> tuple[st.Expr | None, st.Ref]:
-        self.name(c[-1])
+        if c[-1] != "finishing":  # what a part may make besides units
+            self.name(c[-1])
         return (c[0] if len(c) > 1 else None), self.ref([c[-1]])
 
     def makes(self, c: Children) -> st.Makes:

@@ -158,7 +158,8 @@ def _row_lead(text: str, span: Span) -> Lead:
     if _MARKS.match(text):
         return Lead("seam_line")
     word, end = leading_word(text, "rows")
-    if word in RESERVED and not text[end:].lstrip().startswith(("|", ">", "<")):
+    starts = any(word in table for table in PLACES.values())
+    if word in RESERVED and starts and not text[end:].lstrip().startswith(("|", ">", "<")):
         return Lead("", word, None, _elsewhere("rows", word, Span(span.file, span.start, span.start + end)))
     return Lead("line")
 

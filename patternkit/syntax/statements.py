@@ -195,12 +195,14 @@ class Kind(msgspec.Struct, frozen=True):
 
 class SizeClaim(msgspec.Struct, frozen=True):
     """``finished 3 x 3``, ``measures 9 1/2``, ``cut 2 1/2 x 4 1/2``: one length stands for both sides of a
-    square."""
+    square. ``finished 3 high`` speaks of one side alone: its length is the `width`, and `side` says which it is.
+    """
 
     word: Literal["finished", "measures", "cut"]
     width: Expr
     height: Expr | None
     span: Span
+    side: Literal["", "w", "h"] = ""
 
 
 class CountClaim(msgspec.Struct, frozen=True):

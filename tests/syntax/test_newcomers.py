@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
+from patternkit.lengths import SQRT3
 from patternkit.project import Project
 from patternkit.syntax import statements as st
 from patternkit.syntax.format import format_text
@@ -122,3 +125,29 @@ def test_a_bare_width_of_a_binding(line: str, codes: list[str]) -> None:
         for repair in (r for r in problem.repairs if r.replacement is not None):
             mended = text[: repair.span.start] + (repair.replacement or "") + text[repair.span.end :]
             assert [p.code for p in run(Project("t.pattern", mended)) if not p.advice] == []
+
+
+def test_one_side_alone() -> None:
+    text = "fabric sea dark\nfabric foam light\n\nunit cell\n    hexagon sea, foam\n    finished 4 high\n"
+    project = Project("t.pattern", text)
+    assert not [p for p in project.building if not p.advice] and not project.disagreements
+    width = project.solution.value(("cell", "w"))
+    assert width is not None and width.const == SQRT3 * Fraction(8, 3)  # 4 times 2 over root 3
+    said = statement("finished 6 wide, 3 high")
+    assert (said.width.value, said.height.value, said.side) == (6, 3, "")
+    assert statement("measures 3 1/2 tall").side == "h"
+    assert statement("finished 6 wide x 3 high").height.value == 3
+    assert line_codes("cut 3 wide") == ["not-understood"]
+    assert format_text("unit u\n    finished 6 wide x 3½ high\n") == "unit u\n    finished 6 wide x 3 1/2 high\n"
+
+
+def test_a_side_that_differs_is_told() -> None:
+    from patternkit.checks import run
+
+    text = HEAD + "block b\n    row wind-mill | wind-mill\n    finished 8 wide\n"
+    (problem,) = [p for p in run(Project("t.pattern", text)) if not p.advice]
+    assert problem.code == "claim-differs" and "said to finish 8 in wide" in problem.message
+
+
+def test_a_part_may_make_the_finishing() -> None:
+    assert statement("makes top, finishing", "part").names[1][1].name == "finishing"
