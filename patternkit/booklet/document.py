@@ -1,8 +1,8 @@
 """The booklet as a document: sections, paragraphs, tables, steps and drawings, before any renderer.
 
-Markdown, HTML and PDF are all rendered from this one tree, so that no number can differ between them. Text is plain
-text with a small set of inline pieces; renderers escape it. A writer's Markdown comes in as `Rich` and is
-parsed by markdown-it-py with raw HTML switched off.
+Markdown, HTML and PDF are all rendered from this one tree, so that no number can differ between them. Text
+is plain text with a small set of inline pieces; renderers escape it. A writer's Markdown comes in as `Rich`
+and is parsed by markdown-it-py with raw HTML switched off.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ import msgspec
 
 
 class Drawing(msgspec.Struct, frozen=True):
-    """A finished drawing: SVG text, a short title and a description for those who can't see it, size in points.
+    """A finished drawing: SVG text, a short title, a description for those who can't see it, size in points.
 
     `key` is a file-name-safe name, unique in the booklet. `true_size` forbids scaling (templates).
     """
@@ -56,7 +56,10 @@ class Bullets(msgspec.Struct, frozen=True):
 
 
 class Table(msgspec.Struct, frozen=True):
-    """A table: caption, column heads, rows of plain text. `align` has l, r or c for each column. The head repeats on paper."""
+    """A table: caption, column heads, rows of plain text. `align` has l, r or c for each column.
+
+    The head repeats on paper.
+    """
 
     caption: str
     heads: tuple[str, ...]
@@ -80,7 +83,7 @@ class Step(msgspec.Struct, frozen=True):
 
 
 class Section(msgspec.Struct, frozen=True):
-    """A part of the booklet with a heading; `key` is its anchor. `new_page` starts it on a fresh page on paper."""
+    """A part of the booklet with a heading; `key` is its anchor; `new_page` starts a fresh page on paper."""
 
     key: str
     title: str
@@ -100,7 +103,7 @@ class Template(msgspec.Struct, frozen=True):
 
 
 class Booklet(msgspec.Struct, frozen=True):
-    """A whole booklet. `facts` are the cover's label/value pairs; `language` a BCP 47 tag; `date` is empty or ISO."""
+    """A whole booklet. `facts` are the cover's label/value pairs; `language` a BCP 47 tag."""
 
     title: str
     author: str

@@ -203,7 +203,7 @@ def _cutting(ctx: Context) -> Section:
             )
     else:
         blocks += [fabric_cuts(ctx, key) for key in ctx.plan.fabrics]
-    return Section("cutting", ctx.say("heads.cutting"), tuple(blocks), new_page=True)
+    return Section("cutting", ctx.say("heads.cutting"), tuple(blocks))
 
 
 def _step_sections(ctx: Context, steps: Sequence[tuple[int, Copies]], whole: bool = True) -> list[Section]:
@@ -224,7 +224,7 @@ def _step_sections(ctx: Context, steps: Sequence[tuple[int, Copies]], whole: boo
 def _lines(ctx: Context) -> Figure:
     """The quilt as plain lines, to colour in; all sizes side by side."""
     drawn = [c for c in ctx.sizes or (ctx,) if c.top is not None]
-    wide = WIDE if len(drawn) > 1 else 260.0
+    wide = WIDE if len(drawn) > 1 else 220.0
     return Figure(
         tuple(
             draw_making(

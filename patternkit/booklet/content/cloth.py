@@ -133,17 +133,24 @@ def use_of(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None 
         return line.use  # her own name, even where it is a word that is made up elsewhere
     if line.cut.name in ("sashing", "cornerstone"):
         return ctx.names.text(line.cut.name)
-    long = next(
-        (
-            x
-            for x in (ctx.plan.long_strips if long_strips is None else long_strips)
-            if x.fabric == line.fabric and x.use == line.use
-        ),
-        None,
-    )
-    if long is not None and line.cut.then == "strip":
-        return ctx.listed(list(dict.fromkeys(ctx.names.text(name) for _, _, name in long.lengths)))
-    return ctx.names.text(line.use)
+    return ", ".join(_long_uses(line, ctx, long_strips)) or ctx.names.text(line.use)
+
+
+def _long_uses(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None = None) -> list[str]:
+    """The long pieces that are cut from a line's strips joined end to end; none of any other line."""
+    if line.cut.then != "strip":
+        return []
+    for long in ctx.plan.long_strips if long_strips is None else long_strips:
+        if long.fabric == line.fabric and long.use == line.use:
+            return list(dict.fromkeys(ctx.names.text(name) for _, _, name in long.lengths))
+    return []
+
+
+def uses(ctx: Context, key: str) -> str:
+    """All that a fabric is for, each thing once."""
+    told = [use for x in ctx.plan.fabrics[key].lines for use in _long_uses(x, ctx) or [use_of(x, ctx)]]
+    names = list(dict.fromkeys(told))
+    return ("; " if any(", " in name for name in names) else ", ").join(names)
 
 
 def _counted(uses: dict[str, int], ctx: Context) -> str:

@@ -67,7 +67,8 @@ class Context:
     ) -> None:
         self.project, self.plan, self.top, self.phrases = project, plan, top, phrases
         self.names, self.sizes, self.release = names, sizes, release
-        self.many = False  # one of several sizes in one booklet: large drawings are drawn small, side by side
+        self.several = False  # the step at hand is made more than once in some size: all sizes say "each"
+        self.many = 0  # how many sizes stand side by side, where it is one of several in one booklet
 
     @property
     def pattern(self) -> Pattern:
@@ -219,7 +220,7 @@ def context(
     phrases = Phrases(wanted, printed, house, converted=printed.decimals != settings.units.decimals)
     others = tuple(_told(p, phrases, solver) for p in sisters)
     for other in others:
-        other.many = len(others) > 1
+        other.many = len(others) if len(others) > 1 else 0
     return _told(project, phrases, solver, others, release)
 
 

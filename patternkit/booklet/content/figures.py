@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.pressing import numbered_seams
 from patternkit.booklet.document import Drawing, Figure
 from patternkit.booklet.drawing.making import Joint, draw_making
 from patternkit.piecing.making import Making
@@ -24,7 +25,11 @@ METHODS = (
     "eight-point",
     "quarter-circle",
 )
-MOST_HIGH = 400.0  # points: room for the words of the step on the same page
+MOST_HIGH = 380.0  # points: room for the words of the step on the same page
+BORDERS_HIGH = 280.0  # points: borders pulled away from the quilt
+RESULT = 116.0  # points: a unit beside the pictures of its method
+SEWN = 150.0  # points: a block beside its pieces
+PLAIN = 5  # a unit of more parts is shown by itself as well
 MOST_MARKS = 120  # a drawing with more joints than this marks none
 
 
@@ -35,18 +40,26 @@ def step_figures(making: Making, ctx: Context) -> list[Figure]:
     from patternkit.booklet.drawing.steps import draw_step
     from patternkit.booklet.drawing.strips import draw_strips
 
-    key, marks = slug(making.key), joints(making, ctx)
+    key, marks, numbers = slug(making.key), joints(making, ctx), numbered_seams(making, ctx)
     if making.recipe.phrase == "strips":
         return [_figure(lambda: draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}"))]
-    if making.recipe.phrase.startswith(METHODS):
-        return [
-            _figure(
-                lambda: draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}"),
-                lambda: draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", joints=marks),
-            )
-        ]
+    long_row = making.recipe.phrase.startswith("triangle-strip") and len(making.parts) > PLAIN
+    if making.recipe.phrase.startswith(METHODS) and not long_row:
+        told = lambda: draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}")  # noqa: E731
+        shown = lambda: draw_making(  # noqa: E731
+            making,
+            ctx.swatches,
+            ctx.look,
+            key=f"unit-{key}",
+            joints=marks,
+            numbers=numbers,
+            wide=SEWN if numbers else RESULT,
+        )
+        # the last picture of a method is the unit; a larger one is for what cannot be seen there
+        return [_figure(told, shown) if marks or numbers or len(making.parts) > PLAIN else _figure(told)]
     if making.role in ("centre", "quilt", "border"):
-        wide = 150.0 if ctx.many else min(420.0, MOST_HIGH * float(making.width) / float(making.height))
+        high = MOST_HIGH if making.role == "centre" else BORDERS_HIGH
+        wide = beside(ctx) if ctx.many else min(400.0, high * float(making.width) / float(making.height))
         return [
             _figure(
                 lambda: draw_assembly(
@@ -55,14 +68,27 @@ def step_figures(making: Making, ctx: Context) -> list[Figure]:
             )
         ]
     every = range(len(making.seams))
-    if marks and making.role in ("block", "unit"):
+    if (marks or numbers) and making.role in ("block", "unit"):
         return [
             _figure(
                 lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=False),
-                lambda: draw_making(making, ctx.swatches, ctx.look, key=f"sewn-{key}", joints=marks),
+                lambda: draw_making(
+                    making,
+                    ctx.swatches,
+                    ctx.look,
+                    key=f"sewn-{key}",
+                    joints=marks,
+                    numbers=numbers,
+                    wide=SEWN,
+                ),
             )
         ]
     return [_figure(lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}"))]
+
+
+def beside(ctx: Context) -> float:
+    """How wide a drawing may be, in points, so that those of all sizes stand in one row."""
+    return max(72.0, min(150.0, 440.0 / max(ctx.many, 1) - 44.0))
 
 
 def joints(making: Making, ctx: Context) -> tuple[Joint, ...]:

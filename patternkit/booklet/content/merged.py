@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from patternkit.booklet.content.context import SECTIONS, Context, section_of
 from patternkit.booklet.content.steps import Told, step_blocks, title
-from patternkit.booklet.document import Block, Callout, Figure, Paragraph, Step
+from patternkit.booklet.document import Block, Bullets, Callout, Figure, Paragraph, Step, Table
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 
@@ -45,6 +45,8 @@ def steps_of(ctx: Context) -> list[Copies]:
 
 def step(number: int, copies: Copies, ctx: Context) -> Step:
     """One step of the booklet."""
+    for c, _ in copies:
+        c.several = any(count.needed > 1 for _, count in copies)
     told = [(c, step_blocks(count, c)) for c, count in copies]
     name = _title(copies, ctx)
     if len(told) == 1 and not ctx.sizes:
@@ -69,10 +71,41 @@ def together(told: Sequence[tuple[Context, Sequence[Told]]], ctx: Context) -> li
         ):
             drawings = tuple(d for _, b in found for d in b[0].drawings)  # type: ignore[union-attr]
             blocks.append(Figure(drawings, " / ".join(ctx.listed(names) for names, _ in found)))
+        elif slot.startswith("take"):
+            blocks += _taken(found, ctx)
+        elif all(len(b) == 1 and isinstance(b[0], Callout) and not b[0].rich for _, b in found):
+            blocks.append(_in_one(found, ctx))
         else:
             for names, (first, *rest) in found:
                 blocks += [*_led(first, ctx.say("sizes.lead", sizes=ctx.listed(names))), *rest]
     return blocks
+
+
+_Found = Sequence[tuple[list[str], tuple[Block, ...]]]
+
+
+def _taken(found: _Found, ctx: Context) -> list[Block]:
+    """What to take in each size, as a table with a line for each; the lead once where it is the same."""
+    leads = [b[0].text for _, b in found if isinstance(b[0], Paragraph)]
+    once = len(set(leads)) == 1 and len(leads) == len(found)
+    rows = []
+    for names, told in found:
+        items = [item for b in told if isinstance(b, Bullets) for item in b.items]
+        lead = [] if once else [b.text for b in told if isinstance(b, Paragraph)]
+        rows.append((ctx.listed(names), " ".join([*lead, "; ".join(items)])))
+    heads = (ctx.phrases.list("sizes.heads")[0], ctx.say("step.take_head"))
+    return [*([Paragraph(leads[0])] if once else []), Table("", heads, tuple(rows), "ll")]
+
+
+def _in_one(found: _Found, ctx: Context) -> Callout:
+    """The callouts of several sizes in one, each after its names."""
+    kinds = [b[0].kind for _, b in found if isinstance(b[0], Callout)]
+    told = [
+        f"{ctx.say('sizes.lead', sizes=ctx.listed(names))} {b[0].text}"
+        for names, b in found
+        if isinstance(b[0], Callout)
+    ]
+    return Callout(kinds[0], " ".join(told))
 
 
 def _title(copies: Copies, ctx: Context) -> str:

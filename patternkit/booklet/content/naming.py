@@ -48,6 +48,7 @@ _DIAGONAL = re.compile(r"diagonal row (\d+)")
 _BORDER = re.compile(
     r"((?:border|ring) \d+(?: and border \d+)*)(?: (sides|top and bottom|cornerstone|strip))?"
 )
+_BRACKETS = re.compile(r"\([^()]*\)")
 _LOG = re.compile(r"(log|piece|corner) (\d+)")
 
 
@@ -64,8 +65,7 @@ class Names:
             return self.say(f"names.{_FIXED[text]}")
         rows = _ROWS.fullmatch(text)
         if rows:
-            numbers = re.findall(r"\d+", rows[1])
-            return self.say("names.row" if len(numbers) == 1 else "names.rows", numbers=self.listed(numbers))
+            return self.rows([int(n) for n in re.findall(r"\d+", rows[1])])
         diagonal = _DIAGONAL.fullmatch(text)
         if diagonal:
             return self.say("names.diagonal_row", n=diagonal[1])
@@ -74,6 +74,13 @@ class Names:
             return self._border(border[1], border[2] or "")
         numbered = _LOG.fullmatch(text)
         return self.say(f"names.{numbered[1]}_n", n=numbered[2]) if numbered else text
+
+    def rows(self, numbers: list[int]) -> str:
+        """Rows by number: ``row 4``, ``rows 1 and 3``, ``rows 1 to 8``."""
+        if len(numbers) > 2 and numbers == list(range(numbers[0], numbers[-1] + 1)):
+            return self.say("names.rows_to", a=numbers[0], b=numbers[-1])
+        told = self.listed([str(n) for n in numbers])
+        return self.say("names.row" if len(numbers) == 1 else "names.rows", numbers=told)
 
     def _border(self, which: str, what: str) -> str:
         numbers = re.findall(r"\d+", which)
@@ -88,10 +95,16 @@ class Names:
         return self.say(f"names.{key}", n=told, many=len(numbers) > 1)
 
     def listed(self, items: list[str]) -> str:
-        """Items in a row of words: ``a, b and c``."""
+        """Items in a row of words: ``a, b and c``; with semicolons where an item is a row of its own."""
         if len(items) < 2:
             return items[0] if items else ""
-        return f"{', '.join(items[:-1])} {self.say('words.and')} {items[-1]}"
+        word = f" {self.say('words.and')} "
+        bare = [_BRACKETS.sub("", item) for item in items]
+        if any(", " in item for item in bare):
+            return "; ".join(items)
+        if any(word in item for item in bare):
+            return f"{', '.join(items[:-1])},{word}{items[-1]}"
+        return f"{', '.join(items[:-1])}{word}{items[-1]}"
 
     def method(self, name: str) -> str:
         """A method's name in the booklet's language."""

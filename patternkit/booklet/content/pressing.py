@@ -22,15 +22,29 @@ def press_sentences(making: Making, ctx: Context) -> list[str]:
         if whole:
             return [whole]
     groups: dict[str, list[Place]] = {}
-    clear = True
-    for place, seams in _groups(making, told, ctx).items():
-        ways = _ways(making, seams, ctx)
-        if len(ways) > 1 or place[0] == "seam":
-            clear = False  # a drawing tells it better than seams by number
-            continue
-        groups.setdefault(ways[0], []).append(place)
-    said = [ctx.say("press.each", place=_places(places, ctx), how=way) for way, places in groups.items()]
-    return said if clear else [*said, ctx.say("press.arrows", others=bool(said))]
+    for place, seams in _clear_groups(making, told, ctx).items():
+        groups.setdefault(_ways(making, [s for _, s in seams], ctx)[0], []).append(place)
+    return [
+        ctx.say("press.each", place=_places(places, making, ctx), how=way) for way, places in groups.items()
+    ]
+
+
+def numbered_seams(making: Making, ctx: Context) -> tuple[int, ...]:
+    """The seams (from 1) that the words tell by number, so that the drawing must show the numbers.
+
+    Seams of a row or a column are counted along it and need none.
+    """
+    told = [(i, s) for i, s in enumerate(making.seams) if s.pressed != "free"]
+    if making.kind in ("row", "column", "border") or (len(told) == len(making.seams) and _whole(making, ctx)):
+        return ()
+    places = _clear_groups(making, told, ctx)
+    return tuple(n for kind, n in places if kind == "seam" and n != _last(making, list(places)))
+
+
+def _last(making: Making, places: list[Place]) -> int:
+    """The number of a unit's last seam where it alone goes by number: it is called the last one."""
+    alone = [n for kind, n in places if kind == "seam"]
+    return alone[0] if alone == [len(making.seams)] else 0
 
 
 def version_sentence(making: Making, ctx: Context) -> str:
@@ -86,8 +100,13 @@ def _whole(making: Making, ctx: Context) -> str:
             return ctx.say("press.alternate", first=ways[0], second=ways[1])
     many = ctx.say("press.seam_one" if len(seams) == 1 else "press.seam_many")
     for each in ([how(making, s, ctx) for s in seams], [_direction(s, ctx) for s in seams]):
-        if len(set(each)) == 1:
+        if len(set(each)) == 1 and making.kind != "border":
             return ctx.say("press.all", seams=many, how=each[0], n=len(seams))
+    if making.kind in ("row", "column") and len(seams) > 2:
+        ways = [_direction(s, ctx) for s in _along(making)]
+        if len(set(ways)) == 2 and all(a != b for a, b in pairwise(ways)):
+            start = ctx.say(f"press.from_{making.kind}")
+            return ctx.say("press.by_turns", first=ways[0], second=ways[1], start=start)
     centre = making.parts[0].what
     if (
         making.role in ("unit", "block")
@@ -108,39 +127,86 @@ def _outward(seam: Seam) -> bool:
     )
 
 
+def _along(making: Making) -> list[Seam]:
+    """The seams of a row from left to right, of a column from top to bottom."""
+    axis = 0 if making.kind == "row" else 1
+    return sorted(making.seams, key=lambda s: s.start[axis] + s.end[axis])
+
+
 def _ways(making: Making, seams: list[Seam], ctx: Context) -> list[str]:
     """One way for a group of seams where there is one, by name or by direction; otherwise each way once."""
+    if making.kind == "border":
+        return [
+            ctx.say("press.to_border" if out else "press.to_quilt") for out in {_outward(s) for s in seams}
+        ]
     ways = list(dict.fromkeys(how(making, s, ctx) for s in seams))
     sides = list(dict.fromkeys(_direction(s, ctx) for s in seams))
     return sides if len(ways) > 1 and len(sides) == 1 else ways
 
 
-def _groups(making: Making, seams: list[tuple[int, Seam]], ctx: Context) -> dict[Place, list[Seam]]:
-    """Seams by where they are: in a row, between two rows, or between what and what."""
+_Numbered = list[tuple[int, Seam]]
+
+
+def _clear_groups(making: Making, seams: _Numbered, ctx: Context) -> dict[Place, _Numbered]:
+    """Seams by where they are, each group pressed one way; what is not is told seam by seam."""
+    found: dict[Place, _Numbered] = {}
+    for place, group in _groups(making, seams, ctx).items():
+        if len(_ways(making, [s for _, s in group], ctx)) == 1:
+            found[place] = group
+        else:
+            found |= {("seam", i + 1): [(i, s)] for i, s in group}
+    return found
+
+
+def _groups(making: Making, seams: _Numbered, ctx: Context) -> dict[Place, _Numbered]:
+    """Seams by where they are: in a row, between two rows, at a side, or between what and what."""
     levels = sorted({s.start[1] for _, s in seams if s.start[1] == s.end[1]}) if making.kind == "rows" else []
-    found: dict[Place, list[Seam]] = {}
+    found: dict[Place, _Numbered] = {}
     for number, seam in seams:
         if levels and seam.start[1] == seam.end[1]:
             place: Place = ("between", levels.index(seam.start[1]) + 1)
         elif levels and seam.start[0] == seam.end[0]:
             middle = (seam.start[1] + seam.end[1]) / 2
             place = ("row", sum(1 for y in levels if y < middle) + 1)
+        elif making.kind == "border":
+            place = ("side", _side(making, seam))
         else:
             place = _between(making, number, seam, ctx)
-        found.setdefault(place, []).append(seam)
+        found.setdefault(place, []).append((number, seam))
     return found
 
 
-def _places(places: list[Place], ctx: Context) -> str:
+def _side(making: Making, seam: Seam) -> int:
+    """Which side of the quilt a border's seam lies at: left, right, top, bottom, from 0."""
+    x, y = (seam.start[0] + seam.end[0]) / 2, (seam.start[1] + seam.end[1]) / 2
+    if seam.start[0] == seam.end[0]:
+        return 0 if x * 2 < making.width else 1
+    return 2 if y * 2 < making.height else 3
+
+
+def _places(places: list[Place], making: Making, ctx: Context) -> str:
     """Several places as the beginning of a sentence: ``In rows 1 and 3``, ``Between rows 1 and 2, and 3
     and 4``."""
     places = sorted(dict.fromkeys(places), key=lambda p: (p[0] != "row", p))
     rows = [str(n) for kind, n in places if kind == "row"]
     between = [ctx.say("press.pair", a=n, b=n + 1) for kind, n in places if kind == "between"]
-    seams = [str(n) for kind, n in places if kind == "seam"]
+    last = _last(making, places)
+    seams = [n for kind, n in places if kind == "seam" and n != last]
+    if making.kind in ("row", "column"):
+        along = _along(making)
+        seams = sorted(along.index(making.seams[n - 1]) + 1 for n in seams)
+    numbers = [str(n) for n in seams]
     told = [ctx.say("press.rows_seams", n=len(rows), rows=ctx.listed(rows))] if rows else []
     told += [ctx.say("press.row_between", pairs=ctx.say("press.pairs_join").join(between))] if between else []
-    told += [ctx.say("press.seam_numbers", n=len(seams), seams=ctx.listed(seams))] if seams else []
+    start = ctx.say(f"press.counted_{making.kind}") if making.kind in ("row", "column") else ""
+    told += (
+        [ctx.say("press.seam_numbers", n=len(seams), seams=ctx.listed(numbers), start=start)] if seams else []
+    )
+    told += [ctx.say("press.last_seam")] if last else []
+    sides = [
+        ctx.say(f"press.at_{('left', 'right', 'top', 'bottom')[n]}") for kind, n in places if kind == "side"
+    ]
+    told += [ctx.say("press.at", sides=ctx.listed(sides))] if sides else []
     told += [kind.removeprefix("pair: ") for kind, _ in places if kind.startswith("pair: ")]
     return ctx.listed(told)
 
@@ -159,11 +225,11 @@ def _between(making: Making, number: int, seam: Seam, ctx: Context) -> Place:
 def _names(making: Making, seam: Seam, ctx: Context) -> tuple[set[str], set[str]]:
     """What touches the seam on its left and right: printed fabrics, or unit titles."""
     memo: dict[object, list[Touch]] = {}
+    bends = list(pairwise(seam.path or (seam.start, seam.end)))  # a set-in seam goes round a corner
     found = []
     for side in (seam.left, seam.right):
-        found.append(
-            {_called(making, i, ctx) for i in side if touches(making.parts[i], seam.start, seam.end, memo)}
-        )
+        meet = {i for i in side for a, b in bends if touches(making.parts[i], a, b, memo)}
+        found.append({_called(making, i, ctx) for i in meet})
     return found[0], found[1]
 
 
@@ -185,5 +251,7 @@ def _direction(seam: Seam, ctx: Context) -> str:
     dx, dy = seam.end[0] - seam.start[0], seam.end[1] - seam.start[1]
     # left of (dx, dy) is (dy, -dx) with y down
     x, y = (dy, -dx) if seam.pressed == "left" else (-dy, dx)
-    side = ("right" if x > 0 else "left") if abs(x) >= abs(y) else ("down" if y > 0 else "up")
+    if abs(x) == abs(y):
+        return ctx.say(f"press.{'lower' if y > 0 else 'upper'}_{'right' if x > 0 else 'left'}")
+    side = ("right" if x > 0 else "left") if abs(x) > abs(y) else ("down" if y > 0 else "up")
     return ctx.say(f"press.{side}")

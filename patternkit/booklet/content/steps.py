@@ -156,7 +156,7 @@ def measure(count: Count, ctx: Context) -> str:
     texts = [
         ctx.say(
             "step.measures",
-            n=count.needed,
+            n=max(count.needed, 2 if ctx.several else 1),
             w=w,
             h=h,
             finished=making.role in ("block", "quilt", "centre", "border"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from patternkit.booklet.content.cloth import use_of
+from patternkit.booklet.content.cloth import uses
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.merged import groups
 from patternkit.booklet.content.sheet_cuts import sheet_buying, sheet_taking
@@ -39,7 +39,7 @@ def buying(ctx: Context) -> list[Block]:
         rows = [
             (
                 ctx.fabric(key),
-                ctx.listed(uses(ctx, key)),
+                uses(ctx, key),
                 taking(ctx, key),
                 to_buy(ctx, key),
             )
@@ -53,11 +53,6 @@ def buying(ctx: Context) -> list[Block]:
                 Paragraph(ctx.say("buy.width", fabric=ctx.fabric(fabric.key), width=fabric.usable_width))
             )
     return blocks
-
-
-def uses(ctx: Context, key: str) -> list[str]:
-    """What a fabric is for, each thing once."""
-    return list(dict.fromkeys(use_of(line, ctx) for line in ctx.plan.fabrics[key].lines))
 
 
 def to_buy(ctx: Context, key: str) -> str:

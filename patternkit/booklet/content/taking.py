@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
+
 import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.document import Block, Bullets, Paragraph
 from patternkit.lengths import Length
-from patternkit.piecing.making import Cut, Making
+from patternkit.piecing.making import Cut, Making, Part
 from patternkit.plan.counts import Count
 
+FEW = 3  # rows of a quilt that are listed one by one
+_ROW = re.compile(r"rows? [\d, and]+")
 SETTING = ("side triangle", "corner triangle")
 
 
@@ -23,7 +28,7 @@ def take_blocks(count: Count, ctx: Context) -> list[Block]:
     elif count.yields > 1:
         lead = ctx.say("step.take_batch", n=count.yields, batches=count.batches)
     else:
-        lead = ctx.say("step.take_one" if count.needed == 1 else "step.take")
+        lead = ctx.say("step.take_one" if count.needed == 1 and not ctx.several else "step.take")
     return [Paragraph(lead), Bullets(tuple(items))]
 
 
@@ -33,14 +38,40 @@ def take(count: Count, ctx: Context) -> list[str]:
     items = [cut_item(cut, making, ctx, names) for cut, names in _alike(making.recipe.cuts, ctx)]
     made: dict[int, tuple[Making, int]] = {}
     for part in making.parts:
-        if isinstance(part.what, Making):
-            made[id(part.what)] = (part.what, made.get(id(part.what), (part.what, 0))[1] + 1)
+        what = _itself(part.what)
+        if isinstance(what, Making):
+            made[id(what)] = (what, made.get(id(what), (what, 0))[1] + 1)
+    rows = _rows(making, [what for what, _ in made.values()], ctx)
+    items += rows
     for what, n in made.values():
+        if rows and what.role == "row":
+            continue
         if what.seams or what.recipe.phrase not in ("patch", "border-band"):
             items.append(ctx.say("step.item", what=ctx.noun(what, n), size=ctx.measures(what), n=n))
         else:
             items += _plain(what, n, ctx)
     return items
+
+
+def _itself(part: Part) -> Part:
+    """What a row of one block is: the block."""
+    if isinstance(part, Making) and part.role == "row" and not part.seams and len(part.parts) == 1:
+        return part.parts[0].what
+    return part
+
+
+def _rows(making: Making, parts: Sequence[Making], ctx: Context) -> list[str]:
+    """Many rows, those of one size together: ``rows 1 to 8, each 60 1/2 x 12 1/2 in``; none of a few."""
+    rows = [p for p in parts if p.role == "row" and _ROW.fullmatch(p.key)]
+    if len(rows) <= FEW or len(rows) < sum(p.role == "row" for p in parts):
+        return []
+    found: dict[str, list[int]] = {}
+    for row in rows:
+        found.setdefault(ctx.measures(row), []).extend(int(n) for n in re.findall(r"\d+", row.key))
+    return [
+        ctx.say("step.item", what=ctx.names.rows(sorted(numbers)), size=size, n=len(numbers))
+        for size, numbers in found.items()
+    ]
 
 
 def _alike(cuts: tuple[Cut, ...], ctx: Context) -> list[tuple[Cut, str]]:

@@ -10,24 +10,19 @@ from patternkit.booklet.drawing.explode import Line, Member, brings_rows, gap_li
 from patternkit.booklet.drawing.geometry import between, centre_of
 from patternkit.booklet.drawing.layout import MARGIN, ROOM, below, fabric_key, picture, scene_of
 from patternkit.booklet.drawing.look import LOOK, Look
-from patternkit.booklet.drawing.making import Joint, joint_marks
+from patternkit.booklet.drawing.making import Joint, joint_marks, number_mark
 from patternkit.booklet.drawing.pieces import Leaves, fabrics_of, named, paint
 from patternkit.booklet.drawing.scene import (
-    INK,
     MOST_HIGH,
-    PAPER,
-    Circle,
     Group,
     Path,
     Pt,
     Scene,
     Shape,
-    Text,
 )
 from patternkit.booklet.drawing.steps import pressing_mark
 from patternkit.booklet.drawing.svg import finished
 from patternkit.booklet.drawing.swatches import Swatch
-from patternkit.booklet.drawing.widths import CAP
 from patternkit.piecing.making import Making
 
 _OPEN_ROLES = ("row", "column", "centre", "top", "ring")
@@ -63,14 +58,6 @@ def _added(making: Making) -> list[int]:
     return order
 
 
-def _number(at: Pt, n: int) -> list[Shape]:
-    text = str(n)
-    return [
-        Circle(at[0], at[1], 5.6 + 2.2 * (len(text) - 1), PAPER, INK, 0.8),
-        Text(at[0], at[1] + CAP * 7.5 / 2, text, 7.5, bold=True, ink=INK),
-    ]
-
-
 def assembly_scene(
     making: Making,
     swatches: Mapping[str, Swatch],
@@ -84,7 +71,8 @@ def assembly_scene(
     """The scene behind `draw_assembly`."""
     rows_open = (not _added(making) if rows is None else rows) and _opener(making) <= _MOST_PARTS
     shapes: list[Shape] = []
-    scale = min(wide / float(making.width), (MOST_HIGH - 110) / float(making.height), 30.0)
+    most = MOST_HIGH - 110 if wide > 160 else wide * 1.5
+    scale = min(wide / float(making.width), most / float(making.height), 30.0)
     for _ in range(30):
         members, lines = taken_apart(making, scale, lambda m, _level: rows_open and m.role in _OPEN_ROLES)
         shapes = _apart(making, members, lines, scale, swatches, arrows, joints)
@@ -94,7 +82,15 @@ def assembly_scene(
         scale *= 0.93
     leaves = Leaves().of(making)
     pic = picture(shapes)
-    pic = below([pic, fabric_key(fabrics_of(leaves, swatches), swatches, max(pic.width, 240.0))], 10.0)
+    pic = below(
+        [
+            pic,
+            fabric_key(
+                fabrics_of(leaves, swatches), swatches, max(pic.width, 240.0 if wide > 160 else 120.0)
+            ),
+        ],
+        10.0,
+    )
     count, diagonal = _rows(making, lines)
     kind = "assembly.diagonal" if diagonal else "assembly.rows"
     told = look.say(
@@ -152,7 +148,7 @@ def _apart(
         ]
         at, move = spots[len(spots) // 2]
         aside = _beside_arrow(members, part, at)
-        shapes += _number((at[0] + move[0] + aside[0], at[1] + move[1] + aside[1]), n)
+        shapes += number_mark((at[0] + move[0] + aside[0], at[1] + move[1] + aside[1]), n)
     for joint in joints:
         here = (float(joint.at[0]) * scale, float(joint.at[1]) * scale)
         near = [move for o, move in zip(outlines, moves, strict=True) if _on_edge(here, o)] or [(0.0, 0.0)]

@@ -40,6 +40,7 @@ from patternkit.lengths import Length
 
 SPARE = "#e6e8ec"
 _LEFT, _RIGHT = 92.0, 26.0  # room beside the cloth, for strips and keys
+_WIDE = 0.82  # how much of the room the cloth takes: a page should hold the cuts of two fabrics
 _SIZES = (7.5, 6.5)
 _STEP, _DOWN = SMALL * 1.3, CAP * SMALL / 2  # from label to label; from its middle to its base line
 _REPEAT = 8.0  # the broken band that stands for further equal strips
@@ -193,11 +194,11 @@ class _Sheet:
             self.look.say("cuts.piece", n=piece.count, name=piece.label, size=size) if piece.label else size,
         ):
             if text := label_on(area, words, self.swatch.colour, _SIZES, bold=False):
-                self.shapes.append(text)
+                self.shapes += [_plate(text, self.swatch.colour), text]
                 return ""
         key = self.keys.setdefault((piece.label, size), _small_letter(len(self.keys)))
         if text := label_on(area, key, self.swatch.colour, _SIZES):
-            self.shapes.append(text)
+            self.shapes += [_plate(text, self.swatch.colour), text]
             return ""
         return key
 
@@ -216,6 +217,14 @@ class _Sheet:
             short = shortened(words, SMALL, _LEFT - 16)
             self.shapes.append(Text(-14.0, y + _DOWN, short, SMALL, "end", ink=INK))
             self.shapes.append(_pointer(-12.0, y, -1.5, row.top + row.high / 2))
+
+
+def _plate(text: Text, ground: str) -> Path:
+    """Plain ground under words, so that the cuts do not run through them."""
+    half = text_width(text.text, text.size, text.bold) / 2 + 1.2
+    top, foot = text.y - CAP * text.size - 1.4, text.y + 0.24 * text.size
+    loop = ((text.x - half, top), (text.x + half, top), (text.x + half, foot), (text.x - half, foot))
+    return Path((loop,), fill=ground, stroke="none")
 
 
 def _pointer(x: float, y: float, to_x: float, to_y: float) -> Path:
@@ -242,7 +251,7 @@ def _explained(sheet: _Sheet, room: float) -> Picture:
 
 def cuts_scene(cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOOK) -> Scene:
     """The scene behind `draw_cuts`."""
-    scale = min((ROOM - _LEFT - _RIGHT) / max(float(cloth.width), 1e-6), 24.0)
+    scale = min((ROOM - _LEFT - _RIGHT) * _WIDE / max(float(cloth.width), 1e-6), 24.0)
     most = MOST_HIGH - 2 * MARGIN
     room = most - 110
     while True:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from math import dist
 from typing import Literal
 
 import msgspec
@@ -34,10 +35,23 @@ from patternkit.booklet.drawing.pieces import (
     outline_path,
     part_lines,
 )
-from patternkit.booklet.drawing.scene import MOST_HIGH, PAPER, SEWN, Circle, Group, Path, Scene, Shape, Text
+from patternkit.booklet.drawing.scene import (
+    INK,
+    MOST_HIGH,
+    PAPER,
+    SEWN,
+    Box,
+    Circle,
+    Group,
+    Path,
+    Pt,
+    Scene,
+    Shape,
+    Text,
+)
 from patternkit.booklet.drawing.svg import finished
 from patternkit.booklet.drawing.swatches import Swatch
-from patternkit.booklet.drawing.widths import text_width
+from patternkit.booklet.drawing.widths import CAP, text_width
 from patternkit.lengths import ZERO
 from patternkit.piecing.making import Making, Point
 
@@ -73,6 +87,27 @@ def joint_marks(joints: Sequence[Joint], scale: float) -> list[Shape]:
     return out
 
 
+def number_mark(at: Pt, n: int) -> list[Shape]:
+    """A number in a ring: a part or a seam by its place in the sewing order."""
+    text = str(n)
+    return [
+        Circle(at[0], at[1], 5.6 + 2.2 * (len(text) - 1), PAPER, INK, 0.8),
+        Text(at[0], at[1] + CAP * 7.5 / 2, text, 7.5, bold=True, ink=INK),
+    ]
+
+
+def _seam_numbers(making: Making, seams: Sequence[int], scale: float) -> list[tuple[Pt, int]]:
+    """Where the numbers of seams (from 1) stand: on the seam, at its middle or clear of those before."""
+    found: list[tuple[Pt, int]] = []
+    for n in seams:
+        seam = making.seams[n - 1]
+        (x0, y0), (x1, y1) = ((float(x) * scale, float(y) * scale) for x, y in (seam.start, seam.end))
+        spots = [(x0 + (x1 - x0) * t, y0 + (y1 - y0) * t) for t in (0.5, 0.65, 0.35, 0.8, 0.2, 0.9, 0.1)]
+        clear = [p for p in spots if all(dist(p, q) > 17 for q, _ in found)]
+        found.append(((clear or spots)[0], n))
+    return found
+
+
 def joint_key(joints: Sequence[Joint], look: Look) -> Picture:
     """What the marks mean, for the kinds that occur."""
     entries = []
@@ -94,6 +129,7 @@ def making_picture(
     plain: bool = False,
     with_letters: bool = True,
     joints: Sequence[Joint] = (),
+    numbers: Sequence[int] = (),
     share: bool = False,
 ) -> tuple[Picture, dict[str, tuple[Shape, ...]], set[str]]:
     """The making at a scale (points to the inch), the symbols it uses, and the fabrics that bear no letter.
@@ -106,13 +142,21 @@ def making_picture(
     if scale > 2:
         shapes += part_lines(making, scale, 0.9 if scale > 9 else 0.6)
     shapes.append(outline_path(making, SAME, scale))
+    places = _seam_numbers(making, numbers, scale)
     bare = {leaf.fabric for leaf in leaves}
     if with_letters and not plain and len(leaves) <= _LETTERED:
-        marks = [(float(j.at[0]) * scale, float(j.at[1]) * scale) for j in joints]
-        texts, bare = letters(leaves, scale, swatches, [(x - 5, y - 5, x + 5, y + 5) for x, y in marks])
+        taken = [_around((float(j.at[0]) * scale, float(j.at[1]) * scale), 5.0) for j in joints]
+        taken += [_around(at, 9.0) for at, _ in places]
+        texts, bare = letters(leaves, scale, swatches, taken)
         shapes += texts
     shapes += joint_marks(joints, scale)
+    for at, n in places:
+        shapes += number_mark(at, n)
     return picture(shapes, symbols.symbols), symbols.symbols, set() if plain else bare
+
+
+def _around(at: Pt, by: float) -> Box:
+    return at[0] - by, at[1] - by, at[0] + by, at[1] + by
 
 
 def fitting_scale(width: float, height: float, most_wide: float, most_high: float, most: float) -> float:
@@ -129,6 +173,7 @@ def making_scene(
     letters: bool = True,
     measure: Measure = "both",
     joints: Sequence[Joint] = (),
+    numbers: Sequence[int] = (),
     legend: bool | None = None,
     scale: float | None = None,
     wide: float | None = None,
@@ -150,6 +195,7 @@ def making_scene(
         at,
         plain=plain,
         joints=joints,
+        numbers=numbers,
         with_letters=letters and not (large and len(leaves) > 60),
         share=True,
     )
@@ -173,6 +219,8 @@ def making_scene(
     )
     if joints:
         told += " " + look.many("joints", sum(j.kind == "lock" for j in joints))
+    if numbers:
+        told += " " + look.say("seam.numbers")
     return scene_of(
         pic,
         look.say("making.title", name=named(making)),
@@ -200,6 +248,7 @@ def draw_making(
     letters: bool = True,
     measure: Measure = "both",
     joints: Sequence[Joint] = (),
+    numbers: Sequence[int] = (),
     legend: bool | None = None,
     scale: float | None = None,
     wide: float | None = None,
@@ -207,9 +256,8 @@ def draw_making(
     """A unit, block, row or quilt to scale.
 
     `plain` draws lines only; `letters` puts fabric letters where they fit; `measure` the size under it;
-    `joints` are
-    marked; `legend` forces the key of fabrics on or off (by itself it stands when a fabric bears no
-    letter); `scale` is
+    `joints` are marked; `numbers` are those of seams (from 1, in sewing order) to show on them; `legend`
+    forces the key of fabrics on or off (by itself it stands when a fabric bears no letter); `scale` is
     in points to the inch, `wide` the width to fit into, in points.
     """
     scene = making_scene(
@@ -220,6 +268,7 @@ def draw_making(
         letters=letters,
         measure=measure,
         joints=joints,
+        numbers=numbers,
         legend=legend,
         scale=scale,
         wide=wide,

@@ -18,6 +18,7 @@ from patternkit.piecing.making import Making
 
 CELL = 76.0
 GAP = 12.0
+WIDEST = 124.0  # no caption is set wider
 
 
 class Panel(msgspec.Struct, frozen=True):
@@ -33,17 +34,25 @@ Painter = Callable[[Making, Mapping[str, Swatch], Look], list[Panel]]
 def panel_rows(panels: Sequence[Panel], room: float = ROOM, gap: float = GAP) -> Picture:
     """Panels with numbers in as few rows as hold them, evenly filled; the captions of a row begin at one
     height."""
-    cells = []
-    for n, panel in enumerate(panels, 1):
-        wide = max(panel.picture.width, CELL)
-        words = caption(f"{n}. {panel.words}", wide, SMALL, lines=9, ink=INK)
-        cells.append((panel, words, max(wide, words.width)))
+    cells = _cells(panels, CELL)
     rows: list[list[tuple[Panel, Picture, float]]] = []
     for count in range(1, len(cells) + 1):
         rows = _in_rows(cells, -(-len(cells) // count), room, gap)
         if len(rows) <= count:
             break
-    return below([_row(row, gap) for row in rows], 16.0, 0.0)
+    most = max(map(len, rows), default=1)
+    wider = _cells(panels, min(WIDEST, (room - gap * (most - 1)) / most))  # captions in fewer lines
+    again = _in_rows(wider, most, room, gap)
+    return below([_row(row, gap) for row in (again if len(again) <= len(rows) else rows)], 16.0, 0.0)
+
+
+def _cells(panels: Sequence[Panel], least: float) -> list[tuple[Panel, Picture, float]]:
+    cells = []
+    for n, panel in enumerate(panels, 1):
+        wide = max(panel.picture.width, least)
+        words = caption(f"{n}. {panel.words}", wide, SMALL, lines=9, ink=INK)
+        cells.append((panel, words, max(wide, words.width)))
+    return cells
 
 
 def _in_rows(
@@ -111,16 +120,12 @@ def method_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = LO
         method=method[:1].upper() + method[1:],
         name=named(making),
         n=len(panels),
-        list=look.list([_small(p.words) for p in panels]),
+        list="; ".join(f"{i}. {p.words}" for i, p in enumerate(panels, 1)),
     )
     told += " " + look.say(
         "step.fabrics", fabrics=fabric_words(fabrics_of(Leaves().of(making), swatches), swatches, look)
     )
     return scene_of(pic, look.say("method.title", name=named(making), method=method), told, swatches)
-
-
-def _small(words: str) -> str:
-    return words[:1].lower() + words[1:]
 
 
 def draw_method(

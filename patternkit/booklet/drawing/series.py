@@ -13,6 +13,7 @@ from patternkit.booklet.drawing.steps import Step
 from patternkit.booklet.drawing.swatches import Swatch
 from patternkit.piecing.making import Making, Seam
 
+FEW_CUTS = 6
 _GAP = 15.0
 _MOST = 11  # panels; the steps of the booklet show every seam
 
@@ -86,7 +87,8 @@ def _panels(
 ) -> list[Panel]:
     at = scale or SIDE / float(max(making.width, making.height))
     out = []
-    pieces = pieces_picture(making.recipe.cuts, swatches, look)
+    few = len(making.recipe.cuts) <= FEW_CUTS  # more of them are told better by the list of what to take
+    pieces = pieces_picture(making.recipe.cuts if few else (), swatches, look)
     if pieces.items:
         out.append(Panel(pieces, look.say("panel.pieces")))
     room = max(1, _MOST - len(out))
@@ -114,14 +116,15 @@ def wedges(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[P
     each = 2  # seams of a wedge
     quarters = 8 * each
     groups = [[i] for i in range(each)] + [[quarters], [quarters + 4], [quarters + 6]]
-    words = [look.say("panel.join")] * len(groups)
+    words = [look.say(f"panel.star.{part}") for part in ("small", "large", "quarter", "half", "whole")]
     return _panels(making, groups, words, swatches, look)
 
 
 def set_in(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
     """A star with set-in seams: a pair, its side triangle, a half with its corner square, the whole."""
     groups = [[0], [4], [8], [9], [12], [13, 14]]
-    words = [look.say("panel.join")] * len(groups)
+    parts = ("pair", "side", "pairs", "corner", "whole", "last")
+    words = [look.say(f"panel.star.{part}") for part in parts]
     return _panels(making, groups, words, swatches, look)
 
 

@@ -49,6 +49,7 @@ from patternkit.lengths import Length
 from patternkit.piecing.making import Making, Point, Side
 
 GAP = 21.0
+SMALL_RESULT = 0.6  # how large a sewn row stands under its parts
 _LETTERED = 48  # more patches than this are told apart by the key of fabrics
 
 
@@ -207,7 +208,13 @@ def step_scene(
     parts = sorted({i for s in group for i in (*making.seams[s].left, *making.seams[s].right)})
     size = sewn_size(making, parts)
     words = look.say("measures", size=look.raw(*size)) if size else ""
-    whole, bare = fit(lambda at: _laid(making, group, swatches, at, words, result), making, parts, scale)
+    lettered = making.role in ("unit", "block")  # the parts of a row are known: its picture may be small
+
+    def make(at: float, under: bool) -> tuple[list[Picture], set[str]]:
+        small = 1.0 if lettered or not under else SMALL_RESULT
+        return _laid(making, group, swatches, at, words, result, small)
+
+    whole, bare = fit(make, making, parts, scale)
     leaves = Step(making, group, 1.0).all_leaves
     if bare:
         whole = below(
@@ -237,26 +244,30 @@ def _laid(
     scale: float,
     words: str,
     result: bool,
+    small: float,
 ) -> tuple[list[Picture], set[str]]:
     step = Step(making, group, scale)
     shapes, bare = step.before(swatches)
     pictures = [picture(shapes)]
     if result:
-        pictures.append(titled(picture(step.after(swatches)), words, NORMAL, lines=2))
+        after = step if small == 1.0 else Step(making, group, scale * small)
+        pictures.append(titled(picture(after.after(swatches, small == 1.0)), words, NORMAL, lines=2))
     return pictures, bare
 
 
 def fit(
-    make: Callable[[float], tuple[list[Picture], set[str]]],
+    make: Callable[[float, bool], tuple[list[Picture], set[str]]],
     making: Making,
     parts: Iterable[int],
     scale: float | None = None,
 ) -> tuple[Picture, set[str]]:
-    """Before and after beside each other where that leaves them large enough, else under each other."""
-    points = [p for i in parts for p in making.parts[i].place.outline(making.parts[i].what.outline)]
+    """Before and after beside each other where that leaves them large enough, else under each other;
+    `make(scale, under)` draws them."""
+    pieces = list(parts)
+    points = [p for i in pieces for p in making.parts[i].place.outline(making.parts[i].what.outline)]
     left, top, right, bottom = box_of([(float(x), float(y)) for x, y in points])
     wide, high = max(right - left, 1e-6), max(bottom - top, 1e-6)
-    full = scale or min(34.0, 400 / wide, 190 / high)
+    full = scale or min(34.0, 340 / wide, (140 if len(pieces) < 12 else 170) / high)
 
     def level(pictures: list[Picture]) -> Picture:
         return beside([pictures[0], becomes(), *pictures[1:]], 16.0) if len(pictures) > 1 else pictures[0]
@@ -264,7 +275,7 @@ def fit(
     def largest(arrange: Callable[[list[Picture]], Picture], step: float) -> tuple[float, Picture, set[str]]:
         at = full
         while True:
-            pictures, bare = make(at)
+            pictures, bare = make(at, arrange is not level)
             whole = arrange(pictures)
             if _fits(whole) or at < full * 0.02:
                 return at, whole, bare

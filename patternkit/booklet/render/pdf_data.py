@@ -31,7 +31,9 @@ PAPERS = {"letter": (612.0, 792.0), "a4": (210 / 25.4 * 72, 297 / 25.4 * 72)}
 FONT = "Open Sans"  # in drawings
 _SHEET_MARGIN = {"x": 36.0, "top": 36.0, "bottom": 46.0}
 _BESIDE = 236.0  # points, as in the typesetter's source
+_HALF_LINE = 58  # letters that fit on half a line
 _TIE = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=(?:in|cm|mm|yd|m|pt)\b)")
+_FONT_SIZE = re.compile(r'font-size="([\d.]+)"')
 
 Data = dict[str, Any]
 
@@ -89,6 +91,7 @@ class _Data:
                 "width": drawing.width,
                 "height": drawing.height,
                 "true_size": drawing.true_size,
+                "least": min(map(float, _FONT_SIZE.findall(drawing.svg)), default=0.0),
             }
         return name
 
@@ -130,7 +133,9 @@ class _Data:
                 nodes = rich.read(text) if block.rich else rich.plainly(plain(text))
                 return {"is": "callout", "kind": kind, "nodes": _nodes(nodes), "long": len(text) > 1200}
             case Bullets(items=items, numbered=numbered):
-                return {"is": "bullets", "items": [said(item) for item in items], "numbered": numbered}
+                told = [said(item) for item in items]
+                narrow = not numbered and len(told) > 1 and max(map(len, told)) <= _HALF_LINE
+                return {"is": "bullets", "items": told, "numbered": numbered, "narrow": narrow}
             case Table():
                 return _table(block)
             case Figure(drawings=drawings, caption=caption):
