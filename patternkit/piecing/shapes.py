@@ -9,7 +9,7 @@ from typing import Literal
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Unit
-from patternkit.piecing.kinds.base import Equations, Shop
+from patternkit.piecing.kinds.base import Equations, Shop, Var
 from patternkit.piecing.making import (
     Cloth,
     Cut,
@@ -144,9 +144,16 @@ def counted(names: Iterable[str]) -> dict[str, int]:
 def sizes_in_place(unit: Unit, piece: Component, out: Equations, along: Literal["w", "h"] = "w") -> None:
     """State the sizes written beside a piece: two are width and height before it is turned, one lies along
     the joining."""
+    sizes_beside(piece, out.size_of(unit, piece), called(unit), out, along)
+
+
+def sizes_beside(
+    piece: Component, size: tuple[Var, Var], owner: str, out: Equations, along: Literal["w", "h"] = "w"
+) -> None:
+    """The same for a piece of any owner, whose unknown width and height as it lies are `size`."""
     if piece.width is None:
         return
-    w, h = out.size_of(unit, piece)
+    w, h = size
     if piece.height is None:
         sides = [(w if along == "w" else h, piece.width)]
     elif piece.turned % 180 == 90:
@@ -155,7 +162,7 @@ def sizes_in_place(unit: Unit, piece: Component, out: Equations, along: Literal[
         sides = [(w, piece.width), (h, piece.height)]
     for (var, typed), number in zip(sides, piece.numbers, strict=False):
         verb = "is cut" if piece.cut else "finishes"
-        text = f"in {called(unit)}, {piece.name} {verb} {out.say(typed)} {out.way(var)}"
+        text = f"in {owner}, {piece.name} {verb} {out.say(typed)} {out.way(var)}"
         out.stated(var, typed - out.seam * 2 if piece.cut else typed, text, piece.span, typed, number)
 
 

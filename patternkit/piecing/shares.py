@@ -3,6 +3,8 @@
 ``rows`` of nine fabrics with ``finished 9`` is a nine-patch of 3 in squares, and three strips in 9 in are 3 in wide
 each: a writer does not say so, and no reader doubts it. The rule is a default. It is used only for sizes that nothing
 else settles, and never where it would contradict a statement.
+
+Plain blocks of a quilt are alike: ``lantern | stone`` over ``stone | lantern`` has stones as large as the lanterns.
 """
 
 from __future__ import annotations
@@ -11,7 +13,10 @@ from typing import TYPE_CHECKING, Container
 
 from patternkit.model.pattern import Unit
 from patternkit.piecing.kinds.base import Var
+from patternkit.piecing.setting.grid import grid_of
+from patternkit.piecing.setting.on_point import is_on_point
 from patternkit.sizes import Affine, Solution, structure
+from patternkit.source import Span
 
 if TYPE_CHECKING:
     from patternkit.piecing.sizing import Sizing
@@ -31,6 +36,9 @@ def solve_with_shares(sizing: Sizing) -> Solution:
             for a, b, text in _shares(unit, sizing, open_sizes):
                 number = sizing.system.add([(a, 1), (b, -1)], Affine(0), structure(unit.kind_span, text))
                 sizing.shared[number] = unit
+        for a, b, text, span in _plain_blocks(sizing, open_sizes):
+            number = sizing.system.add([(a, 1), (b, -1)], Affine(0), structure(span, text))
+            sizing.shared[number] = None
         if len(sizing.system.equations) == before:
             return solution
         again = sizing.system.go_on()
@@ -39,6 +47,30 @@ def solve_with_shares(sizing: Sizing) -> Solution:
             return sizing.system.solve()
         solution = again
     return solution
+
+
+def _plain_blocks(sizing: Sizing, open_sizes: Container[object]) -> list[tuple[Var, Var, str, Span]]:
+    """Plain blocks of a straight setting: as wide as what lies above or below them in the tile and as high as what lies
+    beside them; where no sized block lies there, as the one sort of block that the quilt has."""
+    quilt = sizing.pattern.quilt
+    grid = grid_of(quilt)[0] if quilt is not None and not is_on_point(quilt) else None
+    if grid is None or len({len(row) for row in grid.tile}) > 1:
+        return []
+    cells = [(r, c, piece) for r, row in enumerate(grid.tile) for c, piece in enumerate(row)]
+    sized = [(r, c, piece) for r, c, piece in cells
+             if piece.unit and not any(v in open_sizes for v in sizing.size_in("quilt", piece))]
+    alike = len({(piece.unit, piece.turned % 180) for _, _, piece in sized}) == 1
+    found = []
+    for r, c, piece in cells:
+        if piece.unit:
+            continue
+        for side, word in enumerate(("wide", "high")):
+            own = sizing.size_in("quilt", piece)[side]
+            beside = [p for i, j, p in sized if (j == c if side == 0 else i == r)] or [p for _, _, p in sized if alike]
+            if own in open_sizes and beside:
+                found.append((own, sizing.size_in("quilt", beside[0])[side],
+                              f"the plain blocks of the quilt are as {word} as its other blocks", piece.span))
+    return found
 
 
 def _shares(unit: Unit, sizing: Sizing, open_sizes: Container[object]) -> list[tuple[Var, Var, str]]:

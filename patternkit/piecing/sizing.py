@@ -71,7 +71,7 @@ class Sizing:
         self.names: dict[Var, str] = {}
         self.problems: list[Problem] = []
         self.unmade: set[str] = set()  # units that list too few or too many pieces to be made
-        self.shared: dict[int, Unit] = {}  # equations that share what is left equally, with the unit they stand in
+        self.shared: dict[int, Unit | None] = {}  # equations that share what is left, and the unit they stand in; None: the quilt
         self._numbers: dict[tuple[Span, str], Span | None] = {}
 
     # -- what kinds call ----------------------------------------------------------------------------------

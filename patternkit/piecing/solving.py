@@ -10,6 +10,7 @@ from patternkit.piecing.setting.coping import solve_copings
 from patternkit.piecing.shares import solve_with_shares
 from patternkit.piecing.sizing import Sizing
 from patternkit.sizes import Solution
+from patternkit.sizes.system import Equation
 
 
 def solve(sizing: Sizing) -> Solution:
@@ -41,19 +42,21 @@ class _Kept:
     def __init__(self) -> None:
         self.stated = 0
         self.solution: Solution | None = None
-        self.shared: dict[int, Unit] = {}
+        self.shared: dict[int, Unit | None] = {}
 
     def again(self, sizing: Sizing) -> Solution | None:
         """The solution where the new equations are the old ones but for numbers; None where they are not."""
         old, now = self.solution, sizing.system.equations
         if old is None or len(now) != self.stated or list(old.needed) != list(sizing.system.needed):
             return None
-        equations, shared = list(now), {}
+        equations: list[Equation] = list(now)
+        shared: dict[int, Unit | None] = {}
         for number, equation in enumerate(old.equations[self.stated:], self.stated):
-            unit = sizing.pattern.units.get(self.shared[number].key)
+            before = self.shared[number]
+            unit = sizing.pattern.units.get(before.key) if before is not None else None
             if unit is None:
                 return None
-            if unit is not self.shared[number]:
+            if unit is not before:
                 cause = msgspec.structs.replace(equation.cause, span=unit.kind_span)
                 equation = msgspec.structs.replace(equation, cause=cause)
             equations.append(equation)

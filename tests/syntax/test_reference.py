@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
+from patternkit.checks import run
+from patternkit.project import Project
 from patternkit.syntax import words
 from patternkit.syntax.format import format_text
 from patternkit.syntax.grammar import grammar_folder
@@ -20,6 +23,37 @@ EXAMPLES = re.findall(r"```pattern\n(.*?)```", TEXT, re.S)
 def test_examples_are_read_without_a_problem(example: str) -> None:
     assert read(example).problems == ()
     assert meaning(read(format_text(example))) == meaning(read(example))
+
+
+FABRICS = "night glow stone sand sea sky red plum rose plain".split()
+UNITS = {
+    "lantern": "block lantern(lit, side)\n    patch lit\n    finished side" ,
+    "post": "unit post\n    patch night\n    finished 1 x 3",
+    "lamp": "unit lamp\n    patch glow\n    finished 1 x 3",
+    "wall": "unit wall\n    patch night\n    finished 3",
+}
+KNOWING = ("unknown-name", "cannot-include", "size-unknown", "wrong-arguments", "print-extra-missing")
+"""What is said of a stretch of a file that leaves out what it speaks of."""
+
+
+def whole(example: str) -> str:
+    """An example with fabrics and units for the names that it does not give itself."""
+    given = set(re.findall(r"^(?:fabric|unit|block|let) ([\w'-]+)", example, re.M))
+    before = [f"fabric {name}" for name in FABRICS if name not in given]
+    for name, text in UNITS.items():
+        if name not in given:
+            before.append(text if f"{name}(" in example else text.replace("(lit, side)", "").replace("lit", "red")
+                          .replace(" side", " 9"))
+    return "\n".join([*before, "", example])
+
+
+@pytest.mark.parametrize("example", EXAMPLES)
+def test_examples_add_up(example: str) -> None:
+    project = Project("t.pattern", whole(example), reader=lambda a, b: (b, ""))
+    told = [p for p in run(project) if not p.advice]
+    assert [p for p in told if p.code not in KNOWING] == []
+    if "\n    by" in example or "finished" in example:  # a stretch that is whole as it stands
+        assert [p for p in told if p.code == "size-unknown"] == []
 
 
 @pytest.mark.parametrize("kind", words.KINDS)
@@ -43,3 +77,10 @@ def test_links_lead_somewhere() -> None:
         re.sub(r"[^\w -]", "", h.lower()).replace(" ", "-") for h in re.findall(r"^## (.*)$", TEXT, re.M)
     }
     assert set(re.findall(r"\]\(#([^)]*)\)", TEXT)) <= headings
+    for page in re.findall(r"\]\((units/[^)]*)\)", TEXT):
+        assert (grammar_folder() / page).is_file(), page
+
+
+@pytest.mark.parametrize("page", sorted((grammar_folder() / "units").glob("*.md")), ids=lambda p: p.stem)
+def test_each_page_of_a_unit_is_linked(page: Path) -> None:
+    assert f"(units/{page.name})" in TEXT

@@ -9,6 +9,7 @@ from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import Making
 from patternkit.piecing.setting import borders, on_point, straight
 from patternkit.piecing.setting.grid import grid_of
+from patternkit.piecing.shapes import sizes_beside
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.workshop import Workshop
 
@@ -26,6 +27,9 @@ def setting_equations(pattern: Pattern, quilt: Quilt, out: Sizing) -> None:
         on_point.equations(quilt, grid, out)
     else:
         straight.equations(quilt, grid, out)
+    for row in quilt.rows:
+        for piece in row.pieces:
+            sizes_beside(piece, out.size_in("quilt", piece), "the quilt", out)
     borders.equations(quilt, out)
     for claim in () if quilt.broken else quilt.claims:
         out.claim(borders.QUILT, "the quilt", claim)

@@ -25,6 +25,7 @@ from patternkit.piecing.making import (
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.pieced_border import pieced_sides
 from patternkit.piecing.setting.straight import CENTRE
+from patternkit.piecing.shapes import sizes_beside
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.workshop import Workshop, corner_place
 
@@ -84,6 +85,7 @@ def equations(quilt: Quilt, out: Sizing) -> None:
             out.stated(width, finished, text, edge.span, edge.width, edge.number)
         for piece in edge.sequence:
             out.same(out.size_in(QUILT, piece)[1], width, f"{edge.word}, from the quilt outward", edge.span)
+            sizes_beside(piece, out.size_in(QUILT, piece), edge.word, out)
         if edge.corner is not None and edge.corner.unit:
             for var in out.size_in(QUILT, edge.corner):
                 out.same(var, width, f"the corners of {edge.word}", edge.span)

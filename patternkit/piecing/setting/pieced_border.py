@@ -10,7 +10,7 @@ from patternkit.piecing.making import Making, Part, Place, Placed, Seam, rectang
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.workshop import Workshop, corner_place
 from patternkit.problems import Problem
-from patternkit.units import number, show
+from patternkit.units import show
 
 
 def pieced_sides(edge: Edge, long: Length, high: Length, shop: Workshop) -> dict[str, tuple[Part, Place]] | None:
@@ -53,12 +53,12 @@ def _no_fit(edge: Edge, side: str, length: Length, width: Length, shop: Workshop
     names = " and ".join(dict.fromkeys(p.name for p in edge.sequence))
     causes = [
         f"The {side} of {edge.word} finish {show(length, units)}.",
-        f"{names} finishes {show(width, units)} long, so {times} of them leave "
-        f"{show(rest, units)} over.",
+        f"{names} {'finishes' if len(edge.sequence) == 1 else 'together finish'} {show(width, units)} long, so "
+        f"{times} of them leave {show(rest, units)} over.",
     ]
     coping = (width * (times + 1) - length) / 2
     causes.append(
-        f"A plain border {number(coping, units)} wide inside it would make room for {times + 1} of them on "
+        f"A plain border {show(coping, units)} wide inside it would make room for {times + 1} of them on "
         f"the {side}; a plain border without a width before it is worked out to fit."
     )
     return Problem(
