@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, Callable, cast, Mapping, Sequence
+from typing import TYPE_CHECKING, Any, cast
 
 from patternkit.lengths import Length
 from patternkit.memory import Memory
@@ -21,10 +22,10 @@ from patternkit.syntax.parse import parse
 from patternkit.syntax.statements import File, Include, Node, Trivia
 
 if TYPE_CHECKING:
-    from patternkit.plan.model import Plan
-    from patternkit.sizes.explain import Explained
     from patternkit.piecing.kinds.base import Var
     from patternkit.piecing.pressing.planner import PressPlan
+    from patternkit.plan.model import Plan
+    from patternkit.sizes.explain import Explained
 
 MOST_INCLUDES = 50
 

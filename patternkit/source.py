@@ -25,7 +25,7 @@ NOWHERE = Span("", 0, 0)
 class Source:
     """A file's text with its name. Lines end at LF, CRLF or CR alone."""
 
-    __slots__ = ("name", "text", "_starts")
+    __slots__ = ("_starts", "name", "text")
 
     def __init__(self, name: str, text: str) -> None:
         self.name = name

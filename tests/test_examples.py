@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -21,7 +21,7 @@ each = pytest.mark.parametrize("path", EXAMPLES, ids=[p.stem for p in EXAMPLES])
 DRAWING = (assembly, cuts, making, methods, steps, strips, templates)
 
 
-@lru_cache(maxsize=None)
+@cache
 def project(path: Path) -> Project:
     """An example, read once for all tests."""
     return api.load(path)
@@ -62,7 +62,7 @@ def test_booklet_and_drawings(path: Path, monkeypatch: pytest.MonkeyPatch) -> No
     assert shown and shown <= set(files)
 
 
-@lru_cache(maxsize=None)
+@cache
 def words() -> str:
     """All examples and what they include, without comments."""
     return "\n".join(re.sub(r"# .*", "", p.read_text()) for p in sorted(FOLDER.rglob("*.pattern")))

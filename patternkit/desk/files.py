@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import os
 import tempfile
+from collections.abc import Mapping
 from pathlib import Path
-from typing import Mapping
 
 from patternkit.lengths import Length
 from patternkit.problems import PatternError, Problem

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from patternkit.lengths import Length
 from patternkit.memory import Memory
@@ -17,7 +17,22 @@ from patternkit.problems import Problem
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import (
-    Bad, ColourwayHead, Makes, Node, PartHead, Press, Prose, QuiltHead, Ref, Setting, SizeRow, SizesHead, Sold, Swap, Trivia)
+    Bad,
+    ColourwayHead,
+    Makes,
+    Node,
+    PartHead,
+    Press,
+    Prose,
+    QuiltHead,
+    Ref,
+    Setting,
+    SizeRow,
+    SizesHead,
+    Sold,
+    Swap,
+    Trivia,
+)
 
 
 def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = "",

@@ -5,8 +5,8 @@ Values typed by the writer are `Affine`: exact numbers linear in the pattern's p
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
-from typing import Mapping
 
 import msgspec
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Callable, Mapping
+from collections.abc import Callable, Mapping
 
 import msgspec
 
 from patternkit.model.pattern import Component, Row
 from patternkit.model.report import Notebook
 from patternkit.model.values import Broken, Values, numbers
-from patternkit.sizes.affine import Affine
 from patternkit.problems import Repair
+from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import Group, Line, Mark, Ref, Use
 

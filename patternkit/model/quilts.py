@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any, Mapping
+from collections.abc import Mapping
+from typing import Any
 
 import msgspec
 
@@ -14,7 +15,20 @@ from patternkit.model.scope import statements
 from patternkit.model.units import grid
 from patternkit.model.values import Broken, Values, numbers
 from patternkit.syntax.statements import (
-    Across, Bad, Finish, Line, Mark, Node, Press, Prose, QuiltHead, SeamLine, SizeClaim, Tile, Use)
+    Across,
+    Bad,
+    Finish,
+    Line,
+    Mark,
+    Node,
+    Press,
+    Prose,
+    QuiltHead,
+    SeamLine,
+    SizeClaim,
+    Tile,
+    Use,
+)
 
 MOST_BLOCKS = 200  # across or down
 SIZED_BY = ("across", "down", "tile", "layout", "ring", "setting", "sashing", "border", "")

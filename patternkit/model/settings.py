@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
-from typing import Any, Iterable, Mapping
+from typing import Any
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings, Stock
@@ -12,7 +13,18 @@ from patternkit.model.scope import statements
 from patternkit.model.values import Broken, Values
 from patternkit.sizes.affine import Affine
 from patternkit.syntax.statements import (
-    Bad, BuyClaim, Expr, FabricHead, Node, Num, PatternHead, Press, Prose, Setting, Sold)
+    Bad,
+    BuyClaim,
+    Expr,
+    FabricHead,
+    Node,
+    Num,
+    PatternHead,
+    Press,
+    Prose,
+    Setting,
+    Sold,
+)
 from patternkit.units import IMPERIAL, SYSTEMS, Units
 
 TEXTS = ("by", "copyright", "contact", "corrections", "number", "edition", "skill", "language")

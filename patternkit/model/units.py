@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any, Iterable, Mapping
+from collections.abc import Iterable, Mapping
+from typing import Any
 
 from patternkit.memory import Memory
 from patternkit.model.pattern import Claim, Component, Row, Unit
@@ -14,7 +15,23 @@ from patternkit.problems import Label
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import (
-    Bad, CountClaim, Expr, Kind, Line, Mark, Method, Node, Option, Press, Prose, Ref, SeamLine, SizeClaim, UnitHead, Use)
+    Bad,
+    CountClaim,
+    Expr,
+    Kind,
+    Line,
+    Mark,
+    Method,
+    Node,
+    Option,
+    Press,
+    Prose,
+    Ref,
+    SeamLine,
+    SizeClaim,
+    UnitHead,
+    Use,
+)
 from patternkit.units import mixed
 
 DEEPEST = 60  # units inside units

@@ -7,7 +7,7 @@ the pattern is then checked for that value only.
 
 from __future__ import annotations
 
-from typing import Mapping
+from collections.abc import Mapping
 
 from patternkit.lengths import ONE, Length
 from patternkit.model.report import Notebook

@@ -9,7 +9,8 @@ Plain blocks of a quilt are alike: ``lantern | stone`` over ``stone | lantern`` 
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Container
+from collections.abc import Container
+from typing import TYPE_CHECKING
 
 from patternkit.model.pattern import Unit
 from patternkit.piecing.kinds.base import Var

@@ -5,7 +5,7 @@ A draft is a `Plan` without its fabrics' cutting plans. It is all that most chec
 
 from __future__ import annotations
 
-from typing import Sequence
+from collections.abc import Sequence
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Finishing, Pattern

@@ -12,7 +12,6 @@ from patternkit.plan.model import Backing, Binding, LongStrip
 from patternkit.units import INCHES_IN
 
 
-
 class Usual(msgspec.Struct, frozen=True):
     """What is done where the writer does not say. Lengths in inches."""
 

@@ -1,7 +1,7 @@
 """Strip units of the same strips that are cut into segments of different widths: fewer are needed when they share.
 
 Segments are cut one after the other from strip units as long as the cloth is wide: bins of one size and items of few
-sizes. First fit with the widest segments first is within a fifth of the best (Dosa and Sgall 2013, for bins in general);
+sizes. First fit with the widest first needs at most 11/9 of the best and 6/9 more (G. Dosa 2007, from memory);
 sharing is used only where it takes less than each by itself.
 """
 

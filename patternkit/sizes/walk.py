@@ -5,8 +5,8 @@ The last one meets a size that the others have already given; there the two disa
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from bisect import insort
+from collections.abc import Mapping
 
 import msgspec
 

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import shutil
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -14,30 +11,6 @@ from patternkit.booklet import render
 from patternkit.booklet.document import Booklet
 
 from .pdf_paths import pages_of, squares
-
-BROWSER = next(
-    (path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))), ""
-)
-FLAGS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
-    if not BROWSER or os.environ.get("PATTERNKIT_NO_BROWSER"):
-        pytest.skip("no Chromium found: install the package chromium to run this test")
-    with playwright.sync_playwright() as started:
-        chromium = started.chromium.launch(executable_path=BROWSER, headless=True, args=FLAGS)
-        yield chromium
-        chromium.close()
 
 
 @pytest.mark.parametrize("which", ["rich_booklet", "hostile_booklet"])

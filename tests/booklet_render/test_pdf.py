@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import shutil
 import subprocess
 import sys
 import time
@@ -33,6 +32,7 @@ from patternkit.booklet.render.viewer import unscaled
 from patternkit.problems import PatternError
 
 from .pdf_paths import Shape, pages_of, squares
+from .pdf_text import structure, words_of
 
 pytest.importorskip("typst", reason='the extra "print" is not installed')
 FIVE_CM = 5 / 2.54 * 72
@@ -47,23 +47,6 @@ def made(rich_booklet: Booklet) -> bytes:
 def opened(made: bytes) -> Iterator[pikepdf.Pdf]:
     with pikepdf.open(io.BytesIO(made)) as document:
         yield document
-
-
-def words_of(pdf: bytes) -> list[str]:
-    """The text of each page in the order it is drawn."""
-    if not shutil.which("pdftotext"):
-        pytest.skip("pdftotext is missing: install poppler-utils to run this test")
-    run = subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf, capture_output=True, check=True)
-    return [page.replace("\u00a0", " ") for page in run.stdout.decode("utf-8").split("\f")]
-
-
-def structure(node: Any) -> Iterator[Any]:
-    """Every element of the structure tree."""
-    kids = node.get("/K", [])
-    for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
-        if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
-            yield kid
-            yield from structure(kid)
 
 
 def test_same_bytes_twice_and_in_another_process(made: bytes, rich_booklet: Booklet, tmp_path: Path) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import shutil
+from typing import Any
 
 import pytest
 
@@ -16,7 +16,6 @@ from patternkit.booklet.drawing.widths import text_width
 
 from . import samples as S
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 MEASURE = """() => [...document.querySelectorAll('svg text')].map(t => {
     const box = t.getBBox(); return [t.textContent, t.getComputedTextLength(), box.height]; })"""
 ODD = assign(
@@ -27,10 +26,8 @@ ODD = assign(
 )
 
 
-@pytest.mark.skipif(CHROMIUM is None, reason="no chromium here")
 @pytest.mark.parametrize("fonts", ["Helvetica, Arial, sans-serif", "sans-serif", "DejaVu Sans"])
-def test_no_text_is_wider_than_its_box(fonts: str) -> None:
-    sync = pytest.importorskip("playwright.sync_api")
+def test_no_text_is_wider_than_its_box(fonts: str, browser: Any) -> None:
     scenes: list[Scene] = [
         making_scene(S.quilt(), S.SWATCHES),
         strips_scene(S.strip_wall(), S.SWATCHES),
@@ -43,24 +40,10 @@ def test_no_text_is_wider_than_its_box(fonts: str) -> None:
         svg_text(scene, f"k{i}").replace("Helvetica, Arial, sans-serif", fonts)
         for i, scene in enumerate(scenes)
     )
-    with sync.sync_playwright() as play:
-        browser = play.chromium.launch(
-            executable_path=CHROMIUM,
-            headless=True,
-            args=[
-                "--no-sandbox",
-                "--disable-gpu",
-                "--disable-quic",
-                "--no-first-run",
-                "--disable-background-networking",
-                "--disable-component-update",
-                "--disable-sync",
-            ],
-        )
-        page = browser.new_page()
-        page.set_content(f"<!doctype html><meta charset=utf-8><body>{page_text}")
-        measured = page.evaluate(MEASURE)
-        browser.close()
+    page = browser.new_page()
+    page.set_content(f"<!doctype html><meta charset=utf-8><body>{page_text}")
+    measured = page.evaluate(MEASURE)
+    page.close()
     assert len(measured) == len(texts) > 100
     for (content, wide, _), text in zip(measured, texts, strict=True):
         assert wide <= text_width(text.text, text.size, text.bold) * 1.001 + 0.05, content

@@ -8,9 +8,9 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from tests.kinds.bench import one
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
+from tests.kinds.bench import one
 
 MM = Fraction(10, 254)
 Case = tuple[Fraction, Fraction, Fraction]

@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from patternkit.lengths import ZERO
+from patternkit.piecing.making import Cloth
+from patternkit.piecing.offset import bias_edges, edges
 from tests.kinds.bench import one
 from tests.kinds.cases import Case, cases, unit
 from tests.kinds.sewing import covers
 from tests.kinds.test_sewing_strips import sides_of
-from patternkit.lengths import ZERO
-from patternkit.piecing.making import Cloth
-from patternkit.piecing.offset import bias_edges, edges
 
 SQUARES = [
     ("patch", "night", ""),

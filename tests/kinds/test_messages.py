@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 import patternkit
-from tests.kinds.text import codes, objections, problems, written
 from patternkit.piecing.kinds import kinds
 from patternkit.project import Project
+from tests.kinds.text import codes, objections, problems, written
 
 GRAMMAR = Path(__file__).resolve().parents[2] / "grammar"
 PAGES = (

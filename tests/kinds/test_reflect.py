@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.kinds.bench import Desk, one
-from tests.kinds.sewing import covers
-from tests.kinds.test_sewing_strips import sides_of
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making, Place
 from patternkit.piecing.reflect import corner_place, mirror, patches
+from tests.kinds.bench import Desk, one
+from tests.kinds.sewing import covers
+from tests.kinds.test_sewing_strips import sides_of
 
 
 def image_of(making: Making) -> object:

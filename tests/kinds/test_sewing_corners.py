@@ -11,12 +11,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.kinds.bench import one
-from tests.kinds.cases import Case, cases, number, ruled, unit
-from tests.kinds.sewing import Line, Sewn, cloth, fits, misfit, rect, sew, together
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
 from patternkit.piecing.reflect import mirror
+from tests.kinds.bench import one
+from tests.kinds.cases import Case, cases, number, ruled, unit
+from tests.kinds.sewing import Line, Sewn, cloth, fits, misfit, rect, sew, together
 
 few = settings(max_examples=12, deadline=None)
 CORNERS = ("top left", "top right", "bottom right", "bottom left")

@@ -6,10 +6,10 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 
+from patternkit.piecing.reflect import mirror
 from tests.kinds.bench import one
 from tests.kinds.cases import Case, cases, number, unit
 from tests.kinds.sewing import Line, Sewn, cloth, fits, half_square, misfit, rect, right_triangle, sew
-from patternkit.piecing.reflect import mirror
 
 
 def pairs(first: str, second: str, side: float, seam: float) -> Sewn:

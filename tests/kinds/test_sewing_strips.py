@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.kinds.bench import Desk, one, problems_of
-from tests.kinds.cases import MM, number
-from tests.kinds.sewing import Line, Sewn, covers, misfit, rect, sew
 from patternkit.lengths import Length
 from patternkit.piecing.kinds.strips import order
 from patternkit.piecing.making import Making
+from tests.kinds.bench import Desk, one, problems_of
+from tests.kinds.cases import MM, number
+from tests.kinds.sewing import Line, Sewn, covers, misfit, rect, sew
 
 FABRICS = ("night", "glow", "stone", "sea")
 

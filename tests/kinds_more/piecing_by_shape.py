@@ -11,13 +11,13 @@ from collections.abc import Iterator
 from math import atan2, hypot, pi
 
 import shapely
-from tests.kinds.sewing import CLOSE, GRID, XY, Line, Sewn, misfit, sound, together, union
 from shapely import Polygon
 from shapely.affinity import rotate, translate
 from shapely.geometry.base import BaseGeometry
 
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Seam
+from tests.kinds.sewing import CLOSE, GRID, XY, Line, Sewn, misfit, sound, together, union
 
 _AXES = ((ZERO, ZERO), (ONE, ZERO), (ZERO, ONE))
 WHOLE = {"half": 2, "quarter": 4}

@@ -7,12 +7,12 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
+from patternkit.piecing.making import Making
 from tests.kinds.sewing import covers
 from tests.kinds_more.piecing_by_shape import wrong_with
 from tests.kinds_more.test_slices import INCHES, SEAMS
 from tests.kinds_more.written import made, problems_of
-
-from patternkit.piecing.making import Making
 
 
 def lengths(unit: Making) -> list[Fraction]:

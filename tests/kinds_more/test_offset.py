@@ -8,7 +8,6 @@ from math import atan2, cos, hypot, pi, sin, tan
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.kinds_more.piecing_by_shape import apart
 from shapely.affinity import affine_transform
 from shapely.geometry import Polygon
 
@@ -30,6 +29,7 @@ from patternkit.piecing.offset import (
     trim_at,
     trimmed_outline,
 )
+from tests.kinds_more.piecing_by_shape import apart
 
 SEAMS = [
     Fraction(1, 8),

@@ -6,11 +6,11 @@ import re
 from pathlib import Path
 
 import pytest
-from tests.kinds_more.written import worked
 
 import patternkit
 from patternkit.piecing.kinds import kinds
 from patternkit.project import Project
+from tests.kinds_more.written import worked
 
 PAGES = Path(__file__).parents[2] / "grammar" / "problems"
 

@@ -9,10 +9,6 @@ from math import hypot
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.kinds.sewing import covers
-from tests.kinds_more.piecing_by_shape import apart, polygon, taken, wrong_with
-from tests.kinds_more.test_slices import INCHES, SEAMS
-from tests.kinds_more.written import made, problems_of
 from shapely import box
 from shapely.affinity import translate
 
@@ -21,6 +17,10 @@ from patternkit.piecing.grain import bias_outside
 from patternkit.piecing.making import Cloth, Making, rectangle
 from patternkit.piecing.offset import edges, length_of
 from patternkit.piecing.templates import is_rectangle
+from tests.kinds.sewing import covers
+from tests.kinds_more.piecing_by_shape import apart, polygon, taken, wrong_with
+from tests.kinds_more.test_slices import INCHES, SEAMS
+from tests.kinds_more.written import made, problems_of
 
 EIGHTH = Fraction(1, 8)
 

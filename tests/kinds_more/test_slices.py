@@ -8,13 +8,13 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.kinds.sewing import covers
-from tests.kinds_more.piecing_by_shape import wrong_with
-from tests.kinds_more.written import made, problems_of
 
 from patternkit.piecing.grain import bias_outside
 from patternkit.piecing.making import Cloth, Making
 from patternkit.piecing.offset import area
+from tests.kinds.sewing import covers
+from tests.kinds_more.piecing_by_shape import wrong_with
+from tests.kinds_more.written import made, problems_of
 
 SEAMS = ["1/8", "1/4", "3/8", "1/2", "5/8", "5 mm", "7.5 mm", "1 cm", "15 mm"]
 INCHES = {

@@ -9,12 +9,12 @@ from time import perf_counter
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from tests.sizes.size_trees import EIGHTH, Equations, Unit, equations, system, trees, with_value
 
 from patternkit.lengths import SQRT2, Length
 from patternkit.sizes import Affine, Conflict, System, Var, claimed, stated, structure
 from patternkit.sizes.explain import explain
 from patternkit.source import NOWHERE, Span
+from tests.sizes.size_trees import EIGHTH, Equations, Unit, equations, system, trees, with_value
 
 QUICK = settings(max_examples=40, deadline=None)
 

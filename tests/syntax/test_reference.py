@@ -25,7 +25,7 @@ def test_examples_are_read_without_a_problem(example: str) -> None:
     assert meaning(read(format_text(example))) == meaning(read(example))
 
 
-FABRICS = "night glow stone sand sea sky red plum rose plain".split()
+FABRICS = ["night", "glow", "stone", "sand", "sea", "sky", "red", "plum", "rose", "plain"]
 UNITS = {
     "lantern": "block lantern(lit, side)\n    patch lit\n    finished side" ,
     "post": "unit post\n    patch night\n    finished 1 x 3",

@@ -10,7 +10,7 @@ from typing import Any
 
 import msgspec
 
-from patternkit.booklet.content.naming import Names, renamed, title_of
+from patternkit.booklet.content.naming import Names, renamed, title_of, variants
 from patternkit.booklet.drawing.look import Look
 from patternkit.booklet.drawing.making import Joint as Mark
 from patternkit.booklet.drawing.swatches import Swatch, assign
@@ -235,12 +235,14 @@ def _told(
     names = Names(phrases, len(pattern.quilt.borders) if pattern.quilt is not None else 0)
     versions = _versions(project)
     top = project.pressed_top
+    printed = {key: fabric.title for key, fabric in pattern.fabrics.items()}
+    unlike = variants([top] if top is not None else [m for m, _ in project.roots], printed, names)
     if top is not None:
-        top = renamed(top, names, versions)
+        top = renamed(top, names, versions, unlike=unlike)
         roots = [(top, 1)]
     else:
         made: dict[int, Making] = {}
-        roots = [(renamed(m, names, versions, False, made), n) for m, n in project.roots]
+        roots = [(renamed(m, names, versions, False, made, unlike), n) for m, n in project.roots]
     sold = pattern
     if phrases.converted and phrases.units.decimals:
         fabrics = {k: msgspec.structs.replace(f, lot=METRIC_LOT) for k, f in pattern.fabrics.items()}

@@ -28,7 +28,7 @@ METHODS = (
 MOST_HIGH = 380.0  # points: room for the words of the step on the same page
 BORDERS_HIGH = 280.0  # points: borders pulled away from the quilt
 RESULT = 116.0  # points: a unit beside the pictures of its method
-SEWN = 150.0  # points: a block beside its pieces
+SEWN = 134.0  # points: a block beside its pieces
 PLAIN = 5  # a unit of more parts is shown by itself as well
 MOST_MARKS = 120  # a drawing with more joints than this marks none
 
@@ -41,8 +41,11 @@ def step_figures(making: Making, ctx: Context) -> list[Figure]:
     from patternkit.booklet.drawing.strips import draw_strips
 
     key, marks, numbers = slug(making.key), joints(making, ctx), numbered_seams(making, ctx)
+    small = ctx.many > 1  # the same step in other sizes stands beside or below
     if making.recipe.phrase == "strips":
-        return [_figure(lambda: draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}"))]
+        return [
+            _figure(lambda: draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small))
+        ]
     long_row = making.recipe.phrase.startswith("triangle-strip") and len(making.parts) > PLAIN
     if making.recipe.phrase.startswith(METHODS) and not long_row:
         told = lambda: draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}")  # noqa: E731
@@ -83,7 +86,10 @@ def step_figures(making: Making, ctx: Context) -> list[Figure]:
                 ),
             )
         ]
-    return [_figure(lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}"))]
+    whole = not (small and making.role == "row")
+    return [
+        _figure(lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=whole))
+    ]
 
 
 def beside(ctx: Context) -> float:

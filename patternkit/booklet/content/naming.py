@@ -9,7 +9,7 @@ agree in every language.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 import msgspec
 
@@ -49,6 +49,7 @@ _BORDER = re.compile(
     r"((?:border|ring) \d+(?: and border \d+)*)(?: (sides|top and bottom|cornerstone|strip))?"
 )
 _BRACKETS = re.compile(r"\([^()]*\)")
+_ASKED = re.compile(r"[^()]+\((.*)\)")
 _LOG = re.compile(r"(log|piece|corner) (\d+)")
 
 
@@ -75,8 +76,10 @@ class Names:
         numbered = _LOG.fullmatch(text)
         return self.say(f"names.{numbered[1]}_n", n=numbered[2]) if numbered else text
 
-    def rows(self, numbers: list[int]) -> str:
-        """Rows by number: ``row 4``, ``rows 1 and 3``, ``rows 1 to 8``."""
+    def rows(self, numbers: list[int], diagonal: bool = False) -> str:
+        """Rows by number: ``row 4``, ``rows 1 and 3``, ``rows 1 to 8``; the same of diagonal rows."""
+        if diagonal and len(numbers) > 1:
+            return self.say("names.diagonal_rows", rows=self.rows(numbers))
         if len(numbers) > 2 and numbers == list(range(numbers[0], numbers[-1] + 1)):
             return self.say("names.rows_to", a=numbers[0], b=numbers[-1])
         told = self.listed([str(n) for n in numbers])
@@ -119,18 +122,49 @@ class Names:
         return self.say("versions." + words.replace(" ", "_"))
 
 
+def variants(roots: Iterable[Making], fabrics: Mapping[str, str], names: Names) -> dict[str, str]:
+    """What tells apart units of one title that were asked for with different fabrics or sizes, by key: the
+    printed names of the fabrics (`fabrics` by key), or the other values, that are not the same in all."""
+    found: dict[str, dict[str, list[str]]] = {}
+    waiting, seen = list(roots), set[int]()
+    while waiting:
+        making = waiting.pop()
+        if id(making) in seen:
+            continue
+        seen.add(id(making))
+        waiting += [p.what for p in making.parts if isinstance(p.what, Making)]
+        asked = _ASKED.fullmatch(_plain_key(making))
+        if asked:
+            values = [value.strip() for value in asked[1].split(",")]
+            found.setdefault(making.title or making.unit, {})[asked[0]] = values
+    told: dict[str, str] = {}
+    for asked_for in found.values():
+        lists = list(asked_for.values())
+        if len(lists) < 2 or len({len(values) for values in lists}) > 1:
+            continue
+        unlike = [i for i in range(len(lists[0])) if len({values[i] for values in lists}) > 1]
+        for key, values in asked_for.items():
+            told[key] = "/".join(fabrics.get(values[i], values[i]) for i in unlike)
+    return told
+
+
+def _plain_key(making: Making) -> str:
+    return making.key.removesuffix(REVERSED).removesuffix(MIRRORED)
+
+
 def renamed(
     top: Making,
     names: Names,
     versions: Mapping[str, tuple[str, str]],
     outermost: bool = True,
     made: dict[int, Making] | None = None,
+    unlike: Mapping[str, str] = {},
 ) -> Making:
     """The tree with its titles and piece names as the booklet says them; what was one object stays one.
 
     `versions` gives, for the key of a unit pressed in two versions, what to call them. With `outermost`
     the whole is called the quilt top. A method's own name is kept in the recipe's values as ``method``.
-    `made` is shared by trees that share units.
+    `made` is shared by trees that share units; `unlike` as in `title_of`.
     """
     made = {} if made is None else made
 
@@ -144,7 +178,7 @@ def renamed(
                 method=names.method(part.recipe.method),
                 values={**part.recipe.values, "method": part.recipe.method},
             )
-            title = title_of(part, names, versions)
+            title = title_of(part, names, versions, unlike)
             if part is top and outermost and part.role in ("centre", "border", "quilt"):
                 title = names.say("names.top")
             made[id(part)] = msgspec.structs.replace(part, parts=parts, title=title, recipe=recipe)
@@ -155,10 +189,17 @@ def renamed(
     return whole
 
 
-def title_of(making: Making, names: Names, versions: Mapping[str, tuple[str, str]]) -> str:
-    """What a making is called: its own title or unit, said by the catalogue, with its version where it
-    has one."""
+def title_of(
+    making: Making,
+    names: Names,
+    versions: Mapping[str, tuple[str, str]],
+    unlike: Mapping[str, str] = {},
+) -> str:
+    """What a making is called: its own title or unit, said by the catalogue, with what tells it from others
+    of its title (`unlike`, by key) and its version where it has one."""
     base = (making.title or making.unit).removesuffix(MIRRORED)
+    if unlike.get(_plain_key(making)):
+        base = names.say("names.variant", which=unlike[_plain_key(making)], title=base)
     mirrored = making.key.removesuffix(REVERSED).endswith(MIRRORED)
     if making.role in ("border", "quilt") and making.key.startswith("quilt with "):
         base = names.say("names.with_border", border=names.text(making.key.removeprefix("quilt with ")))

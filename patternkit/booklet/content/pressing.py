@@ -135,6 +135,8 @@ def _along(making: Making) -> list[Seam]:
 
 def _ways(making: Making, seams: list[Seam], ctx: Context) -> list[str]:
     """One way for a group of seams where there is one, by name or by direction; otherwise each way once."""
+    if making.kind == "on-point":
+        return list(dict.fromkeys(_on_point(making, s, ctx) for s in seams))
     if making.kind == "border":
         return [
             ctx.say("press.to_border" if out else "press.to_quilt") for out in {_outward(s) for s in seams}
@@ -170,10 +172,28 @@ def _groups(making: Making, seams: _Numbered, ctx: Context) -> dict[Place, _Numb
             place = ("row", sum(1 for y in levels if y < middle) + 1)
         elif making.kind == "border":
             place = ("side", _side(making, seam))
+        elif making.kind == "on-point":
+            place = _between_diagonals(making, seam)
         else:
             place = _between(making, number, seam, ctx)
         found.setdefault(place, []).append((number, seam))
     return found
+
+
+def _on_point(making: Making, seam: Seam, ctx: Context) -> str:
+    """How a seam of a setting on point is pressed: which way it lies, or to or from a corner triangle."""
+    if _between_diagonals(making, seam)[0] == "diagonal" or seam.pressed == "open":
+        return _direction(seam, ctx)
+    side = seam.left if seam.pressed == "left" else seam.right
+    corner = isinstance(making.parts[side[-1]].what, Cloth) and len(side) == 1
+    return ctx.say("press.to_corners" if corner else "press.to_quilt")
+
+
+def _between_diagonals(making: Making, seam: Seam) -> Place:
+    """Between which two diagonal rows a seam runs, or that it sews on a corner."""
+    if not all(isinstance(making.parts[side[-1]].what, Making) for side in (seam.left, seam.right)):
+        return "corner", 0
+    return "diagonal", max(*seam.left, *seam.right)
 
 
 def _side(making: Making, seam: Seam) -> int:
@@ -198,6 +218,11 @@ def _places(places: list[Place], making: Making, ctx: Context) -> str:
     numbers = [str(n) for n in seams]
     told = [ctx.say("press.rows_seams", n=len(rows), rows=ctx.listed(rows))] if rows else []
     told += [ctx.say("press.row_between", pairs=ctx.say("press.pairs_join").join(between))] if between else []
+    pairs = [ctx.say("press.pair", a=n, b=n + 1) for kind, n in places if kind == "diagonal"]
+    told += (
+        [ctx.say("press.diagonal_between", pairs=ctx.say("press.pairs_join").join(pairs))] if pairs else []
+    )
+    told += [ctx.say("press.at_corners")] if ("corner", 0) in places else []
     start = ctx.say(f"press.counted_{making.kind}") if making.kind in ("row", "column") else ""
     told += (
         [ctx.say("press.seam_numbers", n=len(seams), seams=ctx.listed(numbers), start=start)] if seams else []

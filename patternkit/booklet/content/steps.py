@@ -45,7 +45,8 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
         add("before", *prose_blocks(unit.prose, ("intro", "note", "before"), ctx))
     version = version_sentence(making, ctx)
     add("version", *([Paragraph(version)] if version else []))
-    if making.key.removesuffix(REVERSED).endswith(MIRRORED):
+    key = making.key.removesuffix(REVERSED)
+    if key.endswith(MIRRORED) and any(c.making.key == key.removesuffix(MIRRORED) for c in ctx.plan.counts):
         add("mirrored", Paragraph(ctx.say("step.mirrored", title=base_title(making, ctx))))
     taken = tuple(take_blocks(count, ctx))
     told += [Told("take", taken)] if taken else []

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from patternkit.booklet.content.cloth import uses
-from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.merged import groups
 from patternkit.booklet.content.sheet_cuts import sheet_buying, sheet_taking
 from patternkit.booklet.document import Block, Paragraph, Table
@@ -118,7 +118,7 @@ def checkpoints(ctx: Context, steps: Sequence[tuple[int, Sequence[tuple[Context,
                     c.title(x.making),
                     str(x.needed),
                     c.measures(x.making) or "–",
-                    c.phrases.by(x.making.width, x.making.height),
+                    c.phrases.by(x.making.width, x.making.height) if is_box(x.making) else "–",
                 ),
             )
             for c, x in told

@@ -14,7 +14,7 @@ from patternkit.piecing.making import Cut, Making, Part
 from patternkit.plan.counts import Count
 
 FEW = 3  # rows of a quilt that are listed one by one
-_ROW = re.compile(r"rows? [\d, and]+")
+_ROW = re.compile(r"(diagonal )?rows? [\d, and]+")
 SETTING = ("side triangle", "corner triangle")
 
 
@@ -63,13 +63,14 @@ def _itself(part: Part) -> Part:
 def _rows(making: Making, parts: Sequence[Making], ctx: Context) -> list[str]:
     """Many rows, those of one size together: ``rows 1 to 8, each 60 1/2 x 12 1/2 in``; none of a few."""
     rows = [p for p in parts if p.role == "row" and _ROW.fullmatch(p.key)]
+    diagonal = making.kind == "on-point"
     if len(rows) <= FEW or len(rows) < sum(p.role == "row" for p in parts):
         return []
     found: dict[str, list[int]] = {}
     for row in rows:
         found.setdefault(ctx.measures(row), []).extend(int(n) for n in re.findall(r"\d+", row.key))
     return [
-        ctx.say("step.item", what=ctx.names.rows(sorted(numbers)), size=size, n=len(numbers))
+        ctx.say("step.item", what=ctx.names.rows(sorted(numbers), diagonal), size=size, n=len(numbers))
         for size, numbers in found.items()
     ]
 

@@ -225,14 +225,15 @@ def step_scene(
     press = (look.many("press", arrows) if arrows else "") + (
         look.say("press.open") if "open" in sides else ""
     )
+    measure = look.say("step.measure", size=look.raw(*size)) if size else ""
     told = look.say(
         "step.told",
         groups=look.many("groups", len(components(making, group))),
         name=named(making),
         seams=look.many("seams", len(group)),
         press=press,
-        measure=look.say("step.measure", size=look.raw(*size)) if size else "",
-    )
+        result=look.say("step.result", measure=measure) if result else "",
+    ).strip()
     told += " " + look.say("step.fabrics", fabrics=fabric_words(fabrics_of(leaves, swatches), swatches, look))
     return scene_of(whole, look.say("step.title", name=named(making), n=len(group)), told, swatches)
 
@@ -267,7 +268,7 @@ def fit(
     points = [p for i in pieces for p in making.parts[i].place.outline(making.parts[i].what.outline)]
     left, top, right, bottom = box_of([(float(x), float(y)) for x, y in points])
     wide, high = max(right - left, 1e-6), max(bottom - top, 1e-6)
-    full = scale or min(34.0, 340 / wide, (140 if len(pieces) < 12 else 170) / high)
+    full = scale or min(34.0, 340 / wide, (126 if len(pieces) < 12 else 160) / high)
 
     def level(pictures: list[Picture]) -> Picture:
         return beside([pictures[0], becomes(), *pictures[1:]], 16.0) if len(pictures) > 1 else pictures[0]

@@ -231,7 +231,12 @@ def _laid(making: Making, swatches: Mapping[str, Swatch], look: Look, full: floa
 
 
 def strips_scene(
-    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, scale: float | None = None
+    making: Making,
+    swatches: Mapping[str, Swatch],
+    look: Look = LOOK,
+    *,
+    scale: float | None = None,
+    small: bool = False,
 ) -> Scene:
     """The scene behind `draw_strips`."""
     if not making.recipe.segment:
@@ -240,6 +245,8 @@ def strips_scene(
     least = min(s.bottom - s.top for s in strips)
     whole = hypot(float(making.width), float(making.height))
     full = scale or min(max(14.0 / least, 20.0), 36.0, max(260.0 / whole, 14.0 / least))
+    if small:
+        full = max(full * 0.6, min(full, 12.0 / least))
     pic = _laid(making, swatches, look, full)
     told = look.say(
         "strips.told",
@@ -257,13 +264,15 @@ def draw_strips(
     *,
     key: str = "",
     scale: float | None = None,
+    small: bool = False,
 ) -> Drawing:
     """A strip unit with its names, pressing, cut lines and segment size, and beside it the segment.
 
     The making's recipe must give a `segment`; raises ValueError where it does not.
     """
     return finished(
-        strips_scene(making, swatches, look, scale=scale), look.key(key or f"strips-{making.key}")
+        strips_scene(making, swatches, look, scale=scale, small=small),
+        look.key(key or f"strips-{making.key}"),
     )
 
 

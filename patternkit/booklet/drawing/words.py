@@ -30,9 +30,8 @@ ENGLISH: dict[str, str] = {
     "joint.open": "seam pressed open",
     "step.title": "{name}: the pieces and the sewn result",
     "step.fabrics": "Fabrics: {fabrics}.",
-    "step.told": "{groups} for {name} lie apart, with {seams} marked as dashed lines. {press}Beside "
-    "them the sewn "
-    "result{measure}.",
+    "step.told": "{groups} for {name} lie apart, with {seams} marked as dashed lines. {press}{result}",
+    "step.result": "Beside them the sewn result{measure}.",
     "groups.one": "One piece",
     "groups": "{n} pieces",
     "seams.one": "1 seam",

@@ -6,8 +6,9 @@ making at solved sizes. What kinds share lives here and in `patternkit.piecing.s
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
-from typing import ClassVar, Iterable, Protocol
+from typing import ClassVar, Protocol
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Unit

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
-from typing import Iterable
 
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth, Cut, Outline, Placed, Recipe, Side
