@@ -21,9 +21,7 @@ EXAMPLES = tuple(
     )
 )
 FEW = tuple(
-    p
-    for p in EXAMPLES
-    if p.stem in ("groyne-runner", "harbour-chain", "lantern-walk", "shore-sampler", "tide-star")
+    p for p in EXAMPLES if p.stem in ("groyne-runner", "harbour-chain", "lantern-walk", "shore-sampler", "tide-star")
 )
 
 

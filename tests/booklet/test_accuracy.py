@@ -103,9 +103,7 @@ def test_every_oversize_unit_is_told_how_to_trim(path: Path) -> None:
 
 def test_the_ruler_lies_by_the_units_own_geometry() -> None:
     ctx, spark = unit(MARSH, "spark")
-    assert "45 degree line on the seam" in ruler_sentence(spark, ctx) and "3 1/2 in" in ruler_sentence(
-        spark, ctx
-    )
+    assert "45 degree line on the seam" in ruler_sentence(spark, ctx) and "3 1/2 in" in ruler_sentence(spark, ctx)
     star = ROOT / "examples" / "tide-star.pattern"
     ctx, goose = unit(star, "goose")
     assert "2 1/4 in from the side and 1/4 in from the upper edge" in ruler_sentence(goose, ctx)

@@ -59,9 +59,7 @@ def texts(booklet: Booklet) -> list[str]:
 
 def inches(text: str) -> Fraction:
     """A printed length as a number of inches, read independently of the printing."""
-    match = re.fullmatch(
-        r"(?:about )?(?:(\d+) )?(\d+)/(\d+)|(?:about )?(\d+)", text.removesuffix(" in").strip()
-    )
+    match = re.fullmatch(r"(?:about )?(?:(\d+) )?(\d+)/(\d+)|(?:about )?(\d+)", text.removesuffix(" in").strip())
     assert match, text
     if match[4]:
         return Fraction(int(match[4]))

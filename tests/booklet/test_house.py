@@ -100,9 +100,7 @@ def test_a_folder_without_the_language_says_what_it_has(tmp_path: Path) -> None:
     assert house_phrases(None, "en") is None
     with pytest.raises(PatternError) as caught:
         house_phrases(tmp_path, "de")
-    assert (
-        "no de.toml" in caught.value.problems[0].message and "en.toml" in caught.value.problems[0].causes[0]
-    )
+    assert "no de.toml" in caught.value.problems[0].message and "en.toml" in caught.value.problems[0].causes[0]
     with pytest.raises(PatternError):
         house_phrases(tmp_path / "missing", "en")
 

@@ -68,9 +68,7 @@ def values_for(text: str, phrases: Phrases, n: int) -> dict[str, Any]:
     for node in tree.find_all(nodes.Filter):
         if node.name in LENGTHS:
             lengths |= {x.name for x in (node.node, *node.args) if isinstance(x, nodes.Name)}
-    texts = {
-        x.node.name for x in tree.find_all(nodes.Filter) if x.name == "cap" and isinstance(x.node, nodes.Name)
-    }
+    texts = {x.node.name for x in tree.find_all(nodes.Filter) if x.name == "cap" and isinstance(x.node, nodes.Name)}
     return {
         name: Length(Fraction(21, 8)) if name in lengths else "a text" if name in texts else n
         for name in meta.find_undeclared_variables(tree)

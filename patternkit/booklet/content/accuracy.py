@@ -114,11 +114,7 @@ def own_ends(making: Making, ctx: Context) -> Remedy | None:
     first, last = parts[0][1], parts[-1][1]
     if len(parts) < 3 or not (_plain(first, ctx) and _plain(last, ctx)):
         return None
-    both = (
-        sum((abs(Length(terms[v])) for v in {first, last}), ZERO)
-        if first != last
-        else abs(Length(terms[first]))
-    )
+    both = sum((abs(Length(terms[v])) for v in {first, last}), ZERO) if first != last else abs(Length(terms[first]))
     whole_share = abs(Length(terms[whole]))
     change = both / whole_share
     return Remedy(2, ctx.seam, ctx.seam / change, ctx.seam / 2 * change)

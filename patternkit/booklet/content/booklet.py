@@ -69,18 +69,12 @@ def _one_release(ctx: Context, steps: list[tuple[int, Copies]]) -> Booklet:
     settings = ctx.pattern.settings
     share = next(s for s in shares(ctx) if s.release is ctx.release)
     own = {id(c.making): c for c in share.counts}
-    mine = [
-        (n, [(c, own[id(x.making)]) for c, x in copies])
-        for n, copies in steps
-        if id(making_of(copies)) in own
-    ]
+    mine = [(n, [(c, own[id(x.making)]) for c, x in copies]) for n, copies in steps if id(making_of(copies)) in own]
     sections = [release_section(share, ctx), _before(ctx), *_step_sections(ctx, mine, whole=False)]
     if share.finishing:
         sections.append(Section("finishing", ctx.say("heads.finishing"), tuple(finishing_blocks(ctx))))
     if mine:
-        sections.append(
-            Section("checkpoints", ctx.say("heads.checkpoints"), (tables.checkpoints(ctx, mine),))
-        )
+        sections.append(Section("checkpoints", ctx.say("heads.checkpoints"), (tables.checkpoints(ctx, mine),)))
     assert ctx.release is not None
     return Booklet(
         settings.title,
@@ -174,9 +168,7 @@ def _before(ctx: Context) -> Section:
     strip = seam * 6
     blocks: list[Block] = [
         *prose_blocks(settings.prose, ("before", "tip", "caution"), ctx),
-        Paragraph(
-            say("before.seam", seam=seam, strip=strip, three=strip * 3 - seam * 4, middle=strip - seam * 2)
-        ),
+        Paragraph(say("before.seam", seam=seam, strip=strip, three=strip * 3 - seam * 4, middle=strip - seam * 2)),
         Paragraph(say("before.width", usable=settings.usable_width)),
         Paragraph(f"{say('before.sizes')} {say('before.numbers')}"),
     ]
@@ -198,9 +190,7 @@ def _cutting(ctx: Context) -> Section:
         blocks.append(pieces_by_size(ctx))
         for c in ctx.sizes:
             inner = tuple(fabric_cuts(c, key) for key in c.plan.fabrics)
-            blocks.append(
-                Section(f"cutting-{slug(c.size_name)}", ctx.say("cutting.of_size", size=c.size_name), inner)
-            )
+            blocks.append(Section(f"cutting-{slug(c.size_name)}", ctx.say("cutting.of_size", size=c.size_name), inner))
     else:
         blocks += [fabric_cuts(ctx, key) for key in ctx.plan.fabrics]
     return Section("cutting", ctx.say("heads.cutting"), tuple(blocks))
@@ -216,9 +206,7 @@ def _step_sections(ctx: Context, steps: Sequence[tuple[int, Copies]], whole: boo
         last = gathered["borders"] or gathered["top"]
         if last:
             last.append(_lines(ctx))
-    return [
-        Section(key, ctx.say(f"heads.{key}"), tuple(blocks)) for key, blocks in gathered.items() if blocks
-    ]
+    return [Section(key, ctx.say(f"heads.{key}"), tuple(blocks)) for key, blocks in gathered.items() if blocks]
 
 
 def _lines(ctx: Context) -> Figure:

@@ -34,9 +34,7 @@ def fabric_cuts(ctx: Context, key: str) -> Section:
     if totals:
         blocks += [Paragraph(ctx.say("cutting.totals")), Bullets(tuple(totals))]
     blocks += [Paragraph(long_words(long, ctx)) for long in ctx.plan.long_strips if long.fabric == key]
-    blocks.append(
-        Figure((draw_cuts(cloth_cut(plan, ctx), ctx.swatches, ctx.look, key=f"cut-{prefix}{slug(key)}"),))
-    )
+    blocks.append(Figure((draw_cuts(cloth_cut(plan, ctx), ctx.swatches, ctx.look, key=f"cut-{prefix}{slug(key)}"),)))
     bound = ctx.say("buy.proved") if plan.buy == plan.least else ctx.say("buy.gap", gap=plan.buy - plan.least)
     blocks.append(Paragraph(ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)))
     return Section(section, title, tuple(blocks))
@@ -70,9 +68,7 @@ def _shapes_row(strip: Strip, line: CutLine, plan: FabricPlan, ctx: Context) -> 
     return first, each, str(line.count), use_of(line, ctx)
 
 
-def _whole_row(
-    strips: list[Strip], by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context
-) -> tuple[str, ...]:
+def _whole_row(strips: list[Strip], by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
     """Strips of one height that are used whole, for whatever they are."""
     uses: dict[str, int] = {}
     for strip in strips:
@@ -86,9 +82,7 @@ def _whole_row(
 
 def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
     height = _inches(strip.height, plan)
-    key = (
-        "cutting.along" if strip.kind == "along" else "cutting.leftover" if strip.source else "cutting.strip"
-    )
+    key = "cutting.along" if strip.kind == "along" else "cutting.leftover" if strip.source else "cutting.strip"
     pieces: dict[_Piece, dict[str, int]] = {}
     for cut in strip.cuts:
         line = by_id[cut.piece]
@@ -107,18 +101,14 @@ def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: C
         ctx.say(key, n=strip.copies, h=height, label=strip.source),
         "; ".join(cells),
         "; ".join(totals),
-        "; ".join(whys),
+        "; ".join(whys if len(set(whys)) > 1 else whys[:1]),
     )
 
 
 def _then(then: str, n: int, ctx: Context) -> str:
     if then == "template":
         return ", " + ctx.say("cutting.template")
-    return (
-        f", {ctx.say(f'cutting.{then}', n=n * (2 if then == 'half' else 4))}"
-        if then in ("half", "quarter")
-        else ""
-    )
+    return f", {ctx.say(f'cutting.{then}', n=n * (2 if then == 'half' else 4))}" if then in ("half", "quarter") else ""
 
 
 def use_of(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None = None) -> str:
@@ -173,9 +163,7 @@ def _totals(plan: FabricPlan, ctx: Context) -> list[str]:
         if lines.get(line.id, 0) > 1:
             often.add(key)
     return [
-        ctx.say("cutting.total", n=n, size=size, use=use)
-        for (size, use), n in found.items()
-        if (size, use) in often
+        ctx.say("cutting.total", n=n, size=size, use=use) for (size, use), n in found.items() if (size, use) in often
     ]
 
 
@@ -185,9 +173,7 @@ def long_words(long: LongStrip, ctx: Context) -> str:
     for length, n, name in long.lengths:
         key = (ctx.phrases.length(length), ctx.names.text(name))
         merged[key] = merged.get(key, 0) + n
-    items = [
-        ctx.say("cutting.long_item", n=n, length=length, name=name) for (length, name), n in merged.items()
-    ]
+    items = [ctx.say("cutting.long_item", n=n, length=length, name=name) for (length, name), n in merged.items()]
     return ctx.say(
         "cutting.long", n=long.strips, h=long.height, fabric=ctx.fabric(long.fabric), items=ctx.listed(items)
     )

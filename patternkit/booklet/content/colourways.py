@@ -27,17 +27,11 @@ def _colourway(ctx: Context) -> Section:
     rows = [(ctx.fabric(k), to_buy(ctx, k)) for k in ctx.plan.fabrics]
     back = ctx.plan.backing
     if back is not None and ctx.plan.backing_buy is not None:
-        name = (
-            ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric))
-            if back.fabric
-            else ctx.say("buy.backing")
-        )
+        name = ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric)) if back.fabric else ctx.say("buy.backing")
         rows.append((name, ctx.phrases.yardage(ctx.plan.backing_buy)))
     heads = ctx.phrases.list("buy.heads")
     blocks: list[Block] = [Table("", (heads[0], heads[-1]), tuple(rows), "ll")]
     if ctx.top is not None:
         named = msgspec.structs.replace(ctx.top, title=way_title(ctx))
-        blocks.append(
-            Figure((draw_making(named, ctx.swatches, ctx.look, key=f"colourway-{key}", wide=260.0),))
-        )
+        blocks.append(Figure((draw_making(named, ctx.swatches, ctx.look, key=f"colourway-{key}", wide=260.0),)))
     return Section(f"colourway-{key}", way_title(ctx), tuple(blocks))

@@ -26,9 +26,7 @@ from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
 
 SECTIONS = ("units", "blocks", "top", "borders")
-METRIC_LOT = Fraction(
-    1000, 254
-)  # 10 cm in inches: how cloth is sold by the metre (common practice, no source)
+METRIC_LOT = Fraction(1000, 254)  # 10 cm in inches: how cloth is sold by the metre (common practice, no source)
 
 
 class PhraseLook(Look, frozen=True):
@@ -177,9 +175,7 @@ class Context:
     def steps(self) -> list[Count]:
         """The makings that are sewn in a step of their own, in reading order: units, blocks, top, borders."""
         own = [c for c in self.plan.counts if c.making.seams]
-        return sorted(
-            own, key=lambda c: SECTIONS.index(section_of(c.making))
-        )  # stable: sewing order within each
+        return sorted(own, key=lambda c: SECTIONS.index(section_of(c.making)))  # stable: sewing order within each
 
 
 def _versions(project: Project) -> dict[str, tuple[str, str]]:

@@ -43,9 +43,7 @@ def step_figures(making: Making, ctx: Context) -> list[Figure]:
     key, marks, numbers = slug(making.key), joints(making, ctx), numbered_seams(making, ctx)
     small = ctx.many > 1  # the same step in other sizes stands beside or below
     if making.recipe.phrase == "strips":
-        return [
-            _figure(lambda: draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small))
-        ]
+        return [_figure(lambda: draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small))]
     long_row = making.recipe.phrase.startswith("triangle-strip") and len(making.parts) > PLAIN
     if making.recipe.phrase.startswith(METHODS) and not long_row:
         told = lambda: draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}")  # noqa: E731
@@ -65,9 +63,7 @@ def step_figures(making: Making, ctx: Context) -> list[Figure]:
         wide = beside(ctx) if ctx.many else min(400.0, high * float(making.width) / float(making.height))
         return [
             _figure(
-                lambda: draw_assembly(
-                    making, ctx.swatches, ctx.look, key=f"assembly-{key}", joints=marks, wide=wide
-                )
+                lambda: draw_assembly(making, ctx.swatches, ctx.look, key=f"assembly-{key}", joints=marks, wide=wide)
             )
         ]
     every = range(len(making.seams))
@@ -87,9 +83,7 @@ def step_figures(making: Making, ctx: Context) -> list[Figure]:
             )
         ]
     whole = not (small and making.role == "row")
-    return [
-        _figure(lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=whole))
-    ]
+    return [_figure(lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=whole))]
 
 
 def beside(ctx: Context) -> float:

@@ -66,9 +66,7 @@ def together(told: Sequence[tuple[Context, Sequence[Told]]], ctx: Context) -> li
         found = groups(here)
         if len(found) == 1 and len(found[0][0]) == len(told):
             blocks += found[0][1]
-        elif all(
-            len(b) == 1 and isinstance(b[0], Figure) and b[0].drawings[0].width < HALF for _, b in found
-        ):
+        elif all(len(b) == 1 and isinstance(b[0], Figure) and b[0].drawings[0].width < HALF for _, b in found):
             drawings = tuple(d for _, b in found for d in b[0].drawings)  # type: ignore[union-attr]
             blocks.append(Figure(drawings, " / ".join(ctx.listed(names) for names, _ in found)))
         elif slot.startswith("take"):

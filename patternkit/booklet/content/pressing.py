@@ -24,9 +24,7 @@ def press_sentences(making: Making, ctx: Context) -> list[str]:
     groups: dict[str, list[Place]] = {}
     for place, seams in _clear_groups(making, told, ctx).items():
         groups.setdefault(_ways(making, [s for _, s in seams], ctx)[0], []).append(place)
-    return [
-        ctx.say("press.each", place=_places(places, making, ctx), how=way) for way, places in groups.items()
-    ]
+    return [ctx.say("press.each", place=_places(places, making, ctx), how=way) for way, places in groups.items()]
 
 
 def numbered_seams(making: Making, ctx: Context) -> tuple[int, ...]:
@@ -54,9 +52,7 @@ def version_sentence(making: Making, ctx: Context) -> str:
     names = ctx.versions.get(key)
     if names is None:
         return ""
-    counts = [
-        next((c.needed for c in ctx.plan.counts if c.making.key == k), 0) for k in (key, key + REVERSED)
-    ]
+    counts = [next((c.needed for c in ctx.plan.counts if c.making.key == k), 0) for k in (key, key + REVERSED)]
     title = ctx.title(making).rpartition(", ")[0]
     return ctx.say(
         "press.versions",
@@ -122,9 +118,7 @@ def _whole(making: Making, ctx: Context) -> str:
 def _outward(seam: Seam) -> bool:
     """True when the side away from the inside (part 0) is pressed."""
     inside = seam.left if 0 in seam.left else seam.right
-    return (
-        seam.pressed in ("left", "right") and (seam.left if seam.pressed == "left" else seam.right) != inside
-    )
+    return seam.pressed in ("left", "right") and (seam.left if seam.pressed == "left" else seam.right) != inside
 
 
 def _along(making: Making) -> list[Seam]:
@@ -138,9 +132,7 @@ def _ways(making: Making, seams: list[Seam], ctx: Context) -> list[str]:
     if making.kind == "on-point":
         return list(dict.fromkeys(_on_point(making, s, ctx) for s in seams))
     if making.kind == "border":
-        return [
-            ctx.say("press.to_border" if out else "press.to_quilt") for out in {_outward(s) for s in seams}
-        ]
+        return [ctx.say("press.to_border" if out else "press.to_quilt") for out in {_outward(s) for s in seams}]
     ways = list(dict.fromkeys(how(making, s, ctx) for s in seams))
     sides = list(dict.fromkeys(_direction(s, ctx) for s in seams))
     return sides if len(ways) > 1 and len(sides) == 1 else ways
@@ -219,18 +211,12 @@ def _places(places: list[Place], making: Making, ctx: Context) -> str:
     told = [ctx.say("press.rows_seams", n=len(rows), rows=ctx.listed(rows))] if rows else []
     told += [ctx.say("press.row_between", pairs=ctx.say("press.pairs_join").join(between))] if between else []
     pairs = [ctx.say("press.pair", a=n, b=n + 1) for kind, n in places if kind == "diagonal"]
-    told += (
-        [ctx.say("press.diagonal_between", pairs=ctx.say("press.pairs_join").join(pairs))] if pairs else []
-    )
+    told += [ctx.say("press.diagonal_between", pairs=ctx.say("press.pairs_join").join(pairs))] if pairs else []
     told += [ctx.say("press.at_corners")] if ("corner", 0) in places else []
     start = ctx.say(f"press.counted_{making.kind}") if making.kind in ("row", "column") else ""
-    told += (
-        [ctx.say("press.seam_numbers", n=len(seams), seams=ctx.listed(numbers), start=start)] if seams else []
-    )
+    told += [ctx.say("press.seam_numbers", n=len(seams), seams=ctx.listed(numbers), start=start)] if seams else []
     told += [ctx.say("press.last_seam")] if last else []
-    sides = [
-        ctx.say(f"press.at_{('left', 'right', 'top', 'bottom')[n]}") for kind, n in places if kind == "side"
-    ]
+    sides = [ctx.say(f"press.at_{('left', 'right', 'top', 'bottom')[n]}") for kind, n in places if kind == "side"]
     told += [ctx.say("press.at", sides=ctx.listed(sides))] if sides else []
     told += [kind.removeprefix("pair: ") for kind, _ in places if kind.startswith("pair: ")]
     return ctx.listed(told)
@@ -266,7 +252,8 @@ def _called(making: Making, part: int, ctx: Context) -> str:
     if what.role == "row":
         return ctx.title(what)
     role = what.role if what.role in ("unit", "block") else "piece"
-    return ctx.say(f"press.the_{role}", what=ctx.title(what))
+    n = sum(p.what is what for p in making.parts)
+    return ctx.say(f"press.the_{role}", what=ctx.title(what), n=n)
 
 
 def _direction(seam: Seam, ctx: Context) -> str:

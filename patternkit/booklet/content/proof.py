@@ -34,9 +34,7 @@ def proof_sheet(ctx: Context) -> Booklet:
         ("finish", _finish(ctx)),
         ("pressing", _pressing(ctx)),
     )
-    sections = tuple(
-        Section(f"proof-{key}", say(f"proof.{key}"), tuple(blocks)) for key, blocks in inner if blocks
-    )
+    sections = tuple(Section(f"proof-{key}", say(f"proof.{key}"), tuple(blocks)) for key, blocks in inner if blocks)
     return Booklet(
         say("proof.title", title=settings.title),
         settings.by,
@@ -123,9 +121,7 @@ def _owner(making: Making, ctx: Context) -> str:
         return key if key in ctx.pattern.units else ""
     if making.role == "centre":
         return "centre"
-    return (
-        "quilt" if making.role in ("quilt", "border") and making.kind in ("border", "mitred-border") else ""
-    )
+    return "quilt" if making.role in ("quilt", "border") and making.kind in ("border", "mitred-border") else ""
 
 
 def chain(var: Var, ctx: Context) -> list[str]:
@@ -294,9 +290,7 @@ def _finish(ctx: Context) -> list[Block]:
         rows.append(
             (
                 ctx.say("buy.backing"),
-                ctx.say(
-                    "proof.backing", w=top.width, h=top.height, over=k.overage, n=k.panels, usable=k.usable
-                ),
+                ctx.say("proof.backing", w=top.width, h=top.height, over=k.overage, n=k.panels, usable=k.usable),
             )
         )
     return [Table("", ctx.phrases.list("proof.finish_heads"), tuple(rows), "ll")] if rows else []
@@ -306,8 +300,4 @@ def _pressing(ctx: Context) -> list[Block]:
     plan = ctx.project.pressing
     if plan is None:
         return []
-    return [
-        Paragraph(
-            ctx.say("proof.pressing_note", nested=plan.nested, total=plan.total, proved=plan.proved_joints)
-        )
-    ]
+    return [Paragraph(ctx.say("proof.pressing_note", nested=plan.nested, total=plan.total, proved=plan.proved_joints))]

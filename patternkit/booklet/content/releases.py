@@ -87,9 +87,7 @@ def _take(count: Count, wanted: int, done: dict[int, int], taken: dict[int, int]
     done[key] = done.get(key, 0) + n
     batches = ceil_fraction(Fraction(done[key], count.yields)) if count.yields else 0
     more, taken[key] = batches - taken.get(key, 0), batches
-    return [
-        Count(count.making, n, count.yields, more, count.half if more and batches == count.batches else 0)
-    ]
+    return [Count(count.making, n, count.yields, more, count.half if more and batches == count.batches else 0)]
 
 
 def _share(release: Release | None, counts: Sequence[Count], finishing: bool, ctx: Context) -> Share:
@@ -97,9 +95,7 @@ def _share(release: Release | None, counts: Sequence[Count], finishing: bool, ct
     usable = {key: f.usable_width for key, f in ctx.pattern.fabrics.items()}
     lines += [strip_line(len(lines), x.fabric, x.height, x.strips, x.use, usable) for x in long_strips]
     if finishing:
-        lines += [
-            line for line in ctx.plan.lines if line.use in ("binding", "bias binding", "hanging sleeve")
-        ]
+        lines += [line for line in ctx.plan.lines if line.use in ("binding", "bias binding", "hanging sleeve")]
     return Share(release, tuple(counts), tuple(lines), tuple(long_strips), finishing)
 
 

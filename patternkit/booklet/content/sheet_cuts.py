@@ -16,9 +16,7 @@ from patternkit.plan.model import CutLine, FabricPlan
 def sheet_count(plan: FabricPlan, ctx: Context, n: int | None = None) -> str:
     """``5 fat quarters``: as many as are cut, or `n`."""
     assert plan.fabric.stock is not None
-    return ctx.say(
-        f"sheets.{plan.fabric.stock.form.replace('-', '_')}", n=plan.sheet_count if n is None else n
-    )
+    return ctx.say(f"sheets.{plan.fabric.stock.form.replace('-', '_')}", n=plan.sheet_count if n is None else n)
 
 
 def sheet_taking(plan: FabricPlan, ctx: Context) -> str:
@@ -52,11 +50,7 @@ def sheet_blocks(plan: FabricPlan, ctx: Context, prefix: str, uses: dict[str, st
     lines = {line.id: line for line in plan.lines}
     for number, sheet in enumerate(plan.sheets.sheets, 1):
         for i, strip in enumerate(sheet.strips):
-            first = (
-                ctx.say("sheets.each", n=sheet.copies, what=sheet_count(plan, ctx, sheet.copies))
-                if not i
-                else ""
-            )
+            first = ctx.say("sheets.each", n=sheet.copies, what=sheet_count(plan, ctx, sheet.copies)) if not i else ""
             rows.append((first, *_strip(strip, plan, lines, uses, ctx)))
         drawn = _drawn(sheet, plan, uses)
         if drawn is not None:
@@ -74,9 +68,7 @@ def sheet_blocks(plan: FabricPlan, ctx: Context, prefix: str, uses: dict[str, st
         else ctx.say("sheets.bound", n=plan.sheets.bound)
     )
     done.append(
-        Paragraph(
-            ctx.say("sheets.takes", used=sheet_taking(plan, ctx), buy=sheet_buying(plan, ctx), bound=bound)
-        )
+        Paragraph(ctx.say("sheets.takes", used=sheet_taking(plan, ctx), buy=sheet_buying(plan, ctx), bound=bound))
     )
     return done
 
@@ -104,9 +96,7 @@ def _strip(
         told = "cutting.trimmed" if cut.trimmed_to is not None else "cutting.piece"
         text = ctx.say(told, n=cut.number, size=ctx.phrases.by(line.cut.width, line.cut.height))
         if line.cut.then in ("half", "quarter"):
-            text += ", " + ctx.say(
-                f"cutting.{line.cut.then}", n=cut.number * (2 if line.cut.then == "half" else 4)
-            )
+            text += ", " + ctx.say(f"cutting.{line.cut.then}", n=cut.number * (2 if line.cut.then == "half" else 4))
         elif line.cut.then == "template":
             text += ", " + ctx.say("cutting.template")
         pieces.append(text)

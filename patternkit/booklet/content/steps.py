@@ -133,8 +133,12 @@ def method(count: Count, ctx: Context) -> list[str]:
 
 
 def _border_order(making: Making, ctx: Context) -> list[str]:
-    names = [p.what.name if isinstance(p.what, Cloth) else ctx.title(p.what) for p in making.parts[1:]]
-    return [ctx.say("method.border_order", first=names[0], second=names[2])] if len(names) == 4 else []
+    if len(making.parts) != 5:
+        return []
+    upright = making.seams[0].start[0] == making.seams[0].end[0]
+    sides, ends = (ctx.say(f"names.border_{which}", n="", many=False) for which in ("sides", "top"))
+    first, second = (sides, ends) if upright else (ends, sides)
+    return [ctx.say("method.border_order", first=first, second=second)]
 
 
 def _trim(count: Count, ctx: Context) -> list[Block]:

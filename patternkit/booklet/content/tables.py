@@ -49,9 +49,7 @@ def buying(ctx: Context) -> list[Block]:
     blocks.append(Table(ctx.say("buy.caption"), heads, tuple(rows), "l" * len(heads)))
     for fabric in ctx.pattern.fabrics.values():
         if fabric.usable_width != settings.usable_width and fabric.key in keys and fabric.stock is None:
-            blocks.append(
-                Paragraph(ctx.say("buy.width", fabric=ctx.fabric(fabric.key), width=fabric.usable_width))
-            )
+            blocks.append(Paragraph(ctx.say("buy.width", fabric=ctx.fabric(fabric.key), width=fabric.usable_width)))
     return blocks
 
 
@@ -74,14 +72,8 @@ def _linings(ctx: Context, across: Sequence[Context]) -> list[tuple[str, ...]]:
     rows: list[tuple[str, ...]] = []
     back = ctx.plan.backing
     if back is not None:
-        name = (
-            ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric))
-            if back.fabric
-            else ctx.say("buy.backing")
-        )
-        bought = [
-            c.phrases.yardage(c.plan.backing_buy) if c.plan.backing_buy is not None else "–" for c in across
-        ]
+        name = ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric)) if back.fabric else ctx.say("buy.backing")
+        bought = [c.phrases.yardage(c.plan.backing_buy) if c.plan.backing_buy is not None else "–" for c in across]
         rows.append(
             (name, *bought)
             if ctx.sizes
@@ -89,9 +81,7 @@ def _linings(ctx: Context, across: Sequence[Context]) -> list[tuple[str, ...]]:
         )
     if ctx.plan.batting is not None:
         sizes = [c.phrases.by(*c.plan.batting) if c.plan.batting else "–" for c in across]
-        rows.append(
-            (ctx.say("buy.batting"), *sizes) if ctx.sizes else (ctx.say("buy.batting"), "–", "–", sizes[0])
-        )
+        rows.append((ctx.say("buy.batting"), *sizes) if ctx.sizes else (ctx.say("buy.batting"), "–", "–", sizes[0]))
     return rows
 
 

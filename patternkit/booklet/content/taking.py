@@ -142,6 +142,4 @@ def template_name(making: Making, cut: Cut, ctx: Context) -> str:
     title = ctx.title(making)
     if len(shapes) == 1:
         return title
-    return ctx.say(
-        "template.name", title=title, letter="abcdefghijklmnopqrstuvwxyz"[shapes.index(cut.shape) % 26]
-    )
+    return ctx.say("template.name", title=title, letter="abcdefghijklmnopqrstuvwxyz"[shapes.index(cut.shape) % 26])

@@ -32,6 +32,7 @@ from patternkit.booklet.render.sheets import sheets_of
 from patternkit.booklet.render.svgclean import inline_svg
 
 BESIDE = 236.0  # points: drawings no wider than this together stand beside the words of their step
+PHONE = 330.0  # points: a wider drawing is scrolled on a narrow screen
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
 
 
@@ -183,7 +184,13 @@ class _Page:
     def figure(self, figure: Figure) -> str:
         shown = "\n".join(self.drawing(d) for d in figure.drawings)
         caption = f"<figcaption>{text(figure.caption)}</figcaption>" if plain(figure.caption) else ""
-        return f'<figure><div class="drawings">{shown}</div>{caption}</figure>'
+        wide = max((d for d in figure.drawings), key=lambda d: d.width, default=None)
+        if wide is None or wide.width <= PHONE:
+            return f'<figure><div class="drawings">{shown}</div>{caption}</figure>'
+        # On a narrow screen it is scrolled, for made narrower its words could not be read.
+        name = escape(plain(wide.title)) or self.drawing_name[wide]
+        group = f'<div class="drawings wide" tabindex="0" role="group" aria-label="{name}">'
+        return f"<figure>{group}{shown}</div>{caption}</figure>"
 
     def drawing(self, drawing: Drawing) -> str:
         # The same drawing may stand in several places, and an id only in one.

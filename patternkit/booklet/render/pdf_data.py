@@ -188,7 +188,8 @@ def _shares(longest: list[int]) -> list[int]:
     # About 5.4 points a letter and 12 of inset: when all fits in one line, share by length.
     if sum(5.4 * n + 12 for n in longest) < 480:
         return [max(n, 4) + 3 for n in longest]
-    return [min(n, 90) if n > 22 or n == max(longest) else 0 for n in longest]
+    # What stands first is short, and reads badly in two lines.
+    return [min(n, 90) if n > (22 if i else 34) or n == max(longest) else 0 for i, n in enumerate(longest)]
 
 
 def _nodes(nodes: tuple[rich.Node, ...]) -> Any:

@@ -1,0 +1,134 @@
+"""How lists, rows, seams and units of one name are told: what a stranger reads without asking back."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from patternkit.booklet import render
+from patternkit.booklet.content.naming import Names
+from patternkit.booklet.content.pressing import numbered_seams, press_sentences
+from patternkit.booklet.document import Block, Booklet, Bullets, Figure, Paragraph, Section, Step, Table
+from patternkit.booklet.phrases import Phrases
+from patternkit.units import IMPERIAL
+
+from .conftest import EXAMPLES, MARSH, made, told
+
+NAMES = Names(Phrases("en", IMPERIAL))
+
+
+def example(name: str) -> Path:
+    return next(p for p in EXAMPLES if p.stem == name)
+
+
+def steps(booklet: Booklet) -> list[Step]:
+    def of(section: Section) -> list[Block]:
+        return [x for b in section.blocks for x in (of(b) if isinstance(b, Section) else [b])]
+
+    return [b for s in booklet.sections for b in of(s) if isinstance(b, Step)]
+
+
+def words(step: Step) -> str:
+    parts = [b.text for b in step.blocks if isinstance(b, Paragraph)]
+    parts += [item for b in step.blocks if isinstance(b, Bullets) for item in b.items]
+    return " ".join(parts)
+
+
+@pytest.mark.parametrize(
+    ("items", "said"),
+    [
+        ([], ""),
+        (["goose"], "goose"),
+        (["goose", "sky"], "goose and sky"),
+        (["a", "b", "c"], "a, b and c"),
+        (["groyne", "top and bottom borders"], "groyne, and top and bottom borders"),
+        (["2 of 42 in (top and bottom)", "2 of 30 in (sides)"], "2 of 42 in (top and bottom) and 2 of 30 in (sides)"),
+        (["goose, pressed out", "spark"], "goose, pressed out; spark"),
+    ],
+)
+def test_lists(items: list[str], said: str) -> None:
+    assert NAMES.listed(items) == said
+
+
+@pytest.mark.parametrize(
+    ("numbers", "said"),
+    [
+        ([4], "row 4"),
+        ([1, 2], "rows 1 and 2"),
+        ([1, 2, 3, 4], "rows 1 to 4"),
+        ([1, 3, 5], "rows 1, 3 and 5"),
+    ],
+)
+def test_rows_by_number(numbers: list[int], said: str) -> None:
+    assert NAMES.rows(numbers) == said
+
+
+def test_diagonal_rows_by_number() -> None:
+    assert NAMES.rows([1, 2, 3], diagonal=True) == "diagonal rows 1 to 3"
+
+
+@pytest.mark.parametrize("path", [*EXAMPLES, MARSH], ids=lambda p: p.stem)
+def test_no_two_steps_have_one_name(path: Path) -> None:
+    names = [re.sub(r": make .*", "", s.title) for s in steps(made(path))]
+    assert len(names) == len(set(names)), names
+
+
+def test_one_unit_in_several_fabrics_is_called_by_its_fabric() -> None:
+    booklet = made(example("block-sampler"))
+    called = {s.title.partition(":")[0] for s in steps(booklet) if "Sixteen" in s.title}
+    assert called == {"Plum Sixteen-patch", "Apple Sixteen-patch", "Corn Sixteen-patch"}
+    row = next(s for s in steps(booklet) if s.title == "Row 1")
+    assert "1 Plum Sixteen-patch block" in words(row) and "1 Apple Sixteen-patch block" in words(row)
+
+
+@pytest.mark.parametrize("path", [*EXAMPLES, MARSH], ids=lambda p: p.stem)
+def test_seams_told_by_number_show_their_number(path: Path) -> None:
+    """A number in the words stands in the step's own drawing; no step leaves the seams to the drawing alone."""
+    ctx = told(path)
+    by_title = {re.sub(r": make .*", "", s.title).lower(): s for s in steps(made(path))}
+    for count in ctx.steps:
+        shown = numbered_seams(count.making, ctx)
+        said = " ".join(press_sentences(count.making, ctx))
+        assert "as the arrows" not in said
+        settled = [s for s in count.making.seams if s.pressed != "free"]
+        assert bool(said) == bool(settled), count.making.key
+        if shown:
+            step = by_title[ctx.title(count.making).lower()]
+            drawn = " ".join(d.svg for b in step.blocks if isinstance(b, Figure) for d in b.drawings)
+            assert all(f">{n}</text>" in drawn for n in shown)
+
+
+def test_a_star_in_straight_seams_is_told_by_numbers() -> None:
+    step = next(s for s in steps(made(example("eight-point-star"))) if s.title.startswith("Split star"))
+    assert re.search(r"Seams 1, .* press toward Ice \(B\)\.", words(step))
+
+
+def test_a_row_of_alike_blocks_is_told_by_turns() -> None:
+    step = next(s for s in steps(made(example("rail-fence"))) if s.title.startswith("Row"))
+    assert "by turns to the" in words(step) and "beginning at the left" in words(step)
+
+
+def test_a_setting_on_point_is_told_by_its_diagonal_rows() -> None:
+    step = next(s for s in steps(made(example("nine-patch-on-point"))) if s.title == "Quilt centre")
+    assert "diagonal rows 1 to 8" in words(step)
+    assert "Between diagonal rows 1 and 2, 2 and 3" in words(step)
+
+
+def test_a_row_of_one_block_is_the_block() -> None:
+    step = next(s for s in steps(made(example("triangle-strips"))) if s.title == "Quilt top")
+    assert "6 Fleet blocks" in words(step) and "row 1" not in words(step)
+
+
+def test_what_to_take_in_each_size_is_a_table() -> None:
+    booklet = made(example("harbour-chain"))
+    step = next(s for s in steps(booklet) if s.title.startswith("A-row"))
+    table = next(b for b in step.blocks if isinstance(b, Table))
+    assert [row[0] for row in table.rows] == ["throw", "twin", "cushion"]
+    assert all("3 strips of Rope blue (A)" in row[1] for row in table.rows)
+
+
+def test_what_a_fabric_is_for_is_one_list() -> None:
+    text = render.markdown(made(example("groyne-runner")))
+    assert "| groyne, top and bottom borders, side borders |" in text
