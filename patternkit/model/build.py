@@ -12,13 +12,14 @@ from patternkit.model.report import Notebook
 from patternkit.model.scope import Heads, collect, statements
 from patternkit.model.settings import fabric, settings, units_of
 from patternkit.model.units import Units
-from patternkit.model.values import Broken, Values, plain_number
+from patternkit.model.values import Broken, Values, named, plain_number
 from patternkit.problems import Problem
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import (
     Bad,
     ColourwayHead,
+    Let,
     Makes,
     Node,
     PartHead,
@@ -87,7 +88,7 @@ def _lets(heads: Heads, values: Values, parameters: dict[str, Length],
     from outside."""
     env: dict[str, Affine] = {}
     spans: dict[str, Span] = {}
-    for let in heads.lets:
+    for let in _in_order(heads.lets, chosen):
         try:
             if let.name in chosen:
                 value = chosen[let.name]
@@ -103,6 +104,25 @@ def _lets(heads: Heads, values: Values, parameters: dict[str, Length],
         spans[let.name] = let.span
         env[let.name] = Affine.parameter(let.name)
     return env, spans
+
+
+def _in_order(lets: Sequence[Let], chosen: Mapping[str, Length]) -> Sequence[Let]:
+    """Lengths with names, each behind those that it is worked out from; a ring of them stays as it is written."""
+    needs: dict[str, frozenset[str]] = {}
+    straight = True
+    own = {let.name for let in lets}
+    for let in lets:
+        needs[let.name] = frozenset() if let.name in chosen else named(let.value) & own
+        straight = straight and all(n in needs and n != let.name for n in needs[let.name])
+    if straight:
+        return lets
+    from graphlib import CycleError, TopologicalSorter
+
+    by_name = {let.name: let for let in lets}
+    try:
+        return [by_name[name] for name in TopologicalSorter(needs).static_order()]
+    except CycleError:
+        return lets
 
 
 def _sizes(heads: Heads, values: Values, notes: Notebook) -> tuple[SizeOption, ...]:

@@ -128,6 +128,14 @@ def plain_number(e: Expr) -> bool:
     return all(plain_number(p) for p in parts)
 
 
+def named(e: Expr) -> frozenset[str]:
+    """The names that an expression speaks of."""
+    if isinstance(e, Ref):
+        return frozenset((e.name,))
+    parts = () if isinstance(e, Num) else e.args if isinstance(e, Call) else (e.left, e.right)
+    return frozenset().union(*(named(p) for p in parts))
+
+
 def numbers(*sides: Expr | None) -> tuple[Span | None, Span | None]:
     """The places of a width and a height where they stand as plain numbers, for repairs."""
     found = [e.span if isinstance(e, Num) else None for e in sides]

@@ -339,6 +339,10 @@ class Builder:
     def darker_side(self, c: Children) -> tuple[str, None]:
         return "darker", None
 
+    def named_side(self, c: Children) -> Any:
+        """``the red fabric`` is the fabric red; ``the dark side`` is the darker one."""
+        return ("darker", None) if c[0] == "dark" else c[0]
+
     def press_toward(self, c: Children) -> tuple[str, Token | None]:
         return ("toward", c[0]) if type(c[0]) is Token else cast("tuple[str, None]", c[0])
 

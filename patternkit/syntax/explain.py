@@ -36,7 +36,7 @@ def explain(error: UnexpectedToken, line: LineText, rule: str, keywords: dict[st
     state: Any = error.state
     kinds = accepted(state.parse_conf.states, state.state_stack)
     spelled = {name: word for word, name in keywords.items()}
-    choices = _choices(kinds, spelled)
+    choices = _choices(kinds - {"NAME"} if rule == "fabric_head" and token.start_pos else kinds, spelled)
     causes = ("Here may stand: " + ", ".join(choices) + ".",) if choices else ("The line should end here.",)
     start, end = token.start_pos or 0, token.end_pos or 0
     meant, guess = _meant(token, line, spelled)
@@ -125,6 +125,21 @@ def _texts_and_names(token: Token, line: LineText, rule: str, kinds: frozenset[s
         repair = Repair("put the text in quotes", rest, f'"{line.text[start:]}"', True)
         if rule != "unit_head":
             return Problem("needs-quotes", "A text stands in double quotes.", rest, repairs=(repair,))
+    if rule == "setting_text" and token.type == "NAME" and (lead := line.lead) is not None:
+        first = lead[2] + len(line.text[lead[2] :]) - len(line.text[lead[2] :].lstrip())
+        rest = line.span(first, line.end)
+        repair = Repair("put the text in quotes", rest, f'"{line.text[first:]}"', True)
+        return Problem("needs-quotes", "A text stands in double quotes.", rest, repairs=(repair,))
+    if rule == "fabric_head" and token.type == "NUMBER" and line.text[:start].count(" ") > 1:
+        return Problem(
+            "not-understood",
+            f"`{shown}` can't stand here, after `{line.text[:start].rstrip()[-30:]}`.",
+            span,
+            causes=("How wide it is, is said under the fabric, indented: `usable width 42`; how much to buy by `buy`.",),
+        )
+    if rule == "kind" and line.text.lower().startswith("row") and token.type == "NUMBER":
+        message = "Rows have no numbers: under `rows`, indented, each line is a row."
+        return Problem("not-understood", message, span)
     if token.type == "NUMBER" and "NAME" in kinds and "NUMBER" not in kinds:
         message = f"A name has to stand here, and a name starts with a letter, not with `{shown}`."
         causes = ("A stretch that repeats is written `(a | b |) 3 times`.",) if rule == "line" else ()

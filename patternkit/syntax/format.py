@@ -179,7 +179,7 @@ def _word_first(tokens: list[Token]) -> list[Token]:
             found += [Token("COMMA", ",")] if found else []
             found += [token, *waiting]
             waiting = []
-        elif token.type != "COMMA":
+        elif token.type not in ("COMMA", "BLOCK", "BLOCKS"):
             waiting.append(token)
     return found
 

@@ -27,7 +27,13 @@ _MARKS = re.compile(r"(?:<>|[|<>])$")
 _AT_A_TIME = re.compile(
     r"(?:[1248]|one|two|four|eight)\s+at\s+a\s+time\b|stitch[\s-]+and[\s-]+flip\b", re.IGNORECASE
 )
-_COUNT_FIRST = re.compile(r"[0-9]+\s+(?:across|down)\b", re.IGNORECASE)
+_COUNT_FIRST = re.compile(r"[0-9]+\s+(?:blocks?\s+)?(?:across|down)\b", re.IGNORECASE)
+_NOT_SAID = "What a pattern does not have is not said: leave the line out."
+_NUMBERS_FIRST = {
+    "unit": "A size is said by `finished 9 x 9`, how many are made by `make 9`.",
+    "quilt": "Counts of blocks are said by `across 3, down 4`, the size of the whole by `finished 60 x 80`.",
+    "part": "What a part makes is said by `makes 12 star`.",
+}
 _CLASSES = {
     "kind": "KIND",
     "size_claim": "CLAIM",
@@ -75,6 +81,8 @@ def leading_word(text: str, place: str = "") -> tuple[str, int]:
         return first, found.end(1)
     if (place, first) in PLACE_ALIASES:
         return PLACE_ALIASES[place, first], found.end(1)
+    if found.group(2) and (place, f"{first}-{fold(found.group(2))}") in PLACE_ALIASES:
+        return PLACE_ALIASES[place, f"{first}-{fold(found.group(2))}"], found.end(2)
     if first.split("-")[0] in _FIRST_PARTS:
         for count in (5, 4, 3, 2, 1):
             if found.group(count):
@@ -146,7 +154,8 @@ def _unknown(place: str, word: str, text: str, here: Span) -> Problem:
         start = Span(here.file, here.start, here.start)
         message = f"A length gets its name by `let`: `let {text[:60]}`."
         return Problem("unknown-word", message, here, repairs=(Repair("put `let` before it", start, "let "),))
-    return Problem("unknown-word", f"`{word}` starts no line here.", here, causes=(starters(place),))
+    causes = (_NOT_SAID,) if word in ("no", "without") else (starters(place),)
+    return Problem("unknown-word", f"`{word}` starts no line here.", here, causes=causes)
 
 
 def _token(rule: str, word: str, end: int) -> tuple[str, str, int]:
@@ -176,7 +185,11 @@ def _no_word(place: str, text: str, span: Span) -> Problem:
         "not-understood",
         f"A line starts with a word, not with `{text[:1]}`.",
         Span(span.file, span.start, span.start + 1),
-        causes=(starters(place),) if PLACES[place] else (),
+        causes=(_NUMBERS_FIRST[place],)
+        if place in _NUMBERS_FIRST and text[:1].isdigit()
+        else (starters(place),)
+        if PLACES[place]
+        else (),
     )
 
 
@@ -210,7 +223,9 @@ def _indented(place: str, word: str, others: list[str]) -> str:
 def starters(place: str) -> str:
     """A sentence that lists the words a line may start with."""
     where = "At the edge of the file" if place == "file" else f"In {PLACE_NAMES[place]}"
-    return f"{where} a line may start with: " + ", ".join(f"`{word}`" for word in PLACES[place]) + "."
+    return f"{where} a line may start with: " + ", ".join(
+        f"`{'usable width' if word == 'usable-width' else word}`" for word in PLACES[place]
+    ) + "."
 
 
 def place_under(word: str) -> str:

@@ -277,6 +277,8 @@ def _bad(lead: Lead, words: str, span: Span) -> st.Bad:
     too."""
     if lead.word in ("fabric", "unit", "block", "let", "colourway") and (found := _SECOND_WORD.match(words)):
         return st.Bad(span, lead.word, found.group(1).lower())
+    if not lead.rule and lead.word and words[len(lead.word) :].lstrip().startswith("="):
+        return st.Bad(span, "let", lead.word)  # "side = 9" without its word
     return st.Bad(span, lead.word)
 
 

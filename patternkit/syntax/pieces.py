@@ -22,6 +22,15 @@ def modified(use: st.Use, mods: Sequence[Any]) -> st.Use:
     for mod in mods:
         word, value, span = mod if type(mod) is tuple else ("size", mod, mod.span)
         key = "size" if word == "cut" else word
+        if word == "size" and type(mod) is st.Ref and mod.name in ("and", "then"):
+            gap = Span(span.file, end, mod.span.end)
+            raise trouble(
+                "unknown-word",
+                f"`{mod.name}` has no meaning here: a comma or a seam mark stands between two pieces.",
+                mod.span,
+                Repair("put a comma there", gap, ","),
+                Repair("put a `|` there", gap, " |"),
+            )
         if word == "size" and type(mod) is st.Ref and (guess := _meant(mod.name)):
             raise trouble(
                 "unknown-word",

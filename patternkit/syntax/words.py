@@ -240,6 +240,8 @@ PLACE_ALIASES = {
     ("part", "make"): "makes",
     ("pattern", "designer"): "by",
     ("pattern", "author"): "by",
+    ("pattern", "fabric-width"): "usable-width",
+    ("fabric", "fabric-width"): "usable-width",
 }
 """Other spellings that hold at one place only, by the place and the word."""
 
@@ -258,6 +260,7 @@ MEANT = {
     "strip-set": "strips",
     "sash": "sashing",
     "lattice": "sashing",
+    "blocks": "tile",
     "cushion": "quilt",
     "pillow": "quilt",
     "runner": "quilt",
@@ -364,7 +367,7 @@ PHRASES: dict[str, dict[str, str]] = {
 WITHOUT_WIDTH = ("setting", "backing", "batting")
 """Finishes that take no length of their own."""
 
-PHRASE_SPELLINGS = {"mitered": "mitred", "on-point": "on point", "top and bottom first": "top first"}
+PHRASE_SPELLINGS = {"mitered": "mitred", "on-point": "on point", "mitred corners": "mitred", "mitered corners": "mitred", "top and bottom first": "top first"}
 
 PRESS_PLAIN = ("open", "out", "in", "left", "right", "up", "down", "spun")
 """Pressing directions of one word."""

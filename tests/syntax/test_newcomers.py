@@ -151,3 +151,48 @@ def test_a_side_that_differs_is_told() -> None:
 
 def test_a_part_may_make_the_finishing() -> None:
     assert statement("makes top, finishing", "part").names[1][1].name == "finishing"
+
+
+@pytest.mark.parametrize(
+    "line, place, code, words",
+    [
+        ("by Saltmarsh Sewing Room", "pattern", "needs-quotes", "double quotes"),
+        ("row 1: red | sky", "unit", "not-understood", "each line is a row"),
+        ("flying geese red and sky", "unit", "unknown-word", "a comma or a seam mark"),
+        ('fabric sky "Sky" light 44"', "file", "not-understood", "can't stand here"),
+        ("9 x 9 finished", "unit", "not-understood", "starts with a word"),
+        ("no sashing", "quilt", "unknown-word", "starts no line"),
+    ],
+)
+def test_slips_are_told_kindly(line: str, place: str, code: str, words: str) -> None:
+    from .helpers import UNDER
+
+    (problem,) = [p for p in read(UNDER[place].format(line)).problems if p.code != "nothing-under"]
+    assert problem.code == code and words in problem.message
+    assert problem.causes or problem.repairs or words == "each line is a row"
+
+
+def test_more_ways_to_say_it() -> None:
+    assert statement("3 blocks across, 4 blocks down", "quilt").down.value == 4
+    assert format_text("quilt\n    3 blocks across\n") == "quilt\n    across 3\n"
+    assert statement("border 3 sky, mitered corners", "quilt").words == ("mitred",)
+    assert statement("fabric width 42", "pattern").word == "usable-width"
+    assert statement("press seams toward the red fabric").name == "red"
+    assert statement("press to the dark side").how == "darker"
+    assert statement("press toward dark").name == "dark"
+    assert statement("fabric width dark", "file").name == "width"
+
+
+def test_lengths_may_be_named_in_any_order() -> None:
+    text = "let half = side/2\nlet side = 8\n\nfabric sea dark\n\nunit u\n    patch sea\n    finished half\n"
+    project = Project("t.pattern", text)
+    assert project.building == []
+    width = project.solution.value(("u", "w"))
+    assert width is not None and width.value(project.pattern.parameters) == 4
+    assert [p.code for p in Project("t.pattern", "let a = b\nlet b = a\n").building] != []
+
+
+def test_a_let_without_its_word_is_one_mistake() -> None:
+    from patternkit.checks import run
+
+    assert [p.code for p in run(Project("t.pattern", "let half = side/2\nside = 8\n"))] == ["unknown-word"]
