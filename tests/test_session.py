@@ -58,6 +58,37 @@ def test_numbers_names_and_fabrics_that_change() -> None:
             assert session.check(version) == fresh(version), new
 
 
+PLAIN = """\
+pattern "Plain blocks"
+fabric night dark
+fabric stone light
+
+block wall
+    rows
+        night | stone
+    finished 9 x 6
+
+quilt
+    across 5, down 3
+    tile
+        wall  | stone
+        stone | wall
+    border 2 night
+"""
+
+
+def test_plain_blocks_follow_an_edit() -> None:
+    session = Session("live.pattern")
+    edits = [("finished 9 x 6", "finished 8 x 6"), ("finished 9 x 6", "finished 9"), ("wall  | stone", "stone | stone"),
+             ("border 2", "border 3"), ("    finished 9 x 6\n", ""), ("stone | wall", "stone 9 | wall"),
+             ("finished 9 x 6", "measures 9 x 6"), ("border 2 night", "finished 40 x 18")]
+    for old, new in edits:
+        changed = PLAIN.replace(old, new)
+        assert changed != PLAIN
+        for version in (PLAIN, changed, PLAIN):
+            assert session.check(version) == fresh(version), new
+
+
 def test_places_lie_in_the_text_and_can_be_reported() -> None:
     session = Session("live.pattern")
     wrong = SOURCE.replace("measures 8 1/2", "measures 8")

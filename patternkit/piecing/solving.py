@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
-from patternkit.model.pattern import Unit
+from patternkit.model.pattern import Row, Unit
 from patternkit.piecing.setting import setting_equations
 from patternkit.piecing.setting.coping import solve_copings
 from patternkit.piecing.shares import solve_with_shares
@@ -33,7 +33,13 @@ def solve(sizing: Sizing) -> Solution:
         return solve_copings(sizing, solution)
     if kept is not None:
         kept.stated, kept.solution, kept.shared = stated, solution, dict(sizing.shared)
+        kept.rows = rows_of(sizing)
     return solution
+
+
+def rows_of(sizing: Sizing) -> tuple[Row, ...]:
+    """The rows of the quilt's blocks, with their places."""
+    return sizing.pattern.quilt.rows if sizing.pattern.quilt is not None else ()
 
 
 class _Kept:
@@ -43,6 +49,7 @@ class _Kept:
         self.stated = 0
         self.solution: Solution | None = None
         self.shared: dict[int, Unit | None] = {}
+        self.rows: tuple[Row, ...] = ()
 
     def again(self, sizing: Sizing) -> Solution | None:
         """The solution where the new equations are the old ones but for numbers; None where they are not."""
@@ -53,6 +60,10 @@ class _Kept:
         shared: dict[int, Unit | None] = {}
         for number, equation in enumerate(old.equations[self.stated:], self.stated):
             before = self.shared[number]
+            if before is None and rows_of(sizing) == self.rows:  # plain blocks of the same quilt
+                equations.append(equation)
+                shared[number] = None
+                continue
             unit = sizing.pattern.units.get(before.key) if before is not None else None
             if unit is None:
                 return None
