@@ -154,3 +154,14 @@ def test_lengthwise_borders_are_cut_in_one_piece(words: str) -> None:
     assert along.fabrics["c"].used >= max(line.cut.height for line in pieces)
     kinds = [s.kind for s in along.fabrics["c"].plan.strips]
     assert "along" in kinds
+
+
+@pytest.mark.parametrize("border", ["border 2 a", "border 2 a, top first", "border 2 a, mitred", "border 2 a, cornerstones c"])
+def test_plain_borders_are_pressed_toward_the_border(border: str) -> None:
+    """https://www.allpeoplequilt.com/how-to-quilt/finishing/mitering-borders and
+    https://arbeedesigns.com/pages/mitered-corners press toward the border; a statement of the writer's comes first."""
+    layer = made(TILE.format(a=2, d=2) + f"    {border}\n").pressed_top
+    assert layer is not None
+    assert [s.pressed for s in layer.seams[:4]] == ["right"] * 4
+    said = made(TILE.format(a=2, d=2) + f"    {border}\n    press open\n").top
+    assert {s.pressed for s in said.seams[:4]} == {"open"}

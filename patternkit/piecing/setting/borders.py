@@ -149,7 +149,7 @@ def _straight(edge: Edge, inner: Making, height: tuple[str, str], shop: Workshop
         what, place = strips[name]
         x, y = at[name]
         parts.append(Placed(what, Place(x + place.dx, y + place.dy, place.turned)))
-        seams.append(_seam(name, len(parts) - 1, (b, t), (w, h), sides_first or corners))
+        seams.append(_seam(name, len(parts) - 1, (b, t), (w, h), sides_first or corners, not edge.sequence))
     wide, tall = w + b * 2, h + t * 2
     recipe = cloth_recipe("border", parts[1:], shop)
     if is_lengthwise(edge):
@@ -158,14 +158,18 @@ def _straight(edge: Edge, inner: Making, height: tuple[str, str], shop: Workshop
                   tuple(seams), recipe, edge.word)
 
 
-def _seam(name: str, index: int, border: tuple[Length, Length], inside: tuple[Length, Length], sides_first: bool) -> Seam:
-    """The seam of one border strip; the inside lies on the left hand, the strip on the right."""
+def _seam(name: str, index: int, border: tuple[Length, Length], inside: tuple[Length, Length], sides_first: bool,
+          plain: bool) -> Seam:
+    """The seam of one border strip; the inside lies on the left hand, the strip on the right.
+
+    A plain border is pressed toward the border, as published pages have it; what the writer says of it comes first.
+    """
     (b, t), (w, h) = border, inside
     x1, x2 = (ZERO, w + b * 2) if sides_first else (b, w + b)
     y1, y2 = (t, h + t) if sides_first else (ZERO, h + t * 2)
     ends = {"left": ((b, y1), (b, y2)), "right": ((w + b, y2), (w + b, y1)),
             "top": ((x2, t), (x1, t)), "bottom": ((x1, h + t), (x2, h + t))}[name]
-    return Seam(ends[0], ends[1], tuple(range(index)), (index,))
+    return Seam(ends[0], ends[1], tuple(range(index)), (index,), "right" if plain else "free")
 
 
 def _with_corners(edge: Edge, strip: tuple[Part, Place], long: Length, b: Length, t: Length, shop: Workshop) -> Making:
@@ -209,7 +213,7 @@ def _mitred(edges: list[Edge], inner: Making, shop: Workshop) -> Making:
             "top": ((w + total, total), (total, total)),
             "right": ((w + total, h + total), (w + total, total)),
         }[side]
-        seams.append(Seam(a, b, tuple(range(len(parts) - 1)), (len(parts) - 1,)))
+        seams.append(Seam(a, b, tuple(range(len(parts) - 1)), (len(parts) - 1,), "right"))
     big_w, big_h = w + total * 2, h + total * 2
     # mitre seams run from the inner corner out; the parts are 1 bottom, 2 left, 3 top, 4 right
     for a, b, left, right in (
