@@ -11,7 +11,8 @@ import msgspec
 
 from patternkit.checks.wording import sentence
 from patternkit.model.pattern import Pattern
-from patternkit.piecing.making import Making
+from patternkit.piecing.making import Making, Seam
+from patternkit.piecing.reflect import MIRRORED
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.source import NOWHERE, Span
@@ -32,12 +33,12 @@ WRITTEN = ("unit", "block")
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """What the pressing stated in the file does at the joints. Seams whose pressing nobody stated are left
-    alone.
+    """What the pressing stated in the file, or settled by the custom of a unit's kind, does at the joints. Seams that
+    are left to the planner are left alone.
     """
     pattern = project.pattern
     if (
-        not any(_stated(seam.said, seam.mark) for making in _makings(project) for seam in making.seams)
+        not any(_settled(making, seam) for making in _makings(project) for seam in making.seams)
         and pattern.settings.layers >= 12
     ):
         return
@@ -70,6 +71,11 @@ def _stated(said: Span | None, mark: Span | None) -> bool:
     return mark is not None or (said is not None and said != NOWHERE)
 
 
+def _settled(making: Making, seam: Seam) -> bool:
+    """Whether a seam's side is stated, or is a unit's by custom (geese, flipped corners); a border's alone is not asked."""
+    return _stated(seam.said, seam.mark) or (seam.pressed != "free" and making.role in WRITTEN)
+
+
 # -- joints that don't nest -------------------------------------------------------------------------------
 def _fights(project: Project, top: Making, joints: list[Joint]) -> Iterator[Problem]:
     """Seams pressed the same way, or one of them open, equal cases told once with their number."""
@@ -79,7 +85,7 @@ def _fights(project: Project, top: Making, joints: list[Joint]) -> Iterator[Prob
     groups: dict[tuple[str, frozenset[Span | None]], list[Conflict]] = {}
     for conflict in conflicts(top, joints=joints):
         ends = [e.what for e in (conflict.joint.a, conflict.joint.b)]
-        if conflict.verdict in ("conflict", "weak") and any(_stated(s.said, s.mark) for s in ends):
+        if conflict.verdict in ("conflict", "weak"):
             words = frozenset(s.mark or s.said for s in ends)
             groups.setdefault((conflict.verdict, words), []).append(conflict)
     names = Names(top) if groups else None
@@ -119,9 +125,22 @@ def _fight(project: Project, top: Making, group: list[Conflict], names: Names) -
     ]
     repairs = [Repair(repair_words(first.repair, first, names))] if first.repair is not None else []
     code = "seams-fight" if first.verdict == "conflict" else "joint-weak"
+    span = labels[0].span if labels else _place_of(project, joint)
+    if not labels:
+        causes.append("The method of these units presses them so; no line of the file says it.")
     return Problem(
-        code, sentence(words), labels[0].span, tuple(labels), tuple(causes), tuple(repairs), True, count=count
+        code, sentence(words), span, tuple(labels), tuple(causes), tuple(repairs), True, count=count
     )
+
+
+def _place_of(project: Project, joint: Joint) -> Span:
+    """The line that says what one of a joint's units is; the quilt's where neither is a unit of the file."""
+    pattern = project.pattern
+    for end in (joint.a, joint.b):
+        unit = pattern.units.get(end.making.key.removesuffix(MIRRORED))
+        if unit is not None:
+            return unit.kind_span
+    return pattern.quilt.span if pattern.quilt is not None else pattern.settings.span
 
 
 def _unstated(top: Making, joints: list[Joint], pattern: Pattern) -> Iterator[Problem]:

@@ -14,13 +14,15 @@ CLEAN = [
     p for p in sorted(EXAMPLES.rglob("*.pattern")) if "wrong" not in p.name and p.parent.name != "shared"
 ]
 ADVISED = {"set-in-seam", "bias-outside", "off-ruler"}  # what a true pattern may well be told
+FIGHTS = {"geese-medallion", "log-cabin"}  # their units are pressed by custom so that neighbours meet the same way
 
 
 @pytest.mark.parametrize("path", CLEAN, ids=lambda p: p.stem)
 def test_an_example_has_no_problem(path: Path) -> None:
     found = run(open_project(path), guarded=False)
     assert [p.message for p in found if not p.advice] == []
-    assert {p.code for p in found} <= ADVISED
+    assert {p.code for p in found} - ({"seams-fight"} if path.stem in FIGHTS else set()) <= ADVISED
+    assert ("seams-fight" in {p.code for p in found}) == (path.stem in FIGHTS)
 
 
 def test_the_wrong_example_has_a_problem_for_each_of_its_eight_ways() -> None:
