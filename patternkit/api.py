@@ -19,8 +19,6 @@ if TYPE_CHECKING:
     from patternkit.booklet.document import Booklet
     from patternkit.project import Project
 
-FORMATS = ("md", "html", "pdf")
-
 
 def load(
     path: str | Path, *, size: str = "", colourway: str = "", values: Mapping[str, Length] | None = None

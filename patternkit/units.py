@@ -108,3 +108,8 @@ def show(value: Length, units: Units) -> str:
 def show_size(width: Length, height: Length, units: Units) -> str:
     """Width before height, the unit once: ``3 1/2 x 6 1/2 in``."""
     return f"{number(width, units)} x {number(height, units)} {units.sign}"
+
+
+def cloth_length(inches: Fraction, metric: bool) -> str:
+    """A length of cloth as it is bought, in messages: ``1 1/4 yd``, ``1.2 m``."""
+    return f"{decimal(inches * Fraction(254, 10000))} m" if metric else f"{mixed(inches / 36)} yd"

@@ -12,7 +12,7 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric
 from patternkit.problems import Problem
 from patternkit.project import Project
-from patternkit.units import decimal, mixed, show, show_size
+from patternkit.units import cloth_length, show, show_size
 
 if TYPE_CHECKING:
     from patternkit.plan.model import CutLine, Plan
@@ -167,7 +167,4 @@ def _holds_at(project: Project, key: str, claim: Length) -> Length | None:
 
 def cloth(length: Length, fabric: Fabric) -> str:
     """A length of cloth in yards or metres."""
-    inches = length.ceil_to(Fraction(1, 8))
-    if fabric.lot.denominator <= 8:
-        return f"{mixed(inches / 36)} yd"
-    return f"{decimal(inches * Fraction(254, 10000))} m"
+    return cloth_length(length.ceil_to(Fraction(1, 8)), metric=fabric.lot.denominator > 8)

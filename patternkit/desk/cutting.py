@@ -11,7 +11,7 @@ from patternkit.lengths import Length
 from patternkit.plan.cutting.model import Strip
 from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.project import Project
-from patternkit.units import Units, decimal, mixed, number, show
+from patternkit.units import Units, cloth_length, number, show
 
 
 def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
@@ -23,7 +23,7 @@ def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
         name = project.pattern.fabrics[b.fabric].title if b.fabric else "backing"
         how = "one width" if b.panels == 1 else f"{b.panels} panels {show(b.length, units)} long, {b.seams} seams"
         parts.append(f"Backing, {name}: {show(b.width, units)} x {show(b.height, units)}; {how}; buy "
-                     f"{cloth(plan.backing_buy, units)}")
+                     f"{cloth_length(plan.backing_buy.fraction, units.decimals)}")
     return "\n\n".join(parts)
 
 
@@ -38,13 +38,13 @@ def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> s
             told.append(f"  left over, kept as {left.label}: {left.number} of "
                         f"{_size(left.width, left.height, found, units)}")
     if found.sheets is None or found.used:
-        told.append(f"  uses {show(found.used, units)}; buy {cloth(found.buy, units)}; {proof(found, units)}")
+        told.append(f"  uses {show(found.used, units)}; buy {cloth_length(found.buy.fraction, units.decimals)}; {proof(found, units)}")
     if makers:
         from patternkit.plan.build import planner_settings
         from patternkit.plan.cutting import kits
 
         bolt = kits(found.plan, makers, planner_settings(found.fabric, project.pattern, found.scale))
-        told.append(f"  for {makers} makers: {cloth(Length(Fraction(bolt.bolt) / found.scale), units)}")
+        told.append(f"  for {makers} makers: {cloth_length(Fraction(bolt.bolt) / found.scale, units.decimals)}")
     return "\n".join(told)
 
 
@@ -102,13 +102,7 @@ def proof(found: FabricPlan, units: Units) -> str:
     """How far from the possible best: in words a buyer understands."""
     if found.buy <= found.least:
         return "cannot be done in less"
-    return f"at most {cloth(found.buy - found.least, units)} more than the best possible"
-
-
-def cloth(length: Length, units: Units) -> str:
-    """A length of cloth in yards or metres."""
-    inches = length.fraction
-    return f"{decimal(inches * Fraction(254, 10000))} m" if units.decimals else f"{mixed(inches / 36)} yd"
+    return f"at most {cloth_length((found.buy - found.least).fraction, units.decimals)} more than the best possible"
 
 
 def cuts_json(project: Project, plan: Plan) -> bytes:

@@ -111,8 +111,3 @@ def _two_words(use: Use, second: Ref, names: Names, notes: Notebook) -> None:
         notes.say("no-mark", "There is no seam mark between these two pieces.", use.span,
                   repairs=[Repair("put a | between them", gap, " | ")])
         raise Broken
-
-
-def row_span(rows: list[Row], fallback: Span) -> Span:
-    """The place of a grid of rows."""
-    return rows[0].span.to(rows[-1].span) if rows else fallback

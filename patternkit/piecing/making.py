@@ -182,7 +182,6 @@ class Making(msgspec.Struct, frozen=True, eq=False):
     recipe: Recipe
     title: str = ""
     versions: int = 1  # more than one when the writer accepts versions pressed differently
-    bulk_notes: tuple[str, ...] = ()
 
 
 Part = Union[Cloth, Making]

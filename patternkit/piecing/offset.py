@@ -192,11 +192,6 @@ def raw_outline(outline: Outline, seam: Length) -> Outline:
     return raw
 
 
-def raw_corner(at: Point, before: Point, after: Point, seam: Length) -> Point:
-    """Where the raw edges cross at a corner between the edge vectors `before` and `after`."""
-    return _corner(at, before, after, length_of(before), length_of(after), seam)
-
-
 def _corner(at: Point, d1: Point, d2: Point, l1: Length, l2: Length, seam: Length) -> Point:
     """Solve "one seam outside both edges" for one corner."""
     turn = cross(d1, d2)

@@ -7,6 +7,8 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import Literal
 
+import msgspec
+
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.kinds.base import Equations, Shop, Var
@@ -80,35 +82,12 @@ def cut(
 
 
 def merged(cuts: Iterable[Cut]) -> tuple[Cut, ...]:
-    """The same cuts with equal ones counted together, in the order they first came."""
-    found: dict[tuple[object, ...], Cut] = {}
+    """The same cuts with equal ones counted together, in the order they first came; where one was stated, so is the sum."""
+    found: dict[Cut, Cut] = {}
     for c in cuts:
-        key = (
-            c.fabric,
-            c.width,
-            c.height,
-            c.exact_width,
-            c.exact_height,
-            c.then,
-            c.name,
-            c.shape,
-            c.fixed_grain,
-        )
-        old = found.get(key)
-        count = c.count + (old.count if old else 0)
-        found[key] = Cut(
-            c.fabric,
-            c.width,
-            c.height,
-            c.exact_width,
-            c.exact_height,
-            count,
-            c.then,
-            c.name,
-            c.shape,
-            c.fixed_grain,
-            old.said if old and old.said else c.said,
-        )
+        key = msgspec.structs.replace(c, count=0, said=None)
+        old = found.get(key, key)
+        found[key] = msgspec.structs.replace(c, count=old.count + c.count, said=old.said or c.said)
     return tuple(found.values())
 
 

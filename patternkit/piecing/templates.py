@@ -7,9 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
-import msgspec
-
-from patternkit.lengths import ONE, ZERO, Length
+from patternkit.lengths import Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.division import on_segment
 from patternkit.piecing.kinds.base import Shop
@@ -170,15 +168,6 @@ def foundation_cut(cloth: Cloth, shop: Shop, extra: Length) -> Cut:
     )
 
 
-def counted(cuts: Iterable[Cut]) -> tuple[Cut, ...]:
-    """Equal cuts counted together, in the order in which they first came."""
-    found: dict[Cut, int] = {}
-    for c in cuts:
-        key = msgspec.structs.replace(c, count=1)
-        found[key] = found.get(key, 0) + c.count
-    return tuple(msgspec.structs.replace(c, count=n) for c, n in found.items())
-
-
 def triangle_cuts(cloths: Iterable[Cloth], shop: Shop) -> tuple[tuple[Cut, ...], int]:
     """Right-angled triangles from rectangles cut once corner to corner, and how many units one batch of them
     makes.
@@ -237,6 +226,3 @@ def is_rectangle(outline: Outline) -> bool:
     """True when an outline is an upright rectangle, as every unit must be that is joined in rows."""
     (x0, y0), (x1, y1) = bounding_box(outline)
     return set(outline) == {(x0, y0), (x1, y0), (x1, y1), (x0, y1)}
-
-
-SQUARE_GRAIN: Point = (ONE, ZERO)

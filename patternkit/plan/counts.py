@@ -11,13 +11,6 @@ from patternkit.lengths import Length, ceil_fraction
 from patternkit.piecing.making import Making
 
 
-class Layout(msgspec.Struct, frozen=True):
-    """`times` strip units cut in the same way: from each, so many segments of each of these makings (by key)."""
-
-    times: int
-    cuts: tuple[tuple[str, int], ...]
-
-
 class Count(msgspec.Struct, frozen=True):
     """One making in the quilt: how many are needed, how many one batch gives, batches, and how many are
     left over.
@@ -25,8 +18,7 @@ class Count(msgspec.Struct, frozen=True):
     For a strip unit a batch is one strip unit across the usable width, and its yield the segments it gives.
     Where half
     strips are enough for the last batch, `half` is what that one gives; 0 when every batch is from whole
-    strips. Where several units are cut from the same strip units, the first has all the batches, and `layouts` says what
-    is cut from each; the others have none, and `source` is the key of the first.
+    strips.
     """
 
     making: Making
@@ -34,8 +26,6 @@ class Count(msgspec.Struct, frozen=True):
     yields: int
     batches: int
     half: int = 0
-    layouts: tuple[Layout, ...] = ()
-    source: str = ""
 
     @property
     def whole(self) -> int:
@@ -44,9 +34,7 @@ class Count(msgspec.Struct, frozen=True):
 
     @property
     def made(self) -> int:
-        """How many come out; as many as are needed where strip units are shared."""
-        if self.layouts or self.source:
-            return self.needed
+        """How many come out."""
         return self.whole * self.yields + self.half
 
     @property

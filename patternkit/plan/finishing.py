@@ -35,9 +35,6 @@ def usual(pattern: Pattern) -> Usual:
     return METRIC if pattern.settings.units.decimals else IMPERIAL
 
 
-MOST_STRIPS = 10_000
-
-
 def strips_joined(total: Length, usable: Length, join: Length) -> int:
     """Fewest strips with ``n * usable - (n - 1) * join >= total``; 0 when a join takes up a whole strip."""
     if usable <= join:

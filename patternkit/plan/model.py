@@ -140,8 +140,3 @@ class Plan(msgspec.Struct, frozen=True):
     def count_of(self, making: Making) -> Count | None:
         """The count of a making."""
         return next((c for c in self.counts if c.making is making), None)
-
-
-def yards(inches: Length) -> Fraction:
-    """A length to buy in yards (it is a fraction by then)."""
-    return inches.fraction / 36

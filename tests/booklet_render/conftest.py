@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
-
 import pytest
 
 from patternkit.bench.booklet import sample
@@ -21,18 +19,6 @@ from patternkit.booklet.document import (
     Template,
 )
 
-BROWSER = next(
-    (path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))), ""
-)
-FLAGS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 HOSTILE = (
     '</style></title></svg>"\'><script>window.pwned=1</script><img src=x onerror="window.pwned=1"> '
     '#eval("1") #read("/etc/passwd") $x$ @label <b>*bold*</b> {{ 7*7 }} {% raw %} ../../../etc/passwd '

@@ -211,12 +211,6 @@ def seam_line(points: Iterable[Pt]) -> list[Path]:
     ]
 
 
-def box_path(box: Box, fill: str = "none", stroke: str = INK, width: float = LINE) -> Path:
-    """A rectangle."""
-    x0, y0, x1, y1 = box
-    return Path((((x0, y0), (x1, y0), (x1, y1), (x0, y1)),), fill=fill, stroke=stroke, width=width)
-
-
 def dimension(start: Pt, end: Pt, text: str, away: float, size: float = 7.5) -> list[Shape]:
     """A dimension line beside the straight edge from `start` to `end` (level or upright), `away` points
     off it.

@@ -16,9 +16,8 @@ from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Point, Recipe, Seam, rectangle
 from patternkit.piecing.offset import Trim, clean, edges, length_of, raw_outline
-from patternkit.piecing.shapes import called, seam
+from patternkit.piecing.shapes import called, merged, seam
 from patternkit.piecing.templates import (
-    counted,
     dog_ears,
     laid,
     shape_cut,
@@ -107,7 +106,7 @@ class Boxed(Kind):
                 tuple(template_cut(c, shop, t) for c, t in zip(around, trims[1:], strict=True)),
                 1,
             )
-        cuts = counted((*[own] * units, *triangles))
+        cuts = merged((*[own] * units, *triangles))
         sides = {f"side {i + 1}": side for i, side in enumerate(_sides(laid(shape.outline, shape.grain)))}
         values: dict[str, Length | int | str] = {
             "width": width,

@@ -13,8 +13,8 @@ from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.boxed import level_edges
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Point, Recipe, Seam
 from patternkit.piecing.offset import minus, raw_outline
-from patternkit.piecing.shapes import called, making, seam, square
-from patternkit.piecing.templates import counted, laid, shape_cut, up
+from patternkit.piecing.shapes import called, making, merged, seam, square
+from patternkit.piecing.templates import laid, shape_cut, up
 from patternkit.problems import Problem
 
 SET_IN, STRAIGHT = "set-in", "straight seams"
@@ -249,7 +249,7 @@ def _recipe(
         "measures": w + s * 2,
     }
     phrase = "eight-point-star-straight" if straight else "eight-point-star"
-    return Recipe(STRAIGHT if straight else SET_IN, phrase, counted(cuts), values=values)
+    return Recipe(STRAIGHT if straight else SET_IN, phrase, merged(cuts), values=values)
 
 
 def _square(fabric: str, exact: Length, count: int, shop: Shop, then: str, name: str) -> Cut:

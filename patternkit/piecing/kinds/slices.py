@@ -18,8 +18,8 @@ from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
 from patternkit.piecing.kinds.slices_strips import strip_piece
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point, Recipe, Seam, Side
 from patternkit.piecing.offset import CannotOffset, Trim, area, bounding_box, clean, is_convex, moved
-from patternkit.piecing.shapes import called, shown
-from patternkit.piecing.templates import EXTRA, counted, dog_ears, foundation_cut, shaped, template_cut
+from patternkit.piecing.shapes import called, merged, shown
+from patternkit.piecing.templates import EXTRA, dog_ears, foundation_cut, shaped, template_cut
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 
@@ -403,6 +403,6 @@ def _recipe(
     return Recipe(
         FOUNDATION if paper else TEMPLATES,
         "slices-foundation" if paper else "slices-templates",
-        counted(cuts),
+        merged(cuts),
         values=values,
     )

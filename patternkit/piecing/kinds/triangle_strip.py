@@ -12,8 +12,8 @@ from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Outline, Recipe, Seam, rectangle
 from patternkit.piecing.offset import trimmed_outline
-from patternkit.piecing.shapes import called, seam
-from patternkit.piecing.templates import counted, dog_ears, shape_cut, shaped, template_cut
+from patternkit.piecing.shapes import called, merged, seam
+from patternkit.piecing.templates import dog_ears, shape_cut, shaped, template_cut
 from patternkit.problems import Problem
 from patternkit.syntax.statements import Num, Ref, Use
 
@@ -97,7 +97,7 @@ class TriangleStrip(Kind):
         return Recipe(
             method,
             self.words[0] if method == STRIPS else "triangle-strip-templates",
-            counted(cuts),
+            merged(cuts),
             values={
                 "triangles": n,
                 "ends": ends_of(unit),

@@ -25,8 +25,6 @@ Levels = tuple[int, int, int, int, int, int]
 in two versions; how rough those joints are (their weight for each of the two seams that is not open); open
 seams; seams not pressed toward the dark; seams not pressed toward the side with fewer seams."""
 
-NOTHING: Levels = (0, 0, 0, 0, 0, 0)
-
 
 class PressOptions(msgspec.Struct, frozen=True):
     """What the planner may do. `versions`: keys or names of units that may be pressed in two versions,

@@ -4,7 +4,6 @@ help."""
 from __future__ import annotations
 
 import itertools
-from collections.abc import Mapping
 
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth, Making, Part, Placed, Seam, Side
@@ -272,8 +271,3 @@ def _drawn(seam: Seam, side: str) -> str:
     ny = -(seam.end[0] - seam.start[0]).sign() * flip
     across = {-1: "to the left", 1: "to the right", 0: ""}[nx]
     return across or ("up" if ny < 0 else "down")
-
-
-def marks_of(sides: Mapping[SeamKey, Side], making: Making) -> str:
-    """The marks of a making's seams in the order they are sewn: ``> <>``."""
-    return " ".join(MARKS.get(sides[(making.key, j)], "|") for j in range(len(making.seams)))

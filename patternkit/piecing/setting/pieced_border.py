@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Edge
-from patternkit.piecing.making import Making, Part, Place, Placed, Seam, rectangle
-from patternkit.piecing.setting.join import cloth_recipe
+from patternkit.piecing.making import Making, Part, Place
+from patternkit.piecing.setting.straight import Cell, side_by_side
 from patternkit.piecing.workshop import Workshop, corner_place
 from patternkit.problems import Problem
 from patternkit.units import show
@@ -27,23 +27,11 @@ def pieced_sides(edge: Edge, long: Length, high: Length, shop: Workshop) -> dict
             return None
         if length not in made:
             name = f"{edge.word} {side}" if long != high else f"{edge.word} strip"
-            made[length] = _strip(name, pieces * int(times.fraction), height, shop)
+            cells: list[Cell] = [(*piece, None) for piece in pieces * int(times.fraction)]
+            made[length] = side_by_side(name, "border strip", cells, height, shop)
     top, sides = made[long], made[high]
     return {"top": (top, corner_place(top, 0)), "bottom": (top, corner_place(top, 180)),
             "left": (sides, corner_place(sides, 270)), "right": (sides, corner_place(sides, 90))}
-
-
-def _strip(name: str, pieces: list[tuple[Part, Place, Length]], height: Length, shop: Workshop) -> Making:
-    parts: list[Placed] = []
-    seams: list[Seam] = []
-    x = ZERO
-    for i, (what, place, width) in enumerate(pieces):
-        parts.append(Placed(what, Place(x + place.dx, place.dy, place.turned)))
-        if i:
-            seams.append(Seam((x, height), (x, ZERO), tuple(range(i)), (i,)))
-        x = x + width
-    return Making(name, "quilt", "border strip", "row", rectangle(x, height), x, height, tuple(parts), tuple(seams),
-                  cloth_recipe("row-joined", parts, shop), name)
 
 
 def _no_fit(edge: Edge, side: str, length: Length, width: Length, shop: Workshop) -> Problem:

@@ -8,7 +8,8 @@ from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Edge, Quilt
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Seam, rectangle
 from patternkit.piecing.setting.grid import Grid
-from patternkit.piecing.setting.join import cloth_recipe, pressed
+from patternkit.piecing.setting.join import cloth_recipe
+from patternkit.piecing.shapes import seam
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.workshop import Workshop, corner_place
 from patternkit.source import Span
@@ -133,8 +134,7 @@ def _stack(
         parts.append(Placed(row, Place(ZERO, y)))
         if i:
             mark = marks[i - 1] if i - 1 < len(marks) else None
-            side, said, place = pressed(mark)
-            seams.append(Seam((ZERO, y), (width, y), tuple(range(i)), (i,), side, said, place))
+            seams.append(seam((ZERO, y), (width, y), range(i), (i,), mark))
         y = y + height
     return Making(
         CENTRE,
@@ -166,21 +166,21 @@ def _row(numbers: list[int], grid: Grid, r: int, quilt: Quilt, strip: Length, sh
         cells.append((*shop.part_in("quilt", piece), shop.solved(w), mark))
     if sash is not None and outer:
         cells.append((*_sash_part(sash, strip, height, False, shop), strip, None))
-    return _side_by_side(row_name(numbers), "row", cells, height, shop)
+    return side_by_side(row_name(numbers), "row", cells, height, shop)
 
 
-def _side_by_side(
+def side_by_side(
     name: str, role: str, cells: list[Cell], height: Length, shop: Workshop
 ) -> Making:
+    """Pieces of one height sewn together from the left, as one making of the quilt."""
     parts: list[Placed] = []
     seams: list[Seam] = []
     x = ZERO
     for i, (what, place, width, _) in enumerate(cells):
         parts.append(Placed(what, Place(x + place.dx, place.dy, place.turned)))
         if i:
-            side, said, mark = pressed(cells[i - 1][3])
             # walking up the page, the pieces sewn so far are on the left hand and the next one on the right
-            seams.append(Seam((x, height), (x, ZERO), tuple(range(i)), (i,), side, said, mark))
+            seams.append(seam((x, height), (x, ZERO), range(i), (i,), cells[i - 1][3]))
         x = x + width
     return Making(
         name,
@@ -228,7 +228,7 @@ def _sash_row(
         cells.append((*_sash_part(sash, strip, w, True, shop), w, None))
     if sash.corner is not None and outer:
         cells.append((*_corner_part(sash.corner, strip, shop), strip, None))
-    seen["sash"] = _side_by_side("sashing row", "row", cells, strip, shop)
+    seen["sash"] = side_by_side("sashing row", "row", cells, strip, shop)
     return seen["sash"]
 
 

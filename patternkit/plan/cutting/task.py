@@ -118,11 +118,6 @@ def layout(height: int, parts: Sequence[Part], bed: int = 0) -> Layout:
     return Layout(height, tuple(rows), bed)
 
 
-def used_width(parts: Sequence[Part]) -> int:
-    """Add up the widths of the parts of one strip."""
-    return sum(width * number for _, width, _, number in parts)
-
-
 def length_of(task: Task, layouts: Layouts) -> int:
     """Add up the heights of all strips cut from the cloth itself, and the length cut in any case."""
     return task.more + sum(row.height * copies for row, copies in layouts.items() if not row.bed)
