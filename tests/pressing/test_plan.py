@@ -14,6 +14,7 @@ from patternkit.piecing.pressing.conflicts import conflicts
 from patternkit.piecing.pressing.joints import find_joints
 from patternkit.piecing.pressing.looks import Looks
 from patternkit.piecing.pressing.planner import REVERSED, PressOptions, PressPlan, apply_plan, plan_pressing
+from patternkit.piecing.pressing.words import loop_words
 
 from .builders import checkerboard, column, half_square, patch, pinwheel, quilt, row
 from .random_quilts import VALUES, small_quilt
@@ -284,3 +285,16 @@ def test_one_mark_presses_all_makings_of_its_text() -> None:
     early = [("left" if min(m.seams[0].left) < min(m.seams[0].right) else "right") == plan.sides[(m.key, 0)]
              for m in (unit, other)]
     assert early[0] == early[1] or sides == {"open"}
+
+
+def test_a_loop_tells_how_its_settled_seams_lie() -> None:
+    """Whoever settled them, the writer or a unit's method, the side itself is said."""
+    rows = (
+        row("a", patch("night"), patch("day"), pressed=">", role="row"),
+        row("b", patch("day"), patch("night"), pressed=">", role="row"),
+    )
+    plan = plan_pressing(column("quilt", *rows, role="quilt"), VALUES, PressOptions(open_seams=False))
+    assert plan.top is not None
+    (loop,) = plan.loops
+    said = loop_words(loop.joints, plan.top)
+    assert "in the first row is pressed toward day; " in said and "in the second row is pressed toward night)" in said

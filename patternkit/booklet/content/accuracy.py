@@ -15,6 +15,7 @@ from typing import Any
 import msgspec
 
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.diagonal import is_diagonal, number
 from patternkit.booklet.document import Block, Paragraph, Section, Table
 from patternkit.lengths import ZERO, Length, root
 from patternkit.piecing.making import Cloth, Making, Part
@@ -81,7 +82,7 @@ def _crossed(making: Making, axis: int, memo: dict[tuple[int, int], int]) -> int
     if making.kind in ("border", "mitred-border"):
         band = inner[1] if making.kind == "mitred-border" else 0
         return inner[0] + 2 + band * 2
-    beside = {"row": 0, "rows": 1, "column": 1, "band": 1}.get(making.kind)
+    beside = {"row": 0, "diagonal-row": 0, "rows": 1, "column": 1, "band": 1}.get(making.kind)
     return sum(inner) + len(inner) - 1 if beside == axis else max(inner, default=0)
 
 
@@ -216,18 +217,22 @@ def remedies(making: Making, ctx: Context) -> list[str]:
 
 def accuracy_section(ctx: Context) -> Section | None:
     """The drift of every unit with two seams or more along a line."""
-    rows = []
+    found: dict[tuple[str, ...], list[Making]] = {}
     for count in ctx.steps:
         off = drift(count.making, ctx)
         if off.seams >= 2:
-            rows.append(
-                (
-                    ctx.title(count.making),
-                    ctx.say(f"accuracy.{off.way}", n=off.seams),
-                    ctx.phrases.fine(off.together),
-                    ctx.phrases.fine(off.by_chance),
-                )
+            told = (
+                ctx.say(f"accuracy.{off.way}", n=off.seams),
+                ctx.phrases.fine(off.together),
+                ctx.phrases.fine(off.by_chance),
             )
+            same = "diagonal" if is_diagonal(count.making) else ctx.title(count.making)
+            found.setdefault((same, *told), []).append(count.making)
+    rows = []
+    for (name, *told_of), makings in found.items():
+        diagonal = is_diagonal(makings[0])
+        called = ctx.names.diagonal([number(m) for m in makings]) if diagonal else name
+        rows.append((called, *told_of))
     if not rows:
         return None
     thread = ctx.phrases.fine(ctx.pattern.settings.thread)

@@ -143,6 +143,8 @@ class Context:
             role = "sashing"
         elif making.role in ("centre", "quilt", "border", "row"):
             role = "named"
+        elif making.role == "border strip":
+            role = "border"
         return self.say(f"nouns.{role}", n=n, title=title) + (f", {version}" if version else "")
 
     @cached_property

@@ -26,6 +26,7 @@ METHODS = (
     "quarter-circle",
 )
 MOST_HIGH = 380.0  # points: room for the words of the step on the same page
+ROWS_HIGH = 150.0  # points: the rows of a centre below the table of them
 BORDERS_HIGH = 280.0  # points: borders pulled away from the quilt
 RESULT = 116.0  # points: a unit beside the pictures of its method
 SEWN = 134.0  # points: a block beside its pieces
@@ -61,9 +62,12 @@ def step_figures(making: Making, ctx: Context) -> list[Figure]:
     if making.role in ("centre", "quilt", "border"):
         high = MOST_HIGH if making.role == "centre" else BORDERS_HIGH
         wide = beside(ctx) if ctx.many else min(400.0, high * float(making.width) / float(making.height))
+        rows = False if making.kind == "on-point" else None  # the step before has taken its rows apart
         return [
             _figure(
-                lambda: draw_assembly(making, ctx.swatches, ctx.look, key=f"assembly-{key}", joints=marks, wide=wide)
+                lambda: draw_assembly(
+                    making, ctx.swatches, ctx.look, key=f"assembly-{key}", joints=marks, rows=rows, wide=wide
+                )
             )
         ]
     every = range(len(making.seams))
@@ -84,6 +88,11 @@ def step_figures(making: Making, ctx: Context) -> list[Figure]:
         ]
     whole = not (small and making.role == "row")
     return [_figure(lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=whole))]
+
+
+def rows_wide(making: Making) -> float:
+    """How wide a drawing of a quilt centre's rows may be, in points, to leave room for a table on its page."""
+    return min(400.0, ROWS_HIGH * float(making.width) / float(making.height))
 
 
 def beside(ctx: Context) -> float:

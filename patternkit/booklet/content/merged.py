@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import TypeVar
 
 from patternkit.booklet.content.context import SECTIONS, Context, section_of
+from patternkit.booklet.content.diagonal import diagonal_told, is_diagonal
 from patternkit.booklet.content.steps import Told, step_blocks, title
 from patternkit.booklet.document import Block, Bullets, Callout, Figure, Paragraph, Step, Table
 from patternkit.piecing.making import Making
@@ -36,7 +37,9 @@ def steps_of(ctx: Context) -> list[Copies]:
         rows = 0
         for count in c.steps:
             key = (count.making.key, 0)
-            if count.making.role == "row" and count.making.key != "sashing row":
+            if is_diagonal(count.making):
+                key = ("diagonal rows", 0)  # all in one step
+            elif count.making.role == "row" and count.making.key != "sashing row":
                 rows += 1
                 key = ("row", rows)
             found.setdefault(key, []).append((c, count))
@@ -47,8 +50,14 @@ def step(number: int, copies: Copies, ctx: Context) -> Step:
     """One step of the booklet."""
     for c, _ in copies:
         c.several = any(count.needed > 1 for _, count in copies)
-    told = [(c, step_blocks(count, c)) for c, count in copies]
-    name = _title(copies, ctx)
+    if is_diagonal(making_of(copies)):
+        by_size = [(c, [x for other, x in copies if other is c]) for c in dict.fromkeys(c for c, _ in copies)]
+        told = [(c, [Told(*t) for t in diagonal_told(counts, c)]) for c, counts in by_size]
+        copies = [(c, counts[0]) for c, counts in by_size]
+        name = ctx.say("diagonal.title")
+    else:
+        told = [(c, step_blocks(count, c)) for c, count in copies]
+        name = _title(copies, ctx)
     if len(told) == 1 and not ctx.sizes:
         return Step(number, name, tuple(b for t in told[0][1] for b in t.blocks))
     blocks: list[Block] = []

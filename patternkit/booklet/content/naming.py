@@ -22,6 +22,7 @@ _FIXED = {
     "quilt centre": "centre",
     "sashing row": "sashing_row",
     "sashing": "sashing",
+    "long sashing": "long_sashing",
     "cornerstone": "cornerstone",
     "side triangle": "side_triangle",
     "corner triangle": "corner_triangle",
@@ -82,6 +83,12 @@ class Names:
             return self.say("names.rows_to", a=numbers[0], b=numbers[-1])
         told = self.listed([str(n) for n in numbers])
         return self.say("names.row" if len(numbers) == 1 else "names.rows", numbers=told)
+
+    def diagonal(self, numbers: list[int]) -> str:
+        """Diagonal rows by number: ``diagonal row 4``, ``diagonal rows 1 and 8``."""
+        if len(numbers) == 1:
+            return self.say("names.diagonal_row", n=numbers[0])
+        return self.rows(numbers, diagonal=True)
 
     def _border(self, which: str, what: str) -> str:
         numbers = re.findall(r"\d+", which)

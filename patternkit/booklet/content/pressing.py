@@ -253,6 +253,8 @@ def _called(making: Making, part: int, ctx: Context) -> str:
         return ctx.title(what)
     role = what.role if what.role in ("unit", "block") else "piece"
     n = sum(p.what is what for p in making.parts)
+    if making.kind == "diagonal-row" or (making.role == "row" and ctx.many > 1):
+        n = max(n, 2)  # told of several rows, or of several sizes, at once
     return ctx.say(f"press.the_{role}", what=ctx.title(what), n=n)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from patternkit.booklet.content.cloth import uses
 from patternkit.booklet.content.context import Context, is_box
+from patternkit.booklet.content.diagonal import alike, is_diagonal
 from patternkit.booklet.content.merged import groups
 from patternkit.booklet.content.sheet_cuts import sheet_buying, sheet_taking
 from patternkit.booklet.document import Block, Paragraph, Table
@@ -101,7 +102,7 @@ def checkpoints(ctx: Context, steps: Sequence[tuple[int, Sequence[tuple[Context,
     """Every unit with its step, how many, and what it measures; a line for each size where they differ."""
     rows: list[tuple[str, ...]] = []
     for number, told in steps:
-        cells = [
+        cells = _diagonal_cells(told) or [
             (
                 c.size_name,
                 (
@@ -120,3 +121,16 @@ def checkpoints(ctx: Context, steps: Sequence[tuple[int, Sequence[tuple[Context,
     if ctx.sizes:
         heads = (*heads[:2], ctx.phrases.list("sizes.heads")[0], *heads[2:])
     return Table(ctx.say("check.caption"), heads, tuple(rows), "rl" + ("l" if ctx.sizes else "") + "rrr")
+
+
+def _diagonal_cells(told: Sequence[tuple[Context, Count]]) -> list[tuple[str, tuple[str, str, str, str]]]:
+    """The lines of diagonal rows, those that are alike in one: a row's ends are slanted, so what can be
+    measured is the way from triangle to triangle. Nothing of other steps."""
+    if not is_diagonal(told[0][1].making):
+        return []
+    cells = []
+    for c in dict.fromkeys(c for c, _ in told):
+        for row in alike([x.making for other, x in told if other is c], c):
+            measured = c.say("check.diagonal", length=row.length)
+            cells.append((c.size_name, (row.name(c), str(len(row.numbers)), measured, "–")))
+    return cells

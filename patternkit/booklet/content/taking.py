@@ -9,13 +9,13 @@ import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.document import Block, Bullets, Paragraph
-from patternkit.lengths import Length
 from patternkit.piecing.making import Cut, Making, Part
 from patternkit.plan.counts import Count
 
 FEW = 3  # rows of a quilt that are listed one by one
 _ROW = re.compile(r"(diagonal )?rows? [\d, and]+")
 SETTING = ("side triangle", "corner triangle")
+BORDERS = ("border", "mitred-border", "band")
 
 
 def take_blocks(count: Count, ctx: Context) -> list[Block]:
@@ -37,26 +37,31 @@ def take(count: Count, ctx: Context) -> list[str]:
     making = count.making
     items = [cut_item(cut, making, ctx, names) for cut, names in _alike(making.recipe.cuts, ctx)]
     made: dict[int, tuple[Making, int]] = {}
+    whole: dict[int, Making] = {}  # what a unit stands for where it is all of a row or of the centre
     for part in making.parts:
         what = _itself(part.what)
-        if isinstance(what, Making):
+        if isinstance(what, Making) and isinstance(part.what, Making):
             made[id(what)] = (what, made.get(id(what), (what, 0))[1] + 1)
+            whole[id(what)] = part.what
     rows = _rows(making, [what for what, _ in made.values()], ctx)
     items += rows
     for what, n in made.values():
         if rows and what.role == "row":
             continue
         if what.seams or what.recipe.phrase not in ("patch", "border-band"):
-            items.append(ctx.say("step.item", what=ctx.noun(what, n), size=ctx.measures(what), n=n))
+            called = ctx.noun(what, n)
+            if what is not whole[id(what)] and whole[id(what)].role == "centre":
+                called = ctx.say("step.as_centre", what=called)
+            items.append(ctx.say("step.item", what=called, size=ctx.measures(what), n=n))
         else:
             items += _plain(what, n, ctx)
     return items
 
 
 def _itself(part: Part) -> Part:
-    """What a row of one block is: the block."""
-    if isinstance(part, Making) and part.role == "row" and not part.seams and len(part.parts) == 1:
-        return part.parts[0].what
+    """What a row of one block is, and a centre of one row: the block."""
+    while isinstance(part, Making) and part.role in ("row", "centre") and not part.seams and len(part.parts) == 1:
+        part = part.parts[0].what
     return part
 
 
@@ -94,18 +99,8 @@ def _alike(cuts: tuple[Cut, ...], ctx: Context) -> list[tuple[Cut, str]]:
 
 def _plain(what: Making, n: int, ctx: Context) -> list[str]:
     """A unit that is one plain piece is taken as it was cut."""
-    found = []
-    for cut in what.recipe.cuts:
-        text = ctx.say(
-            "step.cut_item",
-            n=n * cut.count,
-            shape=ctx.shape(cut.width, cut.height, n * cut.count),
-            fabric=ctx.fabric(cut.fabric),
-            w=cut.width,
-            h=cut.height,
-        )
-        found.append(f"{text} ({ctx.title(what)})")
-    return found
+    cuts = (msgspec.structs.replace(cut, count=n * cut.count) for cut in what.recipe.cuts)
+    return [cut_item(cut, what, ctx, ctx.title(what)) for cut in cuts]
 
 
 def cut_item(cut: Cut, making: Making, ctx: Context, name: str) -> str:
@@ -124,16 +119,24 @@ def cut_item(cut: Cut, making: Making, ctx: Context, name: str) -> str:
         "w": cut.width,
         "h": cut.height,
     }
-    text = ctx.say("step.joined_item" if is_joined(cut, ctx) else "step.cut_item", **values)
+    joined = is_joined(cut, ctx)
+    if joined or (not cut.then and making.role in ("border", "border strip") and making.kind in BORDERS):
+        text = ctx.say("step.joined_item", joined=joined, **values)
+    else:
+        text = ctx.say("step.cut_item", **values)
     if cut.then in ("half", "quarter"):
         text += ", " + ctx.say(f"cutting.{cut.then}", n=cut.count * (2 if cut.then == "half" else 4))
     return f"{text} ({name})" if name else text
 
 
 def is_joined(cut: Cut, ctx: Context) -> bool:
-    """True for a piece longer than the cloth is wide, which is cut from strips joined end to end."""
-    usable: Length = ctx.pattern.fabrics[cut.fabric].usable_width
-    return not cut.then and min(cut.width, cut.height) <= usable < max(cut.width, cut.height)
+    """True for a piece that the plan cuts from strips joined end to end, be it longer than the cloth is wide
+    or a shorter one of the same border."""
+    high, length = sorted((cut.width, cut.height))
+    return not cut.then and any(
+        long.fabric == cut.fabric and long.height == high and any(length == one for one, _, _ in long.lengths)
+        for long in ctx.plan.long_strips
+    )
 
 
 def template_name(making: Making, cut: Cut, ctx: Context) -> str:

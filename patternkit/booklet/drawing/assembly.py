@@ -7,11 +7,11 @@ from collections.abc import Mapping, Sequence
 
 from patternkit.booklet.document import Drawing
 from patternkit.booklet.drawing.explode import Line, Member, brings_rows, gap_line, shifts, taken_apart
-from patternkit.booklet.drawing.geometry import between, centre_of
+from patternkit.booklet.drawing.geometry import after, apply, between, centre_of, floats, frame_of
 from patternkit.booklet.drawing.layout import MARGIN, ROOM, below, fabric_key, picture, scene_of
 from patternkit.booklet.drawing.look import LOOK, Look
 from patternkit.booklet.drawing.making import Joint, joint_marks, number_mark
-from patternkit.booklet.drawing.pieces import Leaves, fabrics_of, named, paint
+from patternkit.booklet.drawing.pieces import Leaves, fabrics_of, named, paint, scaled
 from patternkit.booklet.drawing.scene import (
     MOST_HIGH,
     Group,
@@ -98,7 +98,11 @@ def assembly_scene(
         name=named(making),
         n=len(members),
         rows=look.say(kind, n=count) if count > 1 and rows_open else "",
-        order=look.say("assembly.order") if _added(making) else "",
+        order=look.say("assembly.order")
+        if _added(making)
+        else look.say("assembly.numbered")
+        if making.kind == "on-point"
+        else "",
     ).strip()
     return scene_of(
         pic,
@@ -119,7 +123,10 @@ def _apart(
     joints: Sequence[Joint],
 ) -> list[Shape]:
     outlines = [m.outline for m in members]
-    large = {line: brings_rows(line, outlines) for line in lines}
+    if making.kind == "on-point":  # points of pieces meet there: told by what the seam joins, not by where it lies
+        large = {line: len({members[i].top for i in line.left | line.right}) > 1 for line in lines}
+    else:
+        large = {line: brings_rows(line, outlines) for line in lines}
 
     def gap(line: Line) -> float:
         return _ROWS_GAP if large[line] or not any(large.values()) else _PIECES_GAP
@@ -149,12 +156,32 @@ def _apart(
         at, move = spots[len(spots) // 2]
         aside = _beside_arrow(members, part, at)
         shapes += number_mark((at[0] + move[0] + aside[0], at[1] + move[1] + aside[1]), n)
+    for n, at in _row_numbers(making, members, moves, scale):
+        shapes += number_mark(at, n)
     for joint in joints:
         here = (float(joint.at[0]) * scale, float(joint.at[1]) * scale)
         near = [move for o, move in zip(outlines, moves, strict=True) if _on_edge(here, o)] or [(0.0, 0.0)]
         dx, dy = sum(m[0] for m in near) / len(near), sum(m[1] for m in near) / len(near)
         shapes.append(Group(tuple(joint_marks([joint], scale)), dx, dy))
     return shapes
+
+
+def _row_numbers(
+    making: Making, members: Sequence[Member], moves: Sequence[Pt], scale: float
+) -> list[tuple[int, Pt]]:
+    """The numbers of diagonal rows, each on the piece at the row's left end."""
+    rows = [i for i, p in enumerate(making.parts) if isinstance(p.what, Making) and p.what.kind == "diagonal-row"]
+    found: list[tuple[int, Pt]] = []
+    for n, row in enumerate(rows, 1):
+        k = next(i for i, m in enumerate(members) if m.top == row)
+        member, outline = members[k], members[k].outline
+        if isinstance(member.part, Making) and member.part.role == "row":  # left whole
+            first = member.part.parts[0]
+            frame = after(frame_of(first.place), member.frame)
+            outline = scaled(apply(frame, floats(first.what.outline)), scale)
+        x, y = centre_of(outline)
+        found.append((n, (x + moves[k][0], y + moves[k][1])))
+    return found
 
 
 def _on_edge(p: Pt, outline: Sequence[Pt]) -> bool:
@@ -172,6 +199,10 @@ def _beside_arrow(members: Sequence[Member], part: int, at: Pt) -> Pt:
 
 def _rows(making: Making, lines: Sequence[Line]) -> tuple[int, bool]:
     """How many rows the rows' own seams make, and whether they lie diagonally."""
+    if making.kind == "mitred-border":
+        return 0, False  # its slanted seams are mitres, and between no rows
+    if making.kind == "on-point":
+        return sum(isinstance(p.what, Making) for p in making.parts), True  # the corners left over are no rows
     whole = making
     inner = [p.what for p in making.parts if isinstance(p.what, Making) and p.what.role == "centre"]
     if inner:

@@ -92,6 +92,7 @@ ENGLISH: dict[str, str] = {
     "assembly.told": "{name} pulled apart into {n} parts{rows}. {order}",
     "assembly.rows": " in {n} rows",
     "assembly.diagonal": " in {n} diagonal rows",
+    "assembly.numbered": "Numbers count the diagonal rows from the upper left. ",
     "assembly.order": "Numbers give the sewing order of the parts added to the centre. ",
     "cuts.title": "Cutting {name}",
     "cuts.told": "{name} ({letter}) laid out {width} wide, to scale. From the top: {list}. Shaded cloth "

@@ -170,12 +170,18 @@ def loop_words(
         f"({place_words(j, top, units)})"
         for j in joints
     ]
-    stated = any(e.what.pressed != "free" for j in joints for e in (j.a, j.b))
+    fixed = dict.fromkeys(
+        f"{names.seam(e.making, e.seam)} is {side_words(e.making, e.seam, e.what.pressed)}"
+        for j in joints
+        for e in (j.a, j.b)
+        if e.what.pressed != "free"
+    )
+    told = f" ({'; '.join(fixed)})" if fixed else ""
     if len(joints) == 1:
-        return f"{steps[0]} cannot nest: both are pressed the same way{' as stated' if stated else ''}."
+        return f"{steps[0]} cannot nest: both are pressed the same way{told}."
     why = "each settles the next and the last contradicts the first"
-    if stated:
-        why = "each settles the next, from what is stated round to what is stated"
+    if fixed:
+        why = f"each settles the next, and what is settled already contradicts it{told}"
     return f"These joints cannot all nest, because {why}: {'; '.join(steps)}."
 
 
