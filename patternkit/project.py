@@ -216,11 +216,19 @@ class Project:
 
         return None if self.top is None or self.pressing is None else apply_plan(self.top, self.pressing)
 
-    def plan(self, *, solver: bool = True, steps: int = 1000, pressed: bool = False) -> tuple[Plan, list[Problem]]:
-        """The cutting plan; with `solver` False the quick one, with `pressed` over the pressed top."""
+    @cached_property
+    def planned_top(self) -> Making | None:
+        """The quilt top whose cuts are planned: the pressed one where the pressing decides how many strip units there are,
+        otherwise the top as it is, which costs nothing."""
+        from patternkit.plan.strip_units import rests_on_pressing
+
+        return self.pressed_top if self.top is not None and rests_on_pressing(self.draft[0].counts) else self.top
+
+    def plan(self, *, solver: bool = True, steps: int = 1000) -> tuple[Plan, list[Problem]]:
+        """The cutting plan; with `solver` False the quick one."""
         from patternkit.plan.build import make_plan
 
-        top = self.pressed_top if pressed else self.top
+        top = self.planned_top
         roots = self.roots if top is None else [(top, 1)]
         return make_plan(self.pattern, top, roots, steps=steps, solver=solver)
 

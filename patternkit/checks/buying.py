@@ -157,9 +157,9 @@ def _holds_at(project: Project, key: str, claim: Length) -> Length | None:
         if width <= pattern.fabrics[key].usable_width or (width == EXTRA_WIDE and key in plan.fabrics):
             continue
         wider = {k: msgspec.structs.replace(f, usable_width=width) for k, f in pattern.fabrics.items()}
-        other, _ = make_plan(
-            msgspec.structs.replace(pattern, fabrics=wider), project.top, project.roots, solver=False
-        )
+        top = project.planned_top
+        roots = project.roots if top is None else [(top, 1)]
+        other, _ = make_plan(msgspec.structs.replace(pattern, fabrics=wider), top, roots, solver=False)
         if takes(other, key) and takes(other, key) <= claim:
             return width
     return None

@@ -60,7 +60,7 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
         for strip in sheet.strips:
             way = "across" if strip.across else "down"
             pieces = "; ".join(f"{c.number} of {number(lines[c.piece].cut.width, units) if lines[c.piece].cut.then != 'strip' else 'whole'}"
-                               f" x {number(lines[c.piece].cut.height, units)} ({lines[c.piece].use})" for c in strip.cuts)
+                               f" x {number(lines[c.piece].cut.height, units)} ({lines[c.piece].label})" for c in strip.cuts)
             told.append(f"    {strip.copies} {'strip' if strip.copies == 1 else 'strips'} "
                         f"{show(Length(Fraction(strip.size, found.scale)), units)} {way}: {pieces}")
     sure = "cannot be done with fewer" if found.sheets.status == "proved" else f"at least {found.sheets.bound} are needed"
@@ -80,8 +80,8 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
     if strip.source:
         head = f"from leftover {strip.source}: {head}"
     if strip.kind == "full" or not strip.cuts:
-        told = [f"{lines[c.piece].per_strip} from each, slanted ends together ({lines[c.piece].use})"
-                if lines[c.piece].per_strip else lines[c.piece].use for c in strip.cuts]
+        told = [f"{lines[c.piece].per_strip} from each, slanted ends together ({lines[c.piece].label})"
+                if lines[c.piece].per_strip else lines[c.piece].label for c in strip.cuts]
         return f"{head} x the usable width: {', '.join(dict.fromkeys(told)) or 'whole strips'}"
     pieces = []
     for cut in strip.cuts:
@@ -89,7 +89,7 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
         size = f"{number(line.cut.width, units)} x {number(line.cut.height, units)}"
         then = {"half": ", cut once corner to corner", "quarter": ", cut twice corner to corner"}.get(line.cut.then, "")
         trim = f", trimmed to {show(Length(Fraction(cut.trimmed_to, found.scale)), units)}" if cut.trimmed_to else ""
-        pieces.append(f"{cut.number} of {size}{trim}{then} ({line.use})")
+        pieces.append(f"{cut.number} of {size}{trim}{then} ({line.label})")
     along = " cut along the length first" if strip.kind == "along" else ""
     return f"{head}{along}: from each {'; '.join(pieces)}"
 
@@ -118,7 +118,7 @@ def cuts_json(project: Project, plan: Plan) -> bytes:
             "fabric": key, "title": fabric.fabric.title, "usableWidth": str(fabric.fabric.usable_width.fraction),
             "used": str(fabric.used.fraction), "buy": str(fabric.buy.fraction), "leastToBuy": str(fabric.least.fraction),
             "status": fabric.plan.status,
-            "pieces": [{"id": x.id, "for": x.use, "width": str(x.cut.width.fraction), "height": str(x.cut.height.fraction),
+            "pieces": [{"id": x.id, "for": x.label, "width": str(x.cut.width.fraction), "height": str(x.cut.height.fraction),
                         "count": x.count, "then": x.cut.then, "gives": x.gives, "perStrip": x.per_strip} for x in fabric.lines],
             "strips": [{"kind": s.kind, "height": inches(s.height), "copies": s.copies, "from": s.source,
                         "cuts": [{"piece": c.piece, "number": c.number, "width": inches(c.width), "height": inches(c.height),

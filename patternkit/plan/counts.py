@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from patternkit.lengths import Length, ceil_fraction
 from patternkit.piecing.making import Making
+
+if TYPE_CHECKING:
+    from patternkit.plan.strip_units import Shared
 
 
 class Count(msgspec.Struct, frozen=True):
@@ -19,6 +23,9 @@ class Count(msgspec.Struct, frozen=True):
     Where half
     strips are enough for the last batch, `half` is what that one gives; 0 when every batch is from whole
     strips.
+
+    Strip units that are made together with those of other units are `shared`; all of them are batches of the first of
+    these units, and the others have none of their own.
     """
 
     making: Making
@@ -26,6 +33,7 @@ class Count(msgspec.Struct, frozen=True):
     yields: int
     batches: int
     half: int = 0
+    shared: Shared | None = None
 
     @property
     def whole(self) -> int:
@@ -34,7 +42,9 @@ class Count(msgspec.Struct, frozen=True):
 
     @property
     def made(self) -> int:
-        """How many come out."""
+        """How many come out. Of shared strip units no more segments are cut than are needed."""
+        if self.shared is not None:
+            return self.needed
         return self.whole * self.yields + self.half
 
     @property

@@ -14,6 +14,7 @@ from patternkit.plan import finishing
 from patternkit.plan.counts import counts
 from patternkit.plan.lines import cut_lines, strip_line
 from patternkit.plan.model import CutLine, LongStrip, Plan
+from patternkit.plan.strip_units import together
 from patternkit.problems import Problem
 from patternkit.units import show, show_size
 
@@ -22,7 +23,7 @@ def draft_plan(pattern: Pattern, top: Making | None, roots: Sequence[tuple[Makin
     """Draft the plan of a quilt top (or of loose units: `roots` with how many of each), and say what no cloth can give."""
     problems: list[Problem] = []
     usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
-    counted = counts(roots, usable)
+    counted = together(counts(roots, usable), pattern)
     for count in counted:
         if not count.yields:
             problems.append(_no_segment(count.making, pattern))

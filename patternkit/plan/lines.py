@@ -52,7 +52,8 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
                 if count.making.role in ("quilt", "centre", "row", "border", "border strip") and cut.name
                 else count.making.title
             )
-            lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, n * _GIVES.get(cut.then, 1)))
+            gives = n * _GIVES.get(cut.then, 1)
+            lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, gives, also=_also(count)))
         lines += [
             _half_strips(len(lines) + i, cut, count, pattern)
             for i, cut in enumerate(count.making.recipe.cuts)
@@ -81,6 +82,12 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     lines = [msgspec.structs.replace(line, id=f"{i}") for i, line in enumerate(lines)]
     long_strips = [_long(fabric, high, wanted, pattern) for (fabric, high), wanted in too_long.items()]
     return lines, long_strips
+
+
+def _also(count: Count) -> tuple[str, ...]:
+    """The other units for which the strip units of a count are cut."""
+    makings = count.shared.makings if count.shared is not None else ()
+    return tuple(m.title for m in makings if m is not count.making)
 
 
 def per_strip(cut: Cut, usable: Length) -> int:
@@ -165,7 +172,7 @@ def _half_strips(number: int, cut: Cut, count: Count, pattern: Pattern) -> CutLi
     half = msgspec.structs.replace(
         cut, width=long, exact_width=long, then="", name="half strip", fixed_grain=True
     )
-    return CutLine(f"{number}", cut.fabric, half, cut.count, count.making.title, cut.count)
+    return CutLine(f"{number}", cut.fabric, half, cut.count, count.making.title, cut.count, also=_also(count))
 
 
 def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], pattern: Pattern) -> LongStrip:

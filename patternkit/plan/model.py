@@ -23,7 +23,8 @@ class CutLine(msgspec.Struct, frozen=True):
 
     `use` names what it is for; `cut` carries the exact and rounded sizes and what is done next; `gives` is how many
     pieces of the finished unit come from it; `id` joins it to the cutting plan. Shapes with slanted ends are cut one
-    beside the other from whole strips, `per_strip` from each; then the plan counts strips, not pieces.
+    beside the other from whole strips, `per_strip` from each; then the plan counts strips, not pieces. `also` names the
+    other units whose segments are cut from the same strip units.
     """
 
     id: str
@@ -33,6 +34,13 @@ class CutLine(msgspec.Struct, frozen=True):
     use: str
     gives: int
     per_strip: int = 0
+    also: tuple[str, ...] = ()
+
+    @property
+    def label(self) -> str:
+        """What the line is for, every unit of shared strip units named."""
+        names = list(dict.fromkeys((self.use, *self.also)))
+        return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
     @property
     def strips(self) -> int:

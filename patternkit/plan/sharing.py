@@ -1,42 +1,181 @@
-"""Strip units of the same strips that are cut into segments of different widths: how few of them are enough.
+"""How few strip units are enough where segments of several widths are cut from strip units sewn alike.
 
-Segments are cut one after the other from strip units as long as the cloth is wide: bins of one size and items of few
-sizes. First fit with the widest first needs at most 11/9 of the best and 6/9 more (G. Dosa 2007, from memory). The counts
-do not use it yet: each unit still has strip units of its own.
+Strip units are bins of one size, segments are items of few sizes. First fit with the widest first needs at most 11/9 of
+the best and 6/9 more (G. Dosa 2007, from memory); where it needs more than the cloth proves, a search in steps, not in
+seconds, looks for fewer. The last strip unit is of half strips where those are enough. Everything is in whole numbers.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from math import lcm
+
+import msgspec
 
 from patternkit.lengths import Length
 
+STEPS = 20000  # of the search, shared out over the kinds of segment; then what was found so far stands
 
-def pack(segments: Sequence[tuple[Length, int]], width: Length) -> list[tuple[int, tuple[int, ...]]]:
-    """Cut segments (width, how many) from strip units of one length: how many strip units are cut in each way, a way being
-    how many of each segment come from one. First fit, the widest first."""
-    order = sorted(range(len(segments)), key=lambda i: (-float(segments[i][0]), i))
-    bins: list[tuple[Length, list[int]]] = []
-    for i in order:
-        wide, left = segments[i]
-        for n, (room, numbers) in enumerate(bins):
-            take = min(left, int((room / wide).floor_to(Fraction(1))))
-            if take > 0:
-                numbers[i] += take
-                bins[n] = (room - wide * take, numbers)
-                left -= take
-            if not left:
-                break
-        while left > 0:
-            take = min(left, int((width / wide).floor_to(Fraction(1))))
-            if take <= 0:
-                return []
-            numbers = [0] * len(segments)
-            numbers[i] = take
-            bins.append((width - wide * take, numbers))
-            left -= take
-    ways: dict[tuple[int, ...], int] = {}
-    for _, numbers in bins:
-        ways[tuple(numbers)] = ways.get(tuple(numbers), 0) + 1
+Numbers = tuple[int, ...]
+
+
+class Way(msgspec.Struct, frozen=True):
+    """So many strip units (`times`) are cut alike: `numbers` of each kind of segment from one of them. `half` where they
+    are of half strips."""
+
+    times: int
+    numbers: Numbers
+    half: bool = False
+
+
+def share(segments: Sequence[tuple[Length, int]], width: Length) -> list[Way]:
+    """Cut segments (width, how many) from the fewest strip units of one length, the last one of half strips where that is
+    enough; nothing where a segment is wider than that length. The ways that come up most stand first, half strips last."""
+    sizes, room = _whole([w for w, _ in segments], width)
+    numbers = tuple(n for _, n in segments)
+    if any(size > room for size, n in zip(sizes, numbers, strict=True) if n) or not any(numbers):
+        return []
+    search = _Search(sizes, STEPS // len(sizes))
+    bins = search.least(numbers, room)
+    half = search.with_half(numbers, room, len(bins) - 1)
+    bins, last = (half[:-1], half[-1:]) if half else (bins, [])
+    ways: dict[Numbers, int] = {}
+    for cut in _tidied(sizes, bins, room):
+        ways[cut] = ways.get(cut, 0) + 1
+    found = sorted(((times, way) for way, times in ways.items()), key=lambda x: (-x[0], tuple(-n for n in x[1])))
+    return [*(Way(times, way) for times, way in found), *(Way(1, way, half=True) for way in last)]
+
+
+def cost(ways: Sequence[Way]) -> int:
+    """What ways of cutting take, in half strip units."""
+    return sum(way.times * (1 if way.half else 2) for way in ways)
+
+
+def pack(segments: Sequence[tuple[Length, int]], width: Length) -> list[tuple[int, Numbers]]:
+    """Cut segments (width, how many) from whole strip units of one length: how many strip units are cut in each way, a way
+    being how many of each segment come from one. First fit, the widest first; nothing where a segment does not fit."""
+    sizes, room = _whole([w for w, _ in segments], width)
+    numbers = tuple(n for _, n in segments)
+    if any(size > room for size, n in zip(sizes, numbers, strict=True) if n):
+        return []
+    ways: dict[Numbers, int] = {}
+    for way in _first_fit(sizes, numbers, room):
+        ways[way] = ways.get(way, 0) + 1
     return [(times, way) for way, times in ways.items()]
+
+
+def _whole(widths: Sequence[Length], width: Length) -> tuple[list[int], int]:
+    """Widths in whole numbers of one small length, and so the length of a strip unit, an even number."""
+    fractions = [w.fraction for w in widths]
+    usable = width.fraction if width.is_fraction else width.floor_to(Fraction(1, 64))
+    scale = lcm(2 * usable.denominator, *(f.denominator for f in fractions))
+    return [int(f * scale) for f in fractions], int(usable * scale)
+
+
+def _first_fit(sizes: Sequence[int], numbers: Numbers, room: int, rooms: Sequence[int] = ()) -> list[Numbers]:
+    """The widest first, each into the first strip unit that has room: into those of `rooms`, then into further ones of
+    `room`."""
+    bins = [(free, [0] * len(sizes)) for free in rooms]
+    for i in sorted(range(len(sizes)), key=lambda i: (-sizes[i], i)):
+        left = numbers[i]
+        for n, (free, cut) in enumerate(bins):
+            take = min(left, free // sizes[i])
+            cut[i] += take
+            bins[n] = (free - sizes[i] * take, cut)
+            left -= take
+        while left > 0:
+            take = min(left, room // sizes[i])
+            cut = [0] * len(sizes)
+            cut[i] = take
+            bins.append((room - sizes[i] * take, cut))
+            left -= take
+    return [tuple(cut) for _, cut in bins]
+
+
+def _tidied(sizes: Sequence[int], bins: Sequence[Numbers], room: int) -> list[Numbers]:
+    """The same segments from as many strip units, more of them cut alike: those of fewest kinds are filled up with segments
+    of these kinds from those of more."""
+    cuts = [list(cut) for cut in sorted(bins, key=lambda cut: (sum(map(bool, cut)), cut))]
+    for at, cut in enumerate(cuts):
+        for i in sorted((i for i, n in enumerate(cut) if n), key=lambda i: -sizes[i]):
+            for other in cuts[:at:-1]:
+                free = room - sum(size * n for size, n in zip(sizes, cut, strict=True))
+                take = min(other[i], free // sizes[i])
+                cut[i], other[i] = cut[i] + take, other[i] - take
+    return [tuple(cut) for cut in cuts]
+
+
+class _Search:
+    """A search for fewer strip units than first fit takes, of so many steps in all."""
+
+    def __init__(self, sizes: Sequence[int], steps: int) -> None:
+        self.sizes, self.steps = sizes, steps
+        self._order = sorted(range(len(sizes)), key=lambda i: (-sizes[i], i))
+        self._failed: dict[Numbers, int] = {}  # what is known not to go into so many strip units
+
+    def least(self, numbers: Numbers, room: int) -> list[Numbers]:
+        """The fewest whole strip units found."""
+        best = _first_fit(self.sizes, numbers, room)
+        while len(best) > -(-self._length(numbers) // room):
+            found = self._into(numbers, room, len(best) - 1)
+            if found is None:
+                break
+            best = found
+        return best
+
+    def with_half(self, numbers: Numbers, room: int, whole: int) -> list[Numbers]:
+        """The same in so many whole strip units and one of half strips, which stands last; nothing where none is found."""
+        if self._length(numbers) > whole * room + room // 2:
+            return []
+        rooms = [room] * whole
+        last_first, last_last = ([room // 2, *rooms], [*rooms, room // 2])
+        for order, at in ((last_last, whole), (last_first, 0)):
+            found = _first_fit(self.sizes, numbers, room, order)
+            if len(found) == whole + 1:
+                return [way for way in (*found[:at], *found[at + 1 :], found[at]) if any(way)]
+        for half in self._fillings(numbers, room // 2, None):
+            rest = tuple(n - h for n, h in zip(numbers, half, strict=True))
+            into = self._into(rest, room, whole) if any(half) else None
+            if into is not None:
+                return [*into, half]
+        return []
+
+    def _length(self, numbers: Numbers) -> int:
+        return sum(size * n for size, n in zip(self.sizes, numbers, strict=True))
+
+    def _into(self, numbers: Numbers, room: int, bins: int) -> list[Numbers] | None:
+        """All of the segments cut from so many strip units; None where that cannot be, or no way was found."""
+        if not any(numbers):
+            return []
+        if self._length(numbers) > bins * room or self._failed.get(numbers, -1) >= bins:
+            return None
+        first = next(i for i in self._order if numbers[i])
+        for way in self._fillings(numbers, room, first):
+            rest = self._into(tuple(n - w for n, w in zip(numbers, way, strict=True)), room, bins - 1)
+            if rest is not None:
+                return [way, *rest]
+        if self.steps > 0:
+            self._failed[numbers] = bins
+        return None
+
+    def _fillings(self, numbers: Numbers, room: int, first: int | None) -> Iterator[Numbers]:
+        """Every way of filling one strip unit that has no room for one segment more, the most of the widest first; where
+        `first` is given, with at least one of that kind, which some strip unit must hold."""
+        chosen = [0] * len(numbers)
+
+        def fill(at: int, free: int) -> Iterator[Numbers]:
+            self.steps -= 1
+            if self.steps <= 0:
+                return
+            if at == len(self._order):
+                if all(self.sizes[i] > free or chosen[i] == numbers[i] for i in self._order):
+                    yield tuple(chosen)
+                return
+            i = self._order[at]
+            for n in range(min(numbers[i], free // self.sizes[i]), (1 if i == first else 0) - 1, -1):
+                chosen[i] = n
+                yield from fill(at + 1, free - n * self.sizes[i])
+            chosen[i] = 0
+
+        return fill(0, room)

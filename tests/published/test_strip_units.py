@@ -112,9 +112,16 @@ def test_bargello() -> None:
     for count in plan.counts:
         if count.making.key.startswith("column"):
             assert len(count.making.parts) == 24 == 48 / (num("2 1/2") - num("1/2"))
-    # each column needs a segment only: half strips do, eight of each cloth in a set of 24
+    # the widths of the columns whose seams are pressed the same way add up and go into one strip unit; half strips do,
+    # eight of each cloth in a set of 24
+    shared = [c.shared for c in plan.counts if c.shared is not None and c.batches]
+    assert [len(s.makings) for s in shared] == [2, 2]
+    assert all(
+        sum((m.recipe.segment or 0) * s.segments(m) for m in s.makings) <= 20 and (s.batches, s.half) == (1, 2)
+        for s in shared
+    )
     assert all(x.count == 8 and x.cut.width == 20 for x in plan.lines)
-    assert strips(plan, "night") == 4 * 8 / 2
+    assert strips(plan, "night") == 2 * 8 / 2
 
 
 def test_half_strips_where_they_are_enough() -> None:

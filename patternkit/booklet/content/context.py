@@ -66,6 +66,7 @@ class Context:
         self.project, self.plan, self.top, self.phrases = project, plan, top, phrases
         self.names, self.sizes, self.release = names, sizes, release
         self.several = False  # the step at hand is made more than once in some size: all sizes say "each"
+        self.numbers: dict[int, int] = {}  # the step in which a making is made, by its identity
         self.many = 0  # how many sizes stand side by side, where it is one of several in one booklet
 
     @property

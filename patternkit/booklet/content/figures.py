@@ -6,9 +6,11 @@ from collections.abc import Callable
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.pressing import numbered_seams
+from patternkit.booklet.content.shared_strips import drawn, made_before
 from patternkit.booklet.document import Drawing, Figure
 from patternkit.booklet.drawing.making import Joint, draw_making
 from patternkit.piecing.making import Making
+from patternkit.plan.counts import Count
 
 METHODS = (
     "half-square",
@@ -34,17 +36,21 @@ PLAIN = 5  # a unit of more parts is shown by itself as well
 MOST_MARKS = 120  # a drawing with more joints than this marks none
 
 
-def step_figures(making: Making, ctx: Context) -> list[Figure]:
+def step_figures(count: Count, ctx: Context) -> list[Figure]:
     """The drawings of one step: how it is made, and what comes out with its joints marked."""
     from patternkit.booklet.drawing.assembly import draw_assembly
     from patternkit.booklet.drawing.methods import draw_method
     from patternkit.booklet.drawing.steps import draw_step
     from patternkit.booklet.drawing.strips import draw_strips
 
+    making = count.making
     key, marks, numbers = slug(making.key), joints(making, ctx), numbered_seams(making, ctx)
     small = ctx.many > 1  # the same step in other sizes stands beside or below
+    if making.recipe.phrase == "strips" and made_before(count, ctx):
+        return [_figure(lambda: draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT))]
     if making.recipe.phrase == "strips":
-        return [_figure(lambda: draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small))]
+        cut = drawn(count, ctx)
+        return [_figure(lambda: draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut))]
     long_row = making.recipe.phrase.startswith("triangle-strip") and len(making.parts) > PLAIN
     if making.recipe.phrase.startswith(METHODS) and not long_row:
         told = lambda: draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}")  # noqa: E731

@@ -43,7 +43,11 @@ def steps_of(ctx: Context) -> list[Copies]:
                 rows += 1
                 key = ("row", rows)
             found.setdefault(key, []).append((c, count))
-    return sorted(found.values(), key=lambda copies: SECTIONS.index(section_of(copies[0][1].making)))
+    steps = sorted(found.values(), key=lambda copies: SECTIONS.index(section_of(copies[0][1].making)))
+    for number, copies in enumerate(steps, 1):
+        for c, count in copies:
+            c.numbers[id(count.making)] = number
+    return steps
 
 
 def step(number: int, copies: Copies, ctx: Context) -> Step:

@@ -94,6 +94,9 @@ def _whole(making: Making, ctx: Context) -> str:
         ways = [_direction(s, ctx) for s in sorted(seams, key=lambda s: s.start[1])]
         if len(set(ways)) == 2 and all(a != b for a, b in pairwise(ways)):
             return ctx.say("press.alternate", first=ways[0], second=ways[1])
+    to = _one_way(making, ctx)
+    if to:
+        return ctx.say("press.one_way", what=to)
     many = ctx.say("press.seam_one" if len(seams) == 1 else "press.seam_many")
     for each in ([how(making, s, ctx) for s in seams], [_direction(s, ctx) for s in seams]):
         if len(set(each)) == 1 and making.kind != "border":
@@ -113,6 +116,19 @@ def _whole(making: Making, ctx: Context) -> str:
     ):
         return ctx.say("press.away", what=centre.name)
     return ""
+
+
+def _one_way(making: Making, ctx: Context) -> str:
+    """The last strip of a strip unit whose seams are all pressed to it, from strip to strip; left and right would depend
+    on how it lies. Nothing where both its outer strips are of one fabric, or one seam says it all."""
+    ways = {_direction(s, ctx) for s in making.seams}
+    if making.recipe.phrase != "strips" or len(making.seams) < 2 or len(ways) > 1 or making.seams[0].pressed == "open":
+        return ""
+    ends = sorted(making.parts, key=lambda p: min(x for x, _ in p.place.outline(p.what.outline)))
+    first, last = (ctx.fabric(getattr(end.what, "fabric", "")) for end in (ends[0], ends[-1]))
+    seam = max(making.seams, key=lambda s: s.start[0])
+    found = last if making.parts.index(ends[-1]) in (seam.left if seam.pressed == "left" else seam.right) else first
+    return found if first != last else ""
 
 
 def _outward(seam: Seam) -> bool:

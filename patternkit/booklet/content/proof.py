@@ -174,13 +174,27 @@ def _counts(ctx: Context) -> list[Block]:
             (
                 ctx.title(count.making),
                 str(count.needed),
-                " + ".join(parts) or ctx.say("proof.count_root"),
-                str(count.yields),
+                (" + ".join(parts) or ctx.say("proof.count_root")) + _shared(count, ctx),
+                str(count.yields) if count.shared is None else ctx.say("proof.nothing"),
                 str(count.batches),
                 str(count.spare),
             )
         )
     return [Table("", ctx.phrases.list("proof.counts_heads"), tuple(rows), "lrlrrr")]
+
+
+def _shared(count: Count, ctx: Context) -> str:
+    """How strip units made for several units are cut: so many of them times so many segments of each unit."""
+    if count.shared is None:
+        return ""
+    if not count.batches:
+        return "; " + ctx.say("proof.shared_with", title=ctx.title(count.shared.makings[0]))
+    ways = []
+    for way in count.shared.ways:
+        of = zip(way.numbers, count.shared.makings, strict=True)
+        items = " + ".join(f"{n} {ctx.title(m)}" for n, m in of if n)
+        ways.append(ctx.say("proof.shared_way", times=way.times, half=way.half, items=items))
+    return "; " + ctx.say("proof.shared", ways=" + ".join(ways))
 
 
 def _cuts(ctx: Context) -> list[Block]:
@@ -208,7 +222,9 @@ def _cuts(ctx: Context) -> list[Block]:
                     exact,
                     size,
                     _exact(more, ctx),
-                    ctx.say("proof.cut_count", each=cut.count, batches=count.whole, n=n)
+                    ctx.say("proof.shared_with", title=ctx.title(count.shared.makings[0]))
+                    if count.shared is not None and not count.batches
+                    else ctx.say("proof.cut_count", each=cut.count, batches=count.whole, n=n)
                     + (f" + {ctx.say('proof.half', n=cut.count)}" if count.half else ""),
                     how,
                 )

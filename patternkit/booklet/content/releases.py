@@ -81,6 +81,9 @@ def _made(name: str, n: int | None, ctx: Context, done: dict[int, int], taken: d
 def _take(count: Count, wanted: int, done: dict[int, int], taken: dict[int, int]) -> list[Count]:
     """So many more of a making, with the batches that this takes beyond those already made."""
     key = id(count.making)
+    if count.shared is not None:  # all of these units are made in one part: their strip units go with it as they are
+        fresh, done[key] = key not in done, count.needed
+        return [count] if fresh and wanted else []
     n = min(wanted, count.needed - done.get(key, 0))
     if n <= 0:
         return []

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import msgspec
 
+from patternkit.booklet.content import shared_strips
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.figures import step_figures
@@ -50,13 +51,16 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
         add("mirrored", Paragraph(ctx.say("step.mirrored", title=base_title(making, ctx))))
     taken = tuple(take_blocks(count, ctx))
     told += [Told("take", taken)] if taken else []
-    add("method", *(Paragraph(text) for text in method(count, ctx)))
-    add("figure", *step_figures(making, ctx))
-    pressed = press_sentences(making, ctx)
+    before = shared_strips.made_before(count, ctx)
+    add("method", *([] if before else (Paragraph(text) for text in method(count, ctx))))
+    if count.shared is not None and not before:
+        told.append(Told("shared", tuple(shared_strips.cutting(count.shared, making, ctx))))
+    add("figure", *step_figures(count, ctx))
+    pressed = [] if before else press_sentences(making, ctx)
     add("press", *([Paragraph(" ".join(pressed))] if pressed else []))
     add("trim", *_trim(count, ctx))
     add("measure", *([Callout("checkpoint", measure(count, ctx))] if is_box(making) else []))
-    add("remedy", *(Callout("remedy", text) for text in remedies(making, ctx)))
+    add("remedy", *(Callout("remedy", text) for text in ([] if before else remedies(making, ctx))))
     add("spare", *_spare(count, ctx))
     if unit is not None:
         add("after", *prose_blocks(unit.prose, ("after", "tip", "caution"), ctx))
@@ -111,6 +115,8 @@ def method(count: Count, ctx: Context) -> list[str]:
     if recipe.phrase == "strips" and recipe.segment is not None and recipe.strip_unit is not None:
         n = len(making.seams)
         how = "one" if n == 1 else "outward" if n % 2 == 0 else "pairs"
+        if count.shared is not None:
+            return [ctx.say(f"method.strips_{how}")]
         return [
             ctx.say(f"method.strips_{how}"),
             ctx.say("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment, **values),

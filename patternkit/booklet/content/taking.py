@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 import msgspec
 
+from patternkit.booklet.content import shared_strips
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.document import Block, Bullets, Paragraph
 from patternkit.piecing.making import Cut, Making, Part
@@ -20,11 +21,14 @@ BORDERS = ("border", "mitred-border", "band")
 
 def take_blocks(count: Count, ctx: Context) -> list[Block]:
     """A line that says for how many, and the items."""
+    if shared_strips.made_before(count, ctx):
+        return [Paragraph(shared_strips.taken(count, ctx))]
     items = take(count, ctx)
     if not items:
         return []
     if count.making.recipe.phrase == "strips":
-        lead = ctx.say("step.take_strips", batches=count.batches, half=count.half)
+        units = count.shared or count
+        lead = ctx.say("step.take_strips", batches=units.batches, half=units.half)
     elif count.yields > 1:
         lead = ctx.say("step.take_batch", n=count.yields, batches=count.batches)
     else:

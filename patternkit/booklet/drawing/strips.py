@@ -113,15 +113,22 @@ def _broken(x: float, top: float, bottom: float) -> list[Pt]:
 
 
 def unit_picture(
-    making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float, segments: int = _SEGMENTS
+    making: Making,
+    swatches: Mapping[str, Swatch],
+    look: Look,
+    scale: float,
+    segments: int = _SEGMENTS,
+    cut: Sequence[Length] = (),
 ) -> Picture:
-    """The sewn strips, broken off at the right, with cut lines, pressing and sizes."""
+    """The sewn strips, broken off at the right, with cut lines, pressing and sizes. `cut` are the widths of the segments
+    where there are several; the unit's own otherwise."""
     strips, lines, upright = strips_of(making)
     seam = float(look.seam) * scale
-    true = float(making.recipe.segment or ZERO) * scale
-    segment = min(true, _LONGEST)
-    rest = 30.0
-    long = segment * segments + rest
+    widths = list(cut) or [making.recipe.segment or ZERO]
+    drawn = [(width, min(float(width) * scale, _LONGEST)) for width in widths for _ in range(segments)]
+    edges = list(itertools.accumulate((w for _, w in drawn), initial=0.0))
+    marked = 1 if len(drawn) > 1 else 0  # the segment that shows which way the seams are pressed
+    long = edges[-1] + 30.0
     bands = _bands(strips, scale, seam)
     foot = bands[-1][2]
     edge = _broken(long, 0.0, foot)
@@ -142,10 +149,10 @@ def unit_picture(
         )
     shapes += paint(leaves, 1.0, swatches)
     shapes.append(Path((((0.0, 0.0), *edge, (0.0, foot)),), width=1.1))
-    for n in range(1, segments + 1):
+    for x in edges[1:]:
         shapes += [
-            line((n * segment, -6), (n * segment, foot + 6), PAPER, 3.0),
-            line((n * segment, -6), (n * segment, foot + 6), INK, 1.1, CUT_DASH),
+            line((x, -6), (x, foot + 6), PAPER, 3.0),
+            line((x, -6), (x, foot + 6), INK, 1.1, CUT_DASH),
         ]
     start = strips[0].top
     for n, (at, way) in enumerate(sorted(_pressings(lines, upright))):
@@ -153,12 +160,14 @@ def unit_picture(
         across = (0.0, 1.0)
         side: Side = "open" if way == 0 else "right" if way > 0 else "left"
         shapes += pressing_mark(
-            (segment * (1.38, 1.62)[n % 2], y), across, side, max(5.0, min(7.0, _least(bands) * 0.55))
+            (edges[marked] + drawn[marked][1] * (0.38, 0.62)[n % 2], y), across, side, max(5.0, min(7.0, _least(bands) * 0.55))
         )
-    if making.recipe.segment:
-        shapes += dimension((0.0, 0.0), (segment, 0.0), look.length(making.recipe.segment), -11.0)
-        if true > segment:
-            shapes += _shortened_mark(segment * 0.12, -11.0)
+    for n in range(0, len(drawn), segments):
+        (width, wide), x = drawn[n], edges[n]
+        if width:
+            shapes += dimension((x, 0.0), (x + wide, 0.0), look.length(width), -11.0)
+        if float(width) * scale > wide:
+            shapes += _shortened_mark(x + wide * 0.12, -11.0)
     shapes += _names(making, bands, swatches, look)
     if making.recipe.strip_unit:
         shapes += dimension((long, 0.0), (long, foot), look.length(making.recipe.strip_unit), 12.0)
@@ -209,7 +218,9 @@ def _names(
     return out
 
 
-def _laid(making: Making, swatches: Mapping[str, Swatch], look: Look, full: float) -> Picture:
+def _laid(
+    making: Making, swatches: Mapping[str, Swatch], look: Look, full: float, cut: Sequence[Length]
+) -> Picture:
     """Strip unit and segment beside each other where that leaves them large enough, else under each other."""
     size = look.say("measures", size=look.raw(making.width, making.height))
 
@@ -217,14 +228,14 @@ def _laid(making: Making, swatches: Mapping[str, Swatch], look: Look, full: floa
         fitting = min(at, 150.0 / float(max(making.width, making.height)))
         return titled(making_picture(making, swatches, fitting)[0], size, NORMAL, lines=2)
 
-    for shrink, segments in itertools.product((1.0, 0.9, 0.8, 0.7), (3, 2)):
+    for shrink, segments in itertools.product((1.0, 0.9, 0.8, 0.7), (_SEGMENTS, 2) if len(cut) < 2 else (2, 1)):
         at = full * shrink
-        pic = beside([unit_picture(making, swatches, look, at, segments), becomes(), used(at)], 14.0)
+        pic = beside([unit_picture(making, swatches, look, at, segments, cut), becomes(), used(at)], 14.0)
         if pic.width <= ROOM and pic.height < 560:
             return pic
     at = full
     while True:
-        pic = below([unit_picture(making, swatches, look, at, 2), used(at)], 14.0)
+        pic = below([unit_picture(making, swatches, look, at, 2 if len(cut) < 2 else 1, cut), used(at)], 14.0)
         if (pic.width <= ROOM and pic.height < 560) or at < full * 0.02:
             return pic
         at *= 0.92
@@ -237,6 +248,7 @@ def strips_scene(
     *,
     scale: float | None = None,
     small: bool = False,
+    cut: Sequence[Length] = (),
 ) -> Scene:
     """The scene behind `draw_strips`."""
     if not making.recipe.segment:
@@ -247,11 +259,11 @@ def strips_scene(
     full = scale or min(max(14.0 / least, 20.0), 36.0, max(260.0 / whole, 14.0 / least))
     if small:
         full = max(full * 0.6, min(full, 12.0 / least))
-    pic = _laid(making, swatches, look, full)
+    pic = _laid(making, swatches, look, full, cut)
     told = look.say(
         "strips.told",
         n=len(strips),
-        segment=look.length(making.recipe.segment),
+        segment=look.list([look.length(width) for width in cut or (making.recipe.segment,)]),
         fabrics=fabric_words([s.fabric for s in strips], swatches, look),
     )
     return scene_of(pic, look.say("strips.title", name=named(making)), told, swatches)
@@ -265,13 +277,15 @@ def draw_strips(
     key: str = "",
     scale: float | None = None,
     small: bool = False,
+    cut: Sequence[Length] = (),
 ) -> Drawing:
     """A strip unit with its names, pressing, cut lines and segment size, and beside it the segment.
 
+    `cut` are the widths of its segments where it is cut into several.
     The making's recipe must give a `segment`; raises ValueError where it does not.
     """
     return finished(
-        strips_scene(making, swatches, look, scale=scale, small=small),
+        strips_scene(making, swatches, look, scale=scale, small=small, cut=cut),
         look.key(key or f"strips-{making.key}"),
     )
 

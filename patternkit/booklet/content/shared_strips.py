@@ -1,0 +1,113 @@
+"""Strip units that are made once for several units: how they are cut, and where a later step takes its segments from."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from patternkit.booklet.content.context import Context
+from patternkit.booklet.document import Block, Bullets, Paragraph
+from patternkit.lengths import ZERO, Length
+from patternkit.piecing.making import Making
+from patternkit.plan.counts import Count
+from patternkit.plan.strip_units import Shared
+
+KINDS = 3  # widths of segments that one drawing shows
+
+
+def maker(shared: Shared, ctx: Context) -> Making:
+    """The unit in whose step the strip units are made: the one whose step comes first."""
+    return min(shared.makings, key=lambda m: ctx.numbers.get(id(m), 0))
+
+
+def made_before(count: Count, ctx: Context) -> bool:
+    """Whether an earlier step has made the strip units that this unit is cut from."""
+    return count.shared is not None and maker(count.shared, ctx) is not count.making
+
+
+def taken(count: Count, ctx: Context) -> str:
+    """Where the segments of a later step come from."""
+    assert count.shared is not None
+    first = maker(count.shared, ctx)
+    return ctx.say(
+        "step.take_segments",
+        n=count.needed,
+        w=count.making.recipe.segment,
+        batches=count.shared.batches,
+        title=ctx.title(count.making),
+        first=ctx.title(first),
+        step=ctx.numbers.get(id(first), ""),
+    )
+
+
+def cutting(shared: Shared, making: Making, ctx: Context) -> list[Block]:
+    """How the strip units are cut: each way in which it is done, what comes out, what is kept for which step."""
+    batches, later = shared.batches, [m for m in _in_order(shared, ctx) if m is not making]
+    whole = [way for way in shared.ways if not way.half]
+    units = ctx.listed([_with_step(m, making, ctx) for m in _in_order(shared, ctx)])
+    items = [
+        ctx.say(
+            "method.strips_from",
+            times=way.times,
+            half=way.half,
+            batches=batches,
+            rest=len(whole) > 1 and way is whole[-1] and sum(w.times for w in whole) == batches,
+            items=_segments(shared, way.numbers, ctx, widest=True),
+        )
+        for way in shared.ways
+    ]
+    blocks: list[Block] = [
+        Paragraph(ctx.say("method.strips_shared", batches=batches, unit=making.recipe.strip_unit, units=units)),
+        Bullets(tuple(items)),
+    ]
+    totals = tuple(shared.segments(m) for m in shared.makings)
+    total = ctx.say("method.strips_total", items=_segments(shared, totals, ctx)) if len(shared.ways) > 1 else ""
+    kept = ctx.say(
+        "method.strips_kept",
+        n=sum(shared.segments(m) for m in later),
+        units=ctx.listed([_with_step(m, making, ctx) for m in later]),
+    )
+    return [*blocks, Paragraph(f"{total} {kept}".strip())]
+
+
+def _in_order(shared: Shared, ctx: Context) -> list[Making]:
+    return sorted(shared.makings, key=lambda m: ctx.numbers.get(id(m), 0))
+
+
+def _with_step(making: Making, here: Making, ctx: Context) -> str:
+    if making is here:
+        return ctx.title(making)
+    return ctx.say("method.strips_unit", title=ctx.title(making), step=ctx.numbers.get(id(making), ""))
+
+
+def _segments(shared: Shared, numbers: Sequence[int], ctx: Context, widest: bool = False) -> str:
+    """``12 segments 2 1/2 in wide for Wall and 8 segments 4 in wide for Post``: in the order of the steps, or as they are
+    cut, the widest first."""
+    order = _in_order(shared, ctx)
+    if widest:
+        order.sort(key=lambda m: -(m.recipe.segment or ZERO))
+    counted = dict(zip(map(id, shared.makings), numbers, strict=True))
+    return ctx.listed(
+        [
+            ctx.say("method.strips_segments", n=counted[id(m)], w=m.recipe.segment, title=ctx.title(m))
+            for m in order
+            if counted[id(m)]
+        ]
+    )
+
+
+def drawn(count: Count, ctx: Context) -> tuple[Length, ...]:
+    """The widths of the segments to draw on the strip unit: those of the way that has most; one for a unit that has its
+    strip units to itself. The widest first, as they are cut."""
+    own = count.making.recipe.segment
+    assert own is not None
+    if count.shared is None:
+        return (own,)
+    found: list[Length] = []
+    for way in count.shared.ways:
+        members = [m for m, n in zip(count.shared.makings, way.numbers, strict=True) if n]
+        widths = sorted({m.recipe.segment for m in members if m.recipe.segment is not None}, reverse=True)
+        found = widths if len(widths) > len(found) else found
+    return tuple(found[:KINDS])
+
+
+__all__ = ["cutting", "drawn", "made_before", "maker", "taken"]

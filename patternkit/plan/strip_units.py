@@ -1,0 +1,168 @@
+"""Strip units sewn alike for several units: cut into segments of each unit's width, they are made together.
+
+They are sewn alike where the same strips, cut to the same heights, lie in the same order and every seam is pressed the
+same way; turned end for end they are the same too, unless a fabric has a direction. They are made together only where
+that saves strips, and where all their units fall to one part of a sew-along: nobody keeps half a strip unit for a week
+that is not out yet, and each part's cut list stands alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Literal
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Pattern
+from patternkit.piecing.making import Making, Point, Seam
+from patternkit.plan.counts import Count
+from patternkit.plan.sharing import Way, cost, share
+
+Pressed = Literal["low", "high", "open", "free"]
+_BACK: dict[Pressed, Pressed] = {"low": "high", "high": "low", "open": "open", "free": "free"}
+
+
+class Shared(msgspec.Struct, frozen=True, eq=False):
+    """Strip units made together: the units they are for, in sewing order, and the ways in which they are cut, whose numbers
+    stand in that order. Half strips come last."""
+
+    makings: tuple[Making, ...]
+    ways: tuple[Way, ...]
+
+    @property
+    def batches(self) -> int:
+        """How many strip units are sewn in all."""
+        return sum(way.times for way in self.ways)
+
+    @property
+    def half(self) -> int:
+        """How many segments the strip unit of half strips gives; 0 where there is none."""
+        return sum(sum(way.numbers) for way in self.ways if way.half)
+
+    def segments(self, making: Making) -> int:
+        """How many segments are cut for a unit."""
+        at = self.makings.index(making)
+        return sum(way.times * way.numbers[at] for way in self.ways)
+
+
+def together(counts: Sequence[Count], pattern: Pattern) -> list[Count]:
+    """The same counts, with strip units that are sewn alike made together where that saves strips."""
+    directional = frozenset(k for k, f in pattern.fabrics.items() if f.directional)
+    alike: dict[object, list[Count]] = {}
+    part_of = _parts(counts, pattern)
+    for count in counts:
+        key, part = sewn(count.making, directional), part_of(count)
+        known = all(c.fabric in pattern.fabrics for c in count.making.recipe.cuts)
+        if key is not None and part is not None and count.yields and known:
+            alike.setdefault((key, part), []).append(count)
+    found: dict[int, Count] = {}
+    for group in alike.values():
+        width = min(pattern.fabrics[c.fabric].usable_width for c in group[0].making.recipe.cuts)
+        group.sort(key=lambda c: c.making.role != "unit")  # units are sewn before blocks
+        for members, ways in _worth_it(group, width):
+            shared = Shared(tuple(c.making for c in members), tuple(ways))
+            for i, c in enumerate(members):
+                batches, half = (shared.batches, shared.half) if not i else (0, 0)
+                found[id(c.making)] = msgspec.structs.replace(c, batches=batches, half=half, shared=shared)
+    return [found.get(id(c.making), c) for c in counts]
+
+
+def rests_on_pressing(counts: Sequence[Count]) -> bool:
+    """Whether it is not known before the seams are pressed which strip units are sewn alike: a seam that the writer left
+    free in units whose strips are the same, or a unit that may be pressed in two ways."""
+    seen: dict[object, int] = {}
+    free = False
+    for count in counts:
+        making = count.making
+        if making.recipe.segment is None or making.recipe.phrase != "strips":
+            continue
+        pressed = tuple(s.pressed for s in making.seams)
+        if making.versions > 1:
+            return True
+        loose = msgspec.structs.replace(
+            making, seams=tuple(msgspec.structs.replace(s, pressed="open") for s in making.seams)
+        )
+        key = sewn(loose)
+        seen[key] = seen.get(key, 0) + 1
+        free = free or "free" in pressed
+    return free and any(n > 1 for n in seen.values())
+
+
+def _worth_it(group: Sequence[Count], width: Length) -> list[tuple[list[Count], list[Way]]]:
+    """The units of a group whose strip units are made together, if any: those that can do without are left out."""
+
+    def ways(members: Sequence[Count]) -> list[Way]:
+        return share([(c.making.recipe.segment or width, c.needed) for c in members], width)
+
+    members = [c for c in group if c.needed]
+    if len(members) < 2:
+        return []
+    best = ways(members)
+    for count in members[::-1]:
+        rest = [c for c in members if c is not count]
+        without = ways(rest)
+        if cost(without) + cost(ways([count])) <= cost(best):
+            members, best = rest, without
+    return [(members, best)] if len(members) > 1 else []
+
+
+def sewn(making: Making, directional: frozenset[str] = frozenset()) -> object:
+    """What a strip unit is, apart from where it is cut: equal for two that are sewn alike. None for any other unit."""
+    recipe = making.recipe
+    if recipe.phrase != "strips" or recipe.segment is None or not recipe.segment.is_fraction:
+        return None
+    if any(s.start[0] != s.end[0] or s.spun is not None for s in making.seams):
+        return None
+    spans = []
+    for part in making.parts:
+        along = [p[0] for p in part.place.outline(part.what.outline)]
+        spans.append((min(along), getattr(part.what, "fabric", ""), max(along) - min(along)))
+    strips = [(fabric, width) for _, fabric, width in sorted(spans)]
+    seams = [_lies(s) for s in sorted(making.seams, key=_across)]
+    cuts = tuple(sorted((c.fabric, c.height, c.count) for c in recipe.cuts))
+    one = (tuple(strips), tuple(seams))
+    other = (tuple(strips[::-1]), tuple(_BACK[s] for s in seams[::-1]))
+    turns = not directional & {fabric for fabric, _ in strips}
+    return (min(one, other) if turns else one), cuts
+
+
+def _across(seam: Seam) -> Length:
+    return seam.start[0]
+
+
+def _lies(seam: Seam) -> Pressed:
+    """To which side of the strip unit a seam is pressed: that of the smaller x or of the larger, whichever way it is
+    sewn."""
+    if seam.pressed in ("open", "free"):
+        return seam.pressed
+    up = _down(seam.start, seam.end) < 0  # walking up, with y down, the smaller x is on the left
+    return "low" if (seam.pressed == "left") == up else "high"
+
+
+def _down(a: Point, b: Point) -> Length:
+    return b[1] - a[1]
+
+
+def _parts(counts: Sequence[Count], pattern: Pattern) -> Callable[[Count], int | None]:
+    """Which part of a sew-along makes all of a unit, by its number; None where several share it. 0 without parts, and for
+    what no part makes."""
+    stated: dict[str, list[tuple[int, int | None]]] = {}
+    for number, part in enumerate(pattern.parts, 1):
+        for n, name, _ in part.makes:
+            stated.setdefault(name, []).append((number, n))
+    needed: dict[str, int] = {}
+    for count in counts:
+        needed[count.making.unit] = needed.get(count.making.unit, 0) + count.needed
+
+    def of(count: Count) -> int | None:
+        if pattern.parts and count.making.role not in ("unit", "block"):
+            return None
+        makes = stated.get(count.making.unit, [(0, None)])
+        number, n = makes[0]
+        return number if len(makes) == 1 and n in (None, needed[count.making.unit]) else None
+
+    return of
+
+
+__all__ = ["Shared", "rests_on_pressing", "sewn", "together"]
