@@ -77,8 +77,8 @@ def piece(key: str, width: float, height: float, title: str) -> Drawing:
     return Drawing(key, svg, title, f"{title}, {width} x {height} in, point upward.", w, h, true_size=True)
 
 
-def sample(units: int = 12) -> Booklet:
-    """A booklet with every kind of block, `units` units long (12 make about 20 pages)."""
+def sample(units: int = 14) -> Booklet:
+    """A booklet with every kind of block, `units` units long (14 make about 20 pages)."""
     cover = patchwork(
         "quilt", 12, 330, "The quilt", "A square of 144 patches in three fabrics, in slanting rows."
     )

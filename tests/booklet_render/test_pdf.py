@@ -323,9 +323,9 @@ def test_font_licences_are_shipped() -> None:
 
 def test_quick() -> None:
     booklet = sample()
-    start = time.perf_counter()
+    start = time.process_time()  # on a machine that does other things as well, the clock tells about those
     pdf = render.pdf(booklet)
-    assert time.perf_counter() - start < 1.0
+    assert time.process_time() - start < 1.0
     with pikepdf.open(io.BytesIO(pdf)) as document:
         assert len(document.pages) >= 19
 

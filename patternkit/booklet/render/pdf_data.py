@@ -31,6 +31,7 @@ PAPERS = {"letter": (612.0, 792.0), "a4": (210 / 25.4 * 72, 297 / 25.4 * 72)}
 FONT = "Open Sans"  # in drawings
 _SHEET_MARGIN = {"x": 36.0, "top": 36.0, "bottom": 46.0}
 _BESIDE = 236.0  # points, as in the typesetter's source
+_LEAST = 6.0  # points: no letter on paper is smaller
 _HALF_LINE = 58  # letters that fit on half a line
 _TIE = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=(?:in|cm|mm|yd|m|pt)\b)")
 _FONT_SIZE = re.compile(r'font-size="([\d.]+)"')
@@ -91,7 +92,7 @@ class _Data:
                 "width": drawing.width,
                 "height": drawing.height,
                 "true_size": drawing.true_size,
-                "least": min(map(float, _FONT_SIZE.findall(drawing.svg)), default=0.0),
+                "least": _least(drawing),
             }
         return name
 
@@ -147,20 +148,35 @@ class _Data:
                 return self.section(block)
 
     def step(self, step: Step) -> Data:
-        figures = [b for b in step.blocks if isinstance(b, Figure)]
-        beside = len(figures) == 1 and len(step.blocks) > 1 and _width(figures[0]) <= _BESIDE
-        main = tuple(b for b in step.blocks if not (beside and b is figures[0]))
         return {
             "is": "step",
             "number": step.number,
             "title": said(step.title),
-            "blocks": [self.block(b) for b in main],
-            "aside": [self.block(figures[0])] if beside else [],
+            "blocks": [self.block(b) for b in step.blocks],
+            "aside": self.aside(step),
         }
+
+    def aside(self, step: Step) -> str:
+        """When the drawings of a step stand beside its words: always, where a page is short of room, never."""
+        figures = [b for b in step.blocks if isinstance(b, Figure)]
+        if len(figures) != 1 or len(step.blocks) < 2:
+            return "never"
+        if _width(figures[0]) <= _BESIDE:
+            return "always"
+        (first, *others) = figures[0].drawings
+        scale = _BESIDE / first.width
+        if others or first.true_size or _least(first) * scale < _LEAST or first.height < 0.6 * first.width:
+            return "never"
+        return "short"
 
 
 def _width(figure: Figure) -> float:
     return sum(d.width for d in figure.drawings) + 16 * (len(figure.drawings) - 1)
+
+
+def _least(drawing: Drawing) -> float:
+    """The smallest size of letters in a drawing, in points; 0 where there are none."""
+    return min(map(float, _FONT_SIZE.findall(drawing.svg)), default=0.0)
 
 
 def _table(table: Table) -> Data:
