@@ -4,15 +4,23 @@ cannot be measured."""
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
+import msgspec
 import pytest
 
 from patternkit import api
+from patternkit.booklet.content.alike import rows_together
+from patternkit.booklet.content.context import context
 from patternkit.booklet.content.diagonal import alike, between_triangles, is_diagonal
+from patternkit.booklet.content.naming import Names
 from patternkit.booklet.document import Block, Bullets, Callout, Figure, Section, Step, Table
-from patternkit.piecing.making import Cloth
+from patternkit.booklet.phrases import Phrases
+from patternkit.piecing.making import Cloth, Making, Placed
+from patternkit.project import Project
+from patternkit.units import IMPERIAL
 
-from .conftest import made, text_project, told
+from .conftest import EXAMPLES, made, text_project, told
 from .test_words import example, steps, words
 
 ON_POINT = ("nine-patch-on-point", "economy")
@@ -124,3 +132,117 @@ def test_a_centre_of_one_block_is_taken_as_that_block() -> None:
 def test_sewn_strips_of_a_pieced_border_are_called_so() -> None:
     step = step_of("geese-medallion", "Sew on border 2")
     assert "2 sewn strips (top and bottom of border 2), each 24 1/2 x 2 1/2 in" in words(step)
+
+
+def layout_project() -> Project:
+    """Four rows of a layout, the first and the third alike."""
+    return text_project(LAYOUT)
+
+
+LAYOUT = """pattern "Rows"
+    units inches
+    seam 1/4
+
+fabric sail "Sailcloth" light #f2ead8
+fabric rope "Rope" dark #2b4c6f
+
+block light
+    patch sail
+    finished 6
+
+block pair
+    row sail | rope
+    finished 6 x 6
+
+quilt
+    layout
+        light | pair | light
+        pair | light | pair
+        light | pair | light
+        light | light | pair
+    binding cut 2 1/4 rope
+"""
+
+
+def test_alike_rows_of_a_layout_are_told_once() -> None:
+    project = layout_project()
+    assert not [p for p in api.check(project) if not p.advice]
+    booklet = api.booklet(project)
+    titles = [s.title for s in steps(booklet)]
+    assert "Rows 1 and 3: make 2" in titles
+    assert [t for t in titles if t.startswith("Row")] == ["Rows 1 and 3: make 2", "Row 2", "Row 4"]
+    whole = next(s for s in steps(booklet) if s.title == "Quilt top")
+    assert "rows 1 and 3, each 18 1/2 x 6 1/2 in" in words(whole)
+
+
+def test_rows_alike_but_for_their_pressing_stay_apart() -> None:
+    ctx = context(layout_project())
+    centre = next(c.making for c in ctx.plan.counts if c.making.key == "centre")
+    rows = [p.what for p in centre.parts if isinstance(p.what, Making)]
+    turned = msgspec.structs.replace(
+        rows[0], key="row 9", seams=tuple(msgspec.structs.replace(s, pressed="open") for s in rows[0].seams)
+    )
+    mixed = msgspec.structs.replace(centre, parts=(*centre.parts, Placed(turned, centre.parts[0].place)))
+    again = rows_together(mixed, ctx.names)
+    assert again.parts[-1].what is turned
+    same = msgspec.structs.replace(rows[0], key="row 9")
+    mixed = msgspec.structs.replace(centre, parts=(*centre.parts, Placed(same, centre.parts[0].place)))
+    again = rows_together(mixed, ctx.names)
+    assert again.parts[-1].what is again.parts[0].what
+    assert isinstance(again.parts[0].what, Making) and again.parts[0].what.key.endswith(" and 9")
+
+
+def test_every_other_row_has_one_name_in_all_sizes() -> None:
+    titles = [s.title for s in steps(made(example("four-patch-chain")))]
+    assert "Odd-numbered rows: make 3 / 5 / 5" in titles and "Even-numbered rows: make 2 / 5 / 5" in titles
+    step = step_of("four-patch-chain", "Odd-numbered rows: make 3 / 5 / 5")
+    assert "These are rows 1, 3, 5 and so on, counted from the top." in words(step)
+
+
+@pytest.mark.parametrize(
+    ("rows", "several", "numbers", "said"),
+    [
+        (5, True, [1, 3, 5], "odd-numbered rows"),
+        (5, False, [1, 3, 5], "rows 1, 3 and 5"),
+        (7, False, [2, 4, 6], "even-numbered rows"),
+        (3, True, [2], "row 2"),
+        (8, False, [2, 4, 6, 8], "even-numbered rows"),
+        (9, True, [1, 3, 5, 7], "rows 1, 3, 5 and 7"),  # the ninth is another
+        (2, True, [1], "row 1"),
+    ],
+)
+def test_odd_rows_are_all_odd_rows(rows: int, several: bool, numbers: list[int], said: str) -> None:
+    assert Names(Phrases("en", IMPERIAL), rows=rows, several=several).rows(numbers) == said
+
+
+def test_sizes_that_differ_in_pressing_alone_are_one_step() -> None:
+    """What differs is one sentence, and one set of drawings says for which sizes it is drawn."""
+    step = step_of("four-patch-chain", "Four-patch: make 40 / 140 / 180")
+    assert "Between rows 1 and 2: press up (crib), down (twin and double)." in words(step)
+    assert words(step).count("In rows 1 and 2: press toward Tarred rope (A).") == 1
+    (figure,) = (b for b in step.blocks if isinstance(b, Figure))
+    assert len(figure.drawings) == 2
+    assert figure.caption == "Drawn as it is pressed for twin and double"
+    own = made_alone("four-patch-chain", "twin")
+    assert figure.drawings == next(b for b in own.blocks if isinstance(b, Figure)).drawings
+
+
+def made_alone(name: str, size: str) -> Step:
+    booklet = api.booklet(api.load(example(name), size=size))
+    return next(s for s in steps(booklet) if s.title.startswith("Four-patch"))
+
+
+def test_what_each_size_measures_is_one_sentence() -> None:
+    step = next(s for s in steps(made(example("four-patch-chain"))) if s.title == "Quilt centre")
+    (check,) = (b.text for b in step.blocks if isinstance(b, Callout))
+    assert check == (
+        "It measures, raw edge to raw edge, 32 1/2 x 40 1/2 in and finishes 32 x 40 in (crib); "
+        "56 1/2 x 80 1/2 in and finishes 56 x 80 in (twin); 72 1/2 x 80 1/2 in and finishes 72 x 80 in (double)."
+    )
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
+def test_no_figure_shows_a_drawing_twice(path: Path) -> None:
+    for step in steps(made(path)):
+        for figure in (b for b in step.blocks if isinstance(b, Figure)):
+            assert len(figure.drawings) == len(set(figure.drawings)), step.title

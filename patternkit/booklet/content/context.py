@@ -10,6 +10,7 @@ from typing import Any
 
 import msgspec
 
+from patternkit.booklet.content.alike import row_count, rows_together
 from patternkit.booklet.content.naming import Names, renamed, title_of, variants
 from patternkit.booklet.drawing.look import Look
 from patternkit.booklet.drawing.making import Joint as Mark
@@ -143,7 +144,7 @@ class Context:
         if making.key == "sashing row":
             role = "sashing"
         elif making.role in ("centre", "quilt", "border", "row"):
-            role = "named"
+            role = "numbered" if title in self.names.every_other.values() else "named"
         elif making.role == "border strip":
             role = "border"
         return self.say(f"nouns.{role}", n=n, title=title) + (f", {version}" if version else "")
@@ -217,10 +218,11 @@ def context(
     words = catalogue(wanted if wanted in ("en", "de") else "en")
     printed = units_for(project.pattern, units, words)
     phrases = Phrases(wanted, printed, house, converted=printed.decimals != settings.units.decimals)
-    others = tuple(_told(p, phrases, solver) for p in sisters)
+    several = len(sisters) > 1
+    others = tuple(_told(p, phrases, solver, several=several) for p in sisters)
     for other in others:
         other.many = len(others) if len(others) > 1 else 0
-    return _told(project, phrases, solver, others, release)
+    return _told(project, phrases, solver, others, release, several)
 
 
 def _told(
@@ -229,15 +231,17 @@ def _told(
     solver: bool,
     sizes: tuple[Context, ...] = (),
     release: Release | None = None,
+    several: bool = False,
 ) -> Context:
     pattern = project.pattern
-    names = Names(phrases, len(pattern.quilt.borders) if pattern.quilt is not None else 0)
     versions = _versions(project)
     top = project.pressed_top
+    borders = len(pattern.quilt.borders) if pattern.quilt is not None else 0
+    names = Names(phrases, borders, row_count(top) if top is not None else 0, several)
     printed = {key: fabric.title for key, fabric in pattern.fabrics.items()}
     unlike = variants([top] if top is not None else [m for m, _ in project.roots], printed, names)
     if top is not None:
-        top = renamed(top, names, versions, unlike=unlike)
+        top = rows_together(renamed(top, names, versions, unlike=unlike), names)
         roots = [(top, 1)]
     else:
         made: dict[int, Making] = {}

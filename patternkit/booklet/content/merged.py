@@ -75,21 +75,73 @@ def together(told: Sequence[tuple[Context, Sequence[Told]]], ctx: Context) -> li
     before it."""
     blocks: list[Block] = []
     for slot in dict.fromkeys(t.slot for _, listed in told for t in listed):
-        here = [(c.size_name, t.blocks) for c, listed in told for t in listed if t.slot == slot]
-        found = groups(here)
+        each = [(c.size_name, t) for c, listed in told for t in listed if t.slot == slot]
+        found = groups([(name, t.blocks) for name, t in each])
         if len(found) == 1 and len(found[0][0]) == len(told):
             blocks += found[0][1]
+        elif len(each) == len(told) and slot.startswith("press") and _one_way_each(each):
+            blocks.append(Paragraph(_pressed(each, ctx)))
+        elif len(each) == len(told) and slot.startswith("figure") and _alike_but_pressed(told):
+            names, shown = max(found, key=lambda group: len(group[0]))
+            blocks += _captioned(shown, ctx.say("sizes.drawn", sizes=ctx.listed(names)))
         elif all(len(b) == 1 and isinstance(b[0], Figure) and b[0].drawings[0].width < HALF for _, b in found):
-            drawings = tuple(d for _, b in found for d in b[0].drawings)  # type: ignore[union-attr]
+            drawings = tuple(dict.fromkeys(d for _, b in found for d in b[0].drawings))  # type: ignore[union-attr]
             blocks.append(Figure(drawings, " / ".join(ctx.listed(names) for names, _ in found)))
         elif slot.startswith("take"):
             blocks += _taken(found, ctx)
+        elif len(each) == len(told) and all(t.measured is not None for _, t in each):
+            blocks.append(Callout("checkpoint", _measures(each, ctx)))
         elif all(len(b) == 1 and isinstance(b[0], Callout) and not b[0].rich for _, b in found):
             blocks.append(_in_one(found, ctx))
         else:
             for names, (first, *rest) in found:
                 blocks += [*_led(first, ctx.say("sizes.lead", sizes=ctx.listed(names))), *rest]
     return blocks
+
+
+def _one_way_each(each: Sequence[tuple[str, Told]]) -> bool:
+    """Whether the seams that belong together are the same in all sizes, so that only ways differ."""
+    places = {tuple(place for place, _ in t.press) for _, t in each}
+    return len(places) == 1 and all(place for place in next(iter(places)))
+
+
+def _alike_but_pressed(told: Sequence[tuple[Context, Sequence[Told]]]) -> bool:
+    """Whether the sizes differ in nothing that is drawn but the way seams are pressed, and words tell that."""
+    press = [(c.size_name, t) for c, listed in told for t in listed if t.press]
+    bare = [t.bare for _, listed in told for t in listed if t.slot.startswith("figure")]
+    return len(press) == len(told) and _one_way_each(press) and bare[0] is not None and all(b == bare[0] for b in bare)
+
+
+def _pressed(each: Sequence[tuple[str, Told]], ctx: Context) -> str:
+    """How to press in several sizes: each place once, and where the way differs, each way with its sizes."""
+    told = []
+    for i, (place, _) in enumerate(each[0][1].press):
+        ways = groups([(name, t.press[i][1]) for name, t in each])
+        if len(ways) == 1:
+            how = ways[0][1]
+        else:
+            how = ", ".join(ctx.say("sizes.way", how=way, sizes=ctx.listed(names)) for names, way in ways)
+        told.append(ctx.say("press.each", place=place, how=how))
+    return " ".join(told)
+
+
+def _measures(each: Sequence[tuple[str, Told]], ctx: Context) -> str:
+    """The checkpoints of several sizes in one sentence, and what strips must show after it."""
+    told = [(name, t.measured) for name, t in each if t.measured is not None]
+    sizes = [
+        ctx.say("sizes.measure", size=size, finishes=finishes, sizes=ctx.listed(names))
+        for names, (size, finishes) in groups([(name, (m.size, m.finishes)) for name, m in told])
+    ]
+    text = ctx.say("sizes.measures", n=2 if told[0][1].many else 1, each="; ".join(sizes))
+    shown = [(names, shows) for names, shows in groups([(name, m.shows) for name, m in told]) if shows]
+    if len(shown) == 1 and len(shown[0][0]) == len(told):
+        return f"{text} {shown[0][1]}"
+    leads = [f"{ctx.say('sizes.lead', sizes=ctx.listed(names))} {shows}" for names, shows in shown]
+    return " ".join([text, *leads])
+
+
+def _captioned(blocks: Sequence[Block], caption: str) -> list[Block]:
+    return [Figure(b.drawings, caption) if isinstance(b, Figure) else b for b in blocks]
 
 
 _Found = Sequence[tuple[list[str], tuple[Block, ...]]]

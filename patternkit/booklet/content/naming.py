@@ -52,12 +52,21 @@ _ASKED = re.compile(r"[^()]+\((.*)\)")
 _LOG = re.compile(r"(log|piece|corner) (\d+)")
 
 
+MANY_ROWS = 6  # up to so many the rows of a quilt are told by number
+
+
 class Names:
     """Names in the language of some phrases. `borders` is how many borders the quilt has: a lone one has
-    no number."""
+    no number. `rows` is how many rows it has, and `several` whether its sizes stand side by side: then all
+    odd rows, and all even ones, are called so, that one name holds for every size."""
 
-    def __init__(self, phrases: Phrases, borders: int = 0) -> None:
+    def __init__(self, phrases: Phrases, borders: int = 0, rows: int = 0, several: bool = False) -> None:
         self.say, self.alone = phrases.say, borders == 1
+        self.every_other: dict[tuple[int, ...], str] = {}
+        for start, key in ((1, "odd_rows"), (2, "even_rows")):
+            numbers = tuple(range(start, rows + 1, 2))
+            if rows > (2 if several else MANY_ROWS) and len(numbers) > 1:
+                self.every_other[numbers] = self.say(f"names.{key}")
 
     def text(self, text: str) -> str:
         """A made-up name in the booklet's language; any other text as it is."""
@@ -81,6 +90,8 @@ class Names:
             return self.say("names.diagonal_rows", rows=self.rows(numbers))
         if len(numbers) > 2 and numbers == list(range(numbers[0], numbers[-1] + 1)):
             return self.say("names.rows_to", a=numbers[0], b=numbers[-1])
+        if not diagonal and tuple(numbers) in self.every_other:
+            return self.every_other[tuple(numbers)]
         told = self.listed([str(n) for n in numbers])
         return self.say("names.row" if len(numbers) == 1 else "names.rows", numbers=told)
 

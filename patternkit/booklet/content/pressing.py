@@ -14,17 +14,23 @@ Place = tuple[str, int]  # ("row", n), ("between", n and n + 1), ("seam", its nu
 
 def press_sentences(making: Making, ctx: Context) -> list[str]:
     """One sentence where all seams are pressed alike, otherwise one for each group of rows that is."""
+    return [ctx.say("press.each", place=place, how=how) if place else how for place, how in press_told(making, ctx)]
+
+
+def press_told(making: Making, ctx: Context) -> list[tuple[str, str]]:
+    """The same as pairs of where and which way; one whole sentence, with no place, where all seams are
+    pressed alike."""
     told = [(i, s) for i, s in enumerate(making.seams) if s.pressed != "free"]
     if not told:
         return []
     if len(told) == len(making.seams):
         whole = _whole(making, ctx)
         if whole:
-            return [whole]
+            return [("", whole)]
     groups: dict[str, list[Place]] = {}
     for place, seams in _clear_groups(making, told, ctx).items():
         groups.setdefault(_ways(making, [s for _, s in seams], ctx)[0], []).append(place)
-    return [ctx.say("press.each", place=_places(places, making, ctx), how=way) for way, places in groups.items()]
+    return [(_places(places, making, ctx), way) for way, places in groups.items()]
 
 
 def numbered_seams(making: Making, ctx: Context) -> tuple[int, ...]:

@@ -11,7 +11,7 @@ from patternkit.booklet.content import shared_strips
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.figures import step_figures
-from patternkit.booklet.content.pressing import press_sentences, version_sentence
+from patternkit.booklet.content.pressing import press_sentences, press_told, version_sentence
 from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.content.ruler import ruler_sentence
 from patternkit.booklet.content.taking import take_blocks
@@ -22,7 +22,17 @@ from patternkit.piecing.pressing.planner import REVERSED
 from patternkit.piecing.reflect import MIRRORED
 from patternkit.plan.counts import Count
 
+Bare = tuple[object, ...]
 HAIR = Length(Fraction(1, 16))  # less than this over the size to trim to is not worth a line of its own
+
+
+class Measured(msgspec.Struct, frozen=True):
+    """What a checkpoint says of one size: whether of several pieces, what they measure and finish, what they show."""
+
+    many: bool
+    size: str
+    finishes: str
+    shows: str
 
 
 class Told(msgspec.Struct, frozen=True):
@@ -31,6 +41,9 @@ class Told(msgspec.Struct, frozen=True):
 
     slot: str
     blocks: tuple[Block, ...]
+    press: tuple[tuple[str, str], ...] = ()  # where and which way, of the blocks that say how to press
+    measured: Measured | None = None  # of checkpoints: what they say, apart
+    bare: Bare | None = None  # of drawings: the unit as it is but for how its seams are pressed
 
 
 def step_blocks(count: Count, ctx: Context) -> list[Told]:
@@ -42,6 +55,9 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
     def add(slot: str, *blocks: Block) -> None:
         told.extend(Told(f"{slot} {i}", (b,)) for i, b in enumerate(blocks))
 
+    if ctx.title(making) in ctx.names.every_other.values():
+        start = min(n for n, name in ((k[0], v) for k, v in ctx.names.every_other.items()) if name == ctx.title(making))
+        add("rows", Paragraph(ctx.say("step.every_other", a=start, b=start + 2, c=start + 4)))
     if unit is not None:
         add("before", *prose_blocks(unit.prose, ("intro", "note", "before"), ctx))
     version = version_sentence(making, ctx)
@@ -55,16 +71,26 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
     add("method", *([] if before else (Paragraph(text) for text in method(count, ctx))))
     if count.shared is not None and not before:
         told.append(Told("shared", tuple(shared_strips.cutting(count.shared, making, ctx))))
-    add("figure", *step_figures(count, ctx))
+    bare = unpressed(making) if making.role in ("unit", "block") and ctx.many > 1 else None
+    told += [Told(f"figure {i}", (b,), bare=bare) for i, b in enumerate(step_figures(count, ctx))]
     pressed = [] if before else press_sentences(making, ctx)
-    add("press", *([Paragraph(" ".join(pressed))] if pressed else []))
+    if pressed:
+        told.append(Told("press 0", (Paragraph(" ".join(pressed)),), tuple(press_told(making, ctx))))
     add("trim", *_trim(count, ctx))
-    add("measure", *([Callout("checkpoint", measure(count, ctx))] if is_box(making) else []))
+    if is_box(making):
+        told.append(Told("measure 0", (Callout("checkpoint", measure(count, ctx)),), measured=_measured(count, ctx)))
     add("remedy", *(Callout("remedy", text) for text in ([] if before else remedies(making, ctx))))
     add("spare", *_spare(count, ctx))
     if unit is not None:
         add("after", *prose_blocks(unit.prose, ("after", "tip", "caution"), ctx))
     return told
+
+
+def unpressed(making: Making) -> Bare:
+    """All of a unit that is drawn, parts within parts, but for the way its seams are pressed."""
+    parts = tuple((unpressed(p.what) if isinstance(p.what, Making) else p.what, p.place) for p in making.parts)
+    seams = tuple((s.start, s.end, s.left, s.right, s.path) for s in making.seams)
+    return making.kind, making.title, making.outline, parts, seams
 
 
 def base_key(making: Making) -> str:
@@ -162,30 +188,34 @@ def _trim(count: Count, ctx: Context) -> list[Block]:
 
 def measure(count: Count, ctx: Context) -> str:
     """What a unit must measure, and what its strips must show."""
-    making, recipe = count.making, count.making.recipe
+    making = count.making
     w, h = ctx.raw(making)
-    texts = [
-        ctx.say(
-            "step.measures",
-            n=max(count.needed, 2 if ctx.several else 1),
-            w=w,
-            h=h,
-            finished=making.role in ("block", "quilt", "centre", "border"),
-            fw=making.width,
-            fh=making.height,
-        )
-    ]
+    told = _measured(count, ctx)
+    text = ctx.say(
+        "step.measures",
+        n=2 if told.many else 1,
+        w=w,
+        h=h,
+        finished=bool(told.finishes),
+        fw=making.width,
+        fh=making.height,
+    )
+    return f"{text} {told.shows}".rstrip()
+
+
+def _measured(count: Count, ctx: Context) -> Measured:
+    """The same apart, so that several sizes can be told in one sentence."""
+    making = count.making
+    finishes = making.role in ("block", "quilt", "centre", "border")
     shown = visible(making, ctx)
-    if shown:
-        key = (
-            "step.shows"
-            if recipe.phrase == "strips"
-            else "step.shows_row"
-            if making.kind == "row"
-            else "step.shows_column"
-        )
-        texts.append(ctx.say(key, widths=shown))
-    return " ".join(texts)
+    kind = "strips" if making.recipe.phrase == "strips" else making.kind
+    key = {"strips": "step.shows", "row": "step.shows_row"}.get(kind, "step.shows_column")
+    return Measured(
+        count.needed > 1 or ctx.several,
+        ctx.measures(making),
+        ctx.phrases.by(making.width, making.height) if finishes else "",
+        ctx.say(key, widths=shown) if shown else "",
+    )
 
 
 def visible_widths(making: Making, ctx: Context) -> list[Length]:

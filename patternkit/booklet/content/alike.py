@@ -1,0 +1,70 @@
+"""Rows of a quilt that hold the same and are pressed the same: one making for the booklet, told once."""
+
+from __future__ import annotations
+
+import re
+
+import msgspec
+
+from patternkit.booklet.content.naming import Names
+from patternkit.piecing.making import Making, Placed
+from patternkit.piecing.setting.straight import CENTRE, row_name
+
+_ROWS = re.compile(r"rows? ([\d, and]+)")
+
+
+def row_count(top: Making) -> int:
+    """How many numbered rows a quilt has; none where its rows lie on the diagonal or have no numbers."""
+    centre = _centre(top)
+    found = [_ROWS.fullmatch(p.what.key) for p in centre.parts if isinstance(p.what, Making)] if centre else []
+    return max((int(n) for match in found if match for n in re.findall(r"\d+", match[1])), default=0)
+
+
+def rows_together(top: Making, names: Names) -> Making:
+    """The quilt with one object for all rows that are the same, under all their numbers.
+
+    A layout gives each of its rows for itself, so that two of them may well be alike.
+    """
+    if top.key == CENTRE:
+        return _together(top, names)
+    first = top.parts[0] if top.parts else None
+    if first is None or not isinstance(first.what, Making) or first.what.role not in ("quilt", "centre", "border"):
+        return top
+    inner = rows_together(first.what, names)
+    if inner is first.what:
+        return top
+    return msgspec.structs.replace(top, parts=(msgspec.structs.replace(first, what=inner), *top.parts[1:]))
+
+
+def _centre(top: Making) -> Making | None:
+    while top.key != CENTRE:
+        inner = top.parts[0].what if top.parts else None
+        if not isinstance(inner, Making):
+            return None
+        top = inner
+    return top
+
+
+def _together(centre: Making, names: Names) -> Making:
+    found: dict[object, list[Making]] = {}
+    for part in centre.parts:
+        if isinstance(part.what, Making) and part.what.role == "row" and _ROWS.fullmatch(part.what.key):
+            same = found.setdefault(_told_of(part.what), [])
+            if not any(row is part.what for row in same):
+                same.append(part.what)
+    merged: dict[int, Making] = {}
+    for rows in found.values():
+        if len(rows) > 1:
+            numbers = sorted(int(n) for row in rows for n in re.findall(r"\d+", row.key))
+            one = msgspec.structs.replace(rows[0], key=row_name(numbers), title=names.rows(numbers))
+            merged |= {id(row): one for row in rows}
+    if not merged:
+        return centre
+    parts = tuple(Placed(merged.get(id(p.what), p.what), p.place) for p in centre.parts)
+    return msgspec.structs.replace(centre, parts=parts)
+
+
+def _told_of(row: Making) -> object:
+    """All that a row's step tells: what lies where, and which way it is pressed."""
+    what = tuple((id(p.what) if isinstance(p.what, Making) else p.what, p.place) for p in row.parts)
+    return what, tuple((s.start, s.end, s.pressed, s.spun) for s in row.seams), row.recipe.cuts
