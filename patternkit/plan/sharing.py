@@ -1,8 +1,9 @@
 """How few strip units are enough where segments of several widths are cut from strip units sewn alike.
 
 Strip units are bins of one size, segments are items of few sizes. First fit with the widest first needs at most 11/9 of
-the best and 6/9 more (G. Dosa 2007, from memory); where it needs more than the cloth proves, a search in steps, not in
-seconds, looks for fewer. The last strip unit is of half strips where those are enough. Everything is in whole numbers.
+the best and 6/9 more (G. Dosa 2007, from memory). Two widths are packed exactly; with more of them, where first fit needs
+more than the cloth proves, a search in steps, not in seconds, looks for fewer. The last strip unit is of half strips where
+those are enough. Everything is in whole numbers.
 """
 
 from __future__ import annotations
@@ -15,7 +16,8 @@ import msgspec
 
 from patternkit.lengths import Length
 
-STEPS = 20000  # of the search, shared out over the kinds of segment; then what was found so far stands
+PAIRS = 300_000  # steps that packing two widths exactly may take
+STEPS = 8000  # of the search, shared out over the kinds of segment; then what was found so far stands
 
 Numbers = tuple[int, ...]
 
@@ -36,10 +38,7 @@ def share(segments: Sequence[tuple[Length, int]], width: Length) -> list[Way]:
     numbers = tuple(n for _, n in segments)
     if any(size > room for size, n in zip(sizes, numbers, strict=True) if n) or not any(numbers):
         return []
-    search = _Search(sizes, STEPS // len(sizes))
-    bins = search.least(numbers, room)
-    half = search.with_half(numbers, room, len(bins) - 1)
-    bins, last = (half[:-1], half[-1:]) if half else (bins, [])
+    bins, last = _of_two(sizes, numbers, room) or _searched(sizes, numbers, room)
     ways: dict[Numbers, int] = {}
     for cut in _tidied(sizes, bins, room):
         ways[cut] = ways.get(cut, 0) + 1
@@ -91,6 +90,65 @@ def _first_fit(sizes: Sequence[int], numbers: Numbers, room: int, rooms: Sequenc
             bins.append((room - sizes[i] * take, cut))
             left -= take
     return [tuple(cut) for _, cut in bins]
+
+
+def _of_two(sizes: Sequence[int], numbers: Numbers, room: int) -> tuple[list[Numbers], list[Numbers]] | None:
+    """The fewest strip units for two kinds of segment, whole ones and at most one of half strips: strip unit by strip unit,
+    the most of the narrow kind that goes with each number of the wide one. None for other kinds, or very many segments."""
+    if len(sizes) != 2:
+        return None
+    wide, narrow = (0, 1) if sizes[0] >= sizes[1] else (1, 0)
+    a, b = numbers[wide], numbers[narrow]
+    least = -(-sum(size * n for size, n in zip(sizes, numbers, strict=True)) // room)
+    if 3 * (least + 2) * (a + 1) * (room // sizes[wide] + 1) > PAIRS:
+        return None
+    none = [0] + [-1] * a
+    rooms: list[list[int]] = [[], [room // 2]]
+    most = [[none], [none, _grown(none, room // 2, sizes[wide], sizes[narrow])]]
+    while True:
+        for with_half, tables in enumerate(most):
+            if tables[-1][a] >= b:
+                bins = _read_back(tables, rooms[with_half], sizes, numbers, wide)
+                return (bins[1:], bins[:1]) if with_half else (bins, [])
+            rooms[with_half].append(room)
+            tables.append(_grown(tables[-1], room, sizes[wide], sizes[narrow]))
+
+
+def _grown(most: Sequence[int], room: int, wide: int, narrow: int) -> list[int]:
+    """How many narrow segments go with each number of wide ones, once there is one strip unit more; -1 where the wide ones
+    do not go in."""
+    found = [-1] * len(most)
+    for x in range(len(most)):
+        for k in range(min(x, room // wide) + 1):
+            if most[x - k] >= 0:
+                found[x] = max(found[x], most[x - k] + (room - k * wide) // narrow)
+    return found
+
+
+def _read_back(
+    tables: Sequence[Sequence[int]], rooms: Sequence[int], sizes: Sequence[int], numbers: Numbers, wide: int
+) -> list[Numbers]:
+    """The strip units, one for each of `rooms`, that the tables of `_of_two` were made from."""
+    x, left, bins = numbers[wide], numbers[1 - wide], []
+    for at in range(len(rooms), 0, -1):
+        before, after, room = tables[at - 1], tables[at], rooms[at - 1]
+        for k in range(min(x, room // sizes[wide]), -1, -1):
+            more = (room - k * sizes[wide]) // sizes[1 - wide]
+            if before[x - k] >= 0 and before[x - k] + more == after[x]:
+                break
+        cut = [0, 0]
+        cut[wide], cut[1 - wide] = k, min(left, more)
+        x, left = x - k, left - cut[1 - wide]
+        bins.append(tuple(cut))
+    return bins[::-1]
+
+
+def _searched(sizes: Sequence[int], numbers: Numbers, room: int) -> tuple[list[Numbers], list[Numbers]]:
+    """The fewest strip units that a search finds: whole ones, and the one of half strips if there is one."""
+    search = _Search(sizes, STEPS // len(sizes))
+    bins = search.least(numbers, room)
+    half = search.with_half(numbers, room, len(bins) - 1)
+    return (half[:-1], half[-1:]) if half else (bins, [])
 
 
 def _tidied(sizes: Sequence[int], bins: Sequence[Numbers], room: int) -> list[Numbers]:

@@ -25,7 +25,7 @@ BOTH = pytest.mark.parametrize("path", [OWN, KEYS], ids=lambda p: p.stem)
 
 UNITS = re.compile(r"For (?:one strip unit|each of (\d+) strip units)(?: \((half strips)( for the last)?\))? take:")
 WAY = re.compile(
-    r"from (?:each of (?:the )?(\d+) strip units|the strip unit|one strip unit|the last strip unit|"
+    r"from (?:each of (?:the )?(\d+) strip units|the strip unit|the one of whole strips|one strip unit|the last strip unit|"
     r"(the (?:one|strip unit) of half strips)): (.+)"
 )
 SEGMENT = re.compile(r"(\d+) segments? ((?:\d+ )?\d+(?:/\d+)? in) wide for ([\w -]+?)(?= and |, |$)")
@@ -203,3 +203,12 @@ def test_the_command_for_cuts_and_its_data_name_both_units() -> None:
     plan = project(OWN).quick_plan[0]
     assert "2 strips 2 1/2 in x the usable width: rung and plank" in cuts_text(project(OWN), plan)
     assert b'"for": "rung and plank"' in cuts_json(project(OWN), plan)
+
+
+@BOTH
+def test_strip_units_are_pressed_before_they_are_cut(path: Path) -> None:
+    for step in steps(made(path)):
+        texts = [b.text for b in step.blocks if isinstance(b, Paragraph)]
+        cut = next((i for i, t in enumerate(texts) if "Square up one end" in t), None)
+        if cut is not None:
+            assert any(t.startswith("Press") for t in texts[:cut]) and not any("Press" in t for t in texts[cut:])

@@ -50,6 +50,7 @@ def cutting(shared: Shared, making: Making, ctx: Context) -> list[Block]:
             times=way.times,
             half=way.half,
             batches=batches,
+            lone=len(shared.ways) > 1 and sum(w.times for w in whole) == 1,
             rest=len(whole) > 1 and way is whole[-1] and sum(w.times for w in whole) == batches,
             items=_segments(shared, way.numbers, ctx, widest=True),
         )

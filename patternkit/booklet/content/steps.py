@@ -68,14 +68,19 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
     taken = tuple(take_blocks(count, ctx))
     told += [Told("take", taken)] if taken else []
     before = shared_strips.made_before(count, ctx)
-    add("method", *([] if before else (Paragraph(text) for text in method(count, ctx))))
-    if count.shared is not None and not before:
-        told.append(Told("shared", tuple(shared_strips.cutting(count.shared, making, ctx))))
-    bare = unpressed(making) if making.role in ("unit", "block") and ctx.many > 1 else None
-    told += [Told(f"figure {i}", (b,), bare=bare) for i, b in enumerate(step_figures(count, ctx))]
-    pressed = [] if before else press_sentences(making, ctx)
-    if pressed:
-        told.append(Told("press 0", (Paragraph(" ".join(pressed)),), tuple(press_told(making, ctx))))
+    sewing = [] if before else [Paragraph(text) for text in method(count, ctx)]
+    sentences = [] if before else press_sentences(making, ctx)
+    pressed = [Told("press 0", (Paragraph(" ".join(sentences)),), tuple(press_told(making, ctx)))] if sentences else []
+    if making.recipe.phrase == "strips":  # pressed as long strips, before they are cut across
+        add("method", *sewing[:1])
+        told += pressed
+        add("cut", *sewing[1:])
+        if count.shared is not None and not before:
+            told.append(Told("shared", tuple(shared_strips.cutting(count.shared, making, ctx))))
+        told += _figures(count, ctx)
+    else:
+        add("method", *sewing)
+        told += [*_figures(count, ctx), *pressed]
     add("trim", *_trim(count, ctx))
     if is_box(making):
         told.append(Told("measure 0", (Callout("checkpoint", measure(count, ctx)),), measured=_measured(count, ctx)))
@@ -84,6 +89,17 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
     if unit is not None:
         add("after", *prose_blocks(unit.prose, ("after", "tip", "caution"), ctx))
     return told
+
+
+def _figures(count: Count, ctx: Context) -> list[Told]:
+    """The drawings of a step; of a unit in several sizes with what is drawn but for the way its seams are pressed."""
+    making = count.making
+    bare: Bare | None = None
+    if making.role in ("unit", "block") and ctx.many > 1:
+        bare = unpressed(making)
+        if making.recipe.phrase == "strips":
+            bare = (*bare, shared_strips.drawn(count, ctx), shared_strips.made_before(count, ctx))
+    return [Told(f"figure {i}", (b,), bare=bare) for i, b in enumerate(step_figures(count, ctx))]
 
 
 def unpressed(making: Making) -> Bare:
