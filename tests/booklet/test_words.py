@@ -131,4 +131,4 @@ def test_what_to_take_in_each_size_is_a_table() -> None:
 
 def test_what_a_fabric_is_for_is_one_list() -> None:
     text = render.markdown(made(example("groyne-runner")))
-    assert "| groyne, top and bottom borders, side borders |" in text
+    assert "| groyne, side borders, top and bottom borders |" in text

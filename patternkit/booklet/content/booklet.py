@@ -9,6 +9,7 @@ import msgspec
 from patternkit.booklet.content import tables
 from patternkit.booklet.content.accuracy import accuracy_section
 from patternkit.booklet.content.cloth import fabric_cuts, pieces_by_size
+from patternkit.booklet.content.cloth_sizes import fabrics_by_size
 from patternkit.booklet.content.colourways import colourways_section, way_title
 from patternkit.booklet.content.context import Context, context, section_of
 from patternkit.booklet.content.figures import slug
@@ -194,10 +195,7 @@ def _before(ctx: Context) -> Section:
 def _cutting(ctx: Context) -> Section:
     blocks: list[Block] = [Paragraph(ctx.say("cutting.intro"))]
     if ctx.sizes:
-        blocks.append(pieces_by_size(ctx))
-        for c in ctx.sizes:
-            inner = tuple(fabric_cuts(c, key) for key in c.plan.fabrics)
-            blocks.append(Section(f"cutting-{slug(c.size_name)}", ctx.say("cutting.of_size", size=c.size_name), inner))
+        blocks += [Paragraph(ctx.say("cutting.by_size")), pieces_by_size(ctx), *fabrics_by_size(ctx)]
     else:
         blocks += [fabric_cuts(ctx, key) for key in ctx.plan.fabrics]
     return Section("cutting", ctx.say("heads.cutting"), tuple(blocks))

@@ -6,13 +6,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+import msgspec
+
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
 from patternkit.booklet.content.taking import template_name
-from patternkit.booklet.document import Block, Bullets, Figure, Paragraph, Section, Table
+from patternkit.booklet.document import Block, Bullets, Drawing, Figure, Paragraph, Section, Table
 from patternkit.booklet.drawing import from_plan
-from patternkit.booklet.drawing.cuts import ClothCut, StripCut, draw_cuts
+from patternkit.booklet.drawing.cuts import WIDE, ClothCut, StripCut, draw_cuts
 from patternkit.lengths import Length
 from patternkit.plan.cutting.model import Strip
 from patternkit.plan.model import CutLine, FabricPlan, LongStrip
@@ -34,10 +36,21 @@ def fabric_cuts(ctx: Context, key: str) -> Section:
     if totals:
         blocks += [Paragraph(ctx.say("cutting.totals")), Bullets(tuple(totals))]
     blocks += [Paragraph(long_words(long, ctx)) for long in ctx.plan.long_strips if long.fabric == key]
-    blocks.append(Figure((draw_cuts(cloth_cut(plan, ctx), ctx.swatches, ctx.look, key=f"cut-{prefix}{slug(key)}"),)))
-    bound = ctx.say("buy.proved") if plan.buy == plan.least else ctx.say("buy.gap", gap=plan.buy - plan.least)
-    blocks.append(Paragraph(ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)))
+    blocks += [Figure((fabric_drawing(plan, ctx),)), Paragraph(fabric_takes(plan, ctx))]
     return Section(section, title, tuple(blocks))
+
+
+def fabric_drawing(plan: FabricPlan, ctx: Context, share: float = WIDE) -> Drawing:
+    """One fabric laid out to scale, its width a share of the page's."""
+    prefix = f"{slug(ctx.size_name)}-" if ctx.pattern.size else ""
+    key = f"cut-{prefix}{slug(plan.fabric.key)}"
+    return draw_cuts(cloth_cut(plan, ctx), ctx.swatches, ctx.look, key=key, share=share)
+
+
+def fabric_takes(plan: FabricPlan, ctx: Context) -> str:
+    """What the cuts of a fabric take, what to buy for them, and how near that is to the least possible."""
+    bound = ctx.say("buy.proved") if plan.buy == plan.least else ctx.say("buy.gap", gap=plan.buy - plan.least)
+    return ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)
 
 
 def cutting_table(plan: FabricPlan, ctx: Context) -> Table:
@@ -70,19 +83,42 @@ def _shapes_row(strip: Strip, line: CutLine, plan: FabricPlan, ctx: Context) -> 
 
 def _whole_row(strips: list[Strip], by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
     """Strips of one height that are used whole, for whatever they are."""
-    uses: dict[str, int] = {}
-    for strip in strips:
-        for cut in strip.cuts:
-            use = use_of(by_id[cut.piece], ctx)
-            uses[use] = uses.get(use, 0) + strip.copies
+    uses = whole_uses(strips, by_id, ctx)
     n = sum(s.copies for s in strips)
     first = ctx.say("cutting.strip", n=n, h=_inches(strips[0].height, plan))
     return first, ctx.say("cutting.keep_whole"), str(n), _counted(uses, ctx)
 
 
-def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
-    height = _inches(strip.height, plan)
-    key = "cutting.along" if strip.kind == "along" else "cutting.leftover" if strip.source else "cutting.strip"
+def whole_uses(strips: Sequence[Strip], by_id: dict[str, CutLine], ctx: Context) -> dict[str, int]:
+    """What whole strips are for, with how many of them for each."""
+    uses: dict[str, int] = {}
+    for strip in strips:
+        for cut in strip.cuts:
+            use = use_of(by_id[cut.piece], ctx)
+            uses[use] = uses.get(use, 0) + strip.copies
+    return uses
+
+
+class StripPiece(msgspec.Struct, frozen=True):
+    """Pieces of one kind that come from one strip: in words, how many, what they are for, what becomes of
+    them (``half``, ``quarter``, ``template`` or nothing)."""
+
+    each: str
+    number: int
+    uses: dict[str, int]
+    becomes: str
+
+    def then(self, n: int, ctx: Context) -> str:
+        """What is done with `n` of them next, after a comma; nothing where they stay as they are."""
+        if self.becomes == "template":
+            return ", " + ctx.say("cutting.template")
+        if self.becomes in ("half", "quarter"):
+            return f", {ctx.say(f'cutting.{self.becomes}', n=n * (2 if self.becomes == 'half' else 4))}"
+        return ""
+
+
+def strip_pieces(strip: Strip, by_id: dict[str, CutLine], ctx: Context) -> list[StripPiece]:
+    """What is cut from one strip, pieces of one size together."""
     pieces: dict[_Piece, dict[str, int]] = {}
     for cut in strip.cuts:
         line = by_id[cut.piece]
@@ -91,24 +127,26 @@ def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: C
         size = ctx.phrases.by(line.cut.width, line.cut.height)
         uses = pieces.setdefault((told + "|" + size, line.cut.then), {})
         uses[use_of(line, ctx)] = uses.get(use_of(line, ctx), 0) + cut.number
-    cells, totals, whys = [], [], []
-    for (told, then), uses in pieces.items():
+    found = []
+    for (text, becomes), uses in pieces.items():
+        told, _, size = text.partition("|")
         n = sum(uses.values())
-        cells.append(ctx.say(told.partition("|")[0], n=n, size=told.partition("|")[2]))
-        totals.append(str(n * strip.copies) + _then(then, n * strip.copies, ctx))
-        whys.append(_counted({use: m * strip.copies for use, m in uses.items()}, ctx))
+        found.append(StripPiece(ctx.say(told, n=n, size=size), n, uses, becomes))
+    return found
+
+
+def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
+    height = _inches(strip.height, plan)
+    key = "cutting.along" if strip.kind == "along" else "cutting.leftover" if strip.source else "cutting.strip"
+    pieces = strip_pieces(strip, by_id, ctx)
+    totals = [n + p.then(int(n), ctx) for p in pieces for n in [str(p.number * strip.copies)]]
+    whys = [_counted({use: m * strip.copies for use, m in p.uses.items()}, ctx) for p in pieces]
     return (
         ctx.say(key, n=strip.copies, h=height, label=strip.source),
-        "; ".join(cells),
+        "; ".join(p.each for p in pieces),
         "; ".join(totals),
         "; ".join(whys if len(set(whys)) > 1 else whys[:1]),
     )
-
-
-def _then(then: str, n: int, ctx: Context) -> str:
-    if then == "template":
-        return ", " + ctx.say("cutting.template")
-    return f", {ctx.say(f'cutting.{then}', n=n * (2 if then == 'half' else 4))}" if then in ("half", "quarter") else ""
 
 
 def use_of(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None = None) -> str:
@@ -134,7 +172,7 @@ def _long_uses(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | N
         return []
     for long in ctx.plan.long_strips if long_strips is None else long_strips:
         if long.fabric == line.fabric and long.use == line.use:
-            return list(dict.fromkeys(ctx.names.text(name) for _, _, name in long.lengths))
+            return sorted({ctx.names.text(name) for _, _, name in long.lengths})  # one order in all sizes
     return []
 
 
@@ -171,14 +209,18 @@ def _totals(plan: FabricPlan, ctx: Context) -> list[str]:
 
 def long_words(long: LongStrip, ctx: Context) -> str:
     """The strips joined end to end, and what is cut from them."""
+    fabric, items = ctx.fabric(long.fabric), long_items(long, ctx)
+    return ctx.say("cutting.long", n=long.strips, h=long.height, fabric=fabric, items=items)
+
+
+def long_items(long: LongStrip, ctx: Context) -> str:
+    """What is cut from strips joined end to end."""
     merged: dict[tuple[str, str], int] = {}
     for length, n, name in long.lengths:
         key = (ctx.phrases.length(length), ctx.names.text(name))
         merged[key] = merged.get(key, 0) + n
     items = [ctx.say("cutting.long_item", n=n, length=length, name=name) for (length, name), n in merged.items()]
-    return ctx.say(
-        "cutting.long", n=long.strips, h=long.height, fabric=ctx.fabric(long.fabric), items=ctx.listed(items)
-    )
+    return ctx.listed(items)
 
 
 def cloth_cut(plan: FabricPlan, ctx: Context) -> ClothCut:

@@ -40,7 +40,7 @@ from patternkit.lengths import Length
 
 SPARE = "#e6e8ec"
 _LEFT, _RIGHT = 92.0, 26.0  # room beside the cloth, for strips and keys
-_WIDE = 0.82  # how much of the room the cloth takes: a page should hold the cuts of two fabrics
+WIDE = 0.82  # how much of the room the cloth takes: a page should hold the cuts of two fabrics
 _SIZES = (7.5, 6.5)
 _STEP, _DOWN = SMALL * 1.3, CAP * SMALL / 2  # from label to label; from its middle to its base line
 _REPEAT = 8.0  # the broken band that stands for further equal strips
@@ -249,9 +249,11 @@ def _explained(sheet: _Sheet, room: float) -> Picture:
     return in_columns([Picture(entry, wide, 11.0) for entry in entries], room, 16.0)
 
 
-def cuts_scene(cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOOK) -> Scene:
+def cuts_scene(
+    cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOOK, share: float = WIDE
+) -> Scene:
     """The scene behind `draw_cuts`."""
-    scale = min((ROOM - _LEFT - _RIGHT) * _WIDE / max(float(cloth.width), 1e-6), 24.0)
+    scale = min((ROOM - _LEFT - _RIGHT) * share / max(float(cloth.width), 1e-6), 24.0)
     most = MOST_HIGH - 2 * MARGIN
     room = most - 110
     while True:
@@ -304,15 +306,15 @@ def _contents(strip: StripCut, look: Look) -> str:
 
 
 def draw_cuts(
-    cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = ""
+    cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "", share: float = WIDE
 ) -> Drawing:
-    """How one fabric is cut, to scale across its width.
+    """How one fabric is cut, to scale across its width; the cloth takes a `share` of the page's.
 
     Strips cut more than once are drawn once with a broken band under them; strips too high for the page
     are broken; a
     piece too small for its words bears a small letter that is explained under the cloth.
     """
-    return finished(cuts_scene(cloth, swatches, look), look.key(key or f"cuts-{cloth.fabric}"))
+    return finished(cuts_scene(cloth, swatches, look, share), look.key(key or f"cuts-{cloth.fabric}"))
 
 
-__all__ = ["ClothCut", "PieceCut", "StripCut", "cuts_scene", "draw_cuts"]
+__all__ = ["WIDE", "ClothCut", "PieceCut", "StripCut", "cuts_scene", "draw_cuts"]
