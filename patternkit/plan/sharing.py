@@ -38,12 +38,17 @@ def share(segments: Sequence[tuple[Length, int]], width: Length) -> list[Way]:
     numbers = tuple(n for _, n in segments)
     if any(size > room for size, n in zip(sizes, numbers, strict=True) if n) or not any(numbers):
         return []
-    bins, last = _of_two(sizes, numbers, room) or _searched(sizes, numbers, room)
-    ways: dict[Numbers, int] = {}
-    for cut in _tidied(sizes, bins, room):
-        ways[cut] = ways.get(cut, 0) + 1
-    found = sorted(((times, way) for way, times in ways.items()), key=lambda x: (-x[0], tuple(-n for n in x[1])))
-    return [*(Way(times, way) for times, way in found), *(Way(1, way, half=True) for way in last)]
+    found = [_searched(sizes, numbers, room), _of_two(sizes, numbers, room)]
+    told = [_ways(_tidied(sizes, bins, room), last) for bins, last in filter(None, found)]
+    return min(told, key=lambda ways: (cost(ways), len(ways)))  # of equally few strip units, the most cut alike
+
+
+def _ways(bins: Sequence[Numbers], last: Sequence[Numbers]) -> list[Way]:
+    times: dict[Numbers, int] = {}
+    for cut in bins:
+        times[cut] = times.get(cut, 0) + 1
+    found = sorted(((n, way) for way, n in times.items()), key=lambda x: (-x[0], tuple(-n for n in x[1])))
+    return [*(Way(n, way) for n, way in found), *(Way(1, way, half=True) for way in last)]
 
 
 def cost(ways: Sequence[Way]) -> int:

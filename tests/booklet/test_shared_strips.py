@@ -212,3 +212,11 @@ def test_strip_units_are_pressed_before_they_are_cut(path: Path) -> None:
         cut = next((i for i, t in enumerate(texts) if "Square up one end" in t), None)
         if cut is not None:
             assert any(t.startswith("Press") for t in texts[:cut]) and not any("Press" in t for t in texts[cut:])
+
+
+@pytest.mark.parametrize(("mark", "outer"), [(">", "Foam (C)"), ("<", "Deep water (A)")])
+def test_seams_pressed_one_way_are_told_by_the_outer_strip(mark: str, outer: str) -> None:
+    """A strip unit has no left and right once it is turned; its outer strips stay what they are."""
+    text = KEYS.read_text(encoding="utf-8").replace("deep > tide > foam", f"deep {mark} tide {mark} foam")
+    booklet = api.booklet(Project("keys.pattern", text))
+    assert f"Press all seams one way, toward the outer strip of {outer}." in said(steps(booklet)[0])

@@ -120,6 +120,8 @@ def test_known_ways(segments: list[tuple[int, int]], units: list[Way]) -> None:
 def test_strip_units_that_can_be_cut_alike_are() -> None:
     ways = share([(Length(Fraction(5, 2)), 36), (Length(Fraction(9, 2)), 6)], Length(40))
     assert ways == [Way(2, (16, 0)), Way(1, (4, 6))]
+    ways = share([(Length(Fraction(13, 2)), 16), (Length(Fraction(5, 2)), 20)], Length(40))
+    assert ways == [Way(2, (6, 0)), Way(1, (4, 4)), Way(1, (0, 16))]
 
 
 def test_many_kinds_are_packed_in_bounded_steps() -> None:
