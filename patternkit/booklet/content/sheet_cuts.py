@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import msgspec
+
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.document import Block, Figure, Paragraph, Table
-from patternkit.booklet.drawing.cuts import ClothCut, PieceCut, StripCut, draw_cuts
+from patternkit.booklet.drawing.cloth_sheets import Band, Run, SheetCut, draw_sheet
 from patternkit.lengths import Length
+from patternkit.plan.cutting.model import Cut
 from patternkit.plan.cutting.stock_model import Sheet, SheetStrip
 from patternkit.plan.model import CutLine, FabricPlan
 
@@ -49,17 +52,17 @@ def sheet_blocks(plan: FabricPlan, ctx: Context, prefix: str, uses: dict[str, st
     drawings = []
     lines = {line.id: line for line in plan.lines}
     for number, sheet in enumerate(plan.sheets.sheets, 1):
+        title = ctx.say("sheets.each", n=sheet.copies, what=sheet_count(plan, ctx, sheet.copies))
         for i, strip in enumerate(sheet.strips):
-            first = ctx.say("sheets.each", n=sheet.copies, what=sheet_count(plan, ctx, sheet.copies)) if not i else ""
-            rows.append((first, *_strip(strip, plan, lines, uses, ctx)))
-        drawn = _drawn(sheet, plan, uses)
+            rows.append(("" if i else title, *_strip(strip, plan, lines, uses, ctx)))
+        drawn = _drawn(sheet, plan, lines, uses, title, ctx)
         if drawn is not None:
             key = f"cut-{prefix}{slug(plan.fabric.key)}-{number}"
-            drawings.append(draw_cuts(drawn, ctx.swatches, ctx.look, key=key))
+            drawings.append(draw_sheet(drawn, ctx.swatches, ctx.look, key=key))
     size = ctx.phrases.by(stock.width, stock.height)
     done: list[Block] = [Paragraph(ctx.say("sheets.intro", size=size))]
     done.append(Table("", ctx.phrases.list("sheets.heads"), tuple(rows), "llll"))
-    done += [Figure((drawing,)) for drawing in drawings]
+    done += [Figure(tuple(drawings))] if drawings else []
     bound = (
         ""
         if plan.sheets.rest is not None
@@ -105,24 +108,43 @@ def _strip(
     return first, "; ".join(pieces), "; ".join(for_what)
 
 
-def _drawn(sheet: Sheet, plan: FabricPlan, uses: dict[str, str]) -> ClothCut | None:
-    """A sheet that is cut straight across, to scale; None when strips are cut down its length too."""
+def _drawn(
+    sheet: Sheet, plan: FabricPlan, lines: dict[str, CutLine], uses: dict[str, str], title: str, ctx: Context
+) -> SheetCut | None:
+    """A sheet to scale; None when nothing is cut from it but what it is."""
     stock = plan.fabric.stock
-    if stock is None or stock.form == "strips" or not all(strip.across for strip in sheet.strips):
-        return None
-    strips = []
+    assert stock is not None
+    bands: list[Band] = []
+    room = stock.width  # across what remains
     for strip in sheet.strips:
-        pieces = tuple(
-            PieceCut(
-                uses[cut.piece],
-                cut.number,
-                _inches(cut.width, plan),
-                _inches(cut.height if cut.trimmed_to is None else cut.trimmed_to, plan),
-            )
-            for cut in strip.cuts
-        )
-        strips.append(StripCut(_inches(strip.size, plan), strip.copies, pieces))
-    return ClothCut(plan.fabric.key, stock.width, tuple(strips), stock.height)
+        size = _inches(strip.size, plan)
+        runs = tuple(_run(cut, strip.across, lines[cut.piece], uses, plan, ctx) for cut in strip.cuts)
+        if not strip.across and size == room and strip.copies == 1:
+            # as wide as what remains: its pieces are strips across
+            bands += [
+                Band(True, r.along, r.count, (msgspec.structs.replace(r, count=1, along=r.side, side=r.along),))
+                for r in runs
+            ]
+        else:
+            bands.append(Band(strip.across, size, strip.copies, runs))
+        if not strip.across:
+            room -= size * strip.copies
+    first = bands[0] if bands else None
+    if first is None or (len(bands) == 1 and first.copies == 1 and first.size == stock.height and _uncut(first, stock.width)):
+        return None
+    return SheetCut(plan.fabric.key, stock.width, stock.height, tuple(bands), title)
+
+
+def _uncut(band: Band, width: Length) -> bool:
+    return band.across and len(band.runs) == 1 and band.runs[0].count == 1 and band.runs[0].along == width
+
+
+def _run(
+    cut: Cut, across: bool, line: CutLine, uses: dict[str, str], plan: FabricPlan, ctx: Context
+) -> Run:
+    along, side = (cut.width, cut.height) if across else (cut.height, cut.width)
+    size = ctx.phrases.by(line.cut.width, line.cut.height)
+    return Run(uses[cut.piece], cut.number, _inches(along, plan), _inches(side, plan), size)
 
 
 def _inches(value: int, plan: FabricPlan) -> Length:

@@ -43,6 +43,7 @@ _LEFT, _RIGHT = 92.0, 26.0  # room beside the cloth, for strips and keys
 WIDE = 0.82  # how much of the room the cloth takes: a page should hold the cuts of two fabrics
 _SIZES = (7.5, 6.5)
 _STEP, _DOWN = SMALL * 1.3, CAP * SMALL / 2  # from label to label; from its middle to its base line
+_MOST_CLOTH = 380.0  # points: cloth is drawn no longer, so that its table stands on the same page
 _REPEAT = 8.0  # the broken band that stands for further equal strips
 
 
@@ -194,11 +195,11 @@ class _Sheet:
             self.look.say("cuts.piece", n=piece.count, name=piece.label, size=size) if piece.label else size,
         ):
             if text := label_on(area, words, self.swatch.colour, _SIZES, bold=False):
-                self.shapes += [_plate(text, self.swatch.colour), text]
+                self.shapes += [plate(text, self.swatch.colour), text]
                 return ""
-        key = self.keys.setdefault((piece.label, size), _small_letter(len(self.keys)))
+        key = self.keys.setdefault((piece.label, size), small_letter(len(self.keys)))
         if text := label_on(area, key, self.swatch.colour, _SIZES):
-            self.shapes += [_plate(text, self.swatch.colour), text]
+            self.shapes += [plate(text, self.swatch.colour), text]
             return ""
         return key
 
@@ -206,7 +207,7 @@ class _Sheet:
         """How many strips and how high at the left, letters at the right, with fine lines to the strips."""
         for (middle, words), y in zip(self.outside, spread([y for y, _ in self.outside], _STEP), strict=True):
             self.shapes.append(Text(self.wide + 12, y + _DOWN, words, SMALL, "start", ink=INK))
-            self.shapes.append(_pointer(self.wide + 10, y, self.wide + 1.5, middle))
+            self.shapes.append(pointer(self.wide + 10, y, self.wide + 1.5, middle))
         places = spread([r.top + r.high / 2 for r in rows], _STEP)
         for row, y in zip(rows, places, strict=False):
             words = self.look.say(
@@ -216,10 +217,10 @@ class _Sheet:
             )
             short = shortened(words, SMALL, _LEFT - 16)
             self.shapes.append(Text(-14.0, y + _DOWN, short, SMALL, "end", ink=INK))
-            self.shapes.append(_pointer(-12.0, y, -1.5, row.top + row.high / 2))
+            self.shapes.append(pointer(-12.0, y, -1.5, row.top + row.high / 2))
 
 
-def _plate(text: Text, ground: str) -> Path:
+def plate(text: Text, ground: str) -> Path:
     """Plain ground under words, so that the cuts do not run through them."""
     half = text_width(text.text, text.size, text.bold) / 2 + 1.2
     top, foot = text.y - CAP * text.size - 1.4, text.y + 0.24 * text.size
@@ -227,22 +228,24 @@ def _plate(text: Text, ground: str) -> Path:
     return Path((loop,), fill=ground, stroke="none")
 
 
-def _pointer(x: float, y: float, to_x: float, to_y: float) -> Path:
+def pointer(x: float, y: float, to_x: float, to_y: float) -> Path:
     """A fine line from a label to its strip, with a bend where the label had to move."""
     bend = (x + to_x) / 2
     return Path((((x, y), (bend, to_y), (to_x, to_y)),), closed=False, stroke=SOFT, width=0.4)
 
 
-def _small_letter(index: int) -> str:
+def small_letter(index: int) -> str:
+    """a, b, c ... by index from 0."""
     from patternkit.booklet.drawing.swatches import letter
 
     return letter(index).lower()
 
 
-def _explained(sheet: _Sheet, room: float) -> Picture:
+def explained(keys: Mapping[tuple[str, str], str], room: float) -> Picture:
+    """The letters of pieces that hold no words, by label and size, with what they stand for."""
     entries: list[tuple[Shape, ...]] = []
     wide = 0.0
-    for (label, size), key in sheet.keys.items():
+    for (label, size), key in keys.items():
         words = shortened(f"{label}, {size}" if label else size, SMALL, 200.0)
         wide = max(wide, text_width(words, SMALL) + 16)
         entries.append((Text(0, 8, key, SMALL, "start", True), Text(14, 8, words, SMALL, "start")))
@@ -255,10 +258,10 @@ def cuts_scene(
     """The scene behind `draw_cuts`."""
     scale = min((ROOM - _LEFT - _RIGHT) * share / max(float(cloth.width), 1e-6), 24.0)
     most = MOST_HIGH - 2 * MARGIN
-    room = most - 110
+    room = _MOST_CLOTH
     while True:
         sheet, pic = _drawn(cloth, swatches, look, scale, room)
-        whole = below([pic, _explained(sheet, ROOM)], 8.0) if sheet.keys else pic
+        whole = below([pic, explained(sheet.keys, ROOM)], 8.0) if sheet.keys else pic
         if whole.width > ROOM and scale > 0.5:  # many letters beside a strip
             scale *= min(0.97, 1 - (whole.width - ROOM) / (sheet.wide + 1) * 0.9)
         elif whole.height > most and room > 60:  # many letters to explain

@@ -46,7 +46,8 @@ def _side(making: Making) -> float:
     return max(sizes, default=float(max(making.width, making.height)) + 1.0)
 
 
-def _off(look: Look, scale: float) -> float:
+def off_by(look: Look, scale: float) -> float:
+    """How far stitching is drawn from its edge, in points: the seam allowance to scale, wide enough to be seen."""
     return max(float(look.seam) * scale, 3.6)
 
 
@@ -112,7 +113,7 @@ def half_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> l
     """Squares face to face: two, four or eight half-squares at a time."""
     phrase, side = making.recipe.phrase, SIDE
     scale = side / _side(making)
-    off, top = _off(look, scale), square(SIDE)
+    off, top = off_by(look, scale), square(SIDE)
     rising, falling = ((0.0, side), (side, 0.0)), ((0.0, 0.0), (side, side))
     if phrase == "half-square-four":
         seams = _round_edge(side, off)
@@ -168,7 +169,7 @@ def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -
     face."""
     fabrics = _fabrics(making)
     scale = SIDE / _side(making)
-    off, seam = _off(look, scale), look.length(look.seam)
+    off, seam = off_by(look, scale), look.length(look.seam)
     rising, falling = ((0.0, SIDE), (SIDE, 0.0)), ((0.0, 0.0), (SIDE, SIDE))
     seams = both_sides([rising], off, square(SIDE))
     lower, upper = _pair(fabrics, SIDE)
@@ -226,7 +227,7 @@ def geese_four(making: Making, swatches: Mapping[str, Swatch], look: Look) -> li
         return by_groups(making, swatches, look)
     goose, sky = cuts[0].fabric, cuts[-1].fabric
     scale = SIDE / float(cuts[0].width)
-    small, off, seam = float(cuts[-1].width) * scale, _off(look, scale), look.length(look.seam)
+    small, off, seam = float(cuts[-1].width) * scale, off_by(look, scale), look.length(look.seam)
     falling = ((0.0, 0.0), (SIDE, SIDE))
     sheets = [
         Sheet(square(SIDE), goose, letter=False),

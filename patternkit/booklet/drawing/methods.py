@@ -83,7 +83,7 @@ def _row(row: Sequence[tuple[Panel, Picture, float]], gap: float) -> Picture:
 
 def painters() -> dict[str, Painter]:
     """The painter for each key of a recipe's wording; a key that is not here is drawn seam by seam."""
-    from patternkit.booklet.drawing import facing, flipping, series
+    from patternkit.booklet.drawing import facing, flipping, leaning, series
 
     return {
         "half-square-pairs": facing.half_square,
@@ -98,7 +98,7 @@ def painters() -> dict[str, Painter]:
         "slices": series.one_by_one,
         "eight-point-star-straight": series.wedges,
         "eight-point-star": series.set_in,
-        "half-rectangle-pairs": series.long_sides,
+        "half-rectangle-pairs": leaning.half_rectangle,
         "half-square-triangles": series.long_sides,
     }
 

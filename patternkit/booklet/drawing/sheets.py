@@ -165,9 +165,10 @@ def reflected(p: Pt, axis: Segment) -> Pt:
 
 
 def pieces_picture(
-    cuts: Sequence[Cut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0
+    cuts: Sequence[Cut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0, falling: bool = False
 ) -> Picture:
-    """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown."""
+    """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown, rising to the
+    right or `falling`."""
     rects = [c for c in cuts if c.then in ("", "half", "quarter")]
     if not rects:
         return Picture((), 0.0, 0.0)
@@ -178,10 +179,10 @@ def pieces_picture(
         x0, y0, x1, y1 = box_of(square(wide, high=high))
         shapes = lying([Sheet(square(wide, high=high), c.fabric, letter=not c.then)], swatches)
         if c.then:
-            slashes: list[Segment] = [((x0, y1), (x1, y0))] + (
-                [((x0, y0), (x1, y1))] if c.then == "quarter" else []
-            )
-            parts = _quarters(wide, high) if c.then == "quarter" else [((x0, y0), (x1, y0), (x0, y1))]
+            rising, sinking = ((x0, y1), (x1, y0)), ((x0, y0), (x1, y1))
+            slashes: list[Segment] = [rising, sinking] if c.then == "quarter" else [sinking if falling else rising]
+            half = ((x0, y0), (x1, y0), (x1, y1)) if falling else ((x0, y0), (x1, y0), (x0, y1))
+            parts = _quarters(wide, high) if c.then == "quarter" else [half]
             shapes += cutting(slashes)
             s = swatch_for(swatches, c.fabric)
             text = label_on(parts[0], s.letter, s.colour)

@@ -75,6 +75,9 @@ ENGLISH: dict[str, str] = {
     "panel.join": "Sew and press",
     "panel.pair": "Lay two units face to face, unlike fabrics together",
     "panel.slide": "Lay the long sides together, seam lines meeting",
+    "panel.long": "Right sides together, long edges level. Sew {seam} from them",
+    "panel.tips": "The tips lie {apart} apart",
+    "panel.dots": "The seam passes {seam} inside two corners, through both dots",
     "panel.round": "Round {n}",
     "panel.step": "Seam {n}",
     "panel.star.small": "A small triangle on a diamond",
@@ -97,6 +100,8 @@ ENGLISH: dict[str, str] = {
     "cuts.title": "Cutting {name}",
     "cuts.told": "{name} ({letter}) laid out {width} wide, to scale. From the top: {list}. Shaded cloth "
     "is left over.",
+    "cuts.sheet_told": "One piece of {name} ({letter}), {size}, to scale, in the order of the cuts: {list}. "
+    "Shaded cloth is left over.",
     "cuts.none": "nothing",
     "strip": "{n} strips",
     "strip.one": "1 strip",

@@ -159,7 +159,8 @@ class _Data:
     def aside(self, step: Step) -> str:
         """When the drawings of a step stand beside its words: always, where a page is short of room, never."""
         figures = [b for b in step.blocks if isinstance(b, Figure)]
-        if len(figures) != 1 or len(step.blocks) < 2:
+        tables = any(isinstance(b, Table) for b in step.blocks)  # too narrow beside a drawing
+        if len(figures) != 1 or len(step.blocks) < 2 or tables:
             return "never"
         if _width(figures[0]) <= _BESIDE:
             return "always"
@@ -204,8 +205,10 @@ def _shares(longest: list[int]) -> list[int]:
     # About 5.4 points a letter and 12 of inset: when all fits in one line, share by length.
     if sum(5.4 * n + 12 for n in longest) < 480:
         return [max(n, 4) + 3 for n in longest]
-    # What stands first is short, and reads badly in two lines.
-    return [min(n, 90) if n > (22 if i else 34) or n == max(longest) else 0 for i, n in enumerate(longest)]
+    # What stands first is short, and reads badly in two lines. Long columns share what short ones leave, the longest
+    # less than its letters ask, so that the others need not be a word wide.
+    wide = [n > (22 if i else 34) or n == max(longest) for i, n in enumerate(longest)]
+    return [round(min(n, 200) ** 0.6 * 10) if share else 0 for n, share in zip(longest, wide, strict=True)]
 
 
 def _nodes(nodes: tuple[rich.Node, ...]) -> Any:
