@@ -100,7 +100,9 @@ def _cover(ctx: Context) -> Drawing | None:
     top = ctx.top
     if top is None:
         return None
-    return draw_making(_called(top, ctx.pattern.settings.title), ctx.swatches, ctx.look, key="cover")
+    # its sizes stand in the facts below it
+    top = _called(top, ctx.pattern.settings.title)
+    return draw_making(top, ctx.swatches, ctx.look, key="cover", letters=False, measure="", legend=True)
 
 
 def _called(making: Making, title: str) -> Making:

@@ -16,7 +16,7 @@ from patternkit.booklet.drawing.svg import finished
 from patternkit.booklet.drawing.swatches import Swatch, swatch_for
 from patternkit.lengths import Length
 
-_SIDE = 168.0  # the longer side of a piece, in points, so that two stand beside each other
+_SIDE = 146.0  # the longer side of a piece, in points, so that two stand beside each other
 _LONG = 380.0  # that of a piece more than three times as long as it is high
 _SIZES = (7.5, 6.5)
 _NOTE = 46.0  # room for the words beside a band, in two lines

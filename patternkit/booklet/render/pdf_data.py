@@ -21,6 +21,7 @@ from patternkit.booklet.document import (
     Table,
 )
 from patternkit.booklet.render import rich
+from patternkit.booklet.render.grounded import grounded
 from patternkit.booklet.render.labels import ENGLISH, labels_of
 from patternkit.booklet.render.names import drawing_names, plain, section_names
 from patternkit.booklet.render.sheet_svg import NOTES_LEFT, sheet_svg, spoken
@@ -87,7 +88,7 @@ class _Data:
         if name not in self.drawings:
             words = (plain(drawing.title).rstrip("."), plain(drawing.description))
             self.drawings[name] = {
-                "svg": inline_svg(drawing, name, font=FONT, described=False),
+                "svg": grounded(inline_svg(drawing, name, font=FONT, described=False)),
                 "alt": ". ".join(w for w in words if w) or name,
                 "width": drawing.width,
                 "height": drawing.height,
