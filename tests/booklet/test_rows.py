@@ -246,3 +246,15 @@ def test_no_figure_shows_a_drawing_twice(path: Path) -> None:
     for step in steps(made(path)):
         for figure in (b for b in step.blocks if isinstance(b, Figure)):
             assert len(figure.drawings) == len(set(figure.drawings)), step.title
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("sawtooth-star", "Between every two rows of blocks lies sashing, and so above the first and below the last."),
+        ("four-patch-chain", ""),
+    ],
+)
+def test_where_sashing_lies_is_said_where_the_rows_are_joined(name: str, said: str) -> None:
+    joined = words(step_of(name, "Quilt centre"))
+    assert said in joined and ("sashing" in joined.replace("sashing rows", "")) == bool(said)

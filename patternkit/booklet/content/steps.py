@@ -17,7 +17,7 @@ from patternkit.booklet.content.ruler import ruler_sentence
 from patternkit.booklet.content.taking import take_blocks
 from patternkit.booklet.document import Block, Callout, Paragraph
 from patternkit.lengths import Length
-from patternkit.piecing.making import Cloth, Making
+from patternkit.piecing.making import Cloth, Making, Part
 from patternkit.piecing.pressing.planner import REVERSED
 from patternkit.piecing.reflect import MIRRORED
 from patternkit.plan.counts import Count
@@ -109,6 +109,13 @@ def unpressed(making: Making) -> Bare:
     return making.kind, making.title, making.outline, parts, seams
 
 
+def is_sashing(part: Part, ctx: Context) -> bool:
+    """Whether a part of a quilt's centre is a sashing row, or a long strip of sashing between its rows."""
+    if isinstance(part, Cloth):
+        return part.name == ctx.names.text("long sashing")
+    return part.key == "sashing row"
+
+
 def base_key(making: Making) -> str:
     """The key of the writer's unit behind a making: without its version and its mirror."""
     return making.key.removesuffix(REVERSED).removesuffix(MIRRORED)
@@ -147,6 +154,8 @@ def method(count: Count, ctx: Context) -> list[str]:
         "batches": count.batches,
         "yields": count.yields,
         "rounds": recipe.values.get("rounds", 0),
+        "sashed": any(is_sashing(p.what, ctx) for p in making.parts),
+        "outer": bool(making.parts) and is_sashing(making.parts[0].what, ctx),
         "offset": recipe.values.get("offset"),
         "extra": recipe.values.get("extra"),
         "beyond": recipe.values.get("beyond"),
