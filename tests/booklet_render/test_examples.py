@@ -17,7 +17,7 @@ from patternkit.booklet import render
 from patternkit.booklet.document import Booklet, Drawing, Figure, Section, Step
 from tests.booklet.conftest import EXAMPLES, MARSH, made
 
-from .pdf_text import structure, words_of
+from .pdf_text import filled, structure, words_of
 
 WEB = tuple(
     p
@@ -128,3 +128,20 @@ def larger_than_a_page(step: Step) -> bool:
         for f in figures
     )
     return rows * 0.9 > 480
+
+
+@pytest.mark.parametrize("path", [p for p in WEB if p.stem in ("economy", "tide-star")], ids=lambda p: p.stem)
+def test_printed_from_a_browser_no_page_holds_a_few_lines_only(path: Path, browser: Any, tmp_path: Path) -> None:
+    file = tmp_path / "page.html"
+    file.write_text(page(path), encoding="utf-8")
+    context = browser.new_context(java_script_enabled=False)
+    tab = context.new_page()
+    tab.goto(file.as_uri())
+    pdf = tab.pdf(format="Letter")
+    context.close()
+    shares = filled(pdf)
+    assert min(shares[:-1]) > 0.3, shares
+    headings = {s.title for s in sections(made(path))} | {s.title for s in steps(made(path))}
+    for text in words_of(pdf)[:-1]:
+        lines = [x for x in text.splitlines() if x.strip() and not re.fullmatch(r"\d+ / \d+", x.strip())]
+        assert not lines or re.sub(r"^Step \d+ ", "", lines[-1]) not in headings

@@ -10,6 +10,8 @@ from typing import Any
 import pytest
 
 from patternkit.booklet import render
+from patternkit.booklet.document import Block, Booklet, Drawing, Figure, Paragraph, Section, Step, Table
+from patternkit.booklet.render.pdf_data import data_of
 from tests.booklet.conftest import EXAMPLES, MARSH, made
 
 from .pdf_text import filled
@@ -93,3 +95,23 @@ def test_pages_of_examples_are_well_filled(path: Path) -> None:
     shares = filled(render.pdf(made(path), include="text"))[1:-1]  # after the cover, before the last
     assert sum(shares) / len(shares) >= 0.8, shares
     assert min(shares) >= 0.3, shares
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "blocks", "aside"),
+    [
+        (200, 200, (), "always"),
+        (280, 300, (), "short"),
+        (280, 60, (), "never"),  # nothing is won beside
+        (420, 400, (), "never"),  # its letters would be smaller than 6 points
+        (200, 200, (Table("", ("Size", "Take"), (("cot", "2 strips"),)),), "never"),
+    ],
+)
+def test_when_a_drawing_stands_beside_the_words(
+    width: float, height: float, blocks: tuple[Block, ...], aside: str
+) -> None:
+    svg = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}"><text font-size="7.5">A</text></svg>'
+    figure = Figure((Drawing("d", svg, "T", "T", width, height),))
+    step = Step(1, "Sew", (Paragraph("Words."), *blocks, figure))
+    booklet = Booklet("T", "", "", None, (), (Section("a", "A", (step,)),))
+    assert data_of(booklet, "letter", "all")["sections"][0]["blocks"][0]["aside"] == aside

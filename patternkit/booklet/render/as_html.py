@@ -202,7 +202,8 @@ class _Page:
         badge = f'<span class="num">{text(self.label("step"))} {step.number}</span>'
         heading = f'<{tag} id="{name}">{badge} {text(step.title)}</{tag}>'
         figures = [b for b in step.blocks if isinstance(b, Figure)]
-        beside = len(figures) == 1 and _width(figures[0]) <= BESIDE and len(step.blocks) > 1
+        tables = any(isinstance(b, Table) for b in step.blocks)  # too narrow beside a drawing
+        beside = len(figures) == 1 and _width(figures[0]) <= BESIDE and len(step.blocks) > 1 and not tables
         inside = "\n".join(self.block(b, level) for b in step.blocks)
         opened = '<div class="beside">' if beside else "<div>"
         return f'<section class="step">\n{heading}\n{opened}\n{inside}\n</div>\n</section>'
