@@ -17,6 +17,14 @@ class Budget:
         self.work = 0
         self.hurried = False
         self._end = monotonic() + seconds
+        self._whole: Budget | None = None
+
+    def part(self, share: int, of: int) -> Budget:
+        """Give a budget of this share of the steps that are left; its work counts here too."""
+        left = max(0, self.steps - self.used)
+        part = Budget(max(1, left * share // of), self.left())
+        part._whole = self
+        return part
 
     @property
     def used(self) -> int:
@@ -26,14 +34,22 @@ class Budget:
     def charge(self, work: int) -> None:
         """Count work done, in cells."""
         self.work += work
+        if self._whole is not None:
+            self._whole.charge(work)
 
     def spent(self, share: float = 1.0) -> bool:
         """Say whether a share of the steps is used up, or the net of seconds is reached."""
         if self.work >= share * self.steps * CELLS:
             return True
         if monotonic() > self._end:
-            self.hurried = True
+            self.hurry()
         return self.hurried
+
+    def hurry(self) -> None:
+        """Note that the net of seconds, and not the steps, ended the search."""
+        self.hurried = True
+        if self._whole is not None:
+            self._whole.hurry()
 
     def left(self) -> float:
         """Give the seconds left until the net."""

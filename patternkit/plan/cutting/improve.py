@@ -112,7 +112,7 @@ class Search:
 
     def grow(self, cases: int) -> bool:
         """Raise the bound by splitting cases; False when its share of the budget or the cases run out."""
-        if self.met() or self._bounding > self._most * self.settings.steps * CELLS:
+        if self.met() or self._bounding > self._most * self.budget.steps * CELLS:
             return False
         before = self.budget.work
         more = self.tree.grow(self.length, 1.0, cases)

@@ -49,7 +49,7 @@ class Program:
         budget.charge(max(info.simplex_iteration_count, 50) * 6_000)
         status = self.solver.getModelStatus()
         if status == highspy.HighsModelStatus.kTimeLimit:
-            budget.hurried = True
+            budget.hurry()
         if info.primal_solution_status != 2:
             return None
         counts = np.rint(self.solver.getSolution().col_value).astype(int).tolist()

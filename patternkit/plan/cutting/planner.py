@@ -9,16 +9,15 @@ from importlib.util import find_spec
 
 import msgspec
 
-from patternkit.plan.cutting.bounds import Stairs, proofs, reachable
+from patternkit.plan.cutting.apart import apart, together, total
+from patternkit.plan.cutting.bounds import reachable
 from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.grid import to_buy
 from patternkit.plan.cutting.model import CutPlan, Exact, Piece, Settings
 from patternkit.plan.cutting.panels import Panel, beds_of, panel_choices
 from patternkit.plan.cutting.rank import Rank, rank
-from patternkit.plan.cutting.shelf import shelf_plans
 from patternkit.plan.cutting.task import Layouts, Task, check_input, length_of, task_of
-from patternkit.plan.cutting.tidy import tidied
-from patternkit.plan.cutting.verify import bound_of, check_plan
+from patternkit.plan.cutting.verify import check_plan
 from patternkit.plan.cutting.write import write_strips
 
 
@@ -79,29 +78,30 @@ def _solve(
     rival: _Answer | None,
     budget: Budget,
 ) -> _Answer:
-    """Plan the rest once the long pieces are laid side by side; a hopeless way is only bounded."""
+    """Plan the rest once the long pieces are laid side by side; a hopeless way is only bounded.
+
+    Kinds that never share a strip are planned apart, the smallest groups first; what these leave of the
+    budget serves the larger ones.
+    """
     more = _always(pieces, panels)
     task = task_of(pieces, settings.width, settings.trim)
     sizes = {size for kind in task.kinds for size in kind.sizes}
     task = msgspec.structs.replace(task, beds=beds_of(panels, settings.width, sizes), more=more)
-    plans = list(shelf_plans(task))
-    found = _Answer(panels, task, min(plans, key=lambda layouts: rank(task, layouts, settings)), more)
-    tried = list(proofs(task))
-    found.bound = reachable(task, max(bound_of(task, proof) for proof in tried))
+    groups = apart(task, settings)
+    found = _Answer(panels, task, together(groups), reachable(task, total(groups, more)))
     goal = length_of(task, found.layouts)
     if rival is not None:
         goal = min(goal, length_of(rival.task, rival.layouts))
     if found.bound < goal and settings.solver and solver_ready():
-        from patternkit.plan.cutting.improve import search
-
-        stairs = next((proof for proof in tried if isinstance(proof, Stairs)), Stairs(()))
-        found.layouts, proof = search(task, plans, stairs, found.bound, settings, budget)
-        found.bound = max(found.bound, reachable(task, bound_of(task, proof)))
+        open_groups = [group for group in groups if not group.met()]
+        for at, group in enumerate(open_groups):
+            group.search(budget.part(len(group.kinds), sum(len(other.kinds) for other in open_groups[at:])))
+        found.bound = max(found.bound, reachable(task, total(groups, more)))
         found.method = "columns"
-    found.layouts = tidied(task, found.layouts, settings)
+    for group in groups:
+        group.tidy()
+    found.layouts = together(groups)
     return found
-
-
 def solver_ready() -> bool:
     """Say whether the solver is installed in a version that gives right answers."""
     try:

@@ -98,6 +98,15 @@ def bound_of(task: Task, proof: Slices | Stairs | Searched) -> int:
     return whole(searched_value(task, proof))
 
 
+def check_apart(task: Task, groups: Sequence[Sequence[int]]) -> None:
+    """Raise `BadPlan` unless every kind is in one group, and no strip can hold kinds of two."""
+    need(not task.trim and not task.beds, "kinds of different heights can share a strip")
+    listed = sorted(index for group in groups for index in group)
+    need(listed == list(range(len(task.kinds))), "a kind is in no group, or in two")
+    heights = [{height for index in group for _, height in task.kinds[index].sizes} for group in groups]
+    need(sum(map(len, heights)) == len(set().union(*heights)), "two groups share a height")
+
+
 def slices_value(task: Task, proof: Slices) -> int:
     """Compute the length that a `Slices` proof shows to be needed."""
     cloth = task.width
