@@ -11,7 +11,7 @@ from patternkit.plan.cutting.bounds import reachable
 from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.master import INF, Master
 from patternkit.plan.cutting.price import Pricer
-from patternkit.plan.cutting.proof import Limit, Prices, value, whole
+from patternkit.plan.cutting.proof import Case, Limit, Prices, value, whole
 from patternkit.plan.cutting.task import Layout, Task
 
 SCALE = 1 << 20
@@ -37,27 +37,26 @@ class Generator:
         """Begin with the strips of the plans known."""
         self.task, self.budget, self.dear = task, budget, dear
         self.master = Master(task, layouts, dear)
-        self._rows: list[tuple[int, Limit | None, Limit | None]] = []
+        self._rows: list[tuple[int, Case | None, Case | None]] = []
         self.pricers = self.pricers_for([kind.demand for kind in task.kinds])
 
     def pricers_for(self, caps: Sequence[int]) -> list[Pricer]:
         """Give a pricer for the cloth and one for each bed, with a limit on each kind."""
         return [Pricer(self.task, bed, caps) for bed in range(len(self.task.beds) + 1)]
 
-    def limit(self, limits: Sequence[Limit]) -> None:
-        """Put limits in force on the number of strips at least so tall; all others are lifted."""
+    def limit(self, limits: Sequence[Case]) -> None:
+        """Put limits in force on numbers of strips and on pieces that lie in one way; all others are lifted."""
         self.master.free_branches()
         self._rows = []
-        spans = sorted({(limit.height, limit.top) for limit in limits})
-        for height, top in spans:
-            here = [limit for limit in limits if (limit.height, limit.top) == (height, top)]
+        for place in sorted({limit.place for limit in limits}):
+            here = [limit for limit in limits if limit.place == place]
             low = max((x for x in here if x.least), key=lambda x: x.count, default=None)
             high = min((x for x in here if not x.least), key=lambda x: x.count, default=None)
-            row = self.master.branch_row(height, top)
+            row = self.master.branch_row(here[0])
             self.master.limit(row, low.count if low else -INF, high.count if high else INF)
             self._rows.append((row, low, high))
 
-    def _signed(self, duals: Sequence[float]) -> tuple[tuple[Limit, int], ...]:
+    def _signed(self, duals: Sequence[float]) -> tuple[tuple[Case, int], ...]:
         """Give each limit in force that has a price, with that price; its sign tells which side it is."""
         out = []
         for row, low, high in self._rows:
@@ -78,9 +77,10 @@ class Generator:
             cost, counts, duals = self.master.solve(self.budget)
             prices = [max(0, round(dual * SCALE)) for dual in duals[: len(self.task.kinds)]]
             signed = self._signed(duals)
-            found = [pricer.values(prices, self.budget) for pricer in self.pricers]
+            named = Prices(tuple(prices), signed)
+            lies = named.of_lies()
+            found = [pricer.values(prices, self.budget, lies) for pricer in self.pricers]
             if prove:
-                named = Prices(tuple(prices), signed)
                 length = whole(value(self.task, named, found[0], found[1:]))
                 if length > best:
                     best, proof = length, named
@@ -97,17 +97,18 @@ class Generator:
         return self.task.more + whole(Fraction(cost) - Fraction(1, 10**5))
 
     def better(
-        self, found: list[list[tuple[int, int]]], signed: Sequence[tuple[Limit, int]], duals: Sequence[float]
+        self, found: list[list[tuple[int, int]]], signed: Sequence[tuple[Case, int]], duals: Sequence[float]
     ) -> list[Layout]:
         """Give the strips worth more than they cost, the worthiest of each bed."""
         out: list[Layout] = []
+        strips = [(limit, price) for limit, price in signed if isinstance(limit, Limit)]
         for bed, values in enumerate(found):
             price = SCALE if not bed else max(0, round(-duals[len(self.task.kinds) + bed - 1] * SCALE))
             gains: list[tuple[Fraction, int]] = []
             for index, (height, worth) in enumerate(values):
                 gain = worth - price * height
                 if not bed:
-                    gain += sum(p if limit.least else -p for limit, p in signed if limit.counts(height))
+                    gain += sum(p if limit.least else -p for limit, p in strips if limit.counts(height))
                 if gain > 64:
                     gains.append((Fraction(gain, height), index))
             gains.sort(key=lambda g: (-g[0], g[1]))

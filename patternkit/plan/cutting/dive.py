@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.plan.cutting.columns import Generator
 from patternkit.plan.cutting.master import INF
-from patternkit.plan.cutting.proof import Limit
+from patternkit.plan.cutting.proof import Case
 from patternkit.plan.cutting.shelf import shelf_plans
 from patternkit.plan.cutting.task import Kind, Layout, Layouts, Task, length_of, missing, room_left, settle
 
@@ -25,14 +25,13 @@ def dive(
     share: float,
     taste: int = 0,
     second: tuple[int, ...] = (),
-    limits: Sequence[Limit] = (),
+    limits: Sequence[Case] = (),
 ) -> int:
     """Round the linear program down, then up one strip at a time; offer every plan found on the way.
 
     `below` is the length to beat; the dive ends once that is out of reach. `taste` changes which strip is
     rounded up first: 0 the one most nearly whole, 1 the tallest of those at least half there, 2 the best
-    filled. At the turns named in `second` the second choice is taken instead. `limits` on numbers of strips
-    are kept. Gives the number of turns taken.
+    filled. At the turns named in `second` the second choice is taken instead. `limits` are kept. Gives the number of turns taken.
     """
     task, master = generator.task, generator.master
     fixed: Layouts = {}
@@ -61,14 +60,14 @@ def dive(
     return turns
 
 
-def _ask(generator: Generator, fixed: Layouts, wanted: list[int], limits: Sequence[Limit]) -> None:
+def _ask(generator: Generator, fixed: Layouts, wanted: list[int], limits: Sequence[Case]) -> None:
     """Ask the linear program for what is still wanted, with what is left of beds and limits."""
     generator.master.demand(wanted)
     for bed, length in enumerate(room_left(generator.task, fixed)):
         generator.master.limit(generator.master.base + bed, -INF, float(length))
     left = []
     for limit in limits:
-        have = sum(n for column, n in fixed.items() if not column.bed and limit.counts(column.height))
+        have = sum(n * limit.amount(column) for column, n in fixed.items())
         left.append(msgspec.structs.replace(limit, count=max(0, limit.count - have)))
     generator.limit(left)
     generator.pricers = generator.pricers_for(wanted)

@@ -8,6 +8,7 @@ import highspy
 import numpy as np
 
 from patternkit.plan.cutting.budget import Budget
+from patternkit.plan.cutting.proof import Case
 from patternkit.plan.cutting.task import Layout, Task, numbers
 
 INF = highspy.kHighsInf
@@ -32,7 +33,7 @@ class Master:
         self.task = task
         self.columns: list[Layout] = []
         self._known: set[Layout] = set()
-        self._branch: list[tuple[int, int]] = []  # range of heights of each branch row
+        self._branch: list[Case] = []  # what each branch row counts
         self._lp = quiet()
         self.base = len(task.kinds)
         for kind in task.kinds:
@@ -50,23 +51,26 @@ class Master:
             entries = dict(numbers(row))
             if row.bed:
                 entries[self.base + row.bed - 1] = row.height
-            else:
-                start = self.base + len(self.task.beds)
-                entries.update({start + i: 1 for i, span in enumerate(self._branch) if _in(row, span)})
+            start = self.base + len(self.task.beds)
+            for at, case in enumerate(self._branch, start):
+                if number := case.amount(row):
+                    entries[at] = number
             index, value = list(entries), [float(v) for v in entries.values()]
             self._lp.addCol(0.0 if row.bed else float(row.height), 0.0, INF, len(index), index, value)
         self.columns += fresh
         self._known.update(fresh)
         return len(fresh)
 
-    def branch_row(self, height: int, top: int) -> int:
-        """Give the number of the row that counts strips in a range of heights, adding it if it is new."""
-        span = (height, top)
-        if span not in self._branch:
-            self._branch.append(span)
-            index = [self.base + i for i, c in enumerate(self.columns) if not c.bed and _in(c, span)]
-            self._lp.addRow(-INF, INF, len(index), index, [1.0] * len(index))
-        return self.base + len(self.task.beds) + self._branch.index(span)
+    def branch_row(self, case: Case) -> int:
+        """Give the number of the row that counts what a case limits, adding it if it is new."""
+        known = [one.place for one in self._branch]
+        if case.place not in known:
+            known.append(case.place)
+            self._branch.append(case)
+            amounts = [(self.base + i, case.amount(column)) for i, column in enumerate(self.columns)]
+            index = [i for i, amount in amounts if amount]
+            self._lp.addRow(-INF, INF, len(index), index, [float(a) for _, a in amounts if a])
+        return self.base + len(self.task.beds) + known.index(case.place)
 
     def limit(self, row: int, low: float, high: float) -> None:
         """Set the limits of a row."""
@@ -96,7 +100,3 @@ class Master:
         """Give what each strip would add to the last cost beyond what its pieces save, without stand-ins."""
         return list(self._lp.getSolution().col_dual)[self.base :]
 
-
-def _in(row: Layout, span: tuple[int, int]) -> bool:
-    """Say whether the height of a strip lies in a range; a top of 0 is no upper end."""
-    return row.height >= span[0] and (not span[1] or row.height <= span[1])

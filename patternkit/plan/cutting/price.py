@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import gcd
 
 import numpy as np
@@ -13,6 +13,7 @@ from patternkit.plan.cutting.task import Layout, Part, Size, Task, layout
 
 NONE = -(1 << 60)
 """The value of a strip that cannot be."""
+NOTHING: Mapping[tuple[int, ...], int] = {}
 
 
 class Pricer:
@@ -56,19 +57,25 @@ class Pricer:
         self._rise: npt.NDArray[np.bool_] = np.zeros((len(self.groups), self._width + 1), dtype=bool)
         self._used = [False] * len(self._rows)
 
-    def values(self, prices: Sequence[int], budget: Budget) -> list[tuple[int, int]]:
-        """Give the value of the best strip of each height, lowest first."""
+    def values(
+        self, prices: Sequence[int], budget: Budget, lies: Mapping[tuple[int, ...], int] = NOTHING
+    ) -> list[tuple[int, int]]:
+        """Give the value of the best strip of each height, lowest first.
+
+        `lies` holds what a piece of some kind is worth more, or less, for lying in one of its ways.
+        """
         lower = np.zeros(self._width + 1, dtype=np.int64)
         found: list[tuple[int, int]] = []
         work = 0
         for group, (height, begin, end) in enumerate(self.groups):
             led = np.full(self._width + 1, NONE, dtype=np.int64)
             for row in range(begin, end):
-                kind, number, _, across = self._rows[row]
-                self._used[row] = prices[kind] > 0 or number == 1
+                kind, number, size, across = self._rows[row]
+                price = prices[kind] + lies.get((kind, *size), 0) if lies else prices[kind]
+                self._used[row] = price > 0 or number == 1
                 if self._used[row]:
                     np.greater(led, lower, out=self._led[row])
-                    tried = np.maximum(led, lower)[: self._width + 1 - across] + prices[kind] * number
+                    tried = np.maximum(led, lower)[: self._width + 1 - across] + price * number
                     np.greater(tried, led[across:], out=self._take[row, across:])
                     np.maximum(led[across:], tried, out=led[across:])
                     work += self._width + 600  # the second part is what a row costs however narrow it is

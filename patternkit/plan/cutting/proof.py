@@ -1,6 +1,7 @@
 """Proofs of a least length by prices: no strip's pieces are worth more than the strip's height.
 
-A fork splits on the number of strips in some range of heights; each side is proved on its own.
+A fork splits on the number of strips in some range of heights, or on how many pieces of a kind lie in one of
+its ways; each side is proved on its own.
 """
 
 from __future__ import annotations
@@ -8,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil
+from typing import TypeAlias
 
 import msgspec
 
 from patternkit.plan.cutting.bounds import Stairs
-from patternkit.plan.cutting.task import Task
+from patternkit.plan.cutting.task import Layout, Task
 
 
 class Limit(msgspec.Struct, frozen=True):
@@ -26,22 +28,62 @@ class Limit(msgspec.Struct, frozen=True):
     least: bool
     top: int = 0
 
+    @property
+    def place(self) -> tuple[int, ...]:
+        """Give what is counted, without the count."""
+        return self.height, self.top
+
     def counts(self, height: int) -> bool:
         """Say whether a strip of some height is one of those counted."""
         return height >= self.height and (not self.top or height <= self.top)
+
+    def amount(self, row: Layout) -> int:
+        """Give how much one strip adds to the count."""
+        return int(not row.bed and self.counts(row.height))
+
+
+class Lie(msgspec.Struct, frozen=True):
+    """Pieces of one kind that lie `width` across and `height` along are `count` or more (`least`), or fewer."""
+
+    kind: int
+    width: int
+    height: int
+    count: int
+    least: bool
+
+    @property
+    def place(self) -> tuple[int, ...]:
+        """Give what is counted, without the count."""
+        return self.kind, self.width, self.height
+
+    def amount(self, row: Layout) -> int:
+        """Give how much one strip adds to the count."""
+        return sum(part[3] for part in row.parts if part[:3] == self.place)
+
+
+Case: TypeAlias = Limit | Lie
+"""What a proof may split on."""
 
 
 class Prices(msgspec.Struct, frozen=True):
     """Whole-number prices of each kind's piece, and of the limits that have one."""
 
     kinds: tuple[int, ...]
-    limits: tuple[tuple[Limit, int], ...] = ()
+    limits: tuple[tuple[Case, int], ...] = ()
+
+    def of_lies(self) -> dict[tuple[int, ...], int]:
+        """Give what a piece is worth more (or less) than its kind, for each kind and way of lying priced."""
+        worth: dict[tuple[int, ...], int] = {}
+        for limit, price in self.limits:
+            if isinstance(limit, Lie):
+                worth[limit.place] = worth.get(limit.place, 0) + (price if limit.least else -price)
+        return worth
 
 
 class Fork(msgspec.Struct, frozen=True):
     """Either a limit from above holds (`fewer`), or there is at least one strip more (`more`)."""
 
-    limit: Limit
+    limit: Case
     fewer: Prices | Fork
     more: Prices | Fork
 
@@ -68,8 +110,9 @@ def value(
     for (_, length), best in zip(task.beds, beds, strict=True):
         total -= max((Fraction(v, h) for h, v in best), default=Fraction(0)) * length
     top = Fraction(0)
+    strips_priced = [(one, p) for one, p in prices.limits if isinstance(one, Limit)]
     for height, best_value in strips:
-        extra = sum(p if limit.least else -p for limit, p in prices.limits if limit.counts(height))
+        extra = sum(p if one.least else -p for one, p in strips_priced if one.counts(height))
         top = max(top, Fraction(best_value + extra, height))
     return task.more + max(Fraction(0), total / top if top > 0 else Fraction(0))
 
@@ -79,6 +122,6 @@ def whole(length: Fraction) -> int:
     return ceil(length)
 
 
-def beyond(limit: Limit) -> Limit:
+def beyond(limit: Case) -> Case:
     """Give the other side of a limit from above: at least one strip more."""
     return msgspec.structs.replace(limit, count=limit.count + 1, least=True)

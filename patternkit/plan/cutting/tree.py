@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.plan.cutting.bounds import Stairs, reachable
 from patternkit.plan.cutting.columns import Generator, Relaxed
-from patternkit.plan.cutting.proof import Fork, Limit, Prices, Searched, beyond
+from patternkit.plan.cutting.proof import Case, Fork, Lie, Limit, Prices, Searched, beyond
 from patternkit.plan.cutting.verify import stairs_limits
 
 TRIED = (8, 3)
@@ -19,11 +19,11 @@ TRIED = (8, 3)
 class _Case(msgspec.Struct):
     """One case: its limits, the length proved for it and how, and the cases it was split into."""
 
-    limits: tuple[Limit, ...]
+    limits: tuple[Case, ...]
     bound: int
     proof: Prices
     counts: list[float]
-    split: tuple[Limit, _Case, _Case] | None = None
+    split: tuple[Case, _Case, _Case] | None = None
 
     def written(self) -> Prices | Fork:
         """Give the proof of this case."""
@@ -50,7 +50,7 @@ class Tree:
         """Give the length proved so far."""
         return min(case.bound for case in self._open)
 
-    def weakest(self) -> tuple[Limit, ...]:
+    def weakest(self) -> tuple[Case, ...]:
         """Give the limits of the case that holds the bound down."""
         return min(self._open, key=lambda case: (case.bound, -len(case.limits))).limits
 
@@ -100,7 +100,7 @@ class Tree:
             case.bound = max(case.bound, reachable(self.generator.task, answer.proved))
         return answer
 
-    def _where(self, case: _Case) -> Limit | None:
+    def _where(self, case: _Case) -> Case | None:
         """Choose where to split: of the likeliest places, the one where both sides cost most."""
         places = self._places(case)[: TRIED[self.generator.task.trim]]
         if len(places) < 2:
@@ -114,13 +114,17 @@ class Tree:
             scores.append((min(costs), max(costs)))
         return places[scores.index(max(scores))]
 
-    def _places(self, case: _Case) -> list[Limit]:
+    def _places(self, case: _Case) -> list[Case]:
         """Give ranges of heights whose number of strips is not whole, those first where that weighs most."""
         totals: dict[int, float] = {}
+        lying: dict[tuple[int, int, int], float] = {}
         for column, count in zip(self.generator.master.columns, case.counts, strict=False):
             if count > 1e-7 and not column.bed:
                 totals[column.height] = totals.get(column.height, 0.0) + count
-        places: list[tuple[float, Limit]] = []
+            if count > 1e-7:
+                for kind, width, height, number in column.parts:
+                    lying[kind, width, height] = lying.get((kind, width, height), 0.0) + count * number
+        places: list[tuple[float, Case]] = []
         running = 0.0
         for height in sorted(totals, reverse=True):
             running += totals[height]
@@ -128,4 +132,14 @@ class Tree:
                 off = min(count % 1, 1 - count % 1)
                 if off > 1e-4 and bool(top) != self.generator.task.trim:
                     places.append((off * weight, Limit(height, floor(count), False, top)))
-        return [place for _, place in sorted(places, key=lambda p: -p[0])]
+        places.sort(key=lambda p: -p[0])
+        return [place for _, place in places] or self._ways(lying)
+
+    def _ways(self, lying: dict[tuple[int, int, int], float]) -> list[Case]:
+        """Give the ways of lying in which the pieces of a kind are no whole number."""
+        ways: list[tuple[float, Case]] = []
+        for (kind, width, height), count in sorted(lying.items()):
+            off = min(count % 1, 1 - count % 1)
+            if off > 1e-4 and len(self.generator.task.kinds[kind].sizes) > 1:
+                ways.append((off * width * height, Lie(kind, width, height, floor(count), False)))
+        return [way for _, way in sorted(ways, key=lambda w: -w[0])]

@@ -10,7 +10,7 @@ from math import gcd
 
 from patternkit.plan.cutting.bounds import Slices, Stairs
 from patternkit.plan.cutting.model import Cut, CutPlan, Piece, Settings, Strip
-from patternkit.plan.cutting.proof import Fork, Limit, Prices, Searched, beyond, value, whole
+from patternkit.plan.cutting.proof import Case, Fork, Limit, Prices, Searched, beyond, value, whole
 from patternkit.plan.cutting.task import Task
 from patternkit.plan.cutting.weights import Weight, weigh
 
@@ -151,9 +151,9 @@ def strips_needed(task: Task, height: int, weight: Weight) -> int:
 
 def searched_value(task: Task, proof: Searched) -> Fraction:
     """Compute the least length over all sides of the forks; each counts only on what its path allows."""
-    known = set(stairs_limits(task, proof.stairs))
+    known: set[Case] = set(stairs_limits(task, proof.stairs))
 
-    def side(node: Prices | Fork, path: frozenset[Limit]) -> Fraction:
+    def side(node: Prices | Fork, path: frozenset[Case]) -> Fraction:
         if isinstance(node, Prices):
             for limit, price in node.limits:
                 need(price >= 0 and (limit in path or limit in known), f"{limit} is taken for granted")
@@ -161,7 +161,7 @@ def searched_value(task: Task, proof: Searched) -> Fraction:
                 len(node.kinds) == len(task.kinds) and min(node.kinds, default=0) >= 0,
                 "a price below nothing",
             )
-            values = [best_values(task, bed, node.kinds) for bed in range(len(task.beds) + 1)]
+            values = [best_values(task, bed, node) for bed in range(len(task.beds) + 1)]
             return value(task, node, values[0], values[1:])
         need(not node.limit.least, "a fork begins with its limit from above")
         fewer, more = path | {node.limit}, path | {beyond(node.limit)}
@@ -170,13 +170,14 @@ def searched_value(task: Task, proof: Searched) -> Fraction:
     return side(proof.root, frozenset())
 
 
-def best_values(task: Task, bed: int, prices: Sequence[int]) -> list[tuple[int, int]]:
+def best_values(task: Task, bed: int, named: Prices) -> list[tuple[int, int]]:
     """Compute the value of the best strip of each height, one piece at a time, as often as it is wanted.
 
     A strip has the height of its tallest piece; `led` is the best with such a piece, `lower` without.
     """
     import numpy as np
 
+    prices, lies = named.kinds, named.of_lies()
     width = task.width_of(bed)
     tallest = task.beds[bed - 1][1] if bed else None
     sizes = [(h, w, i) for i, kind in enumerate(task.kinds) for w, h in kind.sizes]
@@ -186,10 +187,10 @@ def best_values(task: Task, bed: int, prices: Sequence[int]) -> list[tuple[int, 
     out: list[tuple[int, int]] = []
     for height, group in groupby(sizes, key=lambda size: size[0]):
         led = np.full_like(lower, -(1 << 60))
-        for _, w, i in group:
-            w //= grain
-            for _ in range(min(task.kinds[i].demand, width // grain // w) if prices[i] else 1):
-                led[w:] = np.maximum(led[w:], np.maximum(led, lower)[:-w] + prices[i])
+        for _, across, i in group:
+            w, price = across // grain, prices[i] + lies.get((i, across, height), 0)
+            for _ in range(min(task.kinds[i].demand, width // grain // w) if price > 0 else 1):
+                led[w:] = np.maximum(led[w:], np.maximum(led, lower)[:-w] + price)
         out.append((height, int(led[-1])))
         if task.trim:
             lower = np.maximum(lower, led)
