@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 
 import msgspec
 
@@ -37,6 +38,13 @@ def reachable(task: Task, bound: int) -> int:
     if not heights or not rest:
         return task.more + rest
     limit = rest + heights[0]  # a multiple of the lowest height lies in this range
+    above = _sums(tuple(heights), 1 << limit.bit_length()) >> rest
+    return task.more + rest + ((above & -above).bit_length() - 1)
+
+
+@lru_cache(maxsize=64)
+def _sums(heights: tuple[int, ...], limit: int) -> int:
+    """Give the sums of heights up to a limit, each as a bit."""
     mask = (1 << limit + 1) - 1
     sums = 1
     for height in heights:
@@ -44,8 +52,7 @@ def reachable(task: Task, bound: int) -> int:
         while step <= limit:
             sums |= (sums << step) & mask
             step *= 2
-    above = sums >> rest
-    return task.more + rest + ((above & -above).bit_length() - 1)
+    return sums
 
 
 def proofs(task: Task) -> Iterator[Slices | Stairs]:

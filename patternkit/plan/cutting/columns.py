@@ -48,8 +48,10 @@ class Generator:
         """Put limits in force on numbers of strips and on pieces that lie in one way; all others are lifted."""
         self.master.free_branches()
         self._rows = []
-        for place in sorted({limit.place for limit in limits}):
-            here = [limit for limit in limits if limit.place == place]
+        places: dict[tuple[int, ...], list[Case]] = {}
+        for limit in limits:
+            places.setdefault(limit.place, []).append(limit)
+        for _, here in sorted(places.items()):
             low = max((x for x in here if x.least), key=lambda x: x.count, default=None)
             high = min((x for x in here if not x.least), key=lambda x: x.count, default=None)
             row = self.master.branch_row(here[0])

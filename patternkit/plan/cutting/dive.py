@@ -10,11 +10,11 @@ import msgspec
 from patternkit.plan.cutting.columns import Generator
 from patternkit.plan.cutting.master import INF
 from patternkit.plan.cutting.proof import Case
-from patternkit.plan.cutting.shelf import shelf_plans
+from patternkit.plan.cutting.shelf import quick_plan
 from patternkit.plan.cutting.task import Kind, Layout, Layouts, Task, length_of, missing, room_left, settle
 
 Offer = Callable[[Layouts], None]
-SHELVES = 100
+SHELVES = 20
 """Cells charged for shelf plans, for each pair of sizes."""
 
 
@@ -104,5 +104,5 @@ def _finish(generator: Generator, fixed: Layouts, wanted: list[int], room: list[
     """Complete a plan with the best shelves for what is still wanted."""
     rest, index = rest_of(generator.task, wanted, room)
     generator.budget.charge(SHELVES * sum(len(kind.sizes) for kind in rest.kinds) ** 2)
-    plan = min(shelf_plans(rest), key=lambda p: length_of(rest, p))
+    plan = quick_plan(rest)
     offer(settle(generator.task, joined(fixed, plan, index)))

@@ -33,7 +33,7 @@ class Master:
         self.task = task
         self.columns: list[Layout] = []
         self._known: set[Layout] = set()
-        self._branch: list[Case] = []  # what each branch row counts
+        self._branch: dict[tuple[int, ...], tuple[int, Case]] = {}  # row and case of each place counted
         self._lp = quiet()
         self.base = len(task.kinds)
         for kind in task.kinds:
@@ -51,8 +51,7 @@ class Master:
             entries = dict(numbers(row))
             if row.bed:
                 entries[self.base + row.bed - 1] = row.height
-            start = self.base + len(self.task.beds)
-            for at, case in enumerate(self._branch, start):
+            for at, case in self._branch.values():
                 if number := case.amount(row):
                     entries[at] = number
             index, value = list(entries), [float(v) for v in entries.values()]
@@ -63,14 +62,12 @@ class Master:
 
     def branch_row(self, case: Case) -> int:
         """Give the number of the row that counts what a case limits, adding it if it is new."""
-        known = [one.place for one in self._branch]
-        if case.place not in known:
-            known.append(case.place)
-            self._branch.append(case)
+        if case.place not in self._branch:
+            self._branch[case.place] = self.base + len(self.task.beds) + len(self._branch), case
             amounts = [(self.base + i, case.amount(column)) for i, column in enumerate(self.columns)]
             index = [i for i, amount in amounts if amount]
             self._lp.addRow(-INF, INF, len(index), index, [float(a) for _, a in amounts if a])
-        return self.base + len(self.task.beds) + known.index(case.place)
+        return self._branch[case.place][0]
 
     def limit(self, row: int, low: float, high: float) -> None:
         """Set the limits of a row."""
@@ -78,8 +75,8 @@ class Master:
 
     def free_branches(self) -> None:
         """Lift the limits of all branch rows."""
-        for index in range(len(self._branch)):
-            self.limit(self.base + len(self.task.beds) + index, -INF, INF)
+        for row, _ in self._branch.values():
+            self.limit(row, -INF, INF)
 
     def demand(self, wanted: Sequence[int]) -> None:
         """Change how many of each kind must be covered."""

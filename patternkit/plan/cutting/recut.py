@@ -9,7 +9,7 @@ import msgspec
 from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.columns import Generator
 from patternkit.plan.cutting.dive import SHELVES, dive, joined, rest_of
-from patternkit.plan.cutting.shelf import shelf_plans
+from patternkit.plan.cutting.shelf import quick_plan
 from patternkit.plan.cutting.task import Layout, Layouts, Task, length_of, numbers, settle
 
 
@@ -56,7 +56,7 @@ def recut(task: Task, layouts: Layouts, chosen: list[Layout], budget: Budget, ta
     back = {kind: at for at, kind in enumerate(index)}
     own = [row._replace(parts=tuple((back[k], w, h, n) for k, w, h, n in row.parts)) for row in chosen]
     budget.charge(100_000 + SHELVES * sum(len(kind.sizes) for kind in rest.kinds) ** 2)
-    shelf = min(shelf_plans(rest), key=lambda plan: length_of(rest, plan))
+    shelf = quick_plan(rest)
     generator = Generator(rest, [*own, *shelf], budget, goal)
     best: list[Layouts] = [shelf] if length_of(rest, shelf) < goal else []
 

@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 import msgspec
 
-from patternkit.plan.cutting.task import Kind, Layouts, Part, Size, Task, layout, settle
+from patternkit.plan.cutting.task import Kind, Layouts, Part, Size, Task, layout, length_of, settle
 
 Row: TypeAlias = tuple[int, Size]
 """Index of a kind and the way chosen for it to lie."""
@@ -37,6 +37,19 @@ def shelf_plans(task: Task) -> Iterator[Layouts]:
                 if (key := (way, tuple(owed), *rows)) not in seen:
                     seen.add(key)
                     yield settle(task, {**begun, **way(task, rows, owed)})
+
+
+def quick_plan(task: Task) -> Layouts:
+    """Give one good plan quickly, for a search that asks for many; beds are filled first where there are any."""
+    best: Layouts = {}
+    begun, owed = next(_beds_filled(task))
+    for choose in (_whole_strips, _per_piece):
+        rows = [(i, choose(task, kind)) for i, kind in enumerate(task.kinds)]
+        rows.sort(key=lambda row: (-row[1][1], -row[1][0], row[0]))
+        found = settle(task, {**begun, **best_fit(task, rows, owed)})
+        if not best or length_of(task, found) < length_of(task, best):
+            best = found
+    return best
 
 
 def _beds_filled(task: Task) -> Iterator[tuple[Layouts, list[int]]]:

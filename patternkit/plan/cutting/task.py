@@ -149,7 +149,9 @@ def settle(task: Task, layouts: Layouts) -> Layouts:
             for kind, _, _, number in kept:
                 left[kind] -= number * take
             if kept:
-                key = layout(max(part[2] for part in kept), kept, row.bed)
+                tallest = max(part[2] for part in kept)
+                same = kept is row.parts and tallest == row.height
+                key = row if same else layout(tallest, kept, row.bed)
                 out[key] = out.get(key, 0) + take
             copies -= take
     return out
