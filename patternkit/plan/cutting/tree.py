@@ -12,7 +12,7 @@ from patternkit.plan.cutting.columns import Generator, Relaxed
 from patternkit.plan.cutting.proof import Case, Fork, Lie, Limit, Prices, Searched, beyond
 from patternkit.plan.cutting.verify import stairs_limits
 
-TRIED = (8, 3)
+TRIED = (8, 6)
 """Places tried before a case is split, without and with trimming."""
 
 
@@ -106,12 +106,14 @@ class Tree:
         if len(places) < 2:
             return places[0] if places else None
         scores = []
+        self.generator.limit((*self._stairs, *case.limits))
+        base = self.generator.master.solve(self.generator.budget)[0]
         for place in places:
             costs = []
             for side in (place, beyond(place)):
                 self.generator.limit((*self._stairs, *case.limits, side))
                 costs.append(self.generator.master.solve(self.generator.budget)[0])
-            scores.append((min(costs), max(costs)))
+            scores.append(max(costs[0] - base, 0.01) * max(costs[1] - base, 0.01))
         return places[scores.index(max(scores))]
 
     def _places(self, case: _Case) -> list[Case]:
