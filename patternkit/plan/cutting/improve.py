@@ -88,7 +88,7 @@ class Search:
         """Search until plan and bound meet or the budget is spent."""
         for taste in (0, 1, 2):
             if not self.met():
-                dive(self.generator, self.offer, self.length, 0.3, taste)
+                dive(self.generator, self.offer, self.length, 0.3, taste, (), self.tree.limits)
         self.grow(8)
         if not self.met() and not self.task.trim:
             self.pool()
@@ -101,7 +101,7 @@ class Search:
                 self.offer(better)
             if turn % 6 == 5:
                 self.grow(2)
-                limits = self.tree.weakest() if turn % 12 > 6 else ()
+                limits = (*self.tree.limits, *self.tree.weakest()) if turn % 12 > 6 else self.tree.limits
                 dive(self.generator, self.offer, self.length, 1.0, turn % 3, (turn % 7, turn // 7), limits)
             turn += 1
             if turn == POOL_AT and self.task.trim and not self.met():

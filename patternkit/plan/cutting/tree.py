@@ -40,7 +40,7 @@ class Tree:
         """Solve the case without assumptions, strengthened by the stairs."""
         self.generator, self.stairs = generator, stairs
         task = generator.task
-        self._stairs = tuple(stairs_limits(task, stairs))
+        self.limits = tuple(stairs_limits(task, stairs))
         nothing = Prices((0,) * len(task.kinds))
         self.root = _Case((), task.more, nothing, [])
         self._solve(self.root, None)
@@ -89,7 +89,7 @@ class Tree:
 
     def _solve(self, case: _Case, target: int | None) -> Relaxed:
         """Solve one case; its bound is never below that of the case it came from."""
-        self.generator.limit((*self._stairs, *case.limits))
+        self.generator.limit((*self.limits, *case.limits))
         answer = self.generator.relax(stop=target)
         case.counts = answer.counts
         if answer.proof is not None and answer.proved > case.bound:
@@ -106,12 +106,12 @@ class Tree:
         if len(places) < 2:
             return places[0] if places else None
         scores = []
-        self.generator.limit((*self._stairs, *case.limits))
+        self.generator.limit((*self.limits, *case.limits))
         base = self.generator.master.solve(self.generator.budget)[0]
         for place in places:
             costs = []
             for side in (place, beyond(place)):
-                self.generator.limit((*self._stairs, *case.limits, side))
+                self.generator.limit((*self.limits, *case.limits, side))
                 costs.append(self.generator.master.solve(self.generator.budget)[0])
             scores.append(max(costs[0] - base, 0.01) * max(costs[1] - base, 0.01))
         return places[scores.index(max(scores))]
