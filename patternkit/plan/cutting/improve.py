@@ -94,11 +94,15 @@ class Search:
             self.pool()
         random = Random(len(self.task.kinds))
         turn, turns = 0, min(TURNS, 20 * len(singles(self.best)))
+        current = self.best
         while not self.met() and not self.budget.spent() and turn < turns:
-            chosen = subset(self.task, self.best, random, SIZES[turn % len(SIZES)])
-            better = recut(self.task, self.best, chosen, self.budget, turn % 3)
-            if better is not None:
-                self.offer(better)
+            if self.length() < length_of(self.task, current):
+                current = self.best
+            chosen = subset(self.task, current, random, SIZES[turn % len(SIZES)])
+            other = recut(self.task, current, chosen, self.budget, turn % 3)
+            if other is not None:
+                self.offer(other)
+                current = other
             if turn % 6 == 5:
                 self.grow(2)
                 limits = (*self.tree.limits, *self.tree.weakest()) if turn % 12 > 6 else self.tree.limits

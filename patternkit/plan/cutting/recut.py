@@ -58,15 +58,15 @@ def recut(task: Task, layouts: Layouts, chosen: list[Layout], budget: Budget, ta
     budget.charge(100_000 + SHELVES * sum(len(kind.sizes) for kind in rest.kinds) ** 2)
     shelf = quick_plan(rest)
     generator = Generator(rest, [*own, *shelf], budget, goal)
-    best: list[Layouts] = [shelf] if length_of(rest, shelf) < goal else []
+    best: list[Layouts] = [shelf] if length_of(rest, shelf) <= goal else []
 
     def offer(plan: Layouts) -> None:
         plan = settle(rest, plan)
-        if length_of(rest, plan) < (length_of(rest, best[-1]) if best else goal):
+        if length_of(rest, plan) < (length_of(rest, best[-1]) if best else goal + 1):
             best.append(plan)
 
     def below() -> int:
-        return length_of(rest, best[-1]) if best else goal
+        return length_of(rest, best[-1]) if best else goal + 1
 
     dive(generator, offer, below, 1.0, taste)
     return joined(fixed, best[-1], index) if best else None
