@@ -57,7 +57,7 @@ class Search:
         self.bound = bound
         self.generator = Generator(task, [row for plan in plans for row in plan], budget, self.length())
         self.tree = Tree(self.generator, stairs)
-        self._bounding, self._most = 0, BOUNDING[task.trim]
+        self._bounding, self._most = 0, 0.12 if len(task.kinds)>24 else BOUNDING[task.trim]
         self._raise()
 
     def _rank(self, plan: Layouts) -> tuple[int, ...]:
@@ -98,7 +98,7 @@ class Search:
         while not self.met() and not self.budget.spent() and turn < turns:
             if self.length() < length_of(self.task, current):
                 current = self.best
-            chosen = subset(self.task, current, random, SIZES[turn % len(SIZES)])
+            chosen = subset(self.task, current, random, SIZES[turn % len(SIZES)] * (1 + (len(self.task.kinds) > 24)))
             other = recut(self.task, current, chosen, self.budget, turn % 3)
             if other is not None:
                 self.offer(other)
@@ -110,7 +110,6 @@ class Search:
             turn += 1
             if turn == POOL_AT and self.task.trim and not self.met():
                 self.pool()
-        self._most = 1.0
         while not self.met() and not self.budget.spent() and self.grow(20):
             pass
 
@@ -119,7 +118,8 @@ class Search:
         if self.met() or self._bounding > self._most * self.budget.steps * CELLS:
             return False
         before = self.budget.work
-        more = self.tree.grow(self.length, 1.0, cases)
+        allowed = self._most * self.budget.steps * CELLS - self._bounding
+        more = self.tree.grow(self.length, before + allowed, cases)
         self._bounding += self.budget.work - before
         self._raise()
         return more

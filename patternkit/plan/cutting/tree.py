@@ -58,7 +58,7 @@ class Tree:
         """Give the proof of the bound."""
         return Searched(self.stairs, self.root.written())
 
-    def grow(self, target: Callable[[], int], share: float, cases: int) -> bool:
+    def grow(self, target: Callable[[], int], until: float, cases: int) -> bool:
         """Split the weakest case until the target is proved; False when work or ideas run out first.
 
         The target is asked for anew each time, since a better plan lowers it.
@@ -67,7 +67,8 @@ class Tree:
             weakest = min(self._open, key=lambda case: (case.bound, len(case.limits)))
             if weakest.bound >= target():
                 return True
-            if self.generator.budget.spent(share) or not self._split(weakest, target()):
+            budget = self.generator.budget
+            if budget.work > until or budget.spent() or not self._split(weakest, target()):
                 return False
         return True
 
