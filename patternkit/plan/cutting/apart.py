@@ -31,6 +31,7 @@ class Group:
         tried = list(proofs(task))
         self.stairs = next((proof for proof in tried if isinstance(proof, Stairs)), Stairs(()))
         self.bound = reachable(task, max(bound_of(task, proof) for proof in tried))
+        self._searched = False
 
     def met(self) -> bool:
         """Say whether plan and bound agree."""
@@ -40,12 +41,14 @@ class Group:
         """Better the plan and the bound with the solver."""
         from patternkit.plan.cutting.improve import search
 
+        self._searched = True
         self.layouts, proof = search(self.task, self.plans, self.stairs, self.bound, self.settings, budget)
         self.bound = max(self.bound, reachable(self.task, bound_of(self.task, proof)))
 
     def tidy(self) -> None:
-        """Make the sub-cuts simpler where that costs nothing."""
-        self.layouts = tidied(self.task, self.layouts, self.settings)
+        """Make the sub-cuts simpler where that costs nothing; a search has done so already."""
+        if not self._searched:
+            self.layouts = tidied(self.task, self.layouts, self.settings)
 
 
 def apart(task: Task, settings: Settings) -> list[Group]:

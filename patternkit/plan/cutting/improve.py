@@ -25,10 +25,8 @@ READ = 8
 """Most sizes for which a plan of the same length that is easier to cut is searched for."""
 POOL = 400
 """Most strips given to the integer program."""
-POOL_AT = 30
-"""Turn after which it is asked when there is trimming."""
-FEW = 120
-"""Most pieces in all for which the integer program is given time when there is trimming."""
+NODES = 150
+"""Most cases it looks at."""
 SIZES = (6, 8, 5, 10, 7, 14)
 """How many strips are planned anew at a time."""
 BOUNDING = (0.5, 0.35)
@@ -108,8 +106,6 @@ class Search:
                 limits = (*self.tree.limits, *self.tree.weakest()) if turn % 12 > 6 else self.tree.limits
                 dive(self.generator, self.offer, self.length, 1.0, turn % 3, (turn % 7, turn // 7), limits)
             turn += 1
-            if turn == POOL_AT and self.task.trim and not self.met():
-                self.pool()
         while not self.met() and not self.budget.spent() and self.grow(20):
             pass
 
@@ -126,12 +122,9 @@ class Search:
 
     def pool(self) -> None:
         """Let the integer program choose among the likeliest strips, if the task is one it can handle."""
-        pieces = sum(kind.demand for kind in self.task.kinds)
-        nodes = 150 if not self.task.trim or pieces <= FEW else 40 if len(self.task.kinds) <= 12 else 0
-        if nodes:
-            found = best_of_pool(self.task, self.worthy()[:POOL], self.length(), nodes, self.budget)
-            if found is not None:
-                self.offer(found)
+        found = best_of_pool(self.task, self.worthy()[:POOL], self.length(), NODES, self.budget)
+        if found is not None:
+            self.offer(found)
 
     def simplify(self) -> None:
         """Look for a plan of the same length that is easier to cut, where the task is small enough to try."""

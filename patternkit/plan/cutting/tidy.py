@@ -14,17 +14,25 @@ from patternkit.plan.cutting.task import Kind, Layout, Layouts, Size, Task, layo
 
 
 def tidied(task: Task, layouts: Layouts, settings: Settings) -> Layouts:
-    """Refill strips of equal or neighbouring heights, as long as the plan gets simpler."""
+    """Refill strips of equal or neighbouring heights, as long as the plan gets simpler.
+
+    A group of strips that could not be bettered is not tried again unless its strips have changed.
+    """
     best = settle(task, layouts)
+    tried: set[frozenset[tuple[Layout, int]]] = set()
     better = True
     while better:
         better = False
         for group in _groups(best):
-            for plan in _refilled(task, best, group):
-                if rank(task, plan, settings) < rank(task, best, settings):
-                    best, better = plan, True
-                    break
-            if better:
+            content = frozenset((row, best[row]) for row in group)
+            if content in tried:
+                continue
+            tried.add(content)
+            before = rank(task, best, settings)
+            refilled = enumerate(_refilled(task, best, group))
+            plans = [(rank(task, plan, settings), at, plan) for at, plan in refilled]
+            if plans and min(plans)[0] < before:
+                best, better = min(plans)[2], True
                 break
     return best
 
@@ -69,7 +77,7 @@ def _refilled(task: Task, layouts: Layouts, group: Sequence[Layout]) -> Iterator
                 whole = dict(kept)
                 for row, copies in moved.items():
                     whole[row] = whole.get(row, 0) + copies
-                yield settle(task, whole)
+                yield whole
 
 
 def _lies(kind: Kind, heights: Sequence[int], upright: bool, trim: bool) -> Size | None:
