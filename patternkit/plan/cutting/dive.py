@@ -14,7 +14,7 @@ from patternkit.plan.cutting.shelf import quick_plan
 from patternkit.plan.cutting.task import Kind, Layout, Layouts, Task, length_of, missing, room_left, settle
 
 Offer = Callable[[Layouts], None]
-SHELVES = 20
+SHELVES = 40
 """Cells charged for shelf plans, for each pair of sizes."""
 
 

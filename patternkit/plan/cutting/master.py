@@ -87,8 +87,8 @@ class Master:
         """Give the least cost, how many of each strip (stand-ins left out) and the price of each row."""
         self._lp.run()
         info = self._lp.getInfo()
-        work = info.simplex_iteration_count * (self._lp.getNumRow() + 30) * 10
-        budget.charge(work + 30_000 + 20 * len(self.columns))
+        work = info.simplex_iteration_count * (40 * self._lp.getNumRow() + 100)
+        budget.charge(work + 15_000 + 100 * len(self.columns))
         solution = self._lp.getSolution()
         values = np.asarray(solution.col_value)[self.base :].tolist()
         return info.objective_function_value, values, list(solution.row_dual)

@@ -57,7 +57,7 @@ class Settings(msgspec.Struct, frozen=True):
     lot: Exact = 1
     spare: Exact = 0
     shrinkage: int = 0
-    steps: int = 2400
+    steps: int = 2000
     seconds: float = 10.0
     solver: bool = True
 

@@ -83,7 +83,7 @@ class Pricer:
             if self.trim:
                 np.greater(led, lower, out=self._rise[group])
                 np.maximum(lower, led, out=lower)
-        budget.charge(work)
+        budget.charge(work // 2)
         return found
 
     def strip(self, index: int) -> Layout:
