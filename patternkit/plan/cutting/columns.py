@@ -80,8 +80,7 @@ class Generator:
             prices = [max(0, round(dual * SCALE)) for dual in duals[: len(self.task.kinds)]]
             signed = self._signed(duals)
             named = Prices(tuple(prices), signed)
-            lies = named.of_lies()
-            found = [pricer.values(prices, self.budget, lies) for pricer in self.pricers]
+            found = [pricer.values(named, self.budget) for pricer in self.pricers]
             if prove:
                 length = whole(value(self.task, named, found[0], found[1:]))
                 if length > best:

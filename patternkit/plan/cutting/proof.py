@@ -1,7 +1,7 @@
 """Proofs of a least length by prices: no strip's pieces are worth more than the strip's height.
 
-A fork splits on the number of strips in some range of heights, or on how many pieces of a kind lie in one of
-its ways; each side is proved on its own.
+A fork splits on the number of strips in some range of heights, on how many pieces of a kind lie in one of its
+ways, or on how many strips hold so many of them; each side is proved on its own.
 """
 
 from __future__ import annotations
@@ -61,7 +61,28 @@ class Lie(msgspec.Struct, frozen=True):
         return sum(part[3] for part in row.parts if part[:3] == self.place)
 
 
-Case: TypeAlias = Limit | Lie
+class Holds(msgspec.Struct, frozen=True):
+    """Strips of the cloth with `number` or more pieces of a kind that lie so are `count` or more, or fewer."""
+
+    kind: int
+    width: int
+    height: int
+    number: int
+    count: int
+    least: bool
+
+    @property
+    def place(self) -> tuple[int, ...]:
+        """Give what is counted, without the count."""
+        return self.kind, self.width, self.height, self.number
+
+    def amount(self, row: Layout) -> int:
+        """Give how much one strip adds to the count."""
+        lying = sum(part[3] for part in row.parts if part[:3] == self.place[:3])
+        return int(not row.bed and lying >= self.number)
+
+
+Case: TypeAlias = Limit | Lie | Holds
 """What a proof may split on."""
 
 
@@ -77,6 +98,15 @@ class Prices(msgspec.Struct, frozen=True):
         for limit, price in self.limits:
             if isinstance(limit, Lie):
                 worth[limit.place] = worth.get(limit.place, 0) + (price if limit.least else -price)
+        return worth
+
+    def of_holds(self) -> dict[tuple[int, ...], list[tuple[int, int]]]:
+        """Give, for each kind and way of lying, what a strip is worth more (or less) from so many pieces on."""
+        worth: dict[tuple[int, ...], list[tuple[int, int]]] = {}
+        for limit, price in self.limits:
+            if isinstance(limit, Holds):
+                gain = limit.number, price if limit.least else -price
+                worth.setdefault(limit.place[:3], []).append(gain)
         return worth
 
 

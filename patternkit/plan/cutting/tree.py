@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.plan.cutting.bounds import Stairs, reachable
 from patternkit.plan.cutting.columns import Generator, Relaxed
-from patternkit.plan.cutting.proof import Case, Fork, Lie, Limit, Prices, Searched, beyond
+from patternkit.plan.cutting.proof import Case, Fork, Holds, Lie, Limit, Prices, Searched, beyond
 from patternkit.plan.cutting.verify import stairs_limits
 
 TRIED = (8, 6)
@@ -121,12 +121,16 @@ class Tree:
         """Give ranges of heights whose number of strips is not whole, those first where that weighs most."""
         totals: dict[int, float] = {}
         lying: dict[tuple[int, int, int], float] = {}
+        held: dict[tuple[int, int, int, int], float] = {}
         for column, count in zip(self.generator.master.columns, case.counts, strict=False):
             if count > 1e-7 and not column.bed:
                 totals[column.height] = totals.get(column.height, 0.0) + count
             if count > 1e-7:
                 for kind, width, height, number in column.parts:
                     lying[kind, width, height] = lying.get((kind, width, height), 0.0) + count * number
+                    for many in range(1, number + 1) if not column.bed else ():
+                        place = kind, width, height, many
+                        held[place] = held.get(place, 0.0) + count
         places: list[tuple[float, Case]] = []
         running = 0.0
         for height in sorted(totals, reverse=True):
@@ -136,7 +140,7 @@ class Tree:
                 if off > 1e-4 and bool(top) != self.generator.task.trim:
                     places.append((off * weight, Limit(height, floor(count), False, top)))
         places.sort(key=lambda p: -p[0])
-        return [place for _, place in places] or self._ways(lying)
+        return [place for _, place in places] or self._ways(lying) or _holds(held)
 
     def _ways(self, lying: dict[tuple[int, int, int], float]) -> list[Case]:
         """Give the ways of lying in which the pieces of a kind are no whole number."""
@@ -146,3 +150,13 @@ class Tree:
             if off > 1e-4 and len(self.generator.task.kinds[kind].sizes) > 1:
                 ways.append((off * width * height, Lie(kind, width, height, floor(count), False)))
         return [way for _, way in sorted(ways, key=lambda w: -w[0])]
+
+
+def _holds(held: dict[tuple[int, int, int, int], float]) -> list[Case]:
+    """Give the numbers of a kind in one strip that no whole number of strips holds."""
+    found: list[tuple[float, Case]] = []
+    for (kind, width, height, number), count in sorted(held.items()):
+        off = min(count % 1, 1 - count % 1)
+        if off > 1e-4:
+            found.append((off * width * height * number, Holds(kind, width, height, number, floor(count), False)))
+    return [place for _, place in sorted(found, key=lambda f: -f[0])]

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from itertools import groupby
 from math import gcd
+from typing import Any
 
 from patternkit.plan.cutting.bounds import Slices, Stairs
 from patternkit.plan.cutting.model import Cut, CutPlan, Piece, Settings, Strip
@@ -178,6 +179,7 @@ def best_values(task: Task, bed: int, named: Prices) -> list[tuple[int, int]]:
     import numpy as np
 
     prices, lies = named.kinds, named.of_lies()
+    holds = {} if bed else named.of_holds()
     width = task.width_of(bed)
     tallest = task.beds[bed - 1][1] if bed else None
     sizes = [(h, w, i) for i, kind in enumerate(task.kinds) for w, h in kind.sizes]
@@ -189,9 +191,26 @@ def best_values(task: Task, bed: int, named: Prices) -> list[tuple[int, int]]:
         led = np.full_like(lower, -(1 << 60))
         for _, across, i in group:
             w, price = across // grain, prices[i] + lies.get((i, across, height), 0)
+            if gains := holds.get((i, across, height), ()):
+                led = _each_number(led, lower, w, price, gains, task.kinds[i].demand)
+                continue
             for _ in range(min(task.kinds[i].demand, width // grain // w) if price > 0 else 1):
                 led[w:] = np.maximum(led[w:], np.maximum(led, lower)[:-w] + price)
         out.append((height, int(led[-1])))
         if task.trim:
             lower = np.maximum(lower, led)
     return out
+
+
+def _each_number(
+    led: Any, lower: Any, width: int, price: int, gains: Sequence[tuple[int, int]], demand: int
+) -> Any:
+    """Enter a kind whose worth jumps at some numbers in a strip: each number by itself, all from one start."""
+    import numpy as np
+
+    start, best = np.maximum(led, lower), led.copy()
+    for number in range(1, min(demand, (len(led) - 1) // width) + 1):
+        worth = price * number + sum(gain for least, gain in gains if number >= least)
+        shift = width * number
+        best[shift:] = np.maximum(best[shift:], start[:-shift] + worth)
+    return best
