@@ -29,7 +29,7 @@ NODES = 150
 """Most cases it looks at."""
 SIZES = (6, 8, 5, 10, 7, 14)
 """How many strips are planned anew at a time."""
-BOUNDING = (0.5, 0.35)
+BOUNDING = (0.5, 0.5)
 """Share of the budget spent on the bound, without and with trimming, while plans are still bettered."""
 ENOUGH = 0.6
 """Share of the budget after which a length to buy that cannot be less is enough."""
