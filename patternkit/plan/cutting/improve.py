@@ -25,12 +25,17 @@ READ = 8
 """Most sizes for which a plan of the same length that is easier to cut is searched for."""
 POOL = 400
 """Most strips given to the integer program."""
+FEW = 30
+"""Most sizes for which the integer program is asked."""
 NODES = 150
 """Most cases it looks at."""
 SIZES = (6, 8, 5, 10, 7, 14)
 """How many strips are planned anew at a time."""
-BOUNDING = (0.5, 0.5)
-"""Share of the budget spent on the bound, without and with trimming, while plans are still bettered."""
+LONG = 24
+"""Most sizes of a short list; of longer ones twice as many strips are planned anew at a time."""
+BOUNDING = (0.5, 0.12)
+"""Share of the budget spent on the bound while plans are still bettered, and the same for long lists with
+trimming, whose bound hardly rises."""
 ENOUGH = 0.6
 """Share of the budget after which a length to buy that cannot be less is enough."""
 TURNS = 400
@@ -55,7 +60,7 @@ class Search:
         self.bound = bound
         self.generator = Generator(task, [row for plan in plans for row in plan], budget, self.length())
         self.tree = Tree(self.generator, stairs)
-        self._bounding, self._most = 0, 0.12 if len(task.kinds)>24 else BOUNDING[task.trim]
+        self._bounding, self._most = 0, BOUNDING[task.trim and len(task.kinds) > LONG]
         self._raise()
 
     def _rank(self, plan: Layouts) -> tuple[int, ...]:
@@ -88,15 +93,16 @@ class Search:
             if not self.met():
                 dive(self.generator, self.offer, self.length, 0.3, taste, (), self.tree.limits)
         self.grow(8)
-        if not self.met() and not self.task.trim:
+        if not self.met() and not self.task.trim and len(self.task.kinds) <= FEW:
             self.pool()
         random = Random(len(self.task.kinds))
         turn, turns = 0, min(TURNS, 20 * len(singles(self.best)))
         current = self.best
+        times = 1 + (len(self.task.kinds) > LONG)
         while not self.met() and not self.budget.spent() and turn < turns:
             if self.length() < length_of(self.task, current):
                 current = self.best
-            chosen = subset(self.task, current, random, SIZES[turn % len(SIZES)] * (1 + (len(self.task.kinds) > 24)))
+            chosen = subset(self.task, current, random, SIZES[turn % len(SIZES)] * times)
             other = recut(self.task, current, chosen, self.budget, turn % 3)
             if other is not None:
                 self.offer(other)
@@ -106,6 +112,7 @@ class Search:
                 limits = (*self.tree.limits, *self.tree.weakest()) if turn % 12 > 6 else self.tree.limits
                 dive(self.generator, self.offer, self.length, 1.0, turn % 3, (turn % 7, turn // 7), limits)
             turn += 1
+        self._most = 1.0
         while not self.met() and not self.budget.spent() and self.grow(20):
             pass
 

@@ -46,7 +46,7 @@ class Settings(msgspec.Struct, frozen=True):
     `width` is the usable width. With `trim` a shorter piece may lie in a taller strip, at the price of one
     trimming cut. Cloth is sold in steps of `lot`; `spare` is added for squaring up and mistakes; `shrinkage`
     is the loss in washing in thousandths of the length. `lot` and `spare` may be fractions of the grid (so a
-    metric shop does not force a finer grid on the ruler). `steps` is the budget of the search, about a second
+    metric shop does not force a finer grid on the ruler). `steps` is the budget of the search, a second or two
     for the default, and alone decides the answer; `seconds` is a net for a very slow machine, and a plan that
     it cut short says so. With `solver` false, or without the solver installed, the shelf plan is given with
     a proved bound.

@@ -51,6 +51,7 @@ class Pricer:
                 number = min(number, left)
                 self._rows.append((i, number, (w, h), number * (w // self._grain)))
                 mosts.append(most)
+                most = 0
                 left -= number
                 number *= 2
             if at + 1 == len(entries) or entries[at + 1][0] != h:
@@ -61,7 +62,7 @@ class Pricer:
         self._led: npt.NDArray[np.bool_] = np.zeros(shape, dtype=bool)  # a piece of the height was in before
         self._rise: npt.NDArray[np.bool_] = np.zeros((len(self.groups), self._width + 1), dtype=bool)
         self._used = [False] * len(self._rows)
-        self._most = mosts
+        self._most = mosts  # how many one strip can hold, at the first row of each kind and way
         self._numbers: dict[int, npt.NDArray[np.int16]] = {}  # how many, where the worth of a kind jumps
 
     def values(self, named: Prices, budget: Budget) -> list[tuple[int, int]]:
@@ -85,7 +86,7 @@ class Pricer:
                     np.greater(tried, led[across:], out=self._take[row, across:])
                     np.maximum(led[across:], tried, out=led[across:])
                     work += self._width + 600  # the second part is what a row costs however narrow it is
-                elif gains and number == 1:
+                elif gains and self._most[row]:
                     self._each(row, led, lower, price, gains)
                     work += (self._width + 600) * self._most[row]
             found.append((height, int(led[-1])))
