@@ -8,6 +8,10 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from hypothesis import settings
+
+settings.register_profile("patternkit", deadline=None)  # a busy machine is no fault of what is tested
+settings.load_profile("patternkit")
 
 BROWSER = next(
     (path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))), ""

@@ -58,7 +58,7 @@ class Settings(msgspec.Struct, frozen=True):
     spare: Exact = 0
     shrinkage: int = 0
     steps: int = 2000
-    seconds: float = 10.0
+    seconds: float = 20.0
     solver: bool = True
 
 
