@@ -24,6 +24,8 @@ def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
         how = "one width" if b.panels == 1 else f"{b.panels} panels {show(b.length, units)} long, {b.seams} seams"
         parts.append(f"Backing, {name}: {show(b.width, units)} x {show(b.height, units)}; {how}; buy "
                      f"{cloth_length(plan.backing_buy.fraction, units.decimals)}")
+        if makers:
+            parts[-1] += f"\n  for {makers} makers: {cloth_length(plan.backing_buy.fraction * makers, units.decimals)}"
     return "\n\n".join(parts)
 
 

@@ -15,7 +15,7 @@ from patternkit.project import Project
 from patternkit.sizes.affine import Affine
 from patternkit.sizes.fit import Fit, Fits, Option, fit, steps
 from patternkit.sizes.proof import Ruler, Verdict, ruler, verdict
-from patternkit.units import number, show, show_size
+from patternkit.units import Units, number, show, show_size
 
 Cuts = dict[tuple[str, int, str], Length]
 
@@ -199,12 +199,15 @@ def fit_text(project: Project, offered: list[tuple[Fit, Project]]) -> str:
         return "No choice of counts, block size and border widths comes near that size and passes every check."
     lines = []
     for n, (choice, made) in enumerate(offered, 1):
-        changed = [f"{name} {number(choice.choices[name] * (1 if name in ('across', 'down') else units.inches), units)}"
-                   if name not in ("across", "down") else f"{name} {number(choice.choices[name], units)}"
-                   for name in choice.changed]
+        changed = [f"{name} {_told(name, choice.choices[name], units)}" for name in choice.changed]
         size = show_size(choice.width, choice.height, units)
         over = [f"{show(abs(side), units)} too {'large' if side > 0 else 'small'} {way}"
                 for side, way in zip(choice.over, ("across", "down"), strict=True) if side]
         how = " and ".join(over) or "exactly"
         lines.append(f"{n}. {', '.join(changed) or 'as written'}: finishes {size} ({how})")
     return "\n".join(lines)
+
+
+def _told(name: str, value: Length, units: Units) -> str:
+    """What is chosen, as it would be typed: a count, or a length in the file's unit."""
+    return str(value.fraction) if name in ("across", "down") else number(value * units.inches, units)

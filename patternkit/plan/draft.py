@@ -13,7 +13,7 @@ from patternkit.piecing.making import Cut, Making
 from patternkit.plan import finishing
 from patternkit.plan.counts import counts
 from patternkit.plan.lines import cut_lines, strip_line
-from patternkit.plan.model import CutLine, LongStrip, Plan
+from patternkit.plan.model import Backing, CutLine, LongStrip, Plan
 from patternkit.plan.strip_units import together
 from patternkit.problems import Problem
 from patternkit.units import show, show_size
@@ -75,13 +75,14 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[st
                 lines.append(CutLine(f"{len(lines)}", made.fabric, cut, 1, "bias binding", 1))
             else:
                 lines.append(strip_line(len(lines), made.fabric, made.width, made.strips, "binding", usable))
+    back: Backing | None = None
     if "backing" in by_word:
         back = finishing.backing(by_word["backing"], w, h, pattern)
         found["backing"] = back
         lot = pattern.fabrics[back.fabric].lot if back.fabric else pattern.settings.lot
         found["backing_buy"] = Length((back.length * back.panels).ceil_to(lot))
     if "batting" in by_word or "backing" in by_word:
-        found["batting"] = finishing.batting(by_word.get("batting"), w, h, pattern)
+        found["batting"] = finishing.batting(by_word.get("batting"), w, h, pattern, back)
     if "sleeve" in by_word and by_word["sleeve"].fabric:
         long: LongStrip = finishing.sleeve(by_word["sleeve"], w, pattern)
         found["sleeve"] = long

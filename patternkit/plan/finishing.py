@@ -99,10 +99,16 @@ def _bias_strips(finish: Finishing, wide: Length, perimeter: Length, allowance: 
 
 def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) -> Backing:
     """Backing for a quilt of this finished size: one width of cloth where that is enough, else the fewest panels,
-    with the seams the way that takes less (or as the writer says)."""
+    with the seams the way that takes less (or as the writer says).
+
+    It is bought by length: of a fabric that otherwise comes in sheets, at the usable width that holds for the pattern.
+    """
     values = pattern.parameters
     over = finish.extras["overage"].value(values) if "overage" in finish.extras else usual(pattern).overage
-    usable = pattern.fabrics[finish.fabric].usable_width if finish.fabric else pattern.settings.usable_width
+    fabric = pattern.fabrics[finish.fabric] if finish.fabric else None
+    usable = pattern.settings.usable_width if fabric is None else fabric.usable_width
+    if fabric is not None and fabric.stock is not None and usable == fabric.stock.width:
+        usable = pattern.settings.usable_width
     if "wide" in finish.extras:
         usable = finish.extras["wide"].value(values)
     w, h = _larger(width, over, pattern), _larger(height, over, pattern)
@@ -121,9 +127,13 @@ def _larger(side: Length, over: Length, pattern: Pattern) -> Length:
     return Length((side + over * 2).ceil_to(pattern.settings.ruler))
 
 
-def batting(finish: Finishing | None, width: Length, height: Length, pattern: Pattern) -> tuple[Length, Length]:
-    """Size of the batting: the quilt and its overage on every side."""
-    over = finish.extras["overage"].value(pattern.parameters) if finish and "overage" in finish.extras else usual(pattern).batting
+def batting(finish: Finishing | None, width: Length, height: Length, pattern: Pattern,
+            behind: Backing | None = None) -> tuple[Length, Length]:
+    """Size of the batting: the quilt and its overage on every side. Where that is not said it is the usual one, but
+    never more than that of the backing `behind` it."""
+    over = usual(pattern).batting if behind is None else min(usual(pattern).batting, behind.overage)
+    if finish is not None and "overage" in finish.extras:
+        over = finish.extras["overage"].value(pattern.parameters)
     return _larger(width, over, pattern), _larger(height, over, pattern)
 
 

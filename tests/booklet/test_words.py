@@ -7,7 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from patternkit import api
 from patternkit.booklet import render
+from patternkit.booklet.content.booklet import booklet
+from patternkit.booklet.content.context import context
 from patternkit.booklet.content.naming import Names
 from patternkit.booklet.content.pressing import numbered_seams, press_sentences
 from patternkit.booklet.document import Block, Booklet, Bullets, Figure, Paragraph, Section, Step, Table
@@ -132,3 +135,12 @@ def test_what_to_take_in_each_size_is_a_table() -> None:
 def test_what_a_fabric_is_for_is_one_list() -> None:
     text = render.markdown(made(example("groyne-runner")))
     assert "| groyne, side borders, top and bottom borders |" in text
+
+
+def test_nothing_is_bought_of_what_lies_at_hand(tmp_path: Path) -> None:
+    path = tmp_path / "hand.pattern"
+    path.write_text('pattern "Hand"\nfabric a\n    sold as fat-quarters 18 x 21\n    have 3\nblock p\n    patch a 6\n'
+                    "quilt\n    across 2, down 2\n    tile\n        p\n", encoding="utf-8")
+    told = repr(booklet(context(api.load(path), solver=False)))
+    assert "The cuts take 1 fat quarter, of 3 fat quarters at hand." in told
+    assert "buy 3 fat" not in told

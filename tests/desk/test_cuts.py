@@ -87,3 +87,14 @@ def test_slanted_shapes_are_cut_one_beside_the_other() -> None:
         side = Length(strip) * 2 / SQRT3
         cut = Cut("a", side, Length(strip), side, Length(strip), 1, "template", pitch=side / 2)
         assert per_strip(cut, Length(40)) == count
+
+
+def test_a_kit_includes_its_backing(tmp_path: Path) -> None:
+    """24 in square with 4 in over on every side is one width of 32 in, bought as 1 yd: 12 yd for twelve makers."""
+    path = tmp_path / "kit.pattern"
+    path.write_text('pattern "Kit"\nfabric a\nfabric b\nblock p\n    patch a 12\nquilt\n    across 2, down 2\n'
+                    "    tile\n        p\n    backing b\n", encoding="utf-8")
+    told = run("cuts", str(path), "--kits", "12")
+    backing = told[told.index("Backing"):]
+    assert "buy 1 yd" in backing
+    assert "for 12 makers: 12 yd" in backing

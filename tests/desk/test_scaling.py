@@ -66,3 +66,13 @@ def test_an_exact_fit_is_found() -> None:
 def test_a_target_that_is_no_size_is_wrong_usage(target: str) -> None:
     result = CliRunner().invoke(main, ["fit", str(LANTERN), "--to", target])
     assert result.exit_code == 2 and "60x80" in result.output
+
+
+def test_counts_are_counts_whatever_the_unit(tmp_path: Path) -> None:
+    """In a file in centimetres two blocks of 20 cm are two blocks; a border is in centimetres."""
+    path = tmp_path / "metric.pattern"
+    path.write_text('pattern "Metric"\n    units cm\nfabric a\nblock b\n    patch a 20\nquilt\n    across 3, down 3\n'
+                    "    tile\n        b\n    border 4 a\n", encoding="utf-8")
+    result = CliRunner().invoke(main, ["fit", str(path), "--to", "52x72"])
+    assert result.exit_code == 0, result.output
+    assert result.output.splitlines()[0] == "1. across 2, border 1 6: finishes 52 x 72 cm (exactly)"

@@ -31,19 +31,29 @@ def groups(told: Sequence[tuple[str, _V]]) -> list[tuple[list[str], _V]]:
 
 
 def steps_of(ctx: Context) -> list[Copies]:
-    """The steps of a booklet in order, each with its count in every size that needs it."""
-    found: dict[tuple[str, int], Copies] = {}
+    """The steps of a booklet in order, each with its count in every size that needs it.
+
+    A step that only later sizes have comes after the one that it follows in them, and so before what is made of it.
+    """
+    found: dict[tuple[str, int, int], Copies] = {}
+    order: list[tuple[str, int, int]] = []
     for c in ctx.sizes or (ctx,):
-        rows = 0
+        rows, at, met = 0, 0, dict[tuple[str, int], int]()
         for count in c.steps:
-            key = (count.making.key, 0)
+            name = (count.making.key, 0)
             if is_diagonal(count.making):
-                key = ("diagonal rows", 0)  # all in one step
+                name = ("diagonal rows", 0)  # all in one step
             elif count.making.role == "row" and count.making.key != "sashing row":
                 rows += 1
-                key = ("row", rows)
-            found.setdefault(key, []).append((c, count))
-    steps = sorted(found.values(), key=lambda copies: SECTIONS.index(section_of(copies[0][1].making)))
+                name = ("row", rows)
+            met[name] = 1 if is_diagonal(count.making) else met.get(name, 0) + 1
+            key = (*name, met[name])
+            if key not in found:
+                found[key] = []
+                order.insert(at, key)
+            found[key].append((c, count))
+            at = order.index(key) + 1
+    steps = sorted((found[key] for key in order), key=lambda copies: SECTIONS.index(section_of(copies[0][1].making)))
     for number, copies in enumerate(steps, 1):
         for c, count in copies:
             c.numbers[id(count.making)] = number

@@ -70,9 +70,11 @@ def sheet_blocks(plan: FabricPlan, ctx: Context, prefix: str, uses: dict[str, st
         if plan.sheets.status == "proved"
         else ctx.say("sheets.bound", n=plan.sheets.bound)
     )
-    done.append(
-        Paragraph(ctx.say("sheets.takes", used=sheet_taking(plan, ctx), buy=sheet_buying(plan, ctx), bound=bound))
-    )
+    if plan.packs or plan.buy:
+        told = ctx.say("sheets.takes", used=sheet_taking(plan, ctx), buy=sheet_buying(plan, ctx), bound=bound)
+    else:
+        told = ctx.say("sheets.enough", used=sheet_taking(plan, ctx), have=sheet_buying(plan, ctx), bound=bound)
+    done.append(Paragraph(told))
     return done
 
 

@@ -102,6 +102,7 @@ def press_making(making: Making, statements: Sequence[Press], values: Mapping[st
         hits,
         stands,
         clash,
+        {},
     )
     return PressedMaking(new, tuple(_problems(making, statements, hits, stands, clash)))
 
@@ -123,8 +124,10 @@ def _pressed(
     hits: list[set[tuple[int, ...]]],
     stands: dict[tuple[int, ...], tuple[int, Side]],
     clash: dict[int, int | Seam],
+    versions: dict[int, list[Making]],
 ) -> Making:
-    """A making and the rows it is written in, pressed."""
+    """A making and the rows it is written in, pressed. `versions` keeps what became of each of them, so that one that
+    stands at several depths (a pieced border, with corners and without) stays one where it is pressed the same."""
     parts: list[Placed] = []
     made: dict[tuple[Making, int, bool, int | None], Making] = {}
     rows = _rows(making)
@@ -137,16 +140,9 @@ def _pressed(
             same = made.get(mark)
             if same is None or any(s.how in ("in", "out") for s in (*general, *own)):
                 new = _pressed(
-                    what, place, centre, number, (*trail, i), general, own, values, hits, stands, clash
+                    what, place, centre, number, (*trail, i), general, own, values, hits, stands, clash, versions
                 )
-                first = next((m for (w, *_), m in made.items() if w is what), None)
-                if first is not None:
-                    alike = all(
-                        a.pressed == b.pressed
-                        for a, b in zip(_all_seams(first), _all_seams(new), strict=False)
-                    )
-                    new = first if alike else msgspec.structs.replace(new, key=f"{new.key}, place {i + 1}")
-                made[mark] = same = new
+                made[mark] = same = _one_of(versions.setdefault(id(what), []), new, i)
             parts.append(msgspec.structs.replace(part, what=same))
         else:
             parts.append(part)
@@ -173,6 +169,18 @@ def _pressed(
     if same_parts and all(a is b for a, b in zip(seams, making.seams, strict=False)):
         return making
     return msgspec.structs.replace(making, parts=tuple(parts), seams=tuple(seams))
+
+
+def _one_of(versions: list[Making], new: Making, i: int) -> Making:
+    """The version met before that is pressed like `new`; else `new`, under a key of its own where it is not the first."""
+    ways = [s.pressed for s in _all_seams(new)]
+    for known in versions:
+        if [s.pressed for s in _all_seams(known)] == ways:
+            return known
+    if versions:
+        new = msgspec.structs.replace(new, key=f"{new.key}, place {len(versions)}.{i + 1}")
+    versions.append(new)
+    return new
 
 
 def _all_seams(making: Making) -> list[Seam]:

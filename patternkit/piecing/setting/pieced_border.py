@@ -27,6 +27,8 @@ def pieced_sides(edge: Edge, long: Length, high: Length, shop: Workshop) -> dict
             return None
         if length not in made:
             name = f"{edge.word} {side}" if long != high else f"{edge.word} strip"
+            if edge.corner is not None and name.endswith("bottom"):
+                name += " strip"  # with its corners it is the border at top and bottom
             cells: list[Cell] = [(*piece, None) for piece in pieces * int(times.fraction)]
             made[length] = side_by_side(name, "border strip", cells, height, shop)
     top, sides = made[long], made[high]
