@@ -65,12 +65,28 @@ class Project:
         self._reader = reader
         self.sources: dict[str, Source] = {name: Source(name, text)}
         self.reading: list[Problem] = []
+        self._kin: dict[tuple[str, str], Project] = {(size, colourway): self}
 
     def in_size(self, size: str, colourway: str | None = None) -> Project:
         """The same pattern in a row of its sizes table (and a colourway); what is read stays read."""
         text = self.sources[self.name].text
-        return Project(self.name, text, size=size, colourway=self.colourway if colourway is None else colourway,
-                       overrides=self._overrides, reader=self._reader)
+        new = Project(self.name, text, size=size, colourway=self.colourway if colourway is None else colourway,
+                      overrides=self._overrides, reader=self._reader)
+        return new._related(self)
+
+    def _related(self, other: Project) -> Project:
+        """This project, known to another of the same pattern: what is told for one of them is kept to by the others."""
+        self._kin = other._kin
+        self._kin.setdefault((self.size, self.colourway), self)
+        return self
+
+    def _told(self) -> Project | None:
+        """The project whose pressing is told first: a colourway keeps to that of the main fabrics, a size to that of the
+        pattern as it stands. None for that one itself."""
+        if not self.size and not self.colourway:
+            return None
+        want = (self.size if self.colourway else "", "")
+        return self._kin.get(want) or self.in_size(*want)
 
     def with_values(self, values: Mapping[str, Length], text: str | None = None) -> Project:
         """The same pattern with other values (by name, in the file's units), and maybe another text.
@@ -200,14 +216,23 @@ class Project:
 
     @cached_property
     def pressing(self) -> PressPlan | None:
-        """The best pressing of the quilt top; None when there is no top. Loads a solver only when parity does not do."""
-        from patternkit.piecing.pressing.planner import PressOptions, plan_pressing
+        """The best pressing of the quilt top; None when there is no top. Loads a solver only when parity does not do.
+
+        Among plans of equal cost a size takes the one nearest to that of the pattern as it stands. A colourway is sewn by
+        the steps that are told for the main fabrics, and takes their plan as it is.
+        """
+        from patternkit.piecing.pressing.planner import PressOptions, kept_plan, plan_pressing
 
         if self.top is None:
             return None
         values = {key: f.value for key, f in self.pattern.fabrics.items()}
         versions = frozenset(u.key for u in self.pattern.units.values() if any(p.how == "versions" for p in u.press))
-        return plan_pressing(self.top, values, PressOptions(versions=versions))
+        told, strictly = self._told(), bool(self.colourway)
+        if told is not None and strictly and values == {key: f.value for key, f in told.pattern.fabrics.items()}:
+            told, strictly = told._told(), False  # light and dark are where they were: planned in the same way
+        plan = told.pressing if told is not None else None
+        keep = None if plan is None else kept_plan(plan, strictly=strictly)
+        return plan_pressing(self.top, values, PressOptions(versions=versions), keep)
 
     @cached_property
     def pressed_top(self) -> Making | None:

@@ -36,7 +36,8 @@ def _summary(plan: PressPlan) -> str:
         return f"{joints}; proved best."
     if plan.proved_joints:
         return f"{joints}; proved that no more can lock."
-    return f"{joints}; another plan could lose at most {plan.gap:.0%} less at the joints."
+    better = f"{joints}; another plan could lose at most {plan.gap:.0%} less at the joints"
+    return f"{better}, but would not press every unit as the other sizes do." if plan.agreed else f"{better}."
 
 
 def _marks(project: Project, plan: PressPlan) -> list[str]:

@@ -76,4 +76,4 @@ class _Live(Project):
         """The same pattern in a row of its sizes table; what is read stays read."""
         if colourway:
             return super().in_size(size, colourway)
-        return _Live(self._session, self.text, size, (self.nodes, self.sources))
+        return _Live(self._session, self.text, size, (self.nodes, self.sources))._related(self)

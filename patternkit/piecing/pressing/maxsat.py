@@ -15,7 +15,7 @@ import msgspec
 
 from patternkit.piecing.making import Making
 from patternkit.piecing.pressing.parity import forced
-from patternkit.piecing.pressing.puzzle import Component, Edge, Puzzle
+from patternkit.piecing.pressing.puzzle import Component, Cost, Edge, Puzzle
 
 
 class Solved(msgspec.Struct, frozen=True):
@@ -58,9 +58,10 @@ class _Clauses:
         for var in self.open.values():
             self.soft_if([-var], scales[3])
         for n in seams:
-            for wish, scale in [ws for w in puzzle.wishes[n] for ws in zip(w, scales[4:], strict=True)]:
+            for wish, scale in [ws for w in puzzle.wishes[n] for ws in zip(w, scales[4:6], strict=True)]:
                 if wish >= 0:
                     self.soft_if([self.bit[n] if wish else -self.bit[n], *self._opens(n)], scale)
+        self._keep(component)
 
     def fresh(self) -> int:
         """A new variable."""
@@ -87,6 +88,18 @@ class _Clauses:
                 used = self.fresh()
                 self.hard += [[-b, used] for b in bits]
                 self.soft_if([-used], self.scales[1])
+
+    def _keep(self, component: Component) -> None:
+        """A price for everything that is otherwise than in the plan to keep to."""
+        for n in component.bits:
+            kept = self.puzzle.wanted.get(n)
+            if kept is None:
+                continue
+            price = kept.weight * self.scales[6]
+            if kept.bit is not None:
+                self.soft_if([self.bit[n] if kept.bit else -self.bit[n]], price)
+            if n in self.open:
+                self.soft_if([self.open[n] if kept.bit is None else -self.open[n]], price)
 
     def _sum(self, terms: Sequence[int], want: int) -> list[list[int]]:
         """Clauses that hold exactly when the bits sum to `want`; chained by fresh variables when there are
@@ -161,15 +174,16 @@ def _parity(bits: Sequence[int], want: int) -> list[list[int]]:
     return out
 
 
-def scales(puzzle: Puzzle, component: Component) -> tuple[int, int, int, int, int, int]:
+def scales(puzzle: Puzzle, component: Component) -> Cost:
     """A price for one step of each level, so large that no sum of lower levels reaches it."""
     seams = sum(n < len(puzzle.seams) for n in component.bits)
     wishes = sum(len(puzzle.wishes[n]) for n in component.bits if n < len(puzzle.seams))
-    dark = wishes + 1
+    plain = 2 * sum(puzzle.wanted[n].weight for n in component.bits if n in puzzle.wanted) + 1
+    dark = plain * (wishes + 1)
     opened = dark * (wishes + 1)
     rough = opened * (seams + 1)
     units = rough * (2 * sum(e.weight for e in component.edges) + 1)
-    return units * (len(component.bits) - seams + 1), units, rough, opened, dark, 1
+    return units * (len(component.bits) - seams + 1), units, rough, opened, dark, plain, 1
 
 
 def solve(puzzle: Puzzle, component: Component, seconds: float) -> Solved:
@@ -178,7 +192,7 @@ def solve(puzzle: Puzzle, component: Component, seconds: float) -> Solved:
     found = _run(puzzle, component, scales(puzzle, component), seconds / 2)
     if found.proved:
         return found
-    first = _run(puzzle, component, (1, 0, 0, 0, 0, 0), seconds / 2)
+    first = _run(puzzle, component, (1, 0, 0, 0, 0, 0, 0), seconds / 2)
     best = [s for s in (found, first) if s.bits is not None]
     if not best:
         return msgspec.structs.replace(found, bound=max(found.bound, first.bound))

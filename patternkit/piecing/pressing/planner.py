@@ -4,16 +4,19 @@ is."""
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 
 import msgspec
 
 from patternkit.piecing.making import Making, Placed, Side
 from patternkit.piecing.pressing import maxsat
 from patternkit.piecing.pressing.conflicts import OTHER, Conflict, SeamKey, conflicts
+from patternkit.piecing.pressing.exact import makings_of
 from patternkit.piecing.pressing.joints import Joint
+from patternkit.piecing.pressing.keeping import WORTH, Kept, names
 from patternkit.piecing.pressing.parity import shortest_loop
-from patternkit.piecing.pressing.puzzle import Component, Edge, Levels, PressOptions, Puzzle
-from patternkit.piecing.pressing.search import Answer, all_nest, by_hand
+from patternkit.piecing.pressing.puzzle import Component, Cost, Edge, Levels, PressOptions, Puzzle
+from patternkit.piecing.pressing.search import Answer, all_nest, by_hand, least_lost
 from patternkit.piecing.pressing.statements import belongs
 from patternkit.source import Span
 
@@ -54,7 +57,8 @@ class PressPlan(msgspec.Struct, frozen=True):
     `Levels`, `bound` the least that any plan loses at joints; `proved` is True when no plan is better on any
     level, `proved_joints` when none loses less at joints. `nested` and `total` count joints in the quilt.
     `top` is the tree that was planned (loops speak of it), `planned` the one pressed (`left_over` speaks of
-    it)."""
+    it). `apart` says how far it is from the plan that it was to keep to, 0 when it keeps to it in all,
+    and `agreed` that it gave up a little at the joints for that."""
 
     sides: dict[SeamKey, Side]
     reversed_places: frozenset[tuple[str, int]]
@@ -70,6 +74,8 @@ class PressPlan(msgspec.Struct, frozen=True):
     opened: tuple[SeamKey, ...]
     top: Making | None = None
     planned: Making | None = None
+    apart: int = 0
+    agreed: bool = False
 
     @property
     def proved_joints(self) -> bool:
@@ -84,31 +90,82 @@ class PressPlan(msgspec.Struct, frozen=True):
 
 
 def plan_pressing(
-    top: Making, fabrics: Mapping[str, str], options: PressOptions = USUAL
+    top: Making, fabrics: Mapping[str, str], options: PressOptions = USUAL, keep: Kept | None = None
 ) -> PressPlan:
     """The best pressing of a quilt. `fabrics` gives light, medium or dark for each fabric; what is pressed
-    already is kept, only "free" seams are planned.
+    already is kept, only "free" seams are planned. `keep` is a plan to prefer among those of equal cost, or
+    strictly.
 
     Components in which all joints can nest are settled by parity alone. The others go to the exact solver
     when it is installed and finishes in time; otherwise the best plan found by search is given with a true
     bound.
     """
-    puzzle = Puzzle(top, fabrics, options)
+    puzzle = Puzzle(top, fabrics, options, keep)
+    found = _solved(puzzle, options, keep is not None and keep.strictly)
+    if keep is None or not keep.loss or not any(w.own and found.differs(n, w) for n, w in puzzle.wanted.items()):
+        return _plan(puzzle, found)
+    other = _agreeing(puzzle, fabrics, keep, found)
+    return msgspec.structs.replace(_plan(puzzle, other), agreed=other is not found)
+
+
+def _solved(puzzle: Puzzle, options: PressOptions, strictly: bool = False) -> Answer:
+    """The best answer for the whole puzzle, component by component."""
     bits: dict[int, int] = {}
     opened: set[int] = set()
-    settled = [e for e in puzzle.settled() if puzzle.lost(e, {}, frozenset())]
-    total = [sum(e.weight for e in settled), 0, sum(puzzle.rough(e, frozenset()) for e in settled), 0, 0, 0]
-    bound, proved = total[0], True
+    bound, proved = _settled(puzzle)[0], True
     for component in puzzle.components():
-        answer = _answer(puzzle, component, options)
+        answer = (_as_kept(puzzle, component) if strictly else None) or _answer(puzzle, component, options)
         bits |= answer.bits
         opened |= answer.opened
-        total = [a + b for a, b in zip(total, answer.score, strict=True)]
         bound += answer.bound
         proved = proved and answer.proved
-    return _plan(
-        puzzle, bits, opened, (total[0], total[1], total[2], total[3], total[4], total[5]), bound, proved
-    )
+    return Answer(bits, frozenset(opened), _score(puzzle, bits, opened), bound, proved)
+
+
+def _settled(puzzle: Puzzle) -> Cost:
+    """What is lost whatever is chosen, where nothing is left to choose."""
+    lost = [e for e in puzzle.settled() if puzzle.lost(e, {}, frozenset())]
+    return (sum(e.weight for e in lost), 0, sum(puzzle.rough(e, frozenset()) for e in lost), 0, 0, 0, 0)
+
+
+def _score(puzzle: Puzzle, bits: Mapping[int, int], opened: frozenset[int] | set[int]) -> Cost:
+    """All levels of a whole plan."""
+    scores = [_settled(puzzle), *(puzzle.score(c, bits, opened) for c in puzzle.components())]
+    a, b, c, d, e, f, g = (sum(level) for level in zip(*scores, strict=True))
+    return a, b, c, d, e, f, g
+
+
+def _agreeing(puzzle: Puzzle, fabrics: Mapping[str, str], keep: Kept, best: Answer) -> Answer:
+    """The best plan whose units and blocks are pressed as they are in the plan to keep to, where that loses very little
+    more than the best of all; else that one."""
+    pins = {n: w.bit for n, w in puzzle.wanted.items() if w.own}
+    other = _solved(Puzzle(puzzle.tree.top, fabrics, puzzle.options, keep, pins), puzzle.options)
+    bits = best.bits | other.bits | {n: bit or 0 for n, bit in pins.items()}
+    opened = other.opened | {n for n, bit in pins.items() if bit is None}
+    score = _score(puzzle, bits, opened)
+    more = keep.loss * sum(e.weight for e in puzzle.edges)
+    if score[0] > best.score[0] + more or score[1] > best.score[1]:
+        return best
+    return Answer(bits, opened, score, best.bound, best.proved and score == best.score)
+
+
+def kept_plan(plan: PressPlan, *, strictly: bool = False, loss: Fraction = WORTH) -> Kept | None:
+    """A plan as one for other sizes or colourways to keep to (see `Kept`); None for one without its tree."""
+    if plan.top is None:
+        return None
+    called = {name: making for making, name in names(makings_of(plan.top)).items()}
+    return Kept(called, plan.sides, plan.reversed_places, strictly, loss)
+
+
+def _as_kept(puzzle: Puzzle, component: Component) -> Answer | None:
+    """The plan to keep to, for one component; None where it does not say all."""
+    if any(n not in puzzle.wanted for n in component.bits if n < len(puzzle.seams) or n not in puzzle.pinned):
+        return None
+    said = {n: puzzle.wanted[n].bit if n in puzzle.wanted else 0 for n in component.bits}
+    bits = {n: bit or 0 for n, bit in said.items()}
+    opened = frozenset(n for n, bit in said.items() if bit is None)
+    score, least = puzzle.score(component, bits, opened), least_lost(puzzle, component)
+    return Answer(bits, opened, score, least, score == (least, 0, 0, 0, 0, 0, 0))
 
 
 def _answer(puzzle: Puzzle, component: Component, options: PressOptions) -> Answer:
@@ -155,9 +212,8 @@ def _everything(puzzle: Puzzle, component: Component) -> Answer:
 
 
 # -- from bits to a plan ---------------------------------------------------------------------------
-def _plan(
-    puzzle: Puzzle, bits: Mapping[int, int], opened: set[int], score: Levels, bound: int, proved: bool
-) -> PressPlan:
+def _plan(puzzle: Puzzle, answer: Answer) -> PressPlan:
+    bits, opened = answer.bits, answer.opened
     sides: dict[SeamKey, Side] = {}
     for n, (making, j) in enumerate(puzzle.seams):
         side: Side = making.seams[j].pressed
@@ -167,7 +223,10 @@ def _plan(
         sides[(making.key, j)] = side
     first = len(puzzle.seams)
     turned = frozenset((s.parent.key, s.part) for k, s in enumerate(puzzle.slots) if bits.get(first + k))
-    draft = PressPlan(sides, turned, score, bound, proved, 0, 0, (), (), (), (), ())
+    a, b, c, d, e, f, apart = answer.score
+    draft = PressPlan(
+        sides, turned, (a, b, c, d, e, f), answer.bound, answer.proved, 0, 0, (), (), (), (), (), apart=apart
+    )
     planned = apply_plan(puzzle.tree.top, draft)
     left_over = conflicts(planned, all_verdicts=True)
     nested = sum(c.count for c in left_over if c.verdict == "nest")
@@ -239,7 +298,7 @@ def _names(making: Making, sides: Mapping[SeamKey, Side]) -> tuple[str, str]:
     return "version A", "version B"
 
 
-def _loops(puzzle: Puzzle, bits: Mapping[int, int], opened: set[int]) -> tuple[Loop, ...]:
+def _loops(puzzle: Puzzle, bits: Mapping[int, int], opened: frozenset[int]) -> tuple[Loop, ...]:
     """For the joints that do not nest, the shortest loops that say why; the shortest first, each loop
     once."""
     plain = [e for e in puzzle.edges if "open" not in (puzzle.fixed[e.a], puzzle.fixed[e.b])]
@@ -303,4 +362,4 @@ def apply_plan(top: Making, plan: PressPlan) -> Making:
     return pressed(top, False)
 
 
-__all__ = ["Loop", "MarkEdit", "PressOptions", "PressPlan", "Versions", "apply_plan", "plan_pressing"]
+__all__ = ["Loop", "MarkEdit", "PressOptions", "PressPlan", "Versions", "apply_plan", "kept_plan", "plan_pressing"]

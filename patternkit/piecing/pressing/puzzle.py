@@ -16,6 +16,7 @@ import msgspec
 
 from patternkit.piecing.making import Making
 from patternkit.piecing.pressing.joints import Joint, SeamEnd, Tree, find_joints
+from patternkit.piecing.pressing.keeping import Kept, Wanted, wanted
 from patternkit.piecing.pressing.looks import Looks
 from patternkit.piecing.pressing.statements import belongs
 from patternkit.source import Span
@@ -24,6 +25,9 @@ Levels = tuple[int, int, int, int, int, int]
 """What is to be as small as possible, most important first: the weight of the joints that do not nest; units
 in two versions; how rough those joints are (their weight for each of the two seams that is not open); open
 seams; seams not pressed toward the dark; seams not pressed toward the side with fewer seams."""
+
+Cost = tuple[int, int, int, int, int, int, int]
+"""The levels, and last of all how far a plan is from the one it should keep to (see `keeping.Kept`); 0 without one."""
 
 
 class PressOptions(msgspec.Struct, frozen=True):
@@ -67,7 +71,8 @@ class Component(NamedTuple):
 class Puzzle:
     """The puzzle of one tree. Seam numbers are bit numbers; the bits of slots follow them."""
 
-    def __init__(self, top: Making, values: Mapping[str, str], options: PressOptions) -> None:
+    def __init__(self, top: Making, values: Mapping[str, str], options: PressOptions, kept: Kept | None = None,
+                 pins: Mapping[int, int | None] | None = None) -> None:
         self.tree = Tree(top)
         self.joints = find_joints(top, self.tree)
         self.options = options
@@ -79,6 +84,7 @@ class Puzzle:
         ]
         self._owners()
         self.same = self._ties()
+        self._pin(pins or {})
         self.edges: list[Edge] = []
         self.joints_of: dict[tuple[tuple[int, ...], int, int, int], list[Joint]] = {}
         self._edges()
@@ -86,6 +92,14 @@ class Puzzle:
         for n, (first, flip) in enumerate(self.same):
             if not self.fixed[n]:
                 self.wishes.setdefault(first, []).append(self._wish(n, flip))
+        self.wanted: dict[int, Wanted] = {} if kept is None else wanted(kept, self.seams, self.fixed, self.same, self.slots)
+
+    def _pin(self, pins: Mapping[int, int | None]) -> None:
+        """Fix seams that the writer left free: the value of their bit, None for open."""
+        for n, (first, flip) in enumerate(self.same):
+            if first in pins:
+                bit = pins[first]
+                self.fixed[n] = "open" if bit is None else "left" if bit ^ flip else "right"
 
     def _ties(self) -> list[tuple[int, int]]:
         """For every seam the one whose bit it shares, and whether its own is the opposite.
@@ -288,8 +302,8 @@ class Puzzle:
 
     def score(
         self, component: Component, bits: Mapping[int, int], opened: frozenset[int] | set[int]
-    ) -> Levels:
-        """All levels of a component under an assignment."""
+    ) -> Cost:
+        """All levels of a component under an assignment, and how far it is from the plan it should keep to."""
         lost = [e for e in component.edges if self.lost(e, bits, opened)]
         used = {
             self.slots[b - len(self.seams)].what for b in component.bits if b >= len(self.seams) and bits[b]
@@ -298,4 +312,5 @@ class Puzzle:
         wishes = [(bits[n], *w) for n in mine if n not in opened for w in self.wishes[n]]
         return (sum(e.weight for e in lost), len(used - self.rows), sum(self.rough(e, opened) for e in lost),
                 sum(n in opened for n in mine), sum(0 <= dark != b for b, dark, _ in wishes),
-                sum(0 <= plain != b for b, _, plain in wishes))
+                sum(0 <= plain != b for b, _, plain in wishes),
+                sum(self.wanted[n].apart(bits[n], n in opened) for n in component.bits if n in self.wanted))

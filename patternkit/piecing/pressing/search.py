@@ -7,8 +7,9 @@ from itertools import combinations
 
 import msgspec
 
+from patternkit.piecing.pressing.keeping import Wanted
 from patternkit.piecing.pressing.parity import Sums, loop_bound
-from patternkit.piecing.pressing.puzzle import Component, Levels, Puzzle
+from patternkit.piecing.pressing.puzzle import Component, Cost, Puzzle
 
 _MOST_FREE = 10  # so many free bits are tried in all combinations
 _MOST_SUBSETS = 200  # so many choices of units in two versions are tried
@@ -20,9 +21,13 @@ class Answer(msgspec.Struct, frozen=True):
 
     bits: dict[int, int]
     opened: frozenset[int]
-    score: Levels
+    score: Cost
     bound: int
     proved: bool
+
+    def differs(self, n: int, wanted: Wanted) -> bool:
+        """Whether a bit is otherwise than a plan to keep to has it."""
+        return (n in self.opened) != (wanted.bit is None) or wanted.bit not in (None, self.bits[n])
 
 
 def all_nest(puzzle: Puzzle, component: Component) -> Answer | None:
@@ -61,13 +66,13 @@ def _by_wish(puzzle: Puzzle, component: Component, sums: Sums, shut: set[int]) -
     free = sums.unsettled(open_bits)
     score = puzzle.score
 
-    def built(values: dict[int, int]) -> tuple[Levels, dict[int, int]]:
+    def built(values: dict[int, int]) -> tuple[Cost, dict[int, int]]:
         bits = dict.fromkeys(shut, 0) | sums.solve(open_bits, values)
         return score(component, bits, frozenset()), bits
 
     values = dict.fromkeys(free, 0)
     best = built(values)
-    alone = all(len(sums.reduced((b,), 0)[0]) <= 1 for b in open_bits if b < len(puzzle.seams))
+    alone = all(len(sums.reduced((b,), 0)[0]) <= 1 for b in open_bits if b < len(puzzle.seams) or b in puzzle.wanted)
     if not alone and len(free) <= _MOST_FREE:
         for pattern in range(1, 1 << len(free)):
             now = built({b: (pattern >> i) & 1 for i, b in enumerate(free)})
@@ -101,12 +106,13 @@ def by_hand(puzzle: Puzzle, component: Component, effort: int = 24, bound: bool 
             best = now
         else:
             search.restore(best)
-    least = _bound(puzzle, component) if bound else 0
-    return Answer(best[1], best[2], best[0], least, best[0] == (least, 0, 0, 0, 0, 0))
+    least = least_lost(puzzle, component) if bound else 0
+    return Answer(best[1], best[2], best[0], least, best[0] == (least, 0, 0, 0, 0, 0, 0))
 
 
-def _bound(puzzle: Puzzle, component: Component) -> int:
-    """Loops among the joints between bits, and what joints with a seam fixed open lose whatever happens."""
+def least_lost(puzzle: Puzzle, component: Component) -> int:
+    """What any assignment loses at joints, at the least: loops among the joints between bits, and what joints with a seam
+    fixed open lose whatever happens."""
     shut = [e for e in component.edges if "open" in (puzzle.fixed[e.a], puzzle.fixed[e.b])]
     return sum(e.weight for e in shut) + loop_bound([e for e in component.edges if e not in shut])
 
@@ -178,7 +184,7 @@ class _Search:
         self._do(move)
         return after < before
 
-    def snapshot(self) -> tuple[Levels, dict[int, int], frozenset[int]]:
+    def snapshot(self) -> tuple[Cost, dict[int, int], frozenset[int]]:
         """The score with a copy of the assignment."""
         return (
             self.puzzle.score(self.component, self.bits, self.opened),
@@ -186,6 +192,6 @@ class _Search:
             frozenset(self.opened),
         )
 
-    def restore(self, kept: tuple[Levels, dict[int, int], frozenset[int]]) -> None:
+    def restore(self, kept: tuple[Cost, dict[int, int], frozenset[int]]) -> None:
         """Go back to a snapshot."""
         self.bits, self.opened = dict(kept[1]), set(kept[2])
