@@ -50,4 +50,4 @@ def test_templates_are_drawn_at_true_size() -> None:
 
 def test_german_template_words() -> None:
     lines = [t.lines[0] for t in made(MARSH, "de").templates]
-    assert "12 von Quay stone (C) schneiden, rechte Seite oben." in lines
+    assert "12 aus Quay stone (C) schneiden, rechte Seite oben." in lines

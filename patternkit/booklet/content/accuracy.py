@@ -16,6 +16,7 @@ import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.diagonal import is_diagonal, number
+from patternkit.booklet.content.logs import has_logs
 from patternkit.booklet.document import Block, Paragraph, Section, Table
 from patternkit.lengths import ZERO, Length, root
 from patternkit.piecing.making import Cloth, Making, Part
@@ -186,13 +187,14 @@ def _has_plain_beside(i: int, parts: tuple[tuple[str, Var], ...], ctx: Context) 
 # -- in words ------------------------------------------------------------------------------------------------
 def remedies(making: Making, ctx: Context) -> list[str]:
     """What a step says about a unit with many seams; nothing for others."""
-    if making.role not in ("unit", "block"):
-        return []
+    if making.role not in ("unit", "block") or making.recipe.values.get("method") == "foundation":
+        return []  # the lines of a paper keep every piece in its place
     off = drift(making, ctx)
     if off.seams < MANY:
         return []
     thread = ctx.pattern.settings.thread
-    texts = [ctx.say("remedy.many", seams=off.seams, thread=thread, off=off.together)]
+    key = "remedy.many_logs" if has_logs(making) else "remedy.many"
+    texts = [ctx.say(key, seams=off.seams, thread=thread, off=off.together)]
     ends, beside = own_ends(making, ctx), between_plain(making, ctx)
     half = ctx.seam / 2
     if ends is not None:

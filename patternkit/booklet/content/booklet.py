@@ -12,7 +12,7 @@ from patternkit.booklet.content.cloth import fabric_cuts, pieces_by_size
 from patternkit.booklet.content.cloth_sizes import fabrics_by_size
 from patternkit.booklet.content.colourways import colourways_section, way_title
 from patternkit.booklet.content.context import Context, context, section_of
-from patternkit.booklet.content.figures import slug
+from patternkit.booklet.content.figures import MOST_MARKS, slug
 from patternkit.booklet.content.finishing import finishing_blocks
 from patternkit.booklet.content.merged import Copies, making_of, step, steps_of
 from patternkit.booklet.content.prose import prose_blocks
@@ -187,8 +187,9 @@ def _before(ctx: Context) -> Section:
     if ctx.sizes:
         blocks.append(Paragraph(say("before.several", sizes=" / ".join(c.size_name for c in ctx.sizes))))
     blocks.append(Paragraph(say("before.letters")))
-    locks = any(m.kind == "lock" for marks in ctx.marks.values() for m in marks)
-    blocks.append(Paragraph(say("before.press") + (f" {say('press.lock')}" if locks else "")))
+    kinds = {m.kind for marks in ctx.marks.values() if len(marks) <= MOST_MARKS for m in marks}
+    told = [say(f"press.{kind}") for kind in ("lock", "clash", "open") if kind in kinds]
+    blocks.append(Paragraph(" ".join([say("before.press"), *told])))
     safety = ("before.safety_blade", "before.safety_iron", "before.safety_makers")
     blocks.append(Callout("caution", " ".join(say(key) for key in safety)))
     return Section("before", say("heads.before"), tuple(blocks))

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 import msgspec
 
+from patternkit.booklet.content.alike_strips import alike
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
@@ -58,13 +59,14 @@ def cutting_table(plan: FabricPlan, ctx: Context) -> Table:
     by_id = {line.id: line for line in plan.lines}
     rows: list[tuple[str, ...]] = []
     whole: set[int] = set()  # heights of whole strips that have their row
-    for strip in plan.plan.strips:
+    strips = alike(plan, lambda line: use_of(line, ctx)).strips
+    for strip in strips:
         shapes = [by_id[cut.piece] for cut in strip.cuts if by_id[cut.piece].per_strip]
         if strip.kind == "full" and shapes:
             rows.append(_shapes_row(strip, shapes[0], plan, ctx))
         elif strip.kind == "full" and strip.height not in whole:
             whole.add(strip.height)
-            same = [s for s in plan.plan.strips if s.kind == "full" and s.height == strip.height]
+            same = [s for s in strips if s.kind == "full" and s.height == strip.height]
             plain = [s for s in same if not any(by_id[c.piece].per_strip for c in s.cuts)]
             rows.append(_whole_row(plain, by_id, plan, ctx))
         elif strip.kind == "full":
@@ -190,7 +192,7 @@ def _counted(uses: dict[str, int], ctx: Context) -> str:
 def _totals(plan: FabricPlan, ctx: Context) -> list[str]:
     """Pieces that come from more than one line of the table, added up."""
     lines: dict[str, int] = {}
-    for strip in plan.plan.strips:
+    for strip in alike(plan, lambda line: use_of(line, ctx)).strips:
         for cut in strip.cuts:
             lines[cut.piece] = lines.get(cut.piece, 0) + (strip.kind != "full")
     found: dict[tuple[str, str], int] = {}
@@ -226,7 +228,8 @@ def long_items(long: LongStrip, ctx: Context) -> str:
 def cloth_cut(plan: FabricPlan, ctx: Context) -> ClothCut:
     """The cutting plan as the drawing room is told it, whole strips of one height together."""
     labels = {line.id: use_of(line, ctx) for line in plan.lines}
-    drawn = from_plan.cloth_cut(plan.fabric.key, plan.plan, plan.scale, labels)
+    told = alike(plan, lambda line: labels[line.id])
+    drawn = from_plan.cloth_cut(plan.fabric.key, told, plan.scale, labels)
     strips: list[StripCut] = []
     for strip in drawn.strips:
         last = strips[-1] if strips else None

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 import msgspec
 
+from patternkit.booklet.content.alike_strips import alike
 from patternkit.booklet.content.cloth import (
     cutting_table,
     fabric_drawing,
@@ -105,7 +106,7 @@ def rows_of(plan: FabricPlan, ctx: Context) -> list[Row]:
             row = Row(row.key, known.strips + row.strips, pieces, known.order)
         found[row.key] = row
 
-    for strip in plan.plan.strips:
+    for strip in alike(plan, lambda line: use_of(line, ctx)).strips:
         first, order = _first(strip, plan, ctx), _order(strip, plan)
         shapes = [by_id[cut.piece] for cut in strip.cuts if by_id[cut.piece].per_strip]
         if strip.kind == "full" and shapes:

@@ -120,7 +120,7 @@ def _whole(making: Making, ctx: Context) -> str:
         and len(seams) > 2
         and all(_outward(s) and 0 in (*s.left, *s.right) for s in seams)
     ):
-        return ctx.say("press.away", what=centre.name)
+        return ctx.say("press.away", what=centre.name, numbered=centre.name[-1].isdigit())
     return ""
 
 

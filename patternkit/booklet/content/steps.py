@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.booklet.content import shared_strips
+from patternkit.booklet.content import logs, shared_strips
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.figures import step_figures
@@ -160,6 +160,7 @@ def method(count: Count, ctx: Context) -> list[str]:
         "extra": recipe.values.get("extra"),
         "beyond": recipe.values.get("beyond"),
         "half": (making.width + ctx.seam * 2) / 2,
+        **logs.values(making),
     }
     if recipe.phrase == "joins":
         return [ctx.say(f"method.joins_{recipe.values.get('shape', 'rows')}")]
@@ -239,7 +240,7 @@ def _measured(count: Count, ctx: Context) -> Measured:
         count.needed > 1 or ctx.several,
         ctx.measures(making),
         ctx.phrases.by(making.width, making.height) if finishes else "",
-        ctx.say(key, widths=shown) if shown else "",
+        ctx.say(key, widths=shown) if shown else logs.shown(making, ctx),
     )
 
 

@@ -9,6 +9,7 @@ import msgspec
 
 from patternkit.booklet.content import shared_strips
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.logs import first_piece
 from patternkit.booklet.document import Block, Bullets, Paragraph
 from patternkit.piecing.making import Cut, Making, Part
 from patternkit.plan.counts import Count
@@ -39,7 +40,7 @@ def take_blocks(count: Count, ctx: Context) -> list[Block]:
 def take(count: Count, ctx: Context) -> list[str]:
     """The items for one batch: cut pieces first, then units."""
     making = count.making
-    items = [cut_item(cut, making, ctx, names) for cut, names in _alike(making.recipe.cuts, ctx)]
+    items = [cut_item(cut, making, ctx, first_piece(names, making, ctx)) for cut, names in _alike(making.recipe.cuts, ctx)]
     made: dict[int, tuple[Making, int]] = {}
     whole: dict[int, Making] = {}  # what a unit stands for where it is all of a row or of the centre
     for part in making.parts:

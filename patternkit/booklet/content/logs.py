@@ -1,0 +1,84 @@
+"""What a step says of logs sewn round a centre: where the first lie, what each round must measure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from patternkit.booklet.content.context import Context
+from patternkit.lengths import Length
+from patternkit.piecing.making import Making
+
+ROUND = 4  # logs
+PHRASES = ("log-cabin", "courthouse-steps")
+_Box = tuple[Length, Length, Length, Length]  # left, top, right, bottom
+
+
+def has_logs(making: Making) -> bool:
+    """Whether a unit is sewn of logs that are cut to length (those on paper are kept true by its lines)."""
+    return making.recipe.phrase in PHRASES and making.recipe.values.get("method") != "foundation"
+
+
+def values(making: Making) -> Mapping[str, str]:
+    """For the phrases: the side of the centre on which the first log lies (``start``: top, right, bottom or left),
+    and the side of the second (``then``), or of the third where the first two lie on opposite sides.
+
+    Read off the drawing, so that a mirrored unit says how it is drawn.
+    """
+    if making.recipe.phrase not in PHRASES or len(making.parts) < 2:
+        return {}
+    sides = [_side(_box(making, n), _box(making, n + 1)) for n in range(min(len(making.parts) - 1, 3))]
+    first = sides[0]
+    return {"start": first, "then": next((s for s in sides[1:] if {s, first} not in _OPPOSITE), "")}
+
+
+def shown(making: Making, ctx: Context) -> str:
+    """What the unit must measure when a round is on, with the round's last log; nothing of the last round, which
+    makes the unit."""
+    if not has_logs(making):
+        return ""
+    ends = range(ROUND, len(making.parts) - 1, ROUND)
+    told = []
+    for n in ends:
+        left, top, right, bottom = _box(making, n)
+        seams = ctx.seam * 2
+        size = ctx.phrases.by(right - left + seams, bottom - top + seams)
+        told.append(ctx.say("step.round", log=ctx.say("names.log_n", n=n), size=size))
+    widths = {_width(making, n) for n in range(1, len(making.parts))}
+    texts = [ctx.say("step.rounds", rounds=ctx.listed(told))] if told else []
+    if len(widths) == 1:
+        texts.append(ctx.say("step.shows_log", width=next(iter(widths))))
+    return " ".join(texts)
+
+
+_OPPOSITE = ({"top", "bottom"}, {"left", "right"})
+
+
+def _box(making: Making, last: int) -> _Box:
+    """What is sewn when the part at index `last` is on; the centre is at 0."""
+    xs, ys = [], []
+    for part in making.parts[: last + 1]:
+        for x, y in part.place.outline(part.what.outline):
+            xs.append(x)
+            ys.append(y)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _side(before: _Box, after: _Box) -> str:
+    """On which side something has grown."""
+    moved = (after[0] < before[0], after[1] < before[1], after[2] > before[2], after[3] > before[3])
+    return ("left", "top", "right", "bottom")[moved.index(True)]
+
+
+def _width(making: Making, n: int) -> Length:
+    """The finished width of a log: what it adds."""
+    before, after = _box(making, n - 1), _box(making, n)
+    return max(abs(a - b) for a, b in zip(after, before, strict=True))
+
+
+def first_piece(name: str, making: Making, ctx: Context) -> str:
+    """What the centre is called where the fields of a paper are numbered from it."""
+    paper = making.recipe.values.get("method") == "foundation" and making.recipe.phrase in PHRASES
+    if not paper or name != ctx.say("names.piece_centre"):
+        return name
+    return ctx.say("names.first_piece", first=ctx.say("names.piece_n", n=1), centre=name)
+
