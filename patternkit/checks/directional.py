@@ -1,4 +1,4 @@
-"""Cloth with a direction, in a unit that is turned a quarter: its print lies on its side there."""
+"""Cloth with a direction that does not lie upright: in a unit turned a quarter, on point, along the sides of a border."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from patternkit.checks.wording import listed
 from patternkit.model.pattern import Component
 from patternkit.model.reach import quilt_pieces, unit_pieces
+from patternkit.piecing.setting.on_point import is_on_point
 from patternkit.problems import Problem
 from patternkit.project import Project
 from patternkit.source import Span
@@ -22,6 +23,8 @@ def check(project: Project) -> Iterable[Problem]:
     directional = {key for key, fabric in pattern.fabrics.items() if fabric.directional}
     if not directional or pattern.quilt is None:
         return
+    yield from _cornerwise(project, directional)
+    yield from _across(project, directional)
     found: dict[Span, tuple[Component, set[str]]] = {}
     seen: set[tuple[str, int, Span | None]] = set()
     waiting: list[tuple[Component, int, Component | None]] = [
@@ -54,3 +57,44 @@ def check(project: Project) -> Iterable[Problem]:
             ),
             advice=True,
         )
+
+
+def _cornerwise(project: Project, directional: set[str]) -> Iterable[Problem]:
+    """Blocks on point: their patches lie cornerwise, and those of the triangles four ways."""
+    quilt, pattern = project.pattern.quilt, project.pattern
+    if quilt is None or quilt.setting is None or not is_on_point(quilt):
+        return
+    reached, waiting = set[str](), [piece for row in quilt.rows for piece in row.pieces]
+    laid = {p.fabric for p in waiting} & directional
+    while waiting:
+        piece = waiting.pop()
+        if piece.unit in pattern.units and piece.unit not in reached:
+            reached.add(piece.unit)
+            inner = list(unit_pieces(pattern, piece.unit))
+            laid |= {p.fabric for p in inner} & directional
+            waiting += inner
+    if laid:
+        names = listed(sorted(laid))
+        yield Problem(
+            "directional-turned",
+            f"On point {names} lies cornerwise: the print of {names} has a direction.",
+            quilt.setting.span,
+            causes=("Cloth without a direction looks alike on point; or leave it, if it is meant.",),
+            advice=True,
+        )
+
+
+def _across(project: Project, directional: set[str]) -> Iterable[Problem]:
+    """Border sides that are joined from strips across the cloth: there the print lies on its side."""
+    borders = project.pattern.quilt.borders if project.pattern.quilt is not None else ()
+    for long in project.draft[0].long_strips if borders and project.top is not None else ():
+        for edge in borders if long.fabric in directional else ():
+            if any(use.startswith(f"{edge.word} sides") for *_, use in long.lengths):
+                yield Problem(
+                    "directional-turned",
+                    f"The sides of {edge.word} are joined from strips across the cloth, so that {long.fabric} lies on its "
+                    f"side there: the print of {long.fabric} has a direction.",
+                    edge.span,
+                    causes=("With lengthwise the sides are cut along the cloth, upright, and top and bottom lie on their side.",),
+                    advice=True,
+                )

@@ -39,7 +39,8 @@ def _problem(project: Project, told: Sequence[Explained]) -> Problem:
         if first.claim
         else "seams-differ"
     )
-    message = first.message + "".join(f"; and it {_again(t)}" for t in told[1:])
+    again = dict.fromkeys(_again(t) for t in told[1:] if t.message != first.message)
+    message = first.message + "".join(f"; and it {words}" for words in again)
     steps = list({s.text: s for t in told for s in t.steps}.values())
     causes = shortened([sentence(s.text) for s in steps])
     causes += dict.fromkeys(sentence(t.hint) for t in told if t.hint)
@@ -58,7 +59,7 @@ def _again(told: Explained) -> str:
 def _repairs(project: Project, told: Sequence[Explained]) -> tuple[Repair, ...]:
     """The repairs that are offered, those of a claim that looks like a mistaken kind of size first."""
     claim = told[0].closing.span
-    found = [r for t in told for r in t.repairs]
+    found = list({(r.text, r.span): r for t in told for r in t.repairs}.values())
     own = [
         next((r for r in t.repairs if r.replacement is not None and _inside(r.span, claim)), None)
         for t in told

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 import msgspec
 
@@ -70,6 +70,13 @@ def row(line: Line, where: str, values: Values, names: Names, notes: Notebook) -
     if broken:
         raise Broken
     return Row(tuple(pieces), tuple(marks[:len(pieces) - 1]), line.span)
+
+
+def no_commas(rows: Iterable[Row], notes: Notebook) -> None:
+    """Note each comma between pieces that are sewn side by side: a seam is made visible by a mark."""
+    for mark in dict.fromkeys(m for r in rows for m in r.marks if m.mark == ","):
+        notes.say("no-mark", "A comma is no seam: a seam mark stands between two pieces that are sewn side by side.",
+                  mark.span, repairs=[Repair("write `|` for it", mark.span, " |", True)])
 
 
 def component(use: Use, slot: str, values: Values, names: Names, notes: Notebook) -> Component:

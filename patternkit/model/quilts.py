@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Claim, Component, Edge, Finishing, Quilt, Row
-from patternkit.model.pieces import Names, component
+from patternkit.model.pieces import Names, component, no_commas
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.units import grid
@@ -108,7 +108,9 @@ def tile_rows(node: Node, values: Values, names: Names,
               notes: Notebook) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
     """The rows under tile, layout or ring."""
     lines = [n.statement for n in statements(node.children)]
-    return grid([x for x in lines if isinstance(x, (Line, SeamLine, Bad))], values, names, notes)
+    rows, marks = grid([x for x in lines if isinstance(x, (Line, SeamLine, Bad))], values, names, notes)
+    no_commas(rows, notes)
+    return rows, marks
 
 
 def _edge(s: Finish, number: int, values: Values, names: Names, notes: Notebook) -> Edge:

@@ -7,7 +7,7 @@ from typing import Any
 
 from patternkit.memory import Memory
 from patternkit.model.pattern import Claim, Component, Row, Unit
-from patternkit.model.pieces import Names, component, row
+from patternkit.model.pieces import Names, component, no_commas, row
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.values import Broken, Values, numbers
@@ -165,7 +165,9 @@ class Units:
             if isinstance(s, Kind):
                 if kind is not None:
                     self.notes.say("named-twice", f"{head.name} says twice what it is.", s.span,
-                                   labels=[Label(kind.statement.span, "it is first said here")])
+                                   labels=[Label(kind.statement.span, "it is first said here")],
+                                   causes=["A unit is made in one way. What is made in another way gets a unit of its own, "
+                                           "and a row joins the two by their names."])
                 kind = kind or child
             elif isinstance(s, SizeClaim):
                 said = self._claim(s, names)
@@ -198,6 +200,8 @@ class Units:
             word, span = kind.statement.kind, kind.statement.kind_span
             try:
                 rows, row_marks = self._rows(kind, loose, names)
+                if word in ("row", "column", "rows", "strips"):
+                    no_commas(rows, self.notes)
             except Broken:
                 found["broken"] = True
         else:

@@ -93,4 +93,11 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[st
 def _no_segment(making: Making, pattern: Pattern) -> Problem:
     unit = pattern.units.get(making.key)
     span = unit.span if unit is not None else pattern.settings.span
-    return Problem("too-long", f"One segment of {making.key} is longer than the usable width of its cloth.", span)
+    units, segment = pattern.settings.units, making.recipe.segment
+    usable = min(pattern.fabrics[c.fabric].usable_width for c in making.recipe.cuts)
+    message = f"A segment of {making.key} is longer than the usable width of its cloth."
+    if segment is not None:
+        message = f"A segment of {making.key} is cut {show(segment, units)} long, and its strips are {show(usable, units)} long."
+    return Problem("too-long", message, span, causes=(
+        "Strips lie across the cloth; they are sewn together and cut across into segments, each as long as the unit is high.",
+        "The unit may be joined from several shorter ones in a column, or be a row of patches, one for each strip."))

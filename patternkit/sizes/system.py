@@ -74,9 +74,13 @@ class System:
         """Say that this size is wanted, even if no equation speaks of it."""
         self.needed[var] = None
 
-    def solve(self, work: int | None = None) -> Solution:
-        """Work everything out. `work` bounds the effort; what was left out then is in ``unchecked``."""
-        self._solver = _Solver(self.equations, self.needed, work)
+    def solve(self, work: int | None = None, *, claims_last: bool = True) -> Solution:
+        """Work everything out. `work` bounds the effort; what was left out then is in ``unchecked``.
+
+        With `claims_last` a claim is held against what the pieces give; without, sizes are taken in as they are met,
+        so that a contradiction shows as near to its statements as may be.
+        """
+        self._solver = _Solver(self.equations, self.needed, work, claims_last)
         return self._solver.run()
 
     def go_on(self) -> Solution:
@@ -92,8 +96,10 @@ class _TooMuch(Exception):
 
 
 class _Solver:
-    def __init__(self, equations: list[Equation], needed: Mapping[Var, None], work: int | None) -> None:
+    def __init__(self, equations: list[Equation], needed: Mapping[Var, None], work: int | None,
+                 claims_last: bool) -> None:
         self.equations = equations
+        self.claims_last = claims_last
         self.needed = needed
         self.one = Symbol("")
         self.symbols: dict[str, Symbol] = {}
@@ -138,7 +144,7 @@ class _Solver:
             self._propagate()
             rest = sorted(
                 (e for e in numbers if not self.done[e]),
-                key=lambda e: (self.unknown[e], self.equations[e].cause.claim, e),
+                key=lambda e: (self.unknown[e], self._waits(e), e),
             )
             for e in rest:
                 if not self.done[e]:
@@ -163,7 +169,11 @@ class _Solver:
         return row is not None and not row.terms
 
     def _queue(self, e: int) -> None:
-        (self.ready_claims if self.equations[e].cause.claim else self.ready).append(e)
+        (self.ready_claims if self._waits(e) else self.ready).append(e)
+
+    def _waits(self, e: int) -> bool:
+        """Whether an equation is a claim, to be taken in when nothing else is left."""
+        return self.claims_last and self.equations[e].cause.claim
 
     def _propagate(self) -> None:
         """Equations with one open size at most, sizes of pieces first, claims when nothing else is left."""

@@ -16,7 +16,7 @@ from patternkit.syntax.lexer import LineText, trouble
 from patternkit.syntax.numbers import NumberTrouble, read_number
 from patternkit.syntax.pieces import join, modified
 from patternkit.syntax.suggest import nearest
-from patternkit.syntax.words import RESERVED, UNIT_SPELLINGS, WORD_SETTINGS
+from patternkit.syntax.words import KINDS, RESERVED, UNIT_SPELLINGS, WORD_SETTINGS
 
 Children = list[Any]
 UNIT_SETTING_SPELLINGS = {word: {"in": "inches"}.get(unit, unit) for word, unit in UNIT_SPELLINGS.items()}
@@ -50,9 +50,16 @@ class Builder:
                 "reserved-word",
                 f"`{word}` is a word of the language and can't be a name.",
                 self.at(token),
-                causes=(f"Another name, such as `my-{word}`, would do.",),
+                causes=(self._instead(word),),
             )
         return word
+
+    def _instead(self, word: str) -> str:
+        """What to write instead of a word of the language: among pieces, the name of a unit that is made so."""
+        lead = self.here.lead
+        if word in KINDS and (lead is None or lead[1] in KINDS):
+            return f"A unit of its own, such as `unit part` with the `{word}` line under it, is made so; here stands its name."
+        return f"Another name, such as `my-{word}`, would do."
 
     def words_in(self, token: Token) -> str:
         """What stands between the quotes of a text."""

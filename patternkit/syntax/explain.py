@@ -9,6 +9,7 @@ from lark import Token, UnexpectedToken
 
 from patternkit.problems import Problem, Repair
 from patternkit.syntax.lexer import WORD, LineText, accepted
+from patternkit.syntax.pieces import added
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import PRESS_PLAIN
 
@@ -89,6 +90,14 @@ def _marks(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Pr
         and "NAME" in kinds
         and "NUMBER" not in kinds
     ):
+        if ended and (opened := _never_closed(line.text)) is not None:
+            return Problem(
+                "stops-early",
+                "This bracket is opened and never closed.",
+                line.span(opened, opened + 1),
+                causes=("A stretch that repeats is written `(a | b |) 3 times`; one that does not needs no brackets.",),
+                repairs=(Repair("take the bracket out", line.span(opened, opened + 1), ""),),
+            )
         if ended:
             size = 2 if line.text.endswith("<>") else 1
             span = line.span(line.end - size, line.end)
@@ -98,6 +107,11 @@ def _marks(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Pr
             span,
             repairs=(Repair("take this mark out", span, ""),),
         )
+    if token.type == "ADD" and token == "-" and "NUMBER" in kinds and re.match(r"\S\s*\d", line.text[start:]):
+        message = "A length here is more than nothing: no minus sign stands before it."
+        return Problem("not-understood", message, span, repairs=(Repair("take the sign out", span, ""),))
+    if rule in ("line", "kind") and token.type == "ADD" and token == "+":
+        return added(span)
     if rule == "option" and token.type == "MARK":
         return Problem(
             "no-rows",
@@ -107,6 +121,17 @@ def _marks(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Pr
             repairs=(Repair("put `row` before the pieces", line.span(0, 0), "row "),),
         )
     return None
+
+
+def _never_closed(text: str) -> int | None:
+    """Where the last bracket stands that nothing closes; None when all are closed."""
+    opened: list[int] = []
+    for i, char in enumerate(text):
+        if char == "(":
+            opened.append(i)
+        elif char == ")" and opened:
+            opened.pop()
+    return opened[-1] if opened else None
 
 
 def _texts_and_names(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Problem | None:

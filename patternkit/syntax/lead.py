@@ -181,6 +181,11 @@ def _no_word(place: str, text: str, span: Span) -> Problem:
             span,
             causes=("Rows stand under `rows`, `column`, `tile` or `layout`, indented.",),
         )
+    if text[:1] in "{};":
+        mark = Span(span.file, span.start, span.start + 1)
+        return Problem("odd-character", f"`{text[:1]}` is not needed.", mark,
+                       causes=("What belongs to a line is indented under it, one statement a line.",),
+                       repairs=(Repair("take it out", mark, "", True),))
     return Problem(
         "not-understood",
         f"A line starts with a word, not with `{text[:1]}`.",

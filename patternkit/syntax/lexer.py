@@ -240,5 +240,10 @@ def _odd(line: LineText, pos: int) -> Trouble:
             line.span(pos, pos + 1),
             causes=('Write `"Stone"`.',),
         )
+    if char in "{};":
+        span = line.span(pos, pos + 1)
+        cause = "What belongs to a line is indented under it, one statement a line."
+        return trouble("odd-character", f"`{char}` is not needed.", span, Repair("take it out", span, "", True),
+                       causes=(cause,))
     name = f"`{char}`" if char.isprintable() else f"the invisible character U+{ord(char):04X}"
     return trouble("odd-character", f"{name} has no meaning in a pattern.", line.span(pos, pos + 1))

@@ -7,10 +7,10 @@ from typing import Any, cast
 
 from lark import Token
 
-from patternkit.problems import Repair
+from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
-from patternkit.syntax.lexer import trouble
+from patternkit.syntax.lexer import Trouble, trouble
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import MEANT
 
@@ -31,6 +31,9 @@ def modified(use: st.Use, mods: Sequence[Any]) -> st.Use:
                 Repair("put a comma there", gap, ","),
                 Repair("put a `|` there", gap, " |"),
             )
+        if word == "size" and type(mod) is st.Ref and mod.name == "by" and "size" in says:
+            message = "Between a width and a height stands `x`."
+            raise trouble("unknown-word", message, mod.span, Repair("write `x`", mod.span, "x", True))
         if word == "size" and type(mod) is st.Ref and (guess := _meant(mod.name)):
             raise trouble(
                 "unknown-word",
@@ -41,6 +44,8 @@ def modified(use: st.Use, mods: Sequence[Any]) -> st.Use:
         if key in says:
             if key == "size" and st.Ref in (type(mod), type(says[key])):
                 raise missing_mark(use.span if type(mod) is not st.Ref else says[key].span, span)
+            if key == "size" and (plus := _plus(says[key])) is not None:
+                raise not_added(plus)
             what = {"size": "a size", "turned": "a turn"}.get(key, "`mirrored`")
             raise trouble(
                 "said-twice", f"`{use.name}` is given {what} twice.", span if key != "mirrored" else use.span
@@ -102,6 +107,14 @@ def _meant(word: str) -> str | None:
     return said if said in ("turned", "mirrored") else nearest(word, ("turned", "mirrored"))
 
 
+def _plus(size: Any) -> Span | None:
+    """Between the two sides of a sum of a number and a name: ``3 + glow``, where ``glow`` may well be a piece."""
+    side = size.height if type(size) is st.SizePair else size
+    if type(side) is st.Binary and side.op == "+" and type(side.right) is st.Ref:
+        return Span(side.span.file, side.left.span.end, side.right.span.start)
+    return None
+
+
 def missing_mark(left: Span, right: Span) -> Exception:
     """The problem of two pieces with nothing between them."""
     return trouble(
@@ -109,6 +122,21 @@ def missing_mark(left: Span, right: Span) -> Exception:
         "There is no seam mark between these two pieces.",
         left.to(right),
         Repair("put a `|` between them", Span(left.file, left.end, right.start), " | "),
+    )
+
+
+def not_added(span: Span) -> Exception:
+    """The problem of pieces that are joined with a plus sign."""
+    return Trouble(added(span))
+
+
+def added(span: Span) -> Problem:
+    """A plus sign where a seam mark is meant."""
+    return Problem(
+        "no-mark",
+        "Pieces are not joined with `+`: a seam mark stands between two of them.",
+        span,
+        repairs=(Repair("write `|` for it", span, " | "),),
     )
 
 

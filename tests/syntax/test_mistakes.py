@@ -153,7 +153,7 @@ def test_did_you_mean(line: str, place: str, found: str, meant: str) -> None:
         ("night teal", "colourway", "not-understood"),
         ("unit wall:", "file", "odd-character"),
         ("block four patch", "file", "not-understood"),
-        ("a + b", "rows", "not-understood"),
+        ("a + b", "rows", "no-mark"),
         ("backing 4 yd stone", "quilt", "not-understood"),
         ("side = 9", "file", "unknown-word"),
         ("across 5 x 7", "quilt", "not-understood"),
