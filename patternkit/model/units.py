@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from patternkit.lengths import ZERO
 from patternkit.memory import Memory
 from patternkit.model.pattern import Claim, Component, Row, Unit
 from patternkit.model.pieces import Names, component, no_commas, row
@@ -252,6 +253,9 @@ class Units:
             width = self.values.length(s.width, names.values)
             height = self.values.length(s.height, names.values) if s.height is not None else None
         except Broken:
+            return []
+        if any(side.is_constant and side.const <= ZERO for side in (width, height) if side is not None):
+            self.notes.say("too-small", f"What {s.word} says has to be more than nothing.", s.span)
             return []
         return [Claim(s.word, width, height, s.span, numbers(s.width, s.height), s.side)]
 

@@ -64,12 +64,16 @@ def test_a_height_behind_by() -> None:
     assert found.repairs[0].replacement == "x"
 
 
-@pytest.mark.parametrize("line", ["row night -3 x 3 | glow 3", "patch night\n    finished -3"])
-def test_a_length_below_nothing(line: str) -> None:
-    found = one(f"block star\n    {line}\n")
-    assert found.code == "not-understood"
+def test_a_length_below_nothing() -> None:
+    found = one("block star\n    row night -3 x 3 | glow 3\n")
+    assert (found.code, found.repairs[0].replacement) == ("not-understood", "")
     assert "more than nothing" in found.message
-    assert found.repairs[0].replacement == ""
+
+
+@pytest.mark.parametrize("size", ["-3", "0", "3 x -3", "2 - 3"])
+def test_a_size_of_nothing(size: str) -> None:
+    found = one(f"block star\n    patch night\n    finished {size}\n")
+    assert (found.code, found.message) == ("too-small", "What finished says has to be more than nothing.")
 
 
 def test_a_comma_in_a_tile_is_no_seam_either() -> None:
