@@ -90,6 +90,7 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
         line = lines[cut.piece]
         size = f"{number(line.cut.width, units)} x {number(line.cut.height, units)}"
         then = {"half": ", cut once corner to corner", "quarter": ", cut twice corner to corner"}.get(line.cut.then, "")
+        then += {"left": " from upper left to lower right", "right": " from lower left to upper right"}.get(line.cut.leans, "")
         trim = f", trimmed to {show(Length(Fraction(cut.trimmed_to, found.scale)), units)}" if cut.trimmed_to else ""
         pieces.append(f"{cut.number} of {size}{trim}{then} ({line.label})")
     along = " cut along the length first" if strip.kind == "along" else ""
@@ -121,7 +122,7 @@ def cuts_json(project: Project, plan: Plan) -> bytes:
             "used": str(fabric.used.fraction), "buy": str(fabric.buy.fraction), "leastToBuy": str(fabric.least.fraction),
             "status": fabric.plan.status,
             "pieces": [{"id": x.id, "for": x.label, "width": str(x.cut.width.fraction), "height": str(x.cut.height.fraction),
-                        "count": x.count, "then": x.cut.then, "gives": x.gives, "perStrip": x.per_strip} for x in fabric.lines],
+                        "count": x.count, "then": x.cut.then, "leans": x.cut.leans, "gives": x.gives, "perStrip": x.per_strip} for x in fabric.lines],
             "strips": [{"kind": s.kind, "height": inches(s.height), "copies": s.copies, "from": s.source,
                         "cuts": [{"piece": c.piece, "number": c.number, "width": inches(c.width), "height": inches(c.height),
                                   "turned": c.turned,

@@ -133,6 +133,7 @@ class Cut(msgspec.Struct, frozen=True):
     said: Span | None = None  # a `cut` claim that fixed this size
     along: bool = False  # cut along the length of the cloth, in one piece however long
     pitch: Length | None = None
+    leans: Literal["", "left", "right"] = ""  # the diagonal of a halved rectangle: right from lower left to upper right
     sewn: Outline = ()  # the seam line of a template: the finished outline in the coordinates of `shape`
 
 

@@ -148,9 +148,9 @@ def _seam(s: Seam, width: Length) -> Seam:
 
 
 def _cut(c: Cut) -> Cut:
-    """A mirrored template; rectangles and squares stay as they are."""
+    """A mirrored template; rectangles and squares stay as they are, but for the way they are halved."""
     if not c.shape:
-        return msgspec.structs.replace(c, name=_swap(c.name))
+        return msgspec.structs.replace(c, name=_swap(c.name), leans=_swap(c.leans))
     wide = max(p[0] for p in c.shape) + min(p[0] for p in c.shape)
     return msgspec.structs.replace(c, name=_swap(c.name), shape=_outline(c.shape, wide), sewn=_outline(c.sewn, wide))
 

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
+from typing import Literal
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Unit
@@ -29,6 +30,7 @@ from patternkit.piecing.offset import (
     unit_vector,
 )
 
+Lean = Literal["", "left", "right"]
 EXTRA = Length(Fraction(1, 4))
 """What a piece for paper piecing is cut larger on every side, in inches (common practice, no source)."""
 
@@ -175,20 +177,20 @@ def triangle_cuts(cloths: Iterable[Cloth], shop: Shop) -> tuple[tuple[Cut, ...],
     A rectangle gives two triangles of the same hand: those that one turn brings onto each other. Where a unit
     needs an odd number of one hand, the batch makes two units.
     """
-    groups: dict[tuple[str, Point, str], int] = {}
+    groups: dict[tuple[str, Point, str, Lean], int] = {}
     for cloth in cloths:
         size, name = box_size(raw_outline(cloth.outline, shop.seam)), cloth.name
-        lean = "" if size[0] == size[1] else leaning(cloth.outline)
-        key = (cloth.fabric, size, f"{name} leaning {lean}" if lean else name)
+        lean: Lean = "" if size[0] == size[1] else leaning(cloth.outline)
+        key = (cloth.fabric, size, f"{name} leaning {lean}" if lean else name, lean)
         groups[key] = groups.get(key, 0) + 1
     units = 2 if any(n % 2 for n in groups.values()) else 1
     return tuple(
-        Cut(fabric, up(w, shop.grid), up(h, shop.grid), w, h, n * units // 2, "half", name)
-        for (fabric, (w, h), name), n in groups.items()
+        Cut(fabric, up(w, shop.grid), up(h, shop.grid), w, h, n * units // 2, "half", name, leans=lean)
+        for (fabric, (w, h), name, lean), n in groups.items()
     ), units
 
 
-def leaning(triangle: Outline) -> str:
+def leaning(triangle: Outline) -> Literal["left", "right"]:
     """How the long side of an upright right-angled triangle leans: "left" as a backslash does, or "right"."""
     sides = [minus(triangle[(i + 1) % 3], p) for i, p in enumerate(triangle)]
     slope = next(e for e in sides if e[0] and e[1])

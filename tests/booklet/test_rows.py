@@ -13,10 +13,12 @@ from patternkit import api
 from patternkit.booklet.content.alike import rows_together
 from patternkit.booklet.content.context import context
 from patternkit.booklet.content.diagonal import alike, between_triangles, is_diagonal
+from patternkit.booklet.content.merged import _one_run
 from patternkit.booklet.content.naming import Names
+from patternkit.booklet.content.steps import Run
 from patternkit.booklet.document import Block, Bullets, Callout, Figure, Section, Step, Table
 from patternkit.booklet.phrases import Phrases
-from patternkit.piecing.making import Cloth, Making, Placed
+from patternkit.piecing.making import Cloth, Making, Placed, Side
 from patternkit.project import Project
 from patternkit.units import IMPERIAL
 
@@ -267,3 +269,35 @@ def test_no_figure_shows_a_drawing_twice(path: Path) -> None:
 def test_where_sashing_lies_is_said_where_the_rows_are_joined(name: str, said: str) -> None:
     joined = words(step_of(name, "Quilt centre"))
     assert said in joined and ("sashing" in joined.replace("sashing rows", "")) == bool(said)
+
+
+def run(text: str, ways: str) -> Run:
+    """A row of blocks, a letter for each, and the ways its seams are pressed."""
+    sides: dict[str, Side] = {"l": "left", "r": "right"}
+    return tuple((block,) for block in text), tuple(sides[way] for way in ways)
+
+
+@pytest.mark.parametrize(
+    ("runs", "one"),
+    [
+        ([run("aba", "lr"), run("abababa", "lrlrlr")], True),
+        ([run("aba", "lr"), run("aba", "lr")], True),
+        ([run("abc", "lr"), run("abc", "lr")], True),
+        ([run("aba", "lr"), run("abababa", "rlrlrl")], False),  # pressed the other way
+        ([run("aba", "lr"), run("abaab", "lrlr")], False),  # the longer one does not go on so
+        ([run("abc", "lr"), run("abcabc", "lrlrl")], False),  # nothing of the shorter one comes again
+        ([run("ab", "l"), run("abab", "lrl")], False),
+    ],
+)
+def test_one_drawing_stands_for_rows_that_go_on_alike(runs: list[Run], one: bool) -> None:
+    assert _one_run(runs) is one
+    assert not _one_run([*runs, None])
+
+
+@pytest.mark.parametrize("name", ["lantern-walk", "harbour-chain"])
+def test_rows_of_several_sizes_are_drawn_once(name: str) -> None:
+    rows = [s for s in steps(made(example(name))) if "numbered rows" in s.title.lower()]
+    assert len(rows) == 2
+    for step in rows:
+        (figure,) = (b for b in step.blocks if isinstance(b, Figure))
+        assert len(figure.drawings) == 1 and "goes on in the same way" in figure.caption

@@ -144,3 +144,12 @@ def test_nothing_is_bought_of_what_lies_at_hand(tmp_path: Path) -> None:
     told = repr(booklet(context(api.load(path), solver=False)))
     assert "The cuts take 1 fat quarter, of 3 fat quarters at hand." in told
     assert "buy 3 fat" not in told
+
+
+@pytest.mark.parametrize(("language", "one", "more"), [("en", "1 is", "2 are"), ("de", "wird 1", "werden 2")])
+@pytest.mark.parametrize("key", ["method.strips_yield", "method.strips_half"])
+def test_one_segment_is_needed_and_two_are(language: str, one: str, more: str, key: str) -> None:
+    phrases = Phrases(language, IMPERIAL)
+    told = [phrases.say(key, yields=8, halves=8, batches=1, needed=n, spare=0) for n in (1, 2)]
+    assert one in told[0] and more not in told[0]
+    assert more in told[1] and one not in told[1]

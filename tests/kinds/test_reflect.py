@@ -67,6 +67,7 @@ def test_a_mirrored_half_rectangle_leans_the_other_way() -> None:
     image, _ = mirror(right)
     assert patches(image) == patches(left) and image.recipe.values["leaning"] == "left"
     assert image.seams[0].start == left.seams[0].start
+    assert {c.leans for c in image.recipe.cuts} == {c.leans for c in left.recipe.cuts} == {"left"}
 
 
 def test_symmetrical_only_with_a_turn_of_another_fabric_is_not_the_same() -> None:

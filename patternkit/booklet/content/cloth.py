@@ -20,7 +20,7 @@ from patternkit.lengths import Length
 from patternkit.plan.cutting.model import Strip
 from patternkit.plan.model import CutLine, FabricPlan, LongStrip
 
-_Piece = tuple[str, str]  # how a piece is cut, what becomes of it
+_Piece = tuple[str, str, str]  # how a piece is cut, what becomes of it, how its diagonal leans
 
 
 def fabric_cuts(ctx: Context, key: str) -> Section:
@@ -103,19 +103,21 @@ def whole_uses(strips: Sequence[Strip], by_id: dict[str, CutLine], ctx: Context)
 
 class StripPiece(msgspec.Struct, frozen=True):
     """Pieces of one kind that come from one strip: in words, how many, what they are for, what becomes of
-    them (``half``, ``quarter``, ``template`` or nothing)."""
+    them (``half``, ``quarter``, ``template`` or nothing), and how a halved rectangle's diagonal leans."""
 
     each: str
     number: int
     uses: dict[str, int]
     becomes: str
+    leans: str = ""
 
     def then(self, n: int, ctx: Context) -> str:
         """What is done with `n` of them next, after a comma; nothing where they stay as they are."""
         if self.becomes == "template":
             return ", " + ctx.say("cutting.template")
         if self.becomes in ("half", "quarter"):
-            return f", {ctx.say(f'cutting.{self.becomes}', n=n * (2 if self.becomes == 'half' else 4))}"
+            n *= 2 if self.becomes == "half" else 4
+            return f", {ctx.say(f'cutting.{self.becomes}', n=n, leans=self.leans)}"
         return ""
 
 
@@ -127,13 +129,13 @@ def strip_pieces(strip: Strip, by_id: dict[str, CutLine], ctx: Context) -> list[
         # width before height as the piece is named in its unit, however it lies on the strip
         told = "cutting.trimmed" if cut.trimmed_to is not None else "cutting.piece"
         size = ctx.phrases.by(line.cut.width, line.cut.height)
-        uses = pieces.setdefault((told + "|" + size, line.cut.then), {})
+        uses = pieces.setdefault((told + "|" + size, line.cut.then, line.cut.leans), {})
         uses[use_of(line, ctx)] = uses.get(use_of(line, ctx), 0) + cut.number
     found = []
-    for (text, becomes), uses in pieces.items():
+    for (text, becomes, leans), uses in pieces.items():
         told, _, size = text.partition("|")
         n = sum(uses.values())
-        found.append(StripPiece(ctx.say(told, n=n, size=size), n, uses, becomes))
+        found.append(StripPiece(ctx.say(told, n=n, size=size), n, uses, becomes, leans))
     return found
 
 

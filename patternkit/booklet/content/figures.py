@@ -29,7 +29,7 @@ METHODS = (
 )
 MOST_HIGH = 380.0  # points: room for the words of the step on the same page
 ROWS_HIGH = 150.0  # points: the rows of a centre below the table of them
-BORDERS_HIGH = 280.0  # points: borders pulled away from the quilt
+BORDERS_HIGH = 264.0  # points: a quilt with the borders that are pulled away from it
 RESULT = 116.0  # points: a unit beside the pictures of its method
 SEWN = 134.0  # points: a block beside its pieces
 PLAIN = 5  # a unit of more parts is shown by itself as well
@@ -38,7 +38,7 @@ MOST_MARKS = 120  # a drawing with more joints than this marks none
 
 def step_figures(count: Count, ctx: Context) -> list[Figure]:
     """The drawings of one step: how it is made, and what comes out with its joints marked."""
-    from patternkit.booklet.drawing.assembly import draw_assembly
+    from patternkit.booklet.drawing.assembly import draw_assembly, draw_key
     from patternkit.booklet.drawing.methods import draw_method
     from patternkit.booklet.drawing.steps import draw_step
     from patternkit.booklet.drawing.strips import draw_strips
@@ -69,13 +69,23 @@ def step_figures(count: Count, ctx: Context) -> list[Figure]:
         high = MOST_HIGH if making.role == "centre" else BORDERS_HIGH
         wide = beside(ctx) if ctx.many else min(400.0, high * float(making.width) / float(making.height))
         rows = False if making.kind == "on-point" else None  # the step before has taken its rows apart
-        return [
-            _figure(
-                lambda: draw_assembly(
-                    making, ctx.swatches, ctx.look, key=f"assembly-{key}", joints=marks, rows=rows, wide=wide
-                )
+        apart = _figure(
+            lambda: draw_assembly(
+                making,
+                ctx.swatches,
+                ctx.look,
+                key=f"assembly-{key}",
+                joints=marks,
+                rows=rows,
+                wide=wide,
+                legend=not small,
             )
-        ]
+        )
+        if not small:
+            return [apart]
+        kinds = {mark.kind: mark for mark in ctx.marks.get(id(making), ())}
+        meant = [kinds[kind] for kind in sorted(kinds)]  # one key for all sizes, though one has too many to mark
+        return [apart, _figure(lambda: draw_key(making, ctx.swatches, ctx.look, key=f"key-{key}", joints=meant))]
     every = range(len(making.seams))
     if (marks or numbers) and making.role in ("block", "unit"):
         return [

@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from patternkit.booklet.content.context import SECTIONS, Context, section_of
 from patternkit.booklet.content.diagonal import diagonal_told, is_diagonal
-from patternkit.booklet.content.steps import Told, step_blocks, title
+from patternkit.booklet.content.steps import Run, Told, step_blocks, title
 from patternkit.booklet.document import Block, Bullets, Callout, Figure, Paragraph, Step, Table
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
@@ -94,6 +94,13 @@ def together(told: Sequence[tuple[Context, Sequence[Told]]], ctx: Context) -> li
         elif len(each) == len(told) and slot.startswith("figure") and _alike_but_pressed(told):
             names, shown = max(found, key=lambda group: len(group[0]))
             blocks += _captioned(shown, ctx.say("sizes.drawn", sizes=ctx.listed(names)))
+        elif len(each) == len(told) and slot.startswith("figure") and _one_run([t.run for _, t in each]):
+            shortest = min((t.run for _, t in each if t.run), key=lambda run: len(run[0]))
+            shown = next(t.blocks for _, t in each if t.run == shortest)
+            drawn = [name for name, t in each if t.run == shortest]
+            others = [name for name, _ in each if name not in drawn]
+            said = "sizes.goes_on" if others else "sizes.drawn_for"
+            blocks += _captioned(shown, ctx.say(said, sizes=ctx.listed(drawn), others=ctx.listed(others)))
         elif all(len(b) == 1 and isinstance(b[0], Figure) and b[0].drawings[0].width < HALF for _, b in found):
             drawings = tuple(dict.fromkeys(d for _, b in found for d in b[0].drawings))  # type: ignore[union-attr]
             blocks.append(Figure(drawings, " / ".join(ctx.listed(names) for names, _ in found)))
@@ -120,6 +127,22 @@ def _alike_but_pressed(told: Sequence[tuple[Context, Sequence[Told]]]) -> bool:
     press = [(c.size_name, t) for c, listed in told for t in listed if t.press]
     bare = [t.bare for _, listed in told for t in listed if t.slot.startswith("figure")]
     return len(press) == len(told) and _one_way_each(press) and bare[0] is not None and all(b == bare[0] for b in bare)
+
+
+def _one_run(runs: Sequence[Run | None]) -> bool:
+    """Whether the longer rows go on as the shortest begins, and that one shows all that comes again."""
+    told = sorted((run for run in runs if run), key=lambda run: len(run[0]))
+    if len(told) < len(runs) or not told:
+        return False
+    return any(
+        all(_repeats(parts, n) and _repeats(ways, n) for parts, ways in told)
+        and len({(parts[:n], ways[:n]) for parts, ways in told}) == 1
+        for n in range(1, len(told[0][0]))
+    ) or len(set(told)) == 1
+
+
+def _repeats(items: Sequence[object], n: int) -> bool:
+    return all(items[i] == items[i - n] for i in range(n, len(items)))
 
 
 def _pressed(each: Sequence[tuple[str, Told]], ctx: Context) -> str:

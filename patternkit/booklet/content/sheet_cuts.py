@@ -101,7 +101,8 @@ def _strip(
         told = "cutting.trimmed" if cut.trimmed_to is not None else "cutting.piece"
         text = ctx.say(told, n=cut.number, size=ctx.phrases.by(line.cut.width, line.cut.height))
         if line.cut.then in ("half", "quarter"):
-            text += ", " + ctx.say(f"cutting.{line.cut.then}", n=cut.number * (2 if line.cut.then == "half" else 4))
+            n = cut.number * (2 if line.cut.then == "half" else 4)
+            text += ", " + ctx.say(f"cutting.{line.cut.then}", n=n, leans=line.cut.leans)
         elif line.cut.then == "template":
             text += ", " + ctx.say("cutting.template")
         pieces.append(text)

@@ -17,12 +17,13 @@ from patternkit.booklet.content.ruler import ruler_sentence
 from patternkit.booklet.content.taking import take_blocks
 from patternkit.booklet.document import Block, Callout, Paragraph
 from patternkit.lengths import Length
-from patternkit.piecing.making import Cloth, Making, Part
+from patternkit.piecing.making import Cloth, Making, Part, Side
 from patternkit.piecing.pressing.planner import REVERSED
 from patternkit.piecing.reflect import MIRRORED
 from patternkit.plan.counts import Count
 
 Bare = tuple[object, ...]
+Run = tuple[tuple[object, ...], tuple[Side, ...]]  # the parts from left to right; how the seams between are pressed
 HAIR = Length(Fraction(1, 16))  # less than this over the size to trim to is not worth a line of its own
 
 
@@ -44,6 +45,7 @@ class Told(msgspec.Struct, frozen=True):
     press: tuple[tuple[str, str], ...] = ()  # where and which way, of the blocks that say how to press
     measured: Measured | None = None  # of checkpoints: what they say, apart
     bare: Bare | None = None  # of drawings: the unit as it is but for how its seams are pressed
+    run: Run | None = None  # of a row's drawing: what lies in it one after the other
 
 
 def step_blocks(count: Count, ctx: Context) -> list[Told]:
@@ -99,7 +101,25 @@ def _figures(count: Count, ctx: Context) -> list[Told]:
         bare = unpressed(making)
         if making.recipe.phrase == "strips":
             bare = (*bare, shared_strips.drawn(count, ctx), shared_strips.made_before(count, ctx))
-    return [Told(f"figure {i}", (b,), bare=bare) for i, b in enumerate(step_figures(count, ctx))]
+    run = row_run(making) if making.role == "row" and ctx.many > 1 else None
+    return [Told(f"figure {i}", (b,), bare=bare, run=run) for i, b in enumerate(step_figures(count, ctx))]
+
+
+def row_run(row: Making) -> Run | None:
+    """What lies in a row from left to right, whatever its size; nothing where its seams are no simple run."""
+    if [(s.left, s.right) for s in row.seams] != [(tuple(range(i)), (i,)) for i in range(1, len(row.parts))]:
+        return None
+    if any(s.spun for s in row.seams):
+        return None
+    parts = tuple((_shows(p.what), p.place.turned, p.place.mirrored) for p in row.parts)
+    return parts, tuple(s.pressed for s in row.seams)
+
+
+def _shows(part: Part) -> object:
+    """A part as it is drawn, but for its size: its name, and its fabrics piece by piece."""
+    if isinstance(part, Cloth):
+        return part.fabric
+    return part.title, part.kind, tuple((_shows(p.what), p.place.turned, p.place.mirrored) for p in part.parts)
 
 
 def unpressed(making: Making) -> Bare:

@@ -130,7 +130,7 @@ def cut_item(cut: Cut, making: Making, ctx: Context, name: str) -> str:
     else:
         text = ctx.say("step.cut_item", **values)
     if cut.then in ("half", "quarter"):
-        text += ", " + ctx.say(f"cutting.{cut.then}", n=cut.count * (2 if cut.then == "half" else 4))
+        text += ", " + ctx.say(f"cutting.{cut.then}", n=cut.count * (2 if cut.then == "half" else 4), leans=cut.leans)
     return f"{text} ({name})" if name else text
 
 

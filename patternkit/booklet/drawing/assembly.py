@@ -4,14 +4,15 @@ order."""
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from math import dist
 
 from patternkit.booklet.document import Drawing
 from patternkit.booklet.drawing.explode import Line, Member, brings_rows, gap_line, shifts, taken_apart
 from patternkit.booklet.drawing.geometry import after, apply, between, centre_of, floats, frame_of
-from patternkit.booklet.drawing.layout import MARGIN, ROOM, below, fabric_key, picture, scene_of
+from patternkit.booklet.drawing.layout import MARGIN, ROOM, Picture, below, fabric_key, picture, scene_of
 from patternkit.booklet.drawing.look import LOOK, Look
-from patternkit.booklet.drawing.making import Joint, joint_marks, number_mark
-from patternkit.booklet.drawing.pieces import Leaves, fabrics_of, named, paint, scaled
+from patternkit.booklet.drawing.making import Joint, joint_key, joint_marks, number_mark
+from patternkit.booklet.drawing.pieces import Leaves, fabric_words, fabrics_of, named, paint, scaled
 from patternkit.booklet.drawing.scene import (
     MOST_HIGH,
     Group,
@@ -26,7 +27,9 @@ from patternkit.booklet.drawing.swatches import Swatch
 from patternkit.piecing.making import Making
 
 _OPEN_ROLES = ("row", "column", "centre", "top", "ring")
+_MIDDLES = (*_OPEN_ROLES, "border")  # what borders go round: a centre, or one with borders of its own
 _ROWS_GAP, _PIECES_GAP = 15.0, 7.0
+_CLEAR = 7.5  # points: from a joint's mark to an arrow
 _MOST_PARTS = 260  # beyond this the rows stay whole
 
 
@@ -41,14 +44,14 @@ def _opener(making: Making) -> int:
 def _added(making: Making) -> list[int]:
     """The parts that go round the centre, in sewing order; empty when there is no centre to go round."""
     if not making.seams or not any(
-        isinstance(p.what, Making) and p.what.role in _OPEN_ROLES for p in making.parts
+        isinstance(p.what, Making) and p.what.role in _MIDDLES for p in making.parts
     ):
         return []
     first = making.seams[0]
     centre = [
         i
         for i in (*first.left, *first.right)
-        if isinstance(w := making.parts[i].what, Making) and w.role in ("centre", "top", "ring")
+        if isinstance(w := making.parts[i].what, Making) and w.role in ("centre", "top", "ring", "border")
     ]
     if not centre:
         return []
@@ -67,6 +70,7 @@ def assembly_scene(
     joints: Sequence[Joint] = (),
     rows: bool | None = None,
     wide: float = 420.0,
+    legend: bool = True,
 ) -> Scene:
     """The scene behind `draw_assembly`."""
     rows_open = (not _added(making) if rows is None else rows) and _opener(making) <= _MOST_PARTS
@@ -80,17 +84,9 @@ def assembly_scene(
         if pic.width <= ROOM and pic.height <= MOST_HIGH - 2 * MARGIN - 60:
             break
         scale *= 0.93
-    leaves = Leaves().of(making)
     pic = picture(shapes)
-    pic = below(
-        [
-            pic,
-            fabric_key(
-                fabrics_of(leaves, swatches), swatches, max(pic.width, 240.0 if wide > 160 else 120.0)
-            ),
-        ],
-        10.0,
-    )
+    if legend:
+        pic = below([pic, _key(making, swatches, look, joints, max(pic.width, 240.0 if wide > 160 else 120.0))], 10.0)
     count, diagonal = _rows(making, lines)
     kind = "assembly.diagonal" if diagonal else "assembly.rows"
     told = look.say(
@@ -113,6 +109,24 @@ def assembly_scene(
     )
 
 
+def _key(
+    making: Making, swatches: Mapping[str, Swatch], look: Look, joints: Sequence[Joint], room: float
+) -> Picture:
+    """What the fabrics are called, and what the marks of joints mean."""
+    fabrics = fabric_key(fabrics_of(Leaves().of(making), swatches), swatches, room)
+    return below([fabrics, joint_key(joints, look)], 7.0) if joints else fabrics
+
+
+def draw_key(
+    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str, joints: Sequence[Joint] = ()
+) -> Drawing:
+    """The key of fabrics and marks by itself, for drawings of several sizes that stand side by side without one."""
+    fabrics = fabric_words(fabrics_of(Leaves().of(making), swatches), swatches, look)
+    pic = _key(making, swatches, look, joints, 400.0)
+    told = look.say("step.fabrics", fabrics=fabrics)
+    return finished(scene_of(pic, look.say("key.title"), told, swatches), look.key(key))
+
+
 def _apart(
     making: Making,
     members: Sequence[Member],
@@ -125,8 +139,9 @@ def _apart(
     outlines = [m.outline for m in members]
     if making.kind == "on-point":  # points of pieces meet there: told by what the seam joins, not by where it lies
         large = {line: len({members[i].top for i in line.left | line.right}) > 1 for line in lines}
-    else:
-        large = {line: brings_rows(line, outlines) for line in lines}
+    else:  # a border is as large as a row, though one piece on one side
+        round_it = bool(_added(making))
+        large = {line: round_it or brings_rows(line, outlines) for line in lines}
 
     def gap(line: Line) -> float:
         return _ROWS_GAP if large[line] or not any(large.values()) else _PIECES_GAP
@@ -142,13 +157,14 @@ def _apart(
             Path((member.outline,), width=0.9),
         ]
         shapes.append(Group(tuple(inner), *move))
+    marks = [(joint, *_joint_spot(joint, scale, outlines, moves)) for joint in joints]
     for line in lines if arrows else ():
         size = gap(line)
         if line.pressed == "free" or size < 12:
             continue
         way, across = gap_line(line, outlines, moves)
-        middle = ((way[0][0] + way[-1][0]) / 2, (way[0][1] + way[-1][1]) / 2)
-        shapes += pressing_mark(middle, across, line.pressed, size * 0.4)
+        spot = _clear_of(way, [at for _, at, _ in marks])
+        shapes += pressing_mark(spot, across, line.pressed, size * 0.4)
     for n, part in enumerate(_added(making), 1):
         spots = [
             (centre_of(m.outline), move) for m, move in zip(members, moves, strict=False) if m.top == part
@@ -158,12 +174,26 @@ def _apart(
         shapes += number_mark((at[0] + move[0] + aside[0], at[1] + move[1] + aside[1]), n)
     for n, at in _row_numbers(making, members, moves, scale):
         shapes += number_mark(at, n)
-    for joint in joints:
-        here = (float(joint.at[0]) * scale, float(joint.at[1]) * scale)
-        near = [move for o, move in zip(outlines, moves, strict=True) if _on_edge(here, o)] or [(0.0, 0.0)]
-        dx, dy = sum(m[0] for m in near) / len(near), sum(m[1] for m in near) / len(near)
-        shapes.append(Group(tuple(joint_marks([joint], scale)), dx, dy))
+    shapes += [Group(tuple(joint_marks([joint], scale)), *move) for joint, _, move in marks]
     return shapes
+
+
+def _joint_spot(
+    joint: Joint, scale: float, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]
+) -> tuple[Pt, Pt]:
+    """Where a joint is marked when the parts lie apart, and how far that is from where it lies."""
+    here = (float(joint.at[0]) * scale, float(joint.at[1]) * scale)
+    near = [move for o, move in zip(outlines, moves, strict=True) if _on_edge(here, o)] or [(0.0, 0.0)]
+    dx, dy = sum(m[0] for m in near) / len(near), sum(m[1] for m in near) / len(near)
+    return (here[0] + dx, here[1] + dy), (dx, dy)
+
+
+def _clear_of(way: Sequence[Pt], marks: Sequence[Pt]) -> Pt:
+    """The place for an arrow on a seam: its middle, or the next place where no mark of a joint covers it."""
+    (x0, y0), (x1, y1) = way[0], way[-1]
+    spots = [(x0 + (x1 - x0) * t, y0 + (y1 - y0) * t) for t in (0.5, *(0.5 + s * k / 24 for k in range(1, 11) for s in (-1, 1)))]
+    clear = [p for p in spots if all(dist(p, mark) > _CLEAR for mark in marks)]
+    return (clear or spots)[0]
 
 
 def _row_numbers(
@@ -235,12 +265,15 @@ def draw_assembly(
     joints: Sequence[Joint] = (),
     rows: bool | None = None,
     wide: float = 420.0,
+    legend: bool = True,
 ) -> Drawing:
     """A quilt top, centre or block pulled apart along its seams, rows within it too, in the order it is sewn.
 
     Parts that go round a centre (borders) are numbered in sewing order, and the centre then stays whole;
     `rows` opens it nevertheless, or leaves rows whole anywhere. `arrows` shows pressing where it is settled;
-    `joints` are marked where they lie.
+    `joints` are marked where they lie; `legend` may be left off where `draw_key` gives it for several drawings.
     """
-    scene = assembly_scene(making, swatches, look, arrows=arrows, joints=joints, rows=rows, wide=wide)
+    scene = assembly_scene(
+        making, swatches, look, arrows=arrows, joints=joints, rows=rows, wide=wide, legend=legend
+    )
     return finished(scene, look.key(key or f"assembly-{making.key}"))

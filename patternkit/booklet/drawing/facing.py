@@ -26,7 +26,7 @@ from patternkit.booklet.drawing.sheets import (
     square,
     stitched,
 )
-from patternkit.booklet.drawing.swatches import Swatch, swatch_for
+from patternkit.booklet.drawing.swatches import Swatch, luminance, swatch_for
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
 
@@ -103,10 +103,15 @@ def _to_trim(
     return picture(shapes)
 
 
-def _pair(fabrics: list[str], side: float) -> list[Sheet]:
-    """Two squares face to face, the lower one showing a little at the top right."""
-    lower, upper = fabrics[1 % len(fabrics)], fabrics[0]
+def _pair(fabrics: list[str], side: float, swatches: Mapping[str, Swatch]) -> list[Sheet]:
+    """Two squares face to face, the lower one showing a little at the top right; the lighter lies above, for
+    its back is the one to draw on."""
+    lower, upper = sorted((fabrics[1 % len(fabrics)], fabrics[0]), key=lambda f: _light(f, swatches))
     return [Sheet(square(side, _PEEK, -_PEEK), lower, letter=False), Sheet(square(side), upper, True)]
+
+
+def _light(fabric: str, swatches: Mapping[str, Swatch]) -> float:
+    return luminance(swatch_for(swatches, fabric).colour)
 
 
 def half_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
@@ -129,7 +134,7 @@ def half_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> l
         lines, cuts = [rising], [rising]
         seams = both_sides(lines, off, top)
         words = ("panel.face", "panel.sew.both", "panel.cut.line")
-    sheets = _pair(_fabrics(making), side)
+    sheets = _pair(_fabrics(making), side, swatches)
     seam = look.length(look.seam)
     alone = [Sheet(top, sheets[1].fabric, True, letter=len(cuts) < 3)]
     if lines:
@@ -172,7 +177,7 @@ def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -
     off, seam = off_by(look, scale), look.length(look.seam)
     rising, falling = ((0.0, SIDE), (SIDE, 0.0)), ((0.0, 0.0), (SIDE, SIDE))
     seams = both_sides([rising], off, square(SIDE))
-    lower, upper = _pair(fabrics, SIDE)
+    lower, upper = _pair(fabrics, SIDE, swatches)
     upper = Sheet(
         upper.points, upper.fabric, True, spot=_left_of(upper.points, beside_line(rising, -off - 1))
     )

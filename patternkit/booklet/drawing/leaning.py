@@ -42,7 +42,7 @@ def half_rectangle(making: Making, swatches: Mapping[str, Swatch], look: Look) -
         last += look.say("measures", size=look.raw(making.width, making.height))
     last += ". " + look.say("panel.dots", seam=look.length(look.seam))
     yields = look.say("yield", n=making.recipe.yields) if making.recipe.yields > 1 else ""
-    pieces = pieces_picture(making.recipe.cuts, swatches, look, falling=left)
+    pieces = pieces_picture(making.recipe.cuts, swatches, look)
     return [
         Panel(pieces, look.say("panel.pieces")),
         Panel(_laid(making, fabrics, left, look, apart, swatches), words),

@@ -9,7 +9,7 @@ from math import hypot
 
 import msgspec
 
-from patternkit.booklet.drawing.geometry import area, box_of, centre_of, clipped
+from patternkit.booklet.drawing.geometry import area, centre_of, clipped
 from patternkit.booklet.drawing.layout import Picture, beside, picture, titled, wrap
 from patternkit.booklet.drawing.look import Look
 from patternkit.booklet.drawing.pieces import edge_of, label_on
@@ -165,31 +165,39 @@ def reflected(p: Pt, axis: Segment) -> Pt:
 
 
 def pieces_picture(
-    cuts: Sequence[Cut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0, falling: bool = False
+    cuts: Sequence[Cut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0
 ) -> Picture:
-    """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown, rising to the
-    right or `falling`."""
-    rects = [c for c in cuts if c.then in ("", "half", "quarter")]
-    if not rects:
+    """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown as they lean."""
+    found = [c for c in cuts if c.then in ("", "half", "quarter") or c.shape]
+    if not found:
         return Picture((), 0.0, 0.0)
-    scale = side / max(float(max(c.width, c.height)) for c in rects)
+    scale = side / max(float(max(c.width, c.height)) for c in found)
     shown = []
-    for c in rects:
-        wide, high = max(float(c.width) * scale, 5.0), max(float(c.height) * scale, 5.0)
-        x0, y0, x1, y1 = box_of(square(wide, high=high))
-        shapes = lying([Sheet(square(wide, high=high), c.fabric, letter=not c.then)], swatches)
-        if c.then:
-            rising, sinking = ((x0, y1), (x1, y0)), ((x0, y0), (x1, y1))
-            slashes: list[Segment] = [rising, sinking] if c.then == "quarter" else [sinking if falling else rising]
-            half = ((x0, y0), (x1, y0), (x1, y1)) if falling else ((x0, y0), (x1, y0), (x0, y1))
-            parts = _quarters(wide, high) if c.then == "quarter" else [half]
-            shapes += cutting(slashes)
-            s = swatch_for(swatches, c.fabric)
-            text = label_on(parts[0], s.letter, s.colour)
-            shapes += [text] if text else []
+    for c in found:
         words = look.say("cut.n", n=c.count, size=look.size(c.width, c.height))
-        shown.append(titled(picture(shapes), words, 7.0, 44.0))
+        if c.shape:
+            words = look.say("cut.shape", n=c.count)
+        shown.append(titled(picture(_piece(c, scale, swatches)), words, 7.0, 44.0))
     return beside(shown, 8.0, 1.0) if len(shown) < 3 else wrap(shown, 190.0, 8.0, 8.0, 1.0)
+
+
+def _piece(c: Cut, scale: float, swatches: Mapping[str, Swatch]) -> list[Shape]:
+    """A piece as it is cut, by template or straight, and the diagonals it is then cut on."""
+    if c.shape:
+        outline = tuple((float(x) * scale, float(y) * scale) for x, y in c.shape)
+        return lying([Sheet(outline, c.fabric)], swatches)
+    wide, high = max(float(c.width) * scale, 5.0), max(float(c.height) * scale, 5.0)
+    shapes = lying([Sheet(square(wide, high=high), c.fabric, letter=not c.then)], swatches)
+    if not c.then:
+        return shapes
+    rising, sinking = ((0.0, high), (wide, 0.0)), ((0.0, 0.0), (wide, high))
+    falling = c.leans == "left"
+    slashes: list[Segment] = [rising, sinking] if c.then == "quarter" else [sinking if falling else rising]
+    half = ((0.0, 0.0), (wide, 0.0), (wide, high) if falling else (0.0, high))
+    shapes += cutting(slashes)
+    s = swatch_for(swatches, c.fabric)
+    text = label_on(_quarters(wide, high)[0] if c.then == "quarter" else half, s.letter, s.colour)
+    return [*shapes, text] if text else shapes
 
 
 def _quarters(wide: float, high: float) -> list[tuple[Pt, ...]]:

@@ -12,6 +12,7 @@ from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.half_rectangle import inset, raw_legs
 from patternkit.piecing.making import Cloth, Cut, Making, Point, Recipe
 from patternkit.piecing.shapes import making, merged, seam, square, template_cut, up
+from patternkit.piecing.templates import leaning
 
 GRAIN: Point = (ONE, ZERO)
 
@@ -53,7 +54,10 @@ class TriangleInSquare(Kind):
         centre = template_cut(cloths[0], shop, 2)
         cuts = [
             centre,
-            *(Cut(c.fabric, sides[0], sides[1], exact[0], exact[1], 1, "half", c.name) for c in cloths[1:]),
+            *(
+                Cut(c.fabric, sides[0], sides[1], exact[0], exact[1], 1, "half", c.name, leans=leaning(c.outline))
+                for c in cloths[1:]
+            ),
         ]
         raw, over = f + s * 2, inset(sides[0], sides[1], f / 2, f, s)
         return Recipe(

@@ -1,0 +1,87 @@
+"""The pictures of a method show what its words say: which way a cut runs, whose back is drawn on."""
+
+from __future__ import annotations
+
+import pytest
+
+from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.taking import take
+from patternkit.booklet.drawing.facing import half_square, quarter_square
+from patternkit.booklet.drawing.layout import Picture
+from patternkit.booklet.drawing.scene import Path as Outline
+from patternkit.booklet.drawing.scene import flat
+from patternkit.booklet.drawing.sheets import CUT_DASH, pieces_picture
+from patternkit.booklet.drawing.swatches import luminance
+from patternkit.booklet.phrases import Phrases
+from patternkit.piecing.making import Making
+from patternkit.plan.counts import Count
+from patternkit.units import IMPERIAL
+
+from .conftest import EXAMPLES, told
+
+
+def counts(phrase: str) -> list[tuple[Context, Count]]:
+    """All units of the examples that are made by a method."""
+    return [
+        (ctx, count)
+        for path in EXAMPLES
+        for ctx in [told(path)]
+        for count in ctx.plan.counts
+        if count.making.recipe.phrase == phrase
+    ]
+
+
+def diagonals(picture: Picture) -> list[str]:
+    """The cuts of a picture from left to right, as they lean: right from lower left to upper right."""
+    found = []
+    for shape, dx, _ in flat(picture.items):
+        if isinstance(shape, Outline) and shape.dash == CUT_DASH:
+            (ax, ay), (bx, by) = shape.loops[0]
+            found.append((ax + dx, "right" if (bx - ax) * (by - ay) < 0 else "left"))  # y runs down
+    return [way for _, way in sorted(found)]
+
+
+def test_the_sides_of_a_triangle_in_a_square_are_cut_opposite_ways() -> None:
+    """A rectangle gives two triangles of one hand only; cut alike, all of them would be for the left side."""
+    found = counts("triangle-in-square")
+    assert found
+    for ctx, count in found:
+        recipe = count.making.recipe
+        assert [c.leans for c in recipe.cuts if c.then == "half"] == ["right", "left"]
+        assert diagonals(pieces_picture(recipe.cuts, ctx.swatches, ctx.look)) == ["right", "left"]
+        left, right = (item for item in take(count, ctx) if " triangles " in item)
+        assert "from lower left to upper right" in left and "(left side)" in left
+        assert "from upper left to lower right" in right and "(right side)" in right
+
+
+def test_pieces_cut_by_template_stand_among_the_pieces_to_cut() -> None:
+    ctx, count = counts("triangle-in-square")[0]
+    shown = [s for s, _, _ in flat(pieces_picture(count.making.recipe.cuts, ctx.swatches, ctx.look).items)]
+    assert any(getattr(s, "text", "").startswith("cut 2 by") for s in shown)
+    assert any(isinstance(s, Outline) and s.fabric and len(s.loops[0]) == 3 for s in shown)
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_both_ways_are_told_in_each_language(language: str) -> None:
+    phrases = Phrases(language, IMPERIAL)
+    told = {leans: phrases.say("cutting.half", n=4, leans=leans) for leans in ("", "left", "right")}
+    assert len(set(told.values())) == 3
+    assert ("links" if language == "de" else "left") in told["left"]
+
+
+@pytest.mark.parametrize("phrase", ["half-square-pairs", "half-square-eight", "quarter-square-pairs"])
+def test_the_lighter_square_lies_on_top(phrase: str) -> None:
+    """The words have the line drawn on the back of the lighter one, so that back must be the one seen."""
+    found = [(ctx, c) for ctx, c in counts(phrase) if len(fabrics(c.making)) == 2]
+    assert found
+    painted = half_square if phrase.startswith("half") else quarter_square
+    for ctx, count in found:
+        laid = painted(count.making, ctx.swatches, ctx.look)[1].picture
+        sheets = [s for s, _, _ in flat(laid.items) if isinstance(s, Outline) and s.fabric]
+        assert [s.wrong for s in sheets] == [False, True]
+        under, above = (luminance(ctx.swatches[s.fabric].colour) for s in sheets)
+        assert under < above
+
+
+def fabrics(making: Making) -> set[str]:
+    return {c.fabric for c in making.recipe.cuts}
