@@ -233,3 +233,16 @@ def test_a_large_quilt_is_drawn_fast_and_small() -> None:
 def test_a_large_quilt_is_sound() -> None:
     assert audit(making_scene(S.quilt(10, 12), S.SWATCHES)) == []
     assert audit(assembly_scene(S.quilt(10, 12), S.SWATCHES)) == []
+
+
+def test_geese_made_four_at_a_time_are_shown_in_one_row() -> None:
+    from patternkit.booklet.drawing.facing import geese_four
+    from patternkit.booklet.drawing.layout import ROOM
+    from patternkit.booklet.drawing.look import LOOK
+    from patternkit.booklet.drawing.methods import panel_rows
+    from patternkit.booklet.drawing.scene import Text, flat
+
+    row = panel_rows(geese_four(S.geese("geese-four"), S.SWATCHES, LOOK))
+    numbers = [y + s.y for s, _, y in flat(row.items) if isinstance(s, Text) and s.text[:2] in {f"{n}." for n in range(1, 7)}]
+    assert len(numbers) == 6 and max(numbers) - min(numbers) < 0.01
+    assert row.width <= ROOM

@@ -251,7 +251,7 @@ def geese_four(making: Making, swatches: Mapping[str, Swatch], look: Look) -> li
         *stitched(both_sides([last], off, corner)),
     ]
     return [
-        Panel(pieces_picture(cuts, swatches, look), look.say("panel.pieces")),
+        Panel(pieces_picture(cuts, swatches, look, stacked=True), look.say("panel.pieces")),
         Panel(picture(first), look.say("panel.small.two") + ". " + look.say("panel.sew.both", seam=seam)),
         Panel(picture(cut_apart(sheets, [falling], seams, swatches)), look.say("panel.cut.line")),
         Panel(picture(heart), look.say("panel.open")),

@@ -18,6 +18,7 @@ from patternkit.piecing.making import Making
 
 CELL = 76.0
 GAP = 12.0
+CLOSE = 60.0, 7.0  # cells and gaps where all pictures of a method then fit into one row
 WIDEST = 124.0  # no caption is set wider
 
 
@@ -34,6 +35,9 @@ Painter = Callable[[Making, Mapping[str, Swatch], Look], list[Panel]]
 def panel_rows(panels: Sequence[Panel], room: float = ROOM, gap: float = GAP) -> Picture:
     """Panels with numbers in as few rows as hold them, evenly filled; the captions of a row begin at one
     height."""
+    close = _in_rows(_cells(panels, CLOSE[0]), len(panels), room, CLOSE[1])
+    if len(close) == 1 and len(_in_rows(_cells(panels, CELL), len(panels), room, gap)) > 1:
+        return _row(close[0], CLOSE[1])
     cells = _cells(panels, CELL)
     rows: list[list[tuple[Panel, Picture, float]]] = []
     for count in range(1, len(cells) + 1):

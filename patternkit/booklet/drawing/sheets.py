@@ -10,7 +10,7 @@ from math import hypot
 import msgspec
 
 from patternkit.booklet.drawing.geometry import area, centre_of, clipped
-from patternkit.booklet.drawing.layout import Picture, beside, picture, titled, wrap
+from patternkit.booklet.drawing.layout import Picture, below, beside, picture, titled, wrap
 from patternkit.booklet.drawing.look import Look
 from patternkit.booklet.drawing.pieces import edge_of, label_on
 from patternkit.booklet.drawing.scene import INK, PAPER, Circle, Group, Path, Pt, Shape, line, seam_line
@@ -165,9 +165,10 @@ def reflected(p: Pt, axis: Segment) -> Pt:
 
 
 def pieces_picture(
-    cuts: Sequence[Cut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0
+    cuts: Sequence[Cut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0, stacked: bool = False
 ) -> Picture:
-    """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown as they lean."""
+    """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown as they lean. Side by side,
+    or one below the other where they are to be `stacked`."""
     found = [c for c in cuts if c.then in ("", "half", "quarter") or c.shape]
     if not found:
         return Picture((), 0.0, 0.0)
@@ -178,6 +179,8 @@ def pieces_picture(
         if c.shape:
             words = look.say("cut.shape", n=c.count)
         shown.append(titled(picture(_piece(c, scale, swatches)), words, 7.0, 44.0))
+    if stacked:
+        return below(shown, 6.0)
     return beside(shown, 8.0, 1.0) if len(shown) < 3 else wrap(shown, 190.0, 8.0, 8.0, 1.0)
 
 
