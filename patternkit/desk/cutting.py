@@ -8,8 +8,10 @@ from typing import Any
 import msgspec
 
 from patternkit.lengths import Length
+from patternkit.plan.counts import Count
 from patternkit.plan.cutting.model import Strip
 from patternkit.plan.model import CutLine, FabricPlan, Plan
+from patternkit.plan.sharing import Way
 from patternkit.project import Project
 from patternkit.units import Units, cloth_length, number, show
 
@@ -108,9 +110,24 @@ def proof(found: FabricPlan, units: Units) -> str:
     return f"at most {cloth_length((found.buy - found.least).fraction, units.decimals)} more than the best possible"
 
 
+def _strip_units(count: Count) -> list[dict[str, Any]]:
+    """The strip units that a count's strips are sewn into, as data: each way of cutting them into segments."""
+    if count.shared is not None:
+        makings, ways = count.shared.makings, count.shared.ways
+    else:
+        makings = (count.making,)
+        whole = (Way(count.whole, (count.yields,)),) if count.whole else ()
+        ways = (*whole, *((Way(1, (count.half,), half=True),) if count.half else ()))
+    return [{"stripUnits": way.times, "halfStrips": way.half,
+             "segments": [{"unit": m.key, "for": m.title, "number": n, "width": str(m.recipe.segment.fraction)}
+                          for m, n in zip(makings, way.numbers, strict=True) if n and m.recipe.segment is not None]}
+            for way in ways]
+
+
 def cuts_json(project: Project, plan: Plan) -> bytes:
-    """The plan as data: lengths in inches as fractions in text, exact."""
+    """The plan as data: lengths in inches as fractions in text, exact. `grammar/reference.md` says what stands where."""
     found: list[dict[str, Any]] = []
+    units = {c.making.key: _strip_units(c) for c in plan.counts if c.making.recipe.segment is not None and c.batches}
     for key, fabric in plan.fabrics.items():
         scale = fabric.scale
 
@@ -122,7 +139,8 @@ def cuts_json(project: Project, plan: Plan) -> bytes:
             "used": str(fabric.used.fraction), "buy": str(fabric.buy.fraction), "leastToBuy": str(fabric.least.fraction),
             "status": fabric.plan.status,
             "pieces": [{"id": x.id, "for": x.label, "width": str(x.cut.width.fraction), "height": str(x.cut.height.fraction),
-                        "count": x.count, "then": x.cut.then, "leans": x.cut.leans, "gives": x.gives, "perStrip": x.per_strip} for x in fabric.lines],
+                        "count": x.count, "then": x.cut.then, "leans": x.cut.leans, "gives": x.gives, "perStrip": x.per_strip,
+                        "stripUnits": units.get(x.made_for)} for x in fabric.lines],
             "strips": [{"kind": s.kind, "height": inches(s.height), "copies": s.copies, "from": s.source,
                         "cuts": [{"piece": c.piece, "number": c.number, "width": inches(c.width), "height": inches(c.height),
                                   "turned": c.turned,

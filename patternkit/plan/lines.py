@@ -53,7 +53,8 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
                 else count.making.title
             )
             gives = n * _GIVES.get(cut.then, 1)
-            lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, gives, also=_also(count)))
+            own = count.making.key
+            lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, gives, also=_also(count), made_for=own))
         lines += [
             _half_strips(len(lines) + i, cut, count, pattern)
             for i, cut in enumerate(count.making.recipe.cuts)
@@ -172,7 +173,8 @@ def _half_strips(number: int, cut: Cut, count: Count, pattern: Pattern) -> CutLi
     half = msgspec.structs.replace(
         cut, width=long, exact_width=long, then="", name="half strip", fixed_grain=True
     )
-    return CutLine(f"{number}", cut.fabric, half, cut.count, count.making.title, cut.count, also=_also(count))
+    title, key = count.making.title, count.making.key
+    return CutLine(f"{number}", cut.fabric, half, cut.count, title, cut.count, also=_also(count), made_for=key)
 
 
 def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], pattern: Pattern) -> LongStrip:

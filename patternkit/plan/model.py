@@ -24,7 +24,8 @@ class CutLine(msgspec.Struct, frozen=True):
     `use` names what it is for; `cut` carries the exact and rounded sizes and what is done next; `gives` is how many
     pieces of the finished unit come from it; `id` joins it to the cutting plan. Shapes with slanted ends are cut one
     beside the other from whole strips, `per_strip` from each; then the plan counts strips, not pieces. `also` names the
-    other units whose segments are cut from the same strip units.
+    other units whose segments are cut from the same strip units. `made_for` is the key of the making whose cut it is, empty
+    where several share the line.
     """
 
     id: str
@@ -35,6 +36,7 @@ class CutLine(msgspec.Struct, frozen=True):
     gives: int
     per_strip: int = 0
     also: tuple[str, ...] = ()
+    made_for: str = ""
 
     @property
     def label(self) -> str:

@@ -5,9 +5,12 @@ from __future__ import annotations
 import json
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
+import pytest
 from click.testing import CliRunner
 
+from patternkit import api
 from patternkit.cli import main
 
 TIDE = "examples/tide-star.pattern"
@@ -58,6 +61,44 @@ def test_data_accounts_for_every_piece() -> None:
         used = sum(Fraction(s["height"]) * s["copies"] for s in fabric["strips"] if not s["from"])
         assert used == Fraction(fabric["used"]) <= Fraction(fabric["buy"])
         assert Fraction(fabric["leastToBuy"]) <= Fraction(fabric["buy"])
+
+
+def strip_units(path: str) -> list[tuple[str, list[dict[str, Any]]]]:
+    """The pieces that are strips, each by its fabric with the ways in which its strip units are cut."""
+    found = json.loads(run("cuts", path, "--format", "json"))
+    return [(f["fabric"], p["stripUnits"]) for f in found for p in f["pieces"] if p["stripUnits"] is not None]
+
+
+def test_data_says_how_shared_strip_units_are_cut() -> None:
+    """18 rungs of 2 1/2 in and 3 planks of 4 1/2 in: 58 1/2 in of strip unit, from strips 40 in long. The two ways give
+    each unit what it needs, none is longer than its strips, and every fabric of the strip unit says the same."""
+    found = strip_units("tests/booklet/shared-strips.pattern")
+    assert {fabric for fabric, _ in found} == {"night", "glow"}
+    ways = found[0][1]
+    assert all(other == ways for _, other in found)
+    made: dict[str, int] = {}
+    for way in ways:
+        taken = sum(Fraction(s["width"]) * s["number"] for s in way["segments"])
+        assert taken <= (20 if way["halfStrips"] else 40)
+        for s in way["segments"]:
+            made[s["unit"]] = made.get(s["unit"], 0) + s["number"] * way["stripUnits"]
+    assert made == {"rung": 18, "plank": 3}
+    assert {(s["unit"], s["width"]) for way in ways for s in way["segments"]} == {("rung", "5/2"), ("plank", "9/2")}
+    assert sum(1 if way["halfStrips"] else 2 * way["stripUnits"] for way in ways) == 3  # one whole, one of half strips
+
+
+@pytest.mark.parametrize("name", ["harbour-chain", "traditional/rail-fence"])
+def test_data_says_how_strip_units_of_one_unit_are_cut(name: str) -> None:
+    """As many strip units of a way as its strips are enough for; pieces that are not for strip units say nothing."""
+    makings = api.load(f"examples/{name}.pattern").makings.values()
+    titles = {m.title for m in makings if m.kind == "strips"}
+    for fabric in json.loads(run("cuts", f"examples/{name}.pattern", "--format", "json")):
+        for piece in fabric["pieces"]:
+            if piece["then"] == "strip" and piece["stripUnits"] is not None:
+                whole = [w["stripUnits"] for w in piece["stripUnits"] if not w["halfStrips"]]
+                assert all(len(w["segments"]) == 1 for w in piece["stripUnits"])
+                assert piece["count"] % sum(whole) == 0 and piece["count"] > 0
+            assert (piece["stripUnits"] is not None) == (piece["for"] in titles)
 
 
 def test_words_and_kits() -> None:
