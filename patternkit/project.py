@@ -175,7 +175,8 @@ class Project:
         from patternkit.sizes.explain import Wording, settle
 
         units = self.pattern.settings
-        wording = Wording(units.units, lambda var: self.sizing.name(cast("Var", var)), self.pattern.parameters)
+        wording = Wording(units.units, lambda var: self.sizing.name(cast("Var", var)), self.pattern.parameters,
+                          self.pattern.numbers, units.units.sign)
         return settle(self.solution, wording, grid=units.ruler, seam=units.seam)
 
     @property

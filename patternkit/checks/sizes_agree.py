@@ -9,6 +9,7 @@ from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.sizes.explain import Explained, Settling
 from patternkit.source import Span
+from patternkit.units import show
 
 CODES = ("seams-differ", "claim-differs", "finished-or-measures", "sizes-too-tangled")
 
@@ -45,9 +46,10 @@ def _problem(project: Project, told: Sequence[Explained]) -> Problem:
     causes = shortened([sentence(s.text) for s in steps])
     causes += dict.fromkeys(sentence(t.hint) for t in told if t.hint)
     labels = [Label(s.span, s.text) for s in steps if s.cause.stated and s.span != first.closing.span]
+    labels = [*labels[:MOST_LABELS], *_lets(project, told)]
     repairs = _repairs(project, told)
     return Problem(
-        code, sentence(message), first.closing.span, tuple(labels[:MOST_LABELS]), tuple(causes), repairs
+        code, sentence(message), first.closing.span, tuple(labels), tuple(causes), repairs
     )
 
 
@@ -73,6 +75,14 @@ def _repairs(project: Project, told: Sequence[Explained]) -> tuple[Repair, ...]:
     elif told[0].hint and told[0].claim:
         found.sort(key=lambda r: not _inside(r.span, claim))
     return (*first, *(Repair(r.text, r.span, r.replacement) for r in found))
+
+
+def _lets(project: Project, told: Sequence[Explained]) -> list[Label]:
+    """Where the names stand whose other value would settle it, and what they are there."""
+    pattern = project.pattern
+    found = {r.let: r.span for t in told for r in t.repairs if r.let in pattern.numbers}
+    units = pattern.settings.units
+    return [Label(span, f"{name} is {show(pattern.parameters[name] * units.inches, units)}") for name, span in found.items()]
 
 
 def _inside(span: Span, outer: Span) -> bool:

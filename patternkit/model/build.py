@@ -12,7 +12,7 @@ from patternkit.model.report import Notebook
 from patternkit.model.scope import Heads, collect, statements
 from patternkit.model.settings import fabric, settings, units_of
 from patternkit.model.units import Units
-from patternkit.model.values import Broken, Values, named, plain_number
+from patternkit.model.values import Broken, Values, named, numbers, plain_number
 from patternkit.problems import Problem
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
@@ -55,6 +55,7 @@ def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = ""
     options = _sizes(heads, values, notes)
     chosen = _chosen(size, options, overrides or {}, heads, notes)
     env, spans = _lets(heads, values, parameters, chosen)
+    typed = _typed(heads, options, size, [n for n in parameters if n not in (overrides or {})])
     loose = [n for n in heads.rest if isinstance(n.statement, (Setting, Press, Prose, Sold))]
     whole = settings(heads.pattern, loose, values, notes)
     fabrics = {name: fabric(node, whole, env, values, notes) for name, node in heads.fabrics.items()}
@@ -78,7 +79,7 @@ def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = ""
                       causes=["Only pattern, let, fabric, unit, block, quilt, sizes, colourway, part and include start there."])
     pattern = Pattern(whole, fabrics, dict(maker.built), top, parameters, options, ways, tuple(parts), size,
                       colourway, spans, as_written and not size and not overrides, frozenset(notes.broken),
-                      maker.idle)
+                      maker.idle, typed)
     return _recoloured(pattern, swaps), notes.problems
 
 
@@ -104,6 +105,15 @@ def _lets(heads: Heads, values: Values, parameters: dict[str, Length],
         spans[let.name] = let.span
         env[let.name] = Affine.parameter(let.name)
     return env, spans
+
+
+def _typed(heads: Heads, options: Sequence[SizeOption], size: str, names: Sequence[str]) -> dict[str, Span]:
+    """Where the numbers of parameters stand, those that a row of the sizes table sets in that row."""
+    places = {let.name: numbers(let.value)[0] for let in heads.lets}
+    for row in options:
+        if row.name == size:
+            places |= {name: row.numbers.get(name) for name in row.values}
+    return {name: place for name in names if (place := places.get(name)) is not None}
 
 
 def _in_order(lets: Sequence[Let], chosen: Mapping[str, Length]) -> Sequence[Let]:
@@ -134,16 +144,20 @@ def _sizes(heads: Heads, values: Values, notes: Notebook) -> tuple[SizeOption, .
             s = child.statement
             if isinstance(s, SizeRow):
                 settings: dict[str, Length] = {}
+                places: dict[str, Span] = {}
                 for name, e in s.values:
                     try:
                         settings[name.name] = values.value(e, {}).const
                     except Broken:
                         continue
+                    place = numbers(e, None)[0]
+                    if place is not None:
+                        places[name.name] = place
                     _known_value(name.name, name.span, heads, notes)
                 if s.name in found:
                     notes.say("named-twice", f"The size {s.name} is given twice.", s.name_span)
                 else:
-                    found[s.name] = SizeOption(s.name, s.title or s.name, settings, s.span)
+                    found[s.name] = SizeOption(s.name, s.title or s.name, settings, s.span, places)
             elif not isinstance(s, Bad):
                 notes.say("out-of-place", "This line does not belong under sizes.", s.span)
     return tuple(found.values())

@@ -209,6 +209,7 @@ class SizeOption(msgspec.Struct, frozen=True):
     title: str
     values: Mapping[str, Length]
     span: Span
+    numbers: Mapping[str, Span] = {}  # where each value stands as a plain number, for repairs
 
 
 class Colourway(msgspec.Struct, frozen=True):
@@ -251,3 +252,4 @@ class Pattern(msgspec.Struct, frozen=True):
     as_written: bool = True  # False in another size, or with values set from outside
     broken: frozenset[str] = frozenset()
     idle: Mapping[str, Span] = {}
+    numbers: Mapping[str, Span] = {}  # where a parameter's number stands: in its `let`, or in the row of this size

@@ -33,12 +33,14 @@ class Step(msgspec.Struct, frozen=True):
 
 
 class Settling(msgspec.Struct, frozen=True):
-    """A change that would settle it, as a sentence; `replacement` is the text for the number at `span`."""
+    """A change that would settle it, as a sentence; `replacement` is the text for the number at `span`.
+    `let` is the name whose value it changes, where it is one given by ``let``."""
 
     text: str
     span: Span
     replacement: str | None
     change: Change | None
+    let: str = ""
 
 
 class Explained(msgspec.Struct, frozen=True):
@@ -60,11 +62,16 @@ class Explained(msgspec.Struct, frozen=True):
 
 
 class Wording(msgspec.Struct, frozen=True):
-    """How to print: units, the names of sizes, and the values the parameters have in the pattern."""
+    """How to print: units, the names of sizes, and the values the parameters have in the pattern, with the places of their
+    numbers and the unit these are typed in. `open` has, by what a walk calls them, the sizes that cancel out of what is
+    told: they are nowhere given."""
 
     units: Units = IMPERIAL
     name: Callable[[Var], str] | None = None
     env: Mapping[str, Length] = {}
+    places: Mapping[str, Span] = {}
+    unit: str = "in"
+    open: Mapping[str, str] = {}
 
     def of(self, var: Var) -> str:
         """What to call a size."""
@@ -76,7 +83,42 @@ class Wording(msgspec.Struct, frozen=True):
         """A size with its unit, parameters and all."""
         if value.is_constant:
             return show(value.const, self.units)
-        return value.text(lambda x: number(x, self.units))
+        if self.is_open(value):
+            return self._beside(value)
+        return self._formula(value)
+
+    def _formula(self, value: Affine) -> str:
+        """A size that rests on names: these stand for plain numbers in the file's own unit, as in ``side + 2``."""
+        inches = self.units.inches
+        return (value / inches).text(lambda x: number(x * inches, self.units))
+
+    def is_open(self, value: Affine) -> bool:
+        """Whether a size rests on one that is nowhere given."""
+        return any(name in self.open for name in value.coefs)
+
+    def _beside(self, value: Affine) -> str:
+        """A size beside the one that it rests on: ``6 in larger than wall``."""
+        (name, times), *more = value.coefs.items()
+        if more or times != 1:
+            text = self._formula(value)
+            for name, plain in self.open.items():
+                text = text.replace(name, plain)
+            return text
+        if not value.const:
+            return f"as large as {self.open[name]}"
+        way = "larger" if value.const > ZERO else "smaller"
+        return f"{show(abs(value.const), self.units)} {way} than {self.open[name]}"
+
+    def piece(self, label: str, value: Affine) -> str:
+        """A piece with its size: ``night 6 in``; its name alone where that is all that is known of it."""
+        if not self.is_open(value):
+            return f"{label} {self.length(value)}"
+        bare = list(value.coefs.values()) == [1] and not value.const and self.open.get(next(iter(value.coefs))) == label
+        return label if bare else f"{label} ({self.length(value)})"
+
+    def equals(self, value: Affine) -> str:
+        """What a sum comes to: ``= 9 in``, or ``is 6 in larger than wall``."""
+        return f"{'is' if self.is_open(value) else '='} {self.length(value)}"
 
 
 def explain(solution: Solution, wording: Wording | None = None, *, grid: Fraction = _EIGHTH,
@@ -205,16 +247,23 @@ def _explained(conflicts: list[Conflict], first: list[Change], offered: list[Cha
     conflict = conflicts[0]
     names = {v: wording.of(v) for p in conflict.parts for v in p.terms}
     way = walk(conflict, wording.env, names)
+    wording = msgspec.structs.replace(wording, open={text: names.get(var, str(var)) for var, text in way.unknown.items()})
     steps = [Step(_sentence(p, g, way, wording), p.cause.span, p.cause)
              for p, g in zip(way.parts, way.gives, strict=True)]
     message, last = _closing_words(way, conflict, wording)
     steps.append(Step(last, way.closing.cause.span, way.closing.cause))
+    if way.unknown and conflict.gap.is_constant and way.closing.cause.parts:
+        sizes = " and ".join(dict.fromkeys(wording.open.values()))
+        steps.append(Step(f"that is so however large {sizes} may be: nothing that is said of it can settle it",
+                          way.closing.cause.span, way.closing.cause))
     ordered = first + [c for c in offered if c not in first]
     condition = None if conflict.gap.is_constant else conflict.gap
     repairs = [_settling(c, wording, len(conflicts)) for c in ordered]
     if condition is not None:  # after plain numbers, before formulas
         plain = sum(c.new.is_constant for c in ordered)
         repairs[plain:plain] = _parameter_repairs(condition, wording)
+    if way.unknown and not repairs:
+        repairs = _evening(way, wording)
     once = {step.text: step for step in reversed(steps)}  # a square says the same of its width and its height
     steps = [step for step in steps if once[step.text] is step]
     return Explained(message, way.closing.cause, tuple(steps), tuple(repairs), _hint(ordered, seam, wording),
@@ -228,13 +277,13 @@ def _sentence(part: Part, gives: Var | None, way: Walk, wording: Wording) -> str
         return cause.text
     if cause.whole is None:
         return _same_words(cause, part, gives, way, wording)
-    words = " + ".join(label if var == gives else f"{label} {wording.length(way.values[var])}"
+    words = " + ".join(label if var == gives else wording.piece(label, way.values[var])
                        for label, var in cause.parts if var in part.terms)
     var = cause.whole[1]
-    total = f"{cause.place}: {words} = "
+    total = f"{cause.place}: {words} "
     if var not in part.terms:
-        return total + wording.length(part.right.at(wording.env))
-    total += wording.length(way.values[var])
+        return total + wording.equals(part.right.at(wording.env))
+    total += wording.equals(way.values[var])
     if gives == var or gives is None:
         return total
     piece = next((text for text, v in cause.parts if v == gives), wording.of(gives))
@@ -271,18 +320,39 @@ def _closing_words(way: Walk, conflict: Conflict, wording: Wording) -> tuple[str
         text = f"{cause.place}: {sides}, and they are sewn along one edge"
         return text, text
     if cause.parts and cause.whole is not None:
-        words = " + ".join(f"{label} {wording.length(way.values[var])}"
-                           for label, var in cause.parts if var in part.terms)
-        total = Affine()
-        for var, c in part.terms.items():
-            if var != cause.whole[1]:
-                total = total + way.values[var] * Affine(Length(abs(c)))
-        whole = way.values[cause.whole[1]] if cause.whole[1] in part.terms else part.right.at(wording.env)
-        text = (f"{cause.place}: {words} = {wording.length(total)}, "
-                f"and {cause.whole[0]} is {wording.length(whole)}")
+        words = " + ".join(wording.piece(label, way.values[var]) for label, var in cause.parts if var in part.terms)
+        total, whole = _both_sides(way, wording)
+        text = f"{cause.place}: {words} {wording.equals(total)}, and {cause.whole[0]} is {wording.length(whole)}"
         return text, text
     apart = _apart(part, way, wording)
     return f"{cause.text}; with the other statements that leaves {apart} over", cause.text
+
+
+def _both_sides(way: Walk, wording: Wording) -> tuple[Affine, Affine]:
+    """What the pieces of the closing part come to, and what the whole is by the other statements."""
+    part, cause = way.closing, way.closing.cause
+    assert cause.whole is not None
+    total = Affine()
+    for var, c in part.terms.items():
+        if var != cause.whole[1]:
+            total = total + way.values[var] * Affine(Length(abs(c)))
+    return total, way.values[cause.whole[1]] if cause.whole[1] in part.terms else part.right.at(wording.env)
+
+
+def _evening(way: Walk, wording: Wording) -> list[Settling]:
+    """What is left to do where no number that is typed can settle it: more on the one side, or less on the other."""
+    cause = way.closing.cause
+    if cause.whole is None:
+        return []
+    total, whole = _both_sides(way, wording)
+    gap = total - whole
+    if not gap.is_constant:
+        return []
+    more, less = ("take {gap} out here", "add pieces of {gap} where {whole} is made up")
+    if gap.const < ZERO:
+        more, less = ("add pieces of {gap} here", "take {gap} out where {whole} is made up")
+    size, name = show(abs(gap.const), wording.units), cause.whole[0]
+    return [Settling(text.format(gap=size, whole=name), cause.span, None, None) for text in (more, less)]
 
 
 def _as_typed(cause: Cause, typed: Affine, more: Affine) -> Affine:
@@ -334,7 +404,9 @@ def _parameter_repairs(gap: Affine, wording: Wording) -> list[Settling]:
             continue
         value = -rest.const / rest.coefs[name]
         if value > ZERO:
-            found.append(Settling(f"let {name} be {show(value, wording.units)}", NOWHERE, None, None))
+            place, own = wording.places.get(name), value * wording.units.inches
+            found.append(Settling(f"let {name} be {show(own, wording.units)}", place or NOWHERE,
+                                  None if place is None else number_text(Affine(own), wording.unit), None, name))
     return found
 
 
