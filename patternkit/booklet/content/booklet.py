@@ -196,7 +196,9 @@ def _before(ctx: Context) -> Section:
 
 
 def _cutting(ctx: Context) -> Section:
-    blocks: list[Block] = [Paragraph(ctx.say("cutting.intro"))]
+    leaning = any(x.cut.leans for c in ctx.sizes or (ctx,) for f in c.plan.fabrics.values() for x in f.lines)
+    intro = ctx.say("cutting.intro") + (f" {ctx.say('cutting.lean')}" if leaning else "")
+    blocks: list[Block] = [Paragraph(intro)]
     if ctx.sizes:
         blocks += [Paragraph(ctx.say("cutting.by_size")), pieces_by_size(ctx), *fabrics_by_size(ctx)]
     else:

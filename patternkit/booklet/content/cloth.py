@@ -17,7 +17,7 @@ from patternkit.booklet.document import Block, Bullets, Drawing, Figure, Paragra
 from patternkit.booklet.drawing import from_plan
 from patternkit.booklet.drawing.cuts import WIDE, ClothCut, StripCut, draw_cuts
 from patternkit.lengths import Length
-from patternkit.plan.cutting.model import Strip
+from patternkit.plan.cutting.model import CutPlan, Strip
 from patternkit.plan.model import CutLine, FabricPlan, LongStrip
 
 _Piece = tuple[str, str, str]  # how a piece is cut, what becomes of it, how its diagonal leans
@@ -54,12 +54,17 @@ def fabric_takes(plan: FabricPlan, ctx: Context) -> str:
     return ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)
 
 
+def as_told(plan: FabricPlan, ctx: Context) -> CutPlan:
+    """A fabric's plan with all strips together that a cutter cannot tell apart."""
+    return alike(plan, lambda line: f"{use_of(line, ctx)}|{line.cut.leans}")
+
+
 def cutting_table(plan: FabricPlan, ctx: Context) -> Table:
     """One fabric's cuts in order: the strips, what comes from each, how many pieces in all, for what."""
     by_id = {line.id: line for line in plan.lines}
     rows: list[tuple[str, ...]] = []
     whole: set[int] = set()  # heights of whole strips that have their row
-    strips = alike(plan, lambda line: use_of(line, ctx)).strips
+    strips = as_told(plan, ctx).strips
     for strip in strips:
         shapes = [by_id[cut.piece] for cut in strip.cuts if by_id[cut.piece].per_strip]
         if strip.kind == "full" and shapes:
@@ -194,7 +199,7 @@ def _counted(uses: dict[str, int], ctx: Context) -> str:
 def _totals(plan: FabricPlan, ctx: Context) -> list[str]:
     """Pieces that come from more than one line of the table, added up."""
     lines: dict[str, int] = {}
-    for strip in alike(plan, lambda line: use_of(line, ctx)).strips:
+    for strip in as_told(plan, ctx).strips:
         for cut in strip.cuts:
             lines[cut.piece] = lines.get(cut.piece, 0) + (strip.kind != "full")
     found: dict[tuple[str, str], int] = {}
@@ -230,8 +235,7 @@ def long_items(long: LongStrip, ctx: Context) -> str:
 def cloth_cut(plan: FabricPlan, ctx: Context) -> ClothCut:
     """The cutting plan as the drawing room is told it, whole strips of one height together."""
     labels = {line.id: use_of(line, ctx) for line in plan.lines}
-    told = alike(plan, lambda line: labels[line.id])
-    drawn = from_plan.cloth_cut(plan.fabric.key, told, plan.scale, labels)
+    drawn = from_plan.cloth_cut(plan.fabric.key, as_told(plan, ctx), plan.scale, labels)
     strips: list[StripCut] = []
     for strip in drawn.strips:
         last = strips[-1] if strips else None

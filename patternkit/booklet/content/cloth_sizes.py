@@ -8,8 +8,8 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.booklet.content.alike_strips import alike
 from patternkit.booklet.content.cloth import (
+    as_told,
     cutting_table,
     fabric_drawing,
     fabric_takes,
@@ -106,7 +106,7 @@ def rows_of(plan: FabricPlan, ctx: Context) -> list[Row]:
             row = Row(row.key, known.strips + row.strips, pieces, known.order)
         found[row.key] = row
 
-    for strip in alike(plan, lambda line: use_of(line, ctx)).strips:
+    for strip in as_told(plan, ctx).strips:
         first, order = _first(strip, plan, ctx), _order(strip, plan)
         shapes = [by_id[cut.piece] for cut in strip.cuts if by_id[cut.piece].per_strip]
         if strip.kind == "full" and shapes:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.booklet.content import logs, shared_strips
+from patternkit.booklet.content import rounds, shared_strips
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.figures import step_figures
@@ -180,10 +180,12 @@ def method(count: Count, ctx: Context) -> list[str]:
         "extra": recipe.values.get("extra"),
         "beyond": recipe.values.get("beyond"),
         "half": (making.width + ctx.seam * 2) / 2,
-        **logs.values(making),
+        **rounds.values(making),
     }
     if recipe.phrase == "joins":
-        return [ctx.say(f"method.joins_{recipe.values.get('shape', 'rows')}")]
+        alone = recipe.values.get("rows", 0) == recipe.values.get("pieces")  # every row is one piece
+        shape = "column" if alone else recipe.values.get("shape", "rows")
+        return [ctx.say(f"method.joins_{shape}")]
     if recipe.phrase == "strips" and recipe.segment is not None and recipe.strip_unit is not None:
         n = len(making.seams)
         how = "one" if n == 1 else "outward" if n % 2 == 0 else "pairs"
@@ -260,7 +262,7 @@ def _measured(count: Count, ctx: Context) -> Measured:
         count.needed > 1 or ctx.several,
         ctx.measures(making),
         ctx.phrases.by(making.width, making.height) if finishes else "",
-        ctx.say(key, widths=shown) if shown else logs.shown(making, ctx),
+        ctx.say(key, widths=shown) if shown else rounds.shown(making, ctx),
     )
 
 

@@ -9,15 +9,16 @@ import msgspec
 
 from patternkit.booklet.content import shared_strips
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.content.logs import first_piece
+from patternkit.booklet.content.rounds import first_piece
 from patternkit.booklet.document import Block, Bullets, Paragraph
-from patternkit.piecing.making import Cut, Making, Part
+from patternkit.piecing.making import Cloth, Cut, Making, Part
 from patternkit.plan.counts import Count
 
 FEW = 3  # rows of a quilt that are listed one by one
 _ROW = re.compile(r"(diagonal )?rows? [\d, and]+")
 SETTING = ("side triangle", "corner triangle")
 BORDERS = ("border", "mitred-border", "band")
+BORDERED = ("border", "border strip", "quilt")
 
 
 def take_blocks(count: Count, ctx: Context) -> list[Block]:
@@ -111,6 +112,7 @@ def _plain(what: Making, n: int, ctx: Context) -> list[str]:
 def cut_item(cut: Cut, making: Making, ctx: Context, name: str) -> str:
     """One cut of a recipe in words, counts before sizes; `name` is what the pieces are called."""
     fabric = ctx.fabric(cut.fabric)
+    cut = _as_it_lies(cut, making, name)
     if cut.then == "strip":
         return ctx.say("step.strip_item", n=cut.count, fabric=fabric, h=cut.height)
     if cut.then == "template":
@@ -125,13 +127,26 @@ def cut_item(cut: Cut, making: Making, ctx: Context, name: str) -> str:
         "h": cut.height,
     }
     joined = is_joined(cut, ctx)
-    if joined or (not cut.then and making.role in ("border", "border strip") and making.kind in BORDERS):
+    if joined or (not cut.then and making.role in BORDERED and making.kind in BORDERS):
         text = ctx.say("step.joined_item", joined=joined, **values)
     else:
         text = ctx.say("step.cut_item", **values)
     if cut.then in ("half", "quarter"):
         text += ", " + ctx.say(f"cutting.{cut.then}", n=cut.count * (2 if cut.then == "half" else 4), leans=cut.leans)
     return f"{text} ({name})" if name else text
+
+
+def _as_it_lies(cut: Cut, making: Making, name: str) -> Cut:
+    """A border's strip (`name` is what it is called there) with its width before its height as it lies in the quilt,
+    be it cut along the cloth."""
+    if not cut.along:
+        return cut
+    for part in making.parts:
+        if isinstance(part.what, Cloth) and (part.what.name, part.what.fabric) == (name, cut.fabric):
+            xs, ys = zip(*part.place.outline(part.what.outline), strict=True)
+            if (max(xs) - min(xs) > max(ys) - min(ys)) != (cut.width > cut.height):
+                return msgspec.structs.replace(cut, width=cut.height, height=cut.width)
+    return cut
 
 
 def is_joined(cut: Cut, ctx: Context) -> bool:

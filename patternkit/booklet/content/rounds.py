@@ -1,14 +1,16 @@
-"""What a step says of logs sewn round a centre: where the first lie, what each round must measure."""
+"""What a step says of units sewn round a centre, of logs or of rings of triangles: where the first logs lie, what
+each round must measure."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
 from patternkit.booklet.content.context import Context
-from patternkit.lengths import Length
+from patternkit.lengths import Length, root
 from patternkit.piecing.making import Making
 
 ROUND = 4  # logs
+RINGS = "square-in-square-triangles"
 PHRASES = ("log-cabin", "courthouse-steps")
 _Box = tuple[Length, Length, Length, Length]  # left, top, right, bottom
 
@@ -32,10 +34,26 @@ def values(making: Making) -> Mapping[str, str]:
 
 
 def shown(making: Making, ctx: Context) -> str:
-    """What the unit must measure when a round is on, with the round's last log; nothing of the last round, which
-    makes the unit."""
-    if not has_logs(making):
-        return ""
+    """What the unit must measure when a round is on; nothing of the last round, which makes the unit."""
+    if making.recipe.phrase == RINGS:
+        return _rings(making, ctx)
+    return _logs(making, ctx) if has_logs(making) else ""
+
+
+def _rings(making: Making, ctx: Context) -> str:
+    """Every ring of four triangles makes a square root 2 as large as the one within, so that the side of each is
+    that of the unit divided by root 2 as often as rings follow."""
+    rounds = int(str(making.recipe.values.get("rounds", 1)))
+    told = []
+    for n in range(1, rounds):
+        side = making.width / 2 ** ((rounds - n) // 2)
+        side = (side / root(2) if (rounds - n) % 2 else side) + ctx.seam * 2
+        told.append(ctx.say("step.ring", n=n, size=ctx.phrases.by(side, side)))
+    return ctx.say("step.rings", rings=ctx.listed(told)) if told else ""
+
+
+def _logs(making: Making, ctx: Context) -> str:
+    """What it measures with a round's last log on, and what each log shows."""
     ends = range(ROUND, len(making.parts) - 1, ROUND)
     told = []
     for n in ends:
