@@ -185,6 +185,8 @@ def test_a_colourway_is_sewn_by_the_steps_of_the_main_fabrics() -> None:
     """In "washed" dark and light change places: planned by itself, the plank would be pressed to its other fabric and share
     no strip unit with the rung, while the booklet tells of one that both are cut from."""
     project = Project("slipway.pattern", STRIPS.format(across=2))
+    (advice,) = [p for p in api.check(project) if p.code == "colourway-turns-values"]
+    assert "Washed" in advice.message and "7 seams" in advice.message  # 2 of each unit, 3 of the tower
     assert not [p for p in api.check(project) if not p.advice]
     assert sharing(project) == [("rung", "plank")]
     for size in ("", "mat", "table"):
