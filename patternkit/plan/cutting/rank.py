@@ -12,8 +12,10 @@ Rank: TypeAlias = tuple[int, int, int, int, int, int]
 
 
 def rank(task: Task, layouts: Layouts, settings: Settings) -> Rank:
-    """Give lots to buy, length, different heights, strips, different layouts and sub-cuts; less is better."""
+    """Give lots to buy, length, different heights, strips, different layouts, and sub-cuts with what is trimmed
+    counted twice; less is better.
+    """
     length = length_of(task, layouts)
     heights = len({row.height for row in layouts})
-    parts = sum(len(row.parts) for row in layouts)
-    return to_buy(length, settings)[1], length, heights, sum(layouts.values()), len(layouts), parts
+    cuts = sum(1 + (part[2] < row.height) for row in layouts for part in row.parts)
+    return to_buy(length, settings)[1], length, heights, sum(layouts.values()), len(layouts), cuts

@@ -185,10 +185,10 @@ def missing(task: Task, layouts: Layouts) -> list[int]:
 
 
 def in_order(layouts: Layouts) -> list[tuple[Layout, int]]:
-    """Give the strips as a person cuts them: tallest first, then the widest first piece, then most copies."""
+    """Give the strips as a person cuts them: tallest first, then the widest first piece, the fullest strips."""
     return sorted(
         layouts.items(),
-        key=lambda i: (i[0].bed, -i[0].height, [(-p[2], -p[1]) for p in i[0].parts], -i[1], i[0]),
+        key=lambda i: (i[0].bed, -i[0].height, [(-p[2], -p[1], -p[3]) for p in i[0].parts], -i[1], i[0]),
     )
 
 

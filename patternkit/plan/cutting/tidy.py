@@ -6,6 +6,9 @@ A group of strips is filled anew from its own pieces; the length never grows.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import product
+
+import msgspec
 
 from patternkit.plan.cutting.model import Settings
 from patternkit.plan.cutting.rank import rank
@@ -70,8 +73,9 @@ def _refilled(task: Task, layouts: Layouts, group: Sequence[Layout]) -> Iterator
         if len(rows) < len(lie):
             continue
         rows.sort(key=lambda row: (-row[1][1], -row[1][0], row[0]))
-        for way in (sized, first_fit, best_fit):
-            plan = way(small, rows, owed)
+        plain = msgspec.structs.replace(small, trim=False)
+        for way, how in product((sized, first_fit, best_fit), (plain, small) if task.trim else (small,)):
+            plan = way(how, rows, owed)
             if sum(row.height * copies for row, copies in plan.items()) <= length:
                 moved = {layout(row.height, row.parts, bed): copies for row, copies in plan.items()}
                 whole = dict(kept)
