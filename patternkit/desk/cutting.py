@@ -96,7 +96,8 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
         trim = f", trimmed to {show(Length(Fraction(cut.trimmed_to, found.scale)), units)}" if cut.trimmed_to else ""
         pieces.append(f"{cut.number} of {size}{trim}{then} ({line.label})")
     along = " cut along the length first" if strip.kind == "along" else ""
-    return f"{head}{along}: from each {'; '.join(pieces)}"
+    each = 'from each ' if strip.copies > 1 else ''
+    return f"{head}{along}: {each}{'; '.join(pieces)}"
 
 
 def _size(width: int, height: int, found: FabricPlan, units: Units) -> str:

@@ -138,3 +138,21 @@ def test_every_sheet_can_be_cut(
     assert cut_sheets(pieces, stock, rules, done) == Counter({p.id: p.count for p in pieces if p.count})
     assert sum(sheet.copies for sheet in done.sheets) >= done.bound
     assert plan_stock(pieces, stock, rules) == done
+
+
+@pytest.mark.parametrize(
+    ("sizes", "sheets"),  # made up: eighths of an inch, and as many sheets of 21 x 18 in as can be proved needed
+    [
+        ([(32, 92, 12), (41, 40, 16), (22, 22, 8), (36, 84, 4), (58, 58, 6), (36, 36, 24)], 6),
+        ([(59, 59, 4), (38, 84, 2), (44, 44, 16), (56, 24, 6), (34, 52, 16), (14, 14, 6)], 4),
+        ([(13, 48, 2), (44, 40, 6), (52, 52, 12), (46, 46, 8), (36, 36, 24), (26, 26, 2), (40, 36, 12)], 5),
+    ],
+)
+def test_trying_again_saves_a_sheet(sizes: list[tuple[int, int, int]], sheets: int) -> None:
+    """The largest-first filling takes one sheet more; corrected worths find the fewest there can be."""
+    pieces = [Piece(str(i), *size) for i, size in enumerate(sizes)]
+    stock, rules = [Stock("quarter", 168, 144)], Settings(width=168)
+    done = plan_stock(pieces, stock, rules)
+    assert sum(sheet.copies for sheet in done.sheets) == done.bound == sheets
+    assert done.status == "proved"
+    assert cut_sheets(pieces, stock, rules, done) == {p.id: p.count for p in pieces}

@@ -24,15 +24,24 @@ class Band(NamedTuple):
     parts: tuple[Part, ...]
 
 
-def fill_sheet(size: Size, kinds: Sequence[Kind], left: list[int], trim: bool, taste: Taste) -> list[Band]:
+def fill_sheet(
+    size: Size,
+    kinds: Sequence[Kind],
+    left: list[int],
+    trim: bool,
+    taste: Taste,
+    worth: Sequence[int] | None = None,
+) -> list[Band]:
     """Cut strips off a sheet as long as something that is still wanted fits; `left` is counted down.
 
-    `size` is width and height of the sheet. Every strip is the one that uses most of itself.
+    `size` is width and height of the sheet. Every strip is the one that uses most of itself, where the cloth
+    in a piece of each kind counts as much as `worth` says (alike if it is not given).
     """
+    worth = worth or [1] * len(kinds)
     width, height = size
     bands: list[Band] = []
     while True:
-        choices = _bands(width, height, kinds, left, trim, taste)
+        choices = _bands(width, height, kinds, left, trim, taste, worth)
         if not choices:
             return bands
         band = max(choices)[1]
@@ -46,7 +55,13 @@ def fill_sheet(size: Size, kinds: Sequence[Kind], left: list[int], trim: bool, t
 
 
 def _bands(
-    width: int, height: int, kinds: Sequence[Kind], left: Sequence[int], trim: bool, taste: Taste
+    width: int,
+    height: int,
+    kinds: Sequence[Kind],
+    left: Sequence[int],
+    trim: bool,
+    taste: Taste,
+    worth: Sequence[int],
 ) -> list[tuple[_Rank, Band]]:
     """Give one strip for each size and direction, with its rank."""
     lead = None
@@ -67,9 +82,9 @@ def _bands(
         for size in sorted({s[1] for i, ss in enumerate(turned) if left[i] for s in ss if s[1] <= deep}):
             if lead is not None and not any(s[1] == size and s[0] <= room for s in turned[lead]):
                 continue
-            parts = _best_row(room, size, turned, left, trim, lead)
+            parts = _best_row(room, size, turned, left, trim, lead, worth)
             if parts:
-                used = sum(w * h * n for _, w, h, n in parts)
+                used = sum(w * h * n * worth[k] for k, w, h, n in parts)
                 whole = (
                     across,
                     size,
@@ -82,7 +97,13 @@ def _bands(
 
 
 def _best_row(
-    room: int, size: int, turned: Sequence[Sequence[Size]], left: Sequence[int], trim: bool, lead: int | None
+    room: int,
+    size: int,
+    turned: Sequence[Sequence[Size]],
+    left: Sequence[int],
+    trim: bool,
+    lead: int | None,
+    worth: Sequence[int],
 ) -> list[Part]:
     """Give the parts that use most of a strip, of which at least one has its full size."""
     rows = [
@@ -97,8 +118,8 @@ def _best_row(
         if deep != size or (lead is not None and first != lead):
             continue
         parts = [(first, across, deep, 1)]
-        parts += _row(room - across, rows, [n - (i == first) for i, n in enumerate(left)])
-        used = sum(w * h * n for _, w, h, n in parts)
+        parts += _row(room - across, rows, [n - (i == first) for i, n in enumerate(left)], worth)
+        used = sum(w * h * n * worth[k] for k, w, h, n in parts)
         if used > most:
             best, most = parts, used
     merged: dict[tuple[int, int, int], int] = {}
@@ -108,7 +129,9 @@ def _best_row(
     return sorted(out, key=lambda p: (-p[2], -p[1], p[0]))
 
 
-def _row(room: int, rows: Sequence[tuple[int, int, int]], left: Sequence[int]) -> list[Part]:
+def _row(
+    room: int, rows: Sequence[tuple[int, int, int]], left: Sequence[int], worth: Sequence[int]
+) -> list[Part]:
     """Fill a length with the most cloth: a knapsack over the widths that sums can reach.
 
     A piece that may lie either way is taken in one way only, so that it is never counted twice.
@@ -119,8 +142,8 @@ def _row(room: int, rows: Sequence[tuple[int, int, int]], left: Sequence[int]) -
         for _, w, h in (row for row in rows if row[0] == kind):
             for at, (value, parts) in states.items():
                 for number in range(1, min(left[kind], (room - at) // w) + 1):
-                    key, worth = at + w * number, value + w * h * number
-                    if key not in fresh or worth > fresh[key][0]:
-                        fresh[key] = (worth, (*parts, (kind, w, h, number)))
+                    key, total = at + w * number, value + w * h * number * worth[kind]
+                    if key not in fresh or total > fresh[key][0]:
+                        fresh[key] = (total, (*parts, (kind, w, h, number)))
         states = fresh
     return list(max(states.items(), key=lambda item: (item[1][0], -item[0]))[1][1])
