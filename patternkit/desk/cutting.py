@@ -42,7 +42,9 @@ def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> s
             told.append(f"  left over, kept as {left.label}: {left.number} of "
                         f"{_size(left.width, left.height, found, units)}")
     if found.sheets is None or found.used:
-        told.append(f"  uses {show(found.used, units)}; buy {cloth_length(found.buy.fraction, units.decimals)}; {proof(found, units)}")
+        spare = project.pattern.settings.spare
+        more = f", with {show(spare, units)} spare" if found.used and spare > 0 else ""
+        told.append(f"  uses {show(found.used, units)}{more}; buy {cloth_length(found.buy.fraction, units.decimals)}; {proof(found, units)}")
     if makers:
         from patternkit.plan.build import planner_settings
         from patternkit.plan.cutting import kits

@@ -31,9 +31,11 @@ TEXTS = ("by", "copyright", "contact", "corrections", "number", "edition", "skil
 
 # Defaults where the file is silent. Inches: the trade's quarter-inch seam and 40 in of usable width (a safe
 # convention, published on many pages); centimetres: 0.75 cm seams and 105 cm of usable width, sold by 10 cm
-# (common practice, no source).
+# (common practice, no source). A spare of 1 in, or 3 cm, is for squaring up the two ends: an amount that would
+# come out just on the line of the shop's measure goes up to the next one, as careful writers do
+# (https://huntersdesignstudio.wordpress.com/about/mission/).
 _METRIC = {"seam": Fraction(3, 4) / Fraction(254, 100), "width": 105 / Fraction(254, 100),
-           "lot": 10 / Fraction(254, 100), "thread": Fraction(5, 254)}
+           "lot": 10 / Fraction(254, 100), "thread": Fraction(5, 254), "spare": 3 / Fraction(254, 100)}
 
 
 def units_of(pattern: Node | None) -> Units:
@@ -51,7 +53,8 @@ def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes:
     found: dict[str, Any] = {"units": units, "ruler": units.grid}
     if units is not IMPERIAL:
         found |= {"seam": Length(_METRIC["seam"]), "usable_width": Length(_METRIC["width"]),
-                  "lot": _METRIC["lot"], "thread": Length(_METRIC["thread"])}
+                  "lot": _METRIC["lot"], "thread": Length(_METRIC["thread"]),
+                  "spare": Length(_METRIC["spare"])}
     press: list[Press] = []
     prose: list[Prose] = []
     if pattern is not None and isinstance(pattern.statement, PatternHead):

@@ -87,7 +87,7 @@ def test_derived_counts(
 ) -> None:
     """n U - (n - 1) W is what n strips joined on the diagonal give; the division alone may be one short."""
     plan = planned(
-        plain(width, height, f"binding cut {strip} night, allowance 10", settings=(f"usable width {usable}",))
+        plain(width, height, f"binding cut {strip} night, allowance 10", settings=(f"usable width {usable}", "spare 0"))
     )
     assert plan.binding is not None
     assert simple(plan.binding.perimeter + 10, num(usable)) == short
