@@ -9,12 +9,14 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.plan.counts import Count
-from patternkit.plan.cutting.model import Strip
+from patternkit.plan.cutting.model import Cut, Strip
 from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.plan.sharing import Way
 from patternkit.project import Project
 from patternkit.units import Units, cloth_length, number, show
 
+THEN = {"half": ", cut once corner to corner", "quarter": ", cut twice corner to corner"}
+LEANS = {"left": " from upper left to lower right", "right": " from lower left to upper right"}
 
 def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
     """Every fabric's cuts as a person at the mat makes them."""
@@ -62,18 +64,27 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
     form = {"fat-quarters": "fat quarters"}.get(stock.form, stock.form)
     told = []
     for sheet in found.sheets.sheets:
-        told.append(f"  {sheet.copies} of the {form} ({_size_of(stock.width, stock.height, units)}), each:")
+        each = ", each" if sheet.copies > 1 else ""
+        told.append(f"  {sheet.copies} of the {form} ({_size_of(stock.width, stock.height, units)}){each}:")
         for strip in sheet.strips:
             way = "across" if strip.across else "down"
-            pieces = "; ".join(f"{c.number} of {number(lines[c.piece].cut.width, units) if lines[c.piece].cut.then != 'strip' else 'whole'}"
-                               f" x {number(lines[c.piece].cut.height, units)} ({lines[c.piece].label})" for c in strip.cuts)
+            pieces = "; ".join(_from_sheet(cut, lines[cut.piece], found, units) for cut in strip.cuts)
             told.append(f"    {strip.copies} {'strip' if strip.copies == 1 else 'strips'} "
                         f"{show(Length(Fraction(strip.size, found.scale)), units)} {way}: {pieces}")
     sure = "cannot be done with fewer" if found.sheets.status == "proved" else f"at least {found.sheets.bound} are needed"
     have = f", {stock.have} at hand" if stock.have else ""
     packs = f"; buy {found.packs} {'pack' if found.packs == 1 else 'packs'} of {stock.pack}" if stock.pack > 1 else ""
+    form = form.removesuffix("s") if found.sheet_count == 1 else form
     told.append(f"  {found.sheet_count} {form}{have}{packs}" + (f"; {sure}" if found.sheets.rest is None else ""))
     return told
+
+
+def _from_sheet(cut: Cut, line: CutLine, found: FabricPlan, units: Units) -> str:
+    """What one strip of a sheet gives of one piece, and what is done with it then."""
+    across = number(line.cut.width, units) if line.cut.then != "strip" else "whole"
+    trim = f", trimmed to {show(Length(Fraction(cut.trimmed_to, found.scale)), units)}" if cut.trimmed_to else ""
+    then = THEN.get(line.cut.then, "") + LEANS.get(line.cut.leans, "")
+    return f"{cut.number} of {across} x {number(line.cut.height, units)}{trim}{then} ({line.label})"
 
 
 def _size_of(width: Length, height: Length, units: Units) -> str:
@@ -93,8 +104,7 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
     for cut in strip.cuts:
         line = lines[cut.piece]
         size = f"{number(line.cut.width, units)} x {number(line.cut.height, units)}"
-        then = {"half": ", cut once corner to corner", "quarter": ", cut twice corner to corner"}.get(line.cut.then, "")
-        then += {"left": " from upper left to lower right", "right": " from lower left to upper right"}.get(line.cut.leans, "")
+        then = THEN.get(line.cut.then, "") + LEANS.get(line.cut.leans, "")
         trim = f", trimmed to {show(Length(Fraction(cut.trimmed_to, found.scale)), units)}" if cut.trimmed_to else ""
         pieces.append(f"{cut.number} of {size}{trim}{then} ({line.label})")
     along = " cut along the length first" if strip.kind == "along" else ""

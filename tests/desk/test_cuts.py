@@ -114,7 +114,7 @@ def test_sheets_and_mixed_stock(tmp_path: Path) -> None:
     text = run("cuts", str(path))
     assert "6 fat quarters, 2 at hand; cannot be done with fewer" in text
     assert "8 squares; buy 1 pack of 42" in text
-    assert "1 fat quarters, 1 at hand" in text and "uses 52 1/2 in; buy 1 1/2 yd" in text
+    assert "1 fat quarter, 1 at hand" in text and "uses 52 1/2 in, with 1 in spare; buy 1 1/2 yd" in text
 
 
 def test_slanted_shapes_are_cut_one_beside_the_other() -> None:
