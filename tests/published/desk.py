@@ -88,3 +88,28 @@ def strips(plan: Plan, fabric: str, height: str | None = None) -> int:
 def yards(length: Length) -> Fraction:
     """A length in yards."""
     return length.fraction / 36
+
+
+def written(text: str) -> Project:
+    """A pattern as it stands."""
+    return Project("saltmarsh.pattern", text)
+
+
+def needed(plan: Plan) -> dict[str, int]:
+    """How many of each unit the quilt needs."""
+    found: dict[str, int] = {}
+    for count in plan.counts:
+        found[count.making.key] = found.get(count.making.key, 0) + count.needed
+    return found
+
+
+def wrong(text: str, right: str, slip: str, code: str) -> str:
+    """The objection once one statement is changed."""
+    assert text.count(right) == 1, right
+    return objection(written(text.replace(right, slip)), code)
+
+
+def writes(text: str) -> bool:
+    """Whether a pattern is sound and its booklet has something in it."""
+    made = patternkit.files(sound(written(text)), formats=("md",))
+    return any(name.endswith(".md") and len(data) > 3000 for name, data in made.items())
