@@ -108,7 +108,7 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
         trim = f", trimmed to {show(Length(Fraction(cut.trimmed_to, found.scale)), units)}" if cut.trimmed_to else ""
         pieces.append(f"{cut.number} of {size}{trim}{then} ({line.label})")
     along = " cut along the length first" if strip.kind == "along" else ""
-    each = 'from each ' if strip.copies > 1 else ''
+    each = "from each " if strip.copies > 1 else ""
     return f"{head}{along}: {each}{'; '.join(pieces)}"
 
 
