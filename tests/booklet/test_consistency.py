@@ -117,7 +117,7 @@ def test_cutting_tables_cut_every_piece_once(path: Path) -> None:
                 whole[inches(strips[2])] += int(strips[1])
                 continue
             for item in each.split("; "):
-                piece = re.fullmatch(r"(\d+) of (.+) x (.+) in(?:, trimmed to that height)?", item)
+                piece = re.fullmatch(r"(\d+) of ([^,]+) x ([^,]+) in(?:, trimmed to [^,]+ in)?", item)
                 assert piece, item
                 cut[inches(piece[2]), inches(piece[3])] += int(piece[1]) * int(strips[1])
         wanted: Counter[tuple[Fraction, Fraction]] = Counter()

@@ -17,10 +17,8 @@ from patternkit.booklet.document import Block, Bullets, Drawing, Figure, Paragra
 from patternkit.booklet.drawing import from_plan
 from patternkit.booklet.drawing.cuts import WIDE, ClothCut, StripCut, draw_cuts
 from patternkit.lengths import Length
-from patternkit.plan.cutting.model import CutPlan, Strip
+from patternkit.plan.cutting.model import Cut, CutPlan, Strip
 from patternkit.plan.model import CutLine, FabricPlan, LongStrip
-
-_Piece = tuple[str, str, str]  # how a piece is cut, what becomes of it, how its diagonal leans
 
 
 def fabric_cuts(ctx: Context, key: str) -> Section:
@@ -128,20 +126,26 @@ class StripPiece(msgspec.Struct, frozen=True):
 
 def strip_pieces(strip: Strip, by_id: dict[str, CutLine], ctx: Context) -> list[StripPiece]:
     """What is cut from one strip, pieces of one size together."""
-    pieces: dict[_Piece, dict[str, int]] = {}
+    pieces: dict[tuple[str, Length | None, str, str], dict[str, int]] = {}
     for cut in strip.cuts:
         line = by_id[cut.piece]
         # width before height as the piece is named in its unit, however it lies on the strip
-        told = "cutting.trimmed" if cut.trimmed_to is not None else "cutting.piece"
         size = ctx.phrases.by(line.cut.width, line.cut.height)
-        uses = pieces.setdefault((told + "|" + size, line.cut.then, line.cut.leans), {})
+        uses = pieces.setdefault((size, _trimmed(cut, line), line.cut.then, line.cut.leans), {})
         uses[use_of(line, ctx)] = uses.get(use_of(line, ctx), 0) + cut.number
     found = []
-    for (text, becomes, leans), uses in pieces.items():
-        told, _, size = text.partition("|")
+    for (size, height, becomes, leans), uses in pieces.items():
         n = sum(uses.values())
-        found.append(StripPiece(ctx.say(told, n=n, size=size), n, uses, becomes, leans))
+        told = "cutting.trimmed" if height is not None else "cutting.piece"
+        found.append(StripPiece(ctx.say(told, n=n, size=size, h=height), n, uses, becomes, leans))
     return found
+
+
+def _trimmed(cut: Cut, line: CutLine) -> Length | None:
+    """To which of its sides a piece is trimmed that is cut from a higher strip; None where the strip has its height."""
+    if cut.trimmed_to is None:
+        return None
+    return line.cut.width if cut.turned else line.cut.height
 
 
 def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context) -> tuple[str, ...]:

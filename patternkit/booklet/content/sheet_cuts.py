@@ -98,8 +98,9 @@ def _strip(
         if line.cut.then == "strip":
             pieces.append(ctx.say("cutting.keep_whole"))
             continue
-        told = "cutting.trimmed" if cut.trimmed_to is not None else "cutting.piece"
-        text = ctx.say(told, n=cut.number, size=ctx.phrases.by(line.cut.width, line.cut.height))
+        height = _inches(cut.trimmed_to, plan) if cut.trimmed_to is not None else None
+        told = "cutting.trimmed" if height is not None else "cutting.piece"
+        text = ctx.say(told, n=cut.number, size=ctx.phrases.by(line.cut.width, line.cut.height), h=height)
         if line.cut.then in ("half", "quarter"):
             n = cut.number * (2 if line.cut.then == "half" else 4)
             text += ", " + ctx.say(f"cutting.{line.cut.then}", n=n, leans=line.cut.leans)
