@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from xml.etree import ElementTree
+
 import pytest
 
+from patternkit.booklet import render
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.taking import take
+from patternkit.booklet.document import Block, Booklet, Drawing, Figure, Section, Step
 from patternkit.booklet.drawing.facing import half_square, quarter_square
 from patternkit.booklet.drawing.layout import Picture
 from patternkit.booklet.drawing.scene import Path as Outline
@@ -17,7 +21,18 @@ from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 from patternkit.units import IMPERIAL
 
-from .conftest import EXAMPLES, told
+from .conftest import EXAMPLES, made, told
+
+
+def drawings(booklet: Booklet) -> list[Drawing]:
+    """Every drawing of the sections of a booklet."""
+
+    def of(block: Block) -> list[Drawing]:
+        if isinstance(block, Section | Step):
+            return [d for b in block.blocks for d in of(b)]
+        return list(block.drawings) if isinstance(block, Figure) else []
+
+    return [d for section in booklet.sections for d in of(section)]
 
 
 def counts(phrase: str) -> list[tuple[Context, Count]]:
@@ -52,6 +67,28 @@ def test_the_sides_of_a_triangle_in_a_square_are_cut_opposite_ways() -> None:
         left, right = (item for item in take(count, ctx) if " triangles " in item)
         assert "from lower left to upper right" in left and "(left side)" in left
         assert "from upper left to lower right" in right and "(right side)" in right
+
+
+def test_the_cutting_tables_keep_the_two_ways_apart() -> None:
+    """Strips cut alike are told once, but not those whose triangles would be mirror images."""
+    for path in {p for p in EXAMPLES for c in told(p).plan.counts if c.making.recipe.phrase == "triangle-in-square"}:
+        text = render.markdown(made(path))
+        both = [line for line in text.splitlines() if line.startswith("|") and "right side up, from" in line]
+        assert sum("lower left to upper right" in line for line in both) == len(both) / 2 > 0
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_no_size_of_a_strip_is_cut_off(language: str) -> None:
+    """The name of a strip beside the cutting drawing ends with its size, which is what one cuts by."""
+    for path in (p for p in EXAMPLES if p.stem in ("lantern-walk", "harbour-chain", "churn-dash")):
+        labels = [
+            e.text or ""
+            for d in drawings(made(path, language))
+            if d.key.startswith("cut-")
+            for e in ElementTree.fromstring(d.svg).iter("{http://www.w3.org/2000/svg}text")
+            if e.get("text-anchor") == "end"
+        ]
+        assert labels and not [text for text in labels if text.endswith("…")]
 
 
 def test_pieces_cut_by_template_stand_among_the_pieces_to_cut() -> None:

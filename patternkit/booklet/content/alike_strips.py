@@ -13,7 +13,7 @@ _Alike = tuple[object, ...]
 
 
 def alike(plan: FabricPlan, use: Callable[[CutLine], str]) -> CutPlan:
-    """The cutting plan as it is told: lines of the same size and `use` are one, and so are strips with the same
+    """The cutting plan as it is told: lines of the same size, way to cut on and `use` are one, and so are strips with the same
     cuts of one height.
 
     A strip of 6 pieces for one log and 18 equal ones for another is a strip of 24. The leftovers, which point to
@@ -22,7 +22,7 @@ def alike(plan: FabricPlan, use: Callable[[CutLine], str]) -> CutPlan:
     first: dict[_Alike, str] = {}
     same: dict[str, str] = {}
     for line in plan.lines:
-        key: _Alike = (line.cut.width, line.cut.height, line.cut.then, line.per_strip, use(line))
+        key: _Alike = (line.cut.width, line.cut.height, line.cut.then, line.cut.leans, line.per_strip, use(line))
         # shapes cut side by side are counted by the strip, so that each keeps its own line
         same[line.id] = line.id if line.per_strip else first.setdefault(key, line.id)
     found: dict[_Alike, Strip] = {}

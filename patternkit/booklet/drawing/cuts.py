@@ -40,6 +40,7 @@ from patternkit.lengths import Length
 
 SPARE = "#e6e8ec"
 _LEFT, _RIGHT = 92.0, 26.0  # room beside the cloth, for strips and keys
+_LABEL = 150.0  # how long the name of a strip may be: its size must not be cut off
 WIDE = 0.82  # how much of the room the cloth takes: a page should hold the cuts of two fabrics
 _SIZES = (7.5, 6.5)
 _STEP, _DOWN = SMALL * 1.3, CAP * SMALL / 2  # from label to label; from its middle to its base line
@@ -215,7 +216,7 @@ class _Sheet:
                 n=self.look.many("strip", row.strip.copies),
                 size=self.look.length(row.strip.height),
             )
-            short = shortened(words, SMALL, _LEFT - 16)
+            short = shortened(words, SMALL, _LABEL)
             self.shapes.append(Text(-14.0, y + _DOWN, short, SMALL, "end", ink=INK))
             self.shapes.append(pointer(-12.0, y, -1.5, row.top + row.high / 2))
 
