@@ -7,10 +7,11 @@ import re
 import pytest
 from shapely import Polygon
 
+from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.content.templates import seam_line, templates
 from patternkit.piecing.offset import raw_outline
 
-from .conftest import MARSH, made, told
+from .conftest import EXAMPLES, MARSH, made, told
 
 
 def test_each_piece_cut_by_template_has_one_with_its_count() -> None:
@@ -51,3 +52,26 @@ def test_templates_are_drawn_at_true_size() -> None:
 def test_german_template_words() -> None:
     lines = [t.lines[0] for t in made(MARSH, "de").templates]
     assert "12 aus Quay stone (C) schneiden, rechte Seite oben." in lines
+
+
+def test_units_with_a_piece_of_one_shape_share_its_template() -> None:
+    path = next(p for p in EXAMPLES if p.stem == "moons")
+    one, two = templates(told(path))
+    assert one.title == "dark-quarter a and light-quarter a"
+    # by hand: 40 quarters of each kind, one piece of each shape in each
+    assert one.lines[:2] == (
+        "For dark-quarter a cut 40 of Moor (A), right side up.",
+        "For light-quarter a cut 40 of Fog (B), right side up.",
+    )
+    assert two.title == "dark-quarter b and light-quarter b"
+    assert "light-quarter b" in two.drawing.svg  # its name goes with it when it is cut out
+
+
+def test_every_template_that_is_taken_is_printed() -> None:
+    for path in EXAMPLES:
+        ctx = told(path)
+        titles = " and ".join(t.title for t in templates(ctx))
+        for count in ctx.plan.counts if not ctx.sizes else ():
+            for cut in count.making.recipe.cuts if count.batches else ():
+                if cut.then == "template":
+                    assert template_name(count.making, cut, ctx) in titles

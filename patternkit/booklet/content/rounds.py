@@ -20,12 +20,15 @@ def has_logs(making: Making) -> bool:
     return making.recipe.phrase in PHRASES and making.recipe.values.get("method") != "foundation"
 
 
-def values(making: Making) -> Mapping[str, str]:
+def values(making: Making, ctx: Context) -> Mapping[str, str]:
     """For the phrases: the side of the centre on which the first log lies (``start``: top, right, bottom or left),
-    and the side of the second (``then``), or of the third where the first two lie on opposite sides.
+    and the side of the second (``then``), or of the third where the first two lie on opposite sides; and what each
+    ring of triangles but the last is trimmed to (``rings``).
 
     Read off the drawing, so that a mirrored unit says how it is drawn.
     """
+    if making.recipe.phrase == RINGS:
+        return {"rings": _rings(making, ctx)}
     if making.recipe.phrase not in PHRASES or len(making.parts) < 2:
         return {}
     sides = [_side(_box(making, n), _box(making, n + 1)) for n in range(min(len(making.parts) - 1, 3))]
@@ -35,8 +38,6 @@ def values(making: Making) -> Mapping[str, str]:
 
 def shown(making: Making, ctx: Context) -> str:
     """What the unit must measure when a round is on; nothing of the last round, which makes the unit."""
-    if making.recipe.phrase == RINGS:
-        return _rings(making, ctx)
     return _logs(making, ctx) if has_logs(making) else ""
 
 
@@ -49,7 +50,7 @@ def _rings(making: Making, ctx: Context) -> str:
         side = making.width / 2 ** ((rounds - n) // 2)
         side = (side / root(2) if (rounds - n) % 2 else side) + ctx.seam * 2
         told.append(ctx.say("step.ring", n=n, size=ctx.phrases.by(side, side)))
-    return ctx.say("step.rings", rings=ctx.listed(told)) if told else ""
+    return ctx.listed(told)
 
 
 def _logs(making: Making, ctx: Context) -> str:

@@ -180,7 +180,7 @@ def method(count: Count, ctx: Context) -> list[str]:
         "extra": recipe.values.get("extra"),
         "beyond": recipe.values.get("beyond"),
         "half": (making.width + ctx.seam * 2) / 2,
-        **rounds.values(making),
+        **rounds.values(making, ctx),
     }
     if recipe.phrase == "joins":
         alone = recipe.values.get("rows", 0) == recipe.values.get("pieces")  # every row is one piece

@@ -5,6 +5,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
+import msgspec
+
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.taking import template_name
@@ -19,8 +21,10 @@ from patternkit.piecing.templates import dog_ears
 
 
 def templates(ctx: Context) -> tuple[Template, ...]:
-    """Every template and foundation of the pattern, of each size that differs."""
-    found: dict[object, Template] = {}
+    """Every template and foundation of the pattern, of each size that differs; one template for all units that have
+    a piece of its shape, with the names that it has in each."""
+    found: dict[object, Template | _Shared] = {}
+    taken: set[object] = set()  # once each, though several sizes may have it
     for c in ctx.sizes or (ctx,):
         for count in c.plan.counts:
             making, recipe = count.making, count.making.recipe
@@ -29,44 +33,69 @@ def templates(ctx: Context) -> tuple[Template, ...]:
                 if cut.then == "template" and cut.shape:
                     alike.setdefault(cut.shape, []).append(cut)
             for shape, cuts in alike.items():
-                if (making.key, shape) not in found:
-                    found[(making.key, shape)] = _template(making, cuts, count.batches, c, ctx)
+                if (making.key, shape) not in taken:
+                    taken.add((making.key, shape))
+                    lines = [seam_line(making, x, c) for x in cuts]
+                    shared = found.setdefault((c.size_name, shape, lines[0][0]), _Shared(c, []))
+                    if isinstance(shared, _Shared):
+                        shared.users.append(_User(making, cuts, count.batches, lines))
             if making.kind == "strip-piece" and count.needed and making.key not in found:
                 found[making.key] = _strip_template(making, count.needed, c, ctx)
             if recipe.values.get("method") == "foundation" and count.needed:
                 foundation = (making.key, making.width, making.height)
                 if foundation not in found:
                     found[foundation] = _foundation(making, count.needed, c, ctx)
-    return tuple(found.values())
+    return tuple(_template(one, ctx) if isinstance(one, _Shared) else one for one in found.values())
+
+
+class _User(msgspec.Struct, frozen=True):
+    """A unit with the cuts of one shape, how many times over they are cut, and where each is sewn and met."""
+
+    making: Making
+    cuts: Sequence[Cut]
+    batches: int
+    lines: Sequence[tuple[Outline, tuple[Point, ...]]]
+
+
+class _Shared(msgspec.Struct, frozen=True):
+    """All units that have pieces of one shape, in one size."""
+
+    size: Context
+    users: list[_User]
 
 
 def _name(name: str, c: Context, ctx: Context) -> str:
     return ctx.say("template.in_size", name=name, size=c.size_name) if ctx.sizes else name
 
 
-def _template(making: Making, cuts: Sequence[Cut], batches: int, c: Context, ctx: Context) -> Template:
-    """One template for all pieces of a unit that have its shape, whatever their fabrics."""
-    cut, n = cuts[0], sum(x.count for x in cuts) * batches
-    name = template_name(making, cut, c)
-    lines = [seam_line(making, x, c) for x in cuts]
-    sewn, points = lines[0][0], tuple(dict.fromkeys(p for _, met in lines for p in met))
+def _template(shared: _Shared, ctx: Context) -> Template:
+    """One template for all pieces that have its shape, whatever their fabrics and units."""
+    c, users = shared.size, shared.users
+    cuts = [(x, u.batches) for u in users for x in u.cuts]
+    cut = cuts[0][0]
+    names = list(dict.fromkeys(template_name(u.making, u.cuts[0], c) for u in users))
+    name = _name(c.listed(names), c, ctx)
+    points = tuple(dict.fromkeys(p for u in users for _, met in u.lines for p in met))
     drawing = draw_template(
-        _name(name, c, ctx),
-        sewn,
+        name,
+        users[0].lines[0][0],
         cut.shape,
         c.swatches,
         c.look,
-        fabric=cut.fabric if len({x.fabric for x in cuts}) == 1 else "",
-        count=n,
+        fabric=cut.fabric if len({x.fabric for x, _ in cuts}) == 1 else "",
+        count=sum(x.count * batches for x, batches in cuts),
         grain=(ONE, ZERO),
         points=points,
-        key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(name)}",
+        key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(names[0])}",
     )
-    counts: dict[str, int] = {}
-    for x in cuts:
-        counts[x.fabric] = counts.get(x.fabric, 0) + x.count * batches
-    told = [c.say("template.cut", n=k, fabric=c.fabric(fabric)) for fabric, k in counts.items()]
-    return Template(drawing, _name(name, c, ctx), (*told, c.say("template.lines", seam=c.seam)))
+    told = []
+    for u, own in zip(users, (template_name(u.making, u.cuts[0], c) for u in users), strict=True):
+        counts: dict[str, int] = {}
+        for x in u.cuts:
+            counts[x.fabric] = counts.get(x.fabric, 0) + x.count * u.batches
+        key = "template.cut_for" if len(names) > 1 else "template.cut"
+        told += [c.say(key, n=k, fabric=c.fabric(fabric), name=own) for fabric, k in counts.items()]
+    return Template(drawing, name, (*told, c.say("template.lines", seam=c.seam)))
 
 
 def _strip_template(making: Making, n: int, c: Context, ctx: Context) -> Template:
