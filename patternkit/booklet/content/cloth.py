@@ -54,7 +54,7 @@ def fabric_takes(plan: FabricPlan, ctx: Context) -> str:
 
 def as_told(plan: FabricPlan, ctx: Context) -> CutPlan:
     """A fabric's plan with all strips together that a cutter cannot tell apart."""
-    return alike(plan, lambda line: f"{use_of(line, ctx)}|{line.cut.leans}")
+    return alike(plan, lambda line: use_of(line, ctx))
 
 
 def cutting_table(plan: FabricPlan, ctx: Context) -> Table:
