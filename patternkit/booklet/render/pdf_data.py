@@ -88,7 +88,7 @@ class _Data:
         if name not in self.drawings:
             words = (plain(drawing.title).rstrip("."), plain(drawing.description))
             self.drawings[name] = {
-                "svg": grounded(inline_svg(drawing, name, font=FONT, described=False, fractions=True)),
+                "svg": grounded(inline_svg(drawing, name, font=FONT, described=False)),
                 "alt": ". ".join(w for w in words if w) or name,
                 "width": drawing.width,
                 "height": drawing.height,

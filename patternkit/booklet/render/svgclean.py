@@ -33,9 +33,6 @@ _ELEMENTS = _SHAPES | _DEFINITIONS | {"style"}
 _OF_ROOT = frozenset({"width", "height", "viewBox", "x", "y", "role", "id", "class", "overflow"})
 _LOCAL_URL = re.compile(r"url\(\s*['\"]?#([\w.:-]+)['\"]?\s*\)")
 _ANY_URL = re.compile(r"url\s*\(|expression|@import|javascript:", re.IGNORECASE)
-_FRACTION = re.compile(r"(?<![\w/])(\d+)/(\d+)(?![\w/])")
-_PLAIN_SIZE = re.compile(r"\d+(\.\d+)?")
-_SMALL, _RAISED = 0.72, 0.25  # of the size: figures of a fraction, and how far the numerator stands above the line
 _SELECTOR = re.compile(r"([^{}]+)\{")
 
 
@@ -57,13 +54,11 @@ def inline_svg(
     font: str = "",
     described: bool = True,
     window: Window | None = None,
-    fractions: bool = False,
 ) -> str:
     """The drawing as one `<svg>` element, its ids starting with `name`.
 
     `described` puts the drawing's title and description inside, for readers who can't see it; `font` replaces
-    every font family; a `window` shows only a part of the drawing, at its true size. `fractions` sets numbers such
-    as 1/2 with a small raised numerator, as the page about the drawing does; they stay the same text.
+    every font family; a `window` shows only a part of the drawing, at its true size.
     Raises PatternError when the drawing isn't well-formed XML.
     """
     try:
@@ -73,7 +68,7 @@ def inline_svg(
     except ElementTree.ParseError as error:
         message = f'The drawing "{plain(drawing.title)}" could not be read as SVG: {error}.'
         raise PatternError([Problem(code="drawing-unreadable", message=message)]) from None
-    cleaner = _Cleaner(name, font, fractions)
+    cleaner = _Cleaner(name, font)
     inside = (escape(root.text) if root.text and root.text.strip() else "") + "".join(
         cleaner.element(child) for child in root
     )
@@ -120,24 +115,11 @@ def number(value: float) -> str:
     return f"{value:.6f}".rstrip("0").rstrip(".") if value != int(value) else str(int(value))
 
 
-def _with_fractions(text: str, size: float) -> str:
-    """The text of one size with its fractions set small and the numerators raised."""
-    small, up = number(round(size * _SMALL, 2)), round(size * _RAISED, 2)
-
-    def fraction(match: re.Match[str]) -> str:
-        return (
-            f'<tspan font-size="{small}" dy="{number(-up)}">{match[1]}</tspan><tspan dy="{number(up)}">/</tspan>'
-            f'<tspan font-size="{small}">{match[2]}</tspan>'
-        )
-
-    return _FRACTION.sub(fraction, text)
-
-
 class _Cleaner:
     """Writes elements again, one by one, with ids and references made to start with `name`."""
 
-    def __init__(self, name: str, font: str, fractions: bool = False) -> None:
-        self.name, self.font, self.fractions = name, font, fractions
+    def __init__(self, name: str, font: str) -> None:
+        self.name, self.font = name, font
 
     def element(self, node: ElementTree.Element) -> str:
         tail = escape(node.tail, quote=False) if node.tail and node.tail.strip() else ""
@@ -153,9 +135,6 @@ class _Cleaner:
             if node.text and (tag in ("text", "tspan") or node.text.strip())
             else ""
         )
-        size = node.get("font-size", "")
-        if self.fractions and tag == "text" and _PLAIN_SIZE.fullmatch(size):
-            inside = _with_fractions(inside, float(size))
         inside += "".join(self.element(child) for child in node)
         if tag == "text" or tag == "tspan":
             tail = escape(node.tail, quote=False) if node.tail and tag == "tspan" else tail
