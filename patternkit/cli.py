@@ -26,9 +26,7 @@ COLOURWAY = click.option("--colourway", default="", help="A colourway of the pat
 SET = click.option(
     "--set", "values", multiple=True, metavar="NAME=VALUE", help="Set a name given by let, or across or down."
 )
-FORMAT = click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="How to report."
-)
+FORMAT = click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="How to report.")
 COLOUR = click.option(
     "--color",
     "--colour",
@@ -43,7 +41,9 @@ COLOUR = click.option(
 @click.version_option(package_name="patternkit", message="%(version)s")
 def main() -> None:
     """Check patchwork patterns, and write their booklets."""
-    gc.set_threshold(50_000, 20, 20)  # a short run makes many small values and hardly any rings: look for rings less often
+    gc.set_threshold(
+        50_000, 20, 20
+    )  # a short run makes many small values and hardly any rings: look for rings less often
 
 
 def paints(wish: str) -> bool:
@@ -105,9 +105,7 @@ def failed(error: PatternError) -> int:
 @SET
 @FORMAT
 @COLOUR
-def check(
-    paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str, ...], form: str, colour: str
-) -> None:
+def check(paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str, ...], form: str, colour: str) -> None:
     """Check patterns: every size, count, cut, amount and press that the file states or implies."""
     from patternkit.checks import run
 
@@ -132,9 +130,7 @@ def check(
 
 @main.command()
 @FILE
-@click.option(
-    "--to", "folder", default="build", type=click.Path(path_type=Path), help="The folder to write into."
-)
+@click.option("--to", "folder", default="build", type=click.Path(path_type=Path), help="The folder to write into.")
 @click.option(
     "--as", "formats", multiple=True, type=click.Choice(["md", "html", "pdf"]), help="What to write (repeat)."
 )
@@ -188,9 +184,7 @@ def write(
             "proof": proof,
             "house": house_phrases(house, language or project.pattern.settings.language),
         }
-        for done in api.write(
-            project, folder, formats=formats or ("md", "html"), paper=paper, only=only, **wishes
-        ):
+        for done in api.write(project, folder, formats=formats or ("md", "html"), paper=paper, only=only, **wishes):
             if done.suffix != ".svg":
                 click.echo(str(done))
     except PatternError as error:
@@ -210,9 +204,7 @@ def explain(code: str | None) -> None:
     text = page(code)
     if text is None:
         close = nearest(code, codes())
-        click.echo(
-            f"There is no problem called {code}." + (f" Did you mean {close}?" if close else ""), err=True
-        )
+        click.echo(f"There is no problem called {code}." + (f" Did you mean {close}?" if close else ""), err=True)
         sys.exit(USAGE)
     click.echo(text)
 
@@ -262,9 +254,7 @@ def fit(path: Path, target: str, bed: str, drop: str, foot: str, pillow: str, va
 
 @main.command()
 @FILE
-@click.option(
-    "--write", "write_marks", is_flag=True, help="Write the marks into the file; nothing else is touched."
-)
+@click.option("--write", "write_marks", is_flag=True, help="Write the marks into the file; nothing else is touched.")
 @SIZE
 @SET
 def press(path: Path, write_marks: bool, size: str, values: tuple[str, ...]) -> None:
@@ -290,17 +280,13 @@ def press(path: Path, write_marks: bool, size: str, values: tuple[str, ...]) -> 
 
 @main.command()
 @FILE
-@click.option(
-    "--kits", default=0, metavar="N", help="Also the bolt for N makers, each cutting the same list."
-)
+@click.option("--kits", default=0, metavar="N", help="Also the bolt for N makers, each cutting the same list.")
 @click.option("--effort", default=1000, metavar="STEPS", help="How long to look for a better plan, in steps.")
 @SIZE
 @COLOURWAY
 @SET
 @FORMAT
-def cuts(
-    path: Path, kits: int, effort: int, size: str, colourway: str, values: tuple[str, ...], form: str
-) -> None:
+def cuts(path: Path, kits: int, effort: int, size: str, colourway: str, values: tuple[str, ...], form: str) -> None:
     """Plan the cutting of every fabric: cuts in order, length to buy, and how far from the best possible."""
     from patternkit.desk.cutting import cuts_json, cuts_text
 
@@ -309,18 +295,14 @@ def cuts(
         plan, problems = project.plan(steps=effort)
         if problems:
             raise PatternError(problems)
-        click.echo(
-            cuts_json(project, plan).decode() if form == "json" else cuts_text(project, plan, max(0, kits))
-        )
+        click.echo(cuts_json(project, plan).decode() if form == "json" else cuts_text(project, plan, max(0, kits)))
     except PatternError as error:
         sys.exit(failed(error))
 
 
 @main.command(name="format")
 @FILES
-@click.option(
-    "--check", "only_check", is_flag=True, help="Change nothing; exit with 1 when a file would change."
-)
+@click.option("--check", "only_check", is_flag=True, help="Change nothing; exit with 1 when a file would change.")
 def format_files(paths: tuple[Path, ...], only_check: bool) -> None:
     """Settle the layout of pattern files: columns, fractions and marks; comments and blank lines stay."""
     from patternkit.desk.files import read_text, write_whole

@@ -133,8 +133,9 @@ class Length:
         top, bottom = ONE, self
         while bottom.roots:
             part = _common_part([n for n, _ in bottom.roots])
-            turned = _length(bottom._top, bottom._bottom,
-                             tuple((n, -c if n % part == 0 else c) for n, c in bottom.roots))
+            turned = _length(
+                bottom._top, bottom._bottom, tuple((n, -c if n % part == 0 else c) for n, c in bottom.roots)
+            )
             top, bottom = top * turned, bottom * turned
         f = 1 / bottom.q
         return top._scaled(f.numerator, f.denominator)
@@ -303,8 +304,9 @@ def _product(a: Length, b: Length) -> Length:
     return Length._make(q, tuple(sorted((n, c) for n, c in parts.items() if c)))
 
 
-def _merge(a: tuple[tuple[int, Fraction], ...],
-           b: tuple[tuple[int, Fraction], ...]) -> tuple[tuple[int, Fraction], ...]:
+def _merge(
+    a: tuple[tuple[int, Fraction], ...], b: tuple[tuple[int, Fraction], ...]
+) -> tuple[tuple[int, Fraction], ...]:
     sums = dict(a)
     for n, c in b:
         sums[n] = sums.get(n, _NONE) + c

@@ -30,7 +30,9 @@ if TYPE_CHECKING:
 MOST_INCLUDES = 50
 
 Reader = Callable[[str, str], tuple[str, str]]
-"""Takes the including file's name and the path as written; gives the included file's name and text, or raises OSError."""
+"""Takes the including file's name and the path as written; gives the included file's name and text, or raises
+OSError.
+"""
 
 
 class Recent:
@@ -55,9 +57,18 @@ class Project:
     Everything is worked out on first use and kept; nothing is read or written here but through `reader`.
     """
 
-    def __init__(self, name: str, text: str, *, size: str = "", colourway: str = "",
-                 overrides: Mapping[str, Length] | None = None, reader: Reader | None = None,
-                 as_written: bool = True, memory: Memory | None = None) -> None:
+    def __init__(
+        self,
+        name: str,
+        text: str,
+        *,
+        size: str = "",
+        colourway: str = "",
+        overrides: Mapping[str, Length] | None = None,
+        reader: Reader | None = None,
+        as_written: bool = True,
+        memory: Memory | None = None,
+    ) -> None:
         self.name, self.size, self.colourway = name, size, colourway
         self._memory = memory
         self._as_written = as_written and not size and not overrides
@@ -70,8 +81,14 @@ class Project:
     def in_size(self, size: str, colourway: str | None = None) -> Project:
         """The same pattern in a row of its sizes table (and a colourway); what is read stays read."""
         text = self.sources[self.name].text
-        new = Project(self.name, text, size=size, colourway=self.colourway if colourway is None else colourway,
-                      overrides=self._overrides, reader=self._reader)
+        new = Project(
+            self.name,
+            text,
+            size=size,
+            colourway=self.colourway if colourway is None else colourway,
+            overrides=self._overrides,
+            reader=self._reader,
+        )
         return new._related(self)
 
     def _related(self, other: Project) -> Project:
@@ -81,8 +98,9 @@ class Project:
         return self
 
     def _told(self) -> Project | None:
-        """The project whose pressing is told first: a colourway keeps to that of the main fabrics, a size to that of the
-        pattern as it stands. None for that one itself."""
+        """The project whose pressing is told first: a colourway keeps to that of the main fabrics, a size to
+        that of the pattern as it stands. None for that one itself.
+        """
         if not self.size and not self.colourway:
             return None
         want = (self.size if self.colourway else "", "")
@@ -94,9 +112,15 @@ class Project:
         It is not the pattern as written any more: the counts, measures and amounts that the file states as plain
         numbers are not held against it.
         """
-        return Project(self.name, self.sources[self.name].text if text is None else text, size=self.size,
-                       colourway=self.colourway, overrides={**self._overrides, **values}, reader=self._reader,
-                       as_written=False)
+        return Project(
+            self.name,
+            self.sources[self.name].text if text is None else text,
+            size=self.size,
+            colourway=self.colourway,
+            overrides={**self._overrides, **values},
+            reader=self._reader,
+            as_written=False,
+        )
 
     @cached_property
     def nodes(self) -> tuple[Node | Trivia, ...]:
@@ -116,17 +140,22 @@ class Project:
 
     def _include(self, statement: Include, chain: list[str]) -> list[Node | Trivia]:
         if self._reader is None:
-            self.reading.append(Problem("cannot-include", f"The file {statement.path} can't be read from here.", statement.span))
+            self.reading.append(
+                Problem("cannot-include", f"The file {statement.path} can't be read from here.", statement.span)
+            )
             return []
         try:
             name, text = self._reader(chain[-1], statement.path)
         except (OSError, UnicodeDecodeError, ValueError) as error:
             reason = getattr(error, "strerror", None) or "it is not plain text"
-            self.reading.append(Problem("cannot-include", f"The file {statement.path} can't be read: {reason}.",
-                                        statement.span))
+            self.reading.append(
+                Problem("cannot-include", f"The file {statement.path} can't be read: {reason}.", statement.span)
+            )
             return []
         if name in chain:
-            self.reading.append(Problem("cannot-include", f"The file {statement.path} includes itself.", statement.span))
+            self.reading.append(
+                Problem("cannot-include", f"The file {statement.path} includes itself.", statement.span)
+            )
             return []
         if name in self.sources:
             return []
@@ -140,8 +169,15 @@ class Project:
     def _built(self) -> tuple[Pattern, list[Problem]]:
         nodes = self.nodes
         blind = any(p.code == "cannot-include" for p in self.reading)
-        return build(nodes, size=self.size, colourway=self.colourway, overrides=self._overrides,
-                     as_written=self._as_written, blind=blind, memory=self._memory)
+        return build(
+            nodes,
+            size=self.size,
+            colourway=self.colourway,
+            overrides=self._overrides,
+            as_written=self._as_written,
+            blind=blind,
+            memory=self._memory,
+        )
 
     @property
     def pattern(self) -> Pattern:
@@ -175,8 +211,13 @@ class Project:
         from patternkit.sizes.explain import Wording, settle
 
         units = self.pattern.settings
-        wording = Wording(units.units, lambda var: self.sizing.name(cast("Var", var)), self.pattern.parameters,
-                          self.pattern.numbers, units.units.sign)
+        wording = Wording(
+            units.units,
+            lambda var: self.sizing.name(cast("Var", var)),
+            self.pattern.parameters,
+            self.pattern.numbers,
+            units.units.sign,
+        )
         return settle(self.solution, wording, grid=units.ruler, seam=units.seam)
 
     @property
@@ -217,10 +258,11 @@ class Project:
 
     @cached_property
     def pressing(self) -> PressPlan | None:
-        """The best pressing of the quilt top; None when there is no top. Loads a solver only when parity does not do.
+        """The best pressing of the quilt top; None when there is no top. Loads a solver only when parity does
+        not do.
 
-        Among plans of equal cost a size takes the one nearest to that of the pattern as it stands. A colourway is sewn by
-        the steps that are told for the main fabrics, and takes their plan as it is.
+        Among plans of equal cost a size takes the one nearest to that of the pattern as it stands. A
+        colourway is sewn by the steps that are told for the main fabrics, and takes their plan as it is.
         """
         from patternkit.piecing.pressing.planner import PressOptions, kept_plan, plan_pressing
 
@@ -244,8 +286,9 @@ class Project:
 
     @cached_property
     def planned_top(self) -> Making | None:
-        """The quilt top whose cuts are planned: the pressed one where the pressing decides how many strip units there are,
-        otherwise the top as it is, which costs nothing."""
+        """The quilt top whose cuts are planned: the pressed one where the pressing decides how many strip
+        units there are, otherwise the top as it is, which costs nothing.
+        """
         from patternkit.plan.strip_units import rests_on_pressing
 
         return self.pressed_top if self.top is not None and rests_on_pressing(self.draft[0].counts) else self.top

@@ -38,7 +38,7 @@ class Source:
             starts, i, text = [0], 0, self.text
             while i < len(text):
                 c = text[i]
-                if c == "\r" and text[i + 1:i + 2] == "\n":
+                if c == "\r" and text[i + 1 : i + 2] == "\n":
                     i += 1
                 if c in "\r\n":
                     starts.append(i + 1)
@@ -58,8 +58,8 @@ class Source:
         if not 1 <= number <= len(starts):
             return ""
         end = starts[number] if number < len(starts) else len(self.text)
-        return self.text[starts[number - 1]:end].rstrip("\r\n")
+        return self.text[starts[number - 1] : end].rstrip("\r\n")
 
     def words(self, span: Span) -> str:
         """The text that a span covers."""
-        return self.text[span.start:span.end]
+        return self.text[span.start : span.end]

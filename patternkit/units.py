@@ -19,8 +19,12 @@ if TYPE_CHECKING:
     import pint
 
 INCHES_IN: dict[str, Fraction] = {
-    "in": Fraction(1), '"': Fraction(1), "yd": Fraction(36),
-    "mm": Fraction(10, 254), "cm": Fraction(100, 254), "m": Fraction(10000, 254),
+    "in": Fraction(1),
+    '"': Fraction(1),
+    "yd": Fraction(36),
+    "mm": Fraction(10, 254),
+    "cm": Fraction(100, 254),
+    "m": Fraction(10000, 254),
 }
 
 
@@ -59,9 +63,14 @@ def _registry() -> pint.UnitRegistry[Fraction]:
     import pint  # 0.2 s to load: only for unit names outside the language's own five
 
     registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(None, non_int_type=Fraction)
-    for line in ("inch = [length] = in = inches", "foot = 12 * inch = ft = feet", "yard = 36 * inch = yd",
-                 "millimetre = 10 / 254 * inch = mm = millimeter", "centimetre = 10 * mm = cm = centimeter",
-                 "metre = 1000 * mm = m = meter"):
+    for line in (
+        "inch = [length] = in = inches",
+        "foot = 12 * inch = ft = feet",
+        "yard = 36 * inch = yd",
+        "millimetre = 10 / 254 * inch = mm = millimeter",
+        "centimetre = 10 * mm = cm = centimeter",
+        "metre = 1000 * mm = m = meter",
+    ):
         registry.define(line)
     return registry
 
@@ -76,10 +85,10 @@ def mixed(value: Fraction) -> str:
 
 def decimal(value: Fraction, places: int = 2) -> str:
     """A fraction as decimals, the nearest with that many places, without trailing zeros."""
-    scaled = value * 10 ** places
+    scaled = value * 10**places
     n = (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
     sign, n = ("-", -n) if n < 0 else ("", n)
-    text = f"{n // 10 ** places}.{n % 10 ** places:0{places}d}" if places else str(n)
+    text = f"{n // 10**places}.{n % 10**places:0{places}d}" if places else str(n)
     return sign + (text.rstrip("0").rstrip(".") if "." in text else text)
 
 
@@ -93,7 +102,7 @@ def number(value: Length, units: Units) -> str:
     own = value / units.inches
     if units.decimals:
         places = 2 if units.sign == "cm" else 1
-        near = own.round_to(Fraction(1, 10 ** places))
+        near = own.round_to(Fraction(1, 10**places))
         return ("" if own == near else "about ") + decimal(near, places)
     if own.is_fraction and 64 % own.q.denominator == 0:
         return mixed(own.q)

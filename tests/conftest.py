@@ -13,9 +13,7 @@ from hypothesis import settings
 settings.register_profile("patternkit", deadline=None)  # a busy machine is no fault of what is tested
 settings.load_profile("patternkit")
 
-BROWSER = next(
-    (path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))), ""
-)
+BROWSER = next((path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))), "")
 FLAGS = [
     "--no-sandbox",
     "--disable-gpu",

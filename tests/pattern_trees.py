@@ -74,9 +74,7 @@ class Written:
         rows = self.joins + [n.row for n in self.numbers]
         whole = rank(rows)
         first = len(self.joins)
-        return [
-            n for i, n in enumerate(self.numbers) if rank(rows[: first + i] + rows[first + i + 1 :]) == whole
-        ]
+        return [n for i, n in enumerate(self.numbers) if rank(rows[: first + i] + rows[first + i + 1 :]) == whole]
 
 
 def rank(rows: list[dict[str, int]]) -> int:
@@ -142,9 +140,7 @@ def _unit(
     written.units += 1
     name = f"u{written.units}"
     kinds = (
-        ["patch"]
-        + (["half-square"] if w == h else [])
-        + (["row", "column"] * 4 if depth and min(w, h) >= 2 else [])
+        ["patch"] + (["half-square"] if w == h else []) + (["row", "column"] * 4 if depth and min(w, h) >= 2 else [])
     )
     kind = "row" if top else draw(st.sampled_from(kinds))
     if kind in ("patch", "half-square"):
@@ -152,9 +148,7 @@ def _unit(
             ["patch ", draw(st.sampled_from(FABRICS))] if kind == "patch" else ["half-square night, glow"]
         ]
         lines.append(
-            _claim(
-                draw, name, w, h, ["finished"] if kind == "half-square" else ["finished", "measures", "cut"]
-            )
+            _claim(draw, name, w, h, ["finished"] if kind == "half-square" else ["finished", "measures", "cut"])
         )
         if kind == "half-square":
             written.joins.append({f"{name}.w": 1, f"{name}.h": -1})

@@ -62,9 +62,7 @@ def shell(*words: str | Path, **env: str) -> subprocess.CompletedProcess[str]:
 
 
 def _plain() -> dict[str, str]:
-    return {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "FORCE_COLOR")} | {
-        "TERM": "xterm-256color"
-    }
+    return {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "FORCE_COLOR")} | {"TERM": "xterm-256color"}
 
 
 @pytest.fixture

@@ -16,7 +16,9 @@ from patternkit.syntax.words import FINISHES, KINDS, PHRASES
 from tests.setting.build import covers, seams_meet
 
 FOLDER = Path(__file__).parent.parent / "examples"
-EXAMPLES = sorted(p for p in (*FOLDER.glob("*.pattern"), *FOLDER.glob("traditional/*.pattern")) if "wrong" not in p.name)
+EXAMPLES = sorted(
+    p for p in (*FOLDER.glob("*.pattern"), *FOLDER.glob("traditional/*.pattern")) if "wrong" not in p.name
+)
 each = pytest.mark.parametrize("path", EXAMPLES, ids=[p.stem for p in EXAMPLES])
 DRAWING = (assembly, cuts, making, methods, steps, strips, templates)
 

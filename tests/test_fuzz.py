@@ -54,10 +54,7 @@ def grown(depth: int) -> str:
     """Units that double: the last has two to the power of `depth` pieces."""
     units = "".join(f"\nunit u{n}\n    row u{n - 1} | u{n - 1}\n" for n in range(1, depth))
     return (
-        CLOTH
-        + "\nunit u0\n    patch night\n    finished 1\n"
-        + units
-        + f"\nquilt\n    layout\n        u{depth - 1}\n"
+        CLOTH + "\nunit u0\n    patch night\n    finished 1\n" + units + f"\nquilt\n    layout\n        u{depth - 1}\n"
     )
 
 
@@ -73,21 +70,18 @@ REFUSED = {
         "too-large",
     ),
     "repeats of repeats": (
-        CLOTH
-        + "block star\n    row ((night 1 x 1 | glow 1 x 1 |) 25 times night 1 x 1 |) 25 times night 1 x 1\n",
+        CLOTH + "block star\n    row ((night 1 x 1 | glow 1 x 1 |) 25 times night 1 x 1 |) 25 times night 1 x 1\n",
         "too-large",
     ),
     "units in units": (nested(400), "too-large"),
     "a doubling chain": (grown(40), "too-large"),
     "across": (
-        CLOTH
-        + "block star\n    patch night\n    finished 3\n"
+        CLOTH + "block star\n    patch night\n    finished 3\n"
         "quilt\n    across 1000000, down 1000000\n    tile\n        star\n",
         "too-large",
     ),
     "blocks": (
-        CLOTH
-        + "block star\n    patch night\n    finished 3\n"
+        CLOTH + "block star\n    patch night\n    finished 3\n"
         "quilt\n    across 200, down 200\n    tile\n        star\n",
         "too-large",
     ),

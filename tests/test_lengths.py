@@ -18,7 +18,11 @@ fractions = st.builds(Fraction, st.integers(-400, 400), st.sampled_from([1, 2, 3
 grids = st.sampled_from([Fraction(1, 8), Fraction(1, 16), Fraction(5, 127), Fraction(1), Fraction(1, 3)])
 rooted = st.builds(
     lambda a, b, c, d: a + b * SQRT2 + c * SQRT3 + d * (SQRT2 * SQRT3),
-    st.builds(Length, fractions), fractions, fractions, fractions)
+    st.builds(Length, fractions),
+    fractions,
+    fractions,
+    fractions,
+)
 lengths = st.one_of(st.builds(Length, fractions), rooted)
 
 
@@ -69,7 +73,7 @@ def test_order_agrees_with_sixty_digits(a: Length, b: Length) -> None:
         else:
             assert (a < b) == (x < y)
             assert (a > b) == (x > y)
-        assert a.sign() == (x > Decimal(10) ** -50) - (x < -Decimal(10) ** -50)
+        assert a.sign() == (x > Decimal(10) ** -50) - (x < -(Decimal(10) ** -50))
         assert float(a) == pytest.approx(float(x), rel=1e-15, abs=1e-300)
 
 

@@ -79,9 +79,16 @@ quilt
 
 def test_plain_blocks_follow_an_edit() -> None:
     session = Session("live.pattern")
-    edits = [("finished 9 x 6", "finished 8 x 6"), ("finished 9 x 6", "finished 9"), ("wall  | stone", "stone | stone"),
-             ("border 2", "border 3"), ("    finished 9 x 6\n", ""), ("stone | wall", "stone 9 | wall"),
-             ("finished 9 x 6", "measures 9 x 6"), ("border 2 night", "finished 40 x 18")]
+    edits = [
+        ("finished 9 x 6", "finished 8 x 6"),
+        ("finished 9 x 6", "finished 9"),
+        ("wall  | stone", "stone | stone"),
+        ("border 2", "border 3"),
+        ("    finished 9 x 6\n", ""),
+        ("stone | wall", "stone 9 | wall"),
+        ("finished 9 x 6", "measures 9 x 6"),
+        ("border 2 night", "finished 40 x 18"),
+    ]
     for old, new in edits:
         changed = PLAIN.replace(old, new)
         assert changed != PLAIN
@@ -100,9 +107,7 @@ def test_places_lie_in_the_text_and_can_be_reported() -> None:
     )
     assert spans and all(s.file == "live.pattern" and s.end <= len(wrong) for s in spans)
     assert "measures 8" in text(found, session.sources())
-    assert b"\\u0000" not in as_json(found, session.sources()) and b"\x00" not in as_json(
-        found, session.sources()
-    )
+    assert b"\\u0000" not in as_json(found, session.sources()) and b"\x00" not in as_json(found, session.sources())
 
 
 def test_what_an_edit_does_not_touch_is_not_read_again() -> None:

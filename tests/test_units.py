@@ -27,9 +27,27 @@ from patternkit.units import (
 REGISTRY: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
 
 
-@pytest.mark.parametrize("name", ["in", "yd", "mm", "cm", "m", "ft", "inch", "inches", "feet", "yards",
-                                  "metre", "meters", "centimetres", "centimeters",
-                                  "millimetre", "millimeters"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "in",
+        "yd",
+        "mm",
+        "cm",
+        "m",
+        "ft",
+        "inch",
+        "inches",
+        "feet",
+        "yards",
+        "metre",
+        "meters",
+        "centimetres",
+        "centimeters",
+        "millimetre",
+        "millimeters",
+    ],
+)
 def test_inches_in_a_unit_agree_with_pint(name: str) -> None:
     assert inches_in(name) == REGISTRY.Quantity(Fraction(1), name).to("inch").magnitude
 
@@ -63,10 +81,17 @@ def test_decimals_are_the_nearest(value: Fraction, places: int) -> None:
     assert text != "-0"
 
 
-@pytest.mark.parametrize(("value", "text"), [
-    (Fraction(5, 4), "1 1/4"), (Fraction(5, 8), "5/8"), (Fraction(3), "3"), (Fraction(-1, 2), "-1/2"),
-    (Fraction(0), "0"), (Fraction(-9, 4), "-2 1/4"),
-])
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [
+        (Fraction(5, 4), "1 1/4"),
+        (Fraction(5, 8), "5/8"),
+        (Fraction(3), "3"),
+        (Fraction(-1, 2), "-1/2"),
+        (Fraction(0), "0"),
+        (Fraction(-9, 4), "-2 1/4"),
+    ],
+)
 def test_numbers_in_inches(value: Fraction, text: str) -> None:
     assert number(Length(value), IMPERIAL) == text
     assert show(Length(value), IMPERIAL) == text + " in"

@@ -79,9 +79,7 @@ def piece(key: str, width: float, height: float, title: str) -> Drawing:
 
 def sample(units: int = 14) -> Booklet:
     """A booklet with every kind of block, `units` units long (14 make about 20 pages)."""
-    cover = patchwork(
-        "quilt", 12, 330, "The quilt", "A square of 144 patches in three fabrics, in slanting rows."
-    )
+    cover = patchwork("quilt", 12, 330, "The quilt", "A square of 144 patches in three fabrics, in slanting rows.")
     facts = (
         ("Finished size", "60 1/2 x 72 1/2 in before binding; 60 x 72 in without the outer seam"),
         ("Blocks", "30 blocks, 12 in finished"),
@@ -123,26 +121,18 @@ def sample(units: int = 14) -> Booklet:
 
 
 def _buy() -> tuple[Block, ...]:
-    rows = tuple(
-        (letter, name, f"{n} 1/4 yd", "40 in") for n, (letter, name, _) in enumerate(_FABRICS, start=1)
-    )
+    rows = tuple((letter, name, f"{n} 1/4 yd", "40 in") for n, (letter, name, _) in enumerate(_FABRICS, start=1))
     return (
         Table("Fabric to buy", ("Fabric", "Name", "Amount", "Usable width"), rows, "llrr"),
-        Bullets(
-            ("Rotary cutter, mat and a 6 x 24 in ruler", "Thread to piece and to quilt", "Batting 68 x 80 in")
-        ),
+        Bullets(("Rotary cutter, mat and a 6 x 24 in ruler", "Thread to piece and to quilt", "Batting 68 x 80 in")),
     )
 
 
 def _before() -> tuple[Block, ...]:
     return (
-        Paragraph(
-            "All seams are 1/4 in. Sizes are width before height. Press after each seam, before the next."
-        ),
+        Paragraph("All seams are 1/4 in. Sizes are width before height. Press after each seam, before the next."),
         Callout("caution", "Close the blade after each cut. The iron is hot to its very edge."),
-        Bullets(
-            ("WOF: width of fabric", "RST: right sides together", "HST: half-square triangle"), numbered=True
-        ),
+        Bullets(("WOF: width of fabric", "RST: right sides together", "HST: half-square triangle"), numbered=True),
         Rich(
             "Test your seam: sew **three** strips of 1 1/2 in; the middle one must show *exactly* 1 in."
             "\n\n- thread\n- needle"
@@ -157,17 +147,13 @@ def _cutting() -> tuple[Block, ...]:
             (f"({n})", f"strips {n} 1/4 in x WOF", f"({4 * n}) squares {n} 1/4 x {n} 1/4 in", "four-patch")
             for n in range(1, 12)
         )
-        made.append(
-            Table(f"Fabric {letter}, {name}", ("Count", "First cut", "Then cut", "For"), rows, "rlll")
-        )
+        made.append(Table(f"Fabric {letter}, {name}", ("Count", "First cut", "Then cut", "For"), rows, "rlll"))
     return tuple(made)
 
 
 def _unit(number: int) -> Section:
     side = 90 + 10 * (number % 4)
-    before = patchwork(
-        f"unit-{number}-before", 3, side, f"Unit {number} before sewing", "Nine patches laid out apart."
-    )
+    before = patchwork(f"unit-{number}-before", 3, side, f"Unit {number} before sewing", "Nine patches laid out apart.")
     after = patchwork(f"unit-{number}", 3, side, f"Unit {number}", "Nine patches sewn: three rows of three.")
     steps = (
         Step(
@@ -198,9 +184,7 @@ def _unit(number: int) -> Section:
             ),
         ),
     )
-    return Section(
-        f"unit-{number}", f"Nine-patch unit {number}", (Paragraph("Make 30 units, 6 in finished."), *steps)
-    )
+    return Section(f"unit-{number}", f"Nine-patch unit {number}", (Paragraph("Make 30 units, 6 in finished."), *steps))
 
 
 def _top() -> tuple[Block, ...]:
@@ -243,9 +227,7 @@ print(time.perf_counter() - start)
 def _fresh(typeset: bool, times: int = 5) -> float:
     """The middle one of some runs, each in its own process: the typesetter remembers what it set before."""
     code = _FRESH.format(typeset=typeset)
-    runs = (
-        subprocess.run([sys.executable, "-c", code], capture_output=True, check=True) for _ in range(times)
-    )
+    runs = (subprocess.run([sys.executable, "-c", code], capture_output=True, check=True) for _ in range(times))
     return median(float(run.stdout) for run in runs)
 
 

@@ -67,11 +67,7 @@ def long_pattern(lines: int) -> str:
     across = next(k for k in (6, 5, 7, 4, 3, 2, 1) if blocks % k == 0)
     names = [f"star-{n}" for n in range(blocks)]
     rows = ["        " + " | ".join(names[i : i + across]) for i in range(0, blocks, across)]
-    return (
-        _HEAD
-        + "".join(_BLOCK.format(n=n) for n in range(blocks))
-        + "\n".join(["quilt", "    layout", *rows, _FOOT])
-    )
+    return _HEAD + "".join(_BLOCK.format(n=n) for n in range(blocks)) + "\n".join(["quilt", "    layout", *rows, _FOOT])
 
 
 def edits(text: str) -> list[tuple[str, str]]:
@@ -83,9 +79,7 @@ def edits(text: str) -> list[tuple[str, str]]:
         return what, changed
 
     return [
-        swap(
-            "a fabric", "unit vane-7\n    half-square night, glow", "unit vane-7\n    half-square glow, night"
-        ),
+        swap("a fabric", "unit vane-7\n    half-square night, glow", "unit vane-7\n    half-square glow, night"),
         swap("a claim", "    make 1\n\nunit rail-9", "    make 2\n\nunit rail-9"),
         swap(
             "a finished size",
@@ -109,9 +103,7 @@ def cold(file: Path, times: int = 7) -> tuple[float, float]:
     Both run from compiled modules, as they do once installed.
     """
     with tempfile.TemporaryDirectory() as cache:
-        env = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"} | {
-            "PYTHONPYCACHEPREFIX": cache
-        }
+        env = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"} | {"PYTHONPYCACHEPREFIX": cache}
         ours, theirs = (
             [sys.executable, "-m", "patternkit.cli", "check", str(file)],
             [sys.executable, "-c", "import lark"],
@@ -150,8 +142,7 @@ def many_files(count: int) -> float:
     from patternkit.project import Project
 
     texts = [
-        long_pattern(1).replace("side = 9", f"side = {6 + n % 30}").replace("measures 9 1/2", "")
-        for n in range(count)
+        long_pattern(1).replace("side = 9", f"side = {6 + n % 30}").replace("measures 9 1/2", "") for n in range(count)
     ]
     start = perf_counter()
     for n, text in enumerate(texts):

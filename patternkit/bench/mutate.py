@@ -290,9 +290,7 @@ def trials(count: int, jobs: int, folder: Path, start: int = 0) -> Iterator[tupl
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run a number of damaged files; exit status 1 when one of them crashed or took too long."""
-    ask = argparse.ArgumentParser(
-        prog="python -m patternkit.bench.mutate", description=__doc__.split("\n", 1)[0]
-    )
+    ask = argparse.ArgumentParser(prog="python -m patternkit.bench.mutate", description=__doc__.split("\n", 1)[0])
     ask.add_argument("count", type=int, nargs="?", default=400)
     ask.add_argument("--start", type=int, default=0)
     ask.add_argument("--jobs", type=int, default=1)

@@ -29,10 +29,13 @@ def _patch(fabric: str, width: int, height: int) -> Item:
 
 def _half_square(key: str, side: int) -> Making:
     s = Length(side)
-    parts = (Placed(Cloth("night", ((ZERO, ZERO), (s, ZERO), (ZERO, s)))),
-             Placed(Cloth("glow", ((s, ZERO), (s, s), (ZERO, s)))))
-    return Making(key, key, "unit", "half-square", rectangle(s, s), s, s, parts,
-                  (Seam((ZERO, s), (s, ZERO), (0,), (1,)),), _NONE)
+    parts = (
+        Placed(Cloth("night", ((ZERO, ZERO), (s, ZERO), (ZERO, s)))),
+        Placed(Cloth("glow", ((s, ZERO), (s, s), (ZERO, s)))),
+    )
+    return Making(
+        key, key, "unit", "half-square", rectangle(s, s), s, s, parts, (Seam((ZERO, s), (s, ZERO), (0,), (1,)),), _NONE
+    )
 
 
 def _placed(item: Item, x: Length, y: Length) -> tuple[Placed, Length, Length]:

@@ -35,14 +35,19 @@ def quilt(blocks: int, across: int = 3, planted: bool = True) -> Given:
         for way, other in (("width", "height"), ("height", "width")):
             for r in range(across):
                 line = f"{block}-{way}-{r}"
-                add([((line, way), 1), ((block, way), -1)], 0,
-                    structure(_span(at), "the row is as long as the block"))
+                add([((line, way), 1), ((block, way), -1)], 0, structure(_span(at), "the row is as long as the block"))
                 cells = [f"{block}-{r}-{c}" if way == "width" else f"{block}-{c}-{r}" for c in range(across)]
-                add([((cell, way), 1) for cell in cells] + [((line, way), -1)], 0,
-                    structure(_span(at), "the pieces of the row add up"))
+                add(
+                    [((cell, way), 1) for cell in cells] + [((line, way), -1)],
+                    0,
+                    structure(_span(at), "the pieces of the row add up"),
+                )
                 for cell in cells[1:]:
-                    add([((cells[0], other), 1), ((cell, other), -1)], 0,
-                        structure(_span(at), "pieces of a row are equally high"))
+                    add(
+                        [((cells[0], other), 1), ((cell, other), -1)],
+                        0,
+                        structure(_span(at), "pieces of a row are equally high"),
+                    )
                 at += 1
         for c in range(across):
             size = Fraction(2 * (c % 4) + 3, 2)
@@ -50,10 +55,16 @@ def quilt(blocks: int, across: int = 3, planted: bool = True) -> Given:
                 add([((cell, way), 1)], size, stated(_span(at), f"{cell} is so wide", Affine(size)))
         total = sum((Fraction(2 * (c % 4) + 3, 2) for c in range(across)), Fraction(0))
         wrong = Fraction(1, 2) if planted and b == blocks // 2 else 0
-        add([((block, "width"), 1)], total + wrong,
-            claimed(_span(at), f"{block} finishes so wide", Affine(total + wrong)))
-    add([((f"block-{b}", "width"), 1) for b in range(blocks)] + [(("quilt", "width"), -1)], 0,
-        structure(_span(at), "the blocks add up to the quilt"))
+        add(
+            [((block, "width"), 1)],
+            total + wrong,
+            claimed(_span(at), f"{block} finishes so wide", Affine(total + wrong)),
+        )
+    add(
+        [((f"block-{b}", "width"), 1) for b in range(blocks)] + [(("quilt", "width"), -1)],
+        0,
+        structure(_span(at), "the blocks add up to the quilt"),
+    )
     return given
 
 
@@ -116,8 +127,10 @@ def main(argv: Sequence[str] = ()) -> int:
         if len(given) >= 4900:
             note = f"  goal {GOAL_MS:.0f} ms: {'met' if ours <= GOAL_MS else 'missed'}"
             status = status or int(ours > GOAL_MS)
-        print(f"{len(given):6d} equations  {ours:7.1f} ms  {found} contradictions found  "
-              f"plain fractions {plain:7.1f} ms  ratio {ours / plain:.2f}{note}")
+        print(
+            f"{len(given):6d} equations  {ours:7.1f} ms  {found} contradictions found  "
+            f"plain fractions {plain:7.1f} ms  ratio {ours / plain:.2f}{note}"
+        )
     return status
 
 

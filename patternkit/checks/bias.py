@@ -36,11 +36,8 @@ def check(project: Project) -> Iterable[Problem]:
             continue
         unit = pattern.units[key]
         longest = max(
-            
-                (e.end[0] - e.start[0]) * (e.end[0] - e.start[0])
-                + (e.end[1] - e.start[1]) * (e.end[1] - e.start[1])
-                for e in edges
-            
+            (e.end[0] - e.start[0]) * (e.end[0] - e.start[0]) + (e.end[1] - e.start[1]) * (e.end[1] - e.start[1])
+            for e in edges
         )
         fabrics = sorted({e.cloth.fabric for e in edges})
         try:
@@ -49,8 +46,7 @@ def check(project: Project) -> Iterable[Problem]:
             long = ""
         yield Problem(
             "bias-outside",
-            f"{unit.role.capitalize()} {unit.name} has bias edges of {' and '.join(fabrics)} on its "
-            f"outside{long}.",
+            f"{unit.role.capitalize()} {unit.name} has bias edges of {' and '.join(fabrics)} on its outside{long}.",
             unit.kind_span,
             causes=(
                 "A bias edge stretches until a seam holds it; triangles cut the other way, "

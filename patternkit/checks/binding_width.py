@@ -34,7 +34,10 @@ def check(project: Project) -> Iterable[Problem]:
                 finish.span,
                 causes=("A bare size is a finished size; the width that the strips are cut stands behind cut.",),
                 repairs=(
-                    Repair(f"write binding cut {said}, if the strips are cut that wide",
-                           Span(finish.span.file, after, after), " cut"),
+                    Repair(
+                        f"write binding cut {said}, if the strips are cut that wide",
+                        Span(finish.span.file, after, after),
+                        " cut",
+                    ),
                 ),
             )

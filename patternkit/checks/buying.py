@@ -113,8 +113,7 @@ def _packs(project: Project, key: str, fabric: Fabric, claim: int) -> Iterable[P
     what = f"packs of {stock.pack} {_named(stock.form, 2)}" if stock.pack > 1 else _named(stock.form, claim)
     causes = [
         f"The cuts take {plan.sheet_count} {_named(stock.form, plan.sheet_count)} of "
-        f"{show_size(stock.width, stock.height, units)}"
-        + (f", and {stock.have} are at hand." if stock.have else ".")
+        f"{show_size(stock.width, stock.height, units)}" + (f", and {stock.have} are at hand." if stock.have else ".")
     ]
     for line in plan.lines:
         if line.cut.then != "strip":

@@ -1,4 +1,6 @@
-"""Cloth with a direction that does not lie upright: in a unit turned a quarter, on point, along the sides of a border."""
+"""Cloth with a direction that does not lie upright: in a unit turned a quarter, on point, along the sides of
+a border.
+"""
 
 from __future__ import annotations
 
@@ -27,9 +29,7 @@ def check(project: Project) -> Iterable[Problem]:
     yield from _across(project, directional)
     found: dict[Span, tuple[Component, set[str]]] = {}
     seen: set[tuple[str, int, Span | None]] = set()
-    waiting: list[tuple[Component, int, Component | None]] = [
-        (p, 0, None) for p in quilt_pieces(pattern.quilt)
-    ]
+    waiting: list[tuple[Component, int, Component | None]] = [(p, 0, None) for p in quilt_pieces(pattern.quilt)]
     while waiting:
         piece, turned, by = waiting.pop()
         if piece.unit not in pattern.units:
@@ -48,12 +48,10 @@ def check(project: Project) -> Iterable[Problem]:
         names = listed(sorted(fabrics))
         yield Problem(
             "directional-turned",
-            f"{piece.name} turned {piece.turned} lays {names} on its side: the print of "
-            f"{names} has a direction.",
+            f"{piece.name} turned {piece.turned} lays {names} on its side: the print of {names} has a direction.",
             span,
             causes=(
-                "A unit made for that place, with its directional pieces cut the other way, "
-                "keeps the print upright.",
+                "A unit made for that place, with its directional pieces cut the other way, keeps the print upright.",
             ),
             advice=True,
         )
@@ -92,9 +90,13 @@ def _across(project: Project, directional: set[str]) -> Iterable[Problem]:
             if any(use.startswith(f"{edge.word} sides") for *_, use in long.lengths):
                 yield Problem(
                     "directional-turned",
-                    f"The sides of {edge.word} are joined from strips across the cloth, so that {long.fabric} lies on its "
+                    f"The sides of {edge.word} are joined from strips across the cloth, so that {long.fabric} "
+                    f"lies on its "
                     f"side there: the print of {long.fabric} has a direction.",
                     edge.span,
-                    causes=("With lengthwise the sides are cut along the cloth, upright, and top and bottom lie on their side.",),
+                    causes=(
+                        "With lengthwise the sides are cut along the cloth, upright, and top and bottom "
+                        "lie on their side.",
+                    ),
                     advice=True,
                 )

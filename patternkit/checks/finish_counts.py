@@ -31,9 +31,7 @@ def check(project: Project) -> Iterable[Problem]:
                 finish, said, plan.binding.strips, "strip", (binding_cause(project, plan.binding, said),)
             )
         elif finish.word == "backing" and plan.backing is not None:
-            yield from _differs(
-                finish, said, plan.backing.panels, "panel", backing_causes(project, plan.backing)
-            )
+            yield from _differs(finish, said, plan.backing.panels, "panel", backing_causes(project, plan.backing))
 
 
 def _count(finish: Finishing, phrase: str, project: Project) -> int | None:
@@ -43,9 +41,7 @@ def _count(finish: Finishing, phrase: str, project: Project) -> int | None:
     return int(value.fraction) if value.is_fraction and value.fraction.denominator == 1 else None
 
 
-def _differs(
-    finish: Finishing, said: int, needed: int, what: str, causes: tuple[str, ...]
-) -> Iterable[Problem]:
+def _differs(finish: Finishing, said: int, needed: int, what: str, causes: tuple[str, ...]) -> Iterable[Problem]:
     things = f"{needed} {what}{'' if needed == 1 else 's'}"
     if said < needed:
         yield Problem(

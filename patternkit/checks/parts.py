@@ -40,8 +40,7 @@ def _order(pattern: Pattern, first: dict[str, tuple[int, Span]]) -> Iterator[Pro
                     yield Problem(
                         "used-before-made",
                         sentence(
-                            f"{name} is made in {_title(part)} and uses {used}, which is made "
-                            f"only in {_title(later)}"
+                            f"{name} is made in {_title(part)} and uses {used}, which is made only in {_title(later)}"
                         ),
                         span,
                         (Label(first[used][1], f"{used} is made here"),),
@@ -108,8 +107,7 @@ def _counts(project: Project) -> Iterator[Problem]:
                 ),
                 makes[-1][1],
                 tuple(
-                    Label(span, f"{count} here" if count is not None else "the rest here")
-                    for count, span in makes[:-1]
+                    Label(span, f"{count} here" if count is not None else "the rest here") for count, span in makes[:-1]
                 ),
             )
 
@@ -118,9 +116,7 @@ def _needed(project: Project, name: str) -> int | None:
     if project.top is None or project.disagreements or name in WHOLE:
         return None
     return sum(
-        c.needed
-        for c in project.draft[0].counts
-        if c.making.unit == name and c.making.role in ("unit", "block")
+        c.needed for c in project.draft[0].counts if c.making.unit == name and c.making.role in ("unit", "block")
     )
 
 

@@ -72,7 +72,9 @@ def _stated(said: Span | None, mark: Span | None) -> bool:
 
 
 def _settled(making: Making, seam: Seam) -> bool:
-    """Whether a seam's side is stated, or is a unit's by custom (geese, flipped corners); a border's alone is not asked."""
+    """Whether a seam's side is stated, or is a unit's by custom (geese, flipped corners); a border's alone is
+    not asked.
+    """
     return _stated(seam.said, seam.mark) or (seam.pressed != "free" and making.role in WRITTEN)
 
 
@@ -112,9 +114,7 @@ def _fight(project: Project, top: Making, group: list[Conflict], names: Names) -
         else []
     )
     for other in group[1:3]:
-        causes.append(
-            f"The same lines do so here too: {place_words(other.joint, top, units)} ({other.count} times)."
-        )
+        causes.append(f"The same lines do so here too: {place_words(other.joint, top, units)} ({other.count} times).")
     if len(group) > 3:
         causes.append(f"And so in {len(group) - 3} more places.")
     labels = [
@@ -128,9 +128,7 @@ def _fight(project: Project, top: Making, group: list[Conflict], names: Names) -
     span = labels[0].span if labels else _place_of(project, joint)
     if not labels:
         causes.append("The method of these units presses them so; no line of the file says it.")
-    return Problem(
-        code, sentence(words), span, tuple(labels), tuple(causes), tuple(repairs), True, count=count
-    )
+    return Problem(code, sentence(words), span, tuple(labels), tuple(causes), tuple(repairs), True, count=count)
 
 
 def _place_of(project: Project, joint: Joint) -> Span:
@@ -204,9 +202,7 @@ def _badly(project: Project, top: Making) -> Iterator[Problem]:
 
     told: dict[tuple[str, Span], Problem] = {}
     for lying in lying_badly(top, {key: f.value for key, f in pattern.fabrics.items()}):
-        how, code = (
-            ("darker", "dark-behind-light") if lying.why == "behind light" else ("plain", "toward-bulk")
-        )
+        how, code = ("darker", "dark-behind-light") if lying.why == "behind light" else ("plain", "toward-bulk")
         seam, unit = lying.making.seams[lying.seam], pattern.units.get(lying.making.key)
         place = seam.mark or seam.said
         own = unit.press if unit is not None else pattern.quilt.press if pattern.quilt is not None else ()
@@ -218,9 +214,7 @@ def _badly(project: Project, top: Making) -> Iterator[Problem]:
         ):
             continue
         names = Names(top)
-        what = (
-            f"{names.seam(lying.making, lying.seam)} is {side_words(lying.making, lying.seam, seam.pressed)}"
-        )
+        what = f"{names.seam(lying.making, lying.seam)} is {side_words(lying.making, lying.seam, seam.pressed)}"
         why = (
             "so that the darker allowance lies behind the lighter fabric"
             if how == "darker"

@@ -34,9 +34,7 @@ _SIGNS = {
 }
 _NUMBER = r"(?:\d+(?:[ \u00a0-]\d+/\d+|[.]\d+|\u00a0?[¼½¾⅛⅜⅝⅞⅓⅔])?|\d+/\d+|[¼½¾⅛⅜⅝⅞⅓⅔])"
 _UNIT = r"(?:inch(?:es)?|in\.?|cm|mm|yards?|yds?|metres?|m)(?![\w])|[\"”″]"
-_SIZE = re.compile(
-    rf"(?<![\w./,])({_NUMBER})(?:\s?(?:x|×|by)\s?({_NUMBER}))?(?:[\s\u00a0-]?({_UNIT}))?(?![\w/.]\d)"
-)
+_SIZE = re.compile(rf"(?<![\w./,])({_NUMBER})(?:\s?(?:x|×|by)\s?({_NUMBER}))?(?:[\s\u00a0-]?({_UNIT}))?(?![\w/.]\d)")
 _AFTER_IN = re.compile(
     r"[ \u00a0]+(?:the|a|an|all|each|every|this|that|these|those|any|one|two|total|place|order|turn|our|your"
     r"|its|their|which|between|from|to|[A-Z])\b"
@@ -147,9 +145,7 @@ def _known(project: Project) -> set[Fraction]:
         [plan.backing_buy] if plan.backing_buy else []
     )
     lengths += [
-        x
-        for line in plan.lines
-        for x in (line.cut.width, line.cut.height, line.cut.exact_width, line.cut.exact_height)
+        x for line in plan.lines for x in (line.cut.width, line.cut.height, line.cut.exact_width, line.cut.exact_height)
     ]
     for strip in plan.long_strips:
         lengths += [strip.height, *(x for x, _, _ in strip.lengths)]

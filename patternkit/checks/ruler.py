@@ -22,12 +22,7 @@ def check(project: Project) -> Iterable[Problem]:
         unit = pattern.units[key]
         off = []
         for cut in making.recipe.cuts:
-            if (
-                cut.then in ("", "strip")
-                and cut.said is None
-                and not cut.shape
-                and cut.exact_width.is_fraction
-            ):
+            if cut.then in ("", "strip") and cut.said is None and not cut.shape and cut.exact_width.is_fraction:
                 sides = (
                     [(cut.exact_height, cut.height)]
                     if cut.then == "strip"

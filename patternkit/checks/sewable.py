@@ -55,8 +55,7 @@ def check(project: Project) -> Iterable[Problem]:
                     f"{show(narrow, units)}, less than a seam allowance.",
                     unit.kind_span,
                     causes=(
-                        "The allowances on its two sides lie over each other, and the next seam is sewn "
-                        "through both.",
+                        "The allowances on its two sides lie over each other, and the next seam is sewn through both.",
                     ),
                     advice=True,
                 )

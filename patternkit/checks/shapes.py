@@ -61,6 +61,4 @@ def _uses(project: Project) -> Iterator[tuple[str, Component]]:
         for row in quilt.rows:
             yield from (("the quilt", piece) for piece in row.pieces)
         for border in quilt.borders:
-            yield from (
-                ("the border", p) for p in (*border.sequence, border.piece, border.corner) if p is not None
-            )
+            yield from (("the border", p) for p in (*border.sequence, border.piece, border.corner) if p is not None)

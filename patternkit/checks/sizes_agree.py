@@ -33,13 +33,7 @@ def check(project: Project) -> Iterable[Problem]:
 
 def _problem(project: Project, told: Sequence[Explained]) -> Problem:
     first = told[0]
-    code = (
-        "finished-or-measures"
-        if first.hint and first.claim
-        else "claim-differs"
-        if first.claim
-        else "seams-differ"
-    )
+    code = "finished-or-measures" if first.hint and first.claim else "claim-differs" if first.claim else "seams-differ"
     again = dict.fromkeys(_again(t) for t in told[1:] if t.message != first.message)
     message = first.message + "".join(f"; and it {words}" for words in again)
     steps = list({s.text: s for t in told for s in t.steps}.values())
@@ -48,9 +42,7 @@ def _problem(project: Project, told: Sequence[Explained]) -> Problem:
     labels = [Label(s.span, s.text) for s in steps if s.cause.stated and s.span != first.closing.span]
     labels = [*labels[:MOST_LABELS], *_lets(project, told)]
     repairs = _repairs(project, told)
-    return Problem(
-        code, sentence(message), first.closing.span, tuple(labels), tuple(causes), repairs
-    )
+    return Problem(code, sentence(message), first.closing.span, tuple(labels), tuple(causes), repairs)
 
 
 def _again(told: Explained) -> str:
@@ -62,10 +54,7 @@ def _repairs(project: Project, told: Sequence[Explained]) -> tuple[Repair, ...]:
     """The repairs that are offered, those of a claim that looks like a mistaken kind of size first."""
     claim = told[0].closing.span
     found = list({(r.text, r.span): r for t in told for r in t.repairs}.values())
-    own = [
-        next((r for r in t.repairs if r.replacement is not None and _inside(r.span, claim)), None)
-        for t in told
-    ]
+    own = [next((r for r in t.repairs if r.replacement is not None and _inside(r.span, claim)), None) for t in told]
     first: list[Repair] = []
     both = [r for r in own if r is not None]
     if len(told) > 1 and len({r.span for r in both}) == len(told):
@@ -82,7 +71,9 @@ def _lets(project: Project, told: Sequence[Explained]) -> list[Label]:
     pattern = project.pattern
     found = {r.let: r.span for t in told for r in t.repairs if r.let in pattern.numbers}
     units = pattern.settings.units
-    return [Label(span, f"{name} is {show(pattern.parameters[name] * units.inches, units)}") for name, span in found.items()]
+    return [
+        Label(span, f"{name} is {show(pattern.parameters[name] * units.inches, units)}") for name, span in found.items()
+    ]
 
 
 def _inside(span: Span, outer: Span) -> bool:

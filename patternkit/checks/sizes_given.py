@@ -29,8 +29,7 @@ def check(project: Project) -> Iterable[Problem]:
     silent |= {
         key
         for key, unit in pattern.units.items()
-        if any(_meets(unit.kind_span, s) for s in wrong)
-        or any(_meets(row.span, s) for row in unit.rows for s in wrong)
+        if any(_meets(unit.kind_span, s) for s in wrong) or any(_meets(row.span, s) for row in unit.rows for s in wrong)
     }
 
     def rank(var: Var) -> int:

@@ -25,9 +25,7 @@ def check(project: Project) -> Iterable[Problem]:
     units, fabrics = reached(project.pattern)
     mentioned = _mentions(project) if _broken(project) else {}
     for problem in project.building:  # a name that was most likely meant is no second mistake
-        mentioned |= {
-            r.replacement: 2 for r in problem.repairs if problem.code == "unknown-name" and r.replacement
-        }
+        mentioned |= {r.replacement: 2 for r in problem.repairs if problem.code == "unknown-name" and r.replacement}
     yield from _units(project, units, mentioned)
     yield from _fabrics(project, fabrics, mentioned)
 
@@ -47,8 +45,7 @@ def _units(project: Project, used: set[str], mentioned: dict[str, int]) -> Itera
         if mentioned.get(name, 0) < 2:
             yield Problem(
                 "not-used",
-                f"{name.capitalize()} takes something in brackets and is never used, so nothing of "
-                "it can be checked.",
+                f"{name.capitalize()} takes something in brackets and is never used, so nothing of it can be checked.",
                 span,
                 advice=True,
             )

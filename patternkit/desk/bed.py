@@ -31,8 +31,7 @@ def wanted_size(target: str, bed: str, drop: str, foot: str = "", pillow: str = 
             "--bed needs --drop: how far the quilt hangs down at the sides and the foot, such as --drop 13."
         )
     hangs = [
-        _one(text, word) if text else None
-        for text, word in ((drop, "--drop"), (foot, "--foot"), (pillow, "--pillow"))
+        _one(text, word) if text else None for text, word in ((drop, "--drop"), (foot, "--foot"), (pillow, "--pillow"))
     ]
     return bed_size(_two(bed, "--bed"), hangs[0] or Length(0), hangs[1], hangs[2])
 

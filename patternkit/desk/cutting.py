@@ -18,6 +18,7 @@ from patternkit.units import Units, cloth_length, number, show
 THEN = {"half": ", cut once corner to corner", "quarter": ", cut twice corner to corner"}
 LEANS = {"left": " from upper left to lower right", "right": " from lower left to upper right"}
 
+
 def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
     """Every fabric's cuts as a person at the mat makes them."""
     units = project.pattern.settings.units
@@ -26,8 +27,10 @@ def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
         b = plan.backing
         name = project.pattern.fabrics[b.fabric].title if b.fabric else "backing"
         how = "one width" if b.panels == 1 else f"{b.panels} panels {show(b.length, units)} long, {b.seams} seams"
-        parts.append(f"Backing, {name}: {show(b.width, units)} x {show(b.height, units)}; {how}; buy "
-                     f"{cloth_length(plan.backing_buy.fraction, units.decimals)}")
+        parts.append(
+            f"Backing, {name}: {show(b.width, units)} x {show(b.height, units)}; {how}; buy "
+            f"{cloth_length(plan.backing_buy.fraction, units.decimals)}"
+        )
         if makers:
             parts[-1] += f"\n  for {makers} makers: {cloth_length(plan.backing_buy.fraction * makers, units.decimals)}"
     return "\n\n".join(parts)
@@ -41,12 +44,16 @@ def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> s
     told += _sheets(found, lines_by_id, units)
     for left in found.plan.leftovers:
         if left.serves:
-            told.append(f"  left over, kept as {left.label}: {left.number} of "
-                        f"{_size(left.width, left.height, found, units)}")
+            told.append(
+                f"  left over, kept as {left.label}: {left.number} of {_size(left.width, left.height, found, units)}"
+            )
     if found.sheets is None or found.used:
         spare = project.pattern.settings.spare
         more = f", with {show(spare, units)} spare" if found.used and spare > 0 else ""
-        told.append(f"  uses {show(found.used, units)}{more}; buy {cloth_length(found.buy.fraction, units.decimals)}; {proof(found, units)}")
+        told.append(
+            f"  uses {show(found.used, units)}{more}; buy "
+            f"{cloth_length(found.buy.fraction, units.decimals)}; {proof(found, units)}"
+        )
     if makers:
         from patternkit.plan.build import planner_settings
         from patternkit.plan.cutting import kits
@@ -69,9 +76,13 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
         for strip in sheet.strips:
             way = "across" if strip.across else "down"
             pieces = "; ".join(_from_sheet(cut, lines[cut.piece], found, units) for cut in strip.cuts)
-            told.append(f"    {strip.copies} {'strip' if strip.copies == 1 else 'strips'} "
-                        f"{show(Length(Fraction(strip.size, found.scale)), units)} {way}: {pieces}")
-    sure = "cannot be done with fewer" if found.sheets.status == "proved" else f"at least {found.sheets.bound} are needed"
+            told.append(
+                f"    {strip.copies} {'strip' if strip.copies == 1 else 'strips'} "
+                f"{show(Length(Fraction(strip.size, found.scale)), units)} {way}: {pieces}"
+            )
+    sure = (
+        "cannot be done with fewer" if found.sheets.status == "proved" else f"at least {found.sheets.bound} are needed"
+    )
     have = f", {stock.have} at hand" if stock.have else ""
     packs = f"; buy {found.packs} {'pack' if found.packs == 1 else 'packs'} of {stock.pack}" if stock.pack > 1 else ""
     form = form.removesuffix("s") if found.sheet_count == 1 else form
@@ -97,8 +108,12 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
     if strip.source:
         head = f"from leftover {strip.source}: {head}"
     if strip.kind == "full" or not strip.cuts:
-        told = [f"{lines[c.piece].per_strip} from each, slanted ends together ({lines[c.piece].label})"
-                if lines[c.piece].per_strip else lines[c.piece].label for c in strip.cuts]
+        told = [
+            f"{lines[c.piece].per_strip} from each, slanted ends together ({lines[c.piece].label})"
+            if lines[c.piece].per_strip
+            else lines[c.piece].label
+            for c in strip.cuts
+        ]
         return f"{head} x the usable width: {', '.join(dict.fromkeys(told)) or 'whole strips'}"
     pieces = []
     for cut in strip.cuts:
@@ -113,7 +128,9 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
 
 
 def _size(width: int, height: int, found: FabricPlan, units: Units) -> str:
-    return f"{number(Length(Fraction(width, found.scale)), units)} x {show(Length(Fraction(height, found.scale)), units)}"
+    return (
+        f"{number(Length(Fraction(width, found.scale)), units)} x {show(Length(Fraction(height, found.scale)), units)}"
+    )
 
 
 def proof(found: FabricPlan, units: Units) -> str:
@@ -131,14 +148,24 @@ def _strip_units(count: Count) -> list[dict[str, Any]]:
         makings = (count.making,)
         whole = (Way(count.whole, (count.yields,)),) if count.whole else ()
         ways = (*whole, *((Way(1, (count.half,), half=True),) if count.half else ()))
-    return [{"stripUnits": way.times, "halfStrips": way.half,
-             "segments": [{"unit": m.key, "for": m.title, "number": n, "width": str(m.recipe.segment.fraction)}
-                          for m, n in zip(makings, way.numbers, strict=True) if n and m.recipe.segment is not None]}
-            for way in ways]
+    return [
+        {
+            "stripUnits": way.times,
+            "halfStrips": way.half,
+            "segments": [
+                {"unit": m.key, "for": m.title, "number": n, "width": str(m.recipe.segment.fraction)}
+                for m, n in zip(makings, way.numbers, strict=True)
+                if n and m.recipe.segment is not None
+            ],
+        }
+        for way in ways
+    ]
 
 
 def cuts_json(project: Project, plan: Plan) -> bytes:
-    """The plan as data: lengths in inches as fractions in text, exact. `grammar/reference.md` says what stands where."""
+    """The plan as data: lengths in inches as fractions in text, exact. `grammar/reference.md` says what
+    stands where.
+    """
     found: list[dict[str, Any]] = []
     units = {c.making.key: _strip_units(c) for c in plan.counts if c.making.recipe.segment is not None and c.batches}
     for key, fabric in plan.fabrics.items():
@@ -147,18 +174,54 @@ def cuts_json(project: Project, plan: Plan) -> bytes:
         def inches(n: int, scale: Fraction = scale) -> str:
             return str(Fraction(n, scale))
 
-        found.append({
-            "fabric": key, "title": fabric.fabric.title, "usableWidth": str(fabric.fabric.usable_width.fraction),
-            "used": str(fabric.used.fraction), "buy": str(fabric.buy.fraction), "leastToBuy": str(fabric.least.fraction),
-            "status": fabric.plan.status,
-            "pieces": [{"id": x.id, "for": x.label, "width": str(x.cut.width.fraction), "height": str(x.cut.height.fraction),
-                        "count": x.count, "then": x.cut.then, "leans": x.cut.leans, "gives": x.gives, "perStrip": x.per_strip,
-                        "stripUnits": units.get(x.made_for)} for x in fabric.lines],
-            "strips": [{"kind": s.kind, "height": inches(s.height), "copies": s.copies, "from": s.source,
-                        "cuts": [{"piece": c.piece, "number": c.number, "width": inches(c.width), "height": inches(c.height),
-                                  "turned": c.turned,
-                                  "trimmedTo": inches(c.trimmed_to) if c.trimmed_to is not None else None}
-                                 for c in s.cuts]} for s in fabric.plan.strips],
-            "leftovers": [{"label": x.label, "width": inches(x.width), "height": inches(x.height), "number": x.number}
-                          for x in fabric.plan.leftovers]})
+        found.append(
+            {
+                "fabric": key,
+                "title": fabric.fabric.title,
+                "usableWidth": str(fabric.fabric.usable_width.fraction),
+                "used": str(fabric.used.fraction),
+                "buy": str(fabric.buy.fraction),
+                "leastToBuy": str(fabric.least.fraction),
+                "status": fabric.plan.status,
+                "pieces": [
+                    {
+                        "id": x.id,
+                        "for": x.label,
+                        "width": str(x.cut.width.fraction),
+                        "height": str(x.cut.height.fraction),
+                        "count": x.count,
+                        "then": x.cut.then,
+                        "leans": x.cut.leans,
+                        "gives": x.gives,
+                        "perStrip": x.per_strip,
+                        "stripUnits": units.get(x.made_for),
+                    }
+                    for x in fabric.lines
+                ],
+                "strips": [
+                    {
+                        "kind": s.kind,
+                        "height": inches(s.height),
+                        "copies": s.copies,
+                        "from": s.source,
+                        "cuts": [
+                            {
+                                "piece": c.piece,
+                                "number": c.number,
+                                "width": inches(c.width),
+                                "height": inches(c.height),
+                                "turned": c.turned,
+                                "trimmedTo": inches(c.trimmed_to) if c.trimmed_to is not None else None,
+                            }
+                            for c in s.cuts
+                        ],
+                    }
+                    for s in fabric.plan.strips
+                ],
+                "leftovers": [
+                    {"label": x.label, "width": inches(x.width), "height": inches(x.height), "number": x.number}
+                    for x in fabric.plan.leftovers
+                ],
+            }
+        )
     return msgspec.json.format(msgspec.json.encode(found), indent=2)

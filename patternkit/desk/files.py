@@ -15,8 +15,9 @@ from patternkit.source import Span
 LARGEST = 4 * 1024 * 1024  # bytes; the syntax room has a lower limit of its own with a better message
 
 
-def open_project(path: Path, *, size: str = "", colourway: str = "",
-                 overrides: Mapping[str, Length] | None = None) -> Project:
+def open_project(
+    path: Path, *, size: str = "", colourway: str = "", overrides: Mapping[str, Length] | None = None
+) -> Project:
     """Read a pattern file. Raises PatternError when it can't be read as text."""
     return Project(str(path), read_text(path), size=size, colourway=colourway, overrides=overrides, reader=_reader)
 
@@ -36,8 +37,16 @@ def read_text(path: Path) -> str:
             return data.decode("utf-16")
         return data.decode("utf-8")
     except UnicodeDecodeError as error:
-        raise PatternError([Problem("cannot-read", f"{path} is not plain text in UTF-8.", span, causes=(
-            "Save it from the word processor as plain text with the encoding UTF-8.",))]) from error
+        raise PatternError(
+            [
+                Problem(
+                    "cannot-read",
+                    f"{path} is not plain text in UTF-8.",
+                    span,
+                    causes=("Save it from the word processor as plain text with the encoding UTF-8.",),
+                )
+            ]
+        ) from error
 
 
 def _reader(including: str, path: str) -> tuple[str, str]:
@@ -79,8 +88,16 @@ def write_whole(folder: Path, files: Mapping[str, bytes]) -> list[Path]:
             done.append(target)
     except OSError as error:
         reason = error.strerror or "it can't be written"
-        raise PatternError([Problem("cannot-write", f"{folder} can't be written: {reason}. Nothing was changed."
-                                    if not done else f"{folder} was written in part: {reason}.")]) from error
+        raise PatternError(
+            [
+                Problem(
+                    "cannot-write",
+                    f"{folder} can't be written: {reason}. Nothing was changed."
+                    if not done
+                    else f"{folder} was written in part: {reason}.",
+                )
+            ]
+        ) from error
     finally:
         for temporary, target in staged:
             if target not in done:

@@ -56,7 +56,7 @@ def _marks(project: Project, plan: PressPlan) -> list[str]:
     for (file, line), edits in sorted(by_line.items()):
         text = lines[(file, line)]
         for column, length, new in sorted(set(edits), reverse=True):
-            text = text[:column] + new + text[column + length:]
+            text = text[:column] + new + text[column + length :]
         told.append(f"{file}:{line}: {text.strip()}")
     return told
 
@@ -91,5 +91,3 @@ def marked(project: Project, plan: PressPlan) -> dict[str, str]:
         if text != project.sources[file].text:
             found[file] = text
     return found
-
-

@@ -46,9 +46,7 @@ def _one(p: Problem, sources: Mapping[str, Source], paint: Paint) -> str:
     for number, cause in enumerate(p.causes, 1):
         lines.append(f"    {number}. {cause}" if len(p.causes) > 1 else f"    {cause}")
     if p.repairs:
-        lines.append(
-            "    One of these would settle it:" if len(p.repairs) > 1 else "    This would settle it:"
-        )
+        lines.append("    One of these would settle it:" if len(p.repairs) > 1 else "    This would settle it:")
         shown = p.repairs if len(p.repairs) <= MOST_REPAIRS + 1 else p.repairs[:MOST_REPAIRS]
         lines += [f"      - {r.text}" for r in shown]
         if len(shown) < len(p.repairs):

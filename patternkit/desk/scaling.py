@@ -43,8 +43,16 @@ def size_report(project: Project) -> SizeReport:
     for name in names:
         pieces = list(_pieces(project, name))
         if pieces:
-            rulers.append(ruler(pieces, name, env, grid=pattern.settings.ruler, inches=inches,
-                                show=lambda x: number(Length(x) * inches, units)))
+            rulers.append(
+                ruler(
+                    pieces,
+                    name,
+                    env,
+                    grid=pattern.settings.ruler,
+                    inches=inches,
+                    show=lambda x: number(Length(x) * inches, units),
+                )
+            )
     return SizeReport(proof, claims, tuple(rulers))
 
 
@@ -91,7 +99,9 @@ def size_text(project: Project, found: SizeReport) -> str:
         return f"{title} has no let values: it is made in one size. It {found.verdict.text}."
     lines = [f"{title}: {found.verdict.text}."]
     if found.claims.text != found.verdict.text:
-        lines.append(f"With what the file states as plain numbers (measures, the size of the quilt): {found.claims.text}.")
+        lines.append(
+            f"With what the file states as plain numbers (measures, the size of the quilt): {found.claims.text}."
+        )
     for r in found.rulers:
         lines.append(f"{r.name}: {r.text}")
     return "\n".join(lines)
@@ -106,8 +116,9 @@ def fit_report(project: Project, width: Length, height: Length) -> list[tuple[Fi
     if now is None or project.pattern.quilt is None:
         from patternkit.problems import Problem
 
-        raise PatternError([Problem("no-layout", "This pattern has no quilt that can be sized.",
-                                    project.pattern.settings.span)])
+        raise PatternError(
+            [Problem("no-layout", "This pattern has no quilt that can be sized.", project.pattern.settings.span)]
+        )
     search = _Search(project, now)
     ranked: Fits = fit((width, height), search.current, search.options, search.size, keep=24)
     offered = []
@@ -181,8 +192,13 @@ class _Search:
             if choices[word] != self.current[word] and edge.number is not None:
                 if edge.number.file != self.base.name:
                     return None
-                edits.append((edge.number.start, edge.number.end, number(choices[word] * self.inches,
-                                                                         self.base.pattern.settings.units)))
+                edits.append(
+                    (
+                        edge.number.start,
+                        edge.number.end,
+                        number(choices[word] * self.inches, self.base.pattern.settings.units),
+                    )
+                )
         for start, end, new in sorted(edits, reverse=True):
             text = text[:start] + new + text[end:]
         values = {n: v for n, v in choices.items() if n not in self.borders and v != self.current[n]}
@@ -201,8 +217,11 @@ def fit_text(project: Project, offered: list[tuple[Fit, Project]]) -> str:
     for n, (choice, made) in enumerate(offered, 1):
         changed = [f"{name} {_told(name, choice.choices[name], units)}" for name in choice.changed]
         size = show_size(choice.width, choice.height, units)
-        over = [f"{show(abs(side), units)} too {'large' if side > 0 else 'small'} {way}"
-                for side, way in zip(choice.over, ("across", "down"), strict=True) if side]
+        over = [
+            f"{show(abs(side), units)} too {'large' if side > 0 else 'small'} {way}"
+            for side, way in zip(choice.over, ("across", "down"), strict=True)
+            if side
+        ]
         how = " and ".join(over) or "exactly"
         lines.append(f"{n}. {', '.join(changed) or 'as written'}: finishes {size} ({how})")
     return "\n".join(lines)

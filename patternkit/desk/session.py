@@ -50,8 +50,7 @@ class Session:
         real = self._chunks.real
         labels = tuple(Label(real(x.span), x.text) for x in p.labels)
         repairs = tuple(
-            Repair(r.text, real(r.span) if r.span is not None else None, r.replacement, r.safe)
-            for r in p.repairs
+            Repair(r.text, real(r.span) if r.span is not None else None, r.replacement, r.safe) for r in p.repairs
         )
         return msgspec.structs.replace(p, span=real(p.span), labels=labels, repairs=repairs)
 

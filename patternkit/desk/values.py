@@ -7,7 +7,17 @@ from fractions import Fraction
 
 from patternkit.lengths import Length
 
-_CHARACTERS = {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "⅓": " 1/3", "⅔": " 2/3"}
+_CHARACTERS = {
+    "¼": " 1/4",
+    "½": " 1/2",
+    "¾": " 3/4",
+    "⅛": " 1/8",
+    "⅜": " 3/8",
+    "⅝": " 5/8",
+    "⅞": " 7/8",
+    "⅓": " 1/3",
+    "⅔": " 2/3",
+}
 
 
 def read_value(text: str) -> Length | None:

@@ -36,15 +36,22 @@ from patternkit.syntax.statements import (
 )
 
 
-def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = "",
-          overrides: Mapping[str, Length] | None = None, as_written: bool = True,
-          blind: bool = False, memory: Memory | None = None) -> tuple[Pattern, list[Problem]]:
+def build(
+    nodes: Sequence[Node | Trivia],
+    *,
+    size: str = "",
+    colourway: str = "",
+    overrides: Mapping[str, Length] | None = None,
+    as_written: bool = True,
+    blind: bool = False,
+    memory: Memory | None = None,
+) -> tuple[Pattern, list[Problem]]:
     """Build the pattern that the nodes of a file (included files already in their places) describe.
 
-    `size` names a row of the sizes table, `colourway` a colourway; `overrides` sets values by name (in the file's own
-    units), last of all. Unknown names among these are problems too. `as_written` False marks a pattern that is tried at
-    other values or with other borders, against which stated counts and sizes are not held. `blind` says that an included
-    file is missing, so that a name nobody gave is no problem.
+    `size` names a row of the sizes table, `colourway` a colourway; `overrides` sets values by name (in the
+    file's own units), last of all. Unknown names among these are problems too. `as_written` False marks a
+    pattern that is tried at other values or with other borders, against which stated counts and sizes are not
+    held. `blind` says that an included file is missing, so that a name nobody gave is no problem.
     """
     notes = Notebook()
     notes.blind = blind
@@ -75,16 +82,37 @@ def build(nodes: Sequence[Node | Trivia], *, size: str = "", colourway: str = ""
         elif isinstance(s, PartHead):
             parts.append(_part(node, s, maker, values, notes))
         elif not isinstance(s, (SizesHead, ColourwayHead, Setting, Press, Prose, Sold, Bad)):
-            notes.say("out-of-place", "This line does not belong at the left margin.", s.span,
-                      causes=["Only pattern, let, fabric, unit, block, quilt, sizes, colourway, part and include start there."])
-    pattern = Pattern(whole, fabrics, dict(maker.built), top, parameters, options, ways, tuple(parts), size,
-                      colourway, spans, as_written and not size and not overrides, frozenset(notes.broken),
-                      maker.idle, typed)
+            notes.say(
+                "out-of-place",
+                "This line does not belong at the left margin.",
+                s.span,
+                causes=[
+                    "Only pattern, let, fabric, unit, block, quilt, sizes, colourway, part and include start there."
+                ],
+            )
+    pattern = Pattern(
+        whole,
+        fabrics,
+        dict(maker.built),
+        top,
+        parameters,
+        options,
+        ways,
+        tuple(parts),
+        size,
+        colourway,
+        spans,
+        as_written and not size and not overrides,
+        frozenset(notes.broken),
+        maker.idle,
+        typed,
+    )
     return _recoloured(pattern, swaps), notes.problems
 
 
-def _lets(heads: Heads, values: Values, parameters: dict[str, Length],
-          chosen: Mapping[str, Length]) -> tuple[dict[str, Affine], dict[str, Span]]:
+def _lets(
+    heads: Heads, values: Values, parameters: dict[str, Length], chosen: Mapping[str, Length]
+) -> tuple[dict[str, Affine], dict[str, Span]]:
     """Names with values. A plain number becomes a parameter, a symbol that the proofs keep; so does anything set
     from outside."""
     env: dict[str, Affine] = {}
@@ -171,8 +199,9 @@ def _known_value(name: str, span: Span, heads: Heads, notes: Notebook) -> bool:
     return True
 
 
-def _chosen(size: str, options: tuple[SizeOption, ...], overrides: Mapping[str, Length], heads: Heads,
-            notes: Notebook) -> dict[str, Length]:
+def _chosen(
+    size: str, options: tuple[SizeOption, ...], overrides: Mapping[str, Length], heads: Heads, notes: Notebook
+) -> dict[str, Length]:
     chosen: dict[str, Length] = {}
     if size:
         row = next((o for o in options if o.name == size), None)
@@ -186,8 +215,9 @@ def _chosen(size: str, options: tuple[SizeOption, ...], overrides: Mapping[str, 
     return chosen
 
 
-def _colourways(heads: Heads, fabrics: Mapping[str, object], wanted: str,
-                notes: Notebook) -> tuple[dict[str, str], tuple[Colourway, ...]]:
+def _colourways(
+    heads: Heads, fabrics: Mapping[str, object], wanted: str, notes: Notebook
+) -> tuple[dict[str, str], tuple[Colourway, ...]]:
     found: dict[str, Colourway] = {}
     for node in heads.rest:
         head = node.statement

@@ -46,7 +46,7 @@ def flatten(line: Line | Group, values: Values, names: Names) -> tuple[list[Use]
                 raise Broken
             for turn in range(times):
                 uses.extend(inner)
-                marks.extend(between[:len(inner) - 1])
+                marks.extend(between[: len(inner) - 1])
                 if turn < times - 1:
                     marks.append(own_end)
         if i < len(line.marks):
@@ -69,14 +69,18 @@ def row(line: Line, where: str, values: Values, names: Names, notes: Notebook) -
             broken = True
     if broken:
         raise Broken
-    return Row(tuple(pieces), tuple(marks[:len(pieces) - 1]), line.span)
+    return Row(tuple(pieces), tuple(marks[: len(pieces) - 1]), line.span)
 
 
 def no_commas(rows: Iterable[Row], notes: Notebook) -> None:
     """Note each comma between pieces that are sewn side by side: a seam is made visible by a mark."""
     for mark in dict.fromkeys(m for r in rows for m in r.marks if m.mark == ","):
-        notes.say("no-mark", "A comma is no seam: a seam mark stands between two pieces that are sewn side by side.",
-                  mark.span, repairs=[Repair("write `|` for it", mark.span, " |", True)])
+        notes.say(
+            "no-mark",
+            "A comma is no seam: a seam mark stands between two pieces that are sewn side by side.",
+            mark.span,
+            repairs=[Repair("write `|` for it", mark.span, " |", True)],
+        )
 
 
 def component(use: Use, slot: str, values: Values, names: Names, notes: Notebook) -> Component:
@@ -97,10 +101,23 @@ def component(use: Use, slot: str, values: Values, names: Names, notes: Notebook
         notes.unknown("unit or fabric", use.name, use.name_span, [*names.fabrics, *names.units])
         raise Broken
     if use.turned % 90:
-        notes.say("odd-turn", f"In a row pieces lie straight: {use.name} can be turned 90, 180 or 270 degrees.", use.span)
+        notes.say(
+            "odd-turn", f"In a row pieces lie straight: {use.name} can be turned 90, 180 or 270 degrees.", use.span
+        )
         raise Broken
-    return Component(slot, use.name, use.span, unit, cloth, use.turned % 360, use.mirrored, width, height, use.cut,
-                     numbers(use.width, use.height))
+    return Component(
+        slot,
+        use.name,
+        use.span,
+        unit,
+        cloth,
+        use.turned % 360,
+        use.mirrored,
+        width,
+        height,
+        use.cut,
+        numbers(use.width, use.height),
+    )
 
 
 def _two_words(use: Use, second: Ref, names: Names, notes: Notebook) -> None:
@@ -110,11 +127,19 @@ def _two_words(use: Use, second: Ref, names: Names, notes: Notebook) -> None:
     gap = Span(use.span.file, use.name_span.end, second.span.start)
     both, known = f"{use.name}-{second.name}", {*names.fabrics, *names.units}
     if both in known:
-        notes.say("unknown-name", f"There is no piece called {use.name} {second.name}. Did you mean {both}?",
-                  use.span, causes=["A name is one word, with hyphens."],
-                  repairs=[Repair(f"write {both}", gap, "-", safe=True)])
+        notes.say(
+            "unknown-name",
+            f"There is no piece called {use.name} {second.name}. Did you mean {both}?",
+            use.span,
+            causes=["A name is one word, with hyphens."],
+            repairs=[Repair(f"write {both}", gap, "-", safe=True)],
+        )
         raise Broken
     if second.name in known and use.name in known:
-        notes.say("no-mark", "There is no seam mark between these two pieces.", use.span,
-                  repairs=[Repair("put a | between them", gap, " | ")])
+        notes.say(
+            "no-mark",
+            "There is no seam mark between these two pieces.",
+            use.span,
+            repairs=[Repair("put a | between them", gap, " | ")],
+        )
         raise Broken

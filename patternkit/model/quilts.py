@@ -35,8 +35,14 @@ SIZED_BY = ("across", "down", "tile", "layout", "ring", "setting", "sashing", "b
 """What a line of a quilt starts with that has a part in its size; a line that starts with no known word may be one."""
 
 
-def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Names, notes: Notebook,
-          usual: Mapping[str, Length] | None = None) -> Quilt:
+def quilt(
+    node: Node,
+    overrides: Mapping[str, Length],
+    values: Values,
+    names: Names,
+    notes: Notebook,
+    usual: Mapping[str, Length] | None = None,
+) -> Quilt:
     """Read a quilt. `overrides` may give across and down for one row of the sizes table; `usual` gives those that
     hold where the quilt itself names none."""
     head = node.statement
@@ -73,9 +79,16 @@ def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Na
                 else:
                     finishing.append(done)
             elif isinstance(s, SizeClaim):
-                claims.append(Claim(s.word, values.length(s.width, names.values),
-                                    values.length(s.height, names.values) if s.height is not None else None,
-                                    s.span, numbers(s.width, s.height), s.side))
+                claims.append(
+                    Claim(
+                        s.word,
+                        values.length(s.width, names.values),
+                        values.length(s.height, names.values) if s.height is not None else None,
+                        s.span,
+                        numbers(s.width, s.height),
+                        s.side,
+                    )
+                )
             elif isinstance(s, Press):
                 press.append(s)
             elif isinstance(s, Prose):
@@ -93,8 +106,15 @@ def quilt(node: Node, overrides: Mapping[str, Length], values: Values, names: Na
     for side in ("across", "down"):
         if side in overrides:
             found[side] = _override(overrides[side], side, head, notes) or found.get(side)
-    return Quilt(head.span, borders=tuple(borders), finishing=tuple(finishing),
-                 claims=tuple(claims), press=tuple(press), prose=tuple(prose), **found)
+    return Quilt(
+        head.span,
+        borders=tuple(borders),
+        finishing=tuple(finishing),
+        claims=tuple(claims),
+        press=tuple(press),
+        prose=tuple(prose),
+        **found,
+    )
 
 
 def _override(value: Length, side: str, head: QuiltHead, notes: Notebook) -> int | None:
@@ -104,8 +124,9 @@ def _override(value: Length, side: str, head: QuiltHead, notes: Notebook) -> int
     return None
 
 
-def tile_rows(node: Node, values: Values, names: Names,
-              notes: Notebook) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
+def tile_rows(
+    node: Node, values: Values, names: Names, notes: Notebook
+) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
     """The rows under tile, layout or ring."""
     lines = [n.statement for n in statements(node.children)]
     rows, marks = grid([x for x in lines if isinstance(x, (Line, SeamLine, Bad))], values, names, notes)
@@ -116,16 +137,28 @@ def tile_rows(node: Node, values: Values, names: Names,
 def _edge(s: Finish, number: int, values: Values, names: Names, notes: Notebook) -> Edge:
     word = s.word if s.word == "sashing" else f"border {number}"
     piece = _piece(s.use, word, values, names, notes)
-    return Edge(word, s.span, values.length(s.value, names.values) if s.value is not None else None, s.cut,
-                numbers(s.value)[0], piece, _piece(s.cornerstones, f"{word} corner", values, names, notes), s.words,
-                (piece,) if piece is not None and piece.unit else ())
+    return Edge(
+        word,
+        s.span,
+        values.length(s.value, names.values) if s.value is not None else None,
+        s.cut,
+        numbers(s.value)[0],
+        piece,
+        _piece(s.cornerstones, f"{word} corner", values, names, notes),
+        s.words,
+        (piece,) if piece is not None and piece.unit else (),
+    )
 
 
 def _ring(s: Tile, rows: tuple[Row, ...], number: int, notes: Notebook) -> Edge:
     """A round of units: the first row is repeated along each side, the second gives the corner."""
     if not rows or len(rows) > 2 or (len(rows) == 2 and len(rows[1].pieces) != 1):
-        notes.say("not-understood", "A ring has one row that is repeated along each side, and under it a row with the one "
-                  "piece that lies in the corners.", s.span)
+        notes.say(
+            "not-understood",
+            "A ring has one row that is repeated along each side, and under it a row with the one "
+            "piece that lies in the corners.",
+            s.span,
+        )
         raise Broken
     word = f"ring {number}"
     rename = [msgspec.structs.replace(p, slot=f"{word}/{p.slot}") for p in rows[0].pieces]
@@ -143,5 +176,12 @@ def _finishing(s: Finish, values: Values, names: Names, notes: Notebook) -> Fini
         fabric = names.fabrics.get(s.use.name, "")
         if not fabric:
             notes.unknown("fabric", s.use.name, s.use.name_span, names.fabrics)
-    return Finishing(s.word, s.span, values.length(s.value, names.values) if s.value is not None else None, s.cut,
-                     fabric, s.words, {word: values.length(e, names.values) for word, e in s.extras})
+    return Finishing(
+        s.word,
+        s.span,
+        values.length(s.value, names.values) if s.value is not None else None,
+        s.cut,
+        fabric,
+        s.words,
+        {word: values.length(e, names.values) for word, e in s.extras},
+    )

@@ -25,8 +25,17 @@ class Notebook:
             self._seen.add(key)
             self.problems.append(problem)
 
-    def say(self, code: str, message: str, span: Span, *, causes: Iterable[str] = (),
-            labels: Iterable[Label] = (), repairs: Iterable[Repair] = (), advice: bool = False) -> None:
+    def say(
+        self,
+        code: str,
+        message: str,
+        span: Span,
+        *,
+        causes: Iterable[str] = (),
+        labels: Iterable[Label] = (),
+        repairs: Iterable[Repair] = (),
+        advice: bool = False,
+    ) -> None:
         """Keep a problem made from its parts."""
         self.add(Problem(code, message, span, tuple(labels), tuple(causes), tuple(repairs), advice))
 
@@ -41,8 +50,11 @@ class Notebook:
         close = nearest(name, names)
         repairs = [Repair(f"write {close} instead of {name}", span, close, safe=True)] if close else []
         listed = ", ".join(names[:12]) + (", ..." if len(names) > 12 else "")
-        causes = [f"The names that could stand here are: {listed}." if names
-                  else f"Nothing in the file gives a name to a {what} yet."]
+        causes = [
+            f"The names that could stand here are: {listed}."
+            if names
+            else f"Nothing in the file gives a name to a {what} yet."
+        ]
         if not names and "length" in what:
             causes.append(f"A line such as let {name} = 3, at the left edge, gives a length its name.")
         message = f"There is no {what} called {name}{where}."

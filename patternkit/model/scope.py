@@ -41,14 +41,22 @@ def collect(nodes: Iterable[Node | Trivia], notes: Notebook) -> Heads:
         s: Statement = node.statement
         if isinstance(s, PatternHead):
             if pattern is not None:
-                notes.say("named-twice", "A file has one line that begins with pattern; this is another.", s.span,
-                          labels=[Label(pattern.statement.span, "the first is here")])
+                notes.say(
+                    "named-twice",
+                    "A file has one line that begins with pattern; this is another.",
+                    s.span,
+                    labels=[Label(pattern.statement.span, "the first is here")],
+                )
             pattern = pattern or node
         elif isinstance(s, (Let, FabricHead, UnitHead)):
             if s.name in given:
-                notes.say("named-twice", f"The name {s.name} is given twice.", s.name_span,
-                          labels=[Label(given[s.name], f"{s.name} is first named here")],
-                          causes=["Each name stands for one thing, wherever it is used."])
+                notes.say(
+                    "named-twice",
+                    f"The name {s.name} is given twice.",
+                    s.name_span,
+                    labels=[Label(given[s.name], f"{s.name} is first named here")],
+                    causes=["Each name stands for one thing, wherever it is used."],
+                )
                 continue
             given[s.name] = s.name_span
             if isinstance(s, Let):

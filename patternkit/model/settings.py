@@ -34,8 +34,13 @@ TEXTS = ("by", "copyright", "contact", "corrections", "number", "edition", "skil
 # (common practice, no source). A spare of 1 in, or 3 cm, is for squaring up the two ends: an amount that would
 # come out just on the line of the shop's measure goes up to the next one, as careful writers do
 # (https://huntersdesignstudio.wordpress.com/about/mission/).
-_METRIC = {"seam": Fraction(3, 4) / Fraction(254, 100), "width": 105 / Fraction(254, 100),
-           "lot": 10 / Fraction(254, 100), "thread": Fraction(5, 254), "spare": 3 / Fraction(254, 100)}
+_METRIC = {
+    "seam": Fraction(3, 4) / Fraction(254, 100),
+    "width": 105 / Fraction(254, 100),
+    "lot": 10 / Fraction(254, 100),
+    "thread": Fraction(5, 254),
+    "spare": 3 / Fraction(254, 100),
+}
 
 
 def units_of(pattern: Node | None) -> Units:
@@ -52,9 +57,13 @@ def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes:
     units = values.units
     found: dict[str, Any] = {"units": units, "ruler": units.grid}
     if units is not IMPERIAL:
-        found |= {"seam": Length(_METRIC["seam"]), "usable_width": Length(_METRIC["width"]),
-                  "lot": _METRIC["lot"], "thread": Length(_METRIC["thread"]),
-                  "spare": Length(_METRIC["spare"])}
+        found |= {
+            "seam": Length(_METRIC["seam"]),
+            "usable_width": Length(_METRIC["width"]),
+            "lot": _METRIC["lot"],
+            "thread": Length(_METRIC["thread"]),
+            "spare": Length(_METRIC["spare"]),
+        }
     press: list[Press] = []
     prose: list[Prose] = []
     if pattern is not None and isinstance(pattern.statement, PatternHead):
@@ -106,8 +115,9 @@ def _setting(found: dict[str, Any], s: Setting, values: Values, notes: Notebook)
         _length(found, s.word, s.value, values, least)
 
 
-def _length(found: dict[str, Any], key: str, e: Expr, values: Values, least: Fraction,
-            as_fraction: bool = False) -> None:
+def _length(
+    found: dict[str, Any], key: str, e: Expr, values: Values, least: Fraction, as_fraction: bool = False
+) -> None:
     try:
         length = values.length(e, {}).value(values.parameters)
     except Broken:
@@ -169,8 +179,21 @@ def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: i
         lot = settings.lot
     if stock is not None and have:
         stock = Stock(stock.form, stock.width, stock.height, stock.pack, have, stock.span)
-    return Fabric(head.name, head.title or head.name, head.value, head.colour, head.directional, width, lot, head.span,
-                  stock, bool(found.get("by_length")), found.get("buy"), found.get("buy_span"), found.get("buy_packs"))
+    return Fabric(
+        head.name,
+        head.title or head.name,
+        head.value,
+        head.colour,
+        head.directional,
+        width,
+        lot,
+        head.span,
+        stock,
+        bool(found.get("by_length")),
+        found.get("buy"),
+        found.get("buy_span"),
+        found.get("buy_packs"),
+    )
 
 
 _FORMS = {"fat-quarters": (Fraction(21), Fraction(18))}  # usable size, as published for nominal 18 x 22 in
@@ -178,8 +201,10 @@ _FORMS = {"fat-quarters": (Fraction(21), Fraction(18))}  # usable size, as publi
 
 def _stock(s: Sold, env: Mapping[str, Affine], values: Values) -> Stock:
     usual = _FORMS.get(s.word, (Fraction(10), Fraction(10)))
-    sides = [values.length(e, env).value(values.parameters) if e is not None else Length(usual[i])
-             for i, e in enumerate((s.width, s.height))]
+    sides = [
+        values.length(e, env).value(values.parameters) if e is not None else Length(usual[i])
+        for i, e in enumerate((s.width, s.height))
+    ]
     if s.width is not None and s.height is None:
         sides[1] = sides[0]
     if s.word == "strips":  # a strip lies across the cloth, whichever of its sides is written first
@@ -187,5 +212,3 @@ def _stock(s: Sold, env: Mapping[str, Affine], values: Values) -> Stock:
     pack = values.count(s.count, env, "The number in a pack", 10_000) if s.count is not None else 1
     # strips are cut across the longer side, whichever the writer names first
     return Stock(s.word, max(sides), min(sides), pack, 0, s.span)
-
-

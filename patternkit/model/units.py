@@ -59,8 +59,15 @@ class _Kept:
 class Units:
     """Builds unit instances on demand and keeps them by key."""
 
-    def __init__(self, heads: Mapping[str, Node], fabrics: Iterable[str], env: Mapping[str, Affine],
-                 values: Values, notes: Notebook, memory: Memory | None = None) -> None:
+    def __init__(
+        self,
+        heads: Mapping[str, Node],
+        fabrics: Iterable[str],
+        env: Mapping[str, Affine],
+        values: Values,
+        notes: Notebook,
+        memory: Memory | None = None,
+    ) -> None:
         self.heads, self.values, self.notes = heads, values, notes
         self.built: dict[str, Unit] = {}
         self.used: set[str] = set()
@@ -69,7 +76,9 @@ class Units:
         self.names = Names(env, {f: f for f in fabrics}, {u: u for u in heads}, self.instance)
         self._kept = memory.shelf("units", _Kept) if memory is not None else None
         if self._kept is not None:
-            self._kept.begin((tuple(self.names.fabrics), tuple(heads), dict(env), dict(values.parameters), values.units))
+            self._kept.begin(
+                (tuple(self.names.fabrics), tuple(heads), dict(env), dict(values.parameters), values.units)
+            )
 
     def instance(self, use: Use, names: Names) -> str | None:
         """The key of the unit that a use names, built if need be; None after noting why it can't be."""
@@ -83,9 +92,12 @@ class Units:
         assert isinstance(head, UnitHead)
         self.used.add(name)
         if len(use.args) != len(head.params):
-            self.notes.say("wrong-arguments", f"{name} takes {_count(len(head.params))} in brackets, and "
-                           f"{_count(len(use.args))} stand here.", use.span,
-                           labels=[Label(head.span, f"{name} is described here")])
+            self.notes.say(
+                "wrong-arguments",
+                f"{name} takes {_count(len(head.params))} in brackets, and {_count(len(use.args))} stand here.",
+                use.span,
+                labels=[Label(head.span, f"{name} is described here")],
+            )
             return None
         try:
             bound = [self._argument(a, names) for a in use.args]
@@ -100,8 +112,9 @@ class Units:
             if arg.name in names.units:
                 return "unit", names.units[arg.name]
             if arg.name not in names.values:
-                self.notes.unknown("fabric, unit or value", arg.name, arg.span,
-                                   [*names.fabrics, *names.units, *names.values])
+                self.notes.unknown(
+                    "fabric, unit or value", arg.name, arg.span, [*names.fabrics, *names.units, *names.values]
+                )
                 raise Broken
         return "value", self.values.value(arg, names.values)
 
@@ -116,12 +129,18 @@ class Units:
         if key in self._failed:
             return None
         if name in self._building:
-            chain = " uses ".join([*self._building[self._building.index(name):], name])
-            self.notes.say("uses-itself", f"{name} is made from itself: {chain}.", use.span if use else head.span,
-                           causes=["A unit can only be made from units that are finished before it."])
+            chain = " uses ".join([*self._building[self._building.index(name) :], name])
+            self.notes.say(
+                "uses-itself",
+                f"{name} is made from itself: {chain}.",
+                use.span if use else head.span,
+                causes=["A unit can only be made from units that are finished before it."],
+            )
             return None
         if len(self._building) >= DEEPEST or len(self.built) >= MOST_INSTANCES:
-            self.notes.say("too-large", "Units are nested deeper, or in more forms, than can be worked with.", head.span)
+            self.notes.say(
+                "too-large", "Units are nested deeper, or in more forms, than can be worked with.", head.span
+            )
             return None
         self._building.append(name)
         before = len(self.notes.problems)
@@ -165,10 +184,16 @@ class Units:
             s = child.statement
             if isinstance(s, Kind):
                 if kind is not None:
-                    self.notes.say("named-twice", f"{head.name} says twice what it is.", s.span,
-                                   labels=[Label(kind.statement.span, "it is first said here")],
-                                   causes=["A unit is made in one way. What is made in another way gets a unit of its own, "
-                                           "and a row joins the two by their names."])
+                    self.notes.say(
+                        "named-twice",
+                        f"{head.name} says twice what it is.",
+                        s.span,
+                        labels=[Label(kind.statement.span, "it is first said here")],
+                        causes=[
+                            "A unit is made in one way. What is made in another way gets a unit of its own, "
+                            "and a row joins the two by their names."
+                        ],
+                    )
                 kind = kind or child
             elif isinstance(s, SizeClaim):
                 said = self._claim(s, names)
@@ -176,8 +201,10 @@ class Units:
                 found["unsized"] = found.get("unsized", False) or not said
             elif isinstance(s, CountClaim):
                 try:
-                    found["make"], found["make_span"] = self.values.count(s.value, names.values, "The number to make",
-                                                                          1_000_000, 0), s.span
+                    found["make"], found["make_span"] = (
+                        self.values.count(s.value, names.values, "The number to make", 1_000_000, 0),
+                        s.span,
+                    )
                 except Broken:
                     pass
             elif isinstance(s, Method):
@@ -209,16 +236,38 @@ class Units:
             found["broken"] = True
             said_under = list(statements(node.children))
             if said_under and not any(isinstance(c.statement, Bad) for c in said_under):
-                self.notes.say("no-kind", f"Nothing says what {head.role} {head.name} is made of.", head.span,
-                               causes=["A line such as patch, row, rows, strips or half-square says how it is pieced."])
-        return Unit(key, head.name, head.title or head.name, head.role, word, span,
-                    head.span, rows, row_marks, tuple(claims), tuple(options), press=tuple(press),
-                    prose=tuple(prose), values=names.values, fabrics=names.fabrics,
-                    named=self._named(options, names), **found)
+                self.notes.say(
+                    "no-kind",
+                    f"Nothing says what {head.role} {head.name} is made of.",
+                    head.span,
+                    causes=["A line such as patch, row, rows, strips or half-square says how it is pieced."],
+                )
+        return Unit(
+            key,
+            head.name,
+            head.title or head.name,
+            head.role,
+            word,
+            span,
+            head.span,
+            rows,
+            row_marks,
+            tuple(claims),
+            tuple(options),
+            press=tuple(press),
+            prose=tuple(prose),
+            values=names.values,
+            fabrics=names.fabrics,
+            named=self._named(options, names),
+            **found,
+        )
 
     def _method(self, s: Method, names: Names) -> dict[str, Any]:
         try:
-            return {"method": s, "method_value": self.values.length(s.value, names.values) if s.value is not None else None}
+            return {
+                "method": s,
+                "method_value": self.values.length(s.value, names.values) if s.value is not None else None,
+            }
         except Broken:
             return {"broken": True}
 
@@ -270,8 +319,11 @@ class Units:
     @property
     def idle(self) -> dict[str, Span]:
         """Units with parameters that nothing uses: nothing of theirs can be checked."""
-        return {name: node.statement.span for name, node in self.heads.items()
-                if isinstance(node.statement, UnitHead) and node.statement.params and name not in self.used}
+        return {
+            name: node.statement.span
+            for name, node in self.heads.items()
+            if isinstance(node.statement, UnitHead) and node.statement.params and name not in self.used
+        }
 
     def build_all(self) -> None:
         """Build every unit that takes no parameters, so that unused ones are checked as well."""
@@ -280,8 +332,9 @@ class Units:
                 self._build(name, [], None)
 
 
-def grid(lines: list[Line | SeamLine | Bad], values: Values, names: Names,
-         notes: Notebook) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
+def grid(
+    lines: list[Line | SeamLine | Bad], values: Values, names: Names, notes: Notebook
+) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
     """Rows of pieces and the marks between them. Raises Broken when a row could not be read."""
     rows: list[Row] = []
     marks: list[Mark | None] = []

@@ -71,8 +71,12 @@ class Values:
             try:
                 return Affine(self.now(args[0], e.span).sqrt())
             except ValueError:
-                self.notes.say("no-value", "This number has no exact square root that can be worked with.", e.span,
-                               causes=["root(...) takes a number that is not negative, such as root(2)."])
+                self.notes.say(
+                    "no-value",
+                    "This number has no exact square root that can be worked with.",
+                    e.span,
+                    causes=["root(...) takes a number that is not negative, such as root(2)."],
+                )
                 raise Broken from None
         self.notes.unknown("function", e.name, e.span, ["root"])
         raise Broken
@@ -86,8 +90,9 @@ class Values:
         if e.op == "/":
             below = self.now(right, e.right.span)
             if not below:
-                self.notes.say("no-value", "This divides by nothing.", e.span,
-                               causes=["What stands behind the / comes to 0."])
+                self.notes.say(
+                    "no-value", "This divides by nothing.", e.span, causes=["What stands behind the / comes to 0."]
+                )
                 raise Broken
             return left * (ONE / below)
         try:

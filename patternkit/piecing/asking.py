@@ -82,9 +82,7 @@ def choice(kind: Kind, unit: Unit, default: str = "") -> Choice | Problem:
     if not name:
         name = usual
     elif name not in named:
-        name = next(
-            (m for m in (SAME_METHOD.get(name), SAME_METHOD.get(name.replace("-", " "))) if m in named), name
-        )
+        name = next((m for m in (SAME_METHOD.get(name), SAME_METHOD.get(name.replace("-", " "))) if m in named), name)
     if name not in named:
         return _unknown(
             unit,
@@ -112,9 +110,7 @@ def _pieces(n: int) -> str:
 
 def _lengths_say(kind: Kind, name: str) -> str:
     if OVERSIZE in kind.methods:
-        return (
-            f"A length belongs to oversize: method {name} oversize 1/4 cuts 1/4 more than needed, to trim."
-        )
+        return f"A length belongs to oversize: method {name} oversize 1/4 cuts 1/4 more than needed, to trim."
     return "The sizes of this method follow from the unit's finished size."
 
 
@@ -164,18 +160,13 @@ def problems(
         found.append(
             Problem(
                 "out-of-place",
-                f"{opening(unit)} is a {unit.kind}, which is made in one way only; "
-                "the method line says nothing.",
+                f"{opening(unit)} is a {unit.kind}, which is made in one way only; the method line says nothing.",
                 unit.method.span,
             )
         )
     found += _options(kind, unit)
     if not own_cut:
-        found += [
-            _which_cut(unit, claim.span, listed, "cut" in sizes)
-            for claim in unit.claims
-            if claim.word == "cut"
-        ]
+        found += [_which_cut(unit, claim.span, listed, "cut" in sizes) for claim in unit.claims if claim.word == "cut"]
     allowed = set(sizes)
     for piece in listed:
         if piece.width is not None and ("cut" if piece.cut else "finished") not in allowed:
@@ -244,9 +235,7 @@ def _unknown(
     repairs: tuple[Repair, ...] = ()
     if close:
         text = None if after is None else before + close + after
-        repairs = (
-            Repair(f"write {close} instead of {word}", span if text else None, text, safe=text is not None),
-        )
+        repairs = (Repair(f"write {close} instead of {word}", span if text else None, text, safe=text is not None),)
     causes = (f"{lead}: {', '.join(names)}.",) if names else (f"A {unit.kind} takes no lines of its own.",)
     message = f"In {called(unit)}, {what}." + (f" Did you mean {close}?" if close else "")
     return Problem("unknown-word", message, span, causes=causes, repairs=repairs)

@@ -51,9 +51,7 @@ def stated(unit: Unit, shop: Shop, piece: Component | None = None) -> Said | Non
 
 def one_for_all(unit: Unit, shop: Shop) -> Said | None:
     """The cut stated for a unit whose pieces are all cut alike, on its own line or beside its pieces."""
-    all_said = [
-        s for s in (stated(unit, shop), *(stated(unit, shop, p) for p in pieces(unit))) if s is not None
-    ]
+    all_said = [s for s in (stated(unit, shop), *(stated(unit, shop, p) for p in pieces(unit))) if s is not None]
     for other in all_said[1:]:
         if other[0] != all_said[0][0]:
             shop.problem(

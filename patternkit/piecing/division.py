@@ -81,9 +81,7 @@ def divide(outline: Outline, path: Sequence[Point]) -> tuple[Outline, Outline]:
     start, end = path[0], path[-1]
     first, last = edge_at(outline, start), edge_at(outline, end)
     if first is None or last is None:
-        raise CannotDivide(
-            _off_edge(outline, start if first is None else end, "starts" if first is None else "ends")
-        )
+        raise CannotDivide(_off_edge(outline, start if first is None else end, "starts" if first is None else "ends"))
     if start == end:
         raise CannotDivide("it starts and ends at the same point")
     left = clean((*_walk(outline, start, first, end, last), *reversed(path[1:-1])))

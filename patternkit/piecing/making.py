@@ -35,7 +35,9 @@ def sine(degrees: int) -> Length:
 
 
 class Place(msgspec.Struct, frozen=True):
-    """Where a part lies: mirrored left to right about x = 0 first, then turned clockwise about the origin, then moved."""
+    """Where a part lies: mirrored left to right about x = 0 first, then turned clockwise about the origin,
+    then moved.
+    """
 
     dx: Length = ZERO
     dy: Length = ZERO
@@ -72,8 +74,9 @@ class Place(msgspec.Struct, frozen=True):
 class Cloth(msgspec.Struct, frozen=True):
     """One piece of fabric as it shows: finished outline, and the direction of its straight grain.
 
-    `grain` is a vector along the lengthwise or crosswise grain; ZERO vector when nothing is said. `name` tells the piece
-    apart in words ("goose", "sky", "log 3"); empty for a plain patch. `template` is True when it is cut by template.
+    `grain` is a vector along the lengthwise or crosswise grain; ZERO vector when nothing is said. `name`
+    tells the piece apart in words ("goose", "sky", "log 3"); empty for a plain patch. `template` is True when
+    it is cut by template.
     """
 
     fabric: str
@@ -112,12 +115,14 @@ class Seam(msgspec.Struct, frozen=True):
 
 
 class Cut(msgspec.Struct, frozen=True):
-    """Pieces to cut for one batch of a recipe: `count` rectangles of `fabric`, exact raw size, grid size, and what next.
+    """Pieces to cut for one batch of a recipe: `count` rectangles of `fabric`, exact raw size, grid size, and
+    what next.
 
     `then`: "" used as cut; "half" cut once corner to corner (2 triangles each); "quarter" cut twice (4 each);
-    "strip" a whole strip across the usable width, `height` high (width ignored); "template" cut by the raw outline
-    `shape` (width and height are its bounding box); "bias" a bias strip. `pieces` is how many pieces of the finished
-    unit one cut gives (1, 2 or 4). `name` as in Cloth. `exact` sizes come from geometry; `width`/`height` are rounded up.
+    "strip" a whole strip across the usable width, `height` high (width ignored); "template" cut by the raw
+    outline `shape` (width and height are its bounding box); "bias" a bias strip. `pieces` is how many pieces
+    of the finished unit one cut gives (1, 2 or 4). `name` as in Cloth. `exact` sizes come from geometry;
+    `width`/`height` are rounded up.
     """
 
     fabric: str
@@ -167,8 +172,9 @@ class Placed(msgspec.Struct, frozen=True):
 class Making(msgspec.Struct, frozen=True, eq=False):
     """One kind of sewn unit at one size. Compared by identity: the workshop hands out one object for each.
 
-    `key` is unique in the quilt ("lantern", "star(night, glow)", "goose, mirrored"); `unit` the writer's name; `role`
-    "unit", "block", "row", "centre", "top"... ; `width`, `height` its finished bounding box with the top left at (0, 0).
+    `key` is unique in the quilt ("lantern", "star(night, glow)", "goose, mirrored"); `unit` the writer's
+    name; `role` "unit", "block", "row", "centre", "top"... ; `width`, `height` its finished bounding box with
+    the top left at (0, 0).
     """
 
     key: str

@@ -147,11 +147,7 @@ def clean(outline: Sequence[Point]) -> Outline:
             points.append(p)
     if len(points) > 1 and points[0] == points[-1]:
         points.pop()
-    kept = [
-        p
-        for i, p in enumerate(points)
-        if cross(minus(p, points[i - 1]), minus(points[(i + 1) % len(points)], p))
-    ]
+    kept = [p for i, p in enumerate(points) if cross(minus(p, points[i - 1]), minus(points[(i + 1) % len(points)], p))]
     return tuple(kept)
 
 
@@ -184,8 +180,7 @@ def raw_outline(outline: Outline, seam: Length) -> Outline:
         raise CannotOffset("its outline encloses nothing, or runs the wrong way round")
     lengths = [length_of(e) for e in sides]
     raw = tuple(
-        _corner(outline[i], sides[i - 1], sides[i], lengths[i - 1], lengths[i], seam)
-        for i in range(len(outline))
+        _corner(outline[i], sides[i - 1], sides[i], lengths[i - 1], lengths[i], seam) for i in range(len(outline))
     )
     if not is_convex(outline):
         _must_be_simple(raw, sides)
@@ -232,9 +227,7 @@ def _cross_over(a: Point, b: Point, c: Point, d: Point) -> bool:
 def sharp_corners(outline: Outline) -> tuple[int, ...]:
     """The corners sharper than a right angle: those that leave dog-ears."""
     sides = edges(outline)
-    return tuple(
-        i for i in range(len(sides)) if cross(sides[i - 1], sides[i]) > 0 and dot(sides[i - 1], sides[i]) < 0
-    )
+    return tuple(i for i in range(len(sides)) if cross(sides[i - 1], sides[i]) > 0 and dot(sides[i - 1], sides[i]) < 0)
 
 
 def trimmed_outline(outline: Outline, seam: Length, trims: Mapping[int, Trim] | None = None) -> Outline:

@@ -42,9 +42,7 @@ def flattened(part: Part, place: Place = WHERE_IT_LIES) -> Iterator[tuple[Cloth,
 
 def patches(part: Part, place: Place = WHERE_IT_LIES) -> frozenset[Patch]:
     """What a part shows: each patch's fabric and its corners, exact, in the coordinates of the whole."""
-    return frozenset(
-        (cloth.fabric, frozenset(p.outline(cloth.outline))) for cloth, p in flattened(part, place)
-    )
+    return frozenset((cloth.fabric, frozenset(p.outline(cloth.outline))) for cloth, p in flattened(part, place))
 
 
 def corner_place(outline: Outline, turned: int) -> Place:
@@ -124,9 +122,7 @@ def _part(part: Placed, width: Length, known: Known) -> Placed:
             ),
             place,
         )
-    if (
-        old.mirrored
-    ):  # a mirrored placement of a unit: its mirror image is the unit itself, turned the other way
+    if old.mirrored:  # a mirrored placement of a unit: its mirror image is the unit itself, turned the other way
         return Placed(what, Place(width - old.dx, old.dy, -old.turned % 360))
     image, turn = mirror(what, known)
     laid = corner_place(what.outline, turn) if image is what else Place()

@@ -82,7 +82,9 @@ def cut(
 
 
 def merged(cuts: Iterable[Cut]) -> tuple[Cut, ...]:
-    """The same cuts with equal ones counted together, in the order they first came; where one was stated, so is the sum."""
+    """The same cuts with equal ones counted together, in the order they first came; where one was stated, so
+    is the sum.
+    """
     found: dict[Cut, Cut] = {}
     for c in cuts:
         key = msgspec.structs.replace(c, count=0, said=None)
@@ -169,9 +171,7 @@ def square(unit: Unit, out: Equations, why: str) -> None:
 
 
 # -- seams ------------------------------------------------------------------------------------------------
-def seam(
-    start: Point, end: Point, left: Sequence[int], right: Sequence[int], mark: Mark | None = None
-) -> Seam:
+def seam(start: Point, end: Point, left: Sequence[int], right: Sequence[int], mark: Mark | None = None) -> Seam:
     """A seam with the pressing that its mark says; toward the next piece is to the right of its direction."""
     said = mark is not None and mark.mark in PRESSED
     pressed: Side = PRESSED[mark.mark] if mark is not None and mark.mark in PRESSED else "free"
@@ -198,9 +198,7 @@ def joined_rows(
         x, height = ZERO, size[0][1]
         for i in range(len(row)):
             if i:
-                seams.append(
-                    seam((x, top + height), (x, top), range(first, first + i), (first + i,), between[i - 1])
-                )
+                seams.append(seam((x, top + height), (x, top), range(first, first + i), (first + i,), between[i - 1]))
             x = x + size[i][0]
         groups.append((list(range(first, first + len(row))), top, x))
         first, top = first + len(row), top + height
@@ -208,9 +206,7 @@ def joined_rows(
     for n, (numbers, at, width) in enumerate(groups):
         if n:
             seams.append(
-                seam(
-                    (ZERO, at), (width, at), above, numbers, row_marks[n - 1] if n <= len(row_marks) else None
-                )
+                seam((ZERO, at), (width, at), above, numbers, row_marks[n - 1] if n <= len(row_marks) else None)
             )
         above = above + numbers
     return seams, top

@@ -58,8 +58,11 @@ def _plain_blocks(sizing: Sizing, open_sizes: Container[object]) -> list[tuple[V
     if grid is None or len({len(row) for row in grid.tile}) > 1:
         return []
     cells = [(r, c, piece) for r, row in enumerate(grid.tile) for c, piece in enumerate(row)]
-    sized = [(r, c, piece) for r, c, piece in cells
-             if piece.unit and not any(v in open_sizes for v in sizing.size_in("quilt", piece))]
+    sized = [
+        (r, c, piece)
+        for r, c, piece in cells
+        if piece.unit and not any(v in open_sizes for v in sizing.size_in("quilt", piece))
+    ]
     alike = len({(piece.unit, piece.turned % 180) for _, _, piece in sized}) == 1
     found = []
     for r, c, piece in cells:
@@ -69,8 +72,14 @@ def _plain_blocks(sizing: Sizing, open_sizes: Container[object]) -> list[tuple[V
             own = sizing.size_in("quilt", piece)[side]
             beside = [p for i, j, p in sized if (j == c if side == 0 else i == r)] or [p for _, _, p in sized if alike]
             if own in open_sizes and beside:
-                found.append((own, sizing.size_in("quilt", beside[0])[side],
-                              f"the plain blocks of the quilt are as {word} as its other blocks", piece.span))
+                found.append(
+                    (
+                        own,
+                        sizing.size_in("quilt", beside[0])[side],
+                        f"the plain blocks of the quilt are as {word} as its other blocks",
+                        piece.span,
+                    )
+                )
     return found
 
 
@@ -82,12 +91,20 @@ def _shares(unit: Unit, sizing: Sizing, open_sizes: Container[object]) -> list[t
     for row in unit.rows:
         sides = [sizing.size_of(unit, p)[1 if column else 0] for p in row.pieces if p.fabric]
         loose = [v for v in sides if v in open_sizes]
-        found += [(loose[0], v, f"the plain patches of {unit.role} {unit.key} without a size of their own share their "
-                   f"{'column' if column else 'row'} equally") for v in loose[1:]]
+        found += [
+            (
+                loose[0],
+                v,
+                f"the plain patches of {unit.role} {unit.key} without a size of their own share their "
+                f"{'column' if column else 'row'} equally",
+            )
+            for v in loose[1:]
+        ]
     if len(unit.rows) > 1:
-        heights = [sizing.size_of(unit, row.pieces[0])[1] for row in unit.rows
-                   if all(p.fabric for p in row.pieces)]
+        heights = [sizing.size_of(unit, row.pieces[0])[1] for row in unit.rows if all(p.fabric for p in row.pieces)]
         loose = [v for v in heights if v in open_sizes]
-        found += [(loose[0], v, f"the plain rows of {unit.role} {unit.key} without a height of their own are equally high")
-                  for v in loose[1:]]
+        found += [
+            (loose[0], v, f"the plain rows of {unit.role} {unit.key} without a height of their own are equally high")
+            for v in loose[1:]
+        ]
     return found

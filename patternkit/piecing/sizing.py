@@ -71,7 +71,9 @@ class Sizing:
         self.names: dict[Var, str] = {}
         self.problems: list[Problem] = []
         self.unmade: set[str] = set()  # units that list too few or too many pieces to be made
-        self.shared: dict[int, Unit | None] = {}  # equations that share what is left, and the unit they stand in; None: the quilt
+        self.shared: dict[
+            int, Unit | None
+        ] = {}  # equations that share what is left, and the unit they stand in; None: the quilt
         self._numbers: dict[tuple[Span, str], Span | None] = {}
 
     # -- what kinds call ----------------------------------------------------------------------------------
@@ -85,8 +87,10 @@ class Sizing:
             self._numbers[(piece.span, side)] = place
         if piece.unit:
             across, up = ("h", "w") if piece.turned % 180 == 90 else ("w", "h")
-            return (Lying.of((piece.unit, across), "w", piece, piece.unit),
-                    Lying.of((piece.unit, up), "h", piece, piece.unit))
+            return (
+                Lying.of((piece.unit, across), "w", piece, piece.unit),
+                Lying.of((piece.unit, up), "h", piece, piece.unit),
+            )
         key = f"{owner}/{piece.slot}"
         for side in ("w", "h"):
             self.names.setdefault((key, side), piece.name)
@@ -115,9 +119,12 @@ class Sizing:
             cause = structure(span, text)
         self.system.add([*((v, c) for c, v in listed), (whole, -1)], Affine(0), cause)
 
-    def stated(self, var: Var, value: Affine, text: str, span: Span, typed: Affine | None = None,
-               number: Span | None = None) -> None:
-        """The writer gave this size to a piece; `typed` is what she wrote, where it is a raw size, `number` its place."""
+    def stated(
+        self, var: Var, value: Affine, text: str, span: Span, typed: Affine | None = None, number: Span | None = None
+    ) -> None:
+        """The writer gave this size to a piece; `typed` is what she wrote, where it is a raw size, `number`
+        its place.
+        """
         place = number or self._numbers.get((span, var[1]))
         self.system.add([(var, 1)], value, stated(span, text, typed or value, number=place, unit=self._sign))
 
@@ -170,12 +177,21 @@ class Sizing:
         for side, value, place in (("w", claim.width, numbers[0]), ("h", heights, numbers[1])):
             if claim.side and side != claim.side:
                 continue
-            text = f"{called} is said to finish {self.say(value)} {SIDES[side]}" if claim.word == "finished" else \
-                f"{called} is said to measure {self.say(value)} {SIDES[side]}, raw edge to raw edge"
-            cause = claimed(claim.span, text, value, number=place, unit=self._sign, per=ONE,
-                            key=(claim.span.file, claim.span.start,
-                                 "both" if claim.height is None and not claim.side else side),
-                            near=Length(self.pattern.settings.ruler))
+            text = (
+                f"{called} is said to finish {self.say(value)} {SIDES[side]}"
+                if claim.word == "finished"
+                else f"{called} is said to measure {self.say(value)} {SIDES[side]}, raw edge to raw edge"
+            )
+            cause = claimed(
+                claim.span,
+                text,
+                value,
+                number=place,
+                unit=self._sign,
+                per=ONE,
+                key=(claim.span.file, claim.span.start, "both" if claim.height is None and not claim.side else side),
+                near=Length(self.pattern.settings.ruler),
+            )
             self.system.add([((owner, side), 1)], value - seams, cause)
 
     def gather(self) -> None:
@@ -183,7 +199,9 @@ class Sizing:
         settings, kept = self.pattern.settings, None
         if self.memory is not None:
             kept = self.memory.shelf("equations", _Kept)
-            kept.begin((settings.seam, settings.units, self.pattern.parameters, self.pattern.as_written, self.pattern.broken))
+            kept.begin(
+                (settings.seam, settings.units, self.pattern.parameters, self.pattern.as_written, self.pattern.broken)
+            )
         for unit in self.pattern.units.values():
             known = kept.old.get(unit.key) if kept is not None else None
             if known is None or known.unit is not unit:
@@ -230,9 +248,18 @@ class Sizing:
         for i, (side, value) in enumerate((("w", claim.width), ("h", heights))):
             place = claim.numbers[i if claim.height is not None else 0]
             text = f"{unit.key} is cut {self.say(value)} {SIDES[side]}"
-            self.system.add([((unit.key, side), 1)], value - self.seam * 2,
-                            stated(claim.span, text, value, number=place, unit=self._sign,
-                                   key=(claim.span.file, claim.span.start, "both" if claim.height is None else side)))
+            self.system.add(
+                [((unit.key, side), 1)],
+                value - self.seam * 2,
+                stated(
+                    claim.span,
+                    text,
+                    value,
+                    number=place,
+                    unit=self._sign,
+                    key=(claim.span.file, claim.span.start, "both" if claim.height is None else side),
+                ),
+            )
 
 
 def option_length(pattern: Pattern, unit: Unit, expression: object, problems: list[Problem]) -> Affine | None:

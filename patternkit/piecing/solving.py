@@ -1,4 +1,6 @@
-"""A pattern's finished sizes, solved: units and quilt state their equations; what nobody gave is shared or made to fit."""
+"""A pattern's finished sizes, solved: units and quilt state their equations; what nobody gave is shared or
+made to fit.
+"""
 
 from __future__ import annotations
 
@@ -58,7 +60,7 @@ class _Kept:
             return None
         equations: list[Equation] = list(now)
         shared: dict[int, Unit | None] = {}
-        for number, equation in enumerate(old.equations[self.stated:], self.stated):
+        for number, equation in enumerate(old.equations[self.stated :], self.stated):
             before = self.shared[number]
             if before is None and rows_of(sizing) == self.rows:  # plain blocks of the same quilt
                 equations.append(equation)

@@ -60,7 +60,9 @@ def _pieces(unit: Unit) -> list[Component]:
 
 
 class Workshop:
-    """The `Shop` that kinds speak to. Makings are made on first use and kept; a unit that can't be made is tried once."""
+    """The `Shop` that kinds speak to. Makings are made on first use and kept; a unit that can't be made is
+    tried once.
+    """
 
     def __init__(self, pattern: Pattern, sizing: Sizing, solution: Solution, memory: Memory | None = None) -> None:
         self.pattern, self.sizing, self.solution = pattern, sizing, solution
@@ -76,8 +78,17 @@ class Workshop:
         self._kept = memory.shelf("makings", _Kept) if memory is not None else None
         if self._kept is not None:
             s = pattern.settings
-            self._kept.begin((s.seam, s.ruler, s.units, s.press, dict(pattern.parameters),
-                              {k: (f.usable_width, f.value, f.directional) for k, f in pattern.fabrics.items()}), solution)
+            self._kept.begin(
+                (
+                    s.seam,
+                    s.ruler,
+                    s.units,
+                    s.press,
+                    dict(pattern.parameters),
+                    {k: (f.usable_width, f.value, f.directional) for k, f in pattern.fabrics.items()},
+                ),
+                solution,
+            )
             self._mirrored = self._kept.mirrored
             self._differs = solution.differs_from(self._kept.solved) if self._kept.solved is not None else None
 
@@ -172,8 +183,14 @@ class Workshop:
         """Keep count of the pieces; raises Unsettled for a unit of more than any quilter would sew."""
         pieces = sum(self._pieces.get(p.what.key, 1) if isinstance(p.what, Making) else 1 for p in making.parts)
         if pieces > MOST_PIECES:
-            self.problem(Problem("too-large", f"{unit.role.capitalize()} {unit.name} is made of {pieces:,} pieces of "
-                                 f"cloth; {MOST_PIECES:,} are the most.", unit.kind_span))
+            self.problem(
+                Problem(
+                    "too-large",
+                    f"{unit.role.capitalize()} {unit.name} is made of {pieces:,} pieces of "
+                    f"cloth; {MOST_PIECES:,} are the most.",
+                    unit.kind_span,
+                )
+            )
             raise Unsettled(unit.key)
         self._pieces[making.key] = pieces
 
@@ -217,8 +234,14 @@ class Workshop:
     def fabric(self, unit: Unit, piece: Component) -> str:
         """The fabric of a piece that must be plain cloth."""
         if not piece.fabric:
-            self.problem(Problem("must-be-cloth", f"In {unit.role} {unit.name}, {piece.name} must be a fabric: a "
-                                 f"{unit.kind} is cut from plain cloth.", piece.span))
+            self.problem(
+                Problem(
+                    "must-be-cloth",
+                    f"In {unit.role} {unit.name}, {piece.name} must be a fabric: a "
+                    f"{unit.kind} is cut from plain cloth.",
+                    piece.span,
+                )
+            )
             raise Unsettled(piece.name)
         return piece.fabric
 

@@ -18,11 +18,13 @@ from patternkit.problems import Problem, Repair
 from patternkit.units import show, show_size
 
 
-def make_plan(pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making, int]], *, steps: int = 1000,
-              solver: bool = True) -> tuple[Plan, list[Problem]]:
+def make_plan(
+    pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making, int]], *, steps: int = 1000, solver: bool = True
+) -> tuple[Plan, list[Problem]]:
     """Plan the cutting of a quilt top (or of loose units: `roots` with how many of each).
 
-    `steps` bounds the search of the cutting planner; `solver` False keeps to the quick plan, which is what a check uses.
+    `steps` bounds the search of the cutting planner; `solver` False keeps to the quick plan, which is what a
+    check uses.
     """
     draft, problems = draft_plan(pattern, top, roots)
     told = {p.span for p in problems}
@@ -38,8 +40,9 @@ def make_plan(pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making
     return msgspec.structs.replace(draft, fabrics=fabrics), problems
 
 
-def _fabric(fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps: int, solver: bool,
-            problems: list[Problem]) -> FabricPlan | None:
+def _fabric(
+    fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps: int, solver: bool, problems: list[Problem]
+) -> FabricPlan | None:
     settings = pattern.settings
     width = fabric.usable_width.floor_to(settings.ruler)
     sizes = [s for line in lines for s in (line.cut.width, line.cut.height) if line.cut.then != "strip"]
@@ -56,12 +59,21 @@ def _fabric(fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps:
         line = next((x for x in lines if x.id == error.piece), lines[0])
         problems.append(_no_piece(line, fabric, pattern, error))
         return None
-    return FabricPlan(fabric, lines, done, scale, Length(Fraction(done.length, scale)),
-                      Length(Fraction(done.buy) / scale), Length(Fraction(done.bound_buy) / scale))
+    return FabricPlan(
+        fabric,
+        lines,
+        done,
+        scale,
+        Length(Fraction(done.length, scale)),
+        Length(Fraction(done.buy) / scale),
+        Length(Fraction(done.bound_buy) / scale),
+    )
 
 
 def common_measure(lengths: Iterable[Fraction]) -> Fraction:
-    """The largest length of which all these are whole multiples (none of them 0): an eighth of an inch, a millimetre."""
+    """The largest length of which all these are whole multiples (none of them 0): an eighth of an inch, a
+    millimetre.
+    """
     top, bottom = 0, 1
     for length in lengths:
         top = gcd(top * length.denominator, length.numerator * bottom)
@@ -71,8 +83,9 @@ def common_measure(lengths: Iterable[Fraction]) -> Fraction:
     return Fraction(top, bottom)
 
 
-def _from_sheets(fabric: Fabric, lines: tuple[CutLine, ...], pieces: list[Piece], wish: Settings,
-                 scale: Fraction) -> FabricPlan:
+def _from_sheets(
+    fabric: Fabric, lines: tuple[CutLine, ...], pieces: list[Piece], wish: Settings, scale: Fraction
+) -> FabricPlan:
     """Cut a fabric that comes in sheets; with a length bought besides, the sheets at hand are used first."""
     from patternkit.plan.cutting.stock import plan_stock
     from patternkit.plan.cutting.stock_model import Stock as Sheets
@@ -81,21 +94,43 @@ def _from_sheets(fabric: Fabric, lines: tuple[CutLine, ...], pieces: list[Piece]
     assert stock is not None
     width, height = (int(s.floor_to(1 / scale) * scale) for s in (stock.width, stock.height))
     mixed = fabric.by_length and stock.have > 0
-    flat = [msgspec.structs.replace(p, width=width, full=False, may_turn=False) if p.full and not mixed and p.height != height else p
-            for p in pieces]
+    flat = [
+        msgspec.structs.replace(p, width=width, full=False, may_turn=False)
+        if p.full and not mixed and p.height != height
+        else p
+        for p in pieces
+    ]
     found = plan_stock(flat, [Sheets(stock.form, width, height, stock.have if mixed else None)], wish, mixed)
     rest = found.rest if found.rest is not None else plan([], wish)
-    return FabricPlan(fabric, lines, rest, scale, Length(Fraction(rest.length, scale)),
-                      Length(Fraction(rest.buy) / scale), Length(Fraction(rest.bound_buy) / scale), found)
+    return FabricPlan(
+        fabric,
+        lines,
+        rest,
+        scale,
+        Length(Fraction(rest.length, scale)),
+        Length(Fraction(rest.buy) / scale),
+        Length(Fraction(rest.bound_buy) / scale),
+        found,
+    )
 
 
-def planner_settings(fabric: Fabric, pattern: Pattern, scale: Fraction, steps: int = 1000, solver: bool = True) -> Settings:
-    """What the cutting planner is told of a fabric and the pattern's settings, in whole numbers of `scale` to the inch."""
+def planner_settings(
+    fabric: Fabric, pattern: Pattern, scale: Fraction, steps: int = 1000, solver: bool = True
+) -> Settings:
+    """What the cutting planner is told of a fabric and the pattern's settings, in whole numbers of `scale` to
+    the inch.
+    """
     settings = pattern.settings
     spare = settings.spare.ceil_to(settings.ruler)
-    return Settings(width=int(fabric.usable_width.floor_to(settings.ruler) * scale), trim=settings.trimming,
-                    lot=fabric.lot * scale, spare=spare * scale, shrinkage=int(settings.shrinkage * 10), steps=steps,
-                    solver=solver)
+    return Settings(
+        width=int(fabric.usable_width.floor_to(settings.ruler) * scale),
+        trim=settings.trimming,
+        lot=fabric.lot * scale,
+        spare=spare * scale,
+        shrinkage=int(settings.shrinkage * 10),
+        steps=steps,
+        solver=solver,
+    )
 
 
 def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction) -> Piece:
@@ -117,11 +152,24 @@ def _no_piece(line: CutLine, fabric: Fabric, pattern: Pattern, error: CuttingErr
     units, stock = pattern.settings.units, fabric.stock
     size = show_size(line.cut.width, line.cut.height, units)
     if stock is None or not error.piece:
-        why = f"has {show(fabric.usable_width, units)} of usable width" if error.piece else f"can't be planned ({error})"
-        return Problem("too-long", f"A piece of {fabric.title} for {line.use}, {size}, cannot be cut: the cloth {why}.",
-                       line.cut.said or fabric.span)
+        why = (
+            f"has {show(fabric.usable_width, units)} of usable width" if error.piece else f"can't be planned ({error})"
+        )
+        return Problem(
+            "too-long",
+            f"A piece of {fabric.title} for {line.use}, {size}, cannot be cut: the cloth {why}.",
+            line.cut.said or fabric.span,
+        )
     sheet = show_size(stock.width, stock.height, units)
-    return Problem("too-long", f"A piece of {fabric.title} for {line.use}, {size}, does not fit on the {stock.form} of {sheet} that "
-                   f"{fabric.title} is sold as.", line.cut.said or fabric.span, repairs=(
-                       Repair(f"write sold by a length under fabric {fabric.key}, with have and the number of {stock.form} "
-                              "at hand"), Repair("take another fabric here")))
+    return Problem(
+        "too-long",
+        f"A piece of {fabric.title} for {line.use}, {size}, does not fit on the {stock.form} of {sheet} that "
+        f"{fabric.title} is sold as.",
+        line.cut.said or fabric.span,
+        repairs=(
+            Repair(
+                f"write sold by a length under fabric {fabric.key}, with have and the number of {stock.form} at hand"
+            ),
+            Repair("take another fabric here"),
+        ),
+    )

@@ -20,7 +20,9 @@ from patternkit.units import show, show_size
 
 
 def draft_plan(pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making, int]]) -> tuple[Plan, list[Problem]]:
-    """Draft the plan of a quilt top (or of loose units: `roots` with how many of each), and say what no cloth can give."""
+    """Draft the plan of a quilt top (or of loose units: `roots` with how many of each), and say what no cloth
+    can give.
+    """
     problems: list[Problem] = []
     usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
     counted = together(counts(roots, usable), pattern)
@@ -43,7 +45,9 @@ def _is_too_wide(line: CutLine, pattern: Pattern) -> bool:
     if cut.then == "strip" or fabric.stock is not None:
         return False
     across = cut.width if cut.along else min(cut.width, cut.height)
-    return across > fabric.usable_width or (bool(cut.then) and not cut.along and _lies(line, pattern) > fabric.usable_width)
+    return across > fabric.usable_width or (
+        bool(cut.then) and not cut.along and _lies(line, pattern) > fabric.usable_width
+    )
 
 
 def _lies(line: CutLine, pattern: Pattern) -> Length:
@@ -54,10 +58,16 @@ def _lies(line: CutLine, pattern: Pattern) -> Length:
 def _too_wide(line: CutLine, pattern: Pattern) -> Problem:
     fabric, units = pattern.fabrics[line.fabric], pattern.settings.units
     size = show_size(line.cut.width, line.cut.height, units)
-    return Problem("too-long", f"A piece of {fabric.title} for {line.use}, {size}, cannot be cut: the cloth has "
-                   f"{show(fabric.usable_width, units)} of usable width.", line.cut.said or fabric.span,
-                   causes=(f"Wider cloth is stated under the fabric, with usable width; otherwise {fabric.title} has to lie in "
-                           "smaller pieces.",))
+    return Problem(
+        "too-long",
+        f"A piece of {fabric.title} for {line.use}, {size}, cannot be cut: the cloth has "
+        f"{show(fabric.usable_width, units)} of usable width.",
+        line.cut.said or fabric.span,
+        causes=(
+            f"Wider cloth is stated under the fabric, with usable width; otherwise {fabric.title} has to lie in "
+            "smaller pieces.",
+        ),
+    )
 
 
 def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[str, Length]) -> dict[str, object]:
@@ -97,7 +107,17 @@ def _no_segment(making: Making, pattern: Pattern) -> Problem:
     usable = min(pattern.fabrics[c.fabric].usable_width for c in making.recipe.cuts)
     message = f"A segment of {making.key} is longer than the usable width of its cloth."
     if segment is not None:
-        message = f"A segment of {making.key} is cut {show(segment, units)} long, and its strips are {show(usable, units)} long."
-    return Problem("too-long", message, span, causes=(
-        "Strips lie across the cloth; they are sewn together and cut across into segments, each as long as the unit is high.",
-        "The unit may be joined from several shorter ones in a column, or be a row of patches, one for each strip."))
+        message = (
+            f"A segment of {making.key} is cut {show(segment, units)} long, and its strips are "
+            f"{show(usable, units)} long."
+        )
+    return Problem(
+        "too-long",
+        message,
+        span,
+        causes=(
+            "Strips lie across the cloth; they are sewn together and cut across into segments, "
+            "each as long as the unit is high.",
+            "The unit may be joined from several shorter ones in a column, or be a row of patches, one for each strip.",
+        ),
+    )

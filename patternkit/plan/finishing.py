@@ -17,7 +17,9 @@ class Usual(msgspec.Struct, frozen=True):
 
     allowance: Length  # of binding beyond the perimeter, for corners and the closing join; 10 to 24 in are in print
     binding: Length  # raw width of double-fold binding: common practice, no source
-    overage: Length  # of backing on each side: 4 in is the usual request of long-arm quilters, published on several pages
+    overage: (
+        Length  # of backing on each side: 4 in is the usual request of long-arm quilters, published on several pages
+    )
     batting: Length  # of batting on each side: 6 in in all is in print
     backing_seam: Length  # half an inch, pressed open, is in print
     sleeve: Length  # raw depth of a hanging sleeve: common practice, no source
@@ -77,22 +79,24 @@ def _bias_square(finish: Finishing, wide: Length, perimeter: Length, allowance: 
     return Binding(finish.fabric, wide, perimeter, allowance, 1, area / wide, True, side)
 
 
-def _bias_strips(finish: Finishing, wide: Length, perimeter: Length, allowance: Length, usable: Length,
-                 pattern: Pattern) -> Binding:
+def _bias_strips(
+    finish: Finishing, wide: Length, perimeter: Length, allowance: Length, usable: Length, pattern: Pattern
+) -> Binding:
     """Bias binding from strips cut at 45 degrees across a length of cloth, joined along their slanted ends.
 
-    On cloth U wide and a length h, lines at 45 degrees stand W root 2 apart along the cut edge for strips W wide, so that
-    floor((U - h) / (W root 2)) strips run from edge to edge. The long sides of each are h root 2; its ends lie on the
-    straight grain, where a seam s takes s root 2 from both strips; and of the whole the slanted ends are lost, W. The
-    shortest h that gives the length is taken; where none does, a square.
+    On cloth U wide and a length h, lines at 45 degrees stand W root 2 apart along the cut edge for strips W
+    wide, so that floor((U - h) / (W root 2)) strips run from edge to edge. The long sides of each are h root
+    2; its ends lie on the straight grain, where a seam s takes s root 2 from both strips; and of the whole
+    the slanted ends are lost, W. The shortest h that gives the length is taken; where none does, a square.
     """
     total, seam, step = perimeter + allowance, pattern.settings.seam, usual(pattern).whole
     h = step
     while h < usable:
         n = int(((usable - h) / (wide * SQRT2)).floor_to(Fraction(1)))
         if n > 0 and h * SQRT2 * n - SQRT2 * seam * 2 * (n - 1) - wide >= total:
-            return Binding(finish.fabric, wide, perimeter, allowance, n, h * SQRT2, True, None, h,
-                           join=SQRT2 * seam * 2)
+            return Binding(
+                finish.fabric, wide, perimeter, allowance, n, h * SQRT2, True, None, h, join=SQRT2 * seam * 2
+            )
         h = h + step
     return _bias_square(finish, wide, perimeter, allowance, step)
 
@@ -127,8 +131,9 @@ def _larger(side: Length, over: Length, pattern: Pattern) -> Length:
     return Length((side + over * 2).ceil_to(pattern.settings.ruler))
 
 
-def batting(finish: Finishing | None, width: Length, height: Length, pattern: Pattern,
-            behind: Backing | None = None) -> tuple[Length, Length]:
+def batting(
+    finish: Finishing | None, width: Length, height: Length, pattern: Pattern, behind: Backing | None = None
+) -> tuple[Length, Length]:
     """Size of the batting: the quilt and its overage on every side. Where that is not said it is the usual one, but
     never more than that of the backing `behind` it."""
     over = usual(pattern).batting if behind is None else min(usual(pattern).batting, behind.overage)
@@ -146,5 +151,12 @@ def sleeve(finish: Finishing, width: Length, pattern: Pattern) -> LongStrip:
     cut = usual(pattern).sleeve if depth is None else (depth if finish.cut else depth * 2 + usual(pattern).hem)
     usable = pattern.fabrics[finish.fabric].usable_width if finish.fabric else pattern.settings.usable_width
     join = pattern.settings.seam * 2
-    return LongStrip(finish.fabric, "hanging sleeve", cut, ((width, 1, "hanging sleeve"),),
-                     strips_joined(width, usable, join), join, False)
+    return LongStrip(
+        finish.fabric,
+        "hanging sleeve",
+        cut,
+        ((width, 1, "hanging sleeve"),),
+        strips_joined(width, usable, join),
+        join,
+        False,
+    )

@@ -106,11 +106,7 @@ def _sashing_together(lines: Sequence[CutLine], pattern: Pattern) -> list[CutLin
     for i, line in enumerate(lines):
         cut = line.cut
         key: tuple[object, ...] = (i,)
-        if (
-            cut.name in ("sashing", "cornerstone")
-            and not cut.then
-            and not pattern.fabrics[line.fabric].directional
-        ):
+        if cut.name in ("sashing", "cornerstone") and not cut.then and not pattern.fabrics[line.fabric].directional:
             if cut.width > cut.height:
                 cut = msgspec.structs.replace(
                     cut,
@@ -125,9 +121,7 @@ def _sashing_together(lines: Sequence[CutLine], pattern: Pattern) -> list[CutLin
         kept[key] = (
             line
             if first is None
-            else msgspec.structs.replace(
-                first, count=first.count + line.count, gives=first.gives + line.gives
-            )
+            else msgspec.structs.replace(first, count=first.count + line.count, gives=first.gives + line.gives)
         )
     return list(kept.values())
 
@@ -170,9 +164,7 @@ def _half_strips(number: int, cut: Cut, count: Count, pattern: Pattern) -> CutLi
             pattern.settings.ruler
         )
     )
-    half = msgspec.structs.replace(
-        cut, width=long, exact_width=long, then="", name="half strip", fixed_grain=True
-    )
+    half = msgspec.structs.replace(cut, width=long, exact_width=long, then="", name="half strip", fixed_grain=True)
     title, key = count.making.title, count.making.key
     return CutLine(f"{number}", cut.fabric, half, cut.count, title, cut.count, also=_also(count), made_for=key)
 
@@ -186,15 +178,12 @@ def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], patt
     for length, n, name in wanted:
         merged[(length, name)] = merged.get((length, name), 0) + n
     lengths = tuple(
-        (length, n, name)
-        for (length, name), n in sorted(merged.items(), key=lambda i: (-float(i[0][0]), i[0][1]))
+        (length, n, name) for (length, name), n in sorted(merged.items(), key=lambda i: (-float(i[0][0]), i[0][1]))
     )
     return LongStrip(fabric, " and ".join(names), high, lengths, _strips(wanted, usable, join), join, False)
 
 
-def strip_line(
-    number: int, fabric: str, height: Length, count: int, use: str, usable: Mapping[str, Length]
-) -> CutLine:
+def strip_line(number: int, fabric: str, height: Length, count: int, use: str, usable: Mapping[str, Length]) -> CutLine:
     """Whole strips across the usable width."""
     cut = Cut(fabric, usable[fabric], height, usable[fabric], height, 1, "strip")
     return CutLine(f"{number}", fabric, cut, count, use, count)

@@ -21,11 +21,11 @@ if TYPE_CHECKING:  # the cutting room is loaded by what plans, not by what only 
 class CutLine(msgspec.Struct, frozen=True):
     """One line of a cutting table: `count` pieces of one size of a fabric, for one unit or finish.
 
-    `use` names what it is for; `cut` carries the exact and rounded sizes and what is done next; `gives` is how many
-    pieces of the finished unit come from it; `id` joins it to the cutting plan. Shapes with slanted ends are cut one
-    beside the other from whole strips, `per_strip` from each; then the plan counts strips, not pieces. `also` names the
-    other units whose segments are cut from the same strip units. `made_for` is the key of the making whose cut it is, empty
-    where several share the line.
+    `use` names what it is for; `cut` carries the exact and rounded sizes and what is done next; `gives` is
+    how many pieces of the finished unit come from it; `id` joins it to the cutting plan. Shapes with slanted
+    ends are cut one beside the other from whole strips, `per_strip` from each; then the plan counts strips,
+    not pieces. `also` names the other units whose segments are cut from the same strip units. `made_for` is
+    the key of the making whose cut it is, empty where several share the line.
     """
 
     id: str
@@ -69,8 +69,9 @@ class LongStrip(msgspec.Struct, frozen=True):
 class Binding(msgspec.Struct, frozen=True):
     """Binding: raw strip width, length wanted (perimeter and allowance), strips and how they are joined.
 
-    `bias` binding has strips of raw width cut on the true bias: from a `square` of that side sewn into a tube, or as
-    `strips` strips across a `length` of cloth, each `usable` long. `join` is what a join of straight-grain strips takes up.
+    `bias` binding has strips of raw width cut on the true bias: from a `square` of that side sewn into a
+    tube, or as `strips` strips across a `length` of cloth, each `usable` long. `join` is what a join of
+    straight-grain strips takes up.
     """
 
     fabric: str

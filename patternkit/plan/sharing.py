@@ -1,9 +1,9 @@
 """How few strip units are enough where segments of several widths are cut from strip units sewn alike.
 
-Strip units are bins of one size, segments are items of few sizes. First fit with the widest first needs at most 11/9 of
-the best and 6/9 more (G. Dosa 2007, from memory). Two widths are packed exactly; with more of them, where first fit needs
-more than the cloth proves, a search in steps, not in seconds, looks for fewer. The last strip unit is of half strips where
-those are enough. Everything is in whole numbers.
+Strip units are bins of one size, segments are items of few sizes. First fit with the widest first needs at
+most 11/9 of the best and 6/9 more (G. Dosa 2007, from memory). Two widths are packed exactly; with more of
+them, where first fit needs more than the cloth proves, a search in steps, not in seconds, looks for fewer.
+The last strip unit is of half strips where those are enough. Everything is in whole numbers.
 """
 
 from __future__ import annotations
@@ -23,8 +23,9 @@ Numbers = tuple[int, ...]
 
 
 class Way(msgspec.Struct, frozen=True):
-    """So many strip units (`times`) are cut alike: `numbers` of each kind of segment from one of them. `half` where they
-    are of half strips."""
+    """So many strip units (`times`) are cut alike: `numbers` of each kind of segment from one of them. `half`
+    where they are of half strips.
+    """
 
     times: int
     numbers: Numbers
@@ -32,8 +33,10 @@ class Way(msgspec.Struct, frozen=True):
 
 
 def share(segments: Sequence[tuple[Length, int]], width: Length) -> list[Way]:
-    """Cut segments (width, how many) from the fewest strip units of one length, the last one of half strips where that is
-    enough; nothing where a segment is wider than that length. The ways that come up most stand first, half strips last."""
+    """Cut segments (width, how many) from the fewest strip units of one length, the last one of half strips
+    where that is enough; nothing where a segment is wider than that length. The ways that come up most stand
+    first, half strips last.
+    """
     sizes, room = _whole([w for w, _ in segments], width)
     numbers = tuple(n for _, n in segments)
     if any(size > room for size, n in zip(sizes, numbers, strict=True) if n) or not any(numbers):
@@ -57,8 +60,10 @@ def cost(ways: Sequence[Way]) -> int:
 
 
 def pack(segments: Sequence[tuple[Length, int]], width: Length) -> list[tuple[int, Numbers]]:
-    """Cut segments (width, how many) from whole strip units of one length: how many strip units are cut in each way, a way
-    being how many of each segment come from one. First fit, the widest first; nothing where a segment does not fit."""
+    """Cut segments (width, how many) from whole strip units of one length: how many strip units are cut in
+    each way, a way being how many of each segment come from one. First fit, the widest first; nothing where a
+    segment does not fit.
+    """
     sizes, room = _whole([w for w, _ in segments], width)
     numbers = tuple(n for _, n in segments)
     if any(size > room for size, n in zip(sizes, numbers, strict=True) if n):
@@ -98,8 +103,10 @@ def _first_fit(sizes: Sequence[int], numbers: Numbers, room: int, rooms: Sequenc
 
 
 def _of_two(sizes: Sequence[int], numbers: Numbers, room: int) -> tuple[list[Numbers], list[Numbers]] | None:
-    """The fewest strip units for two kinds of segment, whole ones and at most one of half strips: strip unit by strip unit,
-    the most of the narrow kind that goes with each number of the wide one. None for other kinds, or very many segments."""
+    """The fewest strip units for two kinds of segment, whole ones and at most one of half strips: strip unit
+    by strip unit, the most of the narrow kind that goes with each number of the wide one. None for other
+    kinds, or very many segments.
+    """
     if len(sizes) != 2:
         return None
     wide, narrow = (0, 1) if sizes[0] >= sizes[1] else (1, 0)
@@ -120,8 +127,9 @@ def _of_two(sizes: Sequence[int], numbers: Numbers, room: int) -> tuple[list[Num
 
 
 def _grown(most: Sequence[int], room: int, wide: int, narrow: int) -> list[int]:
-    """How many narrow segments go with each number of wide ones, once there is one strip unit more; -1 where the wide ones
-    do not go in."""
+    """How many narrow segments go with each number of wide ones, once there is one strip unit more; -1 where
+    the wide ones do not go in.
+    """
     found = [-1] * len(most)
     for x in range(len(most)):
         for k in range(min(x, room // wide) + 1):
@@ -157,8 +165,9 @@ def _searched(sizes: Sequence[int], numbers: Numbers, room: int) -> tuple[list[N
 
 
 def _tidied(sizes: Sequence[int], bins: Sequence[Numbers], room: int) -> list[Numbers]:
-    """The same segments from as many strip units, more of them cut alike: those of fewest kinds are filled up with segments
-    of these kinds from those of more."""
+    """The same segments from as many strip units, more of them cut alike: those of fewest kinds are filled up
+    with segments of these kinds from those of more.
+    """
     cuts = [list(cut) for cut in sorted(bins, key=lambda cut: (sum(map(bool, cut)), cut))]
     for at, cut in enumerate(cuts):
         for i in sorted((i for i, n in enumerate(cut) if n), key=lambda i: -sizes[i]):
@@ -188,7 +197,9 @@ class _Search:
         return best
 
     def with_half(self, numbers: Numbers, room: int, whole: int) -> list[Numbers]:
-        """The same in so many whole strip units and one of half strips, which stands last; nothing where none is found."""
+        """The same in so many whole strip units and one of half strips, which stands last; nothing where none
+        is found.
+        """
         if self._length(numbers) > whole * room + room // 2:
             return []
         rooms = [room] * whole
@@ -223,8 +234,9 @@ class _Search:
         return None
 
     def _fillings(self, numbers: Numbers, room: int, first: int | None) -> Iterator[Numbers]:
-        """Every way of filling one strip unit that has no room for one segment more, the most of the widest first; where
-        `first` is given, with at least one of that kind, which some strip unit must hold."""
+        """Every way of filling one strip unit that has no room for one segment more, the most of the widest
+        first; where `first` is given, with at least one of that kind, which some strip unit must hold.
+        """
         chosen = [0] * len(numbers)
 
         def fill(at: int, free: int) -> Iterator[Numbers]:

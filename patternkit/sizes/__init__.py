@@ -5,5 +5,19 @@ from patternkit.sizes.causes import Cause, Var, adds_up, claimed, same, stated, 
 from patternkit.sizes.solution import Conflict, FreeGroup, Part, Solution
 from patternkit.sizes.system import System
 
-__all__ = ["Affine", "Cause", "Conflict", "FreeGroup", "NotLinear", "Part", "Solution", "System", "Var",
-           "adds_up", "claimed", "same", "stated", "structure"]
+__all__ = [
+    "Affine",
+    "Cause",
+    "Conflict",
+    "FreeGroup",
+    "NotLinear",
+    "Part",
+    "Solution",
+    "System",
+    "Var",
+    "adds_up",
+    "claimed",
+    "same",
+    "stated",
+    "structure",
+]

@@ -29,8 +29,9 @@ class Affine:
 
     def __init__(self, const: Number = 0, coefs: Mapping[str, Number] | None = None) -> None:
         self.const = const if isinstance(const, Length) else Length(const)
-        self.coefs = {} if not coefs else {
-            name: c if isinstance(c, Length) else Length(c) for name, c in coefs.items() if c}
+        self.coefs = (
+            {} if not coefs else {name: c if isinstance(c, Length) else Length(c) for name, c in coefs.items() if c}
+        )
 
     @classmethod
     def parameter(cls, name: str) -> Affine:
@@ -150,6 +151,7 @@ def _made(const: Length, coefs: dict[str, Length]) -> Affine:
 
 def _plain(value: Length) -> str:
     from patternkit.units import IMPERIAL, number
+
     return number(value, IMPERIAL)
 
 

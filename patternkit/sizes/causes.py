@@ -52,29 +52,48 @@ class Cause(msgspec.Struct, frozen=True):
         return bool(self.near) and gap.is_constant and not gap.const.is_fraction and abs(gap.const) < self.near
 
 
-def stated(span: Span, text: str, typed: Affine, *, number: Span | None = None, unit: str = "in",
-           per: Length = ONE, fixable: bool = True, key: Hashable = None) -> Cause:
+def stated(
+    span: Span,
+    text: str,
+    typed: Affine,
+    *,
+    number: Span | None = None,
+    unit: str = "in",
+    per: Length = ONE,
+    fixable: bool = True,
+    key: Hashable = None,
+) -> Cause:
     """A size the writer gave to a piece or a unit."""
     return Cause(span, text, True, fixable, False, unit, per, typed, number, key)
 
 
-def claimed(span: Span, text: str, typed: Affine, *, number: Span | None = None, unit: str = "in",
-            per: Length = ONE, fixable: bool = True, key: Hashable = None, near: Length = ZERO) -> Cause:
+def claimed(
+    span: Span,
+    text: str,
+    typed: Affine,
+    *,
+    number: Span | None = None,
+    unit: str = "in",
+    per: Length = ONE,
+    fixable: bool = True,
+    key: Hashable = None,
+    near: Length = ZERO,
+) -> Cause:
     """A size the writer stated of something that may also follow from the rest: finished, measures."""
     return Cause(span, text, True, fixable, True, unit, per, typed, number, key, near=near)
 
 
 def adds_up(span: Span, place: str, parts: tuple[tuple[str, Var], ...], whole: tuple[str, Var]) -> Cause:
     """Pieces side by side: their sizes, in this order, add up to the whole."""
-    return Cause(span, f"the pieces of {place} add up to {whole[0]}", False, False,
-                 place=place, parts=parts, whole=whole)
+    return Cause(
+        span, f"the pieces of {place} add up to {whole[0]}", False, False, place=place, parts=parts, whole=whole
+    )
 
 
 def same(span: Span, place: str, parts: tuple[tuple[str, Var], ...], way: str = "") -> Cause:
     """Pieces that are sewn together along an edge: that edge has one length (`way`: how wide or how high they are)."""
     names = " and ".join(dict.fromkeys(label for label, _ in parts))
-    return Cause(span, f"{place}: {names} are sewn along one edge", False, False, place=place, parts=parts,
-                 way=way)
+    return Cause(span, f"{place}: {names} are sewn along one edge", False, False, place=place, parts=parts, way=way)
 
 
 def structure(span: Span, text: str) -> Cause:

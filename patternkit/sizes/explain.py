@@ -62,9 +62,10 @@ class Explained(msgspec.Struct, frozen=True):
 
 
 class Wording(msgspec.Struct, frozen=True):
-    """How to print: units, the names of sizes, and the values the parameters have in the pattern, with the places of their
-    numbers and the unit these are typed in. `open` has, by what a walk calls them, the sizes that cancel out of what is
-    told: they are nowhere given."""
+    """How to print: units, the names of sizes, and the values the parameters have in the pattern, with the
+    places of their numbers and the unit these are typed in. `open` has, by what a walk calls them, the sizes
+    that cancel out of what is told: they are nowhere given.
+    """
 
     units: Units = IMPERIAL
     name: Callable[[Var], str] | None = None
@@ -121,8 +122,9 @@ class Wording(msgspec.Struct, frozen=True):
         return f"{'is' if self.is_open(value) else '='} {self.length(value)}"
 
 
-def explain(solution: Solution, wording: Wording | None = None, *, grid: Fraction = _EIGHTH,
-            seam: Length = ZERO) -> list[Explained]:
+def explain(
+    solution: Solution, wording: Wording | None = None, *, grid: Fraction = _EIGHTH, seam: Length = ZERO
+) -> list[Explained]:
     """All that does not agree at the parameters' values in `wording`, each thing once.
 
     Contradictions that one and the same change would settle are told as one, by the shortest of them. `grid`
@@ -132,8 +134,9 @@ def explain(solution: Solution, wording: Wording | None = None, *, grid: Fractio
     return settle(solution, wording, grid=grid, seam=seam)[0]
 
 
-def settle(solution: Solution, wording: Wording | None = None, *, grid: Fraction = _EIGHTH,
-           seam: Length = ZERO) -> tuple[list[Explained], Solution]:
+def settle(
+    solution: Solution, wording: Wording | None = None, *, grid: Fraction = _EIGHTH, seam: Length = ZERO
+) -> tuple[list[Explained], Solution]:
     """What `explain` gives, and the sizes as they are once the first repair of each is made, for going on with.
 
     A contradiction that leans on a number of another one is explained with that one mended, so that one slip is not
@@ -159,8 +162,13 @@ def settle(solution: Solution, wording: Wording | None = None, *, grid: Fraction
             best = shared or next((c for c in offered[first] if not c.breaks), None)
             if best is not None:
                 made[best.key] = best
-            one = _explained([conflicts[first]] + [conflicts[i] for i in group if i != first],
-                             [shared] if shared else [], offered[first], wording, seam)
+            one = _explained(
+                [conflicts[first]] + [conflicts[i] for i in group if i != first],
+                [shared] if shared else [],
+                offered[first],
+                wording,
+                seam,
+            )
             told |= dict.fromkeys((conflicts[i].equation for i in group), one)
         mended.update(made)
         if made:
@@ -209,8 +217,9 @@ def _mended(solution: Solution, made: Mapping[Hashable, Change], wording: Wordin
         change = made.get(key_of(Part(e, {}, equation.right, equation.cause, ZERO))) if equation.cause.stated else None
         if change is not None:
             more = (change.new - change.old) * Affine(equation.cause.per.inverse())
-            cause = msgspec.structs.replace(equation.cause, text=f"{equation.cause.text} (taken as {wording.length(change.new)})",
-                                            typed=change.new)
+            cause = msgspec.structs.replace(
+                equation.cause, text=f"{equation.cause.text} (taken as {wording.length(change.new)})", typed=change.new
+            )
             equation = msgspec.structs.replace(equation, right=equation.right + more, cause=cause)
         equations.append(equation)
     found = solution.with_numbers(equations)
@@ -221,8 +230,9 @@ def _mended(solution: Solution, made: Mapping[Hashable, Change], wording: Wordin
     return found
 
 
-def _groups(conflicts: list[Conflict], offered: list[list[Change]],
-            env: Mapping[str, Length]) -> list[tuple[list[int], Change | None]]:
+def _groups(
+    conflicts: list[Conflict], offered: list[list[Change]], env: Mapping[str, Length]
+) -> list[tuple[list[int], Change | None]]:
     """Conflicts to be told together: those that one change settles without doing harm."""
     left = [i for i, c in enumerate(conflicts) if c.open_at(env)]
     groups: list[tuple[list[int], Change | None]] = []
@@ -230,8 +240,9 @@ def _groups(conflicts: list[Conflict], offered: list[list[Change]],
         best: Change | None = None
         for i in left:
             for change in offered[i]:
-                if not change.breaks and (best is None or
-                                          len(change.settles & set(left)) > len(best.settles & set(left))):
+                if not change.breaks and (
+                    best is None or len(change.settles & set(left)) > len(best.settles & set(left))
+                ):
                     best = change
         together = [i for i in left if best is not None and i in best.settles]
         if best is None or len(together) < 2:
@@ -242,20 +253,29 @@ def _groups(conflicts: list[Conflict], offered: list[list[Change]],
     return sorted(groups, key=lambda g: conflicts[g[0][0]].equation)
 
 
-def _explained(conflicts: list[Conflict], first: list[Change], offered: list[Change], wording: Wording,
-               seam: Length) -> Explained:
+def _explained(
+    conflicts: list[Conflict], first: list[Change], offered: list[Change], wording: Wording, seam: Length
+) -> Explained:
     conflict = conflicts[0]
     names = {v: wording.of(v) for p in conflict.parts for v in p.terms}
     way = walk(conflict, wording.env, names)
-    wording = msgspec.structs.replace(wording, open={text: names.get(var, str(var)) for var, text in way.unknown.items()})
-    steps = [Step(_sentence(p, g, way, wording), p.cause.span, p.cause)
-             for p, g in zip(way.parts, way.gives, strict=True)]
+    wording = msgspec.structs.replace(
+        wording, open={text: names.get(var, str(var)) for var, text in way.unknown.items()}
+    )
+    steps = [
+        Step(_sentence(p, g, way, wording), p.cause.span, p.cause) for p, g in zip(way.parts, way.gives, strict=True)
+    ]
     message, last = _closing_words(way, conflict, wording)
     steps.append(Step(last, way.closing.cause.span, way.closing.cause))
     if way.unknown and conflict.gap.is_constant and way.closing.cause.parts:
         sizes = " and ".join(dict.fromkeys(wording.open.values()))
-        steps.append(Step(f"that is so however large {sizes} may be: nothing that is said of it can settle it",
-                          way.closing.cause.span, way.closing.cause))
+        steps.append(
+            Step(
+                f"that is so however large {sizes} may be: nothing that is said of it can settle it",
+                way.closing.cause.span,
+                way.closing.cause,
+            )
+        )
     ordered = first + [c for c in offered if c not in first]
     condition = None if conflict.gap.is_constant else conflict.gap
     repairs = [_settling(c, wording, len(conflicts)) for c in ordered]
@@ -266,8 +286,16 @@ def _explained(conflicts: list[Conflict], first: list[Change], offered: list[Cha
         repairs = _evening(way, wording)
     once = {step.text: step for step in reversed(steps)}  # a square says the same of its width and its height
     steps = [step for step in steps if once[step.text] is step]
-    return Explained(message, way.closing.cause, tuple(steps), tuple(repairs), _hint(ordered, seam, wording),
-                     way.closing.cause.claim, tuple(conflicts), condition)
+    return Explained(
+        message,
+        way.closing.cause,
+        tuple(steps),
+        tuple(repairs),
+        _hint(ordered, seam, wording),
+        way.closing.cause.claim,
+        tuple(conflicts),
+        condition,
+    )
 
 
 # -- sentences -------------------------------------------------------------------------------------------
@@ -277,8 +305,11 @@ def _sentence(part: Part, gives: Var | None, way: Walk, wording: Wording) -> str
         return cause.text
     if cause.whole is None:
         return _same_words(cause, part, gives, way, wording)
-    words = " + ".join(label if var == gives else wording.piece(label, way.values[var])
-                       for label, var in cause.parts if var in part.terms)
+    words = " + ".join(
+        label if var == gives else wording.piece(label, way.values[var])
+        for label, var in cause.parts
+        if var in part.terms
+    )
     var = cause.whole[1]
     total = f"{cause.place}: {words} "
     if var not in part.terms:
@@ -298,15 +329,18 @@ def _same_words(cause: Cause, part: Part, gives: Var | None, way: Walk, wording:
     if gives is None or size is None or other is None:
         return cause.text
     here = wording.length(way.values[gives])
-    return f"{cause.place}: {size} is as {cause.way} as {other}, {here}" if cause.way else \
-        f"{cause.place}: {size} is as long as {other} there, {here}"
+    return (
+        f"{cause.place}: {size} is as {cause.way} as {other}, {here}"
+        if cause.way
+        else f"{cause.place}: {size} is as long as {other} there, {here}"
+    )
 
 
 def _closing_words(way: Walk, conflict: Conflict, wording: Wording) -> tuple[str, str]:
     """The message for the whole and the last step, where two sides meet."""
     part, cause = way.closing, way.closing.cause
     if cause.stated and len(part.terms) == 1:
-        (var, c), = part.terms.items()
+        ((var, c),) = part.terms.items()
         # the claim's right side is what was stated; the others give something else for the same size
         found = way.values[var] * Affine(Length(c))
         typed = cause.typed if cause.typed is not None else part.right
@@ -314,8 +348,11 @@ def _closing_words(way: Walk, conflict: Conflict, wording: Wording) -> tuple[str
         text = f"{cause.text}; the other statements make it {wording.length(here)}"
         return text, text
     if cause.parts and cause.whole is None:
-        both = [f"{label} is {wording.length(way.values[var])}" + (f" {cause.way}" if cause.way else "")
-                for label, var in cause.parts if var in part.terms]
+        both = [
+            f"{label} is {wording.length(way.values[var])}" + (f" {cause.way}" if cause.way else "")
+            for label, var in cause.parts
+            if var in part.terms
+        ]
         sides = ", ".join(both[:-1]) + f" and {both[-1]}"
         text = f"{cause.place}: {sides}, and they are sewn along one edge"
         return text, text
@@ -379,8 +416,12 @@ def _settling(change: Change, wording: Wording, together: int) -> Settling:
         text += f"; this would settle {len(change.settles)} disagreements at once"
     if change.breaks:
         text += f"; {change.breaks} other statement{'s' * (change.breaks != 1)} would then differ"
-    return Settling(text, cause.number or cause.span,
-                    number_text(change.new, cause.unit) if cause.number is not None else None, change)
+    return Settling(
+        text,
+        cause.number or cause.span,
+        number_text(change.new, cause.unit) if cause.number is not None else None,
+        change,
+    )
 
 
 def number_text(value: Affine, unit: str) -> str | None:
@@ -405,8 +446,15 @@ def _parameter_repairs(gap: Affine, wording: Wording) -> list[Settling]:
         value = -rest.const / rest.coefs[name]
         if value > ZERO:
             place, own = wording.places.get(name), value * wording.units.inches
-            found.append(Settling(f"let {name} be {show(own, wording.units)}", place or NOWHERE,
-                                  None if place is None else number_text(Affine(own), wording.unit), None, name))
+            found.append(
+                Settling(
+                    f"let {name} be {show(own, wording.units)}",
+                    place or NOWHERE,
+                    None if place is None else number_text(Affine(own), wording.unit),
+                    None,
+                    name,
+                )
+            )
     return found
 
 
@@ -421,5 +469,3 @@ def _hint(ordered: list[Change], seam: Length, wording: Wording) -> str:
     if change.seams < 0:
         return f"{old} is exactly two seams ({two}) more than {new}: it may be the size with seams"
     return f"{old} is exactly two seams ({two}) less than {new}: it may be the finished size"
-
-

@@ -66,8 +66,15 @@ def steps(low: int | Fraction, high: int | Fraction, step: int | Fraction = 1) -
     return tuple(found)
 
 
-def fit(target: Size, current: Choices, options: Sequence[Option], size: Measure, *,
-        budget: int = _MOST_MEASURED, keep: int = _KEPT) -> Fits:
+def fit(
+    target: Size,
+    current: Choices,
+    options: Sequence[Option],
+    size: Measure,
+    *,
+    budget: int = _MOST_MEASURED,
+    keep: int = _KEPT,
+) -> Fits:
     """The choices whose finished size comes closest to `target`, those that change least first among equals.
 
     `size` gives the finished width and height for a set of choices (a value for each option), or None where
@@ -104,8 +111,7 @@ def _front(ranked: list[Fit], keep: int) -> Iterator[Fit]:
 
 
 class _Search:
-    def __init__(self, target: Size, current: Choices, options: Sequence[Option], size: Measure,
-                 budget: int) -> None:
+    def __init__(self, target: Size, current: Choices, options: Sequence[Option], size: Measure, budget: int) -> None:
         self.target = target
         self.current = dict(current)
         self.options = [o for o in options if o.values]
@@ -174,7 +180,7 @@ class _Search:
             return []
         wanted = a + (self.target[axis] - at_a[axis]) * (b - a) / (at_b[axis] - at_a[axis])
         below = [v for v in values if v <= wanted]
-        above = values[len(below):]
+        above = values[len(below) :]
         return below[-1:] + above[:1]
 
 

@@ -16,8 +16,9 @@ if TYPE_CHECKING:
 _MOST_CHOSEN = 40  # sizes picked with care when many statements lack; beyond that any independent ones do
 
 
-def free_groups(solution: Solution, rows: Mapping[Var, Row], needed: Mapping[Var, None],
-                prefer: Callable[[Var], int] | None) -> list[FreeGroup]:
+def free_groups(
+    solution: Solution, rows: Mapping[Var, Row], needed: Mapping[Var, None], prefer: Callable[[Var], int] | None
+) -> list[FreeGroup]:
     """The groups, in the order in which their first size is mentioned; none when the work was given up."""
     if not solution.finished:
         return []

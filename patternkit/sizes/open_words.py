@@ -28,8 +28,9 @@ def say_open(group: FreeGroup, wording: Wording) -> OpenWords:
     message = f"nothing settles {_listed(sizes)}"
     choices = _names(group.settles, wording)
     if group.missing == 1:
-        settle = tuple(f"say {_how(name)}" + ("; the others follow" if len(sizes) > 1 else "")
-                       for name in choices[:_MOST_NAMED])
+        settle = tuple(
+            f"say {_how(name)}" + ("; the others follow" if len(sizes) > 1 else "") for name in choices[:_MOST_NAMED]
+        )
     else:
         sides = all(_SIDE.fullmatch(name) for name in choices)
         asked = _listed([_how(name) for name in choices]) if sides else f"how large {_listed(choices)} are"
@@ -52,5 +53,5 @@ def _names(sizes: tuple[Var, ...], wording: Wording) -> list[str]:
 def _listed(names: list[str]) -> str:
     """``a, b and c``; a long list is cut short with how many more there are."""
     if len(names) > _MOST_NAMED:
-        names = [*names[:_MOST_NAMED - 1], f"{len(names) - _MOST_NAMED + 1} more"]
+        names = [*names[: _MOST_NAMED - 1], f"{len(names) - _MOST_NAMED + 1} more"]
     return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)

@@ -94,7 +94,7 @@ def _never_text(names: tuple[str, ...], against: Sequence[Conflict], units: Unit
     asked = []
     for conflict in against:
         if len(conflict.gap.coefs) == 1:
-            (name, c), = conflict.gap.coefs.items()
+            ((name, c),) = conflict.gap.coefs.items()
             asked.append(f"{name} {number(-conflict.gap.const / c, units)}")
     asked = list(dict.fromkeys(asked))
     if not asked:
@@ -102,8 +102,9 @@ def _never_text(names: tuple[str, ...], against: Sequence[Conflict], units: Unit
     return f"{head}: its statements ask for " + " and for ".join(asked)
 
 
-def positive_range(sizes: Iterable[Affine], name: str,
-                   env: Mapping[str, Length] | None = None) -> tuple[Length | None, Length | None]:
+def positive_range(
+    sizes: Iterable[Affine], name: str, env: Mapping[str, Length] | None = None
+) -> tuple[Length | None, Length | None]:
     """Between which values of a parameter all sizes are above zero (both ends excluded; None: no limit
     there).
 
@@ -181,9 +182,18 @@ def off_grid(pieces: Iterable[Piece], env: Mapping[str, Length], grid: Fraction)
     return tuple(found)
 
 
-def ruler(pieces: Sequence[Piece], name: str, env: Mapping[str, Length], *, grid: Fraction = Fraction(1, 8),
-          low: Fraction = Fraction(1, 8), high: Fraction = Fraction(40), keep: int = 6,
-          inches: Fraction = Fraction(1), show: Callable[[Fraction], str] = mixed) -> Ruler:
+def ruler(
+    pieces: Sequence[Piece],
+    name: str,
+    env: Mapping[str, Length],
+    *,
+    grid: Fraction = Fraction(1, 8),
+    low: Fraction = Fraction(1, 8),
+    high: Fraction = Fraction(40),
+    keep: int = 6,
+    inches: Fraction = Fraction(1),
+    show: Callable[[Fraction], str] = mixed,
+) -> Ruler:
     """For which values of `name` from `low` to `high` (inches) every piece's cut size is on the grid.
 
     The other parameters stay as `env` has them. `show` prints a value, which is first divided by `inches`.
@@ -206,13 +216,27 @@ def ruler(pieces: Sequence[Piece], name: str, env: Mapping[str, Length], *, grid
     tried = (v for v in _tried(grid, low, high) if suits(v) and (values is None or v not in values))
     near = () if every else _near(here, name, grid, tried, keep, env.get(name))
     off = off_grid(here, {name: env[name]}, grid) if name in env else ()
-    found = Ruler(name, grid, values, every, tuple(listed[:_MOST_LISTED]), len(listed) > _MOST_LISTED, exact,
-                  rounded, fixed, clash, near, off, "")
+    found = Ruler(
+        name,
+        grid,
+        values,
+        every,
+        tuple(listed[:_MOST_LISTED]),
+        len(listed) > _MOST_LISTED,
+        exact,
+        rounded,
+        fixed,
+        clash,
+        near,
+        off,
+        "",
+    )
     return msgspec.structs.replace(found, text=_ruler_text(found, lambda x: show(x / inches)))
 
 
-_Meeting = tuple[Union[Progression, None], Union[tuple[str, str], None], tuple[str, ...], tuple[str, ...],
-                 list[Fraction]]
+_Meeting = tuple[
+    Union[Progression, None], Union[tuple[str, str], None], tuple[str, ...], tuple[str, ...], list[Fraction]
+]
 
 
 def _meet(pieces: Sequence[Piece], name: str, grid: Fraction) -> _Meeting:
@@ -247,8 +271,9 @@ def _tried(grid: Fraction, low: Fraction, high: Fraction) -> Iterator[Fraction]:
     return Progression(Fraction(0), step).between(low, high)
 
 
-def _near(pieces: Sequence[Piece], name: str, grid: Fraction, values: Iterator[Fraction], keep: int,
-          now: Length | None) -> tuple[Near, ...]:
+def _near(
+    pieces: Sequence[Piece], name: str, grid: Fraction, values: Iterator[Fraction], keep: int, now: Length | None
+) -> tuple[Near, ...]:
     """Of these values those with the fewest pieces off, then least added by rounding, then nearest."""
     tried: list[tuple[int, Length, Length, Near]] = []
     for value in values:

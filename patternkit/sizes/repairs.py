@@ -58,8 +58,7 @@ def key_of(part: Part) -> Hashable:
     return cause.number if cause.number is not None else part.equation
 
 
-def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction,
-            seam: Length) -> list[list[Change]]:
+def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction, seam: Length) -> list[list[Change]]:
     """For every conflict that is open at `env`, in order, the changes that would settle it, best first.
 
     For the other conflicts the list is empty. Changes that would leave no positive size are not offered.
@@ -124,8 +123,7 @@ class _Judge:
             self.tables[key] = self.solution.multipliers(self.equations[key])
         return self.tables[key]
 
-    def changed(self, key: Hashable, old: Affine,
-                conflict: Conflict) -> Iterator[tuple[Affine, frozenset[int], int]]:
+    def changed(self, key: Hashable, old: Affine, conflict: Conflict) -> Iterator[tuple[Affine, frozenset[int], int]]:
         """The new numbers that settle `conflict`, all the conflicts they settle, what they break."""
         table = self._table(key)
         d = self.spot[conflict.equation]
@@ -148,8 +146,16 @@ class _Judge:
                 yield new, frozenset(settles), breaks
 
 
-def _change(cause: Cause, key: Hashable, new: Affine, settles: frozenset[int], breaks: int,
-            env: Mapping[str, Length], grid: Fraction, seam: Length) -> Change:
+def _change(
+    cause: Cause,
+    key: Hashable,
+    new: Affine,
+    settles: frozenset[int],
+    breaks: int,
+    env: Mapping[str, Length],
+    grid: Fraction,
+    seam: Length,
+) -> Change:
     old = cause.typed if cause.typed is not None else Affine()
     here, delta, two = new.at(env), new - old, seam * 2
     on_grid = here.is_constant and here.const.on_grid(grid)

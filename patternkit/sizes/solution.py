@@ -68,9 +68,17 @@ class FreeGroup(msgspec.Struct, frozen=True):
 class Solution:
     """The result of `System.solve`; nothing in it changes."""
 
-    def __init__(self, equations: list[Equation], rows: dict[Var, Row], nodes: list[Node],
-                 dependent: list[tuple[int, int, dict[Symbol, Exact]]], unchecked: list[int],
-                 one: Symbol, scale: int, needed: Mapping[Var, None]) -> None:
+    def __init__(
+        self,
+        equations: list[Equation],
+        rows: dict[Var, Row],
+        nodes: list[Node],
+        dependent: list[tuple[int, int, dict[Symbol, Exact]]],
+        unchecked: list[int],
+        one: Symbol,
+        scale: int,
+        needed: Mapping[Var, None],
+    ) -> None:
         self.equations = equations
         self._rows = rows
         self._nodes = nodes
@@ -121,8 +129,10 @@ class Solution:
         if self.finished:
             return ""
         n = len(self.unchecked)
-        return (f"the sizes hang together in too many ways to be worked out: {n} statement{'s' * (n != 1)} "
-                f"could not be checked. Stating the finished size of some units would settle it")
+        return (
+            f"the sizes hang together in too many ways to be worked out: {n} statement{'s' * (n != 1)} "
+            f"could not be checked. Stating the finished size of some units would settle it"
+        )
 
     # -- contradictions -----------------------------------------------------------------------------------
     @property

@@ -58,9 +58,7 @@ class System:
         self.needed: dict[Var, None] = {}
         self._solver: _Solver | None = None
 
-    def add(
-        self, terms: Mapping[_V, Number] | Iterable[tuple[_V, Number]], right: AffineLike, cause: Cause
-    ) -> int:
+    def add(self, terms: Mapping[_V, Number] | Iterable[tuple[_V, Number]], right: AffineLike, cause: Cause) -> int:
         """Add ``sum(coefficient * size) == right`` and return its number. A size named twice is added up."""
         row: Terms = {}
         for var, c in terms.items() if isinstance(terms, Mapping) else terms:
@@ -96,8 +94,9 @@ class _TooMuch(Exception):
 
 
 class _Solver:
-    def __init__(self, equations: list[Equation], needed: Mapping[Var, None], work: int | None,
-                 claims_last: bool) -> None:
+    def __init__(
+        self, equations: list[Equation], needed: Mapping[Var, None], work: int | None, claims_last: bool
+    ) -> None:
         self.equations = equations
         self.claims_last = claims_last
         self.needed = needed

@@ -92,6 +92,7 @@ class _Line:
 
 def _closing(conflict: Conflict) -> Part:
     """Where to let the two sides meet: a claim of the writer's if there is one, else a seam, else a sum."""
+
     def rank(p: Part) -> tuple[int, int]:
         cause = p.cause
         kind = 0 if cause.claim else 1 if cause.parts and cause.whole is None else 2 if cause.parts else 3

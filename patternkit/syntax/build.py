@@ -58,7 +58,10 @@ class Builder:
         """What to write instead of a word of the language: among pieces, the name of a unit that is made so."""
         lead = self.here.lead
         if word in KINDS and (lead is None or lead[1] in KINDS):
-            return f"A unit of its own, such as `unit part` with the `{word}` line under it, is made so; here stands its name."
+            return (
+                f"A unit of its own, such as `unit part` with the `{word}` line under it, is made so; "
+                "here stands its name."
+            )
         return f"Another name, such as `my-{word}`, would do."
 
     def words_in(self, token: Token) -> str:
@@ -173,15 +176,11 @@ class Builder:
 
     def setting_text(self, c: Children) -> st.Setting:
         word, value = c
-        text = (
-            self.words_in(value) if value.type == "TEXT" else self.here.text[value.start_pos : value.end_pos]
-        )
+        text = self.words_in(value) if value.type == "TEXT" else self.here.text[value.start_pos : value.end_pos]
         return st.Setting(str(word), self.whole, text=text)
 
     def setting_texts(self, c: Children) -> st.Setting:
-        return st.Setting(
-            str(c[0]), self.whole, texts=tuple(self.words_in(t) for t in c[1:] if t.type == "TEXT")
-        )
+        return st.Setting(str(c[0]), self.whole, texts=tuple(self.words_in(t) for t in c[1:] if t.type == "TEXT"))
 
     def setting_length(self, c: Children) -> st.Setting:
         return st.Setting(str(c[0]), self.whole, value=c[1])
@@ -234,9 +233,7 @@ class Builder:
             f"`{word}` has no meaning here." + (f" Did you mean `{guess}`?" if guess else ""),
             span,
             *([Repair(f"write `{guess}`", span, guess, True)] if guess else []),
-            causes=(
-                f"Here may stand: a text in double quotes, {said}, a colour such as `#1b2a49` or `teal`.",
-            ),
+            causes=(f"Here may stand: a text in double quotes, {said}, a colour such as `#1b2a49` or `teal`.",),
         )
 
     def fabric_light(self, c: Children) -> tuple[str, str]:
@@ -413,9 +410,7 @@ class Builder:
         return st.SizeRow(self.name(c[0]), self.at(c[0]), values, self.whole, title)
 
     def colourway_head(self, c: Children) -> st.ColourwayHead:
-        return st.ColourwayHead(
-            self.name(c[0]), self.at(c[0]), self.words_in(c[1]) if len(c) > 1 else "", self.whole
-        )
+        return st.ColourwayHead(self.name(c[0]), self.at(c[0]), self.words_in(c[1]) if len(c) > 1 else "", self.whole)
 
     def swap(self, c: Children) -> st.Swap:
         self.name(c[0])
@@ -425,9 +420,7 @@ class Builder:
     def part_head(self, c: Children) -> st.PartHead:
         date = str(c[1]) if len(c) > 1 else ""
         if date and not real_date(date):
-            raise trouble(
-                "odd-date", f"`{date}` is not a day of the calendar (year, month, day).", self.at(c[1])
-            )
+            raise trouble("odd-date", f"`{date}` is not a day of the calendar (year, month, day).", self.at(c[1]))
         return st.PartHead(self.words_in(c[0]), date, self.whole)
 
     def made(self, c: Children) -> tuple[st.Expr | None, st.Ref]:

@@ -15,9 +15,7 @@ from patternkit.syntax.parse import parse
 from patternkit.syntax.statements import File
 
 _HEADING = re.compile(r"^(?=[^\s#])", re.MULTILINE)
-_ODD = re.compile(
-    "[\r\f\v\x1c-\x1e\x85\u2028\u2029\ufeff]"
-)  # line ends and marks that only the whole file can judge
+_ODD = re.compile("[\r\f\v\x1c-\x1e\x85\u2028\u2029\ufeff]")  # line ends and marks that only the whole file can judge
 
 
 _STEP = 1 << 30  # between the numbers of neighbouring chunks, so that new ones find room between them
@@ -70,9 +68,7 @@ class Chunks:
             tail += 1
         at = head
         middle = range(head, len(pieces) - tail)
-        for i in (
-            middle if len(middle) <= _MOST_SEARCHED else ()
-        ):  # an edit in two places: what lies between them
+        for i in middle if len(middle) <= _MOST_SEARCHED else ():  # an edit in two places: what lies between them
             found = next((k for k in range(at, len(old) - tail) if old[k][1].text == pieces[i]), None)
             if found is not None:
                 kept[i], at = old[found], found + 1

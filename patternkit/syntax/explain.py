@@ -67,9 +67,7 @@ def explain(error: UnexpectedToken, line: LineText, rule: str, keywords: dict[st
             line.span(start, end),
             causes=causes,
         )
-    return Problem(
-        "not-understood", f"A line can't start with `{shown}`.", line.span(start, end), causes=causes
-    )
+    return Problem("not-understood", f"A line can't start with `{shown}`.", line.span(start, end), causes=causes)
 
 
 def _marks(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Problem | None:
@@ -84,12 +82,7 @@ def _marks(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Pr
             span,
             repairs=(Repair("take this mark out", span, ""),),
         )
-    if (
-        rule in ("line", "kind")
-        and (token.type == "MARK" or ended)
-        and "NAME" in kinds
-        and "NUMBER" not in kinds
-    ):
+    if rule in ("line", "kind") and (token.type == "MARK" or ended) and "NAME" in kinds and "NUMBER" not in kinds:
         if ended and (opened := _never_closed(line.text)) is not None:
             return Problem(
                 "stops-early",
@@ -143,7 +136,8 @@ def _texts_and_names(token: Token, line: LineText, rule: str, kinds: frozenset[s
         return Problem("unknown-word", message, span, repairs=(Repair("write `x`", span, "x", True),))
     if kinds == {"TEXT"} and token.type != "$END" and (quoted := re.search(r'["“”„‟]', line.text[start:])):
         stray = line.span(start, start + quoted.start())
-        message = f"`{line.text[start:start + quoted.start()].strip()}` can't stand here: a text in double quotes comes first."
+        before = line.text[start : start + quoted.start()].strip()
+        message = f"`{before}` can't stand here: a text in double quotes comes first."
         return Problem("not-understood", message, stray, repairs=(Repair("take it out", stray, ""),))
     if kinds == {"TEXT"} and token.type != "$END":
         rest = line.span(start, line.end)
@@ -160,7 +154,9 @@ def _texts_and_names(token: Token, line: LineText, rule: str, kinds: frozenset[s
             "not-understood",
             f"`{shown}` can't stand here, after `{line.text[:start].rstrip()[-30:]}`.",
             span,
-            causes=("How wide it is, is said under the fabric, indented: `usable width 42`; how much to buy by `buy`.",),
+            causes=(
+                "How wide it is, is said under the fabric, indented: `usable width 42`; how much to buy by `buy`.",
+            ),
         )
     if rule == "kind" and line.text.lower().startswith("row") and token.type == "NUMBER":
         message = "Rows have no numbers: under `rows`, indented, each line is a row."
@@ -173,9 +169,7 @@ def _texts_and_names(token: Token, line: LineText, rule: str, kinds: frozenset[s
         before = line.text[:start].rstrip()
         if re.fullmatch(rf"\S+\s+{WORD}", before):
             gap = line.span(len(before), start)
-            message = (
-                f"`{before.split()[1]} {shown}` can't be a name: a name is one word, with hyphens if need be."
-            )
+            message = f"`{before.split()[1]} {shown}` can't be a name: a name is one word, with hyphens if need be."
             repair = Repair("put a hyphen between them", gap, "-")
             return Problem(
                 "not-understood", message, line.span(before.rindex(before.split()[1]), end), repairs=(repair,)
@@ -208,7 +202,5 @@ def _choices(kinds: frozenset[str], spelled: dict[str, str]) -> list[str]:
         found.remove("`(`")
     found += sorted(f"`{word}`" for word in _keywords(kinds - set(_LATER), spelled))
     if not found:
-        found = [
-            {"ADD": "`+` or `-`", "MUL": "`*` or `/`", "OPEN": "`(`"}[k] for k in _LATER[:3] if k in kinds
-        ]
+        found = [{"ADD": "`+` or `-`", "MUL": "`*` or `/`", "OPEN": "`(`"}[k] for k in _LATER[:3] if k in kinds]
     return found if len(found) <= MOST_CHOICES else [*found[:MOST_CHOICES], "and more"]

@@ -61,9 +61,7 @@ class _Reader:
             return 0
         follows = rest[0] if rest else None
         if takes == "piece" and type(follows) in (st.Ref, st.Use):
-            self.put(
-                "cornerstones" if phrase == "cornerstones" else "use", self.piece(follows), "a fabric", span
-            )
+            self.put("cornerstones" if phrase == "cornerstones" else "use", self.piece(follows), "a fabric", span)
             return 1
         if takes == "length" and isinstance(follows, (st.Num, st.Ref, st.Binary, st.Call)):
             self.words.append(phrase)
@@ -98,9 +96,7 @@ class _Reader:
         if type(item) in (st.SizePair, st.Text):
             raise trouble("not-understood", f"A `{self.word}` line takes one length here.", item.span)
         follows = items[i + 1] if i + 1 < len(items) else None
-        if type(item) is st.Ref and (
-            self.begun(item, follows) or (self.word == "setting" and self.near(item))
-        ):
+        if type(item) is st.Ref and (self.begun(item, follows) or (self.word == "setting" and self.near(item))):
             raise self.unknown(item, follows)
         if type(item) is st.Use or (type(item) is st.Ref and not self.is_length(item, follows, items, i)):
             if "use" in self.says:
@@ -140,8 +136,7 @@ class _Reader:
             guess = nearest(words, self.phrases)
             return trouble(
                 "unknown-word",
-                f"`{words}` has no meaning in a `{self.word}` line."
-                + (f" Did you mean `{guess}`?" if guess else ""),
+                f"`{words}` has no meaning in a `{self.word}` line." + (f" Did you mean `{guess}`?" if guess else ""),
                 span,
                 *([Repair(f"write `{guess}`", span, guess, True)] if guess else []),
                 causes=(self.choices(),),
@@ -175,9 +170,7 @@ class _Reader:
         return "Here may stand: " + ", ".join(f"`{p}`{ends[t]}" for p, t in self.phrases.items()) + "."
 
 
-def finish(
-    word: Token, clauses: Sequence[Sequence[Any]], line: LineText, name: Callable[[st.Ref], str]
-) -> st.Finish:
+def finish(word: Token, clauses: Sequence[Sequence[Any]], line: LineText, name: Callable[[st.Ref], str]) -> st.Finish:
     """The finish that a line says. `name` gives a piece's name or raises Trouble for a word of the
     language."""
     reader = _Reader(str(word), line, name)

@@ -95,9 +95,7 @@ def _row(text: str, number: int, start: int, stop: int, in_text: bool) -> Row:
     if text.find("#", first, end) >= 0:
         comment = _comment(text, first, end)
         if comment == first:
-            return Row(
-                "comment", number, start, stop, column, first, first, first, _trimmed(text, first, end)
-            )
+            return Row("comment", number, start, stop, column, first, first, first, _trimmed(text, first, end))
     last = _trimmed(text, first, comment)
     kind = "code"
     if text[first] in "intcbafINTCBAF" and (head := _PROSE.match(text, first, end)):

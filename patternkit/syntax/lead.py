@@ -24,9 +24,7 @@ from patternkit.syntax.words import (
 
 _WORDS = re.compile(rf"({WORD})(?:\s+({WORD}))?(?:\s+({WORD}))?(?:\s+({WORD}))?(?:\s+({WORD}))?")
 _MARKS = re.compile(r"(?:<>|[|<>])$")
-_AT_A_TIME = re.compile(
-    r"(?:[1248]|one|two|four|eight)\s+at\s+a\s+time\b|stitch[\s-]+and[\s-]+flip\b", re.IGNORECASE
-)
+_AT_A_TIME = re.compile(r"(?:[1248]|one|two|four|eight)\s+at\s+a\s+time\b|stitch[\s-]+and[\s-]+flip\b", re.IGNORECASE)
 _COUNT_FIRST = re.compile(r"[0-9]+\s+(?:blocks?\s+)?(?:across|down)\b", re.IGNORECASE)
 _NOT_SAID = "What a pattern does not have is not said: leave the line out."
 _NUMBERS_FIRST = {
@@ -123,9 +121,7 @@ def lead_of(place: str, text: str, span: Span) -> Lead:
         return Lead("option", word, ("OPTION", word, end))
     if guess:
         message = f"`{word}` starts no line here. Did you mean `{guess}`?"
-        problem = Problem(
-            "unknown-word", message, here, repairs=(Repair(f"write `{guess}`", here, guess, True),)
-        )
+        problem = Problem("unknown-word", message, here, repairs=(Repair(f"write `{guess}`", here, guess, True),))
         return Lead(table[guess], guess, _token(table[guess], guess, end), problem)
     if _stands_elsewhere(word):
         return Lead("", word, None, _elsewhere(place, word, here))
@@ -183,9 +179,13 @@ def _no_word(place: str, text: str, span: Span) -> Problem:
         )
     if text[:1] in "{};":
         mark = Span(span.file, span.start, span.start + 1)
-        return Problem("odd-character", f"`{text[:1]}` is not needed.", mark,
-                       causes=("What belongs to a line is indented under it, one statement a line.",),
-                       repairs=(Repair("take it out", mark, "", True),))
+        return Problem(
+            "odd-character",
+            f"`{text[:1]}` is not needed.",
+            mark,
+            causes=("What belongs to a line is indented under it, one statement a line.",),
+            repairs=(Repair("take it out", mark, "", True),),
+        )
     return Problem(
         "not-understood",
         f"A line starts with a word, not with `{text[:1]}`.",
@@ -228,9 +228,11 @@ def _indented(place: str, word: str, others: list[str]) -> str:
 def starters(place: str) -> str:
     """A sentence that lists the words a line may start with."""
     where = "At the edge of the file" if place == "file" else f"In {PLACE_NAMES[place]}"
-    return f"{where} a line may start with: " + ", ".join(
-        f"`{'usable width' if word == 'usable-width' else word}`" for word in PLACES[place]
-    ) + "."
+    return (
+        f"{where} a line may start with: "
+        + ", ".join(f"`{'usable width' if word == 'usable-width' else word}`" for word in PLACES[place])
+        + "."
+    )
 
 
 def place_under(word: str) -> str:

@@ -230,9 +230,7 @@ def _odd(line: LineText, pos: int) -> Trouble:
         )
     if char == ":":
         span = line.span(pos, pos + 1)
-        return trouble(
-            "odd-character", "A line needs no colon.", span, Repair("take the colon out", span, "", True)
-        )
+        return trouble("odd-character", "A line needs no colon.", span, Repair("take the colon out", span, "", True))
     if char in "'‘’":
         return trouble(
             "odd-character",
@@ -243,7 +241,8 @@ def _odd(line: LineText, pos: int) -> Trouble:
     if char in "{};":
         span = line.span(pos, pos + 1)
         cause = "What belongs to a line is indented under it, one statement a line."
-        return trouble("odd-character", f"`{char}` is not needed.", span, Repair("take it out", span, "", True),
-                       causes=(cause,))
+        return trouble(
+            "odd-character", f"`{char}` is not needed.", span, Repair("take it out", span, "", True), causes=(cause,)
+        )
     name = f"`{char}`" if char.isprintable() else f"the invisible character U+{ord(char):04X}"
     return trouble("odd-character", f"{name} has no meaning in a pattern.", line.span(pos, pos + 1))

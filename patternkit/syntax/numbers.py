@@ -49,9 +49,7 @@ _OVER = rf"(?:[0-9]+[/⁄∕][0-9]+|[{_HIGH}]+[/⁄∕][{_LOW}]+|[{_CHARS}])"
 _UNIT = rf"(?:{SPACE}*(?:{_UNITS})(?:(?![\w'’‐‑-])\.?|(?=[xX][0-9]))|[{INCH_MARKS}]|''|%|°)"
 
 _WHOLE = rf"[0-9]+(?:{SPACE}*[-‐‑–]?(?=[{_CHARS}{_HIGH}])|(?:{SPACE}+|[-‐‑–])(?=[0-9]))"
-NUMBER = (
-    rf"(?:{_WHOLE}{_OVER}|(?<![/⁄∕])[0-9]+[/⁄∕][0-9]+|(?![0-9]){_OVER}|[0-9]+(?:\.[0-9]+)?|\.[0-9]+){_UNIT}?"
-)
+NUMBER = rf"(?:{_WHOLE}{_OVER}|(?<![/⁄∕])[0-9]+[/⁄∕][0-9]+|(?![0-9]){_OVER}|[0-9]+(?:\.[0-9]+)?|\.[0-9]+){_UNIT}?"
 """A number in a line, as a regular expression. A fraction is not taken right behind a division:
 ``side/3/4``."""
 

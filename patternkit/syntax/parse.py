@@ -148,9 +148,7 @@ class _Reader:
             if frame.word in NEEDS_LINES and not (frame.said or frame.wrong or beside):
                 what = self.text[frame.statement.span.start : frame.statement.span.end]
                 self.problems.append(
-                    Problem(
-                        "nothing-under", f"Nothing is indented under `{what[:60]}`.", frame.statement.span
-                    )
+                    Problem("nothing-under", f"Nothing is indented under `{what[:60]}`.", frame.statement.span)
                 )
             self.stack[-1].children.append(st.Node(frame.statement, tuple(frame.children), frame.comment))
 
@@ -215,9 +213,7 @@ class _Reader:
         """Report once that headings stand too deep under each other."""
         if not self.too_deep:
             self.too_deep = True
-            self.problems.append(
-                Problem("too-much", f"Lines are indented more than {DEEPEST} headings deep.", span)
-            )
+            self.problems.append(Problem("too-much", f"Lines are indented more than {DEEPEST} headings deep.", span))
 
     # -- one line -----------------------------------------------------------------------------------------
     def statement(self, row: Row, texts: list[Row], place: str) -> tuple[st.Statement, str, Problem | None]:

@@ -47,18 +47,14 @@ def modified(use: st.Use, mods: Sequence[Any]) -> st.Use:
             if key == "size" and (plus := _plus(says[key])) is not None:
                 raise not_added(plus)
             what = {"size": "a size", "turned": "a turn"}.get(key, "`mirrored`")
-            raise trouble(
-                "said-twice", f"`{use.name}` is given {what} twice.", span if key != "mirrored" else use.span
-            )
+            raise trouble("said-twice", f"`{use.name}` is given {what} twice.", span if key != "mirrored" else use.span)
         says[key] = value
         if word == "cut":
             says["cut"] = True
         end = max(end, span.end) if key != "mirrored" else end
     size = says.pop("size", None)
     width, height = (size.width, size.height) if type(size) is st.SizePair else (size, None)
-    return st.Use(
-        use.name, use.name_span, Span(use.span.file, use.span.start, end), use.args, width, height, **says
-    )
+    return st.Use(use.name, use.name_span, Span(use.span.file, use.span.start, end), use.args, width, height, **says)
 
 
 def join(

@@ -376,10 +376,36 @@ class Bad(msgspec.Struct, frozen=True):
     name: str = ""
 
 
-Statement = Union[PatternHead, Setting, Include, Let, FabricHead, Sold, UnitHead, Kind, SizeClaim,
-CountClaim, BuyClaim,
-                  Method, Press, Option, Prose, QuiltHead, Across, Tile, Finish, SizesHead, SizeRow,
-                  ColourwayHead, Swap, PartHead, Makes, Line, SeamLine, Bad]
+Statement = Union[
+    PatternHead,
+    Setting,
+    Include,
+    Let,
+    FabricHead,
+    Sold,
+    UnitHead,
+    Kind,
+    SizeClaim,
+    CountClaim,
+    BuyClaim,
+    Method,
+    Press,
+    Option,
+    Prose,
+    QuiltHead,
+    Across,
+    Tile,
+    Finish,
+    SizesHead,
+    SizeRow,
+    ColourwayHead,
+    Swap,
+    PartHead,
+    Makes,
+    Line,
+    SeamLine,
+    Bad,
+]
 
 
 # -- the tree ---------------------------------------------------------------------------------------------

@@ -203,9 +203,7 @@ HEADS_TO_PLACE = {
 }
 """What the lines under a heading word are."""
 
-NEEDS_LINES = frozenset(
-    ("unit", "block", "quilt", "sizes", "colourway", "part", "tile", "layout", "ring", "rows")
-)
+NEEDS_LINES = frozenset(("unit", "block", "quilt", "sizes", "colourway", "part", "tile", "layout", "ring", "rows"))
 """Heading words that say nothing without lines under them (`row` and `column` may have their pieces beside
 them)."""
 
@@ -367,7 +365,13 @@ PHRASES: dict[str, dict[str, str]] = {
 WITHOUT_WIDTH = ("setting", "backing", "batting")
 """Finishes that take no length of their own."""
 
-PHRASE_SPELLINGS = {"mitered": "mitred", "on-point": "on point", "mitred corners": "mitred", "mitered corners": "mitred", "top and bottom first": "top first"}
+PHRASE_SPELLINGS = {
+    "mitered": "mitred",
+    "on-point": "on point",
+    "mitred corners": "mitred",
+    "mitered corners": "mitred",
+    "top and bottom first": "top first",
+}
 
 PRESS_PLAIN = ("open", "out", "in", "left", "right", "up", "down", "spun")
 """Pressing directions of one word."""

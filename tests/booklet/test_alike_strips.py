@@ -29,7 +29,10 @@ def cut(plan: CutPlan, names: dict[str, tuple[str, ...]]) -> Pieces:
 def test_told_strips_give_the_same_pieces_from_the_same_cloth(path: Path) -> None:
     ctx = told(path)
     for plan in ctx.plan.fabrics.values():
-        names = {x.id: (ctx.phrases.by(x.cut.width, x.cut.height), x.cut.then, x.cut.leans, use_of(x, ctx)) for x in plan.lines}
+        names = {
+            x.id: (ctx.phrases.by(x.cut.width, x.cut.height), x.cut.then, x.cut.leans, use_of(x, ctx))
+            for x in plan.lines
+        }
         folded = as_told(plan, ctx)
         assert cut(folded, names) == cut(plan.plan, names)
         heights = [sum(s.height * s.copies for s in p.strips if not s.source) for p in (folded, plan.plan)]

@@ -108,7 +108,9 @@ def test_one_table_is_never_longer_than_those_of_the_sizes() -> None:
             listed = [rows_of(c.plan.fabrics[key], c) for c in ctx.sizes if key in c.plan.fabrics]
             merged = together(listed)
             assert len(merged) == len(set(merged)) <= sum(map(len, listed))
-            heights = [inches(k[0].removesuffix(" high")) for k in merged if k[0].endswith(" high") and "from" not in k[0]]
+            heights = [
+                inches(k[0].removesuffix(" high")) for k in merged if k[0].endswith(" high") and "from" not in k[0]
+            ]
             assert heights == sorted(heights, reverse=True)
 
 

@@ -62,7 +62,11 @@ def test_a_diagonal_row_is_measured_between_its_triangles() -> None:
     ctx = told(example("nine-patch-on-point"))
     found = {row.numbers: row.length for row in alike([c.making for c in ctx.steps if is_diagonal(c.making)], ctx)}
     assert {k: str(ctx.phrases.length(v)) for k, v in found.items()} == {
-        (1, 8): "6 in", (2, 7): "18 in", (3, 6): "30 in", (4,): "42 in", (5,): "42 in",
+        (1, 8): "6 in",
+        (2, 7): "18 in",
+        (3, 6): "30 in",
+        (4,): "42 in",
+        (5,): "42 in",
     }
     for count in ctx.steps:
         if is_diagonal(count.making):
@@ -224,8 +228,9 @@ def test_units_of_all_sizes_are_pressed_alike() -> None:
 
 
 def test_sizes_that_differ_in_pressing_alone_are_one_step(monkeypatch: pytest.MonkeyPatch) -> None:
-    """What differs is one sentence, and one set of drawings says for which sizes it is drawn. (Sizes keep to one pressing
-    unless that loses much at the joints; here each is planned by itself.)"""
+    """What differs is one sentence, and one set of drawings says for which sizes it is drawn. (Sizes keep to
+    one pressing unless that loses much at the joints; here each is planned by itself.)
+    """
     monkeypatch.setattr(Project, "_told", lambda self: None)
     booklet = api.booklet(api.load(example("four-patch-chain")))
     step = next(s for s in steps(booklet) if s.title == "Four-patch: make 40 / 140 / 180")

@@ -1,4 +1,6 @@
-"""Strip units made for two units: the words, read back from the page, against the plan and against a count of the quilt."""
+"""Strip units made for two units: the words, read back from the page, against the plan and against a count of
+the quilt.
+"""
 
 from __future__ import annotations
 
@@ -25,7 +27,8 @@ BOTH = pytest.mark.parametrize("path", [OWN, KEYS], ids=lambda p: p.stem)
 
 UNITS = re.compile(r"For (?:one strip unit|each of (\d+) strip units)(?: \((half strips)( for the last)?\))? take:")
 WAY = re.compile(
-    r"from (?:each of (?:the )?(\d+) strip units|the strip unit|the one of whole strips|one strip unit|the last strip unit|"
+    r"from (?:each of (?:the )?(\d+) strip units|the strip unit|the one of whole strips|"
+    r"one strip unit|the last strip unit|"
     r"(the (?:one|strip unit) of half strips)): (.+)"
 )
 SEGMENT = re.compile(r"(\d+) segments? ((?:\d+ )?\d+(?:/\d+)? in) wide for ([\w -]+?)(?= and |, |$)")
@@ -33,7 +36,9 @@ SEGMENT = re.compile(r"(\d+) segments? ((?:\d+ )?\d+(?:/\d+)? in) wide for ([\w 
 
 def steps(booklet: Booklet) -> list[Step]:
     def of(blocks: tuple[Block, ...]) -> list[Step]:
-        return [s for b in blocks for s in ([b] if isinstance(b, Step) else of(b.blocks) if isinstance(b, Section) else [])]
+        return [
+            s for b in blocks for s in ([b] if isinstance(b, Step) else of(b.blocks) if isinstance(b, Section) else [])
+        ]
 
     return of(booklet.sections)
 
@@ -131,7 +136,9 @@ def test_tables_name_both_units_once(path: Path) -> None:
     strips = [r for r in rows if "high" in r[0] and r[1] == "keep whole" and "binding" not in r[3]]
     assert strips and all(r[3] == both for r in strips)
     proof = api.booklet(project(path), proof=True)
-    cells = " ".join(cell for s in proof.sections for b in _flat(s) if isinstance(b, Table) for r in b.rows for cell in r)
+    cells = " ".join(
+        cell for s in proof.sections for b in _flat(s) if isinstance(b, Table) for r in b.rows for cell in r
+    )
     assert "strip units made together" in cells and cells.count("strip units of ") >= 3
 
 
@@ -145,7 +152,9 @@ def test_shared_strips_word_for_word(snapshot: SnapshotAssertion) -> None:
 
 def test_shared_strips_in_german(snapshot: SnapshotAssertion) -> None:
     found = [s for s in steps(made(OWN, "de")) if s.number < 3]
-    words = [[s.title, *(getattr(b, "text", "") or "\n".join(getattr(b, "items", ())) for b in s.blocks)] for s in found]
+    words = [
+        [s.title, *(getattr(b, "text", "") or "\n".join(getattr(b, "items", ())) for b in s.blocks)] for s in found
+    ]
     assert "\n".join(w for step in words for w in step if w) == snapshot(extension_class=Text)
 
 

@@ -139,8 +139,11 @@ def test_what_a_fabric_is_for_is_one_list() -> None:
 
 def test_nothing_is_bought_of_what_lies_at_hand(tmp_path: Path) -> None:
     path = tmp_path / "hand.pattern"
-    path.write_text('pattern "Hand"\nfabric a\n    sold as fat-quarters 18 x 21\n    have 3\nblock p\n    patch a 6\n'
-                    "quilt\n    across 2, down 2\n    tile\n        p\n", encoding="utf-8")
+    path.write_text(
+        'pattern "Hand"\nfabric a\n    sold as fat-quarters 18 x 21\n    have 3\nblock p\n    patch a 6\n'
+        "quilt\n    across 2, down 2\n    tile\n        p\n",
+        encoding="utf-8",
+    )
     told = repr(booklet(context(api.load(path), solver=False)))
     assert "The cuts take 1 fat quarter, of 3 fat quarters at hand." in told
     assert "buy 3 fat" not in told

@@ -18,9 +18,7 @@ from .pdf_paths import pages_of, squares
 def test_axe_finds_nothing(
     browser: Any, which: str, width: int, tmp_path: Path, request: pytest.FixtureRequest
 ) -> None:
-    axe = pytest.importorskip(
-        "axe_playwright_python.sync_playwright", reason="axe-playwright-python is missing"
-    )
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe-playwright-python is missing")
     path = tmp_path / "page.html"
     path.write_text(render.html(request.getfixturevalue(which)), encoding="utf-8")
     # The page's own policy forbids all scripts; only the test may set it aside, to bring axe in.
@@ -34,9 +32,7 @@ def test_axe_finds_nothing(
     context.close()
 
 
-def test_nothing_is_asked_for_and_nothing_runs(
-    browser: Any, hostile_booklet: Booklet, tmp_path: Path
-) -> None:
+def test_nothing_is_asked_for_and_nothing_runs(browser: Any, hostile_booklet: Booklet, tmp_path: Path) -> None:
     path = tmp_path / "page.html"
     path.write_text(render.html(hostile_booklet), encoding="utf-8")
     context = browser.new_context()

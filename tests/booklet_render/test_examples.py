@@ -22,8 +22,7 @@ from .pdf_text import filled, structure, words_of
 WEB = tuple(
     p
     for p in (*EXAMPLES, MARSH)
-    if p.stem
-    in ("tide-star", "harbour-chain", "moons", "economy", "nine-patch-on-point", "groyne-runner", "marsh")
+    if p.stem in ("tide-star", "harbour-chain", "moons", "economy", "nine-patch-on-point", "groyne-runner", "marsh")
 )
 PAPER = (*EXAMPLES, MARSH)
 
@@ -63,9 +62,7 @@ def test_html_parses_strictly(path: Path) -> None:
 
 @pytest.mark.parametrize("path", WEB, ids=lambda p: p.stem)
 def test_axe_finds_nothing_in_an_example(path: Path, browser: Any, tmp_path: Path) -> None:
-    axe = pytest.importorskip(
-        "axe_playwright_python.sync_playwright", reason="axe-playwright-python is missing"
-    )
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe-playwright-python is missing")
     file = tmp_path / "page.html"
     file.write_text(page(path), encoding="utf-8")
     context = browser.new_context(bypass_csp=True, viewport={"width": 1200, "height": 900})
@@ -124,8 +121,7 @@ def larger_than_a_page(step: Step) -> bool:
     """The drawings alone, even if made as small as they may be, leave no room for the words."""
     figures = [b for b in step.blocks if isinstance(b, Figure)]
     rows = sum(
-        max(d.height for d in f.drawings) * (1 if sum(d.width for d in f.drawings) < 500 else 2)
-        for f in figures
+        max(d.height for d in f.drawings) * (1 if sum(d.width for d in f.drawings) < 500 else 2) for f in figures
     )
     return rows * 0.9 > 480
 

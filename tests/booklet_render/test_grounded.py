@@ -18,7 +18,9 @@ from patternkit.booklet.render.svgclean import inline_svg
 from patternkit.piecing.making import Placed
 from tests.drawing.sample_parts import made, patch
 
-SWATCHES = assign([("foam", "Foam", "#2a3c5a", "dark"), ("rust", "Rust", "#8c3b2a", "dark"), ("reed", "Reed", "#31543a", "dark")])
+SWATCHES = assign(
+    [("foam", "Foam", "#2a3c5a", "dark"), ("rust", "Rust", "#8c3b2a", "dark"), ("reed", "Reed", "#31543a", "dark")]
+)
 
 
 def square(fabric: str) -> Drawing:

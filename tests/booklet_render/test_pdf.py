@@ -157,9 +157,7 @@ def test_a_long_table_repeats_its_head() -> None:
 
 
 def test_no_step_is_split_from_its_drawing() -> None:
-    square = (
-        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {w}"><rect width="{w}" height="{w}"/></svg>'
-    )
+    square = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {w}"><rect width="{w}" height="{w}"/></svg>'
     steps = []
     for number in range(1, 25):
         side = 60 + 37 * (number % 7)
@@ -189,9 +187,7 @@ def _page(element: Any) -> Any:
 
 def test_a_step_longer_than_a_page_is_not_lost() -> None:
     words = tuple(Paragraph(f"Sentence {n}w of a very long step. " * 8) for n in range(60))
-    text = "\n".join(
-        words_of(render.pdf(Booklet("T", "", "", None, (), (Section("a", "A", (Step(1, "x", words),)),))))
-    )
+    text = "\n".join(words_of(render.pdf(Booklet("T", "", "", None, (), (Section("a", "A", (Step(1, "x", words),)),)))))
     assert all(f"Sentence {n}w" in text for n in range(60))
 
 
@@ -244,9 +240,7 @@ def _is_diamond(shape: Shape) -> bool:
     corners = {(round(x, 2), round(y, 2)) for x, y in shape}
     xs, ys = [x for x, _ in shape], [y for _, y in shape]
     size = (max(xs) - min(xs), max(ys) - min(ys))
-    return (
-        len(corners) == 4 and size == pytest.approx((12, 12), abs=0.01) and len({x for x, _ in corners}) == 3
-    )
+    return len(corners) == 4 and size == pytest.approx((12, 12), abs=0.01) and len({x for x, _ in corners}) == 3
 
 
 def test_the_overlap_is_stated() -> None:
@@ -288,9 +282,7 @@ def test_hostile_text_is_shown_as_it_was_typed(hostile_booklet: Booklet) -> None
 
 
 def test_letters_no_font_has_become_a_box_and_the_file_stays_whole() -> None:
-    booklet = Booklet(
-        "Quilt 縫い目", "Сара", "", None, (), (Section("a", "A", (Rich("Ω 縫 \U0001f9f5 end"),)),)
-    )
+    booklet = Booklet("Quilt 縫い目", "Сара", "", None, (), (Section("a", "A", (Rich("Ω 縫 \U0001f9f5 end"),)),))
     pdf = render.pdf(booklet)
     text = "".join(words_of(pdf))
     assert "□" in text and "Сара" in text and "Ω" in text and "end" in text
@@ -332,9 +324,7 @@ def test_quick() -> None:
 
 def test_drawings_of_every_breadth_find_their_place() -> None:
     """Three in a row a little too wide, one wider than the page, one nearly as high: none off the page."""
-    square = (
-        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {h}"><rect width="{w}" height="{h}"/></svg>'
-    )
+    square = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {h}"><rect width="{w}" height="{h}"/></svg>'
 
     def drawing(width: float, height: float) -> Drawing:
         svg = square.format(w=width, h=height)

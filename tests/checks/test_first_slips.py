@@ -88,7 +88,9 @@ def test_a_kind_among_pieces_needs_a_unit_of_its_own() -> None:
 
 
 def test_a_segment_longer_than_the_cloth_is_told_with_both_lengths() -> None:
-    found = [p for p in told("block star\n    strips night 30 | glow 30\n    finished 60 x 60\n") if p.code == "too-long"]
+    found = [
+        p for p in told("block star\n    strips night 30 | glow 30\n    finished 60 x 60\n") if p.code == "too-long"
+    ]
     assert found[0].message == "A segment of star is cut 60 1/2 in long, and its strips are 40 in long."
     assert found[0].causes
 
@@ -133,7 +135,9 @@ def test_a_block_that_contradicts_itself_is_told_by_its_own_lines() -> None:
     assert "Row 1 of block geese: goose is as high as goose turned 90, 4 1/2 in." in found[0].causes
     assert all(len(p.causes) <= 6 and len(set(r.text for r in p.repairs)) == len(p.repairs) for p in found)
     env = {name: value * project.pattern.settings.units.inches for name, value in project.pattern.parameters.items()}
-    far, near = ([len(c.parts) for c in s.conflicts if c.open_at(env)] for s in (project.solution, nearer(project.solution, env)))
+    far, near = (
+        [len(c.parts) for c in s.conflicts if c.open_at(env)] for s in (project.solution, nearer(project.solution, env))
+    )
     assert len(near) <= len(far) and sum(near) < sum(far)
 
 
@@ -153,7 +157,9 @@ def test_a_print_with_a_direction_on_point() -> None:
     assert not [p for p in told("block star\n    patch glow 6\n", POINT, head) if p.code == "directional-turned"]
 
 
-@pytest.mark.parametrize(("border", "times"), [("border 5 night", 1), ("border 5 night, lengthwise", 0), ("border 5 glow", 0)])
+@pytest.mark.parametrize(
+    ("border", "times"), [("border 5 night", 1), ("border 5 night, lengthwise", 0), ("border 5 glow", 0)]
+)
 def test_a_print_with_a_direction_along_the_sides(border: str, times: int) -> None:
     """Sides of 48 in are joined from strips across cloth that is 40 in wide."""
     quilt = f"\nquilt\n    across 4, down 4\n    tile\n        star\n    {border}\n"

@@ -50,9 +50,7 @@ def test_every_code_has_a_page_and_every_page_a_code() -> None:
 
 
 def test_every_rule_lists_its_codes() -> None:
-    listed = [
-        c for name, _, _ in rules() for c in __import__(f"patternkit.checks.{name}", fromlist=["CODES"]).CODES
-    ]
+    listed = [c for name, _, _ in rules() for c in __import__(f"patternkit.checks.{name}", fromlist=["CODES"]).CODES]
     assert len(listed) == len(set(listed)) > 25
     for name, _, _ in rules():
         module = __import__(f"patternkit.checks.{name}", fromlist=["CODES"])

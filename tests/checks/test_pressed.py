@@ -41,6 +41,8 @@ def test_geese_side_by_side_meet_the_same_way(across: int, press: str) -> None:
 
 
 def test_seams_left_to_the_planner_are_no_conflict() -> None:
-    text = "fabric night dark\nfabric glow light\n\nblock pair\n    row night 2 x 4 | glow 2 x 4\n\n" \
+    text = (
+        "fabric night dark\nfabric glow light\n\nblock pair\n    row night 2 x 4 | glow 2 x 4\n\n"
         "quilt\n    across 3, down 3\n    tile\n        pair\n"
+    )
     assert [p.code for p in run(Project("free.pattern", text), guarded=False)] == []

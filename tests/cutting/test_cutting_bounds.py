@@ -41,9 +41,7 @@ def best_possible(pieces: list[Piece], rules: Settings) -> int:
                 if not used and i:
                     return
                 p = singles[left[i]]
-                for w, h in (
-                    {(p.width, p.height), (p.height, p.width)} if p.may_turn else {(p.width, p.height)}
-                ):
+                for w, h in {(p.width, p.height), (p.height, p.width)} if p.may_turn else {(p.width, p.height)}:
                     if across + w <= rules.width:
                         grow(i + 1, (*used, left[i]), across + w, heights | {h})
 

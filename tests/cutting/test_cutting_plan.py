@@ -45,9 +45,7 @@ def piece(name: str, width: str, height: str, count: int, **more: bool) -> Piece
         ("40", ("10", "10"), 42, 11, "110"),
     ],
 )
-def test_no_more_than_published(
-    width: str, size: tuple[str, str], count: int, strips: int, inches: str
-) -> None:
+def test_no_more_than_published(width: str, size: tuple[str, str], count: int, strips: int, inches: str) -> None:
     pieces = [piece("patch", *size, count)]
     done = plan(pieces, cloth(width))
     replay(pieces, cloth(width), done)

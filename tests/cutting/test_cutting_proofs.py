@@ -20,7 +20,10 @@ from patternkit.plan.cutting.verify import BadPlan, best_values, bound_of, check
 def every_strip(task: Task, height: int) -> list[Layout]:
     """List every strip of a height, with no more of a piece than is wanted in each way of lying."""
     ways = [
-        (i, w, h) for i, kind in enumerate(task.kinds) for w, h in kind.sizes if h == height or (task.trim and h < height)
+        (i, w, h)
+        for i, kind in enumerate(task.kinds)
+        for w, h in kind.sizes
+        if h == height or (task.trim and h < height)
     ]
     numbers = [range(min(task.kinds[i].demand, task.width // w) + 1) for i, w, _ in ways]
     found = []

@@ -63,9 +63,7 @@ def test_squares_from_quarters(side: float, each: int) -> None:
     done = plan_stock(pieces, [QUARTER], Settings(width=42 * INCH))
     assert done.used == (("fat quarter", 3),)
     assert cut_sheets(pieces, [QUARTER], Settings(width=42 * INCH), done) == Counter(square=3 * each)
-    more = plan_stock(
-        [Piece("square", int(side * INCH), int(side * INCH), 3 * each + 1)], [QUARTER], Settings(1)
-    )
+    more = plan_stock([Piece("square", int(side * INCH), int(side * INCH), 3 * each + 1)], [QUARTER], Settings(1))
     assert more.used == (("fat quarter", 4),)
     assert more.status == "proved"
 
@@ -128,9 +126,7 @@ ROWS = st.lists(
 
 @settings(max_examples=40, deadline=None)
 @given(ROWS, st.booleans(), st.integers(12, 20), st.integers(12, 20))
-def test_every_sheet_can_be_cut(
-    rows: list[tuple[int, int, int, bool]], trim: bool, width: int, height: int
-) -> None:
+def test_every_sheet_can_be_cut(rows: list[tuple[int, int, int, bool]], trim: bool, width: int, height: int) -> None:
     pieces = [Piece(str(i), w, h, n, turn) for i, (w, h, n, turn) in enumerate(rows)]
     stock = [Stock("first", width, height, 2), Stock("more", 15, 12)]
     rules = Settings(width=40, trim=trim)

@@ -118,8 +118,9 @@ def test_sheets_and_mixed_stock(tmp_path: Path) -> None:
 
 
 def test_slanted_shapes_are_cut_one_beside_the_other() -> None:
-    """60 degree triangles from one 40 in strip, end waste included: floor(2 x 40 / cut side) - 1 = 24, 17, 13 for strips
-    2 3/4, 3 3/4 and 4 3/4 in high. Derived from geometry, no published table."""
+    """60 degree triangles from one 40 in strip, end waste included: floor(2 x 40 / cut side) - 1 = 24, 17, 13
+    for strips 2 3/4, 3 3/4 and 4 3/4 in high. Derived from geometry, no published table.
+    """
     from patternkit.lengths import SQRT3, Length
     from patternkit.piecing.making import Cut
     from patternkit.plan.lines import per_strip
@@ -133,9 +134,12 @@ def test_slanted_shapes_are_cut_one_beside_the_other() -> None:
 def test_a_kit_includes_its_backing(tmp_path: Path) -> None:
     """24 in square with 4 in over on every side is one width of 32 in, bought as 1 yd: 12 yd for twelve makers."""
     path = tmp_path / "kit.pattern"
-    path.write_text('pattern "Kit"\nfabric a\nfabric b\nblock p\n    patch a 12\nquilt\n    across 2, down 2\n'
-                    "    tile\n        p\n    backing b\n", encoding="utf-8")
+    path.write_text(
+        'pattern "Kit"\nfabric a\nfabric b\nblock p\n    patch a 12\nquilt\n    across 2, down 2\n'
+        "    tile\n        p\n    backing b\n",
+        encoding="utf-8",
+    )
     told = run("cuts", str(path), "--kits", "12")
-    backing = told[told.index("Backing"):]
+    backing = told[told.index("Backing") :]
     assert "buy 1 yd" in backing
     assert "for 12 makers: 12 yd" in backing

@@ -39,8 +39,10 @@ def test_pieces_off_the_ruler_at_the_value_asked_for() -> None:
 
 def test_a_pattern_that_adds_up_at_one_value_only(tmp_path: Path) -> None:
     path = tmp_path / "one.pattern"
-    path.write_text("let side = 6\nfabric a\nfabric b\n\nblock both\n    rows\n        a 2*side x side\n"
-                    "        b 12 x side\n\nquilt\n    layout\n        both\n")
+    path.write_text(
+        "let side = 6\nfabric a\nfabric b\n\nblock both\n    rows\n        a 2*side x side\n"
+        "        b 12 x side\n\nquilt\n    layout\n        both\n"
+    )
     result = CliRunner().invoke(main, ["sizes", str(path)])
     assert result.exit_code == 0 and "only when side is 6" in result.output
 
@@ -71,8 +73,11 @@ def test_a_target_that_is_no_size_is_wrong_usage(target: str) -> None:
 def test_counts_are_counts_whatever_the_unit(tmp_path: Path) -> None:
     """In a file in centimetres two blocks of 20 cm are two blocks; a border is in centimetres."""
     path = tmp_path / "metric.pattern"
-    path.write_text('pattern "Metric"\n    units cm\nfabric a\nblock b\n    patch a 20\nquilt\n    across 3, down 3\n'
-                    "    tile\n        b\n    border 4 a\n", encoding="utf-8")
+    path.write_text(
+        'pattern "Metric"\n    units cm\nfabric a\nblock b\n    patch a 20\nquilt\n    across 3, down 3\n'
+        "    tile\n        b\n    border 4 a\n",
+        encoding="utf-8",
+    )
     result = CliRunner().invoke(main, ["fit", str(path), "--to", "52x72"])
     assert result.exit_code == 0, result.output
     assert result.output.splitlines()[0] == "1. across 2, border 1 6: finishes 52 x 72 cm (exactly)"

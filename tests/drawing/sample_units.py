@@ -77,9 +77,7 @@ def quarter_square(phrase: str = "quarter-square-pairs") -> Making:
     recipe = Recipe(
         "pairs of squares", phrase, tuple(Cut(f, up, up, exact, exact, 1, then) for f in ("night", "glow")), 2
     )
-    return made(
-        f"hourglass({phrase})", 4, 4, parts, seams, kind="quarter-square", recipe=recipe, title="hourglass"
-    )
+    return made(f"hourglass({phrase})", 4, 4, parts, seams, kind="quarter-square", recipe=recipe, title="hourglass")
 
 
 def geese(phrase: str = "geese-flip", goose: str = "glow", sky: str = "night") -> Making:
@@ -124,9 +122,7 @@ def snowball() -> Making:
         Cut("foam", L("6.5"), L("6.5"), L("6.5"), L("6.5"), 1),
         Cut("reed", L("2.5"), L("2.5"), L("2.5"), L("2.5"), 4),
     )
-    return made(
-        "snowball", s, s, parts, seams, kind="corners", recipe=Recipe("stitch and flip", "corners-flip", cuts)
-    )
+    return made("snowball", s, s, parts, seams, kind="corners", recipe=Recipe("stitch and flip", "corners-flip", cuts))
 
 
 def square_in_square(phrase: str = "square-in-square-triangles") -> Making:
@@ -258,9 +254,7 @@ def pie() -> Making:
     )
     wedge = Cloth("glow", (*arc, P(0, 6)), template=True)
     ground = Cloth("night", (P(0, 0), P(6, 0), P(6, 6), *arc[::-1]), template=True)
-    return made(
-        "pie", 6, 6, [Placed(wedge), Placed(ground)], [Seam(arc[0], arc[-1], (1,), (0,), "left", path=arc)]
-    )
+    return made("pie", 6, 6, [Placed(wedge), Placed(ground)], [Seam(arc[0], arc[-1], (1,), (0,), "left", path=arc)])
 
 
 def mirrored_pair() -> Making:

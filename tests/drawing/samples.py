@@ -75,9 +75,7 @@ def strip_wall(
         for f, w in dict.fromkeys(zip(names, widths, strict=False))
     )
     total = sum((L(w) for w in widths), ZERO)
-    recipe = Recipe(
-        "strips", "strips", cuts, segment=L(segment) + Fraction(1, 2), strip_unit=total + Fraction(1, 2)
-    )
+    recipe = Recipe("strips", "strips", cuts, segment=L(segment) + Fraction(1, 2), strip_unit=total + Fraction(1, 2))
     sides: list[Side] = ["left" if i % 2 else "right" for i in range(len(names))]
     return line_up(
         f"wall({', '.join(map(str, widths))})",
@@ -110,10 +108,7 @@ def lantern() -> Making:
             for c, (what, t) in enumerate(cells)
             for p in (turned(what, t),)
         ]
-        seams = [
-            Seam(P(3 * c, 0), P(3 * c, 3), (c,), tuple(range(c)), "right" if r % 2 else "left")
-            for c in (1, 2)
-        ]
+        seams = [Seam(P(3 * c, 0), P(3 * c, 3), (c,), tuple(range(c)), "right" if r % 2 else "left") for c in (1, 2)]
         rows.append(made(f"lantern row {r}", 9, 3, placed, seams, role="row"))
     whole = line_up("lantern", rows, False, ("left", "right"), role="block", title="Lantern")
     return whole
@@ -132,10 +127,7 @@ def bordered(centre: Making, borders: Sequence[tuple[str, object]]) -> Making:
     parts, seams, w, h = [Placed(centre)], [], centre.width, centre.height
     for fabric, wide in borders:
         b = L(wide)
-        parts = [
-            Placed(p.what, Place(p.place.dx + b, p.place.dy + b, p.place.turned, p.place.mirrored))
-            for p in parts
-        ]
+        parts = [Placed(p.what, Place(p.place.dx + b, p.place.dy + b, p.place.turned, p.place.mirrored)) for p in parts]
         seams = [
             Seam((s.start[0] + b, s.start[1] + b), (s.end[0] + b, s.end[1] + b), s.left, s.right, s.pressed)
             for s in seams
@@ -183,18 +175,13 @@ def on_point() -> Making:
     h = SQRT2 * 3  # half a diagonal
     block = line_up(
         "four",
-        [
-            line_up(f"four {i}", [patch(("glow", "rust")[(i + c) % 2], 3, 3) for c in range(2)])
-            for i in (0, 1)
-        ],
+        [line_up(f"four {i}", [patch(("glow", "rust")[(i + c) % 2], 3, 3) for c in range(2)]) for i in (0, 1)],
         False,
         role="block",
     )
     size = h * 4
 
-    def at(
-        cx: Length, cy: Length
-    ) -> Placed:  # the block's top left corner, turned 45, comes to the top of the diamond
+    def at(cx: Length, cy: Length) -> Placed:  # the block's top left corner, turned 45, comes to the top of the diamond
         return Placed(block, Place(cx, cy - h, 45))
 
     def tri(*points: Point) -> Placed:

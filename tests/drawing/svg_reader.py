@@ -21,9 +21,7 @@ def loops_of(d: str) -> list[list[Pt]]:
             x, y = nums
             found.append([(x, y)])
         elif letter in "hvl":
-            dx, dy = (
-                (nums[0], 0.0) if letter == "h" else (0.0, nums[0]) if letter == "v" else (nums[0], nums[1])
-            )
+            dx, dy = (nums[0], 0.0) if letter == "h" else (0.0, nums[0]) if letter == "v" else (nums[0], nums[1])
             x, y = x + dx, y + dy
             found[-1].append((x, y))
     return found

@@ -70,7 +70,9 @@ def test_an_arrow_is_not_hidden_under_the_mark_of_a_joint(pressed: str) -> None:
 
 def test_marks_are_explained_and_only_those_that_occur() -> None:
     making = rows("left")
-    assert "both allowances on one side" in texts(assembly_scene(making, S.SWATCHES, joints=[Joint(S.P(6, 3), "clash")]))
+    assert "both allowances on one side" in texts(
+        assembly_scene(making, S.SWATCHES, joints=[Joint(S.P(6, 3), "clash")])
+    )
     locked = texts(assembly_scene(making, S.SWATCHES, joints=[Joint(S.P(6, 3))]))
     assert "seams lock" in locked and "both allowances on one side" not in locked
     assert "seams lock" not in texts(assembly_scene(making, S.SWATCHES))

@@ -101,7 +101,9 @@ def test_any_bands_stay_on_the_cloth_and_can_be_read(
         room, long = (h, w) if across else (w, h)
         if depth * copies > room or n * 1 > long or long < 1:
             continue
-        made_bands.append(Band(across, Length(depth), copies, (Run("a unit", n, Length(long) / n, Length(depth), "1 in"),)))
+        made_bands.append(
+            Band(across, Length(depth), copies, (Run("a unit", n, Length(long) / n, Length(depth), "1 in"),))
+        )
         if across:
             h -= depth * copies
         else:
@@ -116,9 +118,7 @@ def test_any_bands_stay_on_the_cloth_and_can_be_read(
 
 def figures(booklet: Booklet) -> dict[str, list[Figure]]:
     cutting = next(s for s in booklet.sections if s.key == "cutting")
-    return {
-        s.title: [b for b in s.blocks if isinstance(b, Figure)] for s in cutting.blocks if isinstance(s, Section)
-    }
+    return {s.title: [b for b in s.blocks if isinstance(b, Figure)] for s in cutting.blocks if isinstance(s, Section)}
 
 
 def test_every_fat_quarter_of_the_economy_quilt_is_drawn() -> None:

@@ -100,9 +100,7 @@ def test_a_step_needs_a_seam() -> None:
         draw_step(S.geese(), [], S.SWATCHES)
 
 
-@pytest.mark.parametrize(
-    "name", ["lantern", "centre with 2 borders", "on point", "roof", "chequer 9", "hearth"]
-)
+@pytest.mark.parametrize("name", ["lantern", "centre with 2 borders", "on point", "roof", "chequer 9", "hearth"])
 def test_the_painted_cloth_is_the_cloth_of_the_making(name: str) -> None:
     """Each fabric covers the same ground in the SVG, its uses followed, as in the geometry."""
     making = ALL[name]
@@ -186,9 +184,7 @@ def test_every_key_of_wording_has_a_sample() -> None:
 
 
 def test_a_method_says_its_numbers() -> None:
-    texts = [
-        e.text for e in well_formed(method_scene(S.half_square(trim=True), S.SWATCHES)).iter(NS + "text")
-    ]
+    texts = [e.text for e in well_formed(method_scene(S.half_square(trim=True), S.SWATCHES)).iter(NS + "text")]
     whole = " ".join(t or "" for t in texts)
     assert "3 7/8 x 3 7/8 in" in whole and "makes 2" in whole and "trim to 3 1/2 x 3 1/2 in" in whole
     eight = method_scene(S.half_square(phrase="half-square-eight"), S.SWATCHES)
@@ -243,6 +239,8 @@ def test_geese_made_four_at_a_time_are_shown_in_one_row() -> None:
     from patternkit.booklet.drawing.scene import Text, flat
 
     row = panel_rows(geese_four(S.geese("geese-four"), S.SWATCHES, LOOK))
-    numbers = [y + s.y for s, _, y in flat(row.items) if isinstance(s, Text) and s.text[:2] in {f"{n}." for n in range(1, 7)}]
+    numbers = [
+        y + s.y for s, _, y in flat(row.items) if isinstance(s, Text) and s.text[:2] in {f"{n}." for n in range(1, 7)}
+    ]
     assert len(numbers) == 6 and max(numbers) - min(numbers) < 0.01
     assert row.width <= ROOM

@@ -37,8 +37,7 @@ def test_no_text_is_wider_than_its_box(fonts: str, browser: Any) -> None:
     ]
     texts = [s for scene in scenes for s, _, _ in flat(scene.items) if isinstance(s, Text)]
     page_text = "".join(
-        svg_text(scene, f"k{i}").replace("Helvetica, Arial, sans-serif", fonts)
-        for i, scene in enumerate(scenes)
+        svg_text(scene, f"k{i}").replace("Helvetica, Arial, sans-serif", fonts) for i, scene in enumerate(scenes)
     )
     page = browser.new_page()
     page.set_content(f"<!doctype html><meta charset=utf-8><body>{page_text}")

@@ -167,9 +167,7 @@ def test_spread_labels_keep_their_distance_and_order(wanted: list[float], step: 
 @settings(max_examples=60, deadline=None)
 def test_merged_squares_cover_the_same_ground(cells: list[tuple[int, int]]) -> None:
     squares = [((x, y), (x + 1, y), (x + 1, y + 1), (x, y + 1)) for x, y in cells]
-    signed = sum(
-        Polygon(loop).area * (1 if Polygon(loop).exterior.is_ccw else -1) for loop in merged(squares)
-    )
+    signed = sum(Polygon(loop).area * (1 if Polygon(loop).exterior.is_ccw else -1) for loop in merged(squares))
     assert abs(signed) == pytest.approx(len(cells))
 
 
@@ -182,9 +180,7 @@ def test_merged_pieces_of_unequal_edges() -> None:
 
 
 def convex() -> st.SearchStrategy[tuple[tuple[float, float], ...]]:
-    points = st.lists(
-        st.tuples(st.integers(0, 100), st.integers(0, 100)), min_size=4, max_size=9, unique=True
-    )
+    points = st.lists(st.tuples(st.integers(0, 100), st.integers(0, 100)), min_size=4, max_size=9, unique=True)
 
     def hull(found: list[tuple[int, int]]) -> tuple[tuple[float, float], ...]:
         shape = Polygon(unary_union([box(x, y, x + 1, y + 1) for x, y in found]).convex_hull.exterior)
@@ -201,9 +197,7 @@ def test_grown_outlines_agree(points: tuple[tuple[float, float], ...], by: float
     assert Polygon(grown(points, by)).symmetric_difference(wanted).area < 1e-6 * wanted.area
 
 
-@given(
-    convex(), st.tuples(st.floats(0, 100), st.floats(0, 100)), st.tuples(st.floats(0, 100), st.floats(0, 100))
-)
+@given(convex(), st.tuples(st.floats(0, 100), st.floats(0, 100)), st.tuples(st.floats(0, 100), st.floats(0, 100)))
 @settings(max_examples=60, deadline=None)
 def test_a_clipped_outline_and_its_rest_make_the_whole(
     points: tuple[tuple[float, float], ...], a: tuple[float, float], b: tuple[float, float]
@@ -257,9 +251,7 @@ def test_any_text_comes_out_harmless(title: str, fabric: str, name: str) -> None
     scenes = [
         making_scene(making, swatches, look, legend=True),
         method_scene(making, swatches, look),
-        cuts_scene(
-            ClothCut("night", L(40), (StripCut(L(3), 2, (PieceCut(title, 3, L(3), L(3)),)),)), swatches, look
-        ),
+        cuts_scene(ClothCut("night", L(40), (StripCut(L(3), 2, (PieceCut(title, 3, L(3), L(3)),)),)), swatches, look),
         template_scene(name, P3, raw_outline(P3, L("1/4")), swatches, look, fabric="glow"),
     ]
     for made in scenes:
@@ -316,11 +308,7 @@ def test_a_cutting_drawing_is_to_scale() -> None:
     assert heights[0] / widths[0] == pytest.approx(1, abs=0.001)
     assert heights[4] / widths[4] == pytest.approx(2.5 / 9.5, abs=0.001)
     texts = [e.text for e in root.iter(NS + "text")]
-    assert (
-        "5 strips, 2 1/2 in" in texts
-        and "block: 4, 9 1/2 x 9 1/2 in" in texts
-        and "usable width 40 in" in texts
-    )
+    assert "5 strips, 2 1/2 in" in texts and "block: 4, 9 1/2 x 9 1/2 in" in texts and "usable width 40 in" in texts
 
 
 @given(
@@ -376,18 +364,12 @@ def test_a_template_is_true_to_size() -> None:
     assert paths[0].get("stroke-dasharray") is None and paths[1].get("stroke-dasharray")
     for drawn, outline in ((solid, raw), (dashed, P3)):
         for (x, y), (u, v) in zip(drawn, outline, strict=True):
-            assert x == pytest.approx(float(u) * 72, abs=0.011) and y == pytest.approx(
-                float(v) * 72, abs=0.011
-            )
+            assert x == pytest.approx(float(u) * 72, abs=0.011) and y == pytest.approx(float(v) * 72, abs=0.011)
 
 
-@given(
-    st.integers(2, 60), st.integers(2, 60), st.integers(-20, 60), st.sampled_from([P(1, 0), P(1, 1), P(0, 0)])
-)
+@given(st.integers(2, 60), st.integers(2, 60), st.integers(-20, 60), st.sampled_from([P(1, 0), P(1, 1), P(0, 0)]))
 @settings(max_examples=30, deadline=None)
-def test_templates_of_any_size_are_sound(
-    wide: int, high: int, lean: int, grain: tuple[object, object]
-) -> None:
+def test_templates_of_any_size_are_sound(wide: int, high: int, lean: int, grain: tuple[object, object]) -> None:
     shape = (P(0, 0), (L(wide) / 8, L(0)), (L(lean) / 8, L(high) / 8))
     made = template_scene(
         "A long name for a piece of the harbour wall",

@@ -54,9 +54,7 @@ class Desk:
         sides = [Affine(num(side)) for side in sizes.split(" x ")] if sizes else []
         unit = name if name in self.units else ""
         if not unit:
-            self.fabrics.setdefault(
-                name, Fabric(name, name, "", "", False, Length(40), Fraction(9, 2), self.span())
-            )
+            self.fabrics.setdefault(name, Fabric(name, name, "", "", False, Length(40), Fraction(9, 2), self.span()))
         return Component(
             slot,
             name,
@@ -161,9 +159,7 @@ def _split(line: str) -> tuple[list[str], list[str]]:
     return words, marks
 
 
-def one(
-    kind: str, *lines: str, seam: Fraction | Length = QUARTER, grid: Fraction = EIGHTH, **said: Any
-) -> Making:
+def one(kind: str, *lines: str, seam: Fraction | Length = QUARTER, grid: Fraction = EIGHTH, **said: Any) -> Making:
     """The making of a single unit."""
     desk = Desk(seam, grid)
     desk.unit("it", kind, *lines, **said)

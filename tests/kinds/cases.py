@@ -20,9 +20,7 @@ imperial = st.tuples(
     st.fractions(Fraction(3, 4), Fraction(12), max_denominator=8),
     st.just(Fraction(1, 8)),
 )
-metric = st.tuples(
-    st.integers(5, 15).map(lambda n: n * MM), st.integers(20, 250).map(lambda n: n * MM), st.just(MM)
-)
+metric = st.tuples(st.integers(5, 15).map(lambda n: n * MM), st.integers(20, 250).map(lambda n: n * MM), st.just(MM))
 fine = st.tuples(
     st.fractions(Fraction(1, 8), Fraction(5, 8), max_denominator=32),
     st.fractions(Fraction(3, 4), Fraction(12), max_denominator=32),
@@ -43,9 +41,7 @@ ruled = st.one_of(
 """The same, such that finished sizes and their halves with two seams lie on the ruler."""
 
 
-def unit(
-    kind: str, line: str, case: Case, times: tuple[int, int] = (1, 1), **said: Any
-) -> tuple[Making, float]:
+def unit(kind: str, line: str, case: Case, times: tuple[int, int] = (1, 1), **said: Any) -> tuple[Making, float]:
     """A making at the case's size (times so much wide, times so much high), and its seam as a plain
     number."""
     seam, finished, grid = case

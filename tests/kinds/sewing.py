@@ -68,9 +68,7 @@ class Sewn(NamedTuple):
 
     def moved(self, matrix: list[float]) -> Sewn:
         """Moved, turned or (with a mirror) laid face down."""
-        return Sewn(
-            tuple((f, affine_transform(g, matrix)) for f, g in self.shown), affine_transform(self.raw, matrix)
-        )
+        return Sewn(tuple((f, affine_transform(g, matrix)) for f, g in self.shown), affine_transform(self.raw, matrix))
 
     def turned(self, degrees: float, about: XY = (0.0, 0.0)) -> Sewn:
         """Turned clockwise as seen."""
@@ -102,9 +100,7 @@ def sound(shape: BaseGeometry) -> BaseGeometry:
 
 def areas(shape: BaseGeometry) -> BaseGeometry:
     """Only what has an area: no points and lines that a touch leaves over."""
-    parts = [
-        g for g in shapely.get_parts(shapely.get_parts(shape)) if isinstance(g, Polygon) and not g.is_empty
-    ]
+    parts = [g for g in shapely.get_parts(shapely.get_parts(shape)) if isinstance(g, Polygon) and not g.is_empty]
     return parts[0] if len(parts) == 1 else MultiPolygon(parts)
 
 
@@ -171,9 +167,7 @@ def misfit(sewn: Sewn, making: Making, seam: float, centre: XY, degrees: float) 
     if missing > CLOSE:
         return f"the trimmed unit lacks {missing:.6f} square inches of cloth"
     for piece, place in flattened(making):
-        patch = affine_transform(
-            Polygon([(float(x), float(y)) for x, y in place.outline(piece.outline)]), matrix
-        )
+        patch = affine_transform(Polygon([(float(x), float(y)) for x, y in place.outline(piece.outline)]), matrix)
         for fabric in {f for f, _ in sewn.shown} | {piece.fabric}:
             shows = common(union([g for f, g in sewn.shown if f == fabric]), patch).area
             want = patch.area if fabric == piece.fabric else 0.0
@@ -194,8 +188,7 @@ def covers(making: Making) -> str:
     when right."""
     outline = Polygon([(float(x), float(y)) for x, y in making.outline])
     patches = [
-        Polygon([(float(x), float(y)) for x, y in place.outline(piece.outline)])
-        for piece, place in flattened(making)
+        Polygon([(float(x), float(y)) for x, y in place.outline(piece.outline)]) for piece, place in flattened(making)
     ]
     total, whole = sum(p.area for p in patches), union(list(patches))
     if any(

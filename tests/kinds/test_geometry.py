@@ -34,9 +34,7 @@ SQUARES = [
     ("triangle-in-a-square", "night, glow", "from templates"),
     ("triangle-in-a-square", "night, glow, stone", "from templates"),
 ]
-GEESE = [
-    ("night, glow", m) for m in ("stitch and flip", "four at a time", "from triangles", "from templates")
-]
+GEESE = [("night, glow", m) for m in ("stitch and flip", "four at a time", "from triangles", "from templates")]
 
 
 @pytest.mark.parametrize(("kind", "line", "method"), SQUARES)
@@ -62,9 +60,7 @@ def test_geese(line: str, method: str, case: Case) -> None:
 @settings(max_examples=10, deadline=None)
 def test_half_rectangles(case: Case, ratio: Fraction, left: bool) -> None:
     size = f"{case[1]} x {case[1] * ratio}"
-    making = one(
-        "half-rectangle", "night, glow", finished=size, seam=case[0], leaning="left" if left else "right"
-    )
+    making = one("half-rectangle", "night, glow", finished=size, seam=case[0], leaning="left" if left else "right")
     assert not covers(making)
     sides_of(making)
 
@@ -77,9 +73,7 @@ def test_half_rectangles(case: Case, ratio: Fraction, left: bool) -> None:
 def test_flipped_corners(case: Case, at: set[str]) -> None:
     """Also where the corners meet in the middle of an edge."""
     for share in (2, 3):
-        making, _ = unit(
-            "flipped-corners", "night, glow", case, corner=str(case[1] / share), at=", ".join(sorted(at))
-        )
+        making, _ = unit("flipped-corners", "night, glow", case, corner=str(case[1] / share), at=", ".join(sorted(at)))
         assert not covers(making)
         sides_of(making)
         assert len(making.parts) == len(at) + 1
@@ -96,9 +90,7 @@ def test_outer_edges_lie_on_the_straight_grain(kind: str, line: str, method: str
         vectors = edges(cloth.outline)
         for i in bias_edges(cloth.outline, cloth.grain):
             (ax, ay), (vx, vy) = cloth.outline[i], vectors[i]
-            outside = (vx == ZERO and ax in (ZERO, making.width)) or (
-                vy == ZERO and ay in (ZERO, making.height)
-            )
+            outside = (vx == ZERO and ax in (ZERO, making.width)) or (vy == ZERO and ay in (ZERO, making.height))
             on_bias |= outside
     assert on_bias == (method == "four at a time")
 

@@ -73,9 +73,7 @@ def test_a_method_nobody_knows_is_asked_about() -> None:
     assert [p.code for p in found] == ["unknown-word"]
     assert found[0].message.endswith("Did you mean four at a time?")
     repair = found[0].repairs[0]
-    source = written(
-        "\nunit it\n    half-square night, glow\n    finished 2\n    method four at time\n"
-    ).sources
+    source = written("\nunit it\n    half-square night, glow\n    finished 2\n    method four at time\n").sources
     text = source["trial.pattern"].text
     assert repair.span is not None and repair.replacement is not None and repair.safe
     mended = text[: repair.span.start] + repair.replacement + text[repair.span.end :]
@@ -147,8 +145,6 @@ def test_a_stated_cut_may_follow_a_parameter() -> None:
 
 
 def test_a_metric_message_speaks_metric() -> None:
-    found = problems(
-        "\nunit it\n    half-square night, glow\n    finished 5\n    cut 6.5\n", "units cm", "seam 0.75"
-    )
+    found = problems("\nunit it\n    half-square night, glow\n    finished 5\n    cut 6.5\n", "units cm", "seam 0.75")
     assert [p.code for p in found] == ["cut-too-small"]
     assert "7.6 cm" in found[0].message and "7.561 cm" in found[0].causes[1]

@@ -172,9 +172,7 @@ def test_half_rectangle_oversize() -> None:
     assert making.recipe.trim_to == (num("8 1/2"), num("10 1/2"))
     assert float(piece.exact_width) == pytest.approx(8.7702, abs=5e-5)
     assert float(piece.exact_height) == pytest.approx(10.9627, abs=5e-5)
-    assert objections("half-rectangle night, glow", "finished 8 x 10", "cut 8 7/8 x 10 7/8") == [
-        "cut-too-small"
-    ]
+    assert objections("half-rectangle night, glow", "finished 8 x 10", "cut 8 7/8 x 10 7/8") == ["cut-too-small"]
 
 
 def test_half_rectangle_trim_marks() -> None:
@@ -189,9 +187,7 @@ def test_half_rectangle_trim_marks() -> None:
         mark = value(making, "mark")
         ends[way] = {(x + mark, y + mark) for x, y in (making.seams[0].start, making.seams[0].end)}
     assert ends["left"] == {(num("1/4"), num("1/4")), (num("2 1/4"), num("4 1/4"))}
-    assert ends["right"] == {(num("2 1/4"), num("1/4")), (num("1/4"), num("4 1/4"))}, (
-        "mirrored for the other hand"
-    )
+    assert ends["right"] == {(num("2 1/4"), num("1/4")), (num("1/4"), num("4 1/4"))}, "mirrored for the other hand"
 
 
 @pytest.mark.parametrize(

@@ -10,8 +10,7 @@ from tests.kinds.text import cut_of, made, objections, value
 FOUR = "https://rainbowsbunniescupcakes.blogspot.com/2012/02/tutorial-half-square-triangle-version.html?m=0"
 EIGHT = "https://www.scrapish.com/half-square-triangles-8-at-a-time.html"
 RULE_2U = (
-    "http://www.quiltingboard.com/blogs/"
-    "fast-way-do-8-time-half-square-triangles-hst-straight-grain-edges-b10533.html"
+    "http://www.quiltingboard.com/blogs/fast-way-do-8-time-half-square-triangles-hst-straight-grain-edges-b10533.html"
 )
 PINWHEEL = "https://piecemealquilts.com/2011/10/22/tyss-pinwheel-fillers/"
 
@@ -37,10 +36,7 @@ def test_two_from_two_squares(finished: str, cut: str, exact: float, source: str
     assert square.width == square.height == num(cut), source
     assert float(square.exact_width) == pytest.approx(exact, abs=5e-5)
     assert making.recipe.yields == 2
-    assert (
-        made("half-square night, glow", f"finished {finished}", f"cut {cut}").recipe.sewn
-        == making.recipe.sewn
-    )
+    assert made("half-square night, glow", f"finished {finished}", f"cut {cut}").recipe.sewn == making.recipe.sewn
 
 
 @pytest.mark.parametrize(

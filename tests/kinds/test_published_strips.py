@@ -55,9 +55,7 @@ def test_nine_patch_from_strips_of_two() -> None:
 
 def test_seven_strips_of_two_and_a_half() -> None:
     """14 in finished, 14 1/2 unfinished: http://quilting.denisemadeit.com/2017/09/irish-chain-quilts.html"""
-    making = made(
-        "strips " + " | ".join(["night cut 2 1/2", "glow cut 2 1/2"] * 3 + ["night cut 2 1/2"]), "cut 2 1/2"
-    )
+    making = made("strips " + " | ".join(["night cut 2 1/2", "glow cut 2 1/2"] * 3 + ["night cut 2 1/2"]), "cut 2 1/2")
     assert (making.width, making.recipe.strip_unit) == (14, num("14 1/2"))
 
 

@@ -73,17 +73,11 @@ def test_a_mirrored_half_rectangle_leans_the_other_way() -> None:
 def test_symmetrical_only_with_a_turn_of_another_fabric_is_not_the_same() -> None:
     """Shapes alone do not decide: the fabrics must come back too."""
     assert (
-        mirror(
-            one(
-                "flipped-corners", "night, glow, stone", finished="4", corner="1", at="top left, bottom right"
-            )
-        )[1]
+        mirror(one("flipped-corners", "night, glow, stone", finished="4", corner="1", at="top left, bottom right"))[1]
         == 90
     )
     image, _ = mirror(
-        one(
-            "flipped-corners", "night, glow, stone", finished="4 x 6", corner="1", at="top left, bottom right"
-        )
+        one("flipped-corners", "night, glow, stone", finished="4 x 6", corner="1", at="top left, bottom right")
     )
     assert image.key == "it, mirrored"
 
@@ -114,10 +108,7 @@ def test_mirrored_blocks(rows: list[list[tuple[int, int, bool]]]) -> None:
     desk = Desk()
     for name, kind, line in UNITS:
         desk.unit(name, kind, line, finished="2")
-    lines = [
-        " | ".join(UNITS[i][0] + (" mirrored" if m else "") + f" turned {t}" for i, t, m in row)
-        for row in rows
-    ]
+    lines = [" | ".join(UNITS[i][0] + (" mirrored" if m else "") + f" turned {t}" for i, t, m in row) for row in rows]
     desk.unit("block", "rows", *lines)
     making = desk.made("block")
     assert not covers(making)

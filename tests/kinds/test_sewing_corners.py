@@ -143,9 +143,7 @@ def test_flipped_corners(case: Case, at: list[str], count: int, tall: int) -> No
     sewn = rect("night", w, h)
     for n in range(1, count + 1):
         values = making.recipe.values
-        sewn = flip(
-            sewn, str(values[f"corner {n}"]), number(making, f"square {n}"), w, h, str(values[f"at {n}"])
-        )
+        sewn = flip(sewn, str(values[f"corner {n}"]), number(making, f"square {n}"), w, h, str(values[f"at {n}"]))
     assert not misfit(sewn, making, seam, (w / 2, h / 2), 0)
 
 
@@ -170,9 +168,7 @@ def test_square_in_a_square_from_triangles(rounds: int, over: str, case: Case) -
     """Each round: opposite corners, then the other two; trimmed one seam beyond the points before the
     next."""
     fabrics = [f"night {case[1]}", "glow", "stone", "sea"][: rounds + 1]
-    making = one(
-        "square-in-a-square", ", ".join(fabrics), seam=case[0], grid=case[2], method="from triangles" + over
-    )
+    making = one("square-in-a-square", ", ".join(fabrics), seam=case[0], grid=case[2], method="from triangles" + over)
     seam, side = float(case[0]), number(making, "centre cut")
     assert float(making.width) == pytest.approx(float(case[1]) * 2 ** (rounds / 2))
     sewn = rect("night", side, side, -side / 2, -side / 2)
@@ -280,9 +276,7 @@ def test_half_rectangle_tips_lie_apart() -> None:
 def test_half_rectangles_are_as_large_as_the_recipe_says(case: Case, ratio: Fraction) -> None:
     """Triangles that are slid so that the excess lies equally at both legs: the tips' offset and the size
     sewn."""
-    making = one(
-        "half-rectangle", "night, glow", finished=f"{case[1]} x {case[1] * ratio}", seam=case[0], grid=case[2]
-    )
+    making = one("half-rectangle", "night, glow", finished=f"{case[1]} x {case[1] * ratio}", seam=case[0], grid=case[2])
     x, y = number(making, "cut width"), number(making, "cut height")
     long, offset = hypot(x, y), number(making, "offset")
     way = (-x / long, y / long)
@@ -314,10 +308,7 @@ def test_triangle_in_a_square(case: Case) -> None:
     turn = degrees(atan2(f, -f / 2) - atan2(place.way[1], place.way[0]))
     left = cloth("glow", (0, 0), (x, 0), (0, y)).shifted(-place.corner[0], -place.corner[1]).turned(turn)
     right = (
-        cloth("stone", (0, 0), (-x, 0), (0, y))
-        .shifted(place.corner[0], -place.corner[1])
-        .turned(-turn)
-        .shifted(f, 0)
+        cloth("stone", (0, 0), (-x, 0), (0, y)).shifted(place.corner[0], -place.corner[1]).turned(-turn).shifted(f, 0)
     )
     for side, stitches, keep in (
         (left, Line((f / 2, 0), (-f / 2, f)), -1),

@@ -55,9 +55,7 @@ def test_half_square_four_at_a_time(case: Case) -> None:
     half = number(making, "sewn") / 2**0.5
     assert abs(sewn.raw.bounds[3] - seam - half) < 1e-6
     straight = making.parts[0].what.grain
-    assert straight[0] == straight[1], (
-        "the edges of the large square become the seam: the outer edges lie on the bias"
-    )
+    assert straight[0] == straight[1], "the edges of the large square become the seam: the outer edges lie on the bias"
 
 
 @given(case=cases)

@@ -49,15 +49,11 @@ def strip_unit(making: Making, seam: float, length: float = 20.0) -> Sewn:
     st.booleans(),
 )
 @settings(max_examples=30, deadline=None)
-def test_strips_give_the_segment(
-    strips: list[tuple[str, int]], seam: int, segment: int, metric: bool
-) -> None:
+def test_strips_give_the_segment(strips: list[tuple[str, int]], seam: int, segment: int, metric: bool) -> None:
     step = MM if metric else Fraction(1, 8)
     s = seam * (MM if metric else Fraction(1, 16))
     line = " | ".join(f"{fabric} {n * step}" for fabric, n in strips)
-    making = one(
-        "strips", line, seam=s, grid=step, finished=f"{sum(n for _, n in strips) * step} x {segment * step}"
-    )
+    making = one("strips", line, seam=s, grid=step, finished=f"{sum(n for _, n in strips) * step} x {segment * step}")
     sewn = strip_unit(making, float(s))
     wide = number(making, "strip unit")
     assert sewn.raw.bounds[2] - sewn.raw.bounds[0] == pytest.approx(wide)
@@ -91,9 +87,7 @@ def test_a_six_strip_unit_joins_its_pairs() -> None:
 def test_a_cut_line_gives_the_segment() -> None:
     making = one("strips", "a cut 1 1/2 | b cut 1 1/2 | a cut 1 1/2", cut="1 1/2")
     assert (making.width, making.height) == (3, 1)
-    assert making.recipe.segment == Length(Fraction(3, 2)) and making.recipe.strip_unit == Length(
-        Fraction(7, 2)
-    )
+    assert making.recipe.segment == Length(Fraction(3, 2)) and making.recipe.strip_unit == Length(Fraction(7, 2))
 
 
 def test_marks_press_strips() -> None:
@@ -193,6 +187,4 @@ def test_random_rows_cover_their_outline(widths: list[list[int]], data: st.DataO
 
 def test_a_row_that_can_not_be_sewn_is_contradicted() -> None:
     assert [p.code for p in problems_of("row", "night 2 x 3 | glow 2 x 4")] == ["does-not-add-up"]
-    assert [p.code for p in problems_of("row", "night 2 x 3 | glow 2 x 3", finished="5 x 3")] == [
-        "does-not-add-up"
-    ]
+    assert [p.code for p in problems_of("row", "night 2 x 3 | glow 2 x 3", finished="5 x 3")] == ["does-not-add-up"]

@@ -40,10 +40,7 @@ def made(kind: str, *lines: str, settings: tuple[str, ...] = ()) -> Making:
     """The making of one unit, given the lines under its head; fails when there is a problem."""
     body = "\nunit it\n" + "".join(f"    {line}\n" for line in (kind, *lines))
     project = written(body, *settings)
-    said = [
-        p.message
-        for p in [*project.reading, *project.building, *project.sizing.problems, *project.shop.problems]
-    ]
+    said = [p.message for p in [*project.reading, *project.building, *project.sizing.problems, *project.shop.problems]]
     makings = project.makings
     said += [p.message for p in project.shop.problems]
     assert not said, said

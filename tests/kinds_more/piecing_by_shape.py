@@ -84,9 +84,7 @@ def laid_on(piece: Polygon, patch: Polygon, seam: float, exact: bool) -> Polygon
     return moved if room.difference(moved).area < 1e-6 else None
 
 
-def taken(
-    cloth: Cloth, cuts: tuple[Cut, ...], seam: float, left: dict[int, int] | None = None
-) -> tuple[Polygon, int]:
+def taken(cloth: Cloth, cuts: tuple[Cut, ...], seam: float, left: dict[int, int] | None = None) -> tuple[Polygon, int]:
     """The raw piece for a patch, where it lies, and the number of the cut that it comes from, while `left` of
     it last."""
     patch = polygon(cloth.outline)
@@ -124,17 +122,13 @@ def raw_parts(making: Making, seam: float, paper: float | None = None) -> list[S
     left = {i: c.count * WHOLE.get(c.then, 1) for i, c in enumerate(cuts)}
     for part in making.parts:
         if isinstance(part.what, Making):
-            inner = (
-                sewn_up(part.what, seam) if part.what.kind != "strip-piece" else from_strips(part.what, seam)
-            )
+            inner = sewn_up(part.what, seam) if part.what.kind != "strip-piece" else from_strips(part.what, seam)
             p = part.place
             o, x, y = [[float(v) for v in p.point(q)] for q in _AXES]
             matrix = [x[0] - o[0], y[0] - o[0], x[1] - o[1], y[1] - o[1], *o]
             found.append(inner.moved(matrix))
             continue
-        cloth = Cloth(
-            part.what.fabric, part.place.outline(part.what.outline), part.what.grain, part.what.name
-        )
+        cloth = Cloth(part.what.fabric, part.place.outline(part.what.outline), part.what.grain, part.what.name)
         if paper is not None:
             piece = covering(cloth, making.recipe.cuts, seam, paper)
         else:
@@ -191,9 +185,7 @@ def sewn_up(making: Making, seam: float, paper: float | None = None) -> Sewn:
         left, right = frozenset(s.left), frozenset(s.right)
         assert not s.set_in and left in groups and right in groups, "what is joined was not sewn by then"
         sewn = joined(groups.pop(left), groups.pop(right), s, seam, paper is None and plain)
-        groups[left | right] = sewn.kept(
-            raw_of([finished[i] for i in left | right], seam)
-        )  # dog-ears are trimmed
+        groups[left | right] = sewn.kept(raw_of([finished[i] for i in left | right], seam))  # dog-ears are trimmed
     assert len(groups) == 1
     return next(iter(groups.values()))
 

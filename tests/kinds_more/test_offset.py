@@ -61,9 +61,7 @@ def star_shaped(draw: st.DrawFn, convex: bool = False) -> Outline:
     for i in range(n):
         angle = turn + 2 * pi * sum(steps[:i]) / whole
         reach = 7 if convex else draw(st.integers(4, 9))
-        points.append(
-            (Fraction(round(reach * cos(angle) * 32), 32), Fraction(round(reach * sin(angle) * 32), 32))
-        )
+        points.append((Fraction(round(reach * cos(angle) * 32), 32), Fraction(round(reach * sin(angle) * 32), 32)))
     return outline(*points)
 
 

@@ -43,12 +43,8 @@ SHAPES = [
 
 
 @settings(max_examples=30, deadline=None)
-@given(
-    st.sampled_from(SHAPES), st.sampled_from(["2 1/2", "3", "4 3/4"]), st.sampled_from(SEAMS), st.booleans()
-)
-def test_shapes_with_corners_are_sewn_to_rectangles(
-    lines: tuple[str, ...], n: str, seam: str, templates: bool
-) -> None:
+@given(st.sampled_from(SHAPES), st.sampled_from(["2 1/2", "3", "4 3/4"]), st.sampled_from(SEAMS), st.booleans())
+def test_shapes_with_corners_are_sewn_to_rectangles(lines: tuple[str, ...], n: str, seam: str, templates: bool) -> None:
     said = [line.format(n=f"({n})") for line in lines]
     one = unit(*said, *(["method from templates"] if templates else []), seam=seam)
     assert covers(one) == "" and is_rectangle(one.outline)
@@ -123,9 +119,7 @@ def test_hexagon_strip() -> None:
     st.sampled_from(SEAMS),
     st.booleans(),
 )
-def test_triangle_strips_are_sewn_to_rectangles(
-    n: int, ends: str, first: str, seam: str, templates: bool
-) -> None:
+def test_triangle_strips_are_sewn_to_rectangles(n: int, ends: str, first: str, seam: str, templates: bool) -> None:
     size = f"finished ({n + 1} * 3 / root(3)) x 3" if ends.startswith("half") else f"finished {2 * n + 4} x 3"
     one = unit(
         "triangle-strip night, glow, stone",
@@ -231,9 +225,9 @@ def test_quarter_circle_as_printed() -> None:
     one = unit("quarter-circle night, sky", "radius 5", "finished 6")
     pie, background = one.recipe.cuts
     assert (pie.exact_height, background.exact_height) == (Fraction(11, 2), Fraction(13, 2))
-    assert one.recipe.values["pie radius"] == Fraction(21, 4) and one.recipe.values[
-        "background radius"
-    ] == Fraction(19, 4)
+    assert one.recipe.values["pie radius"] == Fraction(21, 4) and one.recipe.values["background radius"] == Fraction(
+        19, 4
+    )
 
 
 @settings(max_examples=10, deadline=None)
@@ -247,9 +241,7 @@ def test_quarter_circles_against_a_round_buffer(size: int, rest: int, seam: str)
         assert isinstance(part.what, Cloth)
         raw = translate(polygon(cut.shape), -s, -s)
         for x, y in raw.exterior.coords:  # every corner lies on the raw arc or on a raw straight edge
-            straight = (
-                min(abs(v + s) for v in (x, y)) < 1e-9 or max(abs(v - float(f) - s) for v in (x, y)) < 1e-9
-            )
+            straight = min(abs(v + s) for v in (x, y)) < 1e-9 or max(abs(v - float(f) - s) for v in (x, y)) < 1e-9
             assert straight or abs(hypot(x, y) - radius) < 1e-9
             assert hypot(x, y) > radius - 1e-9 or part is one.parts[0]
         wanted = polygon(part.what.outline).buffer(s, join_style="mitre", mitre_limit=20)
@@ -263,7 +255,5 @@ def test_quarter_circles_against_a_round_buffer(size: int, rest: int, seam: str)
 
 def test_quarter_circles_that_cannot_be() -> None:
     for radius, words in (("7", "does not fit"), ("1/2", "too small")):
-        found = problems_of(
-            f"\nunit shape\n    quarter-circle night, sky\n    radius {radius}\n    finished 6\n"
-        )
+        found = problems_of(f"\nunit shape\n    quarter-circle night, sky\n    radius {radius}\n    finished 6\n")
         assert [p.code for p in found] == ["cannot-sew"] and words in found[0].message

@@ -129,13 +129,9 @@ def test_a_piece_of_a_strip_unit_keeps_the_lay_of_its_stripes() -> None:
     piece = next(p for p in unit.parts if isinstance(p.what, Making))
     assert isinstance(piece.what, Making)
     stripes = [
-        (p.what.fabric, piece.place.outline(p.what.outline))
-        for p in piece.what.parts
-        if isinstance(p.what, Cloth)
+        (p.what.fabric, piece.place.outline(p.what.outline)) for p in piece.what.parts if isinstance(p.what, Cloth)
     ]
-    assert sum(float(area(o)) for _, o in stripes) == pytest.approx(
-        3.0
-    )  # the triangle (4, 6), (6, 3), (6, 6)
+    assert sum(float(area(o)) for _, o in stripes) == pytest.approx(3.0)  # the triangle (4, 6), (6, 3), (6, 6)
     # turned a quarter, laid from the top: level stripes one inch high, night from 0 to 1, glow from 1 to 2,
     # ...
     for fabric, outline in stripes:

@@ -26,9 +26,7 @@ fabric sky "Sky" light #cfe3ef
 """
 
 
-def worked(
-    text: str, seam: str | Fraction = "1/4", ruler: str = "1/8"
-) -> tuple[dict[str, Making], list[Problem]]:
+def worked(text: str, seam: str | Fraction = "1/4", ruler: str = "1/8") -> tuple[dict[str, Making], list[Problem]]:
     """All makings of the units in `text`, and every problem of reading, sizes and makings."""
     file = parse("test.pattern", HEAD.format(seam=seam, ruler=ruler) + text)
     pattern, problems = build(file.nodes)

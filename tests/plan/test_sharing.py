@@ -59,7 +59,8 @@ def test_shared_strip_units_are_never_more_than_apart_or_by_first_fit(segments: 
     ways = share(lengths(segments), Length(long))
     check(segments, ways, long)
     assert 2 * sum(times for times, _ in pack(lengths(segments), Length(long))) >= cost(ways)
-    # whole strip units are never more than apart; with half strips apart may save a half for each, which the plan weighs
+    # whole strip units are never more than apart; with half strips apart may save a half for each,
+    # which the plan weighs
     assert -(-cost(ways) // 2) <= sum(-(-alone(w, n, long) // 2) for w, n in segments)
     assert cost(ways) >= -(-2 * sum(w * n for w, n in segments) // long)
 

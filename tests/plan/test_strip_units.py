@@ -77,10 +77,7 @@ THREE = "night | glow | night"
 def test_never_more_strips_than_apart(a: int, b: int, high: int, other: int) -> None:
     found = plan(text({"rung": (THREE, str(high), a), "plank": (THREE, str(other), b)}))
     apart = sum(
-        (
-            strips(plan(text({name: (THREE, str(h), n)})))
-            for name, h, n in (("rung", high, a), ("plank", other, b))
-        ),
+        (strips(plan(text({name: (THREE, str(h), n)}))) for name, h, n in (("rung", high, a), ("plank", other, b))),
         Counter[str](),
     )
     mine = strips(found)

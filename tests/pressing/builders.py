@@ -35,8 +35,9 @@ def box(part: Part, place: Place = HERE) -> tuple[Length, Length, Length, Length
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def at(part: Part, x: int | str | Length = 0, y: int | str | Length = 0, turned: int = 0,
-       mirrored: bool = False) -> Placed:
+def at(
+    part: Part, x: int | str | Length = 0, y: int | str | Length = 0, turned: int = 0, mirrored: bool = False
+) -> Placed:
     """A part whose bounding box, after mirroring and turning, has its top left at (x, y)."""
     left, top, _, _ = box(part, Place(turned=turned, mirrored=mirrored))
     return Placed(part, Place(inches(x) - left, inches(y) - top, turned, mirrored))
@@ -51,8 +52,14 @@ def _loose(item: Item) -> tuple[Part, int, bool]:
     return item, 0, False
 
 
-def row(key: str, *items: Item, pressed: str | Sequence[Side] = "", role: str = "unit", versions: int = 1,
-        unit: str | None = None) -> Making:
+def row(
+    key: str,
+    *items: Item,
+    pressed: str | Sequence[Side] = "",
+    role: str = "unit",
+    versions: int = 1,
+    unit: str | None = None,
+) -> Making:
     """Parts side by side, sewn from left to right; `pressed` is "<", ">", "o", "." for each seam, or
     sides."""
     x, parts, seams = ZERO, [], []
@@ -81,8 +88,14 @@ def row(key: str, *items: Item, pressed: str | Sequence[Side] = "", role: str = 
     )
 
 
-def column(key: str, *items: Item, pressed: str | Sequence[Side] = "", role: str = "unit", versions: int = 1,
-           unit: str | None = None) -> Making:
+def column(
+    key: str,
+    *items: Item,
+    pressed: str | Sequence[Side] = "",
+    role: str = "unit",
+    versions: int = 1,
+    unit: str | None = None,
+) -> Making:
     """Parts below each other, sewn from the top; "left" is up, "right" is down."""
     y, parts, seams = ZERO, [], []
     sides = _sides(pressed, len(items) - 1)
@@ -117,9 +130,7 @@ def _sides(pressed: str | Sequence[Side], n: int) -> list[Side]:
     return [names[c] for c in pressed] if isinstance(pressed, str) else list(pressed)
 
 
-def half_square(
-    key: str, upper: str, lower: str, side: int | str | Length = 2, pressed: Side = "free"
-) -> Making:
+def half_square(key: str, upper: str, lower: str, side: int | str | Length = 2, pressed: Side = "free") -> Making:
     """A half-square triangle: first fabric upper left; the seam runs from lower left to upper right, upper on
     its left."""
     s = inches(side)
@@ -127,26 +138,36 @@ def half_square(
         Placed(Cloth(upper, poly((0, 0), (s, 0), (0, s)))),
         Placed(Cloth(lower, poly((s, 0), (s, s), (0, s)))),
     )
-    return Making(key, key, "unit", "half-square", rectangle(s, s), s, s, parts,
-                  (Seam(point(0, s), point(s, 0), (0,), (1,), pressed),), NO_RECIPE)
+    return Making(
+        key,
+        key,
+        "unit",
+        "half-square",
+        rectangle(s, s),
+        s,
+        s,
+        parts,
+        (Seam(point(0, s), point(s, 0), (0,), (1,), pressed),),
+        NO_RECIPE,
+    )
 
 
-def geese(
-    key: str, goose: str, sky: str, height: int = 2, pressed: tuple[Side, Side] = ("free", "free")
-) -> Making:
+def geese(key: str, goose: str, sky: str, height: int = 2, pressed: tuple[Side, Side] = ("free", "free")) -> Making:
     """A flying goose, twice as wide as high, nose up; each seam has the sky on its left."""
     h, w = inches(height), inches(2 * height)
-    parts = (Placed(Cloth(goose, poly((h, 0), (w, h), (0, h)), name="goose")),
-             Placed(Cloth(sky, poly((0, 0), (h, 0), (0, h)), name="sky")),
-             Placed(Cloth(sky, poly((h, 0), (w, 0), (w, h)), name="sky")))
-    seams = (Seam(point(0, h), point(h, 0), (1,), (0,), pressed[0]),
-             Seam(point(h, 0), point(w, h), (2,), (0, 1), pressed[1]))
+    parts = (
+        Placed(Cloth(goose, poly((h, 0), (w, h), (0, h)), name="goose")),
+        Placed(Cloth(sky, poly((0, 0), (h, 0), (0, h)), name="sky")),
+        Placed(Cloth(sky, poly((h, 0), (w, 0), (w, h)), name="sky")),
+    )
+    seams = (
+        Seam(point(0, h), point(h, 0), (1,), (0,), pressed[0]),
+        Seam(point(h, 0), point(w, h), (2,), (0, 1), pressed[1]),
+    )
     return Making(key, key, "unit", "geese", rectangle(w, h), w, h, parts, seams, NO_RECIPE)
 
 
-def hourglass(
-    key: str, dark: str, light: str, side: int = 2, half: Side = "free", long: Side = "free"
-) -> Making:
+def hourglass(key: str, dark: str, light: str, side: int = 2, half: Side = "free", long: Side = "free") -> Making:
     """An hourglass: two alike halves, each sewn from two triangles, one of them turned, joined along the
     diagonal.
 
@@ -155,20 +176,50 @@ def hourglass(
     s, c = inches(side), inches(side) / 2
     top = Cloth(dark, poly((0, 0), (s, 0), (c, c)))
     left = Cloth(light, poly((0, 0), (c, c), (0, s)))
-    pair = Making(f"{key} half", f"{key} half", "unit", "pair", poly((0, 0), (s, 0), (0, s)), s, s,
-                  (Placed(top), Placed(left)), (Seam(point(c, c), point(0, 0), (1,), (0,), half),), NO_RECIPE)
+    pair = Making(
+        f"{key} half",
+        f"{key} half",
+        "unit",
+        "pair",
+        poly((0, 0), (s, 0), (0, s)),
+        s,
+        s,
+        (Placed(top), Placed(left)),
+        (Seam(point(c, c), point(0, 0), (1,), (0,), half),),
+        NO_RECIPE,
+    )
     parts = (Placed(pair), Placed(pair, Place(s, s, 180)))
-    return Making(key, key, "unit", "hourglass", rectangle(s, s), s, s, parts,
-                  (Seam(point(0, s), point(s, 0), (0,), (1,), long),), NO_RECIPE)
+    return Making(
+        key,
+        key,
+        "unit",
+        "hourglass",
+        rectangle(s, s),
+        s,
+        s,
+        parts,
+        (Seam(point(0, s), point(s, 0), (0,), (1,), long),),
+        NO_RECIPE,
+    )
 
 
-def pinwheel(blade: Making, halves: Side = "free", long: Side = "free", key: str = "pinwheel",
-             spun: bool = False) -> Making:
+def pinwheel(
+    blade: Making, halves: Side = "free", long: Side = "free", key: str = "pinwheel", spun: bool = False
+) -> Making:
     """Four equal half-squares turned about the centre, sewn as two equal halves, one turned."""
     s = blade.width
-    half = Making(f"{key} half", f"{key} half", "unit", "row", rectangle(s * 2, s), s * 2, s,
-                  (at(blade, 0, 0, 90), at(blade, s, 0, 180)),
-                  (Seam(point(s, s), point(s, 0), (0,), (1,), halves),), NO_RECIPE)
+    half = Making(
+        f"{key} half",
+        f"{key} half",
+        "unit",
+        "row",
+        rectangle(s * 2, s),
+        s * 2,
+        s,
+        (at(blade, 0, 0, 90), at(blade, s, 0, 180)),
+        (Seam(point(s, s), point(s, 0), (0,), (1,), halves),),
+        NO_RECIPE,
+    )
     return Making(
         key,
         key,
@@ -183,40 +234,55 @@ def pinwheel(blade: Making, halves: Side = "free", long: Side = "free", key: str
     )
 
 
-def eight_point(key: str, dark: str, light: str, side: int = 2, quarter: Side = "free", half: Side = "free",
-                long: Side = "free") -> Making:
+def eight_point(
+    key: str, dark: str, light: str, side: int = 2, quarter: Side = "free", half: Side = "free", long: Side = "free"
+) -> Making:
     """Eight triangles that meet in the centre: quarters of two, halves of two quarters, all turned copies."""
     s = inches(side)
     wedge = half_square(f"{key} quarter", dark, light, side, quarter)  # its seam has to run into the centre
-    pair = Making(f"{key} half", f"{key} half", "unit", "row", rectangle(s * 2, s), s * 2, s,
-                  (at(wedge, 0, 0, 90), at(wedge, s, 0, 180)),
-                  (Seam(point(s, s), point(s, 0), (0,), (1,), half),), NO_RECIPE)
-    return Making(key, key, "block", "eight", rectangle(s * 2, s * 2), s * 2, s * 2,
-                  (at(pair, 0, 0), at(pair, 0, s, 180)),
-                  (Seam(point(0, s), point(s * 2, s), (0,), (1,), long),), NO_RECIPE)
+    pair = Making(
+        f"{key} half",
+        f"{key} half",
+        "unit",
+        "row",
+        rectangle(s * 2, s),
+        s * 2,
+        s,
+        (at(wedge, 0, 0, 90), at(wedge, s, 0, 180)),
+        (Seam(point(s, s), point(s, 0), (0,), (1,), half),),
+        NO_RECIPE,
+    )
+    return Making(
+        key,
+        key,
+        "block",
+        "eight",
+        rectangle(s * 2, s * 2),
+        s * 2,
+        s * 2,
+        (at(pair, 0, 0), at(pair, 0, s, 180)),
+        (Seam(point(0, s), point(s * 2, s), (0,), (1,), long),),
+        NO_RECIPE,
+    )
 
 
-def checkerboard(
-    across: int, down: int, darker: str = "night", lighter: str = "glow", to_dark: bool = True
-) -> Making:
+def checkerboard(across: int, down: int, darker: str = "night", lighter: str = "glow", to_dark: bool = True) -> Making:
     """Rows of squares of two fabrics in turn, everything pressed toward the dark."""
     rows = []
     for r in range(down):
         fabrics = [(darker, lighter)[(r + c) % 2] for c in range(across)]
         marks = "".join("<" if f == darker else ">" for f in fabrics[:-1])
-        rows.append(
-            row(f"row {r + 1}", *(patch(f) for f in fabrics), pressed=marks if to_dark else "", role="row")
-        )
+        rows.append(row(f"row {r + 1}", *(patch(f) for f in fabrics), pressed=marks if to_dark else "", role="row"))
     return column("quilt", *rows, pressed=">" * (down - 1) if to_dark else "", role="quilt")
 
 
-def quilt(grid: Sequence[Sequence[Item]], key: str = "quilt", role: str = "quilt", pressed: str = ".",
-          between: str = ".") -> Making:
+def quilt(
+    grid: Sequence[Sequence[Item]], key: str = "quilt", role: str = "quilt", pressed: str = ".", between: str = "."
+) -> Making:
     """Rows of equal squares, each row a making of its own; `pressed` for the seams in rows, `between` for the
     others."""
     rows = [
-        row(f"{key} row {i + 1}", *line, pressed=pressed * (len(line) - 1), role="row")
-        for i, line in enumerate(grid)
+        row(f"{key} row {i + 1}", *line, pressed=pressed * (len(line) - 1), role="row") for i, line in enumerate(grid)
     ]
     return column(key, *rows, pressed=between * (len(rows) - 1), role=role)
 
@@ -226,6 +292,4 @@ def on_point(inner: Making, key: str = "quilt") -> Making:
     builders)."""
     placed = at(inner, 0, 0, 45)
     _, _, w, h = box(inner, placed.place)
-    return Making(
-        key, key, "quilt", "on point", placed.place.outline(inner.outline), w, h, (placed,), (), NO_RECIPE
-    )
+    return Making(key, key, "quilt", "on point", placed.place.outline(inner.outline), w, h, (placed,), (), NO_RECIPE)

@@ -54,9 +54,16 @@ def stitches(top: Making) -> list[Stitch]:
             size = hypot(dx, dy)
             a, b = _apply(matrix, *s), _apply(matrix, *e)
             tip = _apply(matrix, s[0] + dy / size, s[1] - dx / size)
-            out.append(Stitch((making.key, j), a, b, (tip[0] - a[0], tip[1] - a[1]),
-                              frozenset().union(*(leaves[i] for i in seam.left)),
-                              frozenset().union(*(leaves[i] for i in seam.right))))
+            out.append(
+                Stitch(
+                    (making.key, j),
+                    a,
+                    b,
+                    (tip[0] - a[0], tip[1] - a[1]),
+                    frozenset().union(*(leaves[i] for i in seam.left)),
+                    frozenset().union(*(leaves[i] for i in seam.right)),
+                )
+            )
         return frozenset().union(*leaves)
 
     walk(top, (1, 0, 0, 1, 0, 0))
@@ -110,9 +117,7 @@ def _on(line: Stitch, done: list[Stitch]) -> list[Found]:
             rx, ry = q[0] - p[0], q[1] - p[1]
             angle = degrees(atan2(abs(ux * ry - uy * rx), ux * rx + uy * ry))
             ahead = 1 if other.left_of[0] * ux + other.left_of[1] * uy > 0 else -1
-            points.setdefault(round(along / NEAR / 10), (along, [], []))[1 + side].append(
-                (angle, other, ahead)
-            )
+            points.setdefault(round(along / NEAR / 10), (along, [], []))[1 + side].append((angle, other, ahead))
     out = []
     for along, one, two in points.values():
         x, y = line.a[0] + ux * along, line.a[1] + uy * along
@@ -128,9 +133,7 @@ def _on(line: Stitch, done: list[Stitch]) -> list[Found]:
     return out
 
 
-def _found(
-    x: float, y: float, kind: str, a: tuple[float, Stitch, int], b: tuple[float, Stitch, int]
-) -> Found:
+def _found(x: float, y: float, kind: str, a: tuple[float, Stitch, int], b: tuple[float, Stitch, int]) -> Found:
     first, second = sorted([(a[1].key, a[2]), (b[1].key, b[2])])
     if first[1] < 0:  # which way the line runs does not matter: only whether the two agree
         first, second = (first[0], 1), (second[0], -second[1])

@@ -17,9 +17,7 @@ def unit(rnd: Random, number: int, fixed: bool) -> Making:
     """A pieced unit, 4 by 4."""
 
     def side() -> Side:
-        return (
-            rnd.choice(("left", "right", "left", "right", "open")) if fixed and rnd.random() < 0.4 else "free"
-        )
+        return rnd.choice(("left", "right", "left", "right", "open")) if fixed and rnd.random() < 0.4 else "free"
 
     def cloth(w: int, h: int) -> Part:
         return patch(rnd.choice(FABRICS), w, h)
@@ -55,8 +53,9 @@ def small_quilt(seed: int, fixed: bool = True) -> Making:
     rnd = Random(seed)
     kinds = [unit(rnd, i, fixed) for i in range(rnd.choice((1, 2, 2, 3)))]
     across, down = rnd.choice(((2, 2), (3, 2), (2, 3)))
-    return quilt([[(rnd.choice(kinds), 90 * rnd.randrange(4), rnd.random() < .3) for _ in range(across)]
-                  for _ in range(down)])
+    return quilt(
+        [[(rnd.choice(kinds), 90 * rnd.randrange(4), rnd.random() < 0.3) for _ in range(across)] for _ in range(down)]
+    )
 
 
 def turned_quilt(seed: int) -> Making:
@@ -64,6 +63,4 @@ def turned_quilt(seed: int) -> Making:
     inner = small_quilt(seed)
     placed = at(inner, 0, 0, 45)
     corners = placed.place.outline(inner.outline)
-    return Making(
-        "on point", "on point", "quilt", "", corners, inner.width, inner.height, (placed,), (), inner.recipe
-    )
+    return Making("on point", "on point", "quilt", "", corners, inner.width, inner.height, (placed,), (), inner.recipe)

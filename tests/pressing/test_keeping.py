@@ -1,4 +1,6 @@
-"""One pressing for all sizes and colourways: nearest among plans of equal cost, against every assignment; what that costs."""
+"""One pressing for all sizes and colourways: nearest among plans of equal cost, against every assignment;
+what that costs.
+"""
 
 from __future__ import annotations
 
@@ -29,8 +31,11 @@ def wish(top: Making, seed: int) -> Sides:
     """Sides to keep to, at random, open ones among them."""
     rnd = Random(seed)
     choices: tuple[Side, ...] = ("left", "right", "open")
-    return {(m.key, j): s.pressed if s.pressed != "free" else rnd.choice(choices)
-            for m in _makings(top) for j, s in enumerate(m.seams)}
+    return {
+        (m.key, j): s.pressed if s.pressed != "free" else rnd.choice(choices)
+        for m in _makings(top)
+        for j, s in enumerate(m.seams)
+    }
 
 
 def kept(top: Making, sides: Sides, loss: Fraction) -> Kept:
@@ -45,8 +50,9 @@ def weights(top: Making) -> dict[tuple[str, int], int]:
 
 
 def apart(sides: Sides, want: Sides, weight: dict[tuple[str, int], int]) -> int:
-    """The price of an assignment, straight from its definition: a seam that is to lie open and does not, or the other way
-    round, or the other side. (The side under an open seam is free.)"""
+    """The price of an assignment, straight from its definition: a seam that is to lie open and does not, or
+    the other way round, or the other side. (The side under an open seam is free.)
+    """
     return sum(w for seam, w in weight.items() if sides[seam] != want[seam])
 
 
@@ -182,8 +188,9 @@ def sharing(project: Project) -> list[tuple[str, ...]]:
 
 
 def test_a_colourway_is_sewn_by_the_steps_of_the_main_fabrics() -> None:
-    """In "washed" dark and light change places: planned by itself, the plank would be pressed to its other fabric and share
-    no strip unit with the rung, while the booklet tells of one that both are cut from."""
+    """In "washed" dark and light change places: planned by itself, the plank would be pressed to its other
+    fabric and share no strip unit with the rung, while the booklet tells of one that both are cut from.
+    """
     project = Project("slipway.pattern", STRIPS.format(across=2))
     (advice,) = [p for p in api.check(project) if p.code == "colourway-turns-values"]
     assert "Washed" in advice.message and "7 seams" in advice.message  # 2 of each unit, 3 of the tower

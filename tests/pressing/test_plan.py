@@ -94,9 +94,7 @@ def _fast_best(top: Making) -> int:
     looks = Looks(VALUES)
     names = [(m.key, j) for m, j in free_seams(top)]
     number = {n: i for i, n in enumerate(names)}
-    fixed = {
-        (m.key, j): s.pressed for m in _makings(top) for j, s in enumerate(m.seams) if s.pressed != "free"
-    }
+    fixed = {(m.key, j): s.pressed for m in _makings(top) for j, s in enumerate(m.seams) if s.pressed != "free"}
     sums: dict[tuple[int, int], int] = {}
     sure = 0
     for joint in find_joints(top):
@@ -113,8 +111,10 @@ def _fast_best(top: Making) -> int:
             sure += weight
         else:
             sums[(mask, parity)] = sums.get((mask, parity), 0) + weight
-    return sure + min(sum(w for (mask, parity), w in sums.items() if (mask & x).bit_count() % 2 != parity)
-                      for x in range(1 << len(names)))
+    return sure + min(
+        sum(w for (mask, parity), w in sums.items() if (mask & x).bit_count() % 2 != parity)
+        for x in range(1 << len(names))
+    )
 
 
 @pytest.mark.parametrize("top", small(9, 16, 200), ids=range(16))
@@ -154,9 +154,7 @@ def test_the_planned_tree_counts_as_the_plan_says(top: Making) -> None:
 def nine(fixed: str = "") -> Making:
     lines = [
         row(f"nine row {i}", *(patch(f) for f in fabrics), role="row", unit="nine", pressed=fixed)
-        for i, fabrics in enumerate(
-            (("night", "glow", "night"), ("glow", "night", "glow"), ("night", "glow", "night"))
-        )
+        for i, fabrics in enumerate((("night", "glow", "night"), ("glow", "night", "glow"), ("night", "glow", "night")))
     ]
     return column("nine", *lines, role="block")
 
@@ -178,8 +176,9 @@ def test_equal_blocks_side_by_side_need_versions() -> None:
     (version,) = both.versions
     assert version.key == "nine" and sorted(version.counts) == [4, 5]
     assert sorted(version.names) == ["pressed in", "pressed out"]
-    assert {p for p in both.reversed_places} == {(f"quilt row {r + 1}", c) for r in range(3) for c in range(3)
-                                                 if (r + c) % 2 == 1}
+    assert {p for p in both.reversed_places} == {
+        (f"quilt row {r + 1}", c) for r in range(3) for c in range(3) if (r + c) % 2 == 1
+    }
     keys = {m.key for m in _makings(apply_plan(top, both))}
     assert "nine" in keys and "nine" + REVERSED in keys
 
@@ -191,8 +190,11 @@ def test_versions_against_every_assignment(open_seams: bool) -> None:
     top = quilt([[block, (block, 90)], [block, block]])
     plan = plan_pressing(top, VALUES, PressOptions(versions=frozenset({"b"}), open_seams=open_seams))
     places = [("quilt row 1", 0), ("quilt row 1", 1), ("quilt row 2", 0), ("quilt row 2", 1)]
-    best = min(versions_score(top, s, {p for p, v in zip(places, (0, *vs), strict=True) if v})
-               for s in assignments(top, ("left", "right")) for vs in product((0, 1), repeat=3))
+    best = min(
+        versions_score(top, s, {p for p, v in zip(places, (0, *vs), strict=True) if v})
+        for s in assignments(top, ("left", "right"))
+        for vs in product((0, 1), repeat=3)
+    )
     assert plan.total - plan.nested == best
     assert plan.proved
 
@@ -224,17 +226,24 @@ def test_an_odd_loop_is_named_with_its_choices() -> None:
 def test_marks_to_write_are_in_the_writers_order() -> None:
     from patternkit.piecing.making import Seam
     from patternkit.source import Span
+
     top = checkerboard(3, 3, to_dark=False)
     plan = plan_pressing(top, VALUES)
     assert plan.marks == ()  # nothing to write where no mark stands
     import msgspec
 
     def marked(making: Making, start: int) -> Making:
-        seams: list[Seam] = [msgspec.structs.replace(s, mark=Span("f", start + 2 * j, start + 2 * j + 1))
-                             for j, s in enumerate(making.seams)]
+        seams: list[Seam] = [
+            msgspec.structs.replace(s, mark=Span("f", start + 2 * j, start + 2 * j + 1))
+            for j, s in enumerate(making.seams)
+        ]
         return msgspec.structs.replace(making, seams=tuple(seams))
-    rows = [msgspec.structs.replace(p, what=marked(p.what, 10 * i)) for i, p in enumerate(top.parts)
-            if isinstance(p.what, Making)]
+
+    rows = [
+        msgspec.structs.replace(p, what=marked(p.what, 10 * i))
+        for i, p in enumerate(top.parts)
+        if isinstance(p.what, Making)
+    ]
     plan = plan_pressing(msgspec.structs.replace(top, parts=tuple(rows)), VALUES)
     assert [m.text for m in plan.marks] == [
         "<",
@@ -282,8 +291,10 @@ def test_one_mark_presses_all_makings_of_its_text() -> None:
     (edit,) = plan.marks
     assert edit.span == mark and edit.text in ("<", ">", "<>")
     sides = {plan.sides[(m.key, 0)] for m in (unit, other)}
-    early = [("left" if min(m.seams[0].left) < min(m.seams[0].right) else "right") == plan.sides[(m.key, 0)]
-             for m in (unit, other)]
+    early = [
+        ("left" if min(m.seams[0].left) < min(m.seams[0].right) else "right") == plan.sides[(m.key, 0)]
+        for m in (unit, other)
+    ]
     assert early[0] == early[1] or sides == {"open"}
 
 

@@ -65,9 +65,7 @@ def verdicts(top: Making) -> dict[str, int]:
     ],
 )
 def test_two_rows_of_two(a: str, b: str, said: str) -> None:
-    top = column(
-        "both", row("one", patch("n"), patch("n"), pressed=a), row("two", patch("n"), patch("n"), pressed=b)
-    )
+    top = column("both", row("one", patch("n"), patch("n"), pressed=a), row("two", patch("n"), patch("n"), pressed=b))
     assert verdicts(top) == {said: 1}
 
 
@@ -88,8 +86,7 @@ def nine(key: str, out: bool) -> Making:
     marks = "<>" if out else "><"
     middle = "><" if out else "<>"
     lines = [
-        row(f"{key} {i}", patch("n"), patch("g"), patch("n"), pressed=m)
-        for i, m in enumerate((marks, middle, marks))
+        row(f"{key} {i}", patch("n"), patch("g"), patch("n"), pressed=m) for i, m in enumerate((marks, middle, marks))
     ]
     return column(key, *lines, pressed=marks, role="block")
 
@@ -108,9 +105,7 @@ def test_equal_blocks_conflict_unless_turned_mirrored_or_versioned() -> None:
     block = column("block", patch("n", 2, 1), patch("g", 2, 1), pressed="<")
     assert verdicts(row("alike", block, block)) == {"conflict": 1}
     assert verdicts(row("turned", block, (block, 180))) == {"nest": 1}
-    assert verdicts(row("mirrored", block, (block, 0, True))) == {
-        "conflict": 1
-    }  # left to right: still lies up
+    assert verdicts(row("mirrored", block, (block, 0, True))) == {"conflict": 1}  # left to right: still lies up
     assert verdicts(row("upside down", block, (block, 180, True))) == {"nest": 1}
 
 
@@ -198,9 +193,7 @@ def allowance(angle: float, ahead: bool, width: float = 0.25, length: float = 3.
     """
     a = radians(angle)
     ux, uy = cos(a), sin(a)
-    nx, ny = (
-        (uy, -ux) if ahead else (-uy, ux)
-    )  # the normal that points along the line for every 0 < angle < 180
+    nx, ny = (uy, -ux) if ahead else (-uy, ux)  # the normal that points along the line for every 0 < angle < 180
     strip = Polygon(
         [
             (-ux, -uy),
@@ -234,9 +227,7 @@ def test_unequal_angles_overlap_far_less_when_opposed(a: float, b: float) -> Non
     same = allowance(a, True).intersection(allowance(b, True)).intersection(at_line).area
     assert near < same / 5
     assert alike > 0
-    assert scale(allowance(a, True), -1, 1, origin=(0, 0)).area == pytest.approx(
-        allowance(180 - a, False).area
-    )
+    assert scale(allowance(a, True), -1, 1, origin=(0, 0)).area == pytest.approx(allowance(180 - a, False).area)
 
 
 # -- layers ----------------------------------------------------------------------------------------
@@ -307,7 +298,5 @@ def test_lying_badly() -> None:
     top = column("both", pieced, patch("n", 2, 2), pressed="<")
     found = {(x.making.key, x.why) for x in lying_badly(top, values)}
     assert found == {("pieced", "behind light"), ("both", "toward bulk"), ("both", "behind light")}
-    good = column(
-        "both", row("pieced", patch("n", 1, 2), patch("g", 1, 2), pressed="<"), patch("n", 2, 2), pressed=">"
-    )
+    good = column("both", row("pieced", patch("n", 1, 2), patch("g", 1, 2), pressed="<"), patch("n", 2, 2), pressed=">")
     assert lying_badly(good, values) == []

@@ -26,9 +26,9 @@ def sashed(across: int, down: int, seed: int = 1) -> Making:
     for r in range(down):
         blocks = [(kinds[(r + c) % 2], 90 * rnd.randrange(4)) for c in range(across)]
         mixed = [x for b in blocks for x in (b, bar)][:-1]
-        lines.append(row(f"blocks {r}", *mixed, pressed=("><" * across)[:len(mixed) - 1], role="row"))
+        lines.append(row(f"blocks {r}", *mixed, pressed=("><" * across)[: len(mixed) - 1], role="row"))
         strip = [x for _ in blocks for x in (beam, post)][:-1]
-        lines.append(row(f"sashing {r}", *strip, pressed=("<>" * across)[:len(strip) - 1], role="row"))
+        lines.append(row(f"sashing {r}", *strip, pressed=("<>" * across)[: len(strip) - 1], role="row"))
     centre = column("centre", *lines[:-1], pressed=">" * (len(lines) - 2), role="centre")
     w, h = centre.width, centre.height
     side, corner = patch("night", 2, h), patch("glow", 2, 2)
@@ -105,10 +105,7 @@ def test_on_point_rows_of_pieced_blocks(seed: int) -> None:
 
 
 def test_on_point_rows_meet_exactly_where_corners_meet() -> None:
-    rows = [
-        row(f"row {i}", *[patch("night", 2, 2)] * 3, pressed=p, role="row")
-        for i, p in enumerate(("<<", ">>"))
-    ]
+    rows = [row(f"row {i}", *[patch("night", 2, 2)] * 3, pressed=p, role="row") for i, p in enumerate(("<<", ">>"))]
     joints = find_joints(on_point(rows))
     assert [j.local for j in joints] == [(ZERO, SQRT2 * 2), (SQRT2, SQRT2 * 3)]
     assert {c.verdict for c in conflicts(on_point(rows), all_verdicts=True)} == {"nest"}
@@ -123,15 +120,27 @@ def flat(across: int, down: int, marks: list[str]) -> Making:
             parts.append(Placed(patch("night"), Place(inches(c), inches(r))))
             if c:
                 first = r * across
-                seams.append(Seam(point(c, r + 1), point(c, r), tuple(range(first, first + c)), (first + c,),
-                                  sides[marks[r][c - 1]]))  # type: ignore[arg-type]
+                seams.append(
+                    Seam(
+                        point(c, r + 1),
+                        point(c, r),
+                        tuple(range(first, first + c)),
+                        (first + c,),
+                        sides[marks[r][c - 1]],
+                    )
+                )  # type: ignore[arg-type]
     for r in range(1, down):
-        seams.append(Seam(point(0, r), point(across, r), tuple(range(r * across)),
-                          tuple(range(r * across, (r + 1) * across)), "right"))
+        seams.append(
+            Seam(
+                point(0, r),
+                point(across, r),
+                tuple(range(r * across)),
+                tuple(range(r * across, (r + 1) * across)),
+                "right",
+            )
+        )
     w, h = Length(across), Length(down)
-    return Making(
-        "flat", "flat", "block", "rows", rectangle(w, h), w, h, tuple(parts), tuple(seams), NO_RECIPE
-    )
+    return Making("flat", "flat", "block", "rows", rectangle(w, h), w, h, tuple(parts), tuple(seams), NO_RECIPE)
 
 
 def test_a_flat_grid_and_nested_rows_agree() -> None:
@@ -142,12 +151,14 @@ def test_a_flat_grid_and_nested_rows_agree() -> None:
     tally = [{c.verdict: c.count for c in conflicts(top, all_verdicts=True)} for top in (nested, grid)]
     assert sum(tally[0].values()) == sum(tally[1].values())
     assert [c.count for c in conflicts(grid) if c.verdict == "conflict"] == [
-        c.count for c in conflicts(nested) if c.verdict == "conflict"]
+        c.count for c in conflicts(nested) if c.verdict == "conflict"
+    ]
 
 
 def test_adjacent_parts_alone_may_be_listed() -> None:
     """A seam may name only the parts that touch it."""
     import msgspec
+
     grid = flat(3, 2, ["<>", "<>"])
     seams = [msgspec.structs.replace(s, left=s.left[-1:]) if len(s.right) == 1 else s for s in grid.seams]
     assert len(find_joints(msgspec.structs.replace(grid, seams=tuple(seams)))) == len(find_joints(grid)) == 2
@@ -165,8 +176,15 @@ def test_a_set_in_mitre_stops_where_the_border_seams_end(bent: bool, right: tupl
         Seam(point(0, 0), point(4, 0), (1,), (0,), "left"),
         Seam(point(0, 4), point(0, 0), (2,), right, "left"),
     )
-    mitre = Seam((ZERO, ZERO), (-one, -one), (2,), (1,), "open", set_in=True,
-                 path=((ZERO, ZERO), (-one / 2, -one / 2), (-one, -one)) if bent else ())
+    mitre = Seam(
+        (ZERO, ZERO),
+        (-one, -one),
+        (2,),
+        (1,),
+        "open",
+        set_in=True,
+        path=((ZERO, ZERO), (-one / 2, -one / 2), (-one, -one)) if bent else (),
+    )
     making = Making(
         "mitred",
         "mitred",
@@ -188,6 +206,7 @@ def test_a_set_in_mitre_stops_where_the_border_seams_end(bent: bool, right: tupl
 
 def _cloth(outline: tuple[Point, ...]) -> object:
     from patternkit.piecing.making import Cloth
+
     return Cloth("stone", outline)
 
 
@@ -215,9 +234,7 @@ def test_equal_conflicts_are_counted_once() -> None:
 def test_the_cheapest_repair_saves_the_most() -> None:
     from patternkit.piecing.pressing.conflicts import loss
 
-    rows = [
-        row(f"r{i}", patch("n"), patch("n"), pressed=p, role="row") for i, p in enumerate((">", ">", "<"))
-    ]
+    rows = [row(f"r{i}", patch("n"), patch("n"), pressed=p, role="row") for i, p in enumerate((">", ">", "<"))]
     top = column("quilt", *rows)
     (only,) = conflicts(top)
     assert only.repair is not None and only.repair.how == "turn over" and only.repair.seams == (("r0", 0),)

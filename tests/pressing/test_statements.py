@@ -21,8 +21,10 @@ def say(how: str, name: str = "", at: int = 0) -> Press:
 
 
 def nine() -> Making:
-    lines = [row(f"r{i}", *(patch(f) for f in fabrics), role="row", unit="nine")
-             for i, fabrics in enumerate(("ngn", "gng", "ngn"))]
+    lines = [
+        row(f"r{i}", *(patch(f) for f in fabrics), role="row", unit="nine")
+        for i, fabrics in enumerate(("ngn", "gng", "ngn"))
+    ]
     return column("nine", *lines, role="block")
 
 
@@ -35,20 +37,24 @@ def sides(making: Making) -> list[list[Side]]:
 L, R, F, O = "left", "right", "free", "open"  # noqa: E741
 
 
-@pytest.mark.parametrize(("statement", "wanted"), [
-    (say("toward", "n"), [[L, R], [R, L], [L, R], [F, F]]),
-    (say("away", "n"), [[R, L], [L, R], [R, L], [F, F]]),
-    (say("toward", "g"), [[R, L], [L, R], [R, L], [F, F]]),
-    (say("open"), [[O, O]] * 4),
-    (say("out"), [[L, R]] * 4),
-    (say("in"), [[R, L]] * 4),
-    (say("left"), [[L, L]] * 3 + [[F, F]]),
-    (say("right"), [[R, R]] * 3 + [[F, F]]),
-    (say("up"), [[F, F]] * 3 + [[L, L]]),
-    (say("down"), [[F, F]] * 3 + [[R, R]]),
-    (say("rows-alternately"), [[R, R], [L, L], [R, R], [F, F]]),
-    (say("darker"), [[L, R], [R, L], [L, R], [L, R]]),
-], ids=lambda v: v.how if isinstance(v, Press) else "")
+@pytest.mark.parametrize(
+    ("statement", "wanted"),
+    [
+        (say("toward", "n"), [[L, R], [R, L], [L, R], [F, F]]),
+        (say("away", "n"), [[R, L], [L, R], [R, L], [F, F]]),
+        (say("toward", "g"), [[R, L], [L, R], [R, L], [F, F]]),
+        (say("open"), [[O, O]] * 4),
+        (say("out"), [[L, R]] * 4),
+        (say("in"), [[R, L]] * 4),
+        (say("left"), [[L, L]] * 3 + [[F, F]]),
+        (say("right"), [[R, R]] * 3 + [[F, F]]),
+        (say("up"), [[F, F]] * 3 + [[L, L]]),
+        (say("down"), [[F, F]] * 3 + [[R, R]]),
+        (say("rows-alternately"), [[R, R], [L, L], [R, R], [F, F]]),
+        (say("darker"), [[L, R], [R, L], [L, R], [L, R]]),
+    ],
+    ids=lambda v: v.how if isinstance(v, Press) else "",
+)
 def test_words_on_a_nine_patch(statement: Press, wanted: list[list[Side]]) -> None:
     done = press_making(nine(), [statement], VALUES)
     assert sides(done.making) == wanted
@@ -120,9 +126,7 @@ def test_later_and_nearer_win() -> None:
 
 def test_a_mark_wins() -> None:
     pair = row("pair", patch("n"), patch("g"), patch("n"), pressed="><")
-    marked = tuple(
-        msgspec.structs.replace(s, mark=Span("f", 90 + i, 91 + i)) for i, s in enumerate(pair.seams)
-    )
+    marked = tuple(msgspec.structs.replace(s, mark=Span("f", 90 + i, 91 + i)) for i, s in enumerate(pair.seams))
     done = apply_press(pair.parts, marked, [say("toward", "n")], VALUES, outline=pair.outline, name="pair")
     assert [s.pressed for s in done.seams] == [R, L]
     (problem,) = done.problems
@@ -141,12 +145,7 @@ def test_a_default_of_the_kind_yields() -> None:
 def test_a_statement_that_presses_nothing_is_a_problem(statement: Press) -> None:
     made = row("pair", patch("n"), patch("g"))
     (problem,) = press_making(made, [statement], VALUES).problems
-    assert (
-        problem.code == "press-no-seam"
-        and problem.span == statement.span
-        and problem.causes
-        and problem.repairs
-    )
+    assert problem.code == "press-no-seam" and problem.span == statement.span and problem.causes and problem.repairs
 
 
 def test_a_default_of_the_file_that_presses_nothing_is_none() -> None:
@@ -155,18 +154,10 @@ def test_a_default_of_the_file_that_presses_nothing_is_none() -> None:
 
 
 def test_contradicting_statements_are_reported_with_both_places() -> None:
-    done = press_making(
-        row("pair", patch("n"), patch("g")), [say("toward", "n", 10), say("away", "n", 30)], VALUES
-    )
+    done = press_making(row("pair", patch("n"), patch("g")), [say("toward", "n", 10), say("away", "n", 30)], VALUES)
     (problem,) = done.problems
-    assert (
-        problem.code == "press-contradiction"
-        and problem.span.start == 10
-        and problem.labels[0].span.start == 30
-    )
-    twice = press_making(
-        row("pair", patch("n"), patch("g")), [say("toward", "n", 10), say("left", "", 30)], VALUES
-    )
+    assert problem.code == "press-contradiction" and problem.span.start == 10 and problem.labels[0].span.start == 30
+    twice = press_making(row("pair", patch("n"), patch("g")), [say("toward", "n", 10), say("left", "", 30)], VALUES)
     assert twice.problems == ()  # both press it to the left
 
 

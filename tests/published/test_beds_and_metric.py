@@ -14,9 +14,7 @@ from tests.published.desk import num, objection, pattern, planned, problems, sou
 
 DROP = "http://ciaspalette.com/categories/mattresses.html"
 CHART = "http://www.honeybegood.com/blogs/resources/12653533-common-quilt-and-batting-sizes"
-GUIDE = (
-    "https://www.echidnasewing.com.au/article/inspiring-and-educating/imperial-to-metric-conversion-guide/"
-)
+GUIDE = "https://www.echidnasewing.com.au/article/inspiring-and-educating/imperial-to-metric-conversion-guide/"
 COT = "http://lonesockproductions.blogspot.com/2010/08/how-to-plan-cot-sized-quilt-using.html"
 TEACHER = "http://tilkkutaiwas.blogspot.com/2012/03/tilkkumatematiikkaa-patchwork.html"
 
@@ -103,8 +101,7 @@ def test_a_seam_of_7_5_mm() -> None:
     assert problems(pattern(body.format("11.9"), "units cm", "seam 0.75")), COT
     plan = planned(
         pattern(
-            "block wall\n    patch night\n    finished 10\n\nquilt\n    across 4, down 4\n    tile\n"
-            "        wall\n",
+            "block wall\n    patch night\n    finished 10\n\nquilt\n    across 4, down 4\n    tile\n        wall\n",
             "units cm",
             "seam 0.75",
         )
@@ -158,9 +155,7 @@ def test_a_metric_fat_quarter() -> None:
     """50 x 55 cm
     (https://www.echidnasewing.com.au/article/inspiring-and-educating/imperial-to-metric-conversion-guide/):
     4 x 5 squares of 10 cm and no more."""
-    body = (
-        "unit piece\n    patch night\n    cut 11\n\nquilt\n    across {}, down 1\n    tile\n        piece\n"
-    )
+    body = "unit piece\n    patch night\n    cut 11\n\nquilt\n    across {}, down 1\n    tile\n        piece\n"
     sold = "sold as fat-quarters 50 x 55\n    buy 1"
     assert planned(pattern(body.format(20), "units cm", "seam 0.75", night=sold)).fabrics["night"].packs == 1
     assert "20 of" in objection(pattern(body.format(21), "units cm", "seam 0.75", night=sold), "buy-short")

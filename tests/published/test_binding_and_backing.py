@@ -12,7 +12,9 @@ from tests.published.desk import line, num, objection, plain, planned, problems,
 WIDTHS = "https://www.sylviasquiltdepot.com/measuring-fabric-for-continuous-strips.htm"
 FORUM = "http://www.quiltingboard.com/main-f1/binding-math-t189575.html"
 SQUARE = "http://blog.missouriquiltco.com/how-many-yards-do-i-need-binding/"
-BIAS = "https://www.mydecozo.co.uk/forum/mydecozo/soft-furnishing-faq-s/680-making-continuous-piping-strips-bias-binding"
+BIAS = (
+    "https://www.mydecozo.co.uk/forum/mydecozo/soft-furnishing-faq-s/680-making-continuous-piping-strips-bias-binding"
+)
 FOLD = "https://www.quiltingboard.com/8276918-post1.html"
 PLUS_24 = "https://quicktipssewing.blogspot.com/2011/11/quick-tip-how-much-fabric-for-binding.html"
 SEAMS = "https://www.quiltingboard.com/main-f1/printfriendly-mathematically-challenged-t290638.html"
@@ -54,9 +56,7 @@ def test_96_x_110() -> None:
     assert straight.binding is not None and straight.binding.strips == 11
 
 
-@pytest.mark.parametrize(
-    ("width", "height", "extra", "count"), [("60", "72", "24", 8), ("40", "40", "24", 5)]
-)
+@pytest.mark.parametrize(("width", "height", "extra", "count"), [("60", "72", "24", 8), ("40", "40", "24", 5)])
 def test_perimeter_and_24(width: str, height: str, extra: str, count: int) -> None:
     """Perimeter + 24, / 40, up, x 2 1/2
     (https://quicktipssewing.blogspot.com/2011/11/quick-tip-how-much-fabric-for-binding.html)."""
@@ -79,9 +79,7 @@ DERIVED = [
 ]
 
 
-@pytest.mark.parametrize(
-    ("width", "height", "strip", "usable", "short", "honest", "inches", "bought"), DERIVED
-)
+@pytest.mark.parametrize(("width", "height", "strip", "usable", "short", "honest", "inches", "bought"), DERIVED)
 def test_derived_counts(
     width: str, height: str, strip: str, usable: str, short: int, honest: int, inches: str, bought: str
 ) -> None:
@@ -98,12 +96,7 @@ def test_derived_counts(
 
 def test_a_stated_number_of_strips() -> None:
     said = objection(plain("60", "72", "binding cut 2 1/2 night, allowance 10, strips 7"), "finish-differs")
-    assert (
-        "8 strips" in said
-        and "265 in" in said
-        and "274 in" in said
-        and "2 1/2 in being lost at each join" in said
-    )
+    assert "8 strips" in said and "265 in" in said and "274 in" in said and "2 1/2 in being lost at each join" in said
     # one more strip than needed is a usual habit (https://www.quiltingboard.com/4780778-post5.html)
     sound(plain("60", "72", "binding cut 2 1/2 night, allowance 10, strips 9"))
 
@@ -118,9 +111,7 @@ def test_continuous_from_a_square() -> None:
     assert plan.binding.square == 25
     assert Fraction(68, 100) < yards(plan.fabrics["night"].used) == Fraction(25, 36)
     # straight strips need only 7 x 2 1/2 = 17 1/2 in
-    assert planned(plain("51", "61", "binding cut 2 1/2 night, allowance 20")).fabrics["night"].used == num(
-        "17 1/2"
-    )
+    assert planned(plain("51", "61", "binding cut 2 1/2 night, allowance 20")).fabrics["night"].used == num("17 1/2")
 
 
 def test_square_for_250_in_and_back() -> None:
@@ -199,9 +190,7 @@ def test_a_small_quilt_from_one_width() -> None:
 
     One width does only with no overage at the sides, or from wider cloth: 4 1/2 in each side need 49 in.
     """
-    plan = planned(
-        plain("40", "45", "backing glow, overage 4 1/2, panels 1", glow="usable width 49\n    buy 1 1/2 yd")
-    )
+    plan = planned(plain("40", "45", "backing glow, overage 4 1/2, panels 1", glow="usable width 49\n    buy 1 1/2 yd"))
     assert plan.backing is not None and plan.backing_buy is not None
     assert (plan.backing.panels, plan.backing.length, yards(plan.backing_buy)) == (1, 54, Fraction(3, 2))
     said = objection(

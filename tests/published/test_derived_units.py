@@ -64,17 +64,13 @@ ON_POINT = [
 
 
 @pytest.mark.parametrize(("centre", "cut", "block", "formula", "eighth", "quarter"), ON_POINT)
-def test_one_square_on_point(
-    centre: str, cut: str, block: str, formula: float, eighth: str, quarter: str
-) -> None:
+def test_one_square_on_point(centre: str, cut: str, block: str, formula: float, eighth: str, quarter: str) -> None:
     lines = (f"finished root(2)*{centre}", "method from triangles")
     for square in (eighth, quarter):
         found = cuts(f"square-in-a-square night cut {cut}, glow cut {square}", *lines)
         assert by_fabric(found, "night").width == num(cut)
     found = cuts("square-in-a-square night, glow", *lines)
-    project = sound(
-        pattern("unit it\n    square-in-a-square night, glow\n" + "".join(f"    {x}\n" for x in lines))
-    )
+    project = sound(pattern("unit it\n    square-in-a-square night, glow\n" + "".join(f"    {x}\n" for x in lines)))
     assert float(project.makings["it"].width) == pytest.approx(float(block), abs=5e-5)
     assert by_fabric(found, "night").exact_width == num(cut)
     exact = by_fabric(found, "glow").exact_width
@@ -93,9 +89,7 @@ RECTANGLES = [
 
 
 @pytest.mark.parametrize(("width", "height", "exact_width", "exact_height", "w", "h"), RECTANGLES)
-def test_half_rectangles(
-    width: str, height: str, exact_width: float, exact_height: float, w: str, h: str
-) -> None:
+def test_half_rectangles(width: str, height: str, exact_width: float, exact_height: float, w: str, h: str) -> None:
     """Cut a + s (1 + (d + a) / b) by b + s (1 + (d + b) / a); the cut rectangle keeps the finished
     proportion."""
     kind = "half-rectangle night, glow"
@@ -113,9 +107,7 @@ def test_diamond_of_45_degrees() -> None:
     """Finished height 2: strip 2 1/2, cut 2 1/2 apart, the ruler set to the strip's width
     (https://chrisandbarbaraquilts.wordpress.com/2015/08/27/rotary-cutting-part-7/)."""
     # a diamond that stands 2 in between two sides has sides of 2 root 2
-    (making,) = sound(
-        pattern("block star\n    eight-point-star night, glow\n    side 2*root(2)\n")
-    ).makings.values()
+    (making,) = sound(pattern("block star\n    eight-point-star night, glow\n    side 2*root(2)\n")).makings.values()
     (diamond,) = [c for c in making.recipe.cuts if c.fabric == "night"]
     assert diamond.exact_height == diamond.height == num("2 1/2")
     assert diamond.pitch is not None and diamond.pitch / SQRT2 == num(
@@ -143,9 +135,7 @@ def test_adders_in_terms_of_the_seam(seam: str) -> None:
     eight = by_fabric(
         cuts("half-square night, glow", "finished 4", "method eight at a time", settings=settings), "night"
     )
-    four = by_fabric(
-        cuts("half-square night, glow", "finished 4", "method four at a time", settings=settings), "night"
-    )
+    four = by_fabric(cuts("half-square night, glow", "finished 4", "method four at a time", settings=settings), "night")
     assert half.exact_width == s * (SQRT2 + 2) + 4
     assert quarter.exact_width == s * (SQRT2 * 2 + 2) + 4
     assert eight.exact_width == (s * (SQRT2 + 2) + 4) * 2

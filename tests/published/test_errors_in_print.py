@@ -68,9 +68,7 @@ def test_squares_from_a_yard_of_44_in(size: str, wide: tuple[int, int], narrow: 
 
     http://www.quilterscache.com/M/MathChartsPage.html (at 42 in: 1512, 224, 90, 56)
     """
-    body = (
-        "unit piece\n    patch night\n    cut {}\n\nquilt\n    across {}, down {}\n    tile\n        piece\n"
-    )
+    body = "unit piece\n    patch night\n    cut {}\n\nquilt\n    across {}, down {}\n    tile\n        piece\n"
     text = body.format(size, *wide)
     said = objection(pattern(text, "usable width 42", night="buy 1 yd"), "buy-short")
     assert "holds only at 44 in usable width" in said and "42 in" in said
@@ -82,9 +80,7 @@ def test_squares_from_a_yard_of_44_in(size: str, wide: tuple[int, int], narrow: 
 @pytest.mark.parametrize(("size", "said", "right"), [("2 1/2", 55, 56), ("5", 15, 12)])
 def test_a_list_of_fat_quarters(size: str, said: int, right: int) -> None:
     """55 of 2 1/2 in and 15 of 5 in from one: 56 and 12 (https://quiltersresources.com/measurements.html)."""
-    body = (
-        "unit piece\n    patch night\n    cut {}\n\nquilt\n    across {}, down 1\n    tile\n        piece\n"
-    )
+    body = "unit piece\n    patch night\n    cut {}\n\nquilt\n    across {}, down 1\n    tile\n        piece\n"
     one = "sold as fat-quarters 18 x 22\n    buy 1"
     sound(pattern(body.format(size, right), night=one))
     words = objection(pattern(body.format(size, max(said, right + 1)), night=one), "buy-short")
@@ -107,13 +103,9 @@ def test_metric_lists_that_disagree() -> None:
     """
     body = "block wall\n    patch night {} x {}\n    finished {} x {}\n"
     sound(pattern(body.format("5 in", "5 in", "12.7", "12.7"), "units cm"))
-    assert "12.7 cm" in objection(
-        pattern(body.format("5 in", "5 in", "12.75", "12.75"), "units cm"), "claim-differs"
-    )
+    assert "12.7 cm" in objection(pattern(body.format("5 in", "5 in", "12.75", "12.75"), "units cm"), "claim-differs")
     sound(pattern(body.format("19 in", "21 in", "48.26", "53.34"), "units cm"))
-    assert "48.26" in objection(
-        pattern(body.format("19 in", "21 in", "50", "55"), "units cm"), "claim-differs"
-    )
+    assert "48.26" in objection(pattern(body.format("19 in", "21 in", "50", "55"), "units cm"), "claim-differs")
 
 
 def test_80_in_from_two_widths_of_40() -> None:
@@ -145,10 +137,7 @@ def test_side_triangles_from_squares_cut_once() -> None:
             "        glow\n    setting on point stone\n"
         )
     )
-    assert (
-        line(plan, "side triangles").cut.then == "quarter"
-        and line(plan, "corner triangles").cut.then == "half"
-    )
+    assert line(plan, "side triangles").cut.then == "quarter" and line(plan, "corner triangles").cut.then == "half"
 
 
 def test_block_said_to_measure_what_it_finishes() -> None:

@@ -133,16 +133,14 @@ def test_yard_fractions(yard: str, inches: str) -> None:
     """https://quiltersresources.com/measurements.html, with its slip at 1/8 yd (4/5 in) put right: just
     that much cloth will do."""
     assert Length(Fraction(yard) * 36) == num(inches)
-    assert planned(pieces(f"{inches} x 39", 1, 1, "ruler 1/16", night=f"buy {yard} yd")).fabrics[
-        "night"
-    ].used == num(inches)
+    assert planned(pieces(f"{inches} x 39", 1, 1, "ruler 1/16", night=f"buy {yard} yd")).fabrics["night"].used == num(
+        inches
+    )
     more = num(inches) + num("1/8")
     objection(pieces(f"{more.fraction} x 39", 1, 1, night=f"buy {yard} yd"), "buy-short")
 
 
-@pytest.mark.parametrize(
-    ("lot", "bought"), [("1/8", Fraction(1, 2)), ("1/4", Fraction(1, 2)), ("1/2", Fraction(1, 2))]
-)
+@pytest.mark.parametrize(("lot", "bought"), [("1/8", Fraction(1, 2)), ("1/4", Fraction(1, 2)), ("1/2", Fraction(1, 2))])
 def test_rounding_of_what_is_bought(lot: str, bought: Fraction) -> None:
     """16 in: 4/9 yd, up to an eighth, a quarter or a half. A spare is added first and said."""
     plan = planned(pieces("4 x 40", 1, 4, f"sold by {lot} yd"))

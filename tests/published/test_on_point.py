@@ -10,9 +10,7 @@ from tests.published.desk import line, num, objection, pattern, planned, sound
 CHART = "http://phoebemoon.com/tutorials/on-point.htm"
 GUILD = "http://www.moonlightquilters.org/tip-on-point-settings/"
 EIGHTHS = "http://www.pinemeadowsdesigns.com/SewingHints-BlockOnPoint.htm"
-QUARTERS = (
-    "http://joanne-everyonedeservesaquilt.blogspot.com/2014/03/tip-tuesday-math-for-quilters-part-2.html"
-)
+QUARTERS = "http://joanne-everyonedeservesaquilt.blogspot.com/2014/03/tip-tuesday-math-for-quilters-part-2.html"
 DIAGONALS = "http://www.quilterscache.com/M/MathChartsPage.html"
 
 QUILT = """
@@ -50,9 +48,7 @@ PUBLISHED = [
 
 @pytest.mark.parametrize(("block", "side", "corner", "true_side", "true_corner"), PUBLISHED)
 @pytest.mark.parametrize("ruler", ["1/8", "1/4"])
-def test_the_chart(
-    block: str, side: str, corner: str, true_side: float, true_corner: float, ruler: str
-) -> None:
+def test_the_chart(block: str, side: str, corner: str, true_side: float, true_corner: float, ruler: str) -> None:
     """Final values rounded up to 1/4 in (the corner of 15 in lies one step higher still):
     http://phoebemoon.com/tutorials/on-point.htm
 
@@ -156,9 +152,7 @@ def test_other_roundings_in_print(block: str, said: str, source: str) -> None:
 def test_block_diagonals(block: str, diagonal: str, exact: float) -> None:
     """Nearest 1/8, not up: http://www.quilterscache.com/M/MathChartsPage.html. A quilt of one block on
     point finishes that."""
-    body = QUILT.format(block=block, said=f"\n    finished {diagonal}", across=1, down=1).replace(
-        "\n        glow", ""
-    )
+    body = QUILT.format(block=block, said=f"\n    finished {diagonal}", across=1, down=1).replace("\n        glow", "")
     top = planned(pattern(body)).top
     assert top is not None and float(top.width) == pytest.approx(exact, abs=5e-5), DIAGONALS
     assert abs(num(diagonal) - top.width) <= num("1/16")
@@ -171,9 +165,7 @@ def test_counts(across: int, down: int) -> None:
     """Derived by counting, for R rows of C blocks: (R - 1)(C - 1) between, 2 (R + C - 2) at the sides, 4
     corners."""
     plan = planned(quilt("6", "", across, down))
-    assert (
-        plan.top is not None and plan.top.width == SQRT2 * 6 * across and plan.top.height == SQRT2 * 6 * down
-    )
+    assert plan.top is not None and plan.top.width == SQRT2 * 6 * across and plan.top.height == SQRT2 * 6 * down
     assert sum(x.count for x in plan.lines if x.fabric == "glow") == (across - 1) * (down - 1)
     assert line(plan, "side triangles").gives == 2 * (across + down - 2)
     assert line(plan, "side triangles").count == -(-2 * (across + down - 2) // 4)

@@ -65,9 +65,7 @@ def test_the_golden_ratio() -> None:
 
 
 @pytest.mark.parametrize(("length", "width", "extra", "published", "least", "source"), MITRES)
-def test_mitred_strips(
-    length: str, width: str, extra: str, published: str, least: float, source: str
-) -> None:
+def test_mitred_strips(length: str, width: str, extra: str, published: str, least: float, source: str) -> None:
     """Published L + 2w + 4 or 6; the raw outer edge needs L + 2w + 1.2071 (derived), and that is what is
     cut."""
     plan = planned(plain(length, length, f"border {width} night, mitred", night="usable width 90"))
@@ -81,9 +79,7 @@ def test_mitred_strips(
 def test_mitred_strips_in_terms_of_the_seam() -> None:
     """Derived: L + 2w + 2 s cot 22.5, for any seam."""
     for seam in ("1/8", "1/4", "3/8"):
-        plan = planned(
-            plain("40", "30", "border 5 night, mitred", settings=(f"seam {seam}",), night="usable width 90")
-        )
+        plan = planned(plain("40", "30", "border 5 night, mitred", settings=(f"seam {seam}",), night="usable width 90"))
         exact = {x.cut.exact_width for x in plan.lines if x.use.startswith("border 1")}
         assert exact == {n + num(seam) * 2 * (SQRT2 + 1) for n in (Length(50), Length(40))}
 
@@ -131,9 +127,7 @@ def test_three_borders_of_7_in_all_add_14() -> None:
     sound(plain("40", "40", *borders, "finished 54", **wide))
     assert "54 in" in objection(plain("40", "40", *borders, "finished 55", **wide), "claim-differs")
     longest = [
-        x.cut.exact_width
-        for x in planned(plain("40", "40", *borders, **wide)).lines
-        if x.use.startswith("border 3")
+        x.cut.exact_width for x in planned(plain("40", "40", *borders, **wide)).lines if x.use.startswith("border 3")
     ]
     # the printed rule L + 14 + 1 is a quarter short of the 1.2071 that the corners need when L is a
     # finished length

@@ -91,9 +91,7 @@ def test_segments_from_a_set(segment: str, usable: str, count: int, printed: ran
 
 def test_seven_strips_of_2_1_2() -> None:
     """14 in finished, 14 1/2 unfinished."""
-    project = segments(
-        " | ".join(["night cut 2 1/2", "glow cut 2 1/2"] * 3 + ["night cut 2 1/2"]), "2 1/2", 7
-    )
+    project = segments(" | ".join(["night cut 2 1/2", "glow cut 2 1/2"] * 3 + ["night cut 2 1/2"]), "2 1/2", 7)
     band = sound(project).makings["band"]
     assert (band.width, band.recipe.strip_unit) == (14, num("14 1/2")), CHAIN
 
@@ -104,9 +102,7 @@ def test_bargello() -> None:
     row = " | ".join(["night cut 2 1/2", "glow cut 2 1/2", "stone cut 2 1/2"] * 8)
     widths = ("1", "1 1/2", "2", "2 1/2")
     body = "".join(f"unit column{i}\n    strips {row}\n    cut {w}\n\n" for i, w in enumerate(widths))
-    body += (
-        "quilt\n    layout\n        " + " | ".join(f"column{i} turned 90" for i in range(len(widths))) + "\n"
-    )
+    body += "quilt\n    layout\n        " + " | ".join(f"column{i} turned 90" for i in range(len(widths))) + "\n"
     plan = planned(pattern(body))
     assert plan.top is not None and plan.top.height == 48, BARGELLO
     for count in plan.counts:

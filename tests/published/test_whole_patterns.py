@@ -199,9 +199,7 @@ def test_stars_with_sashing() -> None:
     assert plan.fabrics["post"].used == 2 * num("2 1/2")
     assert "50 1/2 in" in wrong(STARS, "measures 50 1/2 x 60 1/2", "measures 50 x 60", "finished-or-measures")
     said = wrong(STARS, "measures 50 1/2 x 60 1/2", "measures 55 1/2 x 66 1/2", "claim-differs")
-    assert (
-        "write 3 1/2 in instead of 2 1/2 in" in said
-    )  # the sash as it is cut, for a quilt five and six sashes wider
+    assert "write 3 1/2 in instead of 2 1/2 in" in said  # the sash as it is cut, for a quilt five and six sashes wider
     assert "2 7/8" in wrong(STARS, "star cut 2 7/8", "star cut 2 3/4", "cut-too-small")
 
 
@@ -237,9 +235,7 @@ def test_log_cabin() -> None:
     """Centre 3, strips 1 3/4, 3 rounds: 3, 4 1/4, 4 1/4 ... 10 1/2
     (https://brunswickquilters.com/give-back/patterns/habitat-log-cabin-block/)."""
     plan = planned(written(CABIN))
-    logs = sorted(
-        max(x.cut.width, x.cut.height) for x in plan.lines if x.use == "cabin" and x.fabric != "hearth"
-    )
+    logs = sorted(max(x.cut.width, x.cut.height) for x in plan.lines if x.use == "cabin" and x.fabric != "hearth")
     lengths = [
         "3",
         "4 1/4",
@@ -259,9 +255,7 @@ def test_log_cabin() -> None:
     # the light logs of a block come to 37 1/4 in, the dark ones to 45: 16 blocks, 1 3/4 in high, from 40 in
     # of width
     light = [max(x.cut.width, x.cut.height) for x in plan.lines if x.fabric == "lit"]
-    assert (
-        sum(light) == num("36 3/4") and sum(light) * 16 * num("1 3/4") / 40 <= plan.fabrics["lit"].used <= 27
-    )
+    assert sum(light) == num("36 3/4") and sum(light) * 16 * num("1 3/4") / 40 <= plan.fabrics["lit"].used <= 27
     assert wrong(CABIN, "measures 10 1/2", "measures 10", "finished-or-measures")
 
 

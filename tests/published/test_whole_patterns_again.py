@@ -113,9 +113,7 @@ def test_pinwheels_count_honestly() -> None:
     A count that an odd grid does not bear out is found: 9 x 11 has 50 and 49."""
     found = problems(written(PINWHEELS))
     assert sorted(p.code for p in found) == ["make-differs"] * 3
-    right = (
-        PINWHEELS.replace("make 192", "make 200").replace("make 48", "make 50").replace("make 47", "make 49")
-    )
+    right = PINWHEELS.replace("make 192", "make 200").replace("make 48", "make 50").replace("make 47", "make 49")
     plan = planned(written(right))
     assert {(x.fabric, x.count) for x in plan.lines if x.use == "vane"} == {("reed", 100), ("mist", 100)}
     # 13 squares of 2 7/8 from a strip of 40, 8 squares of 4 1/2
@@ -256,9 +254,7 @@ def test_cot_quilt_in_centimetres() -> None:
     slip = written(COT.replace("finished 10\n    cut 11.5", "finished 10\n    cut 11", 1))
     assert "0.5 cm" in " ".join(
         c for p in problems(slip) for c in (p.message, *p.causes, *(r.text for r in p.repairs))
-    ) or "11.5" in " ".join(
-        c for p in problems(slip) for c in (p.message, *p.causes, *(r.text for r in p.repairs))
-    )
+    ) or "11.5" in " ".join(c for p in problems(slip) for c in (p.message, *p.causes, *(r.text for r in p.repairs)))
 
 
 def test_every_pattern_here_writes_its_booklet() -> None:

@@ -58,8 +58,10 @@ def test_sashing_counts_all_round() -> None:
 @pytest.mark.parametrize(("a", "d"), [(1, 1), (1, 3), (3, 1), (2, 2), (3, 4), (5, 3)])
 @pytest.mark.parametrize("room", ["", ", float 1"])
 def test_on_point(a: int, d: int, room: str) -> None:
-    p = made(f"quilt\n    across {a}, down {d}\n    tile\n        nine\n        plain\n"
-             f"    setting on point, triangles c{room}\n")
+    p = made(
+        f"quilt\n    across {a}, down {d}\n    tile\n        nine\n        plain\n"
+        f"    setting on point, triangles c{room}\n"
+    )
     extra = 2 if room else 0
     assert (p.top.width, p.top.height) == (SQRT2 * 6 * a + extra, SQRT2 * 6 * d + extra)
     blocks, sides, corners = counts(a, d)
@@ -76,15 +78,26 @@ def test_on_point(a: int, d: int, room: str) -> None:
     assert squares["corner triangle"] == 2
 
 
-@pytest.mark.parametrize("border", [
-    "border 2 a", "border 2 a, top first", "border 2 a, cornerstones c", "border 2 a, mitred",
-    "border 2 a, mitred\n    border 3 c, mitred", "border 2 a\n    border goose, cornerstones c\n    border 1 c"])
+@pytest.mark.parametrize(
+    "border",
+    [
+        "border 2 a",
+        "border 2 a, top first",
+        "border 2 a, cornerstones c",
+        "border 2 a, mitred",
+        "border 2 a, mitred\n    border 3 c, mitred",
+        "border 2 a\n    border goose, cornerstones c\n    border 1 c",
+    ],
+)
 def test_borders(border: str) -> None:
     grid = TILE.format(a=2, d=4)
     p = made(grid + "    border 2 b\n    " + border + "\n    binding cut 2 1/2 a\n    backing b\n")
     # every border adds its width on both sides, whatever its corners
-    widths = {"border 2 a": 2, "border 2 a, mitred\n    border 3 c, mitred": 5,
-              "border 2 a\n    border goose, cornerstones c\n    border 1 c": 5}
+    widths = {
+        "border 2 a": 2,
+        "border 2 a, mitred\n    border 3 c, mitred": 5,
+        "border 2 a\n    border goose, cornerstones c\n    border 1 c": 5,
+    }
     w = widths.get(border, 2) + 2
     assert (p.top.width, p.top.height) == (12 + 2 * w, 24 + 2 * w)
 
@@ -92,7 +105,8 @@ def test_borders(border: str) -> None:
 def test_mitred_strips_are_long_enough() -> None:
     """At least L + 2w + 1.2071 with quarter-inch seams; published strips are longer (L + 2w + 6).
 
-    https://www.allpeoplequilt.com/how-to-quilt/finishing/mitering-borders  (length 40, border 5: 56 in, 51.207 at least)
+    https://www.allpeoplequilt.com/how-to-quilt/finishing/mitering-borders  (length 40, border 5: 56 in,
+    51.207 at least)
     """
     p = made("unit wall\n    row b 20 x 40 | b 20 x 40\n\nquilt\n    layout\n        wall\n    border 5 a, mitred\n")
     cuts = [c for m in p.quick_plan[0].counts for c in m.making.recipe.cuts if c.name.startswith("border")]
@@ -107,7 +121,9 @@ def test_pieced_sashing() -> None:
 
 
 def test_border_that_does_not_close_says_so() -> None:
-    p = project("quilt\n    across 2, down 2\n    tile\n        nine\n    border 1/2 b\n    border goose, cornerstones c\n")
+    p = project(
+        "quilt\n    across 2, down 2\n    tile\n        nine\n    border 1/2 b\n    border goose, cornerstones c\n"
+    )
     codes = [x.code for x in run(p)]
     assert "border-does-not-close" in codes
 
@@ -122,23 +138,30 @@ def test_areas_do_not_depend_on_the_setting_of_borders() -> None:
 
 def test_medallion_with_a_coping_strip_worked_out() -> None:
     """A 12 in centre and units 4 in long: with a strip of 2 in on each side four of them fit."""
-    p = made("quilt\n    across 2, down 2\n    tile\n        nine\n    border b\n    ring\n        goose\n        c\n    border 1 a\n")
+    p = made(
+        "quilt\n    across 2, down 2\n    tile\n        nine\n    border b\n    ring\n"
+        "        goose\n        c\n    border 1 a\n"
+    )
     assert p.solution.value(("border 1", "width")).value(p.pattern.parameters) == 2
     assert p.top.width == 12 + 2 * (2 + 2 + 1)
 
 
 def test_coping_of_two_widths() -> None:
     """A 13 x 6 in centre and units 4 in long: 1 1/2 in at the sides makes 16, 1 in at top and bottom makes 8."""
-    p = made("unit odd\n    patch b\n    finished 7 x 6\n\nquilt\n    layout\n        nine | odd\n    border b\n"
-             "    border goose, cornerstones c\n")
+    p = made(
+        "unit odd\n    patch b\n    finished 7 x 6\n\nquilt\n    layout\n        nine | odd\n    border b\n"
+        "    border goose, cornerstones c\n"
+    )
     values = [p.solution.value(("border 1", s)).value(p.pattern.parameters) for s in ("width", "height")]
     assert values == [Length("3/2"), 1]
 
 
 def test_coping_on_point() -> None:
     """Diagonals never divide evenly; the strip takes up what is over, exactly."""
-    p = made("quilt\n    across 3, down 4\n    tile\n        nine\n        plain\n    setting on point, triangles c\n"
-             "    border a\n    border goose, cornerstones c\n    border 2 a\n")
+    p = made(
+        "quilt\n    across 3, down 4\n    tile\n        nine\n        plain\n    setting on point, triangles c\n"
+        "    border a\n    border goose, cornerstones c\n    border 2 a\n"
+    )
     assert (p.top.width - 8, p.top.height - 8) == (28, 36)
 
 
@@ -156,7 +179,9 @@ def test_lengthwise_borders_are_cut_in_one_piece(words: str) -> None:
     assert "along" in kinds
 
 
-@pytest.mark.parametrize("border", ["border 2 a", "border 2 a, top first", "border 2 a, mitred", "border 2 a, cornerstones c"])
+@pytest.mark.parametrize(
+    "border", ["border 2 a", "border 2 a, top first", "border 2 a, mitred", "border 2 a, cornerstones c"]
+)
 def test_plain_borders_are_pressed_toward_the_border(border: str) -> None:
     """https://www.allpeoplequilt.com/how-to-quilt/finishing/mitering-borders and
     https://arbeedesigns.com/pages/mitered-corners press toward the border; a statement of the writer's comes first."""

@@ -19,8 +19,9 @@ EIGHTH = Fraction(1, 8)
 class Unit:
     """A patch (no parts), or parts side by side (``row``) or one below the other."""
 
-    def __init__(self, name: str, width: Fraction, height: Fraction, row: bool = True,
-                 parts: tuple[Unit, ...] = ()) -> None:
+    def __init__(
+        self, name: str, width: Fraction, height: Fraction, row: bool = True, parts: tuple[Unit, ...] = ()
+    ) -> None:
         self.name, self.width, self.height, self.row, self.parts = name, width, height, row, parts
 
     def all(self) -> Iterator[Unit]:
@@ -33,8 +34,9 @@ class Unit:
 
 
 @st.composite
-def trees(draw: st.DrawFn, name: str = "u", depth: int = 3, width: int | None = None,
-          height: int | None = None) -> Unit:
+def trees(
+    draw: st.DrawFn, name: str = "u", depth: int = 3, width: int | None = None, height: int | None = None
+) -> Unit:
     """A unit with sizes in eighths, divided at random."""
     width = draw(st.integers(40, 120)) if width is None else width
     height = draw(st.integers(40, 120)) if height is None else height
@@ -48,7 +50,8 @@ def trees(draw: st.DrawFn, name: str = "u", depth: int = 3, width: int | None = 
         sizes = [b - a for a, b in pairwise(edges)]
         parts = tuple(
             draw(trees(f"{name}{i}", depth - 1, *((s, height) if kind == "row" else (width, s))))
-            for i, s in enumerate(sizes))
+            for i, s in enumerate(sizes)
+        )
     return Unit(name, width * EIGHTH, height * EIGHTH, kind == "row", parts)
 
 
@@ -72,12 +75,16 @@ def equations(tree: Unit, claims: bool = True, scale: Affine | int = 1, at: int 
             labels = tuple((p.name, (p.name, way)) for p in unit.parts)
             whole = (unit.name, (unit.name, way))
             if unit.row == (way == "width"):
-                made.append(([*((v, 1) for _, v in labels), (whole[1], -1)], Affine(),
-                             adds_up(span(), f"unit {unit.name}", labels, whole)))
+                made.append(
+                    (
+                        [*((v, 1) for _, v in labels), (whole[1], -1)],
+                        Affine(),
+                        adds_up(span(), f"unit {unit.name}", labels, whole),
+                    )
+                )
             else:
                 for one, two in zip((whole, *labels), labels, strict=False):
-                    made.append(([(one[1], 1), (two[1], -1)], Affine(),
-                                 same(span(), f"unit {unit.name}", (one, two))))
+                    made.append(([(one[1], 1), (two[1], -1)], Affine(), same(span(), f"unit {unit.name}", (one, two))))
             if claims:
                 made.append(([((unit.name, way), 1)], value, claimed(span(), text, value, number=span())))
     return made
@@ -98,4 +105,4 @@ def with_value(given: Equations, number: int, value: Affine) -> Equations:
     terms, right, cause = given[number]
     assert cause.typed is not None
     changed = msgspec.structs.replace(cause, typed=value)
-    return [*given[:number], (terms, right + (value - cause.typed), changed), *given[number + 1:]]
+    return [*given[:number], (terms, right + (value - cause.typed), changed), *given[number + 1 :]]

@@ -37,7 +37,9 @@ def told(text: str, code: str, size: str = "", values: Mapping[str, Length] | No
     return found, text
 
 
-def star(units: str = "inches", lets: str = "let side = 3", glow: str = "3 1/2", finished: str = "8", end: str = "") -> str:
+def star(
+    units: str = "inches", lets: str = "let side = 3", glow: str = "3 1/2", finished: str = "8", end: str = ""
+) -> str:
     return HEAD.format(units=units, lets=lets) + STAR.format(glow=glow, finished=finished) + end
 
 
@@ -120,8 +122,13 @@ def test_a_contradiction_beside_an_open_size_is_said_by_how_much_the_sides_diffe
         "add pieces of 6 in where the quilt centre is made up",
     ]
     assert "(wall)" not in " ".join([problem.message, *problem.causes])
-    assert not [p for p in told_all(text.replace("wall | night 6", "wall | glow 6").replace("        wall\n", "        wall | night 6\n"))
-                if p.code == "seams-differ"]
+    assert not [
+        p
+        for p in told_all(
+            text.replace("wall | night 6", "wall | glow 6").replace("        wall\n", "        wall | night 6\n")
+        )
+        if p.code == "seams-differ"
+    ]
 
 
 def test_the_other_row_may_be_the_longer_one_and_both_may_be_cut_short() -> None:

@@ -27,20 +27,25 @@ class Writer:
         self.at += 10
         return Span("quilt.pattern", self.at, self.at + 5)
 
-    def size(self, name: str, inches: Affine | Fraction | int, text: str, claim: bool = False,
-             key: str | None = None) -> None:
+    def size(
+        self, name: str, inches: Affine | Fraction | int, text: str, claim: bool = False, key: str | None = None
+    ) -> None:
         value, at = Affine.of(inches), self.span()
         cause = (claimed if claim else stated)(at, text, value, number=at, unit=self.unit, key=key)
         self.system.add({(name, "width"): 1}, value, cause)
 
     def row(self, place: str, whole: str, *parts: str) -> None:
         labels = tuple((p, wide(p)) for p in parts)
-        self.system.add([*((v, 1) for _, v in labels), (wide(whole), -1)], 0,
-                        adds_up(self.span(), place, labels, (whole, wide(whole))))
+        self.system.add(
+            [*((v, 1) for _, v in labels), (wide(whole), -1)],
+            0,
+            adds_up(self.span(), place, labels, (whole, wide(whole))),
+        )
 
     def seam(self, place: str, one: str, two: str) -> None:
-        self.system.add({wide(one): 1, wide(two): -1}, 0,
-                        same(self.span(), place, ((one, wide(one)), (two, wide(two)))))
+        self.system.add(
+            {wide(one): 1, wide(two): -1}, 0, same(self.span(), place, ((one, wide(one)), (two, wide(two))))
+        )
 
     def told(self, **env: int) -> list[Explained]:
         units = Wording(env={k: Length(v) for k, v in env.items()})
@@ -63,7 +68,7 @@ def lantern(claim: Fraction | int) -> Writer:
 
 
 def test_a_claim_is_held_against_the_pieces_in_steps() -> None:
-    told, = lantern(Fraction(19, 2)).told()
+    (told,) = lantern(Fraction(19, 2)).told()
     assert told.claim
     assert [s.text for s in told.steps] == [
         "corner finishes 3 in wide",
@@ -81,18 +86,17 @@ def test_a_claim_is_held_against_the_pieces_in_steps() -> None:
 
 def test_nobody_is_blamed() -> None:
     for told in (*lantern(Fraction(19, 2)).told(), *lantern(10).told()):
-        said = " ".join([told.message, told.hint, *(s.text for s in told.steps),
-                         *(r.text for r in told.repairs)])
+        said = " ".join([told.message, told.hint, *(s.text for s in told.steps), *(r.text for r in told.repairs)])
         assert not {"wrong", "mistake", "error", "incorrect", "should"} & set(said.lower().split())
         assert len(told.repairs) > 1
 
 
 def test_exactly_two_seams_are_recognised() -> None:
-    more, = lantern(Fraction(19, 2)).told()
+    (more,) = lantern(Fraction(19, 2)).told()
     assert more.hint == "9 1/2 in is exactly two seams (1/2 in) more than 9 in: it may be the size with seams"
-    less, = lantern(Fraction(17, 2)).told()
+    (less,) = lantern(Fraction(17, 2)).told()
     assert less.hint == "8 1/2 in is exactly two seams (1/2 in) less than 9 in: it may be the finished size"
-    other, = lantern(10).told()
+    (other,) = lantern(10).told()
     assert other.hint == ""
 
 
@@ -103,13 +107,18 @@ def test_both_sides_of_a_seam_are_told() -> None:
     w.size("goose", 5, "goose finishes 5 in wide")
     w.row("row 2", "bottom", "goose", "goose")
     w.seam("between row 1 and row 2", "top", "bottom")
-    told, = w.told()
+    (told,) = w.told()
     assert not told.claim
-    assert told.message == ("between row 1 and row 2: top is 9 in and bottom is 10 in, "
-                            "and they are sewn along one edge")
+    assert told.message == (
+        "between row 1 and row 2: top is 9 in and bottom is 10 in, and they are sewn along one edge"
+    )
     assert [s.text for s in told.steps] == [
-        "corner finishes 3 in wide", "row 1: corner 3 in + corner 3 in + corner 3 in = 9 in",
-        "goose finishes 5 in wide", "row 2: goose 5 in + goose 5 in = 10 in", told.message]
+        "corner finishes 3 in wide",
+        "row 1: corner 3 in + corner 3 in + corner 3 in = 9 in",
+        "goose finishes 5 in wide",
+        "row 2: goose 5 in + goose 5 in = 10 in",
+        told.message,
+    ]
     # 4 1/2 is on the ruler, 3 1/3 is not
     assert [r.replacement for r in told.repairs] == ["4 1/2", None]
     assert [r.change.on_grid for r in told.repairs if r.change] == [True, False]
@@ -121,7 +130,7 @@ def test_a_piece_that_is_worked_out_is_said() -> None:
     w.size("corner", 3, "corner finishes 3 in wide")
     w.row("row 1", "block", "corner", "wall", "corner")
     w.size("wall", 2, "wall measures 2 1/2 in wide", claim=True)
-    told, = w.told()
+    (told,) = w.told()
     assert "row 1: corner 3 in + wall + corner 3 in = 9 in, so wall is 3 in" in [s.text for s in told.steps]
 
 
@@ -131,10 +140,11 @@ def test_one_number_that_settles_several_is_said_first() -> None:
     for b in "abc":
         w.row(f"row 1 of {b}", b, "wall", "wall")
         w.size(b, 6, f"{b} finishes 6 in wide", claim=True)
-    told, = w.told()
+    (told,) = w.told()
     assert len(told.conflicts) == 3
-    assert told.repairs[0].text == ("wall finishes 3 1/2 in wide: write 3 in instead of 3 1/2 in; "
-                                    "this would settle 3 disagreements at once")
+    assert told.repairs[0].text == (
+        "wall finishes 3 1/2 in wide: write 3 in instead of 3 1/2 in; this would settle 3 disagreements at once"
+    )
 
 
 def test_a_number_that_others_agree_with_comes_last() -> None:
@@ -144,7 +154,7 @@ def test_a_number_that_others_agree_with_comes_last() -> None:
     w.size("c", 4, "c finishes 4 in wide", claim=True)
     w.seam("seam 1", "a", "b")
     w.seam("seam 2", "a", "c")
-    told, = w.told()
+    (told,) = w.told()
     assert [r.replacement for r in told.repairs] == ["3", "4"]
     assert told.repairs[1].text.endswith("; 1 other statement would then differ")
 
@@ -156,7 +166,7 @@ def test_a_number_in_several_equations_changes_in_all() -> None:
     w.size("square high", 3, "square finishes 3 in", key="square")
     w.row("row", "block", "square", "square high")
     w.size("block", 8, "block finishes 8 in wide", claim=True)
-    told, = w.told()
+    (told,) = w.told()
     assert {r.replacement for r in told.repairs} == {"6", "4"}
 
 
@@ -178,15 +188,23 @@ def test_numbers_are_offered_in_the_unit_they_were_typed_in() -> None:
     w.size("a", 8 * cm, "a finishes 8 cm wide")
     w.row("row 1", "b", "a", "a")
     w.size("b", 15 * cm, "b finishes 15 cm wide", claim=True)
-    told, = w.told()
+    (told,) = w.told()
     assert {r.replacement for r in told.repairs} == {"16", "7.5"}
 
 
-@pytest.mark.parametrize(("inches", "unit", "text"), [
-    (Fraction(5, 4), "in", "1 1/4"), (Fraction(36), "yd", "1"), (Fraction(45), "yd", "1 1/4"),
-    (Fraction(1, 3), "in", None), (Fraction(1), "cm", "2.54"), (Fraction(1, 128), "in", None),
-    (Fraction(1, 3), "cm", None), (Fraction(1), "furlong", None),
-])
+@pytest.mark.parametrize(
+    ("inches", "unit", "text"),
+    [
+        (Fraction(5, 4), "in", "1 1/4"),
+        (Fraction(36), "yd", "1"),
+        (Fraction(45), "yd", "1 1/4"),
+        (Fraction(1, 3), "in", None),
+        (Fraction(1), "cm", "2.54"),
+        (Fraction(1, 128), "in", None),
+        (Fraction(1, 3), "cm", None),
+        (Fraction(1), "furlong", None),
+    ],
+)
 def test_replacements_are_exact_or_none(inches: Fraction, unit: str, text: str | None) -> None:
     assert number_text(Affine(inches), unit) == text
 
@@ -197,7 +215,7 @@ def test_a_repair_never_leaves_less_than_nothing() -> None:
     w.size("b", 8, "b finishes 8 in wide")
     w.row("row 1", "c", "a", "b")
     w.size("c", 3, "c finishes 3 in wide", claim=True)
-    told, = w.told()
+    (told,) = w.told()
     assert {r.replacement for r in told.repairs} == {"9", "2"}  # a would have to be -5 in
 
 
@@ -222,16 +240,19 @@ def test_sizes_that_nobody_gave_are_said_with_what_would_settle_them() -> None:
     w.system.need(wide("plain"))
     first, second = (say_open(g, Wording()) for g in w.system.solve().free())
     assert first.message == "nothing settles corner width and wall width"
-    assert first.settle == ("say how large corner width is; the others follow",
-                            "say how large wall width is; the others follow")
+    assert first.settle == (
+        "say how large corner width is; the others follow",
+        "say how large wall width is; the others follow",
+    )
     assert [c.place for c in first.mentions] == ["row 1 of block lantern"]
     assert second.settle == ("say how large plain width is",) and second.mentions == ()
     w = Writer()
     w.row("row 1", "top", "a", "b", "c", "d", "e")
-    only, = (say_open(g, Wording()) for g in w.system.solve().free())
+    (only,) = (say_open(g, Wording()) for g in w.system.solve().free())
     assert only.message == "nothing settles a width, b width, c width and 3 more"
-    assert only.settle == ("5 sizes are lacking: say, for instance, how large a width, b width, c width and "
-                           "2 more are",)
+    assert only.settle == (
+        "5 sizes are lacking: say, for instance, how large a width, b width, c width and 2 more are",
+    )
 
 
 def test_a_formula_is_not_turned_into_quite_another() -> None:
@@ -239,7 +260,7 @@ def test_a_formula_is_not_turned_into_quite_another() -> None:
     w.size("wall", SIDE / 3, "wall finishes side/3 wide")
     w.row("row 1", "block", "wall", "wall", "wall")
     w.size("block", 9, "block finishes 9 in wide", claim=True)
-    told, = w.told(side=12)
+    (told,) = w.told(side=12)
     assert [r.text for r in told.repairs] == [
         "block finishes 9 in wide: write 12 in instead of 9 in",
         "let side be 9 in",
@@ -254,5 +275,5 @@ def test_a_sentence_is_said_once() -> None:
     w.size("square high", 3, "square finishes 3 in", key="square")
     w.row("row", "block", "square", "square high")
     w.size("block", 8, "block finishes 8 in wide", claim=True)
-    told, = w.told()
+    (told,) = w.told()
     assert [s.text for s in told.steps].count("square finishes 3 in") == 1

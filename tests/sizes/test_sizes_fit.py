@@ -25,8 +25,12 @@ def quilt(c: Mapping[str, Length]) -> Size | None:
 @given(st.integers(20, 110), st.integers(20, 110))
 @settings(max_examples=12, deadline=None)
 def test_the_best_of_all_choices_is_found(width: int, height: int) -> None:
-    options = [Option("across", steps(1, 9), "width"), Option("down", steps(1, 9), "height"),
-               Option("side", (*steps(6, 12, 2), NOW["side"])), Option("border", steps(2, 8, 2))]
+    options = [
+        Option("across", steps(1, 9), "width"),
+        Option("down", steps(1, 9), "height"),
+        Option("side", (*steps(6, 12, 2), NOW["side"])),
+        Option("border", steps(2, 8, 2)),
+    ]
     found = fit((Length(width), Length(height)), NOW, options, quilt)
     assert found.complete and found.ranked
     best = None
@@ -46,9 +50,12 @@ def test_the_best_of_all_choices_is_found(width: int, height: int) -> None:
 
 
 def test_among_equals_the_least_change_comes_first() -> None:
-    options = [Option("across", steps(1, 20), "width"), Option("down", steps(1, 20), "height"),
-               Option("side", steps(4, 16, Fraction(1, 2)), weight=2),
-               Option("border", steps(1, 8, Fraction(1, 4)))]
+    options = [
+        Option("across", steps(1, 20), "width"),
+        Option("down", steps(1, 20), "height"),
+        Option("side", steps(4, 16, Fraction(1, 2)), weight=2),
+        Option("border", steps(1, 8, Fraction(1, 4))),
+    ]
     found = fit((Length(60), Length(80)), NOW, options, quilt)
     first = found.ranked[0]
     assert first.width == 60 and first.height == 80 and first.changed == ("side", "border")
@@ -73,9 +80,18 @@ def test_the_budget_bounds_how_often_the_size_is_asked_for() -> None:
         asked += 1
         return quilt(c)
 
-    found = fit((Length(61), Length(83)), NOW, [Option("side", steps(1, 30)), Option("border", steps(1, 30)),
-                                               Option("across", steps(1, 30)), Option("down", steps(1, 30))],
-                counting, budget=100)
+    found = fit(
+        (Length(61), Length(83)),
+        NOW,
+        [
+            Option("side", steps(1, 30)),
+            Option("border", steps(1, 30)),
+            Option("across", steps(1, 30)),
+            Option("down", steps(1, 30)),
+        ],
+        counting,
+        budget=100,
+    )
     assert asked <= 100 and not found.complete and found.ranked
 
 

@@ -27,17 +27,20 @@ def conditions(*gaps: Affine) -> System:
     return made
 
 
-@pytest.mark.parametrize(("gaps", "text"), [
-    ((), "adds up for every side and every edge"),
-    ((SIDE - 6,), "only when side is 6"),
-    ((SIDE + 2 * EDGE - 12,), "only when side + 2*edge is 12"),
-    ((SIDE + 2 * EDGE - 12, SIDE - EDGE - 3), "only when side is 6 and edge is 3"),
-    ((SIDE - 6, 3 * SIDE - 18), "only when side is 6"),
-    ((SIDE - 6, SIDE - 7), "adds up for no side and edge: its statements ask for side 6 and for side 7"),
-    ((SIDE + 2,), "adds up for no side and edge: its statements ask for side -2"),
-    ((Affine(1),), "adds up for no side and edge"),
-    ((SIDE * SQRT2 - 12,), "only when side is about 8 1/2"),
-])
+@pytest.mark.parametrize(
+    ("gaps", "text"),
+    [
+        ((), "adds up for every side and every edge"),
+        ((SIDE - 6,), "only when side is 6"),
+        ((SIDE + 2 * EDGE - 12,), "only when side + 2*edge is 12"),
+        ((SIDE + 2 * EDGE - 12, SIDE - EDGE - 3), "only when side is 6 and edge is 3"),
+        ((SIDE - 6, 3 * SIDE - 18), "only when side is 6"),
+        ((SIDE - 6, SIDE - 7), "adds up for no side and edge: its statements ask for side 6 and for side 7"),
+        ((SIDE + 2,), "adds up for no side and edge: its statements ask for side -2"),
+        ((Affine(1),), "adds up for no side and edge"),
+        ((SIDE * SQRT2 - 12,), "only when side is about 8 1/2"),
+    ],
+)
 def test_verdicts(gaps: tuple[Affine, ...], text: str) -> None:
     found = verdict(conditions(*gaps).solve(), ["side", "edge"])
     assert found.text == text
@@ -51,14 +54,16 @@ small = st.integers(-4, 4)
 
 @given(st.lists(st.tuples(small, small, small), min_size=1, max_size=3), st.integers(1, 5), st.integers(1, 5))
 @QUICK
-def test_a_verdict_is_true_of_every_pair_of_values(rows: list[tuple[int, int, int]], side: int,
-                                                   edge: int) -> None:
+def test_a_verdict_is_true_of_every_pair_of_values(rows: list[tuple[int, int, int]], side: int, edge: int) -> None:
     gaps = [a * SIDE + b * EDGE + c for a, b, c in rows]
     found = verdict(conditions(*gaps).solve(), ["side", "edge"])
     env = {"side": Length(side), "edge": Length(edge)}
     holds = not any(g.value(env) for g in gaps)
-    said = not found.never and all(env[n] == v for n, v in found.fixed.items()) and not any(
-        r.value(env) for r in found.relations)
+    said = (
+        not found.never
+        and all(env[n] == v for n, v in found.fixed.items())
+        and not any(r.value(env) for r in found.relations)
+    )
     assert holds == said
 
 
@@ -86,8 +91,9 @@ def test_values_on_the_ruler_are_those_counted_out(rows: list[tuple[Fraction, Fr
     # sizes of the first piece on the grid, one by one, and what the others are then
     b0, a0 = rows[0]
     values = ((k * EIGHTH - a0) / b0 for k in range(1, int((12 * b0 + a0) / EIGHTH) + 1))
-    counted = [v for v in values if EIGHTH <= v <= 12 and all(
-        (b * v + a) > 0 and (b * v + a) % EIGHTH == 0 for b, a in rows)]
+    counted = [
+        v for v in values if EIGHTH <= v <= 12 and all((b * v + a) > 0 and (b * v + a) % EIGHTH == 0 for b, a in rows)
+    ]
     assert list(found.listed) == counted[:200] and found.more == (len(counted) > 200)
     assert all((b * v + a) % EIGHTH == 0 for v in found.listed for b, a in rows)
     if found.clash:
@@ -96,13 +102,17 @@ def test_values_on_the_ruler_are_those_counted_out(rows: list[tuple[Fraction, Fr
         assert near.off == off_grid(pieces, {"side": Length(near.value)}, EIGHTH)
         assert 0 < len(near.off) < max(len(pieces), 1) or near.value not in found.listed
     assert {o.label for o in found.off} == {
-        f"piece {i}" for i, (b, a) in enumerate(rows) if (b * Fraction(now, 8) + a) % EIGHTH}
+        f"piece {i}" for i, (b, a) in enumerate(rows) if (b * Fraction(now, 8) + a) % EIGHTH
+    }
 
 
 def test_a_nine_patch_with_half_squares_and_geese() -> None:
     # cut at a quarter-inch seam, from geometry, rounded up: patch + 1/2, half-square + 7/8, goose + 1 1/4
-    pieces = [("wall", SIDE / 3 + Fraction(1, 2)), ("corner", SIDE / 3 + Fraction(7, 8)),
-              ("goose", SIDE / 4 + Fraction(5, 4))]
+    pieces = [
+        ("wall", SIDE / 3 + Fraction(1, 2)),
+        ("corner", SIDE / 3 + Fraction(7, 8)),
+        ("goose", SIDE / 4 + Fraction(5, 4)),
+    ]
     found = ruler(pieces, "side", {"side": Length(8)})
     assert found.values == Progression(Fraction(0), Fraction(3, 2))
     assert list(found.listed[:4]) == [Fraction(3, 2) * k for k in (1, 2, 3, 4)]
@@ -145,8 +155,16 @@ def test_pieces_that_never_land_together_are_named() -> None:
 
 def test_metric_grid() -> None:
     mm = Fraction(5, 127)
-    found = ruler([("patch", SIDE / 3 + 15 * mm)], "side", {"side": Length(100 * mm)}, grid=mm, low=mm,
-                  high=100 * mm, inches=mm, show=str)
+    found = ruler(
+        [("patch", SIDE / 3 + 15 * mm)],
+        "side",
+        {"side": Length(100 * mm)},
+        grid=mm,
+        low=mm,
+        high=100 * mm,
+        inches=mm,
+        show=str,
+    )
     assert found.values == Progression(Fraction(0), 3 * mm)
     assert "(every 3)" in found.text and found.listed[0] == 3 * mm
 
@@ -160,8 +178,9 @@ def test_sizes_above_zero() -> None:
 
 @given(fractions, fractions, fractions, fractions, fractions)
 @QUICK
-def test_affine_values_follow_their_parameters(a: Fraction, b: Fraction, c: Fraction, d: Fraction,
-                                               side: Fraction) -> None:
+def test_affine_values_follow_their_parameters(
+    a: Fraction, b: Fraction, c: Fraction, d: Fraction, side: Fraction
+) -> None:
     env = {"side": Length(side), "edge": 2 * SQRT2}
     x, y = SIDE * a + b, EDGE * c + d + SIDE
     assert (x + y).value(env) == x.value(env) + y.value(env)

@@ -35,7 +35,7 @@ def twice_determined(given: Equations) -> list[int]:
     """Stated sizes that follow from the rest as well."""
     found = []
     for i, (terms, _, cause) in enumerate(given):
-        if cause.stated and system(given[:i] + given[i + 1:]).solve().value(terms[0][0]) is not None:
+        if cause.stated and system(given[:i] + given[i + 1 :]).solve().value(terms[0][0]) is not None:
             found.append(i)
     return found
 
@@ -106,7 +106,7 @@ def test_no_part_of_a_contradiction_can_be_left_out(tree: Unit, data: st.DataObj
         parts = [wrong[p.equation] for p in conflict.parts]
         assert len(system(parts).solve().conflicts) == 1
         for i in range(len(parts)):
-            assert system(parts[:i] + parts[i + 1:]).solve().conflicts == []
+            assert system(parts[:i] + parts[i + 1 :]).solve().conflicts == []
         assert_cancels(conflict)
 
 
@@ -165,8 +165,7 @@ def plain(rows: list[tuple[dict[int, Fraction], Fraction]], count: int) -> tuple
                 matrix[r] = [x - line[v] * y for x, y in zip(line, matrix[top], strict=True)]
         pivots.append(v)
     sound = not any(line[-1] and not any(line[:-1]) for line in matrix)
-    values = {v: matrix[r][-1] for r, v in enumerate(pivots)
-              if not any(matrix[r][w] for w in range(count) if w != v)}
+    values = {v: matrix[r][-1] for r, v in enumerate(pivots) if not any(matrix[r][w] for w in range(count) if w != v)}
     return sound, values
 
 
@@ -180,8 +179,9 @@ def test_agrees_with_textbook_elimination(rows: list[tuple[list[int], int]]) -> 
     for coefs, right in rows:
         made.add(dict(enumerate(coefs)), Fraction(right, 2), structure(NOWHERE, "given"))
     solution = made.solve()
-    sound, values = plain([({v: Fraction(c) for v, c in enumerate(coefs)}, Fraction(right, 2))
-                           for coefs, right in rows], 5)
+    sound, values = plain(
+        [({v: Fraction(c) for v, c in enumerate(coefs)}, Fraction(right, 2)) for coefs, right in rows], 5
+    )
     assert (not solution.conflicts) == sound
     for conflict in solution.conflicts:
         assert_cancels(conflict)
@@ -195,19 +195,28 @@ def test_roots_as_coefficients() -> None:
     made = System()
     side = Affine.parameter("side")
     made.add({("block", "width"): 1}, side, stated(Span("f", 0, 1), "the block finishes side", side))
-    made.add({("top", "width"): Length(1), ("block", "width"): -5 * SQRT2}, 0,
-             structure(Span("f", 2, 3), "five blocks on point lie across the top"))
-    made.add({("triangle", "long"): Length(1), ("block", "width"): -SQRT2}, 0,
-             structure(Span("f", 4, 5), "a side triangle is as long as a block is from corner to corner"))
-    made.add([(("top", "width"), 1), (("triangle", "long"), -5)], 0,
-             structure(Span("f", 4, 5), "five side triangles lie along the top"))
+    made.add(
+        {("top", "width"): Length(1), ("block", "width"): -5 * SQRT2},
+        0,
+        structure(Span("f", 2, 3), "five blocks on point lie across the top"),
+    )
+    made.add(
+        {("triangle", "long"): Length(1), ("block", "width"): -SQRT2},
+        0,
+        structure(Span("f", 4, 5), "a side triangle is as long as a block is from corner to corner"),
+    )
+    made.add(
+        [(("top", "width"), 1), (("triangle", "long"), -5)],
+        0,
+        structure(Span("f", 4, 5), "five side triangles lie along the top"),
+    )
     solution = made.solve()
     assert solution.conflicts == []
     assert solution.value(("top", "width")) == side * (5 * SQRT2)
     made.add({("top", "width"): 1}, 60, claimed(Span("f", 6, 7), "the top finishes 60 in wide", Affine(60)))
     (condition,) = made.solve().conditions
     assert condition.gap.value({"side": 6 * SQRT2}) == 0
-    told, = explain(made.solve())
+    (told,) = explain(made.solve())
     assert told.claim and told.condition == condition.gap
 
 
@@ -219,9 +228,11 @@ def test_a_size_that_cancels_is_still_explained() -> None:
     made.add({top: 1, bottom: -1}, 0, structure(Span("f", 2, 3), "top and bottom are sewn together"))
     for size, value in ((b, 3), (c, 4)):
         made.add({size: 1}, value, stated(Span("f", value, 9), f"{size} is {value} in", Affine(value)))
-    told, = explain(made.solve())
-    assert {r.text for r in told.repairs} == {"b is 3 in: write 4 in instead of 3 in",
-                                              "c is 4 in: write 3 in instead of 4 in"}
+    (told,) = explain(made.solve())
+    assert {r.text for r in told.repairs} == {
+        "b is 3 in: write 4 in instead of 3 in",
+        "c is 4 in: write 3 in instead of 4 in",
+    }
     assert [s.text for s in told.steps][-1] in {c.text for c in (p.cause for p in told.conflicts[0].parts)}
 
 
@@ -245,14 +256,17 @@ def test_sizes_that_nobody_gave() -> None:
     assert (third.sizes, third.mentions) == (("g",), ())
 
 
-@given(st.lists(st.lists(st.integers(-2, 2), min_size=6, max_size=6), min_size=1, max_size=5),
-       st.lists(st.integers(1, 40), min_size=6, max_size=6))
+@given(
+    st.lists(st.lists(st.integers(-2, 2), min_size=6, max_size=6), min_size=1, max_size=5),
+    st.lists(st.integers(1, 40), min_size=6, max_size=6),
+)
 @QUICK
 def test_what_is_said_to_settle_free_sizes_does(rows: list[list[int]], values: list[int]) -> None:
     made = System()
     for coefs in rows:
-        made.add(dict(enumerate(coefs)), sum(c * x for c, x in zip(coefs, values, strict=True)),
-                 structure(NOWHERE, "given"))
+        made.add(
+            dict(enumerate(coefs)), sum(c * x for c, x in zip(coefs, values, strict=True)), structure(NOWHERE, "given")
+        )
     for group in made.solve().free():
         choices = [group.settles] if group.missing > 1 else [(v,) for v in group.settles]
         for choice in choices:

@@ -33,11 +33,7 @@ def lengths(draw: some.DrawFn, deep: int = 2) -> str:
         return f"root({left})"
     if form == 5:
         return f"{left}{draw(some.sampled_from([' + ', ' - ', ' − ']))}{right}"
-    return (
-        f"({left}){draw(some.sampled_from(['*', '/', ' / ', ' * ']))}{right}"
-        if form == 6
-        else f"{left} / {right}"
-    )
+    return f"({left}){draw(some.sampled_from(['*', '/', ' / ', ' * ']))}{right}" if form == 6 else f"{left} / {right}"
 
 
 @some.composite
@@ -48,9 +44,7 @@ def pieces(draw: some.DrawFn) -> str:
         parts[0] += "(" + ", ".join(draw(some.lists(lengths(1), min_size=1, max_size=2))) + ")"
     if draw(some.booleans()):
         parts.append(
-            draw(some.sampled_from(["", "cut "]))
-            + draw(NUMBERS)
-            + draw(some.sampled_from(["", " x 3", "x4"]))
+            draw(some.sampled_from(["", "cut "])) + draw(NUMBERS) + draw(some.sampled_from(["", " x 3", "x4"]))
         )
     parts += draw(some.lists(some.sampled_from(["turned 90", "mirrored"]), unique=True))
     return _joined(draw, parts)

@@ -77,8 +77,7 @@ def test_an_untidy_file() -> None:
 def test_grids_are_aligned() -> None:
     text = "block b\n    rows\n        corner|wall<>corner turned 90\n        wall turned 90>glow|w\n"
     assert format_text(text) == (
-        "block b\n    rows\n        corner         | wall <> corner turned 90\n"
-        "        wall turned 90 > glow |  w\n"
+        "block b\n    rows\n        corner         | wall <> corner turned 90\n        wall turned 90 > glow |  w\n"
     )
 
 
@@ -114,9 +113,7 @@ def test_arithmetic(line: str, want: str) -> None:
 
 def test_the_sample_only_moves_its_comments(lantern: str) -> None:
     done = format_text(lantern)
-    assert [" ".join(a.split()) for a in done.splitlines()] == [
-        " ".join(b.split()) for b in lantern.splitlines()
-    ]
+    assert [" ".join(a.split()) for a in done.splitlines()] == [" ".join(b.split()) for b in lantern.splitlines()]
 
 
 @settings(max_examples=150, deadline=None)

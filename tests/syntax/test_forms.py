@@ -101,9 +101,7 @@ def test_claims() -> None:
     assert statement("measures 60 x 80", "quilt").word == "measures"
 
 
-@pytest.mark.parametrize(
-    "head", ['block star(night, side) "Tide Star"', 'block star (night, side) "Tide Star"']
-)
+@pytest.mark.parametrize("head", ['block star(night, side) "Tide Star"', 'block star (night, side) "Tide Star"'])
 def test_unit_heads(head: str) -> None:
     said = statement(head, "file")
     assert (said.role, said.name, [p.name for p in said.params], said.title) == (
@@ -126,8 +124,7 @@ def test_kinds(kind: str) -> None:
 
 def test_a_row_of_pieces() -> None:
     line = statement(
-        "corner | wall turned 90 > lantern(night, 8) mirrored <> sand 3/4 "
-        "< sea cut 1 x 2 turned 180 mirrored",
+        "corner | wall turned 90 > lantern(night, 8) mirrored <> sand 3/4 < sea cut 1 x 2 turned 180 mirrored",
         "rows",
     )
     a, b, c, d, e = line.items
@@ -219,9 +216,7 @@ def test_pressing(line: str, how: str, name: str) -> None:
 
 
 def test_options_of_a_kind() -> None:
-    option = statement(
-        'slice from 0 0 to 3 1/2 2 glow, 3 x 4, wall(night) turned 90 mirrored "a text", side/2'
-    )
+    option = statement('slice from 0 0 to 3 1/2 2 glow, 3 x 4, wall(night) turned 90 mirrored "a text", side/2')
     first, second, third, fourth = option.clauses
     assert option.word == "slice"
     assert [type(i).__name__ for i in first] == ["Ref", "Num", "Num", "Ref", "Num", "Num", "Ref"]
@@ -296,9 +291,7 @@ def test_finishing_lines(
     extras: list[tuple[str, int]],
 ) -> None:
     said = statement(line, "quilt")
-    got = said.value and (
-        getattr(said.value, "value", None) or getattr(said.value, "name", None) or said.value.op
-    )
+    got = said.value and (getattr(said.value, "value", None) or getattr(said.value, "name", None) or said.value.op)
     assert (got, said.cut) == (value, cut)
     assert (said.use and said.use.name, said.cornerstones and said.cornerstones.name) == (use, cornerstones)
     assert said.words == words

@@ -18,9 +18,7 @@ OURS = sorted(
     {
         code
         for path in SOURCES.glob("*.py")
-        for code in re.findall(
-            r'(?:Problem|trouble)\(\s*"([a-z]+(?:-[a-z]+)+)"', path.read_text(encoding="utf-8")
-        )
+        for code in re.findall(r'(?:Problem|trouble)\(\s*"([a-z]+(?:-[a-z]+)+)"', path.read_text(encoding="utf-8"))
     }
 )
 
@@ -193,9 +191,7 @@ def test_problems_say_where_what_and_what_would_settle_it() -> None:
     for path in sorted(PAGES.glob("*.md")):
         if path.stem not in OURS:
             continue
-        for block in re.findall(
-            r"```pattern\n(.*?)```", path.read_text(encoding="utf-8").split("## Mended")[0], re.S
-        ):
+        for block in re.findall(r"```pattern\n(.*?)```", path.read_text(encoding="utf-8").split("## Mended")[0], re.S):
             for problem in read(block).problems:
                 assert problem.message.endswith((".", "?"))
                 assert problem.span.file == "test.pattern"

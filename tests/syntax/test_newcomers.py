@@ -102,7 +102,9 @@ def test_a_name_of_two_words_is_one_mistake() -> None:
 def test_parts_speak_of_several() -> None:
     from patternkit.checks import run
 
-    text = HEAD + 'quilt\n    across 2\n    tile\n        wind-mill\n\npart "One"\n    makes 2 wind-mills\n    makes top\n'
+    text = (
+        HEAD + 'quilt\n    across 2\n    tile\n        wind-mill\n\npart "One"\n    makes 2 wind-mills\n    makes top\n'
+    )
     assert [p.message for p in run(Project("t.pattern", text)) if not p.advice] == []
 
 

@@ -27,7 +27,7 @@ def test_examples_are_read_without_a_problem(example: str) -> None:
 
 FABRICS = ["night", "glow", "stone", "sand", "sea", "sky", "red", "plum", "rose", "plain"]
 UNITS = {
-    "lantern": "block lantern(lit, side)\n    patch lit\n    finished side" ,
+    "lantern": "block lantern(lit, side)\n    patch lit\n    finished side",
     "post": "unit post\n    patch night\n    finished 1 x 3",
     "lamp": "unit lamp\n    patch glow\n    finished 1 x 3",
     "wall": "unit wall\n    patch night\n    finished 3",
@@ -42,8 +42,11 @@ def whole(example: str) -> str:
     before = [f"fabric {name}" for name in FABRICS if name not in given]
     for name, text in UNITS.items():
         if name not in given:
-            before.append(text if f"{name}(" in example else text.replace("(lit, side)", "").replace("lit", "red")
-                          .replace(" side", " 9"))
+            before.append(
+                text
+                if f"{name}(" in example
+                else text.replace("(lit, side)", "").replace("lit", "red").replace(" side", " 9")
+            )
     return "\n".join([*before, "", example])
 
 
@@ -73,9 +76,7 @@ def test_each_finishing_phrase_is_explained(phrase: str) -> None:
 
 
 def test_links_lead_somewhere() -> None:
-    headings = {
-        re.sub(r"[^\w -]", "", h.lower()).replace(" ", "-") for h in re.findall(r"^## (.*)$", TEXT, re.M)
-    }
+    headings = {re.sub(r"[^\w -]", "", h.lower()).replace(" ", "-") for h in re.findall(r"^## (.*)$", TEXT, re.M)}
     assert set(re.findall(r"\]\(#([^)]*)\)", TEXT)) <= headings
     for page in re.findall(r"\]\((units/[^)]*)\)", TEXT):
         assert (grammar_folder() / page).is_file(), page

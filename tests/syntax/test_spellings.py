@@ -190,9 +190,7 @@ def test_line_ends(end: str, lantern: str) -> None:
 
 
 def test_what_a_word_processor_does(lantern: str) -> None:
-    pasted = "\ufeff" + lantern.replace("    ", "\t").replace('"', "”").replace("1/4", "¼").replace(
-        "block ", "Block "
-    )
+    pasted = "\ufeff" + lantern.replace("    ", "\t").replace('"', "”").replace("1/4", "¼").replace("block ", "Block ")
     pasted = pasted.replace("5, down", "5,\u00a0down").rstrip("\n")
     file = read(pasted)
     assert not file.problems

@@ -134,11 +134,14 @@ def _one_run(runs: Sequence[Run | None]) -> bool:
     told = sorted((run for run in runs if run), key=lambda run: len(run[0]))
     if len(told) < len(runs) or not told:
         return False
-    return any(
-        all(_repeats(parts, n) and _repeats(ways, n) for parts, ways in told)
-        and len({(parts[:n], ways[:n]) for parts, ways in told}) == 1
-        for n in range(1, len(told[0][0]))
-    ) or len(set(told)) == 1
+    return (
+        any(
+            all(_repeats(parts, n) and _repeats(ways, n) for parts, ways in told)
+            and len({(parts[:n], ways[:n]) for parts, ways in told}) == 1
+            for n in range(1, len(told[0][0]))
+        )
+        or len(set(told)) == 1
+    )
 
 
 def _repeats(items: Sequence[object], n: int) -> bool:

@@ -46,7 +46,9 @@ _FIXED = {
 }
 _ROWS = re.compile(r"rows? ([\d, and]+)")
 _DIAGONAL = re.compile(r"diagonal row (\d+)")
-_BORDER = re.compile(r"((?:border|ring) \d+(?: and border \d+)*)(?: (sides|top and bottom(?: strip)?|cornerstone|strip))?")
+_BORDER = re.compile(
+    r"((?:border|ring) \d+(?: and border \d+)*)(?: (sides|top and bottom(?: strip)?|cornerstone|strip))?"
+)
 _BRACKETS = re.compile(r"\([^()]*\)")
 _ASKED = re.compile(r"[^()]+\((.*)\)")
 _LOG = re.compile(r"(log|piece|corner) (\d+)")

@@ -125,8 +125,10 @@ def _whole(making: Making, ctx: Context) -> str:
 
 
 def _one_way(making: Making, ctx: Context) -> str:
-    """The last strip of a strip unit whose seams are all pressed to it, from strip to strip; left and right would depend
-    on how it lies. Nothing where both its outer strips are of one fabric, or one seam says it all."""
+    """The last strip of a strip unit whose seams are all pressed to it, from strip to strip; left and right
+    would depend on how it lies. Nothing where both its outer strips are of one fabric, or one seam says it
+    all.
+    """
     ways = {_direction(s, ctx) for s in making.seams}
     if making.recipe.phrase != "strips" or len(making.seams) < 2 or len(ways) > 1 or making.seams[0].pressed == "open":
         return ""

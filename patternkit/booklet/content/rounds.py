@@ -100,4 +100,3 @@ def first_piece(name: str, making: Making, ctx: Context) -> str:
     if not paper or name != ctx.say("names.piece_centre"):
         return name
     return ctx.say("names.first_piece", first=ctx.say("names.piece_n", n=1), centre=name)
-

@@ -134,7 +134,9 @@ def _drawn(
         if not strip.across:
             room -= size * strip.copies
     first = bands[0] if bands else None
-    if first is None or (len(bands) == 1 and first.copies == 1 and first.size == stock.height and _uncut(first, stock.width)):
+    if first is None or (
+        len(bands) == 1 and first.copies == 1 and first.size == stock.height and _uncut(first, stock.width)
+    ):
         return None
     return SheetCut(plan.fabric.key, stock.width, stock.height, tuple(bands), title)
 
@@ -143,9 +145,7 @@ def _uncut(band: Band, width: Length) -> bool:
     return band.across and len(band.runs) == 1 and band.runs[0].count == 1 and band.runs[0].along == width
 
 
-def _run(
-    cut: Cut, across: bool, line: CutLine, uses: dict[str, str], plan: FabricPlan, ctx: Context
-) -> Run:
+def _run(cut: Cut, across: bool, line: CutLine, uses: dict[str, str], plan: FabricPlan, ctx: Context) -> Run:
     along, side = (cut.width, cut.height) if across else (cut.height, cut.width)
     size = ctx.phrases.by(line.cut.width, line.cut.height)
     return Run(uses[cut.piece], cut.number, _inches(along, plan), _inches(side, plan), size)

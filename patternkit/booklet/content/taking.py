@@ -41,7 +41,9 @@ def take_blocks(count: Count, ctx: Context) -> list[Block]:
 def take(count: Count, ctx: Context) -> list[str]:
     """The items for one batch: cut pieces first, then units."""
     making = count.making
-    items = [cut_item(cut, making, ctx, first_piece(names, making, ctx)) for cut, names in _alike(making.recipe.cuts, ctx)]
+    items = [
+        cut_item(cut, making, ctx, first_piece(names, making, ctx)) for cut, names in _alike(making.recipe.cuts, ctx)
+    ]
     made: dict[int, tuple[Making, int]] = {}
     whole: dict[int, Making] = {}  # what a unit stands for where it is all of a row or of the centre
     for part in making.parts:

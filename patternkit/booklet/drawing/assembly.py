@@ -36,16 +36,13 @@ _MOST_PARTS = 260  # beyond this the rows stay whole
 def _opener(making: Making) -> int:
     """How many parts would lie apart if every row were opened."""
     return sum(
-        _opener(p.what) if isinstance(p.what, Making) and p.what.role in _OPEN_ROLES else 1
-        for p in making.parts
+        _opener(p.what) if isinstance(p.what, Making) and p.what.role in _OPEN_ROLES else 1 for p in making.parts
     )
 
 
 def _added(making: Making) -> list[int]:
     """The parts that go round the centre, in sewing order; empty when there is no centre to go round."""
-    if not making.seams or not any(
-        isinstance(p.what, Making) and p.what.role in _MIDDLES for p in making.parts
-    ):
+    if not making.seams or not any(isinstance(p.what, Making) and p.what.role in _MIDDLES for p in making.parts):
         return []
     first = making.seams[0]
     centre = [
@@ -109,9 +106,7 @@ def assembly_scene(
     )
 
 
-def _key(
-    making: Making, swatches: Mapping[str, Swatch], look: Look, joints: Sequence[Joint], room: float
-) -> Picture:
+def _key(making: Making, swatches: Mapping[str, Swatch], look: Look, joints: Sequence[Joint], room: float) -> Picture:
     """What the fabrics are called, and what the marks of joints mean."""
     fabrics = fabric_key(fabrics_of(Leaves().of(making), swatches), swatches, room)
     return below([fabrics, joint_key(joints, look)], 7.0) if joints else fabrics
@@ -151,9 +146,7 @@ def _apart(
     shapes: list[Shape] = []
     for member, move in zip(members, moves, strict=False):
         inner = [
-            *paint(
-                leaves.placed(member.part, member.frame), scale, swatches, width=0.6 if scale > 9 else 0.35
-            ),
+            *paint(leaves.placed(member.part, member.frame), scale, swatches, width=0.6 if scale > 9 else 0.35),
             Path((member.outline,), width=0.9),
         ]
         shapes.append(Group(tuple(inner), *move))
@@ -166,9 +159,7 @@ def _apart(
         spot = _clear_of(way, [at for _, at, _ in marks])
         shapes += pressing_mark(spot, across, line.pressed, size * 0.4)
     for n, part in enumerate(_added(making), 1):
-        spots = [
-            (centre_of(m.outline), move) for m, move in zip(members, moves, strict=False) if m.top == part
-        ]
+        spots = [(centre_of(m.outline), move) for m, move in zip(members, moves, strict=False) if m.top == part]
         at, move = spots[len(spots) // 2]
         aside = _beside_arrow(members, part, at)
         shapes += number_mark((at[0] + move[0] + aside[0], at[1] + move[1] + aside[1]), n)
@@ -178,9 +169,7 @@ def _apart(
     return shapes
 
 
-def _joint_spot(
-    joint: Joint, scale: float, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]
-) -> tuple[Pt, Pt]:
+def _joint_spot(joint: Joint, scale: float, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]) -> tuple[Pt, Pt]:
     """Where a joint is marked when the parts lie apart, and how far that is from where it lies."""
     here = (float(joint.at[0]) * scale, float(joint.at[1]) * scale)
     near = [move for o, move in zip(outlines, moves, strict=True) if _on_edge(here, o)] or [(0.0, 0.0)]
@@ -191,14 +180,15 @@ def _joint_spot(
 def _clear_of(way: Sequence[Pt], marks: Sequence[Pt]) -> Pt:
     """The place for an arrow on a seam: its middle, or the next place where no mark of a joint covers it."""
     (x0, y0), (x1, y1) = way[0], way[-1]
-    spots = [(x0 + (x1 - x0) * t, y0 + (y1 - y0) * t) for t in (0.5, *(0.5 + s * k / 24 for k in range(1, 11) for s in (-1, 1)))]
+    spots = [
+        (x0 + (x1 - x0) * t, y0 + (y1 - y0) * t)
+        for t in (0.5, *(0.5 + s * k / 24 for k in range(1, 11) for s in (-1, 1)))
+    ]
     clear = [p for p in spots if all(dist(p, mark) > _CLEAR for mark in marks)]
     return (clear or spots)[0]
 
 
-def _row_numbers(
-    making: Making, members: Sequence[Member], moves: Sequence[Pt], scale: float
-) -> list[tuple[int, Pt]]:
+def _row_numbers(making: Making, members: Sequence[Member], moves: Sequence[Pt], scale: float) -> list[tuple[int, Pt]]:
     """The numbers of diagonal rows, each on the piece at the row's left end."""
     rows = [i for i, p in enumerate(making.parts) if isinstance(p.what, Making) and p.what.kind == "diagonal-row"]
     found: list[tuple[int, Pt]] = []
@@ -242,11 +232,7 @@ def _rows(making: Making, lines: Sequence[Line]) -> tuple[int, bool]:
     slanted = bool(last and min(abs(last.along[0]), abs(last.along[1])) > 0.1) and whole is making
     if slanted:
         parallel = (
-            [
-                ln
-                for ln in lines
-                if abs(abs(ln.along[0] * last.along[0] + ln.along[1] * last.along[1]) - 1) < 1e-6
-            ]
+            [ln for ln in lines if abs(abs(ln.along[0] * last.along[0] + ln.along[1] * last.along[1]) - 1) < 1e-6]
             if last
             else []
         )
@@ -273,7 +259,5 @@ def draw_assembly(
     `rows` opens it nevertheless, or leaves rows whole anywhere. `arrows` shows pressing where it is settled;
     `joints` are marked where they lie; `legend` may be left off where `draw_key` gives it for several drawings.
     """
-    scene = assembly_scene(
-        making, swatches, look, arrows=arrows, joints=joints, rows=rows, wide=wide, legend=legend
-    )
+    scene = assembly_scene(making, swatches, look, arrows=arrows, joints=joints, rows=rows, wide=wide, legend=legend)
     return finished(scene, look.key(key or f"assembly-{making.key}"))

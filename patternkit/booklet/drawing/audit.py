@@ -47,9 +47,7 @@ def audit(scene: Scene) -> list[str]:
         if not _within(box, page):
             found.append(f"{text.text!r} leaves the drawing: {_words(box)} in {_words(page)}")
         found += [
-            f"{text.text!r} and {other.text!r} overlap"
-            for other, room in texts[i + 1 :]
-            if overlap(box, room, _SLACK)
+            f"{text.text!r} and {other.text!r} overlap" for other, room in texts[i + 1 :] if overlap(box, room, _SLACK)
         ]
         found += [
             f"an arrow runs through {text.text!r}"

@@ -58,7 +58,9 @@ class SheetCut(msgspec.Struct, frozen=True):
 
 
 def draw_sheet(sheet: SheetCut, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "") -> Drawing:
-    """A bought piece of cloth to scale: its strips with their sizes beside them, the pieces in them, what is left over."""
+    """A bought piece of cloth to scale: its strips with their sizes beside them, the pieces in them, what is
+    left over.
+    """
     return finished(sheet_scene(sheet, swatches, look), look.key(key or f"sheet-{sheet.fabric}"))
 
 
@@ -112,9 +114,7 @@ class _Drawn:
                 at = depth * copy
                 self.strip(band, *((x, y + at) if band.across else (x + at, y)))
             self.words(band, x, y)
-            words = self.look.say(
-                "cuts.row", n=self.look.many("strip", band.copies), size=self.look.length(band.size)
-            )
+            words = self.look.say("cuts.row", n=self.look.many("strip", band.copies), size=self.look.length(band.size))
             taken = depth * band.copies
             if band.across:
                 self.beside.append((y + taken / 2, words))
@@ -160,9 +160,7 @@ class _Drawn:
             # trimmed pieces leave a gap to the next strip: their words stand in the first
             deep = float(run.side) * self.scale * (band.copies if run.side == band.size else 1)
             area = (
-                _box(x + at, y, x + at + along, y + deep)
-                if band.across
-                else _box(x, y + at, x + deep, y + at + along)
+                _box(x + at, y, x + at + along, y + deep) if band.across else _box(x, y + at, x + deep, y + at + along)
             )
             n = run.count * band.copies
             words = self.look.say("cuts.piece", n=n, name=run.label, size=run.size) if run.label else run.size

@@ -253,9 +253,7 @@ def explained(keys: Mapping[tuple[str, str], str], room: float) -> Picture:
     return in_columns([Picture(entry, wide, 11.0) for entry in entries], room, 16.0)
 
 
-def cuts_scene(
-    cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOOK, share: float = WIDE
-) -> Scene:
+def cuts_scene(cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOOK, share: float = WIDE) -> Scene:
     """The scene behind `draw_cuts`."""
     scale = min((ROOM - _LEFT - _RIGHT) * share / max(float(cloth.width), 1e-6), 24.0)
     most = MOST_HIGH - 2 * MARGIN
@@ -302,10 +300,7 @@ def _drawn(
 def _contents(strip: StripCut, look: Look) -> str:
     if strip.whole:
         return f" ({look.say('cuts.whole')})"
-    inner = [
-        look.say("cuts.piece", n=p.count, name=p.label, size=look.size(p.width, p.height))
-        for p in strip.pieces
-    ]
+    inner = [look.say("cuts.piece", n=p.count, name=p.label, size=look.size(p.width, p.height)) for p in strip.pieces]
     return f" ({'; '.join(inner)})" if inner else ""
 
 

@@ -53,9 +53,7 @@ class Line(msgspec.Struct, frozen=True):
         return -y, x
 
 
-def taken_apart(
-    making: Making, scale: float, opens: Callable[[Making, int], bool]
-) -> tuple[list[Member], list[Line]]:
+def taken_apart(making: Making, scale: float, opens: Callable[[Making, int], bool]) -> tuple[list[Member], list[Line]]:
     """Members and seams of a making, opened at the top and wherever `opens(part, level)` says so, in
     sewing order."""
     members: list[Member] = []
@@ -120,9 +118,7 @@ def _direction(line: Line, outlines: Sequence[Sequence[Pt]]) -> Pt:
 def brings_rows(line: Line, outlines: Sequence[Sequence[Pt]]) -> bool:
     """True for a seam along several pieces (between rows, or a border's), false for one between two pieces
     in a row."""
-    return any(
-        sum(touch(outlines[i], line.way) is not None for i in side) > 1 for side in (line.left, line.right)
-    )
+    return any(sum(touch(outlines[i], line.way) is not None for i in side) > 1 for side in (line.left, line.right))
 
 
 def shifts(outlines: Sequence[Sequence[Pt]], lines: Sequence[Line], gap: Callable[[Line], float]) -> list[Pt]:
@@ -139,18 +135,14 @@ def shifts(outlines: Sequence[Sequence[Pt]], lines: Sequence[Line], gap: Callabl
         far = max(_dot(moves[i], across) for i in line.left)
         near = min(_dot(moves[i], across) for i in line.right)
         push = gap(line) + far - near
-        slide = _mean(line.left, line, outlines, moves, along) - _mean(
-            line.right, line, outlines, moves, along
-        )
+        slide = _mean(line.left, line, outlines, moves, along) - _mean(line.right, line, outlines, moves, along)
         for i in line.right:
             x, y = moves[i]
             moves[i] = (x + across[0] * push + along[0] * slide, y + across[1] * push + along[1] * slide)
     return moves
 
 
-def _mean(
-    side: frozenset[int], line: Line, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt], along: Pt
-) -> float:
+def _mean(side: frozenset[int], line: Line, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt], along: Pt) -> float:
     total = weight = 0.0
     for i in side:
         span = touch(outlines[i], line.way)
@@ -183,6 +175,5 @@ def gap_line(line: Line, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]) 
         return line.way, across
     off = (max(offs[True]) + min(offs[False])) / 2
     return tuple(
-        (x0 + along[0] * t + across[0] * off, y0 + along[1] * t + across[1] * off)
-        for t in (min(reach), max(reach))
+        (x0 + along[0] * t + across[0] * off, y0 + along[1] * t + across[1] * off) for t in (min(reach), max(reach))
     ), across

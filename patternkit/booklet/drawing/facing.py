@@ -65,9 +65,7 @@ def unit_panel(
     else:
         pic = making_picture(making, swatches, scale)[0]
         words += ", " + look.say("measures", size=look.raw(making.width, making.height))
-    return Panel(
-        titled(pic, look.say("yield", n=recipe.yields) if recipe.yields > 1 else "", room=60.0), words
-    )
+    return Panel(titled(pic, look.say("yield", n=recipe.yields) if recipe.yields > 1 else "", room=60.0), words)
 
 
 def _to_trim(
@@ -80,12 +78,8 @@ def _to_trim(
     """The unit larger than it must be, and the rectangle to trim it to (drawn clear of the edge)."""
     wide, high = float(sewn[0]) * scale, float(sewn[1]) * scale
     kx, ky = wide / float(making.width), high / float(making.height)
-    leaves = [
-        Leaf(leaf.fabric, tuple((x * kx, y * ky) for x, y in leaf.points)) for leaf in Leaves().of(making)
-    ]
-    mx, my = (
-        max(3.0, (have - float(want) * scale) / 2) for have, want in zip((wide, high), trimmed, strict=True)
-    )
+    leaves = [Leaf(leaf.fabric, tuple((x * kx, y * ky) for x, y in leaf.points)) for leaf in Leaves().of(making)]
+    mx, my = (max(3.0, (have - float(want) * scale) / 2) for have, want in zip((wide, high), trimmed, strict=True))
     inner = square(wide - 2 * mx, mx, my, high - 2 * my)
     shapes = paint(leaves, 1.0, swatches)
     shapes += [
@@ -178,9 +172,7 @@ def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -
     rising, falling = ((0.0, SIDE), (SIDE, 0.0)), ((0.0, 0.0), (SIDE, SIDE))
     seams = both_sides([rising], off, square(SIDE))
     lower, upper = _pair(fabrics, SIDE, swatches)
-    upper = Sheet(
-        upper.points, upper.fabric, True, spot=_left_of(upper.points, beside_line(rising, -off - 1))
-    )
+    upper = Sheet(upper.points, upper.fabric, True, spot=_left_of(upper.points, beside_line(rising, -off - 1)))
     laid = [*lying([lower, upper], swatches), *drawn([rising]), *stitched(seams)]
     small = SIDE * 0.92
     half: list[Shape] = lying(

@@ -59,16 +59,12 @@ def corners_of(making: Making, look: Look, scale: float) -> tuple[str, tuple[Pt,
     raw = square(float(making.width) * scale + 2 * s, high=float(making.height) * scale + 2 * s)
     found = []
     for seam in making.seams:
-        new = next(
-            (i for side in (seam.left, seam.right) if len(side) == 1 and base not in side for i in side), None
-        )
+        new = next((i for side in (seam.left, seam.right) if len(side) == 1 and base not in side for i in side), None)
         if new is None:
             continue
         a, b = apply(frame, [(float(x), float(y)) for x, y in (seam.start, seam.end)])
         cx, cy = centre_of(shapes[new])
-        if (b[0] - a[0]) * (cy - a[1]) - (b[1] - a[1]) * (
-            cx - a[0]
-        ) > 0:  # the corner lies to the left of its seam
+        if (b[0] - a[0]) * (cy - a[1]) - (b[1] - a[1]) * (cx - a[0]) > 0:  # the corner lies to the left of its seam
             a, b = b, a
         x0, y0, x1, y1 = box_of(shapes[new])
         left, top = (
@@ -93,8 +89,7 @@ def in_rounds(corners: Sequence[Corner], allowance: float) -> list[list[Corner]]
     for corner in corners:
         box = box_of(corner.square)
         if rounds and not any(
-            overlap(box, box_of(c.square)) and not _slight(box, box_of(c.square), allowance)
-            for c in rounds[-1]
+            overlap(box, box_of(c.square)) and not _slight(box, box_of(c.square), allowance) for c in rounds[-1]
         ):
             rounds[-1].append(corner)
         else:
@@ -102,9 +97,7 @@ def in_rounds(corners: Sequence[Corner], allowance: float) -> list[list[Corner]]
     return rounds
 
 
-def _slight(
-    one: tuple[float, float, float, float], other: tuple[float, float, float, float], most: float
-) -> bool:
+def _slight(one: tuple[float, float, float, float], other: tuple[float, float, float, float], most: float) -> bool:
     wide = min(one[2], other[2]) - max(one[0], other[0])
     high = min(one[3], other[3]) - max(one[1], other[1])
     return wide <= most + 0.01 and high <= most + 0.01
@@ -123,9 +116,7 @@ def flipped(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[
     done: list[Corner] = []
     for n, group in enumerate(in_rounds(corners, 2 * s)):
         under = _state(base, raw, done)
-        laid = [
-            Sheet(c.square, c.fabric, True, spot=clipped(c.square, *beside_line(c.seam, 2.0))) for c in group
-        ]
+        laid = [Sheet(c.square, c.fabric, True, spot=clipped(c.square, *beside_line(c.seam, 2.0))) for c in group]
         shapes: list[Shape] = [
             *lying([*[Sheet(u.points, u.fabric, letter=False) for u in under], *laid], swatches),
             *stitched(c.seam for c in group),
@@ -134,9 +125,7 @@ def flipped(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[
         panels.append(
             Panel(
                 picture(shapes),
-                words + ". " + look.say("panel.sew.line")
-                if not n
-                else words + ". " + look.say("panel.again"),
+                words + ". " + look.say("panel.sew.line") if not n else words + ". " + look.say("panel.again"),
             )
         )
         if not n:

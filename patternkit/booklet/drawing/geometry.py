@@ -42,10 +42,7 @@ def floats(outline: Outline) -> tuple[Pt, ...]:
 
 def area(points: Sequence[Pt]) -> float:
     """Signed area; positive for an outline that runs clockwise as seen (y down)."""
-    return (
-        sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]], strict=False))
-        / 2
-    )
+    return sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]], strict=False)) / 2
 
 
 def centre_of(points: Sequence[Pt]) -> Pt:
@@ -119,8 +116,7 @@ def label_spot(points: Sequence[Pt], wide: float, high: float, taken: Sequence[B
 def overlap(one: Box, other: Box, slack: float = 0.0) -> bool:
     """True when two boxes share more than `slack` in both directions."""
     return (
-        min(one[2], other[2]) - max(one[0], other[0]) > slack
-        and min(one[3], other[3]) - max(one[1], other[1]) > slack
+        min(one[2], other[2]) - max(one[0], other[0]) > slack and min(one[3], other[3]) - max(one[1], other[1]) > slack
     )
 
 

@@ -80,9 +80,7 @@ def caption(
     return Picture(items, wide, step * len(rows))
 
 
-def titled(
-    p: Picture, text: str, size: float = NORMAL, room: float = 0.0, lines: int = 3, gap: float = 5.0
-) -> Picture:
+def titled(p: Picture, text: str, size: float = NORMAL, room: float = 0.0, lines: int = 3, gap: float = 5.0) -> Picture:
     """A picture with a caption centred under it; nothing is added for an empty text."""
     if not text:
         return p
@@ -113,9 +111,7 @@ def fabric_key(fabrics: Iterable[str], swatches: Mapping[str, Swatch], room: flo
         s = swatch_for(swatches, fabric)
         name = shortened(f"{s.letter}  {s.title}", SMALL, min(room, 220.0) - 24)
         chip = Path((((0, 0), (18, 0), (18, 11), (0, 11)),), fabric=fabric, width=0.6)
-        entries.append(
-            Picture((chip, Text(22, 8.4, name, SMALL, "start")), 22 + text_width(name, SMALL), 11.6)
-        )
+        entries.append(Picture((chip, Text(22, 8.4, name, SMALL, "start")), 22 + text_width(name, SMALL), 11.6))
     return in_columns(entries, room)
 
 

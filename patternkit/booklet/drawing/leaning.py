@@ -87,7 +87,12 @@ def _laid(
     shapes: list[Shape] = lying(
         [
             Sheet(lower, fabrics[1], spot=_showing(lower, upper)),
-            Sheet(upper, fabrics[0], True, spot=_showing(upper, ((ends[1][0], base - off - 1), (ends[1][1], base - off - 1)))),
+            Sheet(
+                upper,
+                fabrics[0],
+                True,
+                spot=_showing(upper, ((ends[1][0], base - off - 1), (ends[1][1], base - off - 1))),
+            ),
         ],
         swatches,
     )

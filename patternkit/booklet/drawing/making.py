@@ -202,9 +202,7 @@ def making_scene(
     used = fabrics_of(leaves, swatches)
     kinds: tuple[Measure, ...] = ("finished", "raw") if measure == "both" else (measure,)
     for kind in kinds:
-        pic = titled(
-            pic, measure_words(making, look, kind), NORMAL, room=160.0, gap=5.0 if kind == kinds[0] else 0.0
-        )
+        pic = titled(pic, measure_words(making, look, kind), NORMAL, room=160.0, gap=5.0 if kind == kinds[0] else 0.0)
     if not plain and (legend if legend is not None else bool(bare)):
         pic = below([pic, fabric_key(used, swatches, max(pic.width, 220.0))], 9.0)
     if joints:

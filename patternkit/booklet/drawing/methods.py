@@ -113,9 +113,7 @@ def method_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = LO
 
     panels = painters().get(making.recipe.phrase, series.by_groups)(making, swatches, look)
     pic = panel_rows(panels)
-    while (
-        pic.height > MOST_HIGH - 20 and len(panels) > 2
-    ):  # far too many seams: the middle ones are left to the steps
+    while pic.height > MOST_HIGH - 20 and len(panels) > 2:  # far too many seams: the middle ones are left to the steps
         panels = [*panels[: len(panels) - 2], panels[-1]]
         pic = panel_rows(panels)
     method = making.recipe.method or making.kind or making.role
@@ -132,9 +130,7 @@ def method_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = LO
     return scene_of(pic, look.say("method.title", name=named(making), method=method), told, swatches)
 
 
-def draw_method(
-    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = ""
-) -> Drawing:
+def draw_method(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "") -> Drawing:
     """The making's method in numbered pictures, chosen by the key of its recipe's wording.
 
     Known keys have their own pictures (squares face to face, corners flipped, logs round a centre ...);

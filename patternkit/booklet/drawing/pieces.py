@@ -150,9 +150,7 @@ def letters(
         at = known[shape]
         if at:
             lettered.add(leaf.fabric)
-            found.append(
-                Text(x0 + at[0], y0 + at[1], s.letter, at[2], bold=True, ink=s.ink, ground=s.colour, halo=2.6)
-            )
+            found.append(Text(x0 + at[0], y0 + at[1], s.letter, at[2], bold=True, ink=s.ink, ground=s.colour, halo=2.6))
     return found, seen - lettered
 
 
@@ -184,13 +182,9 @@ class Symbols:
         if self._count[key] == 1:
             for placed in making.parts:
                 if isinstance(placed.what, Making):
-                    self._tally(
-                        placed.what, *_orient(placed.place.turned, placed.place.mirrored, turned, mirrored)
-                    )
+                    self._tally(placed.what, *_orient(placed.place.turned, placed.place.mirrored, turned, mirrored))
 
-    def shapes(
-        self, making: Making, frame: Frame = SAME, turned: int = 0, mirrored: bool = False
-    ) -> tuple[Shape, ...]:
+    def shapes(self, making: Making, frame: Frame = SAME, turned: int = 0, mirrored: bool = False) -> tuple[Shape, ...]:
         """The making painted in a frame whose orientation is `turned` and `mirrored`."""
         own: list[Leaf] = []
         uses: list[Shape] = []
@@ -201,9 +195,7 @@ class Symbols:
                 continue
             t, m = _orient(placed.place.turned, placed.place.mirrored, turned, mirrored)
             if self.share and self._count[id(placed.what), t, m] > 1 and len(self.leaves.of(placed.what)) > 2:
-                uses.append(
-                    Use(self._symbol(placed.what, inner, t, m), inner[4] * self.scale, inner[5] * self.scale)
-                )
+                uses.append(Use(self._symbol(placed.what, inner, t, m), inner[4] * self.scale, inner[5] * self.scale))
             else:
                 uses += self.shapes(placed.what, inner, t, m)
         return (*paint(own, self.scale, self.swatches, self.plain, self.width), *uses)

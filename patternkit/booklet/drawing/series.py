@@ -31,11 +31,7 @@ def _meet(one: Seam, other: Seam) -> bool:
     (a, b), (c, d) = _ends(one), _ends(other)
     near = 1e-9
     s, t, u, v = _side(c, a, b), _side(d, a, b), _side(a, c, d), _side(b, c, d)
-    return (
-        s * t <= near
-        and u * v <= near
-        and not (abs(s) < near and abs(t) < near and not _same_stretch(a, b, c, d))
-    )
+    return s * t <= near and u * v <= near and not (abs(s) < near and abs(t) < near and not _same_stretch(a, b, c, d))
 
 
 def _same_stretch(
@@ -106,9 +102,7 @@ def by_groups(making: Making, swatches: Mapping[str, Swatch], look: Look) -> lis
 def one_by_one(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
     """Every seam by itself, as slices are sewn."""
     groups = [[i] for i in range(len(making.seams))]
-    return _panels(
-        making, groups, [look.say("panel.step", n=n) for n in range(1, len(groups) + 1)], swatches, look
-    )
+    return _panels(making, groups, [look.say("panel.step", n=n) for n in range(1, len(groups) + 1)], swatches, look)
 
 
 def wedges(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
@@ -131,9 +125,7 @@ def set_in(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[P
 def rounds(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
     """Logs round a centre: four seams to a round."""
     groups = [list(range(i, min(i + 4, len(making.seams)))) for i in range(0, len(making.seams), 4)]
-    return _panels(
-        making, groups, [look.say("panel.round", n=n) for n in range(1, len(groups) + 1)], swatches, look
-    )
+    return _panels(making, groups, [look.say("panel.round", n=n) for n in range(1, len(groups) + 1)], swatches, look)
 
 
 def long_sides(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:

@@ -167,8 +167,9 @@ def reflected(p: Pt, axis: Segment) -> Pt:
 def pieces_picture(
     cuts: Sequence[Cut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0, stacked: bool = False
 ) -> Picture:
-    """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown as they lean. Side by side,
-    or one below the other where they are to be `stacked`."""
+    """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown as they
+    lean. Side by side, or one below the other where they are to be `stacked`.
+    """
     found = [c for c in cuts if c.then in ("", "half", "quarter") or c.shape]
     if not found:
         return Picture((), 0.0, 0.0)

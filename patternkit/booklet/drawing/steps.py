@@ -141,11 +141,7 @@ class Step:
         for seam in self.lines:
             way, across = gap_line(seam, self.outlines, moves)
             shapes += seam_line(_longer(way, 4.0))
-            middle = (
-                way[len(way) // 2]
-                if len(way) > 2
-                else ((way[0][0] + way[1][0]) / 2, (way[0][1] + way[1][1]) / 2)
-            )
+            middle = way[len(way) // 2] if len(way) > 2 else ((way[0][0] + way[1][0]) / 2, (way[0][1] + way[1][1]) / 2)
             shapes += pressing_mark(middle, across, seam.pressed, gap * 0.36)
         return shapes, bare
 
@@ -176,9 +172,7 @@ def _longer(way: Sequence[Pt], by: float) -> list[Pt]:
 def sewn_size(making: Making, parts: Iterable[int]) -> tuple[Length, Length] | None:
     """The exact finished width and height of parts sewn together, where they make an upright rectangle;
     else None."""
-    points: list[Point] = [
-        p for i in parts for p in making.parts[i].place.outline(making.parts[i].what.outline)
-    ]
+    points: list[Point] = [p for i in parts for p in making.parts[i].place.outline(making.parts[i].what.outline)]
     left, right = min(p[0] for p in points), max(p[0] for p in points)
     top, bottom = min(p[1] for p in points), max(p[1] for p in points)
     covered = sum(
@@ -217,14 +211,10 @@ def step_scene(
     whole, bare = fit(make, making, parts, scale)
     leaves = Step(making, group, 1.0).all_leaves
     if bare:
-        whole = below(
-            [whole, fabric_key(fabrics_of(leaves, swatches), swatches, max(whole.width, 220.0))], 10.0
-        )
+        whole = below([whole, fabric_key(fabrics_of(leaves, swatches), swatches, max(whole.width, 220.0))], 10.0)
     sides = [making.seams[s].pressed for s in group]
     arrows = sum(side in ("left", "right") for side in sides)
-    press = (look.many("press", arrows) if arrows else "") + (
-        look.say("press.open") if "open" in sides else ""
-    )
+    press = (look.many("press", arrows) if arrows else "") + (look.say("press.open") if "open" in sides else "")
     measure = look.say("step.measure", size=look.raw(*size)) if size else ""
     told = look.say(
         "step.told",

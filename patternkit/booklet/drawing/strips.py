@@ -120,8 +120,9 @@ def unit_picture(
     segments: int = _SEGMENTS,
     cut: Sequence[Length] = (),
 ) -> Picture:
-    """The sewn strips, broken off at the right, with cut lines, pressing and sizes. `cut` are the widths of the segments
-    where there are several; the unit's own otherwise."""
+    """The sewn strips, broken off at the right, with cut lines, pressing and sizes. `cut` are the widths of
+    the segments where there are several; the unit's own otherwise.
+    """
     strips, lines, upright = strips_of(making)
     seam = float(look.seam) * scale
     widths = list(cut) or [making.recipe.segment or ZERO]
@@ -160,7 +161,10 @@ def unit_picture(
         across = (0.0, 1.0)
         side: Side = "open" if way == 0 else "right" if way > 0 else "left"
         shapes += pressing_mark(
-            (edges[marked] + drawn[marked][1] * (0.38, 0.62)[n % 2], y), across, side, max(5.0, min(7.0, _least(bands) * 0.55))
+            (edges[marked] + drawn[marked][1] * (0.38, 0.62)[n % 2], y),
+            across,
+            side,
+            max(5.0, min(7.0, _least(bands) * 0.55)),
         )
     for n in range(0, len(drawn), segments):
         (width, wide), x = drawn[n], edges[n]
@@ -218,9 +222,7 @@ def _names(
     return out
 
 
-def _laid(
-    making: Making, swatches: Mapping[str, Swatch], look: Look, full: float, cut: Sequence[Length]
-) -> Picture:
+def _laid(making: Making, swatches: Mapping[str, Swatch], look: Look, full: float, cut: Sequence[Length]) -> Picture:
     """Strip unit and segment beside each other where that leaves them large enough, else under each other."""
     size = look.say("measures", size=look.raw(making.width, making.height))
 

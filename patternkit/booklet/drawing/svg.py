@@ -40,11 +40,7 @@ def slug(text: str) -> str:
     """A name for files and ids: small letters, figures and hyphens; a check sum is added when anything was
     lost."""
     plain = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")[:48].strip("-")
-    return (
-        plain
-        if plain == text
-        else f"{plain or 'x'}-{zlib.crc32(text.encode('utf-8', 'replace')) & 0xFFFF:04x}"
-    )
+    return plain if plain == text else f"{plain or 'x'}-{zlib.crc32(text.encode('utf-8', 'replace')) & 0xFFFF:04x}"
 
 
 def number(value: float) -> str:
@@ -125,8 +121,7 @@ class _Writer:
         anchor = f' text-anchor="{text.anchor}"' if text.anchor != "start" else ""
         bold = ' font-weight="bold"' if text.bold else ""
         halo = (
-            f' stroke="{text.ground}" stroke-width="{number(text.halo)}" stroke-linejoin="round" '
-            f'paint-order="stroke"'
+            f' stroke="{text.ground}" stroke-width="{number(text.halo)}" stroke-linejoin="round" paint-order="stroke"'
             if text.halo
             else ""
         )
@@ -166,8 +161,7 @@ def svg_text(scene: Scene, key: str) -> str:
     """The scene as one SVG element with a title and a description; `key` must be fit for an id."""
     writer = _Writer(scene, key)
     symbols = "".join(
-        f'<g id="{key}-{name}">{"".join(map(writer.shape, items))}</g>'
-        for name, items in scene.symbols.items()
+        f'<g id="{key}-{name}">{"".join(map(writer.shape, items))}</g>' for name, items in scene.symbols.items()
     )
     body = "\n".join(filter(None, map(writer.shape, scene.items)))
     patterns = "".join(

@@ -73,10 +73,7 @@ def plain_colour(colour: str) -> str:
 
 def luminance(colour: str) -> float:
     """Relative luminance, 0 for black to 1 for white."""
-    linear = [
-        v / 255 / 12.92 if v / 255 <= 0.04045 else ((v / 255 + 0.055) / 1.055) ** 2.4
-        for v in channels(colour)
-    ]
+    linear = [v / 255 / 12.92 if v / 255 <= 0.04045 else ((v / 255 + 0.055) / 1.055) ** 2.4 for v in channels(colour)]
     return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
 
 

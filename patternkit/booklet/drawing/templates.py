@@ -64,15 +64,11 @@ def _words(
     return out
 
 
-def _text_block(
-    words: Sequence[tuple[str, float, bool]], room: Sequence[Pt]
-) -> tuple[list[Text], Box] | None:
+def _text_block(words: Sequence[tuple[str, float, bool]], room: Sequence[Pt]) -> tuple[list[Text], Box] | None:
     """The lines as a block within an outline; None when they do not fit, even smaller and without long
     names."""
     for scale, most in ((1.0, 400.0), (0.85, 160.0), (0.75, 90.0)):
-        lines = [
-            (shortened(w, size * scale, most, bold), max(size * scale, 6.4), bold) for w, size, bold in words
-        ]
+        lines = [(shortened(w, size * scale, most, bold), max(size * scale, 6.4), bold) for w, size, bold in words]
         wide = max(text_width(w, size, bold) for w, size, bold in lines)
         high = sum(size * 1.25 for _, size, _ in lines)
         spot = label_spot(room, wide + 6, high + 4)
@@ -81,9 +77,7 @@ def _text_block(
     return None
 
 
-def _block_at(
-    lines: Sequence[tuple[str, float, bool]], spot: Pt, wide: float, high: float
-) -> tuple[list[Text], Box]:
+def _block_at(lines: Sequence[tuple[str, float, bool]], spot: Pt, wide: float, high: float) -> tuple[list[Text], Box]:
     y = spot[1] - high / 2
     texts = []
     for words, size, bold in lines:
@@ -234,9 +228,7 @@ def sewing_order(making: Making) -> list[int]:
     """The parts in the order in which they are sewn on; parts that no seam names come last."""
     order: list[int] = []
     for seam in making.seams:
-        first, second = sorted(
-            (seam.left, seam.right), key=lambda side: (not set(side) & set(order), -len(side), side)
-        )
+        first, second = sorted((seam.left, seam.right), key=lambda side: (not set(side) & set(order), -len(side), side))
         order += [i for i in (*first, *second) if i not in order]
     return order + [i for i in range(len(making.parts)) if i not in order]
 
@@ -290,9 +282,7 @@ def foundation_scene(making: Making, swatches: Mapping[str, Swatch], look: Look 
         )
     )
     told = look.say("foundation.told", name=named(making), n=len(order))
-    return scene_of(
-        picture(shapes), look.say("foundation.title", name=named(making)), told, swatches, true_size=True
-    )
+    return scene_of(picture(shapes), look.say("foundation.title", name=named(making)), told, swatches, true_size=True)
 
 
 def _in_piece(points: Sequence[Pt], words: str, size: float) -> Text | None:
@@ -317,9 +307,7 @@ def _outside(labels: Sequence[tuple[str, Pt]], outer: Sequence[Pt]) -> list[Shap
     return out
 
 
-def draw_foundation(
-    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = ""
-) -> Drawing:
+def draw_foundation(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "") -> Drawing:
     """A paper foundation at true size, mirrored, its pieces numbered in sewing order and lettered by
     fabric."""
     return finished(foundation_scene(making, swatches, look), look.key(key or f"foundation-{making.key}"))

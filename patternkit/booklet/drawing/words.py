@@ -100,8 +100,7 @@ ENGLISH: dict[str, str] = {
     "assembly.numbered": "Numbers count the diagonal rows from the upper left. ",
     "assembly.order": "Numbers give the sewing order of the parts added to the centre. ",
     "cuts.title": "Cutting {name}",
-    "cuts.told": "{name} ({letter}) laid out {width} wide, to scale. From the top: {list}. Shaded cloth "
-    "is left over.",
+    "cuts.told": "{name} ({letter}) laid out {width} wide, to scale. From the top: {list}. Shaded cloth is left over.",
     "cuts.sheet_told": "One piece of {name} ({letter}), {size}, to scale, in the order of the cuts: {list}. "
     "Shaded cloth is left over.",
     "cuts.none": "nothing",

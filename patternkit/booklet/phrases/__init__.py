@@ -32,12 +32,8 @@ class Phrases:
     ) -> None:
         self.language = language if language in LANGUAGES else "en"
         self.units = units
-        self.converted = (
-            converted  # another system than the file's: rounded to the hundredth, and said so once
-        )
-        self._flat = {f"drawing.{key}": text for key, text in ENGLISH.items()} | dict(
-            _flatten(catalogue("en"))
-        )
+        self.converted = converted  # another system than the file's: rounded to the hundredth, and said so once
+        self._flat = {f"drawing.{key}": text for key, text in ENGLISH.items()} | dict(_flatten(catalogue("en")))
         if self.language != "en":
             self._flat |= dict(_flatten(catalogue(self.language)))
         self.environment = ImmutableSandboxedEnvironment(autoescape=False, undefined=StrictUndefined)
@@ -63,9 +59,7 @@ class Phrases:
                 template = self._ready[key] = self.environment.from_string(str(self._flat[key]))
             return template.render(values)
         except (TemplateError, TypeError, ValueError, AttributeError, ArithmeticError) as error:
-            raise PatternError(
-                [Problem("bad-phrase", f"The phrase {key} can't be filled in: {error}.")]
-            ) from error
+            raise PatternError([Problem("bad-phrase", f"The phrase {key} can't be filled in: {error}.")]) from error
 
     def has(self, key: str) -> bool:
         """True when there is such a phrase."""
@@ -131,11 +125,7 @@ class Phrases:
     def fine(self, value: Length) -> str:
         """A very small length: exact where it can be written, else a decimal."""
         own = value / self.units.inches
-        if (
-            not self.units.decimals
-            and own.is_fraction
-            and own.fraction.denominator in (1, 2, 4, 8, 16, 32, 64)
-        ):
+        if not self.units.decimals and own.is_fraction and own.fraction.denominator in (1, 2, 4, 8, 16, 32, 64):
             return self.length(value)
         if not self.units.decimals:
             near = max(own.round_to(Fraction(1, 64)), Fraction(1, 64))

@@ -177,9 +177,7 @@ class _Page:
         group = f' role="group" aria-labelledby="{name}" tabindex="0"' if caption else ' tabindex="0"'
         rows = "\n".join(row(r) for r in table.rows)
         head = f"<thead>{row(table.heads, head=True)}</thead>" if any(map(plain, table.heads)) else ""
-        return (
-            f'<div class="table"{group}>\n<table>{caption}\n{head}\n<tbody>\n{rows}\n</tbody></table>\n</div>'
-        )
+        return f'<div class="table"{group}>\n<table>{caption}\n{head}\n<tbody>\n{rows}\n</tbody></table>\n</div>'
 
     def figure(self, figure: Figure) -> str:
         shown = "\n".join(self.drawing(d) for d in figure.drawings)

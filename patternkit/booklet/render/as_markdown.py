@@ -31,8 +31,7 @@ def markdown(booklet: Booklet) -> str:
 def drawing_files(booklet: Booklet) -> dict[str, str]:
     """The files that `markdown` refers to: path within the booklet's folder (`drawings/KEY.svg`), and SVG."""
     return {
-        f"drawings/{name}.svg": inline_svg(drawing, name) + "\n"
-        for drawing, name in drawing_names(booklet).items()
+        f"drawings/{name}.svg": inline_svg(drawing, name) + "\n" for drawing, name in drawing_names(booklet).items()
     }
 
 

@@ -62,9 +62,7 @@ def typeset(data: str) -> bytes:
 
 
 def _compiled(compiler: Compiler, data: str, strict: bool = True) -> bytes:
-    made = compiler.compile(
-        format="pdf", sys_inputs={"booklet": data}, pdf_standards=["ua-1"] if strict else []
-    )
+    made = compiler.compile(format="pdf", sys_inputs={"booklet": data}, pdf_standards=["ua-1"] if strict else [])
     assert isinstance(made, bytes)
     return made
 
@@ -76,9 +74,7 @@ def _typesetter() -> Compiler:
     except ImportError:
         raise PatternError([_missing_extra()]) from None
     fonts = typst.Fonts(include_system_fonts=False, font_paths=[str(_ASSETS / "fonts")])
-    return typst.Compiler(
-        str(_ASSETS / "booklet.typ"), root=str(_ASSETS), font_paths=fonts, ignore_system_fonts=True
-    )
+    return typst.Compiler(str(_ASSETS / "booklet.typ"), root=str(_ASSETS), font_paths=fonts, ignore_system_fonts=True)
 
 
 def _missing_extra() -> Problem:

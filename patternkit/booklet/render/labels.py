@@ -21,8 +21,7 @@ ENGLISH: dict[str, str] = {
     "remedy": "If it does not measure",
     "templates": "Templates at true size",
     "sheet": "Sheet",
-    "print_true": "Print this sheet at 100 %, with no fitting to the page, "
-    "and measure both squares before you cut.",
+    "print_true": "Print this sheet at 100 %, with no fitting to the page, and measure both squares before you cut.",
     "square_inch": "1 in",
     "square_metric": "5 cm",
     "test_squares": "Test squares: one inch and 5 cm.",

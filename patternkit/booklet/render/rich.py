@@ -112,17 +112,10 @@ def _inline(node: SyntaxTreeNode) -> tuple[Node, ...]:
         href = str(node.attrs.get("href", ""))
         return (Node("a", items=inside, href=href),) if _SAFE_LINK.match(href) else inside
     kind = _INLINE.get(node.type)
-    return (
-        (Node(kind, items=inside),)
-        if kind
-        else inside or ((Node("t", text=node.content),) if node.content else ())
-    )
+    return (Node(kind, items=inside),) if kind else inside or ((Node("t", text=node.content),) if node.content else ())
 
 
 def words(nodes: tuple[Node, ...]) -> str:
     """The plain words of some nodes, blocks parted by a space."""
-    parts = (
-        node.text or words(node.items) + (" " if node.kind in ("p", "h", "cell", "li") else "")
-        for node in nodes
-    )
+    parts = (node.text or words(node.items) + (" " if node.kind in ("p", "h", "cell", "li") else "") for node in nodes)
     return "".join(parts)

@@ -11,9 +11,7 @@ from patternkit.booklet.render.svgclean import inline_svg, number
 
 _INK, _PALE, _JOIN = "#1f2b2a", "#f6f2e9", "#93402b"
 _EDGE = 1.0  # points between the squares and the sheet's edge, so that no stroke is cut
-ONE_INCH_LEFT = (
-    _EDGE + FIVE_CM + 14
-)  # where the small square stands; the words beside the squares start right of it
+ONE_INCH_LEFT = _EDGE + FIVE_CM + 14  # where the small square stands; the words beside the squares start right of it
 NOTES_LEFT = ONE_INCH_LEFT + INCH + 16
 
 
@@ -39,10 +37,7 @@ def sheet_svg(sheet: Sheet, name: str, label: Labels, font: str = "") -> str:
 
 def spoken(sheet: Sheet, label: Labels) -> str:
     """What the sheet shows, for readers who can't see it."""
-    shown = [
-        plain(p.template.drawing.description or p.template.drawing.title).rstrip(".") + "."
-        for p in sheet.placed
-    ]
+    shown = [plain(p.template.drawing.description or p.template.drawing.title).rstrip(".") + "." for p in sheet.placed]
     return " ".join([*shown, label("test_squares")])
 
 
@@ -74,9 +69,7 @@ def _mark(mark: Mark) -> str:
     x, y = mark.x, mark.y
     points = " ".join(f"{number(a)},{number(b)}" for a, b in ((x, y - 6), (x + 6, y), (x, y + 6), (x - 6, y)))
     diamond = f'<polygon class="join" points="{points}" fill="#ffffff" stroke="{_JOIN}" stroke-width="0.75"/>'
-    return diamond + _text(
-        x, y + 2.2, 6, mark.letter, f' text-anchor="middle" font-weight="bold" fill="{_JOIN}"'
-    )
+    return diamond + _text(x, y + 2.2, 6, mark.letter, f' text-anchor="middle" font-weight="bold" fill="{_JOIN}"')
 
 
 def _square(x: float, bottom: float, side: float, words: str, name: str) -> str:
@@ -103,7 +96,5 @@ def _map(part: Part, top: float) -> str:
             here = (row, column) == (part.row, part.column)
             place = f'x="{number(ONE_INCH_LEFT + column * cell)}" y="{number(top + row * cell)}"'
             size = f'width="{number(cell)}" height="{number(cell)}"'
-            drawn.append(
-                f'<rect {place} {size} fill="{_JOIN if here else _PALE}" stroke="{_INK}" stroke-width="0.5"/>'
-            )
+            drawn.append(f'<rect {place} {size} fill="{_JOIN if here else _PALE}" stroke="{_INK}" stroke-width="0.5"/>')
     return "".join(drawn)

@@ -92,8 +92,7 @@ def sheets_of(templates: tuple[Template, ...], label: Labels, area: Area = EITHE
     numbered = enumerate(made, start=1)
     head, of = label("sheet"), label("of")
     return tuple(
-        msgspec.structs.replace(s, key=f"sheet-{n}", title=f"{head} {n} {of} {total}: {s.title}")
-        for n, s in numbered
+        msgspec.structs.replace(s, key=f"sheet-{n}", title=f"{head} {n} {of} {total}: {s.title}") for n, s in numbered
     )
 
 
@@ -162,9 +161,7 @@ def _parts(template: Template, area: Area, room: Area, label: Labels) -> list[Sh
             part = Part(row, column, rows, columns) if rows * columns > 1 else None
             seen_lines = tuple(line for line in map(lambda j: _clipped(j[0], window), joins) if line)
             seen_marks = tuple(m for _, marks in joins for m in _seen(marks, window))
-            sheets.append(
-                Sheet("", title, notes, area, (Placed(template, window),), part, seen_lines, seen_marks)
-            )
+            sheets.append(Sheet("", title, notes, area, (Placed(template, window),), part, seen_lines, seen_marks))
     return sheets
 
 
@@ -186,9 +183,7 @@ def _joins(
     for column in range(1, columns):
         x = column * across + OVERLAP / 2
         points = [
-            (x, (row + share) * down + (OVERLAP if rows > 1 else 0) / 2)
-            for row in range(rows)
-            for share in (0.3, 0.7)
+            (x, (row + share) * down + (OVERLAP if rows > 1 else 0) / 2) for row in range(rows) for share in (0.3, 0.7)
         ]
         joins.append(((x, 0.0, x, height), marks(points)))
     for row in range(1, rows):

@@ -93,9 +93,7 @@ def _extent(root: ElementTree.Element, drawing: Drawing, window: Window | None) 
     left, top, wide, high = (float(part) for part in re.split(r"[,\s]+", given.strip()))
     across, down = wide / drawing.width, high / drawing.height
     box = (left + window.x * across, top + window.y * down, window.width * across, window.height * down)
-    place = zip(
-        ("x", "y", "width", "height"), (window.at_x, window.at_y, window.width, window.height), strict=True
-    )
+    place = zip(("x", "y", "width", "height"), (window.at_x, window.at_y, window.width, window.height), strict=True)
     shown = " ".join(number(value) for value in box)
     # A whole drawing may let the stroke of its outermost lines show; a part ends where it ends.
     whole = (window.width, window.height) == (drawing.width, drawing.height)
@@ -130,11 +128,7 @@ class _Cleaner:
             return tail
         if tag == "style":
             return self.style(node.text or "") + tail
-        inside = (
-            escape(node.text, quote=False)
-            if node.text and (tag in ("text", "tspan") or node.text.strip())
-            else ""
-        )
+        inside = escape(node.text, quote=False) if node.text and (tag in ("text", "tspan") or node.text.strip()) else ""
         inside += "".join(self.element(child) for child in node)
         if tag == "text" or tag == "tspan":
             tail = escape(node.tail, quote=False) if node.tail and tag == "tspan" else tail
@@ -145,11 +139,7 @@ class _Cleaner:
         written = []
         for full, value in node.attrib.items():
             key = full.rpartition("}")[2]
-            if (
-                key in skip
-                or key.lower().startswith(("on", "aria-"))
-                or key in ("role", "tabindex", "space", "lang")
-            ):
+            if key in skip or key.lower().startswith(("on", "aria-")) or key in ("role", "tabindex", "space", "lang"):
                 continue
             if key == "href":
                 if tag != "use" or not value.startswith("#"):

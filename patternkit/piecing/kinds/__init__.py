@@ -13,9 +13,15 @@ from types import ModuleType
 
 from patternkit.piecing.kinds.base import Kind
 
-ELSEWHERE = {"row": "joins", "rows": "joins", "column": "joins", "three-patch": "quarter_square",
-             "courthouse-steps": "log_cabin", "square-in-a-square": "square_in_square",
-             "triangle-in-a-square": "triangle_in_square"}
+ELSEWHERE = {
+    "row": "joins",
+    "rows": "joins",
+    "column": "joins",
+    "three-patch": "quarter_square",
+    "courthouse-steps": "log_cabin",
+    "square-in-a-square": "square_in_square",
+    "triangle-in-a-square": "triangle_in_square",
+}
 
 
 @lru_cache(maxsize=256)

@@ -43,8 +43,9 @@ class Equations(Protocol):
         the place where they lie side by side; otherwise it is a whole sentence about the kind's geometry."""
         ...
 
-    def stated(self, var: Var, value: Affine, text: str, span: Span, typed: Affine | None = None,
-               number: Span | None = None) -> None:
+    def stated(
+        self, var: Var, value: Affine, text: str, span: Span, typed: Affine | None = None, number: Span | None = None
+    ) -> None:
         """The writer says that this finished size is `value`; `typed` is the number she wrote, where that is another
         (a raw size, two seams larger), `number` the place of that number alone."""
         ...

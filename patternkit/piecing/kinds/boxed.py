@@ -77,10 +77,7 @@ class Boxed(Kind):
         shape = Cloth(fabrics[0], core, self.grain(core), template=True)
         gaps = corners(core, width, height) if len(fabrics) > 1 else []
         background = fabrics[1:] if len(fabrics) == len(gaps) + 1 else fabrics[1:2] * len(gaps)
-        around = [
-            Cloth(fabric, gap, name=self.corner_name)
-            for fabric, (gap, _) in zip(background, gaps, strict=True)
-        ]
+        around = [Cloth(fabric, gap, name=self.corner_name) for fabric, (gap, _) in zip(background, gaps, strict=True)]
         seams = [_joint(n, ends) for n, (_, ends) in enumerate(gaps, 1)]
         recipe = self._recipe(unit, shop, shape, around, seams, width, height)
         outline = rectangle(width, height) if gaps else core

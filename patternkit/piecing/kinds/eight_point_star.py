@@ -56,9 +56,7 @@ class EightPointStar(Kind):
                 )
             )
         elif said is not None and value is not None:
-            out.stated(
-                diamond, value, f"the diamonds of {called(unit)} have sides of {value.text()}", said.span
-            )
+            out.stated(diamond, value, f"the diamonds of {called(unit)} have sides of {value.text()}", said.span)
         if 8 % max(1, len(pieces(unit)) - 1):
             out.problem(
                 Problem(
@@ -83,17 +81,13 @@ class EightPointStar(Kind):
             for i in range(8)
         ]
         if straight:
-            around = [
-                Cloth(fabrics[-1], shape, name=name) for i in range(8) for shape, name in points.halves(i)
-            ]
+            around = [Cloth(fabrics[-1], shape, name=name) for i in range(8) for shape, name in points.halves(i)]
             seams = _straight_seams(points)
         else:
             around = [Cloth(fabrics[-1], points.side(i), name="side triangle of the star") for i in range(4)]
             around += [Cloth(fabrics[-1], points.corner(i), name="corner square") for i in range(4)]
             seams = _set_in_seams(points)
-        return making(
-            unit, w, w, (*diamonds, *around), seams, _recipe(shop, diamonds, fabrics, w, d, straight)
-        )
+        return making(unit, w, w, (*diamonds, *around), seams, _recipe(shop, diamonds, fabrics, w, d, straight))
 
 
 class Points:
@@ -125,9 +119,7 @@ class Points:
     def diamond(self, i: int) -> Outline:
         """The outline of diamond i, from the centre clockwise."""
         low, high = (
-            (self.apex(i // 2), self.inner(i // 2))
-            if i % 2 == 0
-            else (self.inner(i // 2), self.apex(i // 2 + 1))
+            (self.apex(i // 2), self.inner(i // 2)) if i % 2 == 0 else (self.inner(i // 2), self.apex(i // 2 + 1))
         )
         return self.centre, low, self.tip(i), high
 
@@ -206,9 +198,7 @@ def _straight_seams(p: Points) -> list[Seam]:
     seams.append(seam(p.centre, p.middle(1), quarters[0], quarters[1]))
     seams.append(seam(p.centre, p.middle(3), quarters[2], quarters[3]))
     # from top to bottom, the right-hand half lies on the left
-    seams.append(
-        seam(p.middle(0), p.middle(2), [*quarters[0], *quarters[1]], [*quarters[2], *quarters[3]])
-    )
+    seams.append(seam(p.middle(0), p.middle(2), [*quarters[0], *quarters[1]], [*quarters[2], *quarters[3]]))
     return seams
 
 
@@ -228,9 +218,7 @@ def _recipe(
         ]
     else:
         cuts += [
-            _square(
-                background, d * SQRT2 + s * 2 + s * SQRT2 * 2, 1, shop, "quarter", "side triangle of the star"
-            ),
+            _square(background, d * SQRT2 + s * 2 + s * SQRT2 * 2, 1, shop, "quarter", "side triangle of the star"),
             _square(background, d + s * 2, 4, shop, "", "corner square"),
         ]
     strip = cuts[0]

@@ -65,11 +65,7 @@ class FlippedCorners(Kind):
         if listed and not (listed[0].cut and over):
             same_as(unit, listed[0], out, (1, 1), f"the base of {called(unit)} is as large as the unit")
         said = option(unit, "corner")
-        size = (
-            out.length(unit, said.clauses[0][0])
-            if said is not None and said.clauses and said.clauses[0]
-            else None
-        )
+        size = out.length(unit, said.clauses[0][0]) if said is not None and said.clauses and said.clauses[0] else None
         for piece in listed[1:]:
             var = corner_var(unit, piece)
             out.shown(var, f"the flipped corner of {called(unit)}")
@@ -104,9 +100,7 @@ class FlippedCorners(Kind):
         found = places(unit)
         at = list(CORNERS) if isinstance(found, Problem) else [name for name, _ in found]
         which = (
-            [listed[min(n + 1, len(listed) - 1)] for n in range(len(at))]
-            if len(listed) > 2
-            else [listed[1]] * len(at)
+            [listed[min(n + 1, len(listed) - 1)] for n in range(len(at))] if len(listed) > 2 else [listed[1]] * len(at)
         )
         sizes = {name: shop.solved(corner_var(unit, piece)) for name, piece in zip(at, which, strict=True)}
         self._must_fit(unit, shop, w, h, sizes)

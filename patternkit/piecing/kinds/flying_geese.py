@@ -103,9 +103,7 @@ class FlyingGeese(Kind):
             recipe = self._squares(unit, shop, method, w, h, cloths)
         return making(unit, w, h, cloths, seams, recipe)
 
-    def _flip(
-        self, unit: Unit, shop: Shop, method: Choice, w: Length, h: Length, cloths: tuple[Cloth, ...]
-    ) -> Recipe:
+    def _flip(self, unit: Unit, shop: Shop, method: Choice, w: Length, h: Length, cloths: tuple[Cloth, ...]) -> Recipe:
         """A rectangle with a square sewn on its diagonal at either top corner, the corners trimmed and
         opened."""
         s, (goose, left, right) = shop.seam, roles(unit)
@@ -206,9 +204,7 @@ class FlyingGeese(Kind):
     def _sky(
         self, unit: Unit, shop: Shop, method: Choice, exact: Length, piece: Component
     ) -> tuple[Length, Span | None]:
-        (side,), said = settle(
-            unit, shop, method, (exact,), stated(unit, shop, piece), f"squares of {piece.name}"
-        )
+        (side,), said = settle(unit, shop, method, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
         return side, said
 
 

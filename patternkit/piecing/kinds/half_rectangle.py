@@ -93,7 +93,20 @@ class HalfRectangle(Kind):
     def _recipe(self, unit: Unit, shop: Shop, w: Length, h: Length, fabrics: list[str], way: str) -> Recipe:
         s, method, exact = shop.seam, chosen(self, unit), raw_legs(w, h, shop.seam)
         sides, place = settle(unit, shop, method, exact, one_for_all(unit, shop), "rectangles")
-        cuts = merged(Cut(x, sides[0], sides[1], exact[0], exact[1], 1, "half", leans="left" if way == "left" else "right", said=place) for x in fabrics)
+        cuts = merged(
+            Cut(
+                x,
+                sides[0],
+                sides[1],
+                exact[0],
+                exact[1],
+                1,
+                "half",
+                leans="left" if way == "left" else "right",
+                said=place,
+            )
+            for x in fabrics
+        )
         raw = (w + s * 2, h + s * 2)
         over = inset(sides[0], sides[1], w, h, s)
         sewn = (w + over * 2, h + over * 2)

@@ -34,6 +34,4 @@ class Hexagon(Boxed):
         """From point to point it is 2 / root 3 of what it is from flat to flat."""
         if angle != FREE:
             w, h = out.outer(unit)
-            out.total(
-                [(SQRT3 * 2 / 3, h)], w, f"{called(unit)} is a hexagon with six equal sides", unit.kind_span
-            )
+            out.total([(SQRT3 * 2 / 3, h)], w, f"{called(unit)} is a hexagon with six equal sides", unit.kind_span)

@@ -50,15 +50,12 @@ class Kite(Boxed):
         said = option(unit, "shoulder")
         if angle != FREE:
             w, h = out.outer(unit)
-            out.total(
-                [(SQRT3 / 2, h)], w, f"{called(unit)} is a kite of 60, 90, 120 and 90 degrees", unit.kind_span
-            )
+            out.total([(SQRT3 / 2, h)], w, f"{called(unit)} is a kite of 60, 90, 120 and 90 degrees", unit.kind_span)
             if said is not None:
                 out.problem(
                     Problem(
                         "out-of-place",
-                        f"In {called(unit)}, the shoulder follows from the angles; with angle free "
-                        "it can be stated.",
+                        f"In {called(unit)}, the shoulder follows from the angles; with angle free it can be stated.",
                         said.span,
                     )
                 )

@@ -78,9 +78,7 @@ class LogCabin(Kind):
                 out,
             )
 
-    def _add_up(
-        self, unit: Unit, logs: Logs, inner: Var, sides: tuple[str, str], whole: Var, out: Equations
-    ) -> None:
+    def _add_up(self, unit: Unit, logs: Logs, inner: Var, sides: tuple[str, str], whole: Var, out: Equations) -> None:
         counts: dict[Var, int] = {inner: 1}
         for i, log in enumerate(logs.logs):
             if log.side in sides:
@@ -113,9 +111,7 @@ class LogCabin(Kind):
         recipe = self._recipe(unit, shop, parts, widths, logs)
         return making(unit, shop.width(unit), shop.height(unit), parts, seams, recipe)
 
-    def _recipe(
-        self, unit: Unit, shop: Shop, parts: Sequence[Placed], widths: Sequence[Length], logs: Logs
-    ) -> Recipe:
+    def _recipe(self, unit: Unit, shop: Shop, parts: Sequence[Placed], widths: Sequence[Length], logs: Logs) -> Recipe:
         paper = chosen(self, unit).name == FOUNDATION
         more = shop.seam * 2 + (EXTRA * 2 if paper else ZERO)
         cuts = [_cut(part.what, shop, more) for part in parts if isinstance(part.what, Cloth)]
@@ -165,9 +161,7 @@ def width_of(unit: Unit, logs: Logs, i: int) -> Var:
     return (unit.key, f"log {i + 1}") if logs.logs[i].width is not None else usual_width(unit)
 
 
-def _state(
-    unit: Unit, expression: object, cut: bool, var: Var, what: str, span: Span, out: Equations
-) -> None:
+def _state(unit: Unit, expression: object, cut: bool, var: Var, what: str, span: Span, out: Equations) -> None:
     typed = out.length(unit, expression)
     if typed is not None:
         verb = "is cut" if cut else "finishes"
@@ -192,9 +186,7 @@ def _centre(unit: Unit, shop: Shop, centre: Component, x: Length, y: Length) -> 
     return Placed(part, msgspec.structs.replace(place, dx=place.dx + x, dy=place.dy + y))
 
 
-def _added(
-    box: list[Length], side: str, width: Length, n: int
-) -> tuple[tuple[tuple[Length, Length], ...], Seam]:
+def _added(box: list[Length], side: str, width: Length, n: int) -> tuple[tuple[tuple[Length, Length], ...], Seam]:
     """A log's outline and its seam; `box` (left, top, right, bottom of what is sewn) grows by the log."""
     x0, y0, x1, y1 = box
     done = range(n)

@@ -85,9 +85,7 @@ def read_logs(unit: Unit, paired: bool) -> Logs:
                 "wrong-pieces",
                 f"{unit.role.capitalize()} {unit.key} has no logs.",
                 unit.kind_span,
-                causes=(
-                    "Logs are written round glow, glow, night, night, or logs night, glow, ... one by one.",
-                ),
+                causes=("Logs are written round glow, glow, night, night, or logs night, glow, ... one by one.",),
             )
         )
     if len(listed) > MOST_LOGS:
@@ -100,8 +98,7 @@ def read_logs(unit: Unit, paired: bool) -> Logs:
         )
     sides = _sides(min(len(listed), MOST_LOGS), start, direction, paired)
     logs = tuple(
-        Log(fabric, side, at, width, raw)
-        for (fabric, width, raw, at), side in zip(listed, sides, strict=False)
+        Log(fabric, side, at, width, raw) for (fabric, width, raw, at), side in zip(listed, sides, strict=False)
     )
     return Logs(logs, usual, cut, span, direction, tuple(problems))
 
@@ -137,9 +134,7 @@ def _width(o: Option) -> tuple[object, bool]:
     raw = bool(words) and isinstance(words[0], Ref) and words[0].name == "cut"
     if len(words) == 1 + raw:
         return words[-1], raw
-    raise _Wrong(
-        "log is followed by one width", o.span, "It is written log 1, or log cut 1 1/2 for the raw width."
-    )
+    raise _Wrong("log is followed by one width", o.span, "It is written log 1, or log cut 1 1/2 for the raw width.")
 
 
 def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> tuple[str, object | None, bool, Span]:
@@ -165,9 +160,7 @@ def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> tuple[str, object
     raise _Wrong(f"behind {head.name} stands one width", head.span)
 
 
-def _round(
-    logs: list[tuple[str, object | None, bool, Span]], o: Option
-) -> list[tuple[str, object | None, bool, Span]]:
+def _round(logs: list[tuple[str, object | None, bool, Span]], o: Option) -> list[tuple[str, object | None, bool, Span]]:
     """Four logs from one, two or four fabrics: two stand for the first half and the second half of the
     round."""
     if len(logs) == 1:

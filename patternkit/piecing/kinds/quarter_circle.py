@@ -115,9 +115,7 @@ def arc(radius: Length, low: Point | None = None, high: Point | None = None) -> 
     points = []
     for i in range(STEPS + 1):
         t = Fraction(i, STEPS)
-        if (
-            i > STEPS // 2
-        ):  # the second half mirrors the first, so that steps stay even and the ends are exact
+        if i > STEPS // 2:  # the second half mirrors the first, so that steps stay even and the ends are exact
             t = Fraction(STEPS - i, STEPS)
         u = _even(t)
         c, d = (1 - u * u) / (1 + u * u), 2 * u / (1 + u * u)
@@ -152,6 +150,4 @@ def _cut(cloth: Cloth, raw: Outline, shop: Shop) -> Cut:
     home = (-low[0], -low[1])
     shape, sewn = moved(raw, home), moved(cloth.outline, home)
     w, h = box_size(shape)
-    return Cut(
-        cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, 1, "template", cloth.name, shape, sewn=sewn
-    )
+    return Cut(cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, 1, "template", cloth.name, shape, sewn=sewn)

@@ -192,7 +192,5 @@ class ThreePatch(Kind):
     def _quarter(
         self, unit: Unit, shop: Shop, method: Choice, exact: Length, piece: Component
     ) -> tuple[Length, Span | None]:
-        (side,), said = settle(
-            unit, shop, method, (exact,), stated(unit, shop, piece), f"squares of {piece.name}"
-        )
+        (side,), said = settle(unit, shop, method, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
         return side, said

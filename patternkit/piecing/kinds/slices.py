@@ -114,18 +114,14 @@ class Slices(Kind):
         return shaped(unit, outline, parts, seams, recipe)
 
 
-def _divided(
-    unit: Unit, shop: Shop, reading: Reading, places: Places
-) -> tuple[Outline, list[Leaf], list[Joint]]:
+def _divided(unit: Unit, shop: Shop, reading: Reading, places: Places) -> tuple[Outline, list[Leaf], list[Joint]]:
     """The outline, its pieces and the lines between them, lines in the order in which they were written."""
     if reading.outline:
         places.outline = _outline(unit, shop, reading, places)
     base = pieces(unit)[0]
     shapes: dict[int, Outline] = {0: places.outline}
     joints: list[Joint] = []
-    members: dict[int, list[int]] = {
-        0: [0]
-    }  # regions that a region will have been divided into, by the first line
+    members: dict[int, list[int]] = {0: [0]}  # regions that a region will have been divided into, by the first line
     for s in reading.slices:
         try:
             path = tuple(places.point(spot) for spot in s.spots)
@@ -189,8 +185,7 @@ def _outline(unit: Unit, shop: Shop, reading: Reading, places: Places) -> Outlin
         shop.problem(
             Problem(
                 "cannot-sew",
-                f"The outline of {called(unit)} has a corner that points inward, which "
-                "no straight seam can give.",
+                f"The outline of {called(unit)} has a corner that points inward, which no straight seam can give.",
                 span,
             )
         )
@@ -214,9 +209,7 @@ def _refuse(unit: Unit, shop: Shop, number: int, span: Span, why: str, *repairs:
     raise Unsettled(unit.key)
 
 
-def _taken(
-    unit: Unit, shop: Shop, s: Slice, shape: Outline, path: tuple[Point, ...]
-) -> tuple[Outline, Outline, bool]:
+def _taken(unit: Unit, shop: Shop, s: Slice, shape: Outline, path: tuple[Point, ...]) -> tuple[Outline, Outline, bool]:
     """What is left, what comes off, and whether that lies left of the line."""
     left, right = divide(shape, path)
     if len(path) > 2 and not s.set_in and len(clean_path(path)) > 2:
@@ -236,9 +229,7 @@ def _taken(
         return (right, left, True) if way < 0 else (left, right, False)
     difference = (area(left) - area(right)).sign()
     if not difference:
-        raise Unread(
-            "both parts are equally large: say which side comes off, left, right, top or bottom", s.span
-        )
+        raise Unread("both parts are equally large: say which side comes off, left, right, top or bottom", s.span)
     return (right, left, True) if difference < 0 else (left, right, False)
 
 

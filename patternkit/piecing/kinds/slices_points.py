@@ -98,12 +98,7 @@ class Words:
     def whole_number(self, what: str) -> int:
         """Read a whole number from 1."""
         span, found = self.span, self.next()
-        if (
-            isinstance(found, Num)
-            and found.unit is None
-            and found.value.denominator == 1
-            and found.value >= 1
-        ):
+        if isinstance(found, Num) and found.unit is None and found.value.denominator == 1 and found.value >= 1:
             return int(found.value)
         raise Unread(f"{what} is followed by its number", span)
 
@@ -131,9 +126,7 @@ def read_spot(words: Words) -> Spot:
     found = words.peek()
     if isinstance(found, SizePair):
         return Spot("at", span, words.next())
-    if isinstance(found, (Num, Binary, Call)) or (
-        isinstance(found, Ref) and words.word(1) in ("of", "along")
-    ):
+    if isinstance(found, (Num, Binary, Call)) or (isinstance(found, Ref) and words.word(1) in ("of", "along")):
         words.next()
         how = words.take("of", "along")
         if how:

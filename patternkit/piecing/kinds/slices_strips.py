@@ -55,8 +55,7 @@ def strip_piece(
         shop.problem(
             Problem(
                 "cannot-sew",
-                f"In {called(unit)}, {name} has a corner that points inward, and can't be cut "
-                "from a strip unit.",
+                f"In {called(unit)}, {name} has a corner that points inward, and can't be cut from a strip unit.",
                 piece.span,
             )
         )
@@ -95,9 +94,7 @@ def _corner(unit: Unit, shop: Shop, leaf: Outline, lay: Lay | None) -> Point:
         return Places(unit, shop, shop.width(unit), shop.height(unit)).point(lay.spot)
     except Unread as wrong:
         shop.problem(
-            Problem(
-                "not-understood", f"In {called(unit)}, the lay can't be worked out: {wrong.text}.", wrong.span
-            )
+            Problem("not-understood", f"In {called(unit)}, the lay can't be worked out: {wrong.text}.", wrong.span)
         )
         raise Unsettled(unit.key) from None
 
@@ -148,9 +145,7 @@ def _seams(parts: tuple[Cloth, ...], edges: list[tuple[Length, Side, Seam]]) -> 
     return seams
 
 
-def _recipe(
-    shop: Shop, strips: Making, outline: Outline, offset: Length, piece: Component, name: str
-) -> Recipe:
+def _recipe(shop: Shop, strips: Making, outline: Outline, offset: Length, piece: Component, name: str) -> Recipe:
     """Strips sewn as for the strip unit; the piece is cut from it by template, `segment` of its length
     each."""
     raw = raw_outline(outline, shop.seam)

@@ -44,12 +44,10 @@ class SquareInSquare(Kind):
             out.problem(
                 Problem(
                     "method-cannot",
-                    f"In {called(unit)}, stitch and flip makes one round of corners, and "
-                    f"{len(listed) - 1} are wanted.",
+                    f"In {called(unit)}, stitch and flip makes one round of corners, and {len(listed) - 1} are wanted.",
                     unit.method.span if unit.method else unit.kind_span,
                     causes=(
-                        "The corners of a further round would have to be flipped over seams of the round "
-                        "outside it.",
+                        "The corners of a further round would have to be flipped over seams of the round outside it.",
                         "From triangles, any number of rounds can be made.",
                     ),
                 )
@@ -80,9 +78,7 @@ class SquareInSquare(Kind):
                 )
             elif flip:
                 twice = 2 if n else 1
-                what = (
-                    "the corners are squares half as wide" if n else "the centre is cut from a square as wide"
-                )
+                what = "the corners are squares half as wide" if n else "the centre is cut from a square as wide"
                 same_as(
                     unit,
                     piece,
@@ -109,9 +105,7 @@ class SquareInSquare(Kind):
                 before, corner, after = corner_of(squares[n], i)
                 seams.append(seam(before, after, (len(cloths),), inside + list(range(first, len(cloths)))))
                 cloths.append(
-                    Cloth(
-                        fabrics[n], (before, corner, after), grain, "corner" if rounds == 1 else f"corner {n}"
-                    )
+                    Cloth(fabrics[n], (before, corner, after), grain, "corner" if rounds == 1 else f"corner {n}")
                 )
         method = chosen(self, unit, usual(unit))
         if method.name == FLIP and rounds == 1:
@@ -237,8 +231,7 @@ def root2_power(n: int) -> Length:
 def midpoints(outline: Outline) -> Outline:
     """The square whose corners are the middles of a square's sides, clockwise."""
     return tuple(
-        ((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)
-        for p, q in zip(outline, outline[1:] + outline[:1], strict=True)
+        ((p[0] + q[0]) / 2, (p[1] + q[1]) / 2) for p, q in zip(outline, outline[1:] + outline[:1], strict=True)
     )
 
 

@@ -59,9 +59,7 @@ class Trapezoid(Boxed):
             words = [word for clause in said.clauses for word in clause]
             value = out.length(unit, words[0]) if len(words) == 1 else None
             if value is not None:
-                out.stated(
-                    top, value, f"the short edge of {called(unit)} finishes {out.say(value)}", said.span
-                )
+                out.stated(top, value, f"the short edge of {called(unit)} finishes {out.say(value)}", said.span)
             else:
                 out.problem(
                     Problem(

@@ -171,9 +171,7 @@ def wrongs(unit: Unit) -> list[Problem]:
 def _wrong(unit: Unit, text: str, span: object) -> Problem:
     from patternkit.source import NOWHERE, Span
 
-    return Problem(
-        "not-understood", f"In {called(unit)}, {text}.", span if isinstance(span, Span) else NOWHERE
-    )
+    return Problem("not-understood", f"In {called(unit)}, {text}.", span if isinstance(span, Span) else NOWHERE)
 
 
 def _end_fabric(unit: Unit) -> str:

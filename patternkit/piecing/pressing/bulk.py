@@ -86,11 +86,7 @@ def bulk(top: Making, limit: int = LIMIT, joints: list[Joint] | None = None) -> 
         most = max(n for _, _, n in counted[stack])
         if most <= limit:
             continue
-        key = (
-            (stack, joint.a.key, joint.b.key)
-            if joint.a.key < joint.b.key
-            else (stack, joint.b.key, joint.a.key)
-        )
+        key = (stack, joint.a.key, joint.b.key) if joint.a.key < joint.b.key else (stack, joint.b.key, joint.a.key)
         old = found.get(key)
         found[key] = (
             Layers(joint, counted[stack], most, joint.count)
@@ -107,9 +103,7 @@ def layers_at(joint: Joint) -> Layers:
 
 
 # -- what touches a point --------------------------------------------------------------------------
-def stack_at(
-    making: Making, x: float, y: float, last: int, known: dict[tuple[Making, float, float], Stack]
-) -> Stack:
+def stack_at(making: Making, x: float, y: float, last: int, known: dict[tuple[Making, float, float], Stack]) -> Stack:
     """The stack around a point of a making, sewn up to seam number `last`."""
     groups: dict[int, tuple[set[int], Stack]] = {}
     for i, part in enumerate(making.parts):
@@ -205,9 +199,7 @@ def layers_toward(stack: Stack, direction: float) -> int:
     if stack is None:
         return 1
     turn = (direction - stack.angle) % 360
-    mine, other, side = (
-        (stack.right, stack.left, "right") if 0 < turn < 180 else (stack.left, stack.right, "left")
-    )
+    mine, other, side = (stack.right, stack.left, "right") if 0 < turn < 180 else (stack.left, stack.right, "left")
     pressed = stack.pressed if turn < 90 or turn > 270 else stack.behind
     count = layers_toward(mine, direction)
     if pressed in (side, "open"):

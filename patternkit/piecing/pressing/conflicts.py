@@ -72,8 +72,9 @@ def verdict(joint: Joint, a: Side, b: Side) -> Verdict:
     return "nest" if (a == b) == joint.opposed else "conflict"
 
 
-def conflicts(top: Making, pressing: Pressing | None = None, joints: list[Joint] | None = None,
-              all_verdicts: bool = False) -> list[Conflict]:
+def conflicts(
+    top: Making, pressing: Pressing | None = None, joints: list[Joint] | None = None, all_verdicts: bool = False
+) -> list[Conflict]:
     """Everything at the joints that does not nest, equal ones counted together; worst and most frequent
     first.
 
@@ -98,11 +99,16 @@ def conflicts(top: Making, pressing: Pressing | None = None, joints: list[Joint]
             side_of(first.b.making, first.b.seam, pressing),
         )
         said = key[0]
-        found.append(Conflict(said, tuple(group), sum(j.count for j in group), sides,
-                              _repair(first, pressing, touching) if said in ("conflict", "weak") else None))
-    return sorted(
-        found, key=lambda c: (-LOSS[c.verdict], -c.joint.base, -c.count, c.joint.a.key, c.joint.b.key)
-    )
+        found.append(
+            Conflict(
+                said,
+                tuple(group),
+                sum(j.count for j in group),
+                sides,
+                _repair(first, pressing, touching) if said in ("conflict", "weak") else None,
+            )
+        )
+    return sorted(found, key=lambda c: (-LOSS[c.verdict], -c.joint.base, -c.count, c.joint.a.key, c.joint.b.key))
 
 
 def loss(joints: list[Joint], pressing: Pressing | None = None) -> int:
@@ -131,16 +137,12 @@ def _touching(joints: list[Joint]) -> dict[SeamKey, list[tuple[Joint, int]]]:
     return out
 
 
-def _repair(
-    joint: Joint, pressing: Pressing | None, touching: dict[SeamKey, list[tuple[Joint, int]]]
-) -> Change:
+def _repair(joint: Joint, pressing: Pressing | None, touching: dict[SeamKey, list[tuple[Joint, int]]]) -> Change:
     """The single change that saves the most; the writer's marks are hers, so every change is only
     proposed."""
     a, b = joint.a, joint.b
     if a.key == b.key and not joint.opposed:
-        return Change(
-            "turn", (a.key,), "free", 0
-        )  # one pressing for all copies: only turning or versions help
+        return Change("turn", (a.key,), "free", 0)  # one pressing for all copies: only turning or versions help
     best: Change | None = None
     for end in (a, b):
         now = side_of(end.making, end.seam, pressing)
@@ -154,8 +156,13 @@ def _repair(
     return best if best.saves > 0 else Change("plan", (a.key, b.key), "free", 0)
 
 
-def _tried(how: Literal["turn over", "open", "both open"], seams: tuple[SeamKey, ...], to: Side,
-           pressing: Pressing | None, touching: dict[SeamKey, list[tuple[Joint, int]]]) -> Change:
+def _tried(
+    how: Literal["turn over", "open", "both open"],
+    seams: tuple[SeamKey, ...],
+    to: Side,
+    pressing: Pressing | None,
+    touching: dict[SeamKey, list[tuple[Joint, int]]],
+) -> Change:
     """A change with what it saves over all joints that its seams touch."""
     changed = dict.fromkeys(seams, to)
     saved, seen = 0, set()

@@ -71,9 +71,13 @@ class Grid:
 
     def fits(self, makings: list[Making]) -> bool:
         """Whether further makings can be packed in the same way: plain ones whose fractions have the same bottoms."""
-        return self.plain and all(
-            not length.roots and self.bottom % length.q.denominator == 0 for m in makings for length in _lengths(m)
-        ) and not any(part.place.turned % 90 for m in makings for part in m.parts)
+        return (
+            self.plain
+            and all(
+                not length.roots and self.bottom % length.q.denominator == 0 for m in makings for length in _lengths(m)
+            )
+            and not any(part.place.turned % 90 for m in makings for part in m.parts)
+        )
 
     def pack(self, length: Length) -> int:
         """A length of the tree as a whole number; exact."""
@@ -195,9 +199,7 @@ class Directions:
             if mirrored:
                 dx = -dx
             c, s = cosine(turned), sine(turned)
-            known = self._turned[(direction, turned, mirrored)] = self.number(
-                dx * c - dy * s, dx * s + dy * c
-            )
+            known = self._turned[(direction, turned, mirrored)] = self.number(dx * c - dy * s, dx * s + dy * c)
         return known
 
     def against(self, line: int, ray: int) -> tuple[int, int]:
@@ -235,4 +237,3 @@ def _lengths(making: Making) -> list[Length]:
         if seam.spun is not None:
             out += seam.spun
     return out
-

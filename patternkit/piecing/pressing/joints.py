@@ -132,10 +132,10 @@ class Tree:
                         self.trails[part.what] = (*self.trails[making], i)
                         self.places[part.what] = part.place.then(self.places[making])
         self.ends: dict[Making, list[_End]] = {}
-        self.local: dict[Making, list[Joint]] = {}  # the joints sewn in each making, counted in the tree they were found in
-        self.arrivals: dict[
-            tuple[Making, int], int
-        ] = {}  # seam ends that a line crosses or meets, both sides
+        self.local: dict[
+            Making, list[Joint]
+        ] = {}  # the joints sewn in each making, counted in the tree they were found in
+        self.arrivals: dict[tuple[Making, int], int] = {}  # seam ends that a line crosses or meets, both sides
         if like is not None and fits:
             for making in self.makings:
                 if making in like.local:
@@ -226,8 +226,18 @@ def find_joints(top: Making, tree: Tree | None = None) -> list[Joint]:
 def _counted(tree: Tree, joint: Joint) -> Joint:
     """A joint of another tree with the numbers and places that its making has in this one."""
     making = joint.making
-    return Joint(making, joint.line, joint.a, joint.b, joint.kind, joint.local, tree.counts[making], tree.places[making],
-                 tree.trails[making], joint.crowd)
+    return Joint(
+        making,
+        joint.line,
+        joint.a,
+        joint.b,
+        joint.kind,
+        joint.local,
+        tree.counts[making],
+        tree.places[making],
+        tree.trails[making],
+        joint.crowd,
+    )
 
 
 def _placed(tree: Tree, ends: list[_End], part: int, place: Place) -> list[_End]:
@@ -237,8 +247,18 @@ def _placed(tree: Tree, ends: list[_End], part: int, place: Place) -> list[_End]
     out = []
     for e in ends:
         x, y = grid.turn(-e.x if mirrored else e.x, e.y, turned)
-        out.append(_End(x + dx, y + dy, placed(e.ray, turned, mirrored), -e.turns if mirrored else e.turns,
-                        e.making, e.seam, (part, *e.path), e.at_start))
+        out.append(
+            _End(
+                x + dx,
+                y + dy,
+                placed(e.ray, turned, mirrored),
+                -e.turns if mirrored else e.turns,
+                e.making,
+                e.seam,
+                (part, *e.path),
+                e.at_start,
+            )
+        )
     return out
 
 
@@ -249,8 +269,10 @@ def _own_ends(tree: Tree, making: Making, j: int) -> list[_End]:
     ray = tree.directions.packed
     (ax, ay), (bx, by) = path[0], path[1]
     (cx, cy), (dx, dy) = path[-2], path[-1]
-    return [_End(ax, ay, ray(bx - ax, by - ay), -1 if seam.spun else 1, making, j, (), True),
-            _End(dx, dy, ray(cx - dx, cy - dy), -1, making, j, (), False)]
+    return [
+        _End(ax, ay, ray(bx - ax, by - ay), -1 if seam.spun else 1, making, j, (), True),
+        _End(dx, dy, ray(cx - dx, cy - dy), -1, making, j, (), False),
+    ]
 
 
 def _outer_ends(tree: Tree, making: Making, board: _Board) -> list[_End]:
@@ -323,8 +345,16 @@ def _side(making: Making, owner: int, left: frozenset[int], right: frozenset[int
     return any(p in right for p in parts) - any(p in left for p in parts)
 
 
-def _meet(tree: Tree, making: Making, j: int, line: int, at: tuple[int, int], a: list[_End], b: list[_End],
-          joints: list[Joint]) -> None:
+def _meet(
+    tree: Tree,
+    making: Making,
+    j: int,
+    line: int,
+    at: tuple[int, int],
+    a: list[_End],
+    b: list[_End],
+    joints: list[Joint],
+) -> None:
     """Pair the ends of both sides at one point: equal angles first, then straight on, then the only two
     left."""
     against, flipped = tree.directions.against, tree.directions.flipped
@@ -344,14 +374,25 @@ def _meet(tree: Tree, making: Making, j: int, line: int, at: tuple[int, int], a:
         pairs.append((free_a.pop(), free_b.pop(), "point"))
     local: Point = (tree.grid.length(at[0]), tree.grid.length(at[1]))
     for m, n, met in pairs:
-        joints.append(_joint(tree, making, j, local, met, _arrives(tree, a[m], -a[m].turns, angles_a[m]),
-                             _arrives(tree, b[n], b[n].turns, angles_b[n]), max(len(a), len(b))))
+        joints.append(
+            _joint(
+                tree,
+                making,
+                j,
+                local,
+                met,
+                _arrives(tree, a[m], -a[m].turns, angles_a[m]),
+                _arrives(tree, b[n], b[n].turns, angles_b[n]),
+                max(len(a), len(b)),
+            )
+        )
     seam = making.seams[j]
     if seam.spun is not None and tree.pack(seam.spun) == at:
         own = SeamEnd(making, j, (), -1, 0.0, False)
         for end, angle in [*zip(a, angles_a, strict=False), *zip(b, angles_b, strict=False)]:
-            joints.append(_joint(tree, making, j, local, "spin", _arrives(tree, end, end.turns, angle), own,
-                                 max(len(a), len(b))))
+            joints.append(
+                _joint(tree, making, j, local, "spin", _arrives(tree, end, end.turns, angle), own, max(len(a), len(b)))
+            )
 
 
 def _arrives(tree: Tree, end: _End, ahead: int, angle: int) -> SeamEnd:

@@ -19,8 +19,9 @@ if TYPE_CHECKING:
     from patternkit.piecing.pressing.puzzle import Slot
 
 Name = tuple[str, int]
-"""What a making is called in every size: its key; for a row of the quilt what it is sewn into, and its first place there
-(its key says of all its places, whose number differs by size)."""
+"""What a making is called in every size: its key; for a row of the quilt what it is sewn into, and its first
+place there (its key says of all its places, whose number differs by size).
+"""
 
 _SEWN_FOR_ALL = ("unit", "block", "row", "column")
 WORTH = Fraction(1, 100)  # one told step is worth so much of the joints' weight; chosen here, no source
@@ -28,9 +29,10 @@ _WHOLE = ("centre", "top", "quilt")
 
 
 class Kept(msgspec.Struct, frozen=True):
-    """A plan to keep to. `makings` are those it was made for; `sides` and `reversed_places` are the plan's; `strictly`
-    where it stands above all else, not only among plans of equal cost; `loss` how much more may be lost at joints so that
-    units and blocks are pressed as told, as a part of the weight of all joints."""
+    """A plan to keep to. `makings` are those it was made for; `sides` and `reversed_places` are the plan's;
+    `strictly` where it stands above all else, not only among plans of equal cost; `loss` how much more may be
+    lost at joints so that units and blocks are pressed as told, as a part of the weight of all joints.
+    """
 
     makings: dict[Name, Making]
     sides: Mapping[tuple[str, int], Side]

@@ -43,9 +43,14 @@ class Looks:
         a, b = len(left), len(right)
         if a == b:
             what = making.seams[seam]
-            a, b = (sum(seams_in(making.parts[i].what) for i in side
-                        if touches(making.parts[i], what.start, what.end, self._memo))
-                    for side in (what.left, what.right))
+            a, b = (
+                sum(
+                    seams_in(making.parts[i].what)
+                    for i in side
+                    if touches(making.parts[i], what.start, what.end, self._memo)
+                )
+                for side in (what.left, what.right)
+            )
         return "" if a == b else "left" if a < b else "right"
 
     def weight(self, joint: Joint) -> int:

@@ -50,9 +50,7 @@ class _Clauses:
         self.open = {n: self.fresh() for n in seams if scales[2] and puzzle.can_open(n)}
         for group in _alike(component.edges):
             self._pair(group)
-        for terms, want in forced(
-            [e for e in component.edges if "open" not in (puzzle.fixed[e.a], puzzle.fixed[e.b])]
-        ):
+        for terms, want in forced([e for e in component.edges if "open" not in (puzzle.fixed[e.a], puzzle.fixed[e.b])]):
             self.hard += self._sum(terms, want)
         self._units(component)
         for var in self.open.values():

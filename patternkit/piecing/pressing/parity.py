@@ -14,9 +14,7 @@ class Sums:
     two bits)."""
 
     def __init__(self) -> None:
-        self._rows: dict[
-            int, tuple[frozenset[int], int]
-        ] = {}  # highest bit -> the rest of the bits, and the sum
+        self._rows: dict[int, tuple[frozenset[int], int]] = {}  # highest bit -> the rest of the bits, and the sum
 
     def reduced(self, terms: Iterable[int], want: int) -> tuple[frozenset[int], int]:
         """An equation with every settled bit replaced."""
@@ -118,9 +116,7 @@ def _walk(
     return None
 
 
-def _back(
-    came: dict[tuple[int, int], tuple[tuple[int, int], Edge] | None], state: tuple[int, int]
-) -> list[Edge]:
+def _back(came: dict[tuple[int, int], tuple[tuple[int, int], Edge] | None], state: tuple[int, int]) -> list[Edge]:
     out = []
     step = came[state]
     while step is not None:

@@ -232,11 +232,17 @@ def _plan(puzzle: Puzzle, answer: Answer) -> PressPlan:
     nested = sum(c.count for c in left_over if c.verdict == "nest")
     total = sum(c.count for c in left_over)
     return msgspec.structs.replace(
-        draft, nested=nested, total=total, versions=_versions(puzzle, bits, sides),
-        left_over=tuple(c for c in left_over if c.verdict != "nest"), loops=_loops(puzzle, bits, opened),
-        marks=_marks(puzzle, sides), 
+        draft,
+        nested=nested,
+        total=total,
+        versions=_versions(puzzle, bits, sides),
+        left_over=tuple(c for c in left_over if c.verdict != "nest"),
+        loops=_loops(puzzle, bits, opened),
+        marks=_marks(puzzle, sides),
         opened=tuple(puzzle_key(puzzle, n) for n, s in enumerate(puzzle.same) if s[0] in opened),
-        top=puzzle.tree.top, planned=planned)
+        top=puzzle.tree.top,
+        planned=planned,
+    )
 
 
 def puzzle_key(puzzle: Puzzle, n: int) -> SeamKey:
@@ -286,9 +292,7 @@ def _names(making: Making, sides: Mapping[SeamKey, Side]) -> tuple[str, str]:
         out = (x * dy - y * dx).sign() * flip
         ways.add({1: "out", -1: "in", 0: ""}[out])
         nx, ny = dy.sign() * flip, -dx.sign() * flip
-        drawn.add(
-            {(-1, 0): "to the left", (1, 0): "to the right", (0, -1): "up", (0, 1): "down"}.get((nx, ny), "")
-        )
+        drawn.add({(-1, 0): "to the left", (1, 0): "to the right", (0, -1): "up", (0, 1): "down"}.get((nx, ny), ""))
     if len(ways) == 1 and ways != {""}:
         return ("pressed out", "pressed in") if ways == {"out"} else ("pressed in", "pressed out")
     if len(drawn) == 1 and drawn != {""}:

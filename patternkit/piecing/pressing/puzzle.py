@@ -71,17 +71,21 @@ class Component(NamedTuple):
 class Puzzle:
     """The puzzle of one tree. Seam numbers are bit numbers; the bits of slots follow them."""
 
-    def __init__(self, top: Making, values: Mapping[str, str], options: PressOptions, kept: Kept | None = None,
-                 pins: Mapping[int, int | None] | None = None) -> None:
+    def __init__(
+        self,
+        top: Making,
+        values: Mapping[str, str],
+        options: PressOptions,
+        kept: Kept | None = None,
+        pins: Mapping[int, int | None] | None = None,
+    ) -> None:
         self.tree = Tree(top)
         self.joints = find_joints(top, self.tree)
         self.options = options
         self.looks = Looks(values)
         self.seams = [(m, j) for m in self.tree.makings for j in range(len(m.seams))]
         self.number = {seam: n for n, seam in enumerate(self.seams)}
-        self.fixed: list[str] = [
-            "" if m.seams[j].pressed == "free" else m.seams[j].pressed for m, j in self.seams
-        ]
+        self.fixed: list[str] = ["" if m.seams[j].pressed == "free" else m.seams[j].pressed for m, j in self.seams]
         self._owners()
         self.same = self._ties()
         self._pin(pins or {})
@@ -92,7 +96,9 @@ class Puzzle:
         for n, (first, flip) in enumerate(self.same):
             if not self.fixed[n]:
                 self.wishes.setdefault(first, []).append(self._wish(n, flip))
-        self.wanted: dict[int, Wanted] = {} if kept is None else wanted(kept, self.seams, self.fixed, self.same, self.slots)
+        self.wanted: dict[int, Wanted] = (
+            {} if kept is None else wanted(kept, self.seams, self.fixed, self.same, self.slots)
+        )
 
     def _pin(self, pins: Mapping[int, int | None]) -> None:
         """Fix seams that the writer left free: the value of their bit, None for open."""
@@ -109,8 +115,13 @@ class Puzzle:
         """
         top = self.tree.top
         found: dict[Span, tuple[int, int]] = {}
-        own = {p.what for m in (top, *(p.what for p in top.parts)) if isinstance(m, Making)
-               for p in m.parts if isinstance(p.what, Making) and belongs(m, p.what) and self._whole(m)}
+        own = {
+            p.what
+            for m in (top, *(p.what for p in top.parts))
+            if isinstance(m, Making)
+            for p in m.parts
+            if isinstance(p.what, Making) and belongs(m, p.what) and self._whole(m)
+        }
         same: list[tuple[int, int]] = []
         for n, (making, j) in enumerate(self.seams):
             seam = making.seams[j]
@@ -300,17 +311,18 @@ class Puzzle:
         """How rough an edge is that does not nest: its weight for each seam that is not open."""
         return edge.weight * sum(n not in opened and self.fixed[n] != "open" for n in (edge.a, edge.b))
 
-    def score(
-        self, component: Component, bits: Mapping[int, int], opened: frozenset[int] | set[int]
-    ) -> Cost:
+    def score(self, component: Component, bits: Mapping[int, int], opened: frozenset[int] | set[int]) -> Cost:
         """All levels of a component under an assignment, and how far it is from the plan it should keep to."""
         lost = [e for e in component.edges if self.lost(e, bits, opened)]
-        used = {
-            self.slots[b - len(self.seams)].what for b in component.bits if b >= len(self.seams) and bits[b]
-        }
+        used = {self.slots[b - len(self.seams)].what for b in component.bits if b >= len(self.seams) and bits[b]}
         mine = [n for n in component.bits if n < len(self.seams)]
         wishes = [(bits[n], *w) for n in mine if n not in opened for w in self.wishes[n]]
-        return (sum(e.weight for e in lost), len(used - self.rows), sum(self.rough(e, opened) for e in lost),
-                sum(n in opened for n in mine), sum(0 <= dark != b for b, dark, _ in wishes),
-                sum(0 <= plain != b for b, _, plain in wishes),
-                sum(self.wanted[n].apart(bits[n], n in opened) for n in component.bits if n in self.wanted))
+        return (
+            sum(e.weight for e in lost),
+            len(used - self.rows),
+            sum(self.rough(e, opened) for e in lost),
+            sum(n in opened for n in mine),
+            sum(0 <= dark != b for b, dark, _ in wishes),
+            sum(0 <= plain != b for b, _, plain in wishes),
+            sum(self.wanted[n].apart(bits[n], n in opened) for n in component.bits if n in self.wanted),
+        )

@@ -111,8 +111,9 @@ def by_hand(puzzle: Puzzle, component: Component, effort: int = 24, bound: bool 
 
 
 def least_lost(puzzle: Puzzle, component: Component) -> int:
-    """What any assignment loses at joints, at the least: loops among the joints between bits, and what joints with a seam
-    fixed open lose whatever happens."""
+    """What any assignment loses at joints, at the least: loops among the joints between bits, and what joints
+    with a seam fixed open lose whatever happens.
+    """
     shut = [e for e in component.edges if "open" in (puzzle.fixed[e.a], puzzle.fixed[e.b])]
     return sum(e.weight for e in shut) + loop_bound([e for e in component.edges if e not in shut])
 
@@ -129,7 +130,8 @@ class _Search:
                 plain = [t for t in e.terms if t < first]
                 sums.add(plain, e.want)
         self.bits = sums.solve([b for b in component.bits if b < first], {}) | {
-            b: 0 for b in component.bits if b >= first}
+            b: 0 for b in component.bits if b >= first
+        }
         self.opened: set[int] = set()
         self.near: dict[int, list[int]] = {}
         for i, e in enumerate(component.edges):

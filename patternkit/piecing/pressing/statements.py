@@ -79,16 +79,15 @@ def apply_press(
     return PressResult(done.making.seams, done.problems)
 
 
-def press_making(making: Making, statements: Sequence[Press], values: Mapping[str, str],
-                 general: Sequence[Press] = ()) -> PressedMaking:
+def press_making(
+    making: Making, statements: Sequence[Press], values: Mapping[str, str], general: Sequence[Press] = ()
+) -> PressedMaking:
     """A making with its own seams and those of its inner rows pressed as told; see `apply_press`.
 
     Rows that are the same object are told apart by ``rows alternately`` only where they have to differ.
     """
     hits: list[set[tuple[int, ...]]] = [set() for _ in statements]
-    stands: dict[
-        tuple[int, ...], tuple[int, Side]
-    ] = {}  # seam -> number of the statement that settled it, its side
+    stands: dict[tuple[int, ...], tuple[int, Side]] = {}  # seam -> number of the statement that settled it, its side
     clash: dict[int, int | Seam] = {}
     new = _pressed(
         making,
@@ -172,7 +171,9 @@ def _pressed(
 
 
 def _one_of(versions: list[Making], new: Making, i: int) -> Making:
-    """The version met before that is pressed like `new`; else `new`, under a key of its own where it is not the first."""
+    """The version met before that is pressed like `new`; else `new`, under a key of its own where it is not
+    the first.
+    """
     ways = [s.pressed for s in _all_seams(new)]
     for known in versions:
         if [s.pressed for s in _all_seams(known)] == ways:
@@ -299,17 +300,30 @@ def _far(a: Point, b: Point) -> Length:
 
 
 _ANSWERS: dict[str, Callable[[_Work, int, Press], Side | Seam | str | None]] = {
-    "toward": _toward, "away": _toward, "open": lambda w, j, s: "open", "out": _outward, "in": _outward,
-    "left": _drawn, "right": _drawn, "up": _drawn, "down": _drawn,
+    "toward": _toward,
+    "away": _toward,
+    "open": lambda w, j, s: "open",
+    "out": _outward,
+    "in": _outward,
+    "left": _drawn,
+    "right": _drawn,
+    "up": _drawn,
+    "down": _drawn,
     "plain": lambda w, j, s: Looks(w.values).plainer(_bare(w), j),
     "darker": lambda w, j, s: Looks(w.values).darker(_bare(w), j),
-    "rows-alternately": _alternately, "spun": _spun,
+    "rows-alternately": _alternately,
+    "spun": _spun,
 }
 
 
 # -- what is wrong with the statements -------------------------------------------------------------
-def _problems(making: Making, statements: Sequence[Press], hits: list[set[tuple[int, ...]]],
-              stands: dict[tuple[int, ...], tuple[int, Side]], clash: dict[int, int | Seam]) -> list[Problem]:
+def _problems(
+    making: Making,
+    statements: Sequence[Press],
+    hits: list[set[tuple[int, ...]]],
+    stands: dict[tuple[int, ...], tuple[int, Side]],
+    clash: dict[int, int | Seam],
+) -> list[Problem]:
     found = []
     for number, statement in enumerate(statements):
         if statement.how == "versions":
@@ -350,9 +364,7 @@ def _overruled(statement: Press, statements: Sequence[Press], by: int | Seam) ->
         label = (Label(by.mark, "the mark says otherwise"),) if by.mark is not None else ()
         cause = "Every seam it speaks of has a mark of its own, or a later line that presses it another way."
     else:
-        label = (
-            Label(statements[by].span, f"`{said_words(statements[by])}` presses the same seams another way"),
-        )
+        label = (Label(statements[by].span, f"`{said_words(statements[by])}` presses the same seams another way"),)
         cause = "Later lines win, and they leave it no seam."
     return Problem(
         "press-contradiction",

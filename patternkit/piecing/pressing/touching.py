@@ -32,8 +32,9 @@ def inside(place: Place, p: Point) -> Point:
     return (-x if place.mirrored else x), y
 
 
-def beside(parts: Sequence[Placed], seam: Seam,
-           memo: dict[object, list[Touch]] | None = None) -> tuple[list[Touch], list[Touch]]:
+def beside(
+    parts: Sequence[Placed], seam: Seam, memo: dict[object, list[Touch]] | None = None
+) -> tuple[list[Touch], list[Touch]]:
     """The pieces that touch a seam on its left and on its right, in order. A curve is asked at its middle
     stretch.
 
@@ -65,11 +66,7 @@ def touches(part: Placed, a: Point, b: Point, memo: dict[object, list[Touch]]) -
     if key not in memo:
         own = (what.unit, what.title) if what.title else (what.unit,)
         memo[key] = (
-            [
-                Touch(t.fabric, (*t.names, *own), t.t0, t.t1)
-                for p in what.parts
-                for t in touches(p, a, b, memo)
-            ]
+            [Touch(t.fabric, (*t.names, *own), t.t0, t.t1) for p in what.parts for t in touches(p, a, b, memo)]
             if _near(what, a, b)
             else []
         )
@@ -80,7 +77,8 @@ def _near(part: Making, a: Point, b: Point) -> bool:
     """Whether a stretch can touch a making at all: it may not lie wholly beyond one side of its box."""
     for i, size in ((0, part.width), (1, part.height)):
         if (a[i] <= ZERO and b[i] <= ZERO and (a[i], b[i]) != (ZERO, ZERO)) or (
-                a[i] >= size and b[i] >= size and (a[i], b[i]) != (size, size)):
+            a[i] >= size and b[i] >= size and (a[i], b[i]) != (size, size)
+        ):
             return False
     return True
 

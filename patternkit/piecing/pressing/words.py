@@ -47,9 +47,7 @@ def part_words(part: Part) -> str:
 
 def place_words(joint: Joint, top: Making, units: Units = IMPERIAL) -> str:
     """Where a joint lies: ``third row, between the second and third unit, 3 in from the left``."""
-    where = [
-        w for w in (_inside(top, joint.trail), _between(joint.making, joint.line), _along(joint, units)) if w
-    ]
+    where = [w for w in (_inside(top, joint.trail), _between(joint.making, joint.line), _along(joint, units)) if w]
     return ", ".join(where)
 
 
@@ -80,9 +78,7 @@ class Names:
     def seam(self, making: Making, seam: int) -> str:
         """Which seam it is: ``the seam between night and glow in lantern``."""
         what = making.seams[seam]
-        pairs = [
-            tuple(sorted(_side_name(making, s, side) for side in (s.left, s.right))) for s in making.seams
-        ]
+        pairs = [tuple(sorted(_side_name(making, s, side) for side in (s.left, s.right))) for s in making.seams]
         one, two = (_side_name(making, what, side) for side in (what.left, what.right))
         name = self.of.get(making) or part_words(making)
         if one != two and pairs.count(pairs[seam]) == 1:
@@ -107,13 +103,13 @@ def side_words(making: Making, seam: int, side: Side) -> str:
     return f"pressed {_drawn(what, side)}"
 
 
-def conflict_words(
-    conflict: Conflict, top: Making, units: Units = IMPERIAL, names: Names | None = None
-) -> str:
+def conflict_words(conflict: Conflict, top: Making, units: Units = IMPERIAL, names: Names | None = None) -> str:
     """One sentence about joints that do not nest, with their place and how often they occur."""
     joint, names = conflict.joint, names or Names(top)
-    a, b = (f"{names.seam(e.making, e.seam)} ({side_words(e.making, e.seam, s)})"
-            for e, s in zip((joint.a, joint.b), conflict.sides, strict=True))
+    a, b = (
+        f"{names.seam(e.making, e.seam)} ({side_words(e.making, e.seam, s)})"
+        for e, s in zip((joint.a, joint.b), conflict.sides, strict=True)
+    )
     if joint.a.key == joint.b.key:
         what = f"{a} meets itself"
     else:
@@ -148,26 +144,21 @@ def repair_words(change: Change, conflict: Conflict, names: Names) -> str:
     if change.how == "both open":
         return f"Press {' and '.join(seams)} open."
     end = ends[change.seams[0]]
-    way = (
-        "open"
-        if change.to == "open"
-        else side_words(end.making, end.seam, change.to).removeprefix("pressed ")
-    )
+    way = "open" if change.to == "open" else side_words(end.making, end.seam, change.to).removeprefix("pressed ")
     return f"Press {seams[0]} {way}."
 
 
-def loop_words(
-    joints: tuple[Joint, ...], top: Making, units: Units = IMPERIAL, names: Names | None = None
-) -> str:
+def loop_words(joints: tuple[Joint, ...], top: Making, units: Units = IMPERIAL, names: Names | None = None) -> str:
     """Why the joints of a loop cannot all nest: each in turn, and that they come round to a contradiction."""
     names = names or Names(top)
     if len(joints) == 1 and joints[0].a.key == joints[0].b.key:
         end = joints[0].a
-        return (f"{names.seam(end.making, end.seam)} meets itself in two copies lying alike "
-                f"({place_words(joints[0], top, units)}), and both are pressed the same way.")
+        return (
+            f"{names.seam(end.making, end.seam)} meets itself in two copies lying alike "
+            f"({place_words(joints[0], top, units)}), and both are pressed the same way."
+        )
     steps = [
-        f"{names.seam(j.a.making, j.a.seam)} against {names.seam(j.b.making, j.b.seam)} "
-        f"({place_words(j, top, units)})"
+        f"{names.seam(j.a.making, j.a.seam)} against {names.seam(j.b.making, j.b.seam)} ({place_words(j, top, units)})"
         for j in joints
     ]
     fixed = dict.fromkeys(
@@ -204,9 +195,7 @@ def _inside(top: Making, trail: tuple[int, ...]) -> str:
         if belongs(making, part) and rows and part.role in ("row", ""):
             words.append(f"{ordinal(row[i])} row")
         elif part.role in ("row", "column", "top", "centre", "quilt"):
-            words.append(
-                "" if part.role != "column" else f"{ordinal(_lined(making, 0)[1].get(i, i + 1))} column"
-            )
+            words.append("" if part.role != "column" else f"{ordinal(_lined(making, 0)[1].get(i, i + 1))} column")
         else:
             words = [part_words(part)]  # a named unit: where this copy of it lies does not matter
         making = part

@@ -39,7 +39,9 @@ def is_mitred(edge: Edge) -> bool:
 
 
 def is_lengthwise(edge: Edge) -> bool:
-    """True for ``border ..., lengthwise``: strips cut along the cloth in one piece, instead of joined from its width."""
+    """True for ``border ..., lengthwise``: strips cut along the cloth in one piece, instead of joined from
+    its width.
+    """
     return "lengthwise" in edge.words
 
 
@@ -47,8 +49,9 @@ def along_cloth(cut: Cut) -> Cut:
     """The same cut with its long side along the length of the cloth."""
     if cut.width <= cut.height:
         return msgspec.structs.replace(cut, along=True)
-    return msgspec.structs.replace(cut, along=True, width=cut.height, height=cut.width,
-                                   exact_width=cut.exact_height, exact_height=cut.exact_width)
+    return msgspec.structs.replace(
+        cut, along=True, width=cut.height, height=cut.width, exact_width=cut.exact_height, exact_height=cut.exact_width
+    )
 
 
 def top_first(edge: Edge) -> bool:
@@ -59,7 +62,9 @@ def top_first(edge: Edge) -> bool:
 def is_coping(quilt: Quilt, edge: Edge) -> bool:
     """True for a plain border without a width that a pieced one follows: it is made as wide as lets that one fit."""
     i = quilt.borders.index(edge)
-    return edge.width is None and not edge.sequence and i + 1 < len(quilt.borders) and bool(quilt.borders[i + 1].sequence)
+    return (
+        edge.width is None and not edge.sequence and i + 1 < len(quilt.borders) and bool(quilt.borders[i + 1].sequence)
+    )
 
 
 def height_of(quilt: Quilt, edge: Edge) -> tuple[str, str]:
@@ -154,12 +159,24 @@ def _straight(edge: Edge, inner: Making, height: tuple[str, str], shop: Workshop
     recipe = cloth_recipe("border", parts[1:], shop)
     if is_lengthwise(edge):
         recipe = msgspec.structs.replace(recipe, cuts=tuple(along_cloth(c) for c in recipe.cuts))
-    return Making(f"quilt with {edge.word}", "quilt", "border", "border", rectangle(wide, tall), wide, tall, tuple(parts),
-                  tuple(seams), recipe, edge.word)
+    return Making(
+        f"quilt with {edge.word}",
+        "quilt",
+        "border",
+        "border",
+        rectangle(wide, tall),
+        wide,
+        tall,
+        tuple(parts),
+        tuple(seams),
+        recipe,
+        edge.word,
+    )
 
 
-def _seam(name: str, index: int, border: tuple[Length, Length], inside: tuple[Length, Length], sides_first: bool,
-          plain: bool) -> Seam:
+def _seam(
+    name: str, index: int, border: tuple[Length, Length], inside: tuple[Length, Length], sides_first: bool, plain: bool
+) -> Seam:
     """The seam of one border strip; the inside lies on the left hand, the strip on the right.
 
     A plain border is pressed toward the border, as published pages have it; what the writer says of it comes first.
@@ -167,16 +184,23 @@ def _seam(name: str, index: int, border: tuple[Length, Length], inside: tuple[Le
     (b, t), (w, h) = border, inside
     x1, x2 = (ZERO, w + b * 2) if sides_first else (b, w + b)
     y1, y2 = (t, h + t) if sides_first else (ZERO, h + t * 2)
-    ends = {"left": ((b, y1), (b, y2)), "right": ((w + b, y2), (w + b, y1)),
-            "top": ((x2, t), (x1, t)), "bottom": ((x1, h + t), (x2, h + t))}[name]
+    ends = {
+        "left": ((b, y1), (b, y2)),
+        "right": ((w + b, y2), (w + b, y1)),
+        "top": ((x2, t), (x1, t)),
+        "bottom": ((x1, h + t), (x2, h + t)),
+    }[name]
     return Seam(ends[0], ends[1], tuple(range(index)), (index,), "right" if plain else "free")
 
 
 def _with_corners(edge: Edge, strip: tuple[Part, Place], long: Length, b: Length, t: Length, shop: Workshop) -> Making:
     """The top border with its two cornerstones sewn on; turned round it is the bottom one."""
     assert edge.corner is not None
-    corner: tuple[Part, Place] = (shop.patch(edge.corner.fabric, b, t, f"{edge.word} cornerstone"), Place()) \
-        if edge.corner.fabric else shop.part_in(QUILT, edge.corner)
+    corner: tuple[Part, Place] = (
+        (shop.patch(edge.corner.fabric, b, t, f"{edge.word} cornerstone"), Place())
+        if edge.corner.fabric
+        else shop.part_in(QUILT, edge.corner)
+    )
     parts: list[Placed] = []
     for (what, place), x, turn in ((corner, ZERO, 0), (strip, b, 0), (corner, b + long, 90)):
         if isinstance(what, Making):
@@ -185,8 +209,19 @@ def _with_corners(edge: Edge, strip: tuple[Part, Place], long: Length, b: Length
             parts.append(Placed(what, Place(x)))
     seams = (Seam((b, t), (b, ZERO), (0,), (1,)), Seam((b + long, t), (b + long, ZERO), (0, 1), (2,)))
     key = f"{edge.word} top and bottom"
-    return Making(key, "quilt", "border strip", "row", rectangle(long + b * 2, t), long + b * 2, t, tuple(parts), seams,
-                  cloth_recipe("border-corners", parts, shop), key)
+    return Making(
+        key,
+        "quilt",
+        "border strip",
+        "row",
+        rectangle(long + b * 2, t),
+        long + b * 2,
+        t,
+        tuple(parts),
+        seams,
+        cloth_recipe("border-corners", parts, shop),
+        key,
+    )
 
 
 def _mitred(edges: list[Edge], inner: Making, shop: Workshop) -> Making:
@@ -254,8 +289,15 @@ def _band(edges: list[Edge], widths: list[Length], side: str, inner_length: Leng
         parts.append(Placed(Cloth(_fabric(edge), shape, name=f"{edge.word} {side}")))
         exact = (x2 - x1) + b * 2 + shop.seam * 2 * COT_22_5
         high = b + shop.seam * 2
-        cut = Cut(_fabric(edge), Length(exact.ceil_to(shop.grid)), Length(high.ceil_to(shop.grid)), exact, high, 1,
-                  name=f"{edge.word} {side}")
+        cut = Cut(
+            _fabric(edge),
+            Length(exact.ceil_to(shop.grid)),
+            Length(high.ceil_to(shop.grid)),
+            exact,
+            high,
+            1,
+            name=f"{edge.word} {side}",
+        )
         cuts.append(along_cloth(cut) if is_lengthwise(edge) else cut)
         if y:
             seams.append(Seam((x1, y), (x2, y), tuple(range(len(parts) - 1)), (len(parts) - 1,)))

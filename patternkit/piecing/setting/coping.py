@@ -24,7 +24,12 @@ def solve_copings(sizing: Sizing, solution: Solution) -> Solution:
         return solution
     for i, edge in enumerate(quilt.borders[:-1]):
         pieced = quilt.borders[i + 1]
-        if edge.width is None and not edge.sequence and pieced.sequence and solution.value((edge.word, "width")) is None:
+        if (
+            edge.width is None
+            and not edge.sequence
+            and pieced.sequence
+            and solution.value((edge.word, "width")) is None
+        ):
             if not _settle(quilt, i, edge, pieced, sizing, solution):
                 return solution
             solution = sizing.system.solve()
@@ -45,8 +50,9 @@ def _settle(quilt: Quilt, i: int, edge: Edge, pieced: Edge, sizing: Sizing, solu
         times = max(1, int((least / width.value(env)).ceil_to(Fraction(1))))
         text = f"{edge.word} is as wide as lets {pieced.word} repeat {times} times {where}"
         repeats = [(v, Length(-times)) for v in _vars(sizing, pieced)]
-        sizing.system.add([((edge.word, own), Length(2)), ((inner, side), Length(1)), *repeats], Affine(0),
-                          structure(edge.span, text))
+        sizing.system.add(
+            [((edge.word, own), Length(2)), ((inner, side), Length(1)), *repeats], Affine(0), structure(edge.span, text)
+        )
     return True
 
 

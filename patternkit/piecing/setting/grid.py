@@ -61,8 +61,15 @@ def grid_of(quilt: Quilt) -> tuple[Grid | None, Problem | None]:
     if not quilt.rows:
         if quilt.broken:
             return None, None  # the lines that would say it have problems of their own
-        return None, Problem("no-layout", "The quilt does not say how its blocks lie.", quilt.span, causes=(
-            "Under quilt, the line tile with rows of blocks under it repeats over the top; layout lays its rows once.",))
+        return None, Problem(
+            "no-layout",
+            "The quilt does not say how its blocks lie.",
+            quilt.span,
+            causes=(
+                "Under quilt, the line tile with rows of blocks under it repeats over the top; "
+                "layout lays its rows once.",
+            ),
+        )
     tile = tuple(row.pieces for row in quilt.rows)
     marks = tuple(row.marks for row in quilt.rows)
     if quilt.layout:
@@ -70,5 +77,7 @@ def grid_of(quilt: Quilt) -> tuple[Grid | None, Problem | None]:
     else:
         across, down = quilt.across or max(len(r) for r in tile), quilt.down or len(tile)
     if across * down > MOST_CELLS:
-        return None, Problem("too-large", f"{across} across and {down} down is more than {MOST_CELLS} blocks.", quilt.span)
+        return None, Problem(
+            "too-large", f"{across} across and {down} down is more than {MOST_CELLS} blocks.", quilt.span
+        )
     return Grid(tile, marks, quilt.row_marks, across, down, quilt.layout), None

@@ -40,7 +40,9 @@ def is_on_point(quilt: Quilt) -> bool:
 
 
 def equations(quilt: Quilt, grid: Grid, out: Sizing) -> None:
-    """Every block is a square of one size B; the centre is across times B root 2 wide, and a float twice if there is one."""
+    """Every block is a square of one size B; the centre is across times B root 2 wide, and a float twice if
+    there is one.
+    """
     out.shown(BLOCK, "a block set on point")
     out.shown((CENTRE, "w"), "the quilt centre")
     out.shown((CENTRE, "h"), "the quilt centre")
@@ -72,9 +74,7 @@ class _Frame:
     def __init__(self, grid: Grid, side: Length, room: Length, cuts: tuple[Cut, Cut]) -> None:
         self.grid, self.side, self.room, self.cuts = grid, side, room, cuts
         self.half = side * SQRT2 / 2  # half a block's diagonal
-        self.rows: dict[
-            int, list[tuple[int, int, int, int]]
-        ] = {}  # diagonal row -> (ux, uy, level row, place in it)
+        self.rows: dict[int, list[tuple[int, int, int, int]]] = {}  # diagonal row -> (ux, uy, level row, place in it)
         for k in range(2 * grid.down - 1):
             for j in range(grid.across - k % 2):
                 ux, uy = 2 * j + 1 + k % 2, k + 1
@@ -128,8 +128,12 @@ def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making | None:
         # the shape is clockwise with the seam as its middle edge, so the triangle is on the right of it
         seams.append(Seam(shape[1], shape[2], tuple(range(len(parts) - 1)), (len(parts) - 1,)))
     width, height = shop.solved((CENTRE, "w")), shop.solved((CENTRE, "h"))
-    recipe = Recipe("joined", "rows-on-point", (msgspec.structs.replace(frame.cuts[1], count=2),),
-                    values={"beyond": room + shop.seam})
+    recipe = Recipe(
+        "joined",
+        "rows-on-point",
+        (msgspec.structs.replace(frame.cuts[1], count=2),),
+        values={"beyond": room + shop.seam},
+    )
     return Making(
         CENTRE,
         "quilt",
@@ -162,9 +166,7 @@ def _row(p: int, f: _Frame, cloth: str, shop: Workshop) -> tuple[Making, Length]
     shift = -min(x for x, _ in left)
     parts = [
         Placed(
-            Cloth(
-                cloth, _moved(left, shift), grain=(Length(1), Length(-1)), name=_end_name(p == f.grid.down)
-            ),
+            Cloth(cloth, _moved(left, shift), grain=(Length(1), Length(-1)), name=_end_name(p == f.grid.down)),
             Place(),
         )
     ]
@@ -173,15 +175,11 @@ def _row(p: int, f: _Frame, cloth: str, shop: Workshop) -> tuple[Making, Length]
         parts.append(Placed(what, Place(shift + b * i + place.dx, place.dy, place.turned)))
     parts.append(
         Placed(
-            Cloth(
-                cloth, _moved(right, shift), grain=(Length(1), Length(-1)), name=_end_name(p == f.grid.across)
-            ),
+            Cloth(cloth, _moved(right, shift), grain=(Length(1), Length(-1)), name=_end_name(p == f.grid.across)),
             Place(),
         )
     )
-    seams = [
-        Seam((shift + b * i, b), (shift + b * i, ZERO), tuple(range(i + 1)), (i + 1,)) for i in range(n + 1)
-    ]
+    seams = [Seam((shift + b * i, b), (shift + b * i, ZERO), tuple(range(i + 1)), (i + 1,)) for i in range(n + 1)]
     outline = _moved(_row_outline(left, right, n, b), shift)
     width = max(x for x, _ in outline)
     cuts = [f.cuts[is_corner] for is_corner in (p == f.grid.down, p == f.grid.across)]
@@ -244,7 +242,9 @@ def _top_edge(p: int, f: _Frame) -> tuple[Length, Length]:
 
 
 def _last_corner(where: str, f: _Frame) -> Outline:
-    """The two corner triangles that are sewn on last, in the quilt's coordinates, clockwise; the middle edge is the seam."""
+    """The two corner triangles that are sewn on last, in the quilt's coordinates, clockwise; the middle edge
+    is the seam.
+    """
     h, r = f.half, f.room
     if where == "top left":
         return _tidy(((ZERO, ZERO), (h + r * 2, ZERO), (ZERO, h + r * 2)))

@@ -14,8 +14,9 @@ from patternkit.units import show
 
 
 def pieced_sides(edge: Edge, long: Length, high: Length, shop: Workshop) -> dict[str, tuple[Part, Place]] | None:
-    """The four sides of a pieced border, each repeating its pieces with their tops to the outside; None after noting why
-    a side is not filled."""
+    """The four sides of a pieced border, each repeating its pieces with their tops to the outside; None after
+    noting why a side is not filled.
+    """
     pieces = [(*shop.part_in("quilt", p), shop.solved(shop.sizing.size_in("quilt", p)[0])) for p in edge.sequence]
     height = shop.solved((edge.word, "width"))
     width = sum((w for *_, w in pieces), ZERO)
@@ -32,8 +33,12 @@ def pieced_sides(edge: Edge, long: Length, high: Length, shop: Workshop) -> dict
             cells: list[Cell] = [(*piece, None) for piece in pieces * int(times.fraction)]
             made[length] = side_by_side(name, "border strip", cells, height, shop)
     top, sides = made[long], made[high]
-    return {"top": (top, corner_place(top, 0)), "bottom": (top, corner_place(top, 180)),
-            "left": (sides, corner_place(sides, 270)), "right": (sides, corner_place(sides, 90))}
+    return {
+        "top": (top, corner_place(top, 0)),
+        "bottom": (top, corner_place(top, 180)),
+        "left": (sides, corner_place(sides, 270)),
+        "right": (sides, corner_place(sides, 90)),
+    }
 
 
 def _no_fit(edge: Edge, side: str, length: Length, width: Length, shop: Workshop) -> Problem:

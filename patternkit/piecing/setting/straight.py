@@ -169,9 +169,7 @@ def _row(numbers: list[int], grid: Grid, r: int, quilt: Quilt, strip: Length, sh
     return side_by_side(row_name(numbers), "row", cells, height, shop)
 
 
-def side_by_side(
-    name: str, role: str, cells: list[Cell], height: Length, shop: Workshop
-) -> Making:
+def side_by_side(name: str, role: str, cells: list[Cell], height: Length, shop: Workshop) -> Making:
     """Pieces of one height sewn together from the left, as one making of the quilt."""
     parts: list[Placed] = []
     seams: list[Seam] = []

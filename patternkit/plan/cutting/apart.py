@@ -61,9 +61,7 @@ def apart(task: Task, settings: Settings) -> list[Group]:
         return [Group(task, tuple(range(len(task.kinds))), settings)]
     check_apart(task, found)
     exact = msgspec.structs.replace(settings, lot=1, spare=0, shrinkage=0)
-    bare = [
-        msgspec.structs.replace(task, kinds=tuple(task.kinds[i] for i in kinds), more=0) for kinds in found
-    ]
+    bare = [msgspec.structs.replace(task, kinds=tuple(task.kinds[i] for i in kinds), more=0) for kinds in found]
     return [Group(one, kinds, exact) for one, kinds in zip(bare, found, strict=True)]
 
 

@@ -96,4 +96,3 @@ class Master:
     def reduced_costs(self) -> list[float]:
         """Give what each strip would add to the last cost beyond what its pieces save, without stand-ins."""
         return list(self._lp.getSolution().col_dual)[self.base :]
-

@@ -59,8 +59,6 @@ class Program:
         return plan
 
 
-def best_of_pool(
-    task: Task, pool: Sequence[Layout], below: int, nodes: int, budget: Budget
-) -> Layouts | None:
+def best_of_pool(task: Task, pool: Sequence[Layout], below: int, nodes: int, budget: Budget) -> Layouts | None:
     """Give the shortest plan from a pool that is shorter than `below`, if one is found."""
     return Program(task, pool, below - 1).solve(nodes, 0.99, budget)

@@ -50,9 +50,7 @@ def panel_choices(pieces: Sequence[Piece], width: int) -> tuple[list[tuple[Panel
     return grown[:MOST], min(left_out, default=None)
 
 
-def _joined(
-    panels: tuple[Panel, ...], piece: tuple[str, int, int], width: int
-) -> Iterator[tuple[Panel, ...]]:
+def _joined(panels: tuple[Panel, ...], piece: tuple[str, int, int], width: int) -> Iterator[tuple[Panel, ...]]:
     """Lay one more piece beside each panel that has room, or by itself."""
     for at, panel in enumerate(panels):
         if panel.across + piece[1] <= width:

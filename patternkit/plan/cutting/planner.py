@@ -102,6 +102,8 @@ def _solve(
         group.tidy()
     found.layouts = together(groups)
     return found
+
+
 def solver_ready() -> bool:
     """Say whether the solver is installed in a version that gives right answers."""
     try:
@@ -111,9 +113,7 @@ def solver_ready() -> bool:
         return False
 
 
-def _finish(
-    pieces: Sequence[Piece], settings: Settings, answer: _Answer, bound: int, budget: Budget
-) -> CutPlan:
+def _finish(pieces: Sequence[Piece], settings: Settings, answer: _Answer, bound: int, budget: Budget) -> CutPlan:
     """Write the plan and say how far from the best possible it can be."""
     strips, leftovers = write_strips(pieces, settings, answer.panels, answer.task, answer.layouts)
     length = length_of(answer.task, answer.layouts)

@@ -16,9 +16,7 @@ from patternkit.plan.cutting.task import Layout, Layouts, Task, length_of, numbe
 def singles(layouts: Layouts) -> list[Layout]:
     """Give every strip of the cloth by itself, tallest first; strips of beds are left out."""
     rows = [(row, copies) for row, copies in layouts.items() if not row.bed]
-    return [
-        row for row, copies in sorted(rows, key=lambda r: (-r[0].height, r[0].parts)) for _ in range(copies)
-    ]
+    return [row for row, copies in sorted(rows, key=lambda r: (-r[0].height, r[0].parts)) for _ in range(copies)]
 
 
 def waste(task: Task, row: Layout) -> int:

@@ -129,9 +129,7 @@ def _best_row(
     return sorted(out, key=lambda p: (-p[2], -p[1], p[0]))
 
 
-def _row(
-    room: int, rows: Sequence[tuple[int, int, int]], left: Sequence[int], worth: Sequence[int]
-) -> list[Part]:
+def _row(room: int, rows: Sequence[tuple[int, int, int]], left: Sequence[int], worth: Sequence[int]) -> list[Part]:
     """Fill a length with the most cloth: a knapsack over the widths that sums can reach.
 
     A piece that may lie either way is taken in one way only, so that it is never counted twice.

@@ -60,9 +60,7 @@ def _beds_filled(task: Task) -> Iterator[tuple[Layouts, list[int]]]:
             begun: Layouts = {}
             owed = demand
             for bed, (width, length) in enumerate(task.beds, 1):
-                kinds = tuple(
-                    msgspec.structs.replace(k, sizes=within(k.sizes, width, length)) for k in task.kinds
-                )
+                kinds = tuple(msgspec.structs.replace(k, sizes=within(k.sizes, width, length)) for k in task.kinds)
                 narrow = Task(width, task.trim, kinds)
                 rows = [(i, choose(narrow, kind)) for i, kind in enumerate(kinds) if kind.sizes]
                 rows.sort(key=lambda row: (sign * row[1][1], -row[1][0], row[0]))

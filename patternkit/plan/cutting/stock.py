@@ -38,9 +38,7 @@ def plan_stock(
     _check(pieces, stock, settings, by_length)
     flat = [piece for piece in (_flat(p, stock, by_length) for p in pieces) if piece is not None]
     kinds = _kinds(flat)
-    ways = [
-        _cut_up(kinds, stock, settings.trim, way) for way in product(TASTES, HOLD if by_length else HOLD[:1])
-    ]
+    ways = [_cut_up(kinds, stock, settings.trim, way) for way in product(TASTES, HOLD if by_length else HOLD[:1])]
     if by_length:
         return _with_length(pieces, flat, kinds, stock, settings, ways)
     whole = [filled for filled, left in ways if not any(left)]
@@ -100,9 +98,7 @@ def _kinds(flat: Sequence[Piece]) -> tuple[Kind, ...]:
     return task_of(flat, max((max(p.width, p.height) for p in flat), default=1), True).kinds
 
 
-def _fewer(
-    kinds: Sequence[Kind], stock: Sequence[Stock], trim: bool, best: _Filled, bound: int
-) -> list[_Filled]:
+def _fewer(kinds: Sequence[Kind], stock: Sequence[Stock], trim: bool, best: _Filled, bound: int) -> list[_Filled]:
     """Try again with other worths, in the hope of fewer sheets: kinds in ill-filled sheets come earlier.
 
     The worth of a kind follows what a sheet it lay in wasted (sequential value correction, after G. Belov and
@@ -131,10 +127,7 @@ def _corrected(kinds: Sequence[Kind], filled: _Filled, worth: Sequence[int]) -> 
         for kind, _, _, number in parts:
             target[kind] += number * WORTH * one.width * one.height // used
             pieces[kind] += number
-    return [
-        (2 * old + aim // many) // 3 if many else old
-        for old, aim, many in zip(worth, target, pieces, strict=True)
-    ]
+    return [(2 * old + aim // many) // 3 if many else old for old, aim, many in zip(worth, target, pieces, strict=True)]
 
 
 def _cut_up(

@@ -76,9 +76,7 @@ def check_input(pieces: Sequence[Piece], settings: Settings) -> None:
             raise CuttingError(f"the piece {piece.id!r} is listed twice: give it one count", piece.id)
         seen.add(piece.id)
         if piece.height <= 0 or (piece.width <= 0 and not piece.full) or piece.count < 0:
-            raise CuttingError(
-                f"the piece {piece.id!r} needs width, height and count above nothing", piece.id
-            )
+            raise CuttingError(f"the piece {piece.id!r} needs width, height and count above nothing", piece.id)
         if not piece.full and not lies(piece, settings.width):
             raise CuttingError(
                 f"the piece {piece.id!r} is {piece.width} x {piece.height}, too wide for cloth of usable "
@@ -223,9 +221,7 @@ def expand(task: Task, layouts: Layouts) -> list[tuple[Layout, int, tuple[Cut, .
     for row, copies in in_order(layouts):
         for _ in range(copies):
             lows = [tall if tall < row.height else None for _, _, tall, _ in row.parts]
-            cuts = tuple(
-                cut for part, low in zip(row.parts, lows, strict=True) for cut in dealer.deal(part, low)
-            )
+            cuts = tuple(cut for part, low in zip(row.parts, lows, strict=True) for cut in dealer.deal(part, low))
             if out and out[-1][0] == row and out[-1][2] == cuts:
                 out[-1] = (row, out[-1][1] + 1, cuts)
             else:

@@ -42,9 +42,7 @@ def check_plan(pieces: Sequence[Piece], settings: Settings, plan: CutPlan) -> No
         need(cut_from[label] <= rest.height, f"too much is cut from the leftover {label!r}")
         strip = plan.strips[rest.strip]
         free = settings.width - sum(cut.width * cut.number for cut in strip.cuts)
-        fits = (
-            strip.kind == "along" and strip.copies == 1 and rest.width <= free and rest.height <= strip.height
-        )
+        fits = strip.kind == "along" and strip.copies == 1 and rest.width <= free and rest.height <= strip.height
         need(fits, f"the leftover {label!r} is not what its strip leaves")
 
 
@@ -202,9 +200,7 @@ def best_values(task: Task, bed: int, named: Prices) -> list[tuple[int, int]]:
     return out
 
 
-def _each_number(
-    led: Any, lower: Any, width: int, price: int, gains: Sequence[tuple[int, int]], demand: int
-) -> Any:
+def _each_number(led: Any, lower: Any, width: int, price: int, gains: Sequence[tuple[int, int]], demand: int) -> Any:
     """Enter a kind whose worth jumps at some numbers in a strip: each number by itself, all from one start."""
     import numpy as np
 

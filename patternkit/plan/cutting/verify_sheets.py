@@ -44,14 +44,10 @@ def check_sheets(
     for one in stock:
         need(one.count is None or used[one.name] <= one.count, f"more of {one.name!r} is cut than there is")
     due = {p.id: given.get(p.id, p.count) for p in flat}
-    need(
-        dict(got) == {name: number for name, number in due.items() if number}, "the sheets give other pieces"
-    )
+    need(dict(got) == {name: number for name, number in due.items() if number}, "the sheets give other pieces")
 
 
-def _strip(
-    strip: SheetStrip, width: int, height: int, by_id: Mapping[str, Piece], trim: bool
-) -> Counter[str]:
+def _strip(strip: SheetStrip, width: int, height: int, by_id: Mapping[str, Piece], trim: bool) -> Counter[str]:
     """Check one strip cut off what remains, and count its pieces."""
     got: Counter[str] = Counter()
     room = width if strip.across else height

@@ -56,9 +56,7 @@ def _width(strip: Strip, settings: Settings, rests: Sequence[tuple[int, int, int
 
 def _labelled(rests: Sequence[tuple[int, int, int, int, str]], taken: int) -> tuple[Leftover, ...]:
     """Label what remains, those that serve first, then the largest; nothing is said of an empty rest."""
-    real = sorted(
-        (r for r in rests if r[1] > 0 and r[2] > 0), key=lambda r: (not r[4], r[4], -r[1] * r[2], r[0])
-    )
+    real = sorted((r for r in rests if r[1] > 0 and r[2] > 0), key=lambda r: (not r[4], r[4], -r[1] * r[2], r[0]))
     free = (letters(index) for index in range(taken, taken + len(real)))
     return tuple(Leftover(r[4] or next(free), r[1], r[2], r[3], r[0], bool(r[4])) for r in real)
 
