@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from math import lcm
 
 import msgspec
@@ -37,13 +38,20 @@ def share(segments: Sequence[tuple[Length, int]], width: Length) -> list[Way]:
     where that is enough; nothing where a segment is wider than that length. The ways that come up most stand
     first, half strips last.
     """
+    return list(_shared(tuple(segments), width))
+
+
+@lru_cache(maxsize=1024)
+def _shared(segments: tuple[tuple[Length, int], ...], width: Length) -> tuple[Way, ...]:
+    """`share`, remembered: an edit of a pattern seldom touches its strip units, and many are alike."""
     sizes, room = _whole([w for w, _ in segments], width)
     numbers = tuple(n for _, n in segments)
     if any(size > room for size, n in zip(sizes, numbers, strict=True) if n) or not any(numbers):
-        return []
+        return ()
     found = [_searched(sizes, numbers, room), _of_two(sizes, numbers, room)]
     told = [_ways(_tidied(sizes, bins, room), last) for bins, last in filter(None, found)]
-    return min(told, key=lambda ways: (cost(ways), len(ways)))  # of equally few strip units, the most cut alike
+    best = min(told, key=lambda ways: (cost(ways), len(ways)))  # of equally few strip units, the most cut alike
+    return tuple(best)
 
 
 def _ways(bins: Sequence[Numbers], last: Sequence[Numbers]) -> list[Way]:

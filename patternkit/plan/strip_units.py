@@ -101,11 +101,18 @@ def _worth_it(group: Sequence[Count], width: Length) -> list[tuple[list[Count], 
     if len(members) < 2:
         return []
     best = ways(members)
+    kept: set[object] = set()  # what those are like that were found to save something
     for count in members[::-1]:
+        like = count.making.recipe.segment, count.needed
+        if like in kept:
+            continue
         rest = [c for c in members if c is not count]
         without = ways(rest)
         if cost(without) + cost(ways([count])) <= cost(best):
             members, best = rest, without
+            kept.clear()
+        else:
+            kept.add(like)
     return [(members, best)] if len(members) > 1 else []
 
 
