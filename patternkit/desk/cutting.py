@@ -93,9 +93,13 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
 def _from_sheet(cut: Cut, line: CutLine, found: FabricPlan, units: Units) -> str:
     """What one strip of a sheet gives of one piece, and what is done with it then."""
     across = number(line.cut.width, units) if line.cut.then != "strip" else "whole"
+    return f"{cut.number} of {across} x {number(line.cut.height, units)}{_then(cut, line, found, units)}"
+
+
+def _then(cut: Cut, line: CutLine, found: FabricPlan, units: Units) -> str:
+    """What is done with a cut once it is off the strip, and what it is for."""
     trim = f", trimmed to {show(Length(Fraction(cut.trimmed_to, found.scale)), units)}" if cut.trimmed_to else ""
-    then = THEN.get(line.cut.then, "") + LEANS.get(line.cut.leans, "")
-    return f"{cut.number} of {across} x {number(line.cut.height, units)}{trim}{then} ({line.label})"
+    return f"{trim}{THEN.get(line.cut.then, '')}{LEANS.get(line.cut.leans, '')} ({line.label})"
 
 
 def _size_of(width: Length, height: Length, units: Units) -> str:
@@ -119,9 +123,7 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
     for cut in strip.cuts:
         line = lines[cut.piece]
         size = f"{number(line.cut.width, units)} x {number(line.cut.height, units)}"
-        then = THEN.get(line.cut.then, "") + LEANS.get(line.cut.leans, "")
-        trim = f", trimmed to {show(Length(Fraction(cut.trimmed_to, found.scale)), units)}" if cut.trimmed_to else ""
-        pieces.append(f"{cut.number} of {size}{trim}{then} ({line.label})")
+        pieces.append(f"{cut.number} of {size}{_then(cut, line, found, units)}")
     along = " cut along the length first" if strip.kind == "along" else ""
     each = "from each " if strip.copies > 1 else ""
     return f"{head}{along}: {each}{'; '.join(pieces)}"

@@ -11,7 +11,8 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Pattern
 from patternkit.piecing.making import Making
-from patternkit.plan.cutting import CuttingError, Piece, Settings, plan
+from patternkit.plan.cutting import CutPlan, CuttingError, Piece, Settings, plan
+from patternkit.plan.cutting.stock_model import StockPlan
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.problems import Problem, Repair
@@ -59,15 +60,15 @@ def _fabric(
         line = next((x for x in lines if x.id == error.piece), lines[0])
         problems.append(_no_piece(line, fabric, pattern, error))
         return None
-    return FabricPlan(
-        fabric,
-        lines,
-        done,
-        scale,
-        Length(Fraction(done.length, scale)),
-        Length(Fraction(done.buy) / scale),
-        Length(Fraction(done.bound_buy) / scale),
-    )
+    return _planned(fabric, lines, done, scale)
+
+
+def _planned(
+    fabric: Fabric, lines: tuple[CutLine, ...], done: CutPlan, scale: Fraction, sheets: StockPlan | None = None
+) -> FabricPlan:
+    """The planner's answer for a fabric, its whole numbers of `scale` told as lengths."""
+    used, buy, least = (Length(Fraction(x) / scale) for x in (done.length, done.buy, done.bound_buy))
+    return FabricPlan(fabric, lines, done, scale, used, buy, least, sheets)
 
 
 def common_measure(lengths: Iterable[Fraction]) -> Fraction:
@@ -102,16 +103,7 @@ def _from_sheets(
     ]
     found = plan_stock(flat, [Sheets(stock.form, width, height, stock.have if mixed else None)], wish, mixed)
     rest = found.rest if found.rest is not None else plan([], wish)
-    return FabricPlan(
-        fabric,
-        lines,
-        rest,
-        scale,
-        Length(Fraction(rest.length, scale)),
-        Length(Fraction(rest.buy) / scale),
-        Length(Fraction(rest.bound_buy) / scale),
-        found,
-    )
+    return _planned(fabric, lines, rest, scale, found)
 
 
 def planner_settings(

@@ -203,23 +203,20 @@ def hourglass(key: str, dark: str, light: str, side: int = 2, half: Side = "free
     )
 
 
+def _turned_pair(key: str, unit: Making, side: Side) -> Making:
+    """Two copies of a square unit side by side, one turned against the other."""
+    s = unit.width
+    outline, seam = rectangle(s * 2, s), Seam(point(s, s), point(s, 0), (0,), (1,), side)
+    parts = (at(unit, 0, 0, 90), at(unit, s, 0, 180))
+    return Making(f"{key} half", f"{key} half", "unit", "row", outline, s * 2, s, parts, (seam,), NO_RECIPE)
+
+
 def pinwheel(
     blade: Making, halves: Side = "free", long: Side = "free", key: str = "pinwheel", spun: bool = False
 ) -> Making:
     """Four equal half-squares turned about the centre, sewn as two equal halves, one turned."""
     s = blade.width
-    half = Making(
-        f"{key} half",
-        f"{key} half",
-        "unit",
-        "row",
-        rectangle(s * 2, s),
-        s * 2,
-        s,
-        (at(blade, 0, 0, 90), at(blade, s, 0, 180)),
-        (Seam(point(s, s), point(s, 0), (0,), (1,), halves),),
-        NO_RECIPE,
-    )
+    half = _turned_pair(key, blade, halves)
     return Making(
         key,
         key,
@@ -240,18 +237,7 @@ def eight_point(
     """Eight triangles that meet in the centre: quarters of two, halves of two quarters, all turned copies."""
     s = inches(side)
     wedge = half_square(f"{key} quarter", dark, light, side, quarter)  # its seam has to run into the centre
-    pair = Making(
-        f"{key} half",
-        f"{key} half",
-        "unit",
-        "row",
-        rectangle(s * 2, s),
-        s * 2,
-        s,
-        (at(wedge, 0, 0, 90), at(wedge, s, 0, 180)),
-        (Seam(point(s, s), point(s, 0), (0,), (1,), half),),
-        NO_RECIPE,
-    )
+    pair = _turned_pair(key, wedge, half)
     return Making(
         key,
         key,

@@ -42,6 +42,11 @@ class Limit(msgspec.Struct, frozen=True):
         return int(not row.bed and self.counts(row.height))
 
 
+def _lying(row: Layout, way: tuple[int, ...]) -> int:
+    """Count the pieces of a strip that are of one kind and lie in one way."""
+    return sum(part[3] for part in row.parts if part[:3] == way)
+
+
 class Lie(msgspec.Struct, frozen=True):
     """Pieces of one kind that lie `width` across and `height` along are `count` or more (`least`), or fewer."""
 
@@ -58,7 +63,7 @@ class Lie(msgspec.Struct, frozen=True):
 
     def amount(self, row: Layout) -> int:
         """Give how much one strip adds to the count."""
-        return sum(part[3] for part in row.parts if part[:3] == self.place)
+        return _lying(row, self.place)
 
 
 class Holds(msgspec.Struct, frozen=True):
@@ -78,8 +83,7 @@ class Holds(msgspec.Struct, frozen=True):
 
     def amount(self, row: Layout) -> int:
         """Give how much one strip adds to the count."""
-        lying = sum(part[3] for part in row.parts if part[:3] == self.place[:3])
-        return int(not row.bed and lying >= self.number)
+        return int(not row.bed and _lying(row, self.place[:3]) >= self.number)
 
 
 Case: TypeAlias = Limit | Lie | Holds

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TypeAlias
 
 import msgspec
@@ -31,12 +31,16 @@ def shelf_plans(task: Task) -> Iterator[Layouts]:
     seen: set[tuple[object, ...]] = set()
     for begun, owed in _beds_filled(task):
         for choose in CHOICES:
-            rows = [(i, choose(task, kind)) for i, kind in enumerate(task.kinds)]
-            rows.sort(key=lambda row: (-row[1][1], -row[1][0], row[0]))
+            rows = in_fill_order((i, choose(task, kind)) for i, kind in enumerate(task.kinds))
             for way in (sized, first_fit, best_fit):
                 if (key := (way, tuple(owed), *rows)) not in seen:
                     seen.add(key)
                     yield settle(task, {**begun, **way(task, rows, owed)})
+
+
+def in_fill_order(rows: Iterable[Row], sign: int = -1) -> list[Row]:
+    """Give kinds as they lie in the order in which strips are filled: tallest first, or lowest with a `sign` of 1."""
+    return sorted(rows, key=lambda row: (sign * row[1][1], -row[1][0], row[0]))
 
 
 def quick_plan(task: Task) -> Layouts:
@@ -44,8 +48,7 @@ def quick_plan(task: Task) -> Layouts:
     best: Layouts = {}
     begun, owed = next(_beds_filled(task))
     for choose in (_whole_strips, _per_piece):
-        rows = [(i, choose(task, kind)) for i, kind in enumerate(task.kinds)]
-        rows.sort(key=lambda row: (-row[1][1], -row[1][0], row[0]))
+        rows = in_fill_order((i, choose(task, kind)) for i, kind in enumerate(task.kinds))
         found = settle(task, {**begun, **best_fit(task, rows, owed)})
         if not best or length_of(task, found) < length_of(task, best):
             best = found
@@ -62,8 +65,7 @@ def _beds_filled(task: Task) -> Iterator[tuple[Layouts, list[int]]]:
             for bed, (width, length) in enumerate(task.beds, 1):
                 kinds = tuple(msgspec.structs.replace(k, sizes=within(k.sizes, width, length)) for k in task.kinds)
                 narrow = Task(width, task.trim, kinds)
-                rows = [(i, choose(narrow, kind)) for i, kind in enumerate(kinds) if kind.sizes]
-                rows.sort(key=lambda row: (sign * row[1][1], -row[1][0], row[0]))
+                rows = in_fill_order(((i, choose(narrow, k)) for i, k in enumerate(kinds) if k.sizes), sign)
                 plan, owed = fill(narrow, rows, owed, best=False, room_along=length)
                 begun.update({layout(row.height, row.parts, bed): copies for row, copies in plan.items()})
             yield begun, owed

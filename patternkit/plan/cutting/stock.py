@@ -46,7 +46,7 @@ def plan_stock(
         raise _too_few(kinds, min((left for _, left in ways), key=sum))
     bound = sheets_bound(flat, stock)
     best = min(whole, key=_cost)
-    best = min([best, *_fewer(kinds, stock, settings.trim, best, bound)], key=_cost)
+    best = _fewer(kinds, stock, settings.trim, best, bound)
     sheets, _ = _written(best, kinds)
     check_sheets(flat, {}, stock, settings, sheets)
     status = "proved" if sum(sheet.copies for sheet in sheets) == bound else "bounded"
@@ -98,24 +98,24 @@ def _kinds(flat: Sequence[Piece]) -> tuple[Kind, ...]:
     return task_of(flat, max((max(p.width, p.height) for p in flat), default=1), True).kinds
 
 
-def _fewer(kinds: Sequence[Kind], stock: Sequence[Stock], trim: bool, best: _Filled, bound: int) -> list[_Filled]:
+def _fewer(kinds: Sequence[Kind], stock: Sequence[Stock], trim: bool, first: _Filled, bound: int) -> _Filled:
     """Try again with other worths, in the hope of fewer sheets: kinds in ill-filled sheets come earlier.
 
     The worth of a kind follows what a sheet it lay in wasted (sequential value correction, after G. Belov and
     G. Scheithauer; reference from memory).
     """
-    found: list[_Filled] = []
+    best = first
     for taste in TASTES:
         worth = [WORTH] * len(kinds)
-        filled = best
+        filled = first
         for _ in range(AGAIN):
-            if len(min([best, *found], key=_cost)) <= bound:
-                return found
+            if len(best) <= bound:
+                return best
             worth = _corrected(kinds, filled, worth)
             filled, left = _cut_up(kinds, stock, trim, (taste, None), worth)
             if not any(left):
-                found.append(filled)
-    return found
+                best = min(best, filled, key=_cost)
+    return best
 
 
 def _corrected(kinds: Sequence[Kind], filled: _Filled, worth: Sequence[int]) -> list[int]:

@@ -12,7 +12,7 @@ import msgspec
 
 from patternkit.plan.cutting.model import Settings
 from patternkit.plan.cutting.rank import rank
-from patternkit.plan.cutting.shelf import best_fit, first_fit, sized
+from patternkit.plan.cutting.shelf import best_fit, first_fit, in_fill_order, sized
 from patternkit.plan.cutting.task import Kind, Layout, Layouts, Size, Task, layout, numbers, settle
 
 
@@ -69,10 +69,9 @@ def _refilled(task: Task, layouts: Layouts, group: Sequence[Layout]) -> Iterator
     kept = {row: copies for row, copies in layouts.items() if row not in group}
     for upright in (True, False):
         lie = [(i, _lies(kind, heights, upright, task.trim)) for i, kind in enumerate(kinds) if kind.demand]
-        rows = [(i, size) for i, size in lie if size is not None]
+        rows = in_fill_order((i, size) for i, size in lie if size is not None)
         if len(rows) < len(lie):
             continue
-        rows.sort(key=lambda row: (-row[1][1], -row[1][0], row[0]))
         plain = msgspec.structs.replace(small, trim=False)
         for way, how in product((sized, first_fit, best_fit), (plain, small) if task.trim else (small,)):
             plan = way(how, rows, owed)
