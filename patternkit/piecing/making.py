@@ -161,6 +161,11 @@ class Recipe(msgspec.Struct, frozen=True):
     segment: Length | None = None
     strip_unit: Length | None = None
 
+    @property
+    def on_paper(self) -> bool:
+        """Whether it is sewn on a paper foundation."""
+        return self.values.get("method") == "foundation"
+
 
 class Placed(msgspec.Struct, frozen=True):
     """A part in its place."""

@@ -123,6 +123,11 @@ class StripPiece(msgspec.Struct, frozen=True):
             return f", {ctx.say(f'cutting.{self.becomes}', n=n, leans=self.leans)}"
         return ""
 
+    def in_all(self, copies: int, ctx: Context) -> str:
+        """How many come from so many strips, and what is done with them next."""
+        n = self.number * copies
+        return f"{n}{self.then(n, ctx)}"
+
 
 def strip_pieces(strip: Strip, by_id: dict[str, CutLine], ctx: Context) -> list[StripPiece]:
     """What is cut from one strip, pieces of one size together."""
@@ -152,7 +157,7 @@ def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: C
     height = _inches(strip.height, plan)
     key = "cutting.along" if strip.kind == "along" else "cutting.leftover" if strip.source else "cutting.strip"
     pieces = strip_pieces(strip, by_id, ctx)
-    totals = [n + p.then(int(n), ctx) for p in pieces for n in [str(p.number * strip.copies)]]
+    totals = [p.in_all(strip.copies, ctx) for p in pieces]
     whys = [_counted({use: m * strip.copies for use, m in p.uses.items()}, ctx) for p in pieces]
     return (
         ctx.say(key, n=strip.copies, h=height, label=strip.source),

@@ -244,7 +244,7 @@ def formula(count: Count, name: str, then: str, ctx: Context, joined: bool = Fal
     key = recipe.phrase
     if name in SETTING:
         key = "setting_side" if name.startswith("side") else "setting_corner"
-    elif recipe.values.get("method") == "foundation":
+    elif recipe.on_paper:
         key = "foundation"
     elif then == "template":
         key = "template"

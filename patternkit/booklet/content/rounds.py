@@ -17,7 +17,7 @@ _Box = tuple[Length, Length, Length, Length]  # left, top, right, bottom
 
 def has_logs(making: Making) -> bool:
     """Whether a unit is sewn of logs that are cut to length (those on paper are kept true by its lines)."""
-    return making.recipe.phrase in PHRASES and making.recipe.values.get("method") != "foundation"
+    return making.recipe.phrase in PHRASES and not making.recipe.on_paper
 
 
 def values(making: Making, ctx: Context) -> Mapping[str, str]:
@@ -96,7 +96,7 @@ def _width(making: Making, n: int) -> Length:
 
 def first_piece(name: str, making: Making, ctx: Context) -> str:
     """What the centre is called where the fields of a paper are numbered from it."""
-    paper = making.recipe.values.get("method") == "foundation" and making.recipe.phrase in PHRASES
+    paper = making.recipe.on_paper and making.recipe.phrase in PHRASES
     if not paper or name != ctx.say("names.piece_centre"):
         return name
     return ctx.say("names.first_piece", first=ctx.say("names.piece_n", n=1), centre=name)

@@ -202,7 +202,7 @@ def method(count: Count, ctx: Context) -> list[str]:
             ),
         ]
     key = f"method.{recipe.phrase}"
-    if recipe.values.get("method") == "foundation" and not recipe.phrase.endswith("foundation"):
+    if recipe.on_paper and not recipe.phrase.endswith("foundation"):
         key = "method.slices-foundation"
     lines = [ctx.say(key, **values)] if ctx.phrases.has(key) else []
     if recipe.values.get("mirror images") and ctx.phrases.has("method.mirror_images"):
