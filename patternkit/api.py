@@ -98,7 +98,7 @@ def files(
     `only` names the sections to write (``cutting``, ``templates`` ...); `wishes` as for `booklet`.
     Raises PatternError when there is no such section.
     """
-    from patternkit.booklet import render
+    from patternkit import render
 
     made = booklet(project, **wishes)
     if only:

@@ -23,8 +23,8 @@ from patternkit.syntax.statements import File, Include, Node, Trivia
 
 if TYPE_CHECKING:
     from patternkit.piecing.kinds.base import Var
-    from patternkit.piecing.pressing.planner import PressPlan
     from patternkit.plan.model import Plan
+    from patternkit.pressing.planner import PressPlan
     from patternkit.sizes.explain import Explained
 
 MOST_INCLUDES = 50
@@ -264,7 +264,7 @@ class Project:
         Among plans of equal cost a size takes the one nearest to that of the pattern as it stands. A
         colourway is sewn by the steps that are told for the main fabrics, and takes their plan as it is.
         """
-        from patternkit.piecing.pressing.planner import PressOptions, kept_plan, plan_pressing
+        from patternkit.pressing.planner import PressOptions, kept_plan, plan_pressing
 
         if self.top is None:
             return None
@@ -280,7 +280,7 @@ class Project:
     @cached_property
     def pressed_top(self) -> Making | None:
         """The quilt top with every seam pressed as planned; units pressed in two versions are two makings."""
-        from patternkit.piecing.pressing.planner import apply_plan
+        from patternkit.pressing.planner import apply_plan
 
         return None if self.top is None or self.pressing is None else apply_plan(self.top, self.pressing)
 

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from patternkit import api
-from patternkit.booklet.drawing import assembly, audit, cuts, making, methods, steps, strips, templates
-from patternkit.booklet.drawing.scene import Scene
+from patternkit.drawing import assembly, audit, cuts, making, methods, steps, strips, templates
+from patternkit.drawing.scene import Scene
 from patternkit.project import Project
 from patternkit.syntax.words import FINISHES, KINDS, PHRASES
 from tests.setting.build import covers, seams_meet

@@ -213,8 +213,8 @@ def _best(action: Callable[[], object], times: int = 5) -> float:
 _FRESH = """
 import time
 from patternkit.bench.booklet import sample
-from patternkit.booklet import render
-from patternkit.booklet.render import as_pdf
+from patternkit import render
+from patternkit.render import as_pdf
 booklet = sample()
 as_pdf._typesetter()
 source = as_pdf.source(booklet) if {typeset} else ""
@@ -233,7 +233,7 @@ def _fresh(typeset: bool, times: int = 5) -> float:
 
 def main() -> None:
     """Print the times and their ratios."""
-    from patternkit.booklet import render
+    from patternkit import render
 
     booklet = sample()
     print(f"markdown  {_best(lambda: render.markdown(booklet)) * 1000:7.1f} ms")

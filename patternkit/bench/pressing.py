@@ -11,10 +11,10 @@ from time import perf_counter
 
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe, Seam, rectangle
-from patternkit.piecing.pressing.conflicts import conflicts
-from patternkit.piecing.pressing.joints import find_joints
-from patternkit.piecing.pressing.planner import kept_plan, plan_pressing
-from patternkit.piecing.pressing.puzzle import PressOptions
+from patternkit.pressing.conflicts import conflicts
+from patternkit.pressing.joints import find_joints
+from patternkit.pressing.planner import kept_plan, plan_pressing
+from patternkit.pressing.puzzle import PressOptions
 
 VALUES = {"night": "dark", "glow": "light", "stone": "medium"}
 CHECK_LIMIT, PLAN_LIMIT = 0.050, 1.0  # seconds

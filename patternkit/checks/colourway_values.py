@@ -58,7 +58,7 @@ def _order(values: Mapping[str, str], a: str, b: str) -> int:
 
 def _seams(project: Project, main: Mapping[str, str], own: Mapping[str, str]) -> int:
     """Seams, each unit's once, whose darker side is the other one in the colourway. Open seams have none."""
-    from patternkit.piecing.pressing.looks import Looks
+    from patternkit.pressing.looks import Looks
 
     before, after = Looks(main), Looks(own)
     found, seen = 0, set[Making]()

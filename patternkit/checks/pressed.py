@@ -20,9 +20,9 @@ from patternkit.syntax.statements import Press
 from patternkit.units import show
 
 if TYPE_CHECKING:
-    from patternkit.piecing.pressing.conflicts import Conflict
-    from patternkit.piecing.pressing.joints import Joint
-    from patternkit.piecing.pressing.words import Names
+    from patternkit.pressing.conflicts import Conflict
+    from patternkit.pressing.joints import Joint
+    from patternkit.pressing.words import Names
 
 NEEDS_SIZES = True
 CODES = ("seams-fight", "joint-weak", "joint-unstated", "dark-behind-light", "toward-bulk", "bulk")
@@ -42,7 +42,7 @@ def check(project: Project) -> Iterable[Problem]:
         and pattern.settings.layers >= 12
     ):
         return
-    from patternkit.piecing.pressing.joints import Tree, find_joints
+    from patternkit.pressing.joints import Tree, find_joints
 
     for top, _ in project.roots:
         known = project.kept("joints")
@@ -81,8 +81,8 @@ def _settled(making: Making, seam: Seam) -> bool:
 # -- joints that don't nest -------------------------------------------------------------------------------
 def _fights(project: Project, top: Making, joints: list[Joint]) -> Iterator[Problem]:
     """Seams pressed the same way, or one of them open, equal cases told once with their number."""
-    from patternkit.piecing.pressing.conflicts import conflicts
-    from patternkit.piecing.pressing.words import Names
+    from patternkit.pressing.conflicts import conflicts
+    from patternkit.pressing.words import Names
 
     groups: dict[tuple[str, frozenset[Span | None]], list[Conflict]] = {}
     for conflict in conflicts(top, joints=joints):
@@ -97,7 +97,7 @@ def _fights(project: Project, top: Making, joints: list[Joint]) -> Iterator[Prob
 
 
 def _fight(project: Project, top: Making, group: list[Conflict], names: Names) -> Problem:
-    from patternkit.piecing.pressing.words import conflict_words, place_words, repair_words, side_words
+    from patternkit.pressing.words import conflict_words, place_words, repair_words, side_words
 
     units = project.pattern.settings.units
     first = group[0]
@@ -147,7 +147,7 @@ def _unstated(top: Making, joints: list[Joint], pattern: Pattern) -> Iterator[Pr
     free = [j for j in inner if "free" in (j.a.what.pressed, j.b.what.pressed)]
     if not free or (len(inner) - len(free)) < MOSTLY * len(free):
         return
-    from patternkit.piecing.pressing.words import Names, place_words
+    from patternkit.pressing.words import Names, place_words
 
     names = Names(top)
     joint = free[0]
@@ -171,8 +171,8 @@ def _unstated(top: Making, joints: list[Joint], pattern: Pattern) -> Iterator[Pr
 # -- layers, and allowances that show
 # -------------------------------------------------------------------------
 def _bulky(project: Project, top: Making, joints: list[Joint]) -> Iterator[Problem]:
-    from patternkit.piecing.pressing.bulk import bulk
-    from patternkit.piecing.pressing.words import place_words
+    from patternkit.pressing.bulk import bulk
+    from patternkit.pressing.words import place_words
 
     settings = project.pattern.settings
     for found in bulk(top, settings.layers, joints)[:MOST]:
@@ -197,8 +197,8 @@ def _badly(project: Project, top: Making) -> Iterator[Problem]:
     asked = {how for how in ("darker", "plain") if any(p.how == how for p in _all_press(pattern))}
     if not asked:
         return
-    from patternkit.piecing.pressing.bulk import lying_badly
-    from patternkit.piecing.pressing.words import Names, side_words
+    from patternkit.pressing.bulk import lying_badly
+    from patternkit.pressing.words import Names, side_words
 
     told: dict[tuple[str, Span], Problem] = {}
     for lying in lying_badly(top, {key: f.value for key, f in pattern.fabrics.items()}):

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from patternkit.checks.wording import sentence
-from patternkit.piecing.pressing.planner import Loop, PressPlan
-from patternkit.piecing.pressing.words import Names, choice_words, conflict_words, loop_words
+from patternkit.pressing.planner import Loop, PressPlan
+from patternkit.pressing.words import Names, choice_words, conflict_words, loop_words
 from patternkit.project import Project
 from patternkit.units import Units
 

@@ -201,7 +201,7 @@ class Workshop:
             general = (Press(custom, "", None, NOWHERE), *general)
         if not statements and not general:
             return making
-        from patternkit.piecing.pressing.statements import press_making
+        from patternkit.pressing.statements import press_making
 
         values = {key: f.value for key, f in self.pattern.fabrics.items()}
         done = press_making(making, statements, values, general)

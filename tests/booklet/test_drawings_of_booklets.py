@@ -10,9 +10,9 @@ from typing import Any
 
 import pytest
 
-import patternkit.booklet.drawing as room
+import patternkit.drawing as room
 from patternkit import api
-from patternkit.booklet.drawing.audit import audit
+from patternkit.drawing.audit import audit
 
 from .conftest import EXAMPLES, MARSH
 

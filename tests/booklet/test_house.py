@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from patternkit.booklet.drawing.look import Look
 from patternkit.booklet.phrases import Phrases
 from patternkit.desk.house import house_phrases
+from patternkit.drawing.look import Look
 from patternkit.lengths import Length
 from patternkit.problems import PatternError
 from patternkit.units import IMPERIAL

@@ -6,17 +6,17 @@ from xml.etree import ElementTree
 
 import pytest
 
-from patternkit.booklet import render
+from patternkit import render
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.taking import take
 from patternkit.booklet.document import Block, Booklet, Drawing, Figure, Section, Step
-from patternkit.booklet.drawing.facing import half_square, quarter_square
-from patternkit.booklet.drawing.layout import Picture
-from patternkit.booklet.drawing.scene import Path as Outline
-from patternkit.booklet.drawing.scene import flat
-from patternkit.booklet.drawing.sheets import CUT_DASH, pieces_picture
-from patternkit.booklet.drawing.swatches import luminance
 from patternkit.booklet.phrases import Phrases
+from patternkit.drawing.facing import half_square, quarter_square
+from patternkit.drawing.layout import Picture
+from patternkit.drawing.scene import Path as Outline
+from patternkit.drawing.scene import flat
+from patternkit.drawing.sheets import CUT_DASH, pieces_picture
+from patternkit.drawing.swatches import luminance
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 from patternkit.units import IMPERIAL

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from patternkit.booklet import render
+from patternkit import render
 from patternkit.booklet.document import Bullets, Section
 
 from .conftest import EXAMPLES, MARSH, made, told

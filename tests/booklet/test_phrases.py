@@ -10,10 +10,10 @@ from typing import Any
 import pytest
 from jinja2 import meta, nodes
 
-from patternkit.booklet.drawing.words import ENGLISH
 from patternkit.booklet.phrases import LANGUAGES, Phrases, catalogue
-from patternkit.booklet.render.labels import ENGLISH as FRAME
+from patternkit.drawing.words import ENGLISH
 from patternkit.lengths import Length
+from patternkit.render.labels import ENGLISH as FRAME
 from patternkit.units import CENTIMETRES, IMPERIAL
 
 LENGTHS = ("len", "by", "bare", "fine", "yardage")

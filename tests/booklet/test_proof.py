@@ -7,8 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from patternkit import api
-from patternkit.booklet import render
+from patternkit import api, render
 from patternkit.booklet.content.proof import chain, line_of
 from patternkit.booklet.document import Table
 from patternkit.source import Span

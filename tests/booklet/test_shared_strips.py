@@ -12,8 +12,7 @@ from pathlib import Path
 import pytest
 from syrupy.assertion import SnapshotAssertion
 
-from patternkit import api
-from patternkit.booklet import render
+from patternkit import api, render
 from patternkit.booklet.document import Block, Booklet, Bullets, Figure, Paragraph, Section, Step, Table
 from patternkit.project import Project
 

@@ -8,7 +8,7 @@ import pytest
 from syrupy.assertion import SnapshotAssertion
 from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
 
-from patternkit.booklet import render
+from patternkit import render
 
 from .conftest import FEW, MARSH, made
 

@@ -7,8 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from patternkit import api
-from patternkit.booklet import render
+from patternkit import api, render
 from patternkit.booklet.content.booklet import booklet
 from patternkit.booklet.content.context import context
 from patternkit.booklet.content.naming import Names

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from patternkit.booklet import render
+from patternkit import render
 from patternkit.booklet.document import Booklet
 
 from .pdf_paths import pages_of, squares

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from patternkit.booklet import render
+from patternkit import render
 from patternkit.booklet.document import Booklet
 
 

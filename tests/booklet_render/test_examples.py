@@ -13,7 +13,7 @@ import html5lib  # type: ignore[import-untyped]
 import pikepdf
 import pytest
 
-from patternkit.booklet import render
+from patternkit import render
 from patternkit.booklet.document import Booklet, Drawing, Figure, Section, Step
 from tests.booklet.conftest import EXAMPLES, MARSH, made
 

@@ -9,13 +9,13 @@ from pathlib import Path
 
 import pytest
 
-from patternkit.booklet import render
+from patternkit import render
 from patternkit.booklet.document import Booklet, Drawing
-from patternkit.booklet.drawing.making import draw_making
-from patternkit.booklet.drawing.swatches import assign
-from patternkit.booklet.render.grounded import grounded
-from patternkit.booklet.render.svgclean import inline_svg
+from patternkit.drawing.making import draw_making
+from patternkit.drawing.swatches import assign
 from patternkit.piecing.making import Placed
+from patternkit.render.grounded import grounded
+from patternkit.render.svgclean import inline_svg
 from tests.drawing.sample_parts import made, patch
 
 SWATCHES = assign(

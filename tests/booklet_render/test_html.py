@@ -11,10 +11,10 @@ import html5lib  # type: ignore[import-untyped]
 import pytest
 from syrupy.assertion import SnapshotAssertion
 
-from patternkit.booklet import render
+from patternkit import render
 from patternkit.booklet.document import Booklet, Drawing, Figure, Section, Table
-from patternkit.booklet.render.svgclean import inline_svg
 from patternkit.problems import PatternError
+from patternkit.render.svgclean import inline_svg
 
 XHTML = "{http://www.w3.org/1999/xhtml}"
 SVG = "{http://www.w3.org/2000/svg}"

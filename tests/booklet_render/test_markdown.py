@@ -12,10 +12,10 @@ from markdown_it import MarkdownIt
 from markdown_it.token import Token
 from syrupy.assertion import SnapshotAssertion
 
-from patternkit.booklet import render
+from patternkit import render
 from patternkit.booklet.document import Booklet, Bullets, Paragraph, Rich, Section
-from patternkit.booklet.render.md_text import escaped
-from patternkit.booklet.render.names import plain
+from patternkit.render.md_text import escaped
+from patternkit.render.names import plain
 
 READER = MarkdownIt("commonmark", {"html": True}).enable(["table", "strikethrough"])
 

@@ -9,9 +9,9 @@ from typing import Any
 
 import pytest
 
-from patternkit.booklet import render
+from patternkit import render
 from patternkit.booklet.document import Block, Booklet, Drawing, Figure, Paragraph, Section, Step, Table
-from patternkit.booklet.render.pdf_data import data_of
+from patternkit.render.pdf_data import data_of
 from tests.booklet.conftest import EXAMPLES, MARSH, made
 
 from .pdf_text import filled

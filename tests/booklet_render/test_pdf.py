@@ -13,8 +13,8 @@ from typing import Any
 import pikepdf
 import pytest
 
+from patternkit import render
 from patternkit.bench.booklet import piece, sample
-from patternkit.booklet import render
 from patternkit.booklet.document import (
     Booklet,
     Drawing,
@@ -26,10 +26,10 @@ from patternkit.booklet.document import (
     Table,
     Template,
 )
-from patternkit.booklet.render import as_pdf
-from patternkit.booklet.render.sheets import OVERLAP
-from patternkit.booklet.render.viewer import unscaled
 from patternkit.problems import PatternError
+from patternkit.render import as_pdf
+from patternkit.render.sheets import OVERLAP
+from patternkit.render.viewer import unscaled
 
 from .pdf_paths import Shape, pages_of, squares
 from .pdf_text import structure, words_of
@@ -52,7 +52,7 @@ def opened(made: bytes) -> Iterator[pikepdf.Pdf]:
 def test_same_bytes_twice_and_in_another_process(made: bytes, rich_booklet: Booklet, tmp_path: Path) -> None:
     assert render.pdf(rich_booklet) == made
     code = (
-        "import sys; from patternkit.bench.booklet import sample; from patternkit.booklet import render\n"
+        "import sys; from patternkit.bench.booklet import sample; from patternkit import render\n"
         "sys.stdout.buffer.write(render.pdf(sample(units=2)))"
     )
     other = subprocess.run(

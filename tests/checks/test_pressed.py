@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from patternkit.checks import run
-from patternkit.piecing.pressing.conflicts import conflicts
+from patternkit.pressing.conflicts import conflicts
 from patternkit.project import Project
 
 GEESE = """fabric night dark

@@ -10,7 +10,7 @@ from click.testing import CliRunner
 from patternkit.cli import main
 from patternkit.desk.files import open_project
 from patternkit.desk.pressing import marked, press_text
-from patternkit.piecing.pressing.conflicts import conflicts
+from patternkit.pressing.conflicts import conflicts
 
 EXAMPLES = sorted(p for p in Path("examples").glob("*.pattern") if "wrong" not in p.name)
 

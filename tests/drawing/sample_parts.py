@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from patternkit.booklet.drawing.swatches import assign
+from patternkit.drawing.swatches import assign
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import (
     Cloth,

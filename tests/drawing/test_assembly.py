@@ -7,10 +7,10 @@ from math import dist
 import msgspec
 import pytest
 
-from patternkit.booklet.drawing.assembly import assembly_scene, draw_key
-from patternkit.booklet.drawing.audit import audit
-from patternkit.booklet.drawing.making import Joint
-from patternkit.booklet.drawing.scene import Arrow, Circle, Pt, Scene, Text, flat
+from patternkit.drawing.assembly import assembly_scene, draw_key
+from patternkit.drawing.audit import audit
+from patternkit.drawing.making import Joint
+from patternkit.drawing.scene import Arrow, Circle, Pt, Scene, Text, flat
 from patternkit.piecing.making import Making
 
 from . import samples as S

@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from patternkit.booklet.document import Booklet, Figure, Section
-from patternkit.booklet.drawing.audit import audit
-from patternkit.booklet.drawing.cloth_sheets import Band, Run, SheetCut, sheet_scene
-from patternkit.booklet.drawing.geometry import box_of
-from patternkit.booklet.drawing.scene import Box, Path, Scene, flat
+from patternkit.drawing.audit import audit
+from patternkit.drawing.cloth_sheets import Band, Run, SheetCut, sheet_scene
+from patternkit.drawing.geometry import box_of
+from patternkit.drawing.scene import Box, Path, Scene, flat
 from patternkit.lengths import Length
 from tests.booklet.conftest import EXAMPLES, made, project
 

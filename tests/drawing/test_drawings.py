@@ -12,18 +12,18 @@ import pytest
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from patternkit.booklet.drawing import Joint, Look, audit, draw_making, draw_step
-from patternkit.booklet.drawing.assembly import assembly_scene
-from patternkit.booklet.drawing.explode import shifts, taken_apart
-from patternkit.booklet.drawing.making import making_scene
-from patternkit.booklet.drawing.methods import method_scene, painters
-from patternkit.booklet.drawing.pieces import Leaves
-from patternkit.booklet.drawing.scene import Scene
-from patternkit.booklet.drawing.series import groups_of
-from patternkit.booklet.drawing.steps import components, step_scene
-from patternkit.booklet.drawing.strips import strips_scene
-from patternkit.booklet.drawing.svg import slug, svg_text
-from patternkit.booklet.drawing.templates import foundation_scene
+from patternkit.drawing import Joint, Look, audit, draw_making, draw_step
+from patternkit.drawing.assembly import assembly_scene
+from patternkit.drawing.explode import shifts, taken_apart
+from patternkit.drawing.making import making_scene
+from patternkit.drawing.methods import method_scene, painters
+from patternkit.drawing.pieces import Leaves
+from patternkit.drawing.scene import Scene
+from patternkit.drawing.series import groups_of
+from patternkit.drawing.steps import components, step_scene
+from patternkit.drawing.strips import strips_scene
+from patternkit.drawing.svg import slug, svg_text
+from patternkit.drawing.templates import foundation_scene
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
 from patternkit.units import CENTIMETRES
@@ -146,8 +146,8 @@ def test_components_are_what_is_sewn_before() -> None:
 
 
 def test_pressing_arrows_point_where_the_seam_says() -> None:
-    from patternkit.booklet.drawing.scene import Arrow, flat
-    from patternkit.booklet.drawing.steps import Step
+    from patternkit.drawing.scene import Arrow, flat
+    from patternkit.drawing.steps import Step
 
     def arrow(pressed: str) -> Arrow | None:
         row = S.line_up("two", [S.patch("night", 2, 2), S.patch("glow", 2, 2)], True, [pressed])  # type: ignore[list-item]
@@ -232,11 +232,11 @@ def test_a_large_quilt_is_sound() -> None:
 
 
 def test_geese_made_four_at_a_time_are_shown_in_one_row() -> None:
-    from patternkit.booklet.drawing.facing import geese_four
-    from patternkit.booklet.drawing.layout import ROOM
-    from patternkit.booklet.drawing.look import LOOK
-    from patternkit.booklet.drawing.methods import panel_rows
-    from patternkit.booklet.drawing.scene import Text, flat
+    from patternkit.drawing.facing import geese_four
+    from patternkit.drawing.layout import ROOM
+    from patternkit.drawing.look import LOOK
+    from patternkit.drawing.methods import panel_rows
+    from patternkit.drawing.scene import Text, flat
 
     row = panel_rows(geese_four(S.geese("geese-four"), S.SWATCHES, LOOK))
     numbers = [

@@ -6,13 +6,13 @@ from typing import Any
 
 import pytest
 
-from patternkit.booklet.drawing.making import making_scene
-from patternkit.booklet.drawing.methods import method_scene
-from patternkit.booklet.drawing.scene import Scene, Text, flat
-from patternkit.booklet.drawing.strips import strips_scene
-from patternkit.booklet.drawing.svg import svg_text
-from patternkit.booklet.drawing.swatches import assign
-from patternkit.booklet.drawing.widths import text_width
+from patternkit.drawing.making import making_scene
+from patternkit.drawing.methods import method_scene
+from patternkit.drawing.scene import Scene, Text, flat
+from patternkit.drawing.strips import strips_scene
+from patternkit.drawing.svg import svg_text
+from patternkit.drawing.swatches import assign
+from patternkit.drawing.widths import text_width
 
 from . import samples as S
 

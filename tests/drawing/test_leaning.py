@@ -6,12 +6,12 @@ from math import hypot
 
 import pytest
 
-from patternkit.booklet.drawing.audit import audit
-from patternkit.booklet.drawing.leaning import half_rectangle
-from patternkit.booklet.drawing.look import LOOK
-from patternkit.booklet.drawing.methods import method_scene
-from patternkit.booklet.drawing.scene import Circle, Path, Pt, flat
-from patternkit.booklet.drawing.sheets import CUT_DASH
+from patternkit.drawing.audit import audit
+from patternkit.drawing.leaning import half_rectangle
+from patternkit.drawing.look import LOOK
+from patternkit.drawing.methods import method_scene
+from patternkit.drawing.scene import Circle, Path, Pt, flat
+from patternkit.drawing.sheets import CUT_DASH
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
-from patternkit.booklet.drawing import (
+from patternkit.drawing import (
     ENGLISH,
     ClothCut,
     Look,
@@ -23,17 +23,17 @@ from patternkit.booklet.drawing import (
     draw_cuts,
     draw_making,
 )
-from patternkit.booklet.drawing.cuts import cuts_scene
-from patternkit.booklet.drawing.geometry import box_fits, clipped, grown, label_spot, merged
-from patternkit.booklet.drawing.layout import picture, scene_of, spread
-from patternkit.booklet.drawing.making import making_scene
-from patternkit.booklet.drawing.methods import method_scene
-from patternkit.booklet.drawing.scene import Arrow, Path, Scene, Shape, Text
-from patternkit.booklet.drawing.svg import svg_text
-from patternkit.booklet.drawing.swatches import Swatch, best_ink, contrast, letter, plain_colour, value_of
-from patternkit.booklet.drawing.templates import template_scene
-from patternkit.booklet.drawing.textures import look_of
-from patternkit.booklet.drawing.widths import longest_word, shortened, text_width, wrapped
+from patternkit.drawing.cuts import cuts_scene
+from patternkit.drawing.geometry import box_fits, clipped, grown, label_spot, merged
+from patternkit.drawing.layout import picture, scene_of, spread
+from patternkit.drawing.making import making_scene
+from patternkit.drawing.methods import method_scene
+from patternkit.drawing.scene import Arrow, Path, Scene, Shape, Text
+from patternkit.drawing.svg import svg_text
+from patternkit.drawing.swatches import Swatch, best_ink, contrast, letter, plain_colour, value_of
+from patternkit.drawing.templates import template_scene
+from patternkit.drawing.textures import look_of
+from patternkit.drawing.widths import longest_word, shortened, text_width, wrapped
 from patternkit.piecing.offset import raw_outline, trimmed_outline
 
 from . import samples as S
@@ -342,7 +342,7 @@ def test_any_cutting_is_drawn_soundly(strips: tuple[StripCut, ...], width: int) 
 
 
 def test_a_plan_in_whole_numbers_becomes_a_drawing() -> None:
-    from patternkit.booklet.drawing.from_plan import cloth_cut
+    from patternkit.drawing.from_plan import cloth_cut
     from patternkit.plan.cutting.model import Piece, Settings
     from patternkit.plan.cutting.planner import plan
 
@@ -384,7 +384,7 @@ def test_templates_of_any_size_are_sound(wide: int, high: int, lean: int, grain:
 
 
 def test_a_foundation_is_mirrored_and_numbered_in_sewing_order() -> None:
-    from patternkit.booklet.drawing.templates import foundation_scene, sewing_order
+    from patternkit.drawing.templates import foundation_scene, sewing_order
 
     assert sewing_order(S.slices()) == [0, 1, 2, 3, 4]
     assert sewing_order(S.log_cabin()) == list(range(13))
@@ -397,7 +397,7 @@ def test_a_foundation_is_mirrored_and_numbered_in_sewing_order() -> None:
 
 
 def picture_texts(made: Scene) -> list[Text]:
-    from patternkit.booklet.drawing.scene import flat
+    from patternkit.drawing.scene import flat
 
     return [s for s, _, _ in flat(made.items) if isinstance(s, Text)]
 

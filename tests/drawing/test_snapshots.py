@@ -7,7 +7,7 @@ from syrupy.assertion import SnapshotAssertion
 from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
 
 from patternkit.booklet.document import Drawing
-from patternkit.booklet.drawing import (
+from patternkit.drawing import (
     ClothCut,
     PieceCut,
     StripCut,

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from patternkit.cli import opened
-from patternkit.piecing.pressing.planner import plan_pressing
+from patternkit.pressing.planner import plan_pressing
 
 from .test_finder import counted, expected
 

@@ -7,8 +7,8 @@ from collections import Counter
 import pytest
 
 from patternkit.piecing.making import Making, Place, Point
-from patternkit.piecing.pressing.conflicts import conflicts
-from patternkit.piecing.pressing.joints import Joint, find_joints
+from patternkit.pressing.conflicts import conflicts
+from patternkit.pressing.joints import Joint, find_joints
 
 from .builders import checkerboard, eight_point, half_square, inches, on_point, pinwheel, quilt, row
 from .finder import find

@@ -12,11 +12,11 @@ import pytest
 
 from patternkit import api
 from patternkit.piecing.making import Making, Side
-from patternkit.piecing.pressing import maxsat
-from patternkit.piecing.pressing.joints import find_joints
-from patternkit.piecing.pressing.keeping import Kept, names
-from patternkit.piecing.pressing.looks import Looks
-from patternkit.piecing.pressing.planner import PressPlan, kept_plan, plan_pressing
+from patternkit.pressing import maxsat
+from patternkit.pressing.joints import find_joints
+from patternkit.pressing.keeping import Kept, names
+from patternkit.pressing.looks import Looks
+from patternkit.pressing.planner import PressPlan, kept_plan, plan_pressing
 from patternkit.project import Project
 
 from .random_quilts import VALUES

@@ -9,12 +9,12 @@ from itertools import product
 import pytest
 
 from patternkit.piecing.making import Making, Side
-from patternkit.piecing.pressing import maxsat
-from patternkit.piecing.pressing.conflicts import conflicts
-from patternkit.piecing.pressing.joints import find_joints
-from patternkit.piecing.pressing.looks import Looks
-from patternkit.piecing.pressing.planner import REVERSED, PressOptions, PressPlan, apply_plan, plan_pressing
-from patternkit.piecing.pressing.words import loop_words
+from patternkit.pressing import maxsat
+from patternkit.pressing.conflicts import conflicts
+from patternkit.pressing.joints import find_joints
+from patternkit.pressing.looks import Looks
+from patternkit.pressing.planner import REVERSED, PressOptions, PressPlan, apply_plan, plan_pressing
+from patternkit.pressing.words import loop_words
 
 from .builders import checkerboard, column, half_square, patch, pinwheel, quilt, row
 from .random_quilts import VALUES, small_quilt

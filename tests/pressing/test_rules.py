@@ -21,9 +21,9 @@ from shapely.affinity import scale
 from shapely.geometry import Polygon
 
 from patternkit.piecing.making import Making, Seam, Side, rectangle
-from patternkit.piecing.pressing.bulk import LIMIT, bulk, layers_at, lying_badly
-from patternkit.piecing.pressing.conflicts import conflicts
-from patternkit.piecing.pressing.joints import find_joints
+from patternkit.pressing.bulk import LIMIT, bulk, layers_at, lying_badly
+from patternkit.pressing.conflicts import conflicts
+from patternkit.pressing.joints import find_joints
 
 from .builders import (
     NO_RECIPE,

@@ -8,9 +8,9 @@ import pytest
 
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.piecing.making import Making, Place, Placed, Point, Seam, rectangle
-from patternkit.piecing.pressing.conflicts import conflicts
-from patternkit.piecing.pressing.joints import find_joints
-from patternkit.piecing.pressing.words import Names, conflict_words, place_words
+from patternkit.pressing.conflicts import conflicts
+from patternkit.pressing.joints import find_joints
+from patternkit.pressing.words import Names, conflict_words, place_words
 
 from .builders import NO_RECIPE, column, half_square, inches, patch, point, quilt, row
 from .random_quilts import unit
@@ -232,7 +232,7 @@ def test_equal_conflicts_are_counted_once() -> None:
 
 
 def test_the_cheapest_repair_saves_the_most() -> None:
-    from patternkit.piecing.pressing.conflicts import loss
+    from patternkit.pressing.conflicts import loss
 
     rows = [row(f"r{i}", patch("n"), patch("n"), pressed=p, role="row") for i, p in enumerate((">", ">", "<"))]
     top = column("quilt", *rows)

@@ -6,8 +6,8 @@ import msgspec
 import pytest
 
 from patternkit.piecing.making import Making, Side
-from patternkit.piecing.pressing.conflicts import conflicts
-from patternkit.piecing.pressing.statements import apply_press, press_making
+from patternkit.pressing.conflicts import conflicts
+from patternkit.pressing.statements import apply_press, press_making
 from patternkit.source import Span
 from patternkit.syntax.statements import Press
 

@@ -20,8 +20,8 @@ from patternkit.booklet.content.rounds import has_logs
 from patternkit.booklet.document import Block, Paragraph, Section, Table
 from patternkit.lengths import ZERO, Length, root
 from patternkit.piecing.making import Cloth, Making, Part
-from patternkit.piecing.pressing.planner import REVERSED
 from patternkit.piecing.reflect import MIRRORED, flattened
+from patternkit.pressing.planner import REVERSED
 from patternkit.sizes.causes import Var
 
 MANY = 5

@@ -19,7 +19,7 @@ from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.content.releases import release_section, releases_section, shares
 from patternkit.booklet.content.templates import templates
 from patternkit.booklet.document import Block, Booklet, Bullets, Callout, Drawing, Figure, Paragraph, Section
-from patternkit.booklet.drawing.making import draw_making
+from patternkit.drawing.making import draw_making
 from patternkit.piecing.making import Making
 
 WIDE = 150.0  # points a drawing of one of several sizes is wide

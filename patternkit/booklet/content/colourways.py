@@ -8,7 +8,7 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.tables import to_buy
 from patternkit.booklet.document import Block, Figure, Section, Table
-from patternkit.booklet.drawing.making import draw_making
+from patternkit.drawing.making import draw_making
 
 
 def colourways_section(ctx: Context, others: tuple[Context, ...]) -> Section | None:

@@ -12,17 +12,17 @@ import msgspec
 
 from patternkit.booklet.content.alike import row_count, rows_together
 from patternkit.booklet.content.naming import Names, renamed, title_of, variants
-from patternkit.booklet.drawing.look import Look
-from patternkit.booklet.drawing.making import Joint as Mark
-from patternkit.booklet.drawing.swatches import Swatch, assign
 from patternkit.booklet.phrases import Phrases, catalogue
+from patternkit.drawing.look import Look
+from patternkit.drawing.making import Joint as Mark
+from patternkit.drawing.swatches import Swatch, assign
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern, Release
 from patternkit.piecing.making import Making, rectangle
-from patternkit.piecing.pressing.planner import REVERSED
 from patternkit.plan.build import make_plan
 from patternkit.plan.counts import Count
 from patternkit.plan.model import Plan
+from patternkit.pressing.planner import REVERSED
 from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
 
@@ -157,8 +157,8 @@ class Context:
     @cached_property
     def marks(self) -> Mapping[int, tuple[Mark, ...]]:
         """The joints on the seams of each making, by its identity, with what happens there."""
-        from patternkit.piecing.pressing.conflicts import side_of, verdict
-        from patternkit.piecing.pressing.joints import find_joints
+        from patternkit.pressing.conflicts import side_of, verdict
+        from patternkit.pressing.joints import find_joints
 
         found: dict[int, list[Mark]] = {}
         kinds = {"nest": "lock", "conflict": "clash", "weak": "open", "pin": "open"}

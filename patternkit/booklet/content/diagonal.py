@@ -149,7 +149,7 @@ def _in_all(counts: Sequence[Count]) -> Count:
 def _figures(rows: Sequence[Making], ctx: Context) -> tuple[Figure, ...]:
     """The centre with the pieces of its numbered rows apart."""
     from patternkit.booklet.content.figures import beside, rows_wide
-    from patternkit.booklet.drawing.assembly import draw_assembly
+    from patternkit.drawing.assembly import draw_assembly
 
     centre = next((c.making for c in ctx.plan.counts if any(p.what is rows[0] for p in c.making.parts)), None)
     if centre is None:

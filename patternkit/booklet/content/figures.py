@@ -8,7 +8,7 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.pressing import numbered_seams
 from patternkit.booklet.content.shared_strips import drawn, made_before
 from patternkit.booklet.document import Drawing, Figure
-from patternkit.booklet.drawing.making import Joint, draw_making
+from patternkit.drawing.making import Joint, draw_making
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 
@@ -38,10 +38,10 @@ MOST_MARKS = 120  # a drawing with more joints than this marks none
 
 def step_figures(count: Count, ctx: Context) -> list[Figure]:
     """The drawings of one step: how it is made, and what comes out with its joints marked."""
-    from patternkit.booklet.drawing.assembly import draw_assembly, draw_key
-    from patternkit.booklet.drawing.methods import draw_method
-    from patternkit.booklet.drawing.steps import draw_step
-    from patternkit.booklet.drawing.strips import draw_strips
+    from patternkit.drawing.assembly import draw_assembly, draw_key
+    from patternkit.drawing.methods import draw_method
+    from patternkit.drawing.steps import draw_step
+    from patternkit.drawing.strips import draw_strips
 
     making = count.making
     key, marks, numbers = slug(making.key), joints(making, ctx), numbered_seams(making, ctx)

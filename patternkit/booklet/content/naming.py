@@ -15,8 +15,8 @@ import msgspec
 
 from patternkit.booklet.phrases import Phrases
 from patternkit.piecing.making import Cloth, Making, Part, Placed
-from patternkit.piecing.pressing.planner import REVERSED
 from patternkit.piecing.reflect import MIRRORED
+from patternkit.pressing.planner import REVERSED
 
 _FIXED = {
     "quilt centre": "centre",

@@ -6,8 +6,8 @@ from itertools import pairwise
 
 from patternkit.booklet.content.context import Context
 from patternkit.piecing.making import Cloth, Making, Seam
-from patternkit.piecing.pressing.planner import REVERSED
-from patternkit.piecing.pressing.touching import Touch, touches
+from patternkit.pressing.planner import REVERSED
+from patternkit.pressing.touching import Touch, touches
 
 Place = tuple[str, int]  # ("row", n), ("between", n and n + 1), ("seam", its number), or ("pair: a and b", 0)
 

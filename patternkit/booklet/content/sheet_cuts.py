@@ -9,7 +9,7 @@ import msgspec
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.document import Block, Figure, Paragraph, Table
-from patternkit.booklet.drawing.cloth_sheets import Band, Run, SheetCut, draw_sheet
+from patternkit.drawing.cloth_sheets import Band, Run, SheetCut, draw_sheet
 from patternkit.lengths import Length
 from patternkit.plan.cutting.model import Cut
 from patternkit.plan.cutting.stock_model import Sheet, SheetStrip

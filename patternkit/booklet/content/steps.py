@@ -18,9 +18,9 @@ from patternkit.booklet.content.taking import take_blocks
 from patternkit.booklet.document import Block, Callout, Paragraph
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth, Making, Part, Side
-from patternkit.piecing.pressing.planner import REVERSED
 from patternkit.piecing.reflect import MIRRORED
 from patternkit.plan.counts import Count
+from patternkit.pressing.planner import REVERSED
 
 Bare = tuple[object, ...]
 Run = tuple[tuple[object, ...], tuple[Side, ...]]  # the parts from left to right; how the seams between are pressed

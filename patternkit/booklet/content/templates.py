@@ -11,13 +11,13 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.document import Template
-from patternkit.booklet.drawing.templates import draw_foundation, draw_template
+from patternkit.drawing.templates import draw_foundation, draw_template
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.division import on_segment
 from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point
 from patternkit.piecing.offset import CannotOffset, Trim, raw_outline, trimmed_outline, unit_vector
-from patternkit.piecing.pressing.touching import inside
 from patternkit.piecing.templates import dog_ears
+from patternkit.pressing.touching import inside
 
 
 def templates(ctx: Context) -> tuple[Template, ...]:

@@ -15,8 +15,8 @@ from typing import Any
 from jinja2 import StrictUndefined, Template, TemplateError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
-from patternkit.booklet.drawing.words import ENGLISH
 from patternkit.booklet.phrases.guard import checked
+from patternkit.drawing.words import ENGLISH
 from patternkit.lengths import Length
 from patternkit.problems import PatternError, Problem
 from patternkit.units import Units, decimal, mixed, number

@@ -1,0 +1,275 @@
+"""Methods that sew two sheets face to face and cut them apart: half-squares, quarter-squares, geese four
+at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from patternkit.drawing.geometry import area, clipped
+from patternkit.drawing.layout import Picture, picture, titled
+from patternkit.drawing.look import Look
+from patternkit.drawing.making import making_picture
+from patternkit.drawing.methods import Panel
+from patternkit.drawing.pieces import Leaf, Leaves, label_on, paint, scaled
+from patternkit.drawing.scene import INK, PAPER, SMALL_DASH, Group, Path, Pt, Shape
+from patternkit.drawing.sheets import (
+    SIDE,
+    Segment,
+    Sheet,
+    beside_line,
+    both_sides,
+    cut_apart,
+    drawn,
+    lying,
+    pieces_picture,
+    reflected,
+    square,
+    stitched,
+)
+from patternkit.drawing.swatches import Swatch, luminance, swatch_for
+from patternkit.lengths import Length
+from patternkit.piecing.making import Making
+
+_LEAST = 44.0  # no unit is drawn smaller than this
+_PEEK = 5.0  # how far the lower sheet shows beyond the upper
+
+
+def _fabrics(making: Making) -> list[str]:
+    """The fabrics, first the ones cut first."""
+    leaves = [leaf.fabric for leaf in Leaves().of(making)]
+    return list(dict.fromkeys([c.fabric for c in making.recipe.cuts] + leaves)) or [""]
+
+
+def _side(making: Making) -> float:
+    """The side of the largest piece to cut, in inches."""
+    sizes = [float(max(c.width, c.height)) for c in making.recipe.cuts if c.then in ("", "half", "quarter")]
+    return max(sizes, default=float(max(making.width, making.height)) + 1.0)
+
+
+def off_by(look: Look, scale: float) -> float:
+    """How far stitching is drawn from its edge, in points: the seam allowance to scale, wide enough to be seen."""
+    return max(float(look.seam) * scale, 3.6)
+
+
+def unit_panel(
+    making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float, key: str = "panel.open"
+) -> Panel:
+    """The unit as it comes out, to trim where the method makes it larger, with how many one batch gives."""
+    recipe = making.recipe
+    side = float(max(making.width, making.height))
+    scale = min(max(scale, _LEAST / side), SIDE / side)
+    words = look.say(key)
+    if recipe.trim_to and recipe.sewn:
+        pic = _to_trim(making, recipe.sewn, recipe.trim_to, swatches, scale)
+        words += ", " + look.say("trim", size=look.size(*recipe.trim_to))
+    else:
+        pic = making_picture(making, swatches, scale)[0]
+        words += ", " + look.say("measures", size=look.raw(making.width, making.height))
+    return Panel(titled(pic, look.say("yield", n=recipe.yields) if recipe.yields > 1 else "", room=60.0), words)
+
+
+def _to_trim(
+    making: Making,
+    sewn: tuple[Length, Length],
+    trimmed: tuple[Length, Length],
+    swatches: Mapping[str, Swatch],
+    scale: float,
+) -> Picture:
+    """The unit larger than it must be, and the rectangle to trim it to (drawn clear of the edge)."""
+    wide, high = float(sewn[0]) * scale, float(sewn[1]) * scale
+    kx, ky = wide / float(making.width), high / float(making.height)
+    leaves = [Leaf(leaf.fabric, tuple((x * kx, y * ky) for x, y in leaf.points)) for leaf in Leaves().of(making)]
+    mx, my = (max(3.0, (have - float(want) * scale) / 2) for have, want in zip((wide, high), trimmed, strict=True))
+    inner = square(wide - 2 * mx, mx, my, high - 2 * my)
+    shapes = paint(leaves, 1.0, swatches)
+    shapes += [
+        Path((square(wide, high=high),), width=1.1),
+        Path((inner,), stroke=PAPER, width=2.4),
+        Path((inner,), stroke=INK, width=1.0, dash=SMALL_DASH),
+    ]
+    free = square(wide - 2 * mx - 3, mx + 1.5, my + 1.5, high - 2 * my - 3)
+    for leaf in leaves:
+        s, points = swatch_for(swatches, leaf.fabric), leaf.points
+        for a, b in zip(free, [*free[1:], free[0]], strict=True):
+            points = clipped(points, a, b)
+        text = label_on(points, s.letter, s.colour) if len(points) > 2 else None
+        shapes += [text] if text else []
+    return picture(shapes)
+
+
+def _pair(fabrics: list[str], side: float, swatches: Mapping[str, Swatch]) -> list[Sheet]:
+    """Two squares face to face, the lower one showing a little at the top right; the lighter lies above, for
+    its back is the one to draw on."""
+    lower, upper = sorted((fabrics[1 % len(fabrics)], fabrics[0]), key=lambda f: _light(f, swatches))
+    return [Sheet(square(side, _PEEK, -_PEEK), lower, letter=False), Sheet(square(side), upper, True)]
+
+
+def _light(fabric: str, swatches: Mapping[str, Swatch]) -> float:
+    return luminance(swatch_for(swatches, fabric).colour)
+
+
+def half_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+    """Squares face to face: two, four or eight half-squares at a time."""
+    phrase, side = making.recipe.phrase, SIDE
+    scale = side / _side(making)
+    off, top = off_by(look, scale), square(SIDE)
+    rising, falling = ((0.0, side), (side, 0.0)), ((0.0, 0.0), (side, side))
+    if phrase == "half-square-four":
+        seams = _round_edge(side, off)
+        lines: list[Segment] = []
+        cuts = [rising, falling]
+        words = ("panel.face.edge", "panel.sew.edge", "panel.cut.both")
+    elif phrase == "half-square-eight":
+        lines = [rising, falling]
+        seams = both_sides(lines, off, top)
+        cuts = [rising, falling, ((side / 2, 0.0), (side / 2, side)), ((0.0, side / 2), (side, side / 2))]
+        words = ("panel.face.two", "panel.sew.both", "panel.cut.all")
+    else:
+        lines, cuts = [rising], [rising]
+        seams = both_sides(lines, off, top)
+        words = ("panel.face", "panel.sew.both", "panel.cut.line")
+    sheets = _pair(_fabrics(making), side, swatches)
+    seam = look.length(look.seam)
+    alone = [Sheet(top, sheets[1].fabric, True, letter=len(cuts) < 3)]
+    if lines:
+        spot = _left_of(top, beside_line(rising, -off - 1))
+        sheets[1] = Sheet(
+            top,
+            sheets[1].fabric,
+            True,
+            spot=_left_of(spot, beside_line(falling, -off - 1)) if cuts[1:] else spot,
+        )
+    laid = [*lying(sheets, swatches), *drawn(lines)]
+    return [
+        Panel(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces")),
+        Panel(picture(laid), look.say(words[0])),
+        Panel(picture([*laid, *stitched(seams)]), look.say(words[1], seam=seam)),
+        Panel(picture(cut_apart(alone, cuts, seams, swatches)), look.say(words[2])),
+        unit_panel(making, swatches, look, scale),
+    ]
+
+
+def _left_of(points: tuple[Pt, ...], segment: Segment) -> tuple[Pt, ...]:
+    return clipped(points, segment[1], segment[0])
+
+
+def _round_edge(side: float, off: float) -> list[Segment]:
+    near, far = off, side - off
+    return [
+        ((0.0, near), (side, near)),
+        ((far, 0.0), (far, side)),
+        ((side, far), (0.0, far)),
+        ((near, side), (near, 0.0)),
+    ]
+
+
+def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+    """Quarter-squares and three-patches from pairs of squares: half-squares first, then those face to
+    face."""
+    fabrics = _fabrics(making)
+    scale = SIDE / _side(making)
+    off, seam = off_by(look, scale), look.length(look.seam)
+    rising, falling = ((0.0, SIDE), (SIDE, 0.0)), ((0.0, 0.0), (SIDE, SIDE))
+    seams = both_sides([rising], off, square(SIDE))
+    lower, upper = _pair(fabrics, SIDE, swatches)
+    upper = Sheet(upper.points, upper.fabric, True, spot=_left_of(upper.points, beside_line(rising, -off - 1)))
+    laid = [*lying([lower, upper], swatches), *drawn([rising]), *stitched(seams)]
+    small = SIDE * 0.92
+    half: list[Shape] = lying(
+        [
+            Sheet(((0, 0), (small, 0), (0, small)), fabrics[0]),
+            Sheet(((small, 0), (small, small), (0, small)), fabrics[1 % len(fabrics)]),
+        ],
+        swatches,
+    )
+    k = small / SIDE
+    line = ((falling[0][0] * k, falling[0][1] * k), (falling[1][0] * k, falling[1][1] * k))
+    under = [
+        Sheet(tuple((x + _PEEK, y - _PEEK) for x, y in points), fabric, letter=False)
+        for points, fabric in (
+            (((0.0, 0.0), (small, 0.0), (0.0, small)), fabrics[0]),
+            (((small, 0.0), (small, small), (0.0, small)), fabrics[1 % len(fabrics)]),
+        )
+    ]
+    pair: list[Shape] = [
+        *lying(under, swatches),
+        *_wrong_half(fabrics, small),
+        *drawn([line]),
+        *stitched(both_sides([line], off, square(small))),
+    ]
+    return [
+        Panel(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces")),
+        Panel(picture(laid), look.say("panel.face") + ". " + look.say("panel.sew.both", seam=seam)),
+        Panel(picture(half), look.say("panel.cut.line") + ". " + look.say("panel.open")),
+        Panel(picture(pair), look.say("panel.pair") + ". " + look.say("panel.sew.both", seam=seam)),
+        unit_panel(making, swatches, look, scale),
+    ]
+
+
+def _wrong_half(fabrics: list[str], side: float) -> list[Shape]:
+    """A half-square seen from its wrong side."""
+    return [
+        Path((((0, 0), (side, 0), (0, side)),), fabric=fabrics[1 % len(fabrics)], wrong=True, width=0.7),
+        Path((((side, 0), (side, side), (0, side)),), fabric=fabrics[0], wrong=True, width=0.7),
+        Path((square(side),), width=0.9),
+    ]
+
+
+def geese_four(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+    """Four flying geese from one large and four small squares."""
+    cuts = sorted((c for c in making.recipe.cuts if not c.then), key=lambda c: -float(c.width))
+    if len(cuts) < 2:
+        from patternkit.drawing.series import by_groups
+
+        return by_groups(making, swatches, look)
+    goose, sky = cuts[0].fabric, cuts[-1].fabric
+    scale = SIDE / float(cuts[0].width)
+    small, off, seam = float(cuts[-1].width) * scale, off_by(look, scale), look.length(look.seam)
+    falling = ((0.0, 0.0), (SIDE, SIDE))
+    sheets = [
+        Sheet(square(SIDE), goose, letter=False),
+        Sheet(square(small), sky, True, False),
+        Sheet(square(small, SIDE - small, SIDE - small), sky, True, False),
+    ]
+    seams = both_sides([falling], off, square(SIDE))
+    first = [*lying(sheets, swatches), *drawn([falling]), *stitched(seams)]
+    heart = _heart(goose, sky, small, off, swatches)
+    corner = square(small, SIDE - small, 0.0)
+    last = ((SIDE, 0.0), (SIDE - small, small))
+    added = [
+        *heart,
+        *lying([Sheet(corner, sky, True, False)], swatches),
+        *drawn([last]),
+        *stitched(both_sides([last], off, corner)),
+    ]
+    return [
+        Panel(pieces_picture(cuts, swatches, look, stacked=True), look.say("panel.pieces")),
+        Panel(picture(first), look.say("panel.small.two") + ". " + look.say("panel.sew.both", seam=seam)),
+        Panel(picture(cut_apart(sheets, [falling], seams, swatches)), look.say("panel.cut.line")),
+        Panel(picture(heart), look.say("panel.open")),
+        Panel(picture(added), look.say("panel.small.one") + ". " + look.say("panel.sew.both", seam=seam)),
+        unit_panel(making, swatches, look, scale, "panel.cut.press"),
+    ]
+
+
+def _heart(goose: str, sky: str, small: float, off: float, swatches: Mapping[str, Swatch]) -> list[Shape]:
+    """The upper right half after the first seam, its two small triangles opened out."""
+    step = off * 2**0.5
+    axis: Segment = ((step, 0.0), (SIDE, SIDE - step))  # the stitching, which lies to the right of the cut
+    ears: list[Sheet] = []
+    for x in (0.0, SIDE - small):
+        ear: tuple[Pt, ...] = ((x, x), (x + small, x), (x + small, x + small))
+        seen = [p for p in (reflected(p, axis) for p in ear)]
+        ears.append(Sheet(tuple(seen if area(seen) > 0 else seen[::-1]), sky))
+    cloth = ((step, 0.0), (SIDE, 0.0), (SIDE, SIDE - step))
+    return lying([*[Sheet(_below(e.points, axis), e.fabric) for e in ears], Sheet(cloth, goose)], swatches)
+
+
+def _below(points: tuple[Pt, ...], axis: Segment) -> tuple[Pt, ...]:
+    """The part of an opened triangle beyond the stitching."""
+    from patternkit.drawing.geometry import clipped
+
+    return clipped(points, *axis) or points
+
+
+__all__ = ["Group", "geese_four", "half_square", "quarter_square", "scaled", "unit_panel"]

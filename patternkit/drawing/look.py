@@ -1,0 +1,57 @@
+"""What every drawing is told besides its subject: units, seam, words, and a prefix for its key.
+
+All words that can appear in a drawing stand in `patternkit.drawing.words`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+import msgspec
+
+from patternkit.drawing.words import ENGLISH
+from patternkit.lengths import Length
+from patternkit.units import IMPERIAL, Units, show, show_size
+
+
+class Look(msgspec.Struct, frozen=True):
+    """Units to print in, finished seam allowance (inches), words, and a prefix for the drawing's key."""
+
+    units: Units = IMPERIAL
+    seam: Length = Length(Fraction(1, 4))
+    words: Mapping[str, str] = {}  # keys that are missing here are taken from the English
+    prefix: str = ""
+
+    def say(self, key: str, **values: object) -> str:
+        """The words for a key, filled in; the values are taken as they are, never as templates."""
+        return (self.words.get(key) or ENGLISH[key]).format(**values)
+
+    def many(self, key: str, n: int) -> str:
+        """A count with its noun, in the singular where it is one."""
+        return self.say(f"{key}.one" if n == 1 else key, n=n)
+
+    def list(self, items: list[str]) -> str:
+        """Items as a list in words."""
+        if len(items) < 2:
+            return "".join(items)
+        return f"{', '.join(items[:-1])} {self.say('and')} {items[-1]}"
+
+    def length(self, value: Length) -> str:
+        """One length with its unit."""
+        return show(value, self.units)
+
+    def size(self, width: Length, height: Length) -> str:
+        """Width and height with their unit."""
+        return show_size(width, height, self.units)
+
+    def raw(self, width: Length, height: Length) -> str:
+        """A finished size as it measures on the table, a seam larger on each side."""
+        return self.size(width + self.seam * 2, height + self.seam * 2)
+
+    def key(self, *parts: object) -> str:
+        """The key of a drawing from the words that tell it apart."""
+        return "-".join(str(p) for p in (self.prefix, *parts) if str(p))
+
+
+LOOK = Look()  # inches, a quarter-inch seam, English words

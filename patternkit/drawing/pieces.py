@@ -1,0 +1,249 @@
+"""From makings to painted patches: leaves in floats, one path for each fabric, letters where they fit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+import msgspec
+
+from patternkit.drawing.geometry import (
+    SAME,
+    Frame,
+    after,
+    apply,
+    box_of,
+    floats,
+    frame_of,
+    label_spot,
+)
+from patternkit.drawing.look import Look
+from patternkit.drawing.scene import INK, PAPER, Box, Path, Pt, Shape, Text, Use
+from patternkit.drawing.swatches import Swatch, blend, luminance, swatch_for
+from patternkit.drawing.widths import CAP, text_width
+from patternkit.piecing.making import Cloth, Making, Part
+
+LETTER_SIZES = (9.0, 7.5, 6.5)
+_OUTER, _BLOCKS = 1.3, 0.9
+
+
+class Leaf(msgspec.Struct, frozen=True):
+    """One patch as it shows: fabric, clockwise points, the piece's name, and the index of the top part it
+    belongs to."""
+
+    fabric: str
+    points: tuple[Pt, ...]
+    name: str = ""
+    part: int = 0
+
+
+class Leaves:
+    """The patches of makings, worked out once for each making and reused for every copy of it."""
+
+    def __init__(self) -> None:
+        """Begin with nothing known."""
+        self._known: dict[int, list[Leaf]] = {}
+
+    def of(self, part: Part) -> list[Leaf]:
+        """All patches of a part in its own coordinates; `part` numbers the parts of a making."""
+        if isinstance(part, Cloth):
+            return [Leaf(part.fabric, floats(part.outline), part.name)]
+        if id(part) not in self._known:
+            self._known[id(part)] = [
+                leaf
+                for i, placed in enumerate(part.parts)
+                for leaf in self.placed(placed.what, frame_of(placed.place), i)
+            ]
+        return self._known[id(part)]
+
+    def placed(self, part: Part, frame: Frame, index: int = 0) -> list[Leaf]:
+        """The patches of a part moved by a frame."""
+        turns = frame[0] * frame[3] - frame[1] * frame[2] < 0
+        out = []
+        for leaf in self.of(part):
+            points = apply(frame, leaf.points)
+            out.append(Leaf(leaf.fabric, points[::-1] if turns else points, leaf.name, index))
+        return out
+
+
+def fabrics_of(leaves: Iterable[Leaf], swatches: Mapping[str, Swatch]) -> list[str]:
+    """The fabrics used, in the order of the swatches; fabrics without a swatch come last, by name."""
+    order = {key: i for i, key in enumerate(swatches)}
+    return sorted({leaf.fabric for leaf in leaves}, key=lambda f: (order.get(f, len(order)), f))
+
+
+def edge_of(colour: str) -> str:
+    """The colour of a patch's outline: dark, but lighter than a dark cloth so that seams within it still
+    show."""
+    return blend(colour, "#ffffff", 0.5) if luminance(colour) < 0.05 else INK
+
+
+def scaled(points: Iterable[Pt], scale: float) -> tuple[Pt, ...]:
+    """Points in inches as points of the page."""
+    return tuple((x * scale, y * scale) for x, y in points)
+
+
+def paint(
+    leaves: Iterable[Leaf],
+    scale: float,
+    swatches: Mapping[str, Swatch],
+    plain: bool = False,
+    width: float = 0.6,
+) -> list[Shape]:
+    """The patches as one path for each fabric, the dark ones last; all white when `plain`."""
+    loops: dict[str, list[tuple[Pt, ...]]] = {}
+    for leaf in leaves:
+        loops.setdefault("" if plain else leaf.fabric, []).append(scaled(leaf.points, scale))
+    if plain:
+        return [Path(tuple(found), fill=PAPER, width=width) for found in loops.values()]
+    colours = {fabric: swatch_for(swatches, fabric).colour for fabric in loops}
+    return [
+        Path(tuple(loops[f]), fabric=f, stroke=edge_of(colours[f]), width=width)
+        for f in sorted(loops, key=lambda f: (-luminance(colours[f]), f))
+    ]
+
+
+def label_on(
+    points: Sequence[Pt],
+    text: str,
+    ground: str,
+    sizes: Sequence[float] = LETTER_SIZES,
+    bold: bool = True,
+    taken: Sequence[Box] = (),
+) -> Text | None:
+    """A text within a patch (points of the page), as large as fits; None when not even the smallest does."""
+    from patternkit.drawing.swatches import best_ink
+
+    for size in sizes:
+        wide, high = text_width(text, size, bold), CAP * size
+        spot = label_spot(points, wide + 3, size * 1.02 + 1.6, taken)
+        if spot:
+            return Text(
+                spot[0],
+                spot[1] + high / 2,
+                text,
+                size,
+                bold=bold,
+                ink=best_ink(ground),
+                ground=ground,
+                halo=2.6,
+            )
+    return None
+
+
+def letters(
+    leaves: Iterable[Leaf], scale: float, swatches: Mapping[str, Swatch], taken: Sequence[Box] = ()
+) -> tuple[list[Text], set[str]]:
+    """A letter on every patch that has room for one, and the fabrics that nowhere had."""
+    found: list[Text] = []
+    lettered: set[str] = set()
+    seen: set[str] = set()
+    known: dict[tuple[tuple[float, float], ...], tuple[float, float, float] | None] = {}
+    for leaf in leaves:
+        s = swatch_for(swatches, leaf.fabric)
+        seen.add(leaf.fabric)
+        points = scaled(leaf.points, scale)
+        x0, y0, _, _ = box_of(points)
+        shape = (*tuple((round(x - x0, 2), round(y - y0, 2)) for x, y in points), (len(s.letter), 0.0))
+        if shape not in known or taken:  # equal patches get their letter at the same place
+            text = label_on(points, s.letter, s.colour, taken=taken)
+            known[shape] = (text.x - x0, text.y - y0, text.size) if text else None
+        at = known[shape]
+        if at:
+            lettered.add(leaf.fabric)
+            found.append(Text(x0 + at[0], y0 + at[1], s.letter, at[2], bold=True, ink=s.ink, ground=s.colour, halo=2.6))
+    return found, seen - lettered
+
+
+class Symbols:
+    """Paints a making with `use` elements for sub-makings that come back in the same orientation."""
+
+    def __init__(
+        self,
+        making: Making,
+        scale: float,
+        swatches: Mapping[str, Swatch],
+        plain: bool,
+        width: float,
+        share: bool = True,
+    ) -> None:
+        """Count how often each making stands in each orientation; without `share` everything is drawn in
+        full."""
+        self.share = share
+        self.scale, self.swatches, self.plain, self.width = scale, swatches, plain, width
+        self.leaves = Leaves()
+        self.symbols: dict[str, tuple[Shape, ...]] = {}
+        self._names: dict[tuple[int, int, bool], str] = {}
+        self._count: dict[tuple[int, int, bool], int] = {}
+        self._tally(making, 0, False)
+
+    def _tally(self, making: Making, turned: int, mirrored: bool) -> None:
+        key = (id(making), turned, mirrored)
+        self._count[key] = self._count.get(key, 0) + 1
+        if self._count[key] == 1:
+            for placed in making.parts:
+                if isinstance(placed.what, Making):
+                    self._tally(placed.what, *_orient(placed.place.turned, placed.place.mirrored, turned, mirrored))
+
+    def shapes(self, making: Making, frame: Frame = SAME, turned: int = 0, mirrored: bool = False) -> tuple[Shape, ...]:
+        """The making painted in a frame whose orientation is `turned` and `mirrored`."""
+        own: list[Leaf] = []
+        uses: list[Shape] = []
+        for placed in making.parts:
+            inner = after(frame_of(placed.place), frame)
+            if isinstance(placed.what, Cloth):
+                own += self.leaves.placed(placed.what, inner)
+                continue
+            t, m = _orient(placed.place.turned, placed.place.mirrored, turned, mirrored)
+            if self.share and self._count[id(placed.what), t, m] > 1 and len(self.leaves.of(placed.what)) > 2:
+                uses.append(Use(self._symbol(placed.what, inner, t, m), inner[4] * self.scale, inner[5] * self.scale))
+            else:
+                uses += self.shapes(placed.what, inner, t, m)
+        return (*paint(own, self.scale, self.swatches, self.plain, self.width), *uses)
+
+    def _symbol(self, making: Making, frame: Frame, turned: int, mirrored: bool) -> str:
+        key = (id(making), turned, mirrored)
+        if key not in self._names:
+            still = (*frame[:4], 0.0, 0.0)
+            shapes = self.shapes(making, still, turned, mirrored)
+            self._names[key] = f"m{len(self._names)}"
+            self.symbols[self._names[key]] = shapes
+        return self._names[key]
+
+
+def _orient(turned: int, mirrored: bool, outer: int, outer_mirrored: bool) -> tuple[int, bool]:
+    return (outer + (-turned if outer_mirrored else turned)) % 360, mirrored != outer_mirrored
+
+
+def outline_path(making: Making, frame: Frame, scale: float, width: float = _OUTER) -> Path:
+    """The outer edge of a making as a heavier line."""
+    return Path((scaled(apply(frame, floats(making.outline)), scale),), width=width)
+
+
+def part_lines(making: Making, scale: float, width: float = _BLOCKS) -> list[Shape]:
+    """The edges of the sewn parts within a making (blocks within a quilt) as middling lines."""
+    loops = tuple(
+        scaled(apply(frame_of(p.place), floats(p.what.outline)), scale)
+        for p in making.parts
+        if isinstance(p.what, Making)
+    )
+    return [Path(loops, width=width)] if loops else []
+
+
+def named(making: Making) -> str:
+    """What the reader calls the making."""
+    return making.title or making.unit or making.key
+
+
+def measure_words(making: Making, look: Look, measure: str) -> str:
+    """The making's size in words: "finished", "raw" or "both"; empty for anything else."""
+    finished, raw = look.size(making.width, making.height), look.raw(making.width, making.height)
+    if measure == "both":
+        return look.say("both", finished=finished, raw=raw)
+    if measure == "raw":
+        return look.say("measures", size=raw)
+    return look.say("finishes", size=finished) if measure == "finished" else ""
+
+
+def fabric_words(fabrics: Iterable[str], swatches: Mapping[str, Swatch], look: Look) -> str:
+    """Fabrics with their letters in words."""
+    return look.list([f"{s.title} ({s.letter})" for s in (swatch_for(swatches, f) for f in fabrics)])

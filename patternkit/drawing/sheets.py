@@ -1,0 +1,208 @@
+"""Sheets of cloth on the table, as the method pictures need them: lying, turned over, sewn through, cut
+apart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import product
+from math import hypot
+
+import msgspec
+
+from patternkit.drawing.geometry import area, centre_of, clipped
+from patternkit.drawing.layout import Picture, below, beside, picture, titled, wrap
+from patternkit.drawing.look import Look
+from patternkit.drawing.pieces import edge_of, label_on
+from patternkit.drawing.scene import INK, PAPER, Circle, Group, Path, Pt, Shape, line, seam_line
+from patternkit.drawing.swatches import Swatch, swatch_for
+from patternkit.piecing.making import Cut
+
+Segment = tuple[Pt, Pt]
+CUT_DASH = (4.5, 2.2)
+SIDE = 68.0  # how large a sheet is drawn, in points
+
+
+class Sheet(msgspec.Struct, frozen=True):
+    """One layer of cloth: convex outline clockwise in points, fabric, wrong side up or not, and its letter
+    or none.
+
+    `spot` is the part where the letter may stand, clear of lines; everywhere when empty.
+    """
+
+    points: tuple[Pt, ...]
+    fabric: str
+    wrong: bool = False
+    letter: bool = True
+    spot: tuple[Pt, ...] = ()
+
+
+def square(side: float, x: float = 0.0, y: float = 0.0, high: float | None = None) -> tuple[Pt, ...]:
+    """A square (or rectangle, with `high`) with its top left corner at x, y."""
+    h = side if high is None else high
+    return (x, y), (x + side, y), (x + side, y + h), (x, y + h)
+
+
+def lying(sheets: Iterable[Sheet], swatches: Mapping[str, Swatch]) -> list[Shape]:
+    """Sheets from the lowest to the topmost, with their letters where there is room."""
+    out: list[Shape] = []
+    for sheet in sheets:
+        s = swatch_for(swatches, sheet.fabric)
+        out.append(
+            Path(
+                (sheet.points,),
+                fabric=sheet.fabric,
+                wrong=sheet.wrong,
+                width=0.9,
+                stroke=INK if sheet.wrong else edge_of(s.colour),
+            )
+        )
+        out.append(Path((sheet.points,), width=0.9))
+        if sheet.letter:
+            text = label_on(sheet.spot or sheet.points, s.letter, s.back if sheet.wrong else s.colour)
+            out += [text] if text else []
+    return out
+
+
+def drawn(lines: Iterable[Segment]) -> list[Shape]:
+    """Lines drawn on the cloth with a pencil."""
+    return [line(a, b, INK, 0.6) for a, b in lines]
+
+
+def stitched(lines: Iterable[Segment]) -> list[Shape]:
+    """Lines of stitching."""
+    return [shape for a, b in lines for shape in seam_line((a, b))]
+
+
+def cutting(lines: Iterable[Segment], scissors: bool = True) -> list[Shape]:
+    """Cuts to come: dashes a little beyond the cloth, with scissors at the start."""
+    out: list[Shape] = []
+    for a, b in lines:
+        long = hypot(b[0] - a[0], b[1] - a[1]) or 1.0
+        ux, uy = (b[0] - a[0]) / long, (b[1] - a[1]) / long
+        start, end = (a[0] - ux * 5, a[1] - uy * 5), (b[0] + ux * 5, b[1] + uy * 5)
+        out += [line(start, end, PAPER, 2.6), line(start, end, INK, 0.9, CUT_DASH)]
+        out += _scissors(start, ux, uy) if scissors else []
+    return out
+
+
+def _scissors(at: Pt, ux: float, uy: float) -> list[Shape]:
+    def put(along: float, aside: float) -> Pt:
+        return at[0] + ux * along - uy * aside, at[1] + uy * along + ux * aside
+
+    blades = [line(put(-6, -2.2), put(4, 1.6), INK, 1.0), line(put(-6, 2.2), put(4, -1.6), INK, 1.0)]
+    return [*blades, *(Circle(*put(-7.5, side * 2.8), 1.8, PAPER, INK, 0.9) for side in (-1, 1))]
+
+
+def cut_apart(
+    sheets: Sequence[Sheet],
+    cuts: Sequence[Segment],
+    seams: Sequence[Segment],
+    swatches: Mapping[str, Swatch],
+    spread: float = 7.0,
+) -> list[Shape]:
+    """The sheets after the cuts, every part moved outward with the stitching that holds it."""
+    middle = centre_of(max((s.points for s in sheets), key=lambda p: abs(area(p))))
+    out: list[Shape] = []
+    for sides in product((False, True), repeat=len(cuts)):
+
+        def trimmed(points: tuple[Pt, ...], sides: tuple[bool, ...] = sides) -> tuple[Pt, ...]:
+            for (a, b), turned in zip(cuts, sides, strict=False):
+                points = clipped(points, b, a) if turned else clipped(points, a, b)
+                if len(points) < 3 or abs(area(points)) < 1.0:
+                    return ()
+            return points
+
+        parts = [(sheet, trimmed(sheet.points)) for sheet in sheets]
+        parts = [(sheet, points) for sheet, points in parts if points]
+        if not parts:
+            continue
+        largest = max((points for _, points in parts), key=lambda p: abs(area(p)))
+        x, y = centre_of(largest)
+        long = hypot(x - middle[0], y - middle[1]) or 1.0
+        inner = lying([Sheet(points, s.fabric, s.wrong, s.letter) for s, points in parts], swatches)
+        inner += stitched(seg for seam in seams if (seg := within(seam, largest)))
+        out.append(Group(tuple(inner), (x - middle[0]) / long * spread, (y - middle[1]) / long * spread))
+    return out
+
+
+def within(segment: Segment, points: Sequence[Pt]) -> Segment | None:
+    """The part of a line within a convex clockwise outline; None when it does not enter."""
+    (ax, ay), (bx, by) = segment
+    low, high = 0.0, 1.0
+    for (px, py), (qx, qy) in zip(points, [*points[1:], points[0]], strict=False):
+        f = (qx - px) * (ay - py) - (qy - py) * (ax - px)  # to the right of each edge is inside
+        g = (qx - px) * (by - py) - (qy - py) * (bx - px)
+        if f < 0 and g < 0:
+            return None
+        if f * g < 0:
+            t = f / (f - g)
+            low, high = (max(low, t), high) if f < 0 else (low, min(high, t))
+    if (high - low) * hypot(bx - ax, by - ay) < 2.0:
+        return None
+    return ((ax + (bx - ax) * low, ay + (by - ay) * low), (ax + (bx - ax) * high, ay + (by - ay) * high))
+
+
+def beside_line(segment: Segment, off: float) -> Segment:
+    """The line moved to its right by `off` points (to its left when below 0), as one walks it with y down."""
+    (ax, ay), (bx, by) = segment
+    long = hypot(bx - ax, by - ay) or 1.0
+    nx, ny = -(by - ay) / long * off, (bx - ax) / long * off
+    return (ax + nx, ay + ny), (bx + nx, by + ny)
+
+
+def both_sides(lines: Iterable[Segment], off: float, points: Sequence[Pt]) -> list[Segment]:
+    """Stitching on both sides of drawn lines, as far as the cloth goes."""
+    found = [within(beside_line(seg, side * off), points) for seg in lines for side in (-1, 1)]
+    return [seg for seg in found if seg]
+
+
+def reflected(p: Pt, axis: Segment) -> Pt:
+    """A point flipped over a line."""
+    (ax, ay), (bx, by) = axis
+    dx, dy = bx - ax, by - ay
+    t = ((p[0] - ax) * dx + (p[1] - ay) * dy) / ((dx * dx + dy * dy) or 1.0)
+    return 2 * (ax + dx * t) - p[0], 2 * (ay + dy * t) - p[1]
+
+
+def pieces_picture(
+    cuts: Sequence[Cut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0, stacked: bool = False
+) -> Picture:
+    """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown as they
+    lean. Side by side, or one below the other where they are to be `stacked`.
+    """
+    found = [c for c in cuts if c.then in ("", "half", "quarter") or c.shape]
+    if not found:
+        return Picture((), 0.0, 0.0)
+    scale = side / max(float(max(c.width, c.height)) for c in found)
+    shown = []
+    for c in found:
+        words = look.say("cut.n", n=c.count, size=look.size(c.width, c.height))
+        if c.shape:
+            words = look.say("cut.shape", n=c.count)
+        shown.append(titled(picture(_piece(c, scale, swatches)), words, 7.0, 44.0))
+    if stacked:
+        return below(shown, 6.0)
+    return beside(shown, 8.0, 1.0) if len(shown) < 3 else wrap(shown, 190.0, 8.0, 8.0, 1.0)
+
+
+def _piece(c: Cut, scale: float, swatches: Mapping[str, Swatch]) -> list[Shape]:
+    """A piece as it is cut, by template or straight, and the diagonals it is then cut on."""
+    if c.shape:
+        outline = tuple((float(x) * scale, float(y) * scale) for x, y in c.shape)
+        return lying([Sheet(outline, c.fabric)], swatches)
+    wide, high = max(float(c.width) * scale, 5.0), max(float(c.height) * scale, 5.0)
+    shapes = lying([Sheet(square(wide, high=high), c.fabric, letter=not c.then)], swatches)
+    if not c.then:
+        return shapes
+    rising, sinking = ((0.0, high), (wide, 0.0)), ((0.0, 0.0), (wide, high))
+    falling = c.leans == "left"
+    slashes: list[Segment] = [rising, sinking] if c.then == "quarter" else [sinking if falling else rising]
+    half = ((0.0, 0.0), (wide, 0.0), (wide, high) if falling else (0.0, high))
+    shapes += cutting(slashes)
+    s = swatch_for(swatches, c.fabric)
+    text = label_on(_quarters(wide, high)[0] if c.then == "quarter" else half, s.letter, s.colour)
+    return [*shapes, text] if text else shapes
+
+
+def _quarters(wide: float, high: float) -> list[tuple[Pt, ...]]:
+    return [((0.0, 0.0), (wide, 0.0), (wide / 2, high / 2))]
