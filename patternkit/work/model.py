@@ -1,0 +1,214 @@
+"""The making order of one size and colourway: cutting, steps, and the runs of its releases.
+
+Facts that follow from others are properties: what a step takes and makes is computed from its batches. The order holds
+no words; codes and names are given to items beside it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal, Union
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.piecing.batch import Action, Batch, Item, Piece, Thing
+from patternkit.piecing.making import Outline
+
+Items = Mapping[Item, int]
+
+
+class CutStrips(msgspec.Struct, frozen=True, tag=True):
+    """Cut `count` strips of raw height `height` across the whole width of the cloth (or, `along`, down its length)."""
+
+    fabric: str
+    height: Length
+    count: int
+    along: bool = False
+
+
+class CutPieces(msgspec.Struct, frozen=True, tag=True):
+    """Cut `count` of a piece; `lies` is its size across and along the cloth as the cutting drawing shows it."""
+
+    piece: Piece
+    count: int
+    lies: tuple[Length, Length]
+
+
+class CutDiagonally(msgspec.Struct, frozen=True, tag=True):
+    """Cut `count` rectangles once or twice corner to corner (`ways`); `gives` is the triangle that comes of it.
+
+    `leans` is said of the rectangle as it lies (`lies`), right side up: right from lower left to upper right.
+    """
+
+    piece: Piece
+    gives: Piece
+    count: int
+    ways: Literal[1, 2]
+    leans: Literal["", "left", "right"]
+    lies: tuple[Length, Length]
+
+
+class CutByTemplate(msgspec.Struct, frozen=True, tag=True):
+    """Cut `count` by a template, right side of the cloth up (`face` "up") or down."""
+
+    piece: Piece
+    count: int
+    face: Literal["up", "down"] = "up"
+
+
+class JoinEnds(msgspec.Struct, frozen=True, tag=True):
+    """Join `count` strips end to end and cut pieces from them; `gives` are those, `slanted` how the ends are joined."""
+
+    strip: Piece
+    count: int
+    slanted: bool
+    gives: tuple[tuple[Piece, int], ...]
+
+
+class CutBias(msgspec.Struct, frozen=True, tag=True):
+    """Cut bias strips of raw width `width`: from a square of side `square` sewn into a tube (`rounds` whole rounds), or
+    `count` strips across a `length` of cloth; `gives` their length in all before they are joined.
+    """
+
+    fabric: str
+    width: Length
+    gives: Length
+    square: Length | None = None
+    length: Length | None = None
+    rounds: int = 0
+    count: int = 0
+
+
+Cutting = Union[CutStrips, CutPieces, CutDiagonally, CutByTemplate, JoinEnds, CutBias]
+
+
+class Template(msgspec.Struct, frozen=True):
+    """A shape cut by template: raw outline, and the seam line inside it (the finished outline), face up."""
+
+    name: str
+    outline: Outline
+    sewn: Outline = ()
+
+
+class Paper(msgspec.Struct, frozen=True):
+    """A foundation: its fields in sewing order as seen from the front of the finished unit; the print is mirrored."""
+
+    name: str
+    outline: Outline
+    fields: tuple[Outline, ...]
+
+
+class Mend(msgspec.Struct, frozen=True):
+    """A remedy: where things come out off by `error` along an axis, the changed cuts that make up for it.
+
+    `changes` are pieces with how much each is cut wider (negative: narrower) along the axis of the error.
+    """
+
+    of: Thing
+    axis: Literal["w", "h"]
+    error: Length
+    changes: tuple[tuple[Piece, int, Length], ...]
+
+
+class Step(msgspec.Struct, frozen=True):
+    """One numbered step: batches with how many times each is done. `leaves` are items that no later step takes."""
+
+    thing: Thing
+    batches: tuple[tuple[Batch, int], ...]
+    leaves: tuple[tuple[Item, int], ...] = ()
+    remedies: tuple[Mend, ...] = ()
+    rehearsed: bool = True  # False where its kind has no actions yet
+
+    @property
+    def takes(self) -> dict[Item, int]:
+        """Everything that is taken, with how many."""
+        found: dict[Item, int] = {}
+        for batch, times in self.batches:
+            for use in batch.uses:
+                found[use.item] = found.get(use.item, 0) + times
+        return found
+
+    @property
+    def gives(self) -> dict[Item, int]:
+        """Everything that comes out, with how many."""
+        found: dict[Item, int] = {}
+        for batch, times in self.batches:
+            for item, n in batch.gives:
+                found[item] = found.get(item, 0) + n * times
+        return found
+
+    @property
+    def actions(self) -> tuple[Action, ...]:
+        """All actions in order, each batch once."""
+        return tuple(a for batch, _ in self.batches for passage in batch.passages for a in passage.actions)
+
+
+class Run(msgspec.Struct, frozen=True):
+    """So many of a step's batches that one release makes: (batch number, times)."""
+
+    release: int
+    step: int
+    batches: tuple[tuple[int, int], ...]
+
+
+class Panels(msgspec.Struct, frozen=True, tag=True):
+    """Backing or batting: `count` panels of `width` by `length` joined with seams of `seam`, trimmed to a size."""
+
+    what: Literal["backing", "batting"]
+    fabric: str
+    count: int
+    width: Length
+    length: Length
+    seam: Length
+    upright: bool
+    trimmed: tuple[Length, Length]
+
+
+class Bind(msgspec.Struct, frozen=True, tag=True):
+    """Bind the quilt: `strip` raw width, `length` joined, round `perimeter`, with `allowance` for corners and ends."""
+
+    fabric: str
+    strip: Length
+    length: Length
+    perimeter: Length
+    allowance: Length
+
+
+class Sleeve(msgspec.Struct, frozen=True, tag=True):
+    """A hanging sleeve: a strip of `height` raw, joined to `length`, on a quilt `across` wide."""
+
+    fabric: str
+    height: Length
+    length: Length
+    across: Length
+
+
+Finish = Union[Panels, Bind, Sleeve]
+
+
+class Order(msgspec.Struct, frozen=True):
+    """The whole making of one size in one colourway. `bought` is cloth to buy, in inches of length, by fabric; `usable`
+    the usable width; `codes` the letter and number of each cut piece, in the order in which they are met.
+    """
+
+    size: str
+    colourway: str
+    seam: Length
+    ruler: Length
+    cutting: tuple[Cutting, ...]
+    steps: tuple[Step, ...]
+    top: Thing | None
+    finish: tuple[Finish, ...] = ()
+    runs: tuple[Run, ...] = ()
+    templates: Mapping[str, Template] = {}
+    papers: Mapping[str, Paper] = {}
+    codes: Mapping[Piece, str] = {}
+    usable: Mapping[str, Length] = {}
+    bought: Mapping[str, Length] = {}
+
+
+class Family(msgspec.Struct, frozen=True):
+    """The orders of all sizes of one colourway, in the order of the table of sizes."""
+
+    orders: tuple[Order, ...]
