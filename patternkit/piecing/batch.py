@@ -162,9 +162,9 @@ class Join(msgspec.Struct, frozen=True, tag=True):
     `left` and `right` are the chains of part edges that meet, each in its own clockwise order around its hand (so they
     run against each other); usually one edge each, several where rows are joined. `fit` says how the ends meet:
     "level" (both ends), "centred" (the middles), "slid" (the tips pass each other by `slide` at both ends), "start"
-    (level where the seam begins; the rest reaches out), "measured" (cut after measuring the other). `eased` allows unequal
-    lengths (a curve, a border eased in). `start` and `stop`: from the raw edge, or one seam before it (set-in seams);
-    `partial` stops halfway (a seam finished by a later Join of the same edges). `toward` is a part number, or `OPEN`;
+    (level where the seam begins; the rest reaches out), "measured" (cut after measuring the other). `eased`: of
+    other lengths (a curve, a border eased in). `start` and `stop`: from the raw edge, or one seam before it (set-in
+    seams); `partial` stops halfway (a seam ended by a later one). `toward` is a part number or `OPEN`;
     `spun` that the seam's halves are pressed to either side of a crossing. `curved`: seam lines must be equally long,
     not raw edges.
     """
