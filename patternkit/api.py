@@ -157,9 +157,8 @@ def write(
     Raises PatternError when the pattern has problems (advice does not count), or when the folder can't
     be written.
     """
+    from patternkit.desk.asked import sound
     from patternkit.desk.files import write_whole
 
-    wrong = [p for p in check(project) if not p.advice]
-    if wrong:
-        raise PatternError(wrong)
+    sound(project, sizes=True)
     return write_whole(Path(folder), files(project, formats=formats, paper=paper, only=only, **wishes))

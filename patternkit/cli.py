@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import os
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
     from patternkit.project import Project
 
 CLEAN, PROBLEMS, USAGE = 0, 1, 2
-UNREADABLE = ("cannot-read", "cannot-write")
 
 FILES = click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE...")
 FILE = click.argument("path", type=click.Path(path_type=Path), metavar="FILE")
@@ -80,7 +80,7 @@ def opened(path: Path, size: str = "", colourway: str = "", values: tuple[str, .
     return open_project(path, size=size, colourway=colourway, overrides=settings(values))
 
 
-def report(problems: list[Problem], sources: Any, form: str, colour: str) -> None:
+def report(problems: Sequence[Problem], sources: Any, form: str, colour: str) -> None:
     """Print problems, on standard output."""
     from patternkit.desk import report as reports
 
@@ -90,12 +90,25 @@ def report(problems: list[Problem], sources: Any, form: str, colour: str) -> Non
         click.echo(reports.text(problems, sources, paints(colour)), color=paints(colour))
 
 
-def failed(error: PatternError) -> int:
-    """Print what went wrong and give the exit code for it."""
+def code_for(problems: Sequence[Problem]) -> int:
+    """The exit code for what was found."""
+    from patternkit.desk.asked import wrong_usage
+
+    if any(wrong_usage(p) for p in problems):
+        return USAGE
+    return PROBLEMS if any(not p.advice for p in problems) else CLEAN
+
+
+def failed(error: PatternError, form: str = "text", colour: str = "auto") -> int:
+    """Print what went wrong: where a pattern is at fault as `check` does, otherwise on standard error. Gives the exit
+    code for it."""
     from patternkit.desk import report as reports
 
-    click.echo(reports.text(error.problems, {}), err=True)
-    return USAGE if any(p.code in UNREADABLE for p in error.problems) else PROBLEMS
+    if error.sources:
+        report(error.problems, error.sources, form, colour)
+    else:
+        click.echo(reports.text(error.problems, {}), err=True)
+    return code_for(error.problems)
 
 
 @main.command()
@@ -111,7 +124,7 @@ def check(paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str,
 
     found: list[Problem] = []
     sources: dict[str, Any] = {}
-    code = CLEAN
+    unread = False
     for path in paths:
         try:
             project = opened(path, size, colourway, values)
@@ -119,13 +132,9 @@ def check(paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str,
             sources |= project.sources
         except PatternError as error:
             found += error.problems
-            code = USAGE
+            unread = True
     report(found, sources, form, colour)
-    if any(p.code == "unknown-name" and not p.span.file for p in found):
-        code = USAGE  # a size, a colourway or a name asked for on the command line
-    if code == CLEAN and any(not p.advice for p in found):
-        code = PROBLEMS
-    sys.exit(code)
+    sys.exit(USAGE if unread else code_for(found))
 
 
 @main.command()
@@ -172,11 +181,6 @@ def write(
 
     try:
         project = opened(path, size, colourway, values)
-        problems = api.check(project)
-        if any(not p.advice for p in problems):
-            report(problems, project.sources, "text", colour)
-            click.echo("Nothing was written: the pattern has problems.", err=True)
-            sys.exit(PROBLEMS)
         wishes: dict[str, Any] = {
             "language": language,
             "units": units,
@@ -188,7 +192,10 @@ def write(
             if done.suffix != ".svg":
                 click.echo(str(done))
     except PatternError as error:
-        sys.exit(failed(error))
+        code = failed(error, colour=colour)
+        if error.sources:
+            click.echo("Nothing was written: the pattern has problems.", err=True)
+        sys.exit(code)
 
 
 @main.command()
@@ -214,10 +221,11 @@ def explain(code: str | None) -> None:
 @SET
 def sizes(path: Path, values: tuple[str, ...]) -> None:
     """Say for which values of its let names a pattern adds up, and for which its cuts land on the ruler."""
+    from patternkit.desk.asked import sound
     from patternkit.desk.scaling import size_report, size_text
 
     try:
-        project = opened(path, values=values)
+        project = sound(opened(path, values=values))
         click.echo(size_text(project, size_report(project)))
     except PatternError as error:
         sys.exit(failed(error))
@@ -233,6 +241,7 @@ def sizes(path: Path, values: tuple[str, ...]) -> None:
 @SET
 def fit(path: Path, target: str, bed: str, drop: str, foot: str, pillow: str, values: tuple[str, ...]) -> None:
     """Offer counts, block sizes and border widths that bring the quilt to a size, or to a bed."""
+    from patternkit.desk.asked import sound
     from patternkit.desk.bed import wanted_size
     from patternkit.desk.scaling import fit_report, fit_text
     from patternkit.units import show_size
@@ -242,7 +251,7 @@ def fit(path: Path, target: str, bed: str, drop: str, foot: str, pillow: str, va
     except ValueError as error:
         raise click.UsageError(str(error)) from None
     try:
-        project = opened(path, values=values)
+        project = sound(opened(path, values=values))
         units = project.pattern.settings.units
         offered = fit_report(project, width * units.inches, height * units.inches)
         if bed:
@@ -259,11 +268,12 @@ def fit(path: Path, target: str, bed: str, drop: str, foot: str, pillow: str, va
 @SET
 def press(path: Path, write_marks: bool, size: str, values: tuple[str, ...]) -> None:
     """Plan the pressing, so that as many joints as possible lock; what the file already presses is kept."""
+    from patternkit.desk.asked import sound
     from patternkit.desk.files import write_whole
     from patternkit.desk.pressing import marked, press_text
 
     try:
-        project = opened(path, size, "", values)
+        project = sound(opened(path, size, "", values))
         plan = project.pressing
         if plan is None:
             raise PatternError(
@@ -288,16 +298,17 @@ def press(path: Path, write_marks: bool, size: str, values: tuple[str, ...]) -> 
 @FORMAT
 def cuts(path: Path, kits: int, effort: int, size: str, colourway: str, values: tuple[str, ...], form: str) -> None:
     """Plan the cutting of every fabric: cuts in order, length to buy, and how far from the best possible."""
+    from patternkit.desk.asked import sound
     from patternkit.desk.cutting import cuts_json, cuts_text
 
     try:
-        project = opened(path, size, colourway, values)
+        project = sound(opened(path, size, colourway, values))
         plan, problems = project.plan(steps=effort)
         if problems:
-            raise PatternError(problems)
+            raise PatternError(problems, project.sources)
         click.echo(cuts_json(project, plan).decode() if form == "json" else cuts_text(project, plan, max(0, kits)))
     except PatternError as error:
-        sys.exit(failed(error))
+        sys.exit(failed(error, form))
 
 
 @main.command(name="format")

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import msgspec
 
-from patternkit.source import NOWHERE, Span
+from patternkit.source import NOWHERE, Source, Span
 
 
 class Label(msgspec.Struct, frozen=True):
@@ -47,8 +49,10 @@ class Problem(msgspec.Struct, frozen=True):
 
 
 class PatternError(Exception):
-    """Raised by the library's public functions when a pattern can't be read or written; carries problems."""
+    """Raised by the library's public functions when a pattern can't be read or written; carries problems, and the
+    texts by name that they point into."""
 
-    def __init__(self, problems: list[Problem]) -> None:
+    def __init__(self, problems: list[Problem], sources: Mapping[str, Source] | None = None) -> None:
         super().__init__("; ".join(p.message for p in problems[:3]))
         self.problems = problems
+        self.sources = dict(sources or {})

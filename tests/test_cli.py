@@ -168,6 +168,53 @@ def test_what_the_pattern_does_not_have_is_wrong_usage(wish: list[str], said: st
     assert done.exit_code == 2 and said in done.output
 
 
+ASKS = (["check"], ["cuts"], ["press"], ["write"], ["sizes"], ["fit", "--to", "20x20"])
+SLIPS = [
+    (command, option, typed, meant)
+    for command in ASKS
+    for option, typed, meant, takes in (
+        ("--size", "smal", "small", ("check", "cuts", "press", "write")),
+        ("--colourway", "dusc", "dusk", ("check", "cuts", "write")),
+        ("--set", "sied=8", "side", ("check", "cuts", "press", "write", "sizes", "fit")),
+    )
+    if command[0] in takes
+]
+
+
+@pytest.mark.parametrize("command, option, typed, meant", SLIPS)
+def test_a_slip_after_any_command_is_told_alike(
+    command: list[str], option: str, typed: str, meant: str, file: Path, tmp_path: Path
+) -> None:
+    """One cause, one message, one exit code, whichever command was asked; nothing is done."""
+    file.write_text(SIDE + "\ncolourway dusk\n    night = night\n", encoding="utf-8")
+    folder = ["--to", tmp_path / "out"] if command[0] == "write" else []
+    done = ask(*command, file, option, typed, *folder)
+    assert done.exit_code == 2 and f"Did you mean {meant}?" in done.output
+    assert done.stdout == ask("check", file, option, typed).stdout
+    assert not (tmp_path / "out").exists()
+
+
+CONTRADICTS = SIDE.replace("measures 9 1/2", "measures 8 1/2")
+
+
+@pytest.mark.parametrize("command", [*ASKS[1:], ["press", "--write"], ["cuts", "--format", "json"]], ids=" ".join)
+def test_nothing_is_worked_out_from_sizes_that_contradict_each_other(command: list[str], tmp_path: Path) -> None:
+    """The problem is what `check` says, and no cut, mark, choice or booklet is made as if it were mended."""
+    path = tmp_path / "wrong.pattern"
+    path.write_text(CONTRADICTS, encoding="utf-8")
+    folder = ["--to", tmp_path / "out"] if command[0] == "write" else []
+    done = ask(*command, path, *folder)
+    like = ["--format", "json"] if "json" in command else []
+    assert done.exit_code == 1 and "claim-differs" in done.stdout
+    assert done.stdout == ask("check", path, *like).stdout
+    assert path.read_text(encoding="utf-8") == CONTRADICTS and not (tmp_path / "out").exists()
+
+
+def test_advice_stops_no_command(file: Path) -> None:
+    assert "off-ruler" in ask("check", file, "--set", "side=8.33").output
+    assert ask("cuts", file, "--set", "side=8.33").exit_code == 0
+
+
 # -- JSON -------------------------------------------------------------------------------------------------
 def schema() -> dict[str, object]:
     return json.loads(files("patternkit.desk").joinpath("report.schema.json").read_text(encoding="utf-8"))  # type: ignore[no-any-return]
