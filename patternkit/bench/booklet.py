@@ -23,10 +23,10 @@ from patternkit.booklet.document import (
     Callout,
     Drawing,
     Figure,
+    NumberedStep,
     Paragraph,
     Rich,
     Section,
-    Step,
     Table,
     Template,
 )
@@ -156,7 +156,7 @@ def _unit(number: int) -> Section:
     before = patchwork(f"unit-{number}-before", 3, side, f"Unit {number} before sewing", "Nine patches laid out apart.")
     after = patchwork(f"unit-{number}", 3, side, f"Unit {number}", "Nine patches sewn: three rows of three.")
     steps = (
-        Step(
+        NumberedStep(
             3 * number - 2,
             "Lay out the patches",
             (
@@ -164,7 +164,7 @@ def _unit(number: int) -> Section:
                 Figure((before,)),
             ),
         ),
-        Step(
+        NumberedStep(
             3 * number - 1,
             "Sew the rows",
             (
@@ -173,7 +173,7 @@ def _unit(number: int) -> Section:
                 Figure((before, after), "Before and after"),
             ),
         ),
-        Step(
+        NumberedStep(
             3 * number,
             "Join the rows",
             (
@@ -190,7 +190,7 @@ def _unit(number: int) -> Section:
 def _top() -> tuple[Block, ...]:
     drawing = patchwork("assembly", 10, 400, "The top in rows", "Ten rows of ten blocks, pulled apart.")
     return (
-        Step(
+        NumberedStep(
             90,
             "Join the blocks in rows",
             (Paragraph("Sew ten rows of ten blocks."), Figure((drawing,), "Row by row")),

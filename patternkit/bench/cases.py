@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from random import Random
 
-from patternkit.plan.cutting import Piece, Settings
+from patternkit.plan.cutting import CuttingSettings, PieceDemand
 
 GRIDS = (8, 16)
 
 
-def realistic(seed: int) -> tuple[list[Piece], Settings]:
+def realistic(seed: int) -> tuple[list[PieceDemand], CuttingSettings]:
     """Give the pieces of one fabric: 10 to 120 sizes, 50 to 2,000 pieces, on eighths or sixteenths.
 
     Patches, rectangles, squares to be cut on the diagonal, logs, sashes and a few large setting pieces, in
@@ -30,9 +30,9 @@ def realistic(seed: int) -> tuple[list[Piece], Settings]:
         count = max(1, round(total * share / sum(shares)))
         count += count % random.choice((1, 2, 4))
         fixed = directional and size[0] != size[1]
-        pieces.append(Piece(f"p{index + 1}", *size, count, may_turn=not fixed))
+        pieces.append(PieceDemand(f"p{index + 1}", *size, count, may_turn=not fixed))
     width = random.choice((40, 41, 42, 42, 44)) * ruler
-    return pieces, Settings(width=width, trim=random.random() < 0.7, lot=9 * ruler // 2)
+    return pieces, CuttingSettings(width=width, trim=random.random() < 0.7, lot=9 * ruler // 2)
 
 
 def _size(random: Random, ruler: int) -> tuple[int, int]:

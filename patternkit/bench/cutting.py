@@ -18,7 +18,7 @@ import msgspec
 
 from patternkit.bench.cases import realistic
 from patternkit.bench.exact import level_optimum
-from patternkit.plan.cutting import CutPlan, Piece, Settings, plan
+from patternkit.plan.cutting import CutPlan, CuttingSettings, PieceDemand, plan
 
 LINE = "{:<10} {:>5} {:>6} {:>8} {:>8} {:>8} {:>8} {:>7} {:>7} {:>10} {:>9} {:>6}"
 HEAD = LINE.format(
@@ -37,11 +37,11 @@ HEAD = LINE.format(
 )
 
 
-class Row(msgspec.Struct):
+class CaseResult(msgspec.Struct):
     """One case measured."""
 
     name: str
-    pieces: list[Piece]
+    pieces: list[PieceDemand]
     greedy: CutPlan
     done: CutPlan
     seconds: float
@@ -67,16 +67,16 @@ class Row(msgspec.Struct):
         )
 
 
-def instances(path: Path) -> Iterator[tuple[str, list[Piece], Settings]]:
+def instances(path: Path) -> Iterator[tuple[str, list[PieceDemand], CuttingSettings]]:
     """Read published instances from a JSON file, or from every JSON file of a folder."""
     files = sorted(path.glob("*.json")) if path.is_dir() else [path]
     for file in files:
         for name, case in json.loads(file.read_text(encoding="utf-8")).items():
-            pieces = [Piece(str(i), w, h, n, may_turn=False) for i, (w, h, n) in enumerate(case["items"])]
-            yield name, pieces, Settings(width=case["width"])
+            pieces = [PieceDemand(str(i), w, h, n, may_turn=False) for i, (w, h, n) in enumerate(case["items"])]
+            yield name, pieces, CuttingSettings(width=case["width"])
 
 
-def library_length(pieces: Sequence[Piece], settings: Settings) -> int | None:
+def library_length(pieces: Sequence[PieceDemand], settings: CuttingSettings) -> int | None:
     """Pack with a general rectangle-packing library, best of several ways; its packings need not be cuttable.
 
     None when the library is not installed. It turns all pieces or none, so directional lists are not turned.
@@ -106,7 +106,7 @@ def library_length(pieces: Sequence[Piece], settings: Settings) -> int | None:
     return min(lengths, default=None)
 
 
-def measure(name: str, pieces: list[Piece], settings: Settings, exact: float) -> Row:
+def measure(name: str, pieces: list[PieceDemand], settings: CuttingSettings, exact: float) -> CaseResult:
     """Plan one case greedily and in full, and compare."""
     greedy = plan(pieces, msgspec.structs.replace(settings, solver=False))
     begin = perf_counter()
@@ -116,10 +116,10 @@ def measure(name: str, pieces: list[Piece], settings: Settings, exact: float) ->
     if exact and settings.trim and sum(p.count for p in pieces) <= 60:
         length, bound = level_optimum(pieces, settings.width, exact)
         shown = str(length) if length is not None else f">={bound}"
-    return Row(name, pieces, greedy, done, seconds, library_length(pieces, settings), shown)
+    return CaseResult(name, pieces, greedy, done, seconds, library_length(pieces, settings), shown)
 
 
-def summary(rows: Sequence[Row]) -> str:
+def summary(rows: Sequence[CaseResult]) -> str:
     """Say how the plans compare in all."""
     gaps = [float(r.done.gap) * 100 for r in rows]
     buys = [float(r.done.gap_buy) * 100 for r in rows]
@@ -150,7 +150,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--cases", type=int, default=30, help="made-up lists to plan (default 30)")
     parser.add_argument("--exact", type=float, default=0.0, help="seconds for an exact run of each")
     options = parser.parse_args(arguments)
-    groups: list[tuple[str, Iterator[tuple[str, list[Piece], Settings]]]] = []
+    groups: list[tuple[str, Iterator[tuple[str, list[PieceDemand], CuttingSettings]]]] = []
     if options.path is not None:
         if not options.path.exists():
             parser.error(f"there is no file or folder {options.path}")

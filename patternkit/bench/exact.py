@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import ceil
 
-from patternkit.plan.cutting import Piece
+from patternkit.plan.cutting import PieceDemand
 
 
-def level_optimum(pieces: Sequence[Piece], width: int, seconds: float) -> tuple[int | None, int]:
+def level_optimum(pieces: Sequence[PieceDemand], width: int, seconds: float) -> tuple[int | None, int]:
     """Give the least length of strips with trimming, nothing turned, or None if unproved, and a bound."""
     import highspy
 

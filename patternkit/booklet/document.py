@@ -74,7 +74,7 @@ class Figure(msgspec.Struct, frozen=True):
     caption: str = ""
 
 
-class Step(msgspec.Struct, frozen=True):
+class NumberedStep(msgspec.Struct, frozen=True):
     """A numbered step: what it is, and its blocks kept together with its drawing."""
 
     number: int
@@ -91,7 +91,7 @@ class Section(msgspec.Struct, frozen=True):
     new_page: bool = False
 
 
-Block = Union[Paragraph, Rich, Callout, Bullets, Table, Figure, Step, Section]
+Block = Union[Paragraph, Rich, Callout, Bullets, Table, Figure, NumberedStep, Section]
 
 
 class Template(msgspec.Struct, frozen=True):

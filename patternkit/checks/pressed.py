@@ -16,13 +16,13 @@ from patternkit.piecing.reflect import MIRRORED
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.source import NOWHERE, Span
-from patternkit.syntax.statements import Press
+from patternkit.syntax.statements import PressStatement
 from patternkit.units import show
 
 if TYPE_CHECKING:
-    from patternkit.pressing.conflicts import Conflict
+    from patternkit.pressing.conflicts import PressingConflict
     from patternkit.pressing.joints import Joint
-    from patternkit.pressing.words import Names
+    from patternkit.pressing.words import SeamNames
 
 NEEDS_SIZES = True
 CODES = ("seams-fight", "joint-weak", "joint-unstated", "dark-behind-light", "toward-bulk", "bulk")
@@ -42,11 +42,11 @@ def check(project: Project) -> Iterable[Problem]:
         and pattern.settings.layers >= 12
     ):
         return
-    from patternkit.pressing.joints import Tree, find_joints
+    from patternkit.pressing.joints import JointTree, find_joints
 
     for top, _ in project.roots:
         known = project.kept("joints")
-        tree = Tree(top, next(iter(known.values()), None) if len(project.roots) == 1 else None)
+        tree = JointTree(top, next(iter(known.values()), None) if len(project.roots) == 1 else None)
         joints = find_joints(top, tree)
         known.clear()
         known[top] = tree
@@ -82,21 +82,21 @@ def _settled(making: Making, seam: Seam) -> bool:
 def _fights(project: Project, top: Making, joints: list[Joint]) -> Iterator[Problem]:
     """Seams pressed the same way, or one of them open, equal cases told once with their number."""
     from patternkit.pressing.conflicts import conflicts
-    from patternkit.pressing.words import Names
+    from patternkit.pressing.words import SeamNames
 
-    groups: dict[tuple[str, frozenset[Span | None]], list[Conflict]] = {}
+    groups: dict[tuple[str, frozenset[Span | None]], list[PressingConflict]] = {}
     for conflict in conflicts(top, joints=joints):
         ends = [e.what for e in (conflict.joint.a, conflict.joint.b)]
         if conflict.verdict in ("conflict", "weak"):
             words = frozenset(s.mark or s.said for s in ends)
             groups.setdefault((conflict.verdict, words), []).append(conflict)
-    names = Names(top) if groups else None
+    names = SeamNames(top) if groups else None
     for group in list(groups.values())[:MOST]:
         assert names is not None
         yield _fight(project, top, group, names)
 
 
-def _fight(project: Project, top: Making, group: list[Conflict], names: Names) -> Problem:
+def _fight(project: Project, top: Making, group: list[PressingConflict], names: SeamNames) -> Problem:
     from patternkit.pressing.words import conflict_words, place_words, repair_words, side_words
 
     units = project.pattern.settings.units
@@ -147,9 +147,9 @@ def _unstated(top: Making, joints: list[Joint], pattern: Pattern) -> Iterator[Pr
     free = [j for j in inner if "free" in (j.a.what.pressed, j.b.what.pressed)]
     if not free or (len(inner) - len(free)) < MOSTLY * len(free):
         return
-    from patternkit.pressing.words import Names, place_words
+    from patternkit.pressing.words import SeamNames, place_words
 
-    names = Names(top)
+    names = SeamNames(top)
     joint = free[0]
     end = joint.a if joint.a.what.pressed == "free" else joint.b
     unit = pattern.units.get(end.making.key) or pattern.units.get(joint.making.key)
@@ -198,7 +198,7 @@ def _badly(project: Project, top: Making) -> Iterator[Problem]:
     if not asked:
         return
     from patternkit.pressing.bulk import lying_badly
-    from patternkit.pressing.words import Names, side_words
+    from patternkit.pressing.words import SeamNames, side_words
 
     told: dict[tuple[str, Span], Problem] = {}
     for lying in lying_badly(top, {key: f.value for key, f in pattern.fabrics.items()}):
@@ -213,7 +213,7 @@ def _badly(project: Project, top: Making) -> Iterator[Problem]:
             or not any(p.how == how for p in (*pattern.settings.press, *own))
         ):
             continue
-        names = Names(top)
+        names = SeamNames(top)
         what = f"{names.seam(lying.making, lying.seam)} is {side_words(lying.making, lying.seam, seam.pressed)}"
         why = (
             "so that the darker allowance lies behind the lighter fabric"
@@ -237,7 +237,7 @@ def _badly(project: Project, top: Making) -> Iterator[Problem]:
     yield from list(told.values())[:MOST]
 
 
-def _all_press(pattern: Pattern) -> Iterator[Press]:
+def _all_press(pattern: Pattern) -> Iterator[PressStatement]:
     yield from pattern.settings.press
     for unit in pattern.units.values():
         yield from unit.press

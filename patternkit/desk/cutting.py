@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.plan.counts import Count
-from patternkit.plan.cutting.model import Cut, Strip
+from patternkit.plan.cutting.model import CrossCut, Strip
 from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.plan.sharing import Way
 from patternkit.project import Project
@@ -90,13 +90,13 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
     return told
 
 
-def _from_sheet(cut: Cut, line: CutLine, found: FabricPlan, units: Units) -> str:
+def _from_sheet(cut: CrossCut, line: CutLine, found: FabricPlan, units: Units) -> str:
     """What one strip of a sheet gives of one piece, and what is done with it then."""
     across = number(line.cut.width, units) if line.cut.then != "strip" else "whole"
     return f"{cut.number} of {across} x {number(line.cut.height, units)}{_then(cut, line, found, units)}"
 
 
-def _then(cut: Cut, line: CutLine, found: FabricPlan, units: Units) -> str:
+def _then(cut: CrossCut, line: CutLine, found: FabricPlan, units: Units) -> str:
     """What is done with a cut once it is off the strip, and what it is for."""
     trim = f", trimmed to {show(Length(Fraction(cut.trimmed_to, found.scale)), units)}" if cut.trimmed_to else ""
     return f"{trim}{THEN.get(line.cut.then, '')}{LEANS.get(line.cut.leans, '')} ({line.label})"

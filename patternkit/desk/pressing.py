@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from patternkit.checks.wording import sentence
 from patternkit.pressing.planner import Loop, PressPlan
-from patternkit.pressing.words import Names, choice_words, conflict_words, loop_words
+from patternkit.pressing.words import SeamNames, choice_words, conflict_words, loop_words
 from patternkit.project import Project
 from patternkit.units import Units
 
@@ -21,10 +21,10 @@ def press_text(project: Project, plan: PressPlan) -> str:
         lines.append(f"Pressed open: seams of {', '.join(opened)}.")
     units = project.pattern.settings.units
     if plan.planned is not None and plan.left_over:
-        names = Names(plan.planned)
+        names = SeamNames(plan.planned)
         lines += [sentence(conflict_words(left, plan.planned, units, names)) for left in plan.left_over]
     if plan.top is not None and plan.loops:
-        names = Names(plan.top)
+        names = SeamNames(plan.top)
         for loop in plan.loops:
             lines += _loop(loop, plan, names, units)
     return "\n".join(lines)
@@ -61,7 +61,7 @@ def _marks(project: Project, plan: PressPlan) -> list[str]:
     return told
 
 
-def _loop(loop: Loop, plan: PressPlan, names: Names, units: Units) -> list[str]:
+def _loop(loop: Loop, plan: PressPlan, names: SeamNames, units: Units) -> list[str]:
     """The shortest ring of joints that can't all lock, and the choices: a seam that lies open already is none."""
     assert plan.top is not None
     lines = [sentence(loop_words(loop.joints, plan.top, units, names))]

@@ -13,7 +13,7 @@ from patternkit.piecing.making import Making
 from patternkit.problems import PatternError
 from patternkit.project import Project
 from patternkit.sizes.affine import Affine
-from patternkit.sizes.fit import Fit, Fits, Option, fit, steps
+from patternkit.sizes.fit import Fit, FitChoice, Fits, fit, steps
 from patternkit.sizes.proof import Ruler, Verdict, ruler, verdict
 from patternkit.units import Units, number, show, show_size
 
@@ -145,25 +145,25 @@ class _Search:
         assert quilt is not None
         self.inches = project.pattern.settings.units.inches
         self.current: dict[str, Length] = {}
-        self.options: list[Option] = []
+        self.options: list[FitChoice] = []
         if not quilt.layout:
             rows = quilt.rows
             wide = quilt.across or max((len(row.pieces) for row in rows), default=1)
             counted = (("across", "width", wide), ("down", "height", quilt.down or max(1, len(rows))))
             for side, axis, n in counted if rows else ():
                 self.current[side] = Length(n)
-                self.options.append(Option(side, steps(1, MOST_COUNT), axis, f"blocks {side}"))  # type: ignore[arg-type]
+                self.options.append(FitChoice(side, steps(1, MOST_COUNT), axis, f"blocks {side}"))  # type: ignore[arg-type]
         grid = Fraction(1, 2) if not project.pattern.settings.units.decimals else Fraction(1)
         for name, value in project.pattern.parameters.items():
             self.current[name] = value
             low = max(grid, (value / 2).floor_to(grid))
-            self.options.append(Option(name, steps(low, (value * 2).ceil_to(grid), grid), "both", name, 2))
+            self.options.append(FitChoice(name, steps(low, (value * 2).ceil_to(grid), grid), "both", name, 2))
         self.borders = {}
         for edge in quilt.borders:
             if edge.width is not None and edge.number is not None and edge.width.is_constant:
                 self.borders[edge.word] = edge
                 self.current[edge.word] = edge.width.const / self.inches
-                self.options.append(Option(edge.word, steps(1, 12, grid), "both", edge.word, 1))
+                self.options.append(FitChoice(edge.word, steps(1, 12, grid), "both", edge.word, 1))
         self._sizes: dict[tuple[tuple[str, Length], ...], tuple[Affine, Affine] | None] = {}
         self._names = tuple(project.pattern.parameters)
 

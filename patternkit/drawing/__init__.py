@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from patternkit.drawing.assembly import draw_assembly
 from patternkit.drawing.audit import audit
-from patternkit.drawing.cuts import ClothCut, PieceCut, StripCut, draw_cuts
+from patternkit.drawing.cuts import ClothCut, DrawnCut, StripCut, draw_cuts
 from patternkit.drawing.look import Look
-from patternkit.drawing.making import Joint, draw_making
+from patternkit.drawing.making import DrawnJoint, draw_making
 from patternkit.drawing.methods import draw_method
 from patternkit.drawing.steps import draw_step
 from patternkit.drawing.strips import draw_strips
@@ -17,9 +17,9 @@ from patternkit.drawing.words import ENGLISH
 __all__ = [
     "ENGLISH",
     "ClothCut",
-    "Joint",
+    "DrawnCut",
+    "DrawnJoint",
     "Look",
-    "PieceCut",
     "StripCut",
     "Swatch",
     "assign",

@@ -7,19 +7,19 @@ from collections.abc import Mapping, Sequence
 from math import dist
 
 from patternkit.booklet.document import Drawing
-from patternkit.drawing.explode import Line, Member, brings_rows, gap_line, shifts, taken_apart
+from patternkit.drawing.explode import DrawnSeam, Member, brings_rows, gap_line, shifts, taken_apart
 from patternkit.drawing.geometry import after, apply, between, centre_of, floats, frame_of
 from patternkit.drawing.layout import MARGIN, ROOM, Picture, below, fabric_key, picture, scene_of
 from patternkit.drawing.look import LOOK, Look
-from patternkit.drawing.making import Joint, joint_key, joint_marks, number_mark
+from patternkit.drawing.making import DrawnJoint, joint_key, joint_marks, number_mark
 from patternkit.drawing.pieces import Leaves, fabric_words, fabrics_of, named, paint, scaled
 from patternkit.drawing.scene import (
     MOST_HIGH,
-    Group,
     Path,
     Pt,
     Scene,
     Shape,
+    ShapeGroup,
 )
 from patternkit.drawing.steps import pressing_mark
 from patternkit.drawing.svg import finished
@@ -64,7 +64,7 @@ def assembly_scene(
     look: Look = LOOK,
     *,
     arrows: bool = True,
-    joints: Sequence[Joint] = (),
+    joints: Sequence[DrawnJoint] = (),
     rows: bool | None = None,
     wide: float = 420.0,
     legend: bool = True,
@@ -106,14 +106,16 @@ def assembly_scene(
     )
 
 
-def _key(making: Making, swatches: Mapping[str, Swatch], look: Look, joints: Sequence[Joint], room: float) -> Picture:
+def _key(
+    making: Making, swatches: Mapping[str, Swatch], look: Look, joints: Sequence[DrawnJoint], room: float
+) -> Picture:
     """What the fabrics are called, and what the marks of joints mean."""
     fabrics = fabric_key(fabrics_of(Leaves().of(making), swatches), swatches, room)
     return below([fabrics, joint_key(joints, look)], 7.0) if joints else fabrics
 
 
 def draw_key(
-    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str, joints: Sequence[Joint] = ()
+    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str, joints: Sequence[DrawnJoint] = ()
 ) -> Drawing:
     """The key of fabrics and marks by itself, for drawings of several sizes that stand side by side without one."""
     fabrics = fabric_words(fabrics_of(Leaves().of(making), swatches), swatches, look)
@@ -125,11 +127,11 @@ def draw_key(
 def _apart(
     making: Making,
     members: Sequence[Member],
-    lines: Sequence[Line],
+    lines: Sequence[DrawnSeam],
     scale: float,
     swatches: Mapping[str, Swatch],
     arrows: bool,
-    joints: Sequence[Joint],
+    joints: Sequence[DrawnJoint],
 ) -> list[Shape]:
     outlines = [m.outline for m in members]
     if making.kind == "on-point":  # points of pieces meet there: told by what the seam joins, not by where it lies
@@ -138,7 +140,7 @@ def _apart(
         round_it = bool(_added(making))
         large = {line: round_it or brings_rows(line, outlines) for line in lines}
 
-    def gap(line: Line) -> float:
+    def gap(line: DrawnSeam) -> float:
         return _ROWS_GAP if large[line] or not any(large.values()) else _PIECES_GAP
 
     moves = shifts(outlines, lines, gap)
@@ -149,7 +151,7 @@ def _apart(
             *paint(leaves.placed(member.part, member.frame), scale, swatches, width=0.6 if scale > 9 else 0.35),
             Path((member.outline,), width=0.9),
         ]
-        shapes.append(Group(tuple(inner), *move))
+        shapes.append(ShapeGroup(tuple(inner), *move))
     marks = [(joint, *_joint_spot(joint, scale, outlines, moves)) for joint in joints]
     for line in lines if arrows else ():
         size = gap(line)
@@ -165,11 +167,13 @@ def _apart(
         shapes += number_mark((at[0] + move[0] + aside[0], at[1] + move[1] + aside[1]), n)
     for n, at in _row_numbers(making, members, moves, scale):
         shapes += number_mark(at, n)
-    shapes += [Group(tuple(joint_marks([joint], scale)), *move) for joint, _, move in marks]
+    shapes += [ShapeGroup(tuple(joint_marks([joint], scale)), *move) for joint, _, move in marks]
     return shapes
 
 
-def _joint_spot(joint: Joint, scale: float, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]) -> tuple[Pt, Pt]:
+def _joint_spot(
+    joint: DrawnJoint, scale: float, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]
+) -> tuple[Pt, Pt]:
     """Where a joint is marked when the parts lie apart, and how far that is from where it lies."""
     here = (float(joint.at[0]) * scale, float(joint.at[1]) * scale)
     near = [move for o, move in zip(outlines, moves, strict=True) if _on_edge(here, o)] or [(0.0, 0.0)]
@@ -217,7 +221,7 @@ def _beside_arrow(members: Sequence[Member], part: int, at: Pt) -> Pt:
     return (min(24.0, wide / 4), 0.0) if wide > high else (0.0, min(24.0, high / 4))
 
 
-def _rows(making: Making, lines: Sequence[Line]) -> tuple[int, bool]:
+def _rows(making: Making, lines: Sequence[DrawnSeam]) -> tuple[int, bool]:
     """How many rows the rows' own seams make, and whether they lie diagonally."""
     if making.kind == "mitred-border":
         return 0, False  # its slanted seams are mitres, and between no rows
@@ -248,7 +252,7 @@ def draw_assembly(
     *,
     key: str = "",
     arrows: bool = True,
-    joints: Sequence[Joint] = (),
+    joints: Sequence[DrawnJoint] = (),
     rows: bool | None = None,
     wide: float = 420.0,
     legend: bool = True,

@@ -8,10 +8,10 @@ from patternkit.drawing.scene import (
     MOST_WIDE,
     Arrow,
     Box,
+    Lettering,
     Path,
     Scene,
-    Text,
-    Use,
+    SymbolUse,
     bounds,
     flat,
     moved,
@@ -33,9 +33,9 @@ def audit(scene: Scene) -> list[str]:
     found = [
         f"symbol {name} holds text"
         for name, items in scene.symbols.items()
-        if any(isinstance(s, Text) for s, _, _ in flat(items))
+        if any(isinstance(s, Lettering) for s, _, _ in flat(items))
     ]
-    texts = [(s, moved(s.box, dx, dy)) for s, dx, dy in flat(scene.items) if isinstance(s, Text)]
+    texts = [(s, moved(s.box, dx, dy)) for s, dx, dy in flat(scene.items) if isinstance(s, Lettering)]
     arrows = [
         ((s.start[0] + dx, s.start[1] + dy), (s.end[0] + dx, s.end[1] + dy))
         for s, dx, dy in flat(scene.items)
@@ -64,7 +64,7 @@ def audit(scene: Scene) -> list[str]:
     return found + _textures(scene)
 
 
-def _reading(text: Text) -> list[str]:
+def _reading(text: Lettering) -> list[str]:
     out = []
     if text.size < LEAST_SIZE:
         out.append(f"{text.text!r} is only {text.size:g} pt")
@@ -84,7 +84,7 @@ def _textures(scene: Scene) -> list[str]:
         if fabric in scene.swatches and texture in seen:
             out.append(f"{fabric!r} and {seen[texture]!r} have the same texture")
         seen[texture] = fabric
-    missing = {s.name for s in shapes if isinstance(s, Use)} - set(scene.symbols)
+    missing = {s.name for s in shapes if isinstance(s, SymbolUse)} - set(scene.symbols)
     return out + [f"symbol {name} is not defined" for name in sorted(missing)]
 
 

@@ -11,7 +11,7 @@ from patternkit.drawing.cuts import SPARE, explained, plate, pointer, small_lett
 from patternkit.drawing.layout import SMALL, Picture, below, caption, picture, scene_of, spread
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.pieces import edge_of, label_on
-from patternkit.drawing.scene import INK, Group, Path, Pt, Scene, Shape, dimension
+from patternkit.drawing.scene import INK, Path, Pt, Scene, Shape, ShapeGroup, dimension
 from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch, swatch_for
 from patternkit.lengths import Length
@@ -23,7 +23,7 @@ _NOTE = 46.0  # room for the words beside a band, in two lines
 _CUT, _BAND = 0.6, 1.1  # widths of the lines: cuts within a strip, cuts of strips
 
 
-class Run(msgspec.Struct, frozen=True):
+class PieceRun(msgspec.Struct, frozen=True):
     """`count` equal pieces one after the other in a band: `along` it and from `side` to side as they lie.
 
     `size` is what a piece measures in the words of the booklet, `label` what it is for. All in inches.
@@ -36,14 +36,14 @@ class Run(msgspec.Struct, frozen=True):
     size: str
 
 
-class Band(msgspec.Struct, frozen=True):
+class DrawnBand(msgspec.Struct, frozen=True):
     """`copies` equal strips cut off what remains: `across` they are `size` high, else `size` wide; each is cut into
     `runs` from the left, or from the top."""
 
     across: bool
     size: Length
     copies: int
-    runs: tuple[Run, ...]
+    runs: tuple[PieceRun, ...]
 
 
 class SheetCut(msgspec.Struct, frozen=True):
@@ -53,7 +53,7 @@ class SheetCut(msgspec.Struct, frozen=True):
     fabric: str
     width: Length
     height: Length
-    bands: tuple[Band, ...]
+    bands: tuple[DrawnBand, ...]
     title: str = ""
 
 
@@ -133,7 +133,7 @@ class _Drawn:
         self.shapes += dimension((self.wide, 0), (self.wide, self.high), size(self.sheet.height), 6.0)
         return picture([*self.shapes, *self.labels])
 
-    def strip(self, band: Band, x: float, y: float) -> None:
+    def strip(self, band: DrawnBand, x: float, y: float) -> None:
         """One strip of a band with its pieces; what a piece leaves of the strip stays shaded."""
         depth, at = float(band.size) * self.scale, 0.0
         loops = []
@@ -152,7 +152,7 @@ class _Drawn:
         corner = (self.wide, y + depth) if band.across else (x + depth, self.high)
         self.shapes.append(Path((_box(x, y, *corner),), width=_BAND))
 
-    def words(self, band: Band, x: float, y: float) -> None:
+    def words(self, band: DrawnBand, x: float, y: float) -> None:
         """What the pieces are, over all strips of a band; a letter, explained below, where there is no room."""
         at = 0.0
         for run in band.runs:
@@ -177,12 +177,12 @@ class _Drawn:
         told = [(at, caption(words, _NOTE, SMALL, lines=2, ink=INK)) for at, words in self.beside]
         step = max((c.height for _, c in told), default=0.0) + 2.0
         for (at, note), y in zip(told, spread([at for at, _ in told], step), strict=True):
-            self.shapes.append(Group(note.items, -14.0 - note.width, y - note.height / 2))
+            self.shapes.append(ShapeGroup(note.items, -14.0 - note.width, y - note.height / 2))
             self.shapes.append(pointer(-12.0, y, -1.5, at))
         told = [(at, caption(words, _NOTE, SMALL, lines=2, ink=INK)) for at, words in self.under]
         step = max((c.width for _, c in told), default=0.0) + 6.0
         for (at, note), x in zip(told, spread([at for at, _ in told], step), strict=True):
-            self.shapes.append(Group(note.items, x - note.width / 2, self.high + 11.0))
+            self.shapes.append(ShapeGroup(note.items, x - note.width / 2, self.high + 11.0))
             bend = self.high + 6.0
             line = ((at, self.high + 1.5), (at, bend - 2), (x, self.high + 10.0))
             self.shapes.append(Path((line,), closed=False, stroke=INK, width=0.4))
@@ -192,4 +192,4 @@ def _box(x0: float, y0: float, x1: float, y1: float) -> tuple[Pt, ...]:
     return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
 
 
-__all__ = ["Band", "Run", "SheetCut", "draw_sheet", "sheet_scene"]
+__all__ = ["DrawnBand", "PieceRun", "SheetCut", "draw_sheet", "sheet_scene"]

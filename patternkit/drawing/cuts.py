@@ -26,11 +26,11 @@ from patternkit.drawing.scene import (
     MOST_HIGH,
     PAPER,
     SOFT,
+    Lettering,
     Path,
     Pt,
     Scene,
     Shape,
-    Text,
     dimension,
 )
 from patternkit.drawing.svg import finished
@@ -48,7 +48,7 @@ _MOST_CLOTH = 380.0  # points: cloth is drawn no longer, so that its table stand
 _REPEAT = 8.0  # the broken band that stands for further equal strips
 
 
-class PieceCut(msgspec.Struct, frozen=True):
+class DrawnCut(msgspec.Struct, frozen=True):
     """`count` equal pieces side by side in one strip, `high` of them one above the other; raw sizes in
     inches."""
 
@@ -65,7 +65,7 @@ class StripCut(msgspec.Struct, frozen=True):
 
     height: Length
     copies: int
-    pieces: tuple[PieceCut, ...] = ()
+    pieces: tuple[DrawnCut, ...] = ()
     whole: bool = False
 
 
@@ -184,7 +184,7 @@ class _Sheet:
             Path((tuple(_zigzag(0, self.wide, y + _REPEAT / 2)),), closed=False, stroke=SOFT, width=0.7),
         ]
 
-    def label(self, piece: PieceCut, area: tuple[Pt, ...], row: _Row) -> str:
+    def label(self, piece: DrawnCut, area: tuple[Pt, ...], row: _Row) -> str:
         """Words on a run of pieces where they fit; else a small letter explained under the cloth, beside
         it if need be."""
         if row.broken:
@@ -207,7 +207,7 @@ class _Sheet:
     def names(self, rows: Sequence[_Row]) -> None:
         """How many strips and how high at the left, letters at the right, with fine lines to the strips."""
         for (middle, words), y in zip(self.outside, spread([y for y, _ in self.outside], _STEP), strict=True):
-            self.shapes.append(Text(self.wide + 12, y + _DOWN, words, SMALL, "start", ink=INK))
+            self.shapes.append(Lettering(self.wide + 12, y + _DOWN, words, SMALL, "start", ink=INK))
             self.shapes.append(pointer(self.wide + 10, y, self.wide + 1.5, middle))
         places = spread([r.top + r.high / 2 for r in rows], _STEP)
         for row, y in zip(rows, places, strict=False):
@@ -217,11 +217,11 @@ class _Sheet:
                 size=self.look.length(row.strip.height),
             )
             short = shortened(words, SMALL, _LABEL)
-            self.shapes.append(Text(-14.0, y + _DOWN, short, SMALL, "end", ink=INK))
+            self.shapes.append(Lettering(-14.0, y + _DOWN, short, SMALL, "end", ink=INK))
             self.shapes.append(pointer(-12.0, y, -1.5, row.top + row.high / 2))
 
 
-def plate(text: Text, ground: str) -> Path:
+def plate(text: Lettering, ground: str) -> Path:
     """Plain ground under words, so that the cuts do not run through them."""
     half = text_width(text.text, text.size, text.bold) / 2 + 1.2
     top, foot = text.y - CAP * text.size - 1.4, text.y + 0.24 * text.size
@@ -249,7 +249,7 @@ def explained(keys: Mapping[tuple[str, str], str], room: float) -> Picture:
     for (label, size), key in keys.items():
         words = shortened(f"{label}, {size}" if label else size, SMALL, 200.0)
         wide = max(wide, text_width(words, SMALL) + 16)
-        entries.append((Text(0, 8, key, SMALL, "start", True), Text(14, 8, words, SMALL, "start")))
+        entries.append((Lettering(0, 8, key, SMALL, "start", True), Lettering(14, 8, words, SMALL, "start")))
     return in_columns([Picture(entry, wide, 11.0) for entry in entries], room, 16.0)
 
 
@@ -293,7 +293,7 @@ def _drawn(
     width = look.say("cuts.width", width=look.length(cloth.width))
     sheet.shapes += dimension((0.0, 0.0), (sheet.wide, 0.0), width, -8.0)
     if hidden:
-        sheet.shapes.append(Text(sheet.wide / 2, foot + 12, look.say("cuts.more", n=hidden), SMALL, ink=SOFT))
+        sheet.shapes.append(Lettering(sheet.wide / 2, foot + 12, look.say("cuts.more", n=hidden), SMALL, ink=SOFT))
     return sheet, picture(sheet.shapes)
 
 
@@ -316,4 +316,4 @@ def draw_cuts(
     return finished(cuts_scene(cloth, swatches, look, share), look.key(key or f"cuts-{cloth.fabric}"))
 
 
-__all__ = ["WIDE", "ClothCut", "PieceCut", "StripCut", "cuts_scene", "draw_cuts"]
+__all__ = ["WIDE", "ClothCut", "DrawnCut", "StripCut", "cuts_scene", "draw_cuts"]

@@ -31,7 +31,7 @@ class Member(msgspec.Struct, frozen=True):
     top: int
 
 
-class Line(msgspec.Struct, frozen=True):
+class DrawnSeam(msgspec.Struct, frozen=True):
     """A seam on the page: its way, the members on either side, how it is pressed."""
 
     way: tuple[Pt, ...]
@@ -53,11 +53,13 @@ class Line(msgspec.Struct, frozen=True):
         return -y, x
 
 
-def taken_apart(making: Making, scale: float, opens: Callable[[Making, int], bool]) -> tuple[list[Member], list[Line]]:
+def taken_apart(
+    making: Making, scale: float, opens: Callable[[Making, int], bool]
+) -> tuple[list[Member], list[DrawnSeam]]:
     """Members and seams of a making, opened at the top and wherever `opens(part, level)` says so, in
     sewing order."""
     members: list[Member] = []
-    lines: list[Line] = []
+    lines: list[DrawnSeam] = []
 
     def visit(m: Making, frame: Frame, level: int, top: int) -> frozenset[int]:
         groups = []
@@ -73,7 +75,7 @@ def taken_apart(making: Making, scale: float, opens: Callable[[Making, int], boo
             way = scaled(apply(frame, floats(seam.path or (seam.start, seam.end))), scale)
             left = frozenset[int]().union(*(groups[i] for i in seam.left))
             right = frozenset[int]().union(*(groups[i] for i in seam.right))
-            lines.append(Line(way[::-1] if flips else way, left, right, seam.pressed))
+            lines.append(DrawnSeam(way[::-1] if flips else way, left, right, seam.pressed))
         return frozenset[int]().union(*groups) if groups else frozenset()
 
     visit(making, SAME, 0, 0)
@@ -102,7 +104,7 @@ def _dot(a: Pt, b: Pt) -> float:
     return a[0] * b[0] + a[1] * b[1]
 
 
-def _direction(line: Line, outlines: Sequence[Sequence[Pt]]) -> Pt:
+def _direction(line: DrawnSeam, outlines: Sequence[Sequence[Pt]]) -> Pt:
     """Across the seam; for a seam round a corner from the middle of one side's pieces to the other's."""
     if len(line.way) <= 2:
         return line.to_right
@@ -115,13 +117,13 @@ def _direction(line: Line, outlines: Sequence[Sequence[Pt]]) -> Pt:
     return (dx / long, dy / long) if long > 1e-9 else line.to_right
 
 
-def brings_rows(line: Line, outlines: Sequence[Sequence[Pt]]) -> bool:
+def brings_rows(line: DrawnSeam, outlines: Sequence[Sequence[Pt]]) -> bool:
     """True for a seam along several pieces (between rows, or a border's), false for one between two pieces
     in a row."""
     return any(sum(touch(outlines[i], line.way) is not None for i in side) > 1 for side in (line.left, line.right))
 
 
-def shifts(outlines: Sequence[Sequence[Pt]], lines: Sequence[Line], gap: Callable[[Line], float]) -> list[Pt]:
+def shifts(outlines: Sequence[Sequence[Pt]], lines: Sequence[DrawnSeam], gap: Callable[[DrawnSeam], float]) -> list[Pt]:
     """How far each member moves so that every seam, taken in sewing order, stands open by `gap(seam)` points.
 
     What lies right of a seam moves away from what lies left of it, past whatever earlier gaps have taken,
@@ -142,7 +144,9 @@ def shifts(outlines: Sequence[Sequence[Pt]], lines: Sequence[Line], gap: Callabl
     return moves
 
 
-def _mean(side: frozenset[int], line: Line, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt], along: Pt) -> float:
+def _mean(
+    side: frozenset[int], line: DrawnSeam, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt], along: Pt
+) -> float:
     total = weight = 0.0
     for i in side:
         span = touch(outlines[i], line.way)
@@ -152,7 +156,7 @@ def _mean(side: frozenset[int], line: Line, outlines: Sequence[Sequence[Pt]], mo
     return total / weight if weight else 0.0
 
 
-def gap_line(line: Line, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]) -> tuple[tuple[Pt, ...], Pt]:
+def gap_line(line: DrawnSeam, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]) -> tuple[tuple[Pt, ...], Pt]:
     """Where the seam shows when the parts lie apart: the middle of its gap, and the unit vector from left
     to right."""
     across = _direction(line, outlines)

@@ -9,13 +9,13 @@ from patternkit.drawing.geometry import area, clipped
 from patternkit.drawing.layout import Picture, picture, titled
 from patternkit.drawing.look import Look
 from patternkit.drawing.making import making_picture
-from patternkit.drawing.methods import Panel
-from patternkit.drawing.pieces import Leaf, Leaves, label_on, paint, scaled
-from patternkit.drawing.scene import INK, PAPER, SMALL_DASH, Group, Path, Pt, Shape
+from patternkit.drawing.methods import MethodPicture
+from patternkit.drawing.pieces import DrawnPatch, Leaves, label_on, paint, scaled
+from patternkit.drawing.scene import INK, PAPER, SMALL_DASH, Path, Pt, Shape, ShapeGroup
 from patternkit.drawing.sheets import (
     SIDE,
+    ClothLayer,
     Segment,
-    Sheet,
     beside_line,
     both_sides,
     cut_apart,
@@ -53,7 +53,7 @@ def off_by(look: Look, scale: float) -> float:
 
 def unit_panel(
     making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float, key: str = "panel.open"
-) -> Panel:
+) -> MethodPicture:
     """The unit as it comes out, to trim where the method makes it larger, with how many one batch gives."""
     recipe = making.recipe
     side = float(max(making.width, making.height))
@@ -65,7 +65,7 @@ def unit_panel(
     else:
         pic = making_picture(making, swatches, scale)[0]
         words += ", " + look.say("measures", size=look.raw(making.width, making.height))
-    return Panel(titled(pic, look.say("yield", n=recipe.yields) if recipe.yields > 1 else "", room=60.0), words)
+    return MethodPicture(titled(pic, look.say("yield", n=recipe.yields) if recipe.yields > 1 else "", room=60.0), words)
 
 
 def _to_trim(
@@ -78,7 +78,7 @@ def _to_trim(
     """The unit larger than it must be, and the rectangle to trim it to (drawn clear of the edge)."""
     wide, high = float(sewn[0]) * scale, float(sewn[1]) * scale
     kx, ky = wide / float(making.width), high / float(making.height)
-    leaves = [Leaf(leaf.fabric, tuple((x * kx, y * ky) for x, y in leaf.points)) for leaf in Leaves().of(making)]
+    leaves = [DrawnPatch(leaf.fabric, tuple((x * kx, y * ky) for x, y in leaf.points)) for leaf in Leaves().of(making)]
     mx, my = (max(3.0, (have - float(want) * scale) / 2) for have, want in zip((wide, high), trimmed, strict=True))
     inner = square(wide - 2 * mx, mx, my, high - 2 * my)
     shapes = paint(leaves, 1.0, swatches)
@@ -97,18 +97,18 @@ def _to_trim(
     return picture(shapes)
 
 
-def _pair(fabrics: list[str], side: float, swatches: Mapping[str, Swatch]) -> list[Sheet]:
+def _pair(fabrics: list[str], side: float, swatches: Mapping[str, Swatch]) -> list[ClothLayer]:
     """Two squares face to face, the lower one showing a little at the top right; the lighter lies above, for
     its back is the one to draw on."""
     lower, upper = sorted((fabrics[1 % len(fabrics)], fabrics[0]), key=lambda f: _light(f, swatches))
-    return [Sheet(square(side, _PEEK, -_PEEK), lower, letter=False), Sheet(square(side), upper, True)]
+    return [ClothLayer(square(side, _PEEK, -_PEEK), lower, letter=False), ClothLayer(square(side), upper, True)]
 
 
 def _light(fabric: str, swatches: Mapping[str, Swatch]) -> float:
     return luminance(swatch_for(swatches, fabric).colour)
 
 
-def half_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+def half_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Squares face to face: two, four or eight half-squares at a time."""
     phrase, side = making.recipe.phrase, SIDE
     scale = side / _side(making)
@@ -130,10 +130,10 @@ def half_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> l
         words = ("panel.face", "panel.sew.both", "panel.cut.line")
     sheets = _pair(_fabrics(making), side, swatches)
     seam = look.length(look.seam)
-    alone = [Sheet(top, sheets[1].fabric, True, letter=len(cuts) < 3)]
+    alone = [ClothLayer(top, sheets[1].fabric, True, letter=len(cuts) < 3)]
     if lines:
         spot = _left_of(top, beside_line(rising, -off - 1))
-        sheets[1] = Sheet(
+        sheets[1] = ClothLayer(
             top,
             sheets[1].fabric,
             True,
@@ -141,10 +141,10 @@ def half_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> l
         )
     laid = [*lying(sheets, swatches), *drawn(lines)]
     return [
-        Panel(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces")),
-        Panel(picture(laid), look.say(words[0])),
-        Panel(picture([*laid, *stitched(seams)]), look.say(words[1], seam=seam)),
-        Panel(picture(cut_apart(alone, cuts, seams, swatches)), look.say(words[2])),
+        MethodPicture(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces")),
+        MethodPicture(picture(laid), look.say(words[0])),
+        MethodPicture(picture([*laid, *stitched(seams)]), look.say(words[1], seam=seam)),
+        MethodPicture(picture(cut_apart(alone, cuts, seams, swatches)), look.say(words[2])),
         unit_panel(making, swatches, look, scale),
     ]
 
@@ -163,7 +163,7 @@ def _round_edge(side: float, off: float) -> list[Segment]:
     ]
 
 
-def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Quarter-squares and three-patches from pairs of squares: half-squares first, then those face to
     face."""
     fabrics = _fabrics(making)
@@ -172,20 +172,20 @@ def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -
     rising, falling = ((0.0, SIDE), (SIDE, 0.0)), ((0.0, 0.0), (SIDE, SIDE))
     seams = both_sides([rising], off, square(SIDE))
     lower, upper = _pair(fabrics, SIDE, swatches)
-    upper = Sheet(upper.points, upper.fabric, True, spot=_left_of(upper.points, beside_line(rising, -off - 1)))
+    upper = ClothLayer(upper.points, upper.fabric, True, spot=_left_of(upper.points, beside_line(rising, -off - 1)))
     laid = [*lying([lower, upper], swatches), *drawn([rising]), *stitched(seams)]
     small = SIDE * 0.92
     half: list[Shape] = lying(
         [
-            Sheet(((0, 0), (small, 0), (0, small)), fabrics[0]),
-            Sheet(((small, 0), (small, small), (0, small)), fabrics[1 % len(fabrics)]),
+            ClothLayer(((0, 0), (small, 0), (0, small)), fabrics[0]),
+            ClothLayer(((small, 0), (small, small), (0, small)), fabrics[1 % len(fabrics)]),
         ],
         swatches,
     )
     k = small / SIDE
     line = ((falling[0][0] * k, falling[0][1] * k), (falling[1][0] * k, falling[1][1] * k))
     under = [
-        Sheet(tuple((x + _PEEK, y - _PEEK) for x, y in points), fabric, letter=False)
+        ClothLayer(tuple((x + _PEEK, y - _PEEK) for x, y in points), fabric, letter=False)
         for points, fabric in (
             (((0.0, 0.0), (small, 0.0), (0.0, small)), fabrics[0]),
             (((small, 0.0), (small, small), (0.0, small)), fabrics[1 % len(fabrics)]),
@@ -198,10 +198,10 @@ def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -
         *stitched(both_sides([line], off, square(small))),
     ]
     return [
-        Panel(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces")),
-        Panel(picture(laid), look.say("panel.face") + ". " + look.say("panel.sew.both", seam=seam)),
-        Panel(picture(half), look.say("panel.cut.line") + ". " + look.say("panel.open")),
-        Panel(picture(pair), look.say("panel.pair") + ". " + look.say("panel.sew.both", seam=seam)),
+        MethodPicture(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces")),
+        MethodPicture(picture(laid), look.say("panel.face") + ". " + look.say("panel.sew.both", seam=seam)),
+        MethodPicture(picture(half), look.say("panel.cut.line") + ". " + look.say("panel.open")),
+        MethodPicture(picture(pair), look.say("panel.pair") + ". " + look.say("panel.sew.both", seam=seam)),
         unit_panel(making, swatches, look, scale),
     ]
 
@@ -215,7 +215,7 @@ def _wrong_half(fabrics: list[str], side: float) -> list[Shape]:
     ]
 
 
-def geese_four(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+def geese_four(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Four flying geese from one large and four small squares."""
     cuts = sorted((c for c in making.recipe.cuts if not c.then), key=lambda c: -float(c.width))
     if len(cuts) < 2:
@@ -227,9 +227,9 @@ def geese_four(making: Making, swatches: Mapping[str, Swatch], look: Look) -> li
     small, off, seam = float(cuts[-1].width) * scale, off_by(look, scale), look.length(look.seam)
     falling = ((0.0, 0.0), (SIDE, SIDE))
     sheets = [
-        Sheet(square(SIDE), goose, letter=False),
-        Sheet(square(small), sky, True, False),
-        Sheet(square(small, SIDE - small, SIDE - small), sky, True, False),
+        ClothLayer(square(SIDE), goose, letter=False),
+        ClothLayer(square(small), sky, True, False),
+        ClothLayer(square(small, SIDE - small, SIDE - small), sky, True, False),
     ]
     seams = both_sides([falling], off, square(SIDE))
     first = [*lying(sheets, swatches), *drawn([falling]), *stitched(seams)]
@@ -238,16 +238,16 @@ def geese_four(making: Making, swatches: Mapping[str, Swatch], look: Look) -> li
     last = ((SIDE, 0.0), (SIDE - small, small))
     added = [
         *heart,
-        *lying([Sheet(corner, sky, True, False)], swatches),
+        *lying([ClothLayer(corner, sky, True, False)], swatches),
         *drawn([last]),
         *stitched(both_sides([last], off, corner)),
     ]
     return [
-        Panel(pieces_picture(cuts, swatches, look, stacked=True), look.say("panel.pieces")),
-        Panel(picture(first), look.say("panel.small.two") + ". " + look.say("panel.sew.both", seam=seam)),
-        Panel(picture(cut_apart(sheets, [falling], seams, swatches)), look.say("panel.cut.line")),
-        Panel(picture(heart), look.say("panel.open")),
-        Panel(picture(added), look.say("panel.small.one") + ". " + look.say("panel.sew.both", seam=seam)),
+        MethodPicture(pieces_picture(cuts, swatches, look, stacked=True), look.say("panel.pieces")),
+        MethodPicture(picture(first), look.say("panel.small.two") + ". " + look.say("panel.sew.both", seam=seam)),
+        MethodPicture(picture(cut_apart(sheets, [falling], seams, swatches)), look.say("panel.cut.line")),
+        MethodPicture(picture(heart), look.say("panel.open")),
+        MethodPicture(picture(added), look.say("panel.small.one") + ". " + look.say("panel.sew.both", seam=seam)),
         unit_panel(making, swatches, look, scale, "panel.cut.press"),
     ]
 
@@ -256,13 +256,13 @@ def _heart(goose: str, sky: str, small: float, off: float, swatches: Mapping[str
     """The upper right half after the first seam, its two small triangles opened out."""
     step = off * 2**0.5
     axis: Segment = ((step, 0.0), (SIDE, SIDE - step))  # the stitching, which lies to the right of the cut
-    ears: list[Sheet] = []
+    ears: list[ClothLayer] = []
     for x in (0.0, SIDE - small):
         ear: tuple[Pt, ...] = ((x, x), (x + small, x), (x + small, x + small))
         seen = [p for p in (reflected(p, axis) for p in ear)]
-        ears.append(Sheet(tuple(seen if area(seen) > 0 else seen[::-1]), sky))
+        ears.append(ClothLayer(tuple(seen if area(seen) > 0 else seen[::-1]), sky))
     cloth = ((step, 0.0), (SIDE, 0.0), (SIDE, SIDE - step))
-    return lying([*[Sheet(_below(e.points, axis), e.fabric) for e in ears], Sheet(cloth, goose)], swatches)
+    return lying([*[ClothLayer(_below(e.points, axis), e.fabric) for e in ears], ClothLayer(cloth, goose)], swatches)
 
 
 def _below(points: tuple[Pt, ...], axis: Segment) -> tuple[Pt, ...]:
@@ -272,4 +272,4 @@ def _below(points: tuple[Pt, ...], axis: Segment) -> tuple[Pt, ...]:
     return clipped(points, *axis) or points
 
 
-__all__ = ["Group", "geese_four", "half_square", "quarter_square", "scaled", "unit_panel"]
+__all__ = ["ShapeGroup", "geese_four", "half_square", "quarter_square", "scaled", "unit_panel"]

@@ -20,12 +20,12 @@ from patternkit.drawing.geometry import (
 )
 from patternkit.drawing.layout import picture
 from patternkit.drawing.look import Look
-from patternkit.drawing.methods import Panel
+from patternkit.drawing.methods import MethodPicture
 from patternkit.drawing.scene import Pt, Shape
 from patternkit.drawing.sheets import (
     SIDE,
+    ClothLayer,
     Segment,
-    Sheet,
     beside_line,
     cutting,
     lying,
@@ -38,7 +38,7 @@ from patternkit.drawing.swatches import Swatch
 from patternkit.piecing.making import Cloth, Making
 
 
-class Corner(msgspec.Struct, frozen=True):
+class FlippedCorner(msgspec.Struct, frozen=True):
     """A corner to flip, in points of the raw piece: its fabric, the square laid on, and the stitching
     (base to its right)."""
 
@@ -47,7 +47,7 @@ class Corner(msgspec.Struct, frozen=True):
     seam: Segment
 
 
-def corners_of(making: Making, look: Look, scale: float) -> tuple[str, tuple[Pt, ...], list[Corner]]:
+def corners_of(making: Making, look: Look, scale: float) -> tuple[str, tuple[Pt, ...], list[FlippedCorner]]:
     """The base's fabric, its raw rectangle, and the corners in sewing order."""
     s = float(look.seam) * scale
     frame: Frame = (scale, 0.0, 0.0, scale, s, s)
@@ -73,7 +73,7 @@ def corners_of(making: Making, look: Look, scale: float) -> tuple[str, tuple[Pt,
         )
         laid = square(x1 - x0 + 2 * s, left, top, y1 - y0 + 2 * s)
         part = making.parts[new].what
-        found.append(Corner(part.fabric if isinstance(part, Cloth) else "", laid, _through(a, b, laid)))
+        found.append(FlippedCorner(part.fabric if isinstance(part, Cloth) else "", laid, _through(a, b, laid)))
     what = making.parts[base].what
     return what.fabric if isinstance(what, Cloth) else "", raw, found
 
@@ -83,9 +83,9 @@ def _through(a: Pt, b: Pt, points: Sequence[Pt]) -> Segment:
     return within(((a[0] - dx, a[1] - dy), (b[0] + dx, b[1] + dy)), points) or (a, b)
 
 
-def in_rounds(corners: Sequence[Corner], allowance: float) -> list[list[Corner]]:
+def in_rounds(corners: Sequence[FlippedCorner], allowance: float) -> list[list[FlippedCorner]]:
     """Corners that can be sewn at once: their squares share no more than their seam allowances."""
-    rounds: list[list[Corner]] = []
+    rounds: list[list[FlippedCorner]] = []
     for corner in corners:
         box = box_of(corner.square)
         if rounds and not any(
@@ -103,7 +103,7 @@ def _slight(one: tuple[float, float, float, float], other: tuple[float, float, f
     return wide <= most + 0.01 and high <= most + 0.01
 
 
-def flipped(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+def flipped(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """A larger piece with squares flipped on its corners: geese, corners, a square in a square."""
     scale = SIDE * 1.1 / float(max(making.width + look.seam * 2, making.height + look.seam * 2))
     base, raw, corners = corners_of(making, look, scale)
@@ -112,18 +112,18 @@ def flipped(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[
 
         return by_groups(making, swatches, look)
     s, seam = float(look.seam) * scale, look.length(look.seam)
-    panels = [Panel(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces"))]
-    done: list[Corner] = []
+    panels = [MethodPicture(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces"))]
+    done: list[FlippedCorner] = []
     for n, group in enumerate(in_rounds(corners, 2 * s)):
         under = _state(base, raw, done)
-        laid = [Sheet(c.square, c.fabric, True, spot=clipped(c.square, *beside_line(c.seam, 2.0))) for c in group]
+        laid = [ClothLayer(c.square, c.fabric, True, spot=clipped(c.square, *beside_line(c.seam, 2.0))) for c in group]
         shapes: list[Shape] = [
-            *lying([*[Sheet(u.points, u.fabric, letter=False) for u in under], *laid], swatches),
+            *lying([*[ClothLayer(u.points, u.fabric, letter=False) for u in under], *laid], swatches),
             *stitched(c.seam for c in group),
         ]
         words = look.say("panel.laid.one" if len(group) == 1 else "panel.laid", n=len(group))
         panels.append(
-            Panel(
+            MethodPicture(
                 picture(shapes),
                 words + ". " + look.say("panel.sew.line") if not n else words + ". " + look.say("panel.again"),
             )
@@ -131,24 +131,24 @@ def flipped(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[
         if not n:
             away = max(s, 3.6)
             cuts = [seg for c in group if (seg := within(beside_line(c.seam, -away), c.square))]
-            panels.append(Panel(picture([*shapes, *cutting(cuts)]), look.say("panel.trim", seam=seam)))
+            panels.append(MethodPicture(picture([*shapes, *cutting(cuts)]), look.say("panel.trim", seam=seam)))
         done += group
         if not n and len(corners) > len(group):
-            panels.append(Panel(picture(lying(_state(base, raw, done), swatches)), look.say("panel.flip")))
+            panels.append(MethodPicture(picture(lying(_state(base, raw, done), swatches)), look.say("panel.flip")))
     return [*panels, unit_panel(making, swatches, look, scale, "panel.flip")]
 
 
-def _state(base: str, raw: tuple[Pt, ...], done: Sequence[Corner]) -> list[Sheet]:
+def _state(base: str, raw: tuple[Pt, ...], done: Sequence[FlippedCorner]) -> list[ClothLayer]:
     """The raw piece with the corners that are flipped so far."""
-    sheets = [Sheet(raw, base)]
+    sheets = [ClothLayer(raw, base)]
     for corner in done:
         a, b = corner.seam
         tip = clipped(raw, b, a)
         kept = clipped(sheets[0].points, a, b)
-        sheets[0] = Sheet(kept, base)
+        sheets[0] = ClothLayer(kept, base)
         sheets = [
             sheets[0],
-            *[Sheet(clipped(o.points, a, b), o.fabric) for o in sheets[1:]],
-            Sheet(tip, corner.fabric),
+            *[ClothLayer(clipped(o.points, a, b), o.fabric) for o in sheets[1:]],
+            ClothLayer(tip, corner.fabric),
         ]
     return [s for s in sheets if len(s.points) > 2 and abs(area(s.points)) > 1]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from patternkit.drawing.cuts import ClothCut, PieceCut, StripCut
+from patternkit.drawing.cuts import ClothCut, DrawnCut, StripCut
 from patternkit.lengths import Length
 from patternkit.plan.cutting.model import CutPlan
 
@@ -25,7 +25,7 @@ def cloth_cut(fabric: str, plan: CutPlan, scale: Fraction, labels: Mapping[str, 
         if strip.source:
             continue
         pieces = tuple(
-            PieceCut(
+            DrawnCut(
                 labels.get(cut.piece, cut.piece),
                 cut.number,
                 inches(cut.width),

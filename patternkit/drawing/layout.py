@@ -10,11 +10,11 @@ import msgspec
 from patternkit.drawing.scene import (
     MOST_WIDE,
     SOFT,
-    Group,
+    Lettering,
     Path,
     Scene,
     Shape,
-    Text,
+    ShapeGroup,
     bounds,
 )
 from patternkit.drawing.swatches import Swatch
@@ -36,7 +36,7 @@ def picture(items: Iterable[Shape], symbols: dict[str, tuple[Shape, ...]] | None
     """Shapes as a picture, moved so that they begin at (0, 0)."""
     shapes = tuple(items)
     left, top, right, bottom = bounds(shapes, symbols)
-    return Picture((Group(shapes, -left, -top),), right - left, bottom - top)
+    return Picture((ShapeGroup(shapes, -left, -top),), right - left, bottom - top)
 
 
 def beside(pictures: Sequence[Picture], gap: float = 24.0, align: float = 0.5) -> Picture:
@@ -44,7 +44,7 @@ def beside(pictures: Sequence[Picture], gap: float = 24.0, align: float = 0.5) -
     high = max((p.height for p in pictures), default=0.0)
     items, x = [], 0.0
     for p in pictures:
-        items.append(Group(p.items, x, (high - p.height) * align))
+        items.append(ShapeGroup(p.items, x, (high - p.height) * align))
         x += p.width + gap
     return Picture(tuple(items), max(0.0, x - gap), high)
 
@@ -54,7 +54,7 @@ def below(pictures: Sequence[Picture], gap: float = 8.0, align: float = 0.5) -> 
     wide = max((p.width for p in pictures), default=0.0)
     items, y = [], 0.0
     for p in pictures:
-        items.append(Group(p.items, (wide - p.width) * align, y))
+        items.append(ShapeGroup(p.items, (wide - p.width) * align, y))
         y += p.height + gap
     return Picture(tuple(items), wide, max(0.0, y - gap))
 
@@ -74,7 +74,7 @@ def caption(
     step = size * 1.25
     x = wide / 2 if centred else 0.0
     items = tuple(
-        Text(x, ASCENT * size + i * step, r, size, "middle" if centred else "start", bold, ink)
+        Lettering(x, ASCENT * size + i * step, r, size, "middle" if centred else "start", bold, ink)
         for i, r in enumerate(rows)
     )
     return Picture(items, wide, step * len(rows))
@@ -111,7 +111,7 @@ def fabric_key(fabrics: Iterable[str], swatches: Mapping[str, Swatch], room: flo
         s = swatch_for(swatches, fabric)
         name = shortened(f"{s.letter}  {s.title}", SMALL, min(room, 220.0) - 24)
         chip = Path((((0, 0), (18, 0), (18, 11), (0, 11)),), fabric=fabric, width=0.6)
-        entries.append(Picture((chip, Text(22, 8.4, name, SMALL, "start")), 22 + text_width(name, SMALL), 11.6))
+        entries.append(Picture((chip, Lettering(22, 8.4, name, SMALL, "start")), 22 + text_width(name, SMALL), 11.6))
     return in_columns(entries, room)
 
 
@@ -137,7 +137,7 @@ def scene_of(
     return Scene(
         round(p.width + 2 * MARGIN, 2),
         round(p.height + 2 * MARGIN, 2),
-        (Group(p.items, MARGIN, MARGIN),),
+        (ShapeGroup(p.items, MARGIN, MARGIN),),
         title,
         description,
         dict(swatches),

@@ -10,10 +10,10 @@ from patternkit.drawing.facing import off_by
 from patternkit.drawing.geometry import area, clipped
 from patternkit.drawing.layout import Picture, picture, titled
 from patternkit.drawing.look import Look
-from patternkit.drawing.methods import Panel
+from patternkit.drawing.methods import MethodPicture
 from patternkit.drawing.pieces import label_on
 from patternkit.drawing.scene import INK, PAPER, SMALL_DASH, Circle, Path, Pt, Shape, dimension
-from patternkit.drawing.sheets import SIDE, Sheet, lying, pieces_picture, square, stitched
+from patternkit.drawing.sheets import SIDE, ClothLayer, lying, pieces_picture, square, stitched
 from patternkit.drawing.swatches import Swatch, swatch_for
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
@@ -25,7 +25,7 @@ _CLEAR = 3.0  # points: what is trimmed off is drawn no narrower
 Triangle = tuple[Pt, ...]
 
 
-def half_rectangle(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+def half_rectangle(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Rectangles cut corner to corner, a triangle of each sewn to the other, the unit with the points of its seam."""
     values = making.recipe.values
     fabrics = str(values["first"]), str(values["second"])
@@ -44,9 +44,9 @@ def half_rectangle(making: Making, swatches: Mapping[str, Swatch], look: Look) -
     yields = look.say("yield", n=making.recipe.yields) if making.recipe.yields > 1 else ""
     pieces = pieces_picture(making.recipe.cuts, swatches, look)
     return [
-        Panel(pieces, look.say("panel.pieces")),
-        Panel(_laid(making, fabrics, left, look, apart, swatches), words),
-        Panel(titled(_opened(making, fabrics, left, look, swatches), yields, room=60.0), last),
+        MethodPicture(pieces, look.say("panel.pieces")),
+        MethodPicture(_laid(making, fabrics, left, look, apart, swatches), words),
+        MethodPicture(titled(_opened(making, fabrics, left, look, swatches), yields, room=60.0), last),
     ]
 
 
@@ -86,8 +86,8 @@ def _laid(
     lower, upper = _clockwise(under), _clockwise(over)
     shapes: list[Shape] = lying(
         [
-            Sheet(lower, fabrics[1], spot=_showing(lower, upper)),
-            Sheet(
+            ClothLayer(lower, fabrics[1], spot=_showing(lower, upper)),
+            ClothLayer(
                 upper,
                 fabrics[0],
                 True,

@@ -42,12 +42,12 @@ from patternkit.drawing.scene import (
     SEWN,
     Box,
     Circle,
-    Group,
+    Lettering,
     Path,
     Pt,
     Scene,
     Shape,
-    Text,
+    ShapeGroup,
 )
 from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch
@@ -56,18 +56,18 @@ from patternkit.lengths import ZERO
 from patternkit.piecing.making import Making, Point
 
 JointKind = Literal["lock", "clash", "open"]
-Measure = Literal["finished", "raw", "both", ""]
+ShownSize = Literal["finished", "raw", "both", ""]
 _LETTERED = 160  # a drawing of more patches than this shows letters in its key only
 
 
-class Joint(msgspec.Struct, frozen=True):
+class DrawnJoint(msgspec.Struct, frozen=True):
     """A point where seams meet, in the making's coordinates: "lock", "clash" (both on one side) or "open"."""
 
     at: Point
     kind: JointKind = "lock"
 
 
-def joint_marks(joints: Sequence[Joint], scale: float) -> list[Shape]:
+def joint_marks(joints: Sequence[DrawnJoint], scale: float) -> list[Shape]:
     """Marks for joints: a ring where seams lock, a cross where they clash, a square where a seam is open."""
     out: list[Shape] = []
     for joint in joints:
@@ -92,7 +92,7 @@ def number_mark(at: Pt, n: int) -> list[Shape]:
     text = str(n)
     return [
         Circle(at[0], at[1], 5.6 + 2.2 * (len(text) - 1), PAPER, INK, 0.8),
-        Text(at[0], at[1] + CAP * 7.5 / 2, text, 7.5, bold=True, ink=INK),
+        Lettering(at[0], at[1] + CAP * 7.5 / 2, text, 7.5, bold=True, ink=INK),
     ]
 
 
@@ -108,15 +108,15 @@ def _seam_numbers(making: Making, seams: Sequence[int], scale: float) -> list[tu
     return found
 
 
-def joint_key(joints: Sequence[Joint], look: Look) -> Picture:
+def joint_key(joints: Sequence[DrawnJoint], look: Look) -> Picture:
     """What the marks mean, for the kinds that occur."""
     entries = []
     kinds: tuple[JointKind, ...] = ("lock", "clash", "open")
     for kind in kinds:
         if any(j.kind == kind for j in joints):
             words = look.say(f"joint.{kind}")
-            mark = Group(tuple(joint_marks([Joint((ZERO, ZERO), kind)], 1.0)), 5.0, 5.6)
-            text = Text(13.0, 8.2, words, SMALL, "start")
+            mark = ShapeGroup(tuple(joint_marks([DrawnJoint((ZERO, ZERO), kind)], 1.0)), 5.0, 5.6)
+            text = Lettering(13.0, 8.2, words, SMALL, "start")
             entries.append(Picture((mark, text), 13.0 + text_width(words, SMALL), 11.0))
     return in_columns(entries, 240.0)
 
@@ -128,7 +128,7 @@ def making_picture(
     *,
     plain: bool = False,
     with_letters: bool = True,
-    joints: Sequence[Joint] = (),
+    joints: Sequence[DrawnJoint] = (),
     numbers: Sequence[int] = (),
     share: bool = False,
 ) -> tuple[Picture, dict[str, tuple[Shape, ...]], set[str]]:
@@ -171,8 +171,8 @@ def making_scene(
     *,
     plain: bool = False,
     letters: bool = True,
-    measure: Measure = "both",
-    joints: Sequence[Joint] = (),
+    measure: ShownSize = "both",
+    joints: Sequence[DrawnJoint] = (),
     numbers: Sequence[int] = (),
     legend: bool | None = None,
     scale: float | None = None,
@@ -200,7 +200,7 @@ def making_scene(
         share=True,
     )
     used = fabrics_of(leaves, swatches)
-    kinds: tuple[Measure, ...] = ("finished", "raw") if measure == "both" else (measure,)
+    kinds: tuple[ShownSize, ...] = ("finished", "raw") if measure == "both" else (measure,)
     for kind in kinds:
         pic = titled(pic, measure_words(making, look, kind), NORMAL, room=160.0, gap=5.0 if kind == kinds[0] else 0.0)
     if not plain and (legend if legend is not None else bool(bare)):
@@ -244,8 +244,8 @@ def draw_making(
     key: str = "",
     plain: bool = False,
     letters: bool = True,
-    measure: Measure = "both",
-    joints: Sequence[Joint] = (),
+    measure: ShownSize = "both",
+    joints: Sequence[DrawnJoint] = (),
     numbers: Sequence[int] = (),
     legend: bool | None = None,
     scale: float | None = None,

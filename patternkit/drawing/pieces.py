@@ -17,7 +17,7 @@ from patternkit.drawing.geometry import (
     label_spot,
 )
 from patternkit.drawing.look import Look
-from patternkit.drawing.scene import INK, PAPER, Box, Path, Pt, Shape, Text, Use
+from patternkit.drawing.scene import INK, PAPER, Box, Lettering, Path, Pt, Shape, SymbolUse
 from patternkit.drawing.swatches import Swatch, blend, luminance, swatch_for
 from patternkit.drawing.widths import CAP, text_width
 from patternkit.piecing.making import Cloth, Making, Part
@@ -26,7 +26,7 @@ LETTER_SIZES = (9.0, 7.5, 6.5)
 _OUTER, _BLOCKS = 1.3, 0.9
 
 
-class Leaf(msgspec.Struct, frozen=True):
+class DrawnPatch(msgspec.Struct, frozen=True):
     """One patch as it shows: fabric, clockwise points, the piece's name, and the index of the top part it
     belongs to."""
 
@@ -41,12 +41,12 @@ class Leaves:
 
     def __init__(self) -> None:
         """Begin with nothing known."""
-        self._known: dict[int, list[Leaf]] = {}
+        self._known: dict[int, list[DrawnPatch]] = {}
 
-    def of(self, part: Part) -> list[Leaf]:
+    def of(self, part: Part) -> list[DrawnPatch]:
         """All patches of a part in its own coordinates; `part` numbers the parts of a making."""
         if isinstance(part, Cloth):
-            return [Leaf(part.fabric, floats(part.outline), part.name)]
+            return [DrawnPatch(part.fabric, floats(part.outline), part.name)]
         if id(part) not in self._known:
             self._known[id(part)] = [
                 leaf
@@ -55,17 +55,17 @@ class Leaves:
             ]
         return self._known[id(part)]
 
-    def placed(self, part: Part, frame: Frame, index: int = 0) -> list[Leaf]:
+    def placed(self, part: Part, frame: Frame, index: int = 0) -> list[DrawnPatch]:
         """The patches of a part moved by a frame."""
         turns = frame[0] * frame[3] - frame[1] * frame[2] < 0
         out = []
         for leaf in self.of(part):
             points = apply(frame, leaf.points)
-            out.append(Leaf(leaf.fabric, points[::-1] if turns else points, leaf.name, index))
+            out.append(DrawnPatch(leaf.fabric, points[::-1] if turns else points, leaf.name, index))
         return out
 
 
-def fabrics_of(leaves: Iterable[Leaf], swatches: Mapping[str, Swatch]) -> list[str]:
+def fabrics_of(leaves: Iterable[DrawnPatch], swatches: Mapping[str, Swatch]) -> list[str]:
     """The fabrics used, in the order of the swatches; fabrics without a swatch come last, by name."""
     order = {key: i for i, key in enumerate(swatches)}
     return sorted({leaf.fabric for leaf in leaves}, key=lambda f: (order.get(f, len(order)), f))
@@ -83,7 +83,7 @@ def scaled(points: Iterable[Pt], scale: float) -> tuple[Pt, ...]:
 
 
 def paint(
-    leaves: Iterable[Leaf],
+    leaves: Iterable[DrawnPatch],
     scale: float,
     swatches: Mapping[str, Swatch],
     plain: bool = False,
@@ -109,7 +109,7 @@ def label_on(
     sizes: Sequence[float] = LETTER_SIZES,
     bold: bool = True,
     taken: Sequence[Box] = (),
-) -> Text | None:
+) -> Lettering | None:
     """A text within a patch (points of the page), as large as fits; None when not even the smallest does."""
     from patternkit.drawing.swatches import best_ink
 
@@ -117,7 +117,7 @@ def label_on(
         wide, high = text_width(text, size, bold), CAP * size
         spot = label_spot(points, wide + 3, size * 1.02 + 1.6, taken)
         if spot:
-            return Text(
+            return Lettering(
                 spot[0],
                 spot[1] + high / 2,
                 text,
@@ -131,10 +131,10 @@ def label_on(
 
 
 def letters(
-    leaves: Iterable[Leaf], scale: float, swatches: Mapping[str, Swatch], taken: Sequence[Box] = ()
-) -> tuple[list[Text], set[str]]:
+    leaves: Iterable[DrawnPatch], scale: float, swatches: Mapping[str, Swatch], taken: Sequence[Box] = ()
+) -> tuple[list[Lettering], set[str]]:
     """A letter on every patch that has room for one, and the fabrics that nowhere had."""
-    found: list[Text] = []
+    found: list[Lettering] = []
     lettered: set[str] = set()
     seen: set[str] = set()
     known: dict[tuple[tuple[float, float], ...], tuple[float, float, float] | None] = {}
@@ -150,7 +150,9 @@ def letters(
         at = known[shape]
         if at:
             lettered.add(leaf.fabric)
-            found.append(Text(x0 + at[0], y0 + at[1], s.letter, at[2], bold=True, ink=s.ink, ground=s.colour, halo=2.6))
+            found.append(
+                Lettering(x0 + at[0], y0 + at[1], s.letter, at[2], bold=True, ink=s.ink, ground=s.colour, halo=2.6)
+            )
     return found, seen - lettered
 
 
@@ -186,7 +188,7 @@ class Symbols:
 
     def shapes(self, making: Making, frame: Frame = SAME, turned: int = 0, mirrored: bool = False) -> tuple[Shape, ...]:
         """The making painted in a frame whose orientation is `turned` and `mirrored`."""
-        own: list[Leaf] = []
+        own: list[DrawnPatch] = []
         uses: list[Shape] = []
         for placed in making.parts:
             inner = after(frame_of(placed.place), frame)
@@ -195,7 +197,9 @@ class Symbols:
                 continue
             t, m = _orient(placed.place.turned, placed.place.mirrored, turned, mirrored)
             if self.share and self._count[id(placed.what), t, m] > 1 and len(self.leaves.of(placed.what)) > 2:
-                uses.append(Use(self._symbol(placed.what, inner, t, m), inner[4] * self.scale, inner[5] * self.scale))
+                uses.append(
+                    SymbolUse(self._symbol(placed.what, inner, t, m), inner[4] * self.scale, inner[5] * self.scale)
+                )
             else:
                 uses += self.shapes(placed.what, inner, t, m)
         return (*paint(own, self.scale, self.swatches, self.plain, self.width), *uses)

@@ -71,7 +71,7 @@ class Arrow(msgspec.Struct, frozen=True):
     light: bool = True
 
 
-class Text(msgspec.Struct, frozen=True):
+class Lettering(msgspec.Struct, frozen=True):
     """One line of text; `x`, `y` the anchor on the base line. `ground` is the colour behind it, `halo` its
     edge's width.
 
@@ -100,7 +100,7 @@ class Text(msgspec.Struct, frozen=True):
         return self.x - back, self.y - up, self.x - back + wide, self.y + down
 
 
-class Use(msgspec.Struct, frozen=True):
+class SymbolUse(msgspec.Struct, frozen=True):
     """A symbol of the scene drawn again, moved."""
 
     name: str
@@ -108,7 +108,7 @@ class Use(msgspec.Struct, frozen=True):
     dy: float
 
 
-class Group(msgspec.Struct, frozen=True):
+class ShapeGroup(msgspec.Struct, frozen=True):
     """Shapes moved together."""
 
     items: tuple[Shape, ...]
@@ -116,7 +116,7 @@ class Group(msgspec.Struct, frozen=True):
     dy: float = 0.0
 
 
-Shape = Union[Path, Circle, Arrow, Text, Use, Group]
+Shape = Union[Path, Circle, Arrow, Lettering, SymbolUse, ShapeGroup]
 
 
 class Scene(msgspec.Struct, frozen=True):
@@ -137,7 +137,7 @@ class Scene(msgspec.Struct, frozen=True):
 def flat(items: Iterable[Shape], dx: float = 0.0, dy: float = 0.0) -> Iterator[tuple[Shape, float, float]]:
     """Every shape that is not a group, with how far it is moved."""
     for item in items:
-        if isinstance(item, Group):
+        if isinstance(item, ShapeGroup):
             yield from flat(item.items, dx + item.dx, dy + item.dy)
         else:
             yield item, dx, dy
@@ -162,7 +162,7 @@ def around(boxes: Iterable[Box]) -> Box:
 
 
 def _box(shape: Shape) -> Box | None:
-    if isinstance(shape, Text):
+    if isinstance(shape, Lettering):
         return shape.box
     if isinstance(shape, Path):
         half = shape.width / 2 if shape.stroke != "none" else 0.0
@@ -189,7 +189,7 @@ def bounds(items: Iterable[Shape], symbols: dict[str, tuple[Shape, ...]] | None 
 def _bounds(items: Iterable[Shape], known: dict[str, Box]) -> Box:
     found = []
     for shape, dx, dy in flat(items):
-        if isinstance(shape, Use):
+        if isinstance(shape, SymbolUse):
             if shape.name in known:
                 found.append(moved(known[shape.name], dx + shape.dx, dy + shape.dy))
         elif (box := _box(shape)) is not None:
@@ -233,7 +233,7 @@ def dimension(start: Pt, end: Pt, text: str, away: float, size: float = 7.5) -> 
     ]
     x, y = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
     if level:
-        label = Text(x, y + (size + 1.5 if away > 0 else -3), text, size, ink=SOFT)
+        label = Lettering(x, y + (size + 1.5 if away > 0 else -3), text, size, ink=SOFT)
     else:
-        label = Text(x + (size + 1.5 if away > 0 else -3.2), y, text, size, ink=SOFT, turned=270)
+        label = Lettering(x + (size + 1.5 if away > 0 else -3.2), y, text, size, ink=SOFT, turned=270)
     return [line(a, b, SOFT, FINE), *ticks, label]

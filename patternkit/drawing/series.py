@@ -7,9 +7,9 @@ from collections.abc import Mapping, Sequence
 from patternkit.drawing.facing import unit_panel
 from patternkit.drawing.layout import picture
 from patternkit.drawing.look import Look
-from patternkit.drawing.methods import Panel
+from patternkit.drawing.methods import MethodPicture
 from patternkit.drawing.sheets import SIDE, pieces_picture
-from patternkit.drawing.steps import Step
+from patternkit.drawing.steps import StepGeometry
 from patternkit.drawing.swatches import Swatch
 from patternkit.piecing.making import Making, Seam
 
@@ -80,32 +80,32 @@ def _panels(
     swatches: Mapping[str, Swatch],
     look: Look,
     scale: float | None = None,
-) -> list[Panel]:
+) -> list[MethodPicture]:
     at = scale or SIDE / float(max(making.width, making.height))
     out = []
     few = len(making.recipe.cuts) <= FEW_CUTS  # more of them are told better by the list of what to take
     pieces = pieces_picture(making.recipe.cuts if few else (), swatches, look)
     if pieces.items:
-        out.append(Panel(pieces, look.say("panel.pieces")))
+        out.append(MethodPicture(pieces, look.say("panel.pieces")))
     room = max(1, _MOST - len(out))
     for group, text in list(zip(groups, words, strict=False))[:room]:
-        out.append(Panel(picture(Step(making, group, at).before(swatches, _GAP)[0]), text))
+        out.append(MethodPicture(picture(StepGeometry(making, group, at).before(swatches, _GAP)[0]), text))
     return [*out, unit_panel(making, swatches, look, at, "panel.result")]
 
 
-def by_groups(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+def by_groups(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Any unit: its seams in groups."""
     groups = groups_of(making)
     return _panels(making, groups, [look.say("panel.join")] * len(groups), swatches, look)
 
 
-def one_by_one(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+def one_by_one(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Every seam by itself, as slices are sewn."""
     groups = [[i] for i in range(len(making.seams))]
     return _panels(making, groups, [look.say("panel.step", n=n) for n in range(1, len(groups) + 1)], swatches, look)
 
 
-def wedges(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+def wedges(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """A star in straight seams: one of its eight wedges, then a quarter, a half and the whole."""
     each = 2  # seams of a wedge
     quarters = 8 * each
@@ -114,7 +114,7 @@ def wedges(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[P
     return _panels(making, groups, words, swatches, look)
 
 
-def set_in(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+def set_in(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """A star with set-in seams: a pair, its side triangle, a half with its corner square, the whole."""
     groups = [[0], [4], [8], [9], [12], [13, 14]]
     parts = ("pair", "side", "pairs", "corner", "whole", "last")
@@ -122,13 +122,13 @@ def set_in(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[P
     return _panels(making, groups, words, swatches, look)
 
 
-def rounds(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+def rounds(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Logs round a centre: four seams to a round."""
     groups = [list(range(i, min(i + 4, len(making.seams)))) for i in range(0, len(making.seams), 4)]
     return _panels(making, groups, [look.say("panel.round", n=n) for n in range(1, len(groups) + 1)], swatches, look)
 
 
-def long_sides(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[Panel]:
+def long_sides(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Two triangles joined on their long sides."""
     groups = groups_of(making)
     words = [look.say("panel.slide")] * len(groups)

@@ -13,16 +13,16 @@ from patternkit.drawing.geometry import area, centre_of, clipped
 from patternkit.drawing.layout import Picture, below, beside, picture, titled, wrap
 from patternkit.drawing.look import Look
 from patternkit.drawing.pieces import edge_of, label_on
-from patternkit.drawing.scene import INK, PAPER, Circle, Group, Path, Pt, Shape, line, seam_line
+from patternkit.drawing.scene import INK, PAPER, Circle, Path, Pt, Shape, ShapeGroup, line, seam_line
 from patternkit.drawing.swatches import Swatch, swatch_for
-from patternkit.piecing.making import Cut
+from patternkit.piecing.making import PieceCut
 
 Segment = tuple[Pt, Pt]
 CUT_DASH = (4.5, 2.2)
 SIDE = 68.0  # how large a sheet is drawn, in points
 
 
-class Sheet(msgspec.Struct, frozen=True):
+class ClothLayer(msgspec.Struct, frozen=True):
     """One layer of cloth: convex outline clockwise in points, fabric, wrong side up or not, and its letter
     or none.
 
@@ -42,7 +42,7 @@ def square(side: float, x: float = 0.0, y: float = 0.0, high: float | None = Non
     return (x, y), (x + side, y), (x + side, y + h), (x, y + h)
 
 
-def lying(sheets: Iterable[Sheet], swatches: Mapping[str, Swatch]) -> list[Shape]:
+def lying(sheets: Iterable[ClothLayer], swatches: Mapping[str, Swatch]) -> list[Shape]:
     """Sheets from the lowest to the topmost, with their letters where there is room."""
     out: list[Shape] = []
     for sheet in sheets:
@@ -94,7 +94,7 @@ def _scissors(at: Pt, ux: float, uy: float) -> list[Shape]:
 
 
 def cut_apart(
-    sheets: Sequence[Sheet],
+    sheets: Sequence[ClothLayer],
     cuts: Sequence[Segment],
     seams: Sequence[Segment],
     swatches: Mapping[str, Swatch],
@@ -119,9 +119,9 @@ def cut_apart(
         largest = max((points for _, points in parts), key=lambda p: abs(area(p)))
         x, y = centre_of(largest)
         long = hypot(x - middle[0], y - middle[1]) or 1.0
-        inner = lying([Sheet(points, s.fabric, s.wrong, s.letter) for s, points in parts], swatches)
+        inner = lying([ClothLayer(points, s.fabric, s.wrong, s.letter) for s, points in parts], swatches)
         inner += stitched(seg for seam in seams if (seg := within(seam, largest)))
-        out.append(Group(tuple(inner), (x - middle[0]) / long * spread, (y - middle[1]) / long * spread))
+        out.append(ShapeGroup(tuple(inner), (x - middle[0]) / long * spread, (y - middle[1]) / long * spread))
     return out
 
 
@@ -165,7 +165,7 @@ def reflected(p: Pt, axis: Segment) -> Pt:
 
 
 def pieces_picture(
-    cuts: Sequence[Cut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0, stacked: bool = False
+    cuts: Sequence[PieceCut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0, stacked: bool = False
 ) -> Picture:
     """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown as they
     lean. Side by side, or one below the other where they are to be `stacked`.
@@ -185,13 +185,13 @@ def pieces_picture(
     return beside(shown, 8.0, 1.0) if len(shown) < 3 else wrap(shown, 190.0, 8.0, 8.0, 1.0)
 
 
-def _piece(c: Cut, scale: float, swatches: Mapping[str, Swatch]) -> list[Shape]:
+def _piece(c: PieceCut, scale: float, swatches: Mapping[str, Swatch]) -> list[Shape]:
     """A piece as it is cut, by template or straight, and the diagonals it is then cut on."""
     if c.shape:
         outline = tuple((float(x) * scale, float(y) * scale) for x, y in c.shape)
-        return lying([Sheet(outline, c.fabric)], swatches)
+        return lying([ClothLayer(outline, c.fabric)], swatches)
     wide, high = max(float(c.width) * scale, 5.0), max(float(c.height) * scale, 5.0)
-    shapes = lying([Sheet(square(wide, high=high), c.fabric, letter=not c.then)], swatches)
+    shapes = lying([ClothLayer(square(wide, high=high), c.fabric, letter=not c.then)], swatches)
     if not c.then:
         return shapes
     rising, sinking = ((0.0, high), (wide, 0.0)), ((0.0, 0.0), (wide, high))

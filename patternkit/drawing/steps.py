@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from patternkit.booklet.document import Drawing
-from patternkit.drawing.explode import Line, gap_line, shifts, taken_apart
+from patternkit.drawing.explode import DrawnSeam, gap_line, shifts, taken_apart
 from patternkit.drawing.geometry import box_of, merged
 from patternkit.drawing.layout import (
     NORMAL,
@@ -21,7 +21,7 @@ from patternkit.drawing.layout import (
 )
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.pieces import (
-    Leaf,
+    DrawnPatch,
     Leaves,
     fabric_words,
     fabrics_of,
@@ -35,11 +35,11 @@ from patternkit.drawing.scene import (
     MOST_HIGH,
     SOFT,
     Arrow,
-    Group,
     Path,
     Pt,
     Scene,
     Shape,
+    ShapeGroup,
     line,
     seam_line,
 )
@@ -93,7 +93,7 @@ def _never(_making: Making, _level: int) -> bool:
     return False
 
 
-class Step:
+class StepGeometry:
     """The geometry of a step at one scale: components with their outlines, the seams of the group between
     them."""
 
@@ -114,7 +114,7 @@ class Step:
         ]
         of = {i: n for n, parts in enumerate(self.pieces) for i in parts}
         self.lines = [
-            Line(
+            DrawnSeam(
                 lines[s].way,
                 frozenset(of[i] for i in lines[s].left if i in of),
                 frozenset(of[i] for i in lines[s].right if i in of),
@@ -137,7 +137,7 @@ class Step:
                 bare |= missing
             else:
                 bare |= {leaf.fabric for leaf in leaves}
-            shapes.append(Group(tuple(inner), *move))
+            shapes.append(ShapeGroup(tuple(inner), *move))
         for seam in self.lines:
             way, across = gap_line(seam, self.outlines, moves)
             shapes += seam_line(_longer(way, 4.0))
@@ -155,7 +155,7 @@ class Step:
         return shapes
 
     @property
-    def all_leaves(self) -> list[Leaf]:
+    def all_leaves(self) -> list[DrawnPatch]:
         """Every patch of the step."""
         return [leaf for found in self.leaves for leaf in found]
 
@@ -209,7 +209,7 @@ def step_scene(
         return _laid(making, group, swatches, at, words, result, small)
 
     whole, bare = fit(make, making, parts, scale)
-    leaves = Step(making, group, 1.0).all_leaves
+    leaves = StepGeometry(making, group, 1.0).all_leaves
     if bare:
         whole = below([whole, fabric_key(fabrics_of(leaves, swatches), swatches, max(whole.width, 220.0))], 10.0)
     sides = [making.seams[s].pressed for s in group]
@@ -237,11 +237,11 @@ def _laid(
     result: bool,
     small: float,
 ) -> tuple[list[Picture], set[str]]:
-    step = Step(making, group, scale)
+    step = StepGeometry(making, group, scale)
     shapes, bare = step.before(swatches)
     pictures = [picture(shapes)]
     if result:
-        after = step if small == 1.0 else Step(making, group, scale * small)
+        after = step if small == 1.0 else StepGeometry(making, group, scale * small)
         pictures.append(titled(picture(after.after(swatches, small == 1.0)), words, NORMAL, lines=2))
     return pictures, bare
 
@@ -309,7 +309,7 @@ def draw_step(
 
 __all__ = [
     "GAP",
-    "Step",
+    "StepGeometry",
     "becomes",
     "components",
     "draw_step",

@@ -9,7 +9,7 @@ from math import hypot
 import msgspec
 
 from patternkit.booklet.document import Drawing
-from patternkit.drawing.explode import Line, taken_apart
+from patternkit.drawing.explode import DrawnSeam, taken_apart
 from patternkit.drawing.geometry import box_of
 from patternkit.drawing.layout import (
     NORMAL,
@@ -25,16 +25,16 @@ from patternkit.drawing.layout import (
 )
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.making import making_picture
-from patternkit.drawing.pieces import Leaf, fabric_words, named, paint
+from patternkit.drawing.pieces import DrawnPatch, fabric_words, named, paint
 from patternkit.drawing.scene import (
     INK,
     PAPER,
     SOFT,
+    Lettering,
     Path,
     Pt,
     Scene,
     Shape,
-    Text,
     dimension,
     line,
 )
@@ -50,7 +50,7 @@ _LONGEST = 84.0  # a longer segment is drawn shortened, with a mark on its measu
 _SEGMENTS = 3  # full segments drawn before the break
 
 
-class Strip(msgspec.Struct, frozen=True):
+class DrawnStrip(msgspec.Struct, frozen=True):
     """One strip as it shows in the strip unit, top to bottom: fabric, finished height and where it lies
     (inches)."""
 
@@ -61,7 +61,7 @@ class Strip(msgspec.Struct, frozen=True):
     name: str = ""
 
 
-def strips_of(making: Making) -> tuple[list[Strip], list[Line], bool]:
+def strips_of(making: Making) -> tuple[list[DrawnStrip], list[DrawnSeam], bool]:
     """The strips in order, the seams between them, and whether the making's strips stand upright (side by
     side)."""
     members, lines = taken_apart(making, 1.0, lambda _m, _level: False)
@@ -75,12 +75,12 @@ def strips_of(making: Making) -> tuple[list[Strip], list[Line], bool]:
         placed = making.parts[member.top]
         points = placed.place.outline(placed.what.outline)
         spans = [p[0 if upright else 1] for p in points]
-        found.append(Strip(fabric, low, high, max(spans) - min(spans), getattr(leaf, "name", "")))
+        found.append(DrawnStrip(fabric, low, high, max(spans) - min(spans), getattr(leaf, "name", "")))
     found.sort(key=lambda s: s.top)
     return found, lines, upright
 
 
-def _pressings(lines: Sequence[Line], upright: bool) -> list[tuple[float, int]]:
+def _pressings(lines: Sequence[DrawnSeam], upright: bool) -> list[tuple[float, int]]:
     """For every settled seam its place across the strip unit and the way of its arrow: -1 up, 1 down, 0
     open."""
     out = []
@@ -94,7 +94,7 @@ def _pressings(lines: Sequence[Line], upright: bool) -> list[tuple[float, int]]:
     return out
 
 
-def _bands(strips: Sequence[Strip], scale: float, seam: float) -> list[tuple[Strip, float, float]]:
+def _bands(strips: Sequence[DrawnStrip], scale: float, seam: float) -> list[tuple[DrawnStrip, float, float]]:
     """Strips with their top and bottom on the page; the outer ones show their outer seam allowance too."""
     start = strips[0].top
     bands = []
@@ -137,7 +137,7 @@ def unit_picture(
     for strip, top, bottom in bands:
         right = [p for p in edge if top - 1e-6 <= p[1] <= bottom + 1e-6]
         leaves.append(
-            Leaf(
+            DrawnPatch(
                 strip.fabric,
                 (
                     (0.0, top),
@@ -184,7 +184,7 @@ def _shortened_mark(x: float, y: float) -> list[Shape]:
     return [gap, *(line((x + d - 1.5, y + 3), (x + d + 1.5, y - 3), SOFT) for d in (0, 4))]
 
 
-def _least(bands: Sequence[tuple[Strip, float, float]]) -> float:
+def _least(bands: Sequence[tuple[DrawnStrip, float, float]]) -> float:
     return min(bottom - top for _, top, bottom in bands)
 
 
@@ -196,7 +196,7 @@ def _at(edge: Sequence[Pt], y: float) -> float:
 
 
 def _names(
-    making: Making, bands: Sequence[tuple[Strip, float, float]], swatches: Mapping[str, Swatch], look: Look
+    making: Making, bands: Sequence[tuple[DrawnStrip, float, float]], swatches: Mapping[str, Swatch], look: Look
 ) -> list[Shape]:
     """At the left of each strip its letter, title and cut height, spread so that narrow strips keep theirs
     apart."""
@@ -210,7 +210,7 @@ def _names(
         words = look.say("strips.cut", height=look.length(cut))
         title = shortened(s.title, SMALL, 118 - text_width(words, SMALL))
         text = f"{s.letter}  {title}, {words}"
-        out.append(Text(-13.0, y + CAP * SMALL / 2, text, SMALL, "end", ink=INK))
+        out.append(Lettering(-13.0, y + CAP * SMALL / 2, text, SMALL, "end", ink=INK))
         out.append(
             Path(
                 (((-10.5, y), (-6.0, (top + bottom) / 2), (-1.0, (top + bottom) / 2)),),
@@ -292,4 +292,4 @@ def draw_strips(
     )
 
 
-__all__ = ["Strip", "draw_strips", "strips_of", "strips_scene"]
+__all__ = ["DrawnStrip", "draw_strips", "strips_of", "strips_scene"]

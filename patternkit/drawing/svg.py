@@ -14,13 +14,13 @@ from patternkit.drawing.scene import (
     PAPER,
     Arrow,
     Circle,
-    Group,
+    Lettering,
     Path,
     Pt,
     Scene,
     Shape,
-    Text,
-    Use,
+    ShapeGroup,
+    SymbolUse,
     flat,
 )
 from patternkit.drawing.swatches import swatch_for
@@ -116,7 +116,7 @@ class _Writer:
             f'<path d="{tips}" fill="{arrow.ink}"/>'
         )
 
-    def text(self, text: Text) -> str:
+    def text(self, text: Lettering) -> str:
         turn = f' transform="rotate(-90 {number(text.x)} {number(text.y)})"' if text.turned else ""
         anchor = f' text-anchor="{text.anchor}"' if text.anchor != "start" else ""
         bold = ' font-weight="bold"' if text.bold else ""
@@ -133,7 +133,7 @@ class _Writer:
     def shape(self, shape: Shape) -> str:
         if isinstance(shape, Path):
             return self.path(shape) if any(shape.loops) else ""
-        if isinstance(shape, Text):
+        if isinstance(shape, Lettering):
             return self.text(shape)
         if isinstance(shape, Arrow):
             return self.arrow(shape)
@@ -143,7 +143,7 @@ class _Writer:
                 f'fill="{shape.fill}" '
                 f'stroke="{shape.stroke}" stroke-width="{number(shape.width)}"/>'
             )
-        if isinstance(shape, Use):
+        if isinstance(shape, SymbolUse):
             at = f' x="{number(shape.dx)}" y="{number(shape.dy)}"' if shape.dx or shape.dy else ""
             return f'<use href="#{self.key}-{shape.name}"{at}/>'
         inner = "".join(map(self.shape, shape.items))
@@ -196,4 +196,4 @@ def finished(scene: Scene, key: str) -> Drawing:
     )
 
 
-__all__ = ["FONTS", "Group", "clean", "finished", "flat", "number", "slug", "svg_text"]
+__all__ = ["FONTS", "ShapeGroup", "clean", "finished", "flat", "number", "slug", "svg_text"]

@@ -27,11 +27,11 @@ from patternkit.drawing.scene import (
     Arrow,
     Box,
     Circle,
+    Lettering,
     Path,
     Pt,
     Scene,
     Shape,
-    Text,
     line,
 )
 from patternkit.drawing.svg import finished
@@ -64,7 +64,7 @@ def _words(
     return out
 
 
-def _text_block(words: Sequence[tuple[str, float, bool]], room: Sequence[Pt]) -> tuple[list[Text], Box] | None:
+def _text_block(words: Sequence[tuple[str, float, bool]], room: Sequence[Pt]) -> tuple[list[Lettering], Box] | None:
     """The lines as a block within an outline; None when they do not fit, even smaller and without long
     names."""
     for scale, most in ((1.0, 400.0), (0.85, 160.0), (0.75, 90.0)):
@@ -77,11 +77,13 @@ def _text_block(words: Sequence[tuple[str, float, bool]], room: Sequence[Pt]) ->
     return None
 
 
-def _block_at(lines: Sequence[tuple[str, float, bool]], spot: Pt, wide: float, high: float) -> tuple[list[Text], Box]:
+def _block_at(
+    lines: Sequence[tuple[str, float, bool]], spot: Pt, wide: float, high: float
+) -> tuple[list[Lettering], Box]:
     y = spot[1] - high / 2
     texts = []
     for words, size, bold in lines:
-        texts.append(Text(spot[0], y + ASCENT * size, words, size, bold=bold, ink=INK))
+        texts.append(Lettering(spot[0], y + ASCENT * size, words, size, bold=bold, ink=INK))
         y += size * 1.25
     return texts, (spot[0] - wide / 2, spot[1] - high / 2, spot[0] + wide / 2, spot[1] + high / 2)
 
@@ -184,7 +186,7 @@ def _aside(outer: Sequence[Pt], grain: Pt, look: Look) -> list[Shape]:
     x, y = right + 22, (top + bottom) / 2
     return [
         Arrow((x - ux, y - uy), (x + ux, y + uy), INK, 1.0, 5.0, both=True, light=False),
-        Text(x + 18, y + 3, look.say("template.grain"), 7.0, "start", ink=SOFT),
+        Lettering(x + 18, y + 3, look.say("template.grain"), 7.0, "start", ink=SOFT),
     ]
 
 
@@ -271,9 +273,9 @@ def foundation_scene(making: Making, swatches: Mapping[str, Swatch], look: Look 
                 )
             )
     shapes += _outside(small, outer)
-    left, _, right, foot = box_of([*outer, *[(t.box[2], t.box[3]) for t in shapes if isinstance(t, Text)]])
+    left, _, right, foot = box_of([*outer, *[(t.box[2], t.box[3]) for t in shapes if isinstance(t, Lettering)]])
     shapes.append(
-        Text(
+        Lettering(
             (left + right) / 2,
             foot + 16,
             shortened(named(making), 9.0, max(120.0, right - left), True),
@@ -285,9 +287,9 @@ def foundation_scene(making: Making, swatches: Mapping[str, Swatch], look: Look 
     return scene_of(picture(shapes), look.say("foundation.title", name=named(making)), told, swatches, true_size=True)
 
 
-def _in_piece(points: Sequence[Pt], words: str, size: float) -> Text | None:
+def _in_piece(points: Sequence[Pt], words: str, size: float) -> Lettering | None:
     spot = label_spot(points, text_width(words, size, True) + 3, size * 1.02 + 2)
-    return Text(spot[0], spot[1] + CAP * size / 2, words, size, bold=True) if spot else None
+    return Lettering(spot[0], spot[1] + CAP * size / 2, words, size, bold=True) if spot else None
 
 
 def _outside(labels: Sequence[tuple[str, Pt]], outer: Sequence[Pt]) -> list[Shape]:
@@ -301,7 +303,7 @@ def _outside(labels: Sequence[tuple[str, Pt]], outer: Sequence[Pt]) -> list[Shap
         out += [
             line((x + wide / 2, foot + 6), at, SOFT, 0.4),
             Circle(at[0], at[1], 0.9, SOFT, SOFT, 0.2),
-            Text(x, foot + 14, words, 7.0, "start", True),
+            Lettering(x, foot + 14, words, 7.0, "start", True),
         ]
         x += wide + 8
     return out

@@ -11,7 +11,7 @@ from patternkit.model.quilts import quilt
 from patternkit.model.report import Notebook
 from patternkit.model.scope import Heads, collect, statements
 from patternkit.model.settings import fabric, settings, units_of
-from patternkit.model.units import Units
+from patternkit.model.units import UnitBuilder
 from patternkit.model.values import Broken, Values, named, numbers, plain_number
 from patternkit.problems import Problem
 from patternkit.sizes.affine import Affine
@@ -23,7 +23,7 @@ from patternkit.syntax.statements import (
     Makes,
     Node,
     PartHead,
-    Press,
+    PressStatement,
     Prose,
     QuiltHead,
     Ref,
@@ -63,11 +63,11 @@ def build(
     chosen = _chosen(size, options, overrides or {}, heads, notes)
     env, spans = _lets(heads, values, parameters, chosen)
     typed = _typed(heads, options, size, [n for n in parameters if n not in (overrides or {})])
-    loose = [n for n in heads.rest if isinstance(n.statement, (Setting, Press, Prose, Sold))]
+    loose = [n for n in heads.rest if isinstance(n.statement, (Setting, PressStatement, Prose, Sold))]
     whole = settings(heads.pattern, loose, values, notes)
     fabrics = {name: fabric(node, whole, env, values, notes) for name, node in heads.fabrics.items()}
     swaps, ways = _colourways(heads, fabrics, colourway, notes)
-    maker = Units(heads.units, fabrics, env, values, notes, memory)
+    maker = UnitBuilder(heads.units, fabrics, env, values, notes, memory)
     maker.build_all()
     top = None
     parts: list[Release] = []
@@ -81,7 +81,7 @@ def build(
                 top = quilt(node, chosen, values, maker.names, notes, first)
         elif isinstance(s, PartHead):
             parts.append(_part(node, s, maker, values, notes))
-        elif not isinstance(s, (SizesHead, ColourwayHead, Setting, Press, Prose, Sold, Bad)):
+        elif not isinstance(s, (SizesHead, ColourwayHead, Setting, PressStatement, Prose, Sold, Bad)):
             notes.say(
                 "out-of-place",
                 "This line does not belong at the left margin.",
@@ -261,7 +261,7 @@ def _one(ref: Ref, heads: Mapping[str, Node]) -> Ref:
     return ref
 
 
-def _part(node: Node, head: PartHead, maker: Units, values: Values, notes: Notebook) -> Release:
+def _part(node: Node, head: PartHead, maker: UnitBuilder, values: Values, notes: Notebook) -> Release:
     makes: list[tuple[int | None, str, Span]] = []
     prose: list[Prose] = []
     for child in statements(node.children):

@@ -14,7 +14,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
-from patternkit.syntax.statements import Mark, Method, Option, Press, Prose
+from patternkit.syntax.statements import Mark, Method, Option, PressStatement, Prose
 from patternkit.units import IMPERIAL, Units
 
 
@@ -77,7 +77,7 @@ class Settings(msgspec.Struct, frozen=True):
     layers: int = 12
     thread: Length = Length(Fraction(1, 64))
     trimming: bool = True
-    press: tuple[Press, ...] = ()
+    press: tuple[PressStatement, ...] = ()
     prose: tuple[Prose, ...] = ()
     span: Span = NOWHERE
 
@@ -146,7 +146,7 @@ class Unit(msgspec.Struct, frozen=True):
     options: tuple[Option, ...] = ()
     method: Method | None = None
     method_value: Affine | None = None
-    press: tuple[Press, ...] = ()
+    press: tuple[PressStatement, ...] = ()
     prose: tuple[Prose, ...] = ()
     make: int | None = None
     make_span: Span | None = None
@@ -157,7 +157,7 @@ class Unit(msgspec.Struct, frozen=True):
     unsized: bool = False
 
 
-class Edge(msgspec.Struct, frozen=True):
+class Framing(msgspec.Struct, frozen=True):
     """Sashing or a border of the quilt: finished width, what it is made of, corners. `sequence` is what a pieced border
     repeats along each side, its top to the outside."""
 
@@ -197,11 +197,11 @@ class Quilt(msgspec.Struct, frozen=True):
     row_marks: tuple[Mark | None, ...] = ()
     layout: bool = False
     setting: Finishing | None = None
-    sashing: Edge | None = None
-    borders: tuple[Edge, ...] = ()
+    sashing: Framing | None = None
+    borders: tuple[Framing, ...] = ()
     finishing: tuple[Finishing, ...] = ()
     claims: tuple[Claim, ...] = ()
-    press: tuple[Press, ...] = ()
+    press: tuple[PressStatement, ...] = ()
     prose: tuple[Prose, ...] = ()
     broken: bool = False
 

@@ -12,30 +12,30 @@ from patternkit.model.values import Broken, Values, numbers
 from patternkit.problems import Repair
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
-from patternkit.syntax.statements import Group, Line, Mark, Ref, Use
+from patternkit.syntax.statements import Line, Mark, PieceUse, Ref, RepeatedGroup
 
 MOST_PIECES = 400  # in one row: more than any block or strip unit has; keeps a slip of the finger bounded
 
 
-class Names(msgspec.Struct, frozen=True):
+class UnitScope(msgspec.Struct, frozen=True):
     """What names mean inside one unit: values, fabrics, units (its parameters among them), and how to get an
     instance of a unit with arguments (a unit key, or None after noting why not)."""
 
     values: Mapping[str, Affine]
     fabrics: Mapping[str, str]
     units: Mapping[str, str]
-    instance: Callable[[Use, Names], str | None]
+    instance: Callable[[PieceUse, UnitScope], str | None]
 
 
-def flatten(line: Line | Group, values: Values, names: Names) -> tuple[list[Use], list[Mark]]:
+def flatten(line: Line | RepeatedGroup, values: Values, names: UnitScope) -> tuple[list[PieceUse], list[Mark]]:
     """The pieces of a row in order with the marks between them, groups repeated as often as they say.
 
     Where a group repeats without a mark of its own at the end, a seam with free pressing joins the repeats.
     """
-    uses: list[Use] = []
+    uses: list[PieceUse] = []
     marks: list[Mark] = []
     for i, item in enumerate(line.items):
-        if isinstance(item, Use):
+        if isinstance(item, PieceUse):
             uses.append(item)
         else:
             times = values.count(item.times, names.values, "The number of times", MOST_PIECES)
@@ -57,7 +57,7 @@ def flatten(line: Line | Group, values: Values, names: Names) -> tuple[list[Use]
     return uses, marks
 
 
-def row(line: Line, where: str, values: Values, names: Names, notes: Notebook) -> Row:
+def row(line: Line, where: str, values: Values, names: UnitScope, notes: Notebook) -> Row:
     """One row of pieces; `where` begins the slots of its plain patches. Raises Broken when a name has no meaning."""
     uses, marks = flatten(line, values, names)
     pieces: list[Component] = []
@@ -83,7 +83,7 @@ def no_commas(rows: Iterable[Row], notes: Notebook) -> None:
         )
 
 
-def component(use: Use, slot: str, values: Values, names: Names, notes: Notebook) -> Component:
+def component(use: PieceUse, slot: str, values: Values, names: UnitScope, notes: Notebook) -> Component:
     """A piece by name, with what is said of it in place."""
     if isinstance(use.width, Ref) and use.width.name not in names.values:
         _two_words(use, use.width, names, notes)
@@ -120,7 +120,7 @@ def component(use: Use, slot: str, values: Values, names: Names, notes: Notebook
     )
 
 
-def _two_words(use: Use, second: Ref, names: Names, notes: Notebook) -> None:
+def _two_words(use: PieceUse, second: Ref, names: UnitScope, notes: Notebook) -> None:
     """Two words side by side are a piece and its size; say what they may be instead, and raise Broken."""
     if use.name in notes.broken:  # the line that names it has been reported
         raise Broken

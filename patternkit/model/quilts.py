@@ -8,8 +8,8 @@ from typing import Any
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.model.pattern import Claim, Component, Edge, Finishing, Quilt, Row
-from patternkit.model.pieces import Names, component, no_commas
+from patternkit.model.pattern import Claim, Component, Finishing, Framing, Quilt, Row
+from patternkit.model.pieces import UnitScope, component, no_commas
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.units import grid
@@ -21,13 +21,13 @@ from patternkit.syntax.statements import (
     Line,
     Mark,
     Node,
-    Press,
+    PieceUse,
+    PressStatement,
     Prose,
     QuiltHead,
     SeamLine,
     SizeClaim,
     Tile,
-    Use,
 )
 
 MOST_BLOCKS = 200  # across or down
@@ -39,7 +39,7 @@ def quilt(
     node: Node,
     overrides: Mapping[str, Length],
     values: Values,
-    names: Names,
+    names: UnitScope,
     notes: Notebook,
     usual: Mapping[str, Length] | None = None,
 ) -> Quilt:
@@ -48,10 +48,10 @@ def quilt(
     head = node.statement
     assert isinstance(head, QuiltHead)
     found: dict[str, Any] = {}
-    borders: list[Edge] = []
+    borders: list[Framing] = []
     finishing: list[Finishing] = []
     claims: list[Claim] = []
-    press: list[Press] = []
+    press: list[PressStatement] = []
     prose: list[Prose] = []
     for child in statements(node.children):
         s = child.statement
@@ -89,7 +89,7 @@ def quilt(
                         s.side,
                     )
                 )
-            elif isinstance(s, Press):
+            elif isinstance(s, PressStatement):
                 press.append(s)
             elif isinstance(s, Prose):
                 prose.append(s)
@@ -125,7 +125,7 @@ def _override(value: Length, side: str, head: QuiltHead, notes: Notebook) -> int
 
 
 def tile_rows(
-    node: Node, values: Values, names: Names, notes: Notebook
+    node: Node, values: Values, names: UnitScope, notes: Notebook
 ) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
     """The rows under tile, layout or ring."""
     lines = [n.statement for n in statements(node.children)]
@@ -134,10 +134,10 @@ def tile_rows(
     return rows, marks
 
 
-def _edge(s: Finish, number: int, values: Values, names: Names, notes: Notebook) -> Edge:
+def _edge(s: Finish, number: int, values: Values, names: UnitScope, notes: Notebook) -> Framing:
     word = s.word if s.word == "sashing" else f"border {number}"
     piece = _piece(s.use, word, values, names, notes)
-    return Edge(
+    return Framing(
         word,
         s.span,
         values.length(s.value, names.values) if s.value is not None else None,
@@ -150,7 +150,7 @@ def _edge(s: Finish, number: int, values: Values, names: Names, notes: Notebook)
     )
 
 
-def _ring(s: Tile, rows: tuple[Row, ...], number: int, notes: Notebook) -> Edge:
+def _ring(s: Tile, rows: tuple[Row, ...], number: int, notes: Notebook) -> Framing:
     """A round of units: the first row is repeated along each side, the second gives the corner."""
     if not rows or len(rows) > 2 or (len(rows) == 2 and len(rows[1].pieces) != 1):
         notes.say(
@@ -163,14 +163,14 @@ def _ring(s: Tile, rows: tuple[Row, ...], number: int, notes: Notebook) -> Edge:
     word = f"ring {number}"
     rename = [msgspec.structs.replace(p, slot=f"{word}/{p.slot}") for p in rows[0].pieces]
     corner = msgspec.structs.replace(rows[1].pieces[0], slot=f"{word} corner") if len(rows) == 2 else None
-    return Edge(word, s.span, None, False, None, rename[0], corner, (), tuple(rename))
+    return Framing(word, s.span, None, False, None, rename[0], corner, (), tuple(rename))
 
 
-def _piece(use: Use | None, slot: str, values: Values, names: Names, notes: Notebook) -> Component | None:
+def _piece(use: PieceUse | None, slot: str, values: Values, names: UnitScope, notes: Notebook) -> Component | None:
     return component(use, slot, values, names, notes) if use is not None else None
 
 
-def _finishing(s: Finish, values: Values, names: Names, notes: Notebook) -> Finishing:
+def _finishing(s: Finish, values: Values, names: UnitScope, notes: Notebook) -> Finishing:
     fabric = ""
     if s.use is not None:
         fabric = names.fabrics.get(s.use.name, "")

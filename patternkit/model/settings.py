@@ -20,7 +20,7 @@ from patternkit.syntax.statements import (
     Node,
     Num,
     PatternHead,
-    Press,
+    PressStatement,
     Prose,
     Setting,
     Sold,
@@ -64,14 +64,14 @@ def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes:
             "thread": Length(_METRIC["thread"]),
             "spare": Length(_METRIC["spare"]),
         }
-    press: list[Press] = []
+    press: list[PressStatement] = []
     prose: list[Prose] = []
     if pattern is not None and isinstance(pattern.statement, PatternHead):
         found["title"] = pattern.statement.title
         found["span"] = pattern.statement.span
     for node in [*statements(pattern.children if pattern else ()), *loose]:
         s = node.statement
-        if isinstance(s, Press):
+        if isinstance(s, PressStatement):
             press.append(s)
         elif isinstance(s, Prose):
             prose.append(s)

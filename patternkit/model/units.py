@@ -8,7 +8,7 @@ from typing import Any
 from patternkit.lengths import ZERO
 from patternkit.memory import Memory
 from patternkit.model.pattern import Claim, Component, Row, Unit
-from patternkit.model.pieces import Names, component, no_commas, row
+from patternkit.model.pieces import UnitScope, component, no_commas, row
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.values import Broken, Values, numbers
@@ -19,19 +19,19 @@ from patternkit.syntax.statements import (
     Bad,
     CountClaim,
     Expr,
-    Kind,
+    KindStatement,
     Line,
     Mark,
     Method,
     Node,
     Option,
-    Press,
+    PieceUse,
+    PressStatement,
     Prose,
     Ref,
     SeamLine,
     SizeClaim,
     UnitHead,
-    Use,
 )
 from patternkit.units import mixed
 
@@ -56,7 +56,7 @@ class _Kept:
         self.frame = frame
 
 
-class Units:
+class UnitBuilder:
     """Builds unit instances on demand and keeps them by key."""
 
     def __init__(
@@ -73,14 +73,14 @@ class Units:
         self.used: set[str] = set()
         self._building: list[str] = []
         self._failed: set[str] = set()
-        self.names = Names(env, {f: f for f in fabrics}, {u: u for u in heads}, self.instance)
+        self.names = UnitScope(env, {f: f for f in fabrics}, {u: u for u in heads}, self.instance)
         self._kept = memory.shelf("units", _Kept) if memory is not None else None
         if self._kept is not None:
             self._kept.begin(
                 (tuple(self.names.fabrics), tuple(heads), dict(env), dict(values.parameters), values.units)
             )
 
-    def instance(self, use: Use, names: Names) -> str | None:
+    def instance(self, use: PieceUse, names: UnitScope) -> str | None:
         """The key of the unit that a use names, built if need be; None after noting why it can't be."""
         name = names.units.get(use.name, use.name)
         if name not in self.heads:  # a parameter may stand for a unit that is already an instance
@@ -105,7 +105,7 @@ class Units:
             return None
         return self._build(name, bound, use)
 
-    def _argument(self, arg: Expr, names: Names) -> tuple[str, str | Affine]:
+    def _argument(self, arg: Expr, names: UnitScope) -> tuple[str, str | Affine]:
         if isinstance(arg, Ref):
             if arg.name in names.fabrics:
                 return "fabric", names.fabrics[arg.name]
@@ -118,7 +118,7 @@ class Units:
                 raise Broken
         return "value", self.values.value(arg, names.values)
 
-    def _build(self, name: str, bound: list[tuple[str, str | Affine]], use: Use | None) -> str | None:
+    def _build(self, name: str, bound: list[tuple[str, str | Affine]], use: PieceUse | None) -> str | None:
         node = self.heads[name]
         head = node.statement
         assert isinstance(head, UnitHead)
@@ -176,13 +176,13 @@ class Units:
         found: dict[str, Any] = {}
         claims: list[Claim] = []
         options: list[Option] = []
-        press: list[Press] = []
+        press: list[PressStatement] = []
         prose: list[Prose] = []
         kind: Node | None = None
         loose: list[Node] = []
         for child in statements(node.children):
             s = child.statement
-            if isinstance(s, Kind):
+            if isinstance(s, KindStatement):
                 if kind is not None:
                     self.notes.say(
                         "named-twice",
@@ -213,7 +213,7 @@ class Units:
                 loose.append(child)
             elif isinstance(s, Option):
                 options.append(s)
-            elif isinstance(s, Press):
+            elif isinstance(s, PressStatement):
                 press.append(s)
             elif isinstance(s, Prose):
                 prose.append(s)
@@ -224,7 +224,7 @@ class Units:
         rows: tuple[Row, ...] = ()
         row_marks: tuple[Mark | None, ...] = ()
         word, span = "", head.span
-        if kind is not None and isinstance(kind.statement, Kind):
+        if kind is not None and isinstance(kind.statement, KindStatement):
             word, span = kind.statement.kind, kind.statement.kind_span
             try:
                 rows, row_marks = self._rows(kind, loose, names)
@@ -262,7 +262,7 @@ class Units:
             **found,
         )
 
-    def _method(self, s: Method, names: Names) -> dict[str, Any]:
+    def _method(self, s: Method, names: UnitScope) -> dict[str, Any]:
         try:
             return {
                 "method": s,
@@ -271,21 +271,21 @@ class Units:
         except Broken:
             return {"broken": True}
 
-    def _named(self, options: list[Option], names: Names) -> dict[Span, Component]:
+    def _named(self, options: list[Option], names: UnitScope) -> dict[Span, Component]:
         """The fabrics and units that options name, by their place; other words are the kind's own affair."""
         named: dict[Span, Component] = {}
         for part in (part for o in options for clause in o.clauses for part in clause):
-            if not isinstance(part, (Ref, Use)) or (isinstance(part, Ref) and part.name in names.values):
+            if not isinstance(part, (Ref, PieceUse)) or (isinstance(part, Ref) and part.name in names.values):
                 continue
             if part.name in names.fabrics or part.name in names.units:
-                use = part if isinstance(part, Use) else Use(part.name, part.span, part.span)
+                use = part if isinstance(part, PieceUse) else PieceUse(part.name, part.span, part.span)
                 try:
                     named[part.span] = component(use, f"option {len(named) + 1}", self.values, names, self.notes)
                 except Broken:
                     continue
         return named
 
-    def _scope(self, head: UnitHead, bound: list[tuple[str, str | Affine]]) -> Names:
+    def _scope(self, head: UnitHead, bound: list[tuple[str, str | Affine]]) -> UnitScope:
         base = self.names
         values, fabrics, units = dict(base.values), dict(base.fabrics), dict(base.units)
         for param, (what, value) in zip(head.params, bound, strict=True):
@@ -295,9 +295,9 @@ class Units:
                 values[param.name] = value
             else:
                 (fabrics if what == "fabric" else units)[param.name] = value
-        return Names(values, fabrics, units, self.instance)
+        return UnitScope(values, fabrics, units, self.instance)
 
-    def _claim(self, s: SizeClaim, names: Names) -> list[Claim]:
+    def _claim(self, s: SizeClaim, names: UnitScope) -> list[Claim]:
         try:
             width = self.values.length(s.width, names.values)
             height = self.values.length(s.height, names.values) if s.height is not None else None
@@ -308,9 +308,9 @@ class Units:
             return []
         return [Claim(s.word, width, height, s.span, numbers(s.width, s.height), s.side)]
 
-    def _rows(self, kind: Node, loose: list[Node], names: Names) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
+    def _rows(self, kind: Node, loose: list[Node], names: UnitScope) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
         s = kind.statement
-        assert isinstance(s, Kind)
+        assert isinstance(s, KindStatement)
         lines = [n.statement for n in [*statements(kind.children), *loose]]
         if s.line is not None:
             lines.insert(0, s.line)
@@ -333,7 +333,7 @@ class Units:
 
 
 def grid(
-    lines: list[Line | SeamLine | Bad], values: Values, names: Names, notes: Notebook
+    lines: list[Line | SeamLine | Bad], values: Values, names: UnitScope, notes: Notebook
 ) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
     """Rows of pieces and the marks between them. Raises Broken when a row could not be read."""
     rows: list[Row] = []

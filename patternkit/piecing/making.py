@@ -114,7 +114,7 @@ class Seam(msgspec.Struct, frozen=True):
     spun: Point | None = None
 
 
-class Cut(msgspec.Struct, frozen=True):
+class PieceCut(msgspec.Struct, frozen=True):
     """Pieces to cut for one batch of a recipe: `count` rectangles of `fabric`, exact raw size, grid size, and
     what next.
 
@@ -153,7 +153,7 @@ class Recipe(msgspec.Struct, frozen=True):
 
     method: str
     phrase: str
-    cuts: tuple[Cut, ...] = ()
+    cuts: tuple[PieceCut, ...] = ()
     yields: int = 1
     values: dict[str, Length | int | str] = {}
     sewn: tuple[Length, Length] | None = None

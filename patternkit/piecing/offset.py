@@ -230,7 +230,7 @@ def sharp_corners(outline: Outline) -> tuple[int, ...]:
     return tuple(i for i in range(len(sides)) if cross(sides[i - 1], sides[i]) > 0 and dot(sides[i - 1], sides[i]) < 0)
 
 
-def trimmed_outline(outline: Outline, seam: Length, trims: Mapping[int, Trim] | None = None) -> Outline:
+def trimmed_outline(outline: Outline, seam: Length, trims: Mapping[int, HalfPlane] | None = None) -> Outline:
     """The raw outline with its dog-ears trimmed off.
 
     `trims` gives the line of each cut by corner; a corner without one, or whose tip does not reach it, keeps
@@ -250,18 +250,18 @@ def trimmed_outline(outline: Outline, seam: Length, trims: Mapping[int, Trim] | 
     return tuple(points)
 
 
-class Trim(NamedTuple):
+class HalfPlane(NamedTuple):
     """A cut that keeps every point p with ``normal . p <= reach``."""
 
     normal: Point
     reach: Length
 
 
-def _square_end(corner: Point, along: Point, seam: Length) -> Trim:
-    return Trim(along, length_of(along) * seam + dot(along, corner))
+def _square_end(corner: Point, along: Point, seam: Length) -> HalfPlane:
+    return HalfPlane(along, length_of(along) * seam + dot(along, corner))
 
 
-def trim_at(corner: Point, sewn: Point, other: Point, beyond: Point, seam: Length) -> Trim:
+def trim_at(corner: Point, sewn: Point, other: Point, beyond: Point, seam: Length) -> HalfPlane:
     """How a piece's corner is trimmed so that raw edges meet, given the seam that is sewn first there.
 
     All vectors point away from the corner: `sewn` along that seam, `other` along the piece's other edge,
@@ -274,16 +274,16 @@ def trim_at(corner: Point, sewn: Point, other: Point, beyond: Point, seam: Lengt
     turn = cross(sewn, other).sign()
     if cross(other, beyond):
         normal = times((beyond[1], -beyond[0]), turn)
-        return Trim(normal, length_of(normal) * seam + dot(normal, corner))
+        return HalfPlane(normal, length_of(normal) * seam + dot(normal, corner))
     # the raw edge of `other`, mirrored about the seam: its outward normal mirrored, at the same distance from
     # the corner
     out = times((-other[1], other[0]), turn)
     whole = dot(sewn, sewn)
     normal = minus(times(sewn, dot(out, sewn) * 2 / whole), out)
-    return Trim(normal, length_of(out) * seam + dot(normal, corner))
+    return HalfPlane(normal, length_of(out) * seam + dot(normal, corner))
 
 
-def _meet(start: Point, way: Point, trim: Trim) -> Point:
+def _meet(start: Point, way: Point, trim: HalfPlane) -> Point:
     """Where the line from `start` along `way` reaches a cut."""
     return plus(start, times(way, (trim.reach - dot(trim.normal, start)) / dot(trim.normal, way)))
 

@@ -9,10 +9,10 @@ import msgspec
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import (
     Cloth,
-    Cut,
     Making,
     Outline,
     Part,
+    PieceCut,
     Place,
     Placed,
     Point,
@@ -143,7 +143,7 @@ def _seam(s: Seam, width: Length) -> Seam:
     )
 
 
-def _cut(c: Cut) -> Cut:
+def _cut(c: PieceCut) -> PieceCut:
     """A mirrored template; rectangles and squares stay as they are, but for the way they are halved."""
     if not c.shape:
         return msgspec.structs.replace(c, name=_swap(c.name), leans=_swap(c.leans))

@@ -14,9 +14,9 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.kinds.base import Equations, Shop, Var
 from patternkit.piecing.making import (
     Cloth,
-    Cut,
     Making,
     Outline,
+    PieceCut,
     Placed,
     Point,
     Recipe,
@@ -65,9 +65,9 @@ def cut(
     name: str = "",
     shape: Outline = (),
     said: Span | None = None,
-) -> Cut:
+) -> PieceCut:
     """Pieces cut at an exact raw size, rounded up to the ruler's grid."""
-    return Cut(
+    return PieceCut(
         fabric,
         up(width, shop.grid),
         up(height, shop.grid),
@@ -81,11 +81,11 @@ def cut(
     )
 
 
-def merged(cuts: Iterable[Cut]) -> tuple[Cut, ...]:
+def merged(cuts: Iterable[PieceCut]) -> tuple[PieceCut, ...]:
     """The same cuts with equal ones counted together, in the order they first came; where one was stated, so
     is the sum.
     """
-    found: dict[Cut, Cut] = {}
+    found: dict[PieceCut, PieceCut] = {}
     for c in cuts:
         key = msgspec.structs.replace(c, count=0, said=None)
         old = found.get(key, key)
@@ -93,7 +93,7 @@ def merged(cuts: Iterable[Cut]) -> tuple[Cut, ...]:
     return tuple(found.values())
 
 
-def cloth_cut(cloth: Cloth, shop: Shop, said: Span | None = None) -> Cut:
+def cloth_cut(cloth: Cloth, shop: Shop, said: Span | None = None) -> PieceCut:
     """The cut of a plain rectangle of cloth: its finished size with a seam allowance on every side.
 
     Rounded up to the ruler, unless the writer stated the cut (`said` is where): then it is as she wrote it.
@@ -101,10 +101,10 @@ def cloth_cut(cloth: Cloth, shop: Shop, said: Span | None = None) -> Cut:
     width, height = (side + shop.seam * 2 for side in box_size(cloth.outline))
     if said is None:
         return cut(cloth.fabric, width, height, shop, name=cloth.name)
-    return Cut(cloth.fabric, width, height, width, height, 1, name=cloth.name, said=said)
+    return PieceCut(cloth.fabric, width, height, width, height, 1, name=cloth.name, said=said)
 
 
-def template_cut(cloth: Cloth, shop: Shop, count: int = 1) -> Cut:
+def template_cut(cloth: Cloth, shop: Shop, count: int = 1) -> PieceCut:
     """The cut of a piece by template: its raw outline, with the bounding box that a strip must hold."""
     raw = raw_outline(cloth.outline, shop.seam)
     low = bounding_box(raw)[0]

@@ -20,7 +20,7 @@ from patternkit.units import number, show
 SIDES = {"w": "wide", "h": "high"}
 
 
-class Lying(tuple[str, str]):
+class LyingSide(tuple[str, str]):
     """The unknown size of a piece as it lies in a row: equal to the size itself, and tells which way it runs there
     (`side`, "w" or "h"), what the piece is called there, and its number in the row."""
 
@@ -29,7 +29,7 @@ class Lying(tuple[str, str]):
     place: str
 
     @classmethod
-    def of(cls, var: Var, side: str, piece: Component, called: str) -> Lying:
+    def of(cls, var: Var, side: str, piece: Component, called: str) -> LyingSide:
         """The size `var` of a piece, seen from the row that it lies in."""
         new = cls(var)
         new.side, new.place = side, piece.slot.rpartition(".")[2]
@@ -88,13 +88,13 @@ class Sizing:
         if piece.unit:
             across, up = ("h", "w") if piece.turned % 180 == 90 else ("w", "h")
             return (
-                Lying.of((piece.unit, across), "w", piece, piece.unit),
-                Lying.of((piece.unit, up), "h", piece, piece.unit),
+                LyingSide.of((piece.unit, across), "w", piece, piece.unit),
+                LyingSide.of((piece.unit, up), "h", piece, piece.unit),
             )
         key = f"{owner}/{piece.slot}"
         for side in ("w", "h"):
             self.names.setdefault((key, side), piece.name)
-        return Lying.of((key, "w"), "w", piece, piece.name), Lying.of((key, "h"), "h", piece, piece.name)
+        return LyingSide.of((key, "w"), "w", piece, piece.name), LyingSide.of((key, "h"), "h", piece, piece.name)
 
     def outer(self, unit: Unit) -> tuple[Var, Var]:
         """The unknown finished width and height of a unit."""
@@ -104,7 +104,7 @@ class Sizing:
         """Two sizes are equal."""
         if a != b:
             first, second = self._called(a), self._called(b)
-            if first == second and isinstance(a, Lying) and isinstance(b, Lying):
+            if first == second and isinstance(a, LyingSide) and isinstance(b, LyingSide):
                 first, second = f"{first} ({a.place})", f"{second} ({b.place})"
             way = self.way(a) if self.way(a) == self.way(b) else ""
             cause = same(span, text, ((first, a), (second, b)), "" if way == "long" else way)
@@ -158,10 +158,10 @@ class Sizing:
 
     def way(self, var: Var) -> str:
         """Which way a size runs as its piece lies: ``wide``, ``high``, or ``long`` for a size of another sort."""
-        return SIDES.get(var.side if isinstance(var, Lying) else var[1], "long")
+        return SIDES.get(var.side if isinstance(var, LyingSide) else var[1], "long")
 
     def _called(self, var: Var) -> str:
-        return var.called if isinstance(var, Lying) else self.name(var)
+        return var.called if isinstance(var, LyingSide) else self.name(var)
 
     def claim(self, owner: str, called: str, claim: Claim) -> None:
         """A `finished` or `measures` line of a unit or of the quilt, one equation for each side.

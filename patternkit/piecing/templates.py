@@ -12,9 +12,9 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.division import on_segment
 from patternkit.piecing.kinds.base import Shop
-from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point, Recipe, Seam
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam
 from patternkit.piecing.offset import (
-    Trim,
+    HalfPlane,
     bounding_box,
     box_size,
     cross,
@@ -68,7 +68,7 @@ def up(value: Length, grid: Fraction) -> Length:
     return Length(value.ceil_to(grid))
 
 
-def template_cut(cloth: Cloth, shop: Shop, trims: Mapping[int, Trim] | None = None, count: int = 1) -> Cut:
+def template_cut(cloth: Cloth, shop: Shop, trims: Mapping[int, HalfPlane] | None = None, count: int = 1) -> PieceCut:
     """The template of a piece: its raw outline, laid on the cloth by its grain, with its dog-ears trimmed
     where
     `trims` (see `dog_ears`) says how.
@@ -78,13 +78,13 @@ def template_cut(cloth: Cloth, shop: Shop, trims: Mapping[int, Trim] | None = No
     return shape_cut(cloth, trimmed_outline(cloth.outline, shop.seam, trims or {}), shop, count)
 
 
-def dog_ears(outlines: Sequence[Outline], seams: Sequence[Seam], allowance: Length) -> list[dict[int, Trim]]:
+def dog_ears(outlines: Sequence[Outline], seams: Sequence[Seam], allowance: Length) -> list[dict[int, HalfPlane]]:
     """For each part, how its sharp corners are trimmed so that raw edges meet, given the seams in sewing
     order.
 
     A corner that no seam of these reaches keeps its point.
     """
-    found: list[dict[int, Trim]] = []
+    found: list[dict[int, HalfPlane]] = []
     for part, outline in enumerate(outlines):
         sides, own = edges(outline), {}
         for i in sharp_corners(outline):
@@ -135,12 +135,12 @@ def sewn_at(a: Point, b: Point, seams: Sequence[Seam]) -> int:
     return len(seams)
 
 
-def shape_cut(cloth: Cloth, raw: Outline, shop: Shop, count: int = 1, pitch: Length | None = None) -> Cut:
+def shape_cut(cloth: Cloth, raw: Outline, shop: Shop, count: int = 1, pitch: Length | None = None) -> PieceCut:
     """The template of a piece whose raw outline is known, with its seam line. It may lie along either
     straight grain."""
     shape, sewn = laid_with(raw, cloth.outline, cloth.grain)
     w, h = box_size(shape)
-    return Cut(
+    return PieceCut(
         cloth.fabric,
         up(w, shop.grid),
         up(h, shop.grid),
@@ -155,10 +155,10 @@ def shape_cut(cloth: Cloth, raw: Outline, shop: Shop, count: int = 1, pitch: Len
     )
 
 
-def foundation_cut(cloth: Cloth, shop: Shop, extra: Length) -> Cut:
+def foundation_cut(cloth: Cloth, shop: Shop, extra: Length) -> PieceCut:
     """A rectangle that covers a piece's raw outline, as it lies in the unit, with `extra` on every side."""
     w, h = box_size(raw_outline(cloth.outline, shop.seam))
-    return Cut(
+    return PieceCut(
         cloth.fabric,
         up(w + extra * 2, shop.grid),
         up(h + extra * 2, shop.grid),
@@ -170,7 +170,7 @@ def foundation_cut(cloth: Cloth, shop: Shop, extra: Length) -> Cut:
     )
 
 
-def triangle_cuts(cloths: Iterable[Cloth], shop: Shop) -> tuple[tuple[Cut, ...], int]:
+def triangle_cuts(cloths: Iterable[Cloth], shop: Shop) -> tuple[tuple[PieceCut, ...], int]:
     """Right-angled triangles from rectangles cut once corner to corner, and how many units one batch of them
     makes.
 
@@ -185,7 +185,7 @@ def triangle_cuts(cloths: Iterable[Cloth], shop: Shop) -> tuple[tuple[Cut, ...],
         groups[key] = groups.get(key, 0) + 1
     units = 2 if any(n % 2 for n in groups.values()) else 1
     return tuple(
-        Cut(fabric, up(w, shop.grid), up(h, shop.grid), w, h, n * units // 2, "half", name, leans=lean)
+        PieceCut(fabric, up(w, shop.grid), up(h, shop.grid), w, h, n * units // 2, "half", name, leans=lean)
         for (fabric, (w, h), name, lean), n in groups.items()
     ), units
 

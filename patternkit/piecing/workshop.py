@@ -17,7 +17,7 @@ from patternkit.piecing.sizing import Sizing, option_length
 from patternkit.problems import Problem
 from patternkit.sizes import Affine, Solution
 from patternkit.source import NOWHERE
-from patternkit.syntax.statements import Press
+from patternkit.syntax.statements import PressStatement
 from patternkit.units import Units
 
 __all__ = ["Unsettled", "Workshop"]
@@ -194,11 +194,11 @@ class Workshop:
             raise Unsettled(unit.key)
         self._pieces[making.key] = pieces
 
-    def pressed(self, making: Making, statements: Sequence[Press], custom: str = "") -> Making:
+    def pressed(self, making: Making, statements: Sequence[PressStatement], custom: str = "") -> Making:
         """A making with its seams pressed as its own statements say, else as the file's, else by its kind's custom."""
         general = self.pattern.settings.press
         if custom:
-            general = (Press(custom, "", None, NOWHERE), *general)
+            general = (PressStatement(custom, "", None, NOWHERE), *general)
         if not statements and not general:
             return making
         from patternkit.pressing.statements import press_making

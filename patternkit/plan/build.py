@@ -11,7 +11,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Pattern
 from patternkit.piecing.making import Making
-from patternkit.plan.cutting import CutPlan, CuttingError, Piece, Settings, plan
+from patternkit.plan.cutting import CutPlan, CuttingError, CuttingSettings, PieceDemand, plan
 from patternkit.plan.cutting.stock_model import StockPlan
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import CutLine, FabricPlan, Plan
@@ -85,11 +85,11 @@ def common_measure(lengths: Iterable[Fraction]) -> Fraction:
 
 
 def _from_sheets(
-    fabric: Fabric, lines: tuple[CutLine, ...], pieces: list[Piece], wish: Settings, scale: Fraction
+    fabric: Fabric, lines: tuple[CutLine, ...], pieces: list[PieceDemand], wish: CuttingSettings, scale: Fraction
 ) -> FabricPlan:
     """Cut a fabric that comes in sheets; with a length bought besides, the sheets at hand are used first."""
     from patternkit.plan.cutting.stock import plan_stock
-    from patternkit.plan.cutting.stock_model import Stock as Sheets
+    from patternkit.plan.cutting.stock_model import StockCloth as Sheets
 
     stock = fabric.stock
     assert stock is not None
@@ -108,13 +108,13 @@ def _from_sheets(
 
 def planner_settings(
     fabric: Fabric, pattern: Pattern, scale: Fraction, steps: int = 1000, solver: bool = True
-) -> Settings:
+) -> CuttingSettings:
     """What the cutting planner is told of a fabric and the pattern's settings, in whole numbers of `scale` to
     the inch.
     """
     settings = pattern.settings
     spare = settings.spare.ceil_to(settings.ruler)
-    return Settings(
+    return CuttingSettings(
         width=int(fabric.usable_width.floor_to(settings.ruler) * scale),
         trim=settings.trimming,
         lot=fabric.lot * scale,
@@ -125,19 +125,21 @@ def planner_settings(
     )
 
 
-def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction) -> Piece:
+def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction) -> PieceDemand:
     def whole(size: Length) -> int:
         exact = size.fraction if size.is_fraction else size.ceil_to(ruler)
         return int(exact * scale)
 
     if line.per_strip:
-        return Piece(line.id, 0, whole(line.cut.height), line.strips, full=True)
+        return PieceDemand(line.id, 0, whole(line.cut.height), line.strips, full=True)
     if line.cut.then == "strip":
-        return Piece(line.id, 0, whole(line.cut.height), line.count, full=True)
+        return PieceDemand(line.id, 0, whole(line.cut.height), line.count, full=True)
     if line.cut.along:
-        return Piece(line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=False, along=True)
+        return PieceDemand(
+            line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=False, along=True
+        )
     turn = not line.cut.fixed_grain and not fabric.directional
-    return Piece(line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=turn)
+    return PieceDemand(line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=turn)
 
 
 def _no_piece(line: CutLine, fabric: Fabric, pattern: Pattern, error: CuttingError) -> Problem:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Finishing, Pattern
-from patternkit.piecing.making import Cut, Making
+from patternkit.piecing.making import Making, PieceCut
 from patternkit.plan import finishing
 from patternkit.plan.counts import counts
 from patternkit.plan.lines import cut_lines, strip_line
@@ -81,7 +81,7 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[st
             if made.square is not None or made.length is not None:
                 side = made.square or made.length or made.width
                 wide = made.square or usable[made.fabric]
-                cut = Cut(made.fabric, wide, side, wide, side, 1, name="bias binding", fixed_grain=True)
+                cut = PieceCut(made.fabric, wide, side, wide, side, 1, name="bias binding", fixed_grain=True)
                 lines.append(CutLine(f"{len(lines)}", made.fabric, cut, 1, "bias binding", 1))
             else:
                 lines.append(strip_line(len(lines), made.fabric, made.width, made.strips, "binding", usable))

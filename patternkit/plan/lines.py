@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
-from patternkit.piecing.making import Cut
+from patternkit.piecing.making import PieceCut
 from patternkit.plan.counts import Count
 from patternkit.plan.finishing import strips_joined
 from patternkit.plan.model import CutLine, LongStrip
@@ -22,8 +22,8 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     strips joined end to end."""
     lines: list[CutLine] = []
     too_long: dict[tuple[str, Length], list[tuple[Length, int, str]]] = {}
-    setting: dict[tuple[str, Cut], int] = {}
-    angled: dict[tuple[object, ...], list[tuple[Cut, int, str]]] = {}
+    setting: dict[tuple[str, PieceCut], int] = {}
+    angled: dict[tuple[object, ...], list[tuple[PieceCut, int, str]]] = {}
     for count in counts:
         for cut in count.making.recipe.cuts:
             n = cut.count * count.whole
@@ -91,7 +91,7 @@ def _also(count: Count) -> tuple[str, ...]:
     return tuple(m.title for m in makings if m is not count.making)
 
 
-def per_strip(cut: Cut, usable: Length) -> int:
+def per_strip(cut: PieceCut, usable: Length) -> int:
     """How many shapes with slanted ends one strip gives: each next one begins a pitch further along; 0 for
     other cuts."""
     if cut.pitch is None or cut.pitch <= 0 or cut.exact_width > usable:
@@ -156,7 +156,7 @@ def _strips(wanted: Sequence[tuple[Length, int, str]], usable: Length, join: Len
     return strips_joined(sum((length * n for length, n, _ in wanted), ZERO), usable, join)
 
 
-def _half_strips(number: int, cut: Cut, count: Count, pattern: Pattern) -> CutLine:
+def _half_strips(number: int, cut: PieceCut, count: Count, pattern: Pattern) -> CutLine:
     """The strips of a strip unit's last batch, half the usable width long: two of them come from one
     strip."""
     long = Length(
@@ -185,5 +185,5 @@ def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], patt
 
 def strip_line(number: int, fabric: str, height: Length, count: int, use: str, usable: Mapping[str, Length]) -> CutLine:
     """Whole strips across the usable width."""
-    cut = Cut(fabric, usable[fabric], height, usable[fabric], height, 1, "strip")
+    cut = PieceCut(fabric, usable[fabric], height, usable[fabric], height, 1, "strip")
     return CutLine(f"{number}", fabric, cut, count, use, count)

@@ -10,7 +10,7 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Fabric
-from patternkit.piecing.making import Cut, Making
+from patternkit.piecing.making import Making, PieceCut
 from patternkit.plan.counts import Count
 
 if TYPE_CHECKING:  # the cutting room is loaded by what plans, not by what only names a plan
@@ -30,7 +30,7 @@ class CutLine(msgspec.Struct, frozen=True):
 
     id: str
     fabric: str
-    cut: Cut
+    cut: PieceCut
     count: int
     use: str
     gives: int

@@ -19,7 +19,7 @@ import msgspec
 
 from patternkit.piecing.making import Cloth, Making, Placed
 from patternkit.pressing.conflicts import OTHER
-from patternkit.pressing.joints import Joint, Tree, find_joints
+from patternkit.pressing.joints import Joint, JointTree, find_joints
 from patternkit.pressing.looks import Looks
 
 LIMIT = 12
@@ -58,7 +58,7 @@ class Layers(msgspec.Struct, frozen=True):
     count: int
 
 
-class Lying(msgspec.Struct, frozen=True):
+class BadAllowance(msgspec.Struct, frozen=True):
     """A seam whose allowance lies badly: "behind light" (a darker fabric's allowance under a lighter one) or
     "toward bulk" (toward the side into which more seams run)."""
 
@@ -225,23 +225,23 @@ def sectors(stack: Stack) -> tuple[tuple[float, float, int], ...]:
 
 
 # -- allowances that lie badly ---------------------------------------------------------------------
-def lying_badly(top: Making, values: Mapping[str, str]) -> list[Lying]:
+def lying_badly(top: Making, values: Mapping[str, str]) -> list[BadAllowance]:
     """Every seam pressed toward its lighter side, and every seam pressed toward the side into which more
     seams run.
 
     Whether the writer minds is for the caller: toward-dark is only a default and yields to nesting and bulk
     (http://www.sewitbetter.com/gallery/tips.htm).
     """
-    tree, looks = Tree(top), Looks(values)
+    tree, looks = JointTree(top), Looks(values)
     found = []
     for making in tree.makings:
         for j, seam in enumerate(making.seams):
             if seam.pressed not in ("left", "right"):
                 continue
             if looks.darker(making, j) == OTHER[seam.pressed]:
-                found.append(Lying(making, j, "behind light", tree.counts[making]))
+                found.append(BadAllowance(making, j, "behind light", tree.counts[making]))
             left, right = looks.sides(making, j)
             here, there = (left, right) if seam.pressed == "left" else (right, left)
             if len(here) > len(there):
-                found.append(Lying(making, j, "toward bulk", tree.counts[making]))
+                found.append(BadAllowance(making, j, "toward bulk", tree.counts[making]))
     return found

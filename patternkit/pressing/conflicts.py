@@ -23,7 +23,7 @@ here, no source."""
 OTHER: dict[Side, Side] = {"left": "right", "right": "left", "open": "open", "free": "free"}
 
 
-class Change(msgspec.Struct, frozen=True):
+class PressingChange(msgspec.Struct, frozen=True):
     """A change of pressing that would help: `how` is "turn over" (press the seam the other way), "open",
     "both open", "turn" (turn or mirror every second copy, or press it in two versions) or "plan" (no single
     change helps).
@@ -38,7 +38,7 @@ class Change(msgspec.Struct, frozen=True):
     saves: int
 
 
-class Conflict(msgspec.Struct, frozen=True):
+class PressingConflict(msgspec.Struct, frozen=True):
     """Joints between the same two seams with the same verdict. `count` is how often they occur in the quilt;
     `joints` the distinct places, the first of them the one to show; `repair` None for what needs none."""
 
@@ -46,7 +46,7 @@ class Conflict(msgspec.Struct, frozen=True):
     joints: tuple[Joint, ...]
     count: int
     sides: tuple[Side, Side]
-    repair: Change | None = None
+    repair: PressingChange | None = None
 
     @property
     def joint(self) -> Joint:
@@ -74,7 +74,7 @@ def verdict(joint: Joint, a: Side, b: Side) -> Verdict:
 
 def conflicts(
     top: Making, pressing: Pressing | None = None, joints: list[Joint] | None = None, all_verdicts: bool = False
-) -> list[Conflict]:
+) -> list[PressingConflict]:
     """Everything at the joints that does not nest, equal ones counted together; worst and most frequent
     first.
 
@@ -100,7 +100,7 @@ def conflicts(
         )
         said = key[0]
         found.append(
-            Conflict(
+            PressingConflict(
                 said,
                 tuple(group),
                 sum(j.count for j in group),
@@ -137,13 +137,15 @@ def _touching(joints: list[Joint]) -> dict[SeamKey, list[tuple[Joint, int]]]:
     return out
 
 
-def _repair(joint: Joint, pressing: Pressing | None, touching: dict[SeamKey, list[tuple[Joint, int]]]) -> Change:
+def _repair(
+    joint: Joint, pressing: Pressing | None, touching: dict[SeamKey, list[tuple[Joint, int]]]
+) -> PressingChange:
     """The single change that saves the most; the writer's marks are hers, so every change is only
     proposed."""
     a, b = joint.a, joint.b
     if a.key == b.key and not joint.opposed:
-        return Change("turn", (a.key,), "free", 0)  # one pressing for all copies: only turning or versions help
-    best: Change | None = None
+        return PressingChange("turn", (a.key,), "free", 0)  # one pressing for all copies: only turning or versions help
+    best: PressingChange | None = None
     for end in (a, b):
         now = side_of(end.making, end.seam, pressing)
         tries = [_tried("turn over", (end.key,), OTHER[now], pressing, touching)] if now != "open" else []
@@ -153,7 +155,7 @@ def _repair(joint: Joint, pressing: Pressing | None, touching: dict[SeamKey, lis
     both = _tried("both open", (a.key, b.key), "open", pressing, touching)
     if best is None or both.saves > best.saves:
         best = both
-    return best if best.saves > 0 else Change("plan", (a.key, b.key), "free", 0)
+    return best if best.saves > 0 else PressingChange("plan", (a.key, b.key), "free", 0)
 
 
 def _tried(
@@ -162,7 +164,7 @@ def _tried(
     to: Side,
     pressing: Pressing | None,
     touching: dict[SeamKey, list[tuple[Joint, int]]],
-) -> Change:
+) -> PressingChange:
     """A change with what it saves over all joints that its seams touch."""
     changed = dict.fromkeys(seams, to)
     saved, seen = 0, set()
@@ -175,4 +177,4 @@ def _tried(
             old = [side_of(e.making, e.seam, pressing) for e in (joint.a, joint.b)]
             new = [changed.get(e.key, side) for e, side in zip((joint.a, joint.b), old, strict=False)]
             saved += weight * (LOSS[verdict(joint, old[0], old[1])] - LOSS[verdict(joint, new[0], new[1])])
-    return Change(how, tuple(dict.fromkeys(seams)), to, saved)
+    return PressingChange(how, tuple(dict.fromkeys(seams)), to, saved)

@@ -33,7 +33,7 @@ def makings_of(top: Making) -> list[Making]:
     return order
 
 
-class Grid:
+class LengthPacker:
     """Packs the lengths of one tree into whole numbers, exactly.
 
     `plain` is True when no square root occurs and no part is turned by other than quarter turns.
@@ -164,7 +164,7 @@ class Grid:
 class Directions:
     """Numbers for directions, equal exactly when two rays are parallel and point the same way."""
 
-    def __init__(self, grid: Grid) -> None:
+    def __init__(self, grid: LengthPacker) -> None:
         self._grid = grid
         self._numbers: dict[Point, int] = {}
         self._vectors: list[Point] = []

@@ -15,7 +15,7 @@ from typing import Literal, NamedTuple
 import msgspec
 
 from patternkit.piecing.making import Making, Place, Point, Seam
-from patternkit.pressing.exact import Directions, Grid, makings_of
+from patternkit.pressing.exact import Directions, LengthPacker, makings_of
 
 JointKind = Literal["lock", "through", "point", "spin"]
 
@@ -107,18 +107,18 @@ class _Line(NamedTuple):
     by: int
 
 
-class Tree:
+class JointTree:
     """What the joints of a tree are read from: packed coordinates, counts and an example of every making.
 
     Built once for a tree and shared by the finder, the plan and the words. `like` is the tree of another version of the
     same quilt, whose makings need not be read again.
     """
 
-    def __init__(self, top: Making, like: Tree | None = None) -> None:
+    def __init__(self, top: Making, like: JointTree | None = None) -> None:
         self.top = top
         self.makings = makings_of(top)
         fits = like is not None and like.grid.fits([m for m in self.makings if m not in like.ends])
-        self.grid: Grid = like.grid if like is not None and fits else Grid(self.makings)
+        self.grid: LengthPacker = like.grid if like is not None and fits else LengthPacker(self.makings)
         self.directions: Directions = like.directions if like is not None and fits else Directions(self.grid)
         self.counts: dict[Making, int] = dict.fromkeys(self.makings, 0)
         self.counts[top] = 1
@@ -150,7 +150,7 @@ class Tree:
 class _Board:
     """The ends of one making while it is sewn, found again by the line they may lie on."""
 
-    def __init__(self, grid: Grid) -> None:
+    def __init__(self, grid: LengthPacker) -> None:
         self._grid = grid
         self.ends: list[_End] = []
         self.owner: list[int] = []  # part number, or -1 - seam number for an own seam
@@ -197,13 +197,13 @@ def _bucket(keys: Iterable[int]) -> dict[int, list[int]]:
     return out
 
 
-def find_joints(top: Making, tree: Tree | None = None) -> list[Joint]:
+def find_joints(top: Making, tree: JointTree | None = None) -> list[Joint]:
     """Every joint of the quilt, each making's own lines in sewing order, inner makings first.
 
     A joint stands once for each making in which it is sewn, with the number of copies. Exact: two seams meet
     only when they arrive at the same point.
     """
-    tree = tree or Tree(top)
+    tree = tree or JointTree(top)
     joints: list[Joint] = []
     for making in tree.makings:
         if making in tree.local:
@@ -223,7 +223,7 @@ def find_joints(top: Making, tree: Tree | None = None) -> list[Joint]:
     return joints
 
 
-def _counted(tree: Tree, joint: Joint) -> Joint:
+def _counted(tree: JointTree, joint: Joint) -> Joint:
     """A joint of another tree with the numbers and places that its making has in this one."""
     making = joint.making
     return Joint(
@@ -240,7 +240,7 @@ def _counted(tree: Tree, joint: Joint) -> Joint:
     )
 
 
-def _placed(tree: Tree, ends: list[_End], part: int, place: Place) -> list[_End]:
+def _placed(tree: JointTree, ends: list[_End], part: int, place: Place) -> list[_End]:
     """A part's ends in the coordinates of the whole."""
     grid, placed = tree.grid, tree.directions.placed
     dx, dy, turned, mirrored = grid.pack(place.dx), grid.pack(place.dy), place.turned, place.mirrored
@@ -262,7 +262,7 @@ def _placed(tree: Tree, ends: list[_End], part: int, place: Place) -> list[_End]
     return out
 
 
-def _own_ends(tree: Tree, making: Making, j: int) -> list[_End]:
+def _own_ends(tree: JointTree, making: Making, j: int) -> list[_End]:
     """The two ends of a making's own seam."""
     seam = making.seams[j]
     path = [tree.pack(p) for p in (seam.path or (seam.start, seam.end))]
@@ -275,7 +275,7 @@ def _own_ends(tree: Tree, making: Making, j: int) -> list[_End]:
     ]
 
 
-def _outer_ends(tree: Tree, making: Making, board: _Board) -> list[_End]:
+def _outer_ends(tree: JointTree, making: Making, board: _Board) -> list[_End]:
     """The ends that reach a making's outline, in the order they were met."""
     points = [tree.pack(p) for p in making.outline]
     found: set[int] = set()
@@ -284,7 +284,7 @@ def _outer_ends(tree: Tree, making: Making, board: _Board) -> list[_End]:
     return [board.ends[i] for i in sorted(found)]
 
 
-def _sew(tree: Tree, making: Making, j: int, board: _Board, joints: list[Joint]) -> None:
+def _sew(tree: JointTree, making: Making, j: int, board: _Board, joints: list[Joint]) -> None:
     """Find the joints of one own seam with what is already sewn."""
     seam = making.seams[j]
     left, right = frozenset(seam.left), frozenset(seam.right)
@@ -311,7 +311,7 @@ def _sew(tree: Tree, making: Making, j: int, board: _Board, joints: list[Joint])
     tree.arrivals[(making, j)] = arrived
 
 
-def _stops(tree: Tree, making: Making, path: list[tuple[int, int]]) -> set[tuple[int, int]]:
+def _stops(tree: JointTree, making: Making, path: list[tuple[int, int]]) -> set[tuple[int, int]]:
     """Where the stitching of a set-in seam stops, so that nothing is crossed: its bends, and ends within the
     unit."""
     points = [tree.pack(p) for p in making.outline]
@@ -346,7 +346,7 @@ def _side(making: Making, owner: int, left: frozenset[int], right: frozenset[int
 
 
 def _meet(
-    tree: Tree,
+    tree: JointTree,
     making: Making,
     j: int,
     line: int,
@@ -395,14 +395,14 @@ def _meet(
             )
 
 
-def _arrives(tree: Tree, end: _End, ahead: int, angle: int) -> SeamEnd:
+def _arrives(tree: JointTree, end: _End, ahead: int, angle: int) -> SeamEnd:
     return SeamEnd(end.making, end.seam, end.path, ahead, tree.directions.degrees(angle), end.at_start)
 
 
 def _joint(
-    tree: Tree, making: Making, j: int, local: Point, kind: JointKind, a: SeamEnd, b: SeamEnd, crowd: int
+    tree: JointTree, making: Making, j: int, local: Point, kind: JointKind, a: SeamEnd, b: SeamEnd, crowd: int
 ) -> Joint:
     return Joint(making, j, a, b, kind, local, tree.counts[making], tree.places[making], tree.trails[making], crowd)
 
 
-__all__ = ["Joint", "JointKind", "SeamEnd", "Tree", "find_joints"]
+__all__ = ["Joint", "JointKind", "JointTree", "SeamEnd", "find_joints"]

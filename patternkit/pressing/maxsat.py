@@ -15,7 +15,7 @@ import msgspec
 
 from patternkit.piecing.making import Making
 from patternkit.pressing.parity import forced
-from patternkit.pressing.puzzle import Component, Cost, Edge, Puzzle
+from patternkit.pressing.puzzle import Cost, ParityConstraint, Puzzle, PuzzleComponent
 
 
 class Solved(msgspec.Struct, frozen=True):
@@ -39,7 +39,7 @@ def available() -> bool:
 class _Clauses:
     """Hard and soft clauses of one component. Variable numbers are handed out as they are asked for."""
 
-    def __init__(self, puzzle: Puzzle, component: Component, scales: Sequence[int]) -> None:
+    def __init__(self, puzzle: Puzzle, component: PuzzleComponent, scales: Sequence[int]) -> None:
         self.puzzle, self.scales = puzzle, scales
         self.hard: list[list[int]] = []
         self.soft: list[tuple[list[int], int]] = []
@@ -74,7 +74,7 @@ class _Clauses:
     def _opens(self, *seams: int) -> list[int]:
         return [self.open[n] for n in dict.fromkeys(seams) if n in self.open]
 
-    def _units(self, component: Component) -> None:
+    def _units(self, component: PuzzleComponent) -> None:
         """One soft clause for each unit that may be pressed in two versions."""
         first = len(self.puzzle.seams)
         units: dict[Making, list[int]] = {}
@@ -87,7 +87,7 @@ class _Clauses:
                 self.hard += [[-b, used] for b in bits]
                 self.soft_if([-used], self.scales[1])
 
-    def _keep(self, component: Component) -> None:
+    def _keep(self, component: PuzzleComponent) -> None:
         """A price for everything that is otherwise than in the plan to keep to."""
         for n in component.bits:
             kept = self.puzzle.wanted.get(n)
@@ -109,7 +109,7 @@ class _Clauses:
             bits = [*bits[2:], total]
         return _parity(bits, want)
 
-    def _pair(self, edges: Sequence[Edge]) -> None:
+    def _pair(self, edges: Sequence[ParityConstraint]) -> None:
         """The joints of two seams over the same bits. Those that want them to differ and those that want them
         to agree cannot both nest: the lighter weight is lost in any case, and only the difference is to be
         decided."""
@@ -139,7 +139,7 @@ class _Clauses:
             self.hard += [[lost, -o] for o in opens]
             self._rough(first, [-lost], wants[1 - more])
 
-    def _nest(self, edge: Edge, want: int, weight: int, all_of_it: int) -> None:
+    def _nest(self, edge: ParityConstraint, want: int, weight: int, all_of_it: int) -> None:
         """A price for an edge that does not nest; an open seam nests nowhere."""
         lost = self.fresh()
         self.hard += [[lost, *clause] for clause in self._sum(edge.terms, want)]
@@ -147,16 +147,16 @@ class _Clauses:
         self.soft_if([-lost], weight * self.scales[0])
         self._rough(edge, [-lost], all_of_it)
 
-    def _rough(self, edge: Edge, unless: list[int], weight: int) -> None:
+    def _rough(self, edge: ParityConstraint, unless: list[int], weight: int) -> None:
         """A price for each seam of a lost edge that is not open."""
         for n in (edge.a, edge.b):
             if self.puzzle.fixed[n] != "open" and (n in self.open or unless):
                 self.soft_if([*unless, *self._opens(n)], weight * self.scales[2])
 
 
-def _alike(edges: Sequence[Edge]) -> list[list[Edge]]:
-    """Edges over the same bits and seams together."""
-    groups: dict[tuple[tuple[int, ...], int, int], list[Edge]] = {}
+def _alike(edges: Sequence[ParityConstraint]) -> list[list[ParityConstraint]]:
+    """Constraints over the same bits and seams together."""
+    groups: dict[tuple[tuple[int, ...], int, int], list[ParityConstraint]] = {}
     for e in edges:
         groups.setdefault((e.terms, e.a, e.b), []).append(e)
     return list(groups.values())
@@ -172,7 +172,7 @@ def _parity(bits: Sequence[int], want: int) -> list[list[int]]:
     return out
 
 
-def scales(puzzle: Puzzle, component: Component) -> Cost:
+def scales(puzzle: Puzzle, component: PuzzleComponent) -> Cost:
     """A price for one step of each level, so large that no sum of lower levels reaches it."""
     seams = sum(n < len(puzzle.seams) for n in component.bits)
     wishes = sum(len(puzzle.wishes[n]) for n in component.bits if n < len(puzzle.seams))
@@ -184,7 +184,7 @@ def scales(puzzle: Puzzle, component: Component) -> Cost:
     return units * (len(component.bits) - seams + 1), units, rough, opened, dark, plain, 1
 
 
-def solve(puzzle: Puzzle, component: Component, seconds: float) -> Solved:
+def solve(puzzle: Puzzle, component: PuzzleComponent, seconds: float) -> Solved:
     """The best assignment of a component on all levels at once; when time runs out, once more for the first
     level alone, which is easier."""
     found = _run(puzzle, component, scales(puzzle, component), seconds / 2)
@@ -198,7 +198,7 @@ def solve(puzzle: Puzzle, component: Component, seconds: float) -> Solved:
     return msgspec.structs.replace(best[0], bound=max(found.bound, first.bound), proved=False)
 
 
-def _run(puzzle: Puzzle, component: Component, steps: Sequence[int], seconds: float) -> Solved:
+def _run(puzzle: Puzzle, component: PuzzleComponent, steps: Sequence[int], seconds: float) -> Solved:
     """One run of the solver under a time limit."""
     from pysat.formula import WCNF
 

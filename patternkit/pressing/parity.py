@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterable, Sequence
 
-from patternkit.pressing.puzzle import Edge
+from patternkit.pressing.puzzle import ParityConstraint
 
 
 class Sums:
@@ -57,20 +57,20 @@ class Sums:
         return sorted(found)
 
 
-def shortest_loop(edges: Sequence[Edge], through: Edge | None = None) -> list[Edge]:
+def shortest_loop(edges: Sequence[ParityConstraint], through: ParityConstraint | None = None) -> list[ParityConstraint]:
     """The shortest loop of joints that cannot all nest, by breadth-first search over (bit, parity); [] when
     none.
 
     Only edges between one or two bits count; an edge with one bit ties it to what the writer fixed (node -1).
     With `through` the loop has to use that edge.
     """
-    near: dict[int, list[tuple[int, int, Edge]]] = {}
+    near: dict[int, list[tuple[int, int, ParityConstraint]]] = {}
     for e in edges:
         if len(e.terms) <= 2 and e is not through:
             u, v = _nodes(e)
             near.setdefault(u, []).append((v, e.want, e))
             near.setdefault(v, []).append((u, e.want, e))
-    best: list[Edge] = []
+    best: list[ParityConstraint] = []
     if through is not None:
         if len(through.terms) > 2:
             return []
@@ -87,17 +87,21 @@ def shortest_loop(edges: Sequence[Edge], through: Edge | None = None) -> list[Ed
     return best
 
 
-def _nodes(edge: Edge) -> tuple[int, int]:
+def _nodes(edge: ParityConstraint) -> tuple[int, int]:
     if not edge.terms:
         return -1, -1
     return (edge.terms[0], edge.terms[1]) if len(edge.terms) == 2 else (-1, edge.terms[0])
 
 
 def _walk(
-    near: dict[int, list[tuple[int, int, Edge]]], start: int, goal: int, parity: int, limit: int | None = None
-) -> list[Edge] | None:
+    near: dict[int, list[tuple[int, int, ParityConstraint]]],
+    start: int,
+    goal: int,
+    parity: int,
+    limit: int | None = None,
+) -> list[ParityConstraint] | None:
     """A shortest walk from start to goal whose wants sum to `parity`, shorter than `limit`."""
-    came: dict[tuple[int, int], tuple[tuple[int, int], Edge] | None] = {(start, 0): None}
+    came: dict[tuple[int, int], tuple[tuple[int, int], ParityConstraint] | None] = {(start, 0): None}
     if (start, 0) == (goal, parity):
         return []
     queue = deque([((start, 0), 0)])
@@ -116,7 +120,9 @@ def _walk(
     return None
 
 
-def _back(came: dict[tuple[int, int], tuple[tuple[int, int], Edge] | None], state: tuple[int, int]) -> list[Edge]:
+def _back(
+    came: dict[tuple[int, int], tuple[tuple[int, int], ParityConstraint] | None], state: tuple[int, int]
+) -> list[ParityConstraint]:
     out = []
     step = came[state]
     while step is not None:
@@ -125,7 +131,7 @@ def _back(came: dict[tuple[int, int], tuple[tuple[int, int], Edge] | None], stat
     return out[::-1]
 
 
-def loop_bound(edges: Sequence[Edge]) -> int:
+def loop_bound(edges: Sequence[ParityConstraint]) -> int:
     """A true lower bound of the weight that does not nest in any plan: loops are packed, each costing its
     lightest joint, whose weight is then taken off all of its joints. In every loop at least one joint does
     not nest."""
@@ -143,7 +149,7 @@ def loop_bound(edges: Sequence[Edge]) -> int:
             left[i] -= least
 
 
-def forced(edges: Sequence[Edge]) -> list[tuple[tuple[int, ...], int]]:
+def forced(edges: Sequence[ParityConstraint]) -> list[tuple[tuple[int, ...], int]]:
     """Sums of two bits that hold in every plan that loses least: joints between two groups of bits that weigh
     more than all other joints of one of the groups together. Groups grow as sums are found. Node -1 stands
     for what is fixed."""
@@ -179,7 +185,7 @@ def forced(edges: Sequence[Edge]) -> list[tuple[tuple[int, ...], int]]:
             return found
 
 
-def _links(edges: Sequence[Edge], group: dict[int, tuple[int, int]]) -> dict[tuple[int, ...], int]:
+def _links(edges: Sequence[ParityConstraint], group: dict[int, tuple[int, int]]) -> dict[tuple[int, ...], int]:
     """The net weight between groups: positive when they should differ. Edges over more groups count at each,
     apart."""
     links: dict[tuple[int, ...], int] = {}

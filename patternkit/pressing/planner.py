@@ -10,12 +10,12 @@ import msgspec
 
 from patternkit.piecing.making import Making, Placed, Side
 from patternkit.pressing import maxsat
-from patternkit.pressing.conflicts import OTHER, Conflict, SeamKey, conflicts
+from patternkit.pressing.conflicts import OTHER, PressingConflict, SeamKey, conflicts
 from patternkit.pressing.exact import makings_of
 from patternkit.pressing.joints import Joint
 from patternkit.pressing.keeping import WORTH, Kept, names
 from patternkit.pressing.parity import shortest_loop
-from patternkit.pressing.puzzle import Component, Cost, Edge, Levels, PressOptions, Puzzle
+from patternkit.pressing.puzzle import Cost, Levels, ParityConstraint, PressOptions, Puzzle, PuzzleComponent
 from patternkit.pressing.search import Answer, all_nest, by_hand, least_lost
 from patternkit.pressing.statements import belongs
 from patternkit.source import Span
@@ -68,7 +68,7 @@ class PressPlan(msgspec.Struct, frozen=True):
     nested: int
     total: int
     versions: tuple[Versions, ...]
-    left_over: tuple[Conflict, ...]
+    left_over: tuple[PressingConflict, ...]
     loops: tuple[Loop, ...]
     marks: tuple[MarkEdit, ...]
     opened: tuple[SeamKey, ...]
@@ -157,7 +157,7 @@ def kept_plan(plan: PressPlan, *, strictly: bool = False, loss: Fraction = WORTH
     return Kept(called, plan.sides, plan.reversed_places, strictly, loss)
 
 
-def _as_kept(puzzle: Puzzle, component: Component) -> Answer | None:
+def _as_kept(puzzle: Puzzle, component: PuzzleComponent) -> Answer | None:
     """The plan to keep to, for one component; None where it does not say all."""
     if any(n not in puzzle.wanted for n in component.bits if n < len(puzzle.seams) or n not in puzzle.pinned):
         return None
@@ -168,7 +168,7 @@ def _as_kept(puzzle: Puzzle, component: Component) -> Answer | None:
     return Answer(bits, opened, score, least, score == (least, 0, 0, 0, 0, 0, 0))
 
 
-def _answer(puzzle: Puzzle, component: Component, options: PressOptions) -> Answer:
+def _answer(puzzle: Puzzle, component: PuzzleComponent, options: PressOptions) -> Answer:
     """The best answer for one component."""
     nested = all_nest(puzzle, component)
     if nested is not None and (nested.proved or not maxsat.available()):
@@ -187,7 +187,7 @@ def _answer(puzzle: Puzzle, component: Component, options: PressOptions) -> Answ
     return msgspec.structs.replace(found, bound=max(found.bound, solved.bound))
 
 
-def _everything(puzzle: Puzzle, component: Component) -> Answer:
+def _everything(puzzle: Puzzle, component: PuzzleComponent) -> Answer:
     """Try every assignment of a small component."""
     best: Answer | None = None
     can = [n for n in component.bits if n < len(puzzle.seams) and puzzle.can_open(n)]
@@ -307,7 +307,7 @@ def _loops(puzzle: Puzzle, bits: Mapping[int, int], opened: frozenset[int]) -> t
     once."""
     plain = [e for e in puzzle.edges if "open" not in (puzzle.fixed[e.a], puzzle.fixed[e.b])]
     lost = [e for e in plain if puzzle.lost(e, bits, opened)]
-    found: dict[frozenset[Edge], list[Edge]] = {}
+    found: dict[frozenset[ParityConstraint], list[ParityConstraint]] = {}
     if lost:
         loop = shortest_loop(plain)
         found[frozenset(loop)] = loop
@@ -321,7 +321,7 @@ def _loops(puzzle: Puzzle, bits: Mapping[int, int], opened: frozenset[int]) -> t
     return tuple(_loop(puzzle, loop) for loop in sorted(found.values(), key=len) if loop)
 
 
-def _loop(puzzle: Puzzle, loop: list[Edge]) -> Loop:
+def _loop(puzzle: Puzzle, loop: list[ParityConstraint]) -> Loop:
     joints = tuple(puzzle.joints_of[e[:4]][0] for e in loop)
     seams = dict.fromkeys(n for e in loop for n in (e.a, e.b))
     lonely = sorted(seams, key=lambda n: sum(n in (e.a, e.b) for e in puzzle.edges))

@@ -15,7 +15,7 @@ from typing import NamedTuple
 import msgspec
 
 from patternkit.piecing.making import Making
-from patternkit.pressing.joints import Joint, SeamEnd, Tree, find_joints
+from patternkit.pressing.joints import Joint, JointTree, SeamEnd, find_joints
 from patternkit.pressing.keeping import Kept, Wanted, wanted
 from patternkit.pressing.looks import Looks
 from patternkit.pressing.statements import belongs
@@ -42,7 +42,7 @@ class PressOptions(msgspec.Struct, frozen=True):
     seconds: float = 5.0
 
 
-class Edge(NamedTuple):
+class ParityConstraint(NamedTuple):
     """Equal joints added up: nests when the bits `terms` sum to `want` (mod 2) and neither seam `a` nor `b`
     is open."""
 
@@ -61,11 +61,11 @@ class Slot(NamedTuple):
     what: Making
 
 
-class Component(NamedTuple):
+class PuzzleComponent(NamedTuple):
     """Bits and joints that depend on each other and on nothing else."""
 
     bits: tuple[int, ...]
-    edges: tuple[Edge, ...]
+    edges: tuple[ParityConstraint, ...]
 
 
 class Puzzle:
@@ -79,7 +79,7 @@ class Puzzle:
         kept: Kept | None = None,
         pins: Mapping[int, int | None] | None = None,
     ) -> None:
-        self.tree = Tree(top)
+        self.tree = JointTree(top)
         self.joints = find_joints(top, self.tree)
         self.options = options
         self.looks = Looks(values)
@@ -89,7 +89,7 @@ class Puzzle:
         self._owners()
         self.same = self._ties()
         self._pin(pins or {})
-        self.edges: list[Edge] = []
+        self.edges: list[ParityConstraint] = []
         self.joints_of: dict[tuple[tuple[int, ...], int, int, int], list[Joint]] = {}
         self._edges()
         self.wishes: dict[int, list[tuple[int, int]]] = {}
@@ -216,7 +216,7 @@ class Puzzle:
                     )
             else:
                 self._add(joint, base, weight * joint.count, sums)
-        self.edges = [Edge(*key, weight) for key, weight in sums.items()]
+        self.edges = [ParityConstraint(*key, weight) for key, weight in sums.items()]
 
     def _add(
         self,
@@ -255,7 +255,7 @@ class Puzzle:
         making, j = self.seams[n]
         return self.options.open_seams and not self.fixed[n] and making.seams[j].spun is None
 
-    def components(self) -> list[Component]:
+    def components(self) -> list[PuzzleComponent]:
         """The puzzle in independent pieces, in the order of their first bits. All places of a unit that can
         have two versions belong together."""
         parent: dict[int, int] = {}
@@ -280,7 +280,7 @@ class Puzzle:
             join(b for b in bits if b not in self.pinned)
         for edge in self.edges:
             join(self._touched(edge))
-        edges: dict[int, list[Edge]] = {}
+        edges: dict[int, list[ParityConstraint]] = {}
         for edge in self.edges:
             touched = self._touched(edge)
             if touched:
@@ -288,17 +288,17 @@ class Puzzle:
         bits_of: dict[int, list[int]] = {}
         for n in sorted(parent):
             bits_of.setdefault(root(n), []).append(n)
-        return [Component(tuple(bits), tuple(edges.get(r, ()))) for r, bits in sorted(bits_of.items())]
+        return [PuzzleComponent(tuple(bits), tuple(edges.get(r, ()))) for r, bits in sorted(bits_of.items())]
 
-    def _touched(self, edge: Edge) -> list[int]:
+    def _touched(self, edge: ParityConstraint) -> list[int]:
         """All free bits on which an edge depends, by side or by being open."""
         return [*edge.terms, *(n for n in sorted({edge.a, edge.b} - set(edge.terms)) if not self.fixed[n])]
 
-    def settled(self) -> list[Edge]:
-        """Edges that depend on nothing free."""
+    def settled(self) -> list[ParityConstraint]:
+        """Constraints that depend on nothing free."""
         return [e for e in self.edges if not self._touched(e)]
 
-    def lost(self, edge: Edge, bits: Mapping[int, int], opened: frozenset[int] | set[int]) -> bool:
+    def lost(self, edge: ParityConstraint, bits: Mapping[int, int], opened: frozenset[int] | set[int]) -> bool:
         """Whether an edge's joints do not nest under an assignment."""
         if edge.a in opened or edge.b in opened or "open" in (self.fixed[edge.a], self.fixed[edge.b]):
             return True
@@ -307,11 +307,11 @@ class Puzzle:
             total ^= bits[t]
         return bool(total)
 
-    def rough(self, edge: Edge, opened: frozenset[int] | set[int]) -> int:
+    def rough(self, edge: ParityConstraint, opened: frozenset[int] | set[int]) -> int:
         """How rough an edge is that does not nest: its weight for each seam that is not open."""
         return edge.weight * sum(n not in opened and self.fixed[n] != "open" for n in (edge.a, edge.b))
 
-    def score(self, component: Component, bits: Mapping[int, int], opened: frozenset[int] | set[int]) -> Cost:
+    def score(self, component: PuzzleComponent, bits: Mapping[int, int], opened: frozenset[int] | set[int]) -> Cost:
         """All levels of a component under an assignment, and how far it is from the plan it should keep to."""
         lost = [e for e in component.edges if self.lost(e, bits, opened)]
         used = {self.slots[b - len(self.seams)].what for b in component.bits if b >= len(self.seams) and bits[b]}

@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.pressing.keeping import Wanted
 from patternkit.pressing.parity import Sums, loop_bound
-from patternkit.pressing.puzzle import Component, Cost, Puzzle
+from patternkit.pressing.puzzle import Cost, Puzzle, PuzzleComponent
 
 _MOST_FREE = 10  # so many free bits are tried in all combinations
 _MOST_SUBSETS = 200  # so many choices of units in two versions are tried
@@ -30,7 +30,7 @@ class Answer(msgspec.Struct, frozen=True):
         return (n in self.opened) != (wanted.bit is None) or wanted.bit not in (None, self.bits[n])
 
 
-def all_nest(puzzle: Puzzle, component: Component) -> Answer | None:
+def all_nest(puzzle: Puzzle, component: PuzzleComponent) -> Answer | None:
     """The best assignment when all joints of a component can nest, with as few units in two versions as
     possible."""
     if any(puzzle.fixed[n] == "open" for e in component.edges for n in (e.a, e.b)):
@@ -60,7 +60,7 @@ def all_nest(puzzle: Puzzle, component: Component) -> Answer | None:
     return None
 
 
-def _by_wish(puzzle: Puzzle, component: Component, sums: Sums, shut: set[int]) -> Answer:
+def _by_wish(puzzle: Puzzle, component: PuzzleComponent, sums: Sums, shut: set[int]) -> Answer:
     """Settle what is left free by the lower levels."""
     open_bits = [b for b in component.bits if b not in shut]
     free = sums.unsettled(open_bits)
@@ -89,7 +89,7 @@ def _by_wish(puzzle: Puzzle, component: Component, sums: Sums, shut: set[int]) -
     return Answer(best[1], frozenset(), best[0], 0, alone or not any(best[0]))
 
 
-def by_hand(puzzle: Puzzle, component: Component, effort: int = 24, bound: bool = True) -> Answer:
+def by_hand(puzzle: Puzzle, component: PuzzleComponent, effort: int = 24, bound: bool = True) -> Answer:
     """A good assignment of any component: joints taken in by weight as long as they agree, then the best of
     single changes (press the other way, open or close, another version), then kicks that turn a loop over;
     with a true bound."""
@@ -110,7 +110,7 @@ def by_hand(puzzle: Puzzle, component: Component, effort: int = 24, bound: bool 
     return Answer(best[1], best[2], best[0], least, best[0] == (least, 0, 0, 0, 0, 0, 0))
 
 
-def least_lost(puzzle: Puzzle, component: Component) -> int:
+def least_lost(puzzle: Puzzle, component: PuzzleComponent) -> int:
     """What any assignment loses at joints, at the least: loops among the joints between bits, and what joints
     with a seam fixed open lose whatever happens.
     """
@@ -121,7 +121,7 @@ def least_lost(puzzle: Puzzle, component: Component) -> int:
 class _Search:
     """One assignment under change."""
 
-    def __init__(self, puzzle: Puzzle, component: Component) -> None:
+    def __init__(self, puzzle: Puzzle, component: PuzzleComponent) -> None:
         self.puzzle, self.component = puzzle, component
         sums = Sums()
         first = len(puzzle.seams)

@@ -1,4 +1,4 @@
-"""Press statements put to work: which side each seam's allowance goes to, and which statements do nothing or
+"""Statements of pressing put to work: which side each seam's allowance goes to, and which statements do nothing or
 clash."""
 
 from __future__ import annotations
@@ -10,11 +10,11 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import Making, Outline, Place, Placed, Point, Recipe, Seam, Side
-from patternkit.pressing.joints import Tree, find_joints
+from patternkit.pressing.joints import JointTree, find_joints
 from patternkit.pressing.looks import Looks
 from patternkit.pressing.touching import Touch, beside
 from patternkit.problems import Label, Problem, Repair
-from patternkit.syntax.statements import Press
+from patternkit.syntax.statements import PressStatement
 
 WORDS = {
     "rows-alternately": "rows alternately",
@@ -49,7 +49,7 @@ class _Work(msgspec.Struct):
     outline: Outline
 
 
-def said_words(statement: Press) -> str:
+def said_words(statement: PressStatement) -> str:
     """A statement as the writer would say it: ``press toward night``."""
     how = WORDS.get(statement.how, statement.how)
     if statement.how in ("toward", "away"):
@@ -60,9 +60,9 @@ def said_words(statement: Press) -> str:
 def apply_press(
     parts: Sequence[Placed],
     seams: Sequence[Seam],
-    statements: Sequence[Press],
+    statements: Sequence[PressStatement],
     values: Mapping[str, str],
-    general: Sequence[Press] = (),
+    general: Sequence[PressStatement] = (),
     outline: Outline = (),
     name: str = "this unit",
 ) -> PressResult:
@@ -80,7 +80,10 @@ def apply_press(
 
 
 def press_making(
-    making: Making, statements: Sequence[Press], values: Mapping[str, str], general: Sequence[Press] = ()
+    making: Making,
+    statements: Sequence[PressStatement],
+    values: Mapping[str, str],
+    general: Sequence[PressStatement] = (),
 ) -> PressedMaking:
     """A making with its own seams and those of its inner rows pressed as told; see `apply_press`.
 
@@ -117,8 +120,8 @@ def _pressed(
     centre: Point,
     row: int | None,
     trail: tuple[int, ...],
-    general: tuple[Press, ...],
-    own: tuple[Press, ...],
+    general: tuple[PressStatement, ...],
+    own: tuple[PressStatement, ...],
     values: Mapping[str, str],
     hits: list[set[tuple[int, ...]]],
     stands: dict[tuple[int, ...], tuple[int, Side]],
@@ -208,7 +211,7 @@ def _rows(making: Making) -> dict[int, int]:
 
 
 # -- what a statement says of one seam -------------------------------------------------------------
-def _answer(work: _Work, j: int, statement: Press) -> Seam | None:
+def _answer(work: _Work, j: int, statement: PressStatement) -> Seam | None:
     """The seam as the statement presses it; None when the statement does not speak of it."""
     seam = work.seams[j]
     side = _ANSWERS[statement.how](work, j, statement) if statement.how in _ANSWERS else None
@@ -217,7 +220,7 @@ def _answer(work: _Work, j: int, statement: Press) -> Seam | None:
     return None if not side else msgspec.structs.replace(seam, pressed=side, spun=None)
 
 
-def _toward(work: _Work, j: int, statement: Press) -> Side | None:
+def _toward(work: _Work, j: int, statement: PressStatement) -> Side | None:
     seam = work.seams[j]
     left, right = (_share(side, statement.name) for side in beside(work.parts, seam))
     if left == right:
@@ -241,13 +244,13 @@ def _normal(work: _Work, seam: Seam) -> tuple[Point, Point]:
     return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), (dy * flip, -dx * flip)
 
 
-def _drawn(work: _Work, j: int, statement: Press) -> Side | None:
+def _drawn(work: _Work, j: int, statement: PressStatement) -> Side | None:
     _, (nx, ny) = _normal(work, work.seams[j])
     want = {"left": -nx, "right": nx, "up": -ny, "down": ny}[statement.how].sign()
     return None if not want else "left" if want > 0 else "right"
 
 
-def _outward(work: _Work, j: int, statement: Press) -> Side | None:
+def _outward(work: _Work, j: int, statement: PressStatement) -> Side | None:
     (x, y), (nx, ny) = _normal(work, work.seams[j])
     out = ((x - work.centre[0]) * nx + (y - work.centre[1]) * ny).sign()
     if not out:
@@ -255,7 +258,7 @@ def _outward(work: _Work, j: int, statement: Press) -> Side | None:
     return "left" if (out > 0) == (statement.how == "out") else "right"
 
 
-def _alternately(work: _Work, j: int, statement: Press) -> Side | None:
+def _alternately(work: _Work, j: int, statement: PressStatement) -> Side | None:
     """Seams within rows: the first row to the right, the next to the left, and so on."""
     seam = work.seams[j]
     (_, _y), (nx, ny) = _normal(work, seam)
@@ -270,11 +273,11 @@ def _alternately(work: _Work, j: int, statement: Press) -> Side | None:
     return "right" if (nx.sign() > 0) == (row % 2 == 1) else "left"
 
 
-def _spun(work: _Work, j: int, statement: Press) -> Seam | None:
+def _spun(work: _Work, j: int, statement: PressStatement) -> Seam | None:
     """The last seam that is crossed from both sides is split there; which way round follows from what crosses
     it."""
     making = _bare(work)
-    tree = Tree(making)
+    tree = JointTree(making)
     mine = [x for x in find_joints(making, tree) if x.making is making and x.line == j and x.kind == "lock"]
     lines = [x.line for x in find_joints(making, tree) if x.making is making and x.kind == "lock"]
     seam = work.seams[j]
@@ -299,7 +302,7 @@ def _far(a: Point, b: Point) -> Length:
     return (a[0] - b[0]) * (a[0] - b[0]) + (a[1] - b[1]) * (a[1] - b[1])
 
 
-_ANSWERS: dict[str, Callable[[_Work, int, Press], Side | Seam | str | None]] = {
+_ANSWERS: dict[str, Callable[[_Work, int, PressStatement], Side | Seam | str | None]] = {
     "toward": _toward,
     "away": _toward,
     "open": lambda w, j, s: "open",
@@ -319,7 +322,7 @@ _ANSWERS: dict[str, Callable[[_Work, int, Press], Side | Seam | str | None]] = {
 # -- what is wrong with the statements -------------------------------------------------------------
 def _problems(
     making: Making,
-    statements: Sequence[Press],
+    statements: Sequence[PressStatement],
     hits: list[set[tuple[int, ...]]],
     stands: dict[tuple[int, ...], tuple[int, Side]],
     clash: dict[int, int | Seam],
@@ -335,7 +338,7 @@ def _problems(
     return found
 
 
-def _matches_nothing(making: Making, statement: Press) -> Problem:
+def _matches_nothing(making: Making, statement: PressStatement) -> Problem:
     name, words = making.unit or "this unit", said_words(statement)
     why = {
         "toward": f"No seam of {name} has {statement.name} on one side and something else on the other.",
@@ -358,7 +361,7 @@ def _matches_nothing(making: Making, statement: Press) -> Problem:
     )
 
 
-def _overruled(statement: Press, statements: Sequence[Press], by: int | Seam) -> Problem:
+def _overruled(statement: PressStatement, statements: Sequence[PressStatement], by: int | Seam) -> Problem:
     words = said_words(statement)
     if isinstance(by, Seam):
         label = (Label(by.mark, "the mark says otherwise"),) if by.mark is not None else ()

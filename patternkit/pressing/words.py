@@ -7,7 +7,7 @@ import itertools
 
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth, Making, Part, Placed, Seam, Side
-from patternkit.pressing.conflicts import Change, Conflict, SeamKey
+from patternkit.pressing.conflicts import PressingChange, PressingConflict, SeamKey
 from patternkit.pressing.joints import Joint, SeamEnd
 from patternkit.pressing.statements import belongs
 from patternkit.pressing.touching import touches
@@ -51,7 +51,7 @@ def place_words(joint: Joint, top: Making, units: Units = IMPERIAL) -> str:
     return ", ".join(where)
 
 
-class Names:
+class SeamNames:
     """What to call the makings of a tree: a named unit by its name, a row by its number and the unit it is
     written in."""
 
@@ -103,9 +103,11 @@ def side_words(making: Making, seam: int, side: Side) -> str:
     return f"pressed {_drawn(what, side)}"
 
 
-def conflict_words(conflict: Conflict, top: Making, units: Units = IMPERIAL, names: Names | None = None) -> str:
+def conflict_words(
+    conflict: PressingConflict, top: Making, units: Units = IMPERIAL, names: SeamNames | None = None
+) -> str:
     """One sentence about joints that do not nest, with their place and how often they occur."""
-    joint, names = conflict.joint, names or Names(top)
+    joint, names = conflict.joint, names or SeamNames(top)
     a, b = (
         f"{names.seam(e.making, e.seam)} ({side_words(e.making, e.seam, s)})"
         for e, s in zip((joint.a, joint.b), conflict.sides, strict=True)
@@ -127,7 +129,7 @@ def conflict_words(conflict: Conflict, top: Making, units: Units = IMPERIAL, nam
     return f"{place_words(joint, top, units)}: {what}; {said}{times}."
 
 
-def repair_words(change: Change, conflict: Conflict, names: Names) -> str:
+def repair_words(change: PressingChange, conflict: PressingConflict, names: SeamNames) -> str:
     """What would settle a conflict, as advice."""
     joint = conflict.joint
     ends: dict[SeamKey, SeamEnd] = {joint.a.key: joint.a, joint.b.key: joint.b}
@@ -148,9 +150,9 @@ def repair_words(change: Change, conflict: Conflict, names: Names) -> str:
     return f"Press {seams[0]} {way}."
 
 
-def loop_words(joints: tuple[Joint, ...], top: Making, units: Units = IMPERIAL, names: Names | None = None) -> str:
+def loop_words(joints: tuple[Joint, ...], top: Making, units: Units = IMPERIAL, names: SeamNames | None = None) -> str:
     """Why the joints of a loop cannot all nest: each in turn, and that they come round to a contradiction."""
-    names = names or Names(top)
+    names = names or SeamNames(top)
     if len(joints) == 1 and joints[0].a.key == joints[0].b.key:
         end = joints[0].a
         return (
@@ -176,7 +178,7 @@ def loop_words(joints: tuple[Joint, ...], top: Making, units: Units = IMPERIAL, 
     return f"These joints cannot all nest, because {why}: {'; '.join(steps)}."
 
 
-def choice_words(names: Names, making: Making, seam: int | None = None) -> str:
+def choice_words(names: SeamNames, making: Making, seam: int | None = None) -> str:
     """One way out of a loop: open this seam, or two versions of that unit."""
     if seam is not None:
         return f"press {names.seam(making, seam)} open"

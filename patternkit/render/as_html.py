@@ -17,16 +17,16 @@ from patternkit.booklet.document import (
     Callout,
     Drawing,
     Figure,
+    NumberedStep,
     Paragraph,
     Rich,
     Section,
-    Step,
     Table,
 )
 from patternkit.render import html_rich, rich
 from patternkit.render.html_rich import text
 from patternkit.render.labels import labels_of
-from patternkit.render.names import Names, drawing_names, plain, section_names
+from patternkit.render.names import Slugs, drawing_names, plain, section_names
 from patternkit.render.sheet_svg import sheet_svg
 from patternkit.render.sheets import sheets_of
 from patternkit.render.svgclean import inline_svg
@@ -52,7 +52,7 @@ class _Page:
         self.label = labels_of(booklet)
         self.drawing_name = drawing_names(booklet)
         self.anchor = section_names(booklet)
-        self.ids = Names()
+        self.ids = Slugs()
 
     def whole(self) -> str:
         b = self.booklet
@@ -118,7 +118,7 @@ class _Page:
         fresh = ' class="new-page"' if section.new_page else ""
         heading = f'<{tag} id="{self.anchor[id(section)]}">{text(section.title)}</{tag}>'
         # The words before the first step stay with it in print, as the heading does.
-        first = next((i for i, b in enumerate(section.blocks) if isinstance(b, Step)), 0)
+        first = next((i for i, b in enumerate(section.blocks) if isinstance(b, NumberedStep)), 0)
         opening = "\n".join([heading, *(self.block(b, level) for b in section.blocks[:first])])
         if 0 < first < 4:
             opening = f'<div class="opening">\n{opening}\n</div>'
@@ -141,7 +141,7 @@ class _Page:
                 return self.table(block)
             case Figure():
                 return self.figure(block)
-            case Step():
+            case NumberedStep():
                 return self.step(block, level + 1)
             case Section():
                 return self.section(block, level + 1)
@@ -194,7 +194,7 @@ class _Page:
         # The same drawing may stand in several places, and an id only in one.
         return inline_svg(drawing, self.ids.fresh("d-" + self.drawing_name[drawing]))
 
-    def step(self, step: Step, level: int) -> str:
+    def step(self, step: NumberedStep, level: int) -> str:
         tag = f"h{min(level, 6)}"
         name = self.ids.fresh(f"step-{step.number}")
         badge = f'<span class="num">{text(self.label("step"))} {step.number}</span>'

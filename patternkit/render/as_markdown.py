@@ -9,10 +9,10 @@ from patternkit.booklet.document import (
     Callout,
     Drawing,
     Figure,
+    NumberedStep,
     Paragraph,
     Rich,
     Section,
-    Step,
     Table,
     Template,
 )
@@ -97,7 +97,7 @@ class _Writer:
             case Figure(drawings=drawings, caption=caption):
                 shown = "\n".join(self.drawing(d) for d in drawings)
                 return f"{shown}\n\n*{escaped(caption)}*" if caption else shown
-            case Step(number=number, title=title, blocks=blocks):
+            case NumberedStep(number=number, title=title, blocks=blocks):
                 name = f"{'#' * min(level + 1, 6)} {escaped(self.label('step'))} {number}"
                 return self.under(f"{name}: {escaped(title)}" if title else name, blocks, level + 1)
             case Section():

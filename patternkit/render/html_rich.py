@@ -6,7 +6,7 @@ import re
 from html import escape
 
 from patternkit.render.names import plain
-from patternkit.render.rich import Node
+from patternkit.render.rich import RichNode
 
 # A mixed number must not be parted at a line's end: "1" here and "1/4 in" there reads as two sizes.
 _MIXED = re.compile(r"\d+ \d+/\d+(?: (?:in|yd)\b)?")
@@ -32,17 +32,17 @@ def kept_together(escaped_text: str) -> str:
     return _MIXED.sub(lambda m: f'<span class="n">{m[0]}</span>', escaped_text)
 
 
-def rich(nodes: tuple[Node, ...], level: int) -> str:
+def rich(nodes: tuple[RichNode, ...], level: int) -> str:
     """The writer's blocks as HTML; headings stand at `level`."""
     return "\n".join(_node(node, level) for node in nodes)
 
 
-def inline(nodes: tuple[Node, ...]) -> str:
+def inline(nodes: tuple[RichNode, ...]) -> str:
     """Inline pieces as HTML."""
     return "".join(_node(node, 6) for node in nodes)
 
 
-def _node(node: Node, level: int) -> str:
+def _node(node: RichNode, level: int) -> str:
     match node.kind:
         case "t":
             return kept_together(escape(node.text))
@@ -71,7 +71,7 @@ def _node(node: Node, level: int) -> str:
             return f"<{tag}>{inside}</{tag}>"
 
 
-def _rows(table: Node) -> str:
+def _rows(table: RichNode) -> str:
     written = []
     for row in table.items:
         head = bool(row.number)

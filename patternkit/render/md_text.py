@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from patternkit.render.names import plain
-from patternkit.render.rich import Node
+from patternkit.render.rich import RichNode
 
 # What could start markup anywhere in a line; an underscore within a word can't.
 _ACTIVE = re.compile(r"[\\`*\[\]<>|~]|(?<![^\W_])_|_(?![^\W_])|&(?=[#A-Za-z])")
@@ -22,7 +22,7 @@ def escaped(text: str) -> str:
     return f"{digits[0]}\\{line[len(digits[0]) :]}" if digits else "\\" + line
 
 
-def rich(nodes: tuple[Node, ...], level: int = 3) -> str:
+def rich(nodes: tuple[RichNode, ...], level: int = 3) -> str:
     """The writer's blocks as Markdown; headings stand at `level`."""
     return "\n\n".join(_block(node, level) for node in nodes)
 
@@ -33,7 +33,7 @@ def indented(text: str, first: str, rest: str) -> str:
     return "\n".join([first + lines[0], *((rest + line).rstrip() for line in lines[1:])])
 
 
-def _block(node: Node, level: int) -> str:
+def _block(node: RichNode, level: int) -> str:
     if node.kind == "p":
         return _line(node.items)
     if node.kind == "h":
@@ -50,7 +50,7 @@ def _block(node: Node, level: int) -> str:
     return "* * *"
 
 
-def _items(node: Node, level: int) -> str:
+def _items(node: RichNode, level: int) -> str:
     lines = []
     for index, item in enumerate(node.items):
         mark = f"{node.number + index}. " if node.kind == "ol" else "- "
@@ -58,7 +58,7 @@ def _items(node: Node, level: int) -> str:
     return "\n".join(lines)
 
 
-def _table(node: Node) -> str:
+def _table(node: RichNode) -> str:
     rows = [[_line(cell.items) for cell in row.items] for row in node.items]
     return table(rows[0], rows[1:], "") if rows else ""
 
@@ -70,7 +70,7 @@ def table(heads: list[str], rows: list[list[str]], align: str) -> str:
     return "\n".join("| " + " | ".join(cells) + " |" for cells in (heads, rule, *rows))
 
 
-def _line(nodes: tuple[Node, ...]) -> str:
+def _line(nodes: tuple[RichNode, ...]) -> str:
     text = "".join(_inline(node) for node in nodes).strip()
     return "\\" + text if _AT_START.match(text) and not text[0].isdigit() else _number_start(text)
 
@@ -79,7 +79,7 @@ def _number_start(text: str) -> str:
     return re.sub(r"^(\d{1,9})(?=[.)](?:\s|$))", r"\1\\", text)
 
 
-def _inline(node: Node) -> str:
+def _inline(node: RichNode) -> str:
     if node.kind == "t":
         return _ACTIVE.sub(lambda m: "\\" + m[0], node.text)
     if node.kind == "br":

@@ -6,7 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterator
 
-from patternkit.booklet.document import Block, Booklet, Drawing, Figure, Section, Step
+from patternkit.booklet.document import Block, Booklet, Drawing, Figure, NumberedStep, Section
 
 _SPACE = re.compile(r"[ \t\r\n\f\v\x85\u2028\u2029]+")
 # Control characters, marks that reverse the direction of what follows, halves of surrogate pairs and code
@@ -34,7 +34,7 @@ def slug(text: str, otherwise: str = "part") -> str:
     return re.sub(r"[^a-z0-9]+", "-", folded).strip("-")[:60].strip("-") or otherwise
 
 
-class Names:
+class Slugs:
     """Hands out slugs, each only once; a name taken already gets a number behind it."""
 
     def __init__(self) -> None:
@@ -55,7 +55,7 @@ def blocks_within(blocks: tuple[Block, ...]) -> Iterator[Block]:
     """Every block in reading order, sections and steps before what they hold."""
     for block in blocks:
         yield block
-        if isinstance(block, Section | Step):
+        if isinstance(block, Section | NumberedStep):
             yield from blocks_within(block.blocks)
 
 
@@ -72,7 +72,7 @@ def drawings_of(booklet: Booklet) -> Iterator[Drawing]:
 
 def drawing_names(booklet: Booklet) -> dict[Drawing, str]:
     """A unique, file-name-safe name for each different drawing."""
-    names, found = Names(), dict[Drawing, str]()
+    names, found = Slugs(), dict[Drawing, str]()
     for drawing in drawings_of(booklet):
         if drawing not in found:
             found[drawing] = names.fresh(drawing.key, "drawing")
@@ -81,7 +81,7 @@ def drawing_names(booklet: Booklet) -> dict[Drawing, str]:
 
 def section_names(booklet: Booklet) -> dict[int, str]:
     """A unique anchor for each section, by the identity of the section (two may be equal)."""
-    names = Names()
+    names = Slugs()
     names.fresh("main"), names.fresh("contents"), names.fresh("templates")
     return {
         id(block): names.fresh(block.key, "section")

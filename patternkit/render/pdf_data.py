@@ -14,10 +14,10 @@ from patternkit.booklet.document import (
     Callout,
     Drawing,
     Figure,
+    NumberedStep,
     Paragraph,
     Rich,
     Section,
-    Step,
     Table,
 )
 from patternkit.render import rich
@@ -143,12 +143,12 @@ class _Data:
             case Figure(drawings=drawings, caption=caption):
                 shown = [self.drawing(d) for d in drawings]
                 return {"is": "figure", "drawings": shown, "caption": said(caption)}
-            case Step():
+            case NumberedStep():
                 return self.step(block)
             case Section():
                 return self.section(block)
 
-    def step(self, step: Step) -> Data:
+    def step(self, step: NumberedStep) -> Data:
         return {
             "is": "step",
             "number": step.number,
@@ -157,7 +157,7 @@ class _Data:
             "aside": self.aside(step),
         }
 
-    def aside(self, step: Step) -> str:
+    def aside(self, step: NumberedStep) -> str:
         """When the drawings of a step stand beside its words: always, where a page is short of room, never."""
         figures = [b for b in step.blocks if isinstance(b, Figure)]
         tables = any(isinstance(b, Table) for b in step.blocks)  # too narrow beside a drawing
@@ -212,11 +212,11 @@ def _shares(longest: list[int]) -> list[int]:
     return [round(min(n, 200) ** 0.6 * 10) if share else 0 for n, share in zip(longest, wide, strict=True)]
 
 
-def _nodes(nodes: tuple[rich.Node, ...]) -> Any:
+def _nodes(nodes: tuple[rich.RichNode, ...]) -> Any:
     return msgspec.to_builtins(tuple(_tied(node) for node in nodes))
 
 
-def _tied(node: rich.Node) -> rich.Node:
+def _tied(node: rich.RichNode) -> rich.RichNode:
     text = _TIE.sub("\u00a0", node.text) if node.kind == "t" else node.text
     return msgspec.structs.replace(node, text=text, items=tuple(_tied(child) for child in node.items))
 

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 _SAFE_LINK = re.compile(r"(?:https?://|mailto:)[^\s<>\"\\]+\Z", re.IGNORECASE)
 
 
-class Node(msgspec.Struct, frozen=True, omit_defaults=True):
+class RichNode(msgspec.Struct, frozen=True, omit_defaults=True):
     """A piece of the writer's text.
 
     `kind` is, for blocks, one of p h ul ol li quote code rule table row cell, for inline pieces one of
@@ -32,7 +32,7 @@ class Node(msgspec.Struct, frozen=True, omit_defaults=True):
 
     kind: str
     text: str = ""
-    items: tuple[Node, ...] = ()
+    items: tuple[RichNode, ...] = ()
     href: str = ""
     number: int = 0
 
@@ -52,7 +52,7 @@ _BLOCKS = {
 _INLINE = {"strong": "b", "em": "i", "s": "s"}
 
 
-def read(markdown: str) -> tuple[Node, ...]:
+def read(markdown: str) -> tuple[RichNode, ...]:
     """The blocks of the writer's text. Never fails: what isn't understood comes out as the text it is."""
     from markdown_it.tree import SyntaxTreeNode
 
@@ -60,9 +60,9 @@ def read(markdown: str) -> tuple[Node, ...]:
     return tuple(node for child in tree.children for node in _block(child))
 
 
-def plainly(text: str) -> tuple[Node, ...]:
+def plainly(text: str) -> tuple[RichNode, ...]:
     """Plain text as one paragraph."""
-    return (Node("p", items=(Node("t", text=text),)),)
+    return (RichNode("p", items=(RichNode("t", text=text),)),)
 
 
 @lru_cache(maxsize=1)
@@ -72,20 +72,20 @@ def _reader() -> MarkdownIt:
     return MarkdownIt("commonmark", {"html": False}).enable(["table", "strikethrough"])
 
 
-def _block(node: SyntaxTreeNode) -> tuple[Node, ...]:
+def _block(node: SyntaxTreeNode) -> tuple[RichNode, ...]:
     if node.type in ("thead", "tbody"):
         return tuple(made for child in node.children for made in _block(child))
     if node.type == "hr":
-        return (Node("rule"),)
+        return (RichNode("rule"),)
     if node.type in ("fence", "code_block"):
-        return (Node("code", text=node.content.rstrip("\n")),)
+        return (RichNode("code", text=node.content.rstrip("\n")),)
     if node.type == "inline":
         return tuple(made for child in node.children for made in _inline(child))
     inside = tuple(made for child in node.children for made in _block(child))
     kind = _BLOCKS.get(node.type)
     if kind is None:  # a kind of block nobody switched on: keep its text
         return inside
-    return (Node(kind, items=inside, number=_number(node)),)
+    return (RichNode(kind, items=inside, number=_number(node)),)
 
 
 def _number(node: SyntaxTreeNode) -> int:
@@ -98,24 +98,28 @@ def _number(node: SyntaxTreeNode) -> int:
     return 0
 
 
-def _inline(node: SyntaxTreeNode) -> tuple[Node, ...]:
+def _inline(node: SyntaxTreeNode) -> tuple[RichNode, ...]:
     if node.type == "text":
-        return (Node("t", text=node.content),) if node.content else ()
+        return (RichNode("t", text=node.content),) if node.content else ()
     if node.type == "softbreak":
-        return (Node("t", text=" "),)
+        return (RichNode("t", text=" "),)
     if node.type == "hardbreak":
-        return (Node("br"),)
+        return (RichNode("br"),)
     if node.type == "code_inline":
-        return (Node("code", text=node.content),)
+        return (RichNode("code", text=node.content),)
     inside = tuple(made for child in node.children for made in _inline(child))
     if node.type == "link" and inside:
         href = str(node.attrs.get("href", ""))
-        return (Node("a", items=inside, href=href),) if _SAFE_LINK.match(href) else inside
+        return (RichNode("a", items=inside, href=href),) if _SAFE_LINK.match(href) else inside
     kind = _INLINE.get(node.type)
-    return (Node(kind, items=inside),) if kind else inside or ((Node("t", text=node.content),) if node.content else ())
+    return (
+        (RichNode(kind, items=inside),)
+        if kind
+        else inside or ((RichNode("t", text=node.content),) if node.content else ())
+    )
 
 
-def words(nodes: tuple[Node, ...]) -> str:
+def words(nodes: tuple[RichNode, ...]) -> str:
     """The plain words of some nodes, blocks parted by a space."""
     parts = (node.text or words(node.items) + (" " if node.kind in ("p", "h", "cell", "li") else "") for node in nodes)
     return "".join(parts)

@@ -6,7 +6,16 @@ from html import escape
 
 from patternkit.render.labels import Labels
 from patternkit.render.names import plain
-from patternkit.render.sheets import FIVE_CM, INCH, LINE_SIZE, TITLE_SIZE, Mark, Part, Placed, Sheet
+from patternkit.render.sheets import (
+    FIVE_CM,
+    INCH,
+    LINE_SIZE,
+    TITLE_SIZE,
+    JoinMark,
+    PlacedTemplate,
+    SheetPart,
+    TemplateSheet,
+)
 from patternkit.render.svgclean import inline_svg, number
 
 _INK, _PALE, _JOIN = "#1f2b2a", "#f6f2e9", "#93402b"
@@ -15,7 +24,7 @@ ONE_INCH_LEFT = _EDGE + FIVE_CM + 14  # where the small square stands; the words
 NOTES_LEFT = ONE_INCH_LEFT + INCH + 16
 
 
-def sheet_svg(sheet: Sheet, name: str, label: Labels, font: str = "") -> str:
+def sheet_svg(sheet: TemplateSheet, name: str, label: Labels, font: str = "") -> str:
     """The sheet as a whole `<svg>` element, sized in points, nothing scaled; ids start with `name`."""
     width, height = number(sheet.area.width), number(sheet.area.height)
     family = font or "Open Sans, DejaVu Sans, sans-serif"
@@ -35,7 +44,7 @@ def sheet_svg(sheet: Sheet, name: str, label: Labels, font: str = "") -> str:
     )
 
 
-def spoken(sheet: Sheet, label: Labels) -> str:
+def spoken(sheet: TemplateSheet, label: Labels) -> str:
     """What the sheet shows, for readers who can't see it."""
     shown = [plain(p.template.drawing.description or p.template.drawing.title).rstrip(".") + "." for p in sheet.placed]
     return " ".join([*shown, label("test_squares")])
@@ -46,7 +55,7 @@ def _text(x: float, y: float, size: float, words: str, extra: str = "") -> str:
     return f"<text {place}>{escape(words, quote=False)}</text>"
 
 
-def _placed(placed: Placed, name: str, font: str) -> str:
+def _placed(placed: PlacedTemplate, name: str, font: str) -> str:
     window = placed.window
     parts = [inline_svg(placed.template.drawing, name, font=font, described=False, window=window)]
     y = window.at_y + window.height + 13
@@ -65,7 +74,7 @@ def _join(x1: float, y1: float, x2: float, y2: float) -> str:
     return _line(x1, y1, x2, y2, f'stroke="{_JOIN}" stroke-width="0.75" stroke-dasharray="6 4"')
 
 
-def _mark(mark: Mark) -> str:
+def _mark(mark: JoinMark) -> str:
     x, y = mark.x, mark.y
     points = " ".join(f"{number(a)},{number(b)}" for a, b in ((x, y - 6), (x + 6, y), (x, y + 6), (x - 6, y)))
     diamond = f'<polygon class="join" points="{points}" fill="#ffffff" stroke="{_JOIN}" stroke-width="0.75"/>'
@@ -87,7 +96,7 @@ def _squares(bottom: float, label: Labels) -> str:
     return metric + _square(ONE_INCH_LEFT, bottom, INCH, plain(label("square_inch")), "test-1in")
 
 
-def _map(part: Part, top: float) -> str:
+def _map(part: SheetPart, top: float) -> str:
     """A small plan of all parts with this one filled in."""
     cell = min(INCH / part.columns, 56 / part.rows, 20.0)
     drawn = []

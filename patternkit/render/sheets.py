@@ -37,7 +37,7 @@ class Area(msgspec.Struct, frozen=True):
 EITHER_PAPER = Area(504.0, 600.0)
 
 
-class Mark(msgspec.Struct, frozen=True):
+class JoinMark(msgspec.Struct, frozen=True):
     """A diamond on a dashed line where two parts meet; x, y on the sheet."""
 
     x: float
@@ -45,7 +45,7 @@ class Mark(msgspec.Struct, frozen=True):
     letter: str
 
 
-class Placed(msgspec.Struct, frozen=True):
+class PlacedTemplate(msgspec.Struct, frozen=True):
     """A template, or a part of one, on its sheet; the caption stands under it."""
 
     template: Template
@@ -53,7 +53,7 @@ class Placed(msgspec.Struct, frozen=True):
     caption: tuple[str, ...] = ()
 
 
-class Part(msgspec.Struct, frozen=True):
+class SheetPart(msgspec.Struct, frozen=True):
     """Which part of a large template a sheet shows, counted from 0."""
 
     row: int
@@ -62,22 +62,22 @@ class Part(msgspec.Struct, frozen=True):
     columns: int
 
 
-class Sheet(msgspec.Struct, frozen=True):
+class TemplateSheet(msgspec.Struct, frozen=True):
     """One sheet. `lines` are the dashed joins (x1, y1, x2, y2); `notes` are said beside the squares."""
 
     key: str
     title: str
     notes: tuple[str, ...]
     area: Area
-    placed: tuple[Placed, ...]
-    part: Part | None = None
+    placed: tuple[PlacedTemplate, ...]
+    part: SheetPart | None = None
     lines: tuple[tuple[float, float, float, float], ...] = ()
-    marks: tuple[Mark, ...] = ()
+    marks: tuple[JoinMark, ...] = ()
 
 
-def sheets_of(templates: tuple[Template, ...], label: Labels, area: Area = EITHER_PAPER) -> tuple[Sheet, ...]:
+def sheets_of(templates: tuple[Template, ...], label: Labels, area: Area = EITHER_PAPER) -> tuple[TemplateSheet, ...]:
     """All templates on sheets, in their order. Raises PatternError for one that needs more than 80 sheets."""
-    made: list[Sheet] = []
+    made: list[TemplateSheet] = []
     waiting: list[Template] = []
     room = Area(area.width, area.height - BAND)
     for template in templates:
@@ -113,10 +113,10 @@ def _fits(template: Template, room: Area) -> bool:
     return width <= room.width and height <= room.height
 
 
-def _shared(templates: list[Template], area: Area, room: Area) -> list[Sheet]:
+def _shared(templates: list[Template], area: Area, room: Area) -> list[TemplateSheet]:
     """Small templates row by row, each row as high as its highest."""
-    sheets: list[Sheet] = []
-    placed: list[Placed] = []
+    sheets: list[TemplateSheet] = []
+    placed: list[PlacedTemplate] = []
     x = y = row = 0.0
     for template in templates:
         width, height = _footprint(template)
@@ -126,20 +126,20 @@ def _shared(templates: list[Template], area: Area, room: Area) -> list[Sheet]:
             sheets.append(_shared_sheet(placed, area))
             placed, x, y, row = [], 0.0, 0.0, 0.0
         drawing = template.drawing
-        placed.append(Placed(template, Window(0, 0, drawing.width, drawing.height, x, y), _caption(template)))
+        placed.append(PlacedTemplate(template, Window(0, 0, drawing.width, drawing.height, x, y), _caption(template)))
         x, row = x + width + GAP, max(row, height)
     return [*sheets, _shared_sheet(placed, area)] if placed else sheets
 
 
-def _shared_sheet(placed: list[Placed], area: Area) -> Sheet:
-    return Sheet("", ", ".join(plain(p.template.title) for p in placed), (), area, tuple(placed))
+def _shared_sheet(placed: list[PlacedTemplate], area: Area) -> TemplateSheet:
+    return TemplateSheet("", ", ".join(plain(p.template.title) for p in placed), (), area, tuple(placed))
 
 
 def _count(length: float, room: float) -> int:
     return 1 if length <= room else math.ceil((length - OVERLAP) / (room - OVERLAP))
 
 
-def _parts(template: Template, area: Area, room: Area, label: Labels) -> list[Sheet]:
+def _parts(template: Template, area: Area, room: Area, label: Labels) -> list[TemplateSheet]:
     """A large template in equal parts, each sharing a strip with its neighbours."""
     drawing = template.drawing
     columns, rows = _count(drawing.width, room.width), _count(drawing.height, room.height)
@@ -158,10 +158,12 @@ def _parts(template: Template, area: Area, room: Area, label: Labels) -> list[Sh
             words = label("tile", part=number, parts=rows * columns, row=row + 1, column=column + 1)
             title = f"{plain(template.title)}. {words}" if rows * columns > 1 else plain(template.title)
             notes = (*template.lines, *((label("tile_join"),) if rows * columns > 1 else ()))
-            part = Part(row, column, rows, columns) if rows * columns > 1 else None
+            part = SheetPart(row, column, rows, columns) if rows * columns > 1 else None
             seen_lines = tuple(line for line in map(lambda j: _clipped(j[0], window), joins) if line)
             seen_marks = tuple(m for _, marks in joins for m in _seen(marks, window))
-            sheets.append(Sheet("", title, notes, area, (Placed(template, window),), part, seen_lines, seen_marks))
+            sheets.append(
+                TemplateSheet("", title, notes, area, (PlacedTemplate(template, window),), part, seen_lines, seen_marks)
+            )
     return sheets
 
 
@@ -170,15 +172,15 @@ _Line = tuple[float, float, float, float]
 
 def _joins(
     columns: int, rows: int, across: float, down: float, width: float, height: float
-) -> list[tuple[_Line, tuple[Mark, ...]]]:
+) -> list[tuple[_Line, tuple[JoinMark, ...]]]:
     """Where neighbouring parts meet: the line in the middle of what both show, two diamonds for each pair."""
-    joins: list[tuple[_Line, tuple[Mark, ...]]] = []
+    joins: list[tuple[_Line, tuple[JoinMark, ...]]] = []
     letter = 0
 
-    def marks(points: list[tuple[float, float]]) -> tuple[Mark, ...]:
+    def marks(points: list[tuple[float, float]]) -> tuple[JoinMark, ...]:
         nonlocal letter
         letter += len(points)
-        return tuple(Mark(x, y, _letter(letter - len(points) + i)) for i, (x, y) in enumerate(points))
+        return tuple(JoinMark(x, y, _letter(letter - len(points) + i)) for i, (x, y) in enumerate(points))
 
     for column in range(1, columns):
         x = column * across + OVERLAP / 2
@@ -208,9 +210,9 @@ def _clipped(line: _Line, window: Window) -> _Line | None:
     return (x1 - window.x, y1 - window.y, x2 - window.x, y2 - window.y) if x1 <= x2 and y1 <= y2 else None
 
 
-def _seen(marks: tuple[Mark, ...], window: Window) -> tuple[Mark, ...]:
+def _seen(marks: tuple[JoinMark, ...], window: Window) -> tuple[JoinMark, ...]:
     inside = (m for m in marks if 0 < m.x - window.x < window.width and 0 < m.y - window.y < window.height)
-    return tuple(Mark(m.x - window.x, m.y - window.y, m.letter) for m in inside)
+    return tuple(JoinMark(m.x - window.x, m.y - window.y, m.letter) for m in inside)
 
 
 def _too_large(template: Template, sheets: int) -> Exception:

@@ -2,16 +2,16 @@
 
 from patternkit.sizes.affine import Affine, NotLinear
 from patternkit.sizes.causes import Cause, Var, adds_up, claimed, same, stated, structure
-from patternkit.sizes.solution import Conflict, FreeGroup, Part, Solution
+from patternkit.sizes.solution import Contradiction, ContradictionTerm, FreeGroup, Solution
 from patternkit.sizes.system import System
 
 __all__ = [
     "Affine",
     "Cause",
-    "Conflict",
+    "Contradiction",
+    "ContradictionTerm",
     "FreeGroup",
     "NotLinear",
-    "Part",
     "Solution",
     "System",
     "Var",

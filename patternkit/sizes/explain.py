@@ -13,8 +13,8 @@ import msgspec
 from patternkit.lengths import ZERO, Length
 from patternkit.sizes.affine import Affine
 from patternkit.sizes.causes import Cause, Var
-from patternkit.sizes.repairs import Change, changes, key_of
-from patternkit.sizes.solution import Conflict, Part, Solution
+from patternkit.sizes.repairs import SizeChange, changes, key_of
+from patternkit.sizes.solution import Contradiction, ContradictionTerm, Solution
 from patternkit.sizes.system import System
 from patternkit.sizes.walk import Walk, walk
 from patternkit.source import NOWHERE, Span
@@ -24,7 +24,7 @@ _EIGHTH = Fraction(1, 8)
 _MOST_ROUNDS = 6  # each is one more solving; what is told later is then told as it stands
 
 
-class Step(msgspec.Struct, frozen=True):
+class Reason(msgspec.Struct, frozen=True):
     """One sentence of an explanation (no number, no full stop) and where it comes from."""
 
     text: str
@@ -39,7 +39,7 @@ class Settling(msgspec.Struct, frozen=True):
     text: str
     span: Span
     replacement: str | None
-    change: Change | None
+    change: SizeChange | None
     let: str = ""
 
 
@@ -53,11 +53,11 @@ class Explained(msgspec.Struct, frozen=True):
 
     message: str
     closing: Cause
-    steps: tuple[Step, ...]
+    steps: tuple[Reason, ...]
     repairs: tuple[Settling, ...]
     hint: str
     claim: bool
-    conflicts: tuple[Conflict, ...]
+    conflicts: tuple[Contradiction, ...]
     condition: Affine | None
 
 
@@ -151,7 +151,7 @@ def settle(
         conflicts = solution.conflicts
         offered = changes(solution, wording.env, grid, seam)
         offered = [[c for c in some if c.key not in mended] or some for some in offered]
-        made: dict[Hashable, Change] = {}
+        made: dict[Hashable, SizeChange] = {}
         waiting = False
         groups = [g for g in _groups(conflicts, offered, wording.env) if conflicts[g[0][0]].equation not in told]
         for group, shared in sorted(groups, key=lambda g: -len(g[0])):
@@ -197,11 +197,11 @@ def nearer(solution: Solution, env: Mapping[str, Length]) -> Solution:
     return near if near.finished and exact and fewer else solution
 
 
-def _all_told(told: Mapping[int, Explained], conflicts: list[Conflict]) -> list[Explained]:
+def _all_told(told: Mapping[int, Explained], conflicts: list[Contradiction]) -> list[Explained]:
     """The explanations in order; a conflict that went away with the repairs of others belongs to one that it shares a
     statement with."""
     kept = list({id(one): one for _, one in sorted(told.items())}.values())
-    more: dict[int, list[Conflict]] = {}
+    more: dict[int, list[Contradiction]] = {}
     for conflict in conflicts:
         if conflict.equation not in told:
             keys = {key_of(p) for p in conflict.parts if p.cause.stated}
@@ -210,11 +210,15 @@ def _all_told(told: Mapping[int, Explained], conflicts: list[Conflict]) -> list[
     return [msgspec.structs.replace(one, conflicts=(*one.conflicts, *more.get(i, ()))) for i, one in enumerate(kept)]
 
 
-def _mended(solution: Solution, made: Mapping[Hashable, Change], wording: Wording) -> Solution:
+def _mended(solution: Solution, made: Mapping[Hashable, SizeChange], wording: Wording) -> Solution:
     """The same statements with some of their numbers changed, solved again."""
     equations = []
     for e, equation in enumerate(solution.equations):
-        change = made.get(key_of(Part(e, {}, equation.right, equation.cause, ZERO))) if equation.cause.stated else None
+        change = (
+            made.get(key_of(ContradictionTerm(e, {}, equation.right, equation.cause, ZERO)))
+            if equation.cause.stated
+            else None
+        )
         if change is not None:
             more = (change.new - change.old) * Affine(equation.cause.per.inverse())
             cause = msgspec.structs.replace(
@@ -231,13 +235,13 @@ def _mended(solution: Solution, made: Mapping[Hashable, Change], wording: Wordin
 
 
 def _groups(
-    conflicts: list[Conflict], offered: list[list[Change]], env: Mapping[str, Length]
-) -> list[tuple[list[int], Change | None]]:
+    conflicts: list[Contradiction], offered: list[list[SizeChange]], env: Mapping[str, Length]
+) -> list[tuple[list[int], SizeChange | None]]:
     """Conflicts to be told together: those that one change settles without doing harm."""
     left = [i for i, c in enumerate(conflicts) if c.open_at(env)]
-    groups: list[tuple[list[int], Change | None]] = []
+    groups: list[tuple[list[int], SizeChange | None]] = []
     while left:
-        best: Change | None = None
+        best: SizeChange | None = None
         for i in left:
             for change in offered[i]:
                 if not change.breaks and (
@@ -254,7 +258,7 @@ def _groups(
 
 
 def _explained(
-    conflicts: list[Conflict], first: list[Change], offered: list[Change], wording: Wording, seam: Length
+    conflicts: list[Contradiction], first: list[SizeChange], offered: list[SizeChange], wording: Wording, seam: Length
 ) -> Explained:
     conflict = conflicts[0]
     names = {v: wording.of(v) for p in conflict.parts for v in p.terms}
@@ -263,14 +267,14 @@ def _explained(
         wording, open={text: names.get(var, str(var)) for var, text in way.unknown.items()}
     )
     steps = [
-        Step(_sentence(p, g, way, wording), p.cause.span, p.cause) for p, g in zip(way.parts, way.gives, strict=True)
+        Reason(_sentence(p, g, way, wording), p.cause.span, p.cause) for p, g in zip(way.parts, way.gives, strict=True)
     ]
     message, last = _closing_words(way, conflict, wording)
-    steps.append(Step(last, way.closing.cause.span, way.closing.cause))
+    steps.append(Reason(last, way.closing.cause.span, way.closing.cause))
     if way.unknown and conflict.gap.is_constant and way.closing.cause.parts:
         sizes = " and ".join(dict.fromkeys(wording.open.values()))
         steps.append(
-            Step(
+            Reason(
                 f"that is so however large {sizes} may be: nothing that is said of it can settle it",
                 way.closing.cause.span,
                 way.closing.cause,
@@ -299,7 +303,7 @@ def _explained(
 
 
 # -- sentences -------------------------------------------------------------------------------------------
-def _sentence(part: Part, gives: Var | None, way: Walk, wording: Wording) -> str:
+def _sentence(part: ContradictionTerm, gives: Var | None, way: Walk, wording: Wording) -> str:
     cause = part.cause
     if cause.stated or not cause.parts:
         return cause.text
@@ -321,7 +325,7 @@ def _sentence(part: Part, gives: Var | None, way: Walk, wording: Wording) -> str
     return f"{total}, so {piece} is {wording.length(way.values[gives])}"
 
 
-def _same_words(cause: Cause, part: Part, gives: Var | None, way: Walk, wording: Wording) -> str:
+def _same_words(cause: Cause, part: ContradictionTerm, gives: Var | None, way: Walk, wording: Wording) -> str:
     """Two or more pieces along one edge: what the one that is known makes the other."""
     pairs = [(label, var) for label, var in cause.parts if var in part.terms]
     size = next((label for label, var in pairs if var == gives), None)
@@ -336,7 +340,7 @@ def _same_words(cause: Cause, part: Part, gives: Var | None, way: Walk, wording:
     )
 
 
-def _closing_words(way: Walk, conflict: Conflict, wording: Wording) -> tuple[str, str]:
+def _closing_words(way: Walk, conflict: Contradiction, wording: Wording) -> tuple[str, str]:
     """The message for the whole and the last step, where two sides meet."""
     part, cause = way.closing, way.closing.cause
     if cause.stated and len(part.terms) == 1:
@@ -397,7 +401,7 @@ def _as_typed(cause: Cause, typed: Affine, more: Affine) -> Affine:
     return typed + more * Affine(cause.per)
 
 
-def _apart(part: Part, way: Walk, wording: Wording) -> str:
+def _apart(part: ContradictionTerm, way: Walk, wording: Wording) -> str:
     left = -part.right.at(wording.env)
     for var, c in part.terms.items():
         left = left + way.values[var] * Affine(Length(c))
@@ -405,7 +409,7 @@ def _apart(part: Part, way: Walk, wording: Wording) -> str:
 
 
 # -- repairs ---------------------------------------------------------------------------------------------
-def _settling(change: Change, wording: Wording, together: int) -> Settling:
+def _settling(change: SizeChange, wording: Wording, together: int) -> Settling:
     cause = change.cause
     text = f"{cause.text}: write {wording.length(change.new)} instead of {wording.length(change.old)}"
     if not change.new.is_constant and wording.env:
@@ -458,9 +462,9 @@ def _parameter_repairs(gap: Affine, wording: Wording) -> list[Settling]:
     return found
 
 
-def _hint(ordered: list[Change], seam: Length, wording: Wording) -> str:
+def _hint(ordered: list[SizeChange], seam: Length, wording: Wording) -> str:
     """The trade's most frequent slip: a finished size for one with seams, or the other way round."""
-    change: Change | None = next((c for c in ordered if c.seams and c.cause.claim), None)
+    change: SizeChange | None = next((c for c in ordered if c.seams and c.cause.claim), None)
     change = change or next((c for c in ordered if c.seams < 0), None)
     if change is None:
         return ""

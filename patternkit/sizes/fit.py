@@ -14,13 +14,13 @@ from patternkit.lengths import ZERO, Length
 
 Choices = Mapping[str, Length]
 Size = tuple[Length, Length]  # width, height, finished, in inches
-Measure = Callable[[Choices], "Size | None"]
+Measurer = Callable[[Choices], "Size | None"]
 
 _MOST_MEASURED = 6000
 _KEPT = 12
 
 
-class Option(msgspec.Struct, frozen=True):
+class FitChoice(msgspec.Struct, frozen=True):
     """Something that may be chosen: a count or a length (inches), with the values it may take.
 
     `axis` tells whether it bears on the width alone (blocks across), the height alone (blocks down) or both;
@@ -69,8 +69,8 @@ def steps(low: int | Fraction, high: int | Fraction, step: int | Fraction = 1) -
 def fit(
     target: Size,
     current: Choices,
-    options: Sequence[Option],
-    size: Measure,
+    options: Sequence[FitChoice],
+    size: Measurer,
     *,
     budget: int = _MOST_MEASURED,
     keep: int = _KEPT,
@@ -111,7 +111,9 @@ def _front(ranked: list[Fit], keep: int) -> Iterator[Fit]:
 
 
 class _Search:
-    def __init__(self, target: Size, current: Choices, options: Sequence[Option], size: Measure, budget: int) -> None:
+    def __init__(
+        self, target: Size, current: Choices, options: Sequence[FitChoice], size: Measurer, budget: int
+    ) -> None:
         self.target = target
         self.current = dict(current)
         self.options = [o for o in options if o.values]
@@ -119,9 +121,9 @@ class _Search:
         self.left = budget
         self.sizes: dict[tuple[Length, ...], Size | None] = {}
         self.found: dict[tuple[Length, ...], Fit] = {}
-        one_axis: dict[str, Option] = {}
+        one_axis: dict[str, FitChoice] = {}
         for o in self.options:
-            if o.axis != "both" and len(o.values) > len(one_axis.get(o.axis, Option("", ())).values):
+            if o.axis != "both" and len(o.values) > len(one_axis.get(o.axis, FitChoice("", ())).values):
                 one_axis[o.axis] = o
         self.lines = list(one_axis.values())
         self.others = [o for o in self.options if o not in self.lines]
@@ -136,7 +138,7 @@ class _Search:
                 for values in product(*(self._others_near(o) for o in group)):
                     yield {**self.current, **{o.name: v for o, v in zip(group, values, strict=True)}}
 
-    def _others_near(self, option: Option) -> list[Length]:
+    def _others_near(self, option: FitChoice) -> list[Length]:
         now = self.current[option.name]
         return sorted((v for v in option.values if v != now), key=lambda v: abs(v - now))
 
@@ -171,7 +173,7 @@ class _Search:
         for choices in fitting:
             self.measure(choices)
 
-    def _near(self, base: dict[str, Length], option: Option, axis: int) -> list[Length]:
+    def _near(self, base: dict[str, Length], option: FitChoice, axis: int) -> list[Length]:
         """The values of an option on both sides of the one that would meet the target on its axis."""
         values = sorted(option.values)
         a, b = values[0], values[-1]
@@ -184,7 +186,7 @@ class _Search:
         return below[-1:] + above[:1]
 
 
-def _effort(option: Option, now: Length, then: Length) -> Fraction:
+def _effort(option: FitChoice, now: Length, then: Length) -> Fraction:
     """How much a choice changes: one for changing it at all, and the share by which it does."""
     if now == then:
         return Fraction(0)

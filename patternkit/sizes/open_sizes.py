@@ -11,13 +11,13 @@ from patternkit.sizes.solution import FreeGroup
 
 if TYPE_CHECKING:
     from patternkit.sizes.solution import Solution
-    from patternkit.sizes.system import Row
+    from patternkit.sizes.system import SolvedRow
 
 _MOST_CHOSEN = 40  # sizes picked with care when many statements lack; beyond that any independent ones do
 
 
 def free_groups(
-    solution: Solution, rows: Mapping[Var, Row], needed: Mapping[Var, None], prefer: Callable[[Var], int] | None
+    solution: Solution, rows: Mapping[Var, SolvedRow], needed: Mapping[Var, None], prefer: Callable[[Var], int] | None
 ) -> list[FreeGroup]:
     """The groups, in the order in which their first size is mentioned; none when the work was given up."""
     if not solution.finished:
@@ -47,7 +47,7 @@ def free_groups(
     return found
 
 
-def _components(order: Mapping[Var, int], rows: Mapping[Var, Row]) -> dict[Var, int]:
+def _components(order: Mapping[Var, int], rows: Mapping[Var, SolvedRow]) -> dict[Var, int]:
     """For each open size the number of its group: sizes in one row belong together."""
     parent: dict[Var, Var] = {v: v for v in order}
 
@@ -66,7 +66,7 @@ def _components(order: Mapping[Var, int], rows: Mapping[Var, Row]) -> dict[Var, 
     return {v: order[top(v)] for v in order}
 
 
-def _independent(ranked: list[Var], loose: list[Var], rows: Mapping[Var, Row]) -> tuple[Var, ...]:
+def _independent(ranked: list[Var], loose: list[Var], rows: Mapping[Var, SolvedRow]) -> tuple[Var, ...]:
     """As many sizes as are lacking, the best ranked that do not follow from one another."""
     if len(loose) > _MOST_CHOSEN:
         return tuple(loose)

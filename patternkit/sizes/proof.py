@@ -12,10 +12,10 @@ import msgspec
 from patternkit.lengths import ZERO, Length
 from patternkit.sizes.affine import Affine
 from patternkit.sizes.progressions import EVERY, NEVER, Progression, landing
-from patternkit.sizes.solution import Conflict, Solution
+from patternkit.sizes.solution import Contradiction, Solution
 from patternkit.units import IMPERIAL, Units, mixed, number
 
-Piece = tuple[str, Affine]
+BoundaryTerm = tuple[str, Affine]
 
 _MOST_LISTED = 200
 _MOST_TRIED = 2000
@@ -34,7 +34,7 @@ class Verdict(msgspec.Struct, frozen=True):
     never: bool
     fixed: Mapping[str, Length]
     relations: tuple[Affine, ...]
-    against: tuple[Conflict, ...]
+    against: tuple[Contradiction, ...]
     text: str
 
 
@@ -89,7 +89,7 @@ def _relation_text(relation: Affine, units: Units) -> str:
     return f"{left.text()} is {number(-relation.const, units)}"
 
 
-def _never_text(names: tuple[str, ...], against: Sequence[Conflict], units: Units) -> str:
+def _never_text(names: tuple[str, ...], against: Sequence[Contradiction], units: Units) -> str:
     head = f"adds up for no {' and '.join(names)}" if names else "does not add up"
     asked = []
     for conflict in against:
@@ -172,7 +172,7 @@ class Ruler(msgspec.Struct, frozen=True):
     text: str
 
 
-def off_grid(pieces: Iterable[Piece], env: Mapping[str, Length], grid: Fraction) -> tuple[Off, ...]:
+def off_grid(pieces: Iterable[BoundaryTerm], env: Mapping[str, Length], grid: Fraction) -> tuple[Off, ...]:
     """The pieces that are not on the grid when the parameters have these values."""
     found = []
     for label, size in pieces:
@@ -183,7 +183,7 @@ def off_grid(pieces: Iterable[Piece], env: Mapping[str, Length], grid: Fraction)
 
 
 def ruler(
-    pieces: Sequence[Piece],
+    pieces: Sequence[BoundaryTerm],
     name: str,
     env: Mapping[str, Length],
     *,
@@ -239,7 +239,7 @@ _Meeting = tuple[
 ]
 
 
-def _meet(pieces: Sequence[Piece], name: str, grid: Fraction) -> _Meeting:
+def _meet(pieces: Sequence[BoundaryTerm], name: str, grid: Fraction) -> _Meeting:
     """Where all pieces land that can: the progression, two that clash, rounded, fixed ones, single spots."""
     values: Progression | None = None
     seen: dict[Progression, str] = {}
@@ -272,7 +272,7 @@ def _tried(grid: Fraction, low: Fraction, high: Fraction) -> Iterator[Fraction]:
 
 
 def _near(
-    pieces: Sequence[Piece], name: str, grid: Fraction, values: Iterator[Fraction], keep: int, now: Length | None
+    pieces: Sequence[BoundaryTerm], name: str, grid: Fraction, values: Iterator[Fraction], keep: int, now: Length | None
 ) -> tuple[Near, ...]:
     """Of these values those with the fewest pieces off, then least added by rounding, then nearest."""
     tried: list[tuple[int, Length, Length, Near]] = []

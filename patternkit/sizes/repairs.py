@@ -16,14 +16,14 @@ from patternkit.lengths import ZERO, Length
 from patternkit.sizes.affine import Affine
 from patternkit.sizes.causes import Cause
 from patternkit.sizes.numbers import Exact, lower
-from patternkit.sizes.solution import Conflict, Part, Solution
+from patternkit.sizes.solution import Contradiction, ContradictionTerm, Solution
 from patternkit.source import Span
 
 _LEAST_OFFERED = 3
 _MOST_VISITS = 3_000_000  # steps spent on judging changes, some tenths of a second
 
 
-class Change(msgspec.Struct, frozen=True):
+class SizeChange(msgspec.Struct, frozen=True):
     """Write `new` where `old` stands in `cause` (both in inches).
 
     `settles` numbers the conflicts of the solution that agree afterwards, `breaks` counts statements that
@@ -50,7 +50,7 @@ class Change(msgspec.Struct, frozen=True):
         return (self.breaks > 0, formula, not self.on_grid, -len(self.settles), bottom, self.cause.span)
 
 
-def key_of(part: Part) -> Hashable:
+def key_of(part: ContradictionTerm) -> Hashable:
     """Equations with the same key change together."""
     cause = part.cause
     if cause.key is not None:
@@ -58,7 +58,7 @@ def key_of(part: Part) -> Hashable:
     return cause.number if cause.number is not None else part.equation
 
 
-def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction, seam: Length) -> list[list[Change]]:
+def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction, seam: Length) -> list[list[SizeChange]]:
     """For every conflict that is open at `env`, in order, the changes that would settle it, best first.
 
     For the other conflicts the list is empty. Changes that would leave no positive size are not offered.
@@ -68,9 +68,9 @@ def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction, seam:
     """
     conflicts = solution.conflicts
     judge = _Judge(solution, env)
-    found: list[list[Change]] = []
+    found: list[list[SizeChange]] = []
     for conflict in conflicts:
-        made: dict[tuple[Hashable, Affine], Change] = {}
+        made: dict[tuple[Hashable, Affine], SizeChange] = {}
         if conflict.open_at(env):
             for part in conflict.parts:
                 cause = part.cause
@@ -83,7 +83,7 @@ def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction, seam:
     return found
 
 
-def _worth_offering(made: list[Change]) -> list[Change]:
+def _worth_offering(made: list[SizeChange]) -> list[SizeChange]:
     """Best first, without those that turn one formula into quite another where there is anything better.
 
     Changes that make others differ are left out where there is a choice without them. Where there is not,
@@ -111,7 +111,7 @@ class _Judge:
         for e, equation in enumerate(solution.equations):
             cause = equation.cause
             if cause.stated and cause.typed is not None:
-                key = key_of(Part(e, {}, equation.right, cause, ZERO))
+                key = key_of(ContradictionTerm(e, {}, equation.right, cause, ZERO))
                 self.equations.setdefault(key, {})[e] = lower(cause.per.inverse())
 
     def _table(self, key: Hashable) -> dict[int, Length] | None:
@@ -123,7 +123,9 @@ class _Judge:
             self.tables[key] = self.solution.multipliers(self.equations[key])
         return self.tables[key]
 
-    def changed(self, key: Hashable, old: Affine, conflict: Conflict) -> Iterator[tuple[Affine, frozenset[int], int]]:
+    def changed(
+        self, key: Hashable, old: Affine, conflict: Contradiction
+    ) -> Iterator[tuple[Affine, frozenset[int], int]]:
         """The new numbers that settle `conflict`, all the conflicts they settle, what they break."""
         table = self._table(key)
         d = self.spot[conflict.equation]
@@ -155,9 +157,9 @@ def _change(
     env: Mapping[str, Length],
     grid: Fraction,
     seam: Length,
-) -> Change:
+) -> SizeChange:
     old = cause.typed if cause.typed is not None else Affine()
     here, delta, two = new.at(env), new - old, seam * 2
     on_grid = here.is_constant and here.const.on_grid(grid)
     seams = 0 if not two else 1 if delta == two else -1 if delta == -two else 0
-    return Change(cause, old, new, key, settles, breaks, on_grid, seams)
+    return SizeChange(cause, old, new, key, settles, breaks, on_grid, seams)

@@ -13,7 +13,7 @@ from patternkit.sizes.causes import Cause, Var
 from patternkit.sizes.numbers import Exact, lower
 
 if TYPE_CHECKING:
-    from patternkit.sizes.system import Equation, Node, Row
+    from patternkit.sizes.system import Equation, Node, SolvedRow
 
 
 class Symbol:
@@ -25,7 +25,7 @@ class Symbol:
         self.name = name
 
 
-class Part(msgspec.Struct, frozen=True):
+class ContradictionTerm(msgspec.Struct, frozen=True):
     """One equation of a contradiction, with the number it is multiplied by."""
 
     equation: int
@@ -35,14 +35,14 @@ class Part(msgspec.Struct, frozen=True):
     multiplier: Length
 
 
-class Conflict(msgspec.Struct, frozen=True):
+class Contradiction(msgspec.Struct, frozen=True):
     """Statements that can't all hold: their combination says that `gap` is zero.
 
     When `gap` has no parameter they never hold together; otherwise they do exactly when `gap` is zero (a
     *condition*). No part can be left out. `equation` is the number of the one that was set aside.
     """
 
-    parts: tuple[Part, ...]
+    parts: tuple[ContradictionTerm, ...]
     gap: Affine
     equation: int
 
@@ -71,7 +71,7 @@ class Solution:
     def __init__(
         self,
         equations: list[Equation],
-        rows: dict[Var, Row],
+        rows: dict[Var, SolvedRow],
         nodes: list[Node],
         dependent: list[tuple[int, int, dict[Symbol, Exact]]],
         unchecked: list[int],
@@ -88,7 +88,7 @@ class Solution:
         self._values: dict[Var, Affine] = {}
         self.dependent = [(e, node, self._left(e, left)) for e, node, left in dependent]
         self.unchecked: list[Cause] = [equations[e].cause for e in unchecked]
-        self._conflicts: list[Conflict] | None = None
+        self._conflicts: list[Contradiction] | None = None
         self.before: Solution | None = None
         self.changed: frozenset[Var] = frozenset()
 
@@ -136,7 +136,7 @@ class Solution:
 
     # -- contradictions -----------------------------------------------------------------------------------
     @property
-    def conflicts(self) -> list[Conflict]:
+    def conflicts(self) -> list[Contradiction]:
         """Every set of statements that can't all hold, conditions on parameters included."""
         if self._conflicts is None:
             self._conflicts = [self._conflict(e, node, gap) for e, node, gap in self.dependent if gap]
@@ -152,21 +152,21 @@ class Solution:
         return any(gap.at(env) for _, _, gap in self.dependent if gap)
 
     @property
-    def contradictions(self) -> list[Conflict]:
+    def contradictions(self) -> list[Contradiction]:
         """Those that hold for no value of the parameters taken alone."""
         return [c for c in self.conflicts if c.gap.is_constant]
 
     @property
-    def conditions(self) -> list[Conflict]:
+    def conditions(self) -> list[Contradiction]:
         """Those that hold for some values of the parameters."""
         return [c for c in self.conflicts if not c.gap.is_constant]
 
-    def _conflict(self, e: int, node: int, left: Affine) -> Conflict:
+    def _conflict(self, e: int, node: int, left: Affine) -> Contradiction:
         parts = []
         for number, m in sorted(self._unrolled(node).items()):
             equation = self.equations[number]
-            parts.append(Part(number, equation.terms, equation.right, equation.cause, Length(m)))
-        return Conflict(tuple(parts), -left, e)
+            parts.append(ContradictionTerm(number, equation.terms, equation.right, equation.cause, Length(m)))
+        return Contradiction(tuple(parts), -left, e)
 
     def _unrolled(self, node: int) -> dict[int, Exact]:
         """The equations a node was made of, with their multipliers."""

@@ -34,7 +34,7 @@ _MOST_BITS = 20_000  # a coefficient larger than this is no size any more
 _MOST_SCALE = 1 << 40
 
 
-class Row(msgspec.Struct, gc=False):
+class SolvedRow(msgspec.Struct, gc=False):
     """A settled size: the sum of `terms` (sizes still open) and `known` (parameters, plain length)."""
 
     terms: Terms
@@ -103,7 +103,7 @@ class _Solver:
         self.one = Symbol("")
         self.symbols: dict[str, Symbol] = {}
         self.scale = self._common_scale()
-        self.rows: dict[Var, Row] = {}
+        self.rows: dict[Var, SolvedRow] = {}
         self.inside: dict[Var, set[Var]] = {}  # open size -> settled sizes whose rows mention it
         self.nodes: list[Node] = []
         self.dependent: list[tuple[int, int, Known]] = []  # equation, node, what is left of it
@@ -241,10 +241,10 @@ class _Solver:
         node = len(self.nodes)
         if c == 1:
             self.nodes.append(tuple(made))
-            row = Row({v: -x for v, x in terms.items()}, {s: -x for s, x in known.items() if x}, node)
+            row = SolvedRow({v: -x for v, x in terms.items()}, {s: -x for s, x in known.items() if x}, node)
         else:
             self.nodes.append(tuple((n, divided(m, c)) for n, m in made))
-            row = Row(
+            row = SolvedRow(
                 {v: divided(-x, c) for v, x in terms.items()},
                 {s: divided(-x, c) for s, x in known.items() if x},
                 node,
@@ -270,7 +270,7 @@ class _Solver:
 
         return min(terms.items(), key=cost)[0]
 
-    def _put_in(self, user: Var, pivot: Var, by: Row) -> None:
+    def _put_in(self, user: Var, pivot: Var, by: SolvedRow) -> None:
         row = self.rows[user]
         # The limits come first: a row is changed wholly or not at all, so what was settled stays right.
         c = row.terms[pivot]

@@ -13,7 +13,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.sizes.affine import Affine
 from patternkit.sizes.causes import Var
-from patternkit.sizes.solution import Conflict, Part
+from patternkit.sizes.solution import Contradiction, ContradictionTerm
 
 
 class Walk(msgspec.Struct, frozen=True):
@@ -24,14 +24,14 @@ class Walk(msgspec.Struct, frozen=True):
     parameter of their own, named by ``unknown[size]``.
     """
 
-    parts: tuple[Part, ...]
+    parts: tuple[ContradictionTerm, ...]
     gives: tuple[Var | None, ...]
     values: Mapping[Var, Affine]
-    closing: Part
+    closing: ContradictionTerm
     unknown: Mapping[Var, str]
 
 
-def walk(conflict: Conflict, env: Mapping[str, Length], name: Mapping[Var, str]) -> Walk:
+def walk(conflict: Contradiction, env: Mapping[str, Length], name: Mapping[Var, str]) -> Walk:
     """Put the parts of a conflict in order, with the parameters of `env` put in where they are known."""
     closing = _closing(conflict)
     todo = [p for p in conflict.parts if p is not closing]
@@ -40,7 +40,7 @@ def walk(conflict: Conflict, env: Mapping[str, Length], name: Mapping[Var, str])
     line = _Line(todo)
     values: dict[Var, Affine] = {}
     unknown: dict[Var, str] = {}
-    parts: list[Part] = []
+    parts: list[ContradictionTerm] = []
     gives: list[Var | None] = []
     while len(parts) < len(todo):
         part = line.next()
@@ -67,7 +67,7 @@ class _Line:
     """Parts waiting until all their sizes but one are known; structure goes before stated sizes, so that sums
     follow their pieces at once."""
 
-    def __init__(self, parts: list[Part]) -> None:
+    def __init__(self, parts: list[ContradictionTerm]) -> None:
         self.parts = parts
         self.open = [len(p.terms) for p in parts]
         self.uses: dict[Var, list[int]] = {}
@@ -85,15 +85,15 @@ class _Line:
             if self.open[i] == 1:
                 insort(self.ready, (self.parts[i].cause.stated, i))
 
-    def next(self) -> Part | None:
+    def next(self) -> ContradictionTerm | None:
         """The next part that is ready, or None when all that is left has two open sizes or more."""
         return self.parts[self.ready.pop(0)[1]] if self.ready else None
 
 
-def _closing(conflict: Conflict) -> Part:
+def _closing(conflict: Contradiction) -> ContradictionTerm:
     """Where to let the two sides meet: a claim of the writer's if there is one, else a seam, else a sum."""
 
-    def rank(p: Part) -> tuple[int, int]:
+    def rank(p: ContradictionTerm) -> tuple[int, int]:
         cause = p.cause
         kind = 0 if cause.claim else 1 if cause.parts and cause.whole is None else 2 if cause.parts else 3
         return kind if not cause.stated or cause.claim else 4, -p.equation

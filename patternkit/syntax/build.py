@@ -132,7 +132,7 @@ class Builder:
     def cut(self, c: Children) -> tuple[str, Any, Span]:
         return "cut", c[0], c[0].span
 
-    def use(self, c: Children) -> st.Use:
+    def use(self, c: Children) -> st.PieceUse:
         """A piece with what is said of it."""
         name, mods = c[0], c[1:]
         args: Sequence[st.Expr] = ()
@@ -140,13 +140,13 @@ class Builder:
         if mods and type(mods[0]) is tuple and type(mods[0][0]) is Token:
             args = mods[0][1]
             mods = mods[1:]
-        use = st.Use(self.name(name), span, span, tuple(args))
+        use = st.PieceUse(self.name(name), span, span, tuple(args))
         return modified(use, mods) if mods else use
 
-    def group(self, c: Children) -> st.Group:
+    def group(self, c: Children) -> st.RepeatedGroup:
         start, times = self.at(c[0]), c[-1]
         items, marks = join(c[1:-1], self.at, True)
-        return st.Group(items, marks, times, start.to(times.span))
+        return st.RepeatedGroup(items, marks, times, start.to(times.span))
 
     def line(self, c: Children) -> st.Line:
         items, marks = join(c, self.at, False)
@@ -294,8 +294,8 @@ class Builder:
                 title = self.words_in(part)
         return st.UnitHead(cast(Any, str(c[0])), self.name(c[1]), self.at(c[1]), self.whole, params, title)
 
-    def kind(self, c: Children) -> st.Kind:
-        return st.Kind(str(c[0]), self.at(c[0]), c[1] if len(c) > 1 else None, self.whole)
+    def kind(self, c: Children) -> st.KindStatement:
+        return st.KindStatement(str(c[0]), self.at(c[0]), c[1] if len(c) > 1 else None, self.whole)
 
     def size_claim(self, c: Children) -> st.SizeClaim:
         width, height = split(c[1])
@@ -362,11 +362,11 @@ class Builder:
     def press_versions(self, c: Children) -> tuple[str, None]:
         return "versions", None
 
-    def press(self, c: Children) -> st.Press:
+    def press(self, c: Children) -> st.PressStatement:
         how, token = c[0]
         if token is None:
-            return st.Press(how, "", None, self.whole)
-        return st.Press(how, self.name(token), self.at(token), self.whole)
+            return st.PressStatement(how, "", None, self.whole)
+        return st.PressStatement(how, self.name(token), self.at(token), self.whole)
 
     def text(self, c: Children) -> st.Text:
         return st.Text(self.words_in(c[0]), self.at(c[0]))

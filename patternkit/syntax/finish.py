@@ -45,11 +45,11 @@ class _Reader:
             raise trouble("said-twice", f"This line gives {what} twice.", span)
         self.says[key] = value
 
-    def piece(self, item: Any) -> st.Use:
+    def piece(self, item: Any) -> st.PieceUse:
         """A piece from what was read as a bare word or a piece."""
-        if type(item) is st.Use:
+        if type(item) is st.PieceUse:
             return item
-        return st.Use(self.name(item), item.span, item.span)
+        return st.PieceUse(self.name(item), item.span, item.span)
 
     def said(self, phrase: str, rest: Sequence[Any], span: Span) -> int:
         """Keep a phrase with what must follow it; gives the number of items that followed."""
@@ -60,7 +60,7 @@ class _Reader:
             self.words.append(phrase)
             return 0
         follows = rest[0] if rest else None
-        if takes == "piece" and type(follows) in (st.Ref, st.Use):
+        if takes == "piece" and type(follows) in (st.Ref, st.PieceUse):
             self.put("cornerstones" if phrase == "cornerstones" else "use", self.piece(follows), "a fabric", span)
             return 1
         if takes == "length" and isinstance(follows, (st.Num, st.Ref, st.Binary, st.Call)):
@@ -98,7 +98,7 @@ class _Reader:
         follows = items[i + 1] if i + 1 < len(items) else None
         if type(item) is st.Ref and (self.begun(item, follows) or (self.word == "setting" and self.near(item))):
             raise self.unknown(item, follows)
-        if type(item) is st.Use or (type(item) is st.Ref and not self.is_length(item, follows, items, i)):
+        if type(item) is st.PieceUse or (type(item) is st.Ref and not self.is_length(item, follows, items, i)):
             if "use" in self.says:
                 raise self.unknown(item)
             self.put("use", self.piece(item), "a fabric", item.span)
@@ -115,7 +115,7 @@ class _Reader:
         if "value" in self.says or "use" in self.says:
             return False
         return "cut" in self.says or (
-            type(follows) in (st.Ref, st.Use)
+            type(follows) in (st.Ref, st.PieceUse)
             and not self.phrase(items, i + 1)[1]
             and not nearest(getattr(follows, "name", ""), self.phrases)
         )

@@ -11,7 +11,7 @@ from lark import Token
 from patternkit.source import Span
 from patternkit.syntax import statements as st
 from patternkit.syntax.grammar import UnexpectedToken, line_parser
-from patternkit.syntax.layout import LONGEST_LINE, Row, rows_of
+from patternkit.syntax.layout import LONGEST_LINE, TextLine, rows_of
 from patternkit.syntax.lead import lead_of, place_under
 from patternkit.syntax.lexer import LineText, Trouble
 from patternkit.syntax.parse import parse
@@ -94,7 +94,7 @@ def _place_of(statement: st.Statement) -> str:
     """The place that a statement opens for the lines under it."""
     if isinstance(statement, st.UnitHead):
         return "unit"
-    if isinstance(statement, st.Kind):
+    if isinstance(statement, st.KindStatement):
         return place_under(statement.kind)
     if isinstance(statement, st.Tile):
         return "rows"
@@ -111,7 +111,7 @@ def _place_of(statement: st.Statement) -> str:
     return next((place for kind, place in heads.items() if isinstance(statement, kind)), "")
 
 
-def _common(rows: Sequence[Row], i: int) -> int:
+def _common(rows: Sequence[TextLine], i: int) -> int:
     """The indentation that the lines of the free text under row `i` have in common."""
     columns = []
     for row in rows[i + 1 :]:
@@ -122,7 +122,7 @@ def _common(rows: Sequence[Row], i: int) -> int:
     return min(columns, default=0)
 
 
-def _line(text: str, row: Row, node: st.Node, depth: int, place: str, parent: int) -> _Out:
+def _line(text: str, row: TextLine, node: st.Node, depth: int, place: str, parent: int) -> _Out:
     """One statement, written again; a line that can't be read stays as it is."""
     words, said = text[row.first : row.last], node.statement
     comment = text[row.comment : row.comment_end]

@@ -25,7 +25,7 @@ _PROSE = re.compile(rf"(?:{'|'.join(PROSE)})(?![\w'’‐‑-])", re.IGNORECASE)
 _INVISIBLE = "\u200b\ufeff"
 
 
-class Row(msgspec.Struct, gc=False):
+class TextLine(msgspec.Struct, gc=False):
     """One line of the file. `start` to `stop` is all of it with its line end; the words are at `first` to
     `last`, the comment at `comment` to `comment_end` (both equal when there is none).
 
@@ -44,9 +44,9 @@ class Row(msgspec.Struct, gc=False):
     comment_end: int
 
 
-def rows_of(text: str) -> list[Row]:
+def rows_of(text: str) -> list[TextLine]:
     """The lines of a file in order. Their stretches from `start` to `stop`, put together, are the file."""
-    rows: list[Row] = []
+    rows: list[TextLine] = []
     free = -1  # the column of the heading of the free text we are in, or -1
     waiting = 0  # blank rows at the end that belong to the free text only if more of it follows
     for number, found in enumerate(_LINE.finditer(text), 1):
@@ -77,7 +77,7 @@ def _closed(words: str) -> bool:
     return bool(rest) and rest[0] in '"“”„‟'
 
 
-def _row(text: str, number: int, start: int, stop: int, in_text: bool) -> Row:
+def _row(text: str, number: int, start: int, stop: int, in_text: bool) -> TextLine:
     """One line, with its kind settled as far as the line alone can."""
     end = stop
     while end > start and text[end - 1] in "\r\n":
@@ -88,14 +88,14 @@ def _row(text: str, number: int, start: int, stop: int, in_text: bool) -> Row:
     if column and text[start:first].strip(" "):
         column = _columns(text[start:first])
     if first == end:
-        return Row("blank", number, start, stop, column, end, end, end, end)
+        return TextLine("blank", number, start, stop, column, end, end, end, end)
     if in_text:
-        return Row("text", number, start, stop, column, first, end, end, end)
+        return TextLine("text", number, start, stop, column, first, end, end, end)
     comment = end
     if text.find("#", first, end) >= 0:
         comment = _comment(text, first, end)
         if comment == first:
-            return Row("comment", number, start, stop, column, first, first, first, _trimmed(text, first, end))
+            return TextLine("comment", number, start, stop, column, first, first, first, _trimmed(text, first, end))
     last = _trimmed(text, first, comment)
     kind = "code"
     if text[first] in "intcbafINTCBAF" and (head := _PROSE.match(text, first, end)):
@@ -103,7 +103,7 @@ def _row(text: str, number: int, start: int, stop: int, in_text: bool) -> Row:
         rest = text[head.end() : last].strip()
         if rest and rest[0] not in '"“”„‟':  # free text beside its heading: a # in it is no comment
             last, comment = _trimmed(text, first, end), end
-    return Row(kind, number, start, stop, column, first, last, comment, _trimmed(text, comment, end))
+    return TextLine(kind, number, start, stop, column, first, last, comment, _trimmed(text, comment, end))
 
 
 def _trimmed(text: str, start: int, end: int) -> int:

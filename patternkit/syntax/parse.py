@@ -13,7 +13,7 @@ from patternkit.syntax.layout import (
     LONGEST_LINE,
     MOST_CHARACTERS,
     MOST_LINES,
-    Row,
+    TextLine,
     prose_word,
     rows_of,
 )
@@ -92,7 +92,7 @@ class _Frame:
 class _Reader:
     """Reads one file's lines in order."""
 
-    def __init__(self, name: str, text: str, rows: list[Row]) -> None:
+    def __init__(self, name: str, text: str, rows: list[TextLine]) -> None:
         self.name, self.text, self.rows = name, text, rows
         self.problems: list[Problem] = []
         self.waiting: list[tuple[int, st.Trivia]] = []
@@ -119,7 +119,7 @@ class _Reader:
                     )
                 )
                 continue
-            texts: list[Row] = []
+            texts: list[TextLine] = []
             if row.kind == "prose":
                 while i < len(self.rows) and self.rows[i].kind == "text":
                     texts.append(self.rows[i])
@@ -131,7 +131,7 @@ class _Reader:
         problems = sorted(self.problems, key=lambda p: (p.span.start, p.span.end))
         return st.File(self.name, self.text, tuple(root.children), tuple(problems))
 
-    def give_up(self, row: Row) -> None:
+    def give_up(self, row: TextLine) -> None:
         """Say that the rest of the file is not read: a file with so many mistakes is no pattern."""
         span = Span(self.name, row.first, max(row.last, row.comment_end, row.first + 1))
         message = f"More than {MOST_MISTAKES:,} lines above this one can't be read; the rest is left unread."
@@ -144,7 +144,7 @@ class _Reader:
             frame = self.stack.pop()
             if frame.inner >= 0:
                 self.settle(frame, frame.inner)
-            beside = isinstance(frame.statement, st.Kind) and frame.statement.line is not None
+            beside = isinstance(frame.statement, st.KindStatement) and frame.statement.line is not None
             if frame.word in NEEDS_LINES and not (frame.said or frame.wrong or beside):
                 what = self.text[frame.statement.span.start : frame.statement.span.end]
                 self.problems.append(
@@ -161,7 +161,7 @@ class _Reader:
         frame.children.extend(t for _, t in self.waiting[:count])
         del self.waiting[:count]
 
-    def line(self, row: Row, texts: list[Row]) -> None:
+    def line(self, row: TextLine, texts: list[TextLine]) -> None:
         """Read one line and put it where its indentation says."""
         self.close_to(row.column)
         span = Span(self.name, row.first, row.last)
@@ -183,7 +183,7 @@ class _Reader:
         self.stack.append(_Frame(statement, word, place, frame.inner, comment))
         self.stack[-1].wrong = found is not None
 
-    def indentation(self, row: Row, span: Span) -> Problem | None:
+    def indentation(self, row: TextLine, span: Span) -> Problem | None:
         """Find the heading that a line stands under, whatever its column, and say so when the column is odd.
 
         A stretch of lines in the same odd column is one mistake.
@@ -204,7 +204,7 @@ class _Reader:
         frame.odd = row.column
         return Problem("odd-indent", message, span, causes=(_ODD,))
 
-    def is_claim(self, row: Row) -> bool:
+    def is_claim(self, row: TextLine) -> bool:
         """Whether a line under a unit's kind is one that belongs to the unit."""
         word, _ = leading_word(self.text[row.first : row.last])
         return word in PLACES["unit"] and word not in PLACES["kind"]
@@ -216,7 +216,7 @@ class _Reader:
             self.problems.append(Problem("too-much", f"Lines are indented more than {DEEPEST} headings deep.", span))
 
     # -- one line -----------------------------------------------------------------------------------------
-    def statement(self, row: Row, texts: list[Row], place: str) -> tuple[st.Statement, str, Problem | None]:
+    def statement(self, row: TextLine, texts: list[TextLine], place: str) -> tuple[st.Statement, str, Problem | None]:
         """What a line says, the word it starts with, and its problem."""
         span = Span(self.name, row.first, row.last)
         words = self.text[row.first : row.last]

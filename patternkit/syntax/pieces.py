@@ -15,7 +15,7 @@ from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import MEANT
 
 
-def modified(use: st.Use, mods: Sequence[Any]) -> st.Use:
+def modified(use: st.PieceUse, mods: Sequence[Any]) -> st.PieceUse:
     """A piece with its turn, mirroring and size; raises Trouble when one of them is said twice."""
     says: dict[str, Any] = {}
     end = use.span.end
@@ -54,18 +54,20 @@ def modified(use: st.Use, mods: Sequence[Any]) -> st.Use:
         end = max(end, span.end) if key != "mirrored" else end
     size = says.pop("size", None)
     width, height = (size.width, size.height) if type(size) is st.SizePair else (size, None)
-    return st.Use(use.name, use.name_span, Span(use.span.file, use.span.start, end), use.args, width, height, **says)
+    return st.PieceUse(
+        use.name, use.name_span, Span(use.span.file, use.span.start, end), use.args, width, height, **says
+    )
 
 
 def join(
     parts: Sequence[Any], at: Callable[[Token], Span], in_group: bool
-) -> tuple[tuple[st.Use | st.Group, ...], tuple[st.Mark, ...]]:
+) -> tuple[tuple[st.PieceUse | st.RepeatedGroup, ...], tuple[st.Mark, ...]]:
     """Pieces and the marks between them.
 
     Two pieces need a mark, unless the first is a group that ends with one: that mark is used again. A group
     may end with a mark of its own. Raises Trouble for a mark too many or too few.
     """
-    items: list[st.Use | st.Group] = []
+    items: list[st.PieceUse | st.RepeatedGroup] = []
     marks: list[st.Mark] = []
     for part in parts:
         if type(part) is Token:
@@ -90,9 +92,9 @@ def join(
     return tuple(items), tuple(marks)
 
 
-def closing(item: st.Use | st.Group) -> st.Mark | None:
+def closing(item: st.PieceUse | st.RepeatedGroup) -> st.Mark | None:
     """The mark a group ends with, if it does."""
-    if type(item) is st.Group and len(item.marks) == len(item.items):
+    if type(item) is st.RepeatedGroup and len(item.marks) == len(item.items):
         return item.marks[-1]
     return None
 

@@ -7,7 +7,7 @@ import re
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
-from patternkit.syntax.layout import Row
+from patternkit.syntax.layout import TextLine
 from patternkit.syntax.lexer import TEXT
 
 _QUOTED = re.compile(TEXT)
@@ -15,7 +15,7 @@ _QUOTES = '"“”„‟'
 
 
 def read_prose(
-    file: str, text: str, row: Row, rows: list[Row], word: str, end: int
+    file: str, text: str, row: TextLine, rows: list[TextLine], word: str, end: int
 ) -> tuple[st.Statement, Problem | None]:
     """A free text. `row` is its heading's line, whose word ends `end` characters in; `rows` are the lines
     under it."""

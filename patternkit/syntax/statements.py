@@ -56,7 +56,7 @@ Expr = Union[Num, Ref, Binary, Call]
 
 
 # -- pieces in a row --------------------------------------------------------------------------------------
-class Use(msgspec.Struct, frozen=True):
+class PieceUse(msgspec.Struct, frozen=True):
     """One piece in a row: a fabric or unit by name, with what is said of it in place.
 
     `width`/`height` is a finished size, or a raw one when `cut` is True. `turned` is degrees clockwise;
@@ -82,10 +82,10 @@ class Mark(msgspec.Struct, frozen=True):
     span: Span
 
 
-class Group(msgspec.Struct, frozen=True):
+class RepeatedGroup(msgspec.Struct, frozen=True):
     """``( a | b | ) 3 times``: a stretch of a row that repeats. A mark at its end also joins what follows."""
 
-    items: tuple[Use | Group, ...]
+    items: tuple[PieceUse | RepeatedGroup, ...]
     marks: tuple[Mark, ...]  # between the items, and one more when the group ends with a mark
     times: Expr
     span: Span
@@ -95,7 +95,7 @@ class Line(msgspec.Struct, frozen=True):
     """A row of pieces. `marks` has one mark between each two items (a group that ends with a mark brings its
     own: then the entry here is that same mark)."""
 
-    items: tuple[Use | Group, ...]
+    items: tuple[PieceUse | RepeatedGroup, ...]
     marks: tuple[Mark, ...]
     span: Span
 
@@ -183,7 +183,7 @@ class UnitHead(msgspec.Struct, frozen=True):
     title: str = ""
 
 
-class Kind(msgspec.Struct, frozen=True):
+class KindStatement(msgspec.Struct, frozen=True):
     """The line that says what a unit is: ``half-square night, glow``, ``strips a | b > a``, ``rows``
     (children)."""
 
@@ -228,7 +228,7 @@ class Method(msgspec.Struct, frozen=True):
     span: Span
 
 
-class Press(msgspec.Struct, frozen=True):
+class PressStatement(msgspec.Struct, frozen=True):
     """``press toward night``, ``press away from glow``, ``press open``, ``press rows alternately``, ``press
     half of them the other way``; `how` is toward / away / open / out / in / left / right / up / down / plain
     / spun / rows-alternately / darker / versions; `name` the fabric or unit for toward and away."""
@@ -246,7 +246,7 @@ class Option(msgspec.Struct, frozen=True):
 
     word: str
     word_span: Span
-    clauses: tuple[tuple[Expr | SizePair | Text | Use, ...], ...]
+    clauses: tuple[tuple[Expr | SizePair | Text | PieceUse, ...], ...]
     span: Span
 
 
@@ -311,8 +311,8 @@ class Finish(msgspec.Struct, frozen=True):
     span: Span
     value: Expr | None = None
     cut: bool = False
-    use: Use | None = None
-    cornerstones: Use | None = None
+    use: PieceUse | None = None
+    cornerstones: PieceUse | None = None
     words: tuple[str, ...] = ()
     extra: Expr | None = None  # ``float 1``, ``overage 4``: the length behind the first such word
     # each such word with its length: ``wide 108, overage 4`` has two
@@ -384,12 +384,12 @@ Statement = Union[
     FabricHead,
     Sold,
     UnitHead,
-    Kind,
+    KindStatement,
     SizeClaim,
     CountClaim,
     BuyClaim,
     Method,
-    Press,
+    PressStatement,
     Option,
     Prose,
     QuiltHead,

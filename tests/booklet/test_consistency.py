@@ -13,7 +13,7 @@ import pytest
 from patternkit.booklet.content import tables
 from patternkit.booklet.content.cloth import cutting_table
 from patternkit.booklet.content.merged import steps_of
-from patternkit.booklet.document import Block, Booklet, Bullets, Callout, Paragraph, Section, Step, Table
+from patternkit.booklet.document import Block, Booklet, Bullets, Callout, NumberedStep, Paragraph, Section, Table
 from patternkit.piecing.making import Making
 
 from .conftest import EXAMPLES, MARSH, made, told
@@ -31,7 +31,7 @@ def blocks(booklet: Booklet) -> list[Block]:
     def walk(inner: tuple[Block, ...]) -> None:
         for b in inner:
             found.append(b)
-            if isinstance(b, (Section, Step)):
+            if isinstance(b, (Section, NumberedStep)):
                 walk(b.blocks)
 
     walk(booklet.sections)
@@ -50,7 +50,7 @@ def texts(booklet: Booklet) -> list[str]:
             found += b.items
         elif isinstance(b, Table):
             found += [b.caption, *b.heads, *(cell for row in b.rows for cell in row)]
-        elif isinstance(b, (Section, Step)):
+        elif isinstance(b, (Section, NumberedStep)):
             found.append(b.title)
     for t in booklet.templates:
         found += [t.title, *t.lines]
@@ -185,5 +185,5 @@ def test_drawing_keys_are_unique_and_sections_have_content(path: Path) -> None:
     sections = [b for b in blocks(booklet) if isinstance(b, Section)]
     assert len({s.key for s in sections}) == len(sections)
     assert all(s.blocks for s in sections)
-    steps = [b.number for b in blocks(booklet) if isinstance(b, Step)]
+    steps = [b.number for b in blocks(booklet) if isinstance(b, NumberedStep)]
     assert steps == sorted(steps) == list(range(1, len(steps) + 1))

@@ -9,7 +9,7 @@ import pytest
 from patternkit import render
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.taking import take
-from patternkit.booklet.document import Block, Booklet, Drawing, Figure, Section, Step
+from patternkit.booklet.document import Block, Booklet, Drawing, Figure, NumberedStep, Section
 from patternkit.booklet.phrases import Phrases
 from patternkit.drawing.facing import half_square, quarter_square
 from patternkit.drawing.layout import Picture
@@ -28,7 +28,7 @@ def drawings(booklet: Booklet) -> list[Drawing]:
     """Every drawing of the sections of a booklet."""
 
     def of(block: Block) -> list[Drawing]:
-        if isinstance(block, Section | Step):
+        if isinstance(block, Section | NumberedStep):
             return [d for b in block.blocks for d in of(b)]
         return list(block.drawings) if isinstance(block, Figure) else []
 

@@ -10,7 +10,7 @@ import pytest
 from patternkit import api
 from patternkit.booklet.content.booklet import booklet
 from patternkit.booklet.content.context import context
-from patternkit.booklet.document import Step
+from patternkit.booklet.document import NumberedStep
 
 MUDFLAT = """pattern "Mudflat"
     press toward the darker
@@ -41,16 +41,16 @@ sizes
 """
 
 
-def steps(tmp_path: Path, down: int = 2, sizes: str = "", language: str = "") -> list[Step]:
+def steps(tmp_path: Path, down: int = 2, sizes: str = "", language: str = "") -> list[NumberedStep]:
     path = tmp_path / "mudflat.pattern"
     path.write_text(MUDFLAT.format(down=down, sizes=sizes), encoding="utf-8")
     whole = api.load(path)
     sisters = [whole.in_size(row.name) for row in whole.pattern.sizes]
     told = booklet(context(whole, language=language, solver=False, sisters=sisters))
-    return [b for s in told.sections for b in s.blocks if isinstance(b, Step)]
+    return [b for s in told.sections for b in s.blocks if isinstance(b, NumberedStep)]
 
 
-def text(step: Step) -> str:
+def text(step: NumberedStep) -> str:
     return repr(step.blocks)
 
 

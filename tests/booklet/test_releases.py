@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from patternkit import api
 from patternkit.booklet.content.context import Context, context
 from patternkit.booklet.content.releases import Share, shares
-from patternkit.booklet.document import Section, Step
+from patternkit.booklet.document import NumberedStep, Section
 from patternkit.problems import PatternError
 from patternkit.project import Project
 
@@ -64,7 +64,7 @@ def test_one_part_alone_has_its_own_steps_and_counts() -> None:
     assert keys == ["part-week-one", "before", "units", "checkpoints"]
     units = next(s for s in booklet.sections if s.key == "units")
     assert isinstance(units, Section)
-    steps = [b for b in units.blocks if isinstance(b, Step)]
+    steps = [b for b in units.blocks if isinstance(b, NumberedStep)]
     assert [s.title for s in steps] == ["Spark: make 13"] and booklet.templates == ()
 
 

@@ -15,8 +15,8 @@ from patternkit.booklet.content.context import context
 from patternkit.booklet.content.diagonal import alike, between_triangles, is_diagonal
 from patternkit.booklet.content.merged import _one_run
 from patternkit.booklet.content.naming import Names
-from patternkit.booklet.content.steps import Run
-from patternkit.booklet.document import Block, Bullets, Callout, Figure, Section, Step, Table
+from patternkit.booklet.content.steps import PartRun
+from patternkit.booklet.document import Block, Bullets, Callout, Figure, NumberedStep, Section, Table
 from patternkit.booklet.phrases import Phrases
 from patternkit.piecing.making import Cloth, Making, Placed, Side
 from patternkit.project import Project
@@ -28,7 +28,7 @@ from .test_words import example, steps, words
 ON_POINT = ("nine-patch-on-point", "economy")
 
 
-def step_of(name: str, title: str) -> Step:
+def step_of(name: str, title: str) -> NumberedStep:
     return next(s for s in steps(made(example(name))) if s.title == title)
 
 
@@ -243,7 +243,7 @@ def test_sizes_that_differ_in_pressing_alone_are_one_step(monkeypatch: pytest.Mo
     assert figure.drawings == next(b for b in own.blocks if isinstance(b, Figure)).drawings
 
 
-def made_alone(name: str, size: str) -> Step:
+def made_alone(name: str, size: str) -> NumberedStep:
     booklet = api.booklet(api.load(example(name), size=size))
     return next(s for s in steps(booklet) if s.title.startswith("Four-patch"))
 
@@ -276,7 +276,7 @@ def test_where_sashing_lies_is_said_where_the_rows_are_joined(name: str, said: s
     assert said in joined and ("sashing" in joined.replace("sashing rows", "")) == bool(said)
 
 
-def run(text: str, ways: str) -> Run:
+def run(text: str, ways: str) -> PartRun:
     """A row of blocks, a letter for each, and the ways its seams are pressed."""
     sides: dict[str, Side] = {"l": "left", "r": "right"}
     return tuple((block,) for block in text), tuple(sides[way] for way in ways)
@@ -294,7 +294,7 @@ def run(text: str, ways: str) -> Run:
         ([run("ab", "l"), run("abab", "lrl")], False),
     ],
 )
-def test_one_drawing_stands_for_rows_that_go_on_alike(runs: list[Run], one: bool) -> None:
+def test_one_drawing_stands_for_rows_that_go_on_alike(runs: list[PartRun], one: bool) -> None:
     assert _one_run(runs) is one
     assert not _one_run([*runs, None])
 

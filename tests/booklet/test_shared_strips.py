@@ -13,7 +13,7 @@ import pytest
 from syrupy.assertion import SnapshotAssertion
 
 from patternkit import api, render
-from patternkit.booklet.document import Block, Booklet, Bullets, Figure, Paragraph, Section, Step, Table
+from patternkit.booklet.document import Block, Booklet, Bullets, Figure, NumberedStep, Paragraph, Section, Table
 from patternkit.project import Project
 
 from .conftest import EXAMPLES, made, project, told
@@ -33,24 +33,26 @@ WAY = re.compile(
 SEGMENT = re.compile(r"(\d+) segments? ((?:\d+ )?\d+(?:/\d+)? in) wide for ([\w -]+?)(?= and |, |$)")
 
 
-def steps(booklet: Booklet) -> list[Step]:
-    def of(blocks: tuple[Block, ...]) -> list[Step]:
+def steps(booklet: Booklet) -> list[NumberedStep]:
+    def of(blocks: tuple[Block, ...]) -> list[NumberedStep]:
         return [
-            s for b in blocks for s in ([b] if isinstance(b, Step) else of(b.blocks) if isinstance(b, Section) else [])
+            s
+            for b in blocks
+            for s in ([b] if isinstance(b, NumberedStep) else of(b.blocks) if isinstance(b, Section) else [])
         ]
 
     return of(booklet.sections)
 
 
-def step_of(booklet: Booklet, title: str) -> Step:
+def step_of(booklet: Booklet, title: str) -> NumberedStep:
     return next(s for s in steps(booklet) if s.title.startswith(title))
 
 
-def said(step: Step) -> str:
+def said(step: NumberedStep) -> str:
     return " ".join(b.text for b in step.blocks if isinstance(b, Paragraph))
 
 
-def ways(step: Step) -> list[tuple[int, bool, list[tuple[int, Fraction, str]]]]:
+def ways(step: NumberedStep) -> list[tuple[int, bool, list[tuple[int, Fraction, str]]]]:
     """Each way of cutting as it is printed: how many strip units, whether of half strips, the segments."""
     found = []
     for b in step.blocks:

@@ -12,7 +12,7 @@ from patternkit.booklet.content.booklet import booklet
 from patternkit.booklet.content.context import context
 from patternkit.booklet.content.naming import Names
 from patternkit.booklet.content.pressing import numbered_seams, press_sentences
-from patternkit.booklet.document import Block, Booklet, Bullets, Figure, Paragraph, Section, Step, Table
+from patternkit.booklet.document import Block, Booklet, Bullets, Figure, NumberedStep, Paragraph, Section, Table
 from patternkit.booklet.phrases import Phrases
 from patternkit.units import IMPERIAL
 
@@ -25,14 +25,14 @@ def example(name: str) -> Path:
     return next(p for p in EXAMPLES if p.stem == name)
 
 
-def steps(booklet: Booklet) -> list[Step]:
+def steps(booklet: Booklet) -> list[NumberedStep]:
     def of(section: Section) -> list[Block]:
         return [x for b in section.blocks for x in (of(b) if isinstance(b, Section) else [b])]
 
-    return [b for s in booklet.sections for b in of(s) if isinstance(b, Step)]
+    return [b for s in booklet.sections for b in of(s) if isinstance(b, NumberedStep)]
 
 
-def words(step: Step) -> str:
+def words(step: NumberedStep) -> str:
     parts = [b.text for b in step.blocks if isinstance(b, Paragraph)]
     parts += [item for b in step.blocks if isinstance(b, Bullets) for item in b.items]
     return " ".join(parts)

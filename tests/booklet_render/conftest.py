@@ -11,10 +11,10 @@ from patternkit.booklet.document import (
     Callout,
     Drawing,
     Figure,
+    NumberedStep,
     Paragraph,
     Rich,
     Section,
-    Step,
     Table,
     Template,
 )
@@ -73,7 +73,7 @@ def make_hostile() -> Booklet:
         Bullets((bad, "# heading", "1. one", "- dash", "")),
         Table(bad, (bad, "|", ""), ((bad, "|", "`|`"), ("a",)), "lrx"),
         Figure((drawing, drawing), bad),
-        Step(1, bad, (Paragraph(bad), Figure((drawing,), bad))),
+        NumberedStep(1, bad, (Paragraph(bad), Figure((drawing,), bad))),
         Section("main", bad, (Paragraph(bad),)),
     )
     return Booklet(

@@ -14,7 +14,7 @@ import pikepdf
 import pytest
 
 from patternkit import render
-from patternkit.booklet.document import Booklet, Drawing, Figure, Section, Step
+from patternkit.booklet.document import Booklet, Drawing, Figure, NumberedStep, Section
 from tests.booklet.conftest import EXAMPLES, MARSH, made
 
 from .pdf_text import filled, structure, words_of
@@ -47,8 +47,8 @@ def sections(booklet: Booklet) -> Iterator[Section]:
         waiting += [b for b in section.blocks if isinstance(b, Section)]
 
 
-def steps(booklet: Booklet) -> list[Step]:
-    return [b for s in sections(booklet) for b in s.blocks if isinstance(b, Step)]
+def steps(booklet: Booklet) -> list[NumberedStep]:
+    return [b for s in sections(booklet) for b in s.blocks if isinstance(b, NumberedStep)]
 
 
 @pytest.mark.parametrize("path", WEB, ids=lambda p: p.stem)
@@ -113,11 +113,11 @@ def test_every_step_stands_on_one_page_with_its_drawings(path: Path) -> None:
     assert split == {}
 
 
-def drawings(step: Step) -> list[Drawing]:
+def drawings(step: NumberedStep) -> list[Drawing]:
     return [d for b in step.blocks if isinstance(b, Figure) for d in b.drawings]
 
 
-def larger_than_a_page(step: Step) -> bool:
+def larger_than_a_page(step: NumberedStep) -> bool:
     """The drawings alone, even if made as small as they may be, leave no room for the words."""
     figures = [b for b in step.blocks if isinstance(b, Figure)]
     rows = sum(

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from patternkit import render
-from patternkit.booklet.document import Block, Booklet, Drawing, Figure, Paragraph, Section, Step, Table
+from patternkit.booklet.document import Block, Booklet, Drawing, Figure, NumberedStep, Paragraph, Section, Table
 from patternkit.render.pdf_data import data_of
 from tests.booklet.conftest import EXAMPLES, MARSH, made
 
@@ -112,6 +112,6 @@ def test_when_a_drawing_stands_beside_the_words(
 ) -> None:
     svg = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}"><text font-size="7.5">A</text></svg>'
     figure = Figure((Drawing("d", svg, "T", "T", width, height),))
-    step = Step(1, "Sew", (Paragraph("Words."), *blocks, figure))
+    step = NumberedStep(1, "Sew", (Paragraph("Words."), *blocks, figure))
     booklet = Booklet("T", "", "", None, (), (Section("a", "A", (step,)),))
     assert data_of(booklet, "letter", "all")["sections"][0]["blocks"][0]["aside"] == aside

@@ -19,10 +19,10 @@ from patternkit.booklet.document import (
     Booklet,
     Drawing,
     Figure,
+    NumberedStep,
     Paragraph,
     Rich,
     Section,
-    Step,
     Table,
     Template,
 )
@@ -163,7 +163,7 @@ def test_no_step_is_split_from_its_drawing() -> None:
         side = 60 + 37 * (number % 7)
         drawing = Drawing(f"d{number}", square.format(w=side), "Square", f"Number {number}", side, side)
         words = (Paragraph(f"First words {number}w."), Paragraph(f"Last words {number}w."))
-        steps.append(Step(number, f"Title {number}w", (*words, Figure((drawing,)))))
+        steps.append(NumberedStep(number, f"Title {number}w", (*words, Figure((drawing,)))))
     pdf = render.pdf(Booklet("T", "", "", None, (), (Section("a", "A", tuple(steps)),)))
     pages = words_of(pdf)
     place = {n: next(i for i, page in enumerate(pages) if f"Title {n}w" in page) for n in range(1, 25)}
@@ -187,7 +187,9 @@ def _page(element: Any) -> Any:
 
 def test_a_step_longer_than_a_page_is_not_lost() -> None:
     words = tuple(Paragraph(f"Sentence {n}w of a very long step. " * 8) for n in range(60))
-    text = "\n".join(words_of(render.pdf(Booklet("T", "", "", None, (), (Section("a", "A", (Step(1, "x", words),)),)))))
+    text = "\n".join(
+        words_of(render.pdf(Booklet("T", "", "", None, (), (Section("a", "A", (NumberedStep(1, "x", words),)),))))
+    )
     assert all(f"Sentence {n}w" in text for n in range(60))
 
 
@@ -346,7 +348,7 @@ def test_the_words_of_the_frame_can_be_another_languages() -> None:
         "",
         None,
         (),
-        (Section("a", "Größen", (Step(1, "Nähen", ()),)), Section("b", "Rand", ())),
+        (Section("a", "Größen", (NumberedStep(1, "Nähen", ()),)), Section("b", "Rand", ())),
         language="de-DE",
         labels={"step": "Schritt", "page": "Seite", "of": "von", "contents": "Inhalt"},
     )
@@ -362,7 +364,7 @@ def test_a_step_a_little_too_high_stays_on_one_page_with_its_drawing_a_little_sm
     svg = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 300 520"><path d="M0 0h300v520h-300z"/></svg>'
     drawing = Drawing("d", svg, "Tall", "Tall", 300, 520)
     words = tuple(Paragraph(f"Sentence {n}w of the step.") for n in range(8))
-    steps = (Step(1, "Join", (*words, Figure((drawing,)), Paragraph("In the end: trim."))),)
+    steps = (NumberedStep(1, "Join", (*words, Figure((drawing,)), Paragraph("In the end: trim."))),)
     pdf = render.pdf(Booklet("T", "", "", None, (), (Section("a", "A", steps),)))
     (page,) = (page for page in words_of(pdf) if "Sentence 0w" in page)
     assert "In the end: trim." in page

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from patternkit.plan.cutting import CutPlan, Piece, Settings
+from patternkit.plan.cutting import CutPlan, CuttingSettings, PieceDemand
 
 Box = tuple[int, int, int, int]  # x, y, width, height
 
@@ -47,7 +47,7 @@ class Table:
         return box
 
 
-def replay(pieces: list[Piece], settings: Settings, plan: CutPlan) -> None:
+def replay(pieces: list[PieceDemand], settings: CuttingSettings, plan: CutPlan) -> None:
     """Cut the plan from a cloth of exactly the length it says and count what comes out."""
     table = Table((0, 0, settings.width, plan.length))
     cloth: dict[str, Box] = {"": (0, 0, settings.width, plan.length)}
@@ -73,7 +73,7 @@ def replay(pieces: list[Piece], settings: Settings, plan: CutPlan) -> None:
     apart(table.out)
 
 
-def is_the_piece(piece: Piece, box: Box, settings: Settings) -> None:
+def is_the_piece(piece: PieceDemand, box: Box, settings: CuttingSettings) -> None:
     """Check that what was cut has the size of the piece, turned only if it may be."""
     size = (box[2], box[3])
     if piece.full:

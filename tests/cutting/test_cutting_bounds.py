@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from patternkit.plan.cutting import Piece, Settings, plan
+from patternkit.plan.cutting import CuttingSettings, PieceDemand, plan
 from patternkit.plan.cutting.weights import choices, weigh
 
 
@@ -26,7 +26,7 @@ def test_no_row_that_fits_weighs_more_than_the_cloth(cloth: int) -> None:
     assert tried >= {"plain", "count"}
 
 
-def best_possible(pieces: list[Piece], rules: Settings) -> int:
+def best_possible(pieces: list[PieceDemand], rules: CuttingSettings) -> int:
     """Search every way of cutting a handful of pieces, strip by strip."""
     singles = [p for p in pieces for _ in range(p.count)]
 
@@ -69,9 +69,9 @@ SMALL = st.lists(
 def test_bound_is_below_the_best_and_the_plan_above(
     rows: list[tuple[int, int, int, bool]], width: int, trim: bool, solver: bool
 ) -> None:
-    pieces = [Piece(str(i), *row[:3], may_turn=row[3]) for i, row in enumerate(rows)]
+    pieces = [PieceDemand(str(i), *row[:3], may_turn=row[3]) for i, row in enumerate(rows)]
     pieces = [p for p in pieces if p.width <= width or (p.may_turn and p.height <= width)]
-    rules = Settings(width=width, trim=trim, solver=solver)
+    rules = CuttingSettings(width=width, trim=trim, solver=solver)
     done = plan(pieces, rules)
     best = best_possible(pieces, rules)
     assert done.bound <= best <= done.length
@@ -79,10 +79,10 @@ def test_bound_is_below_the_best_and_the_plan_above(
         assert done.length == best
 
 
-def best_beside(long: Piece, pieces: list[Piece], rules: Settings) -> int:
+def best_beside(long: PieceDemand, pieces: list[PieceDemand], rules: CuttingSettings) -> int:
     """Search which pieces are cut from the cloth beside one long piece, the rest as well as can be."""
-    singles = [Piece(f"{p.id}.{i}", p.width, p.height, 1, p.may_turn) for p in pieces for i in range(p.count)]
-    beside = Settings(width=rules.width - long.width, trim=rules.trim)
+    singles = [PieceDemand(f"{p.id}.{i}", p.width, p.height, 1, p.may_turn) for p in pieces for i in range(p.count)]
+    beside = CuttingSettings(width=rules.width - long.width, trim=rules.trim)
     best = None
     for choice in range(1 << len(singles)):
         there = [p for i, p in enumerate(singles) if choice >> i & 1]
@@ -111,9 +111,9 @@ def best_beside(long: Piece, pieces: list[Piece], rules: Settings) -> int:
 def test_beside_a_long_piece(
     rows: list[tuple[int, int, int, bool]], long: tuple[int, int], width: int, trim: bool, solver: bool
 ) -> None:
-    pieces = [Piece(str(i), *row[:3], may_turn=row[3]) for i, row in enumerate(rows)]
-    border = Piece("border", *long, 1, along=True)
-    rules = Settings(width=width, trim=trim, solver=solver, steps=60)
+    pieces = [PieceDemand(str(i), *row[:3], may_turn=row[3]) for i, row in enumerate(rows)]
+    border = PieceDemand("border", *long, 1, along=True)
+    rules = CuttingSettings(width=width, trim=trim, solver=solver, steps=60)
     done = plan([border, *pieces], rules)
     best = best_beside(border, pieces, rules)
     assert done.bound <= best <= done.length

@@ -8,9 +8,9 @@ import sys
 import msgspec
 import pytest
 
-from patternkit.plan.cutting import CutPlan, Piece, Settings, Sheet, Stock, plan, plan_stock
+from patternkit.plan.cutting import CutPlan, CutSheet, CuttingSettings, PieceDemand, StockCloth, plan, plan_stock
 from patternkit.plan.cutting import planner as planner_room
-from patternkit.plan.cutting.bounds import Slices, Stairs, proofs, reachable
+from patternkit.plan.cutting.bounds import LineBound, Stairs, proofs, reachable
 from patternkit.plan.cutting.proof import Fork, Limit, Prices, Searched
 from patternkit.plan.cutting.task import layout, length_of, missing, settle, task_of
 from patternkit.plan.cutting.tidy import tidied
@@ -18,12 +18,12 @@ from patternkit.plan.cutting.verify import BadPlan, bound_of, check_plan
 from patternkit.plan.cutting.verify_sheets import check_sheets
 
 PIECES = [
-    Piece("a", 9, 6, 5),
-    Piece("b", 7, 4, 6),
-    Piece("edge", 3, 30, 2, along=True),
-    Piece("tie", 0, 2, 2, full=True),
+    PieceDemand("a", 9, 6, 5),
+    PieceDemand("b", 7, 4, 6),
+    PieceDemand("edge", 3, 30, 2, along=True),
+    PieceDemand("tie", 0, 2, 2, full=True),
 ]
-RULES = Settings(width=40)
+RULES = CuttingSettings(width=40)
 change = msgspec.structs.replace
 
 
@@ -60,15 +60,15 @@ def test_a_plan_that_is_tampered_with_is_refused() -> None:
         with pytest.raises(BadPlan):
             check_plan(PIECES, RULES, wrong)
     with pytest.raises(BadPlan):
-        check_plan(PIECES, Settings(width=20), done)
+        check_plan(PIECES, CuttingSettings(width=20), done)
 
 
 def test_sheets_that_are_tampered_with_are_refused() -> None:
-    stock, pieces = [Stock("square", 20, 20, 3)], [Piece("a", 9, 6, 5), Piece("b", 7, 4, 6)]
+    stock, pieces = [StockCloth("square", 20, 20, 3)], [PieceDemand("a", 9, 6, 5), PieceDemand("b", 7, 4, 6)]
     done = plan_stock(pieces, stock, RULES)
     check_sheets(pieces, {}, stock, RULES, done.sheets)
     first = done.sheets[0]
-    wrong: list[tuple[Sheet, ...]] = [
+    wrong: list[tuple[CutSheet, ...]] = [
         done.sheets[1:],
         (*done.sheets, *done.sheets, *done.sheets, *done.sheets),
         (change(first, rest=(1, 1)), *done.sheets[1:]),
@@ -82,11 +82,11 @@ def test_sheets_that_are_tampered_with_are_refused() -> None:
 
 
 def test_proofs_are_computed_anew() -> None:
-    task = task_of([Piece("a", 9, 6, 5, may_turn=False), Piece("b", 7, 4, 6, may_turn=False)], 20, True)
+    task = task_of([PieceDemand("a", 9, 6, 5, may_turn=False), PieceDemand("b", 7, 4, 6, may_turn=False)], 20, True)
     # Two of "a" to a strip of 6, so three strips; both "b" and what is left of the third: 4 more do.
     stairs = next(p for p in proofs(task) if isinstance(p, Stairs))
     assert bound_of(task, stairs) >= 18
-    assert bound_of(task, Slices(("plain", 0))) == -(-(9 * 6 * 5 + 7 * 4 * 6) // 20)
+    assert bound_of(task, LineBound(("plain", 0))) == -(-(9 * 6 * 5 + 7 * 4 * 6) // 20)
     # A piece priced at its own share of the strip it fills: 6 / 2 and 4 / 2 for each, that is 15 + 12 = 27,
     # but a strip of 6 may hold one "a" and one "b" worth 5, and two "a" worth 6: nothing is over its height.
     pytest.importorskip("numpy")
@@ -99,7 +99,7 @@ def test_proofs_are_computed_anew() -> None:
 
 def test_a_proof_may_not_take_limits_for_granted() -> None:
     pytest.importorskip("numpy")
-    task = task_of([Piece("a", 9, 6, 5, may_turn=False)], 20, True)
+    task = task_of([PieceDemand("a", 9, 6, 5, may_turn=False)], 20, True)
     free = Limit(6, 9, True)
     with pytest.raises(BadPlan, match="granted"):
         bound_of(task, Searched(Stairs(()), Prices((1,), ((free, 1),))))
@@ -115,7 +115,7 @@ def test_a_proof_may_not_take_limits_for_granted() -> None:
 
 
 def test_what_nobody_asked_for_is_dropped() -> None:
-    task = task_of([Piece("a", 9, 6, 3, may_turn=False), Piece("b", 7, 4, 1, may_turn=False)], 20, True)
+    task = task_of([PieceDemand("a", 9, 6, 3, may_turn=False), PieceDemand("b", 7, 4, 1, may_turn=False)], 20, True)
     many = {layout(6, [(0, 9, 6, 2)]): 3, layout(6, [(0, 9, 6, 1), (1, 7, 4, 1)]): 1}
     kept = settle(task, many)
     assert missing(task, kept) == [0, 0]
@@ -124,7 +124,7 @@ def test_what_nobody_asked_for_is_dropped() -> None:
 
 def test_simpler_cuts_are_preferred_among_equals() -> None:
     """Ten of two sizes, mixed in every strip: the same three strips with one kind each are found."""
-    task = task_of([Piece("b", 20, 6, 2, may_turn=False), Piece("a", 10, 6, 8, may_turn=False)], 40, True)
+    task = task_of([PieceDemand("b", 20, 6, 2, may_turn=False), PieceDemand("a", 10, 6, 8, may_turn=False)], 40, True)
     mixed = {layout(6, [(1, 10, 6, 2), (0, 20, 6, 1)]): 2, layout(6, [(1, 10, 6, 4)]): 1}
     assert missing(task, mixed) == [0, 0]
     tidy = tidied(task, mixed, RULES)
@@ -139,7 +139,7 @@ def test_a_plan_of_the_same_length_that_is_easier_to_cut() -> None:
     from patternkit.plan.cutting.budget import Budget
     from patternkit.plan.cutting.readable import simpler
 
-    task = task_of([Piece("a", 20, 5, 2, may_turn=False), Piece("b", 20, 4, 4, may_turn=False)], 40, True)
+    task = task_of([PieceDemand("a", 20, 5, 2, may_turn=False), PieceDemand("b", 20, 4, 4, may_turn=False)], 40, True)
     clumsy = {layout(5, [(0, 20, 5, 1), (1, 20, 4, 1)]): 2, layout(4, [(1, 20, 4, 2)]): 1}
     assert length_of(task, clumsy) == 14
     found = simpler(task, clumsy, [], Budget(1000, 20.0))
@@ -150,8 +150,8 @@ def test_a_plan_of_the_same_length_that_is_easier_to_cut() -> None:
 
 
 def test_the_same_plan_every_time() -> None:
-    pieces = [Piece(str(i), 7 + 5 * i % 23, 9 + 7 * i % 31, 3 + i % 4) for i in range(9)]
-    rules = Settings(width=90, lot=9, steps=60)
+    pieces = [PieceDemand(str(i), 7 + 5 * i % 23, 9 + 7 * i % 31, 3 + i % 4) for i in range(9)]
+    rules = CuttingSettings(width=90, lot=9, steps=60)
     done = plan(pieces, rules)
     assert done == plan(pieces, rules) == plan(list(pieces), rules)
     assert not done.hurried
@@ -159,10 +159,10 @@ def test_the_same_plan_every_time() -> None:
 
 def test_a_wrong_solver_is_left_alone(monkeypatch: pytest.MonkeyPatch) -> None:
     """Version 1.16.0 gave a length above the least as the least, so the shelf plan is given instead."""
-    pieces = [Piece(str(i), 7 + 5 * i % 23, 9 + 7 * i % 31, 3 + i % 4, may_turn=False) for i in range(9)]
+    pieces = [PieceDemand(str(i), 7 + 5 * i % 23, 9 + 7 * i % 31, 3 + i % 4, may_turn=False) for i in range(9)]
     monkeypatch.setattr(planner_room, "version", lambda name: "1.16.0")
     assert not planner_room.solver_ready()
-    assert plan(pieces, Settings(width=90)).method == "shelf"
+    assert plan(pieces, CuttingSettings(width=90)).method == "shelf"
 
 
 def test_a_simple_list_loads_no_solver() -> None:

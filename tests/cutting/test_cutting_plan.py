@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from patternkit.plan.cutting import CuttingError, Piece, Settings, grid, kits, plan, to_buy
+from patternkit.plan.cutting import CuttingError, CuttingSettings, PieceDemand, grid, kits, plan, to_buy
 
 _spec = importlib.util.spec_from_file_location("replay", Path(__file__).with_name("replay.py"))
 assert _spec and _spec.loader
@@ -21,14 +21,14 @@ replay = _module.replay
 EIGHTHS = 8
 
 
-def cloth(width: str, **more: object) -> Settings:
+def cloth(width: str, **more: object) -> CuttingSettings:
     """Cloth of a usable width in inches, sold in eighths of a yard, on a grid of eighths."""
-    return Settings(width=int(Fraction(width) * EIGHTHS), lot=int(Fraction("4.5") * EIGHTHS), **more)  # type: ignore[arg-type]
+    return CuttingSettings(width=int(Fraction(width) * EIGHTHS), lot=int(Fraction("4.5") * EIGHTHS), **more)  # type: ignore[arg-type]
 
 
-def piece(name: str, width: str, height: str, count: int, **more: bool) -> Piece:
+def piece(name: str, width: str, height: str, count: int, **more: bool) -> PieceDemand:
     """A piece given in inches on a grid of eighths."""
-    return Piece(name, int(Fraction(width) * EIGHTHS), int(Fraction(height) * EIGHTHS), count, **more)
+    return PieceDemand(name, int(Fraction(width) * EIGHTHS), int(Fraction(height) * EIGHTHS), count, **more)
 
 
 @pytest.mark.parametrize(
@@ -105,32 +105,37 @@ def test_each_owner_of_an_equal_size_gets_its_own() -> None:
 @pytest.mark.parametrize(
     ("pieces", "words"),
     [
-        ([Piece("a", 400, 500, 1)], "too wide"),
-        ([Piece("a", 4, 5, 1), Piece("a", 4, 5, 1)], "listed twice"),
-        ([Piece("a", 0, 5, 1)], "above nothing"),
-        ([Piece("a", 3, 5, -1)], "above nothing"),
+        ([PieceDemand("a", 400, 500, 1)], "too wide"),
+        ([PieceDemand("a", 4, 5, 1), PieceDemand("a", 4, 5, 1)], "listed twice"),
+        ([PieceDemand("a", 0, 5, 1)], "above nothing"),
+        ([PieceDemand("a", 3, 5, -1)], "above nothing"),
     ],
 )
-def test_what_cannot_be_cut_is_said(pieces: list[Piece], words: str) -> None:
+def test_what_cannot_be_cut_is_said(pieces: list[PieceDemand], words: str) -> None:
     with pytest.raises(CuttingError, match=words) as caught:
-        plan(pieces, Settings(width=336))
+        plan(pieces, CuttingSettings(width=336))
     assert caught.value.piece == "a"
 
 
 def test_settings_that_mean_nothing() -> None:
-    for bad in (Settings(0), Settings(9, lot=0), Settings(9, shrinkage=1000), Settings(9, spare=-1)):
+    for bad in (
+        CuttingSettings(0),
+        CuttingSettings(9, lot=0),
+        CuttingSettings(9, shrinkage=1000),
+        CuttingSettings(9, spare=-1),
+    ):
         with pytest.raises(CuttingError):
             plan([], bad)
 
 
 def test_length_to_buy() -> None:
-    shop = Settings(width=336, lot=36, spare=16)
+    shop = CuttingSettings(width=336, lot=36, spare=16)
     assert to_buy(36 * 3, shop) == (36 * 4, 4)
     assert to_buy(36 * 3 - 16, shop) == (36 * 3, 3)
     # 5 in 100 is lost in washing: 95 of 100 remain.
-    assert to_buy(95, Settings(width=336, shrinkage=50)) == (100, 100)
-    assert to_buy(96, Settings(width=336, shrinkage=50)) == (102, 102)
-    metric = Settings(width=336, lot=Fraction(5, 254) * 800)
+    assert to_buy(95, CuttingSettings(width=336, shrinkage=50)) == (100, 100)
+    assert to_buy(96, CuttingSettings(width=336, shrinkage=50)) == (102, 102)
+    metric = CuttingSettings(width=336, lot=Fraction(5, 254) * 800)
     assert to_buy(100, metric) == (Fraction(5, 254) * 800 * 7, 7)
 
 
@@ -162,10 +167,10 @@ def test_every_plan_can_be_cut(
     rows: list[tuple[int, int, int, bool, int]], width: int, trim: bool, solver: bool
 ) -> None:
     pieces = [
-        Piece(str(i), w, h, count, turn, full=kind == 8, along=kind == 9)
+        PieceDemand(str(i), w, h, count, turn, full=kind == 8, along=kind == 9)
         for i, (w, h, count, turn, kind) in enumerate(rows)
     ]
-    rules = Settings(width=width, trim=trim, lot=12, solver=solver, steps=30)
+    rules = CuttingSettings(width=width, trim=trim, lot=12, solver=solver, steps=30)
     done = plan(pieces, rules)
     replay(pieces, rules, done)
     assert done.bound <= done.length

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from patternkit.plan.cutting import Piece, Settings, plan
+from patternkit.plan.cutting import CuttingSettings, PieceDemand, plan
 from patternkit.plan.cutting.apart import groups_of
 from patternkit.plan.cutting.bounds import Stairs
 from patternkit.plan.cutting.budget import Budget
@@ -57,7 +57,7 @@ def test_strips_priced_with_limits_are_the_best_there_are(
     pytest.importorskip("highspy")
     from patternkit.plan.cutting.price import Pricer
 
-    task = task_of([Piece(str(i), *row[:3], may_turn=row[3]) for i, row in enumerate(rows)], width, trim)
+    task = task_of([PieceDemand(str(i), *row[:3], may_turn=row[3]) for i, row in enumerate(rows)], width, trim)
     ways = [(i, w, h) for i, kind in enumerate(task.kinds) for w, h in kind.sizes]
     limits: list[tuple[Lie | Holds, int]] = []
     for _ in range(data.draw(st.integers(0, 3))):
@@ -83,7 +83,7 @@ def test_a_proof_by_the_ways_pieces_lie() -> None:
     Upright, a strip of 6 holds three, so 6 is enough; and however many lie flat, 6 is needed.
     """
     pytest.importorskip("numpy")
-    task = task_of([Piece("a", 6, 4, 3)], 12, False)
+    task = task_of([PieceDemand("a", 6, 4, 3)], 12, False)
     flat = Lie(0, 6, 4, 0, False)
     none_flat = Prices((2,), ((flat, 2),))  # a piece upright is worth 2, flat 2 less: strips of 6 hold 3
     some_flat = Prices((2,))
@@ -96,7 +96,7 @@ def test_a_proof_by_the_ways_pieces_lie() -> None:
 def test_a_limit_on_strips_that_hold_many_counts_only_on_its_own_side() -> None:
     """At most no strip with two of "a": then each of three needs a strip of its own."""
     pytest.importorskip("numpy")
-    task = task_of([Piece("a", 5, 5, 3)], 10, True)
+    task = task_of([PieceDemand("a", 5, 5, 3)], 10, True)
     pairs = Holds(0, 5, 5, 2, 0, False)
     single = Prices((5,), ((pairs, 5),))
     assert bound_of(task, Searched(Stairs(()), Fork(pairs, single, Prices((5,), ((beyond(pairs), 0),))))) == 8
@@ -104,7 +104,12 @@ def test_a_limit_on_strips_that_hold_many_counts_only_on_its_own_side() -> None:
 
 
 def test_groups_share_no_height() -> None:
-    pieces = [Piece("a", 4, 6, 2), Piece("b", 6, 8, 2), Piece("c", 5, 5, 3), Piece("d", 3, 7, 1, may_turn=False)]
+    pieces = [
+        PieceDemand("a", 4, 6, 2),
+        PieceDemand("b", 6, 8, 2),
+        PieceDemand("c", 5, 5, 3),
+        PieceDemand("d", 3, 7, 1, may_turn=False),
+    ]
     task = task_of(pieces, 20, False)
     names = [{task.kinds[i].owners[0][0] for i in group} for group in groups_of(task)]
     assert sorted(map(sorted, names)) == [["a", "b"], ["c"], ["d"]]
@@ -121,10 +126,14 @@ def test_groups_share_no_height() -> None:
 
 def test_groups_planned_apart_add_up() -> None:
     pytest.importorskip("highspy")
-    first = [Piece("a", 7, 11, 9), Piece("b", 11, 5, 13), Piece("c", 5, 7, 8)]
-    second = [Piece("d", 8, 8, 7), Piece("e", 8, 13, 6, may_turn=False), Piece("f", 9, 13, 5, may_turn=False)]
-    third = [Piece("g", 6, 6, 4)]
-    rules = Settings(width=40, trim=False)
+    first = [PieceDemand("a", 7, 11, 9), PieceDemand("b", 11, 5, 13), PieceDemand("c", 5, 7, 8)]
+    second = [
+        PieceDemand("d", 8, 8, 7),
+        PieceDemand("e", 8, 13, 6, may_turn=False),
+        PieceDemand("f", 9, 13, 5, may_turn=False),
+    ]
+    third = [PieceDemand("g", 6, 6, 4)]
+    rules = CuttingSettings(width=40, trim=False)
     whole = plan([*first, *second, *third], rules)
     alone = [plan(group, rules) for group in (first, second[:1], second[1:], third)]
     assert whole.length == sum(one.length for one in alone)

@@ -15,7 +15,7 @@ import pytest
 from patternkit.bench import cutting as bench
 from patternkit.bench.cases import realistic
 from patternkit.bench.exact import level_optimum
-from patternkit.plan.cutting import Piece, Settings, plan
+from patternkit.plan.cutting import CuttingSettings, PieceDemand, plan
 
 _spec = importlib.util.spec_from_file_location("replay", Path(__file__).with_name("replay.py"))
 assert _spec and _spec.loader
@@ -129,16 +129,16 @@ C1_2 = (
 ALL = {"cgcut1": CGCUT1, "cgcut2": CGCUT2, "gcut1": GCUT1, "gcut2": GCUT2, "gcut9": GCUT9, "C1_2": C1_2}
 
 
-def pieces_of(items: list[tuple[int, int, int]]) -> list[Piece]:
+def pieces_of(items: list[tuple[int, int, int]]) -> list[PieceDemand]:
     """Give the items as pieces that may not be turned."""
-    return [Piece(str(i), w, h, n, may_turn=False) for i, (w, h, n) in enumerate(items)]
+    return [PieceDemand(str(i), w, h, n, may_turn=False) for i, (w, h, n) in enumerate(items)]
 
 
 @pytest.mark.parametrize("name", ALL)
 def test_equal_to_the_proven_optimum(name: str) -> None:
     pytest.importorskip("highspy")
     width, items, optimum = ALL[name]
-    pieces, rules = pieces_of(items), Settings(width=width)
+    pieces, rules = pieces_of(items), CuttingSettings(width=width)
     done = plan(pieces, rules)
     _replay.replay(pieces, rules, done)
     assert (done.length, done.bound, done.status) == (optimum, optimum, "proved")
@@ -147,7 +147,7 @@ def test_equal_to_the_proven_optimum(name: str) -> None:
 @pytest.mark.parametrize("name", ALL)
 def test_without_the_solver_the_bound_still_holds(name: str) -> None:
     width, items, optimum = ALL[name]
-    pieces, rules = pieces_of(items), Settings(width=width, solver=False)
+    pieces, rules = pieces_of(items), CuttingSettings(width=width, solver=False)
     done = plan(pieces, rules)
     _replay.replay(pieces, rules, done)
     assert done.bound <= optimum <= done.length <= optimum * 1.1
@@ -162,10 +162,10 @@ def test_the_independent_run_agrees() -> None:
 @pytest.mark.parametrize("seed", [0, 4, 12, 17, 22, 28])
 def test_made_up_lists(seed: int) -> None:
     pieces, rules = realistic(seed)
-    rules = Settings(width=rules.width, trim=rules.trim, lot=rules.lot, steps=150)
+    rules = CuttingSettings(width=rules.width, trim=rules.trim, lot=rules.lot, steps=150)
     done = plan(pieces, rules)
     _replay.replay(pieces, rules, done)
-    greedy = plan(pieces, Settings(width=rules.width, trim=rules.trim, lot=rules.lot, solver=False))
+    greedy = plan(pieces, CuttingSettings(width=rules.width, trim=rules.trim, lot=rules.lot, solver=False))
     assert (done.buy, done.length) <= (greedy.buy, greedy.length)
     assert greedy.bound <= done.bound <= done.length
     assert not done.hurried

@@ -8,8 +8,8 @@ from fractions import Fraction
 from patternkit.lengths import ONE, SQRT2, SQRT3, ZERO, Length
 from patternkit.piecing.making import (
     Cloth,
-    Cut,
     Making,
+    PieceCut,
     Place,
     Placed,
     Recipe,
@@ -32,7 +32,7 @@ def half_square(
     up = Length(exact.ceil_to(Fraction(1, 8)))
     then = "half" if phrase.endswith("triangles") else ""
     n = {"half-square-pairs": 2, "half-square-four": 4, "half-square-eight": 8}.get(phrase, 1)
-    cuts = tuple(Cut(f, up, up, exact, exact, 1, then) for f in (a, b))
+    cuts = tuple(PieceCut(f, up, up, exact, exact, 1, then) for f in (a, b))
     extra = Length(Fraction(3, 4))
     recipe = Recipe(
         {
@@ -75,7 +75,7 @@ def quarter_square(phrase: str = "quarter-square-pairs") -> Making:
     up = Length(exact.ceil_to(Fraction(1, 8)))
     then = "quarter" if phrase.endswith("triangles") else ""
     recipe = Recipe(
-        "pairs of squares", phrase, tuple(Cut(f, up, up, exact, exact, 1, then) for f in ("night", "glow")), 2
+        "pairs of squares", phrase, tuple(PieceCut(f, up, up, exact, exact, 1, then) for f in ("night", "glow")), 2
     )
     return made(f"hourglass({phrase})", 4, 4, parts, seams, kind="quarter-square", recipe=recipe, title="hourglass")
 
@@ -100,7 +100,7 @@ def geese(phrase: str = "geese-flip", goose: str = "glow", sky: str = "night") -
         ),
     }[phrase]
     cuts = tuple(
-        Cut(f, Length(w.ceil_to(Fraction(1, 8))), Length(h.ceil_to(Fraction(1, 8))), w, h, n, then)
+        PieceCut(f, Length(w.ceil_to(Fraction(1, 8))), Length(h.ceil_to(Fraction(1, 8))), w, h, n, then)
         for w, h, f, n, then in sizes
     )
     recipe = Recipe(phrase.replace("-", " "), phrase, cuts, {"geese-flip": 1}.get(phrase, 4))
@@ -119,8 +119,8 @@ def snowball() -> Making:
     parts = [Placed(Cloth("foam", base)), *(Placed(Cloth("reed", t)) for t, _, _ in corners)]
     seams = [Seam(a, b, (i + 1,), tuple(range(i + 1)), "left") for i, (_, a, b) in enumerate(corners)]
     cuts = (
-        Cut("foam", L("6.5"), L("6.5"), L("6.5"), L("6.5"), 1),
-        Cut("reed", L("2.5"), L("2.5"), L("2.5"), L("2.5"), 4),
+        PieceCut("foam", L("6.5"), L("6.5"), L("6.5"), L("6.5"), 1),
+        PieceCut("reed", L("2.5"), L("2.5"), L("2.5"), L("2.5"), 4),
     )
     return made("snowball", s, s, parts, seams, kind="corners", recipe=Recipe("stitch and flip", "corners-flip", cuts))
 
@@ -140,13 +140,13 @@ def square_in_square(phrase: str = "square-in-square-triangles") -> Making:
     seams = [Seam(a, b, (i + 1,), tuple(range(i + 1)), "left") for i, (_, a, b) in enumerate(tips)]
     cuts = (
         (
-            Cut("glow", L("3.375"), L("3.375"), L("3.33"), L("3.33"), 1),
-            Cut("rust", L("2.875"), L("2.875"), L("2.86"), L("2.86"), 2, "half"),
+            PieceCut("glow", L("3.375"), L("3.375"), L("3.33"), L("3.33"), 1),
+            PieceCut("rust", L("2.875"), L("2.875"), L("2.86"), L("2.86"), 2, "half"),
         )
         if phrase.endswith("triangles")
         else (
-            Cut("glow", L("4.5"), L("4.5"), L("4.5"), L("4.5"), 1),
-            Cut("rust", L("2.5"), L("2.5"), L("2.5"), L("2.5"), 4),
+            PieceCut("glow", L("4.5"), L("4.5"), L("4.5"), L("4.5"), 1),
+            PieceCut("rust", L("2.5"), L("2.5"), L("2.5"), L("2.5"), 4),
         )
     )
     return made(

@@ -8,9 +8,9 @@ from fractions import Fraction
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.piecing.making import (
     Cloth,
-    Cut,
     Making,
     Part,
+    PieceCut,
     Place,
     Placed,
     Point,
@@ -71,7 +71,7 @@ def strip_wall(
     segment: object = 3,
 ) -> Making:
     cuts = tuple(
-        Cut(f, L(40), L(w) + Fraction(1, 2), L(40), L(w) + Fraction(1, 2), 1, "strip")
+        PieceCut(f, L(40), L(w) + Fraction(1, 2), L(40), L(w) + Fraction(1, 2), 1, "strip")
         for f, w in dict.fromkeys(zip(names, widths, strict=False))
     )
     total = sum((L(w) for w in widths), ZERO)

@@ -9,15 +9,15 @@ import pytest
 
 from patternkit.drawing.assembly import assembly_scene, draw_key
 from patternkit.drawing.audit import audit
-from patternkit.drawing.making import Joint
-from patternkit.drawing.scene import Arrow, Circle, Pt, Scene, Text, flat
+from patternkit.drawing.making import DrawnJoint
+from patternkit.drawing.scene import Arrow, Circle, Lettering, Pt, Scene, flat
 from patternkit.piecing.making import Making
 
 from . import samples as S
 
 
 def texts(scene: Scene) -> list[str]:
-    return [s.text for s, _, _ in flat(scene.items) if isinstance(s, Text)]
+    return [s.text for s, _, _ in flat(scene.items) if isinstance(s, Lettering)]
 
 
 def arrows(scene: Scene) -> list[tuple[Pt, Pt]]:
@@ -58,7 +58,7 @@ def rows(pressed: str) -> Making:
 def test_an_arrow_is_not_hidden_under_the_mark_of_a_joint(pressed: str) -> None:
     """The joint lies in the very middle of the seam, where the arrow would stand by itself."""
     making = rows(pressed)
-    middle = Joint(S.P(6, 3))
+    middle = DrawnJoint(S.P(6, 3))
     bare, marked = (assembly_scene(making, S.SWATCHES, joints=j) for j in ((), (middle,)))
     assert len(arrows(bare)) == len(arrows(marked)) == 1
     (a, b) = arrows(marked)[0]
@@ -71,17 +71,17 @@ def test_an_arrow_is_not_hidden_under_the_mark_of_a_joint(pressed: str) -> None:
 def test_marks_are_explained_and_only_those_that_occur() -> None:
     making = rows("left")
     assert "both allowances on one side" in texts(
-        assembly_scene(making, S.SWATCHES, joints=[Joint(S.P(6, 3), "clash")])
+        assembly_scene(making, S.SWATCHES, joints=[DrawnJoint(S.P(6, 3), "clash")])
     )
-    locked = texts(assembly_scene(making, S.SWATCHES, joints=[Joint(S.P(6, 3))]))
+    locked = texts(assembly_scene(making, S.SWATCHES, joints=[DrawnJoint(S.P(6, 3))]))
     assert "seams lock" in locked and "both allowances on one side" not in locked
     assert "seams lock" not in texts(assembly_scene(making, S.SWATCHES))
 
 
 def test_a_key_may_stand_for_several_drawings() -> None:
     making = rows("left")
-    bare = assembly_scene(making, S.SWATCHES, joints=[Joint(S.P(6, 3))], legend=False)
+    bare = assembly_scene(making, S.SWATCHES, joints=[DrawnJoint(S.P(6, 3))], legend=False)
     assert not texts(bare)
-    key = draw_key(making, S.SWATCHES, key="key", joints=[Joint(S.P(6, 3))])
+    key = draw_key(making, S.SWATCHES, key="key", joints=[DrawnJoint(S.P(6, 3))])
     assert "seams lock" in key.svg and "Midnight blue" in key.svg
-    assert draw_key(S.bordered(making, []), S.SWATCHES, key="key", joints=[Joint(S.P(6, 3))]).svg == key.svg
+    assert draw_key(S.bordered(making, []), S.SWATCHES, key="key", joints=[DrawnJoint(S.P(6, 3))]).svg == key.svg

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from patternkit.booklet.document import Booklet, Figure, Section
 from patternkit.drawing.audit import audit
-from patternkit.drawing.cloth_sheets import Band, Run, SheetCut, sheet_scene
+from patternkit.drawing.cloth_sheets import DrawnBand, PieceRun, SheetCut, sheet_scene
 from patternkit.drawing.geometry import box_of
 from patternkit.drawing.scene import Box, Path, Scene, flat
 from patternkit.lengths import Length
@@ -47,8 +47,8 @@ def apart(boxes: list[Box]) -> bool:
     )
 
 
-def run(label: str, count: int, along: str, side: str) -> Run:
-    return Run(label, count, L(along), L(side), f"{along} x {side} in")
+def run(label: str, count: int, along: str, side: str) -> PieceRun:
+    return PieceRun(label, count, L(along), L(side), f"{along} x {side} in")
 
 
 def quarter() -> SheetCut:
@@ -58,9 +58,9 @@ def quarter() -> SheetCut:
         L(21),
         L(18),
         (
-            Band(True, L("4.5"), 2, (run("wing", 4, "4.5", "4.5"),)),
-            Band(False, L(5), 1, (run("sail", 1, "6", "5"), run("mark", 1, "2", "4"))),
-            Band(False, L(3), 2, (run("keel", 3, "3", "3"),)),
+            DrawnBand(True, L("4.5"), 2, (run("wing", 4, "4.5", "4.5"),)),
+            DrawnBand(False, L(5), 1, (run("sail", 1, "6", "5"), run("mark", 1, "2", "4"))),
+            DrawnBand(False, L(3), 2, (run("keel", 3, "3", "3"),)),
         ),
         "2 fat quarters, each",
     )
@@ -102,7 +102,7 @@ def test_any_bands_stay_on_the_cloth_and_can_be_read(
         if depth * copies > room or n * 1 > long or long < 1:
             continue
         made_bands.append(
-            Band(across, Length(depth), copies, (Run("a unit", n, Length(long) / n, Length(depth), "1 in"),))
+            DrawnBand(across, Length(depth), copies, (PieceRun("a unit", n, Length(long) / n, Length(depth), "1 in"),))
         )
         if across:
             h -= depth * copies

@@ -12,7 +12,7 @@ import pytest
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from patternkit.drawing import Joint, Look, audit, draw_making, draw_step
+from patternkit.drawing import DrawnJoint, Look, audit, draw_making, draw_step
 from patternkit.drawing.assembly import assembly_scene
 from patternkit.drawing.explode import shifts, taken_apart
 from patternkit.drawing.making import making_scene
@@ -39,7 +39,7 @@ SCENES: dict[str, Callable[[Making, Look], Scene]] = {
     "plain": lambda m, k: making_scene(m, S.SWATCHES, k, plain=True, measure=""),
     "method": lambda m, k: method_scene(m, S.SWATCHES, k),
     "assembly": lambda m, k: assembly_scene(m, S.SWATCHES, k),
-    "opened": lambda m, k: assembly_scene(m, S.SWATCHES, k, rows=True, joints=[Joint(m.outline[0])]),
+    "opened": lambda m, k: assembly_scene(m, S.SWATCHES, k, rows=True, joints=[DrawnJoint(m.outline[0])]),
     "foundation": lambda m, k: foundation_scene(m, S.SWATCHES, k),
 }
 
@@ -147,11 +147,11 @@ def test_components_are_what_is_sewn_before() -> None:
 
 def test_pressing_arrows_point_where_the_seam_says() -> None:
     from patternkit.drawing.scene import Arrow, flat
-    from patternkit.drawing.steps import Step
+    from patternkit.drawing.steps import StepGeometry
 
     def arrow(pressed: str) -> Arrow | None:
         row = S.line_up("two", [S.patch("night", 2, 2), S.patch("glow", 2, 2)], True, [pressed])  # type: ignore[list-item]
-        found = [s for s, _, _ in flat(Step(row, [0], 20).before(S.SWATCHES)[0]) if isinstance(s, Arrow)]
+        found = [s for s, _, _ in flat(StepGeometry(row, [0], 20).before(S.SWATCHES)[0]) if isinstance(s, Arrow)]
         return found[0] if found else None
 
     # the seam runs down, so its left is the greater x: the second patch
@@ -164,7 +164,12 @@ def test_pressing_arrows_point_where_the_seam_says() -> None:
 
 def test_joints_are_marked_and_told() -> None:
     m = S.lantern()
-    joints = [Joint(S.P(3, 3)), Joint(S.P(6, 3)), Joint(S.P(3, 6), "clash"), Joint(S.P(6, 6), "open")]
+    joints = [
+        DrawnJoint(S.P(3, 3)),
+        DrawnJoint(S.P(6, 3)),
+        DrawnJoint(S.P(3, 6), "clash"),
+        DrawnJoint(S.P(6, 6), "open"),
+    ]
     scene = making_scene(m, S.SWATCHES, joints=joints)
     assert audit(scene) == []
     root = well_formed(scene)
@@ -236,11 +241,13 @@ def test_geese_made_four_at_a_time_are_shown_in_one_row() -> None:
     from patternkit.drawing.layout import ROOM
     from patternkit.drawing.look import LOOK
     from patternkit.drawing.methods import panel_rows
-    from patternkit.drawing.scene import Text, flat
+    from patternkit.drawing.scene import Lettering, flat
 
     row = panel_rows(geese_four(S.geese("geese-four"), S.SWATCHES, LOOK))
     numbers = [
-        y + s.y for s, _, y in flat(row.items) if isinstance(s, Text) and s.text[:2] in {f"{n}." for n in range(1, 7)}
+        y + s.y
+        for s, _, y in flat(row.items)
+        if isinstance(s, Lettering) and s.text[:2] in {f"{n}." for n in range(1, 7)}
     ]
     assert len(numbers) == 6 and max(numbers) - min(numbers) < 0.01
     assert row.width <= ROOM

@@ -8,7 +8,7 @@ import pytest
 
 from patternkit.drawing.making import making_scene
 from patternkit.drawing.methods import method_scene
-from patternkit.drawing.scene import Scene, Text, flat
+from patternkit.drawing.scene import Lettering, Scene, flat
 from patternkit.drawing.strips import strips_scene
 from patternkit.drawing.svg import svg_text
 from patternkit.drawing.swatches import assign
@@ -35,7 +35,7 @@ def test_no_text_is_wider_than_its_box(fonts: str, browser: Any) -> None:
         making_scene(S.half_square(), ODD, legend=True),
         *(method_scene(m, S.SWATCHES) for m in S.everything().values()),
     ]
-    texts = [s for scene in scenes for s, _, _ in flat(scene.items) if isinstance(s, Text)]
+    texts = [s for scene in scenes for s, _, _ in flat(scene.items) if isinstance(s, Lettering)]
     page_text = "".join(
         svg_text(scene, f"k{i}").replace("Helvetica, Arial, sans-serif", fonts) for i, scene in enumerate(scenes)
     )

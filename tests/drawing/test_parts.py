@@ -15,8 +15,8 @@ from shapely.ops import unary_union
 from patternkit.drawing import (
     ENGLISH,
     ClothCut,
+    DrawnCut,
     Look,
-    PieceCut,
     StripCut,
     assign,
     audit,
@@ -28,7 +28,7 @@ from patternkit.drawing.geometry import box_fits, clipped, grown, label_spot, me
 from patternkit.drawing.layout import picture, scene_of, spread
 from patternkit.drawing.making import making_scene
 from patternkit.drawing.methods import method_scene
-from patternkit.drawing.scene import Arrow, Path, Scene, Shape, Text
+from patternkit.drawing.scene import Arrow, Lettering, Path, Scene, Shape
 from patternkit.drawing.svg import svg_text
 from patternkit.drawing.swatches import Swatch, best_ink, contrast, letter, plain_colour, value_of
 from patternkit.drawing.templates import template_scene
@@ -51,18 +51,18 @@ def scene(*items: Shape, swatches: dict[str, Swatch] | None = None, **more: obje
 @pytest.mark.parametrize(
     ("bad", "word"),
     [
-        (scene(Text(50, 50, "seam"), Text(55, 52, "press")), "overlap"),
-        (scene(Text(195, 50, "seam allowance")), "leaves the drawing"),
-        (scene(Text(50, 3, "seam")), "leaves the drawing"),
-        (scene(Text(50, 50, "seam", 5.9)), "only 5.9 pt"),
-        (scene(Text(50, 50, "seam", ink="#999999")), "contrast"),
-        (scene(Text(50, 50, "A", ink="#000000", ground="#1b2a49")), "contrast"),
-        (scene(Text(50, 50, "seam"), Arrow((20, 47), (90, 47))), "an arrow runs through"),
+        (scene(Lettering(50, 50, "seam"), Lettering(55, 52, "press")), "overlap"),
+        (scene(Lettering(195, 50, "seam allowance")), "leaves the drawing"),
+        (scene(Lettering(50, 3, "seam")), "leaves the drawing"),
+        (scene(Lettering(50, 50, "seam", 5.9)), "only 5.9 pt"),
+        (scene(Lettering(50, 50, "seam", ink="#999999")), "contrast"),
+        (scene(Lettering(50, 50, "A", ink="#000000", ground="#1b2a49")), "contrast"),
+        (scene(Lettering(50, 50, "seam"), Arrow((20, 47), (90, 47))), "an arrow runs through"),
         (scene(Path((((-5, 5), (10, 5), (10, 10)),))), "shapes leave"),
         (scene(width=501), "too large"),
         (scene(height=700), "too large"),
         (scene(title=" "), "no title"),
-        (scene(symbols={"m": (Text(5, 5, "A"),)}), "holds text"),
+        (scene(symbols={"m": (Lettering(5, 5, "A"),)}), "holds text"),
         (
             scene(
                 Path((((5, 5), (9, 5), (9, 9)),), fabric="a"),
@@ -81,7 +81,7 @@ def test_the_audit_finds(bad: Scene, word: str) -> None:
 
 
 def test_the_audit_passes_what_is_sound() -> None:
-    assert audit(scene(Text(50, 50, "seam"), Text(50, 62, "press"), Arrow((20, 80), (90, 80)))) == []
+    assert audit(scene(Lettering(50, 50, "seam"), Lettering(50, 62, "press"), Arrow((20, 80), (90, 80)))) == []
     assert audit(scene(width=900, true_size=True)) == []
 
 
@@ -251,7 +251,7 @@ def test_any_text_comes_out_harmless(title: str, fabric: str, name: str) -> None
     scenes = [
         making_scene(making, swatches, look, legend=True),
         method_scene(making, swatches, look),
-        cuts_scene(ClothCut("night", L(40), (StripCut(L(3), 2, (PieceCut(title, 3, L(3), L(3)),)),)), swatches, look),
+        cuts_scene(ClothCut("night", L(40), (StripCut(L(3), 2, (DrawnCut(title, 3, L(3), L(3)),)),)), swatches, look),
         template_scene(name, P3, raw_outline(P3, L("1/4")), swatches, look, fabric="glow"),
     ]
     for made in scenes:
@@ -294,8 +294,8 @@ def test_a_cutting_drawing_is_to_scale() -> None:
         "stone",
         L(40),
         (
-            StripCut(L("9.5"), 1, (PieceCut("block", 4, L("9.5"), L("9.5")),)),
-            StripCut(L("2.5"), 5, (PieceCut("sash", 4, L("9.5"), L("2.5")),)),
+            StripCut(L("9.5"), 1, (DrawnCut("block", 4, L("9.5"), L("9.5")),)),
+            StripCut(L("2.5"), 5, (DrawnCut("sash", 4, L("9.5"), L("2.5")),)),
         ),
     )
     made = cuts_scene(cloth, S.SWATCHES)
@@ -319,7 +319,7 @@ def test_a_cutting_drawing_is_to_scale() -> None:
             st.integers(1, 40),
             st.lists(
                 st.builds(
-                    PieceCut,
+                    DrawnCut,
                     st.text("abc xyz", max_size=30),
                     st.integers(1, 60),
                     st.integers(1, 100).map(lambda n: L(n) / 8),
@@ -343,11 +343,11 @@ def test_any_cutting_is_drawn_soundly(strips: tuple[StripCut, ...], width: int) 
 
 def test_a_plan_in_whole_numbers_becomes_a_drawing() -> None:
     from patternkit.drawing.from_plan import cloth_cut
-    from patternkit.plan.cutting.model import Piece, Settings
+    from patternkit.plan.cutting.model import CuttingSettings, PieceDemand
     from patternkit.plan.cutting.planner import plan
 
-    pieces = [Piece("a", 28, 28, 20), Piece("b", 320, 18, 3, full=True), Piece("c", 12, 36, 7)]
-    found = plan(pieces, Settings(320, solver=False))
+    pieces = [PieceDemand("a", 28, 28, 20), PieceDemand("b", 320, 18, 3, full=True), PieceDemand("c", 12, 36, 7)]
+    found = plan(pieces, CuttingSettings(320, solver=False))
     cloth = cloth_cut("night", found, 8, {"a": "corner", "c": "sash"})
     count = sum(p.count * s.copies for s in cloth.strips for p in s.pieces if p.label == "corner")
     assert count == 20 and cloth.width == L(40) and sum(s.copies for s in cloth.strips if s.whole) == 3
@@ -396,12 +396,12 @@ def test_a_foundation_is_mirrored_and_numbered_in_sewing_order() -> None:
     assert numbers["4 A"].x > numbers["2 F"].x
 
 
-def picture_texts(made: Scene) -> list[Text]:
+def picture_texts(made: Scene) -> list[Lettering]:
     from patternkit.drawing.scene import flat
 
-    return [s for s, _, _ in flat(made.items) if isinstance(s, Text)]
+    return [s for s, _, _ in flat(made.items) if isinstance(s, Lettering)]
 
 
 def test_a_picture_begins_at_nothing() -> None:
-    made = scene_of(picture([Text(-40, -20, "seam"), Path((((-90, 3), (5, 3), (5, 60)),))]), "t", "d", {})
+    made = scene_of(picture([Lettering(-40, -20, "seam"), Path((((-90, 3), (5, 3), (5, 60)),))]), "t", "d", {})
     assert audit(made) == [] and made.width > 95

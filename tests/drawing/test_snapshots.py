@@ -9,7 +9,7 @@ from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
 from patternkit.booklet.document import Drawing
 from patternkit.drawing import (
     ClothCut,
-    PieceCut,
+    DrawnCut,
     StripCut,
     draw_assembly,
     draw_cuts,
@@ -36,7 +36,7 @@ CLOTH = ClothCut(
     "stone",
     L(40),
     (
-        StripCut(L("9.5"), 2, (PieceCut("plain block", 4, L("9.5"), L("9.5")),)),
+        StripCut(L("9.5"), 2, (DrawnCut("plain block", 4, L("9.5"), L("9.5")),)),
         StripCut(L("1.5"), 8, whole=True),
     ),
 )

@@ -6,7 +6,7 @@ import textwrap
 
 import patternkit
 from patternkit.lengths import Length
-from patternkit.piecing.making import Cut, Making
+from patternkit.piecing.making import Making, PieceCut
 from patternkit.problems import Problem
 from patternkit.project import Project
 
@@ -53,7 +53,7 @@ def objections(kind: str, *lines: str, settings: tuple[str, ...] = ()) -> list[s
     return codes("\nunit it\n" + "".join(f"    {line}\n" for line in (kind, *lines)), *settings)
 
 
-def cut_of(making: Making, fabric: str, name: str = "") -> Cut:
+def cut_of(making: Making, fabric: str, name: str = "") -> PieceCut:
     """The one cut of a fabric (and a name)."""
     found = [c for c in making.recipe.cuts if c.fabric == fabric and (not name or c.name == name)]
     assert len(found) == 1, found

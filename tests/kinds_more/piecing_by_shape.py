@@ -16,7 +16,7 @@ from shapely.affinity import rotate, translate
 from shapely.geometry.base import BaseGeometry
 
 from patternkit.lengths import ONE, ZERO
-from patternkit.piecing.making import Cloth, Cut, Making, Outline, Seam
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Seam
 from tests.kinds.sewing import CLOSE, GRID, XY, Line, Sewn, misfit, sound, together, union
 
 _AXES = ((ZERO, ZERO), (ONE, ZERO), (ZERO, ONE))
@@ -34,7 +34,7 @@ def polygon(outline: Outline) -> Polygon:
     return Polygon([(float(x), float(y)) for x, y in outline])
 
 
-def pieces_of(cut: Cut) -> Iterator[Polygon]:
+def pieces_of(cut: PieceCut) -> Iterator[Polygon]:
     """The pieces that one cut of exact size gives, as they may lie on the table."""
     w, h = float(cut.exact_width), float(cut.exact_height)
     if cut.then == "template":
@@ -84,7 +84,9 @@ def laid_on(piece: Polygon, patch: Polygon, seam: float, exact: bool) -> Polygon
     return moved if room.difference(moved).area < 1e-6 else None
 
 
-def taken(cloth: Cloth, cuts: tuple[Cut, ...], seam: float, left: dict[int, int] | None = None) -> tuple[Polygon, int]:
+def taken(
+    cloth: Cloth, cuts: tuple[PieceCut, ...], seam: float, left: dict[int, int] | None = None
+) -> tuple[Polygon, int]:
     """The raw piece for a patch, where it lies, and the number of the cut that it comes from, while `left` of
     it last."""
     patch = polygon(cloth.outline)
@@ -101,7 +103,7 @@ def taken(cloth: Cloth, cuts: tuple[Cut, ...], seam: float, left: dict[int, int]
     raise AssertionError(f"nothing that is cut fits the patch {cloth.name} of {cloth.fabric}: {patch}")
 
 
-def covering(cloth: Cloth, cuts: tuple[Cut, ...], seam: float, extra: float) -> Polygon:
+def covering(cloth: Cloth, cuts: tuple[PieceCut, ...], seam: float, extra: float) -> Polygon:
     """A rectangle for paper piecing, laid evenly over its patch: it must cover the raw patch with the extra
     all round."""
     patch = polygon(cloth.outline).buffer(seam, join_style="mitre", mitre_limit=1000)

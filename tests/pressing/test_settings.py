@@ -10,7 +10,7 @@ from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.piecing.making import Making, Place, Placed, Point, Seam, rectangle
 from patternkit.pressing.conflicts import conflicts
 from patternkit.pressing.joints import find_joints
-from patternkit.pressing.words import Names, conflict_words, place_words
+from patternkit.pressing.words import SeamNames, conflict_words, place_words
 
 from .builders import NO_RECIPE, column, half_square, inches, patch, point, quilt, row
 from .random_quilts import unit
@@ -217,7 +217,7 @@ def test_places_in_words() -> None:
     found = conflicts(top)
     (own,) = [c for c in found if c.joint.a.making.key == "pair"]
     assert place_words(own.joint, top) == "third row, between the second and third unit, 3 in from the top"
-    words = conflict_words(own, top, names=Names(top))
+    words = conflict_words(own, top, names=SeamNames(top))
     assert "meets itself" in words and "both allowances lie the same way" in words
     between = [c for c in found if c.joint.making is top]
     assert place_words(between[0].joint, top) == "between the first and second row, 6 in from the left"

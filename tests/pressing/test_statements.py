@@ -9,15 +9,15 @@ from patternkit.piecing.making import Making, Side
 from patternkit.pressing.conflicts import conflicts
 from patternkit.pressing.statements import apply_press, press_making
 from patternkit.source import Span
-from patternkit.syntax.statements import Press
+from patternkit.syntax.statements import PressStatement
 
 from .builders import column, geese, half_square, patch, pinwheel, row
 
 VALUES = {"n": "dark", "g": "light", "s": "medium"}
 
 
-def say(how: str, name: str = "", at: int = 0) -> Press:
-    return Press(how, name, None, Span("f", at, at + 5))
+def say(how: str, name: str = "", at: int = 0) -> PressStatement:
+    return PressStatement(how, name, None, Span("f", at, at + 5))
 
 
 def nine() -> Making:
@@ -53,9 +53,9 @@ L, R, F, O = "left", "right", "free", "open"  # noqa: E741
         (say("rows-alternately"), [[R, R], [L, L], [R, R], [F, F]]),
         (say("darker"), [[L, R], [R, L], [L, R], [L, R]]),
     ],
-    ids=lambda v: v.how if isinstance(v, Press) else "",
+    ids=lambda v: v.how if isinstance(v, PressStatement) else "",
 )
-def test_words_on_a_nine_patch(statement: Press, wanted: list[list[Side]]) -> None:
+def test_words_on_a_nine_patch(statement: PressStatement, wanted: list[list[Side]]) -> None:
     done = press_making(nine(), [statement], VALUES)
     assert sides(done.making) == wanted
     assert done.problems == ()
@@ -142,7 +142,7 @@ def test_a_default_of_the_kind_yields() -> None:
 
 
 @pytest.mark.parametrize("statement", [say("toward", "s"), say("away", "nothing"), say("spun")])
-def test_a_statement_that_presses_nothing_is_a_problem(statement: Press) -> None:
+def test_a_statement_that_presses_nothing_is_a_problem(statement: PressStatement) -> None:
     made = row("pair", patch("n"), patch("g"))
     (problem,) = press_making(made, [statement], VALUES).problems
     assert problem.code == "press-no-seam" and problem.span == statement.span and problem.causes and problem.repairs

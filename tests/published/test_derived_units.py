@@ -9,17 +9,17 @@ from __future__ import annotations
 import pytest
 
 from patternkit.lengths import SQRT2
-from patternkit.piecing.making import Cut
+from patternkit.piecing.making import PieceCut
 from tests.published.desk import num, objection, pattern, sound
 
 
-def cuts(kind: str, *lines: str, settings: tuple[str, ...] = ()) -> dict[tuple[str, str], Cut]:
+def cuts(kind: str, *lines: str, settings: tuple[str, ...] = ()) -> dict[tuple[str, str], PieceCut]:
     """The cuts of one unit, by fabric and name."""
     project = sound(pattern("unit it\n" + "".join(f"    {x}\n" for x in (kind, *lines)), *settings))
     return {(c.fabric, c.name): c for c in project.makings["it"].recipe.cuts}
 
 
-def by_fabric(found: dict[tuple[str, str], Cut], fabric: str) -> Cut:
+def by_fabric(found: dict[tuple[str, str], PieceCut], fabric: str) -> PieceCut:
     (cut,) = [c for (f, _), c in found.items() if f == fabric]
     return cut
 

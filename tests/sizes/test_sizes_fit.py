@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from patternkit.lengths import Length
-from patternkit.sizes.fit import Option, Size, fit, steps
+from patternkit.sizes.fit import FitChoice, Size, fit, steps
 
 NOW = {"across": Length(5), "down": Length(7), "side": Length(9), "border": Length(4)}
 
@@ -26,10 +26,10 @@ def quilt(c: Mapping[str, Length]) -> Size | None:
 @settings(max_examples=12, deadline=None)
 def test_the_best_of_all_choices_is_found(width: int, height: int) -> None:
     options = [
-        Option("across", steps(1, 9), "width"),
-        Option("down", steps(1, 9), "height"),
-        Option("side", (*steps(6, 12, 2), NOW["side"])),
-        Option("border", steps(2, 8, 2)),
+        FitChoice("across", steps(1, 9), "width"),
+        FitChoice("down", steps(1, 9), "height"),
+        FitChoice("side", (*steps(6, 12, 2), NOW["side"])),
+        FitChoice("border", steps(2, 8, 2)),
     ]
     found = fit((Length(width), Length(height)), NOW, options, quilt)
     assert found.complete and found.ranked
@@ -51,10 +51,10 @@ def test_the_best_of_all_choices_is_found(width: int, height: int) -> None:
 
 def test_among_equals_the_least_change_comes_first() -> None:
     options = [
-        Option("across", steps(1, 20), "width"),
-        Option("down", steps(1, 20), "height"),
-        Option("side", steps(4, 16, Fraction(1, 2)), weight=2),
-        Option("border", steps(1, 8, Fraction(1, 4))),
+        FitChoice("across", steps(1, 20), "width"),
+        FitChoice("down", steps(1, 20), "height"),
+        FitChoice("side", steps(4, 16, Fraction(1, 2)), weight=2),
+        FitChoice("border", steps(1, 8, Fraction(1, 4))),
     ]
     found = fit((Length(60), Length(80)), NOW, options, quilt)
     first = found.ranked[0]
@@ -67,7 +67,7 @@ def test_among_equals_the_least_change_comes_first() -> None:
 def test_nothing_to_do_is_said_first() -> None:
     now = quilt(NOW)
     assert now is not None
-    options = [Option("across", steps(1, 9), "width"), Option("down", steps(1, 9), "height")]
+    options = [FitChoice("across", steps(1, 9), "width"), FitChoice("down", steps(1, 9), "height")]
     found = fit(now, NOW, options, quilt)
     assert found.ranked[0].changed == () and found.ranked[0].miss == 0 and len(found.ranked) == 1
 
@@ -84,10 +84,10 @@ def test_the_budget_bounds_how_often_the_size_is_asked_for() -> None:
         (Length(61), Length(83)),
         NOW,
         [
-            Option("side", steps(1, 30)),
-            Option("border", steps(1, 30)),
-            Option("across", steps(1, 30)),
-            Option("down", steps(1, 30)),
+            FitChoice("side", steps(1, 30)),
+            FitChoice("border", steps(1, 30)),
+            FitChoice("across", steps(1, 30)),
+            FitChoice("down", steps(1, 30)),
         ],
         counting,
         budget=100,
@@ -96,5 +96,5 @@ def test_the_budget_bounds_how_often_the_size_is_asked_for() -> None:
 
 
 def test_what_cannot_be_made_is_not_offered() -> None:
-    found = fit((Length(60), Length(80)), NOW, [Option("border", steps(8, 20))], quilt)
+    found = fit((Length(60), Length(80)), NOW, [FitChoice("border", steps(8, 20))], quilt)
     assert all(f.choices["border"] <= 9 for f in found.ranked)

@@ -11,7 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from patternkit.lengths import SQRT2, Length
-from patternkit.sizes import Affine, Conflict, System, Var, claimed, stated, structure
+from patternkit.sizes import Affine, Contradiction, System, Var, claimed, stated, structure
 from patternkit.sizes.explain import explain, nearer
 from patternkit.source import NOWHERE, Span
 from tests.sizes.size_trees import EIGHTH, Equations, Unit, equations, system, trees, with_value
@@ -19,7 +19,7 @@ from tests.sizes.size_trees import EIGHTH, Equations, Unit, equations, system, t
 QUICK = settings(max_examples=40, deadline=None)
 
 
-def assert_cancels(conflict: Conflict) -> None:
+def assert_cancels(conflict: Contradiction) -> None:
     """The multipliers make every size cancel and leave the gap."""
     total: dict[Var, Length] = {}
     gap = Affine()

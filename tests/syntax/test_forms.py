@@ -157,7 +157,7 @@ def test_groups() -> None:
     assert line.marks == (group.marks[-1],)
     assert last.name == "sand"
     nested = statement("((a | b |) 2 times c |) n times", "rows").items[0]
-    assert isinstance(nested.items[0], st.Group) and nested.times.name == "n"
+    assert isinstance(nested.items[0], st.RepeatedGroup) and nested.times.name == "n"
     plain = statement("(a | b) 2 times | c", "rows")
     assert [m.mark for m in plain.items[0].marks] == ["|"]
     assert [m.mark for m in plain.marks] == ["|"]
@@ -222,7 +222,7 @@ def test_options_of_a_kind() -> None:
     assert [type(i).__name__ for i in first] == ["Ref", "Num", "Num", "Ref", "Num", "Num", "Ref"]
     assert [i.value for i in first[4:6]] == [F(7, 2), 2]
     assert isinstance(second[0], st.SizePair)
-    assert isinstance(third[0], st.Use) and third[0].turned == 90 and isinstance(third[1], st.Text)
+    assert isinstance(third[0], st.PieceUse) and third[0].turned == 90 and isinstance(third[1], st.Text)
     assert isinstance(fourth[0], st.Binary)
     assert statement("logs night, stone", "kind").clauses[1][0].name == "stone"
     assert statement("centre").clauses == ()

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import msgspec
 
-from patternkit.plan.cutting.model import Cut, CutPlan, Strip
+from patternkit.plan.cutting.model import CrossCut, CutPlan, Strip
 from patternkit.plan.model import CutLine, FabricPlan
 
 _Alike = tuple[object, ...]
@@ -36,9 +36,9 @@ def alike(plan: FabricPlan, use: Callable[[CutLine], str]) -> CutPlan:
     return msgspec.structs.replace(plan.plan, strips=tuple(found.values()), leftovers=())
 
 
-def _gathered(cuts: tuple[Cut, ...], same: dict[str, str]) -> tuple[Cut, ...]:
+def _gathered(cuts: tuple[CrossCut, ...], same: dict[str, str]) -> tuple[CrossCut, ...]:
     """A strip's cuts under the names of the lines that stand for them, those alike together, the larger first."""
-    found: dict[_Alike, Cut] = {}
+    found: dict[_Alike, CrossCut] = {}
     for cut in cuts:
         piece = same[cut.piece]
         key: _Alike = (piece, cut.width, cut.height, cut.trimmed_to)

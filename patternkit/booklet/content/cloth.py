@@ -17,7 +17,7 @@ from patternkit.booklet.document import Block, Bullets, Drawing, Figure, Paragra
 from patternkit.drawing import from_plan
 from patternkit.drawing.cuts import WIDE, ClothCut, StripCut, draw_cuts
 from patternkit.lengths import Length
-from patternkit.plan.cutting.model import Cut, CutPlan, Strip
+from patternkit.plan.cutting.model import CrossCut, CutPlan, Strip
 from patternkit.plan.model import CutLine, FabricPlan, LongStrip
 
 
@@ -146,7 +146,7 @@ def strip_pieces(strip: Strip, by_id: dict[str, CutLine], ctx: Context) -> list[
     return found
 
 
-def _trimmed(cut: Cut, line: CutLine) -> Length | None:
+def _trimmed(cut: CrossCut, line: CutLine) -> Length | None:
     """To which of its sides a piece is trimmed that is cut from a higher strip; None where the strip has its height."""
     if cut.trimmed_to is None:
         return None

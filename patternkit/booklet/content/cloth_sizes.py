@@ -34,7 +34,7 @@ NONE = "–"
 _Key = tuple[str, str, str]  # the strip, what comes from each, what for
 
 
-class Row(msgspec.Struct, frozen=True):
+class ClothRow(msgspec.Struct, frozen=True):
     """One row of a size's cuts: strips alike, how many of them, and how many pieces of each kind in all."""
 
     key: _Key
@@ -94,16 +94,16 @@ def _joined(key: str, sizes: Sequence[Context], ctx: Context) -> list[Block]:
     return blocks
 
 
-def rows_of(plan: FabricPlan, ctx: Context) -> list[Row]:
+def rows_of(plan: FabricPlan, ctx: Context) -> list[ClothRow]:
     """The cuts of one size in the order in which they are made, alike ones together."""
     by_id = {line.id: line for line in plan.lines}
-    found: dict[_Key, Row] = {}
+    found: dict[_Key, ClothRow] = {}
 
-    def add(row: Row) -> None:
+    def add(row: ClothRow) -> None:
         known = found.get(row.key)
         if known is not None:
             pieces = tuple(a + b for a, b in zip(known.pieces, row.pieces, strict=True))
-            row = Row(row.key, known.strips + row.strips, pieces, known.order)
+            row = ClothRow(row.key, known.strips + row.strips, pieces, known.order)
         found[row.key] = row
 
     for strip in as_told(plan, ctx).strips:
@@ -111,17 +111,17 @@ def rows_of(plan: FabricPlan, ctx: Context) -> list[Row]:
         shapes = [by_id[cut.piece] for cut in strip.cuts if by_id[cut.piece].per_strip]
         if strip.kind == "full" and shapes:
             each = ctx.say("cutting.shapes", n=shapes[0].per_strip)
-            add(Row((first, each, use_of(shapes[0], ctx)), strip.copies, (shapes[0].count,), order))
+            add(ClothRow((first, each, use_of(shapes[0], ctx)), strip.copies, (shapes[0].count,), order))
         elif strip.kind == "full":
             same = [s for s in plan.plan.strips if s.kind == "full" and s.height == strip.height]
             uses = whole_uses([s for s in same if not any(by_id[x.piece].per_strip for x in s.cuts)], by_id, ctx)
-            add(Row((first, ctx.say("cutting.keep_whole"), ", ".join(uses)), strip.copies, (), order))
+            add(ClothRow((first, ctx.say("cutting.keep_whole"), ", ".join(uses)), strip.copies, (), order))
         else:
             pieces = strip_pieces(strip, by_id, ctx)
             each = "; ".join(f"{p.each}{p.then(p.number, ctx)}" for p in pieces)
             whys = list(dict.fromkeys(", ".join(p.uses) for p in pieces))
             numbers = tuple(p.number * strip.copies for p in pieces)
-            add(Row((first, each, "; ".join(whys)), strip.copies, numbers, order))
+            add(ClothRow((first, each, "; ".join(whys)), strip.copies, numbers, order))
     return list(found.values())
 
 
@@ -136,13 +136,13 @@ def _order(strip: Strip, plan: FabricPlan) -> tuple[int, Fraction]:
     return rank, -Fraction(strip.height, plan.scale)
 
 
-def together(listed: Sequence[Sequence[Row]]) -> list[_Key]:
+def together(listed: Sequence[Sequence[ClothRow]]) -> list[_Key]:
     """The rows of all sizes, each once, in the order in which they are cut."""
     found = {row.key: row.order for rows in listed for row in rows}
     return sorted(found, key=lambda key: found[key])  # stable: as first met among equals
 
 
-def _table(keys: Sequence[_Key], listed: Sequence[Sequence[Row]], sizes: Sequence[Context], ctx: Context) -> Table:
+def _table(keys: Sequence[_Key], listed: Sequence[Sequence[ClothRow]], sizes: Sequence[Context], ctx: Context) -> Table:
     cells = {(row.key, c.size_name): _cell(row, ctx) for rows, c in zip(listed, sizes, strict=True) for row in rows}
     names = [c.size_name for c in ctx.sizes]
     return Table(
@@ -153,7 +153,7 @@ def _table(keys: Sequence[_Key], listed: Sequence[Sequence[Row]], sizes: Sequenc
     )
 
 
-def _cell(row: Row, ctx: Context) -> str:
+def _cell(row: ClothRow, ctx: Context) -> str:
     if not row.pieces:
         return str(row.strips)
     return ctx.say("cutting.strips_pieces", strips=row.strips, pieces="; ".join(map(str, row.pieces)))

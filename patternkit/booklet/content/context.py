@@ -14,7 +14,7 @@ from patternkit.booklet.content.alike import row_count, rows_together
 from patternkit.booklet.content.naming import Names, renamed, title_of, variants
 from patternkit.booklet.phrases import Phrases, catalogue
 from patternkit.drawing.look import Look
-from patternkit.drawing.making import Joint as Mark
+from patternkit.drawing.making import DrawnJoint as Mark
 from patternkit.drawing.swatches import Swatch, assign
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern, Release

@@ -8,7 +8,7 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.pressing import numbered_seams
 from patternkit.booklet.content.shared_strips import drawn, made_before
 from patternkit.booklet.document import Drawing, Figure
-from patternkit.drawing.making import Joint, draw_making
+from patternkit.drawing.making import DrawnJoint, draw_making
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 
@@ -116,7 +116,7 @@ def beside(ctx: Context) -> float:
     return max(72.0, min(150.0, 440.0 / max(ctx.many, 1) - 44.0))
 
 
-def joints(making: Making, ctx: Context) -> tuple[Joint, ...]:
+def joints(making: Making, ctx: Context) -> tuple[DrawnJoint, ...]:
     """The joints to mark on a making's drawing; none where there are too many to see."""
     marks = ctx.marks.get(id(making), ())
     return marks if len(marks) <= MOST_MARKS else ()

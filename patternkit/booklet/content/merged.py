@@ -8,8 +8,8 @@ from typing import TypeVar
 
 from patternkit.booklet.content.context import SECTIONS, Context, section_of
 from patternkit.booklet.content.diagonal import diagonal_told, is_diagonal
-from patternkit.booklet.content.steps import Run, Told, step_blocks, title
-from patternkit.booklet.document import Block, Bullets, Callout, Figure, Paragraph, Step, Table
+from patternkit.booklet.content.steps import PartRun, Told, step_blocks, title
+from patternkit.booklet.document import Block, Bullets, Callout, Figure, NumberedStep, Paragraph, Table
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 
@@ -60,7 +60,7 @@ def steps_of(ctx: Context) -> list[Copies]:
     return steps
 
 
-def step(number: int, copies: Copies, ctx: Context) -> Step:
+def step(number: int, copies: Copies, ctx: Context) -> NumberedStep:
     """One step of the booklet."""
     for c, _ in copies:
         c.several = any(count.needed > 1 for _, count in copies)
@@ -73,11 +73,11 @@ def step(number: int, copies: Copies, ctx: Context) -> Step:
         told = [(c, step_blocks(count, c)) for c, count in copies]
         name = _title(copies, ctx)
     if len(told) == 1 and not ctx.sizes:
-        return Step(number, name, tuple(b for t in told[0][1] for b in t.blocks))
+        return NumberedStep(number, name, tuple(b for t in told[0][1] for b in t.blocks))
     blocks: list[Block] = []
     if len(copies) < len(ctx.sizes):
         blocks.append(Paragraph(ctx.say("sizes.only", sizes=ctx.listed([c.size_name for c, _ in copies]))))
-    return Step(number, name, (*blocks, *together(told, ctx)))
+    return NumberedStep(number, name, (*blocks, *together(told, ctx)))
 
 
 def together(told: Sequence[tuple[Context, Sequence[Told]]], ctx: Context) -> list[Block]:
@@ -129,7 +129,7 @@ def _alike_but_pressed(told: Sequence[tuple[Context, Sequence[Told]]]) -> bool:
     return len(press) == len(told) and _one_way_each(press) and bare[0] is not None and all(b == bare[0] for b in bare)
 
 
-def _one_run(runs: Sequence[Run | None]) -> bool:
+def _one_run(runs: Sequence[PartRun | None]) -> bool:
     """Whether the longer rows go on as the shortest begins, and that one shows all that comes again."""
     told = sorted((run for run in runs if run), key=lambda run: len(run[0]))
     if len(told) < len(runs) or not told:

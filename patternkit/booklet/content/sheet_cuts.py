@@ -9,10 +9,10 @@ import msgspec
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.document import Block, Figure, Paragraph, Table
-from patternkit.drawing.cloth_sheets import Band, Run, SheetCut, draw_sheet
+from patternkit.drawing.cloth_sheets import DrawnBand, PieceRun, SheetCut, draw_sheet
 from patternkit.lengths import Length
-from patternkit.plan.cutting.model import Cut
-from patternkit.plan.cutting.stock_model import Sheet, SheetStrip
+from patternkit.plan.cutting.model import CrossCut
+from patternkit.plan.cutting.stock_model import CutSheet, SheetStrip
 from patternkit.plan.model import CutLine, FabricPlan
 
 
@@ -113,12 +113,12 @@ def _strip(
 
 
 def _drawn(
-    sheet: Sheet, plan: FabricPlan, lines: dict[str, CutLine], uses: dict[str, str], title: str, ctx: Context
+    sheet: CutSheet, plan: FabricPlan, lines: dict[str, CutLine], uses: dict[str, str], title: str, ctx: Context
 ) -> SheetCut | None:
     """A sheet to scale; None when nothing is cut from it but what it is."""
     stock = plan.fabric.stock
     assert stock is not None
-    bands: list[Band] = []
+    bands: list[DrawnBand] = []
     room = stock.width  # across what remains
     for strip in sheet.strips:
         size = _inches(strip.size, plan)
@@ -126,11 +126,11 @@ def _drawn(
         if not strip.across and size == room and strip.copies == 1:
             # as wide as what remains: its pieces are strips across
             bands += [
-                Band(True, r.along, r.count, (msgspec.structs.replace(r, count=1, along=r.side, side=r.along),))
+                DrawnBand(True, r.along, r.count, (msgspec.structs.replace(r, count=1, along=r.side, side=r.along),))
                 for r in runs
             ]
         else:
-            bands.append(Band(strip.across, size, strip.copies, runs))
+            bands.append(DrawnBand(strip.across, size, strip.copies, runs))
         if not strip.across:
             room -= size * strip.copies
     first = bands[0] if bands else None
@@ -141,14 +141,14 @@ def _drawn(
     return SheetCut(plan.fabric.key, stock.width, stock.height, tuple(bands), title)
 
 
-def _uncut(band: Band, width: Length) -> bool:
+def _uncut(band: DrawnBand, width: Length) -> bool:
     return band.across and len(band.runs) == 1 and band.runs[0].count == 1 and band.runs[0].along == width
 
 
-def _run(cut: Cut, across: bool, line: CutLine, uses: dict[str, str], plan: FabricPlan, ctx: Context) -> Run:
+def _run(cut: CrossCut, across: bool, line: CutLine, uses: dict[str, str], plan: FabricPlan, ctx: Context) -> PieceRun:
     along, side = (cut.width, cut.height) if across else (cut.height, cut.width)
     size = ctx.phrases.by(line.cut.width, line.cut.height)
-    return Run(uses[cut.piece], cut.number, _inches(along, plan), _inches(side, plan), size)
+    return PieceRun(uses[cut.piece], cut.number, _inches(along, plan), _inches(side, plan), size)
 
 
 def _inches(value: int, plan: FabricPlan) -> Length:

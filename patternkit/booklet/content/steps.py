@@ -23,7 +23,7 @@ from patternkit.plan.counts import Count
 from patternkit.pressing.planner import REVERSED
 
 Bare = tuple[object, ...]
-Run = tuple[tuple[object, ...], tuple[Side, ...]]  # the parts from left to right; how the seams between are pressed
+PartRun = tuple[tuple[object, ...], tuple[Side, ...]]  # the parts from left to right; how the seams between are pressed
 HAIR = Length(Fraction(1, 16))  # less than this over the size to trim to is not worth a line of its own
 
 
@@ -45,7 +45,7 @@ class Told(msgspec.Struct, frozen=True):
     press: tuple[tuple[str, str], ...] = ()  # where and which way, of the blocks that say how to press
     measured: Measured | None = None  # of checkpoints: what they say, apart
     bare: Bare | None = None  # of drawings: the unit as it is but for how its seams are pressed
-    run: Run | None = None  # of a row's drawing: what lies in it one after the other
+    run: PartRun | None = None  # of a row's drawing: what lies in it one after the other
 
 
 def step_blocks(count: Count, ctx: Context) -> list[Told]:
@@ -105,7 +105,7 @@ def _figures(count: Count, ctx: Context) -> list[Told]:
     return [Told(f"figure {i}", (b,), bare=bare, run=run) for i, b in enumerate(step_figures(count, ctx))]
 
 
-def row_run(row: Making) -> Run | None:
+def row_run(row: Making) -> PartRun | None:
     """What lies in a row from left to right, whatever its size; nothing where its seams are no simple run."""
     if [(s.left, s.right) for s in row.seams] != [(tuple(range(i)), (i,)) for i in range(1, len(row.parts))]:
         return None

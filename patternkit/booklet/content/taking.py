@@ -11,7 +11,7 @@ from patternkit.booklet.content import shared_strips
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.rounds import first_piece
 from patternkit.booklet.document import Block, Bullets, Paragraph
-from patternkit.piecing.making import Cloth, Cut, Making, Part
+from patternkit.piecing.making import Cloth, Making, Part, PieceCut
 from patternkit.plan.counts import Count
 
 FEW = 3  # rows of a quilt that are listed one by one
@@ -88,9 +88,9 @@ def _rows(making: Making, parts: Sequence[Making], ctx: Context) -> list[str]:
     ]
 
 
-def _alike(cuts: tuple[Cut, ...], ctx: Context) -> list[tuple[Cut, str]]:
+def _alike(cuts: tuple[PieceCut, ...], ctx: Context) -> list[tuple[PieceCut, str]]:
     """Rectangles that are cut alike one after the other are taken together, under all their names."""
-    found: list[tuple[Cut, list[str]]] = []
+    found: list[tuple[PieceCut, list[str]]] = []
     for cut in cuts:
         name = ctx.names.text(cut.name) if cut.name else ""
         last = found[-1][0] if found else None
@@ -111,7 +111,7 @@ def _plain(what: Making, n: int, ctx: Context) -> list[str]:
     return [cut_item(cut, what, ctx, ctx.title(what)) for cut in cuts]
 
 
-def cut_item(cut: Cut, making: Making, ctx: Context, name: str) -> str:
+def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> str:
     """One cut of a recipe in words, counts before sizes; `name` is what the pieces are called."""
     fabric = ctx.fabric(cut.fabric)
     cut = _as_it_lies(cut, making, name)
@@ -138,7 +138,7 @@ def cut_item(cut: Cut, making: Making, ctx: Context, name: str) -> str:
     return f"{text} ({name})" if name else text
 
 
-def _as_it_lies(cut: Cut, making: Making, name: str) -> Cut:
+def _as_it_lies(cut: PieceCut, making: Making, name: str) -> PieceCut:
     """A border's strip (`name` is what it is called there) with its width before its height as it lies in the quilt,
     be it cut along the cloth."""
     if not cut.along:
@@ -151,7 +151,7 @@ def _as_it_lies(cut: Cut, making: Making, name: str) -> Cut:
     return cut
 
 
-def is_joined(cut: Cut, ctx: Context) -> bool:
+def is_joined(cut: PieceCut, ctx: Context) -> bool:
     """True for a piece that the plan cuts from strips joined end to end, be it longer than the cloth is wide
     or a shorter one of the same border."""
     high, length = sorted((cut.width, cut.height))
@@ -161,7 +161,7 @@ def is_joined(cut: Cut, ctx: Context) -> bool:
     )
 
 
-def template_name(making: Making, cut: Cut, ctx: Context) -> str:
+def template_name(making: Making, cut: PieceCut, ctx: Context) -> str:
     """What a template is called: its unit, with a letter where the unit has several shapes."""
     shapes = list(dict.fromkeys(c.shape for c in making.recipe.cuts if c.then == "template"))
     title = ctx.title(making)

@@ -14,8 +14,8 @@ from patternkit.booklet.document import Template
 from patternkit.drawing.templates import draw_foundation, draw_template
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.division import on_segment
-from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point
-from patternkit.piecing.offset import CannotOffset, Trim, raw_outline, trimmed_outline, unit_vector
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point
+from patternkit.piecing.offset import CannotOffset, HalfPlane, raw_outline, trimmed_outline, unit_vector
 from patternkit.piecing.templates import dog_ears
 from patternkit.pressing.touching import inside
 
@@ -28,7 +28,7 @@ def templates(ctx: Context) -> tuple[Template, ...]:
     for c in ctx.sizes or (ctx,):
         for count in c.plan.counts:
             making, recipe = count.making, count.making.recipe
-            alike: dict[Outline, list[Cut]] = {}
+            alike: dict[Outline, list[PieceCut]] = {}
             for cut in recipe.cuts if count.batches else ():
                 if cut.then == "template" and cut.shape:
                     alike.setdefault(cut.shape, []).append(cut)
@@ -52,7 +52,7 @@ class _User(msgspec.Struct, frozen=True):
     """A unit with the cuts of one shape, how many times over they are cut, and where each is sewn and met."""
 
     making: Making
-    cuts: Sequence[Cut]
+    cuts: Sequence[PieceCut]
     batches: int
     lines: Sequence[tuple[Outline, tuple[Point, ...]]]
 
@@ -132,7 +132,7 @@ def _foundation(making: Making, n: int, c: Context, ctx: Context) -> Template:
     return Template(drawing, name, (c.say("template.foundation", n=n),))
 
 
-def seam_line(making: Making, cut: Cut, ctx: Context) -> tuple[Outline, tuple[Point, ...]]:
+def seam_line(making: Making, cut: PieceCut, ctx: Context) -> tuple[Outline, tuple[Point, ...]]:
     """The seam line inside a template's raw outline, as the template lies, and the points where other
     pieces' corners meet its edges.
 
@@ -156,7 +156,7 @@ def seam_line(making: Making, cut: Cut, ctx: Context) -> tuple[Outline, tuple[Po
         return cut.shape, ()
 
 
-def _raws(cloth: Cloth, own: Mapping[int, Trim], ctx: Context) -> Iterator[Outline]:
+def _raws(cloth: Cloth, own: Mapping[int, HalfPlane], ctx: Context) -> Iterator[Outline]:
     for trims in (own, None):
         try:
             yield trimmed_outline(cloth.outline, ctx.seam, trims)

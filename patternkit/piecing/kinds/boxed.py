@@ -14,8 +14,8 @@ from patternkit.lengths import ZERO, Length, root
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
-from patternkit.piecing.making import Cloth, Cut, Making, Outline, Point, Recipe, Seam, rectangle
-from patternkit.piecing.offset import Trim, clean, edges, length_of, raw_outline
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam, rectangle
+from patternkit.piecing.offset import HalfPlane, clean, edges, length_of, raw_outline
 from patternkit.piecing.shapes import called, merged, seam
 from patternkit.piecing.templates import (
     dog_ears,
@@ -126,7 +126,7 @@ class Boxed(Kind):
             values["background"] = around[0].fabric
         return Recipe(method, self.words[0] if around else "shape-alone", cuts, units, values=values)
 
-    def _shape_cut(self, shape: Cloth, shop: Shop, trims: Mapping[int, Trim], strips: bool) -> Cut:
+    def _shape_cut(self, shape: Cloth, shop: Shop, trims: Mapping[int, HalfPlane], strips: bool) -> PieceCut:
         """From strips the shape keeps its points, as a ruler cuts it; a template has its dog-ears trimmed."""
         if not strips:
             return template_cut(shape, shop, trims)

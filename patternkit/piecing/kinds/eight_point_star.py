@@ -11,7 +11,7 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.boxed import level_edges
-from patternkit.piecing.making import Cloth, Cut, Making, Outline, Point, Recipe, Seam
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.offset import minus, raw_outline
 from patternkit.piecing.shapes import called, making, merged, seam, square
 from patternkit.piecing.templates import laid, shape_cut, up
@@ -206,7 +206,7 @@ def _recipe(
     shop: Shop, diamonds: Sequence[Cloth], fabrics: Sequence[str], w: Length, d: Length, straight: bool
 ) -> Recipe:
     s, background = shop.seam, fabrics[-1]
-    cuts: list[Cut] = []
+    cuts: list[PieceCut] = []
     for cloth in diamonds:
         raw = raw_outline(cloth.outline, s)
         cuts.append(shape_cut(cloth, raw, shop, pitch=level_edges(laid(raw, cloth.grain))[0]))
@@ -240,10 +240,10 @@ def _recipe(
     return Recipe(STRAIGHT if straight else SET_IN, phrase, merged(cuts), values=values)
 
 
-def _square(fabric: str, exact: Length, count: int, shop: Shop, then: str, name: str) -> Cut:
+def _square(fabric: str, exact: Length, count: int, shop: Shop, then: str, name: str) -> PieceCut:
     side = up(exact, shop.grid)
     if then == "half":
-        return Cut(fabric, side, side, exact, exact, count, "half", name)
+        return PieceCut(fabric, side, side, exact, exact, count, "half", name)
     if then == "quarter":
-        return Cut(fabric, side, side, exact, exact, count, "quarter", name)
-    return Cut(fabric, side, side, exact, exact, count, "", name)
+        return PieceCut(fabric, side, side, exact, exact, count, "quarter", name)
+    return PieceCut(fabric, side, side, exact, exact, count, "", name)

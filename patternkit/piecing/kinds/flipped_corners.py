@@ -10,7 +10,7 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, where
 from patternkit.piecing.chosen import settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled, Var
-from patternkit.piecing.making import Cloth, Cut, Making, Outline, Point, Recipe, Seam
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.shapes import called, making, merged, opening, same_as, seam, shown
 from patternkit.problems import Problem
 from patternkit.source import Span
@@ -166,7 +166,7 @@ class FlippedCorners(Kind):
             not method.oversize,
         )
         base = wide, high
-        cuts = [Cut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name="base", said=said)]
+        cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name="base", said=said)]
         values: dict[str, Length | int | str] = {
             "base": cloths[0].fabric,
             "base width": base[0],
@@ -194,7 +194,7 @@ class FlippedCorners(Kind):
                 )
                 done[piece.slot] = side, place
             side, place = done[piece.slot]
-            cuts.append(Cut(cloths[n].fabric, side, side, exact, exact, 1, name="corner", said=place))
+            cuts.append(PieceCut(cloths[n].fabric, side, side, exact, exact, 1, name="corner", said=place))
             values.update({f"corner {n}": cloths[n].fabric, f"square {n}": side, f"at {n}": name})
         values["square"] = values["square 1"]
         return Recipe(

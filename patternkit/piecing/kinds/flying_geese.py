@@ -10,7 +10,7 @@ from patternkit.piecing.asking import Choice, chosen, pieces, problems
 from patternkit.piecing.chosen import settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut, quarter_cut
-from patternkit.piecing.making import Cloth, Cut, Making, Point, Recipe
+from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
 from patternkit.piecing.shapes import Then, called, counted, making, merged, same_as, seam, template_cut
 from patternkit.source import Span
 
@@ -112,7 +112,7 @@ class FlyingGeese(Kind):
             unit, shop, method, raw, stated(unit, shop, goose), "rectangles", not method.oversize
         )
         base = wide, high
-        cuts = [Cut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name="goose", said=said)]
+        cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name="goose", said=said)]
         squares = []
         for piece, cloth in ((left, cloths[1]), (right, cloths[2])):
             (side,), said = settle(
@@ -124,7 +124,7 @@ class FlyingGeese(Kind):
                 f"squares of {piece.name}",
                 not method.oversize,
             )
-            cuts.append(Cut(cloth.fabric, side, side, raw[1], raw[1], 1, name="sky", said=said))
+            cuts.append(PieceCut(cloth.fabric, side, side, raw[1], raw[1], 1, name="sky", said=said))
             squares.append(side)
         return Recipe(
             method.name,
@@ -169,9 +169,9 @@ class FlyingGeese(Kind):
         found = {slot: self._sky(unit, shop, method, least, piece) for slot, piece in one_each.items()}
         skies = [found[left.slot], found[right.slot]]
         then: tuple[Then, Then] = ("", "") if four else ("quarter", "half")
-        cuts = [Cut(cloths[0].fabric, large, large, exact[0], exact[0], 1, then[0], "goose", said=said)]
+        cuts = [PieceCut(cloths[0].fabric, large, large, exact[0], exact[0], 1, then[0], "goose", said=said)]
         for cloth, (side, place) in zip(cloths[1:], skies, strict=True):
-            cuts.append(Cut(cloth.fabric, side, side, exact[1], exact[1], 2, then[1], "sky", said=place))
+            cuts.append(PieceCut(cloth.fabric, side, side, exact[1], exact[1], 2, then[1], "sky", said=place))
         handed = four and len(counted(c.fabric for c in cloths[1:])) > 1
         small = min(side for side, _ in skies)
         sewn = (large - s * SQRT2 * 2, small - s * SQRT2)

@@ -9,7 +9,7 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, where
 from patternkit.piecing.chosen import one_for_all, settle
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
-from patternkit.piecing.making import Cloth, Cut, Making, Point, Recipe
+from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
 from patternkit.piecing.offset import length_of
 from patternkit.piecing.shapes import making, merged, seam
 from patternkit.problems import Problem
@@ -94,7 +94,7 @@ class HalfRectangle(Kind):
         s, method, exact = shop.seam, chosen(self, unit), raw_legs(w, h, shop.seam)
         sides, place = settle(unit, shop, method, exact, one_for_all(unit, shop), "rectangles")
         cuts = merged(
-            Cut(
+            PieceCut(
                 x,
                 sides[0],
                 sides[1],

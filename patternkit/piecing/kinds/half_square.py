@@ -9,7 +9,7 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.chosen import one_for_all, settle
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
-from patternkit.piecing.making import Cloth, Cut, Making, Point, Recipe
+from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
 from patternkit.piecing.shapes import Then, making, merged, seam, square
 
 PHRASES = {
@@ -76,7 +76,7 @@ class HalfSquare(Kind):
         exact = exact_cut(method.name, f, s)
         (side,), said = settle(unit, shop, method, (exact,), one_for_all(unit, shop), "squares")
         then: Then = "half" if method.name == "from triangles" else ""
-        cuts = merged(Cut(fabric, side, side, exact, exact, 1, then, said=said) for fabric in fabrics)
+        cuts = merged(PieceCut(fabric, side, side, exact, exact, 1, then, said=said) for fabric in fabrics)
         sewn, raw = sewn_size(method.name, side, s), f + s * 2
         return Recipe(
             method.name,

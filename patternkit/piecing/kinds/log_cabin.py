@@ -12,7 +12,7 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled, Var
 from patternkit.piecing.kinds.logs import Logs, read_logs
-from patternkit.piecing.making import Cloth, Cut, Making, Placed, Recipe, Seam, rectangle
+from patternkit.piecing.making import Cloth, Making, PieceCut, Placed, Recipe, Seam, rectangle
 from patternkit.piecing.shapes import called, making, seam, sizes_in_place
 from patternkit.piecing.templates import EXTRA, up
 from patternkit.source import Span
@@ -203,9 +203,9 @@ def _added(box: list[Length], side: str, width: Length, n: int) -> tuple[tuple[t
     return rectangle(width, y1 - y0, box[0], y0), seam((x0, y0), (x0, y1), done, (n,))
 
 
-def _cut(cloth: Cloth, shop: Shop, more: Length) -> Cut:
+def _cut(cloth: Cloth, shop: Shop, more: Length) -> PieceCut:
     """A rectangle of cloth with what it is cut larger, written with its shorter side first as logs are cut
     from strips."""
     (x0, y0), _, (x1, y1), _ = cloth.outline
     w, h = x1 - x0 + more, y1 - y0 + more
-    return Cut(cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, 1, "", cloth.name)
+    return PieceCut(cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, 1, "", cloth.name)

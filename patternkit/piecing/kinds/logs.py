@@ -8,7 +8,7 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.kinds.slices_points import SIDES
 from patternkit.problems import Problem
 from patternkit.source import NOWHERE, Span
-from patternkit.syntax.statements import Binary, Call, Num, Option, Ref, Use
+from patternkit.syntax.statements import Binary, Call, Num, Option, PieceUse, Ref
 
 MOST_LOGS = 200
 CLOCKWISE = {side: SIDES[(i + 1) % 4] for i, side in enumerate(SIDES)}
@@ -140,7 +140,7 @@ def _width(o: Option) -> tuple[object, bool]:
 def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> tuple[str, object | None, bool, Span]:
     """``night``, ``night 1 1/2`` or ``night cut 2``."""
     head, rest = (clause[0] if clause else None), list(clause[1:])
-    if not isinstance(head, (Ref, Use)):
+    if not isinstance(head, (Ref, PieceUse)):
         raise _Wrong(
             f"the line {o.word} lists fabrics",
             o.span,

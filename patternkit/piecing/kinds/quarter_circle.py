@@ -9,7 +9,7 @@ from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import option, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
-from patternkit.piecing.making import Cloth, Cut, Making, Outline, Point, Recipe, Seam
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.offset import box_size, moved, square_root
 from patternkit.piecing.shapes import called, making, shown, square
 from patternkit.piecing.templates import up
@@ -145,9 +145,9 @@ def raw_shapes(f: Length, r: Length, s: Length) -> tuple[Outline, Outline]:
     return disc, background
 
 
-def _cut(cloth: Cloth, raw: Outline, shop: Shop) -> Cut:
+def _cut(cloth: Cloth, raw: Outline, shop: Shop) -> PieceCut:
     low = (min(p[0] for p in raw), min(p[1] for p in raw))
     home = (-low[0], -low[1])
     shape, sewn = moved(raw, home), moved(cloth.outline, home)
     w, h = box_size(shape)
-    return Cut(cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, 1, "template", cloth.name, shape, sewn=sewn)
+    return PieceCut(cloth.fabric, up(w, shop.grid), up(h, shop.grid), w, h, 1, "template", cloth.name, shape, sewn=sewn)

@@ -11,7 +11,7 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import Choice, chosen, pieces, problems
 from patternkit.piecing.chosen import one_for_all, settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
-from patternkit.piecing.making import Cloth, Cut, Making, Point, Recipe, Seam
+from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.shapes import Then, counted, making, merged, seam, square
 from patternkit.source import Span
 
@@ -63,7 +63,7 @@ class QuarterSquare(Kind):
         pairs = method.name == "pairs of squares"
         counts, makes, images = pair_counts(fabrics) if pairs else triangle_counts(fabrics)
         then: Then = "" if pairs else "quarter"
-        cuts = tuple(Cut(x, side, side, exact, exact, n, then, said=said) for x, n in counts.items())
+        cuts = tuple(PieceCut(x, side, side, exact, exact, n, then, said=said) for x, n in counts.items())
         sewn = side - s * SQRT2 * 2
         return Recipe(
             method.name,
@@ -156,9 +156,9 @@ class ThreePatch(Kind):
         quarter = min(q[0] for q in quarters)
         pairs = method.name == "pairs of squares"
         then: tuple[Then, Then] = ("", "") if pairs else ("half", "quarter")
-        cuts = [Cut(fabrics[0], half, half, half_exact, half_exact, 2, then[0], "half", said=half_said)]
+        cuts = [PieceCut(fabrics[0], half, half, half_exact, half_exact, 2, then[0], "half", said=half_said)]
         cuts += [
-            Cut(x, q[0], q[0], quarter_exact, quarter_exact, 1, then[1], "quarter", said=q[1])
+            PieceCut(x, q[0], q[0], quarter_exact, quarter_exact, 1, then[1], "quarter", said=q[1])
             for x, q in zip(fabrics[1:], quarters, strict=True)
         ]
         sewn = min(half, quarter - s * SQRT2) - s * SQRT2

@@ -13,11 +13,11 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.division import CannotDivide, divide, on_segment
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
-from patternkit.piecing.kinds.slices_lines import Lay, Reading, Slice, extra_length, read
+from patternkit.piecing.kinds.slices_lines import Reading, Slice, StripLay, extra_length, read
 from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
 from patternkit.piecing.kinds.slices_strips import strip_piece
-from patternkit.piecing.making import Cloth, Cut, Making, Outline, Placed, Point, Recipe, Seam, Side
-from patternkit.piecing.offset import CannotOffset, Trim, area, bounding_box, clean, is_convex, moved
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam, Side
+from patternkit.piecing.offset import CannotOffset, HalfPlane, area, bounding_box, clean, is_convex, moved
 from patternkit.piecing.shapes import called, merged, shown
 from patternkit.piecing.templates import EXTRA, dog_ears, foundation_cut, shaped, template_cut
 from patternkit.problems import Problem, Repair
@@ -26,16 +26,16 @@ from patternkit.source import Span
 TEMPLATES, FOUNDATION = "templates", "foundation"
 
 
-class Leaf(msgspec.Struct, frozen=True):
+class SlicedPiece(msgspec.Struct, frozen=True):
     """A piece of the divided shape: what it is cut from, its outline, and the lay on a strip unit."""
 
     region: int
     outline: Outline
     piece: Component
-    lay: Lay | None
+    lay: StripLay | None
 
 
-class Joint(msgspec.Struct, frozen=True):
+class SliceSeam(msgspec.Struct, frozen=True):
     """A line as it will be sewn: its path, the regions left and right of it, and the region that came off."""
 
     path: tuple[Point, ...]
@@ -114,13 +114,15 @@ class Slices(Kind):
         return shaped(unit, outline, parts, seams, recipe)
 
 
-def _divided(unit: Unit, shop: Shop, reading: Reading, places: Places) -> tuple[Outline, list[Leaf], list[Joint]]:
+def _divided(
+    unit: Unit, shop: Shop, reading: Reading, places: Places
+) -> tuple[Outline, list[SlicedPiece], list[SliceSeam]]:
     """The outline, its pieces and the lines between them, lines in the order in which they were written."""
     if reading.outline:
         places.outline = _outline(unit, shop, reading, places)
     base = pieces(unit)[0]
     shapes: dict[int, Outline] = {0: places.outline}
-    joints: list[Joint] = []
+    joints: list[SliceSeam] = []
     members: dict[int, list[int]] = {0: [0]}  # regions that a region will have been divided into, by the first line
     for s in reading.slices:
         try:
@@ -135,16 +137,16 @@ def _divided(unit: Unit, shop: Shop, reading: Reading, places: Places) -> tuple[
         places.lines[s.number] = (path[0], path[-1])
         members[s.number] = [s.number]
         left, right = ((s.number,), (s.of,)) if off_is_left else ((s.of,), (s.number,))
-        joints.append(Joint(path, left, right, s.number, len(path) > 2))
+        joints.append(SliceSeam(path, left, right, s.number, len(path) > 2))
     named = {0: (base, reading.base_lay), **{s.number: (s.piece, s.lay) for s in reading.slices}}
-    leaves = [Leaf(region, shape, *named[region]) for region, shape in shapes.items()]
+    leaves = [SlicedPiece(region, shape, *named[region]) for region, shape in shapes.items()]
     return places.outline, leaves, _grouped(joints)
 
 
-def _grouped(joints: list[Joint]) -> list[Joint]:
+def _grouped(joints: list[SliceSeam]) -> list[SliceSeam]:
     """The joints with every region that is sewn together by then on either side."""
     together: dict[int, tuple[int, ...]] = {}
-    done: list[Joint] = []
+    done: list[SliceSeam] = []
     for j in reversed(joints):
         left, right = together.get(j.left[0], j.left), together.get(j.right[0], j.right)
         done.append(msgspec.structs.replace(j, left=left, right=right))
@@ -243,7 +245,7 @@ def clean_path(path: Sequence[Point]) -> list[Point]:
 
 
 # -- sewing -----------------------------------------------------------------------------------------------
-def sewing_order(joints: Sequence[Joint]) -> tuple[list[int], dict[int, int]]:
+def sewing_order(joints: Sequence[SliceSeam]) -> tuple[list[int], dict[int, int]]:
     """The regions in the order in which they are sewn, and the section to which each belongs.
 
     A section grows by one piece at a time, as paper piecing does; two sections are joined by a seam of their
@@ -292,7 +294,7 @@ def letters(number: int) -> str:
     return text
 
 
-def _seam(joint: Joint, order: dict[int, int], paper: bool) -> Seam:
+def _seam(joint: SliceSeam, order: dict[int, int], paper: bool) -> Seam:
     """A seam between everything sewn by then on its two sides; on paper it is pressed toward the added
     piece."""
     left, right = (tuple(sorted(order[r] for r in side)) for side in (joint.left, joint.right))
@@ -313,8 +315,8 @@ def _seam(joint: Joint, order: dict[int, int], paper: bool) -> Seam:
 
 # -- pieces -----------------------------------------------------------------------------------------------
 def _part(
-    unit: Unit, shop: Shop, leaf: Leaf, name: str, trims: Mapping[int, Trim], paper: bool, reading: Reading
-) -> tuple[Placed | Cloth, list[Cut]]:
+    unit: Unit, shop: Shop, leaf: SlicedPiece, name: str, trims: Mapping[int, HalfPlane], paper: bool, reading: Reading
+) -> tuple[Placed | Cloth, list[PieceCut]]:
     """A piece in its place, and what is cut for it by this unit."""
     if leaf.piece.fabric:
         cloth = Cloth(leaf.piece.fabric, leaf.outline, name=name, template=not paper)
@@ -369,9 +371,9 @@ def _recipe(
     shop: Shop,
     reading: Reading,
     paper: bool,
-    cuts: Sequence[Cut],
-    leaves: Sequence[Leaf],
-    joints: Sequence[Joint],
+    cuts: Sequence[PieceCut],
+    leaves: Sequence[SlicedPiece],
+    joints: Sequence[SliceSeam],
     sections: dict[int, int],
 ) -> Recipe:
     width, height = shop.width(unit), shop.height(unit)

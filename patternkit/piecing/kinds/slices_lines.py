@@ -9,12 +9,12 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.kinds.slices_points import POINTS, SIDES, Spot, Unread, Words, read_spot
 from patternkit.problems import Problem
 from patternkit.source import Span
-from patternkit.syntax.statements import Option, Ref, Use
+from patternkit.syntax.statements import Option, PieceUse, Ref
 
 SLICE = "slice from 1/3 of top to 2/3 of bottom, night left"
 
 
-class Lay(msgspec.Struct, frozen=True):
+class StripLay(msgspec.Struct, frozen=True):
     """Where the top left corner of a strip unit lies, as it is turned."""
 
     spot: Spot
@@ -34,7 +34,7 @@ class Slice(msgspec.Struct, frozen=True):
     piece: Component
     of: int = 0
     side: str = ""
-    lay: Lay | None = None
+    lay: StripLay | None = None
     set_in: bool = False
 
 
@@ -43,7 +43,7 @@ class Reading(msgspec.Struct, frozen=True):
 
     slices: tuple[Slice, ...]
     outline: tuple[Spot, ...]
-    base_lay: Lay | None
+    base_lay: StripLay | None
     extra: object | None
     keep_points: bool
     problems: tuple[Problem, ...]
@@ -65,7 +65,7 @@ def read(unit: Unit) -> Reading:
                 if len(outline) < 3:
                     raise Unread("an outline has three corners or more", o.span)
             elif o.word == "lay":
-                lay = Lay(_only(Words(_flat(o), o.span)))
+                lay = StripLay(_only(Words(_flat(o), o.span)))
             elif o.word == "extra":
                 extra = _flat(o)[0] if o.clauses else None
             elif o.word == "dog-ears":
@@ -123,21 +123,21 @@ def _slice(unit: Unit, o: Option, number: int) -> Slice:
 
 def _piece(unit: Unit, word: object) -> Component:
     span = getattr(word, "span", unit.span)
-    if not isinstance(word, (Ref, Use)):
+    if not isinstance(word, (Ref, PieceUse)):
         raise Unread("the piece that comes off is a fabric or a strip unit", span)
     if word.span not in unit.named:
         raise Unread(f"{word.name} is not a fabric or a unit", span)
     return unit.named[word.span]
 
 
-def _rest(words: Words) -> tuple[str, Lay | None, bool]:
+def _rest(words: Words) -> tuple[str, StripLay | None, bool]:
     side, lay, set_in = "", None, False
     while words.peek() is not None:
         word = words.take(*SIDES, "lay", "set-in", "set")
         if word in SIDES:
             side = word
         elif word == "lay":
-            lay = Lay(read_spot(words))
+            lay = StripLay(read_spot(words))
         elif word == "set-in" or (word == "set" and words.take("in")):
             set_in = True
         else:

@@ -15,9 +15,9 @@ from patternkit.piecing.kinds.base import Shop
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.offset import length_of, minus, times
 from patternkit.source import Span
-from patternkit.syntax.statements import Binary, Call, Num, Ref, SizePair, Text, Use
+from patternkit.syntax.statements import Binary, Call, Num, PieceUse, Ref, SizePair, Text
 
-Word = Num | Ref | Binary | Call | SizePair | Text | Use
+Word = Num | Ref | Binary | Call | SizePair | Text | PieceUse
 SIDES = ("top", "right", "bottom", "left")
 POINTS = "3 x 2 (across and down), 1/3 of top, 2 along left, top left, start 1 or end 1"
 
@@ -30,7 +30,7 @@ class Unread(Exception):
         self.text, self.span = text, span
 
 
-class Edge(msgspec.Struct, frozen=True):
+class NamedEdge(msgspec.Struct, frozen=True):
     """An edge by name: a side of the box, ``edge 2`` of the outline or ``slice 1``."""
 
     word: str
@@ -46,7 +46,7 @@ class Spot(msgspec.Struct, frozen=True):
     how: str
     span: Span
     value: object = None
-    edge: Edge | None = None
+    edge: NamedEdge | None = None
     word: str = ""
     number: int = 0
 
@@ -108,7 +108,7 @@ def read_spot(words: Words) -> Spot:
     span, word = words.span, words.word()
     if word in SIDES and words.word(1) not in SIDES:  # top 1/3
         words.next()
-        return _part_of(words.next(), Edge(word, 0, span), span)
+        return _part_of(words.next(), NamedEdge(word, 0, span), span)
     if word in ("top", "bottom"):
         words.next()
         side = words.take("left", "right")
@@ -135,17 +135,17 @@ def read_spot(words: Words) -> Spot:
     raise Unread("a point is missing" if found is None else f"{word or 'this'} is no point", span)
 
 
-def _part_of(value: object, edge: Edge, span: Span) -> Spot:
+def _part_of(value: object, edge: NamedEdge, span: Span) -> Spot:
     if isinstance(value, (Num, Binary, Call)):
         return Spot("of", span, value, edge)
     raise Unread(f"{edge.word} is followed by a fraction of it, such as {edge.word} 1/3", span)
 
 
-def _edge(words: Words) -> Edge:
+def _edge(words: Words) -> NamedEdge:
     span, word = words.span, words.take(*SIDES, "edge", "slice")
     if not word:
         raise Unread("the edge is missing: top, right, bottom, left, edge 2 or slice 1", span)
-    return Edge(word, words.whole_number(word) if word in ("edge", "slice") else 0, span)
+    return NamedEdge(word, words.whole_number(word) if word in ("edge", "slice") else 0, span)
 
 
 class Places:
@@ -201,7 +201,7 @@ class Places:
         down, across = spot.word.split()
         return (self.width if across == "right" else ZERO), (self.height if down == "bottom" else ZERO)
 
-    def _ends(self, edge: Edge) -> tuple[Point, Point]:
+    def _ends(self, edge: NamedEdge) -> tuple[Point, Point]:
         w, h = self.width, self.height
         sides: Mapping[str, tuple[Point, Point]] = {
             "top": ((ZERO, ZERO), (w, ZERO)),
@@ -218,7 +218,7 @@ class Places:
         return self.outline[edge.number - 1], self.outline[edge.number % len(self.outline)]
 
 
-def _named(edge: Edge) -> str:
+def _named(edge: NamedEdge) -> str:
     return f"{edge.word} {edge.number}" if edge.number else edge.word
 
 

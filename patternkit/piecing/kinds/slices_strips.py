@@ -9,7 +9,7 @@ from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.division import band
 from patternkit.piecing.kinds.base import Shop, Unsettled
-from patternkit.piecing.kinds.slices_lines import Lay
+from patternkit.piecing.kinds.slices_lines import StripLay
 from patternkit.piecing.kinds.slices_points import Places, Unread
 from patternkit.piecing.making import Cloth, Making, Outline, Place, Placed, Point, Recipe, Seam, Side
 from patternkit.piecing.offset import (
@@ -35,7 +35,7 @@ def strip_piece(
     shop: Shop,
     leaf: Outline,
     piece: Component,
-    lay: Lay | None,
+    lay: StripLay | None,
     strips: Making,
     place: Place,
     name: str,
@@ -87,7 +87,7 @@ def strip_piece(
     return Placed(made, msgspec.structs.replace(put, dx=back[0], dy=back[1]))
 
 
-def _corner(unit: Unit, shop: Shop, leaf: Outline, lay: Lay | None) -> Point:
+def _corner(unit: Unit, shop: Shop, leaf: Outline, lay: StripLay | None) -> Point:
     if lay is None:
         return bounding_box(leaf)[0]
     try:

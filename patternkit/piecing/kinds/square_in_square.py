@@ -11,7 +11,7 @@ from patternkit.piecing.asking import Choice, chosen, pieces, problems
 from patternkit.piecing.chosen import settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut
-from patternkit.piecing.making import Cloth, Cut, Making, Outline, Point, Recipe, Seam, rectangle
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam, rectangle
 from patternkit.piecing.shapes import called, making, merged, same_as, seam, sizes_in_place, square
 from patternkit.problems import Problem
 
@@ -132,8 +132,8 @@ class SquareInSquare(Kind):
             solved,
         )
         cuts = (
-            Cut(fabrics[0], base, base, raw, raw, 1, name="centre", said=said),
-            Cut(fabrics[1], small, small, corner, corner, 4, name="corner", said=placed),
+            PieceCut(fabrics[0], base, base, raw, raw, 1, name="centre", said=said),
+            PieceCut(fabrics[1], small, small, corner, corner, 4, name="corner", said=placed),
         )
         return Recipe(
             method.name,
@@ -171,7 +171,7 @@ class SquareInSquare(Kind):
             stated(unit, shop, listed[0]),
             f"squares of {listed[0].name}",
         )
-        cuts = [Cut(fabrics[0], centre, centre, inner + s * 2, inner + s * 2, 1, name="centre", said=said)]
+        cuts = [PieceCut(fabrics[0], centre, centre, inner + s * 2, inner + s * 2, 1, name="centre", said=said)]
         values: dict[str, Length | int | str] = {"centre": fabrics[0], "centre cut": centre, "rounds": rounds}
         around, size = centre, inner
         for n in range(1, rounds + 1):
@@ -185,7 +185,7 @@ class SquareInSquare(Kind):
                 f"squares of {listed[n].name}",
             )
             name = "corner" if rounds == 1 else f"corner {n}"
-            cuts.append(Cut(fabrics[n], side, side, exact, exact, 2, "half", name, said=placed))
+            cuts.append(PieceCut(fabrics[n], side, side, exact, exact, 2, "half", name, said=placed))
             # a corner's raw edge lies side/root 2 above its long edge, one seam of which goes into the seam
             sewn, size = around / SQRT2 + side - s * SQRT2 * 2, size * SQRT2
             around = size + s * 2

@@ -9,7 +9,7 @@ from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
-from patternkit.piecing.making import Cloth, Cut, Making, Recipe, Seam, rectangle
+from patternkit.piecing.making import Cloth, Making, PieceCut, Recipe, Seam, rectangle
 from patternkit.piecing.shapes import called, making, merged, seam, sizes_in_place, up
 from patternkit.syntax.statements import Mark
 
@@ -74,7 +74,7 @@ class Strips(Kind):
             raw = w + shop.seam * 2
             usable = shop.usable_width(fabric)
             cuts.append(
-                Cut(
+                PieceCut(
                     fabric,
                     usable,
                     raw if piece.cut else up(raw, shop.grid),
@@ -95,7 +95,7 @@ class Strips(Kind):
             self._recipe(shop, width, height, cuts),
         )
 
-    def _recipe(self, shop: Shop, width: Length, height: Length, cuts: list[Cut]) -> Recipe:
+    def _recipe(self, shop: Shop, width: Length, height: Length, cuts: list[PieceCut]) -> Recipe:
         n, allowance = len(cuts), shop.seam * 2
         segment, raw = up(height + allowance, shop.grid), width + allowance
         sewn = -allowance * (n - 1)

@@ -10,7 +10,7 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.half_rectangle import inset, raw_legs
-from patternkit.piecing.making import Cloth, Cut, Making, Point, Recipe
+from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
 from patternkit.piecing.shapes import making, merged, seam, square, template_cut, up
 from patternkit.piecing.templates import leaning
 
@@ -55,7 +55,7 @@ class TriangleInSquare(Kind):
         cuts = [
             centre,
             *(
-                Cut(c.fabric, sides[0], sides[1], exact[0], exact[1], 1, "half", c.name, leans=leaning(c.outline))
+                PieceCut(c.fabric, sides[0], sides[1], exact[0], exact[1], 1, "half", c.name, leans=leaning(c.outline))
                 for c in cloths[1:]
             ),
         ]

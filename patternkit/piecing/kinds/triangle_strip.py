@@ -15,7 +15,7 @@ from patternkit.piecing.offset import trimmed_outline
 from patternkit.piecing.shapes import called, merged, seam
 from patternkit.piecing.templates import dog_ears, shape_cut, shaped, template_cut
 from patternkit.problems import Problem
-from patternkit.syntax.statements import Num, Ref, Use
+from patternkit.syntax.statements import Num, PieceUse, Ref
 
 STRIPS, TEMPLATES = "from strips", "from templates"
 HALF, FITTED, SLANTED = "half", "fitted", "slanted"
@@ -179,7 +179,7 @@ def _end_fabric(unit: Unit) -> str:
     if said is None or len(said.clauses) != 2 or len(said.clauses[1]) != 1:
         return ""
     word = said.clauses[1][0]
-    piece = unit.named.get(word.span) if isinstance(word, (Ref, Use)) else None
+    piece = unit.named.get(word.span) if isinstance(word, (Ref, PieceUse)) else None
     return piece.fabric if piece is not None else ""
 
 

@@ -9,13 +9,13 @@ from __future__ import annotations
 import msgspec
 
 from patternkit.lengths import SQRT2, ZERO, Length
-from patternkit.model.pattern import Edge, Quilt
+from patternkit.model.pattern import Framing, Quilt
 from patternkit.piecing.making import (
     Cloth,
-    Cut,
     Making,
     Outline,
     Part,
+    PieceCut,
     Place,
     Placed,
     Recipe,
@@ -33,19 +33,19 @@ QUILT = "quilt"
 COT_22_5 = SQRT2 + 1  # growth of a raw edge at a mitred corner for each seam
 
 
-def is_mitred(edge: Edge) -> bool:
+def is_mitred(edge: Framing) -> bool:
     """True for ``border ..., mitred``."""
     return "mitred" in edge.words
 
 
-def is_lengthwise(edge: Edge) -> bool:
+def is_lengthwise(edge: Framing) -> bool:
     """True for ``border ..., lengthwise``: strips cut along the cloth in one piece, instead of joined from
     its width.
     """
     return "lengthwise" in edge.words
 
 
-def along_cloth(cut: Cut) -> Cut:
+def along_cloth(cut: PieceCut) -> PieceCut:
     """The same cut with its long side along the length of the cloth."""
     if cut.width <= cut.height:
         return msgspec.structs.replace(cut, along=True)
@@ -54,12 +54,12 @@ def along_cloth(cut: Cut) -> Cut:
     )
 
 
-def top_first(edge: Edge) -> bool:
+def top_first(edge: Framing) -> bool:
     """True when top and bottom go on before the sides."""
     return any(w in ("top first", "top and bottom first") for w in edge.words)
 
 
-def is_coping(quilt: Quilt, edge: Edge) -> bool:
+def is_coping(quilt: Quilt, edge: Framing) -> bool:
     """True for a plain border without a width that a pieced one follows: it is made as wide as lets that one fit."""
     i = quilt.borders.index(edge)
     return (
@@ -67,7 +67,7 @@ def is_coping(quilt: Quilt, edge: Edge) -> bool:
     )
 
 
-def height_of(quilt: Quilt, edge: Edge) -> tuple[str, str]:
+def height_of(quilt: Quilt, edge: Framing) -> tuple[str, str]:
     """The unknown width of a border at top and bottom: the same as at the sides, but for a coping strip."""
     return (edge.word, "height" if is_coping(quilt, edge) else "width")
 
@@ -108,7 +108,7 @@ def equations(quilt: Quilt, out: Sizing) -> None:
 def make(quilt: Quilt, centre: Making, shop: Workshop) -> Making:
     """Put the borders round a centre, one layer after the other."""
     inner = centre
-    waiting: list[Edge] = []
+    waiting: list[Framing] = []
     for i, edge in enumerate(quilt.borders):
         following = quilt.borders[i + 1] if i + 1 < len(quilt.borders) else None
         if is_mitred(edge):
@@ -121,11 +121,11 @@ def make(quilt: Quilt, centre: Making, shop: Workshop) -> Making:
     return inner
 
 
-def _fabric(edge: Edge) -> str:
+def _fabric(edge: Framing) -> str:
     return edge.piece.fabric if edge.piece is not None else ""
 
 
-def _straight(edge: Edge, inner: Making, height: tuple[str, str], shop: Workshop) -> Making:
+def _straight(edge: Framing, inner: Making, height: tuple[str, str], shop: Workshop) -> Making:
     b, t = shop.solved((edge.word, "width")), shop.solved(height)
     w, h = inner.width, inner.height
     corners, sides_first = edge.corner is not None, not top_first(edge)
@@ -193,7 +193,9 @@ def _seam(
     return Seam(ends[0], ends[1], tuple(range(index)), (index,), "right" if plain else "free")
 
 
-def _with_corners(edge: Edge, strip: tuple[Part, Place], long: Length, b: Length, t: Length, shop: Workshop) -> Making:
+def _with_corners(
+    edge: Framing, strip: tuple[Part, Place], long: Length, b: Length, t: Length, shop: Workshop
+) -> Making:
     """The top border with its two cornerstones sewn on; turned round it is the bottom one."""
     assert edge.corner is not None
     corner: tuple[Part, Place] = (
@@ -224,7 +226,7 @@ def _with_corners(edge: Edge, strip: tuple[Part, Place], long: Length, b: Length
     )
 
 
-def _mitred(edges: list[Edge], inner: Making, shop: Workshop) -> Making:
+def _mitred(edges: list[Framing], inner: Making, shop: Workshop) -> Making:
     """One or more borders joined into bands, sewn on, and their corners mitred as one."""
     widths = [shop.solved((e.word, "width")) for e in edges]
     total = sum(widths, ZERO)
@@ -273,7 +275,7 @@ def _mitred(edges: list[Edge], inner: Making, shop: Workshop) -> Making:
     )
 
 
-def _band(edges: list[Edge], widths: list[Length], side: str, inner_length: Length, shop: Workshop) -> Making:
+def _band(edges: list[Framing], widths: list[Length], side: str, inner_length: Length, shop: Workshop) -> Making:
     """The strips of one side joined lengthwise: trapezoids, the short edge above; cut long enough for the mitre.
 
     A mitred strip's raw long edge is its finished one and s cot(22.5 degrees) more at each end.
@@ -281,7 +283,7 @@ def _band(edges: list[Edge], widths: list[Length], side: str, inner_length: Leng
     total = sum(widths, ZERO)
     parts: list[Placed] = []
     seams: list[Seam] = []
-    cuts: list[Cut] = []
+    cuts: list[PieceCut] = []
     y = ZERO
     for edge, b in zip(edges, widths, strict=True):
         x1, x2, y2 = total - y, total + inner_length + y, y + b
@@ -289,7 +291,7 @@ def _band(edges: list[Edge], widths: list[Length], side: str, inner_length: Leng
         parts.append(Placed(Cloth(_fabric(edge), shape, name=f"{edge.word} {side}")))
         exact = (x2 - x1) + b * 2 + shop.seam * 2 * COT_22_5
         high = b + shop.seam * 2
-        cut = Cut(
+        cut = PieceCut(
             _fabric(edge),
             Length(exact.ceil_to(shop.grid)),
             Length(high.ceil_to(shop.grid)),

@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from patternkit.lengths import ZERO, Length
-from patternkit.model.pattern import Edge, Quilt
+from patternkit.model.pattern import Framing, Quilt
 from patternkit.sizes import Affine, Solution, structure
 
 if TYPE_CHECKING:
@@ -36,7 +36,7 @@ def solve_copings(sizing: Sizing, solution: Solution) -> Solution:
     return solution
 
 
-def _settle(quilt: Quilt, i: int, edge: Edge, pieced: Edge, sizing: Sizing, solution: Solution) -> bool:
+def _settle(quilt: Quilt, i: int, edge: Framing, pieced: Framing, sizing: Sizing, solution: Solution) -> bool:
     """State the widths of one coping strip; False when the sizes around it are not known."""
     env = sizing.pattern.parameters
     inner = "centre" if i == 0 else f"inside {quilt.borders[i - 1].word} out"
@@ -56,11 +56,11 @@ def _settle(quilt: Quilt, i: int, edge: Edge, pieced: Edge, sizing: Sizing, solu
     return True
 
 
-def _vars(sizing: Sizing, pieced: Edge) -> list[tuple[str, str]]:
+def _vars(sizing: Sizing, pieced: Framing) -> list[tuple[str, str]]:
     return [sizing.size_in("quilt", p)[0] for p in pieced.sequence]
 
 
-def _sum(sizing: Sizing, solution: Solution, pieced: Edge) -> Affine | None:
+def _sum(sizing: Sizing, solution: Solution, pieced: Framing) -> Affine | None:
     total = Affine(ZERO)
     for var in _vars(sizing, pieced):
         value = solution.value(var)

@@ -13,7 +13,7 @@ from patternkit.syntax.statements import Mark
 MOST_CELLS = 10_000  # blocks in a quilt; a slip of the finger must not run for minutes
 
 
-class Grid(msgspec.Struct, frozen=True):
+class BlockGrid(msgspec.Struct, frozen=True):
     """Rows of blocks. `tile[r][c]` repeats; `across` and `down` say how far (for a layout, each row is laid once)."""
 
     tile: tuple[tuple[Component, ...], ...]
@@ -56,7 +56,7 @@ class Grid(msgspec.Struct, frozen=True):
                 yield i, whole + (i < rest)
 
 
-def grid_of(quilt: Quilt) -> tuple[Grid | None, Problem | None]:
+def grid_of(quilt: Quilt) -> tuple[BlockGrid | None, Problem | None]:
     """The grid of a quilt, or a problem when its blocks are not laid out."""
     if not quilt.rows:
         if quilt.broken:
@@ -80,4 +80,4 @@ def grid_of(quilt: Quilt) -> tuple[Grid | None, Problem | None]:
         return None, Problem(
             "too-large", f"{across} across and {down} down is more than {MOST_CELLS} blocks.", quilt.span
         )
-    return Grid(tile, marks, quilt.row_marks, across, down, quilt.layout), None
+    return BlockGrid(tile, marks, quilt.row_marks, across, down, quilt.layout), None

@@ -13,9 +13,9 @@ from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Quilt
 from patternkit.piecing.making import (
     Cloth,
-    Cut,
     Making,
     Outline,
+    PieceCut,
     Place,
     Placed,
     Point,
@@ -23,7 +23,7 @@ from patternkit.piecing.making import (
     Seam,
     rectangle,
 )
-from patternkit.piecing.setting.grid import Grid
+from patternkit.piecing.setting.grid import BlockGrid
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.setting_cuts import triangle_cuts
 from patternkit.piecing.setting.straight import CENTRE
@@ -39,7 +39,7 @@ def is_on_point(quilt: Quilt) -> bool:
     return quilt.setting is not None and any("on point" in w or w == "on-point" for w in quilt.setting.words)
 
 
-def equations(quilt: Quilt, grid: Grid, out: Sizing) -> None:
+def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
     """Every block is a square of one size B; the centre is across times B root 2 wide, and a float twice if
     there is one.
     """
@@ -71,7 +71,7 @@ def equations(quilt: Quilt, grid: Grid, out: Sizing) -> None:
 class _Frame:
     """Where the blocks of one quilt lie: level rows to diagonal rows."""
 
-    def __init__(self, grid: Grid, side: Length, room: Length, cuts: tuple[Cut, Cut]) -> None:
+    def __init__(self, grid: BlockGrid, side: Length, room: Length, cuts: tuple[PieceCut, PieceCut]) -> None:
         self.grid, self.side, self.room, self.cuts = grid, side, room, cuts
         self.half = side * SQRT2 / 2  # half a block's diagonal
         self.rows: dict[int, list[tuple[int, int, int, int]]] = {}  # diagonal row -> (ux, uy, level row, place in it)
@@ -88,7 +88,7 @@ def counts(across: int, down: int) -> tuple[int, int, int]:
     return across * down + (across - 1) * (down - 1), 2 * (across + down - 2), 4
 
 
-def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making | None:
+def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
     """The centre on point; None after noting why there is no fabric for its triangles."""
     cloth = triangle_fabric(quilt)
     if not cloth:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from patternkit.lengths import ZERO, Length
-from patternkit.model.pattern import Edge
+from patternkit.model.pattern import Framing
 from patternkit.piecing.making import Making, Part, Place
 from patternkit.piecing.setting.straight import Cell, side_by_side
 from patternkit.piecing.workshop import Workshop, corner_place
@@ -13,7 +13,7 @@ from patternkit.problems import Problem
 from patternkit.units import show
 
 
-def pieced_sides(edge: Edge, long: Length, high: Length, shop: Workshop) -> dict[str, tuple[Part, Place]] | None:
+def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> dict[str, tuple[Part, Place]] | None:
     """The four sides of a pieced border, each repeating its pieces with their tops to the outside; None after
     noting why a side is not filled.
     """
@@ -41,7 +41,7 @@ def pieced_sides(edge: Edge, long: Length, high: Length, shop: Workshop) -> dict
     }
 
 
-def _no_fit(edge: Edge, side: str, length: Length, width: Length, shop: Workshop) -> Problem:
+def _no_fit(edge: Framing, side: str, length: Length, width: Length, shop: Workshop) -> Problem:
     units = shop.pattern.settings.units
     times = (length / width).floor_to(Fraction(1))
     rest = length - width * times

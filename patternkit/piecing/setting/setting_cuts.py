@@ -15,13 +15,13 @@ import msgspec
 
 from patternkit.lengths import SQRT2, Length
 from patternkit.model.pattern import Quilt
-from patternkit.piecing.making import Cut
+from patternkit.piecing.making import PieceCut
 from patternkit.piecing.workshop import Workshop
 from patternkit.problems import Problem
 from patternkit.units import decimal, show
 
 
-def triangle_cuts(quilt: Quilt, cloth: str, b: Length, room: Length, shop: Workshop) -> tuple[Cut, Cut]:
+def triangle_cuts(quilt: Quilt, cloth: str, b: Length, room: Length, shop: Workshop) -> tuple[PieceCut, PieceCut]:
     """One square for side triangles and one for corner triangles; a stated cut that is too small is a
     problem."""
     return _chosen(quilt, "sides cut", _side_cut(cloth, b, room, shop), shop), _chosen(
@@ -29,7 +29,7 @@ def triangle_cuts(quilt: Quilt, cloth: str, b: Length, room: Length, shop: Works
     )
 
 
-def _side_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> Cut:
+def _side_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> PieceCut:
     """Side triangles by squares cut twice: straight grain on the long side, which lies on the quilt's edge.
 
     The long side finishes one block diagonal (and a float twice); each end of it grows by s cot(22.5
@@ -38,18 +38,18 @@ def _side_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> Cut:
     """
     exact = b * SQRT2 + room * 2 + shop.seam * (SQRT2 * 2 + 2)
     size = Length(exact.ceil_to(shop.grid))
-    return Cut(cloth, size, size, exact, exact, 1, "quarter", "side triangle")
+    return PieceCut(cloth, size, size, exact, exact, 1, "quarter", "side triangle")
 
 
-def _corner_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> Cut:
+def _corner_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> PieceCut:
     """Corner triangles by squares cut once: straight grain on the two short sides, half a diagonal (and the
     float twice)."""
     exact = b * SQRT2 / 2 + room * 2 + shop.seam * (SQRT2 + 2)
     size = Length(exact.ceil_to(shop.grid))
-    return Cut(cloth, size, size, exact, exact, 1, "half", "corner triangle")
+    return PieceCut(cloth, size, size, exact, exact, 1, "half", "corner triangle")
 
 
-def _chosen(quilt: Quilt, phrase: str, cut: Cut, shop: Workshop) -> Cut:
+def _chosen(quilt: Quilt, phrase: str, cut: PieceCut, shop: Workshop) -> PieceCut:
     """The cut as the writer states it, where it is enough. In other sizes than the one written it is not
     held to."""
     setting = quilt.setting

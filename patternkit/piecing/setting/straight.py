@@ -5,9 +5,9 @@ from __future__ import annotations
 from math import lcm
 
 from patternkit.lengths import ZERO, Length
-from patternkit.model.pattern import Component, Edge, Quilt
+from patternkit.model.pattern import Component, Framing, Quilt
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Seam, rectangle
-from patternkit.piecing.setting.grid import Grid
+from patternkit.piecing.setting.grid import BlockGrid
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.shapes import seam
 from patternkit.piecing.sizing import Sizing
@@ -21,12 +21,12 @@ CENTRE = "centre"
 SASH = "sashing"
 
 
-def inner_only(sashing: Edge) -> bool:
+def inner_only(sashing: Framing) -> bool:
     """True when sashing lies between the blocks only and not round the outside."""
     return any(w in ("inner", "inside", "between") for w in sashing.words)
 
 
-def equations(quilt: Quilt, grid: Grid, out: Sizing) -> None:
+def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
     """Rows close: all pieces of a row are equally high, all rows equally long, and everything adds up to the centre."""
     sash = quilt.sashing
     extra = 0 if sash is None else (-1 if inner_only(sash) else 1)
@@ -57,7 +57,7 @@ def equations(quilt: Quilt, grid: Grid, out: Sizing) -> None:
         _sash(sash, grid, out)
 
 
-def _columns(quilt: Quilt, grid: Grid, out: Sizing) -> None:
+def _columns(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
     """With cornerstones the columns line up: each column has one width."""
     period = lcm(*(len(r) for r in grid.tile)) if not grid.layout else grid.across
     for c in range(min(grid.across, period)):
@@ -73,7 +73,7 @@ def _columns(quilt: Quilt, grid: Grid, out: Sizing) -> None:
                 )
 
 
-def _sash(sash: Edge, grid: Grid, out: Sizing) -> None:
+def _sash(sash: Framing, grid: BlockGrid, out: Sizing) -> None:
     width = (SASH, "w")
     out.shown(width, "the sashing")
     if sash.width is not None:
@@ -98,7 +98,7 @@ def _sash(sash: Edge, grid: Grid, out: Sizing) -> None:
             out.same(side, width, "the cornerstone", sash.span)
 
 
-def make(quilt: Quilt, grid: Grid, shop: Workshop) -> Making:
+def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making:
     """The centre: rows made first, then joined from the top down."""
     rows: list[tuple[Making | Cloth, Length]] = []
     seen: dict[object, Making] = {}
@@ -151,7 +151,7 @@ def _stack(
     )
 
 
-def _row(numbers: list[int], grid: Grid, r: int, quilt: Quilt, strip: Length, shop: Workshop) -> Making:
+def _row(numbers: list[int], grid: BlockGrid, r: int, quilt: Quilt, strip: Length, shop: Workshop) -> Making:
     height = shop.solved((f"quilt row {r % len(grid.tile) + 1}", "h"))
     sash = quilt.sashing
     cells: list[Cell] = []
@@ -195,7 +195,7 @@ def side_by_side(name: str, role: str, cells: list[Cell], height: Length, shop: 
     )
 
 
-def _sash_part(sash: Edge, strip: Length, length: Length, flat: bool, shop: Workshop) -> tuple[Part, Place]:
+def _sash_part(sash: Framing, strip: Length, length: Length, flat: bool, shop: Workshop) -> tuple[Part, Place]:
     piece = sash.piece
     if piece is None or piece.fabric:
         w, h = (length, strip) if flat else (strip, length)
@@ -211,7 +211,7 @@ def _corner_part(corner: Component, strip: Length, shop: Workshop) -> tuple[Part
 
 
 def _sash_row(
-    sash: Edge, grid: Grid, r: int, strip: Length, width: Length, shop: Workshop, seen: dict[object, Making]
+    sash: Framing, grid: BlockGrid, r: int, strip: Length, width: Length, shop: Workshop, seen: dict[object, Making]
 ) -> Making | Cloth:
     if sash.corner is None and (sash.piece is None or sash.piece.fabric):
         return shop.patch(sash.piece.fabric if sash.piece else "", width, strip, "long sashing")

@@ -2,22 +2,22 @@
 
 from patternkit.plan.cutting.grid import grid, to_buy
 from patternkit.plan.cutting.kits import Kits, kits
-from patternkit.plan.cutting.model import Cut, CutPlan, CuttingError, Leftover, Piece, Settings, Strip
+from patternkit.plan.cutting.model import CrossCut, CutPlan, CuttingError, CuttingSettings, Leftover, PieceDemand, Strip
 from patternkit.plan.cutting.planner import plan
 from patternkit.plan.cutting.stock import plan_stock
-from patternkit.plan.cutting.stock_model import Sheet, SheetStrip, Stock, StockPlan
+from patternkit.plan.cutting.stock_model import CutSheet, SheetStrip, StockCloth, StockPlan
 
 __all__ = [
-    "Cut",
+    "CrossCut",
     "CutPlan",
+    "CutSheet",
     "CuttingError",
+    "CuttingSettings",
     "Kits",
     "Leftover",
-    "Piece",
-    "Settings",
-    "Sheet",
+    "PieceDemand",
     "SheetStrip",
-    "Stock",
+    "StockCloth",
     "StockPlan",
     "Strip",
     "grid",

@@ -12,7 +12,7 @@ import msgspec
 
 from patternkit.plan.cutting.bounds import Stairs, proofs, reachable
 from patternkit.plan.cutting.budget import Budget
-from patternkit.plan.cutting.model import Settings
+from patternkit.plan.cutting.model import CuttingSettings
 from patternkit.plan.cutting.rank import rank
 from patternkit.plan.cutting.shelf import shelf_plans
 from patternkit.plan.cutting.task import Layouts, Task, length_of
@@ -20,10 +20,10 @@ from patternkit.plan.cutting.tidy import tidied
 from patternkit.plan.cutting.verify import bound_of, check_apart
 
 
-class Group:
+class KindGroup:
     """The kinds with some indices, the best plan for them and the length they need at least."""
 
-    def __init__(self, task: Task, kinds: tuple[int, ...], settings: Settings) -> None:
+    def __init__(self, task: Task, kinds: tuple[int, ...], settings: CuttingSettings) -> None:
         """Begin with the shelf plans and the simple bounds."""
         self.task, self.kinds, self.settings = task, kinds, settings
         self.plans = list(shelf_plans(task))
@@ -51,18 +51,18 @@ class Group:
             self.layouts = tidied(self.task, self.layouts, self.settings)
 
 
-def apart(task: Task, settings: Settings) -> list[Group]:
+def apart(task: Task, settings: CuttingSettings) -> list[KindGroup]:
     """Split a task into its groups, the smallest first; one group of all where trimming or beds mix heights.
 
     Each of several groups is to be as short as can be: what can be bought is a matter of the whole.
     """
     found = groups_of(task)
     if len(found) < 2:
-        return [Group(task, tuple(range(len(task.kinds))), settings)]
+        return [KindGroup(task, tuple(range(len(task.kinds))), settings)]
     check_apart(task, found)
     exact = msgspec.structs.replace(settings, lot=1, spare=0, shrinkage=0)
     bare = [msgspec.structs.replace(task, kinds=tuple(task.kinds[i] for i in kinds), more=0) for kinds in found]
-    return [Group(one, kinds, exact) for one, kinds in zip(bare, found, strict=True)]
+    return [KindGroup(one, kinds, exact) for one, kinds in zip(bare, found, strict=True)]
 
 
 def groups_of(task: Task) -> list[tuple[int, ...]]:
@@ -80,7 +80,7 @@ def groups_of(task: Task) -> list[tuple[int, ...]]:
     return sorted((tuple(sorted(members)) for _, members in groups), key=lambda g: (len(g), g))
 
 
-def together(groups: Sequence[Group]) -> Layouts:
+def together(groups: Sequence[KindGroup]) -> Layouts:
     """Put the plans of groups together, with the numbers that kinds have in the whole."""
     whole: Layouts = {}
     for group in groups:
@@ -90,6 +90,6 @@ def together(groups: Sequence[Group]) -> Layouts:
     return whole
 
 
-def total(groups: Sequence[Group], more: int) -> int:
+def total(groups: Sequence[KindGroup], more: int) -> int:
     """Add up the lengths that the groups need at least; a single group's has what is cut in any case."""
     return groups[0].bound if len(groups) == 1 else more + sum(group.bound for group in groups)

@@ -15,7 +15,7 @@ from patternkit.plan.cutting.task import Task
 from patternkit.plan.cutting.weights import Weight, choices, weigh
 
 
-class Slices(msgspec.Struct, frozen=True):
+class LineBound(msgspec.Struct, frozen=True):
     """Every line across the cloth meets a row of pieces that weighs no more than the cloth."""
 
     weight: Weight
@@ -55,10 +55,10 @@ def _sums(heights: tuple[int, ...], limit: int) -> int:
     return sums
 
 
-def proofs(task: Task) -> Iterator[Slices | Stairs]:
+def proofs(task: Task) -> Iterator[LineBound | Stairs]:
     """Give the best slices, and for a cloth without beds the best stairs."""
     widths = {w for kind in task.kinds for w, _ in kind.sizes}
-    cloth, best, most = task.width, Slices(("plain", 0)), Fraction(-1)
+    cloth, best, most = task.width, LineBound(("plain", 0)), Fraction(-1)
     steps: dict[int, tuple[int, Weight]] = {}
     for weight in choices(widths, cloth):
         table = {w: weigh(weight, w, cloth) for w in widths}
@@ -66,7 +66,7 @@ def proofs(task: Task) -> Iterator[Slices | Stairs]:
         load = sum(kind.demand * min(table[w] * h for w, h in kind.sizes) for kind in task.kinds)
         load -= sum(weigh(weight, width, cloth) * length for width, length in task.beds)
         if Fraction(load, full) > most:
-            best, most = Slices(weight), Fraction(load, full)
+            best, most = LineBound(weight), Fraction(load, full)
         for height, load in _loads(task, table).items():
             strips = -(-load // full)
             if strips > steps.get(height, (0, weight))[0]:

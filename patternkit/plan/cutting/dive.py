@@ -11,7 +11,7 @@ from patternkit.plan.cutting.columns import Generator
 from patternkit.plan.cutting.master import INF
 from patternkit.plan.cutting.proof import Case
 from patternkit.plan.cutting.shelf import quick_plan
-from patternkit.plan.cutting.task import Kind, Layout, Layouts, Task, length_of, missing, room_left, settle
+from patternkit.plan.cutting.task import CutKind, Layout, Layouts, Task, length_of, missing, room_left, settle
 
 Offer = Callable[[Layouts], None]
 SHELVES = 40
@@ -87,7 +87,7 @@ def _liking(pair: tuple[float, Layout], taste: int) -> tuple[object, ...]:
 def rest_of(task: Task, wanted: list[int], room: list[int]) -> tuple[Task, list[int]]:
     """Give the task of what is still wanted, and the index of each of its kinds in the whole task."""
     index = [i for i, number in enumerate(wanted) if number]
-    kinds = tuple(Kind(task.kinds[i].sizes, wanted[i], ()) for i in index)
+    kinds = tuple(CutKind(task.kinds[i].sizes, wanted[i], ()) for i in index)
     beds = tuple((width, length) for (width, _), length in zip(task.beds, room, strict=True))
     return msgspec.structs.replace(task, kinds=kinds, beds=beds, more=0), index
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from math import lcm
 
-from patternkit.plan.cutting.model import Exact, Settings
+from patternkit.plan.cutting.model import CuttingSettings, Exact
 
 
 def grid(lengths: Iterable[Exact]) -> int:
@@ -14,7 +14,7 @@ def grid(lengths: Iterable[Exact]) -> int:
     return lcm(*(Fraction(length).denominator for length in lengths))
 
 
-def to_buy(length: Exact, settings: Settings) -> tuple[Exact, int]:
+def to_buy(length: Exact, settings: CuttingSettings) -> tuple[Exact, int]:
     """Give the length to buy for a length used, and how many lots that is.
 
     The spare is added first, then the loss by shrinkage is made good, so that after washing the length and

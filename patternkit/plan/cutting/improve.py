@@ -12,14 +12,14 @@ from patternkit.plan.cutting.columns import Generator
 from patternkit.plan.cutting.dive import dive
 from patternkit.plan.cutting.grid import to_buy
 from patternkit.plan.cutting.mip import best_of_pool
-from patternkit.plan.cutting.model import Settings
+from patternkit.plan.cutting.model import CuttingSettings
 from patternkit.plan.cutting.proof import Searched
 from patternkit.plan.cutting.rank import rank
 from patternkit.plan.cutting.readable import simpler
 from patternkit.plan.cutting.recut import recut, singles, subset
 from patternkit.plan.cutting.task import Layout, Layouts, Task, length_of, missing, room_left, settle
 from patternkit.plan.cutting.tidy import tidied
-from patternkit.plan.cutting.tree import Tree
+from patternkit.plan.cutting.tree import ProofTree
 
 READ = 8
 """Most sizes for which a plan of the same length that is easier to cut is searched for."""
@@ -51,7 +51,7 @@ class Search:
         plans: Sequence[Layouts],
         stairs: Stairs,
         bound: int,
-        settings: Settings,
+        settings: CuttingSettings,
         budget: Budget,
     ) -> None:
         """Begin with the shelf plans and the simple bound."""
@@ -59,7 +59,7 @@ class Search:
         self.best = min(plans, key=self._rank)
         self.bound = bound
         self.generator = Generator(task, [row for plan in plans for row in plan], budget, self.length())
-        self.tree = Tree(self.generator, stairs)
+        self.tree = ProofTree(self.generator, stairs)
         self._bounding, self._most = 0, BOUNDING[task.trim and len(task.kinds) > LONG]
         self._raise()
 
@@ -153,7 +153,7 @@ class Search:
 
 
 def search(
-    task: Task, plans: Sequence[Layouts], stairs: Stairs, bound: int, settings: Settings, budget: Budget
+    task: Task, plans: Sequence[Layouts], stairs: Stairs, bound: int, settings: CuttingSettings, budget: Budget
 ) -> tuple[Layouts, Searched]:
     """Give the best plan found and the proof of the best bound."""
     found = Search(task, plans, stairs, bound, settings, budget)

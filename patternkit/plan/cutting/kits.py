@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from patternkit.plan.cutting.grid import to_buy
-from patternkit.plan.cutting.model import CutPlan, CuttingError, Exact, Settings
+from patternkit.plan.cutting.model import CutPlan, CuttingError, CuttingSettings, Exact
 
 
 class Kits(msgspec.Struct, frozen=True):
@@ -23,7 +23,7 @@ class Kits(msgspec.Struct, frozen=True):
     lot: Exact
 
 
-def kits(plan: CutPlan, makers: int, settings: Settings) -> Kits:
+def kits(plan: CutPlan, makers: int, settings: CuttingSettings) -> Kits:
     """Add up the bolt for a number of makers; the plan is the one printed for one maker.
 
     Raises `CuttingError` when there are no makers.

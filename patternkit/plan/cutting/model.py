@@ -23,7 +23,7 @@ class CuttingError(ValueError):
         self.piece = piece
 
 
-class Piece(msgspec.Struct, frozen=True):
+class PieceDemand(msgspec.Struct, frozen=True):
     """`count` equal rectangles to cut, `width` across the cloth and `height` along its length.
 
     `may_turn` is false for directional cloth or a fixed grain. A `full` piece is a whole strip across the
@@ -40,7 +40,7 @@ class Piece(msgspec.Struct, frozen=True):
     along: bool = False
 
 
-class Settings(msgspec.Struct, frozen=True):
+class CuttingSettings(msgspec.Struct, frozen=True):
     """How the cloth is used and sold.
 
     `width` is the usable width. With `trim` a shorter piece may lie in a taller strip, at the price of one
@@ -62,7 +62,7 @@ class Settings(msgspec.Struct, frozen=True):
     solver: bool = True
 
 
-class Cut(msgspec.Struct, frozen=True):
+class CrossCut(msgspec.Struct, frozen=True):
     """`number` pieces `piece` cut from one strip, `width` across and `height` along the cloth, as they lie.
 
     `turned` says that the piece's own width lies along the cloth. `trimmed_to` is the height after the one
@@ -86,7 +86,7 @@ class Strip(msgspec.Struct, frozen=True):
 
     height: int
     copies: int
-    cuts: tuple[Cut, ...]
+    cuts: tuple[CrossCut, ...]
     kind: str = "cut"
     source: str = ""
 

@@ -6,11 +6,11 @@ from collections.abc import Collection, Iterator, Sequence
 
 import msgspec
 
-from patternkit.plan.cutting.model import Piece
+from patternkit.plan.cutting.model import PieceDemand
 from patternkit.plan.cutting.task import Size
 
 
-class Panel(msgspec.Struct, frozen=True):
+class LongPanel(msgspec.Struct, frozen=True):
     """A length of cloth cut into long pieces, `pieces` of (id, width, height), longest first."""
 
     pieces: tuple[tuple[str, int, int], ...]
@@ -32,7 +32,7 @@ WIDE = 100
 """Ways kept while the long pieces are taken one by one."""
 
 
-def panel_choices(pieces: Sequence[Piece], width: int) -> tuple[list[tuple[Panel, ...]], int | None]:
+def panel_choices(pieces: Sequence[PieceDemand], width: int) -> tuple[list[tuple[LongPanel, ...]], int | None]:
     """Give ways of laying the long pieces side by side, shortest first, and the least length of any left out.
 
     Pieces are taken longest first; each joins a panel begun or begins its own. Equal pieces are
@@ -40,7 +40,7 @@ def panel_choices(pieces: Sequence[Piece], width: int) -> tuple[list[tuple[Panel
     """
     single = [(p.id, p.width, p.height) for p in pieces if p.along for _ in range(p.count)]
     single.sort(key=lambda piece: (-piece[2], -piece[1], piece[0]))
-    grown: list[tuple[Panel, ...]] = [()]
+    grown: list[tuple[LongPanel, ...]] = [()]
     left_out: list[int] = []
     for piece in single:
         longer = sorted({new for panels in grown for new in _joined(panels, piece, width)}, key=_taken)
@@ -50,24 +50,24 @@ def panel_choices(pieces: Sequence[Piece], width: int) -> tuple[list[tuple[Panel
     return grown[:MOST], min(left_out, default=None)
 
 
-def _joined(panels: tuple[Panel, ...], piece: tuple[str, int, int], width: int) -> Iterator[tuple[Panel, ...]]:
+def _joined(panels: tuple[LongPanel, ...], piece: tuple[str, int, int], width: int) -> Iterator[tuple[LongPanel, ...]]:
     """Lay one more piece beside each panel that has room, or by itself."""
     for at, panel in enumerate(panels):
         if panel.across + piece[1] <= width:
-            wider = Panel((*panel.pieces, piece))
+            wider = LongPanel((*panel.pieces, piece))
             yield tuple(sorted((*panels[:at], wider, *panels[at + 1 :]), key=_order))
-    yield tuple(sorted((*panels, Panel((piece,))), key=_order))
+    yield tuple(sorted((*panels, LongPanel((piece,))), key=_order))
 
 
-def _taken(panels: tuple[Panel, ...]) -> tuple[int, int, list[tuple[object, ...]]]:
+def _taken(panels: tuple[LongPanel, ...]) -> tuple[int, int, list[tuple[object, ...]]]:
     return sum(panel.height for panel in panels), len(panels), [_order(panel) for panel in panels]
 
 
-def _order(panel: Panel) -> tuple[object, ...]:
+def _order(panel: LongPanel) -> tuple[object, ...]:
     return (-panel.height, -panel.across, panel.pieces)
 
 
-def beds_of(panels: Sequence[Panel], width: int, sizes: Collection[Size]) -> tuple[Size, ...]:
+def beds_of(panels: Sequence[LongPanel], width: int, sizes: Collection[Size]) -> tuple[Size, ...]:
     """Give the cloth that remains beside each panel; panels without any are left out.
 
     Of its length only as much is given as strips of these sizes can use up together.

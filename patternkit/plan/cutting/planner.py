@@ -13,8 +13,8 @@ from patternkit.plan.cutting.apart import apart, together, total
 from patternkit.plan.cutting.bounds import reachable
 from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.grid import to_buy
-from patternkit.plan.cutting.model import CutPlan, Exact, Piece, Settings
-from patternkit.plan.cutting.panels import Panel, beds_of, panel_choices
+from patternkit.plan.cutting.model import CutPlan, CuttingSettings, Exact, PieceDemand
+from patternkit.plan.cutting.panels import LongPanel, beds_of, panel_choices
 from patternkit.plan.cutting.rank import Rank, rank
 from patternkit.plan.cutting.task import Layouts, Task, check_input, length_of, task_of
 from patternkit.plan.cutting.verify import check_plan
@@ -24,14 +24,14 @@ from patternkit.plan.cutting.write import write_strips
 class _Answer(msgspec.Struct):
     """What is found for one way of laying the long pieces side by side."""
 
-    panels: tuple[Panel, ...]
+    panels: tuple[LongPanel, ...]
     task: Task
     layouts: Layouts
     bound: int
     method: str = "shelf"
 
 
-def plan(pieces: Sequence[Piece], settings: Settings) -> CutPlan:
+def plan(pieces: Sequence[PieceDemand], settings: CuttingSettings) -> CutPlan:
     """Plan how one fabric is cut, and prove how little cloth could do.
 
     Raises `CuttingError` for sizes, counts or settings that cannot be planned. The same pieces and settings
@@ -56,25 +56,25 @@ def plan(pieces: Sequence[Piece], settings: Settings) -> CutPlan:
     return result
 
 
-def _always(pieces: Sequence[Piece], panels: Sequence[Panel]) -> int:
+def _always(pieces: Sequence[PieceDemand], panels: Sequence[LongPanel]) -> int:
     """Add up the length that long pieces and whole strips take in any case."""
     return sum(panel.height for panel in panels) + sum(p.height * p.count for p in pieces if p.full)
 
 
-def _whatever_way(pieces: Sequence[Piece], settings: Settings, panels: int) -> int:
+def _whatever_way(pieces: Sequence[PieceDemand], settings: CuttingSettings, panels: int) -> int:
     """Bound the ways of laying the long pieces that were left out, all of which take `panels` or more."""
     area = sum((settings.width if p.full else p.width) * p.height * p.count for p in pieces)
     return max(panels + _always(pieces, ()), -(-area // settings.width))
 
 
-def _rank(answer: _Answer, settings: Settings) -> Rank:
+def _rank(answer: _Answer, settings: CuttingSettings) -> Rank:
     return rank(answer.task, answer.layouts, settings)
 
 
 def _solve(
-    pieces: Sequence[Piece],
-    settings: Settings,
-    panels: tuple[Panel, ...],
+    pieces: Sequence[PieceDemand],
+    settings: CuttingSettings,
+    panels: tuple[LongPanel, ...],
     rival: _Answer | None,
     budget: Budget,
 ) -> _Answer:
@@ -113,7 +113,9 @@ def solver_ready() -> bool:
         return False
 
 
-def _finish(pieces: Sequence[Piece], settings: Settings, answer: _Answer, bound: int, budget: Budget) -> CutPlan:
+def _finish(
+    pieces: Sequence[PieceDemand], settings: CuttingSettings, answer: _Answer, bound: int, budget: Budget
+) -> CutPlan:
     """Write the plan and say how far from the best possible it can be."""
     strips, leftovers = write_strips(pieces, settings, answer.panels, answer.task, answer.layouts)
     length = length_of(answer.task, answer.layouts)

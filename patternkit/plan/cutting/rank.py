@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TypeAlias
 
 from patternkit.plan.cutting.grid import to_buy
-from patternkit.plan.cutting.model import Settings
+from patternkit.plan.cutting.model import CuttingSettings
 from patternkit.plan.cutting.task import Layouts, Task, length_of
 
 Rank: TypeAlias = tuple[int, int, int, int, int, int]
 
 
-def rank(task: Task, layouts: Layouts, settings: Settings) -> Rank:
+def rank(task: Task, layouts: Layouts, settings: CuttingSettings) -> Rank:
     """Give lots to buy, length, different heights, strips, different layouts, and sub-cuts with what is trimmed
     counted twice; less is better.
     """

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple, TypeAlias
 
-from patternkit.plan.cutting.task import Kind, Part, Size
+from patternkit.plan.cutting.task import CutKind, Part, Size
 
 Taste = tuple[bool, bool]
 """Whether the next strip must hold the largest piece that still fits, and whether it follows a long side."""
@@ -16,7 +16,7 @@ TASTES: tuple[Taste, ...] = ((True, False), (False, False), (True, True), (False
 _Rank: TypeAlias = tuple[Fraction, bool, int, bool]
 
 
-class Band(NamedTuple):
+class SheetBand(NamedTuple):
     """A strip of one size cut off what remains of a sheet, and its parts as they lie on the cloth."""
 
     across: bool
@@ -26,12 +26,12 @@ class Band(NamedTuple):
 
 def fill_sheet(
     size: Size,
-    kinds: Sequence[Kind],
+    kinds: Sequence[CutKind],
     left: list[int],
     trim: bool,
     taste: Taste,
     worth: Sequence[int] | None = None,
-) -> list[Band]:
+) -> list[SheetBand]:
     """Cut strips off a sheet as long as something that is still wanted fits; `left` is counted down.
 
     `size` is width and height of the sheet. Every strip is the one that uses most of itself, where the cloth
@@ -39,7 +39,7 @@ def fill_sheet(
     """
     worth = worth or [1] * len(kinds)
     width, height = size
-    bands: list[Band] = []
+    bands: list[SheetBand] = []
     while True:
         choices = _bands(width, height, kinds, left, trim, taste, worth)
         if not choices:
@@ -57,12 +57,12 @@ def fill_sheet(
 def _bands(
     width: int,
     height: int,
-    kinds: Sequence[Kind],
+    kinds: Sequence[CutKind],
     left: Sequence[int],
     trim: bool,
     taste: Taste,
     worth: Sequence[int],
-) -> list[tuple[_Rank, Band]]:
+) -> list[tuple[_Rank, SheetBand]]:
     """Give one strip for each size and direction, with its rank."""
     lead = None
     fits = [
@@ -75,7 +75,7 @@ def _bands(
         return []
     if taste[0]:
         lead = max(fits)[1]
-    found: list[tuple[_Rank, Band]] = []
+    found: list[tuple[_Rank, SheetBand]] = []
     for across in (True, False):
         room, deep = (width, height) if across else (height, width)
         turned = [[s if across else (s[1], s[0]) for s in kind.sizes] for kind in kinds]
@@ -92,7 +92,7 @@ def _bands(
                 )
                 long_side = room >= deep
                 rank = (Fraction(used, size * room), taste[1] == long_side, used, across)
-                found.append((rank, Band(*whole)))
+                found.append((rank, SheetBand(*whole)))
     return found
 
 

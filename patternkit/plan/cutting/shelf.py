@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 import msgspec
 
-from patternkit.plan.cutting.task import Kind, Layouts, Part, Size, Task, layout, length_of, settle
+from patternkit.plan.cutting.task import CutKind, Layouts, Part, Size, Task, layout, length_of, settle
 
 Row: TypeAlias = tuple[int, Size]
 """Index of a kind and the way chosen for it to lie."""
@@ -147,7 +147,7 @@ def fill(
     return plan, over
 
 
-def _lies_in(task: Task, kind: Kind, strip: _Open) -> Size | None:
+def _lies_in(task: Task, kind: CutKind, strip: _Open) -> Size | None:
     """Give the narrowest way the kind lies in what is left of a strip, or None."""
     for size in sorted(kind.sizes):
         low_enough = size[1] <= strip.height if task.trim else size[1] == strip.height
@@ -156,27 +156,27 @@ def _lies_in(task: Task, kind: Kind, strip: _Open) -> Size | None:
     return None
 
 
-def _upright(task: Task, kind: Kind) -> Size:
+def _upright(task: Task, kind: CutKind) -> Size:
     return min(kind.sizes)
 
 
-def _flat(task: Task, kind: Kind) -> Size:
+def _flat(task: Task, kind: CutKind) -> Size:
     return max(kind.sizes)
 
 
-def _whole_strips(task: Task, kind: Kind) -> Size:
+def _whole_strips(task: Task, kind: CutKind) -> Size:
     """Take the way that needs the least cloth when the kind has strips of its own."""
     return min(kind.sizes, key=lambda s: (-(-kind.demand // (task.width // s[0])) * s[1], s[1]))
 
 
-def _per_piece(task: Task, kind: Kind) -> Size:
+def _per_piece(task: Task, kind: CutKind) -> Size:
     """Take the way that needs the least cloth for each piece in a full strip."""
     return min(kind.sizes, key=lambda s: (s[1] / (task.width // s[0]), s[1]))
 
 
-def _shared(task: Task, kind: Kind) -> Size:
+def _shared(task: Task, kind: CutKind) -> Size:
     """Take the way whose height most of the other kinds could have too."""
     return max(kind.sizes, key=lambda s: (sum(s[1] in [h for _, h in k.sizes] for k in task.kinds), -s[1]))
 
 
-CHOICES: tuple[Callable[[Task, Kind], Size], ...] = (_whole_strips, _per_piece, _flat, _upright, _shared)
+CHOICES: tuple[Callable[[Task, CutKind], Size], ...] = (_whole_strips, _per_piece, _flat, _upright, _shared)

@@ -8,16 +8,16 @@ from itertools import product
 
 import msgspec
 
-from patternkit.plan.cutting.bounds import Slices, proofs
-from patternkit.plan.cutting.model import CuttingError, Piece, Settings
+from patternkit.plan.cutting.bounds import LineBound, proofs
+from patternkit.plan.cutting.model import CuttingError, CuttingSettings, PieceDemand
 from patternkit.plan.cutting.planner import plan
-from patternkit.plan.cutting.sheets import TASTES, Band, Taste, fill_sheet
-from patternkit.plan.cutting.stock_model import Sheet, SheetStrip, Stock, StockPlan
-from patternkit.plan.cutting.task import Dealer, Kind, check_input, task_of
+from patternkit.plan.cutting.sheets import TASTES, SheetBand, Taste, fill_sheet
+from patternkit.plan.cutting.stock_model import CutSheet, SheetStrip, StockCloth, StockPlan
+from patternkit.plan.cutting.task import CutKind, Dealer, check_input, task_of
 from patternkit.plan.cutting.verify import bound_of
 from patternkit.plan.cutting.verify_sheets import check_sheets, sheets_bound
 
-_Filled = list[tuple[Stock, list[Band]]]
+_Filled = list[tuple[StockCloth, list[SheetBand]]]
 WORTH = 1000
 """Worth of the cloth in a piece before any correction."""
 AGAIN = 20
@@ -27,7 +27,7 @@ HOLD = (None, True, False)
 
 
 def plan_stock(
-    pieces: Sequence[Piece], stock: Sequence[Stock], settings: Settings, by_length: bool = False
+    pieces: Sequence[PieceDemand], stock: Sequence[StockCloth], settings: CuttingSettings, by_length: bool = False
 ) -> StockPlan:
     """Cut pieces from sheets, the stock named first being used first; every cut goes straight across.
 
@@ -53,7 +53,9 @@ def plan_stock(
     return StockPlan(sheets, _used(sheets, stock), bound, status)
 
 
-def _check(pieces: Sequence[Piece], stock: Sequence[Stock], settings: Settings, by_length: bool) -> None:
+def _check(
+    pieces: Sequence[PieceDemand], stock: Sequence[StockCloth], settings: CuttingSettings, by_length: bool
+) -> None:
     """Raise `CuttingError` for what cannot be cut from this stock at all."""
     if not stock:
         raise CuttingError("no stock is named to cut from")
@@ -75,7 +77,7 @@ def _check(pieces: Sequence[Piece], stock: Sequence[Stock], settings: Settings, 
             )
 
 
-def _fits(piece: Piece, one: Stock) -> bool:
+def _fits(piece: PieceDemand, one: StockCloth) -> bool:
     """Say whether a piece can be cut from a sheet of this stock."""
     if piece.full:
         return piece.height == one.height
@@ -83,7 +85,7 @@ def _fits(piece: Piece, one: Stock) -> bool:
     return turned or (piece.width <= one.width and piece.height <= one.height)
 
 
-def _flat(piece: Piece, stock: Sequence[Stock], by_length: bool) -> Piece | None:
+def _flat(piece: PieceDemand, stock: Sequence[StockCloth], by_length: bool) -> PieceDemand | None:
     """Give a piece as a plain rectangle to cut from sheets; None where only the length will do."""
     if not piece.count or (by_length and (piece.full or piece.along)):
         return None
@@ -93,12 +95,12 @@ def _flat(piece: Piece, stock: Sequence[Stock], by_length: bool) -> Piece | None
     return msgspec.structs.replace(piece, along=False, may_turn=piece.may_turn and not piece.along)
 
 
-def _kinds(flat: Sequence[Piece]) -> tuple[Kind, ...]:
+def _kinds(flat: Sequence[PieceDemand]) -> tuple[CutKind, ...]:
     """Merge equal pieces; how they may lie is not limited by any one sheet."""
     return task_of(flat, max((max(p.width, p.height) for p in flat), default=1), True).kinds
 
 
-def _fewer(kinds: Sequence[Kind], stock: Sequence[Stock], trim: bool, first: _Filled, bound: int) -> _Filled:
+def _fewer(kinds: Sequence[CutKind], stock: Sequence[StockCloth], trim: bool, first: _Filled, bound: int) -> _Filled:
     """Try again with other worths, in the hope of fewer sheets: kinds in ill-filled sheets come earlier.
 
     The worth of a kind follows what a sheet it lay in wasted (sequential value correction, after G. Belov and
@@ -118,7 +120,7 @@ def _fewer(kinds: Sequence[Kind], stock: Sequence[Stock], trim: bool, first: _Fi
     return best
 
 
-def _corrected(kinds: Sequence[Kind], filled: _Filled, worth: Sequence[int]) -> list[int]:
+def _corrected(kinds: Sequence[CutKind], filled: _Filled, worth: Sequence[int]) -> list[int]:
     """Move the worth of each kind toward what the sheets with its pieces took for each bit of cloth used."""
     target, pieces = [0] * len(kinds), [0] * len(kinds)
     for one, bands in filled:
@@ -131,8 +133,8 @@ def _corrected(kinds: Sequence[Kind], filled: _Filled, worth: Sequence[int]) -> 
 
 
 def _cut_up(
-    kinds: Sequence[Kind],
-    stock: Sequence[Stock],
+    kinds: Sequence[CutKind],
+    stock: Sequence[StockCloth],
     trim: bool,
     way: tuple[Taste, bool | None],
     worth: Sequence[int] | None = None,
@@ -169,10 +171,10 @@ def _cost(filled: _Filled) -> tuple[int, int, int]:
     return len(filled), len(bands), len(set(bands))
 
 
-def _written(filled: _Filled, kinds: Sequence[Kind]) -> tuple[tuple[Sheet, ...], Dealer]:
+def _written(filled: _Filled, kinds: Sequence[CutKind]) -> tuple[tuple[CutSheet, ...], Dealer]:
     """Write the sheets in order, equal ones together, with owners; give also what is still owed."""
     dealer = Dealer(kinds)
-    sheets: list[Sheet] = []
+    sheets: list[CutSheet] = []
     for one, bands in filled:
         strips: list[SheetStrip] = []
         width, height = one.width, one.height
@@ -187,7 +189,7 @@ def _written(filled: _Filled, kinds: Sequence[Kind]) -> tuple[tuple[Sheet, ...],
                 strips[-1] = msgspec.structs.replace(strip, copies=strips[-1].copies + 1)
             else:
                 strips.append(strip)
-        sheet = Sheet(one.name, 1, tuple(strips), (width, height))
+        sheet = CutSheet(one.name, 1, tuple(strips), (width, height))
         if sheets and msgspec.structs.replace(sheets[-1], copies=1) == sheet:
             sheets[-1] = msgspec.structs.replace(sheet, copies=sheets[-1].copies + 1)
         else:
@@ -195,12 +197,12 @@ def _written(filled: _Filled, kinds: Sequence[Kind]) -> tuple[tuple[Sheet, ...],
     return tuple(sheets), dealer
 
 
-def _used(sheets: Sequence[Sheet], stock: Sequence[Stock]) -> tuple[tuple[str, int], ...]:
+def _used(sheets: Sequence[CutSheet], stock: Sequence[StockCloth]) -> tuple[tuple[str, int], ...]:
     """Count the sheets of each stock."""
     return tuple((one.name, sum(s.copies for s in sheets if s.stock == one.name)) for one in stock)
 
 
-def _too_few(kinds: Sequence[Kind], left: Sequence[int]) -> CuttingError:
+def _too_few(kinds: Sequence[CutKind], left: Sequence[int]) -> CuttingError:
     """Say what the sheets do not suffice for."""
     names = [owner[0] for kind, number in zip(kinds, left, strict=True) if number for owner in kind.owners]
     return CuttingError(
@@ -211,11 +213,11 @@ def _too_few(kinds: Sequence[Kind], left: Sequence[int]) -> CuttingError:
 
 
 def _with_length(
-    pieces: Sequence[Piece],
-    flat: Sequence[Piece],
-    kinds: tuple[Kind, ...],
-    stock: Sequence[Stock],
-    settings: Settings,
+    pieces: Sequence[PieceDemand],
+    flat: Sequence[PieceDemand],
+    kinds: tuple[CutKind, ...],
+    stock: Sequence[StockCloth],
+    settings: CuttingSettings,
     ways: Sequence[tuple[_Filled, list[int]]],
 ) -> StockPlan:
     """Choose the way that leaves least to buy, and plan that length in full."""
@@ -235,7 +237,7 @@ def _with_length(
     return StockPlan(sheets, _used(sheets, stock), 0, status, bought, bound)
 
 
-def _rest(pieces: Sequence[Piece], kinds: Sequence[Kind], dealer: Dealer) -> list[Piece]:
+def _rest(pieces: Sequence[PieceDemand], kinds: Sequence[CutKind], dealer: Dealer) -> list[PieceDemand]:
     """Give the pieces that the sheets do not give."""
     owed = {
         name: due
@@ -245,7 +247,7 @@ def _rest(pieces: Sequence[Piece], kinds: Sequence[Kind], dealer: Dealer) -> lis
     return [msgspec.structs.replace(p, count=owed.get(p.id, p.count)) for p in pieces]
 
 
-def _rest_bound(pieces: Sequence[Piece], stock: Sequence[Stock], settings: Settings) -> int:
+def _rest_bound(pieces: Sequence[PieceDemand], stock: Sequence[StockCloth], settings: CuttingSettings) -> int:
     """Bound the length to buy: all pieces, less the most that the sheets can hold of them."""
     plain = [msgspec.structs.replace(p, along=False, may_turn=p.may_turn and not p.along) for p in pieces]
     task = task_of(plain, settings.width, settings.trim)
@@ -253,5 +255,5 @@ def _rest_bound(pieces: Sequence[Piece], stock: Sequence[Stock], settings: Setti
     whole = sum(p.height * p.count for p in pieces if p.full)
     task = msgspec.structs.replace(task, beds=beds, more=whole)
     wide = any(s.width > settings.width for s in stock)
-    shown = [bound_of(task, proof) for proof in proofs(task) if isinstance(proof, Slices)]
+    shown = [bound_of(task, proof) for proof in proofs(task) if isinstance(proof, LineBound)]
     return whole if wide else max([whole, *shown])

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import msgspec
 
-from patternkit.plan.cutting.model import Cut, CutPlan
+from patternkit.plan.cutting.model import CrossCut, CutPlan
 
 
-class Stock(msgspec.Struct, frozen=True):
+class StockCloth(msgspec.Struct, frozen=True):
     """Pieces of cloth of one usable size, `width` across the cloth and `height` along its length.
 
     `count` is how many there are, such as the strips in a bundle; None for as many as are wanted.
@@ -29,10 +29,10 @@ class SheetStrip(msgspec.Struct, frozen=True):
     across: bool
     size: int
     copies: int
-    cuts: tuple[Cut, ...]
+    cuts: tuple[CrossCut, ...]
 
 
-class Sheet(msgspec.Struct, frozen=True):
+class CutSheet(msgspec.Struct, frozen=True):
     """`copies` equal sheets, each cut into the same strips in this order.
 
     `rest` is width and height of what remains of one.
@@ -52,7 +52,7 @@ class StockPlan(msgspec.Struct, frozen=True):
     buy. `status` is "proved" when the plan needs no more than the bound, else "bounded".
     """
 
-    sheets: tuple[Sheet, ...]
+    sheets: tuple[CutSheet, ...]
     used: tuple[tuple[str, int], ...]
     bound: int
     status: str

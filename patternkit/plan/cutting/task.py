@@ -7,7 +7,7 @@ from typing import NamedTuple, TypeAlias
 
 import msgspec
 
-from patternkit.plan.cutting.model import Cut, CuttingError, Piece, Settings
+from patternkit.plan.cutting.model import CrossCut, CuttingError, CuttingSettings, PieceDemand
 
 Size: TypeAlias = tuple[int, int]
 """Width across the strip and height along the cloth."""
@@ -30,7 +30,7 @@ Layouts: TypeAlias = dict[Layout, int]
 """A plan as layouts and how many strips of each."""
 
 
-class Kind(msgspec.Struct, frozen=True):
+class CutKind(msgspec.Struct, frozen=True):
     """All pieces of one size: the ways they may lie, how many in all, and whose they are."""
 
     sizes: tuple[Size, ...]
@@ -47,7 +47,7 @@ class Task(msgspec.Struct, frozen=True):
 
     width: int
     trim: bool
-    kinds: tuple[Kind, ...]
+    kinds: tuple[CutKind, ...]
     beds: tuple[Size, ...] = ()
     more: int = 0
 
@@ -60,7 +60,7 @@ class Task(msgspec.Struct, frozen=True):
         return sorted({height for kind in self.kinds for _, height in kind.sizes})
 
 
-def check_input(pieces: Sequence[Piece], settings: Settings) -> None:
+def check_input(pieces: Sequence[PieceDemand], settings: CuttingSettings) -> None:
     """Raise `CuttingError` for sizes, counts or settings that mean nothing, or a piece that cannot fit."""
     if settings.width <= 0:
         raise CuttingError(f"the usable width of the cloth must be above nothing, but is {settings.width}")
@@ -85,13 +85,13 @@ def check_input(pieces: Sequence[Piece], settings: Settings) -> None:
             )
 
 
-def lies(piece: Piece, width: int) -> tuple[Size, ...]:
+def lies(piece: PieceDemand, width: int) -> tuple[Size, ...]:
     """Give the ways a piece may lie on cloth of this width, its own way first."""
     turned = () if piece.along or not piece.may_turn else ((piece.height, piece.width),)
     return tuple(dict.fromkeys(s for s in ((piece.width, piece.height), *turned) if s[0] <= width))
 
 
-def task_of(pieces: Sequence[Piece], width: int, trim: bool) -> Task:
+def task_of(pieces: Sequence[PieceDemand], width: int, trim: bool) -> Task:
     """Merge equal sizes into kinds, largest first; full pieces, along pieces and counts of 0 are left out."""
     groups: dict[tuple[Size, ...], list[tuple[str, int, Size]]] = {}
     for piece in pieces:
@@ -100,7 +100,7 @@ def task_of(pieces: Sequence[Piece], width: int, trim: bool) -> Task:
             if not key:
                 continue
             groups.setdefault(key, []).append((piece.id, piece.count, (piece.width, piece.height)))
-    kinds = [Kind(key, sum(o[1] for o in owners), tuple(owners)) for key, owners in groups.items()]
+    kinds = [CutKind(key, sum(o[1] for o in owners), tuple(owners)) for key, owners in groups.items()]
     kinds.sort(key=lambda k: (-max(max(s) for s in k.sizes), -max(min(s) for s in k.sizes), k.sizes))
     return Task(width, trim, tuple(kinds))
 
@@ -193,12 +193,12 @@ def in_order(layouts: Layouts) -> list[tuple[Layout, int]]:
 class Dealer:
     """Hands the pieces of each kind to their owners, in the order the owners were named."""
 
-    def __init__(self, kinds: Sequence[Kind]) -> None:
+    def __init__(self, kinds: Sequence[CutKind]) -> None:
         """Owe every owner all of its pieces."""
         self._kinds = kinds
         self.owed = [[count for _, count, _ in kind.owners] for kind in kinds]
 
-    def deal(self, part: Part, trimmed_to: int | None) -> list[Cut]:
+    def deal(self, part: Part, trimmed_to: int | None) -> list[CrossCut]:
         """Give the cuts of one part of one strip; what nobody is owed is left out."""
         kind, width, tall, number = part
         cuts = []
@@ -207,17 +207,17 @@ class Dealer:
             if take:
                 self.owed[kind][index] -= take
                 number -= take
-                cuts.append(Cut(name, take, width, tall, size != (width, tall), trimmed_to))
+                cuts.append(CrossCut(name, take, width, tall, size != (width, tall), trimmed_to))
         return cuts
 
 
-def expand(task: Task, layouts: Layouts) -> list[tuple[Layout, int, tuple[Cut, ...]]]:
+def expand(task: Task, layouts: Layouts) -> list[tuple[Layout, int, tuple[CrossCut, ...]]]:
     """Give each owner its pieces, strip by strip in cutting order: the layout, copies and cuts.
 
     Equal strips stay together as long as the same owners take their pieces from them in the same way.
     """
     dealer = Dealer(task.kinds)
-    out: list[tuple[Layout, int, tuple[Cut, ...]]] = []
+    out: list[tuple[Layout, int, tuple[CrossCut, ...]]] = []
     for row, copies in in_order(layouts):
         for _ in range(copies):
             lows = [tall if tall < row.height else None for _, _, tall, _ in row.parts]

@@ -10,13 +10,13 @@ from itertools import product
 
 import msgspec
 
-from patternkit.plan.cutting.model import Settings
+from patternkit.plan.cutting.model import CuttingSettings
 from patternkit.plan.cutting.rank import rank
 from patternkit.plan.cutting.shelf import best_fit, first_fit, in_fill_order, sized
-from patternkit.plan.cutting.task import Kind, Layout, Layouts, Size, Task, layout, numbers, settle
+from patternkit.plan.cutting.task import CutKind, Layout, Layouts, Size, Task, layout, numbers, settle
 
 
-def tidied(task: Task, layouts: Layouts, settings: Settings) -> Layouts:
+def tidied(task: Task, layouts: Layouts, settings: CuttingSettings) -> Layouts:
     """Refill strips of equal or neighbouring heights, as long as the plan gets simpler.
 
     A group of strips that could not be bettered is not tried again unless its strips have changed.
@@ -62,7 +62,7 @@ def _refilled(task: Task, layouts: Layouts, group: Sequence[Layout]) -> Iterator
     heights = sorted({row.height for row in group}, reverse=True)
     length = sum(row.height * layouts[row] for row in group)
     kinds = tuple(
-        Kind(tuple(s for s in kind.sizes if s[1] <= heights[0] and s[0] <= task.width_of(bed)), number, ())
+        CutKind(tuple(s for s in kind.sizes if s[1] <= heights[0] and s[0] <= task.width_of(bed)), number, ())
         for kind, number in zip(task.kinds, owed, strict=True)
     )
     small = Task(task.width_of(bed), task.trim, kinds)
@@ -83,7 +83,7 @@ def _refilled(task: Task, layouts: Layouts, group: Sequence[Layout]) -> Iterator
                 yield whole
 
 
-def _lies(kind: Kind, heights: Sequence[int], upright: bool, trim: bool) -> Size | None:
+def _lies(kind: CutKind, heights: Sequence[int], upright: bool, trim: bool) -> Size | None:
     """Give the way a kind lies in strips of these heights, upright along the cloth or flat across it."""
     sizes = [size for size in kind.sizes if trim or size[1] in heights]
     if not sizes:

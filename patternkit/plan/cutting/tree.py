@@ -33,7 +33,7 @@ class _Case(msgspec.Struct):
         return Fork(limit, fewer.written(), more.written())
 
 
-class Tree:
+class ProofTree:
     """Cases open and settled; the bound of the whole is that of the weakest case."""
 
     def __init__(self, generator: Generator, stairs: Stairs) -> None:

@@ -9,8 +9,8 @@ from itertools import groupby
 from math import gcd
 from typing import Any
 
-from patternkit.plan.cutting.bounds import Slices, Stairs
-from patternkit.plan.cutting.model import Cut, CutPlan, Piece, Settings, Strip
+from patternkit.plan.cutting.bounds import LineBound, Stairs
+from patternkit.plan.cutting.model import CrossCut, CutPlan, CuttingSettings, PieceDemand, Strip
 from patternkit.plan.cutting.proof import Case, Fork, Limit, Prices, Searched, beyond, value, whole
 from patternkit.plan.cutting.task import Task
 from patternkit.plan.cutting.weights import Weight, weigh
@@ -20,7 +20,7 @@ class BadPlan(AssertionError):
     """A plan failed the check; this is a fault of the planner, never of what it was given."""
 
 
-def check_plan(pieces: Sequence[Piece], settings: Settings, plan: CutPlan) -> None:
+def check_plan(pieces: Sequence[PieceDemand], settings: CuttingSettings, plan: CutPlan) -> None:
     """Raise `BadPlan` unless every strip fits its cloth and the cuts give exactly what was asked."""
     asked = {piece.id: piece for piece in pieces}
     given: Counter[str] = Counter()
@@ -46,7 +46,7 @@ def check_plan(pieces: Sequence[Piece], settings: Settings, plan: CutPlan) -> No
         need(fits, f"the leftover {label!r} is not what its strip leaves")
 
 
-def check_strip(strip: Strip, width: int, asked: dict[str, Piece], trim: bool) -> Counter[str]:
+def check_strip(strip: Strip, width: int, asked: dict[str, PieceDemand], trim: bool) -> Counter[str]:
     """Check one strip on cloth of this width and count the pieces one copy of it gives."""
     given: Counter[str] = Counter()
     need(strip.height > 0 and strip.copies > 0 and bool(strip.cuts), "a strip without height, copies or cuts")
@@ -70,7 +70,7 @@ def check_strip(strip: Strip, width: int, asked: dict[str, Piece], trim: bool) -
     return given
 
 
-def check_cut(cut: Cut, piece: Piece, strip: Strip, width: int) -> None:
+def check_cut(cut: CrossCut, piece: PieceDemand, strip: Strip, width: int) -> None:
     """Check that a cut gives the piece it names, lying as the piece allows."""
     if piece.full:
         whole = strip.kind == "full" and cut.number == 1 and not strip.source and cut.width == width
@@ -88,9 +88,9 @@ def need(holds: bool, why: str) -> None:
         raise BadPlan(why)
 
 
-def bound_of(task: Task, proof: Slices | Stairs | Searched) -> int:
+def bound_of(task: Task, proof: LineBound | Stairs | Searched) -> int:
     """Compute anew the length that a proof shows to be needed."""
-    if isinstance(proof, Slices):
+    if isinstance(proof, LineBound):
         return slices_value(task, proof)
     if isinstance(proof, Stairs):
         return stairs_value(task, proof)
@@ -106,8 +106,8 @@ def check_apart(task: Task, groups: Sequence[Sequence[int]]) -> None:
     need(sum(map(len, heights)) == len(set().union(*heights)), "two groups share a height")
 
 
-def slices_value(task: Task, proof: Slices) -> int:
-    """Compute the length that a `Slices` proof shows to be needed."""
+def slices_value(task: Task, proof: LineBound) -> int:
+    """Compute the length that a `LineBound` proof shows to be needed."""
     cloth = task.width
     table = {w: weigh(proof.weight, w, cloth) for kind in task.kinds for w, _ in kind.sizes}
     load = sum(kind.demand * min(table[w] * h for w, h in kind.sizes) for kind in task.kinds)

@@ -7,18 +7,18 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from math import ceil
 
-from patternkit.plan.cutting.model import Piece, Settings
-from patternkit.plan.cutting.stock_model import Sheet, SheetStrip, Stock
+from patternkit.plan.cutting.model import CuttingSettings, PieceDemand
+from patternkit.plan.cutting.stock_model import CutSheet, SheetStrip, StockCloth
 from patternkit.plan.cutting.verify import need
 from patternkit.plan.cutting.weights import Weight, choices, weigh
 
 
 def check_sheets(
-    flat: Sequence[Piece],
+    flat: Sequence[PieceDemand],
     given: Mapping[str, int],
-    stock: Sequence[Stock],
-    settings: Settings,
-    sheets: Sequence[Sheet],
+    stock: Sequence[StockCloth],
+    settings: CuttingSettings,
+    sheets: Sequence[CutSheet],
 ) -> None:
     """Raise `BadPlan` unless each sheet exists, every strip fits what remains, and the pieces are those due.
 
@@ -47,7 +47,7 @@ def check_sheets(
     need(dict(got) == {name: number for name, number in due.items() if number}, "the sheets give other pieces")
 
 
-def _strip(strip: SheetStrip, width: int, height: int, by_id: Mapping[str, Piece], trim: bool) -> Counter[str]:
+def _strip(strip: SheetStrip, width: int, height: int, by_id: Mapping[str, PieceDemand], trim: bool) -> Counter[str]:
     """Check one strip cut off what remains, and count its pieces."""
     got: Counter[str] = Counter()
     room = width if strip.across else height
@@ -65,7 +65,7 @@ def _strip(strip: SheetStrip, width: int, height: int, by_id: Mapping[str, Piece
     return got
 
 
-def sheets_bound(flat: Sequence[Piece], stock: Sequence[Stock]) -> int:
+def sheets_bound(flat: Sequence[PieceDemand], stock: Sequence[StockCloth]) -> int:
     """Prove how many sheets are needed at least, taking every sheet to be as wide and as high as the largest.
 
     A sheet's weight is the product of a weight for widths and one for heights, and so is a piece's; with both
@@ -85,7 +85,7 @@ def sheets_bound(flat: Sequence[Piece], stock: Sequence[Stock]) -> int:
     return ceil(best)
 
 
-def _ways(piece: Piece, width: int, height: int) -> list[tuple[int, int]]:
+def _ways(piece: PieceDemand, width: int, height: int) -> list[tuple[int, int]]:
     """Give the ways a piece may lie on a sheet."""
     sizes = [(piece.width, piece.height), (piece.height, piece.width)]
     return [s for s in sizes[: 1 + piece.may_turn] if s[0] <= width and s[1] <= height]

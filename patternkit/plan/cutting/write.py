@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from patternkit.plan.cutting.model import Cut, Leftover, Piece, Settings, Strip
-from patternkit.plan.cutting.panels import Panel
+from patternkit.plan.cutting.model import CrossCut, CuttingSettings, Leftover, PieceDemand, Strip
+from patternkit.plan.cutting.panels import LongPanel
 from patternkit.plan.cutting.task import Layouts, Task, expand
 
 
 def write_strips(
-    pieces: Sequence[Piece], settings: Settings, panels: Sequence[Panel], task: Task, layouts: Layouts
+    pieces: Sequence[PieceDemand], settings: CuttingSettings, panels: Sequence[LongPanel], task: Task, layouts: Layouts
 ) -> tuple[tuple[Strip, ...], tuple[Leftover, ...]]:
     """Give the strips as they are cut, longest first, and what remains of each.
 
@@ -36,7 +36,7 @@ def write_strips(
             strips.extend(inner)
             rests.append((len(strips) - 1, settings.width - panel.across, panel.height - cut_off, 1, ""))
     whole = [
-        Strip(p.height, p.count, (Cut(p.id, 1, settings.width, p.height),), "full")
+        Strip(p.height, p.count, (CrossCut(p.id, 1, settings.width, p.height),), "full")
         for p in pieces
         if p.full and p.count
     ]
@@ -49,7 +49,7 @@ def write_strips(
     return tuple(strips), _labelled(rests, len(served))
 
 
-def _width(strip: Strip, settings: Settings, rests: Sequence[tuple[int, int, int, int, str]]) -> int:
+def _width(strip: Strip, settings: CuttingSettings, rests: Sequence[tuple[int, int, int, int, str]]) -> int:
     """Give the width of the cloth a strip is cut from."""
     return next((rest[1] for rest in rests if rest[4] and rest[4] == strip.source), settings.width)
 
@@ -61,13 +61,13 @@ def _labelled(rests: Sequence[tuple[int, int, int, int, str]], taken: int) -> tu
     return tuple(Leftover(r[4] or next(free), r[1], r[2], r[3], r[0], bool(r[4])) for r in real)
 
 
-def _counted(panel: Panel) -> list[tuple[str, int, int, int]]:
+def _counted(panel: LongPanel) -> list[tuple[str, int, int, int]]:
     return [(*piece, len(list(same))) for piece, same in groupby(panel.pieces)]
 
 
-def _along(panel: Panel, piece: tuple[str, int, int, int]) -> Cut:
+def _along(panel: LongPanel, piece: tuple[str, int, int, int]) -> CrossCut:
     name, width, height, number = piece
-    return Cut(name, number, width, height, trimmed_to=height if height < panel.height else None)
+    return CrossCut(name, number, width, height, trimmed_to=height if height < panel.height else None)
 
 
 def letters(index: int) -> str:
