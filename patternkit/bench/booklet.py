@@ -25,10 +25,10 @@ from patternkit.booklet.document import (
     Figure,
     NumberedStep,
     Paragraph,
+    PrintedTemplate,
     Rich,
     Section,
     Table,
-    Template,
 )
 
 _FABRICS = (("A", "Samphire", "#b9543a"), ("B", "Creek", "#3f7f80"), ("C", "Sandbar", "#e6d9b8"))
@@ -99,13 +99,13 @@ def sample(units: int = 14) -> Booklet:
         ),
     )
     templates = (
-        Template(
+        PrintedTemplate(
             piece("kite", 3, 2.5, "Kite"),
             "Kite, finished 2 1/2 in",
             ("Cut 24 of fabric A", "Seam allowance included"),
         ),
-        Template(piece("wedge", 2, 4, "Wedge"), "Wedge", ("Cut 24 of fabric B and 24 mirrored",)),
-        Template(piece("sail", 12, 10, "Sail"), "Sail", ("Cut 4 of fabric C", "Seam allowance included")),
+        PrintedTemplate(piece("wedge", 2, 4, "Wedge"), "Wedge", ("Cut 24 of fabric B and 24 mirrored",)),
+        PrintedTemplate(piece("sail", 12, 10, "Sail"), "Sail", ("Cut 4 of fabric C", "Seam allowance included")),
     )
     return Booklet(
         title="Tide Tables",

@@ -94,7 +94,7 @@ class Section(msgspec.Struct, frozen=True):
 Block = Union[Paragraph, Rich, Callout, Bullets, Table, Figure, NumberedStep, Section]
 
 
-class Template(msgspec.Struct, frozen=True):
+class PrintedTemplate(msgspec.Struct, frozen=True):
     """A true-size template or foundation: drawn in points (72 to the inch), larger than a page if need be."""
 
     drawing: Drawing
@@ -111,7 +111,7 @@ class Booklet(msgspec.Struct, frozen=True):
     cover: Drawing | None
     facts: tuple[tuple[str, str], ...]
     sections: tuple[Section, ...]
-    templates: tuple[Template, ...] = ()
+    templates: tuple[PrintedTemplate, ...] = ()
     language: str = "en"
     copyright: str = ""
     contact: str = ""

@@ -12,7 +12,7 @@ from patternkit.model.values import Broken, Values, numbers
 from patternkit.problems import Repair
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
-from patternkit.syntax.statements import Line, Mark, PieceUse, Ref, RepeatedGroup
+from patternkit.syntax.statements import Mark, PieceLine, PieceUse, Ref, RepeatedGroup
 
 MOST_PIECES = 400  # in one row: more than any block or strip unit has; keeps a slip of the finger bounded
 
@@ -27,7 +27,7 @@ class UnitScope(msgspec.Struct, frozen=True):
     instance: Callable[[PieceUse, UnitScope], str | None]
 
 
-def flatten(line: Line | RepeatedGroup, values: Values, names: UnitScope) -> tuple[list[PieceUse], list[Mark]]:
+def flatten(line: PieceLine | RepeatedGroup, values: Values, names: UnitScope) -> tuple[list[PieceUse], list[Mark]]:
     """The pieces of a row in order with the marks between them, groups repeated as often as they say.
 
     Where a group repeats without a mark of its own at the end, a seam with free pressing joins the repeats.
@@ -57,7 +57,7 @@ def flatten(line: Line | RepeatedGroup, values: Values, names: UnitScope) -> tup
     return uses, marks
 
 
-def row(line: Line, where: str, values: Values, names: UnitScope, notes: Notebook) -> Row:
+def row(line: PieceLine, where: str, values: Values, names: UnitScope, notes: Notebook) -> Row:
     """One row of pieces; `where` begins the slots of its plain patches. Raises Broken when a name has no meaning."""
     uses, marks = flatten(line, values, names)
     pieces: list[Component] = []

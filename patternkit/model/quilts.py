@@ -18,9 +18,9 @@ from patternkit.syntax.statements import (
     Across,
     Bad,
     Finish,
-    Line,
     Mark,
     Node,
+    PieceLine,
     PieceUse,
     PressStatement,
     Prose,
@@ -129,7 +129,7 @@ def tile_rows(
 ) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
     """The rows under tile, layout or ring."""
     lines = [n.statement for n in statements(node.children)]
-    rows, marks = grid([x for x in lines if isinstance(x, (Line, SeamLine, Bad))], values, names, notes)
+    rows, marks = grid([x for x in lines if isinstance(x, (PieceLine, SeamLine, Bad))], values, names, notes)
     no_commas(rows, notes)
     return rows, marks
 

@@ -20,11 +20,11 @@ from patternkit.syntax.statements import (
     CountClaim,
     Expr,
     KindStatement,
-    Line,
     Mark,
     Method,
     Node,
     Option,
+    PieceLine,
     PieceUse,
     PressStatement,
     Prose,
@@ -209,7 +209,7 @@ class UnitBuilder:
                     pass
             elif isinstance(s, Method):
                 found |= self._method(s, names)
-            elif isinstance(s, (Line, SeamLine)):
+            elif isinstance(s, (PieceLine, SeamLine)):
                 loose.append(child)
             elif isinstance(s, Option):
                 options.append(s)
@@ -314,7 +314,7 @@ class UnitBuilder:
         lines = [n.statement for n in [*statements(kind.children), *loose]]
         if s.line is not None:
             lines.insert(0, s.line)
-        return grid([x for x in lines if isinstance(x, (Line, SeamLine, Bad))], self.values, names, self.notes)
+        return grid([x for x in lines if isinstance(x, (PieceLine, SeamLine, Bad))], self.values, names, self.notes)
 
     @property
     def idle(self) -> dict[str, Span]:
@@ -333,7 +333,7 @@ class UnitBuilder:
 
 
 def grid(
-    lines: list[Line | SeamLine | Bad], values: Values, names: UnitScope, notes: Notebook
+    lines: list[PieceLine | SeamLine | Bad], values: Values, names: UnitScope, notes: Notebook
 ) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
     """Rows of pieces and the marks between them. Raises Broken when a row could not be read."""
     rows: list[Row] = []

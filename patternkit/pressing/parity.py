@@ -186,7 +186,7 @@ def forced(edges: Sequence[ParityConstraint]) -> list[tuple[tuple[int, ...], int
 
 
 def _links(edges: Sequence[ParityConstraint], group: dict[int, tuple[int, int]]) -> dict[tuple[int, ...], int]:
-    """The net weight between groups: positive when they should differ. Edges over more groups count at each,
+    """The net weight between groups: positive when they should differ. Constraints over more groups count at each,
     apart."""
     links: dict[tuple[int, ...], int] = {}
     for e in edges:

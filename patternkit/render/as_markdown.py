@@ -11,10 +11,10 @@ from patternkit.booklet.document import (
     Figure,
     NumberedStep,
     Paragraph,
+    PrintedTemplate,
     Rich,
     Section,
     Table,
-    Template,
 )
 from patternkit.render import md_text, rich
 from patternkit.render.labels import labels_of
@@ -121,7 +121,7 @@ class _Writer:
         words = ". ".join(w for w in (plain(drawing.title).rstrip("."), plain(drawing.description)) if w)
         return f"![{escaped(words)}](drawings/{self.names[drawing]}.svg)"
 
-    def template(self, template: Template) -> str:
+    def template(self, template: PrintedTemplate) -> str:
         lines = [escaped(line) for line in template.lines]
         return "\n\n".join([f"### {escaped(template.title)}", *lines, self.drawing(template.drawing)])
 

@@ -10,7 +10,7 @@ import math
 
 import msgspec
 
-from patternkit.booklet.document import Template
+from patternkit.booklet.document import PrintedTemplate
 from patternkit.drawing.widths import wrapped
 from patternkit.render.labels import Labels
 from patternkit.render.names import plain
@@ -48,7 +48,7 @@ class JoinMark(msgspec.Struct, frozen=True):
 class PlacedTemplate(msgspec.Struct, frozen=True):
     """A template, or a part of one, on its sheet; the caption stands under it."""
 
-    template: Template
+    template: PrintedTemplate
     window: Window
     caption: tuple[str, ...] = ()
 
@@ -75,10 +75,12 @@ class TemplateSheet(msgspec.Struct, frozen=True):
     marks: tuple[JoinMark, ...] = ()
 
 
-def sheets_of(templates: tuple[Template, ...], label: Labels, area: Area = EITHER_PAPER) -> tuple[TemplateSheet, ...]:
+def sheets_of(
+    templates: tuple[PrintedTemplate, ...], label: Labels, area: Area = EITHER_PAPER
+) -> tuple[TemplateSheet, ...]:
     """All templates on sheets, in their order. Raises PatternError for one that needs more than 80 sheets."""
     made: list[TemplateSheet] = []
-    waiting: list[Template] = []
+    waiting: list[PrintedTemplate] = []
     room = Area(area.width, area.height - BAND)
     for template in templates:
         if _fits(template, room):
@@ -96,24 +98,24 @@ def sheets_of(templates: tuple[Template, ...], label: Labels, area: Area = EITHE
     )
 
 
-def _caption(template: Template) -> tuple[str, ...]:
+def _caption(template: PrintedTemplate) -> tuple[str, ...]:
     width = max(template.drawing.width, NARROWEST)
     title = wrapped(plain(template.title), TITLE_SIZE, width, lines=3, bold=True)
     lines = (wrapped(plain(line), LINE_SIZE, width, lines=3) for line in template.lines[:6])
     return (*title, *(part for line in lines for part in line))
 
 
-def _footprint(template: Template) -> tuple[float, float]:
+def _footprint(template: PrintedTemplate) -> tuple[float, float]:
     caption = _caption(template)
     return max(template.drawing.width, NARROWEST), template.drawing.height + 8 + 11 * len(caption)
 
 
-def _fits(template: Template, room: Area) -> bool:
+def _fits(template: PrintedTemplate, room: Area) -> bool:
     width, height = _footprint(template)
     return width <= room.width and height <= room.height
 
 
-def _shared(templates: list[Template], area: Area, room: Area) -> list[TemplateSheet]:
+def _shared(templates: list[PrintedTemplate], area: Area, room: Area) -> list[TemplateSheet]:
     """Small templates row by row, each row as high as its highest."""
     sheets: list[TemplateSheet] = []
     placed: list[PlacedTemplate] = []
@@ -139,7 +141,7 @@ def _count(length: float, room: float) -> int:
     return 1 if length <= room else math.ceil((length - OVERLAP) / (room - OVERLAP))
 
 
-def _parts(template: Template, area: Area, room: Area, label: Labels) -> list[TemplateSheet]:
+def _parts(template: PrintedTemplate, area: Area, room: Area, label: Labels) -> list[TemplateSheet]:
     """A large template in equal parts, each sharing a strip with its neighbours."""
     drawing = template.drawing
     columns, rows = _count(drawing.width, room.width), _count(drawing.height, room.height)
@@ -215,7 +217,7 @@ def _seen(marks: tuple[JoinMark, ...], window: Window) -> tuple[JoinMark, ...]:
     return tuple(JoinMark(m.x - window.x, m.y - window.y, m.letter) for m in inside)
 
 
-def _too_large(template: Template, sheets: int) -> Exception:
+def _too_large(template: PrintedTemplate, sheets: int) -> Exception:
     from patternkit.problems import PatternError, Problem
 
     size = f"{template.drawing.width / INCH:.1f} x {template.drawing.height / INCH:.1f} in"

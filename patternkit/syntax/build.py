@@ -148,10 +148,10 @@ class Builder:
         items, marks = join(c[1:-1], self.at, True)
         return st.RepeatedGroup(items, marks, times, start.to(times.span))
 
-    def line(self, c: Children) -> st.Line:
+    def line(self, c: Children) -> st.PieceLine:
         items, marks = join(c, self.at, False)
         last = items[-1].span
-        return st.Line(items, marks, Span(last.file, items[0].span.start, max(last.end, self.whole.end)))
+        return st.PieceLine(items, marks, Span(last.file, items[0].span.start, max(last.end, self.whole.end)))
 
     def seam_line(self, c: Children) -> st.SeamLine:
         return st.SeamLine(st.Mark(cast("st.MarkText", str(c[0])), self.at(c[0])), self.whole)

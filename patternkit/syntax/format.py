@@ -134,7 +134,7 @@ def _line(text: str, row: TextLine, node: st.Node, depth: int, place: str, paren
     tokens = None if isinstance(said, st.Bad) else _tokens(words, place)
     if tokens is None or len(write_tokens(tokens)) > LONGEST_LINE:
         return _Out(depth, text[row.first : max(row.last, row.comment_end)])
-    if isinstance(said, st.Line):
+    if isinstance(said, st.PieceLine):
         cells, gaps = split_cells(tokens)
         return _Out(depth, "", comment, cells, gaps, parent)
     if isinstance(said, st.FabricHead):

@@ -91,7 +91,7 @@ class RepeatedGroup(msgspec.Struct, frozen=True):
     span: Span
 
 
-class Line(msgspec.Struct, frozen=True):
+class PieceLine(msgspec.Struct, frozen=True):
     """A row of pieces. `marks` has one mark between each two items (a group that ends with a mark brings its
     own: then the entry here is that same mark)."""
 
@@ -189,7 +189,7 @@ class KindStatement(msgspec.Struct, frozen=True):
 
     kind: str
     kind_span: Span
-    line: Line | None
+    line: PieceLine | None
     span: Span
 
 
@@ -402,7 +402,7 @@ Statement = Union[
     Swap,
     PartHead,
     Makes,
-    Line,
+    PieceLine,
     SeamLine,
     Bad,
 ]

@@ -13,10 +13,10 @@ from patternkit.booklet.document import (
     Figure,
     NumberedStep,
     Paragraph,
+    PrintedTemplate,
     Rich,
     Section,
     Table,
-    Template,
 )
 
 HOSTILE = (
@@ -83,7 +83,7 @@ def make_hostile() -> Booklet:
         cover=drawing,
         facts=((bad, bad),),
         sections=(Section("../../x", bad, blocks), Section("../../x", bad, blocks, new_page=True)),
-        templates=(Template(template, bad, (bad,)),),
+        templates=(PrintedTemplate(template, bad, (bad,)),),
         language='en"><script>',
         copyright=bad,
         contact=bad,

@@ -21,10 +21,10 @@ from patternkit.booklet.document import (
     Figure,
     NumberedStep,
     Paragraph,
+    PrintedTemplate,
     Rich,
     Section,
     Table,
-    Template,
 )
 from patternkit.problems import PatternError
 from patternkit.render import as_pdf
@@ -218,8 +218,8 @@ def triangle(shapes: list[Shape], width: float, height: float) -> list[Shape]:
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 def test_templates_are_at_true_size_and_their_parts_meet(paper: Any) -> None:
     """Raw edges are as long as drawn; a diamond lies at the same spot of the template on both neighbours."""
-    sail = Template(piece("sail", 12, 10, "Sail"), "Sail")
-    kite = Template(piece("kite", 3, 2.5, "Kite"), "Kite")
+    sail = PrintedTemplate(piece("sail", 12, 10, "Sail"), "Sail")
+    kite = PrintedTemplate(piece("kite", 3, 2.5, "Kite"), "Kite")
     booklet = Booklet("T", "", "", None, (), (), templates=(kite, sail))
     _, first, *parts = pages_of(render.pdf(booklet, paper=paper))
     assert len(triangle(first, 216, 180)) == 1
@@ -247,13 +247,13 @@ def _is_diamond(shape: Shape) -> bool:
 
 def test_the_overlap_is_stated() -> None:
     assert OVERLAP == 36
-    text = words_of(render.pdf(Booklet("T", "", "", None, (), (), (Template(piece("s", 12, 10, "S"), "S"),))))
+    text = words_of(render.pdf(Booklet("T", "", "", None, (), (), (PrintedTemplate(piece("s", 12, 10, "S"), "S"),))))
     assert "Part 1 of 4" in text[1] and "1/2 in (12.7 mm)" in " ".join(text[1].split())
 
 
 def test_a_template_as_large_as_a_room_is_refused_in_words() -> None:
     with pytest.raises(PatternError) as caught:
-        render.pdf(Booklet("T", "", "", None, (), (), (Template(piece("s", 200, 200, "S"), "Sail"),)))
+        render.pdf(Booklet("T", "", "", None, (), (), (PrintedTemplate(piece("s", 200, 200, "S"), "Sail"),)))
     assert caught.value.problems[0].code == "template-too-large"
     assert "200.0 x 200.0 in" in str(caught.value)
 

@@ -45,7 +45,9 @@ def test_other_words_are_taken_and_settled(line: str, place: str, settled: str) 
 def test_other_words_stay_free_as_names() -> None:
     rows = read("unit hst\n    half-square a, b\n\nblock star\n    rows\n        hst turned 90 | wof | finishes\n")
     assert rows.problems == ()
-    line = next(n.statement for n in nodes_of(rows) if isinstance(n.statement, st.Line) and len(n.statement.items) == 3)
+    line = next(
+        n.statement for n in nodes_of(rows) if isinstance(n.statement, st.PieceLine) and len(n.statement.items) == 3
+    )
     assert [use.name for use in line.items] == ["hst", "wof", "finishes"]
 
 

@@ -10,7 +10,7 @@ import msgspec
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.taking import template_name
-from patternkit.booklet.document import Template
+from patternkit.booklet.document import PrintedTemplate
 from patternkit.drawing.templates import draw_foundation, draw_template
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.division import on_segment
@@ -20,10 +20,10 @@ from patternkit.piecing.templates import dog_ears
 from patternkit.pressing.touching import inside
 
 
-def templates(ctx: Context) -> tuple[Template, ...]:
+def templates(ctx: Context) -> tuple[PrintedTemplate, ...]:
     """Every template and foundation of the pattern, of each size that differs; one template for all units that have
     a piece of its shape, with the names that it has in each."""
-    found: dict[object, Template | _Shared] = {}
+    found: dict[object, PrintedTemplate | _Shared] = {}
     taken: set[object] = set()  # once each, though several sizes may have it
     for c in ctx.sizes or (ctx,):
         for count in c.plan.counts:
@@ -68,7 +68,7 @@ def _name(name: str, c: Context, ctx: Context) -> str:
     return ctx.say("template.in_size", name=name, size=c.size_name) if ctx.sizes else name
 
 
-def _template(shared: _Shared, ctx: Context) -> Template:
+def _template(shared: _Shared, ctx: Context) -> PrintedTemplate:
     """One template for all pieces that have its shape, whatever their fabrics and units."""
     c, users = shared.size, shared.users
     cuts = [(x, u.batches) for u in users for x in u.cuts]
@@ -95,10 +95,10 @@ def _template(shared: _Shared, ctx: Context) -> Template:
             counts[x.fabric] = counts.get(x.fabric, 0) + x.count * u.batches
         key = "template.cut_for" if len(names) > 1 else "template.cut"
         told += [c.say(key, n=k, fabric=c.fabric(fabric), name=own) for fabric, k in counts.items()]
-    return Template(drawing, name, (*told, c.say("template.lines", seam=c.seam)))
+    return PrintedTemplate(drawing, name, (*told, c.say("template.lines", seam=c.seam)))
 
 
-def _strip_template(making: Making, n: int, c: Context, ctx: Context) -> Template:
+def _strip_template(making: Making, n: int, c: Context, ctx: Context) -> PrintedTemplate:
     """The template of a piece that is cut from a strip unit; the marks on its edges lie on the seams of
     the strips."""
     name = c.title(making)
@@ -118,10 +118,10 @@ def _strip_template(making: Making, n: int, c: Context, ctx: Context) -> Templat
         key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.key)}",
     )
     lines = (c.say("template.cut_strips", n=n), c.say("template.lines", seam=c.seam))
-    return Template(drawing, _name(name, c, ctx), lines)
+    return PrintedTemplate(drawing, _name(name, c, ctx), lines)
 
 
-def _foundation(making: Making, n: int, c: Context, ctx: Context) -> Template:
+def _foundation(making: Making, n: int, c: Context, ctx: Context) -> PrintedTemplate:
     name = _name(c.title(making), c, ctx)
     drawing = draw_foundation(
         making,
@@ -129,7 +129,7 @@ def _foundation(making: Making, n: int, c: Context, ctx: Context) -> Template:
         c.look,
         key=f"foundation-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.key)}",
     )
-    return Template(drawing, name, (c.say("template.foundation", n=n),))
+    return PrintedTemplate(drawing, name, (c.say("template.foundation", n=n),))
 
 
 def seam_line(making: Making, cut: PieceCut, ctx: Context) -> tuple[Outline, tuple[Point, ...]]:
