@@ -16,7 +16,7 @@ def test_the_sample_is_read_whole(lantern: str) -> None:
     file = read(lantern)
     assert file.problems == ()
     kinds = [type(n.statement).__name__ for n in nodes_of(file)]
-    assert kinds.count("Line") == 5
+    assert kinds.count("PieceLine") == 5
     assert kinds.count("Finish") == 5
     assert "Bad" not in kinds and "Option" not in kinds
     rows = [n for n in nodes_of(file) if isinstance(n.statement, st.SizeRow)]
@@ -168,7 +168,7 @@ def test_a_mark_between_two_rows(mark: str) -> None:
     for kind in ("rows", "column"):
         file = read(f"unit u\n    {kind}\n        a | b\n        {mark}\n        c | d\n")
         assert not file.problems
-        assert [type(n.statement).__name__ for n in nodes_of(file)[2:]] == ["Line", "SeamLine", "Line"]
+        assert [type(n.statement).__name__ for n in nodes_of(file)[2:]] == ["PieceLine", "SeamLine", "Line"]
         assert nodes_of(file)[3].statement.mark.mark == mark
 
 

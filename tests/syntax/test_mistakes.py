@@ -57,7 +57,7 @@ def test_the_lines_under_a_mistake_are_read() -> None:
         "QuiltHead",
         "Bad",
         "Tile",
-        "Line",
+        "PieceLine",
     ]
     assert said[2].name == "night"  # the slip in its first word was seen through
 
