@@ -16,7 +16,9 @@ import msgspec
 from patternkit.lengths import ZERO, Length
 
 Form = Literal["strip", "rectangle", "half", "quarter", "template", "bias"]
-Hand = Literal["", "left", "right"]
+Diagonal = Literal["", "left", "right"]
+End = Literal["edge", "seam"]
+Fit = Literal["level", "centred", "start", "end", "slid", "points", "measured"]
 OPEN = -1
 """In place of a part number: pressed open."""
 
@@ -29,13 +31,19 @@ class Piece(msgspec.Struct, frozen=True, order=True):
     strip. Make one with `piece`, which puts the short side first unless a print's direction or a diagonal keeps the
     two apart. `hand` is the diagonal of a halved rectangle as it lies: ``right`` from lower left to upper right,
     ``left`` the other; empty for a square's, which has one only. `template` names the template of a template piece.
+
+    Corners and edges are numbered clockwise from the upper left. Rectangles, strips: 0 the upper left corner, edges 0
+    top, 1 right, 2 bottom, 3 left. A half lies with its diagonal at the lower right (hand "" and ``right``: corner 0
+    the right angle, 1 at the right, 2 below; edges 0 top, 1 the long one, 2 left) or lower left (``left``: corner 0 at
+    the left, 1 the right angle, 2 below; edges 0 top, 1 right, 2 the long one). A quarter has its long edge at the top:
+    corner 2 is the right angle, edges 0 the long one, 1 right, 2 left. Templates and things as their outlines go.
     """
 
     fabric: str
     form: Form
     width: Length
     height: Length
-    hand: Hand = ""
+    hand: Diagonal = ""
     template: str = ""
 
 
@@ -45,7 +53,7 @@ def piece(
     width: Length,
     height: Length,
     *,
-    hand: Hand = "",
+    hand: Diagonal = "",
     template: str = "",
     directional: bool = False,
 ) -> Piece:
@@ -109,13 +117,11 @@ class Line(msgspec.Struct, frozen=True):
 
 
 class Lay(msgspec.Struct, frozen=True, tag=True):
-    """Lay the hand that holds part `upper` face down on the hand that holds part `onto`: the first two spots meet, the
-    second two lie the same way from them.
+    """Lay one hand face down on another: in each pair the first spot is one of the hand that is turned over, the second
+    one of the hand that stays. The first pair meets, the second pair lies the same way from it.
     """
 
-    upper: int
-    onto: int
-    at: tuple[tuple[Spot, Spot], tuple[Spot, Spot]]  # (spot of upper, spot of onto), twice
+    at: tuple[tuple[Spot, Spot], tuple[Spot, Spot]]
 
 
 class Sew(msgspec.Struct, frozen=True, tag=True):
@@ -127,8 +133,8 @@ class Sew(msgspec.Struct, frozen=True, tag=True):
 
     line: Line
     sides: tuple[int, ...] = (0,)
-    start: Literal["edge", "seam"] = "edge"
-    stop: Literal["edge", "seam"] = "edge"
+    start: End = "edge"
+    stop: End = "edge"
 
 
 class Cut(msgspec.Struct, frozen=True, tag=True):
@@ -138,9 +144,11 @@ class Cut(msgspec.Struct, frozen=True, tag=True):
 
 
 class Discard(msgspec.Struct, frozen=True, tag=True):
-    """Put aside what was cut off and holds no stitches that open (the corner beyond a flipped square's seam)."""
+    """Put aside the hand that holds a spot: what was cut off and is not used (the corner beyond a flipped square's
+    seam). What is cut off and used is no waste: it stays on the table and comes out among the batch's `gives`.
+    """
 
-    corner: Spot  # a spot that lies in what is put aside
+    corner: Spot
 
 
 class Open(msgspec.Struct, frozen=True, tag=True):
@@ -148,42 +156,66 @@ class Open(msgspec.Struct, frozen=True, tag=True):
 
     `toward` is the part to whose side both allowances are pressed, or `OPEN`. Short lines of stitches across a tip are
     picked out (`picked` says that there are such, so that the maker is told). With several seams in `parts` only the
-    hands that hold all of these parts are opened.
+    hands that hold all of these parts are opened. `spun`: toward `toward` only on the half of the seam along which that
+    part lies, to the other side on the other half.
     """
 
     toward: int
     picked: bool = False
     parts: tuple[int, ...] = ()
+    spun: bool = False
 
 
 class Join(msgspec.Struct, frozen=True, tag=True):
     """Lay two hands right sides together along raw edges, sew a seam allowance inside, open, and press.
 
-    `left` and `right` are the chains of part edges that meet, each in its own clockwise order around its hand (so they
-    run against each other); usually one edge each, several where rows are joined. `fit` says how the ends meet:
-    "level" (both ends), "centred" (the middles), "slid" (the tips pass each other by `slide` at both ends), "start"
-    (level where the seam begins; the rest reaches out), "measured" (cut after measuring the other). `eased`: of
-    other lengths (a curve, a border eased in). `start` and `stop`: from the raw edge, or one seam before it (set-in
-    seams); `partial` stops halfway (a seam ended by a later one). `toward` is a part number or `OPEN`;
-    `spun` that the seam's halves are pressed to either side of a crossing. `curved`: seam lines must be equally long,
-    not raw edges.
+    `left` and `right` are the part edges that meet: one each, or all those that lie in one line where rows are joined
+    (in any order; those of a curve in order, each side clockwise around its own hand). The hand on the left stays where
+    it is, the one on the right comes to it. Both may be one hand: a seam that closes (set in, partial).
+
+    `fit` says how the ends meet: "level" (both ends), "centred" (the middles), "start" (level where the seam begins,
+    that is at the first end of `left` walked clockwise around its hand), "end" (level at the other end), "slid" (the
+    tips pass each other by `slide` at both ends, the sharper one reaching out), "points" (the ends of the seam lines
+    meet, as dots marked from a template do), "measured" (the right side is cut to the length of the left).
+    `ears`: the raw edges may be of different lengths, because tips reach out beyond the other edge.
+    `eased`: the right side is eased to the length of the left. `curved`: seam lines are to be equally long, not raw
+    edges. `start` and `stop` (at the first and last end of `left`): from the raw edge, or one seam before it (set-in
+    seams: the line then runs between the corners of the seam lines). `partial`: "begun" stops halfway, and "closed" is
+    the later Join of the same edges (with those that lie beside them by then) that finishes the seam.
+    `toward` is the part to whose side both allowances are pressed, or `OPEN`; `spun` as in `Open`. `locks` is how many
+    seams end here on both sides with their allowances on opposite sides; None where nothing is told of it.
     """
 
     left: tuple[Edge, ...]
     right: tuple[Edge, ...]
     toward: int = OPEN
-    fit: Literal["level", "centred", "slid", "start", "measured"] = "level"
+    fit: Fit = "level"
     slide: Length = ZERO
-    start: Literal["edge", "seam"] = "edge"
-    stop: Literal["edge", "seam"] = "edge"
+    start: End = "edge"
+    stop: End = "edge"
     partial: Literal["", "begun", "closed"] = ""
+    ears: bool = False
     eased: bool = False
     curved: bool = False
     spun: bool = False
+    locks: int | None = None
+
+
+class Mitre(msgspec.Struct, frozen=True, tag=True):
+    """Mitre a corner: fold so that the two strips `left` and `right` lie face to face, sew from where their seams end
+    to the outer corner, cut a seam beyond it, and press to the side of part `toward`, or `OPEN`.
+    """
+
+    left: int
+    right: int
+    toward: int = OPEN
 
 
 class CutAcross(msgspec.Struct, frozen=True, tag=True):
-    """Square up one end of the strip unit that holds part `part` and cut it across: `count` segments `width` wide."""
+    """Square up one end of the strip unit that holds part `part` and cut it across: `count` segments `width` wide.
+
+    Several in a row go on from where the one before stopped. What is left of the strip unit is waste.
+    """
 
     part: int
     width: Length
@@ -191,19 +223,25 @@ class CutAcross(msgspec.Struct, frozen=True, tag=True):
 
 
 class CutOut(msgspec.Struct, frozen=True, tag=True):
-    """Lay a template on the strip unit that holds part `part`, its marks on the seams, and cut `count` pieces."""
+    """Lay a template on the strip unit that holds part `part`, turned clockwise by `turned`, its highest point `down`
+    below the strip unit's upper raw edge, and cut `count` pieces, each `pitch` from the one before (their width, where
+    that is nothing).
+    """
 
     part: int
     template: str
     count: int
+    down: Length = ZERO
+    turned: int = 0
+    pitch: Length = ZERO
 
 
 class TrimTo(msgspec.Struct, frozen=True, tag=True):
     """Trim every hand (or those that hold all of `parts`) to a raw size.
 
     `way` says what lies where on the ruler: "even" the same from opposite sides; "diagonal" a seam runs into two
-    corners; "cross" the crossing of seams in the middle; "point" the point of a goose half way and a seam inside;
-    "points" every point a seam inside its edge.
+    corners; "cross" the crossing of seams in the middle; "point" two seams meet half way along the upper edge, a seam
+    inside it; "points" every point a seam inside its edge.
     """
 
     width: Length
@@ -213,15 +251,17 @@ class TrimTo(msgspec.Struct, frozen=True, tag=True):
 
 
 class TrimBeyond(msgspec.Struct, frozen=True, tag=True):
-    """Trim the raw edges beyond the points where seams end, `beyond` outside them, with no size to find on a ruler."""
+    """Trim raw edges `beyond` outside the points where seams meet, with no size to find on a ruler: the edges named
+    (those in one line are one cut), or all four sides.
+    """
 
     beyond: Length
     edges: tuple[Edge, ...] = ()
 
 
 class Measure(msgspec.Struct, frozen=True, tag=True):
-    """What must be measured now, raw edge to raw edge; `shows` what plain pieces show from left to right (or from top
-    to bottom with `down`), outer ones with the seam allowance that they still carry. `parts` as in `Open`.
+    """What must be measured now, raw edge to raw edge; `shows` what the pieces along one line show from left to right
+    (or from top to bottom with `down`), outer ones with the seam allowance that they still carry. `parts` as in `Open`.
     """
 
     width: Length
@@ -232,8 +272,8 @@ class Measure(msgspec.Struct, frozen=True, tag=True):
 
 
 class Field(msgspec.Struct, frozen=True, tag=True):
-    """Foundation: lay part `part` so that it covers field `field` (numbered in sewing order) of paper `paper`, sew on
-    the printed line, trim to a seam beyond it, fold over.
+    """Foundation: lay part `part` so that it covers field `field` (numbered from 0 in sewing order) of paper `paper`,
+    sew on the printed line, trim to a seam beyond it, fold over.
     """
 
     part: int
@@ -247,7 +287,9 @@ class TearAway(msgspec.Struct, frozen=True, tag=True):
     paper: str
 
 
-Action = Union[Lay, Sew, Cut, Discard, Open, Join, CutAcross, CutOut, TrimTo, TrimBeyond, Measure, Field, TearAway]
+Action = Union[
+    Lay, Sew, Cut, Discard, Open, Join, Mitre, CutAcross, CutOut, TrimTo, TrimBeyond, Measure, Field, TearAway
+]
 
 
 class Passage(msgspec.Struct, frozen=True):
