@@ -22,7 +22,7 @@ from patternkit.syntax.parse import parse
 from patternkit.syntax.statements import File, Include, Node, Trivia
 
 if TYPE_CHECKING:
-    from patternkit.piecing.kinds.base import Var
+    from patternkit.piecing.unknowns import Unknown
     from patternkit.plan.model import Plan
     from patternkit.pressing.planner import PressPlan
     from patternkit.sizes.explain import Explained
@@ -213,7 +213,7 @@ class Project:
         units = self.pattern.settings
         wording = Wording(
             units.units,
-            lambda var: self.sizing.name(cast("Var", var)),
+            lambda var: self.sizing.name(cast("Unknown", var)),
             self.pattern.parameters,
             self.pattern.numbers,
             units.units.sign,

@@ -8,6 +8,7 @@ import pytest
 
 from patternkit.checks import run
 from patternkit.desk.files import open_project
+from patternkit.piecing.unknowns import of_whole
 from patternkit.syntax.format import format_text
 
 FILES = sorted((Path(__file__).parent / "sayable").glob("*.pattern"))
@@ -29,5 +30,5 @@ def test_the_example_of_the_front_page_adds_up(tmp_path: Path) -> None:
     (tmp_path / "lantern.pattern").write_text(README.split("```pattern\n")[1].split("```")[0], encoding="utf-8")
     project = open_project(tmp_path / "lantern.pattern")
     assert [p.message for p in run(project)] == []
-    inch = project.solution.value(("quilt", "w"))
+    inch = project.solution.value(of_whole("w"))
     assert inch is not None and inch.value(project.pattern.parameters) == 5 * 9 + 2 * 2 + 2 * 4

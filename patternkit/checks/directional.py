@@ -87,10 +87,10 @@ def _across(project: Project, directional: set[str]) -> Iterable[Problem]:
     borders = project.pattern.quilt.borders if project.pattern.quilt is not None else ()
     for long in project.draft[0].long_strips if borders and project.top is not None else ():
         for edge in borders if long.fabric in directional else ():
-            if any(use.startswith(f"{edge.word} sides") for *_, use in long.lengths):
+            if any(use.startswith(f"{edge.called} sides") for *_, use in long.lengths):
                 yield Problem(
                     "directional-turned",
-                    f"The sides of {edge.word} are joined from strips across the cloth, so that {long.fabric} "
+                    f"The sides of {edge.called} are joined from strips across the cloth, so that {long.fabric} "
                     f"lies on its "
                     f"side there: the print of {long.fabric} has a direction.",
                     edge.span,

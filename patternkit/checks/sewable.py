@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth
+from patternkit.piecing.unknowns import Unknown, of_piece, of_unit
 from patternkit.problems import Problem
 from patternkit.project import Project
 from patternkit.source import Span
@@ -21,14 +22,14 @@ def check(project: Project) -> Iterable[Problem]:
     """
     pattern, sizing = project.pattern, project.sizing
     units = pattern.settings.units
-    told: set[str] = set()
+    told: set[tuple[str, str | int]] = set()
     for var, span in _vars(project):
         value = project.solution.value(var)
-        if value is None or var[0] in told:
+        if value is None or (var.owner, var.part) in told:
             continue
         size = value.value(pattern.parameters)
         if size <= 0:
-            told.add(var[0])
+            told.add((var.owner, var.part))
             yield Problem(
                 "too-small",
                 f"{sizing.name(var)} would finish {show(size, units)}: there is nothing left of it.",
@@ -47,8 +48,8 @@ def check(project: Project) -> Iterable[Problem]:
                 and (n := _narrow(part.what)) is not None
             ]
         for cloth, narrow in known[making]:
-            if narrow < pattern.settings.seam and key not in told:
-                told.add(key)
+            if narrow < pattern.settings.seam and (key, "") not in told:
+                told.add((key, ""))
                 yield Problem(
                     "narrow-piece",
                     f"A piece of {cloth.fabric} in {unit.name} shows only "
@@ -61,17 +62,17 @@ def check(project: Project) -> Iterable[Problem]:
                 )
 
 
-def _vars(project: Project) -> Iterable[tuple[tuple[str, str], Span]]:
+def _vars(project: Project) -> Iterable[tuple[Unknown, Span]]:
     for unit in project.pattern.units.values():
         if unit.key in project.makings:
             continue  # whatever could be made has no size of nothing in it
         for side in ("w", "h"):
-            yield (unit.key, side), unit.span
+            yield of_unit(unit.key, side), unit.span
         for row in unit.rows:
             for piece in row.pieces:
                 if piece.fabric:
                     for side in ("w", "h"):
-                        yield (f"{unit.key}/{piece.slot}", side), piece.span
+                        yield of_piece(unit.key, piece.slot, side), piece.span
 
 
 def _narrow(cloth: Cloth) -> Length | None:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from patternkit.checks.wording import sentence
 from patternkit.model.pattern import Pattern
+from patternkit.piecing.unknowns import Unknown
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.sizes.causes import Cause, Var
@@ -24,7 +25,7 @@ SAID = "A size is said under the unit, by finished 6 x 4 (or finished 4 high), o
 def check(project: Project) -> Iterable[Problem]:
     """One problem for each group of sizes that hang together, unless something in it could not be read."""
     pattern, sizing = project.pattern, project.sizing
-    silent = {key for key, unit in pattern.units.items() if unit.broken or unit.unsized} | {"quilt"}
+    silent = {key for key, unit in pattern.units.items() if unit.broken or unit.unsized} | {""}
     wrong = {p.span for p in sizing.problems if not p.advice}
     silent |= {
         key
@@ -33,14 +34,12 @@ def check(project: Project) -> Iterable[Problem]:
     }
 
     def rank(var: Var) -> int:
-        return 0 if _owner(var) in pattern.units and var[1] in SIDES else 1  # type: ignore[index]
+        return 0 if isinstance(var, Unknown) and _unit(var) and var.side in SIDES else 1
 
     wording = Wording(pattern.settings.units, lambda var: _name(project, var))
     for group in project.solution.free(rank):
-        owners = {_owner(v) for v in group.sizes} | {_owner(v) for c in group.mentions for _, v in c.parts}
-        if not owners & silent or (
-            pattern.quilt is not None and not pattern.quilt.broken and owners & silent == {"quilt"}
-        ):
+        owners = {_unit(v) for v in group.sizes} | {_unit(v) for c in group.mentions for _, v in c.parts}
+        if not owners & silent or (pattern.quilt is not None and not pattern.quilt.broken and owners & silent == {""}):
             yield _problem(pattern, group, wording)
 
 
@@ -48,13 +47,14 @@ def _meets(a: Span, b: Span) -> bool:
     return a.file == b.file and a.start <= b.end and b.start <= a.end
 
 
-def _owner(var: Var) -> str:
-    return str(var[0]).partition("/")[0] if isinstance(var, tuple) else ""
+def _unit(var: Var) -> str:
+    """The key of the unit that a size belongs to; empty for the quilt."""
+    return var.owner if isinstance(var, Unknown) and var.sort in ("unit", "piece") else ""
 
 
 def _problem(pattern: Pattern, group: FreeGroup, wording: Wording) -> Problem:
     words = say_open(group, wording)
-    first = next((_owner(v) for v in group.settles if _owner(v) in pattern.units), "")
+    first = next((_unit(v) for v in group.settles if _unit(v) in pattern.units), "")
     span = pattern.units[first].span if first else next((c.span for c in group.mentions), NOWHERE)
     told: dict[Span, Cause] = {}
     for cause in words.mentions:
@@ -67,5 +67,6 @@ def _problem(pattern: Pattern, group: FreeGroup, wording: Wording) -> Problem:
 
 
 def _name(project: Project, var: Var) -> str:
-    name = project.sizing.name(var)  # type: ignore[arg-type]
-    return f"the {SIDES[var[1]]} of {name}" if isinstance(var, tuple) and var[1] in SIDES else name
+    assert isinstance(var, Unknown)
+    name = project.sizing.name(var)
+    return f"the {SIDES[var.side]} of {name}" if var.side in SIDES else name

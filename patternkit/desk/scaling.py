@@ -10,6 +10,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import Making
+from patternkit.piecing.unknowns import of_whole
 from patternkit.problems import PatternError
 from patternkit.project import Project
 from patternkit.sizes.affine import Affine
@@ -161,9 +162,9 @@ class _Search:
         self.borders = {}
         for edge in quilt.borders:
             if edge.width is not None and edge.number is not None and edge.width.is_constant:
-                self.borders[edge.word] = edge
-                self.current[edge.word] = edge.width.const / self.inches
-                self.options.append(FitChoice(edge.word, steps(1, 12, grid), "both", edge.word, 1))
+                self.borders[edge.called] = edge
+                self.current[edge.called] = edge.width.const / self.inches
+                self.options.append(FitChoice(edge.called, steps(1, 12, grid), "both", edge.called, 1))
         self._sizes: dict[tuple[tuple[str, Length], ...], tuple[Affine, Affine] | None] = {}
         self._names = tuple(project.pattern.parameters)
 
@@ -172,7 +173,7 @@ class _Search:
         key = tuple((s, choices[s]) for s in ("across", "down") if s in choices)
         if key not in self._sizes:
             other = self.base.with_values(dict(key))
-            sides = [other.solution.value(("quilt", s)) for s in "wh"]
+            sides = [other.solution.value(of_whole(s)) for s in "wh"]
             self._sizes[key] = None if sides[0] is None or sides[1] is None else (sides[0], sides[1])
         found = self._sizes[key]
         if found is None:

@@ -158,8 +158,9 @@ class Unit(msgspec.Struct, frozen=True):
 
 
 class Framing(msgspec.Struct, frozen=True):
-    """Sashing or a border of the quilt: finished width, what it is made of, corners. `sequence` is what a pieced border
-    repeats along each side, its top to the outside."""
+    """Sashing or a border of the quilt: finished width, what it is made of, corners. `word` is sashing, border or ring,
+    `nth` the number of a border or ring from the inside outward. `sequence` is what a pieced border repeats along each
+    side, its top to the outside."""
 
     word: str
     span: Span
@@ -170,6 +171,12 @@ class Framing(msgspec.Struct, frozen=True):
     corner: Component | None = None
     words: tuple[str, ...] = ()
     sequence: tuple[Component, ...] = ()
+    nth: int = 0
+
+    @property
+    def called(self) -> str:
+        """What messages call it: ``sashing``, ``border 2``."""
+        return f"{self.word} {self.nth}" if self.nth else self.word
 
 
 class Finishing(msgspec.Struct, frozen=True):

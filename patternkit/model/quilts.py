@@ -135,18 +135,20 @@ def tile_rows(
 
 
 def _edge(s: Finish, number: int, values: Values, names: UnitScope, notes: Notebook) -> Framing:
-    word = s.word if s.word == "sashing" else f"border {number}"
-    piece = _piece(s.use, word, values, names, notes)
+    nth = 0 if s.word == "sashing" else number
+    slot = f"{s.word} {nth}"
+    piece = _piece(s.use, slot, values, names, notes)
     return Framing(
-        word,
+        s.word,
         s.span,
         values.length(s.value, names.values) if s.value is not None else None,
         s.cut,
         numbers(s.value)[0],
         piece,
-        _piece(s.cornerstones, f"{word} corner", values, names, notes),
+        _piece(s.cornerstones, f"{slot} corner", values, names, notes),
         s.words,
         (piece,) if piece is not None and piece.unit else (),
+        nth,
     )
 
 
@@ -160,10 +162,10 @@ def _ring(s: Tile, rows: tuple[Row, ...], number: int, notes: Notebook) -> Frami
             s.span,
         )
         raise Broken
-    word = f"ring {number}"
-    rename = [msgspec.structs.replace(p, slot=f"{word}/{p.slot}") for p in rows[0].pieces]
-    corner = msgspec.structs.replace(rows[1].pieces[0], slot=f"{word} corner") if len(rows) == 2 else None
-    return Framing(word, s.span, None, False, None, rename[0], corner, (), tuple(rename))
+    slot = f"{s.word} {number}"
+    rename = [msgspec.structs.replace(p, slot=f"{slot}/{p.slot}") for p in rows[0].pieces]
+    corner = msgspec.structs.replace(rows[1].pieces[0], slot=f"{slot} corner") if len(rows) == 2 else None
+    return Framing(s.word, s.span, None, False, None, rename[0], corner, (), tuple(rename), number)
 
 
 def _piece(use: PieceUse | None, slot: str, values: Values, names: UnitScope, notes: Notebook) -> Component | None:

@@ -11,7 +11,7 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Unit
-from patternkit.piecing.kinds.base import Equations, Shop, Var
+from patternkit.piecing.kinds.base import Equations, Shop
 from patternkit.piecing.making import (
     Cloth,
     Making,
@@ -25,6 +25,7 @@ from patternkit.piecing.making import (
     rectangle,
 )
 from patternkit.piecing.offset import bounding_box, box_size, moved, raw_outline
+from patternkit.piecing.unknowns import Unknown
 from patternkit.source import Span
 from patternkit.syntax.statements import Mark
 from patternkit.units import show
@@ -129,7 +130,7 @@ def sizes_in_place(unit: Unit, piece: Component, out: Equations, along: Literal[
 
 
 def sizes_beside(
-    piece: Component, size: tuple[Var, Var], owner: str, out: Equations, along: Literal["w", "h"] = "w"
+    piece: Component, size: tuple[Unknown, Unknown], owner: str, out: Equations, along: Literal["w", "h"] = "w"
 ) -> None:
     """The same for a piece of any owner, whose unknown width and height as it lies are `size`."""
     if piece.width is None:

@@ -13,9 +13,9 @@ from collections.abc import Container
 from typing import TYPE_CHECKING
 
 from patternkit.model.pattern import Unit
-from patternkit.piecing.kinds.base import Var
 from patternkit.piecing.setting.grid import grid_of
 from patternkit.piecing.setting.on_point import is_on_point
+from patternkit.piecing.unknowns import Unknown
 from patternkit.sizes import Affine, Solution, structure
 from patternkit.source import Span
 
@@ -50,7 +50,7 @@ def solve_with_shares(sizing: Sizing) -> Solution:
     return solution
 
 
-def _plain_blocks(sizing: Sizing, open_sizes: Container[object]) -> list[tuple[Var, Var, str, Span]]:
+def _plain_blocks(sizing: Sizing, open_sizes: Container[object]) -> list[tuple[Unknown, Unknown, str, Span]]:
     """Plain blocks of a straight setting: as wide as what lies above or below them in the tile and as high as what lies
     beside them; where no sized block lies there, as the one sort of block that the quilt has."""
     quilt = sizing.pattern.quilt
@@ -61,7 +61,7 @@ def _plain_blocks(sizing: Sizing, open_sizes: Container[object]) -> list[tuple[V
     sized = [
         (r, c, piece)
         for r, c, piece in cells
-        if piece.unit and not any(v in open_sizes for v in sizing.size_in("quilt", piece))
+        if piece.unit and not any(v in open_sizes for v in sizing.size_in_quilt(piece))
     ]
     alike = len({(piece.unit, piece.turned % 180) for _, _, piece in sized}) == 1
     found = []
@@ -69,13 +69,13 @@ def _plain_blocks(sizing: Sizing, open_sizes: Container[object]) -> list[tuple[V
         if piece.unit:
             continue
         for side, word in enumerate(("wide", "high")):
-            own = sizing.size_in("quilt", piece)[side]
+            own = sizing.size_in_quilt(piece)[side]
             beside = [p for i, j, p in sized if (j == c if side == 0 else i == r)] or [p for _, _, p in sized if alike]
             if own in open_sizes and beside:
                 found.append(
                     (
                         own,
-                        sizing.size_in("quilt", beside[0])[side],
+                        sizing.size_in_quilt(beside[0])[side],
                         f"the plain blocks of the quilt are as {word} as its other blocks",
                         piece.span,
                     )
@@ -83,8 +83,8 @@ def _plain_blocks(sizing: Sizing, open_sizes: Container[object]) -> list[tuple[V
     return found
 
 
-def _shares(unit: Unit, sizing: Sizing, open_sizes: Container[object]) -> list[tuple[Var, Var, str]]:
-    found: list[tuple[Var, Var, str]] = []
+def _shares(unit: Unit, sizing: Sizing, open_sizes: Container[object]) -> list[tuple[Unknown, Unknown, str]]:
+    found: list[tuple[Unknown, Unknown, str]] = []
     if unit.kind not in ("row", "rows", "column", "strips"):
         return found
     column = unit.kind == "column" and len(unit.rows) == 1

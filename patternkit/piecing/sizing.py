@@ -10,7 +10,7 @@ from patternkit.lengths import ONE, Length
 from patternkit.memory import Memory
 from patternkit.model.pattern import Claim, Component, Pattern, Unit
 from patternkit.piecing.kinds import kind_of
-from patternkit.piecing.kinds.base import Var
+from patternkit.piecing.unknowns import Unknown, of_block, of_piece, of_unit
 from patternkit.problems import Problem
 from patternkit.sizes import Affine, Cause, Solution, System, adds_up, claimed, same, stated, structure
 from patternkit.sizes.system import Equation
@@ -20,19 +20,19 @@ from patternkit.units import number, show
 SIDES = {"w": "wide", "h": "high"}
 
 
-class LyingSide(tuple[str, str]):
+class LyingSide(Unknown):
     """The unknown size of a piece as it lies in a row: equal to the size itself, and tells which way it runs there
-    (`side`, "w" or "h"), what the piece is called there, and its number in the row."""
+    (`runs`, "w" or "h"), what the piece is called there, and its number in the row."""
 
-    side: str
+    runs: str
     called: str
     place: str
 
     @classmethod
-    def of(cls, var: Var, side: str, piece: Component, called: str) -> LyingSide:
+    def of(cls, var: Unknown, runs: str, piece: Component, called: str) -> LyingSide:
         """The size `var` of a piece, seen from the row that it lies in."""
-        new = cls(var)
-        new.side, new.place = side, piece.slot.rpartition(".")[2]
+        new = cls(*var)
+        new.runs, new.place = runs, piece.slot.rpartition(".")[2]
         new.called = f"{called} turned {piece.turned}" if piece.unit and piece.turned else called
         return new
 
@@ -42,7 +42,7 @@ class Gathered(msgspec.Struct, frozen=True):
 
     unit: Unit
     equations: list[Equation]
-    names: dict[Var, str]
+    names: dict[Unknown, str]
     problems: list[Problem]
 
 
@@ -68,7 +68,7 @@ class Sizing:
         self.memory = memory
         self.seam: Length = pattern.settings.seam
         self.system = System()
-        self.names: dict[Var, str] = {}
+        self.names: dict[Unknown, str] = {}
         self.problems: list[Problem] = []
         self.unmade: set[str] = set()  # units that list too few or too many pieces to be made
         self.shared: dict[
@@ -77,30 +77,34 @@ class Sizing:
         self._numbers: dict[tuple[Span, str], Span | None] = {}
 
     # -- what kinds call ----------------------------------------------------------------------------------
-    def size_of(self, unit: Unit, piece: Component) -> tuple[Var, Var]:
+    def size_of(self, unit: Unit, piece: Component) -> tuple[Unknown, Unknown]:
         """The unknown width and height of a piece as it lies in `unit`."""
-        return self.size_in(unit.key, piece)
+        return self._size(unit.key, piece)
 
-    def size_in(self, owner: str, piece: Component) -> tuple[Var, Var]:
-        """The same for an owner that is not a unit (the quilt)."""
+    def size_in_quilt(self, piece: Component) -> tuple[Unknown, Unknown]:
+        """The same for a piece that lies in the quilt itself."""
+        return self._size(None, piece)
+
+    def _size(self, unit: str | None, piece: Component) -> tuple[Unknown, Unknown]:
         for side, place in zip("wh", piece.numbers, strict=True):
             self._numbers[(piece.span, side)] = place
         if piece.unit:
             across, up = ("h", "w") if piece.turned % 180 == 90 else ("w", "h")
             return (
-                LyingSide.of((piece.unit, across), "w", piece, piece.unit),
-                LyingSide.of((piece.unit, up), "h", piece, piece.unit),
+                LyingSide.of(of_unit(piece.unit, across), "w", piece, piece.unit),
+                LyingSide.of(of_unit(piece.unit, up), "h", piece, piece.unit),
             )
-        key = f"{owner}/{piece.slot}"
-        for side in ("w", "h"):
-            self.names.setdefault((key, side), piece.name)
-        return LyingSide.of((key, "w"), "w", piece, piece.name), LyingSide.of((key, "h"), "h", piece, piece.name)
+        slot = piece.slot
+        w, h = (of_block(slot, side) if unit is None else of_piece(unit, slot, side) for side in ("w", "h"))
+        for var in (w, h):
+            self.names.setdefault(var, piece.name)
+        return LyingSide.of(w, "w", piece, piece.name), LyingSide.of(h, "h", piece, piece.name)
 
-    def outer(self, unit: Unit) -> tuple[Var, Var]:
+    def outer(self, unit: Unit) -> tuple[Unknown, Unknown]:
         """The unknown finished width and height of a unit."""
-        return (unit.key, "w"), (unit.key, "h")
+        return of_unit(unit.key, "w"), of_unit(unit.key, "h")
 
-    def same(self, a: Var, b: Var, text: str, span: Span) -> None:
+    def same(self, a: Unknown, b: Unknown, text: str, span: Span) -> None:
         """Two sizes are equal."""
         if a != b:
             first, second = self._called(a), self._called(b)
@@ -110,7 +114,7 @@ class Sizing:
             cause = same(span, text, ((first, a), (second, b)), "" if way == "long" else way)
             self.system.add([(a, 1), (b, -1)], Affine(0), cause)
 
-    def total(self, parts: Iterable[tuple[Length | int, Var]], whole: Var, text: str, span: Span) -> None:
+    def total(self, parts: Iterable[tuple[Length | int, Unknown]], whole: Unknown, text: str, span: Span) -> None:
         """Coefficient times size over `parts` is `whole`."""
         listed = list(parts)
         if len(listed) > 1 and all(c == 1 for c, _ in listed):
@@ -120,15 +124,21 @@ class Sizing:
         self.system.add([*((v, c) for c, v in listed), (whole, -1)], Affine(0), cause)
 
     def stated(
-        self, var: Var, value: Affine, text: str, span: Span, typed: Affine | None = None, number: Span | None = None
+        self,
+        var: Unknown,
+        value: Affine,
+        text: str,
+        span: Span,
+        typed: Affine | None = None,
+        number: Span | None = None,
     ) -> None:
         """The writer gave this size to a piece; `typed` is what she wrote, where it is a raw size, `number`
         its place.
         """
-        place = number or self._numbers.get((span, var[1]))
+        place = number or self._numbers.get((span, var.side))
         self.system.add([(var, 1)], value, stated(span, text, typed or value, number=place, unit=self._sign))
 
-    def shown(self, var: Var, text: str) -> None:
+    def shown(self, var: Unknown, text: str) -> None:
         """How an unknown is called in messages."""
         self.names[var] = text
 
@@ -152,29 +162,34 @@ class Sizing:
             return show(value.const, units)
         return (value / units.inches).text(lambda x: number(x * units.inches, units))
 
-    def name(self, var: Var) -> str:
+    def name(self, var: Unknown) -> str:
         """How an unknown is called: a piece's name, a unit's name, or what a kind called it."""
-        return self.names.get(var, var[0])
+        return self.names.get(var, var.owner)
 
-    def way(self, var: Var) -> str:
+    def way(self, var: Unknown) -> str:
         """Which way a size runs as its piece lies: ``wide``, ``high``, or ``long`` for a size of another sort."""
-        return SIDES.get(var.side if isinstance(var, LyingSide) else var[1], "long")
+        return SIDES.get(var.runs if isinstance(var, LyingSide) else var.side, "long")
 
-    def _called(self, var: Var) -> str:
+    def _called(self, var: Unknown) -> str:
         return var.called if isinstance(var, LyingSide) else self.name(var)
 
-    def claim(self, owner: str, called: str, claim: Claim) -> None:
-        """A `finished` or `measures` line of a unit or of the quilt, one equation for each side.
+    def claim(self, sizes: tuple[Unknown, Unknown], called: str, claim: Claim) -> None:
+        """A `finished` or `measures` line of a unit or of the quilt (its width and height), one equation for each side.
 
         What a unit measures and how large the quilt is are claims about the pattern as written: in another size they
         are left out where they are plain numbers.
         """
-        if not self.pattern.as_written and (claim.word == "measures" or owner == "quilt") and claim.width.is_constant:
+        if (
+            not self.pattern.as_written
+            and claim.width.is_constant
+            and (claim.word == "measures" or sizes[0].sort == "quilt")
+        ):
             return
         heights = claim.height if claim.height is not None else claim.width
         numbers = claim.numbers if claim.height is not None else (claim.numbers[0], claim.numbers[0])
         seams = self.seam * 2 if claim.word == "measures" else Length(0)
-        for side, value, place in (("w", claim.width, numbers[0]), ("h", heights, numbers[1])):
+        for var, value, place in zip(sizes, (claim.width, heights), numbers, strict=True):
+            side = var.side
             if claim.side and side != claim.side:
                 continue
             text = (
@@ -192,7 +207,7 @@ class Sizing:
                 key=(claim.span.file, claim.span.start, "both" if claim.height is None and not claim.side else side),
                 near=Length(self.pattern.settings.ruler),
             )
-            self.system.add([((owner, side), 1)], value - seams, cause)
+            self.system.add([(var, 1)], value - seams, cause)
 
     def gather(self) -> None:
         """State the equations of every unit; those of a unit that is the same as before are the same."""
@@ -211,7 +226,7 @@ class Sizing:
             self.problems += known.problems
             if not unit.broken:
                 for side in "wh":
-                    self.system.need((unit.key, side))
+                    self.system.need(of_unit(unit.key, side))
             if any(p.code == "wrong-pieces" for p in known.problems):
                 self.unmade.add(unit.key)
             if kept is not None:
@@ -220,8 +235,7 @@ class Sizing:
     def _gathered(self, unit: Unit) -> Gathered:
         """What one unit states."""
         whole = self.system, self.names, self.problems
-        self.system, self.names, self.problems = System(), {}, []
-        self.names[(unit.key, "w")] = self.names[(unit.key, "h")] = unit.key
+        self.system, self.names, self.problems = System(), dict.fromkeys(self.outer(unit), unit.key), []
         kind = kind_of(unit.kind)
         if kind is None and not unit.broken:
             self.problems.append(Problem("unknown-word", f"{unit.kind} is not a kind of unit.", unit.kind_span))
@@ -238,7 +252,7 @@ class Sizing:
     def _claims(self, unit: Unit) -> None:
         for claim in unit.claims:
             if claim.word != "cut":
-                self.claim(unit.key, f"{unit.role} {unit.key}", claim)
+                self.claim(self.outer(unit), f"{unit.role} {unit.key}", claim)
             elif unit.kind == "patch" and not unit.broken:
                 self._cut_patch(unit, claim)
 
@@ -249,7 +263,7 @@ class Sizing:
             place = claim.numbers[i if claim.height is not None else 0]
             text = f"{unit.key} is cut {self.say(value)} {SIDES[side]}"
             self.system.add(
-                [((unit.key, side), 1)],
+                [(of_unit(unit.key, side), 1)],
                 value - self.seam * 2,
                 stated(
                     claim.span,
@@ -278,7 +292,7 @@ def option_length(pattern: Pattern, unit: Unit, expression: object, problems: li
         return None
 
 
-def sizes_at(solution: Solution, parameters: Mapping[str, Length], var: Var) -> Length | None:
+def sizes_at(solution: Solution, parameters: Mapping[str, Length], var: Unknown) -> Length | None:
     """A solved size at the pattern's values, or None."""
     value = solution.value(var)
     return None if value is None else value.value(parameters)

@@ -11,9 +11,10 @@ from patternkit.lengths import ONE, ZERO, Length
 from patternkit.memory import Memory
 from patternkit.model.pattern import Component, Pattern, Unit
 from patternkit.piecing.kinds import kind_of
-from patternkit.piecing.kinds.base import Unsettled, Var
+from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import Cloth, Making, Part, Place, rectangle
 from patternkit.piecing.sizing import Sizing, option_length
+from patternkit.piecing.unknowns import Unknown, of_unit
 from patternkit.problems import Problem
 from patternkit.sizes import Affine, Solution
 from patternkit.source import NOWHERE
@@ -29,7 +30,7 @@ class Made(msgspec.Struct, frozen=True):
     """A making with all it leans on: its unit, the sizes asked for, the makings of the units it uses; its pieces."""
 
     unit: Unit
-    leans: list[tuple[Var, Length]]
+    leans: list[tuple[Unknown, Length]]
     inner: dict[str, Making | None]
     making: Making
     pieces: int
@@ -74,7 +75,7 @@ class Workshop:
         self._pieces: dict[str, int] = {}
         self._mirrored: dict[Making, tuple[Making, int]] = {}
         self._differs: frozenset[object] | None = None  # sizes that are not what they were, as far as that is known
-        self._leans: list[tuple[Var, Length]] | None = None  # the sizes that the unit at hand has asked for
+        self._leans: list[tuple[Unknown, Length]] | None = None  # the sizes that the unit at hand has asked for
         self._kept = memory.shelf("makings", _Kept) if memory is not None else None
         if self._kept is not None:
             s = pattern.settings
@@ -93,7 +94,7 @@ class Workshop:
             self._differs = solution.differs_from(self._kept.solved) if self._kept.solved is not None else None
 
     # -- sizes --------------------------------------------------------------------------------------------
-    def solved(self, var: Var) -> Length:
+    def solved(self, var: Unknown) -> Length:
         """A solved size at the pattern's values; raises Unsettled when nobody gave it or it is nothing."""
         value = self.solution.value(var)
         if value is None:
@@ -111,11 +112,11 @@ class Workshop:
 
     def width(self, unit: Unit) -> Length:
         """Finished width of a unit."""
-        return self.solved((unit.key, "w"))
+        return self.solved(of_unit(unit.key, "w"))
 
     def height(self, unit: Unit) -> Length:
         """Finished height of a unit."""
-        return self.solved((unit.key, "h"))
+        return self.solved(of_unit(unit.key, "h"))
 
     def piece_size(self, unit: Unit, piece: Component) -> tuple[Length, Length]:
         """Finished width and height of a piece as it lies."""
@@ -210,13 +211,15 @@ class Workshop:
 
     def part(self, unit: Unit, piece: Component) -> tuple[Part, Place]:
         """A piece of a unit, ready to be placed with its bounding box's top left corner at (0, 0)."""
-        return self.part_in(unit.key, piece)
+        return self._part(piece, self.sizing.size_of(unit, piece) if piece.fabric else None)
 
-    def part_in(self, owner: str, piece: Component) -> tuple[Part, Place]:
-        """The same for an owner that is not a unit (the quilt)."""
-        if piece.fabric:
-            w, h = self.sizing.size_in(owner, piece)
-            return self.patch(piece.fabric, self.solved(w), self.solved(h)), Place()
+    def part_in_quilt(self, piece: Component) -> tuple[Part, Place]:
+        """The same for a piece that lies in the quilt itself."""
+        return self._part(piece, self.sizing.size_in_quilt(piece) if piece.fabric else None)
+
+    def _part(self, piece: Component, cloth: tuple[Unknown, Unknown] | None) -> tuple[Part, Place]:
+        if cloth is not None:
+            return self.patch(piece.fabric, self.solved(cloth[0]), self.solved(cloth[1])), Place()
         what, turn = self.making(piece.unit), piece.turned
         if piece.mirrored:
             if what not in self._mirrored:

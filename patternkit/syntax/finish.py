@@ -96,7 +96,7 @@ class _Reader:
         if type(item) in (st.SizePair, st.Text):
             raise trouble("not-understood", f"A `{self.word}` line takes one length here.", item.span)
         follows = items[i + 1] if i + 1 < len(items) else None
-        if type(item) is st.Ref and (self.begun(item, follows) or (self.word == "setting" and self.near(item))):
+        if type(item) is st.Ref and not self.stands_alone(items, i) and self.misread(item, follows):
             raise self.unknown(item, follows)
         if type(item) is st.PieceUse or (type(item) is st.Ref and not self.is_length(item, follows, items, i)):
             if "use" in self.says:
@@ -123,6 +123,16 @@ class _Reader:
     def begun(self, item: st.Ref, follows: Any) -> bool:
         """Whether a word starts a phrase of several words that then goes on wrongly."""
         return type(follows) is st.Ref and any(p.startswith(item.name + " ") for p in self.phrases)
+
+    def stands_alone(self, items: Sequence[Any], i: int) -> bool:
+        """Whether a bare name stands behind a phrase and nothing but phrases behind it: there it is a fabric, however
+        near it is to a phrase (``setting on point side``).
+        """
+        return i > 0 and (i + 1 == len(items) or self.phrase(items, i + 1)[1] > 0)
+
+    def misread(self, item: st.Ref, follows: Any) -> bool:
+        """Whether a bare name starts a phrase that goes on wrongly, or is a slip for one of a setting's phrases."""
+        return self.begun(item, follows) or (self.word == "setting" and bool(self.near(item)))
 
     def near(self, item: st.Ref) -> str:
         """The first word of a phrase that a word is near to; "" when there is none."""

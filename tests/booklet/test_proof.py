@@ -10,6 +10,7 @@ import pytest
 from patternkit import api, render
 from patternkit.booklet.content.proof import chain, line_of
 from patternkit.booklet.document import Table
+from patternkit.piecing.unknowns import of_unit
 from patternkit.source import Span
 
 from .conftest import EXAMPLES, MARSH, ROOT, project, told
@@ -20,7 +21,7 @@ LANTERN = ROOT / "examples" / "lantern-walk.pattern"
 def test_the_chain_of_a_size_holds_the_statements_that_settle_it() -> None:
     ctx = told(LANTERN)
     line = next(i for i, t in enumerate(LANTERN.read_text().splitlines(), 1) if "block lantern" in t)
-    told_by = chain(("lantern", "w"), ctx)
+    told_by = chain(of_unit("lantern", "w"), ctx)
     assert any("dark-row" in text or "lantern" in text for text in told_by)
     assert any(f"line {n}" in " ".join(told_by) for n in range(line - 15, line + 8))
 

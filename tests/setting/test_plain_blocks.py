@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from patternkit.checks import run
+from patternkit.piecing.unknowns import of_whole
 from patternkit.project import Project
 
 HEAD = """\
@@ -30,7 +31,7 @@ def size(quilt: str) -> tuple[object, object] | list[str]:
     codes = [p.code for p in run(project) if not p.advice]
     if codes:
         return codes
-    w, h = (project.solution.value(("quilt", s)) for s in "wh")
+    w, h = (project.solution.value(of_whole(s)) for s in "wh")
     assert w is not None and h is not None
     return w.value({}), h.value({})
 

@@ -7,6 +7,7 @@ import pytest
 from patternkit.checks import run
 from patternkit.lengths import SQRT2, Length
 from patternkit.piecing.setting.on_point import counts
+from patternkit.piecing.unknowns import of_border
 from tests.setting.build import covers, fabrics, project, seams_meet
 
 TILE = """quilt
@@ -142,7 +143,7 @@ def test_medallion_with_a_coping_strip_worked_out() -> None:
         "quilt\n    across 2, down 2\n    tile\n        nine\n    border b\n    ring\n"
         "        goose\n        c\n    border 1 a\n"
     )
-    assert p.solution.value(("border 1", "width")).value(p.pattern.parameters) == 2
+    assert p.solution.value(of_border(1, "width")).value(p.pattern.parameters) == 2
     assert p.top.width == 12 + 2 * (2 + 2 + 1)
 
 
@@ -152,7 +153,7 @@ def test_coping_of_two_widths() -> None:
         "unit odd\n    patch b\n    finished 7 x 6\n\nquilt\n    layout\n        nine | odd\n    border b\n"
         "    border goose, cornerstones c\n"
     )
-    values = [p.solution.value(("border 1", s)).value(p.pattern.parameters) for s in ("width", "height")]
+    values = [p.solution.value(of_border(1, s)).value(p.pattern.parameters) for s in ("width", "height")]
     assert values == [Length("3/2"), 1]
 
 

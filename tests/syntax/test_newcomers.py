@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from patternkit.lengths import SQRT3
+from patternkit.piecing.unknowns import of_unit
 from patternkit.project import Project
 from patternkit.syntax import statements as st
 from patternkit.syntax.format import format_text
@@ -135,7 +136,7 @@ def test_one_side_alone() -> None:
     text = "fabric sea dark\nfabric foam light\n\nunit cell\n    hexagon sea, foam\n    finished 4 high\n"
     project = Project("t.pattern", text)
     assert not [p for p in project.building if not p.advice] and not project.disagreements
-    width = project.solution.value(("cell", "w"))
+    width = project.solution.value(of_unit("cell", "w"))
     assert width is not None and width.const == SQRT3 * Fraction(8, 3)  # 4 times 2 over root 3
     said = statement("finished 6 wide, 3 high")
     assert (said.width.value, said.height.value, said.side) == (6, 3, "")
@@ -191,7 +192,7 @@ def test_lengths_may_be_named_in_any_order() -> None:
     text = "let half = side/2\nlet side = 8\n\nfabric sea dark\n\nunit u\n    patch sea\n    finished half\n"
     project = Project("t.pattern", text)
     assert project.building == []
-    width = project.solution.value(("u", "w"))
+    width = project.solution.value(of_unit("u", "w"))
     assert width is not None and width.value(project.pattern.parameters) == 4
     assert [p.code for p in Project("t.pattern", "let a = b\nlet b = a\n").building] != []
 

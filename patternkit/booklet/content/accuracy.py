@@ -21,6 +21,7 @@ from patternkit.booklet.document import Block, Paragraph, Section, Table
 from patternkit.lengths import ZERO, Length, root
 from patternkit.piecing.making import Cloth, Making, Part
 from patternkit.piecing.reflect import MIRRORED, flattened
+from patternkit.piecing.unknowns import Unknown
 from patternkit.pressing.planner import REVERSED
 from patternkit.sizes.causes import Var
 
@@ -128,9 +129,9 @@ def between_plain(making: Making, ctx: Context) -> Remedy | None:
     key = _key(making)
     for equation in ctx.project.sizing.system.equations:
         cause = equation.cause
-        if cause.whole is None or not any(v[0] == key for _, v in cause.parts if isinstance(v, tuple)):
+        if cause.whole is None or not any(_is_of(v, key) for _, v in cause.parts):
             continue
-        copies = [i for i, (_, v) in enumerate(cause.parts) if isinstance(v, tuple) and v[0] == key]
+        copies = [i for i, (_, v) in enumerate(cause.parts) if _is_of(v, key)]
         plain = [(name, v) for name, v in cause.parts if _plain(v, ctx)]
         if not plain or not all(_has_plain_beside(i, cause.parts, ctx) for i in copies):
             continue
@@ -143,7 +144,7 @@ def between_plain(making: Making, ctx: Context) -> Remedy | None:
             each,
             most,
             tuple(dict.fromkeys(name for name, _ in plain)),
-            str(owner[0]) if isinstance(owner, tuple) else "",
+            owner.owner if isinstance(owner, Unknown) and owner.sort == "unit" else "",
             len(copies),
         )
     return None
@@ -163,7 +164,7 @@ def _sum_of(making: Making, ctx: Context) -> _Sum | None:
     for equation in ctx.project.sizing.system.equations:
         cause = equation.cause
         whole = cause.whole[1] if cause.whole is not None else None
-        if isinstance(whole, tuple) and whole[0] == _key(making) and len(cause.parts) == pieces:
+        if _is_of(whole, _key(making)) and len(cause.parts) == pieces:
             return _Sum(equation.terms, cause.parts, whole)
     return None
 
@@ -174,10 +175,14 @@ def _key(making: Making) -> str:
 
 def _plain(var: Var, ctx: Context) -> bool:
     """True for the size of a plain piece: a patch in its place, or a unit that is one piece of cloth."""
-    if not isinstance(var, tuple):
+    if not isinstance(var, Unknown):
         return False
-    unit = ctx.pattern.units.get(var[0])
-    return "/" in var[0] if unit is None else unit.kind == "patch"
+    return ctx.pattern.units[var.owner].kind == "patch" if var.sort == "unit" else var.sort in ("piece", "block")
+
+
+def _is_of(var: Var, key: str) -> bool:
+    """Whether it is a size of the unit of that key, and not of a piece in it."""
+    return isinstance(var, Unknown) and var.sort == "unit" and var.owner == key
 
 
 def _has_plain_beside(i: int, parts: tuple[tuple[str, Var], ...], ctx: Context) -> bool:

@@ -12,6 +12,7 @@ from patternkit.booklet.content.taking import SETTING, is_joined
 from patternkit.booklet.document import Block, Booklet, Paragraph, Section, Table
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
+from patternkit.piecing.unknowns import Unknown, of_centre, of_unit, of_whole
 from patternkit.plan.counts import Count
 from patternkit.sizes.affine import Affine
 from patternkit.sizes.causes import Cause, Var
@@ -96,32 +97,31 @@ def _sizes(ctx: Context) -> list[Block]:
     rows, seen = [], set()
     for count in ctx.plan.counts:
         making = count.making
-        owner = _owner(making, ctx)
-        for side, size in (("w", making.width), ("h", making.height)):
-            if (owner, side) in seen or not owner:
+        for var, side, size in zip(_sizes_of(making, ctx), "wh", (making.width, making.height), strict=False):
+            if var in seen:
                 continue
-            seen.add((owner, side))
+            seen.add(var)
             rows.append(
                 (
                     ctx.title(making),
                     ctx.say(f"words.side_{side}"),
                     ctx.phrases.length(size),
                     ctx.phrases.length(size + ctx.seam * 2),
-                    "; ".join(chain((owner, side), ctx)),
+                    "; ".join(chain(var, ctx)),
                 )
             )
     return [Table("", ctx.phrases.list("proof.sizes_heads"), tuple(rows), "llrrl")] if rows else []
 
 
-def _owner(making: Making, ctx: Context) -> str:
-    """The name of a making's size in the equations; empty for rows and strips, which have none of their
-    own."""
+def _sizes_of(making: Making, ctx: Context) -> tuple[Unknown, ...]:
+    """A making's width and height in the equations; nothing for rows and strips, which have none of their own."""
     if making.role in ("unit", "block"):
         key = base_key(making)
-        return key if key in ctx.pattern.units else ""
+        return (of_unit(key, "w"), of_unit(key, "h")) if key in ctx.pattern.units else ()
     if making.role == "centre":
-        return "centre"
-    return "quilt" if making.role in ("quilt", "border") and making.kind in ("border", "mitred-border") else ""
+        return of_centre("w"), of_centre("h")
+    whole = making.role in ("quilt", "border") and making.kind in ("border", "mitred-border")
+    return (of_whole("w"), of_whole("h")) if whole else ()
 
 
 def chain(var: Var, ctx: Context) -> list[str]:

@@ -13,12 +13,11 @@ from typing import ClassVar, Protocol
 from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.making import Making, Part, Place
+from patternkit.piecing.unknowns import Unknown
 from patternkit.problems import Problem
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.units import Units
-
-Var = tuple[str, str]  # (unit key, "w" or "h"), (unit key + "/" + slot, "w"), (unit key, "corner"), ...
 
 
 class Equations(Protocol):
@@ -26,31 +25,37 @@ class Equations(Protocol):
 
     seam: Length
 
-    def size_of(self, unit: Unit, piece: Component) -> tuple[Var, Var]:
+    def size_of(self, unit: Unit, piece: Component) -> tuple[Unknown, Unknown]:
         """The unknown width and height of a piece as it lies (a quarter turn swaps those of its unit)."""
         ...
 
-    def outer(self, unit: Unit) -> tuple[Var, Var]:
+    def outer(self, unit: Unit) -> tuple[Unknown, Unknown]:
         """The unknown finished width and height of the unit."""
         ...
 
-    def same(self, a: Var, b: Var, text: str, span: Span) -> None:
+    def same(self, a: Unknown, b: Unknown, text: str, span: Span) -> None:
         """The two sizes meet in a seam and must be equal; `text` names the place ("row 2 of block lantern")."""
         ...
 
-    def total(self, parts: Iterable[tuple[Length | int, Var]], whole: Var, text: str, span: Span) -> None:
+    def total(self, parts: Iterable[tuple[Length | int, Unknown]], whole: Unknown, text: str, span: Span) -> None:
         """The sum of coefficient times size over `parts` is `whole`. For several parts with coefficient 1 `text` names
         the place where they lie side by side; otherwise it is a whole sentence about the kind's geometry."""
         ...
 
     def stated(
-        self, var: Var, value: Affine, text: str, span: Span, typed: Affine | None = None, number: Span | None = None
+        self,
+        var: Unknown,
+        value: Affine,
+        text: str,
+        span: Span,
+        typed: Affine | None = None,
+        number: Span | None = None,
     ) -> None:
         """The writer says that this finished size is `value`; `typed` is the number she wrote, where that is another
         (a raw size, two seams larger), `number` the place of that number alone."""
         ...
 
-    def shown(self, var: Var, text: str) -> None:
+    def shown(self, var: Unknown, text: str) -> None:
         """How an unknown is called in messages ("the corner of unit star")."""
         ...
 
@@ -58,7 +63,7 @@ class Equations(Protocol):
         """A value in the writer's units, with its sign where it is a plain number: ``9 1/2 in``, ``side/3``."""
         ...
 
-    def way(self, var: Var) -> str:
+    def way(self, var: Unknown) -> str:
         """Which way a size runs as its piece lies: ``wide``, ``high``, or ``long`` for a size of another sort."""
         ...
 
@@ -84,7 +89,7 @@ class Shop(Protocol):
 
     def width(self, unit: Unit) -> Length: ...
     def height(self, unit: Unit) -> Length: ...
-    def solved(self, var: Var) -> Length:
+    def solved(self, var: Unknown) -> Length:
         """A solved unknown at the pattern's values; raises Unsettled when nobody gave it."""
         ...
 

@@ -15,6 +15,7 @@ from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, R
 from patternkit.piecing.offset import minus, raw_outline
 from patternkit.piecing.shapes import called, making, merged, seam, square
 from patternkit.piecing.templates import laid, shape_cut, up
+from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
 
 SET_IN, STRAIGHT = "set-in", "straight seams"
@@ -36,7 +37,7 @@ class EightPointStar(Kind):
         for problem in problems(self, unit):
             out.problem(problem)
         square(unit, out, "is an eight-point star, as wide as it is high")
-        diamond = (unit.key, "diamond")
+        diamond = of_unit(unit.key, "diamond")
         out.shown(diamond, f"the side of a diamond of {called(unit)}")
         out.total(
             [(SIDE, diamond)],
@@ -73,7 +74,7 @@ class EightPointStar(Kind):
         fabrics = [shop.fabric(unit, p) for p in pieces(unit)]
         if len(fabrics) < 2 or 8 % (len(fabrics) - 1):
             raise Unsettled(unit.key)
-        w, d = shop.width(unit), shop.solved((unit.key, "diamond"))
+        w, d = shop.width(unit), shop.solved(of_unit(unit.key, "diamond"))
         straight = chosen(self, unit).name == STRAIGHT
         points = Points(w, d)
         diamonds = [

@@ -9,9 +9,10 @@ from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, where
 from patternkit.piecing.chosen import settle, stated
-from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled, Var
+from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.shapes import called, making, merged, opening, same_as, seam, shown
+from patternkit.piecing.unknowns import Unknown, of_piece
 from patternkit.problems import Problem
 from patternkit.source import Span
 
@@ -208,9 +209,9 @@ class FlippedCorners(Kind):
         )
 
 
-def corner_var(unit: Unit, piece: Component) -> Var:
+def corner_var(unit: Unit, piece: Component) -> Unknown:
     """The unknown finished size of a corner, along the edges."""
-    return f"{unit.key}/{piece.slot}", "corner"
+    return of_piece(unit.key, piece.slot, "corner")
 
 
 def places(unit: Unit) -> list[tuple[str, Span]] | Problem:

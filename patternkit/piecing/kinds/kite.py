@@ -11,6 +11,7 @@ from patternkit.piecing.kinds.base import Equations, Shop, Unsettled
 from patternkit.piecing.kinds.boxed import FREE, Boxed, angle_of
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.shapes import called
+from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
 
 
@@ -28,7 +29,7 @@ class Kite(Boxed):
         and 90."""
         shoulder = height * 3 / 4
         if angle_of(unit, self.angles) == FREE:
-            shoulder = shop.solved((unit.key, "shoulder"))
+            shoulder = shop.solved(of_unit(unit.key, "shoulder"))
             if shoulder >= height:
                 shop.problem(
                     Problem(
@@ -60,7 +61,7 @@ class Kite(Boxed):
                     )
                 )
             return
-        shoulder = (unit.key, "shoulder")
+        shoulder = of_unit(unit.key, "shoulder")
         out.shown(shoulder, f"the shoulder of {called(unit)}")
         words = [word for clause in said.clauses for word in clause] if said is not None else []
         value = out.length(unit, words[0]) if len(words) == 1 else None

@@ -10,11 +10,12 @@ import msgspec
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, pieces, problems
-from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled, Var
+from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.logs import Logs, read_logs
 from patternkit.piecing.making import Cloth, Making, PieceCut, Placed, Recipe, Seam, rectangle
 from patternkit.piecing.shapes import called, making, seam, sizes_in_place
 from patternkit.piecing.templates import EXTRA, up
+from patternkit.piecing.unknowns import Unknown, of_unit
 from patternkit.source import Span
 
 TO_LENGTH, FOUNDATION = "logs cut to length", "foundation"
@@ -78,8 +79,10 @@ class LogCabin(Kind):
                 out,
             )
 
-    def _add_up(self, unit: Unit, logs: Logs, inner: Var, sides: tuple[str, str], whole: Var, out: Equations) -> None:
-        counts: dict[Var, int] = {inner: 1}
+    def _add_up(
+        self, unit: Unit, logs: Logs, inner: Unknown, sides: tuple[str, str], whole: Unknown, out: Equations
+    ) -> None:
+        counts: dict[Unknown, int] = {inner: 1}
         for i, log in enumerate(logs.logs):
             if log.side in sides:
                 var = width_of(unit, logs, i)
@@ -151,17 +154,17 @@ class CourthouseSteps(LogCabin):
     paired: ClassVar[bool] = True
 
 
-def usual_width(unit: Unit) -> Var:
+def usual_width(unit: Unit) -> Unknown:
     """The width of all logs that have no width of their own."""
-    return unit.key, "log"
+    return of_unit(unit.key, "log")
 
 
-def width_of(unit: Unit, logs: Logs, i: int) -> Var:
+def width_of(unit: Unit, logs: Logs, i: int) -> Unknown:
     """The width of a log, counted from 0."""
-    return (unit.key, f"log {i + 1}") if logs.logs[i].width is not None else usual_width(unit)
+    return of_unit(unit.key, f"log {i + 1}") if logs.logs[i].width is not None else usual_width(unit)
 
 
-def _state(unit: Unit, expression: object, cut: bool, var: Var, what: str, span: Span, out: Equations) -> None:
+def _state(unit: Unit, expression: object, cut: bool, var: Unknown, what: str, span: Span, out: Equations) -> None:
     typed = out.length(unit, expression)
     if typed is not None:
         verb = "is cut" if cut else "finishes"

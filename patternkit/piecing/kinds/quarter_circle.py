@@ -13,6 +13,7 @@ from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, R
 from patternkit.piecing.offset import box_size, moved, square_root
 from patternkit.piecing.shapes import called, making, shown, square
 from patternkit.piecing.templates import up
+from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
 
 TEMPLATES = "from templates"
@@ -35,7 +36,7 @@ class QuarterCircle(Kind):
         for problem in problems(self, unit):
             out.problem(problem)
         square(unit, out, "is a quarter circle in a square, as wide as it is high")
-        said, radius = option(unit, "radius"), (unit.key, "radius")
+        said, radius = option(unit, "radius"), of_unit(unit.key, "radius")
         out.shown(radius, f"the radius of {called(unit)}")
         words = [word for clause in said.clauses for word in clause] if said is not None else []
         value = out.length(unit, words[0]) if len(words) == 1 else None
@@ -53,7 +54,7 @@ class QuarterCircle(Kind):
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The quarter disc, the background and the curved seam between them."""
-        f, r, s = shop.width(unit), shop.solved((unit.key, "radius")), shop.seam
+        f, r, s = shop.width(unit), shop.solved(of_unit(unit.key, "radius")), shop.seam
         _must_fit(unit, shop, f, r)
         disc, background = (shop.fabric(unit, p) for p in pieces(unit)[:2])
         curve = arc(r)

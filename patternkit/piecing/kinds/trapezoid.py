@@ -12,6 +12,7 @@ from patternkit.piecing.kinds.base import Equations, Shop, Unsettled
 from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, level_edges
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.shapes import called
+from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
 
 
@@ -25,7 +26,7 @@ class Trapezoid(Boxed):
 
     def core(self, width: Length, height: Length, unit: Unit, shop: Shop) -> Outline:
         """The short edge in the middle of the box's top."""
-        top = shop.solved((unit.key, "top"))
+        top = shop.solved(of_unit(unit.key, "top"))
         if top >= width:
             shop.problem(
                 Problem(
@@ -46,7 +47,7 @@ class Trapezoid(Boxed):
         """The long edge is the short one and twice the height over the slope; half a hexagon's is twice the
         short one."""
         w, h = out.outer(unit)
-        top, said = (unit.key, "top"), option(unit, "top")
+        top, said = of_unit(unit.key, "top"), option(unit, "top")
         out.shown(top, f"the short edge of {called(unit)}")
         if said is None:
             out.total(

@@ -11,6 +11,7 @@ from patternkit.piecing.setting import borders, on_point, straight
 from patternkit.piecing.setting.grid import grid_of
 from patternkit.piecing.shapes import sizes_beside
 from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.unknowns import of_whole
 from patternkit.piecing.workshop import Workshop
 
 __all__ = ["make_quilt", "setting_equations"]
@@ -29,10 +30,10 @@ def setting_equations(pattern: Pattern, quilt: Quilt, out: Sizing) -> None:
         straight.equations(quilt, grid, out)
     for row in quilt.rows:
         for piece in row.pieces:
-            sizes_beside(piece, out.size_in("quilt", piece), "the quilt", out)
+            sizes_beside(piece, out.size_in_quilt(piece), "the quilt", out)
     borders.equations(quilt, out)
     for claim in () if quilt.broken else quilt.claims:
-        out.claim(borders.QUILT, "the quilt", claim)
+        out.claim((of_whole("w"), of_whole("h")), "the quilt", claim)
 
 
 def make_quilt(pattern: Pattern, shop: Workshop) -> Making | None:

@@ -24,12 +24,11 @@ from patternkit.piecing.making import (
 )
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.pieced_border import pieced_sides
-from patternkit.piecing.setting.straight import CENTRE
 from patternkit.piecing.shapes import sizes_beside
 from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.unknowns import Unknown, of_border, of_centre, of_layer, of_whole
 from patternkit.piecing.workshop import Workshop, corner_place
 
-QUILT = "quilt"
 COT_22_5 = SQRT2 + 1  # growth of a raw edge at a mitred corner for each seam
 
 
@@ -67,9 +66,14 @@ def is_coping(quilt: Quilt, edge: Framing) -> bool:
     )
 
 
-def height_of(quilt: Quilt, edge: Framing) -> tuple[str, str]:
+def width_of(edge: Framing) -> Unknown:
+    """The unknown finished width of a border."""
+    return of_border(edge.nth, "width")
+
+
+def height_of(quilt: Quilt, edge: Framing) -> Unknown:
     """The unknown width of a border at top and bottom: the same as at the sides, but for a coping strip."""
-    return (edge.word, "height" if is_coping(quilt, edge) else "width")
+    return of_border(edge.nth, "height") if is_coping(quilt, edge) else width_of(edge)
 
 
 def equations(quilt: Quilt, out: Sizing) -> None:
@@ -77,32 +81,34 @@ def equations(quilt: Quilt, out: Sizing) -> None:
 
     A coping strip may be of one width at the sides and another at top and bottom.
     """
-    inner = CENTRE
+    whole = of_whole("w"), of_whole("h")
+    inner = of_centre("w"), of_centre("h")
     for edge in quilt.borders:
-        width, height = (edge.word, "width"), height_of(quilt, edge)
-        layer = QUILT if edge is quilt.borders[-1] else f"inside {edge.word} out"
-        out.shown(width, edge.word)
+        width, height = width_of(edge), height_of(quilt, edge)
+        outermost = edge is quilt.borders[-1]
+        layer = whole if outermost else (of_layer(edge.nth, "w"), of_layer(edge.nth, "h"))
+        out.shown(width, edge.called)
         if height != width:
-            out.shown(height, f"{edge.word} at the top")
+            out.shown(height, f"{edge.called} at the top")
         if edge.width is not None:
             finished = edge.width - out.seam * 2 if edge.cut else edge.width
-            text = f"{edge.word} is {out.say(edge.width)} {'cut' if edge.cut else 'finished'}"
+            text = f"{edge.called} is {out.say(edge.width)} {'cut' if edge.cut else 'finished'}"
             out.stated(width, finished, text, edge.span, edge.width, edge.number)
         for piece in edge.sequence:
-            out.same(out.size_in(QUILT, piece)[1], width, f"{edge.word}, from the quilt outward", edge.span)
-            sizes_beside(piece, out.size_in(QUILT, piece), edge.word, out)
+            out.same(out.size_in_quilt(piece)[1], width, f"{edge.called}, from the quilt outward", edge.span)
+            sizes_beside(piece, out.size_in_quilt(piece), edge.called, out)
         if edge.corner is not None and edge.corner.unit:
-            for var in out.size_in(QUILT, edge.corner):
-                out.same(var, width, f"the corners of {edge.word}", edge.span)
-        for side, adds in (("w", width), ("h", height)):
-            out.shown((layer, side), "the quilt" if layer == QUILT else f"the quilt with {edge.word}")
-            text = f"{edge.word} adds its width on both sides of the quilt"
-            out.total([(1, (inner, side)), (2, adds)], (layer, side), text, edge.span)
+            for var in out.size_in_quilt(edge.corner):
+                out.same(var, width, f"the corners of {edge.called}", edge.span)
+        for within, adds, out_to in zip(inner, (width, height), layer, strict=True):
+            out.shown(out_to, "the quilt" if outermost else f"the quilt with {edge.called}")
+            text = f"{edge.called} adds its width on both sides of the quilt"
+            out.total([(1, within), (2, adds)], out_to, text, edge.span)
         inner = layer
     if not quilt.borders:
-        for side in "wh":
-            out.shown((QUILT, side), "the quilt")
-            out.same((CENTRE, side), (QUILT, side), "the quilt without borders", quilt.span)
+        for within, out_to in zip(inner, whole, strict=True):
+            out.shown(out_to, "the quilt")
+            out.same(within, out_to, "the quilt without borders", quilt.span)
 
 
 def make(quilt: Quilt, centre: Making, shop: Workshop) -> Making:
@@ -125,8 +131,8 @@ def _fabric(edge: Framing) -> str:
     return edge.piece.fabric if edge.piece is not None else ""
 
 
-def _straight(edge: Framing, inner: Making, height: tuple[str, str], shop: Workshop) -> Making:
-    b, t = shop.solved((edge.word, "width")), shop.solved(height)
+def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> Making:
+    b, t = shop.solved(width_of(edge)), shop.solved(height)
     w, h = inner.width, inner.height
     corners, sides_first = edge.corner is not None, not top_first(edge)
     long = w + b * 2 if sides_first and not corners else w
@@ -140,7 +146,7 @@ def _straight(edge: Framing, inner: Making, height: tuple[str, str], shop: Works
     else:
         for name, wide, tall in (("left", b, high), ("right", b, high), ("top", long, t), ("bottom", long, t)):
             called = "sides" if name in ("left", "right") else "top and bottom"
-            strips[name] = shop.patch(_fabric(edge), wide, tall, f"{edge.word} {called}"), Place()
+            strips[name] = shop.patch(_fabric(edge), wide, tall, f"{edge.called} {called}"), Place()
     if corners:
         top = _with_corners(edge, strips["top"], long, b, t, shop)
         strips["top"], strips["bottom"] = (top, Place()), (top, corner_place(top, 180))
@@ -160,7 +166,7 @@ def _straight(edge: Framing, inner: Making, height: tuple[str, str], shop: Works
     if is_lengthwise(edge):
         recipe = msgspec.structs.replace(recipe, cuts=tuple(along_cloth(c) for c in recipe.cuts))
     return Making(
-        f"quilt with {edge.word}",
+        f"quilt with {edge.called}",
         "quilt",
         "border",
         "border",
@@ -170,7 +176,7 @@ def _straight(edge: Framing, inner: Making, height: tuple[str, str], shop: Works
         tuple(parts),
         tuple(seams),
         recipe,
-        edge.word,
+        edge.called,
     )
 
 
@@ -199,9 +205,9 @@ def _with_corners(
     """The top border with its two cornerstones sewn on; turned round it is the bottom one."""
     assert edge.corner is not None
     corner: tuple[Part, Place] = (
-        (shop.patch(edge.corner.fabric, b, t, f"{edge.word} cornerstone"), Place())
+        (shop.patch(edge.corner.fabric, b, t, f"{edge.called} cornerstone"), Place())
         if edge.corner.fabric
-        else shop.part_in(QUILT, edge.corner)
+        else shop.part_in_quilt(edge.corner)
     )
     parts: list[Placed] = []
     for (what, place), x, turn in ((corner, ZERO, 0), (strip, b, 0), (corner, b + long, 90)):
@@ -210,7 +216,7 @@ def _with_corners(
         else:
             parts.append(Placed(what, Place(x)))
     seams = (Seam((b, t), (b, ZERO), (0,), (1,)), Seam((b + long, t), (b + long, ZERO), (0, 1), (2,)))
-    key = f"{edge.word} top and bottom"
+    key = f"{edge.called} top and bottom"
     return Making(
         key,
         "quilt",
@@ -228,10 +234,10 @@ def _with_corners(
 
 def _mitred(edges: list[Framing], inner: Making, shop: Workshop) -> Making:
     """One or more borders joined into bands, sewn on, and their corners mitred as one."""
-    widths = [shop.solved((e.word, "width")) for e in edges]
+    widths = [shop.solved(width_of(e)) for e in edges]
     total = sum(widths, ZERO)
     w, h = inner.width, inner.height
-    name = " and ".join(e.word for e in edges)
+    name = " and ".join(e.called for e in edges)
     bands = {
         side: _band(edges, widths, side, w if side == "top and bottom" else h, shop)
         for side in ("top and bottom", "sides")
@@ -288,7 +294,7 @@ def _band(edges: list[Framing], widths: list[Length], side: str, inner_length: L
     for edge, b in zip(edges, widths, strict=True):
         x1, x2, y2 = total - y, total + inner_length + y, y + b
         shape: Outline = ((x1, y), (x2, y), (x2 + b, y2), (x1 - b, y2))
-        parts.append(Placed(Cloth(_fabric(edge), shape, name=f"{edge.word} {side}")))
+        parts.append(Placed(Cloth(_fabric(edge), shape, name=f"{edge.called} {side}")))
         exact = (x2 - x1) + b * 2 + shop.seam * 2 * COT_22_5
         high = b + shop.seam * 2
         cut = PieceCut(
@@ -298,7 +304,7 @@ def _band(edges: list[Framing], widths: list[Length], side: str, inner_length: L
             exact,
             high,
             1,
-            name=f"{edge.word} {side}",
+            name=f"{edge.called} {side}",
         )
         cuts.append(along_cloth(cut) if is_lengthwise(edge) else cut)
         if y:
@@ -306,7 +312,7 @@ def _band(edges: list[Framing], widths: list[Length], side: str, inner_length: L
         y = y2
     width = inner_length + total * 2
     outline: Outline = ((total, ZERO), (total + inner_length, ZERO), (width, total), (ZERO, total))
-    name = f"{' and '.join(e.word for e in edges)} {side}"
+    name = f"{' and '.join(e.called for e in edges)} {side}"
     return Making(
         name,
         "quilt",

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Framing, Quilt
+from patternkit.piecing.unknowns import Unknown, of_border, of_centre, of_layer
 from patternkit.sizes import Affine, Solution, structure
 
 if TYPE_CHECKING:
@@ -28,7 +29,7 @@ def solve_copings(sizing: Sizing, solution: Solution) -> Solution:
             edge.width is None
             and not edge.sequence
             and pieced.sequence
-            and solution.value((edge.word, "width")) is None
+            and solution.value(of_border(edge.nth, "width")) is None
         ):
             if not _settle(quilt, i, edge, pieced, sizing, solution):
                 return solution
@@ -39,25 +40,25 @@ def solve_copings(sizing: Sizing, solution: Solution) -> Solution:
 def _settle(quilt: Quilt, i: int, edge: Framing, pieced: Framing, sizing: Sizing, solution: Solution) -> bool:
     """State the widths of one coping strip; False when the sizes around it are not known."""
     env = sizing.pattern.parameters
-    inner = "centre" if i == 0 else f"inside {quilt.borders[i - 1].word} out"
     width = _sum(sizing, solution, pieced)
     for side, own, where in (("w", "width", "along the top"), ("h", "height", "along the sides")):
-        room = solution.value((inner, side))
+        inner = of_centre(side) if i == 0 else of_layer(quilt.borders[i - 1].nth, side)
+        room = solution.value(inner)
         if width is None or room is None or width.value(env) <= 0 or room.value(env) <= 0:
             return False
         # a strip that shows less than a seam allowance is not worth sewing
         least = room.value(env) + sizing.seam * 2
         times = max(1, int((least / width.value(env)).ceil_to(Fraction(1))))
-        text = f"{edge.word} is as wide as lets {pieced.word} repeat {times} times {where}"
+        text = f"{edge.called} is as wide as lets {pieced.called} repeat {times} times {where}"
         repeats = [(v, Length(-times)) for v in _vars(sizing, pieced)]
         sizing.system.add(
-            [((edge.word, own), Length(2)), ((inner, side), Length(1)), *repeats], Affine(0), structure(edge.span, text)
+            [(of_border(edge.nth, own), Length(2)), (inner, Length(1)), *repeats], Affine(0), structure(edge.span, text)
         )
     return True
 
 
-def _vars(sizing: Sizing, pieced: Framing) -> list[tuple[str, str]]:
-    return [sizing.size_in("quilt", p)[0] for p in pieced.sequence]
+def _vars(sizing: Sizing, pieced: Framing) -> list[Unknown]:
+    return [sizing.size_in_quilt(p)[0] for p in pieced.sequence]
 
 
 def _sum(sizing: Sizing, solution: Solution, pieced: Framing) -> Affine | None:

@@ -28,10 +28,9 @@ from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.setting_cuts import triangle_cuts
 from patternkit.piecing.setting.straight import CENTRE
 from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.unknowns import FLOAT, ON_POINT, of_centre
 from patternkit.piecing.workshop import Workshop
 from patternkit.problems import Problem
-
-BLOCK = ("on point block", "side")
 
 
 def is_on_point(quilt: Quilt) -> bool:
@@ -43,26 +42,26 @@ def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
     """Every block is a square of one size B; the centre is across times B root 2 wide, and a float twice if
     there is one.
     """
-    out.shown(BLOCK, "a block set on point")
-    out.shown((CENTRE, "w"), "the quilt centre")
-    out.shown((CENTRE, "h"), "the quilt centre")
+    out.shown(ON_POINT, "a block set on point")
+    out.shown(of_centre("w"), "the quilt centre")
+    out.shown(of_centre("h"), "the quilt centre")
     for row in quilt.rows:
         for piece in row.pieces:
-            for var in out.size_in("quilt", piece):
-                out.same(var, BLOCK, "blocks on point are squares of one size", piece.span)
+            for var in out.size_in_quilt(piece):
+                out.same(var, ON_POINT, "blocks on point are squares of one size", piece.span)
     floats = quilt.setting.extras.get("float") if quilt.setting is not None else None
     for side, n in (("w", grid.across), ("h", grid.down)):
         text = f"{n} blocks on point measure {n} times their diagonal from corner to corner"
         if floats is None:
-            out.total([(SQRT2 * n, BLOCK)], (CENTRE, side), text, quilt.span)
+            out.total([(SQRT2 * n, ON_POINT)], of_centre(side), text, quilt.span)
         else:
-            room = ("float", "width")
+            room = FLOAT
             if side == "w":
                 out.shown(room, "the float round the blocks")
                 out.stated(room, floats, f"the blocks float by {out.say(floats)}", quilt.span)
             out.total(
-                [(SQRT2 * n, BLOCK), (2, room)],
-                (CENTRE, side),
+                [(SQRT2 * n, ON_POINT), (2, room)],
+                of_centre(side),
                 text + ", and the float on both sides",
                 quilt.span,
             )
@@ -101,8 +100,8 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
             )
         )
         return None
-    side = shop.solved(BLOCK)
-    room = shop.solved(("float", "width")) if quilt.setting and "float" in quilt.setting.extras else ZERO
+    side = shop.solved(ON_POINT)
+    room = shop.solved(FLOAT) if quilt.setting and "float" in quilt.setting.extras else ZERO
     frame = _Frame(grid, side, room, triangle_cuts(quilt, cloth, side, room, shop))
     parts: list[Placed] = []
     seams: list[Seam] = []
@@ -127,7 +126,7 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
         parts.append(Placed(Cloth(cloth, shape, name="corner triangle")))
         # the shape is clockwise with the seam as its middle edge, so the triangle is on the right of it
         seams.append(Seam(shape[1], shape[2], tuple(range(len(parts) - 1)), (len(parts) - 1,)))
-    width, height = shop.solved((CENTRE, "w")), shop.solved((CENTRE, "h"))
+    width, height = shop.solved(of_centre("w")), shop.solved(of_centre("h"))
     recipe = Recipe(
         "joined",
         "rows-on-point",
@@ -171,7 +170,7 @@ def _row(p: int, f: _Frame, cloth: str, shop: Workshop) -> tuple[Making, Length]
         )
     ]
     for i, (_, _, k, j) in enumerate(cells):
-        what, place = shop.part_in("quilt", f.grid.cell(k, j))
+        what, place = shop.part_in_quilt(f.grid.cell(k, j))
         parts.append(Placed(what, Place(shift + b * i + place.dx, place.dy, place.turned)))
     parts.append(
         Placed(

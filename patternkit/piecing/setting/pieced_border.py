@@ -8,6 +8,7 @@ from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Framing
 from patternkit.piecing.making import Making, Part, Place
 from patternkit.piecing.setting.straight import Cell, side_by_side
+from patternkit.piecing.unknowns import of_border
 from patternkit.piecing.workshop import Workshop, corner_place
 from patternkit.problems import Problem
 from patternkit.units import show
@@ -17,8 +18,8 @@ def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> d
     """The four sides of a pieced border, each repeating its pieces with their tops to the outside; None after
     noting why a side is not filled.
     """
-    pieces = [(*shop.part_in("quilt", p), shop.solved(shop.sizing.size_in("quilt", p)[0])) for p in edge.sequence]
-    height = shop.solved((edge.word, "width"))
+    pieces = [(*shop.part_in_quilt(p), shop.solved(shop.sizing.size_in_quilt(p)[0])) for p in edge.sequence]
+    height = shop.solved(of_border(edge.nth, "width"))
     width = sum((w for *_, w in pieces), ZERO)
     made: dict[Length, Making] = {}
     for length, side in ((long, "top and bottom"), (high, "sides")):
@@ -27,7 +28,7 @@ def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> d
             shop.problem(_no_fit(edge, side, length, width, shop))
             return None
         if length not in made:
-            name = f"{edge.word} {side}" if long != high else f"{edge.word} strip"
+            name = f"{edge.called} {side}" if long != high else f"{edge.called} strip"
             if edge.corner is not None and name.endswith("bottom"):
                 name += " strip"  # with its corners it is the border at top and bottom
             cells: list[Cell] = [(*piece, None) for piece in pieces * int(times.fraction)]
@@ -47,7 +48,7 @@ def _no_fit(edge: Framing, side: str, length: Length, width: Length, shop: Works
     rest = length - width * times
     names = " and ".join(dict.fromkeys(p.name for p in edge.sequence))
     causes = [
-        f"The {side} of {edge.word} finish {show(length, units)}.",
+        f"The {side} of {edge.called} finish {show(length, units)}.",
         f"{names} {'finishes' if len(edge.sequence) == 1 else 'together finish'} {show(width, units)} long, so "
         f"{times} of them leave {show(rest, units)} over.",
     ]
@@ -58,7 +59,7 @@ def _no_fit(edge: Framing, side: str, length: Length, width: Length, shop: Works
     )
     return Problem(
         "border-does-not-close",
-        f"The units of {edge.word} do not fill the {side} of the quilt.",
+        f"The units of {edge.called} do not fill the {side} of the quilt.",
         edge.span,
         causes=tuple(causes),
     )

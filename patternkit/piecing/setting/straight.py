@@ -11,6 +11,7 @@ from patternkit.piecing.setting.grid import BlockGrid
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.shapes import seam
 from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.unknowns import SASHING, Unknown, of_centre, of_row
 from patternkit.piecing.workshop import Workshop, corner_place
 from patternkit.source import Span
 from patternkit.syntax.statements import Mark
@@ -18,7 +19,6 @@ from patternkit.syntax.statements import Mark
 Cell = tuple[Part, Place, Length, Mark | None]  # a piece, its place, its width, the mark behind it
 
 CENTRE = "centre"
-SASH = "sashing"
 
 
 def inner_only(sashing: Framing) -> bool:
@@ -31,26 +31,26 @@ def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
     sash = quilt.sashing
     extra = 0 if sash is None else (-1 if inner_only(sash) else 1)
     aligned = sash is not None and sash.corner is not None
-    out.shown((CENTRE, "w"), "the quilt centre")
-    out.shown((CENTRE, "h"), "the quilt centre")
-    heights: list[tuple[Length | int, tuple[str, str]]] = []
+    out.shown(of_centre("w"), "the quilt centre")
+    out.shown(of_centre("h"), "the quilt centre")
+    heights: list[tuple[Length | int, Unknown]] = []
     for r, times in grid.row_kinds():
         span = quilt.rows[r].span
-        row = (f"quilt row {r + 1}", "h")
+        row = of_row(r + 1)
         out.shown(row, "the row")
-        widths: list[tuple[Length | int, tuple[str, str]]] = []
+        widths: list[tuple[Length | int, Unknown]] = []
         for count, piece in grid.row_pieces(r):
-            w, h = out.size_in("quilt", piece)
+            w, h = out.size_in_quilt(piece)
             out.same(h, row, f"row {r + 1} of the quilt", piece.span)
             widths.append((count, w))
         if sash is not None and grid.columns(r) + extra:
-            widths.append((grid.columns(r) + extra, (SASH, "w")))
+            widths.append((grid.columns(r) + extra, SASHING))
         text = f"the widths in row {r + 1} of the quilt add up to the quilt centre"
-        out.total(widths, (CENTRE, "w"), text, span)
+        out.total(widths, of_centre("w"), text, span)
         heights.append((times, row))
     if sash is not None and grid.down + extra:
-        heights.append((grid.down + extra, (SASH, "w")))
-    out.total(heights, (CENTRE, "h"), "the rows add up to the quilt centre", quilt.span)
+        heights.append((grid.down + extra, SASHING))
+    out.total(heights, of_centre("h"), "the rows add up to the quilt centre", quilt.span)
     if aligned:
         _columns(quilt, grid, out)
     if sash is not None:
@@ -61,20 +61,20 @@ def _columns(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
     """With cornerstones the columns line up: each column has one width."""
     period = lcm(*(len(r) for r in grid.tile)) if not grid.layout else grid.across
     for c in range(min(grid.across, period)):
-        first = out.size_in("quilt", grid.cell(0, c))[0]
+        first = out.size_in_quilt(grid.cell(0, c))[0]
         for r in range(1, len(grid.tile)):
             if c < grid.columns(r):
                 piece = grid.cell(r, c)
                 out.same(
                     first,
-                    out.size_in("quilt", piece)[0],
+                    out.size_in_quilt(piece)[0],
                     f"column {c + 1} of the quilt, between the cornerstones",
                     piece.span,
                 )
 
 
 def _sash(sash: Framing, grid: BlockGrid, out: Sizing) -> None:
-    width = (SASH, "w")
+    width = SASHING
     out.shown(width, "the sashing")
     if sash.width is not None:
         value = sash.width - out.seam * 2 if sash.cut else sash.width
@@ -87,14 +87,14 @@ def _sash(sash: Framing, grid: BlockGrid, out: Sizing) -> None:
             sash.number,
         )
     if sash.piece is not None and sash.piece.unit:
-        w, h = out.size_in("quilt", sash.piece)
+        w, h = out.size_in_quilt(sash.piece)
         out.same(w, width, "the pieced sashing", sash.span)
         for r, _ in grid.row_kinds():
-            out.same(h, (f"quilt row {r + 1}", "h"), "the sashing beside a block", sash.span)
+            out.same(h, of_row(r + 1), "the sashing beside a block", sash.span)
         for _, piece in grid.row_pieces(0):
-            out.same(h, out.size_in("quilt", piece)[0], "the sashing above a block", sash.span)
+            out.same(h, out.size_in_quilt(piece)[0], "the sashing above a block", sash.span)
     if sash.corner is not None and sash.corner.unit:
-        for side in out.size_in("quilt", sash.corner):
+        for side in out.size_in_quilt(sash.corner):
             out.same(side, width, "the cornerstone", sash.span)
 
 
@@ -103,8 +103,8 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making:
     rows: list[tuple[Making | Cloth, Length]] = []
     seen: dict[object, Making] = {}
     sash = quilt.sashing
-    width = shop.solved((CENTRE, "w"))
-    strip = shop.solved((SASH, "w")) if sash is not None else ZERO
+    width = shop.solved(of_centre("w"))
+    strip = shop.solved(SASHING) if sash is not None else ZERO
     outer = sash is not None and not inner_only(sash)
     # rows that touch are pressed by turns, so every second one is a step of its own; sashing keeps rows apart
     period = grid.down if grid.layout else lcm(len(grid.tile), 1 if sash is not None else 2)
@@ -117,7 +117,7 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making:
         if key not in seen:
             numbers = [n + 1 for n in range(grid.down) if n % period == key]
             seen[key] = _row(numbers, grid, r, quilt, strip, shop)
-        rows.append((seen[key], shop.solved((f"quilt row {r % len(grid.tile) + 1}", "h"))))
+        rows.append((seen[key], shop.solved(of_row(r % len(grid.tile) + 1))))
         marks.append(grid.row_mark(r) if sash is None else None)
     if sash is not None and outer:
         rows.append((_sash_row(sash, grid, 0, strip, width, shop, seen), strip))
@@ -152,7 +152,7 @@ def _stack(
 
 
 def _row(numbers: list[int], grid: BlockGrid, r: int, quilt: Quilt, strip: Length, shop: Workshop) -> Making:
-    height = shop.solved((f"quilt row {r % len(grid.tile) + 1}", "h"))
+    height = shop.solved(of_row(r % len(grid.tile) + 1))
     sash = quilt.sashing
     cells: list[Cell] = []
     outer = sash is not None and not inner_only(sash)
@@ -161,9 +161,9 @@ def _row(numbers: list[int], grid: BlockGrid, r: int, quilt: Quilt, strip: Lengt
         if sash is not None and (outer or c):
             cells.append((*_sash_part(sash, strip, height, False, shop), strip, None))
         piece = grid.cell(r, c)
-        w, _ = shop.sizing.size_in("quilt", piece)
+        w, _ = shop.sizing.size_in_quilt(piece)
         mark = grid.mark(r, c) if sash is None else None
-        cells.append((*shop.part_in("quilt", piece), shop.solved(w), mark))
+        cells.append((*shop.part_in_quilt(piece), shop.solved(w), mark))
     if sash is not None and outer:
         cells.append((*_sash_part(sash, strip, height, False, shop), strip, None))
     return side_by_side(row_name(numbers), "row", cells, height, shop)
@@ -200,14 +200,14 @@ def _sash_part(sash: Framing, strip: Length, length: Length, flat: bool, shop: W
     if piece is None or piece.fabric:
         w, h = (length, strip) if flat else (strip, length)
         return shop.patch(piece.fabric if piece else "", w, h, "sashing"), Place()
-    what, place = shop.part_in("quilt", piece)
+    what, place = shop.part_in_quilt(piece)
     return (what, corner_place(what, place.turned + 90)) if flat else (what, place)
 
 
 def _corner_part(corner: Component, strip: Length, shop: Workshop) -> tuple[Part, Place]:
     if corner.fabric:
         return shop.patch(corner.fabric, strip, strip, "cornerstone"), Place()
-    return shop.part_in("quilt", corner)
+    return shop.part_in_quilt(corner)
 
 
 def _sash_row(
@@ -222,7 +222,7 @@ def _sash_row(
     for c in range(grid.columns(r)):
         if sash.corner is not None and (outer or c):
             cells.append((*_corner_part(sash.corner, strip, shop), strip, None))
-        w = shop.solved(shop.sizing.size_in("quilt", grid.cell(r, c))[0])
+        w = shop.solved(shop.sizing.size_in_quilt(grid.cell(r, c))[0])
         cells.append((*_sash_part(sash, strip, w, True, shop), w, None))
     if sash.corner is not None and outer:
         cells.append((*_corner_part(sash.corner, strip, shop), strip, None))
