@@ -168,7 +168,7 @@ def test_a_mark_between_two_rows(mark: str) -> None:
     for kind in ("rows", "column"):
         file = read(f"unit u\n    {kind}\n        a | b\n        {mark}\n        c | d\n")
         assert not file.problems
-        assert [type(n.statement).__name__ for n in nodes_of(file)[2:]] == ["PieceLine", "SeamLine", "Line"]
+        assert [type(n.statement).__name__ for n in nodes_of(file)[2:]] == ["PieceLine", "SeamLine", "PieceLine"]
         assert nodes_of(file)[3].statement.mark.mark == mark
 
 
