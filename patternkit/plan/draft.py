@@ -78,11 +78,12 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[st
         made = finishing.binding(by_word["binding"], w, h, pattern)
         if made is not None:
             found["binding"] = made
-            if made.square is not None or made.length is not None:
-                side = made.square or made.length or made.width
-                wide = made.square or usable[made.fabric]
-                cut = PieceCut(made.fabric, wide, side, wide, side, 1, name="bias binding", fixed_grain=True)
+            if made.square is not None:
+                side = made.square
+                cut = PieceCut(made.fabric, side, side, side, side, 1, name="bias binding", fixed_grain=True)
                 lines.append(CutLine(f"{len(lines)}", made.fabric, cut, 1, "bias binding", 1))
+            elif made.length is not None:
+                lines.append(strip_line(len(lines), made.fabric, made.length, 1, "bias binding", usable))
             else:
                 lines.append(strip_line(len(lines), made.fabric, made.width, made.strips, "binding", usable))
     back: Backing | None = None

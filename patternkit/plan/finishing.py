@@ -6,8 +6,9 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.lengths import SQRT2, Length
+from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Pattern
+from patternkit.plan.bias import least_slanted, least_tube
 from patternkit.plan.model import Backing, Binding, LongStrip
 from patternkit.units import INCHES_IN
 
@@ -24,11 +25,10 @@ class Usual(msgspec.Struct, frozen=True):
     backing_seam: Length  # half an inch, pressed open, is in print
     sleeve: Length  # raw depth of a hanging sleeve: common practice, no source
     hem: Length  # what a sleeve takes besides twice its depth: common practice, no source
-    whole: Length  # the step in which squares and lengths for bias strips are rounded up
 
 
-IMPERIAL = Usual(*(Length(Fraction(x)) for x in ("12", "5/2", "4", "3", "1/2", "9", "1", "1")))
-METRIC = Usual(*(Length(Fraction(x) * INCHES_IN["cm"]) for x in ("30", "6.5", "10", "8", "1", "22", "2", "1")))
+IMPERIAL = Usual(*(Length(Fraction(x)) for x in ("12", "5/2", "4", "3", "1/2", "9", "1")))
+METRIC = Usual(*(Length(Fraction(x) * INCHES_IN["cm"]) for x in ("30", "6.5", "10", "8", "1", "22", "2")))
 """The same in round centimetres: common practice, no source."""
 
 
@@ -58,47 +58,48 @@ def binding(finish: Finishing, width: Length, height: Length, pattern: Pattern) 
     allowance = finish.extras["allowance"].value(values) if "allowance" in finish.extras else usual(pattern).allowance
     total = perimeter + allowance
     usable = pattern.fabrics[finish.fabric].usable_width if finish.fabric else pattern.settings.usable_width
-    if "from a square" in finish.words:
-        return _bias_square(finish, wide, perimeter, allowance, usual(pattern).whole)
-    if "bias" in finish.words:
-        return _bias_strips(finish, wide, perimeter, allowance, usable, pattern)
-    join = pattern.settings.seam * 2 if "joined straight" in finish.words else wide
-    return Binding(finish.fabric, wide, perimeter, allowance, strips_joined(total, usable, join), usable, join=join)
+    if "bias" in finish.words or "from a square" in finish.words:
+        return _bias(finish, wide, perimeter, allowance, usable, pattern)
+    straight = "joined straight" in finish.words
+    join = pattern.settings.seam * 2 if straight else wide
+    n = strips_joined(total, usable, join)
+    gives = usable * n - join * (n - 1) if n else ZERO
+    return Binding(finish.fabric, wide, perimeter, allowance, n, usable, join=join, gives=gives, straight=straight)
 
 
-def _bias_square(finish: Finishing, wide: Length, perimeter: Length, allowance: Length, step: Length) -> Binding:
-    """Bias binding from one square sewn into a tube and cut as one continuous strip.
-
-    The strip's length is the square's area divided by its width, so the side is the root of length times width, rounded
-    up to whole inches (published: 250 in of 2 in strip need a side of 22.36, that is 23).
-    """
-    area = (perimeter + allowance) * wide
-    side = step
-    while side * side < area:
-        side = side + step
-    return Binding(finish.fabric, wide, perimeter, allowance, 1, area / wide, True, side)
-
-
-def _bias_strips(
+def _bias(
     finish: Finishing, wide: Length, perimeter: Length, allowance: Length, usable: Length, pattern: Pattern
 ) -> Binding:
-    """Bias binding from strips cut at 45 degrees across a length of cloth, joined along their slanted ends.
-
-    On cloth U wide and a length h, lines at 45 degrees stand W root 2 apart along the cut edge for strips W
-    wide, so that floor((U - h) / (W root 2)) strips run from edge to edge. The long sides of each are h root
-    2; its ends lie on the straight grain, where a seam s takes s root 2 from both strips; and of the whole
-    the slanted ends are lost, W. The shortest h that gives the length is taken; where none does, a square.
-    """
-    total, seam, step = perimeter + allowance, pattern.settings.seam, usual(pattern).whole
-    h = step
-    while h < usable:
-        n = int(((usable - h) / (wide * SQRT2)).floor_to(Fraction(1)))
-        if n > 0 and h * SQRT2 * n - SQRT2 * seam * 2 * (n - 1) - wide >= total:
-            return Binding(
-                finish.fabric, wide, perimeter, allowance, n, h * SQRT2, True, None, h, join=SQRT2 * seam * 2
-            )
-        h = h + step
-    return _bias_square(finish, wide, perimeter, allowance, step)
+    """Bias binding: strips across the shortest length of cloth that gives enough; one square where that is wanted, or
+    where no length does."""
+    total, seam, grid = perimeter + allowance, pattern.settings.seam, pattern.settings.ruler
+    strips = None if "from a square" in finish.words else least_slanted(total, usable, wide, seam, grid)
+    if strips is not None:
+        return Binding(
+            finish.fabric,
+            wide,
+            perimeter,
+            allowance,
+            strips.strips,
+            strips.each,
+            bias=True,
+            length=strips.length,
+            join=SQRT2 * seam * 2,
+            gives=strips.gives,
+        )
+    one = least_tube(total, wide, seam, grid)
+    return Binding(
+        finish.fabric,
+        wide,
+        perimeter,
+        allowance,
+        1,
+        one.gives,
+        bias=True,
+        square=one.side,
+        gives=one.gives,
+        rounds=one.rounds,
+    )
 
 
 def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) -> Backing:

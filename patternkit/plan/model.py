@@ -69,9 +69,10 @@ class LongStrip(msgspec.Struct, frozen=True):
 class Binding(msgspec.Struct, frozen=True):
     """Binding: raw strip width, length wanted (perimeter and allowance), strips and how they are joined.
 
-    `bias` binding has strips of raw width cut on the true bias: from a `square` of that side sewn into a
-    tube, or as `strips` strips across a `length` of cloth, each `usable` long. `join` is what a join of
-    straight-grain strips takes up.
+    `bias` binding has strips of raw width cut on the true bias: from a `square` of that side sewn into a tube of so
+    many `rounds`, or as `strips` strips across a `length` of cloth, each `usable` long. `join` is what one join takes
+    up; strips on the straight grain are joined on the slant, or `straight`. `gives` is how long all of it is once
+    joined.
     """
 
     fabric: str
@@ -84,6 +85,14 @@ class Binding(msgspec.Struct, frozen=True):
     square: Length | None = None
     length: Length | None = None
     join: Length = ZERO
+    gives: Length = ZERO
+    straight: bool = False
+    rounds: int = 0
+
+    @property
+    def total(self) -> Length:
+        """The length of strip that is wanted."""
+        return self.perimeter + self.allowance
 
 
 class Backing(msgspec.Struct, frozen=True):

@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from patternkit.lengths import SQRT2, Length
+from patternkit.plan.bias import tube
 from tests.published.desk import line, num, objection, plain, planned, problems, sound, yards
 
 WIDTHS = "https://www.sylviasquiltdepot.com/measuring-fabric-for-continuous-strips.htm"
@@ -102,27 +103,43 @@ def test_a_stated_number_of_strips() -> None:
 
 
 def test_continuous_from_a_square() -> None:
-    """51 x 61 and 20: 244 in x 2 1/2 = 610, root 24.7, 0.68 yd. Ours is the whole inch above: 25 in."""
+    """51 x 61 and 20: 244 in x 2 1/2 = 610, root 24.7, 0.68 yd.
+
+    The area alone has no seams and counts a part of a strip as well: a 24.7 in square has 6 whole strips of 2 1/2 in,
+    about 203 in. Seven take 25 1/4 in, and 244 in of them 25 5/8 in."""
     plan = planned(plain("51", "61", "binding cut 2 1/2 night, allowance 20, bias, from a square"))
-    assert plan.binding is not None and plan.binding.square is not None
-    total = plan.binding.perimeter + plan.binding.allowance
-    assert (total, total * plan.binding.width) == (244, 610), SQUARE
+    made = plan.binding
+    assert made is not None and made.square is not None
+    assert (made.total, made.total * made.width) == (244, 610), SQUARE
     assert float(610**0.5) == pytest.approx(24.698, abs=5e-4)
-    assert plan.binding.square == 25
-    assert Fraction(68, 100) < yards(plan.fabrics["night"].used) == Fraction(25, 36)
+    by_area = tube(num("24 3/4"), made.width, num("1/4"))
+    assert by_area.rounds == 6 and by_area.gives < 204
+    assert (made.square, made.rounds) == (num("25 5/8"), 7) and made.gives >= 244
     # straight strips need only 7 x 2 1/2 = 17 1/2 in
     assert planned(plain("51", "61", "binding cut 2 1/2 night, allowance 20")).fabrics["night"].used == num("17 1/2")
 
 
-def test_square_for_250_in_and_back() -> None:
-    """250 in of 2 in strip: root of 500 is 22.36, so 23; a 20 in square gives 200 in."""
+def test_squares_by_area_fall_short() -> None:
+    """250 in of 2 in strip: root of 500 is 22.36, so 23 in print; a 20 in square is said to give 200 in.
+
+    23 in have 7 whole strips, about 219 in; 8 take 23 1/4 in. 20 in have 6, about 163 in."""
     plan = planned(plain("60", "60", "binding cut 2 night, allowance 10, bias, from a square"))
-    assert plan.binding is not None and plan.binding.perimeter + 10 == 250
-    assert plan.binding.square == 23, BIAS
-    plan = planned(plain("45", "50", "binding cut 2 night, allowance 10, bias, from a square"))
-    assert plan.binding is not None and plan.binding.perimeter + 10 == 200
-    assert plan.binding.square == 20, BIAS
-    assert line(plan, "bias binding").cut.width == 20
+    assert plan.binding is not None and plan.binding.total == 250
+    assert tube(num("23"), num("2"), num("1/4")).rounds == 7 and tube(num("23"), num("2"), num("1/4")).gives < 219, BIAS
+    assert (plan.binding.square, plan.binding.rounds) == (num("23 1/4"), 8)
+    assert tube(num("20"), num("2"), num("1/4")).gives < 164, BIAS
+    assert line(plan, "bias binding").cut.width == num("23 1/4")
+
+
+def test_a_square_of_24_and_one_of_26() -> None:
+    """2 1/4 in strips, seams of 1/4 in: 24 in give 7 rounds and about 228 in, 26 in give 8 and about 283 (worked out by
+    hand from the square, no source in print)."""
+    for side, rounds, about in (("24", 7, 228), ("26", 8, 283)):
+        found = tube(num(side), num("2 1/4"), num("1/4"))
+        assert found.rounds == rounds and float(found.gives) == pytest.approx(about, rel=0.005)
+    plan = planned(plain("57", "75", "binding cut 2 1/4 night, bias, from a square"))
+    assert plan.binding is not None and plan.binding.total == 276
+    assert (plan.binding.square, plan.binding.rounds) == (26, 8)
 
 
 def test_bias_strips_across_a_31_in_width() -> None:
@@ -136,7 +153,8 @@ def test_bias_strips_across_a_31_in_width() -> None:
     plan = planned(plain("20", "20", "binding cut 2 1/4 night, allowance 10, bias", night="usable width 31"))
     made = plan.binding
     assert made is not None and made.length is not None and made.usable == made.length * SQRT2
-    assert made.usable * made.strips >= made.perimeter + made.allowance
+    assert made.gives == made.usable * made.strips - SQRT2 * num("1/2") * (made.strips - 1) - made.width
+    assert made.gives >= made.total
 
 
 # -- backing ----------------------------------------------------------------------------------------------

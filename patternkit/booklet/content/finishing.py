@@ -7,6 +7,7 @@ from patternkit.booklet.content.merged import together
 from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.content.steps import Told
 from patternkit.booklet.document import Block, Paragraph
+from patternkit.lengths import Length
 
 
 def finishing_blocks(ctx: Context) -> list[Block]:
@@ -45,16 +46,21 @@ def _told(ctx: Context) -> list[Told]:
     add("quilted", say("finish.quilted" if plan.backing is not None else "finish.quilted_plain"))
     if plan.binding is not None:
         x = plan.binding
+        way = "binding_bias" if x.square is not None else "binding_slanted" if x.bias else "binding"
         values = {
             "n": x.strips,
             "fabric": ctx.fabric(x.fabric),
             "width": x.width,
             "perimeter": x.perimeter,
             "allowance": x.allowance,
-            "total": x.perimeter + x.allowance,
+            "total": x.total,
+            "straight": x.straight,
             "square": x.square,
+            "rounds": x.rounds,
+            "length": x.length,
+            "gives": Length(x.gives.floor_to(ctx.units.inches)),
         }
-        add("binding", say("finish.binding_bias" if x.square is not None else "finish.binding", **values))
+        add("binding", say(f"finish.{way}", **values))
         add("binding sew", say("finish.binding_sew", half=x.width / 2))
     if plan.sleeve is not None:
         s = plan.sleeve

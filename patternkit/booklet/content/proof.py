@@ -286,21 +286,21 @@ def _finish(ctx: Context) -> list[Block]:
         return []
     if ctx.plan.binding is not None:
         b = ctx.plan.binding
-        rows.append(
-            (
-                ctx.say("names.binding"),
-                ctx.say(
-                    "proof.binding",
-                    w=top.width,
-                    h=top.height,
-                    allowance=b.allowance,
-                    total=b.perimeter + b.allowance,
-                    n=b.strips,
-                    usable=b.usable,
-                    width=b.width,
-                ),
-            )
-        )
+        way = "binding_bias" if b.square is not None else "binding_slanted" if b.bias else "binding"
+        values = {
+            "w": top.width,
+            "h": top.height,
+            "allowance": b.allowance,
+            "total": b.total,
+            "n": b.strips,
+            "usable": b.usable,
+            "width": b.width,
+            "join": b.join,
+            "square": b.square,
+            "rounds": b.rounds,
+            "gives": Length(b.gives.floor_to(ctx.pattern.settings.ruler)),
+        }
+        rows.append((ctx.say("names.binding"), ctx.say(f"proof.{way}", **values)))
     if ctx.plan.backing is not None:
         k = ctx.plan.backing
         rows.append(
