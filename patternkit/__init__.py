@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from patternkit.api import check, files, load, make_booklet, write
+    from patternkit.problems import PatternError, Problem
 
 __version__ = "0.1.0"
-__all__ = ["PatternError", "Problem", "booklet", "check", "files", "load", "write"]
+__all__ = ["PatternError", "Problem", "check", "files", "load", "make_booklet", "write"]
 
 _FROM = {"PatternError": "patternkit.problems", "Problem": "patternkit.problems"}
 

@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from patternkit.lengths import Length
+from patternkit.lengths import Number
 from patternkit.problems import PatternError, Problem
 
 if TYPE_CHECKING:
@@ -21,12 +21,13 @@ if TYPE_CHECKING:
 
 
 def load(
-    path: str | Path, *, size: str = "", colourway: str = "", values: Mapping[str, Length] | None = None
+    path: str | Path, *, size: str = "", colourway: str = "", values: Mapping[str, Number] | None = None
 ) -> Project:
     """Read a pattern file and what it includes, in one row of its sizes table and one colourway.
 
-    `values` sets names given by ``let`` (and ``across``, ``down``), in the file's own units. Raises
-    PatternError when the file can't be read; mistakes inside it are for `check` to tell.
+    `values` sets names given by ``let`` (and ``across``, ``down``) to exact numbers, in the file's own units. Raises
+    PatternError when the file can't be read, TypeError for a value that is a float; mistakes inside the file, and a
+    size, colourway or name that it does not have, are for `check` to tell.
     """
     from patternkit.desk.files import open_project
 
@@ -41,7 +42,7 @@ def check(project: Project, *, sizes: bool = True) -> list[Problem]:
     return run(project, sizes=sizes)
 
 
-def booklet(
+def make_booklet(
     project: Project,
     *,
     language: str = "",
@@ -55,21 +56,24 @@ def booklet(
     the project is in one of them; `part` is the title of the one release to write; `proof` gives the
     proof sheet instead.
 
-    Raises PatternError when there is nothing to write, or no release of that title.
+    Raises PatternError when there is nothing to write; for a size, a colourway or a set value that the pattern does not
+    have, a release of another title, a language or units that there are none of.
     """
     from patternkit.booklet.content.booklet import booklet as put_together
     from patternkit.booklet.content.booklet import context
     from patternkit.booklet.content.releases import find_release
+    from patternkit.desk.asked import LANGUAGES, one_of, wrong_usage
+    from patternkit.units import SYSTEMS
 
+    one_of("language", language, ("", *LANGUAGES))
+    one_of("way to print lengths", units, ("", *SYSTEMS))
+    unknown = [p for p in project.building if wrong_usage(p)]
+    if unknown:
+        raise PatternError(unknown)
     if not project.makings:
+        span = project.read.real(project.pattern.settings.span)
         raise PatternError(
-            [
-                Problem(
-                    "nothing-to-write",
-                    "There is nothing in this pattern that can be made yet.",
-                    project.pattern.settings.span,
-                )
-            ]
+            [Problem("nothing-to-write", "There is nothing in this pattern that can be made yet.", span)]
         )
     release = find_release(project.pattern, part) if part else None
     wishes: dict[str, Any] = {"language": language, "units": units, "house": house}
@@ -95,12 +99,16 @@ def files(
     """The files of a booklet by name, in memory: ``NAME.md`` with its drawings, ``NAME.html``,
     ``NAME.pdf``.
 
-    `only` names the sections to write (``cutting``, ``templates`` ...); `wishes` as for `booklet`.
-    Raises PatternError when there is no such section.
+    `only` names the sections to write (``cutting``, ``templates`` ...); `wishes` as for `make_booklet`.
+    Raises PatternError when there is no such section, format or paper, and where `make_booklet` does.
     """
     from patternkit import render
+    from patternkit.desk.asked import FORMATS, PAPERS, one_of
 
-    made = booklet(project, **wishes)
+    for wanted in formats:
+        one_of("format", wanted, FORMATS)
+    one_of("paper", paper, PAPERS)
+    made = make_booklet(project, **wishes)
     if only:
         known = render.keys_of(made)
         for key in only:
@@ -110,7 +118,7 @@ def files(
                         Problem(
                             "unknown-name",
                             f"The booklet has no section {key}; it has {', '.join(known)}.",
-                            project.pattern.settings.span,
+                            project.read.real(project.pattern.settings.span),
                         )
                     ]
                 )
@@ -154,8 +162,8 @@ def write(
     """Write the booklet into a folder, all its files or none, and return their paths; wishes as for
     `files`.
 
-    Raises PatternError when the pattern has problems (advice does not count), or when the folder can't
-    be written.
+    Raises PatternError when the pattern has problems (advice does not count), when the folder can't be
+    written, and where `files` does.
     """
     from patternkit.desk.asked import sound
     from patternkit.desk.files import write_whole

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 import msgspec
 
@@ -46,6 +46,14 @@ class Problem(msgspec.Struct, frozen=True):
     advice: bool = False
     size: str = ""
     count: int = 1
+
+    def placed(self, real: Callable[[Span], Span]) -> Problem:
+        """The same problem with all its places put through `real`."""
+        labels = tuple(Label(real(x.span), x.text) for x in self.labels)
+        repairs = tuple(
+            Repair(r.text, real(r.span) if r.span is not None else None, r.replacement, r.safe) for r in self.repairs
+        )
+        return msgspec.structs.replace(self, span=real(self.span), labels=labels, repairs=repairs)
 
 
 class PatternError(Exception):

@@ -46,12 +46,14 @@ def run(project: Project, *, sizes: bool = True, guarded: bool = True) -> list[P
 
     A row's problem that the pattern as written has as well is told once; others carry the row's name in
     `size`. A fault of the program itself is told as a problem of its own (`not-worked-out`) unless `guarded`
-    is False.
+    is False. Places lie in the project's `sources`.
     """
-    return finished(gathered(project, sizes=sizes, guarded=guarded), project.name)
+    found = [problem.placed(project.read.real) for problem in _gathered(project, sizes, guarded)]
+    found.sort(key=lambda p: (p.span.file != project.name, p.span.file, p.span.start, p.advice, p.code))
+    return found[:MOST_PROBLEMS]
 
 
-def gathered(project: Project, *, sizes: bool = True, guarded: bool = True) -> list[Problem]:
+def _gathered(project: Project, sizes: bool, guarded: bool) -> list[Problem]:
     """What `run` gives, as it is found: not in order yet, and not cut short."""
     if not guarded:
         return _all(project, sizes)
@@ -83,12 +85,6 @@ def _all(project: Project, sizes: bool) -> list[Problem]:
                     if (p.code, p.span) not in known:
                         found.append(msgspec.structs.replace(p, size=row.name))
     return found
-
-
-def finished(found: list[Problem], name: str) -> list[Problem]:
-    """Problems in the order of the file of that name, others after it; the first of very many."""
-    found.sort(key=lambda p: (p.span.file != name, p.span.file, p.span.start, p.advice, p.code))
-    return found[:MOST_PROBLEMS]
 
 
 def _own(project: Project) -> list[Problem]:

@@ -82,7 +82,7 @@ def _inside(span: Span, outer: Span) -> bool:
 
 def _rewritten(project: Project, claim: Span, changes: Sequence[Settling]) -> str:
     """The words of a claim with several numbers changed."""
-    text = project.sources[claim.file].words(claim)
+    text = project.read.words(claim)
     for change in sorted(changes, key=lambda c: -c.span.start):
         at, end = change.span.start - claim.start, change.span.end - claim.start
         text = f"{text[:at]}{change.replacement}{text[end:]}"

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from patternkit.problems import PatternError, Problem
 from patternkit.project import Project
 
+FORMATS = ("md", "html", "pdf")
+LANGUAGES = ("en", "de")
+PAPERS = ("letter", "a4")
 UNREADABLE = ("cannot-read", "cannot-write")
 
 
@@ -20,6 +25,13 @@ def sound(project: Project, *, sizes: bool = False) -> Project:
     if wrong:
         raise PatternError(wrong, project.sources)
     return project
+
+
+def one_of(what: str, wanted: str, known: Sequence[str]) -> None:
+    """Nothing where `wanted` is one of those known; raises PatternError with what there is otherwise."""
+    if wanted not in known:
+        names = ", ".join(x for x in known if x)
+        raise PatternError([Problem("unknown-name", f"There is no {what} called {wanted}; there is {names}.")])
 
 
 def wrong_usage(problem: Problem) -> bool:

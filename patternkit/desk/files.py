@@ -7,7 +7,7 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
-from patternkit.lengths import Length
+from patternkit.lengths import Number
 from patternkit.problems import PatternError, Problem
 from patternkit.project import Project
 from patternkit.source import Span
@@ -16,7 +16,7 @@ LARGEST = 4 * 1024 * 1024  # bytes; the syntax room has a lower limit of its own
 
 
 def open_project(
-    path: Path, *, size: str = "", colourway: str = "", overrides: Mapping[str, Length] | None = None
+    path: Path, *, size: str = "", colourway: str = "", overrides: Mapping[str, Number] | None = None
 ) -> Project:
     """Read a pattern file. Raises PatternError when it can't be read as text."""
     return Project(str(path), read_text(path), size=size, colourway=colourway, overrides=overrides, reader=_reader)

@@ -45,13 +45,13 @@ def _marks(project: Project, plan: PressPlan) -> list[str]:
     lines: dict[tuple[str, int], str] = {}
     by_line: dict[tuple[str, int], list[tuple[int, int, str]]] = {}
     for edit in plan.marks:
-        source = project.sources.get(edit.span.file)
+        span = project.read.real(edit.span)
+        source = project.sources.get(span.file)
         if source is None:
             continue
-        line, column = source.place(edit.span.start)
-        length = edit.span.end - edit.span.start
-        by_line.setdefault((edit.span.file, line), []).append((column - 1, length, edit.text))
-        lines[(edit.span.file, line)] = source.line(line)
+        line, column = source.place(span.start)
+        by_line.setdefault((span.file, line), []).append((column - 1, span.end - span.start, edit.text))
+        lines[(span.file, line)] = source.line(line)
     told = []
     for (file, line), edits in sorted(by_line.items()):
         text = lines[(file, line)]
@@ -80,8 +80,8 @@ def marked(project: Project, plan: PressPlan) -> dict[str, str]:
     replaced; a mark that would have to differ between copies of a row is left free."""
     edits: dict[str, dict[tuple[int, int], set[str]]] = {}
     for edit in plan.marks:
-        place = (edit.span.start, edit.span.end)
-        edits.setdefault(edit.span.file, {}).setdefault(place, set()).add(edit.text)
+        span = project.read.real(edit.span)
+        edits.setdefault(span.file, {}).setdefault((span.start, span.end), set()).add(edit.text)
     found: dict[str, str] = {}
     for file, places in edits.items():
         text = project.sources[file].text

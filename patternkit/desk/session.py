@@ -2,77 +2,58 @@
 
 from __future__ import annotations
 
-import msgspec
+from collections.abc import Mapping
 
-from patternkit.checks import finished, gathered
+from patternkit.checks import run
 from patternkit.memory import Memory
-from patternkit.problems import Label, Problem, Repair
-from patternkit.project import Project, Reader
-from patternkit.source import Source
+from patternkit.problems import Problem
+from patternkit.project import Project, Reader, Sources
+from patternkit.source import Source, Span
 from patternkit.syntax.chunks import Chunks
-from patternkit.syntax.statements import Node, Trivia
+from patternkit.syntax.statements import File
 
 
 class Session:
     """Keeps what did not change between one version of a text and the next.
 
     `check` gives what `patternkit.checks.run` gives for the same text; only the time differs. Included files
-    are read anew each time.
+    are read anew each time. `project` is the text checked last, None before the first.
     """
 
     def __init__(self, name: str, reader: Reader | None = None) -> None:
         self.name = name
+        self.project: Project | None = None
         self._reader = reader
         self._chunks = Chunks(name)
         self._memories: dict[str, Memory] = {}
-        self.project: _Live | None = None
 
     def check(self, text: str) -> list[Problem]:
         """Every problem of the text, in its order, with places in it."""
-        project = _Live(self, text)
-        self.project = project
-        found = [self._placed(p) for p in gathered(project)]
-        return finished(found, self.name)
+        sources = _Chunked(self._chunks, text, self._reader)
+        self.project = Project(self.name, text, reader=self._reader, sources=sources, memories=self.memory)
+        return run(self.project)
 
-    def sources(self) -> dict[str, Source]:
+    def sources(self) -> Mapping[str, Source]:
         """The text checked last, and the files it includes, by name: for reports."""
-        if self.project is None:
-            return {}
-        others = {n: s for n, s in self.project.sources.items() if "\0" not in n}
-        return {**others, self.name: Source(self.name, self.project.text)}
+        return self.project.sources if self.project is not None else {}
 
     def memory(self, size: str) -> Memory:
         """What is kept for a row of the sizes table."""
         return self._memories.setdefault(size, Memory())
 
-    def _placed(self, p: Problem) -> Problem:
-        """A problem with its places in the whole text."""
-        real = self._chunks.real
-        labels = tuple(Label(real(x.span), x.text) for x in p.labels)
-        repairs = tuple(
-            Repair(r.text, real(r.span) if r.span is not None else None, r.replacement, r.safe) for r in p.repairs
-        )
-        return msgspec.structs.replace(p, span=real(p.span), labels=labels, repairs=repairs)
 
+class _Chunked(Sources):
+    """A text read chunk by chunk: its statements carry places in their chunks, under the chunks' names."""
 
-class _Live(Project):
-    """A project read chunk by chunk."""
+    def __init__(self, chunks: Chunks, text: str, reader: Reader | None) -> None:
+        super().__init__(chunks.name, text, reader)
+        self._chunks, _ = chunks.read(text)
+        self._starts = chunks.starts
 
-    def __init__(self, session: Session, text: str, size: str = "", read: tuple[object, ...] = ()) -> None:
-        super().__init__(session.name, "", size=size, reader=session._reader, memory=session.memory(size))
-        self.text = text
-        self._session = session
-        if read:
-            self.__dict__["nodes"], self.sources = read[0], read[1]  # type: ignore[assignment]
-        else:
-            files, self.sources = session._chunks.read(text)
-            nodes: list[Node | Trivia] = []
-            for file in files:
-                nodes += self._included(file, [session.name])
-            self.__dict__["nodes"] = tuple(nodes)
+    def _parsed(self) -> list[File]:
+        return self._chunks
 
-    def in_size(self, size: str, colourway: str | None = None) -> Project:
-        """The same pattern in a row of its sizes table; what is read stays read."""
-        if colourway:
-            return super().in_size(size, colourway)
-        return _Live(self._session, self.text, size, (self.nodes, self.sources))._related(self)
+    def real(self, span: Span) -> Span:
+        """A place of a chunk as a place of the whole text; any other place as it is."""
+        start = self._starts.get(span.file)
+        return span if start is None else Span(self.name, span.start + start, span.end + start)

@@ -2,14 +2,14 @@
 as it is.
 
 Every chunk is read like a file of its own, under a name of its own, so its statements and their places are
-the very same objects as before; `Chunks.real` says where such a place lies in the whole text.
+the very same objects as before; `Chunks.starts` says where a chunk lies in the whole text.
 """
 
 from __future__ import annotations
 
 import re
 
-from patternkit.source import Source, Span
+from patternkit.source import Source
 from patternkit.syntax.layout import MOST_CHARACTERS, MOST_LINES
 from patternkit.syntax.parse import parse
 from patternkit.syntax.statements import File
@@ -33,7 +33,8 @@ class Chunks:
     def __init__(self, name: str) -> None:
         self.name = name
         self._files: list[tuple[int, File]] = []
-        self._starts: dict[str, int] = {}
+        self.starts: dict[str, int] = {}
+        """Where each chunk of the text read last begins in it."""
 
     def read(self, text: str) -> tuple[list[File], dict[str, Source]]:
         """The chunks of a text in order, and their sources by name; those that were there before are the
@@ -48,9 +49,9 @@ class Chunks:
             known if known is not None else (n, parse(f"{self.name}\0{n:020d}", piece))
             for known, n, piece in zip(kept, numbers, pieces, strict=True)
         ]
-        self._starts, at = {}, 0
+        self.starts, at = {}, 0
         for (_, file), piece in zip(self._files, pieces, strict=True):
-            self._starts[file.name] = at
+            self.starts[file.name] = at
             at += len(piece)
         return [f for _, f in self._files], {f.name: Source(f.name, f.text) for _, f in self._files}
 
@@ -101,8 +102,3 @@ class Chunks:
             return [text]
         starts[0] = 0
         return [text[a:b] for a, b in zip(starts, [*starts[1:], len(text)], strict=True)]
-
-    def real(self, span: Span) -> Span:
-        """A place of a chunk as a place of the whole text; any other place as it is."""
-        start = self._starts.get(span.file)
-        return span if start is None else Span(self.name, span.start + start, span.end + start)

@@ -41,7 +41,7 @@ def told(path: Path, language: str = "", size: str = "", way: str = "") -> Conte
 @lru_cache(maxsize=64)
 def made(path: Path, language: str = "") -> Booklet:
     """Its whole booklet."""
-    return api.booklet(project(path), language=language)
+    return api.make_booklet(project(path), language=language)
 
 
 def text_project(text: str) -> Project:

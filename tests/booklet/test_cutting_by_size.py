@@ -115,7 +115,7 @@ def test_one_table_is_never_longer_than_those_of_the_sizes() -> None:
 
 
 def test_one_size_alone_has_its_own_tables_as_before() -> None:
-    booklet = api.booklet(api.load(example("four-patch-chain"), size="twin"))
+    booklet = api.make_booklet(api.load(example("four-patch-chain"), size="twin"))
     cutting = next(s for s in booklet.sections if s.key == "cutting")
     inner: list[Block] = [b for s in cutting.blocks if isinstance(s, Section) for b in s.blocks]
     assert all(t.heads == ("Cut strips", "From each", "In all", "For") for t in inner if isinstance(t, Table))

@@ -34,5 +34,5 @@ def test_audit_of_every_drawing(path: Path, language: str, monkeypatch: pytest.M
                 return plain(scene, key)
 
             monkeypatch.setattr(module, "finished", watched)
-    api.booklet(api.load(path), language=language, every_size=language == "en")
+    api.make_booklet(api.load(path), language=language, every_size=language == "en")
     assert count > 3 and found == []

@@ -28,7 +28,7 @@ def test_the_chain_of_a_size_holds_the_statements_that_settle_it() -> None:
 
 @pytest.mark.parametrize("path", [*EXAMPLES, MARSH], ids=lambda p: p.stem)
 def test_every_unit_has_its_sizes_and_every_size_a_reason(path: Path) -> None:
-    sheet = api.booklet(project(path), proof=True)
+    sheet = api.make_booklet(project(path), proof=True)
     sizes = next(s for s in sheet.sections if s.key == "proof-sizes").blocks[0]
     assert isinstance(sizes, Table)
     ctx = told(path)
@@ -39,7 +39,7 @@ def test_every_unit_has_its_sizes_and_every_size_a_reason(path: Path) -> None:
 
 
 def test_cuts_tell_exact_size_rounding_and_count() -> None:
-    sheet = api.booklet(project(MARSH), proof=True)
+    sheet = api.make_booklet(project(MARSH), proof=True)
     cuts = next(s for s in sheet.sections if s.key == "proof-cuts").blocks[0]
     assert isinstance(cuts, Table)
     spark = next(row for row in cuts.rows if row[1] == "spark")
@@ -58,5 +58,5 @@ def test_lines_are_counted_as_an_editor_counts_them() -> None:
 
 
 def test_the_sheet_names_no_folder() -> None:
-    sheet = api.booklet(project(MARSH), proof=True)
+    sheet = api.make_booklet(project(MARSH), proof=True)
     assert str(MARSH.parent) not in render.markdown(sheet) and "marsh.pattern" in sheet.subtitle

@@ -59,7 +59,7 @@ def test_any_division_of_a_unit_adds_up(numbers: list[int]) -> None:
 
 
 def test_one_part_alone_has_its_own_steps_and_counts() -> None:
-    booklet = api.booklet(project(MARSH), part="week one")
+    booklet = api.make_booklet(project(MARSH), part="week one")
     keys = [s.key for s in booklet.sections]
     assert keys == ["part-week-one", "before", "units", "checkpoints"]
     units = next(s for s in booklet.sections if s.key == "units")
@@ -69,12 +69,12 @@ def test_one_part_alone_has_its_own_steps_and_counts() -> None:
 
 
 def test_templates_go_with_the_part_that_needs_them() -> None:
-    booklet = api.booklet(project(MARSH), part="Week two")
+    booklet = api.make_booklet(project(MARSH), part="Week two")
     assert {t.title for t in booklet.templates} == {"dune a", "dune b", "cabin"}
 
 
 def test_an_unknown_part_is_named_with_those_there_are() -> None:
     with pytest.raises(PatternError) as caught:
-        api.booklet(project(MARSH), part="Week nine")
+        api.make_booklet(project(MARSH), part="Week nine")
     problem = caught.value.problems[0]
     assert "Week nine" in problem.message and "Week one" in problem.causes[0]

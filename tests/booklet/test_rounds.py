@@ -51,7 +51,7 @@ quilt
     ],
 )
 def test_steps_tell_where_the_pairs_lie(more: str, said: str) -> None:
-    step = steps(api.booklet(text_project(LOGS.format(more=more))))[0]
+    step = steps(api.make_booklet(text_project(LOGS.format(more=more))))[0]
     assert said in words(step)
     check = next(b.text for b in step.blocks if isinstance(b, Callout) and b.kind == "checkpoint")
     assert "4 1/2 x 4 1/2 in after log 4." in check

@@ -91,7 +91,7 @@ def test_the_index_tells_of_diagonal_rows_what_can_be_measured() -> None:
 def test_diagonal_rows_of_several_sizes_have_a_table_each() -> None:
     text = re.sub(r"(?m)^    make \d+\n", "", example("nine-patch-on-point").read_text())
     project = text_project(text + "\nsizes\n    small  across 2, down 2\n    large  across 3, down 4\n")
-    step = next(s for s in steps(api.booklet(project)) if s.title == "Diagonal rows")
+    step = next(s for s in steps(api.make_booklet(project)) if s.title == "Diagonal rows")
     found = [b for b in step.blocks if isinstance(b, Table) and len(b.heads) == 3]
     assert [[row[0] for row in t.rows] for t in found] == [["1 and 3", "2"], ["1 and 6", "2 and 5", "3", "4"]]
     # what is alike is said once: the way of pressing, and what each row must measure
@@ -173,7 +173,7 @@ quilt
 def test_alike_rows_of_a_layout_are_told_once() -> None:
     project = layout_project()
     assert not [p for p in api.check(project) if not p.advice]
-    booklet = api.booklet(project)
+    booklet = api.make_booklet(project)
     titles = [s.title for s in steps(booklet)]
     assert "Rows 1 and 3: make 2" in titles
     assert [t for t in titles if t.startswith("Row")] == ["Rows 1 and 3: make 2", "Row 2", "Row 4"]
@@ -231,8 +231,8 @@ def test_sizes_that_differ_in_pressing_alone_are_one_step(monkeypatch: pytest.Mo
     """What differs is one sentence, and one set of drawings says for which sizes it is drawn. (Sizes keep to
     one pressing unless that loses much at the joints; here each is planned by itself.)
     """
-    monkeypatch.setattr(Project, "_told", lambda self: None)
-    booklet = api.booklet(api.load(example("four-patch-chain")))
+    monkeypatch.setattr(Project, "leader", lambda self: None)
+    booklet = api.make_booklet(api.load(example("four-patch-chain")))
     step = next(s for s in steps(booklet) if s.title == "Four-patch: make 40 / 140 / 180")
     assert "Between rows 1 and 2: press up (crib), down (twin and double)." in words(step)
     assert words(step).count("In rows 1 and 2: press toward Tarred rope (A).") == 1
@@ -244,7 +244,7 @@ def test_sizes_that_differ_in_pressing_alone_are_one_step(monkeypatch: pytest.Mo
 
 
 def made_alone(name: str, size: str) -> NumberedStep:
-    booklet = api.booklet(api.load(example(name), size=size))
+    booklet = api.make_booklet(api.load(example(name), size=size))
     return next(s for s in steps(booklet) if s.title.startswith("Four-patch"))
 
 

@@ -136,7 +136,7 @@ def test_tables_name_both_units_once(path: Path) -> None:
     rows = [r for s in made(path).sections for b in _flat(s) if isinstance(b, Table) for r in b.rows]
     strips = [r for r in rows if "high" in r[0] and r[1] == "keep whole" and "binding" not in r[3]]
     assert strips and all(r[3] == both for r in strips)
-    proof = api.booklet(project(path), proof=True)
+    proof = api.make_booklet(project(path), proof=True)
     cells = " ".join(
         cell for s in proof.sections for b in _flat(s) if isinstance(b, Table) for r in b.rows for cell in r
     )
@@ -173,7 +173,7 @@ def in_parts(one: str, two: str) -> Project:
 
 
 def test_a_part_alone_makes_the_strip_units_of_both_units() -> None:
-    found = steps(api.booklet(in_parts("rung, plank", "ladder, raft, top"), part="One"))
+    found = steps(api.make_booklet(in_parts("rung, plank", "ladder, raft, top"), part="One"))
     assert [s.title for s in found] == ["Rung: make 18", "Plank: make 3"]
     assert len(ways(found[0])) == 2 and "in step 1" in said(found[1])
 
@@ -181,7 +181,7 @@ def test_a_part_alone_makes_the_strip_units_of_both_units() -> None:
 def test_units_of_different_parts_have_strip_units_of_their_own() -> None:
     pattern = in_parts("rung", "plank, ladder, raft, top")
     for part in ("One", "Two"):
-        found = steps(api.booklet(pattern, part=part))
+        found = steps(api.make_booklet(pattern, part=part))
         assert not any("step" in said(s) and "sewn and pressed already" in said(s) for s in found)
         own = [s for s in found if s.title.startswith(("Rung", "Plank"))]
         assert len(own) == 1 and "strip unit" in said(own[0]) and not ways(own[0])
@@ -197,7 +197,7 @@ sizes
 def test_each_size_shares_for_itself() -> None:
     """Twice as high, the tile comes twice: 36 rungs and 6 planks."""
     pattern = Project("sizes.pattern", OWN.read_text(encoding="utf-8") + SIZES)
-    booklet = api.booklet(pattern)
+    booklet = api.make_booklet(pattern)
     rung = step_of(booklet, "Rung")
     text = render.markdown(booklet)
     assert rung.title == "Rung: make 18 / 36"
@@ -228,5 +228,5 @@ def test_strip_units_are_pressed_before_they_are_cut(path: Path) -> None:
 def test_seams_pressed_one_way_are_told_by_the_outer_strip(mark: str, outer: str) -> None:
     """A strip unit has no left and right once it is turned; its outer strips stay what they are."""
     text = KEYS.read_text(encoding="utf-8").replace("deep > tide > foam", f"deep {mark} tide {mark} foam")
-    booklet = api.booklet(Project("keys.pattern", text))
+    booklet = api.make_booklet(Project("keys.pattern", text))
     assert f"Press all seams one way, toward the outer strip of {outer}." in said(steps(booklet)[0])

@@ -123,7 +123,7 @@ def test_sizes_agree_in_their_units_and_say_what_that_costs() -> None:
         plan = project.in_size(size).pressing
         assert plan is not None and of_units(plan) == of_units(first)
         alone = api.load(CHAIN, size=size)
-        alone._told = lambda: None  # type: ignore[method-assign]
+        alone.leader = lambda: None  # type: ignore[method-assign]
         best = alone.pressing
         assert best is not None and of_units(best) != of_units(first)
         assert best.nested - plan.nested == lost and plan.agreed and not plan.proved
@@ -212,7 +212,7 @@ def test_a_colourway_is_sewn_by_the_steps_of_the_main_fabrics() -> None:
 def test_planned_by_itself_that_colourway_would_share_nothing() -> None:
     """What the rule is there for."""
     washed = Project("slipway.pattern", STRIPS.format(across=2), colourway="washed")
-    washed._told = lambda: None  # type: ignore[method-assign]
+    washed.leader = lambda: None  # type: ignore[method-assign]
     assert sharing(washed) == []
 
 

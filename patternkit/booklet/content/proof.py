@@ -53,11 +53,12 @@ def proof_sheet(ctx: Context) -> Booklet:
 
 def line_of(span: Span | None, ctx: Context) -> str:
     """The line a span starts in; with its file's name where that is an included one."""
-    source = ctx.project.sources.get(span.file) if span is not None and span != NOWHERE else None
-    if span is None or source is None:
+    place = ctx.project.read.real(span) if span is not None else NOWHERE
+    source = ctx.project.sources.get(place.file)
+    if source is None:
         return ctx.say("proof.nothing")
-    line = str(source.place(span.start)[0])
-    return line if span.file == ctx.project.name else f"{span.file}:{line}"
+    line = str(source.place(place.start)[0])
+    return line if place.file == ctx.project.name else f"{place.file}:{line}"
 
 
 def _stated(ctx: Context) -> list[Block]:

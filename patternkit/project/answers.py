@@ -1,8 +1,8 @@
-"""A pattern on its way through the rooms: read, built, sized, made; planned when asked."""
+"""One pattern in one size and colourway walks through the rooms: built, sized, made; pressed and planned when asked."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, cast
 
@@ -16,10 +16,10 @@ from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.solving import solve
 from patternkit.piecing.workshop import Workshop
 from patternkit.problems import Problem
+from patternkit.project.sources import Sources
 from patternkit.sizes import Solution
 from patternkit.source import Source
-from patternkit.syntax.parse import parse
-from patternkit.syntax.statements import File, Include, Node, Trivia
+from patternkit.syntax.statements import Node, Trivia
 
 if TYPE_CHECKING:
     from patternkit.piecing.unknowns import Unknown
@@ -27,22 +27,15 @@ if TYPE_CHECKING:
     from patternkit.pressing.planner import PressPlan
     from patternkit.sizes.explain import Explained
 
-MOST_INCLUDES = 50
-
-Reader = Callable[[str, str], tuple[str, str]]
-"""Takes the including file's name and the path as written; gives the included file's name and text, or raises
-OSError.
-"""
-
 
 class Recent:
     """Answers about the makings of the present project: those about makings that are gone are dropped in time."""
 
     def __init__(self) -> None:
         self._answers: dict[Making, Any] = {}
-        self._project: Project | None = None
+        self._project: Answers | None = None
 
-    def now(self, project: Project) -> dict[Making, Any]:
+    def now(self, project: Answers) -> dict[Making, Any]:
         """The answers for a project; what a project before the last knew is forgotten."""
         if self._project is not project:
             if len(self._answers) > 4 * len(project.makings) + 100:
@@ -51,131 +44,56 @@ class Recent:
         return self._answers
 
 
-class Project:
-    """One pattern file (with what it includes), for one row of its sizes table and one colourway.
+class Answers:
+    """What follows from a pattern's text for one row of its sizes table and one colourway.
 
-    Everything is worked out on first use and kept; nothing is read or written here but through `reader`.
+    Everything is worked out on first use and kept. `values` are set by name in the file's units; where `as_written` is
+    False, counts, measures and amounts that the file states as plain numbers are not held against the pattern.
     """
 
     def __init__(
         self,
-        name: str,
-        text: str,
-        *,
-        size: str = "",
-        colourway: str = "",
-        overrides: Mapping[str, Length] | None = None,
-        reader: Reader | None = None,
-        as_written: bool = True,
-        memory: Memory | None = None,
+        sources: Sources,
+        size: str,
+        colourway: str,
+        values: Mapping[str, Length],
+        as_written: bool,
+        memory: Memory | None,
     ) -> None:
-        self.name, self.size, self.colourway = name, size, colourway
-        self._memory = memory
-        self._as_written = as_written and not size and not overrides
-        self._overrides = dict(overrides or {})
-        self._reader = reader
-        self.sources: dict[str, Source] = {name: Source(name, text)}
-        self.reading: list[Problem] = []
-        self._kin: dict[tuple[str, str], Project] = {(size, colourway): self}
+        self.name, self.size, self.colourway = sources.name, size, colourway
+        self.read, self._values, self._as_written, self._memory = sources, dict(values), as_written, memory
 
-    def in_size(self, size: str, colourway: str | None = None) -> Project:
-        """The same pattern in a row of its sizes table (and a colourway); what is read stays read."""
-        text = self.sources[self.name].text
-        new = Project(
-            self.name,
-            text,
-            size=size,
-            colourway=self.colourway if colourway is None else colourway,
-            overrides=self._overrides,
-            reader=self._reader,
-        )
-        return new._related(self)
+    def leader(self) -> Answers | None:
+        """The same pattern in the size and colourway that is pressed first and that this one keeps to; None where it is
+        the first itself."""
+        return None
 
-    def _related(self, other: Project) -> Project:
-        """This project, known to another of the same pattern: what is told for one of them is kept to by the others."""
-        self._kin = other._kin
-        self._kin.setdefault((self.size, self.colourway), self)
-        return self
+    # -- the text -----------------------------------------------------------------------------------------
+    @property
+    def sources(self) -> Mapping[str, Source]:
+        """The text of the file and of those it includes, by name."""
+        return self.read.files
 
-    def _told(self) -> Project | None:
-        """The project whose pressing is told first: a colourway keeps to that of the main fabrics, a size to
-        that of the pattern as it stands. None for that one itself.
-        """
-        if not self.size and not self.colourway:
-            return None
-        want = (self.size if self.colourway else "", "")
-        return self._kin.get(want) or self.in_size(*want)
-
-    def with_values(self, values: Mapping[str, Length], text: str | None = None) -> Project:
-        """The same pattern with other values (by name, in the file's units), and maybe another text.
-
-        It is not the pattern as written any more: the counts, measures and amounts that the file states as plain
-        numbers are not held against it.
-        """
-        return Project(
-            self.name,
-            self.sources[self.name].text if text is None else text,
-            size=self.size,
-            colourway=self.colourway,
-            overrides={**self._overrides, **values},
-            reader=self._reader,
-            as_written=False,
-        )
-
-    @cached_property
+    @property
     def nodes(self) -> tuple[Node | Trivia, ...]:
         """What the file says, with included files in their places."""
-        first = parse(self.name, self.sources[self.name].text)
-        return tuple(self._included(first, [self.name]))
+        return self.read.nodes
 
-    def _included(self, file: File, chain: list[str]) -> list[Node | Trivia]:
-        self.reading.extend(file.problems)
-        nodes: list[Node | Trivia] = []
-        for node in file.nodes:
-            statement = node.statement if isinstance(node, Node) else None
-            nodes.append(node)
-            if isinstance(statement, Include):
-                nodes.extend(self._include(statement, chain))
-        return nodes
+    @property
+    def reading(self) -> Sequence[Problem]:
+        """Problems met while reading; complete once `nodes` has been asked for."""
+        return self.read.problems
 
-    def _include(self, statement: Include, chain: list[str]) -> list[Node | Trivia]:
-        if self._reader is None:
-            self.reading.append(
-                Problem("cannot-include", f"The file {statement.path} can't be read from here.", statement.span)
-            )
-            return []
-        try:
-            name, text = self._reader(chain[-1], statement.path)
-        except (OSError, UnicodeDecodeError, ValueError) as error:
-            reason = getattr(error, "strerror", None) or "it is not plain text"
-            self.reading.append(
-                Problem("cannot-include", f"The file {statement.path} can't be read: {reason}.", statement.span)
-            )
-            return []
-        if name in chain:
-            self.reading.append(
-                Problem("cannot-include", f"The file {statement.path} includes itself.", statement.span)
-            )
-            return []
-        if name in self.sources:
-            return []
-        if len(self.sources) >= MOST_INCLUDES:
-            self.reading.append(Problem("too-large", f"More than {MOST_INCLUDES} files are included.", statement.span))
-            return []
-        self.sources[name] = Source(name, text)
-        return self._included(parse(name, text), [*chain, name])
-
+    # -- model and sizes ----------------------------------------------------------------------------------
     @cached_property
     def _built(self) -> tuple[Pattern, list[Problem]]:
-        nodes = self.nodes
-        blind = any(p.code == "cannot-include" for p in self.reading)
         return build(
-            nodes,
+            self.nodes,
             size=self.size,
             colourway=self.colourway,
-            overrides=self._overrides,
-            as_written=self._as_written,
-            blind=blind,
+            overrides=self._values,
+            as_written=self._as_written and not self.size and not self._values,
+            blind=self.read.blind,
             memory=self._memory,
         )
 
@@ -205,7 +123,8 @@ class Project:
         return self._sized[1]
 
     @cached_property
-    def _settled(self) -> tuple[list[Explained], Solution]:
+    def _repaired(self) -> tuple[list[Explained], Solution]:
+        """Each contradiction explained, and the sizes once its first repair is made."""
         if not self.solution.disagrees_at(self.pattern.parameters):
             return [], self.solution
         from patternkit.sizes.explain import Wording, settle
@@ -223,13 +142,14 @@ class Project:
     @property
     def disagreements(self) -> list[Explained]:
         """Sizes that can't all hold, explained; empty when everything adds up at the pattern's values."""
-        return self._settled[0]
+        return self._repaired[0]
 
+    # -- makings ------------------------------------------------------------------------------------------
     @cached_property
     def shop(self) -> Workshop:
         """The workshop; its problems are complete once `makings` and `top` have been asked for. Where sizes don't agree
         it works with them as they are once the first repair of each disagreement is made."""
-        return Workshop(self.pattern, self.sizing, self._settled[1], self._memory)
+        return Workshop(self.pattern, self.sizing, self._repaired[1], self._memory)
 
     @cached_property
     def makings(self) -> dict[str, Making]:
@@ -256,13 +176,14 @@ class Project:
         inner = {id(p.what) for m in self.makings.values() for p in m.parts}
         return [(m, self.pattern.units[k].make or 1) for k, m in self.makings.items() if id(m) not in inner]
 
+    # -- pressing and plan --------------------------------------------------------------------------------
     @cached_property
     def pressing(self) -> PressPlan | None:
         """The best pressing of the quilt top; None when there is no top. Loads a solver only when parity does
         not do.
 
         Among plans of equal cost a size takes the one nearest to that of the pattern as it stands. A
-        colourway is sewn by the steps that are told for the main fabrics, and takes their plan as it is.
+        colourway is sewn by the steps that are written for the main fabrics, and takes their plan as it is.
         """
         from patternkit.pressing.planner import PressOptions, kept_plan, plan_pressing
 
@@ -270,10 +191,10 @@ class Project:
             return None
         values = {key: f.value for key, f in self.pattern.fabrics.items()}
         versions = frozenset(u.key for u in self.pattern.units.values() if any(p.how == "versions" for p in u.press))
-        told, strictly = self._told(), bool(self.colourway)
-        if told is not None and strictly and values == {key: f.value for key, f in told.pattern.fabrics.items()}:
-            told, strictly = told._told(), False  # light and dark are where they were: planned in the same way
-        plan = told.pressing if told is not None else None
+        leader, strictly = self.leader(), bool(self.colourway)
+        if leader is not None and strictly and values == {key: f.value for key, f in leader.pattern.fabrics.items()}:
+            leader, strictly = leader.leader(), False  # light and dark are where they were: planned in the same way
+        plan = leader.pressing if leader is not None else None
         keep = None if plan is None else kept_plan(plan, strictly=strictly)
         return plan_pressing(self.top, values, PressOptions(versions=versions), keep)
 
