@@ -10,9 +10,10 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric
+from patternkit.plan.buying import unwashed
 from patternkit.problems import Problem
 from patternkit.project import Project
-from patternkit.units import cloth_length, show, show_size
+from patternkit.units import cloth_length, decimal, show, show_size
 
 if TYPE_CHECKING:
     from patternkit.plan.model import CutLine, Plan
@@ -38,9 +39,9 @@ def check(project: Project) -> Iterable[Problem]:
         assert fabric.buy is not None and fabric.buy_span is not None
         claim = fabric.buy.value(pattern.parameters)
         need = takes(plan, key)
-        if claim < need:
+        if claim < unwashed(need, fabric):
             need = takes(project.plan()[0], key)
-        if claim < need:
+        if claim < unwashed(need, fabric):
             yield _short(project, key, fabric, claim, need)
         elif need and claim > takes(plan, key, bought=True) * 2 and claim - need > 36:
             yield Problem(
@@ -70,10 +71,13 @@ def _short(project: Project, key: str, fabric: Fabric, claim: Length, need: Leng
         f"{show(fabric.usable_width, units)}; {cloth(claim, fabric)} is {show(claim, units)}."
     ]
     causes += _finish(project, key)
+    if fabric.shrinkage:
+        longer = show(Length(unwashed(need, fabric).ceil_to(units.grid)), units)
+        causes.append(f"Washing takes {decimal(fabric.shrinkage)} %, so {longer} are wanted before it.")
     width = _holds_at(project, key, claim)
     if width is not None:
         causes.append(f"The claim holds only at {show(width, units)} usable width.")
-    lot = Length(need.ceil_to(fabric.lot))
+    lot = Length(unwashed(need, fabric).ceil_to(fabric.lot))
     causes.append(f"To buy: {cloth(lot, fabric)}.")
     assert fabric.buy_span is not None
     return Problem(
@@ -159,7 +163,7 @@ def _holds_at(project: Project, key: str, claim: Length) -> Length | None:
         top = project.planned_top
         roots = project.roots if top is None else [(top, 1)]
         other, _ = make_plan(msgspec.structs.replace(pattern, fabrics=wider), top, roots, solver=False)
-        if takes(other, key) and takes(other, key) <= claim:
+        if takes(other, key) and unwashed(takes(other, key), pattern.fabrics[key]) <= claim:
             return width
     return None
 

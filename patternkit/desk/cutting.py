@@ -8,12 +8,13 @@ from typing import Any
 import msgspec
 
 from patternkit.lengths import Length
+from patternkit.model.pattern import Fabric, Settings
 from patternkit.plan.counts import Count
 from patternkit.plan.cutting.model import CrossCut, Strip
 from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.plan.sharing import Way
 from patternkit.project import Project
-from patternkit.units import Units, cloth_length, number, show
+from patternkit.units import Units, cloth_length, decimal, number, show
 
 THEN = {"half": ", cut once corner to corner", "quarter": ", cut twice corner to corner"}
 LEANS = {"left": " from upper left to lower right", "right": " from lower left to upper right"}
@@ -25,15 +26,22 @@ def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
     parts = [_fabric(found, units, makers, project) for found in plan.fabrics.values()]
     if plan.backing is not None and plan.backing_buy is not None:
         b = plan.backing
+        cloth = project.pattern.fabrics[b.fabric] if b.fabric else project.pattern.settings
         name = project.pattern.fabrics[b.fabric].title if b.fabric else "backing"
         how = "one width" if b.panels == 1 else f"{b.panels} panels {show(b.length, units)} long, {b.seams} seams"
         parts.append(
-            f"Backing, {name}: {show(b.width, units)} x {show(b.height, units)}; {how}; buy "
+            f"Backing, {name}: {show(b.width, units)} x {show(b.height, units)}; {how}{_beside(cloth, units)}; buy "
             f"{cloth_length(plan.backing_buy.fraction, units.decimals)}"
         )
         if makers:
             parts[-1] += f"\n  for {makers} makers: {cloth_length(plan.backing_buy.fraction * makers, units.decimals)}"
     return "\n\n".join(parts)
+
+
+def _beside(cloth: Fabric | Settings, units: Units) -> str:
+    """What is bought of a cloth beyond its cuts."""
+    spare = f", with {show(cloth.spare, units)} spare" if cloth.spare > 0 else ""
+    return spare + (f", {decimal(cloth.shrinkage)} % for shrinkage" if cloth.shrinkage else "")
 
 
 def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> str:
@@ -48,8 +56,7 @@ def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> s
                 f"  left over, kept as {left.label}: {left.number} of {_size(left.width, left.height, found, units)}"
             )
     if found.sheets is None or found.used:
-        spare = project.pattern.settings.spare
-        more = f", with {show(spare, units)} spare" if found.used and spare > 0 else ""
+        more = _beside(found.fabric, units) if found.used else ""
         told.append(
             f"  uses {show(found.used, units)}{more}; buy "
             f"{cloth_length(found.buy.fraction, units.decimals)}; {proof(found, units)}"

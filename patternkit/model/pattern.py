@@ -35,6 +35,8 @@ class Fabric(msgspec.Struct, frozen=True):
 
     With a `stock` it comes in sheets; `by_length` says that what the sheets at hand do not give is bought by length.
     `buy` is the length that the writer tells people to buy, `buy_packs` the number of sheets (or packs of them).
+    `spare` (in inches) and `shrinkage` (in percent) are what is bought beyond the cuts, the pattern's where nothing is
+    said under the fabric.
     """
 
     key: str
@@ -50,6 +52,8 @@ class Fabric(msgspec.Struct, frozen=True):
     buy: Affine | None = None
     buy_span: Span | None = None
     buy_packs: int | None = None
+    spare: Length = Length(0)
+    shrinkage: Fraction = Fraction(0)
 
 
 class Settings(msgspec.Struct, frozen=True):

@@ -27,6 +27,7 @@ from patternkit.syntax.statements import (
 )
 from patternkit.units import IMPERIAL, SYSTEMS, Units
 
+MOST_SHRINKAGE = 50  # percent: cloth in print shrinks up to 5; half of it is a slip of the pen
 TEXTS = ("by", "copyright", "contact", "corrections", "number", "edition", "skill", "language")
 
 # Defaults where the file is silent. Inches: the trade's quarter-inch seam and 40 in of usable width (a safe
@@ -103,8 +104,8 @@ def _setting(found: dict[str, Any], s: Setting, values: Values, notes: Notebook)
             pass
     elif s.word == "shrinkage":
         try:
-            found["shrinkage"] = values.value(s.value, {}).value(values.parameters).fraction
-        except (Broken, ValueError):
+            found["shrinkage"] = _percent(s.value, {}, values)
+        except Broken:
             pass
     elif s.word == "usable-width":
         _length(found, "usable_width", s.value, values, Fraction(1))
@@ -131,6 +132,20 @@ def _length(
         found[key] = length
 
 
+def _percent(e: Expr, env: Mapping[str, Affine], values: Values) -> Fraction:
+    """What washing takes away, in percent of the length, with or without the sign; raises Broken after noting why it
+    can't be that."""
+    if isinstance(e, Num) and e.unit is not None and e.unit != "%":
+        values.notes.say("unknown-word", f"Shrinkage is in percent, not in {e.unit}.", e.span)
+        raise Broken
+    plain = Num(e.value, None, e.span) if isinstance(e, Num) else e
+    found = values.value(plain, env).value(values.parameters)
+    if not found.is_fraction or not 0 <= found.fraction <= MOST_SHRINKAGE:
+        values.notes.say("too-large", f"Shrinkage is between 0 and {MOST_SHRINKAGE} percent.", e.span)
+        raise Broken
+    return found.fraction
+
+
 def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Values, notes: Notebook) -> Fabric:
     """Read one fabric with the lines under it."""
     head = node.statement
@@ -143,6 +158,10 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
         try:
             if isinstance(s, Setting) and s.word == "usable-width" and s.value is not None:
                 found["usable_width"] = values.length(s.value, env).value(values.parameters)
+            elif isinstance(s, Setting) and s.word == "shrinkage" and s.value is not None:
+                found["shrinkage"] = _percent(s.value, env, values)
+            elif isinstance(s, Setting) and s.word == "spare" and s.value is not None:
+                _length(found, "spare", s.value, values, Fraction(0))
             elif isinstance(s, BuyClaim):
                 found["buy"], found["buy_span"], claim = values.length(s.value, env), s.span, s.value
             elif isinstance(s, Sold) and s.word == "by" and s.width is not None:
@@ -193,6 +212,8 @@ def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: i
         found.get("buy"),
         found.get("buy_span"),
         found.get("buy_packs"),
+        found.get("spare", settings.spare),
+        found.get("shrinkage", settings.shrinkage),
     )
 
 

@@ -113,13 +113,13 @@ def planner_settings(
     the inch.
     """
     settings = pattern.settings
-    spare = settings.spare.ceil_to(settings.ruler)
+    spare = fabric.spare.ceil_to(settings.ruler)
     return CuttingSettings(
         width=int(fabric.usable_width.floor_to(settings.ruler) * scale),
         trim=settings.trimming,
         lot=fabric.lot * scale,
         spare=spare * scale,
-        shrinkage=int(settings.shrinkage * 10),
+        shrinkage=fabric.shrinkage * 10,
         steps=steps,
         solver=solver,
     )

@@ -11,6 +11,7 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Finishing, Pattern
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.plan import finishing
+from patternkit.plan.buying import backing_to_buy
 from patternkit.plan.counts import counts
 from patternkit.plan.lines import cut_lines, strip_line
 from patternkit.plan.model import Backing, CutLine, LongStrip, Plan
@@ -90,8 +91,7 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[st
     if "backing" in by_word:
         back = finishing.backing(by_word["backing"], w, h, pattern)
         found["backing"] = back
-        lot = pattern.fabrics[back.fabric].lot if back.fabric else pattern.settings.lot
-        found["backing_buy"] = Length((back.length * back.panels).ceil_to(lot))
+        found["backing_buy"] = backing_to_buy(back, pattern)
     if "batting" in by_word or "backing" in by_word:
         found["batting"] = finishing.batting(by_word.get("batting"), w, h, pattern, back)
     if "sleeve" in by_word and by_word["sleeve"].fabric:

@@ -169,9 +169,9 @@ def test_a_simple_list_loads_no_solver() -> None:
     """A fabric that the bounds alone settle must not pay for the solver's start."""
     code = (
         "import sys\n"
-        "from patternkit.plan.cutting import Piece, Settings, plan\n"
-        "pieces = [Piece('a', 36, 36, 60), Piece('tie', 0, 20, 6, full=True)]\n"
-        "done = plan(pieces, Settings(width=336, lot=36))\n"
+        "from patternkit.plan.cutting import CuttingSettings, PieceDemand, plan\n"
+        "pieces = [PieceDemand('a', 36, 36, 60), PieceDemand('tie', 0, 20, 6, full=True)]\n"
+        "done = plan(pieces, CuttingSettings(width=336, lot=36))\n"
         "assert done.status == 'proved', done\n"
         "sys.exit(any(name in sys.modules for name in ('highspy', 'numpy')))\n"
     )

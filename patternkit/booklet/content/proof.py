@@ -11,6 +11,7 @@ from patternkit.booklet.content.steps import base_key
 from patternkit.booklet.content.taking import SETTING, is_joined
 from patternkit.booklet.document import Block, Booklet, Paragraph, Section, Table
 from patternkit.lengths import Length
+from patternkit.model.pattern import Fabric, Settings
 from patternkit.piecing.making import Making
 from patternkit.piecing.unknowns import Unknown, of_centre, of_unit, of_whole
 from patternkit.plan.counts import Count
@@ -260,19 +261,28 @@ def formula(count: Count, name: str, then: str, ctx: Context, joined: bool = Fal
 
 # -- cloth, finishing, pressing ------------------------------------------------------------------------------
 def _cloth(ctx: Context) -> list[Block]:
-    s = ctx.pattern.settings
-    extra = f"{ctx.phrases.length(s.spare)}, {ctx.phrases.mark(str(s.shrinkage))} %"
+
+    def extra(cloth: Fabric | Settings) -> str:
+        return f"{ctx.phrases.length(cloth.spare)}, {ctx.phrases.mark(decimal(cloth.shrinkage))} %"
+
     rows = [
         (
             ctx.fabric(key),
             ctx.phrases.length(f.fabric.usable_width),
             ctx.phrases.length(f.used),
-            extra,
+            extra(f.fabric),
             ctx.phrases.yardage(f.buy),
             ctx.phrases.yardage(f.least),
         )
         for key, f in ctx.plan.fabrics.items()
     ]
+    back, bought = ctx.plan.backing, ctx.plan.backing_buy
+    if back is not None and bought is not None:
+        cloth = ctx.pattern.fabrics[back.fabric] if back.fabric else ctx.pattern.settings
+        name = ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric)) if back.fabric else ctx.say("buy.backing")
+        whole = ctx.phrases.yardage(bought)
+        taken = ctx.phrases.length(back.length * back.panels)
+        rows.append((name, ctx.phrases.length(back.usable), taken, extra(cloth), whole, whole))
     if not rows:
         return []
     return [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from patternkit.booklet.content.cloth import uses
 from patternkit.booklet.content.context import Context, is_box
@@ -12,6 +13,7 @@ from patternkit.booklet.content.sheet_cuts import sheet_buying, sheet_taking
 from patternkit.booklet.document import Block, Paragraph, Table
 from patternkit.lengths import Length
 from patternkit.plan.counts import Count
+from patternkit.units import decimal
 
 
 def buying(ctx: Context) -> list[Block]:
@@ -26,7 +28,7 @@ def buying(ctx: Context) -> list[Block]:
                 usable=settings.usable_width,
                 spare=settings.spare,
                 lot=lot,
-                shrinkage=ctx.phrases.mark(str(settings.shrinkage)) if settings.shrinkage else "",
+                shrinkage=percent(settings.shrinkage, ctx),
             )
         )
     ]
@@ -51,7 +53,18 @@ def buying(ctx: Context) -> list[Block]:
     for fabric in ctx.pattern.fabrics.values():
         if fabric.usable_width != settings.usable_width and fabric.key in keys and fabric.stock is None:
             blocks.append(Paragraph(ctx.say("buy.width", fabric=ctx.fabric(fabric.key), width=fabric.usable_width)))
+    usual, linings = (settings.spare, settings.shrinkage), {c.plan.backing.fabric for c in across if c.plan.backing}
+    for fabric in ctx.pattern.fabrics.values():
+        if (fabric.spare, fabric.shrinkage) != usual and (fabric.key in keys or fabric.key in linings):
+            lost = percent(fabric.shrinkage, ctx)
+            said = ctx.say("buy.losses", fabric=ctx.fabric(fabric.key), spare=fabric.spare, shrinkage=lost)
+            blocks.append(Paragraph(said))
     return blocks
+
+
+def percent(value: Fraction, ctx: Context) -> str:
+    """A number of percent as it is printed; empty for none."""
+    return ctx.phrases.mark(decimal(value)) if value else ""
 
 
 def to_buy(ctx: Context, key: str) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from math import lcm
 
+from patternkit.plan.buying import before_washing
 from patternkit.plan.cutting.model import CuttingSettings, Exact
 
 
@@ -22,7 +23,7 @@ def to_buy(length: Exact, settings: CuttingSettings) -> tuple[Exact, int]:
     """
     if not length:
         return 0, 0
-    needed = (Fraction(length) + Fraction(settings.spare)) * 1000 / (1000 - settings.shrinkage)
+    needed = before_washing(Fraction(length) + Fraction(settings.spare), Fraction(settings.shrinkage) / 10)
     lot = Fraction(settings.lot)
     lots = -(-needed // lot)
     bought = lots * lot
