@@ -18,7 +18,7 @@ from patternkit.pressing.puzzle import PressOptions
 
 VALUES = {"night": "dark", "glow": "light", "stone": "medium"}
 CHECK_LIMIT, PLAN_LIMIT = 0.050, 1.0  # seconds
-_NONE = Recipe("", "")
+_NONE = Recipe()
 
 Item = tuple[Part, int]
 

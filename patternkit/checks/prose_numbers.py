@@ -11,7 +11,7 @@ import msgspec
 from patternkit.checks.prose_names import place, texts
 from patternkit.lengths import Length
 from patternkit.model.facts import BRACES
-from patternkit.piecing.making import Making
+from patternkit.piecing.making import Making, Recipe
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.syntax.statements import Node, Num, Prose, Trivia
@@ -169,8 +169,24 @@ def _of_makings(project: Project) -> set[Fraction]:
             found |= {_inches(size), _inches(size + seam * 2)}
         for cut in making.recipe.cuts:
             found |= {_inches(x) for x in (cut.width, cut.height, cut.exact_width, cut.exact_height)}
-        found |= {_inches(v) for v in making.recipe.values.values() if isinstance(v, Length)}
+        found |= {_inches(x) for x in _on_the_way(making.recipe)}
     return found
+
+
+def _on_the_way(recipe: Recipe) -> Iterator[Length]:
+    """What a maker measures while a unit is made: before it is trimmed, across a strip unit, between two rounds."""
+    for sewn, trimmed in zip(recipe.sewn or (), recipe.trim_to or (), strict=True):
+        yield from (sewn, trimmed, sewn - trimmed)
+    yield from (x for x in (recipe.segment, recipe.strip_unit) if x is not None)
+    yield from _lengths(msgspec.structs.astuple(recipe.numbers))
+
+
+def _lengths(values: Iterable[object]) -> Iterator[Length]:
+    for value in values:
+        if isinstance(value, Length):
+            yield value
+        elif isinstance(value, tuple):
+            yield from _lengths(value)
 
 
 def _inches(length: Length) -> Fraction:

@@ -29,7 +29,7 @@ def check(project: Project) -> Iterable[Problem]:
                     else [(cut.exact_width, cut.width), (cut.exact_height, cut.height)]
                 )
                 off += [(exact, up) for exact, up in sides if exact.is_fraction and not exact.on_grid(grid)]
-        if off and making.recipe.phrase in ("patch", "joins", "strips"):
+        if off and making.recipe.method.adds_up:
             sizes = [f"{show(exact, units)} is cut {show(up, units)}" for exact, up in dict.fromkeys(off)]
             yield Problem(
                 "off-ruler",

@@ -110,16 +110,16 @@ def _light(fabric: str, swatches: Mapping[str, Swatch]) -> float:
 
 def half_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Squares face to face: two, four or eight half-squares at a time."""
-    phrase, side = making.recipe.phrase, SIDE
+    makes, side = making.recipe.method.makes, SIDE
     scale = side / _side(making)
     off, top = off_by(look, scale), square(SIDE)
     rising, falling = ((0.0, side), (side, 0.0)), ((0.0, 0.0), (side, side))
-    if phrase == "half-square-four":
+    if makes == 4:
         seams = _round_edge(side, off)
         lines: list[Segment] = []
         cuts = [rising, falling]
         words = ("panel.face.edge", "panel.sew.edge", "panel.cut.both")
-    elif phrase == "half-square-eight":
+    elif makes == 8:
         lines = [rising, falling]
         seams = both_sides(lines, off, top)
         cuts = [rising, falling, ((side / 2, 0.0), (side / 2, side)), ((0.0, side / 2), (side, side / 2))]

@@ -16,7 +16,8 @@ from patternkit.drawing.scene import INK, PAPER, SMALL_DASH, Circle, Path, Pt, S
 from patternkit.drawing.sheets import SIDE, ClothLayer, lying, pieces_picture, square, stitched
 from patternkit.drawing.swatches import Swatch, swatch_for
 from patternkit.lengths import Length
-from patternkit.piecing.making import Making
+from patternkit.piecing.kinds.half_rectangle import Tips
+from patternkit.piecing.making import Cloth, Making
 
 _BASE = 104.0  # points: the long edge of a triangle
 _DOT = 2.3  # points: radius of a dot on the seam
@@ -27,11 +28,11 @@ Triangle = tuple[Pt, ...]
 
 def half_rectangle(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Rectangles cut corner to corner, a triangle of each sewn to the other, the unit with the points of its seam."""
-    values = making.recipe.values
-    fabrics = str(values["first"]), str(values["second"])
-    left = values.get("leaning") == "left"
-    offset = values.get("offset")
-    apart = offset if isinstance(offset, Length) and float(offset) > 0 else None
+    recipe = making.recipe
+    first, second = (p.what for p in making.parts)
+    assert isinstance(first, Cloth) and isinstance(second, Cloth) and isinstance(recipe.numbers, Tips)
+    fabrics, left = (first.fabric, second.fabric), recipe.cuts[0].leans == "left"
+    apart = recipe.numbers.offset if recipe.numbers.offset > 0 else None
     words = look.say("panel.long", seam=look.length(look.seam))
     if apart is not None:
         words += ". " + look.say("panel.tips", apart=look.length(apart))
@@ -52,9 +53,8 @@ def half_rectangle(making: Making, swatches: Mapping[str, Swatch], look: Look) -
 
 def _cut(making: Making) -> tuple[float, float]:
     """The legs of the triangles as they are cut, in inches."""
-    sides = (making.recipe.values.get(f"cut {side}") for side in ("width", "height"))
-    x, y = (float(side) if isinstance(side, Length) else 1.0 for side in sides)
-    return x, y
+    cut = making.recipe.cuts[0]
+    return float(cut.width), float(cut.height)
 
 
 def _inset(making: Making, look: Look) -> float:

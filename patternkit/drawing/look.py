@@ -27,6 +27,10 @@ class Look(msgspec.Struct, frozen=True):
         """The words for a key, filled in; the values are taken as they are, never as templates."""
         return (self.words.get(key) or ENGLISH[key]).format(**values)
 
+    def method(self, name: str) -> str:
+        """What a method is called where its drawing is told."""
+        return name
+
     def many(self, key: str, n: int) -> str:
         """A count with its noun, in the singular where it is one."""
         return self.say(f"{key}.one" if n == 1 else key, n=n)

@@ -15,6 +15,7 @@ from patternkit.drawing.scene import INK, MOST_HIGH, Scene, Shape, ShapeGroup
 from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch
 from patternkit.piecing.making import Making
+from patternkit.piecing.method import Series
 
 CELL = 76.0
 GAP = 12.0
@@ -85,38 +86,33 @@ def _row(row: Sequence[tuple[MethodPicture, Picture, float]], gap: float) -> Pic
     return Picture(tuple(items), x - gap, high + 6.0 + max(words.height for _, words, _ in row))
 
 
-def painters() -> dict[str, Painter]:
-    """The painter for each key of a recipe's wording; a key that is not here is drawn seam by seam."""
+def painters() -> Mapping[Series, Painter]:
+    """The painter for each series of pictures that a method may ask for."""
     from patternkit.drawing import facing, flipping, leaning, series
 
     return {
-        "half-square-pairs": facing.half_square,
-        "half-square-four": facing.half_square,
-        "half-square-eight": facing.half_square,
-        "quarter-square-pairs": facing.quarter_square,
-        "geese-four": facing.geese_four,
-        "geese-flip": flipping.flipped,
-        "corners-flip": flipping.flipped,
-        "square-in-square-flip": flipping.flipped,
-        "log-cabin": series.rounds,
-        "slices": series.one_by_one,
-        "eight-point-star-straight": series.wedges,
-        "eight-point-star": series.set_in,
-        "half-rectangle-pairs": leaning.half_rectangle,
-        "half-square-triangles": series.long_sides,
+        "joins": series.by_groups,
+        "row": series.by_groups,
+        "pairs": facing.half_square,
+        "crossed": facing.quarter_square,
+        "geese": facing.geese_four,
+        "flips": flipping.flipped,
+        "rounds": series.rounds,
+        "wedges": series.wedges,
+        "set-in": series.set_in,
+        "leaning": leaning.half_rectangle,
+        "long sides": series.long_sides,
     }
 
 
 def method_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK) -> Scene:
     """The scene behind `draw_method`."""
-    from patternkit.drawing import series
-
-    panels = painters().get(making.recipe.phrase, series.by_groups)(making, swatches, look)
+    panels = painters()[making.recipe.method.drawn or "joins"](making, swatches, look)
     pic = panel_rows(panels)
     while pic.height > MOST_HIGH - 20 and len(panels) > 2:  # far too many seams: the middle ones are left to the steps
         panels = [*panels[: len(panels) - 2], panels[-1]]
         pic = panel_rows(panels)
-    method = making.recipe.method or making.kind or making.role
+    method = look.method(making.recipe.method.name) or making.kind or making.role
     told = look.say(
         "method.told",
         method=method[:1].upper() + method[1:],
@@ -131,10 +127,9 @@ def method_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = LO
 
 
 def draw_method(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "") -> Drawing:
-    """The making's method in numbered pictures, chosen by the key of its recipe's wording.
+    """The making's method in numbered pictures, in the series that the method asks for.
 
-    Known keys have their own pictures (squares face to face, corners flipped, logs round a centre ...);
-    any other is
+    Some have their own pictures (squares face to face, corners flipped, logs round a centre ...); any other is
     drawn from its seams, group by group in sewing order.
     """
     return finished(method_scene(making, swatches, look), look.key(key or f"method-{making.key}"))

@@ -1,4 +1,4 @@
-"""Methods drawn from the seams themselves: group by group, round by round, or one seam at a time."""
+"""Methods drawn from the seams themselves: group by group, or round by round."""
 
 from __future__ import annotations
 
@@ -97,12 +97,6 @@ def by_groups(making: Making, swatches: Mapping[str, Swatch], look: Look) -> lis
     """Any unit: its seams in groups."""
     groups = groups_of(making)
     return _panels(making, groups, [look.say("panel.join")] * len(groups), swatches, look)
-
-
-def one_by_one(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
-    """Every seam by itself, as slices are sewn."""
-    groups = [[i] for i in range(len(making.seams))]
-    return _panels(making, groups, [look.say("panel.step", n=n) for n in range(1, len(groups) + 1)], swatches, look)
 
 
 def wedges(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:

@@ -80,7 +80,6 @@ ENGLISH: dict[str, str] = {
     "panel.tips": "The tips lie {apart} apart",
     "panel.dots": "The seam passes {seam} inside two corners, through both dots",
     "panel.round": "Round {n}",
-    "panel.step": "Seam {n}",
     "panel.star.small": "A small triangle on a diamond",
     "panel.star.large": "A large triangle on its other outer edge",
     "panel.star.quarter": "Two mirror images make a quarter",

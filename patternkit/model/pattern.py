@@ -14,7 +14,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
-from patternkit.syntax.statements import Mark, Method, Option, PressStatement, Prose
+from patternkit.syntax.statements import Mark, MethodStatement, Option, PressStatement, Prose
 from patternkit.units import IMPERIAL, Units
 
 
@@ -148,7 +148,7 @@ class Unit(msgspec.Struct, frozen=True):
     row_marks: tuple[Mark | None, ...] = ()
     claims: tuple[Claim, ...] = ()
     options: tuple[Option, ...] = ()
-    method: Method | None = None
+    method: MethodStatement | None = None
     method_value: Affine | None = None
     press: tuple[PressStatement, ...] = ()
     prose: tuple[Prose, ...] = ()

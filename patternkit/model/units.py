@@ -21,7 +21,7 @@ from patternkit.syntax.statements import (
     Expr,
     KindStatement,
     Mark,
-    Method,
+    MethodStatement,
     Node,
     Option,
     PieceLine,
@@ -207,7 +207,7 @@ class UnitBuilder:
                     )
                 except Broken:
                     pass
-            elif isinstance(s, Method):
+            elif isinstance(s, MethodStatement):
                 found |= self._method(s, names)
             elif isinstance(s, (PieceLine, SeamLine)):
                 loose.append(child)
@@ -262,7 +262,7 @@ class UnitBuilder:
             **found,
         )
 
-    def _method(self, s: Method, names: UnitScope) -> dict[str, Any]:
+    def _method(self, s: MethodStatement, names: UnitScope) -> dict[str, Any]:
         try:
             return {
                 "method": s,

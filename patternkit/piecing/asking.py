@@ -13,27 +13,13 @@ import msgspec
 
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.kinds.base import Kind
+from patternkit.piecing.method import Method, meant
 from patternkit.piecing.shapes import called, opening
 from patternkit.problems import Problem, Repair
 from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
 from patternkit.syntax.statements import Option, Ref
 from patternkit.syntax.suggest import nearest
-
-SAME_METHOD = {
-    "two at a time": "pairs of squares",
-    "pairs": "pairs of squares",
-    "stitch-and-flip": "stitch and flip",
-    "flip": "stitch and flip",
-    "flipped corners": "stitch and flip",
-    "no waste": "four at a time",
-    "triangles": "from triangles",
-    "cut triangles": "from triangles",
-    "templates": "from templates",
-    "magic eight": "eight at a time",
-    "pairs of rectangles": "pairs of rectangles",
-}
-"""Other words for a method, where the kind has no method of that very name."""
 
 WRITTEN = {
     "patch": "patch stone, with its size under it or beside the fabric",
@@ -56,10 +42,9 @@ OVERSIZE = "oversize"
 
 
 class Choice(msgspec.Struct, frozen=True):
-    """The method asked for: one of the kind's own names, whether cut oversize and trimmed, and by how
-    much."""
+    """The method asked for, whether cut oversize and trimmed, and by how much."""
 
-    name: str
+    method: Method
     oversize: bool = False
     value: Affine | None = None
     span: Span = NOWHERE
@@ -70,26 +55,27 @@ def pieces(unit: Unit) -> tuple[Component, ...]:
     return unit.rows[0].pieces if unit.rows else ()
 
 
-def choice(kind: Kind, unit: Unit, default: str = "") -> Choice | Problem:
+def method_words(kind: Kind) -> tuple[str, ...]:
+    """What a writer may put behind ``method`` for a kind."""
+    return (*(m.name for m in kind.methods), *((OVERSIZE,) if kind.oversize else ()))
+
+
+def choice(kind: Kind, unit: Unit, default: Method | None = None) -> Choice | Problem:
     """The method of a unit, or the problem with what the writer wrote."""
     usual = default or kind.methods[0]
     if unit.method is None:
         return Choice(usual)
     words = unit.method.words.split()
-    over = OVERSIZE in words and OVERSIZE in kind.methods
-    name = " ".join(w for w in words if w != OVERSIZE) if over else " ".join(words)
-    named = [m for m in kind.methods if m != OVERSIZE]
-    if not name:
-        name = usual
-    elif name not in named:
-        name = next((m for m in (SAME_METHOD.get(name), SAME_METHOD.get(name.replace("-", " "))) if m in named), name)
-    if name not in named:
+    over = OVERSIZE in words and kind.oversize
+    said = " ".join(w for w in words if not over or w != OVERSIZE)
+    found = meant(kind.methods, said) if said else usual
+    if found is None:
         return _unknown(
             unit,
             unit.method.span,
             f"{unit.kind} has no method called {unit.method.words}",
             unit.method.words,
-            kind.methods,
+            method_words(kind),
             "Its methods are",
             "" if unit.method.value is None else None,
             "method ",
@@ -97,24 +83,24 @@ def choice(kind: Kind, unit: Unit, default: str = "") -> Choice | Problem:
     if unit.method_value is not None and not over:
         return Problem(
             "out-of-place",
-            f"In {called(unit)}, a length stands behind the method {name}, which takes none.",
+            f"In {called(unit)}, a length stands behind the method {found.name}, which takes none.",
             unit.method.span,
-            causes=(_lengths_say(kind, name),),
+            causes=(_lengths_say(kind, found),),
         )
-    return Choice(name, over, unit.method_value, unit.method.span)
+    return Choice(found, over, unit.method_value, unit.method.span)
 
 
 def _pieces(n: int) -> str:
     return "no pieces" if n == 0 else "one piece" if n == 1 else f"{n} pieces"
 
 
-def _lengths_say(kind: Kind, name: str) -> str:
-    if OVERSIZE in kind.methods:
-        return f"A length belongs to oversize: method {name} oversize 1/4 cuts 1/4 more than needed, to trim."
+def _lengths_say(kind: Kind, method: Method) -> str:
+    if kind.oversize:
+        return f"A length belongs to oversize: method {method.name} oversize 1/4 cuts 1/4 more than needed, to trim."
     return "The sizes of this method follow from the unit's finished size."
 
 
-def chosen(kind: Kind, unit: Unit, default: str = "") -> Choice:
+def chosen(kind: Kind, unit: Unit, default: Method | None = None) -> Choice:
     """The method of a unit, the default where what the writer wrote has been reported."""
     found = choice(kind, unit, default)
     return Choice(default or kind.methods[0]) if isinstance(found, Problem) else found
@@ -132,7 +118,7 @@ def words_of(found: Option) -> list[str]:
 
 
 def problems(
-    kind: Kind, unit: Unit, default: str = "", sizes: Iterable[str] = (), own_cut: bool = False
+    kind: Kind, unit: Unit, default: Method | None = None, sizes: Iterable[str] = (), own_cut: bool = False
 ) -> list[Problem]:
     """Everything about a unit's lines that its kind can't mean, before any size is known.
 

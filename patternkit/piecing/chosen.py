@@ -67,7 +67,7 @@ def one_for_all(unit: Unit, shop: Shop) -> Said | None:
 
 
 def settle(
-    unit: Unit, shop: Shop, method: Choice, exact: Sides, said: Said | None, what: str, solved: bool = False
+    unit: Unit, shop: Shop, choice: Choice, exact: Sides, said: Said | None, what: str, solved: bool = False
 ) -> tuple[Sides, Span | None]:
     """The size to cut (one side of a square, or width and height), and the place where the writer chose it.
 
@@ -78,8 +78,8 @@ def settle(
     """
     rounded = tuple(up(e, shop.grid) for e in exact)
     usual = rounded
-    if method.oversize:
-        more = shop.value(method.value) if method.value is not None else None
+    if choice.oversize:
+        more = shop.value(choice.value) if choice.value is not None else None
         usual = tuple(
             oversize(e, shop.grid) if more is None else up(r + more, shop.grid)
             for e, r in zip(exact, rounded, strict=True)
@@ -100,7 +100,7 @@ def settle(
             )
             return usual, None
         sides = sides[:1]
-    problem = _objection(unit, shop, method, exact, rounded, sides, span, what)
+    problem = _objection(unit, shop, choice, exact, rounded, sides, span, what)
     if problem is not None and not solved:
         shop.problem(problem)
     if problem is not None and problem.code == "cut-too-small":
@@ -109,13 +109,13 @@ def settle(
 
 
 def _objection(
-    unit: Unit, shop: Shop, method: Choice, exact: Sides, rounded: Sides, sides: Sides, span: Span, what: str
+    unit: Unit, shop: Shop, choice: Choice, exact: Sides, rounded: Sides, sides: Sides, span: Span, what: str
 ) -> Problem | None:
     allowance = shop.seam * 2
     typed, least = _size(sides, shop), _size(rounded, shop)
     because: tuple[str, ...] = (
         f"{opening(unit)} finishes {_size((shop.width(unit), shop.height(unit)), shop)}.",
-        f"With a seam of {show(shop.seam, shop.units)}, the method {method.name} needs {what} of "
+        f"With a seam of {show(shop.seam, shop.units)}, the method {choice.method.name} needs {what} of "
         f"{_exact(exact, shop)}, "
         f"which is {least} rounded up to the ruler.",
     )
@@ -131,7 +131,7 @@ def _objection(
             span,
             causes=because,
         )
-    if not method.oversize and all(s - r == allowance for s, r in zip(sides, rounded, strict=True)):
+    if not choice.oversize and all(s - r == allowance for s, r in zip(sides, rounded, strict=True)):
         return Problem(
             "seams-added-twice",
             f"In {called(unit)}, {what} cut {typed} are larger than the {least} needed by "

@@ -13,6 +13,7 @@ from typing import Literal, Union
 import msgspec
 
 from patternkit.lengths import ONE, SQRT2, SQRT3, ZERO, Length
+from patternkit.piecing.method import Method
 from patternkit.source import Span
 
 Point = tuple[Length, Length]
@@ -142,29 +143,30 @@ class PieceCut(msgspec.Struct, frozen=True):
     sewn: Outline = ()  # the seam line of a template: the finished outline in the coordinates of `shape`
 
 
+class Numbers(msgspec.Struct, frozen=True):
+    """Lengths of a recipe that neither its cuts nor the unit's outline show: what a maker meets on the way.
+
+    Those of a kind stand beside it, and the words of its methods may ask for them by name.
+    """
+
+
 class Recipe(msgspec.Struct, frozen=True):
     """How a making is cut and sewn by its method: one batch of cuts gives `yields` units.
 
-    `method` is the method's name in the trade's words ("pairs of squares"); `phrase` the key of its wording; `values`
-    numbers for the wording (lengths and counts by name). `trim_to` is the raw size to trim to where the batch comes
-    out larger (`sewn` is what it measures before). `segment` is the width cut from a strip unit, `strip_unit` its raw
-    height; yields then depends on the usable width and is worked out in the plan.
+    With them come `mirrored` units that are its mirror images. `trim_to` is the raw size to trim to where the batch
+    comes out larger (`sewn` is what it measures before). `segment` is the width cut from a strip unit, `strip_unit`
+    its raw height; yields then depends on the usable width and is worked out in the plan.
     """
 
-    method: str
-    phrase: str
+    method: Method = Method()
     cuts: tuple[PieceCut, ...] = ()
     yields: int = 1
-    values: dict[str, Length | int | str] = {}
+    mirrored: int = 0
     sewn: tuple[Length, Length] | None = None
     trim_to: tuple[Length, Length] | None = None
     segment: Length | None = None
     strip_unit: Length | None = None
-
-    @property
-    def on_paper(self) -> bool:
-        """Whether it is sewn on a paper foundation."""
-        return self.values.get("method") == "foundation"
+    numbers: Numbers = Numbers()
 
 
 class Placed(msgspec.Struct, frozen=True):

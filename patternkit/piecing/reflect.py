@@ -152,9 +152,8 @@ def _cut(c: PieceCut) -> PieceCut:
 
 
 def _recipe(recipe: Recipe) -> Recipe:
-    """The same recipe with left and right exchanged in names and words."""
-    values = {k: _swap(v) if isinstance(v, str) and k == "leaning" else v for k, v in recipe.values.items()}
-    return msgspec.structs.replace(recipe, cuts=tuple(_cut(c) for c in recipe.cuts), values=values)
+    """The same recipe with its cuts mirrored."""
+    return msgspec.structs.replace(recipe, cuts=tuple(_cut(c) for c in recipe.cuts))
 
 
 def _swap(text: str) -> str:

@@ -12,7 +12,7 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.division import on_segment
 from patternkit.piecing.kinds.base import Shop
-from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam
+from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Placed, Point, Recipe, Seam
 from patternkit.piecing.offset import (
     HalfPlane,
     bounding_box,
@@ -33,6 +33,12 @@ from patternkit.piecing.offset import (
 Lean = Literal["", "left", "right"]
 EXTRA = Length(Fraction(1, 4))
 """What a piece for paper piecing is cut larger on every side, in inches (common practice, no source)."""
+
+
+class PaperExtra(Numbers, frozen=True):
+    """What the pieces of a unit for paper piecing are cut larger on every side."""
+
+    extra: Length
 
 
 def laid(outline: Outline, grain: Point) -> Outline:

@@ -147,7 +147,7 @@ class Workshop:
         try:
             new = kind.make(unit, self)
             self._bounded(new, unit)
-            new = self.pressed(new, unit.press, kind.pressing)
+            new = self.pressed(new, unit.press)
             if self._kept is not None and self._leans is not None and len(self.problems) == before:
                 inner = {p.unit: self._made.get(p.unit) for p in _pieces(unit) if p.unit}
                 self._kept.now[unit.key] = Made(unit, self._leans, inner, new, self._pieces[new.key])
@@ -195,9 +195,9 @@ class Workshop:
             raise Unsettled(unit.key)
         self._pieces[making.key] = pieces
 
-    def pressed(self, making: Making, statements: Sequence[PressStatement], custom: str = "") -> Making:
-        """A making with its seams pressed as its own statements say, else as the file's, else by its kind's custom."""
-        general = self.pattern.settings.press
+    def pressed(self, making: Making, statements: Sequence[PressStatement]) -> Making:
+        """A making with its seams pressed as its own statements say, else as the file's, else as its method has it."""
+        general, custom = self.pattern.settings.press, making.recipe.method.pressed
         if custom:
             general = (PressStatement(custom, "", None, NOWHERE), *general)
         if not statements and not general:

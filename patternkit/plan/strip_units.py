@@ -77,7 +77,7 @@ def rests_on_pressing(counts: Sequence[Count]) -> bool:
     free = False
     for count in counts:
         making = count.making
-        if making.recipe.segment is None or making.recipe.phrase != "strips":
+        if making.recipe.segment is None or not making.recipe.method.in_strips:
             continue
         pressed = tuple(s.pressed for s in making.seams)
         if making.versions > 1:
@@ -119,7 +119,7 @@ def _worth_it(group: Sequence[Count], width: Length) -> list[tuple[list[Count], 
 def sewn(making: Making, directional: frozenset[str] = frozenset()) -> object:
     """What a strip unit is, apart from where it is cut: equal for two that are sewn alike. None for any other unit."""
     recipe = making.recipe
-    if recipe.phrase != "strips" or recipe.segment is None or not recipe.segment.is_fraction:
+    if not recipe.method.in_strips or recipe.segment is None or not recipe.segment.is_fraction:
         return None
     if any(s.start[0] != s.end[0] or s.spun is not None for s in making.seams):
         return None

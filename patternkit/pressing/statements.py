@@ -72,9 +72,7 @@ def apply_press(
     mark in the writer's text wins over all. `values` has light, medium or dark for each fabric. A statement
     of the unit that matches no seam is a problem, and so is one that others leave nothing of.
     """
-    making = Making(
-        "", name, "unit", "", outline or _hull(parts), ZERO, ZERO, tuple(parts), tuple(seams), Recipe("", "")
-    )
+    making = Making("", name, "unit", "", outline or _hull(parts), ZERO, ZERO, tuple(parts), tuple(seams), Recipe())
     done = press_making(making, statements, values, general)
     return PressResult(done.making.seams, done.problems)
 
@@ -295,7 +293,7 @@ def _spun(work: _Work, j: int, statement: PressStatement) -> Seam | None:
 
 def _bare(work: _Work) -> Making:
     """The seams and parts at hand as a making, for questions asked of makings."""
-    return Making("", "", "", "", work.outline, ZERO, ZERO, tuple(work.parts), work.seams, Recipe("", ""))
+    return Making("", "", "", "", work.outline, ZERO, ZERO, tuple(work.parts), work.seams, Recipe())
 
 
 def _far(a: Point, b: Point) -> Length:

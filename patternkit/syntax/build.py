@@ -321,7 +321,7 @@ class Builder:
     def make(self, c: Children) -> st.CountClaim:
         return st.CountClaim(c[0], self.whole)
 
-    def method(self, c: Children) -> st.Method:
+    def method(self, c: Children) -> st.MethodStatement:
         words: list[str] = []
         value: st.Expr | None = None
         for token in c:
@@ -335,7 +335,7 @@ class Builder:
                 value = number
             else:
                 raise trouble("said-twice", "A method takes one length.", self.at(token))
-        return st.Method(" ".join(words), value, self.whole)
+        return st.MethodStatement(" ".join(words), value, self.whole)
 
     def plain_patch(self, c: Children) -> tuple[str, None]:
         return "plain", None

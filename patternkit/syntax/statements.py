@@ -219,7 +219,7 @@ class BuyClaim(msgspec.Struct, frozen=True):
     span: Span
 
 
-class Method(msgspec.Struct, frozen=True):
+class MethodStatement(msgspec.Struct, frozen=True):
     """``method eight at a time``, ``method oversize 1/4``: words joined by single spaces, and a length if
     one stands there."""
 
@@ -388,7 +388,7 @@ Statement = Union[
     SizeClaim,
     CountClaim,
     BuyClaim,
-    Method,
+    MethodStatement,
     PressStatement,
     Option,
     Prose,

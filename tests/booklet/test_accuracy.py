@@ -96,7 +96,7 @@ def test_every_oversize_unit_is_told_how_to_trim(path: Path) -> None:
     words = "\n".join(texts(made(path)))
     for count in ctx.steps:
         recipe = count.making.recipe
-        if recipe.trim_to and recipe.sewn and recipe.phrase != "strips" and not ctx.pattern.sizes:
+        if recipe.trim_to and recipe.sewn and not recipe.method.in_strips and not ctx.pattern.sizes:
             assert ruler_sentence(count.making, ctx) in words
             assert f"rim to {ctx.phrases.by(*recipe.trim_to)}" in words
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from importlib import import_module
+from pkgutil import iter_modules
 from xml.etree import ElementTree
 
 import pytest
@@ -10,14 +12,20 @@ from patternkit import render
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.taking import take
 from patternkit.booklet.document import Block, Booklet, Drawing, Figure, NumberedStep, Section
-from patternkit.booklet.phrases import Phrases
+from patternkit.booklet.phrases import LANGUAGES, Phrases
 from patternkit.drawing.facing import half_square, quarter_square
 from patternkit.drawing.layout import Picture
+from patternkit.drawing.methods import Painter, painters
 from patternkit.drawing.scene import Path as Outline
 from patternkit.drawing.scene import flat
 from patternkit.drawing.sheets import CUT_DASH, pieces_picture
 from patternkit.drawing.swatches import luminance
+from patternkit.piecing import kinds, setting
+from patternkit.piecing.kinds.half_square import EIGHT, TWO
+from patternkit.piecing.kinds.quarter_square import HOURGLASS_PAIRS
+from patternkit.piecing.kinds.triangle_in_square import TEMPLATE
 from patternkit.piecing.making import Making
+from patternkit.piecing.method import Method, meant
 from patternkit.plan.counts import Count
 from patternkit.units import IMPERIAL
 
@@ -35,14 +43,14 @@ def drawings(booklet: Booklet) -> list[Drawing]:
     return [d for section in booklet.sections for d in of(section)]
 
 
-def counts(phrase: str) -> list[tuple[Context, Count]]:
+def counts(method: Method) -> list[tuple[Context, Count]]:
     """All units of the examples that are made by a method."""
     return [
         (ctx, count)
         for path in EXAMPLES
         for ctx in [told(path)]
         for count in ctx.plan.counts
-        if count.making.recipe.phrase == phrase
+        if count.making.recipe.method is method
     ]
 
 
@@ -58,7 +66,7 @@ def diagonals(picture: Picture) -> list[str]:
 
 def test_the_sides_of_a_triangle_in_a_square_are_cut_opposite_ways() -> None:
     """A rectangle gives two triangles of one hand only; cut alike, all of them would be for the left side."""
-    found = counts("triangle-in-square")
+    found = counts(TEMPLATE)
     assert found
     for ctx, count in found:
         recipe = count.making.recipe
@@ -71,7 +79,7 @@ def test_the_sides_of_a_triangle_in_a_square_are_cut_opposite_ways() -> None:
 
 def test_the_cutting_tables_keep_the_two_ways_apart() -> None:
     """Strips cut alike are told once, but not those whose triangles would be mirror images."""
-    for path in {p for p in EXAMPLES for c in told(p).plan.counts if c.making.recipe.phrase == "triangle-in-square"}:
+    for path in {p for p in EXAMPLES for c in told(p).plan.counts if c.making.recipe.method is TEMPLATE}:
         text = render.markdown(made(path))
         both = [line for line in text.splitlines() if line.startswith("|") and "right side up, from" in line]
         assert sum("lower left to upper right" in line for line in both) == len(both) / 2 > 0
@@ -92,7 +100,7 @@ def test_no_size_of_a_strip_is_cut_off(language: str) -> None:
 
 
 def test_pieces_cut_by_template_stand_among_the_pieces_to_cut() -> None:
-    ctx, count = counts("triangle-in-square")[0]
+    ctx, count = counts(TEMPLATE)[0]
     shown = [s for s, _, _ in flat(pieces_picture(count.making.recipe.cuts, ctx.swatches, ctx.look).items)]
     assert any(getattr(s, "text", "").startswith("cut 2 by") for s in shown)
     assert any(isinstance(s, Outline) and s.fabric and len(s.loops[0]) == 3 for s in shown)
@@ -106,12 +114,15 @@ def test_both_ways_are_told_in_each_language(language: str) -> None:
     assert ("links" if language == "de" else "left") in told["left"]
 
 
-@pytest.mark.parametrize("phrase", ["half-square-pairs", "half-square-eight", "quarter-square-pairs"])
-def test_the_lighter_square_lies_on_top(phrase: str) -> None:
+@pytest.mark.parametrize(
+    ("method", "painted"),
+    [(TWO, half_square), (EIGHT, half_square), (HOURGLASS_PAIRS, quarter_square)],
+    ids=lambda x: getattr(x, "phrase", ""),
+)
+def test_the_lighter_square_lies_on_top(method: Method, painted: Painter) -> None:
     """The words have the line drawn on the back of the lighter one, so that back must be the one seen."""
-    found = [(ctx, c) for ctx, c in counts(phrase) if len(fabrics(c.making)) == 2]
+    found = [(ctx, c) for ctx, c in counts(method) if len(fabrics(c.making)) == 2]
     assert found
-    painted = half_square if phrase.startswith("half") else quarter_square
     for ctx, count in found:
         laid = painted(count.making, ctx.swatches, ctx.look)[1].picture
         sheets = [s for s, _, _ in flat(laid.items) if isinstance(s, Outline) and s.fabric]
@@ -122,3 +133,34 @@ def test_the_lighter_square_lies_on_top(phrase: str) -> None:
 
 def fabrics(making: Making) -> set[str]:
     return {c.fabric for c in making.recipe.cuts}
+
+
+def methods() -> list[Method]:
+    """Every record of a way of making something, beside its kind or its part of the setting."""
+    modules = [
+        import_module(f"{room.__name__}.{found.name}")
+        for room in (kinds, setting)
+        for found in iter_modules(room.__path__)
+    ]
+    kept = {value for module in modules for value in vars(module).values() if isinstance(value, Method)}
+    return sorted(kept | {m for kind in kinds.kinds().values() for m in kind.methods}, key=lambda m: (m.name, m.phrase))
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("method", methods(), ids=lambda m: f"{m.name} {m.phrase}")
+def test_all_that_a_method_asks_for_is_there(method: Method, language: str) -> None:
+    phrases = Phrases(language, IMPERIAL)
+    assert method.phrase or method.as_cut
+    assert not method.phrase or phrases.has(f"method.{method.phrase}")
+    assert not method.formula or phrases.has(f"formula.{method.formula}")
+    assert phrases.has(f"ruler.{method.ruler}")
+    assert not method.drawn or method.drawn in painters()
+
+
+@pytest.mark.parametrize("word", sorted(kinds.kinds()))
+def test_no_word_means_two_methods_of_a_kind(word: str) -> None:
+    known = kinds.kinds()[word].methods
+    said = [w for m in known for w in (m.name, *m.also)]
+    assert len(said) == len(set(said))
+    for m in known:
+        assert all(meant(known, w) is m for w in (m.name, m.name.replace(" ", "-"), *m.also))

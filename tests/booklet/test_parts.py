@@ -31,7 +31,7 @@ def test_nothing_is_missing(path: Path) -> None:
     for key, role in made_of.items():
         assert (key in heads) == any(c.making.role == role and c.making.seams for c in ctx.plan.counts)
     assert bool(booklet.templates) == any(
-        cut.then == "template" or c.making.recipe.values.get("method") == "foundation"
+        cut.then == "template" or c.making.recipe.method.on_paper
         for c in ctx.plan.counts
         for cut in c.making.recipe.cuts
     )
@@ -46,7 +46,7 @@ def test_paper_is_among_the_tools_where_it_is_needed(path: Path) -> None:
     buy = next(s for s in booklet.sections if s.key == "buy")
     tools = next(b for b in buy.blocks if isinstance(b, Section) and b.key == "tools")
     listed = " ".join(i for b in tools.blocks if isinstance(b, Bullets) for i in b.items)
-    foundations = any(c.making.recipe.values.get("method") == "foundation" for c in ctx.plan.counts)
+    foundations = any(c.making.recipe.method.on_paper for c in ctx.plan.counts)
     cut = any(x.then == "template" for c in ctx.plan.counts for x in c.making.recipe.cuts)
     assert ("foundation" in listed) == foundations
     assert ("templates" in listed) == cut

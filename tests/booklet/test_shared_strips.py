@@ -74,7 +74,7 @@ def test_the_words_cut_every_segment_that_the_quilt_needs_and_none_beyond_the_cl
     wanted = {
         ctx.title(c.making): (count[id(c.making)], c.making.height.fraction + 2 * ctx.seam.fraction)
         for c in ctx.steps
-        if c.making.recipe.phrase == "strips"
+        if c.making.recipe.method.in_strips
     }
     cut: Counter[str] = Counter()
     for times, half, segments in ways(first):

@@ -31,7 +31,7 @@ SWATCHES = assign(
         ("rust", "Rusty chain", "", "dark"),
     ]
 )
-NONE = Recipe("", "")
+NONE = Recipe()
 
 
 def L(value: object) -> Length:

@@ -6,6 +6,12 @@ import math
 from fractions import Fraction
 
 from patternkit.lengths import ONE, SQRT2, SQRT3, ZERO, Length
+from patternkit.piecing.kinds import flipped_corners, flying_geese
+from patternkit.piecing.kinds import half_square as half_squares
+from patternkit.piecing.kinds import quarter_square as quarter_squares
+from patternkit.piecing.kinds import square_in_square as rings
+from patternkit.piecing.kinds.log_cabin import ROUND
+from patternkit.piecing.kinds.slices import TEMPLATES
 from patternkit.piecing.making import (
     Cloth,
     Making,
@@ -16,38 +22,30 @@ from patternkit.piecing.making import (
     Seam,
     rectangle,
 )
+from patternkit.piecing.method import Method
 
 from .sample_parts import L, P, made
 
 
 def half_square(
-    a: str = "night", b: str = "glow", side: object = 3, phrase: str = "half-square-pairs", trim: bool = False
+    a: str = "night", b: str = "glow", side: object = 3, method: Method = half_squares.TWO, trim: bool = False
 ) -> Making:
     s = L(side)
     q = Fraction(1, 4)
-    growth = {"half-square-four": None, "half-square-eight": s * 2 + (SQRT2 * 2 + 4) * q}.get(
-        phrase, s + (SQRT2 + 2) * q
-    )
-    exact = growth if growth is not None else (s + Fraction(1, 2)) * SQRT2 + Fraction(1, 2)
+    exact = half_squares.exact_cut(method, s, Length(q))
     up = Length(exact.ceil_to(Fraction(1, 8)))
-    then = "half" if phrase.endswith("triangles") else ""
-    n = {"half-square-pairs": 2, "half-square-four": 4, "half-square-eight": 8}.get(phrase, 1)
+    then = "half" if method is half_squares.FROM_TRIANGLES else ""
     cuts = tuple(PieceCut(f, up, up, exact, exact, 1, then) for f in (a, b))
     extra = Length(Fraction(3, 4))
     recipe = Recipe(
-        {
-            "half-square-pairs": "pairs of squares",
-            "half-square-four": "four at a time",
-            "half-square-eight": "eight at a time",
-        }.get(phrase, "from triangles"),
-        phrase,
+        method,
         cuts,
-        n,
+        method.makes,
         sewn=(s + extra, s + extra) if trim else None,
         trim_to=(s + Fraction(1, 2), s + Fraction(1, 2)) if trim else None,
     )
     return made(
-        f"half-square({a}, {b}, {phrase}, {trim})",
+        f"half-square({a}, {b}, {method.phrase}, {trim})",
         s,
         s,
         [
@@ -61,7 +59,7 @@ def half_square(
     )
 
 
-def quarter_square(phrase: str = "quarter-square-pairs") -> Making:
+def quarter_square(method: Method = quarter_squares.HOURGLASS_PAIRS) -> Making:
     c = P(2, 2)
     corners = [P(0, 0), P(4, 0), P(4, 4), P(0, 4)]
     fabrics = ["night", "glow", "night", "glow"]
@@ -73,14 +71,14 @@ def quarter_square(phrase: str = "quarter-square-pairs") -> Making:
     ]
     exact = L(4) + (SQRT2 * 2 + 2) * Fraction(1, 4)
     up = Length(exact.ceil_to(Fraction(1, 8)))
-    then = "quarter" if phrase.endswith("triangles") else ""
-    recipe = Recipe(
-        "pairs of squares", phrase, tuple(PieceCut(f, up, up, exact, exact, 1, then) for f in ("night", "glow")), 2
+    then = "" if method is quarter_squares.HOURGLASS_PAIRS else "quarter"
+    recipe = Recipe(method, tuple(PieceCut(f, up, up, exact, exact, 1, then) for f in ("night", "glow")), 2)
+    return made(
+        f"hourglass({method.phrase})", 4, 4, parts, seams, kind="quarter-square", recipe=recipe, title="hourglass"
     )
-    return made(f"hourglass({phrase})", 4, 4, parts, seams, kind="quarter-square", recipe=recipe, title="hourglass")
 
 
-def geese(phrase: str = "geese-flip", goose: str = "glow", sky: str = "night") -> Making:
+def geese(method: Method = flying_geese.FLIPPED, goose: str = "glow", sky: str = "night") -> Making:
     parts = [
         Placed(Cloth(goose, (P(2, 0), P(4, 2), P(0, 2)), name="goose")),
         Placed(Cloth(sky, (P(0, 0), P(2, 0), P(0, 2)), name="sky")),
@@ -89,22 +87,22 @@ def geese(phrase: str = "geese-flip", goose: str = "glow", sky: str = "night") -
     seams = [Seam(P(0, 2), P(2, 0), (1,), (0,), "left"), Seam(P(2, 0), P(4, 2), (2,), (0, 1), "left")]
     r = Fraction(1, 4)
     sizes = {
-        "geese-flip": ((L("4.5"), L("2.5"), goose, 1, ""), (L("2.5"), L("2.5"), sky, 2, "")),
-        "geese-four": (
+        flying_geese.FLIPPED: ((L("4.5"), L("2.5"), goose, 1, ""), (L("2.5"), L("2.5"), sky, 2, "")),
+        flying_geese.FOUR: (
             (L(4) + (SQRT2 * 2 + 2) * r,) * 2 + (goose, 1, ""),
             (L(2) + (SQRT2 + 2) * r,) * 2 + (sky, 4, ""),
         ),
-        "geese-triangles": (
+        flying_geese.FROM_TRIANGLES: (
             (L(4) + (SQRT2 * 2 + 2) * r,) * 2 + (goose, 1, "quarter"),
             (L(2) + (SQRT2 + 2) * r,) * 2 + (sky, 4, "half"),
         ),
-    }[phrase]
+    }[method]
     cuts = tuple(
         PieceCut(f, Length(w.ceil_to(Fraction(1, 8))), Length(h.ceil_to(Fraction(1, 8))), w, h, n, then)
         for w, h, f, n, then in sizes
     )
-    recipe = Recipe(phrase.replace("-", " "), phrase, cuts, {"geese-flip": 1}.get(phrase, 4))
-    return made(f"goose({phrase})", 4, 2, parts, seams, kind="geese", recipe=recipe, title="flying goose")
+    recipe = Recipe(method, cuts, method.makes)
+    return made(f"goose({method.phrase})", 4, 2, parts, seams, kind="geese", recipe=recipe, title="flying goose")
 
 
 def snowball() -> Making:
@@ -122,10 +120,10 @@ def snowball() -> Making:
         PieceCut("foam", L("6.5"), L("6.5"), L("6.5"), L("6.5"), 1),
         PieceCut("reed", L("2.5"), L("2.5"), L("2.5"), L("2.5"), 4),
     )
-    return made("snowball", s, s, parts, seams, kind="corners", recipe=Recipe("stitch and flip", "corners-flip", cuts))
+    return made("snowball", s, s, parts, seams, kind="corners", recipe=Recipe(flipped_corners.FLIPPED, cuts))
 
 
-def square_in_square(phrase: str = "square-in-square-triangles") -> Making:
+def square_in_square(method: Method = rings.FROM_TRIANGLES) -> Making:
     s = 4
     tips = [
         ((P(0, 0), P(2, 0), P(0, 2)), P(0, 2), P(2, 0)),
@@ -143,20 +141,20 @@ def square_in_square(phrase: str = "square-in-square-triangles") -> Making:
             PieceCut("glow", L("3.375"), L("3.375"), L("3.33"), L("3.33"), 1),
             PieceCut("rust", L("2.875"), L("2.875"), L("2.86"), L("2.86"), 2, "half"),
         )
-        if phrase.endswith("triangles")
+        if method is rings.FROM_TRIANGLES
         else (
             PieceCut("glow", L("4.5"), L("4.5"), L("4.5"), L("4.5"), 1),
             PieceCut("rust", L("2.5"), L("2.5"), L("2.5"), L("2.5"), 4),
         )
     )
     return made(
-        f"lamp({phrase})",
+        f"lamp({method.phrase})",
         s,
         s,
         parts,
         seams,
         kind="square-in-square",
-        recipe=Recipe("from triangles", phrase, cuts),
+        recipe=Recipe(method, cuts),
         title="lamp",
     )
 
@@ -205,7 +203,7 @@ def log_cabin(rounds: int = 3, width: object = 1) -> Making:
         parts,
         seams,
         kind="log-cabin",
-        recipe=Recipe("log cabin", "log-cabin"),
+        recipe=Recipe(ROUND),
         role="block",
     )
 
@@ -226,7 +224,7 @@ def slices() -> Making:
         Seam(a, P(1, 6), (0, 1, 2), (3,), "right"),
         Seam(P(0, 2), P(6, 1), (4,), (0, 1, 2, 3), "left"),
     ]
-    return made("gull", 6, 6, parts, seams, kind="slices", recipe=Recipe("slices", "slices"), role="block")
+    return made("gull", 6, 6, parts, seams, kind="slices", recipe=Recipe(TEMPLATES), role="block")
 
 
 def tumbling() -> Making:
@@ -273,6 +271,13 @@ def mirrored_pair() -> Making:
         [Seam(P(3 * i, 0), P(3 * i, 6), (i,), tuple(range(i)), "left") for i in (1, 2, 3)],
         role="block",
     )
+
+
+def triangles() -> Making:
+    """A short strip of triangles, worked out from its words."""
+    from tests.kinds_more.written import made as worked
+
+    return worked("unit teeth\n    triangle-strip night, glow\n    triangles 3\n    finished 2 high\n", "teeth")
 
 
 def star(name: str, method: str) -> Making:

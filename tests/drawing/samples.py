@@ -6,6 +6,11 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from patternkit.lengths import SQRT2, ZERO, Length
+from patternkit.piecing.kinds.flying_geese import FlyingGeese
+from patternkit.piecing.kinds.half_square import HalfSquare
+from patternkit.piecing.kinds.quarter_square import HOURGLASS_TRIANGLES
+from patternkit.piecing.kinds.square_in_square import FLIPPED
+from patternkit.piecing.kinds.strips import ONE_SEAM
 from patternkit.piecing.making import (
     Cloth,
     Making,
@@ -33,6 +38,7 @@ from .sample_units import (
     snowball,
     square_in_square,
     star,
+    triangles,
     tumbling,
 )
 
@@ -61,6 +67,7 @@ __all__ = [
     "square_in_square",
     "star",
     "strip_wall",
+    "triangles",
     "tumbling",
 ]
 
@@ -75,7 +82,7 @@ def strip_wall(
         for f, w in dict.fromkeys(zip(names, widths, strict=False))
     )
     total = sum((L(w) for w in widths), ZERO)
-    recipe = Recipe("strips", "strips", cuts, segment=L(segment) + Fraction(1, 2), strip_unit=total + Fraction(1, 2))
+    recipe = Recipe(ONE_SEAM, cuts, segment=L(segment) + Fraction(1, 2), strip_unit=total + Fraction(1, 2))
     sides: list[Side] = ["left" if i % 2 else "right" for i in range(len(names))]
     return line_up(
         f"wall({', '.join(map(str, widths))})",
@@ -223,14 +230,14 @@ def everything() -> dict[str, Making]:
     out = {
         m.key: m
         for m in [
-            *(half_square(phrase=f"half-square-{p}") for p in ("pairs", "four", "eight", "triangles")),
+            *(half_square(method=m) for m in HalfSquare.methods),
             half_square(trim=True),
             quarter_square(),
-            quarter_square("quarter-square-triangles"),
-            *(geese(f"geese-{p}") for p in ("flip", "four", "triangles")),
+            quarter_square(HOURGLASS_TRIANGLES),
+            *(geese(m) for m in FlyingGeese.methods[:3]),
             snowball(),
             square_in_square(),
-            square_in_square("square-in-square-flip"),
+            square_in_square(FLIPPED),
             half_rectangle(),
             log_cabin(),
             strip_wall(),
@@ -243,6 +250,7 @@ def everything() -> dict[str, Making]:
             tumbling(),
             pie(),
             mirrored_pair(),
+            triangles(),
             star("star", "straight seams"),
             star("set-star", "set-in"),
             made("plain square", 4, 4, [Placed(patch("reed", 4, 4))], []),

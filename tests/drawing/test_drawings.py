@@ -25,6 +25,8 @@ from patternkit.drawing.strips import strips_scene
 from patternkit.drawing.svg import slug, svg_text
 from patternkit.drawing.templates import foundation_scene
 from patternkit.lengths import Length
+from patternkit.piecing.kinds.flying_geese import FOUR
+from patternkit.piecing.kinds.half_square import EIGHT
 from patternkit.piecing.making import Making
 from patternkit.units import CENTIMETRES
 
@@ -184,15 +186,15 @@ def _texture_circles(root: ElementTree.Element) -> list[ElementTree.Element]:
     return [c for p in root.iter(NS + "pattern") for c in p.iter(NS + "circle")]
 
 
-def test_every_key_of_wording_has_a_sample() -> None:
-    assert set(painters()) <= {m.recipe.phrase for m in ALL.values()}
+def test_every_series_of_pictures_has_a_sample() -> None:
+    assert set(painters()) <= {m.recipe.method.drawn for m in ALL.values()}
 
 
 def test_a_method_says_its_numbers() -> None:
     texts = [e.text for e in well_formed(method_scene(S.half_square(trim=True), S.SWATCHES)).iter(NS + "text")]
     whole = " ".join(t or "" for t in texts)
     assert "3 7/8 x 3 7/8 in" in whole and "makes 2" in whole and "trim to 3 1/2 x 3 1/2 in" in whole
-    eight = method_scene(S.half_square(phrase="half-square-eight"), S.SWATCHES)
+    eight = method_scene(S.half_square(method=EIGHT), S.SWATCHES)
     assert "makes 8" in [e.text for e in well_formed(eight).iter(NS + "text")]
 
 
@@ -243,7 +245,7 @@ def test_geese_made_four_at_a_time_are_shown_in_one_row() -> None:
     from patternkit.drawing.methods import panel_rows
     from patternkit.drawing.scene import Lettering, flat
 
-    row = panel_rows(geese_four(S.geese("geese-four"), S.SWATCHES, LOOK))
+    row = panel_rows(geese_four(S.geese(FOUR), S.SWATCHES, LOOK))
     numbers = [
         y + s.y
         for s, _, y in flat(row.items)

@@ -12,7 +12,7 @@ from patternkit.drawing.look import LOOK
 from patternkit.drawing.methods import method_scene
 from patternkit.drawing.scene import Circle, Path, Pt, flat
 from patternkit.drawing.sheets import CUT_DASH
-from patternkit.lengths import Length
+from patternkit.piecing.kinds.half_rectangle import Tips
 from patternkit.piecing.making import Making
 
 from . import samples as S
@@ -46,14 +46,13 @@ def test_pieces_are_cut_the_way_the_unit_leans(way: str, method: str) -> None:
 @pytest.mark.parametrize(("way", "method"), WAYS)
 def test_tips_are_drawn_as_far_apart_as_the_words_say(way: str, method: str) -> None:
     making = S.half_rectangle(way, method)
-    values = making.recipe.values
-    offset, x, y = (values[key] for key in ("offset", "cut width", "cut height"))
-    assert isinstance(offset, Length) and isinstance(x, Length) and isinstance(y, Length)
+    assert isinstance(making.recipe.numbers, Tips)
+    offset, cut = making.recipe.numbers.offset, making.recipe.cuts[0]
     shapes = panels(making)[1]
     triangles = [s.loops[0] for s, _, _ in shapes if isinstance(s, Path) and s.fabric]
     assert len(triangles) == 2
     ends = [(min(px for px, _ in t), max(px for px, _ in t)) for t in triangles]
-    scale = (ends[0][1] - ends[0][0]) / hypot(float(x), float(y))
+    scale = (ends[0][1] - ends[0][0]) / hypot(float(cut.width), float(cut.height))
     for i in (0, 1):
         assert abs(ends[0][i] - ends[1][i]) / scale == pytest.approx(float(offset))
     assert sum(getattr(s, "text", "") == LOOK.length(offset) for s, _, _ in shapes) == 2

@@ -19,6 +19,7 @@ from patternkit.drawing import (
     draw_step,
     draw_strips,
 )
+from patternkit.piecing.kinds.flying_geese import FOUR
 
 from . import samples as S
 from .samples import L
@@ -47,7 +48,7 @@ DRAWINGS = {
     "step": lambda: draw_step(S.quarter_square(), [0, 1], S.SWATCHES),
     "strips": lambda: draw_strips(S.strip_wall(), S.SWATCHES),
     "pairs": lambda: draw_method(S.half_square(), S.SWATCHES),
-    "geese": lambda: draw_method(S.geese("geese-four"), S.SWATCHES),
+    "geese": lambda: draw_method(S.geese(FOUR), S.SWATCHES),
     "assembly": lambda: draw_assembly(S.quilt(), S.SWATCHES),
     "cuts": lambda: draw_cuts(CLOTH, S.SWATCHES),
     "foundation": lambda: draw_foundation(S.slices(), S.SWATCHES),

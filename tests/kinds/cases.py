@@ -8,7 +8,6 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from patternkit.lengths import Length
 from patternkit.piecing.making import Making
 from tests.kinds.bench import one
 
@@ -49,8 +48,19 @@ def unit(kind: str, line: str, case: Case, times: tuple[int, int] = (1, 1), **sa
     return one(kind, line, seam=seam, grid=grid, finished=size, **said), float(seam)
 
 
-def number(making: Making, key: str) -> float:
-    """A length among the recipe's values, as a plain number."""
-    value = making.recipe.values[key]
-    assert isinstance(value, Length)
-    return float(value)
+def cut_side(making: Making, nth: int = 0) -> float:
+    """How wide the pieces of the recipe's cut are cut, as a plain number."""
+    return float(making.recipe.cuts[nth].width)
+
+
+def cut_sides(making: Making, nth: int = 0) -> tuple[float, float]:
+    """Width and height of the same."""
+    cut = making.recipe.cuts[nth]
+    return float(cut.width), float(cut.height)
+
+
+def sewn_size(making: Making, seam: float) -> tuple[float, float]:
+    """What it measures from raw edge to raw edge before it is trimmed, as plain numbers."""
+    if making.recipe.sewn is None:
+        return float(making.width) + 2 * seam, float(making.height) + 2 * seam
+    return float(making.recipe.sewn[0]), float(making.recipe.sewn[1])

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 import patternkit
+from patternkit.piecing.asking import method_words
 from patternkit.piecing.kinds import kinds
 from patternkit.project import Project
 from tests.kinds.text import codes, objections, problems, written
@@ -52,7 +53,7 @@ def test_unit_pages(name: str) -> None:
     """Every example of a unit's page is sound; every method and option of the kind stands on it."""
     text = (GRAMMAR / "units" / f"{name}.md").read_text(encoding="utf-8")
     kind = kinds()[name]
-    for method in kind.methods:
+    for method in method_words(kind):
         assert method in text
     for option in kind.options:
         assert f"`{option} " in text or f"{option} " in text

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.kinds.bench import num
-from tests.kinds.text import cut_of, made, objections, value
+from tests.kinds.text import cut_of, made, objections
 
 CHART = "https://alinequilts.blogspot.com/2011/03/fast-easy-flying-geese-no-more-tears.html"
 FLIPS = "https://scissortailquilting.com/quilt-block-library/square-in-a-square/"
@@ -184,7 +184,7 @@ def test_half_rectangle_trim_marks() -> None:
     ends = {}
     for way in ("left", "right"):
         making = made("half-rectangle night, glow", "measures 2 1/2 x 4 1/2", f"leaning {way}")
-        mark = value(making, "mark")
+        mark = num("1/4")
         ends[way] = {(x + mark, y + mark) for x, y in (making.seams[0].start, making.seams[0].end)}
     assert ends["left"] == {(num("1/4"), num("1/4")), (num("2 1/4"), num("4 1/4"))}
     assert ends["right"] == {(num("2 1/4"), num("1/4")), (num("1/4"), num("4 1/4"))}, "mirrored for the other hand"
@@ -213,7 +213,6 @@ def test_triangle_in_a_square() -> None:
     """Finished 4: centre 4.809 wide and high, sides from 2.6545 x 5.309 (worked out with a numeric polygon
     offset)."""
     making = made("triangle-in-a-square night, glow", "finished 4")
-    assert float(value(making, "centre width")) == pytest.approx(4.809, abs=5e-4)
-    assert float(value(making, "centre height")) == pytest.approx(4.809, abs=5e-4)
-    assert float(value(making, "side exact width")) == pytest.approx(2.6545, abs=5e-5)
-    assert float(value(making, "side exact height")) == pytest.approx(5.309, abs=5e-5)
+    centre, side = cut_of(making, "night"), cut_of(making, "glow", "left side")
+    assert (float(centre.exact_width), float(centre.exact_height)) == pytest.approx((4.809, 4.809), abs=5e-4)
+    assert (float(side.exact_width), float(side.exact_height)) == pytest.approx((2.6545, 5.309), abs=5e-5)

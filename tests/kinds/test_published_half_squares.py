@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.kinds.bench import num
-from tests.kinds.text import cut_of, made, objections, value
+from tests.kinds.text import cut_of, made, objections, sewn
 
 FOUR = "https://rainbowsbunniescupcakes.blogspot.com/2012/02/tutorial-half-square-triangle-version.html?m=0"
 EIGHT = "https://www.scrapish.com/half-square-triangles-8-at-a-time.html"
@@ -55,7 +55,7 @@ def test_two_from_two_squares(finished: str, cut: str, exact: float, source: str
 )
 def test_oversize_and_trim(finished: str, cut: str, untrimmed: float, measures: str, source: str) -> None:
     making = made("half-square night, glow", f"finished {finished}", f"cut {cut}")
-    assert float(value(making, "sewn")) == pytest.approx(untrimmed, abs=5e-5), source
+    assert sewn(making) == pytest.approx(untrimmed, abs=5e-5), source
     assert making.recipe.trim_to == (num(measures), num(measures))
 
 
@@ -67,7 +67,7 @@ def test_the_usual_oversize_is_the_published_one() -> None:
 
 
 @pytest.mark.parametrize(
-    ("cut", "finished", "sewn", "source"),
+    ("cut", "finished", "untrimmed", "source"),
     [
         ("10", "6", 6.7175, FOUR),
         ("5", "2 1/2", 3.1820, FOUR),
@@ -79,12 +79,12 @@ def test_the_usual_oversize_is_the_published_one() -> None:
         ),
     ],
 )
-def test_four_at_a_time(cut: str, finished: str, sewn: float, source: str) -> None:
+def test_four_at_a_time(cut: str, finished: str, untrimmed: float, source: str) -> None:
     """A 10 in square gives 6.72 (finishing 6.22), trimmed to 6 1/2; a 5 in square a little over 3."""
     making = made("half-square night, glow", f"finished {finished}", "method four at a time", f"cut {cut}")
-    assert float(value(making, "sewn")) == pytest.approx(sewn, abs=5e-5), source
+    assert sewn(making) == pytest.approx(untrimmed, abs=5e-5), source
     assert making.recipe.yields == 4
-    assert round(float(value(making, "sewn")) - 0.5, 2) == {10: 6.22, 5: 2.68}[int(cut)]
+    assert round(sewn(making) - 0.5, 2) == {10: 6.22, 5: 2.68}[int(cut)]
 
 
 @pytest.mark.parametrize(
@@ -109,7 +109,7 @@ def test_eight_at_a_time(finished: str, cut: str, exact: float, source: str) -> 
 def test_eight_at_a_time_oversize(measures: str, cut: str, untrimmed: float) -> None:
     """Twice the unfinished size and 1 in: a cut stated, and the usual oversize."""
     stated = made("half-square night, glow", f"measures {measures}", "method eight at a time", f"cut {cut}")
-    assert float(value(stated, "sewn")) == pytest.approx(untrimmed, abs=5e-5), RULE_2U
+    assert sewn(stated) == pytest.approx(untrimmed, abs=5e-5), RULE_2U
     usual = made("half-square night, glow", f"measures {measures}", "method eight at a time oversize")
     assert cut_of(usual, "night").width == num(cut)
 
@@ -138,8 +138,8 @@ def test_why_7_8_and_1_1_4() -> None:
     https://smartplatequilting.com/?p=447"""
     half = made("half-square night, glow", "finished 4")
     quarter = made("quarter-square night, glow", "finished 4")
-    assert float(value(half, "exact")) - 4.5 == pytest.approx(0.3536, abs=5e-5)
-    assert float(value(quarter, "exact")) - 4.5 == pytest.approx(2 * 0.35355, abs=5e-5)
+    assert float(half.recipe.cuts[0].exact_width) - 4.5 == pytest.approx(0.3536, abs=5e-5)
+    assert float(quarter.recipe.cuts[0].exact_width) - 4.5 == pytest.approx(2 * 0.35355, abs=5e-5)
 
 
 @pytest.mark.parametrize("seam", [5, 6, 7, 8, 10])
@@ -152,7 +152,7 @@ def test_adders_as_multiples_of_the_seam(seam: int) -> None:
     for kind, multiple, exact in (("half-square", 3.5, 3.4142), ("quarter-square", 5, 4.8284)):
         stated = f"cut {60 + int(multiple * seam * 2) / 2:g}"
         making = made(f"{kind} night, glow", "finished 60", stated, settings=settings)
-        adder = float(value(making, "exact")) * 25.4 - 60
+        adder = float(making.recipe.cuts[0].exact_width) * 25.4 - 60
         assert adder / seam == pytest.approx(exact, abs=5e-5)
 
 
@@ -190,7 +190,7 @@ def test_quarter_squares_oversize() -> None:
     """
     making = made("quarter-square night, glow", "finished 2", "method oversize")
     assert cut_of(making, "night").width == num("3 1/2")
-    assert float(value(making, "sewn")) == pytest.approx(2.793, abs=5e-4)
+    assert sewn(making) == pytest.approx(2.793, abs=5e-4)
     assert objections("quarter-square night, glow", "finished 2", "cut 3 3/8") == []
     assert objections("quarter-square night, glow", "finished 2", "cut 3 1/8") == ["cut-too-small"]
 
@@ -198,7 +198,7 @@ def test_quarter_squares_oversize() -> None:
 def test_hourglass_of_4_unfinished_from_5() -> None:
     """http://www.opengatequilts.com/howtovideo.html: squares of 5, before trimming 4.2929."""
     making = made("quarter-square night, glow", "measures 4", "cut 5")
-    assert float(value(making, "sewn")) == pytest.approx(4.2929, abs=5e-5)
+    assert sewn(making) == pytest.approx(4.2929, abs=5e-5)
     assert making.recipe.trim_to == (4, 4)
 
 

@@ -12,10 +12,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from patternkit.lengths import Length
+from patternkit.piecing.kinds.half_rectangle import Tips
+from patternkit.piecing.kinds.square_in_square import Rings
 from patternkit.piecing.making import Making
 from patternkit.piecing.reflect import mirror
 from tests.kinds.bench import one
-from tests.kinds.cases import Case, cases, number, ruled, unit
+from tests.kinds.cases import Case, cases, cut_side, cut_sides, ruled, sewn_size, unit
 from tests.kinds.sewing import Line, Sewn, cloth, fits, misfit, rect, sew, together
 
 few = settings(max_examples=12, deadline=None)
@@ -41,7 +43,7 @@ def flip(base: Sewn, fabric: str, side: float, width: float, height: float, corn
 @few
 def test_geese_by_stitch_and_flip(case: Case) -> None:
     making, seam = unit("flying-geese", "night, glow, stone", case, (2, 1))
-    w, h, side = (number(making, k) for k in ("base width", "base height", "square"))
+    (w, h), side = cut_sides(making), cut_side(making, 1)
     sewn = flip(rect("night", w, h), "glow", side, w, h, "top left")
     sewn = flip(sewn, "stone", side, w, h, "top right")
     assert not misfit(sewn, making, seam, (w / 2, h / 2), 0)
@@ -77,20 +79,20 @@ def middle_of_goose(large: float, seam: float, making: Making) -> tuple[float, f
 @few
 def test_geese_four_at_a_time(method: str, case: Case) -> None:
     making, seam = unit("flying-geese", "night, glow", case, (2, 1), method=method)
-    large, small = number(making, "large"), number(making, "small")
+    large, small = cut_side(making), cut_side(making, 1)
     upper, right = geese_of(heart(large, small, seam, "glow", "glow"), large, small, seam, "glow")
     centre = middle_of_goose(large, seam, making)
     assert not misfit(upper, making, seam, centre, 180)
     assert not misfit(right.turned(-90, (large / 2, large / 2)), making, seam, centre, 180)
     box = upper.raw.bounds
-    assert box[3] - 0 - number(making, "sewn height") == pytest.approx(0, abs=1e-6)
+    assert box[3] - 0 - sewn_size(making, seam)[1] == pytest.approx(0, abs=1e-6)
 
 
 @given(case=cases)
 @few
 def test_geese_four_at_a_time_of_two_skies_are_half_mirror_images(case: Case) -> None:
     making, seam = unit("flying-geese", "night, glow, stone", case, (2, 1), method="four at a time")
-    large, small = number(making, "large"), number(making, "small")
+    large, small = cut_side(making), cut_side(making, 1)
     upper, right = geese_of(heart(large, small, seam, "glow", "glow"), large, small, seam, "stone")
     centre = middle_of_goose(large, seam, making)
     image, turn = mirror(making)
@@ -98,18 +100,18 @@ def test_geese_four_at_a_time_of_two_skies_are_half_mirror_images(case: Case) ->
     assert turn == 0
     assert sorted(not misfit(g, making, seam, centre, 180) for g in both) == [False, True]
     assert sorted(not misfit(g, image, seam, centre, 180) for g in both) == [False, True]
-    assert making.recipe.yields == 2 and making.recipe.values["mirror images"] == 2
+    assert making.recipe.yields == 2 and making.recipe.mirrored == 2
 
 
 @given(case=cases)
 @few
 def test_geese_from_triangles(case: Case) -> None:
     making, seam = unit("flying-geese", "night, glow, stone", case, (2, 1), method="from triangles")
-    large, small = number(making, "large"), number(making, "small")
+    large, small = cut_side(making), cut_side(making, 1)
     half = large / 2
     sewn = cloth("night", (0, 0), (large, 0), (half, half)).turned(180, (half, half / 2))
     # the goose's excess lies half at either end of its long edge: the sky moves inward and up by as much
-    excess = (large - number(making, "large exact")) / 2 * 2**0.5
+    excess = (large - float(making.recipe.cuts[0].exact_width)) / 2 * 2**0.5
     line = Line((0, half), (1, -1))  # the goose's left edge, upward
     reach = small / 2**0.5
     for fabric, edge, sign in (("glow", line, 1), ("stone", Line((large, half), (-1, -1)), -1)):
@@ -139,11 +141,10 @@ def test_flipped_corners(case: Case, at: list[str], count: int, tall: int) -> No
         corner=str(corner),
         at=", ".join(at[:count]),
     )
-    w, h = number(making, "base width"), number(making, "base height")
+    w, h = cut_sides(making)
     sewn = rect("night", w, h)
     for n in range(1, count + 1):
-        values = making.recipe.values
-        sewn = flip(sewn, str(values[f"corner {n}"]), number(making, f"square {n}"), w, h, str(values[f"at {n}"]))
+        sewn = flip(sewn, fabrics[n - 1], cut_side(making, n), w, h, at[n - 1])
     assert not misfit(sewn, making, seam, (w / 2, h / 2), 0)
 
 
@@ -152,11 +153,11 @@ def test_flipped_corners(case: Case, at: list[str], count: int, tall: int) -> No
 def test_square_in_a_square_by_stitch_and_flip(case: Case) -> None:
     case = (case[0], case[1] * 2, case[2])
     making, seam = unit("square-in-a-square", "night, glow", case)
-    base, side = number(making, "base"), number(making, "square")
+    base, side = cut_side(making), cut_side(making, 1)
     sewn = rect("night", base, base)
     for corner in CORNERS:
         sewn = flip(sewn, "glow", side, base, base, corner)
-    assert making.recipe.method == "stitch and flip"
+    assert making.recipe.method.name == "stitch and flip"
     assert not misfit(sewn, making, seam, (base / 2, base / 2), 0)
 
 
@@ -169,11 +170,12 @@ def test_square_in_a_square_from_triangles(rounds: int, over: str, case: Case) -
     next."""
     fabrics = [f"night {case[1]}", "glow", "stone", "sea"][: rounds + 1]
     making = one("square-in-a-square", ", ".join(fabrics), seam=case[0], grid=case[2], method="from triangles" + over)
-    seam, side = float(case[0]), number(making, "centre cut")
+    assert isinstance(making.recipe.numbers, Rings)
+    seam, side = float(case[0]), cut_side(making)
     assert float(making.width) == pytest.approx(float(case[1]) * 2 ** (rounds / 2))
     sewn = rect("night", side, side, -side / 2, -side / 2)
-    for n in range(1, rounds + 1):
-        long = number(making, f"cut {n}") / 2**0.5
+    for n, (untrimmed, trimmed) in enumerate(making.recipe.numbers.rings, 1):
+        long = cut_side(making, n) / 2**0.5
         for turn in (0, 180, 90, 270):
             # a corner face down along the upper edge, its long edge there and its right angle toward the
             # middle
@@ -181,8 +183,8 @@ def test_square_in_a_square_from_triangles(rounds: int, over: str, case: Case) -
             corner = cloth(fabrics[n], (-long, edge), (long, edge), (0, edge + long))
             sewn = sew(sewn.turned(-turn), corner, Line((0, edge + seam), (1, 0)), 1).turned(turn)
         sewn = sewn.turned(45)
-        assert sewn.raw.bounds[2] == pytest.approx(number(making, f"sewn {n}") / 2, abs=1e-6)
-        side = number(making, f"trim to {n}")
+        assert sewn.raw.bounds[2] == pytest.approx(float(untrimmed) / 2, abs=1e-6)
+        side = float(trimmed)
         sewn = sewn.kept(rect("", side, side, -side / 2, -side / 2).raw)
     assert fits(sewn, making, seam, (0, 0))
 
@@ -238,7 +240,7 @@ def test_half_rectangles(method: str, leaning: str, case: Case, ratio: Fraction)
         seam=case[0],
         grid=case[2],
     )
-    seam, x, y = float(case[0]), number(making, "cut width"), number(making, "cut height")
+    seam, (x, y) = float(case[0]), cut_sides(making)
     w, h = float(making.width), float(making.height)
     place = cornered(x, y, w, h, seam)
     sign = 1 if leaning == "right" else -1
@@ -252,23 +254,27 @@ def test_half_rectangles(method: str, leaning: str, case: Case, ratio: Fraction)
     if w != h:
         image, unturned = mirror(making)
         assert unturned == 0 and image is not making
-        assert image.recipe.values["leaning"] != leaning
+        assert image.recipe.cuts[0].leans != leaning
         assert not fits(sewn, image, seam, middle), "the other way of leaning is another unit"
+
+
+def tips(making: Making) -> float:
+    """How far the tips reach past each other, as the recipe says."""
+    assert isinstance(making.recipe.numbers, Tips)
+    return float(making.recipe.numbers.offset)
 
 
 def test_half_rectangle_tips_lie_apart() -> None:
     """The tips of two triangles sewn to a half-rectangle do not meet: their distance is what the recipe
     says."""
     making = one("half-rectangle", "night, glow", finished="2 x 4", grid=Fraction(1, 10**7))
-    x, y = number(making, "cut width"), number(making, "cut height")
+    x, y = cut_sides(making)
     place = cornered(x, y, 2, 4, 0.25)
     # the upper tip of one triangle, and of the other, turned half round about the middle of the seam
     tip, other = (x, 0), (2 * place.middle[0], 2 * place.middle[1] - y)
     apart = (tip[0] - other[0]) * place.way[0] + (tip[1] - other[1]) * place.way[1]
-    assert abs(apart) == pytest.approx(number(making, "offset"), abs=1e-6)
-    assert number(making, "offset") == pytest.approx(
-        0.25 * (1 / tan(atan2(2, 4) / 2) - 1 / tan(atan2(4, 2) / 2)), abs=1e-6
-    )
+    assert abs(apart) == pytest.approx(tips(making), abs=1e-6)
+    assert tips(making) == pytest.approx(0.25 * (1 / tan(atan2(2, 4) / 2) - 1 / tan(atan2(4, 2) / 2)), abs=1e-6)
 
 
 @given(case=cases, ratio=st.fractions(Fraction(1, 4), Fraction(4), max_denominator=8))
@@ -277,8 +283,8 @@ def test_half_rectangles_are_as_large_as_the_recipe_says(case: Case, ratio: Frac
     """Triangles that are slid so that the excess lies equally at both legs: the tips' offset and the size
     sewn."""
     making = one("half-rectangle", "night, glow", finished=f"{case[1]} x {case[1] * ratio}", seam=case[0], grid=case[2])
-    x, y = number(making, "cut width"), number(making, "cut height")
-    long, offset = hypot(x, y), number(making, "offset")
+    x, y = cut_sides(making)
+    long, offset = hypot(x, y), tips(making)
     way = (-x / long, y / long)
     seam = float(case[0])
     inward = (-y / long, -x / long)
@@ -299,11 +305,11 @@ def test_half_rectangles_are_as_large_as_the_recipe_says(case: Case, ratio: Frac
 @few
 def test_triangle_in_a_square(case: Case) -> None:
     making, seam = unit("triangle-in-a-square", "night, glow, stone", case)
-    f, width = float(making.width), number(making, "centre width")
+    f, width = float(making.width), float(making.recipe.cuts[0].exact_width)
     shape = [(float(px), float(py)) for px, py in making.recipe.cuts[0].shape]
     low = max(py for _, py in shape)
     sewn = cloth("night", *((px + f / 2 - width / 2, py + f + seam - low) for px, py in shape))
-    x, y = number(making, "side width"), number(making, "side height")
+    x, y = cut_sides(making, 1)
     place = cornered(x, y, f / 2, f, seam)
     turn = degrees(atan2(f, -f / 2) - atan2(place.way[1], place.way[0]))
     left = cloth("glow", (0, 0), (x, 0), (0, y)).shifted(-place.corner[0], -place.corner[1]).turned(turn)

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 
 from patternkit.piecing.reflect import mirror
 from tests.kinds.bench import one
-from tests.kinds.cases import Case, cases, number, unit
+from tests.kinds.cases import Case, cases, cut_side, sewn_size, unit
 from tests.kinds.sewing import Line, Sewn, cloth, fits, half_square, misfit, rect, right_triangle, sew
 
 
@@ -29,12 +29,12 @@ def pairs(first: str, second: str, side: float, seam: float) -> Sewn:
 @settings(max_examples=12, deadline=None)
 def test_half_square_from_pairs(method: str, case: Case) -> None:
     making, seam = unit("half-square", "night, glow", case, method=method)
-    side = number(making, "cut")
+    side = cut_side(making)
     if "eight" in method:
         side /= 2  # cut across both ways: each quarter is a pair of squares with one drawn diagonal
     sewn = pairs("night", "glow", side, seam)
     assert fits(sewn, making, seam, (0, 0))
-    size = number(making, "sewn")
+    size = sewn_size(making, seam)[0]
     assert abs(sewn.raw.area - size * size) < seam * seam * 4  # but for the dog-ears
 
 
@@ -43,7 +43,7 @@ def test_half_square_from_pairs(method: str, case: Case) -> None:
 def test_half_square_four_at_a_time(case: Case) -> None:
     """Sewn round the edges, cut on both diagonals: one of the four quarters, opened."""
     making, seam = unit("half-square", "night, glow", case, method="four at a time")
-    side = number(making, "cut")
+    side = cut_side(making)
     quarter = cloth("x", (0, 0), (side, 0), (side / 2, side / 2)).raw
     sewn = sew(
         rect("night", side, side).kept(quarter),
@@ -52,7 +52,7 @@ def test_half_square_four_at_a_time(case: Case) -> None:
         1,
     )
     assert fits(sewn, making, seam, (side / 2, seam))
-    half = number(making, "sewn") / 2**0.5
+    half = sewn_size(making, seam)[0] / 2**0.5
     assert abs(sewn.raw.bounds[3] - seam - half) < 1e-6
     straight = making.parts[0].what.grain
     assert straight[0] == straight[1], "the edges of the large square become the seam: the outer edges lie on the bias"
@@ -62,7 +62,7 @@ def test_half_square_four_at_a_time(case: Case) -> None:
 @settings(max_examples=12, deadline=None)
 def test_half_square_from_triangles(case: Case) -> None:
     making, seam = unit("half-square", "night, glow", case, method="from triangles")
-    side = number(making, "cut")
+    side = cut_side(making)
     a, b = right_triangle("night", side, side), right_triangle("glow", side, side)
     sewn = sew(a, b, Line((0, side), (1, -1)).shifted(-seam), -1)
     middle = side / 2 - seam / 2**0.5
@@ -93,19 +93,19 @@ def crossed(lower: Sewn, upper: Sewn, seam: float, side: int) -> Sewn:
 @settings(max_examples=12, deadline=None)
 def test_quarter_square_from_pairs(method: str, case: Case) -> None:
     making, seam = unit("quarter-square", "night, glow", case, method=method)
-    half = pairs("night", "glow", number(making, "cut"), seam)
+    half = pairs("night", "glow", cut_side(making), seam)
     for side in (1, -1):
         sewn = crossed(half, half, seam, side)
         assert fits(sewn, making, seam, (side * seam, 0))
         width = sewn.raw.bounds[3] - sewn.raw.bounds[1]
-        assert abs(width - number(making, "sewn") * 2**0.5) < 1e-6
+        assert abs(width - sewn_size(making, seam)[0] * 2**0.5) < 1e-6
 
 
 @given(case=cases)
 @settings(max_examples=12, deadline=None)
 def test_quarter_square_of_four_fabrics_from_pairs_gives_mirror_images(case: Case) -> None:
     making, seam = unit("quarter-square", "night, glow, stone, sea", case)
-    side = number(making, "cut")
+    side = cut_side(making)
     # one half-square of top and right, one of left and bottom; laid so that top comes opposite bottom
     one_half, other = pairs("night", "glow", side, seam), pairs("stone", "sea", side, seam)
     units = [crossed(one_half, other, seam, s) for s in (1, -1)]
@@ -114,14 +114,14 @@ def test_quarter_square_of_four_fabrics_from_pairs_gives_mirror_images(case: Cas
     assert turn == 0 and image is not making
     wrong = [fits(u, image, seam, (s * seam, 0)) for u, s in zip(units, (1, -1), strict=True)]
     assert sorted(right) == sorted(wrong) == [False, True]
-    assert making.recipe.yields == 2 and making.recipe.values["mirror images"] == 2
+    assert making.recipe.yields == 2 and making.recipe.mirrored == 2
 
 
 @given(case=cases)
 @settings(max_examples=12, deadline=None)
 def test_quarter_square_from_triangles(case: Case) -> None:
     making, seam = unit("quarter-square", "night, glow, stone, sea", case, method="from triangles")
-    long = number(making, "cut")
+    long = cut_side(making)
 
     def quarter(fabric: str) -> Sewn:
         """The long side along y = -long/2, the right angle at (0, 0)."""
@@ -147,12 +147,12 @@ def test_quarter_square_from_triangles(case: Case) -> None:
 def test_three_patch_from_pairs(case: Case) -> None:
     """A pair of quarters and a plain square give one unit and its mirror image."""
     making, seam = unit("three-patch", "night, glow, stone", case)
-    quarters = pairs("glow", "stone", number(making, "quarter cut"), seam)
-    plain = number(making, "half cut")
+    quarters = pairs("glow", "stone", cut_side(making, 1), seam)
+    plain = cut_side(making)
     square = rect("night", plain, plain, -plain / 2, -plain / 2).turned(45)
     units = [crossed(quarters, square, seam, s) for s in (1, -1)]
     image, turn = mirror(making)
     right = [fits(u, making, seam, (s * seam, 0)) for u, s in zip(units, (1, -1), strict=True)]
     wrong = [fits(u, image, seam, (s * seam, 0)) for u, s in zip(units, (1, -1), strict=True)]
     assert turn == 0 and sorted(right) == sorted(wrong) == [False, True]
-    assert making.recipe.yields == 2 and making.recipe.values["mirror images"] == 2
+    assert making.recipe.yields == 2 and making.recipe.mirrored == 2

@@ -13,7 +13,7 @@ from patternkit.lengths import Length
 from patternkit.piecing.kinds.strips import order
 from patternkit.piecing.making import Making
 from tests.kinds.bench import Desk, one, problems_of
-from tests.kinds.cases import MM, number
+from tests.kinds.cases import MM
 from tests.kinds.sewing import Line, Sewn, covers, misfit, rect, sew
 
 FABRICS = ("night", "glow", "stone", "sea")
@@ -55,10 +55,11 @@ def test_strips_give_the_segment(strips: list[tuple[str, int]], seam: int, segme
     line = " | ".join(f"{fabric} {n * step}" for fabric, n in strips)
     making = one("strips", line, seam=s, grid=step, finished=f"{sum(n for _, n in strips) * step} x {segment * step}")
     sewn = strip_unit(making, float(s))
-    wide = number(making, "strip unit")
+    assert making.recipe.strip_unit is not None and making.recipe.segment is not None
+    wide, high = float(making.recipe.strip_unit), float(making.recipe.segment)
     assert sewn.raw.bounds[2] - sewn.raw.bounds[0] == pytest.approx(wide)
-    cut_across = sewn.kept(rect("", wide, number(making, "segment")).raw)
-    assert not misfit(cut_across, making, float(s), (wide / 2, number(making, "segment") / 2), 0)
+    cut_across = sewn.kept(rect("", wide, high).raw)
+    assert not misfit(cut_across, making, float(s), (wide / 2, high / 2), 0)
     assert not covers(making)
 
 

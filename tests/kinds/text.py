@@ -5,7 +5,6 @@ from __future__ import annotations
 import textwrap
 
 import patternkit
-from patternkit.lengths import Length
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.problems import Problem
 from patternkit.project import Project
@@ -60,8 +59,7 @@ def cut_of(making: Making, fabric: str, name: str = "") -> PieceCut:
     return found[0]
 
 
-def value(making: Making, key: str) -> Length:
-    """A length among the values of the recipe."""
-    found = making.recipe.values[key]
-    assert isinstance(found, Length)
-    return found
+def sewn(making: Making) -> float:
+    """What a square unit measures before it is trimmed."""
+    assert making.recipe.sewn is not None
+    return float(making.recipe.sewn[0])

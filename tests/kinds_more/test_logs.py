@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from patternkit.piecing.kinds.log_cabin import LogWidth
 from patternkit.piecing.making import Making
 from tests.kinds.sewing import covers
 from tests.kinds_more.piecing_by_shape import wrong_with
@@ -70,7 +71,7 @@ block cabin
 """,
         "cabin",
     )
-    assert unit.recipe.values["log width"] == f("1 1/2")
+    assert unit.recipe.numbers == LogWidth(f("1 1/2"))
     assert lengths(unit) == [
         f(t) for t in ["2 1/2", " 2 1/2", " 5 1/2", " 5 1/2", " 5 1/2", " 5 1/2", " 8 1/2", " 8 1/2"]
     ]

@@ -45,6 +45,6 @@ def test_the_examples_of_the_unit_pages(kind: str) -> None:
     assert not problems and any(m.kind == kind for m in makings.values())
     known = kinds()[kind]
     for method in known.methods:
-        assert len(known.methods) == 1 or f"`{method}`" in page or kind == "courthouse-steps"
+        assert len(known.methods) == 1 or f"`{method.name}`" in page or kind == "courthouse-steps"
     for word in known.options:
         assert kind == "courthouse-steps" or f"`{word}" in page, f"{word} is not explained"

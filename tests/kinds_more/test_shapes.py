@@ -14,6 +14,8 @@ from shapely.affinity import translate
 
 from patternkit.lengths import SQRT2, Length
 from patternkit.piecing.grain import bias_outside
+from patternkit.piecing.kinds.eight_point_star import Diamonds
+from patternkit.piecing.kinds.quarter_circle import Radii
 from patternkit.piecing.making import Cloth, Making, rectangle
 from patternkit.piecing.offset import edges, length_of
 from patternkit.piecing.templates import is_rectangle
@@ -78,7 +80,7 @@ def test_strips_as_printed() -> None:
     side = Length(2) * SQRT2  # 45 degrees, 2 between two sides
     star = unit("eight-point-star night, sky", "side 2 * root(2)")
     cut = star.recipe.cuts[0]
-    assert cut.exact_height == Fraction(5, 2) and star.recipe.values["diamond"] == side
+    assert cut.exact_height == Fraction(5, 2) and star.recipe.numbers == Diamonds(side)
     assert cut.pitch is not None and cut.pitch / SQRT2 == Fraction(5, 2)
     triangles = unit("triangle-strip night", "triangles 3", "finished (4 * root(3)) x 3")
     whole = next(c for c in triangles.recipe.cuts if c.name == "triangle")
@@ -152,7 +154,7 @@ def test_slanted_strips(n: int, first: str) -> None:
 def test_star_block_is_3_41_times_its_diamond(block: str, diamond: str) -> None:
     """https://karencombs.com/page.php?ID=31 prints block = 3.41 D; exactly 2 + root 2."""
     one = unit("eight-point-star night, sky", f"finished {block}")
-    assert f"{float(one.recipe.values['diamond']):.4f}" == diamond
+    assert isinstance(one.recipe.numbers, Diamonds) and f"{float(one.recipe.numbers.side):.4f}" == diamond
 
 
 @settings(max_examples=10, deadline=None)
@@ -225,9 +227,7 @@ def test_quarter_circle_as_printed() -> None:
     one = unit("quarter-circle night, sky", "radius 5", "finished 6")
     pie, background = one.recipe.cuts
     assert (pie.exact_height, background.exact_height) == (Fraction(11, 2), Fraction(13, 2))
-    assert one.recipe.values["pie radius"] == Fraction(21, 4) and one.recipe.values["background radius"] == Fraction(
-        19, 4
-    )
+    assert one.recipe.numbers == Radii(Length(5), Length(Fraction(21, 4)), Length(Fraction(19, 4)))
 
 
 @settings(max_examples=10, deadline=None)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Point, Recipe, Seam, Side, rectangle
 
-NO_RECIPE = Recipe("", "")
+NO_RECIPE = Recipe()
 HERE = Place()
 
 

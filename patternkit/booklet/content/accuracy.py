@@ -192,7 +192,7 @@ def _has_plain_beside(i: int, parts: tuple[tuple[str, Var], ...], ctx: Context) 
 # -- in words ------------------------------------------------------------------------------------------------
 def remedies(making: Making, ctx: Context) -> list[str]:
     """What a step says about a unit with many seams; nothing for others."""
-    if making.role not in ("unit", "block") or making.recipe.on_paper:
+    if making.role not in ("unit", "block") or making.recipe.method.on_paper:
         return []  # the lines of a paper keep every piece in its place
     off = drift(making, ctx)
     if off.seams < MANY:

@@ -161,7 +161,7 @@ def _glance(ctx: Context) -> Section:
     tools = settings.tools or ctx.phrases.list("tools.usual")
     if any(c.then == "template" for x in ctx.plan.counts for c in x.making.recipe.cuts):
         tools = (*tools, ctx.say("tools.print"))
-    papers = max(sum(x.needed for x in c.plan.counts if x.making.recipe.on_paper) for c in ctx.sizes or (ctx,))
+    papers = max(sum(x.needed for x in c.plan.counts if x.making.recipe.method.on_paper) for c in ctx.sizes or (ctx,))
     if papers:
         tools = (*tools, ctx.say("tools.foundations", n=papers))
     blocks.append(Section("tools", ctx.say("heads.tools"), (Bullets(tools),)))

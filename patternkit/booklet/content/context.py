@@ -39,6 +39,11 @@ class PhraseLook(Look, frozen=True):
         """One length with its unit."""
         return str(self.phrases.length(value))
 
+    def method(self, name: str) -> str:
+        """What a method is called in the booklet's language."""
+        key = "methods." + name.replace(" ", "_")
+        return str(self.phrases.say(key)) if self.phrases.has(key) else name
+
     def size(self, width: Length, height: Length) -> str:
         """Width and height with their unit."""
         return str(self.phrases.by(width, height))

@@ -86,7 +86,7 @@ def _kind(part: Cloth | Making) -> object:
 
 def _counted(same: Sequence[Cloth | Making], ctx: Context) -> str:
     one, n = same[0], len(same)
-    if isinstance(one, Making) and (one.seams or one.recipe.phrase != "patch"):
+    if isinstance(one, Making) and (one.seams or not one.recipe.method.as_cut):
         return ctx.noun(one, n)
     fabric = one.recipe.cuts[0].fabric if isinstance(one, Making) else one.fabric
     return ctx.say("diagonal.plain", n=n, fabric=ctx.fabric(fabric))

@@ -12,21 +12,6 @@ from patternkit.drawing.making import DrawnJoint, draw_making
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 
-METHODS = (
-    "half-square",
-    "quarter-square",
-    "three-patch",
-    "geese",
-    "corners",
-    "square-in-square",
-    "half-rectangle",
-    "log-cabin",
-    "slices",
-    "triangle",
-    "courthouse",
-    "eight-point",
-    "quarter-circle",
-)
 MOST_HIGH = 380.0  # points: room for the words of the step on the same page
 ROWS_HIGH = 150.0  # points: the rows of a centre below the table of them
 BORDERS_HIGH = 264.0  # points: a quilt with the borders that are pulled away from it
@@ -43,16 +28,15 @@ def step_figures(count: Count, ctx: Context) -> list[Figure]:
     from patternkit.drawing.steps import draw_step
     from patternkit.drawing.strips import draw_strips
 
-    making = count.making
+    making, method = count.making, count.making.recipe.method
     key, marks, numbers = slug(making.key), joints(making, ctx), numbered_seams(making, ctx)
     small = ctx.many > 1  # the same step in other sizes stands beside or below
-    if making.recipe.phrase == "strips" and made_before(count, ctx):
+    if method.in_strips and made_before(count, ctx):
         return [_figure(lambda: draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT))]
-    if making.recipe.phrase == "strips":
+    if method.in_strips:
         cut = drawn(count, ctx)
         return [_figure(lambda: draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut))]
-    long_row = making.recipe.phrase.startswith("triangle-strip") and len(making.parts) > PLAIN
-    if making.recipe.phrase.startswith(METHODS) and not long_row:
+    if method.drawn and not (method.drawn == "row" and len(making.parts) > PLAIN):
         told = lambda: draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}")  # noqa: E731
         shown = lambda: draw_making(  # noqa: E731
             making,

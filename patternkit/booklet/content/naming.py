@@ -128,14 +128,6 @@ class Names:
             return f"{', '.join(items[:-1])},{word}{items[-1]}"
         return f"{', '.join(items[:-1])}{word}{items[-1]}"
 
-    def method(self, name: str) -> str:
-        """A method's name in the booklet's language."""
-        key = "methods." + name.replace(" ", "_")
-        try:
-            return self.say(key)
-        except KeyError:
-            return name
-
     def version(self, words: str) -> str:
         """The name of a version ("pressed out") in the booklet's language."""
         return self.say("versions." + words.replace(" ", "_"))
@@ -182,7 +174,7 @@ def renamed(
     """The tree with its titles and piece names as the booklet says them; what was one object stays one.
 
     `versions` gives, for the key of a unit pressed in two versions, what to call them. With `outermost`
-    the whole is called the quilt top. A method's own name is kept in the recipe's values as ``method``.
+    the whole is called the quilt top.
     `made` is shared by trees that share units; `unlike` as in `title_of`.
     """
     made = {} if made is None else made
@@ -192,15 +184,10 @@ def renamed(
             return msgspec.structs.replace(part, name=names.text(part.name)) if part.name else part
         if id(part) not in made:
             parts = tuple(Placed(of(p.what), p.place) for p in part.parts)
-            recipe = msgspec.structs.replace(
-                part.recipe,
-                method=names.method(part.recipe.method),
-                values={**part.recipe.values, "method": part.recipe.method},
-            )
             title = title_of(part, names, versions, unlike)
             if part is top and outermost and part.role in ("centre", "border", "quilt"):
                 title = names.say("names.top")
-            made[id(part)] = msgspec.structs.replace(part, parts=parts, title=title, recipe=recipe)
+            made[id(part)] = msgspec.structs.replace(part, parts=parts, title=title)
         return made[id(part)]
 
     whole = of(top)

@@ -130,7 +130,12 @@ def _one_way(making: Making, ctx: Context) -> str:
     all.
     """
     ways = {_direction(s, ctx) for s in making.seams}
-    if making.recipe.phrase != "strips" or len(making.seams) < 2 or len(ways) > 1 or making.seams[0].pressed == "open":
+    if (
+        not making.recipe.method.in_strips
+        or len(making.seams) < 2
+        or len(ways) > 1
+        or making.seams[0].pressed == "open"
+    ):
         return ""
     ends = sorted(making.parts, key=lambda p: min(x for x, _ in p.place.outline(p.what.outline)))
     first, last = (ctx.fabric(getattr(end.what, "fabric", "")) for end in (ends[0], ends[-1]))

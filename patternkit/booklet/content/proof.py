@@ -242,21 +242,16 @@ def _exact(value: Length, ctx: Context) -> str:
 
 def formula(count: Count, name: str, then: str, ctx: Context, joined: bool = False) -> str:
     """How the method reckons a cut, in words."""
-    recipe = count.making.recipe
-    key = recipe.phrase
+    method = count.making.recipe.method
     if name in SETTING:
         key = "setting_side" if name.startswith("side") else "setting_corner"
-    elif recipe.on_paper:
-        key = "foundation"
-    elif then == "template":
-        key = "template"
-    elif then == "strip":
-        key = "strip"
-    elif recipe.phrase == "border-band":
-        key = "mitred"
-    elif joined:
-        key = "joined"
-    return ctx.say(f"formula.{key}" if ctx.phrases.has(f"formula.{key}") else "formula.rectangle")
+    elif method.formula:
+        key = method.formula
+    elif then in ("template", "strip"):
+        key = then
+    else:
+        key = "joined" if joined else "rectangle"
+    return ctx.say(f"formula.{key}")
 
 
 # -- cloth, finishing, pressing ------------------------------------------------------------------------------

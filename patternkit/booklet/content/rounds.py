@@ -9,27 +9,26 @@ from patternkit.booklet.content.context import Context
 from patternkit.lengths import Length, root
 from patternkit.piecing.making import Making
 
-ROUND = 4  # logs
-RINGS = "square-in-square-triangles"
-PHRASES = ("log-cabin", "courthouse-steps")
+ROUND = 4  # logs, or triangles
 _Box = tuple[Length, Length, Length, Length]  # left, top, right, bottom
 
 
 def has_logs(making: Making) -> bool:
     """Whether a unit is sewn of logs that are cut to length (those on paper are kept true by its lines)."""
-    return making.recipe.phrase in PHRASES and not making.recipe.on_paper
+    return making.recipe.method.around == "logs" and not making.recipe.method.on_paper
 
 
-def values(making: Making, ctx: Context) -> Mapping[str, str]:
+def values(making: Making, ctx: Context) -> Mapping[str, object]:
     """For the phrases: the side of the centre on which the first log lies (``start``: top, right, bottom or left),
     and the side of the second (``then``), or of the third where the first two lie on opposite sides; and what each
-    ring of triangles but the last is trimmed to (``rings``).
+    ring of triangles but the last is trimmed to (``rings``), and how many there are (``rounds``).
 
     Read off the drawing, so that a mirrored unit says how it is drawn.
     """
-    if making.recipe.phrase == RINGS:
-        return {"rings": _rings(making, ctx)}
-    if making.recipe.phrase not in PHRASES or len(making.parts) < 2:
+    around = making.recipe.method.around
+    if around == "rings":
+        return {"rings": _rings(making, ctx), "rounds": _rounds(making)}
+    if around != "logs" or len(making.parts) < 2:
         return {}
     sides = [_side(_box(making, n), _box(making, n + 1)) for n in range(min(len(making.parts) - 1, 3))]
     first = sides[0]
@@ -41,11 +40,15 @@ def shown(making: Making, ctx: Context) -> str:
     return _logs(making, ctx) if has_logs(making) else ""
 
 
+def _rounds(making: Making) -> int:
+    """How many rounds of four lie round the centre."""
+    return (len(making.parts) - 1) // ROUND
+
+
 def _rings(making: Making, ctx: Context) -> str:
     """Every ring of four triangles makes a square root 2 as large as the one within, so that the side of each is
     that of the unit divided by root 2 as often as rings follow."""
-    rounds = int(str(making.recipe.values.get("rounds", 1)))
-    told = []
+    rounds, told = _rounds(making), []
     for n in range(1, rounds):
         side = making.width / 2 ** ((rounds - n) // 2)
         side = (side / root(2) if (rounds - n) % 2 else side) + ctx.seam * 2
@@ -96,7 +99,7 @@ def _width(making: Making, n: int) -> Length:
 
 def first_piece(name: str, making: Making, ctx: Context) -> str:
     """What the centre is called where the fields of a paper are numbered from it."""
-    paper = making.recipe.on_paper and making.recipe.phrase in PHRASES
-    if not paper or name != ctx.say("names.piece_centre"):
+    method = making.recipe.method
+    if not (method.on_paper and method.around == "logs") or name != ctx.say("names.piece_centre"):
         return name
     return ctx.say("names.first_piece", first=ctx.say("names.piece_n", n=1), centre=name)

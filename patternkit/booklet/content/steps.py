@@ -73,7 +73,7 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
     sewing = [] if before else [Paragraph(text) for text in method(count, ctx)]
     sentences = [] if before else press_sentences(making, ctx)
     pressed = [Told("press 0", (Paragraph(" ".join(sentences)),), tuple(press_told(making, ctx)))] if sentences else []
-    if making.recipe.phrase == "strips":  # pressed as long strips, before they are cut across
+    if making.recipe.method.in_strips:  # pressed as long strips, before they are cut across
         add("method", *sewing[:1])
         told += pressed
         add("cut", *sewing[1:])
@@ -99,7 +99,7 @@ def _figures(count: Count, ctx: Context) -> list[Told]:
     bare: Bare | None = None
     if making.role in ("unit", "block") and ctx.many > 1:
         bare = unpressed(making)
-        if making.recipe.phrase == "strips":
+        if making.recipe.method.in_strips:
             bare = (*bare, shared_strips.drawn(count, ctx), shared_strips.made_before(count, ctx))
     run = row_run(making) if making.role == "row" and ctx.many > 1 else None
     return [Told(f"figure {i}", (b,), bare=bare, run=run) for i, b in enumerate(step_figures(count, ctx))]
@@ -173,26 +173,15 @@ def method(count: Count, ctx: Context) -> list[str]:
         "needed": count.needed,
         "batches": count.batches,
         "yields": count.yields,
-        "rounds": recipe.values.get("rounds", 0),
         "sashed": any(is_sashing(p.what, ctx) for p in making.parts),
         "outer": bool(making.parts) and is_sashing(making.parts[0].what, ctx),
-        "offset": recipe.values.get("offset"),
-        "extra": recipe.values.get("extra"),
-        "beyond": recipe.values.get("beyond"),
         "half": (making.width + ctx.seam * 2) / 2,
+        **msgspec.structs.asdict(recipe.numbers),
         **rounds.values(making, ctx),
     }
-    if recipe.phrase == "joins":
-        alone = recipe.values.get("rows", 0) == recipe.values.get("pieces")  # every row is one piece
-        shape = "column" if alone else recipe.values.get("shape", "rows")
-        return [ctx.say(f"method.joins_{shape}")]
-    if recipe.phrase == "strips" and recipe.segment is not None and recipe.strip_unit is not None:
-        n = len(making.seams)
-        how = "one" if n == 1 else "outward" if n % 2 == 0 else "pairs"
-        if count.shared is not None:
-            return [ctx.say(f"method.strips_{how}")]
-        return [
-            ctx.say(f"method.strips_{how}"),
+    lines = [ctx.say(f"method.{recipe.method.phrase}", **values)] if recipe.method.phrase else []
+    if recipe.method.in_strips and count.shared is None:
+        lines += [
             ctx.say("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment, **values),
             ctx.say(
                 "method.strips_half" if count.half else "method.strips_yield",
@@ -201,13 +190,9 @@ def method(count: Count, ctx: Context) -> list[str]:
                 **values,
             ),
         ]
-    key = f"method.{recipe.phrase}"
-    if recipe.on_paper and not recipe.phrase.endswith("foundation"):
-        key = "method.slices-foundation"
-    lines = [ctx.say(key, **values)] if ctx.phrases.has(key) else []
-    if recipe.values.get("mirror images") and ctx.phrases.has("method.mirror_images"):
-        lines.append(ctx.say("method.mirror_images", n=recipe.values["mirror images"], makes=recipe.yields))
-    if recipe.phrase == "border":
+    if recipe.mirrored:
+        lines.append(ctx.say("method.mirror_images", n=recipe.mirrored, makes=recipe.yields))
+    if making.kind == "border":
         lines += _border_order(making, ctx)
     return lines
 
@@ -226,7 +211,7 @@ def _trim(count: Count, ctx: Context) -> list[Block]:
     if not recipe.trim_to or not recipe.sewn:
         return []
     (sw, sh), (w, h) = recipe.sewn, recipe.trim_to
-    if recipe.phrase == "strips":
+    if recipe.method.in_strips:
         return [Paragraph(ctx.say("step.trim_strips", w=w, h=h))]
     over = max(sw - w, sh - h)
     key = "step.trim_hair" if over < HAIR else "step.trim"
@@ -256,7 +241,7 @@ def _measured(count: Count, ctx: Context) -> Measured:
     making = count.making
     finishes = making.role in ("block", "quilt", "centre", "border")
     shown = visible(making, ctx)
-    kind = "strips" if making.recipe.phrase == "strips" else making.kind
+    kind = "strips" if making.recipe.method.in_strips else making.kind
     key = {"strips": "step.shows", "row": "step.shows_row"}.get(kind, "step.shows_column")
     return Measured(
         count.needed > 1 or ctx.several,
@@ -273,7 +258,7 @@ def visible_widths(making: Making, ctx: Context) -> list[Length]:
     if (
         len(plain) != len(making.parts)
         or len(plain) < 2
-        or (making.recipe.phrase != "strips" and making.kind not in ("row", "column"))
+        or (not making.recipe.method.in_strips and making.kind not in ("row", "column"))
     ):
         return []
     axis = 1 if making.kind == "column" else 0
@@ -293,6 +278,6 @@ def visible(making: Making, ctx: Context) -> str:
 
 
 def _spare(count: Count, ctx: Context) -> list[Block]:
-    if not count.spare or count.making.recipe.phrase == "strips":
+    if not count.spare or count.making.recipe.method.in_strips:
         return []
     return [Paragraph(ctx.say("step.spare", made=count.made, needed=count.needed, spare=count.spare))]

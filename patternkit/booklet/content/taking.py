@@ -17,8 +17,6 @@ from patternkit.plan.counts import Count
 FEW = 3  # rows of a quilt that are listed one by one
 _ROW = re.compile(r"(diagonal )?rows? [\d, and]+")
 SETTING = ("side triangle", "corner triangle")
-BORDERS = ("border", "mitred-border", "band")
-BORDERED = ("border", "border strip", "quilt")
 
 
 def take_blocks(count: Count, ctx: Context) -> list[Block]:
@@ -28,7 +26,7 @@ def take_blocks(count: Count, ctx: Context) -> list[Block]:
     items = take(count, ctx)
     if not items:
         return []
-    if count.making.recipe.phrase == "strips":
+    if count.making.recipe.method.in_strips:
         units = count.shared or count
         lead = ctx.say("step.take_strips", batches=units.batches, half=units.half)
     elif count.yields > 1:
@@ -56,7 +54,7 @@ def take(count: Count, ctx: Context) -> list[str]:
     for what, n in made.values():
         if rows and what.role == "row":
             continue
-        if what.seams or what.recipe.phrase not in ("patch", "border-band"):
+        if what.seams or not what.recipe.method.as_cut:
             called = ctx.noun(what, n)
             if what is not whole[id(what)] and whole[id(what)].role == "centre":
                 called = ctx.say("step.as_centre", what=called)
@@ -129,7 +127,7 @@ def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> str:
         "h": cut.height,
     }
     joined = is_joined(cut, ctx)
-    if joined or (not cut.then and making.role in BORDERED and making.kind in BORDERS):
+    if joined or (not cut.then and making.recipe.method.border):
         text = ctx.say("step.joined_item", joined=joined, **values)
     else:
         text = ctx.say("step.cut_item", **values)

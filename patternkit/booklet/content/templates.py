@@ -41,7 +41,7 @@ def templates(ctx: Context) -> tuple[PrintedTemplate, ...]:
                         shared.users.append(_User(making, cuts, count.batches, lines))
             if making.kind == "strip-piece" and count.needed and making.key not in found:
                 found[making.key] = _strip_template(making, count.needed, c, ctx)
-            if recipe.on_paper and count.needed:
+            if recipe.method.on_paper and count.needed:
                 foundation = (making.key, making.width, making.height)
                 if foundation not in found:
                     found[foundation] = _foundation(making, count.needed, c, ctx)

@@ -13,6 +13,7 @@ from typing import ClassVar, Protocol
 from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.making import Making, Part, Place
+from patternkit.piecing.method import Method
 from patternkit.piecing.unknowns import Unknown
 from patternkit.problems import Problem
 from patternkit.sizes.affine import Affine
@@ -130,10 +131,10 @@ class Kind:
     """A kind of unit. Subclasses are stateless; one instance of each is kept in the registry."""
 
     words: ClassVar[tuple[str, ...]] = ()  # keywords, the first is the usual one
-    methods: ClassVar[tuple[str, ...]] = ()  # the first is the default
+    methods: ClassVar[tuple[Method, ...]] = ()  # those a writer may choose, the usual one first; none: made in one way
+    oversize: ClassVar[bool] = False  # whether it may be cut larger than needed, and trimmed
     options: ClassVar[dict[str, str]] = {}  # option word -> how it is written, for "did you mean" and the reference
     pieces: ClassVar[tuple[int, int]] = (1, 1)  # least and most pieces listed on the kind's line
-    pressing: ClassVar[str] = ""  # how its seams are pressed by custom, where the writer says nothing ("out")
     cloth_only: ClassVar[bool] = True  # True when the pieces listed must be plain fabrics
 
     def equations(self, unit: Unit, out: Equations) -> None:

@@ -10,11 +10,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
+import msgspec
+
 from patternkit.lengths import ZERO, Length, root
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
-from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam, rectangle
+from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam, rectangle
+from patternkit.piecing.method import Method
 from patternkit.piecing.offset import HalfPlane, clean, edges, length_of, raw_outline
 from patternkit.piecing.shapes import called, merged, seam
 from patternkit.piecing.templates import (
@@ -28,18 +31,29 @@ from patternkit.piecing.templates import (
 from patternkit.problems import Problem
 from patternkit.syntax.statements import Num, Ref
 
-STRIPS, TEMPLATES = "from strips", "from templates"
 FREE = 0
 """The angle of a shape whose width and height are both given."""
 SLOPES: dict[int, Length] = {30: root(3) / 3, 45: Length(1), 60: root(3)}
 """Tangents of the angles that a shape may have."""
+ALONE = "shape-alone"
+"""The phrase of a shape that is not squared off, whatever its method."""
+
+
+def from_strips_or_templates(phrase: str) -> tuple[Method, Method]:
+    """The two ways of a shape that is squared off; `phrase` tells both."""
+    return Method("from strips", phrase), Method("from templates", phrase, ("templates",))
+
+
+class ShapeSides(Numbers, frozen=True):
+    """The finished sides of a shape, as it lies on the cloth."""
+
+    sides: tuple[Length, ...]
 
 
 class Boxed(Kind):
     """A shape in a box. The pieces listed are the shape's fabric, and one background fabric or one for each
     corner."""
 
-    methods: ClassVar[tuple[str, ...]] = (STRIPS, TEMPLATES)
     angles: ClassVar[tuple[int, ...]] = (60,)
     corner_name: ClassVar[str] = "corner"
 
@@ -93,10 +107,11 @@ class Boxed(Kind):
         width: Length,
         height: Length,
     ) -> Recipe:
-        method = chosen(self, unit).name
+        method = chosen(self, unit).method
+        strips = method is self.methods[0]
         trims = dog_ears([shape.outline, *(c.outline for c in around)], seams, shop.seam)
-        own = self._shape_cut(shape, shop, trims[0], method == STRIPS)
-        if method == STRIPS:
+        own = self._shape_cut(shape, shop, trims[0], strips)
+        if strips:
             triangles, units = triangle_cuts(around, shop)
         else:
             triangles, units = (
@@ -104,27 +119,8 @@ class Boxed(Kind):
                 1,
             )
         cuts = merged((*[own] * units, *triangles))
-        sides = {f"side {i + 1}": side for i, side in enumerate(_sides(laid(shape.outline, shape.grain)))}
-        values: dict[str, Length | int | str] = {
-            "width": width,
-            "height": height,
-            "seam": shop.seam,
-            "fabric": shape.fabric,
-            "strip": own.height,
-            "exact strip": own.exact_height,
-            "template width": own.width,
-            "corners": len(around),
-            "apart": own.pitch or own.exact_width,
-            "makes": units,
-            **sides,
-        }
-        if around:
-            values["measures width"], values["measures height"] = (
-                width + shop.seam * 2,
-                height + shop.seam * 2,
-            )
-            values["background"] = around[0].fabric
-        return Recipe(method, self.words[0] if around else "shape-alone", cuts, units, values=values)
+        method = method if around else msgspec.structs.replace(method, phrase=ALONE)
+        return Recipe(method, cuts, units, numbers=ShapeSides(tuple(_sides(laid(shape.outline, shape.grain)))))
 
     def _shape_cut(self, shape: Cloth, shop: Shop, trims: Mapping[int, HalfPlane], strips: bool) -> PieceCut:
         """From strips the shape keeps its points, as a ruler cuts it; a template has its dog-ears trimmed."""

@@ -7,8 +7,9 @@ from typing import ClassVar
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.kinds.base import Equations, Shop
-from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, level_edges
+from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, from_strips_or_templates, level_edges
 from patternkit.piecing.making import Outline, Point
+from patternkit.piecing.method import Method
 from patternkit.piecing.offset import minus
 from patternkit.piecing.shapes import called
 
@@ -21,6 +22,7 @@ class Diamond(Boxed):
     free."""
 
     words: ClassVar[tuple[str, ...]] = ("diamond",)
+    methods: ClassVar[tuple[Method, ...]] = from_strips_or_templates("diamond")
     pieces: ClassVar[tuple[int, int]] = (1, 5)
     options: ClassVar[dict[str, str]] = {"angle": "angle 60"}
     angles: ClassVar[tuple[int, ...]] = (60, 45)

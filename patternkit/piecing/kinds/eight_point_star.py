@@ -11,16 +11,24 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.boxed import level_edges
-from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
+from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam
+from patternkit.piecing.method import Method
 from patternkit.piecing.offset import minus, raw_outline
 from patternkit.piecing.shapes import called, making, merged, seam, square
 from patternkit.piecing.templates import laid, shape_cut, up
 from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
 
-SET_IN, STRAIGHT = "set-in", "straight seams"
+SET_IN = Method("set-in", "eight-point-star", drawn="set-in")
+STRAIGHT = Method("straight seams", "eight-point-star-straight", drawn="wedges")
 SIDE = SQRT2 + 2
 """The block's side over the diamond's side."""
+
+
+class Diamonds(Numbers, frozen=True):
+    """The finished side of a diamond."""
+
+    side: Length
 
 
 class EightPointStar(Kind):
@@ -28,7 +36,7 @@ class EightPointStar(Kind):
     background."""
 
     words: ClassVar[tuple[str, ...]] = ("eight-point-star",)
-    methods: ClassVar[tuple[str, ...]] = (SET_IN, STRAIGHT)
+    methods: ClassVar[tuple[Method, ...]] = (SET_IN, STRAIGHT)
     pieces: ClassVar[tuple[int, int]] = (2, 9)
     options: ClassVar[dict[str, str]] = {"side": "side 2 1/2"}
 
@@ -75,7 +83,7 @@ class EightPointStar(Kind):
         if len(fabrics) < 2 or 8 % (len(fabrics) - 1):
             raise Unsettled(unit.key)
         w, d = shop.width(unit), shop.solved(of_unit(unit.key, "diamond"))
-        straight = chosen(self, unit).name == STRAIGHT
+        straight = chosen(self, unit).method is STRAIGHT
         points = Points(w, d)
         diamonds = [
             Cloth(fabrics[i % (len(fabrics) - 1)], points.diamond(i), points.grain(i), "diamond", True)
@@ -88,7 +96,7 @@ class EightPointStar(Kind):
             around = [Cloth(fabrics[-1], points.side(i), name="side triangle of the star") for i in range(4)]
             around += [Cloth(fabrics[-1], points.corner(i), name="corner square") for i in range(4)]
             seams = _set_in_seams(points)
-        return making(unit, w, w, (*diamonds, *around), seams, _recipe(shop, diamonds, fabrics, w, d, straight))
+        return making(unit, w, w, (*diamonds, *around), seams, _recipe(shop, diamonds, fabrics[-1], d, straight))
 
 
 class Points:
@@ -203,10 +211,8 @@ def _straight_seams(p: Points) -> list[Seam]:
     return seams
 
 
-def _recipe(
-    shop: Shop, diamonds: Sequence[Cloth], fabrics: Sequence[str], w: Length, d: Length, straight: bool
-) -> Recipe:
-    s, background = shop.seam, fabrics[-1]
+def _recipe(shop: Shop, diamonds: Sequence[Cloth], background: str, d: Length, straight: bool) -> Recipe:
+    s = shop.seam
     cuts: list[PieceCut] = []
     for cloth in diamonds:
         raw = raw_outline(cloth.outline, s)
@@ -222,23 +228,7 @@ def _recipe(
             _square(background, d * SQRT2 + s * 2 + s * SQRT2 * 2, 1, shop, "quarter", "side triangle of the star"),
             _square(background, d + s * 2, 4, shop, "", "corner square"),
         ]
-    strip = cuts[0]
-    values: dict[str, Length | int | str] = {
-        "diamond": d,
-        "finished": w,
-        "strip": strip.height,
-        "exact strip": strip.exact_height,
-        "seam": s,
-        "apart": strip.pitch or ZERO,
-        "background": background,
-        "diamond fabrics": len(fabrics) - 1,
-        "triangle square": cuts[-2].width,
-        "corner square": cuts[-1].width,
-        "set in": 0 if straight else 8,
-        "measures": w + s * 2,
-    }
-    phrase = "eight-point-star-straight" if straight else "eight-point-star"
-    return Recipe(STRAIGHT if straight else SET_IN, phrase, merged(cuts), values=values)
+    return Recipe(STRAIGHT if straight else SET_IN, merged(cuts), numbers=Diamonds(d))
 
 
 def _square(fabric: str, exact: Length, count: int, shop: Shop, then: str, name: str) -> PieceCut:

@@ -11,12 +11,16 @@ from patternkit.piecing.asking import chosen, option, pieces, problems, where
 from patternkit.piecing.chosen import settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
+from patternkit.piecing.method import FLIP, Method
 from patternkit.piecing.shapes import called, making, merged, opening, same_as, seam, shown
 from patternkit.piecing.unknowns import Unknown, of_piece
 from patternkit.problems import Problem
 from patternkit.source import Span
 
 GRAIN: Point = (ONE, ZERO)
+FLIPPED = Method(
+    "stitch and flip", "corners-flip", FLIP, ruler="corners", drawn="flips", formula="corners-flip", pressed="out"
+)
 CORNERS = ("top left", "top right", "bottom right", "bottom left")
 PLACES: dict[str, tuple[str, ...]] = {
     **{c: (c,) for c in CORNERS},
@@ -38,8 +42,8 @@ class FlippedCorners(Kind):
     """
 
     words: ClassVar[tuple[str, ...]] = ("flipped-corners",)
-    pressing: ClassVar[str] = "out"
-    methods: ClassVar[tuple[str, ...]] = ("stitch and flip", "oversize")
+    methods: ClassVar[tuple[Method, ...]] = (FLIPPED,)
+    oversize: ClassVar[bool] = True
     options: ClassVar[dict[str, str]] = {
         "corner": "corner 2 (how far it finishes along the edge)",
         "at": "at top left, bottom right",
@@ -155,31 +159,19 @@ class FlippedCorners(Kind):
         which: list[Component],
         sizes: dict[str, Length],
     ) -> Recipe:
-        s, method, listed = shop.seam, chosen(self, unit), pieces(unit)
+        s, choice, listed = shop.seam, chosen(self, unit), pieces(unit)
         raw = (w + s * 2, h + s * 2)
         (wide, high), said = settle(
             unit,
             shop,
-            method,
+            choice,
             raw,
             stated(unit, shop, listed[0]),
             f"pieces of {listed[0].name}",
-            not method.oversize,
+            not choice.oversize,
         )
         base = wide, high
         cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name="base", said=said)]
-        values: dict[str, Length | int | str] = {
-            "base": cloths[0].fabric,
-            "base width": base[0],
-            "base height": base[1],
-            "corners": len(at),
-            "where": ", ".join(at),
-            "measures width": raw[0],
-            "measures height": raw[1],
-            "makes": 1,
-            "seam": s,
-            "oversize": int(method.oversize),
-        }
         done: dict[str, tuple[Length, Span | None]] = {}
         for n, (name, piece) in enumerate(zip(at, which, strict=True), 1):
             exact = sizes[name] + s * 2
@@ -187,23 +179,18 @@ class FlippedCorners(Kind):
                 (side,), place = settle(
                     unit,
                     shop,
-                    method,
+                    choice,
                     (exact,),
                     stated(unit, shop, piece),
                     f"squares of {piece.name}",
-                    not method.oversize,
+                    not choice.oversize,
                 )
                 done[piece.slot] = side, place
             side, place = done[piece.slot]
             cuts.append(PieceCut(cloths[n].fabric, side, side, exact, exact, 1, name="corner", said=place))
-            values.update({f"corner {n}": cloths[n].fabric, f"square {n}": side, f"at {n}": name})
-        values["square"] = values["square 1"]
         return Recipe(
-            method.name,
-            "corners-flip",
+            choice.method,
             merged(cuts),
-            1,
-            values=values,
             sewn=base if base != raw else None,
             trim_to=raw if base != raw else None,
         )

@@ -11,14 +11,32 @@ from patternkit.piecing.chosen import settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut, quarter_cut
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
+from patternkit.piecing.method import FLIP, TRIANGLES, Method
 from patternkit.piecing.shapes import Then, called, counted, making, merged, same_as, seam, template_cut
 from patternkit.source import Span
 
 GRAIN: Point = (ONE, ZERO)
+FLIPPED = Method(
+    "stitch and flip", "geese-flip", FLIP, ruler="geese", drawn="flips", formula="geese-flip", pressed="out"
+)
+FOUR = Method(
+    "four at a time", "geese-four", ("no waste",), 4, "geese", drawn="geese", formula="geese-four", pressed="out"
+)
+FROM_TRIANGLES = Method(
+    "from triangles",
+    "geese-triangles",
+    TRIANGLES,
+    4,
+    "geese",
+    drawn="joins",
+    formula="geese-triangles",
+    pressed="out",
+)
+TEMPLATE = Method("from templates", "geese-templates", ("templates",), ruler="geese", drawn="joins", pressed="out")
 WHY = {
-    "stitch and flip": "the corners are squares sewn on their diagonals",
-    "four at a time": "goose and sky are halves of squares",
-    "from triangles": "the goose is a quarter and the sky are halves of squares",
+    FLIPPED: "the corners are squares sewn on their diagonals",
+    FOUR: "goose and sky are halves of squares",
+    FROM_TRIANGLES: "the goose is a quarter and the sky are halves of squares",
 }
 
 
@@ -26,14 +44,8 @@ class FlyingGeese(Kind):
     """``flying-geese goose, sky`` or ``flying-geese goose, left, right``: the goose points up."""
 
     words: ClassVar[tuple[str, ...]] = ("flying-geese",)
-    pressing: ClassVar[str] = "out"
-    methods: ClassVar[tuple[str, ...]] = (
-        "stitch and flip",
-        "four at a time",
-        "from triangles",
-        "from templates",
-        "oversize",
-    )
+    methods: ClassVar[tuple[Method, ...]] = (FLIPPED, FOUR, FROM_TRIANGLES, TEMPLATE)
+    oversize: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (2, 3)
 
     def equations(self, unit: Unit, out: Equations) -> None:
@@ -41,17 +53,17 @@ class FlyingGeese(Kind):
         sizes."""
         for problem in problems(self, unit, sizes=("cut",)):
             out.problem(problem)
-        method = chosen(self, unit)
+        choice = chosen(self, unit)
         width, height = out.outer(unit)
-        if method.name in WHY:
+        if choice.method in WHY:
             out.total(
                 [(2, height)],
                 width,
-                f"{called(unit)} is flying geese by the method {method.name}, twice as wide as "
-                f"high because {WHY[method.name]} (from templates any proportion can be made)",
+                f"{called(unit)} is flying geese by the method {choice.method.name}, twice as wide as "
+                f"high because {WHY[choice.method]} (from templates any proportion can be made)",
                 unit.kind_span,
             )
-        if method.name == "stitch and flip" and not method.oversize:
+        if choice.method is FLIPPED and not choice.oversize:
             for n, piece in enumerate(pieces(unit)[:3]):
                 if n == 0:
                     same_as(
@@ -81,77 +93,45 @@ class FlyingGeese(Kind):
             Cloth(shop.fabric(unit, right), (top, (w, ZERO), se), GRAIN, "sky"),
         )
         seams = (seam(sw, top, (1,), (0,)), seam(top, se, (2,), (0, 1)))
-        method = chosen(self, unit)
-        if method.name == "stitch and flip":
-            recipe = self._flip(unit, shop, method, w, h, cloths)
-        elif method.name == "from templates":
-            recipe = Recipe(
-                method.name,
-                "geese-templates",
-                merged(template_cut(c, shop) for c in cloths),
-                values={
-                    "goose": cloths[0].fabric,
-                    "left": cloths[1].fabric,
-                    "right": cloths[2].fabric,
-                    "makes": 1,
-                    "measures width": w + shop.seam * 2,
-                    "measures height": h + shop.seam * 2,
-                    "seam": shop.seam,
-                },
-            )
+        choice = chosen(self, unit)
+        if choice.method is FLIPPED:
+            recipe = self._flip(unit, shop, choice, w, h, cloths)
+        elif choice.method is TEMPLATE:
+            recipe = Recipe(choice.method, merged(template_cut(c, shop) for c in cloths))
         else:
-            recipe = self._squares(unit, shop, method, w, h, cloths)
+            recipe = self._squares(unit, shop, choice, w, h, cloths)
         return making(unit, w, h, cloths, seams, recipe)
 
-    def _flip(self, unit: Unit, shop: Shop, method: Choice, w: Length, h: Length, cloths: tuple[Cloth, ...]) -> Recipe:
+    def _flip(self, unit: Unit, shop: Shop, choice: Choice, w: Length, h: Length, cloths: tuple[Cloth, ...]) -> Recipe:
         """A rectangle with a square sewn on its diagonal at either top corner, the corners trimmed and
         opened."""
         s, (goose, left, right) = shop.seam, roles(unit)
         raw = (w + s * 2, h + s * 2)
         (wide, high), said = settle(
-            unit, shop, method, raw, stated(unit, shop, goose), "rectangles", not method.oversize
+            unit, shop, choice, raw, stated(unit, shop, goose), "rectangles", not choice.oversize
         )
         base = wide, high
         cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name="goose", said=said)]
-        squares = []
         for piece, cloth in ((left, cloths[1]), (right, cloths[2])):
             (side,), said = settle(
                 unit,
                 shop,
-                method,
+                choice,
                 (raw[1],),
                 stated(unit, shop, piece),
                 f"squares of {piece.name}",
-                not method.oversize,
+                not choice.oversize,
             )
             cuts.append(PieceCut(cloth.fabric, side, side, raw[1], raw[1], 1, name="sky", said=said))
-            squares.append(side)
         return Recipe(
-            method.name,
-            "geese-flip",
+            choice.method,
             merged(cuts),
-            1,
             sewn=base if base != raw else None,
             trim_to=raw if base != raw else None,
-            values={
-                "goose": cloths[0].fabric,
-                "left": cloths[1].fabric,
-                "right": cloths[2].fabric,
-                "base width": base[0],
-                "base height": base[1],
-                "square": squares[0],
-                "sewn width": base[0],
-                "sewn height": base[1],
-                "measures width": raw[0],
-                "measures height": raw[1],
-                "makes": 1,
-                "seam": s,
-                "oversize": int(method.oversize),
-            },
         )
 
     def _squares(
-        self, unit: Unit, shop: Shop, method: Choice, w: Length, h: Length, cloths: tuple[Cloth, ...]
+        self, unit: Unit, shop: Shop, choice: Choice, w: Length, h: Length, cloths: tuple[Cloth, ...]
     ) -> Recipe:
         """One large square gives four geese, each small square two pieces of sky.
 
@@ -159,14 +139,14 @@ class FlyingGeese(Kind):
         least half of it more. Oversize makes the small squares larger: that is where the unit is trimmed.
         """
         s, (goose, left, right) = shop.seam, roles(unit)
-        four = method.name == "four at a time"
+        four = choice.method is FOUR
         exact, raw = (quarter_cut(w, s), half_cut(h, s)), (w + s * 2, h + s * 2)
         (large,), said = settle(
-            unit, shop, Choice(method.name), exact[:1], stated(unit, shop, goose), f"squares of {goose.name}"
+            unit, shop, Choice(choice.method), exact[:1], stated(unit, shop, goose), f"squares of {goose.name}"
         )
         least = exact[1] + (large - exact[0]) / 2 if four else exact[1]
         one_each = {piece.slot: piece for piece in (left, right)}
-        found = {slot: self._sky(unit, shop, method, least, piece) for slot, piece in one_each.items()}
+        found = {slot: self._sky(unit, shop, choice, least, piece) for slot, piece in one_each.items()}
         skies = [found[left.slot], found[right.slot]]
         then: tuple[Then, Then] = ("", "") if four else ("quarter", "half")
         cuts = [PieceCut(cloths[0].fabric, large, large, exact[0], exact[0], 1, then[0], "goose", said=said)]
@@ -176,35 +156,18 @@ class FlyingGeese(Kind):
         small = min(side for side, _ in skies)
         sewn = (large - s * SQRT2 * 2, small - s * SQRT2)
         return Recipe(
-            method.name,
-            "geese-four" if four else "geese-triangles",
+            choice.method,
             merged(cuts),
             2 if handed else 4,
+            2 if handed else 0,
             sewn=sewn if sewn != raw else None,
             trim_to=raw if sewn != raw else None,
-            values={
-                "goose": cloths[0].fabric,
-                "left": cloths[1].fabric,
-                "right": cloths[2].fabric,
-                "large": large,
-                "small": small,
-                "large exact": exact[0],
-                "small exact": exact[1],
-                "sewn width": sewn[0],
-                "sewn height": sewn[1],
-                "measures width": raw[0],
-                "measures height": raw[1],
-                "makes": 2 if handed else 4,
-                "mirror images": 2 if handed else 0,
-                "seam": s,
-                "oversize": int(method.oversize),
-            },
         )
 
     def _sky(
-        self, unit: Unit, shop: Shop, method: Choice, exact: Length, piece: Component
+        self, unit: Unit, shop: Shop, choice: Choice, exact: Length, piece: Component
     ) -> tuple[Length, Span | None]:
-        (side,), said = settle(unit, shop, method, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
+        (side,), said = settle(unit, shop, choice, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
         return side, said
 
 

@@ -9,13 +9,28 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, where
 from patternkit.piecing.chosen import one_for_all, settle
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
-from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
+from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Point, Recipe
+from patternkit.piecing.method import Method
 from patternkit.piecing.offset import length_of
 from patternkit.piecing.shapes import making, merged, seam
 from patternkit.problems import Problem
 
 GRAIN: Point = (ONE, ZERO)
 WAYS = {"left": "left", "right": "right"}
+TWO = Method(
+    "pairs of rectangles",
+    "half-rectangle-pairs",
+    makes=2,
+    ruler="leaning",
+    drawn="leaning",
+    formula="half-rectangle-pairs",
+)
+
+
+class Tips(Numbers, frozen=True):
+    """How far the tips of two triangles reach past each other at both ends of their seam."""
+
+    offset: Length
 
 
 def raw_legs(a: Length, b: Length, s: Length) -> tuple[Length, Length]:
@@ -63,7 +78,8 @@ class HalfRectangle(Kind):
     diagonal."""
 
     words: ClassVar[tuple[str, ...]] = ("half-rectangle",)
-    methods: ClassVar[tuple[str, ...]] = ("pairs of rectangles", "oversize")
+    methods: ClassVar[tuple[Method, ...]] = (TWO,)
+    oversize: ClassVar[bool] = True
     options: ClassVar[dict[str, str]] = {"leaning": "leaning left, or leaning right"}
     pieces: ClassVar[tuple[int, int]] = (2, 2)
 
@@ -91,8 +107,8 @@ class HalfRectangle(Kind):
         return making(unit, w, h, cloths, (line,), self._recipe(unit, shop, w, h, fabrics, way))
 
     def _recipe(self, unit: Unit, shop: Shop, w: Length, h: Length, fabrics: list[str], way: str) -> Recipe:
-        s, method, exact = shop.seam, chosen(self, unit), raw_legs(w, h, shop.seam)
-        sides, place = settle(unit, shop, method, exact, one_for_all(unit, shop), "rectangles")
+        s, choice, exact = shop.seam, chosen(self, unit), raw_legs(w, h, shop.seam)
+        sides, place = settle(unit, shop, choice, exact, one_for_all(unit, shop), "rectangles")
         cuts = merged(
             PieceCut(
                 x,
@@ -111,28 +127,12 @@ class HalfRectangle(Kind):
         over = inset(sides[0], sides[1], w, h, s)
         sewn = (w + over * 2, h + over * 2)
         return Recipe(
-            method.name,
-            "half-rectangle-pairs",
+            choice.method,
             cuts,
-            2,
+            choice.method.makes,
             sewn=sewn if sides != exact else None,
             trim_to=raw if sides != exact else None,
-            values={
-                "first": fabrics[0],
-                "second": fabrics[1],
-                "leaning": way,
-                "cut width": sides[0],
-                "cut height": sides[1],
-                "exact width": exact[0],
-                "exact height": exact[1],
-                "measures width": raw[0],
-                "measures height": raw[1],
-                "mark": s,
-                "offset": tips_offset(sides[0], sides[1], w, h, s),
-                "makes": 2,
-                "seam": s,
-                "oversize": int(method.oversize),
-            },
+            numbers=Tips(tips_offset(sides[0], sides[1], w, h, s)),
         )
 
 

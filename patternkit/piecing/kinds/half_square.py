@@ -10,35 +10,45 @@ from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.chosen import one_for_all, settle
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
+from patternkit.piecing.method import PAIRS, TRIANGLES, Method
 from patternkit.piecing.shapes import Then, making, merged, seam, square
 
-PHRASES = {
-    "pairs of squares": "half-square-pairs",
-    "four at a time": "half-square-four",
-    "eight at a time": "half-square-eight",
-    "from triangles": "half-square-triangles",
-}
-YIELDS = {"pairs of squares": 2, "four at a time": 4, "eight at a time": 8, "from triangles": 2}
+TWO = Method("pairs of squares", "half-square-pairs", PAIRS, 2, "diagonal", drawn="pairs", formula="half-square-pairs")
+FOUR = Method(
+    "four at a time", "half-square-four", ("no waste",), 4, "diagonal", drawn="pairs", formula="half-square-four"
+)
+EIGHT = Method(
+    "eight at a time", "half-square-eight", ("magic eight",), 8, "diagonal", drawn="pairs", formula="half-square-eight"
+)
+FROM_TRIANGLES = Method(
+    "from triangles",
+    "half-square-triangles",
+    TRIANGLES,
+    2,
+    "diagonal",
+    drawn="long sides",
+    formula="half-square-triangles",
+)
 
 
-def exact_cut(method: str, finished: Length, s: Length) -> Length:
+def exact_cut(method: Method, finished: Length, s: Length) -> Length:
     """The side of the squares to cut, exactly, for a half-square of that finished size and a seam `s`.
 
     Pairs and triangles: the triangle's legs grow by ``s`` at the right angle and by ``s cot 22.5 deg = (1 +
     root 2) s`` at the sharp corner. Four at a time: sewn round the edge, the square less a seam on each side
     is the unit's raw diagonal. Eight at a time: four pairs in one square.
     """
-    if method == "four at a time":
+    if method is FOUR:
         return (finished + s * 2) * SQRT2 + s * 2
     leg = finished + s * 2 + s * SQRT2
-    return leg * 2 if method == "eight at a time" else leg
+    return leg * 2 if method is EIGHT else leg
 
 
-def sewn_size(method: str, cut: Length, s: Length) -> Length:
+def sewn_size(method: Method, cut: Length, s: Length) -> Length:
     """What the unit measures from raw edge to raw edge before it is trimmed."""
-    if method == "four at a time":
+    if method is FOUR:
         return (cut - s * 2) / SQRT2
-    return (cut / 2 if method == "eight at a time" else cut) - s * SQRT2
+    return (cut / 2 if method is EIGHT else cut) - s * SQRT2
 
 
 class HalfSquare(Kind):
@@ -46,13 +56,8 @@ class HalfSquare(Kind):
     triangles."""
 
     words: ClassVar[tuple[str, ...]] = ("half-square",)
-    methods: ClassVar[tuple[str, ...]] = (
-        "pairs of squares",
-        "four at a time",
-        "eight at a time",
-        "from triangles",
-        "oversize",
-    )
+    methods: ClassVar[tuple[Method, ...]] = (TWO, FOUR, EIGHT, FROM_TRIANGLES)
+    oversize: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (2, 2)
 
     def equations(self, unit: Unit, out: Equations) -> None:
@@ -65,36 +70,23 @@ class HalfSquare(Kind):
         """Two triangles and the seam between them."""
         f = shop.width(unit)
         fabrics = [shop.fabric(unit, p) for p in pieces(unit)[:2]]
-        method = chosen(self, unit)
-        grain: Point = (ONE, ONE) if method.name == "four at a time" else (ONE, ZERO)
+        grain: Point = (ONE, ONE) if chosen(self, unit).method is FOUR else (ONE, ZERO)
         nw, ne, se, sw = (ZERO, ZERO), (f, ZERO), (f, f), (ZERO, f)
         cloths = (Cloth(fabrics[0], (nw, ne, sw), grain), Cloth(fabrics[1], (ne, se, sw), grain))
         return making(unit, f, f, cloths, (seam(sw, ne, (0,), (1,)),), self._recipe(unit, shop, f, fabrics))
 
     def _recipe(self, unit: Unit, shop: Shop, f: Length, fabrics: list[str]) -> Recipe:
-        s, method = shop.seam, chosen(self, unit)
-        exact = exact_cut(method.name, f, s)
-        (side,), said = settle(unit, shop, method, (exact,), one_for_all(unit, shop), "squares")
-        then: Then = "half" if method.name == "from triangles" else ""
+        s, choice = shop.seam, chosen(self, unit)
+        method = choice.method
+        exact = exact_cut(method, f, s)
+        (side,), said = settle(unit, shop, choice, (exact,), one_for_all(unit, shop), "squares")
+        then: Then = "half" if method is FROM_TRIANGLES else ""
         cuts = merged(PieceCut(fabric, side, side, exact, exact, 1, then, said=said) for fabric in fabrics)
-        sewn, raw = sewn_size(method.name, side, s), f + s * 2
+        sewn, raw = sewn_size(method, side, s), f + s * 2
         return Recipe(
-            method.name,
-            PHRASES[method.name],
+            method,
             cuts,
-            YIELDS[method.name],
+            method.makes,
             sewn=(sewn, sewn) if sewn != raw else None,
             trim_to=(raw, raw) if sewn != raw else None,
-            values={
-                "first": fabrics[0],
-                "second": fabrics[1],
-                "cut": side,
-                "exact": exact,
-                "sewn": sewn,
-                "measures": raw,
-                "trim": sewn - raw,
-                "makes": YIELDS[method.name],
-                "seam": s,
-                "oversize": int(method.oversize),
-            },
         )

@@ -7,8 +7,9 @@ from typing import ClassVar
 from patternkit.lengths import ONE, SQRT3, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.kinds.base import Equations, Shop
-from patternkit.piecing.kinds.boxed import FREE, Boxed
+from patternkit.piecing.kinds.boxed import FREE, Boxed, from_strips_or_templates
 from patternkit.piecing.making import Outline, Point
+from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called
 
 
@@ -17,6 +18,7 @@ class Hexagon(Boxed):
     point."""
 
     words: ClassVar[tuple[str, ...]] = ("hexagon",)
+    methods: ClassVar[tuple[Method, ...]] = from_strips_or_templates("hexagon")
     pieces: ClassVar[tuple[int, int]] = (1, 5)
     options: ClassVar[dict[str, str]] = {"angle": "angle free"}
     angles: ClassVar[tuple[int, ...]] = (60,)

@@ -9,11 +9,15 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.making import Cloth, Making, Place, Placed, Recipe
+from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called, cloth_cut, joined_rows, making, merged, sizes_in_place
 from patternkit.source import Span
 from patternkit.syntax.statements import Mark
 
 Grid = list[tuple[tuple[Component, ...], tuple[Mark, ...], Span]]
+
+
+ROW, COLUMN, ROWS = (Method("joined", phrase, adds_up=True) for phrase in ("joins_row", "joins_column", "joins_rows"))
 
 
 class Joins(Kind):
@@ -70,19 +74,8 @@ class Joins(Kind):
             y = y + size[0][1]
         seams, _ = joined_rows(placed, sizes, [marks for _, marks, _ in rows], row_marks)
         parts = [p for line in placed for p in line]
-        recipe = Recipe(
-            "joined",
-            "joins",
-            merged(cuts),
-            values={
-                "shape": "column" if is_column(unit) else "row" if len(rows) == 1 else "rows",
-                "rows": len(rows),
-                "pieces": len(parts),
-                "width": width,
-                "height": height,
-                "seam": shop.seam,
-            },
-        )
+        method = COLUMN if len(parts) == len(rows) else ROW if len(rows) == 1 else ROWS
+        recipe = Recipe(method, merged(cuts))
         return making(unit, width, height, parts, seams, recipe)
 
 

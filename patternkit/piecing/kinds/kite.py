@@ -8,8 +8,9 @@ from patternkit.lengths import ONE, SQRT3, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import option
 from patternkit.piecing.kinds.base import Equations, Shop, Unsettled
-from patternkit.piecing.kinds.boxed import FREE, Boxed, angle_of
+from patternkit.piecing.kinds.boxed import FREE, Boxed, angle_of, from_strips_or_templates
 from patternkit.piecing.making import Outline, Point
+from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called
 from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
@@ -20,6 +21,7 @@ class Kite(Boxed):
     top."""
 
     words: ClassVar[tuple[str, ...]] = ("kite",)
+    methods: ClassVar[tuple[Method, ...]] = from_strips_or_templates("kite")
     pieces: ClassVar[tuple[int, int]] = (1, 5)
     options: ClassVar[dict[str, str]] = {"angle": "angle free", "shoulder": "shoulder 2"}
     angles: ClassVar[tuple[int, ...]] = (60,)

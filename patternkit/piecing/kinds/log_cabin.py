@@ -12,21 +12,33 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.logs import Logs, read_logs
-from patternkit.piecing.making import Cloth, Making, PieceCut, Placed, Recipe, Seam, rectangle
+from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Placed, Recipe, Seam, rectangle
+from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called, making, seam, sizes_in_place
-from patternkit.piecing.templates import EXTRA, up
+from patternkit.piecing.templates import EXTRA, PaperExtra, up
 from patternkit.piecing.unknowns import Unknown, of_unit
 from patternkit.source import Span
 
-TO_LENGTH, FOUNDATION = "logs cut to length", "foundation"
+TO_LENGTH, PAPER = "logs cut to length", "foundation"
+ROUND = Method(TO_LENGTH, "log-cabin", drawn="rounds", pressed="out", around="logs")
+PAIRED = Method(TO_LENGTH, "courthouse-steps", drawn="joins", pressed="out", around="logs")
+ROUND_ON_PAPER, PAIRED_ON_PAPER = (
+    msgspec.structs.replace(m, name=PAPER, phrase="slices-foundation", formula=PAPER, on_paper=True)
+    for m in (ROUND, PAIRED)
+)
+
+
+class LogWidth(Numbers, frozen=True):
+    """What all logs finish, where they are alike."""
+
+    width: Length | None
 
 
 class LogCabin(Kind):
     """``log-cabin red 2`` with ``round glow, glow, night, night``, ``log 1`` and ``rounds 3`` under it."""
 
     words: ClassVar[tuple[str, ...]] = ("log-cabin",)
-    pressing: ClassVar[str] = "out"
-    methods: ClassVar[tuple[str, ...]] = (TO_LENGTH, FOUNDATION)
+    methods: ClassVar[tuple[Method, ...]] = (ROUND, ROUND_ON_PAPER)
     options: ClassVar[dict[str, str]] = {
         "log": "log 1",
         "logs": "logs night, glow 1 1/2",
@@ -106,44 +118,27 @@ class LogCabin(Kind):
         parts = [_centre(unit, shop, centre, x, y)]
         box = [x, y, x + w, y + h]
         seams = []
-        paper = chosen(self, unit).name == FOUNDATION  # its fields are numbered from the centre, which is piece 1
+        paper = chosen(self, unit).method.on_paper  # its fields are numbered from the centre, which is piece 1
         for n, (log, width) in enumerate(zip(logs.logs, widths, strict=True), 1):
             outline, joint = _added(box, log.side, width, n)
             parts.append(Placed(Cloth(log.fabric, outline, name=f"piece {n + 1}" if paper else f"log {n}")))
             seams.append(joint)
-        recipe = self._recipe(unit, shop, parts, widths, logs)
+        recipe = self._recipe(unit, shop, parts, widths)
         return making(unit, shop.width(unit), shop.height(unit), parts, seams, recipe)
 
-    def _recipe(self, unit: Unit, shop: Shop, parts: Sequence[Placed], widths: Sequence[Length], logs: Logs) -> Recipe:
-        paper = chosen(self, unit).name == FOUNDATION
-        more = shop.seam * 2 + (EXTRA * 2 if paper else ZERO)
+    def _recipe(self, unit: Unit, shop: Shop, parts: Sequence[Placed], widths: Sequence[Length]) -> Recipe:
+        method = chosen(self, unit).method
+        more = shop.seam * 2 + (EXTRA * 2 if method.on_paper else ZERO)
         cuts = [_cut(part.what, shop, more) for part in parts if isinstance(part.what, Cloth)]
-        around = 4 if len(logs.logs) % 4 == 0 else 2 if self.paired and len(logs.logs) % 2 == 0 else 1
-        values: dict[str, Length | int | str] = {
-            "logs": len(logs.logs),
-            "rounds": len(logs.logs) // around if around == 4 else 0,
-            "seam": shop.seam,
-            "start": logs.logs[0].side,
-            "direction": logs.direction,
-            "width": shop.width(unit),
-            "height": shop.height(unit),
-            "measures width": shop.width(unit) + shop.seam * 2,
-            "measures height": shop.height(unit) + shop.seam * 2,
-            "centre": pieces(unit)[0].name,
-            "same width": int(len(set(widths)) == 1),
-            "extra": EXTRA if paper else ZERO,
-        }
-        if len(set(widths)) == 1:
-            values["log width"], values["strip"] = widths[0], up(widths[0] + more, shop.grid)
-        for n, c in enumerate(cuts[-len(logs.logs) :], 1):
-            values[f"length {n}"] = max(c.width, c.height)
-        return Recipe(FOUNDATION if paper else TO_LENGTH, self.words[0], tuple(cuts), values=values)
+        alike = widths[0] if len(set(widths)) == 1 else None
+        return Recipe(method, tuple(cuts), numbers=PaperExtra(EXTRA) if method.on_paper else LogWidth(alike))
 
 
 class CourthouseSteps(LogCabin):
     """``courthouse-steps red 2``: as a log cabin, the logs in pairs on opposite sides."""
 
     words: ClassVar[tuple[str, ...]] = ("courthouse-steps",)
+    methods: ClassVar[tuple[Method, ...]] = (PAIRED, PAIRED_ON_PAPER)
     options: ClassVar[dict[str, str]] = {
         "log": "log 1",
         "logs": "logs night, night, glow, glow",

@@ -9,7 +9,10 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.making import Cloth, Making, Recipe, rectangle
+from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called, cloth_cut, making, sizes_in_place
+
+PATCH = Method("patch", adds_up=True, as_cut=True)
 
 
 class Patch(Kind):
@@ -34,18 +37,5 @@ class Patch(Kind):
         fabric = shop.fabric(unit, pieces(unit)[0])
         width, height = shop.width(unit), shop.height(unit)
         cloth = Cloth(fabric, rectangle(width, height), (ONE, ZERO))
-        cut = cloth_cut(cloth, shop)
-        recipe = Recipe(
-            "patch",
-            "patch",
-            (cut,),
-            values={
-                "fabric": fabric,
-                "cut width": cut.width,
-                "cut height": cut.height,
-                "width": width,
-                "height": height,
-                "seam": shop.seam,
-            },
-        )
+        recipe = Recipe(PATCH, (cloth_cut(cloth, shop),))
         return making(unit, width, height, (cloth,), (), recipe)

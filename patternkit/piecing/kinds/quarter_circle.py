@@ -9,17 +9,26 @@ from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import option, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
-from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
+from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam
+from patternkit.piecing.method import Method
 from patternkit.piecing.offset import box_size, moved, square_root
 from patternkit.piecing.shapes import called, making, shown, square
 from patternkit.piecing.templates import up
 from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
 
-TEMPLATES = "from templates"
+TEMPLATE = Method("from templates", "quarter-circle", ("templates",), drawn="joins")
 STEPS = 48
 """Straight steps that stand for a quarter of an arc in outlines: none lies further than 0.0002 of the radius
 from it."""
+
+
+class Radii(Numbers, frozen=True):
+    """The radius of the seam, and those of the two raw edges."""
+
+    finished: Length
+    disc: Length
+    background: Length
 
 
 class QuarterCircle(Kind):
@@ -27,7 +36,7 @@ class QuarterCircle(Kind):
     left."""
 
     words: ClassVar[tuple[str, ...]] = ("quarter-circle",)
-    methods: ClassVar[tuple[str, ...]] = (TEMPLATES,)
+    methods: ClassVar[tuple[Method, ...]] = (TEMPLATE,)
     pieces: ClassVar[tuple[int, int]] = (2, 2)
     options: ClassVar[dict[str, str]] = {"radius": "radius 5"}
 
@@ -67,32 +76,8 @@ class QuarterCircle(Kind):
         joint = Seam(curve[-1], curve[0], (0,), (1,), path=curve[::-1])
         shapes = raw_shapes(f, r, s)
         cuts = tuple(_cut(cloth, shape, shop) for cloth, shape in zip(cloths, shapes, strict=True))
-        return making(
-            unit,
-            f,
-            f,
-            cloths,
-            (joint,),
-            Recipe(
-                TEMPLATES,
-                self.words[0],
-                cuts,
-                values={
-                    "finished": f,
-                    "radius": r,
-                    "pie radius": r + s,
-                    "background radius": r - s,
-                    "seam": s,
-                    "pie strip": cuts[0].height,
-                    "background strip": cuts[1].height,
-                    "pie cut": r + s * 2,
-                    "background cut": f + s * 2,
-                    "measures": f + s * 2,
-                    "first": disc,
-                    "second": background,
-                },
-            ),
-        )
+        recipe = Recipe(TEMPLATE, cuts, numbers=Radii(r, r + s, r - s))
+        return making(unit, f, f, cloths, (joint,), recipe)
 
 
 def _must_fit(unit: Unit, shop: Shop, f: Length, r: Length) -> None:

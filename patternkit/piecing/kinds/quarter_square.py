@@ -11,11 +11,40 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import Choice, chosen, pieces, problems
 from patternkit.piecing.chosen import one_for_all, settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
-from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe, Seam
+from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Point, Recipe, Seam
+from patternkit.piecing.method import PAIRS, TRIANGLES, Method
 from patternkit.piecing.shapes import Then, counted, making, merged, seam, square
 from patternkit.source import Span
 
 GRAIN: Point = (ONE, ZERO)
+HOURGLASS_PAIRS = Method(
+    "pairs of squares",
+    "quarter-square-pairs",
+    PAIRS,
+    ruler="cross",
+    drawn="crossed",
+    formula="quarter-square-pairs",
+)
+HOURGLASS_TRIANGLES = Method(
+    "from triangles",
+    "quarter-square-triangles",
+    TRIANGLES,
+    ruler="cross",
+    drawn="joins",
+    formula="quarter-square-triangles",
+)
+THREE_PAIRS = Method(
+    "pairs of squares", "three-patch-pairs", PAIRS, 2, "cross", drawn="joins", formula="three-patch-pairs"
+)
+THREE_TRIANGLES = Method(
+    "from triangles", "three-patch-triangles", TRIANGLES, 4, "cross", drawn="joins", formula="three-patch-triangles"
+)
+
+
+class Halves(Numbers, frozen=True):
+    """What two quarters measure, sewn to a half and not yet trimmed."""
+
+    quarters: Length
 
 
 def half_cut(finished: Length, s: Length) -> Length:
@@ -37,7 +66,8 @@ class QuarterSquare(Kind):
     the top."""
 
     words: ClassVar[tuple[str, ...]] = ("quarter-square",)
-    methods: ClassVar[tuple[str, ...]] = ("pairs of squares", "from triangles", "oversize")
+    methods: ClassVar[tuple[Method, ...]] = (HOURGLASS_PAIRS, HOURGLASS_TRIANGLES)
+    oversize: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (2, 4)
 
     def equations(self, unit: Unit, out: Equations) -> None:
@@ -57,37 +87,22 @@ class QuarterSquare(Kind):
         return making(unit, f, f, cloths, seams, self._recipe(unit, shop, f, fabrics))
 
     def _recipe(self, unit: Unit, shop: Shop, f: Length, fabrics: list[str]) -> Recipe:
-        s, method = shop.seam, chosen(self, unit)
+        s, choice = shop.seam, chosen(self, unit)
         exact, raw = quarter_cut(f, s), f + s * 2
-        (side,), said = settle(unit, shop, method, (exact,), one_for_all(unit, shop), "squares")
-        pairs = method.name == "pairs of squares"
+        (side,), said = settle(unit, shop, choice, (exact,), one_for_all(unit, shop), "squares")
+        pairs = choice.method is HOURGLASS_PAIRS
         counts, makes, images = pair_counts(fabrics) if pairs else triangle_counts(fabrics)
         then: Then = "" if pairs else "quarter"
         cuts = tuple(PieceCut(x, side, side, exact, exact, n, then, said=said) for x, n in counts.items())
         sewn = side - s * SQRT2 * 2
         return Recipe(
-            method.name,
-            "quarter-square-pairs" if pairs else "quarter-square-triangles",
+            choice.method,
             cuts,
             makes,
+            images,
             sewn=(sewn, sewn) if sewn != raw else None,
             trim_to=(raw, raw) if sewn != raw else None,
-            values={
-                "top": fabrics[0],
-                "right": fabrics[1],
-                "bottom": fabrics[2],
-                "left": fabrics[3],
-                "cut": side,
-                "exact": exact,
-                "half sewn": side - s * SQRT2,
-                "sewn": sewn,
-                "measures": raw,
-                "trim": sewn - raw,
-                "makes": makes,
-                "mirror images": images,
-                "seam": s,
-                "oversize": int(method.oversize),
-            },
+            numbers=Halves(side - s * SQRT2),
         )
 
 
@@ -126,7 +141,8 @@ class ThreePatch(Kind):
     bottom."""
 
     words: ClassVar[tuple[str, ...]] = ("three-patch",)
-    methods: ClassVar[tuple[str, ...]] = ("pairs of squares", "from triangles", "oversize")
+    methods: ClassVar[tuple[Method, ...]] = (THREE_PAIRS, THREE_TRIANGLES)
+    oversize: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (3, 3)
 
     def equations(self, unit: Unit, out: Equations) -> None:
@@ -146,15 +162,15 @@ class ThreePatch(Kind):
         return making(unit, f, f, cloths, seams, self._recipe(unit, shop, f, fabrics))
 
     def _recipe(self, unit: Unit, shop: Shop, f: Length, fabrics: list[str]) -> Recipe:
-        s, method = shop.seam, chosen(self, unit)
+        s, choice = shop.seam, chosen(self, unit)
         listed = pieces(unit)
         half_exact, quarter_exact, raw = half_cut(f, s), quarter_cut(f, s), f + s * 2
         (half,), half_said = settle(
-            unit, shop, method, (half_exact,), stated(unit, shop, listed[0]), f"squares of {listed[0].name}"
+            unit, shop, choice, (half_exact,), stated(unit, shop, listed[0]), f"squares of {listed[0].name}"
         )
-        quarters = [self._quarter(unit, shop, method, quarter_exact, p) for p in listed[1:3]]
+        quarters = [self._quarter(unit, shop, choice, quarter_exact, p) for p in listed[1:3]]
         quarter = min(q[0] for q in quarters)
-        pairs = method.name == "pairs of squares"
+        pairs = choice.method is THREE_PAIRS
         then: tuple[Then, Then] = ("", "") if pairs else ("half", "quarter")
         cuts = [PieceCut(fabrics[0], half, half, half_exact, half_exact, 2, then[0], "half", said=half_said)]
         cuts += [
@@ -162,35 +178,18 @@ class ThreePatch(Kind):
             for x, q in zip(fabrics[1:], quarters, strict=True)
         ]
         sewn = min(half, quarter - s * SQRT2) - s * SQRT2
-        makes, images = (2, 2) if pairs else (4, 0)
         return Recipe(
-            method.name,
-            "three-patch-pairs" if pairs else "three-patch-triangles",
+            choice.method,
             merged(cuts),
-            makes,
+            choice.method.makes,
+            2 if pairs else 0,
             sewn=(sewn, sewn) if sewn != raw else None,
             trim_to=(raw, raw) if sewn != raw else None,
-            values={
-                "half": fabrics[0],
-                "right": fabrics[1],
-                "bottom": fabrics[2],
-                "half cut": half,
-                "quarter cut": quarter,
-                "half exact": half_exact,
-                "quarter exact": quarter_exact,
-                "pair sewn": quarter - s * SQRT2,
-                "sewn": sewn,
-                "measures": raw,
-                "trim": sewn - raw,
-                "makes": makes,
-                "mirror images": images,
-                "seam": s,
-                "oversize": int(method.oversize),
-            },
+            numbers=Halves(quarter - s * SQRT2),
         )
 
     def _quarter(
-        self, unit: Unit, shop: Shop, method: Choice, exact: Length, piece: Component
+        self, unit: Unit, shop: Shop, choice: Choice, exact: Length, piece: Component
     ) -> tuple[Length, Span | None]:
-        (side,), said = settle(unit, shop, method, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
+        (side,), said = settle(unit, shop, choice, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
         return side, said

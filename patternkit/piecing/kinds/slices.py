@@ -8,7 +8,6 @@ from typing import ClassVar
 
 import msgspec
 
-from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.division import CannotDivide, divide, on_segment
@@ -17,13 +16,15 @@ from patternkit.piecing.kinds.slices_lines import Reading, Slice, StripLay, extr
 from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
 from patternkit.piecing.kinds.slices_strips import strip_piece
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam, Side
+from patternkit.piecing.method import Method
 from patternkit.piecing.offset import CannotOffset, HalfPlane, area, bounding_box, clean, is_convex, moved
 from patternkit.piecing.shapes import called, merged, shown
-from patternkit.piecing.templates import EXTRA, dog_ears, foundation_cut, shaped, template_cut
+from patternkit.piecing.templates import EXTRA, PaperExtra, dog_ears, foundation_cut, shaped, template_cut
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 
-TEMPLATES, FOUNDATION = "templates", "foundation"
+TEMPLATES = Method("templates", "slices-templates", drawn="joins")
+FOUNDATION = Method("foundation", "slices-foundation", drawn="joins", formula="foundation", on_paper=True)
 
 
 class SlicedPiece(msgspec.Struct, frozen=True):
@@ -50,7 +51,7 @@ class Slices(Kind):
     on the kind's line is what is left at the end."""
 
     words: ClassVar[tuple[str, ...]] = ("slices",)
-    methods: ClassVar[tuple[str, ...]] = (TEMPLATES, FOUNDATION)
+    methods: ClassVar[tuple[Method, ...]] = (TEMPLATES, FOUNDATION)
     options: ClassVar[dict[str, str]] = {
         "slice": "slice from 1/3 of top to 2/3 of bottom, night left",
         "outline": "outline middle of top, bottom right, bottom left",
@@ -77,7 +78,7 @@ class Slices(Kind):
                     causes=(f"A slice is written like this: {self.options['slice']}.",),
                 )
             )
-        if chosen(self, unit).name == FOUNDATION:
+        if chosen(self, unit).method.on_paper:
             for s in reading.slices:
                 if s.set_in:
                     out.problem(
@@ -85,7 +86,7 @@ class Slices(Kind):
                             "cannot-sew",
                             f"In {called(unit)}, slice {s.number} is set in, which paper piecing can't do.",
                             s.span,
-                            repairs=(Repair(f"write method {TEMPLATES}"),),
+                            repairs=(Repair(f"write method {TEMPLATES.name}"),),
                         )
                     )
 
@@ -99,7 +100,7 @@ class Slices(Kind):
         sewn, sections = sewing_order(joints)
         order = {region: i for i, region in enumerate(sewn)}
         leaves = sorted(leaves, key=lambda leaf: order[leaf.region])
-        paper = chosen(self, unit).name == FOUNDATION
+        paper = chosen(self, unit).method.on_paper
         names = _names(sewn, sections)
         seams = [_seam(joint, order, paper) for joint in reversed(joints)]
         parts, cuts = [], []
@@ -110,7 +111,7 @@ class Slices(Kind):
             )
             parts.append(part)
             cuts += own
-        recipe = _recipe(unit, shop, reading, paper, cuts, leaves, joints, sections)
+        recipe = _recipe(unit, shop, reading, paper, cuts)
         return shaped(unit, outline, parts, seams, recipe)
 
 
@@ -366,36 +367,8 @@ def _part(
     return Placed(what, msgspec.structs.replace(place, dx=place.dx + low[0], dy=place.dy + low[1])), []
 
 
-def _recipe(
-    unit: Unit,
-    shop: Shop,
-    reading: Reading,
-    paper: bool,
-    cuts: Sequence[PieceCut],
-    leaves: Sequence[SlicedPiece],
-    joints: Sequence[SliceSeam],
-    sections: dict[int, int],
-) -> Recipe:
-    width, height = shop.width(unit), shop.height(unit)
+def _recipe(unit: Unit, shop: Shop, reading: Reading, paper: bool, cuts: Sequence[PieceCut]) -> Recipe:
+    if not paper:
+        return Recipe(TEMPLATES, merged(cuts))
     extra = shop.length(unit, reading.extra) if reading.extra is not None else None
-    values: dict[str, Length | int | str] = {
-        "pieces": len(leaves),
-        "seams": len(joints),
-        "sections": len(set(sections.values())),
-        "set in": sum(len(clean_path(j.path)) > 2 for j in joints),
-        "width": width,
-        "height": height,
-        "measures width": width + shop.seam * 2,
-        "measures height": height + shop.seam * 2,
-        "seam": shop.seam,
-        "strip pieces": sum(not leaf.piece.fabric for leaf in leaves),
-        "dog-ears": "kept" if reading.keep_points else "trimmed",
-    }
-    if paper:
-        values["extra"] = extra_length(extra, EXTRA)
-    return Recipe(
-        FOUNDATION if paper else TEMPLATES,
-        "slices-foundation" if paper else "slices-templates",
-        merged(cuts),
-        values=values,
-    )
+    return Recipe(FOUNDATION, merged(cuts), numbers=PaperExtra(extra_length(extra, EXTRA)))

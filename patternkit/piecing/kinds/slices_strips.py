@@ -11,7 +11,8 @@ from patternkit.piecing.division import band
 from patternkit.piecing.kinds.base import Shop, Unsettled
 from patternkit.piecing.kinds.slices_lines import StripLay
 from patternkit.piecing.kinds.slices_points import Places, Unread
-from patternkit.piecing.making import Cloth, Making, Outline, Place, Placed, Point, Recipe, Seam, Side
+from patternkit.piecing.making import Cloth, Making, Numbers, Outline, Place, Placed, Point, Recipe, Seam, Side
+from patternkit.piecing.method import Method
 from patternkit.piecing.offset import (
     bounding_box,
     box_size,
@@ -28,6 +29,15 @@ from patternkit.problems import Problem
 
 KIND = "strip-piece"
 """The kind of a making that is a shape cut by template from a strip unit."""
+FROM_STRIPS = Method("cut from a strip unit", KIND)
+
+
+class Laid(Numbers, frozen=True):
+    """The raw piece as it lies on the strip unit: its box, and how far from the unit's raw left edge that begins."""
+
+    width: Length
+    height: Length
+    from_edge: Length
 
 
 def strip_piece(
@@ -78,7 +88,7 @@ def strip_piece(
         outline,
         parts,
         seams,
-        _recipe(shop, strips, outline, low[0], piece, name),
+        _recipe(shop, strips, outline, low[0]),
         f"{unit.key}, {name}",
         KIND,
     )
@@ -145,26 +155,16 @@ def _seams(parts: tuple[Cloth, ...], edges: list[tuple[Length, Side, Seam]]) -> 
     return seams
 
 
-def _recipe(shop: Shop, strips: Making, outline: Outline, offset: Length, piece: Component, name: str) -> Recipe:
+def _recipe(shop: Shop, strips: Making, outline: Outline, offset: Length) -> Recipe:
     """Strips sewn as for the strip unit; the piece is cut from it by template, `segment` of its length
     each."""
     raw = raw_outline(outline, shop.seam)
     width, height = box_size(raw)
     first = plus(bounding_box(raw)[0], (offset + shop.seam, ZERO))[0]
     return Recipe(
-        "cut from a strip unit",
-        "strip-piece",
+        FROM_STRIPS,
         strips.recipe.cuts,
         segment=up(height, shop.grid),
         strip_unit=strips.recipe.strip_unit,
-        values={
-            **strips.recipe.values,
-            "strip unit name": piece.name,
-            "piece": name,
-            "segment": up(height, shop.grid),
-            "width": width,
-            "height": height,
-            "from edge": first,
-            "seam": shop.seam,
-        },
+        numbers=Laid(width, height, first),
     )

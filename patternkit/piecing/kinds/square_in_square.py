@@ -11,26 +11,51 @@ from patternkit.piecing.asking import Choice, chosen, pieces, problems
 from patternkit.piecing.chosen import settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut
-from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam, rectangle
+from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam, rectangle
+from patternkit.piecing.method import FLIP, TRIANGLES, Method
 from patternkit.piecing.shapes import called, making, merged, same_as, seam, sizes_in_place, square
 from patternkit.problems import Problem
 
-FLIP, TRIANGLES = "stitch and flip", "from triangles"
+FLIPPED = Method(
+    "stitch and flip",
+    "square-in-square-flip",
+    FLIP,
+    ruler="points",
+    drawn="flips",
+    formula="square-in-square-flip",
+    pressed="out",
+)
+FROM_TRIANGLES = Method(
+    "from triangles",
+    "square-in-square-triangles",
+    TRIANGLES,
+    ruler="points",
+    drawn="joins",
+    formula="square-in-square-triangles",
+    pressed="out",
+    around="rings",
+)
 STRAIGHT: Point = (ONE, ZERO)
 SLANTED: Point = (ONE, ONE)
 
 
-def usual(unit: Unit) -> str:
+class Rings(Numbers, frozen=True):
+    """What each ring measures from raw edge to raw edge, as it is sewn and as it is trimmed, from the inside out."""
+
+    rings: tuple[tuple[Length, Length], ...]
+
+
+def usual(unit: Unit) -> Method:
     """One round is stitched and flipped (whole numbers of ruler lines); more are sewn from triangles."""
-    return FLIP if len(pieces(unit)) <= 2 else TRIANGLES
+    return FLIPPED if len(pieces(unit)) <= 2 else FROM_TRIANGLES
 
 
 class SquareInSquare(Kind):
     """``square-in-a-square centre, corners``, further fabrics for further rounds of corners."""
 
     words: ClassVar[tuple[str, ...]] = ("square-in-a-square",)
-    pressing: ClassVar[str] = "out"
-    methods: ClassVar[tuple[str, ...]] = (FLIP, TRIANGLES, "oversize")
+    methods: ClassVar[tuple[Method, ...]] = (FLIPPED, FROM_TRIANGLES)
+    oversize: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (2, 9)
 
     def equations(self, unit: Unit, out: Equations) -> None:
@@ -39,8 +64,8 @@ class SquareInSquare(Kind):
         for problem in problems(self, unit, default, sizes=("finished", "cut")):
             out.problem(problem)
         square(unit, out, "is a square in a square, as wide as it is high")
-        method = chosen(self, unit, default)
-        if method.name == FLIP and len(listed) > 2:
+        choice = chosen(self, unit, default)
+        if choice.method is FLIPPED and len(listed) > 2:
             out.problem(
                 Problem(
                     "method-cannot",
@@ -52,7 +77,7 @@ class SquareInSquare(Kind):
                     ),
                 )
             )
-        flip = method.name == FLIP and len(listed) == 2 and not method.oversize
+        flip = choice.method is FLIPPED and len(listed) == 2 and not choice.oversize
         for n, piece in enumerate(listed):
             if piece.width is None:
                 continue
@@ -107,25 +132,25 @@ class SquareInSquare(Kind):
                 cloths.append(
                     Cloth(fabrics[n], (before, corner, after), grain, "corner" if rounds == 1 else f"corner {n}")
                 )
-        method = chosen(self, unit, usual(unit))
-        if method.name == FLIP and rounds == 1:
-            recipe = self._flip(unit, shop, method, f, fabrics)
+        choice = chosen(self, unit, usual(unit))
+        if choice.method is FLIPPED and rounds == 1:
+            recipe = self._flip(unit, shop, choice, f, fabrics)
         else:
-            recipe = self._triangles(unit, shop, method, f, fabrics)
+            recipe = self._triangles(unit, shop, choice, f, fabrics)
         return making(unit, f, f, cloths, seams, recipe)
 
-    def _flip(self, unit: Unit, shop: Shop, method: Choice, f: Length, fabrics: list[str]) -> Recipe:
+    def _flip(self, unit: Unit, shop: Shop, choice: Choice, f: Length, fabrics: list[str]) -> Recipe:
         """A square with a smaller square sewn on its diagonal at every corner."""
         s, listed = shop.seam, pieces(unit)
         raw, corner = f + s * 2, f / 2 + s * 2
-        solved = not method.oversize
+        solved = not choice.oversize
         (base,), said = settle(
-            unit, shop, method, (raw,), stated(unit, shop, listed[0]), f"squares of {listed[0].name}", solved
+            unit, shop, choice, (raw,), stated(unit, shop, listed[0]), f"squares of {listed[0].name}", solved
         )
         (small,), placed = settle(
             unit,
             shop,
-            method,
+            choice,
             (corner,),
             stated(unit, shop, listed[1]),
             f"squares of {listed[1].name}",
@@ -136,28 +161,13 @@ class SquareInSquare(Kind):
             PieceCut(fabrics[1], small, small, corner, corner, 4, name="corner", said=placed),
         )
         return Recipe(
-            method.name,
-            "square-in-square-flip",
+            choice.method,
             merged(cuts),
-            1,
             sewn=(base, base) if base != raw else None,
             trim_to=(raw, raw) if base != raw else None,
-            values={
-                "centre": fabrics[0],
-                "corner 1": fabrics[1],
-                "base": base,
-                "square": small,
-                "rounds": 1,
-                "sewn": base,
-                "measures": raw,
-                "trim": base - raw,
-                "makes": 1,
-                "seam": s,
-                "oversize": int(method.oversize),
-            },
         )
 
-    def _triangles(self, unit: Unit, shop: Shop, method: Choice, f: Length, fabrics: list[str]) -> Recipe:
+    def _triangles(self, unit: Unit, shop: Shop, choice: Choice, f: Length, fabrics: list[str]) -> Recipe:
         """The centre, and for each round two squares cut once corner to corner; every round is trimmed before
         the next."""
         s, listed = shop.seam, pieces(unit)
@@ -166,20 +176,20 @@ class SquareInSquare(Kind):
         (centre,), said = settle(
             unit,
             shop,
-            Choice(TRIANGLES),
+            Choice(FROM_TRIANGLES),
             (inner + s * 2,),
             stated(unit, shop, listed[0]),
             f"squares of {listed[0].name}",
         )
         cuts = [PieceCut(fabrics[0], centre, centre, inner + s * 2, inner + s * 2, 1, name="centre", said=said)]
-        values: dict[str, Length | int | str] = {"centre": fabrics[0], "centre cut": centre, "rounds": rounds}
         around, size = centre, inner
+        rings: list[tuple[Length, Length]] = []
         for n in range(1, rounds + 1):
             exact = half_cut(size / SQRT2, s)
             (side,), placed = settle(
                 unit,
                 shop,
-                Choice(TRIANGLES, method.oversize, method.value),
+                Choice(FROM_TRIANGLES, choice.oversize, choice.value),
                 (exact,),
                 stated(unit, shop, listed[n]),
                 f"squares of {listed[n].name}",
@@ -189,34 +199,14 @@ class SquareInSquare(Kind):
             # a corner's raw edge lies side/root 2 above its long edge, one seam of which goes into the seam
             sewn, size = around / SQRT2 + side - s * SQRT2 * 2, size * SQRT2
             around = size + s * 2
-            values.update(
-                {
-                    f"corner {n}": fabrics[n],
-                    f"cut {n}": side,
-                    f"exact {n}": exact,
-                    f"sewn {n}": sewn,
-                    f"trim to {n}": around,
-                }
-            )
+            rings.append((sewn, around))
         raw = f + s * 2
-        values.update(
-            {
-                "sewn": sewn,
-                "measures": raw,
-                "trim": sewn - raw,
-                "makes": 1,
-                "seam": s,
-                "oversize": int(method.oversize),
-            }
-        )
         return Recipe(
-            TRIANGLES,
-            "square-in-square-triangles",
+            FROM_TRIANGLES,
             merged(cuts),
-            1,
             sewn=(sewn, sewn) if sewn != raw else None,
             trim_to=(raw, raw) if sewn != raw else None,
-            values=values,
+            numbers=Rings(tuple(rings)),
         )
 
 

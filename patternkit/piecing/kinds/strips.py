@@ -10,8 +10,14 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.making import Cloth, Making, PieceCut, Recipe, Seam, rectangle
+from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called, making, merged, seam, sizes_in_place, up
 from patternkit.syntax.statements import Mark
+
+ONE_SEAM, BY_PAIRS, OUTWARD = (
+    Method("strips cut across", phrase, in_strips=True, adds_up=True)
+    for phrase in ("strips_one", "strips_pairs", "strips_outward")
+)
 
 
 class Strips(Kind):
@@ -103,21 +109,12 @@ class Strips(Kind):
             sewn = sewn + c.height
         larger = sewn != raw or segment != height + allowance
         return Recipe(
-            "strips cut across",
-            "strips",
+            ONE_SEAM if n == 2 else OUTWARD if n % 2 else BY_PAIRS,
             merged(cuts),
             segment=segment,
             strip_unit=sewn,
             sewn=(sewn, segment) if larger else None,
             trim_to=(raw, height + allowance) if larger else None,
-            values={
-                "strips": n,
-                "segment": segment,
-                "strip unit": sewn,
-                "measures": raw,
-                "seam": shop.seam,
-                "joining": "one seam" if n == 2 else "outward" if n % 2 else "pairs",
-            },
         )
 
 

@@ -9,8 +9,9 @@ from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import option
 from patternkit.piecing.kinds.base import Equations, Shop, Unsettled
-from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, level_edges
+from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, from_strips_or_templates, level_edges
 from patternkit.piecing.making import Outline, Point
+from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called
 from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
@@ -20,6 +21,7 @@ class Trapezoid(Boxed):
     """``trapezoid night, sky``: half a hexagon; or ``top 3`` for its short edge, ``angle 45``, 60 or free."""
 
     words: ClassVar[tuple[str, ...]] = ("trapezoid",)
+    methods: ClassVar[tuple[Method, ...]] = from_strips_or_templates("trapezoid")
     pieces: ClassVar[tuple[int, int]] = (1, 3)
     options: ClassVar[dict[str, str]] = {"angle": "angle 60", "top": "top 3"}
     angles: ClassVar[tuple[int, ...]] = (60, 45)

@@ -11,10 +11,12 @@ from patternkit.piecing.asking import pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.half_rectangle import inset, raw_legs
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
+from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import making, merged, seam, square, template_cut, up
 from patternkit.piecing.templates import leaning
 
 GRAIN: Point = (ONE, ZERO)
+TEMPLATE = Method("from templates", "triangle-in-square", ("templates",), 2, drawn="joins", pressed="out")
 
 
 class TriangleInSquare(Kind):
@@ -22,8 +24,7 @@ class TriangleInSquare(Kind):
     points up."""
 
     words: ClassVar[tuple[str, ...]] = ("triangle-in-a-square",)
-    pressing: ClassVar[str] = "out"
-    methods: ClassVar[tuple[str, ...]] = ("from templates",)
+    methods: ClassVar[tuple[Method, ...]] = (TEMPLATE,)
     pieces: ClassVar[tuple[int, int]] = (2, 3)
 
     def equations(self, unit: Unit, out: Equations) -> None:
@@ -61,25 +62,9 @@ class TriangleInSquare(Kind):
         ]
         raw, over = f + s * 2, inset(sides[0], sides[1], f / 2, f, s)
         return Recipe(
-            "from templates",
-            "triangle-in-square",
+            TEMPLATE,
             merged(cuts),
-            2,
+            TEMPLATE.makes,
             sewn=(f + over * 2, f + s + over) if sides != exact else None,
             trim_to=(raw, raw) if sides != exact else None,
-            values={
-                "centre": cloths[0].fabric,
-                "left": cloths[1].fabric,
-                "right": cloths[2].fabric,
-                "centre width": centre.exact_width,
-                "centre height": centre.exact_height,
-                "strip": centre.height,
-                "side width": sides[0],
-                "side height": sides[1],
-                "side exact width": exact[0],
-                "side exact height": exact[1],
-                "measures": raw,
-                "makes": 2,
-                "seam": s,
-            },
         )

@@ -10,16 +10,26 @@ from patternkit.lengths import ONE, SQRT3, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
-from patternkit.piecing.making import Cloth, Making, Outline, Recipe, Seam, rectangle
+from patternkit.piecing.making import Cloth, Making, Numbers, Outline, Recipe, Seam, rectangle
+from patternkit.piecing.method import Method
 from patternkit.piecing.offset import trimmed_outline
 from patternkit.piecing.shapes import called, merged, seam
 from patternkit.piecing.templates import dog_ears, shape_cut, shaped, template_cut
 from patternkit.problems import Problem
 from patternkit.syntax.statements import Num, PieceUse, Ref
 
-STRIPS, TEMPLATES = "from strips", "from templates"
+STRIPS = Method("from strips", "triangle-strip", drawn="row")
+TEMPLATES = Method("from templates", "triangle-strip-templates", ("templates",), drawn="row")
 HALF, FITTED, SLANTED = "half", "fitted", "slanted"
 MOST = 200
+
+
+class TriangleSides(Numbers, frozen=True):
+    """The side of a whole triangle, finished and with its points as it is cut from a strip, and that strip."""
+
+    side: Length
+    raw: Length
+    strip: Length
 
 
 class TriangleStrip(Kind):
@@ -32,7 +42,7 @@ class TriangleStrip(Kind):
     """
 
     words: ClassVar[tuple[str, ...]] = ("triangle-strip",)
-    methods: ClassVar[tuple[str, ...]] = (STRIPS, TEMPLATES)
+    methods: ClassVar[tuple[Method, ...]] = (STRIPS, TEMPLATES)
     pieces: ClassVar[tuple[int, int]] = (1, MOST)
     options: ClassVar[dict[str, str]] = {
         "triangles": "triangles 7",
@@ -83,7 +93,7 @@ class TriangleStrip(Kind):
         width: Length,
         height: Length,
     ) -> Recipe:
-        s, method = shop.seam, chosen(self, unit).name
+        s, method = shop.seam, chosen(self, unit).method
         side = (height + s * 3) * 2 / SQRT3
         cuts = []
         all_trims = dog_ears([c.outline for c in cloths], seams, s)
@@ -91,27 +101,12 @@ class TriangleStrip(Kind):
             if cloth.name != "triangle":
                 cuts.append(template_cut(cloth, shop, trims))
                 continue
-            raw = trimmed_outline(cloth.outline, s, {} if method == STRIPS else trims)
-            cuts.append(shape_cut(cloth, raw, shop, pitch=side / 2 if method == STRIPS else None))
-        n = number_of(unit)
+            raw = trimmed_outline(cloth.outline, s, {} if method is STRIPS else trims)
+            cuts.append(shape_cut(cloth, raw, shop, pitch=side / 2 if method is STRIPS else None))
         return Recipe(
             method,
-            self.words[0] if method == STRIPS else "triangle-strip-templates",
             merged(cuts),
-            values={
-                "triangles": n,
-                "ends": ends_of(unit),
-                "first": first_of(unit),
-                "height": height,
-                "width": width,
-                "strip": cuts[-1].height if ends_of(unit) == SLANTED else cuts[1].height,
-                "exact strip": height + s * 3,
-                "side": height * 2 / SQRT3,
-                "cut side": side,
-                "seam": s,
-                "measures height": height + s * 2,
-                "measures width": width + s * 2,
-            },
+            numbers=TriangleSides(height * 2 / SQRT3, side, height + s * 3),
         )
 
 

@@ -22,6 +22,7 @@ from patternkit.piecing.making import (
     Seam,
     rectangle,
 )
+from patternkit.piecing.method import Method
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.pieced_border import pieced_sides
 from patternkit.piecing.shapes import sizes_beside
@@ -29,6 +30,10 @@ from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import Unknown, of_border, of_centre, of_layer, of_whole
 from patternkit.piecing.workshop import Workshop, corner_place
 
+STRAIGHT = Method("joined", "border", border=True)
+WITH_CORNERS = Method("joined", "border-corners")
+BAND = Method("joined", "border-band", formula="mitred", border=True, as_cut=True)
+MITRED = Method("mitred", "border-mitred", border=True)
 COT_22_5 = SQRT2 + 1  # growth of a raw edge at a mitred corner for each seam
 
 
@@ -162,7 +167,7 @@ def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> 
         parts.append(Placed(what, Place(x + place.dx, y + place.dy, place.turned)))
         seams.append(_seam(name, len(parts) - 1, (b, t), (w, h), sides_first or corners, not edge.sequence))
     wide, tall = w + b * 2, h + t * 2
-    recipe = cloth_recipe("border", parts[1:], shop)
+    recipe = cloth_recipe(STRAIGHT, parts[1:], shop)
     if is_lengthwise(edge):
         recipe = msgspec.structs.replace(recipe, cuts=tuple(along_cloth(c) for c in recipe.cuts))
     return Making(
@@ -227,7 +232,7 @@ def _with_corners(
         t,
         tuple(parts),
         seams,
-        cloth_recipe("border-corners", parts, shop),
+        cloth_recipe(WITH_CORNERS, parts, shop),
         key,
     )
 
@@ -276,7 +281,7 @@ def _mitred(edges: list[Framing], inner: Making, shop: Workshop) -> Making:
         big_h,
         tuple(parts),
         tuple(seams),
-        Recipe("mitred", "border-mitred"),
+        Recipe(MITRED),
         name,
     )
 
@@ -323,6 +328,6 @@ def _band(edges: list[Framing], widths: list[Length], side: str, inner_length: L
         total,
         tuple(parts),
         tuple(seams),
-        Recipe("joined", "border-band", tuple(cuts)),
+        Recipe(BAND, tuple(cuts)),
         name,
     )

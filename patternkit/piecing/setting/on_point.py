@@ -14,6 +14,7 @@ from patternkit.model.pattern import Finishing, Quilt
 from patternkit.piecing.making import (
     Cloth,
     Making,
+    Numbers,
     Outline,
     PieceCut,
     Place,
@@ -23,6 +24,7 @@ from patternkit.piecing.making import (
     Seam,
     rectangle,
 )
+from patternkit.piecing.method import Method
 from patternkit.piecing.setting.grid import BlockGrid
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.setting_cuts import triangle_cuts
@@ -31,6 +33,14 @@ from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import FLOAT, ON_POINT, of_centre
 from patternkit.piecing.workshop import Workshop
 from patternkit.problems import Problem
+
+ROW, ROWS = Method("joined", "row-on-point"), Method("joined", "rows-on-point")
+
+
+class BeyondPoints(Numbers, frozen=True):
+    """How far the trimmed centre reaches beyond the points of its blocks."""
+
+    beyond: Length
 
 
 def is_on_point(quilt: Quilt) -> bool:
@@ -128,10 +138,9 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
         seams.append(Seam(shape[1], shape[2], tuple(range(len(parts) - 1)), (len(parts) - 1,)))
     width, height = shop.solved(of_centre("w")), shop.solved(of_centre("h"))
     recipe = Recipe(
-        "joined",
-        "rows-on-point",
+        ROWS,
         (msgspec.structs.replace(frame.cuts[1], count=2),),
-        values={"beyond": room + shop.seam},
+        numbers=BeyondPoints(room + shop.seam),
     )
     return Making(
         CENTRE,
@@ -184,8 +193,8 @@ def _row(p: int, f: _Frame, cloth: str, shop: Workshop) -> tuple[Making, Length]
     cuts = [f.cuts[is_corner] for is_corner in (p == f.grid.down, p == f.grid.across)]
     if cuts[0] == cuts[1]:
         cuts = [msgspec.structs.replace(cuts[0], count=2)]
-    plain = cloth_recipe("row-on-point", parts[1:-1], shop)
-    recipe = Recipe("joined", "row-on-point", (*plain.cuts, *cuts))
+    plain = cloth_recipe(ROW, parts[1:-1], shop)
+    recipe = Recipe(ROW, (*plain.cuts, *cuts))
     name = f"diagonal row {p}"
     return Making(
         name, "quilt", "row", "diagonal-row", outline, width, b, tuple(parts), tuple(seams), recipe, name

@@ -7,6 +7,7 @@ from math import lcm
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Framing, Quilt
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Seam, rectangle
+from patternkit.piecing.method import Method
 from patternkit.piecing.setting.grid import BlockGrid
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.shapes import seam
@@ -19,6 +20,7 @@ from patternkit.syntax.statements import Mark
 Cell = tuple[Part, Place, Length, Mark | None]  # a piece, its place, its width, the mark behind it
 
 CENTRE = "centre"
+ROW, ROWS = Method("joined", "row-joined"), Method("joined", "rows-joined")
 
 
 def inner_only(sashing: Framing) -> bool:
@@ -146,7 +148,7 @@ def _stack(
         y,
         tuple(parts),
         tuple(seams),
-        cloth_recipe("rows-joined", parts, shop),
+        cloth_recipe(ROWS, parts, shop),
         "quilt centre",
     )
 
@@ -190,7 +192,7 @@ def side_by_side(name: str, role: str, cells: list[Cell], height: Length, shop: 
         height,
         tuple(parts),
         tuple(seams),
-        cloth_recipe("row-joined", parts, shop),
+        cloth_recipe(ROW, parts, shop),
         name,
     )
 

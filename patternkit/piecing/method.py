@@ -1,0 +1,48 @@
+"""What a way of making a unit is: one record beside each kind, which every room asks instead of its words."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+Ruler = Literal["plain", "diagonal", "cross", "geese", "points", "corners", "leaning"]
+Series = Literal[
+    "", "joins", "row", "pairs", "crossed", "geese", "flips", "rounds", "wedges", "set-in", "leaning", "long sides"
+]
+
+PAIRS = ("two at a time", "pairs")
+FLIP = ("flip", "flipped corners")
+TRIANGLES = ("triangles", "cut triangles")
+"""Other words that writers use for the methods of several kinds."""
+
+
+class Method(msgspec.Struct, frozen=True):
+    """One way of making a kind of unit, or of sewing a part of the quilt.
+
+    It stands beside the kind, or the part of the setting, whose way it is; the first of a kind's is its usual one.
+    `name` is what the writer calls it after ``method`` ("pairs of squares"), `also` are other words for it; `phrase`
+    is the key under which the booklet tells it, empty for what has nothing to tell.
+    """
+
+    name: str = ""
+    phrase: str = ""
+    also: tuple[str, ...] = ()
+    makes: int = 1  # units that one batch gives, where that does not hang on its fabrics
+    ruler: Ruler = "plain"  # how the ruler is laid to trim what comes out larger
+    drawn: Series = ""  # the pictures of the method; "row" only while it is short; none: as a whole that is joined
+    formula: str = ""  # the key under which the proof sheet says how its cuts are reckoned
+    pressed: str = ""  # how its seams are pressed by custom, where the writer says nothing ("out")
+    around: Literal["", "logs", "rings"] = ""  # what is sewn round a centre, round after round
+    in_strips: bool = False  # sewn as long strips, pressed, then cut across
+    on_paper: bool = False  # sewn on a printed foundation
+    adds_up: bool = False  # made of plain pieces side by side: what a cut is rounded up by, it grows by
+    as_cut: bool = False  # where it has no seam it is one piece just as it was cut
+    border: bool = False  # sewn round the quilt, from pieces as long as that is, joined end to end if need be
+
+
+def meant(methods: tuple[Method, ...], words: str) -> Method | None:
+    """The method that a writer means by some words; None when there is none."""
+    plain = words.replace("-", " ")
+    exact = next((m for m in methods if m.name == words), None)
+    return exact or next((m for m in methods if plain == m.name or plain in m.also), None)
