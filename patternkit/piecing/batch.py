@@ -118,7 +118,8 @@ class Line(msgspec.Struct, frozen=True):
 
 class Lay(msgspec.Struct, frozen=True, tag=True):
     """Lay one hand face down on another: in each pair the first spot is one of the hand that is turned over, the second
-    one of the hand that stays. The first pair meets, the second pair lies the same way from it.
+    one of the hand that stays. The first pair meets, the second pair lies the same way from it (it says a direction,
+    and may name a corner of the same part that is cut off by now).
     """
 
     at: tuple[tuple[Spot, Spot], tuple[Spot, Spot]]
@@ -154,13 +155,14 @@ class Discard(msgspec.Struct, frozen=True, tag=True):
 class Open(msgspec.Struct, frozen=True, tag=True):
     """Open every hand on the table that holds parts face to face along its longest line of stitches, and press it.
 
-    `toward` is the part to whose side both allowances are pressed, or `OPEN`. Short lines of stitches across a tip are
+    `toward` is the part to whose side both allowances are pressed, or a corner where a part lies on both sides (that
+    hand's side which held this corner before it was opened), or `OPEN`. Short lines of stitches across a tip are
     picked out (`picked` says that there are such, so that the maker is told). With several seams in `parts` only the
     hands that hold all of these parts are opened. `spun`: toward `toward` only on the half of the seam along which that
     part lies, to the other side on the other half.
     """
 
-    toward: int
+    toward: int | Corner
     picked: bool = False
     parts: tuple[int, ...] = ()
     spun: bool = False
@@ -300,8 +302,13 @@ class Passage(msgspec.Struct, frozen=True):
 
 
 class Batch(msgspec.Struct, frozen=True):
-    """What is taken once (`uses`), done, and everything that comes out: `gives`, items with how many of each."""
+    """What is taken once (`uses`), done, and everything that comes out: `gives`, items with how many of each.
+
+    Where it is `rough`, what comes out may be larger than drawn along some edges, and is trimmed in a later step (rows
+    on point with their triangles).
+    """
 
     uses: tuple[Use, ...]
     passages: tuple[Passage, ...]
     gives: tuple[tuple[Item, int], ...]
+    rough: bool = False

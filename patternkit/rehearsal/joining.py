@@ -1,0 +1,401 @@
+"""Raw edges sewn together: two hands joined and opened flat, seams that close within one hand, mitred corners."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING, NamedTuple
+
+import msgspec
+
+from patternkit.piecing.batch import OPEN, Edge, Join
+from patternkit.rehearsal.gaps import Gap, Slip, slip
+from patternkit.rehearsal.joints import count_locks
+from patternkit.rehearsal.plane import (
+    CUT,
+    SEWN,
+    XY,
+    Move,
+    along,
+    apart,
+    area,
+    bearing,
+    bringing,
+    centroid,
+    clipped,
+    common,
+    cross,
+    dot,
+    is_convex,
+    joined,
+    meeting,
+    middle,
+    minus,
+    right_of,
+    shifted,
+    spans,
+    stretching,
+    turn_between,
+    unit,
+)
+from patternkit.rehearsal.table import Facet, OnTable, Sewn, Sheet, carry, edge_lines
+
+if TYPE_CHECKING:
+    from patternkit.rehearsal.perform import Bench
+
+MEET = 1 / 64 + 1e-6
+"""Raw edges that meet may differ by this much."""
+PLACE = 1 / 32 + 1e-6
+"""What closes may lie this far from where it should."""
+TIPS = 1 / 32 + 1e-6
+BAND = 3.0  # seams: so far from a set-in corner nothing else's allowance reaches
+
+
+class Side(NamedTuple):
+    """The edges of one hand that are sewn: where they begin and end (clockwise), as raw edges and as seam lines."""
+
+    edges: tuple[Edge, ...]
+    first: XY
+    last: XY
+    way: XY  # from first to last, of length 1
+    inner_first: XY  # the ends of the seam lines
+    inner_last: XY
+    angles: tuple[float, float]  # of the cloth at either end
+    reach: float  # how far the edges lie out of one line
+    length: float
+    inner_length: float
+
+
+def side_of(bench: Bench, hand: OnTable, edges: tuple[Edge, ...], curved: bool) -> Side:
+    """The edges of a hand that are to be sewn, in one line or along a curve."""
+    lines = [(a, b, e) for e in edges for a, b in edge_lines(hand, e.part, e.n)]
+    if not curved:
+        p, q = max(lines, key=lambda line: apart(line[0], line[1]))[:2]
+        way = unit(minus(q, p))
+        lines.sort(key=lambda line: dot(minus(line[0], p), way))
+    first, last = lines[0], lines[-1]
+    chord = unit(minus(last[1], first[0]))
+    begin, begin_angle = _inner_end(bench, hand, first, True)
+    stop, stop_angle = _inner_end(bench, hand, last, False)
+    if curved:
+        length = sum(apart(a, b) for a, b, _ in lines)
+        return Side(
+            edges, first[0], last[1], chord, begin, stop, (begin_angle, stop_angle), 0.0, length,
+            _curve_length(bench, hand, edges),
+        )  # fmt: skip
+    p = lines[0][0]
+    way = unit(minus(max(lines, key=lambda line: apart(line[0], line[1]))[1], p)) if len(lines) == 1 else chord
+    offs = [cross(way, minus(end, p)) for a, b, _ in lines for end in (a, b)]
+    stretches = joined(((dot(minus(a, p), way), dot(minus(b, p), way)) for a, b, _ in lines), MEET)
+    holes = [b[0] - a[1] for a, b in pairwise(stretches)]
+    reach = max([max(offs) - min(offs), *holes])
+    low, high = stretches[0][0], stretches[-1][1]
+    base = along(p, right_of(way), sum(offs) / len(offs))
+    return Side(
+        edges, along(base, way, low), along(base, way, high), way, begin, stop, (begin_angle, stop_angle), reach,
+        high - low, apart(begin, stop),
+    )  # fmt: skip
+
+
+def _inner_end(bench: Bench, hand: OnTable, line: tuple[XY, XY, Edge], at_start: bool) -> tuple[XY, float]:
+    """Where the seam line of an edge begins (or ends), and the angle of the cloth there in degrees."""
+    a, b, edge = line
+    way, s = unit(minus(b, a)), bench.seam
+    base = along(a, right_of(way), s)
+    for f in hand.facets:
+        n = len(f.ring)
+        for i in range(n):
+            if f.part != edge.part or f.labels[i] != edge.n or apart(f.ring[i], a) > 1e-6:
+                continue
+            j = (i - 1) % n if at_start else (i + 1) % n
+            p, q = f.ring[j], f.ring[(j + 1) % n]
+            beside = unit(minus(q, p))
+            into = 0.0 if f.labels[j] == SEWN else s
+            met = meeting(base, way, along(p, right_of(beside), into), beside)
+            angle = 180 - turn_between(bearing(way), bearing(beside))
+            if met is not None and abs(cross(way, beside)) > 0.02:
+                return met, angle
+            return (base if at_start else along(base, way, apart(a, b))), 180.0
+    return (base if at_start else along(base, way, apart(a, b))), 90.0
+
+
+def _curve_length(bench: Bench, hand: OnTable, edges: tuple[Edge, ...]) -> float:
+    """The length of a curved seam line."""
+    names = {e.n for e in edges}
+    total = 0.0
+    for f in hand.facets:
+        if f.part == edges[0].part:
+            by = [bench.seam if label != SEWN else 0.0 for label in f.labels]
+            ring = shifted(f.ring, by)
+            total += sum(apart(ring[i], ring[(i + 1) % len(ring)]) for i, n in enumerate(f.labels) if n in names)
+    return total
+
+
+# -- joining ----------------------------------------------------------------------------------------------
+def join(bench: Bench, action: Join) -> None:
+    """Sew two hands together along raw edges, or close a seam within one."""
+    n, m = bench.with_edges(action.left), bench.with_edges(action.right)
+    left = side_of(bench, bench.hands[n], action.left, action.curved)
+    right = side_of(bench, bench.hands[m], action.right, action.curved)
+    for side in (left, right):
+        if side.reach > MEET:
+            raise slip("line", 0, side.reach)
+    if n == m:
+        hand = _closed(bench, n, left, right, action)
+    else:
+        hand = _brought(bench, n, m, left, right, action)
+    if action.toward != OPEN and action.toward not in bench.hands[n].parts | bench.hands[m].parts:
+        raise slip("missing", item=bench.item(action.toward))
+    bench.hands[n] = hand
+    if n != m:
+        del bench.hands[m]
+
+
+def _brought(bench: Bench, n: int, m: int, left: Side, right: Side, action: Join) -> OnTable:
+    """The hand on the right laid against the one on the left, sewn and opened."""
+    hand, other = bench.hands[n], bench.hands[m]
+    if len(hand.sheets) > 1 or len(other.sheets) > 1:
+        raise slip("fold")
+    if action.eased or action.fit == "measured":
+        if action.fit == "measured" and right.length < left.length - PLACE:
+            raise slip("edges", left.length, right.length)
+        other, right = _stretched(bench, other, left, right, action)
+    _equal(left, right, action)
+    move = _placing(bench, left, right, action)
+    laid = carry(move, other)
+    if action.curved:
+        return _sewn(bench, hand, laid, (left.inner_first, left.inner_last), left, right, action)
+    s = bench.seam
+    base = along(left.first, right_of(left.way), s)
+    ends = _stitched(hand, laid, base, left, action)
+    return _sewn(bench, hand, laid, ends, left, right, action)
+
+
+def _stretched(bench: Bench, other: OnTable, left: Side, right: Side, action: Join) -> tuple[OnTable, Side]:
+    """The hand on the right made as long as the edge it is sewn to."""
+    by_seam = action.curved or action.fit == "points"
+    want, have = (left.inner_length, right.inner_length) if by_seam else (left.length, right.length)
+    new = carry(stretching(right.first, right.way, want / have), other)
+    return new, side_of(bench, new, action.right, action.curved)
+
+
+def _equal(left: Side, right: Side, action: Join) -> None:
+    """Refuse edges that are not as long as each other where they have to be."""
+    if action.curved or action.fit == "points" or ("seam" in (action.start, action.stop) and not action.ears):
+        both_seams = action.start == action.stop == "seam"
+        if action.curved or action.fit == "points" or both_seams:
+            if abs(left.inner_length - right.inner_length) > MEET:
+                raise slip("seam lines", left.inner_length, right.inner_length)
+            return
+    if action.ears or action.partial == "begun":
+        return
+    if abs(left.length - right.length) > MEET:
+        raise slip("edges", left.length, right.length)
+
+
+def _placing(bench: Bench, left: Side, right: Side, action: Join) -> Move:
+    """The move that brings the hand on the right against the one on the left, seam line on seam line."""
+    s, way, back = bench.seam, left.way, (-left.way[0], -left.way[1])
+    line = along(left.first, right_of(way), s)
+    own = along(right.first, right_of(right.way), s)
+    lows = (0.0, left.length, 0.0, right.length)  # along each side's own way: the ends of left, of right
+    p0, p1, q0, q1 = lows
+    if action.curved or action.fit == "points" or action.start == action.stop == "seam":
+        mine, its = middle(left.inner_first, left.inner_last), middle(right.inner_first, right.inner_last)
+        if action.curved:
+            return bringing(its, minus(right.inner_last, right.inner_first), mine,
+                            minus(left.inner_first, left.inner_last))  # fmt: skip
+        return bringing(along(own, right.way, dot(minus(its, own), right.way)), right.way,
+                        along(line, way, dot(minus(mine, line), way)), back)  # fmt: skip
+    fit = action.fit
+    if fit == "level" and action.start == "seam":  # where a seam stops before the edge its other end is level
+        fit = "end" if not action.ears else fit
+    if fit == "level" and action.stop == "seam":
+        fit = "start" if not action.ears else fit
+    if fit == "start":
+        return bringing(along(own, right.way, q1), right.way, line, back)
+    if fit == "end":
+        return bringing(own, right.way, along(line, way, p1), back)
+    to = (p0 + p1) / 2
+    if fit == "slid":
+        sharper = left.angles[0] < right.angles[1]  # at the first end of left: its tip reaches out
+        to += float(action.slide) * (1 if sharper else -1)
+    return bringing(along(own, right.way, (q0 + q1) / 2), right.way, along(line, way, to), back)
+
+
+def _stitched(hand: OnTable, laid: OnTable, base: XY, left: Side, action: Join) -> tuple[XY, XY]:
+    """The ends of the line of stitches: where both hands have cloth, or at the corners of the seam lines."""
+    covers = [joined(t for f in h.facets for t in spans(f.ring, base, left.way)) for h in (hand, laid)]
+    runs = [r for r in common(*covers) if r[1] > 1e-4 and r[0] < left.length - 1e-4]
+    if not runs:
+        raise slip("loose")
+    low, high = min(r[0] for r in runs), max(r[1] for r in runs)
+    if action.start == "seam":
+        low = dot(minus(left.inner_first, base), left.way)
+    if action.stop == "seam":
+        high = dot(minus(left.inner_last, base), left.way)
+    if action.partial == "begun" and action.fit == "end":
+        low = (low + high) / 2
+    elif action.partial == "begun":
+        high = (low + high) / 2
+    return along(base, left.way, low), along(base, left.way, high)
+
+
+def _sewn(
+    bench: Bench, hand: OnTable, laid: OnTable, ends: tuple[XY, XY], left: Side, right: Side, action: Join
+) -> OnTable:
+    """Both hands opened flat along a line of stitches."""
+    start, end = ends
+    if "seam" in (action.start, action.stop):
+        _through(bench, hand, laid, ends, action)
+    side = _side(action, hand, laid, start, end)
+    count_locks(bench, hand, laid, start, end, action)
+    if action.partial == "begun":
+        bench.begun.append((hand.parts, laid.parts))
+    else:
+        hand = _allowance_in(bench, hand, left, start, end, action)
+        laid = _allowance_in(bench, laid, right, end, start, action)
+    seam = Sewn(start, end, side, action.spun, False, action.curved, action.partial == "begun", bench.now)
+    a, b = hand.sheets[0], laid.sheets[0]
+    bench.lines.append((0, start, end))
+    return OnTable((Sheet((*a.facets, *b.facets), (*a.seams, *b.seams, seam)),))
+
+
+def _side(action: Join, hand: OnTable, laid: OnTable, start: XY, end: XY) -> int:
+    """To which side the allowances go: the hand on the left lies to the right of its edge, as walked."""
+    if action.toward == OPEN:
+        return 0
+    side = 1 if action.toward in hand.parts else -1
+    if not action.spun:
+        return side
+    facets = [f for h in (hand, laid) for f in h.facets if f.part == action.toward]
+    if not facets:
+        return side
+    late = dot(minus(centroid(facets[0].ring), middle(start, end)), minus(end, start)) > 0
+    return side if late else -side
+
+
+def _allowance_in(
+    bench: Bench, hand: OnTable, side: Side, start: XY, end: XY, action: Join, *, closing: bool = False
+) -> OnTable:
+    """A hand without what lies beyond the stitches: that is allowance, and shows no more.
+
+    `start` to `end` runs clockwise round this hand. Where a seam is `closing`, the other side lies beyond the stitches
+    already.
+    """
+    names = {(e.part, e.n) for e in side.edges}
+    way = unit(minus(end, start))
+    far = apart(start, end)
+    low, high = 0.0, far
+    ends = (action.start, action.stop) if side.way == way or dot(side.way, way) > 0 else (action.stop, action.start)
+    if not closing:
+        low += BAND * bench.seam if ends[0] == "seam" else 0.0
+        high -= BAND * bench.seam if ends[1] == "seam" else 0.0
+    else:
+        low, high = 1.0, 0.0
+    inner = right_of(way)
+    mine = {e.part for e in side.edges}
+    away = {p for pair in bench.begun for group in pair if not group & mine for p in group}  # folded out of the way
+    facets = []
+    for f in hand.sheets[0].facets:
+        own = any((f.part, label) in names for label in f.labels)
+        if own and (action.curved or not is_convex(f.ring)):
+            by = [bench.seam if (f.part, label) in names else 0.0 for label in f.labels]
+            labels = tuple(SEWN if (f.part, label) in names else label for label in f.labels)
+            facets.append(Facet(f.part, shifted(f.ring, by), labels, f.place))
+            continue
+        if own or (not action.curved and f.part not in away and high > low and _reaches(f, start, way, low, high)):
+            ring, labels = clipped(f.ring, f.labels, start, inner, SEWN)
+            if ring:
+                facets.append(Facet(f.part, ring, labels, f.place))
+            continue
+        facets.append(f)
+    sheet = hand.sheets[0]
+    seams = sheet.seams if action.curved else tuple(_cropped(s, start, inner, low, high) for s in sheet.seams)
+    return OnTable((Sheet(tuple(facets), seams),))
+
+
+def _cropped(s: Sewn, p: XY, inner: XY, low: float, high: float) -> Sewn:
+    """A seam without what lies beyond a line of stitches that crosses it."""
+    da, db = dot(minus(s.start, p), inner), dot(minus(s.end, p), inner)
+    if (da < -1e-6) == (db < -1e-6):
+        return s
+    at = along(s.start, minus(s.end, s.start), da / (da - db))
+    t = -cross(inner, minus(at, p))
+    if not low - 1e-6 <= t <= high + 1e-6:
+        return s
+    return msgspec.structs.replace(s, start=at) if da < 0 else msgspec.structs.replace(s, end=at)
+
+
+def _reaches(f: Facet, start: XY, way: XY, low: float, high: float) -> bool:
+    """Whether a facet reaches over a line of stitches, between two distances along it."""
+    outer = right_of(way)
+    ring, labels = clipped(f.ring, f.labels, start, (-outer[0], -outer[1]), CUT)
+    if ring:
+        ring, labels = clipped(ring, labels, along(start, way, low), way, CUT)
+    if ring:
+        ring, labels = clipped(ring, labels, along(start, way, high), (-way[0], -way[1]), CUT)
+    return bool(ring) and area(ring) > 1e-5 and is_convex(f.ring)
+
+
+# -- seams that close -------------------------------------------------------------------------------------
+def _closed(bench: Bench, n: int, left: Side, right: Side, action: Join) -> OnTable:
+    """A seam between edges of one hand, which must lie where they meet."""
+    hand = bench.hands[n]
+    _equal(left, right, action)
+    if action.partial == "closed":
+        s = bench.seam
+        start, end = along(left.first, right_of(left.way), s), along(left.last, right_of(left.way), s)
+        off = max(
+            abs(cross(left.way, minus(along(p, right_of(right.way), s), start))) for p in (right.first, right.last)
+        )
+        off = max(off, abs(dot(minus(right.last, left.first), left.way)))
+    else:
+        start, end = left.inner_first, left.inner_last
+        off = max(apart(start, right.inner_last), apart(end, right.inner_first))
+        if action.start == "edge":
+            start = along(start, left.way, -dot(minus(start, left.first), left.way))
+        if action.stop == "edge":
+            end = along(end, left.way, dot(minus(left.last, end), left.way))
+    if off > PLACE:
+        raise slip("closes", 0, off)
+    _through(bench, hand, hand, (start, end), action)
+    side = 0
+    if action.toward != OPEN:
+        side = 1 if any(e.part == action.toward for e in action.left) else -1
+    if action.partial == "closed":
+        ends = {e.part for e in action.left} | {e.part for e in action.right}
+        bench.begun = [pair for pair in bench.begun if not (pair[0] & ends and pair[1] & ends)]
+    old = tuple(s for s in hand.sheets[0].seams if not (s.begun and _same_line(s, start, end)))
+    hand = OnTable((Sheet(hand.sheets[0].facets, old),))
+    hand = _allowance_in(bench, hand, left, start, end, action, closing=True)
+    hand = _allowance_in(bench, hand, right, end, start, action, closing=True)
+    bench.lines.append((n, start, end))
+    sheet = hand.sheets[0]
+    seam = Sewn(start, end, side, action.spun, curve=action.curved, by=bench.now)
+    return OnTable((Sheet(sheet.facets, (*sheet.seams, seam)),))
+
+
+def _same_line(s: Sewn, start: XY, end: XY) -> bool:
+    way = unit(minus(end, start))
+    return max(abs(cross(way, minus(p, start))) for p in (s.start, s.end)) < PLACE
+
+
+def _through(bench: Bench, hand: OnTable, laid: OnTable, ends: tuple[XY, XY], action: Join) -> None:
+    """Refuse a set-in corner whose allowance an earlier seam has stitched shut."""
+    for told, at in ((action.start, ends[0]), (action.stop, ends[1])):
+        if told == "edge":
+            continue
+        for h in (hand, laid):
+            for s in h.sheets[0].seams:
+                if s.inner or s.curve:
+                    continue
+                for near, far in ((s.start, s.end), (s.end, s.start)):
+                    way = unit(minus(far, near))
+                    t = dot(minus(at, near), way)
+                    if (
+                        abs(cross(way, minus(at, near))) < PLACE
+                        and bench.seam / 2 < t < 4 * bench.seam
+                        and t < apart(near, far) - bench.seam
+                    ):
+                        first = s.by or bench.now  # where the stitches went too far
+                        raise Slip(Gap("through", passage=first[0], action=first[1], told=0, out=t))

@@ -1,0 +1,73 @@
+"""What is measured while a unit is sewn."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from patternkit.piecing.batch import Measure
+from patternkit.rehearsal.gaps import Gap, slip
+from patternkit.rehearsal.plane import XY, along, centroid, right_of, spans
+from patternkit.rehearsal.table import OnTable, bounds
+from patternkit.rehearsal.trimming import directions
+
+if TYPE_CHECKING:
+    from patternkit.rehearsal.perform import Bench
+
+OFF = 1 / 32 + 1e-6
+
+
+def measure(bench: Bench, action: Measure) -> None:
+    """Compare hands with the size told, and what their pieces show along a line."""
+    found = False
+    for part in action.parts:
+        bench.item(part)
+    for hand in bench.hands:
+        if hand.waste or hand.rest or not set(action.parts) <= hand.parts:
+            continue
+        if not action.parts and not any(s.seams for s in hand.sheets):
+            continue
+        if len(hand.sheets) > 1:
+            raise slip("fold")
+        found = True
+        _measured(bench, hand, action)
+    if not found:
+        raise slip("missing")
+
+
+def _measured(bench: Bench, hand: OnTable, action: Measure) -> None:
+    w, h = float(action.width), float(action.height)
+    best: tuple[float, float, float, XY] | None = None
+    for way in directions(hand):
+        low, high, top, bottom = bounds(hand, way)
+        off = max(abs(high - low - w), abs(bottom - top - h))
+        if best is None or off < best[0] - 1e-6:
+            best = off, high - low, bottom - top, way
+    if best is None:
+        raise slip("missing")
+    off, wide, high, way = best
+    if off > OFF:
+        told, out = max(((w, wide), (h, high)), key=lambda pair: abs(pair[0] - pair[1]))
+        bench.gaps.append(Gap("told", told=told, out=out))
+    elif action.shows:
+        _shows(bench, hand, action, way)
+
+
+def _shows(bench: Bench, hand: OnTable, action: Measure, way: XY) -> None:
+    """What pieces show along some line across the hand must be what is told, from either end where it is turned."""
+    line = right_of(way) if action.down else way
+    told = [float(x) for x in action.shows]
+    nearest: tuple[float, float, float] | None = None
+    for f in hand.facets:
+        centre = centroid(f.ring)
+        runs = sorted(t for g in hand.facets for t in spans(g.ring, along(centre, right_of(line), 1e-5), line))
+        shown = [b - a for a, b in runs if b - a > 1e-3]
+        for row in (shown, shown[::-1]):
+            if len(row) != len(told):
+                continue
+            off, want, have = max((abs(a - b), a, b) for a, b in zip(told, row, strict=True))
+            if nearest is None or off < nearest[0]:
+                nearest = off, want, have
+    if nearest is None:
+        bench.gaps.append(Gap("shows", told=len(told), out=len(list(hand.facets))))
+    elif nearest[0] > OFF:
+        bench.gaps.append(Gap("shows", told=nearest[1], out=nearest[2]))

@@ -1,0 +1,351 @@
+"""Rulers: strip units cut across, shapes cut out of them, hands trimmed to a size or beyond their points."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from patternkit.piecing.batch import CutAcross, CutOut, TrimBeyond, TrimTo
+from patternkit.rehearsal.gaps import slip
+from patternkit.rehearsal.plane import (
+    CUT,
+    SEWN,
+    XY,
+    Labels,
+    Ring,
+    along,
+    apart,
+    bearing,
+    cross,
+    dot,
+    meeting,
+    middle,
+    minus,
+    moved,
+    right_of,
+    turn_between,
+    turning,
+    unit,
+)
+from patternkit.rehearsal.table import (
+    Facet,
+    OnTable,
+    Sewn,
+    Sheet,
+    bounds,
+    edge_lines,
+    kept,
+    kept_line,
+    raw_edges,
+    stretches,
+    under,
+)
+
+if TYPE_CHECKING:
+    from patternkit.rehearsal.perform import Bench
+
+OFF = 1 / 32 + 1e-6
+SQUARING = 1 / 4
+"""Inches of a strip unit that squaring up its end takes at least."""
+
+
+# -- strip units ------------------------------------------------------------------------------------------
+def _strip_unit(bench: Bench, part: int) -> tuple[int, XY]:
+    """The strip unit that holds a part, and the direction of its strips: of several hands the longest."""
+    bench.item(part)
+    bench.touched.add(part)
+    found: list[tuple[float, int, XY]] = []
+    for n, hand in enumerate(bench.hands):
+        if hand.waste or part not in hand.parts:
+            continue
+        facet = next(f for f in hand.facets if f.part == part)
+        outline = bench.outline(part)
+        way = unit(minus(moved(facet.place, outline[1]), moved(facet.place, outline[0])))
+        low, high, _, _ = bounds(hand, way)
+        found.append((high - low, n, way))
+    if not found:
+        raise slip("missing", item=bench.item(part))
+    _, n, way = max(found)
+    return n, way
+
+
+def cut_across(bench: Bench, action: CutAcross) -> None:
+    """Cut segments off a strip unit, from its left end."""
+    n, way = _strip_unit(bench, action.part)
+    hand, width = bench.hands[n], float(action.width)
+    if len(hand.sheets) > 1:
+        raise slip("fold")
+    low, high, _, _ = bounds(hand, way)
+    for f in hand.facets:  # every strip must reach: the shortest one says how long the unit is
+        own = [dot(p, way) for p in f.ring]
+        low, high = max(low, min(own)), min(high, max(own))
+    start = low if hand.rest else low + SQUARING
+    if start + width * action.count > high + 1e-6:
+        raise slip("strip", width * action.count + start - low, high - low)
+    at = along((0.0, 0.0), way, start)
+    cut = kept(hand, at, way)
+    segment = kept(cut, along(at, way, width), (-way[0], -way[1])) if cut is not None else None
+    rest = kept(hand, along(at, way, width * action.count), way)
+    if segment is None:
+        raise slip("strip", width, high - low)
+    bench.lines.append((n, at, along(at, right_of(way), 1.0)))
+    bench.hands[n : n + 1] = [segment] * action.count
+    if rest is not None:
+        bench.hands.append(msgspec.structs.replace(rest, rest=True))
+
+
+def cut_out(bench: Bench, action: CutOut) -> None:
+    """Cut shapes out of a strip unit by a template."""
+    template = bench.room.templates.get(action.template)
+    if template is None:
+        raise slip("missing", item=bench.item(action.part))
+    n, way = _strip_unit(bench, action.part)
+    hand = bench.hands[n]
+    ring = tuple(moved(turning(action.turned), (float(x), float(y))) for x, y in template.outline)
+    xs, ys = [p[0] for p in ring], [p[1] for p in ring]
+    low, high, top, bottom = bounds(hand, way)
+    pitch = float(action.pitch) or max(xs) - min(xs)
+    takes = max(xs) - min(xs) + pitch * (action.count - 1)
+    start = low if hand.rest else low + SQUARING
+    if start + takes > high + 1e-6:
+        raise slip("strip", takes, high - start)
+    down = float(action.down)
+    if down + max(ys) - min(ys) > bottom - top + 1e-6:
+        raise slip("no cloth", down + max(ys) - min(ys), bottom - top)
+    square = right_of(way)
+    at = along(along((0.0, 0.0), way, start - min(xs)), square, top + down - min(ys))
+    laid = tuple(along(along(at, way, x), square, y) for x, y in ring)
+    shape: OnTable | None = hand
+    for i, p in enumerate(laid):
+        edge = unit(minus(laid[(i + 1) % len(laid)], p))
+        shape = kept(shape, p, right_of(edge)) if shape is not None else None
+    if shape is None:
+        raise slip("no cloth", down, bottom - top)
+    rest = kept(hand, along((0.0, 0.0), way, start + pitch * action.count), way)
+    bench.hands[n : n + 1] = [msgspec.structs.replace(shape, rest=False)] * action.count
+    if rest is not None:
+        bench.hands.append(msgspec.structs.replace(rest, rest=True))
+
+
+# -- trimming to a size -----------------------------------------------------------------------------------
+def trim_to(bench: Bench, action: TrimTo) -> None:
+    """Trim hands to a rectangle."""
+    for part in action.parts:
+        bench.item(part)
+    found = False
+    for n, hand in enumerate(bench.hands):
+        if hand.waste or hand.rest or not set(action.parts) <= hand.parts or not _worked(hand):
+            continue
+        if len(hand.sheets) > 1:
+            raise slip("fold")
+        bench.hands[n], found = _trimmed(bench, hand, action), True
+    if not found:
+        raise slip("missing")
+
+
+def _worked(hand: OnTable) -> bool:
+    """Whether something was sewn in it: what still lies as it was taken is not trimmed."""
+    return any(not s.inner for sheet in hand.sheets for s in sheet.seams) or len(hand.parts) > 1
+
+
+Frame = tuple[XY, XY]  # the middle of a rectangle, the direction of its width
+
+
+def _trimmed(bench: Bench, hand: OnTable, action: TrimTo) -> OnTable:
+    """A hand trimmed to the rectangle of the right size that lies best, as `way` says."""
+    w, h = float(action.width), float(action.height)
+    best: tuple[float, Frame] | None = None
+    for frame in _frames(bench, hand, action, w, h):
+        lacks = _lacks(hand, frame, w, h)
+        if best is None or lacks < best[0] - 1e-6:
+            best = lacks, frame
+    if best is None:
+        raise slip("point", bench.seam, 0.0)
+    lacks, (centre, way) = best
+    if lacks > OFF:
+        low, high, top, bottom = bounds(hand, way)
+        told, have = min(((w, high - low), (h, bottom - top)), key=lambda pair: pair[1] - pair[0])
+        raise slip("no cloth", told, min(have, told - lacks))
+    return rectangle_of(hand, centre, way, w, h)
+
+
+def rectangle_of(hand: OnTable, centre: XY, way: XY, w: float, h: float) -> OnTable:
+    """A hand cut to a rectangle; edges that are trimmed keep their numbers."""
+    square = right_of(way)
+    for inner, far in ((way, w), ((-way[0], -way[1]), w), (square, h), ((-square[0], -square[1]), h)):
+        hand = cut_edge(hand, along(centre, inner, -far / 2), inner)
+    return hand
+
+
+def cut_edge(hand: OnTable, p: XY, inner: XY) -> OnTable:
+    """A hand trimmed along a line; the new edges keep the numbers of those that they replace."""
+    sheets = []
+    for sheet in hand.sheets:
+        facets = []
+        for f in sheet.facets:
+            label = _replaced(f, p, inner)
+            ring, labels = _kept_ring(f, p, inner, label)
+            if ring:
+                facets.append(f if ring is f.ring else Facet(f.part, ring, labels, f.place))
+        seams: list[Sewn] = []
+        for s in sheet.seams:
+            line = kept_line(s.start, s.end, p, inner)
+            if line is not None:
+                seams.append(msgspec.structs.replace(s, start=line[0], end=line[1]))
+        sheets.append(Sheet(tuple(facets), tuple(seams)))
+    return msgspec.structs.replace(hand, sheets=tuple(sheets))
+
+
+def _kept_ring(f: Facet, p: XY, inner: XY, label: int) -> tuple[Ring, Labels]:
+    from patternkit.rehearsal.plane import clipped
+
+    return clipped(f.ring, f.labels, p, inner, label)
+
+
+def _replaced(f: Facet, p: XY, inner: XY) -> int:
+    """The number of the raw edge that a trimming line takes away and runs along."""
+    n = len(f.ring)
+    for i, label in enumerate(f.labels):
+        a, b = f.ring[i], f.ring[(i + 1) % n]
+        way = unit(minus(b, a))
+        if label != SEWN and dot(right_of(way), inner) > 0.999 and dot(minus(a, p), inner) < 1e-6:
+            return label
+    return CUT
+
+
+def _frames(bench: Bench, hand: OnTable, action: TrimTo, w: float, h: float) -> Iterator[Frame]:
+    """Where the rectangle may lie, the likeliest first."""
+    ways = directions(hand)
+    if action.way == "even":
+        for way in ways:
+            low, high, top, bottom = bounds(hand, way)
+            yield _spot(way, (low + high) / 2, (top + bottom) / 2), way
+        return
+    seams = [s for s in hand.sheets[0].seams if not s.curve]
+    own = [s for s in seams if not s.inner] or seams
+    if not own:
+        raise slip("missing")
+    if action.way == "diagonal":
+        long = max(own, key=lambda s: apart(s.start, s.end))
+        slope = bearing((w - 2 * bench.seam, h - 2 * bench.seam))
+        for way in ways:
+            turn = bearing(minus(long.end, long.start)) - bearing(way)
+            if min(turn_between(turn, slope, 180), turn_between(turn, -slope, 180)) < 2:
+                yield middle(long.start, long.end), way
+        return
+    points = crossings(own)
+    if not points:
+        raise slip("missing")
+    if action.way == "cross":
+        for way in ways:
+            low, high, top, bottom = bounds(hand, way)
+            about = _spot(way, (low + high) / 2, (top + bottom) / 2)
+            yield min(points, key=lambda p: apart(p, about)), way
+    elif action.way == "point":
+        for way in ways:
+            for p in points:
+                yield along(p, right_of(way), h / 2 - bench.seam), way
+    else:
+        for way in ways:
+            xs, ys = [dot(p, way) for p in points], [dot(p, right_of(way)) for p in points]
+            wide, high = max(xs) - min(xs), max(ys) - min(ys)
+            if max(wide + 2 * bench.seam - w, high + 2 * bench.seam - h) < 2 * OFF:
+                yield _spot(way, (max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2), way
+
+
+def _spot(way: XY, x: float, y: float) -> XY:
+    return along(along((0.0, 0.0), way, x), right_of(way), y)
+
+
+def directions(hand: OnTable) -> list[XY]:
+    """The directions of raw edges, those of most edge first, each with its three quarter turns, level ones before
+    others."""
+    found: list[list[float]] = []
+    for a, b in raw_edges(hand):
+        at, long = bearing(minus(b, a)) % 90, apart(a, b)
+        for entry in found:
+            if turn_between(entry[0], at, 90) < 0.2:
+                entry[1] += long
+                break
+        else:
+            found.append([at, long])
+    found.sort(key=lambda e: -e[1])
+    ways = []
+    for at, _ in found[:6]:
+        at = at if at < 89.9 else 0.0
+        quarter = [moved(turning(at + q), (1.0, 0.0)) for q in (0, 90, 180, 270)]
+        ways += sorted(quarter, key=lambda v: -v[0])
+    return ways
+
+
+def crossings(seams: list[Sewn]) -> list[XY]:
+    """Where seams meet or cross."""
+    found: list[XY] = []
+    for i, s in enumerate(seams):
+        for t in seams[:i]:
+            v, w = minus(s.end, s.start), minus(t.end, t.start)
+            at = meeting(s.start, v, t.start, w)
+            if at is None or abs(cross(unit(v), unit(w))) < 0.05:
+                continue
+            if _near(at, s) and _near(at, t) and all(apart(at, p) > 1e-3 for p in found):
+                found.append(at)
+    return found
+
+
+def _near(p: XY, s: Sewn) -> bool:
+    way, far = unit(minus(s.end, s.start)), apart(s.start, s.end)
+    return -1e-3 < dot(minus(p, s.start), way) < far + 1e-3
+
+
+def _lacks(hand: OnTable, frame: Frame, w: float, h: float) -> float:
+    """How far the rectangle reaches beyond the cloth, at its corners and along its edges."""
+    centre, way = frame
+    square, sheet, worst = right_of(way), hand.sheets[0], 0.0
+    for x, y in ((a, b) for a in (-1, -0.5, 0, 0.5, 1) for b in (-1, -0.5, 0, 0.5, 1) if max(abs(a), abs(b)) == 1):
+        p = along(along(centre, way, x * w / 2), square, y * h / 2)
+        if under(sheet, p, 1e-3) is not None:
+            continue
+        inside = unit(minus(centre, p))
+        runs = stretches(sheet, p, inside)
+        near = min((r[0] for r in runs if r[0] > 0), default=max(w, h))
+        worst = max(worst, near * max(abs(dot(inside, way)), abs(dot(inside, square))))
+    return worst
+
+
+# -- trimming beyond points -------------------------------------------------------------------------------
+def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
+    """Trim raw edges so far outside the points where seams meet."""
+    n = next((i for i, h in enumerate(bench.hands) if not h.waste and not h.rest and _worked(h)), None)
+    if action.edges:
+        for e in action.edges:
+            bench.item(e.part)
+        n = bench.with_edges(action.edges[:1])
+    if n is None:
+        raise slip("missing")
+    hand = bench.hands[n]
+    if len(hand.sheets) > 1:
+        raise slip("fold")
+    points = crossings(list(hand.sheets[0].seams))
+    if not points:
+        raise slip("missing")
+    outers: list[XY] = []
+    if action.edges:
+        for e in action.edges:
+            for a, b in edge_lines(hand, e.part, e.n):
+                way = right_of(unit(minus(b, a)))
+                outers.append((-way[0], -way[1]))
+    else:
+        outers = directions(hand)[:4]
+    done: list[XY] = []
+    for outer in outers:
+        if any(dot(outer, d) > 0.9999 for d in done):
+            continue
+        done.append(outer)
+        line = max(dot(p, outer) for p in points) + float(action.beyond)
+        edge = max(dot(p, outer) for f in hand.facets for p in f.ring)
+        if edge < line - OFF:
+            raise slip("no cloth", float(action.beyond), edge - line + float(action.beyond))
+        hand = cut_edge(hand, along((0.0, 0.0), outer, line), (-outer[0], -outer[1]))
+    bench.hands[n] = hand
