@@ -33,12 +33,13 @@ class Method(msgspec.Struct, frozen=True):
     drawn: Series = ""  # the pictures of the method; "row" only while it is short; none: as a whole that is joined
     formula: str = ""  # the key under which the proof sheet says how its cuts are reckoned
     pressed: str = ""  # how its seams are pressed by custom, where the writer says nothing ("out")
-    around: Literal["", "logs", "rings"] = ""  # what is sewn round a centre, round after round
+    around: Literal["", "logs", "rings", "borders"] = ""  # what is sewn round what is inside
+    runs: Literal["", "across", "down"] = ""  # how the parts lie that are joined to one line
     in_strips: bool = False  # sewn as long strips, pressed, then cut across
     on_paper: bool = False  # sewn on a printed foundation
     adds_up: bool = False  # made of plain pieces side by side: what a cut is rounded up by, it grows by
     as_cut: bool = False  # where it has no seam it is one piece just as it was cut
-    border: bool = False  # sewn round the quilt, from pieces as long as that is, joined end to end if need be
+    long: bool = False  # its pieces are as long as the quilt: joined end to end where the cloth is too narrow
 
 
 def meant(methods: tuple[Method, ...], words: str) -> Method | None:

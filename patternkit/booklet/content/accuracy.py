@@ -21,6 +21,7 @@ from patternkit.booklet.document import Block, Paragraph, Section, Table
 from patternkit.lengths import ZERO, Length, root
 from patternkit.piecing.making import Cloth, Making, Part
 from patternkit.piecing.reflect import MIRRORED, flattened
+from patternkit.piecing.setting.borders import MITRED
 from patternkit.piecing.unknowns import Unknown
 from patternkit.pressing.planner import REVERSED
 from patternkit.sizes.causes import Var
@@ -81,11 +82,12 @@ def _crossed(making: Making, axis: int, memo: dict[tuple[int, int], int]) -> int
     for p in making.parts:
         own = axis if p.place.turned % 180 == 0 else 1 - axis
         inner.append(seams_along(p.what, own, memo))
-    if making.kind in ("border", "mitred-border"):
-        band = inner[1] if making.kind == "mitred-border" else 0
+    method = making.recipe.method
+    if method.around == "borders":
+        band = inner[1] if method is MITRED else 0
         return inner[0] + 2 + band * 2
-    beside = {"row": 0, "diagonal-row": 0, "rows": 1, "column": 1, "band": 1}.get(making.kind)
-    return sum(inner) + len(inner) - 1 if beside == axis else max(inner, default=0)
+    beside = method.runs == ("across", "down")[axis]
+    return sum(inner) + len(inner) - 1 if beside else max(inner, default=0)
 
 
 def _through_patches(making: Making, axis: int) -> int:

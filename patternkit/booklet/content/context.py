@@ -195,7 +195,7 @@ def _versions(project: Project) -> dict[str, tuple[str, str]]:
 def section_of(making: Making) -> str:
     """The section a making's step stands in."""
     if making.role == "quilt":
-        return "borders" if making.kind in ("border", "mitred-border") else "top"
+        return "borders" if making.recipe.method.around == "borders" else "top"
     return {"unit": "units", "block": "blocks", "row": "top", "centre": "top"}.get(making.role, "borders")
 
 

@@ -122,7 +122,7 @@ def _sizes_of(making: Making, ctx: Context) -> tuple[Unknown, ...]:
         return (of_unit(key, "w"), of_unit(key, "h")) if key in ctx.pattern.units else ()
     if making.role == "centre":
         return of_centre("w"), of_centre("h")
-    whole = making.role in ("quilt", "border") and making.kind in ("border", "mitred-border")
+    whole = making.role in ("quilt", "border") and making.recipe.method.around == "borders"
     return (of_whole("w"), of_whole("h")) if whole else ()
 
 

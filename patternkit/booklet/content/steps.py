@@ -151,7 +151,7 @@ def title(counts: list[Count], ctx: Context) -> str:
     """``Corner: make 72``, with a number for each size; rows and the top are just named."""
     making = counts[0].making
     name = ctx.title(making)
-    if making.kind in ("border", "mitred-border"):
+    if making.recipe.method.around == "borders":
         border = making.key.removesuffix(REVERSED).removeprefix("quilt with ")
         return ctx.say("step.border_title", border=ctx.names.text(border), alone=ctx.names.alone)
     needed = [str(c.needed) for c in counts]

@@ -127,7 +127,7 @@ def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> str:
         "h": cut.height,
     }
     joined = is_joined(cut, ctx)
-    if joined or (not cut.then and making.recipe.method.border):
+    if joined or (not cut.then and making.recipe.method.long):
         text = ctx.say("step.joined_item", joined=joined, **values)
     else:
         text = ctx.say("step.cut_item", **values)

@@ -30,10 +30,10 @@ from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import Unknown, of_border, of_centre, of_layer, of_whole
 from patternkit.piecing.workshop import Workshop, corner_place
 
-STRAIGHT = Method("joined", "border", border=True)
-WITH_CORNERS = Method("joined", "border-corners")
-BAND = Method("joined", "border-band", formula="mitred", border=True, as_cut=True)
-MITRED = Method("mitred", "border-mitred", border=True)
+STRAIGHT = Method("joined", "border", around="borders", long=True)
+WITH_CORNERS = Method("joined", "border-corners", runs="across")
+BAND = Method("joined", "border-band", formula="mitred", runs="down", long=True, as_cut=True)
+MITRED = Method("mitred", "border-mitred", around="borders")
 COT_22_5 = SQRT2 + 1  # growth of a raw edge at a mitred corner for each seam
 
 

@@ -34,7 +34,7 @@ from patternkit.piecing.unknowns import FLOAT, ON_POINT, of_centre
 from patternkit.piecing.workshop import Workshop
 from patternkit.problems import Problem
 
-ROW, ROWS = Method("joined", "row-on-point"), Method("joined", "rows-on-point")
+ROW, ROWS = Method("joined", "row-on-point", runs="across"), Method("joined", "rows-on-point")
 
 
 class BeyondPoints(Numbers, frozen=True):

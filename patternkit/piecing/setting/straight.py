@@ -20,7 +20,7 @@ from patternkit.syntax.statements import Mark
 Cell = tuple[Part, Place, Length, Mark | None]  # a piece, its place, its width, the mark behind it
 
 CENTRE = "centre"
-ROW, ROWS = Method("joined", "row-joined"), Method("joined", "rows-joined")
+ROW, ROWS = Method("joined", "row-joined", runs="across"), Method("joined", "rows-joined", runs="down")
 
 
 def inner_only(sashing: Framing) -> bool:
