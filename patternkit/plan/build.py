@@ -46,8 +46,8 @@ def _fabric(
 ) -> FabricPlan | None:
     settings = pattern.settings
     width = fabric.usable_width.floor_to(settings.ruler)
-    sizes = [s for line in lines for s in (line.cut.width, line.cut.height) if line.cut.then != "strip"]
-    sizes += [line.cut.height for line in lines]
+    flat = [x for x in lines if x.cut.then != "strip" and not takes_whole_width(x, fabric, settings.ruler)]
+    sizes = [x.cut.width for x in flat] + [x.cut.height for x in lines]
     sizes += [fabric.stock.width, fabric.stock.height] if fabric.stock is not None else []
     scale = 1 / common_measure([width, *(s.fraction if s.is_fraction else s.ceil_to(settings.ruler) for s in sizes)])
     pieces = [_piece(line, fabric, scale, settings.ruler) for line in lines]
@@ -139,7 +139,17 @@ def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction) -> P
             line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=False, along=True
         )
     turn = not line.cut.fixed_grain and not fabric.directional
-    return PieceDemand(line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=turn)
+    width, height = whole(line.cut.width), whole(line.cut.height)
+    if takes_whole_width(line, fabric, ruler):  # the ruler's lines end before the cloth does, and so does the plan
+        width, turn = int(fabric.usable_width.floor_to(ruler) * scale), False
+    return PieceDemand(line.id, width, height, line.count, may_turn=turn)
+
+
+def takes_whole_width(line: CutLine, fabric: Fabric, ruler: Fraction) -> bool:
+    """Whether a piece is as wide as cloth whose usable width lies on no line of the ruler (110 cm in a pattern in
+    inches): nothing can lie beside it."""
+    usable = fabric.usable_width
+    return fabric.stock is None and not line.cut.along and usable.floor_to(ruler) < line.cut.width <= usable
 
 
 def _no_piece(line: CutLine, fabric: Fabric, pattern: Pattern, error: CuttingError) -> Problem:

@@ -23,6 +23,7 @@ from patternkit.plan.build import make_plan
 from patternkit.plan.counts import Count
 from patternkit.plan.model import Plan
 from patternkit.pressing.planner import REVERSED
+from patternkit.problems import PatternError
 from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
 
@@ -257,7 +258,9 @@ def _told(
         sold = msgspec.structs.replace(
             pattern, fabrics=fabrics, settings=msgspec.structs.replace(pattern.settings, lot=METRIC_LOT)
         )
-    plan, _ = make_plan(sold, top, roots, solver=solver)
+    plan, problems = make_plan(sold, top, roots, solver=solver)
+    if problems:  # a booklet without what cannot be cut would be told as if it were whole
+        raise PatternError(problems, project.sources)
     return Context(project, plan, top, phrases, names, sizes, release)
 
 
