@@ -122,7 +122,9 @@ def _left_over(
         if m.level <= Level.PRESS:
             found.gaps.append(Gap("count", item=item, told=n, out=n + have[h]))
         elif want[near]:
-            found.gaps.append(Gap(KINDS[m.level], item=item, told=m.told, out=m.out))
+            kind = KINDS[m.level]
+            if not any(g.kind == kind and g.item == item for g in found.gaps):  # copies are told once
+                found.gaps.append(Gap(kind, item=item, told=m.told, out=m.out))
             want[near] = max(0, want[near] - have[h])
         else:
             found.gaps.append(Gap("extra", item=item, out=have[h]))

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 
 import msgspec
 
-from patternkit.piecing.batch import Batch, Item, Thing
+from patternkit.piecing.batch import Batch, Item, Piece, Thing
 from patternkit.piecing.making import Making
 from patternkit.rehearsal.cutting import cutting_gaps, ruler_gaps, what_is_cut
 from patternkit.rehearsal.drawn import Designs
@@ -16,7 +16,7 @@ from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.outcome import Outcome, outcome
 from patternkit.rehearsal.perform import Workroom
 from patternkit.rehearsal.remedies import remedy_gaps
-from patternkit.work.model import Order
+from patternkit.work.model import Bind, Order, Sleeve
 
 
 class Rehearsal(msgspec.Struct):
@@ -101,9 +101,15 @@ def _left(order: Order, pool: dict[Item, int]) -> list[Gap]:
     """In the end there is one top, and what is said to be left."""
     gaps = []
     told: dict[Item, int] = {}
-    for step in order.steps:
-        for item, count in step.leaves:
+    for leaves in (order.leaves, *(s.leaves for s in order.steps)):
+        for item, count in leaves:
             told[item] = told.get(item, 0) + count
+    for finish in order.finish:
+        if isinstance(finish, (Bind, Sleeve)) and finish.count:
+            strip = Piece(finish.fabric, "strip", order.usable[finish.fabric], finish.strip)
+            if pool.get(strip, 0) < finish.count:
+                gaps.append(Gap("taken", item=strip, told=finish.count, out=pool.get(strip, 0)))
+            pool[strip] = max(0, pool.get(strip, 0) - finish.count)
     if order.top is not None:
         tops = pool.pop(order.top, 0)
         if tops != 1:

@@ -166,22 +166,26 @@ class Panels(msgspec.Struct, frozen=True, tag=True):
 
 
 class Bind(msgspec.Struct, frozen=True, tag=True):
-    """Bind the quilt: `strip` raw width, `length` joined, round `perimeter`, with `allowance` for corners and ends."""
+    """Bind the quilt: `strip` raw width, `length` joined, round `perimeter`, with `allowance` for corners and ends;
+    from `count` strips across the cloth (0 for bias).
+    """
 
     fabric: str
     strip: Length
     length: Length
     perimeter: Length
     allowance: Length
+    count: int = 0
 
 
 class Sleeve(msgspec.Struct, frozen=True, tag=True):
-    """A hanging sleeve: a strip of `height` raw, joined to `length`, on a quilt `across` wide."""
+    """A hanging sleeve on a quilt `across` wide: `strip` raw width, joined to `length` from `count` strips."""
 
     fabric: str
-    height: Length
+    strip: Length
     length: Length
     across: Length
+    count: int = 0
 
 
 Finish = Union[Panels, Bind, Sleeve]
@@ -189,7 +193,8 @@ Finish = Union[Panels, Bind, Sleeve]
 
 class Order(msgspec.Struct, frozen=True):
     """The whole making of one size in one colourway. `bought` is cloth to buy, in inches of length, by fabric; `usable`
-    the usable width; `codes` the letter and number of each cut piece, in the order in which they are met.
+    the usable width; `codes` the letter and number of each cut piece, in the order in which they are met; `leaves` what
+    is cut and taken by nothing (a third and fourth triangle of a square).
     """
 
     size: str
@@ -206,6 +211,7 @@ class Order(msgspec.Struct, frozen=True):
     codes: Mapping[Piece, str] = {}
     usable: Mapping[str, Length] = {}
     bought: Mapping[str, Length] = {}
+    leaves: tuple[tuple[Item, int], ...] = ()
 
 
 class Family(msgspec.Struct, frozen=True):

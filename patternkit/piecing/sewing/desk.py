@@ -1,0 +1,255 @@
+"""What a kind is told when it says how a making is sewn, and what all kinds need to say it: pieces, part numbers,
+edges by the design's outline, seams as joins.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from math import atan2, degrees, hypot
+from typing import NamedTuple
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.piecing.batch import (
+    OPEN,
+    Action,
+    Batch,
+    Diagonal,
+    Edge,
+    Fit,
+    Form,
+    Item,
+    Join,
+    Measure,
+    Passage,
+    Piece,
+    Thing,
+    TrimTo,
+    Use,
+    piece,
+)
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam
+from patternkit.piecing.offset import box_size
+from patternkit.piecing.reflect import mirror
+
+XY = tuple[float, float]
+NEAR = 1e-6
+
+
+class Part(NamedTuple):
+    """A part of a making on the table: what is taken, and for each edge of its drawn outline the number that it has."""
+
+    use: Use
+    outline: tuple[XY, ...]  # finished, in the making's coordinates
+    edges: tuple[int, ...]
+
+
+class Shape(NamedTuple):
+    """A template that a kind cuts by: its name, raw outline and seam line."""
+
+    name: str
+    outline: Outline
+    sewn: Outline
+
+
+class Desk:
+    """What is known of a making that is to be sewn: the seam allowance, how many batches of its recipe are planned and
+    how many of it are needed, which fabrics have a direction. Templates are named here, alike ones once.
+    """
+
+    def __init__(self, seam: Length, directional: frozenset[str] = frozenset()) -> None:
+        self.seam, self.directional = seam, directional
+        self.times, self.needed = 1, 1
+        self.recipes: dict[int, Recipe] = {}  # by the id of a cloth that stands for a unit: that unit's recipe
+        self.templates: dict[str, Shape] = {}
+
+    # -- items --------------------------------------------------------------------------------------------
+    def thing(self, making: Making, version: int = 0) -> Thing:
+        """The item that a making is; another `version` has other seams or pressing."""
+        return Thing(making.key, version)
+
+    def mirrored(self, making: Making) -> Thing:
+        """The item that the mirror image of a making is: the making itself where a turn makes them look alike."""
+        return Thing(mirror(making)[0].key)
+
+    def template(self, outline: Outline, sewn: Outline = ()) -> str:
+        """The name of a template with this raw outline; one for alike ones."""
+        known = next((s.name for s in self.templates.values() if s.outline == outline), None)
+        if known is None:
+            known = f"template {len(self.templates) + 1}"
+            self.templates[known] = Shape(known, outline, sewn)
+        return known
+
+    def piece(self, cut: PieceCut, *, then: str | None = None) -> Piece:
+        """The item that one cut is, once it is cut as its `then` says (or as another `then`, where that is given)."""
+        then = cut.then if then is None else then
+        directed = cut.fabric in self.directional or cut.fixed_grain
+        if then == "template":
+            name = self.template(cut.shape, cut.sewn)
+            return Piece(cut.fabric, "template", cut.width, cut.height, template=name)
+        if then == "strip":
+            return Piece(cut.fabric, "strip", cut.width, cut.height)
+        if then == "half":
+            return piece(cut.fabric, "half", cut.width, cut.height, hand=lean(cut), directional=directed)
+        form: Form = "quarter" if then == "quarter" else "bias" if then == "bias" else "rectangle"
+        return piece(cut.fabric, form, cut.width, cut.height, directional=directed)
+
+    # -- parts --------------------------------------------------------------------------------------------
+    def part(self, making: Making, placed: Placed) -> Part:
+        """A part as it is taken: a sewn thing, or a plain rectangle whose cut stands in the making's recipe.
+
+        Raises LookupError for cloth that no cut of the recipe is for.
+        """
+        outline = placed.place.outline(placed.what.outline)
+        if isinstance(placed.what, Making):
+            use = Use(self.thing(placed.what), placed.place.turned)
+            return Part(use, plain(outline), tuple(range(len(outline))))
+        return self.lying(self.piece(self.cut_for(making, placed.what)), outline)
+
+    def cut_for(self, making: Making, cloth: Cloth) -> PieceCut:
+        """The cut of a plain rectangle of cloth; raises LookupError where there is none."""
+        raw = tuple(side + self.seam * 2 for side in box_size(cloth.outline))
+        own = self.recipes.get(id(cloth))
+        for cut in (*making.recipe.cuts, *(own.cuts if own is not None else ())):
+            if cut.fabric == cloth.fabric and not cut.then and (cut.exact_width, cut.exact_height) == raw:
+                return cut
+        raise LookupError(f"{making.key}: no cut for {cloth.fabric}")
+
+    def lying(self, item: Piece, outline: Outline) -> Part:
+        """A piece as it lies under a drawn outline: how it is turned, and which number each drawn edge has.
+
+        The directions of the edges must agree; where several turns do, the one in which the sizes do, then the least.
+        """
+        drawn = plain(outline)
+        ring = plain(self.templates[item.template].outline) if item.form == "template" else raw_ring(item)
+        n = len(ring)
+        best: tuple[float, float, int, tuple[int, ...]] | None = None
+        for shift in range(n):
+            turns = [turn_of(ring[(i + shift) % n], ring[(i + shift + 1) % n], drawn[i], drawn[(i + 1) % n])
+                     for i in range(n)]  # fmt: skip
+            if len(drawn) != n or any(abs((t - turns[0] + 180) % 360 - 180) > 1 for t in turns):
+                continue
+            off = sum(
+                abs(
+                    hypot(ring[(i + shift + 1) % n][0] - ring[(i + shift) % n][0],
+                          ring[(i + shift + 1) % n][1] - ring[(i + shift) % n][1])
+                    - hypot(drawn[(i + 1) % n][0] - drawn[i][0], drawn[(i + 1) % n][1] - drawn[i][1])
+                )
+                for i in range(n)
+            )  # fmt: skip
+            turn = round(turns[0]) % 360
+            found = (round(off, 4), float(turn), turn, tuple((i + shift) % n for i in range(n)))
+            if best is None or found < best:
+                best = found
+        if best is None:
+            raise LookupError(f"{item} does not lie under {outline}")
+        return Part(Use(item, best[2]), drawn, best[3])
+
+    # -- actions ------------------------------------------------------------------------------------------
+    def measure(self, making: Making) -> Measure:
+        """What a making measures from raw edge to raw edge."""
+        return Measure(making.width + self.seam * 2, making.height + self.seam * 2)
+
+    def batch(
+        self, uses: Sequence[Item | Use], passages: Sequence[tuple[str, Sequence[Action]]],
+        gives: Sequence[tuple[Item, int]],
+    ) -> Batch:  # fmt: skip
+        """A batch from items and named runs of actions; empty runs are left out."""
+        taken = tuple(u if isinstance(u, Use) else Use(u) for u in uses)
+        return Batch(taken, tuple(Passage(n, tuple(a)) for n, a in passages if a), tuple(gives))
+
+    def joins(self, seam: Seam, parts: Sequence[Part]) -> list[Join]:
+        """A drawn seam as joins, one for each straight piece of its path.
+
+        Which edges meet follows from the drawn outlines. Edges that end square meet raw edge to raw edge; others by the
+        ends of their seam lines, with tips reaching out. A set-in seam stops a seam before its ends.
+        """
+        path = [xy(p) for p in (seam.path or (seam.start, seam.end))]
+        found = []
+        for a, b in pairwise(path):
+            left = edges_on(a, b, seam.left, parts)
+            right = edges_on(a, b, seam.right, parts)
+            square = all(_square_ends(parts[n], j) for n, j in (*left, *right))
+            fit: Fit = "level" if square else "points"
+            join = Join(
+                tuple(Edge(n, parts[n].edges[j]) for n, j in left),
+                tuple(Edge(n, parts[n].edges[j]) for n, j in right),
+                toward(seam, left, right, parts),
+                fit,
+                ears=not square,
+                spun=seam.spun is not None,
+            )
+            found.append(msgspec.structs.replace(join, start="seam", stop="seam") if seam.set_in else join)
+        return found
+
+
+def lean(cut: PieceCut) -> Diagonal:
+    """The diagonal of a halved rectangle; a square has one only."""
+    return "" if cut.width == cut.height else cut.leans
+
+
+def xy(p: Point) -> XY:
+    """A point as plain numbers."""
+    return float(p[0]), float(p[1])
+
+
+def plain(outline: Outline) -> tuple[XY, ...]:
+    """An outline as plain numbers."""
+    return tuple(xy(p) for p in outline)
+
+
+def raw_ring(item: Piece) -> tuple[XY, ...]:
+    """The outline of a cut piece, corners numbered as `Piece` says."""
+    w, h = float(item.width), float(item.height)
+    if item.form == "half":
+        return ((0.0, 0.0), (w, 0.0), (w, h)) if item.hand == "left" else ((0.0, 0.0), (w, 0.0), (0.0, h))
+    if item.form == "quarter":
+        return (0.0, 0.0), (w, 0.0), (w / 2, h / 2)
+    return (0.0, 0.0), (w, 0.0), (w, h), (0.0, h)
+
+
+def turn_of(a: XY, b: XY, p: XY, q: XY) -> float:
+    """By how many degrees, clockwise, the direction from a to b is turned to that from p to q."""
+    return degrees(atan2(q[1] - p[1], q[0] - p[0]) - atan2(b[1] - a[1], b[0] - a[0])) % 360
+
+
+def edges_on(a: XY, b: XY, numbers: Sequence[int], parts: Sequence[Part]) -> list[tuple[int, int]]:
+    """The drawn edges of some parts that lie on the line from a to b: part and edge of its outline, in order."""
+    far = hypot(b[0] - a[0], b[1] - a[1])
+    way = (b[0] - a[0]) / far, (b[1] - a[1]) / far
+    found = []
+    for n in numbers:
+        ring = parts[n].outline
+        for j, p in enumerate(ring):
+            q = ring[(j + 1) % len(ring)]
+            off = [abs((r[0] - a[0]) * way[1] - (r[1] - a[1]) * way[0]) for r in (p, q)]
+            t = sorted((r[0] - a[0]) * way[0] + (r[1] - a[1]) * way[1] for r in (p, q))
+            if max(off) < NEAR and min(t[1], far) - max(t[0], 0.0) > NEAR:
+                found.append((t[0], n, j))
+    found.sort()
+    return [(n, j) for _, n, j in found]
+
+
+def toward(seam: Seam, left: Sequence[tuple[int, int]], right: Sequence[tuple[int, int]], parts: Sequence[Part]) -> int:
+    """The part to whose side a seam is pressed: one that lies at its end (edges stand from its start to its end)."""
+    side = left if seam.pressed == "left" else right if seam.pressed == "right" else ()
+    return side[-1][0] if side else OPEN
+
+
+def _square_ends(part: Part, j: int) -> bool:
+    """Whether an outline has right angles at both ends of an edge."""
+    ring = part.outline
+    n = len(ring)
+    for i in (j, (j + 1) % n):
+        p, q, r = ring[i - 1], ring[i], ring[(i + 1) % n]
+        if abs((q[0] - p[0]) * (r[0] - q[0]) + (q[1] - p[1]) * (r[1] - q[1])) > NEAR:
+            return False
+    return True
+
+
+def trimming(making: Making, way: str) -> list[TrimTo]:
+    """The trimming to the unit's raw size, where its recipe has one."""
+    size = making.recipe.trim_to
+    return [] if size is None else [TrimTo(size[0], size[1], way)]  # type: ignore[arg-type]

@@ -1,0 +1,206 @@
+"""An order from a project: what is cut, the steps in sewing order with their batches, what is left."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
+from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
+from patternkit.piecing.sewing import batches_of
+from patternkit.piecing.sewing.desk import Desk
+from patternkit.plan.counts import Count
+from patternkit.plan.draft import draft_plan
+from patternkit.plan.model import CutLine, Plan
+from patternkit.work.model import (
+    Bind,
+    CutBias,
+    CutByTemplate,
+    CutDiagonally,
+    CutPieces,
+    CutStrips,
+    Cutting,
+    Finish,
+    JoinEnds,
+    Order,
+    Sleeve,
+    Step,
+    Template,
+)
+
+if TYPE_CHECKING:
+    from patternkit.project import Project
+
+Designs = Mapping[Thing, Making]
+
+
+def order_of(project: Project, plan: Plan | None = None) -> tuple[Order, dict[Thing, Making]]:
+    """The making order of a project's size and colourway, and the designs of all things in it.
+
+    `plan` is the cutting plan with what is bought, where there is one; without it the order has no cloth to buy. Seams
+    are pressed as the project's pressing plan has it.
+    """
+    pattern = project.pattern
+    top = project.pressed_top or project.top
+    roots = [(top, 1)] if top is not None else list(project.roots)
+    draft, _ = draft_plan(pattern, top, roots)
+    directional = frozenset(key for key, f in pattern.fabrics.items() if f.directional)
+    desk = Desk(pattern.settings.seam, directional)
+    plain = Plain(desk.recipes)
+    steps, designs = [], {}
+    for count in draft.counts:
+        making = plain.making(count.making)
+        if len(making.parts) == 1 and not making.seams:
+            continue
+        designs[desk.thing(making)] = making
+        steps.append(_step(making, count, desk))
+    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
+    cutting = _cutting(draft, desk)
+    order = Order(
+        project.size,
+        project.colourway,
+        pattern.settings.seam,
+        Length(pattern.settings.ruler),
+        cutting,
+        tuple(steps),
+        desk.thing(plain.making(top)) if top is not None else None,
+        _finish(draft, desk),
+        templates={s.name: Template(s.name, s.outline, s.sewn) for s in desk.templates.values()},
+        usable=usable,
+        bought={} if plan is None else {key: f.buy for key, f in plan.fabrics.items() if f.sheets is None},
+    )
+    return with_leaves(order), designs
+
+
+class Plain:
+    """Makings in which no part is a making of one part: that part stands there itself. Copies stay one object."""
+
+    def __init__(self, recipes: dict[int, Recipe]) -> None:
+        self.recipes = recipes  # filled: the recipe of the unit for which a cloth stands, by the cloth's id
+        self._done: dict[int, tuple[Making, Making]] = {}
+
+    def making(self, making: Making) -> Making:
+        """The making with plain parts."""
+        known = self._done.get(id(making))
+        if known is not None:
+            return known[1]
+        parts = tuple(Placed(*self._part(p.what, p.place)) for p in making.parts)
+        same = all(a.what is b.what and a.place == b.place for a, b in zip(parts, making.parts, strict=True))
+        new = making if same else msgspec.structs.replace(making, parts=parts)
+        self._done[id(making)] = making, new  # the first keeps its id from being given again
+        return new
+
+    def _part(self, what: Part, place: Place) -> tuple[Part, Place]:
+        while isinstance(what, Making) and len(what.parts) == 1 and not what.seams:
+            inner = what.parts[0]
+            if isinstance(inner.what, Cloth):
+                self.recipes.setdefault(id(inner.what), what.recipe)
+            what, place = inner.what, inner.place.then(place)
+        return (self.making(what) if isinstance(what, Making) else what), place
+
+
+def _step(making: Making, count: Count, desk: Desk) -> Step:
+    """One step: the batches that the kind of the making says, or what is taken and made without any action."""
+    desk.times, desk.needed = count.batches, count.needed
+    said = batches_of(making, desk)
+    if said is not None:
+        return Step(desk.thing(making), tuple(said))
+    return Step(desk.thing(making), _untold(making, count, desk), rehearsed=False)
+
+
+def _untold(making: Making, count: Count, desk: Desk) -> tuple[tuple[Batch, int], ...]:
+    """What a step takes whose kind says no actions: the cuts of its recipe by the batch, sewn things by the unit."""
+    thing = desk.thing(making)
+    inner = [Use(desk.thing(p.what), p.place.turned) for p in making.parts if isinstance(p.what, Making)]
+    cuts = [Use(desk.piece(c)) for c in making.recipe.cuts for _ in range(c.count * _gives(c.then))]
+    if not inner or not cuts:
+        gives = count.yields if cuts else 1
+        return ((Batch(tuple(inner or cuts), (), ((thing, gives),)), count.batches),)
+    return ((Batch((*inner, *cuts), (), ((thing, 1),)), count.batches),)
+
+
+def _gives(then: str) -> int:
+    return {"half": 2, "quarter": 4}.get(then, 1)
+
+
+# -- cutting ----------------------------------------------------------------------------------------------
+def _cutting(draft: Plan, desk: Desk) -> tuple[Cutting, ...]:
+    """The cutting lines as actions; strips that are joined end to end give their pieces."""
+    found: list[Cutting] = [_bias(line, draft) or _cut(line, desk) for line in draft.lines]
+    for long in draft.long_strips:
+        strip = next(
+            desk.piece(line.cut)
+            for line in draft.lines
+            if line.cut.then == "strip" and line.fabric == long.fabric and line.cut.height == long.height
+        )
+        gives: dict[Piece, int] = {}
+        for length, n, _ in long.lengths:
+            one = piece(long.fabric, "rectangle", length, long.height, directional=long.fabric in desk.directional)
+            gives[one] = gives.get(one, 0) + n
+        found.append(JoinEnds(strip, long.strips, long.diagonal, tuple(gives.items())))
+    return tuple(found)
+
+
+def _bias(line: CutLine, draft: Plan) -> CutBias | None:
+    """The line of a bias binding: a square that is sewn into a tube, or a length that is cut on the slant."""
+    b = draft.binding
+    if b is None or not b.bias or line.use != "bias binding":
+        return None
+    return CutBias(b.fabric, b.width, b.gives, b.square, b.length, b.rounds, b.strips)
+
+
+def _cut(line: CutLine, desk: Desk) -> Cutting:
+    cut = line.cut
+    lies = (cut.width, cut.height)
+    if cut.then == "strip":
+        return CutStrips(cut.fabric, cut.height, line.count)
+    if cut.then == "template":
+        return CutByTemplate(desk.piece(cut), line.count)
+    if cut.then in ("half", "quarter"):
+        whole = desk.piece(cut, then="")
+        leans = "" if cut.then == "quarter" or cut.width == cut.height else cut.leans
+        return CutDiagonally(whole, desk.piece(cut), line.count, 1 if cut.then == "half" else 2, leans, lies)
+    return CutPieces(desk.piece(cut), line.count, lies)
+
+
+def _finish(draft: Plan, desk: Desk) -> tuple[Finish, ...]:
+    """What is sewn to the quilted top: binding, sleeve."""
+    found: list[Finish] = []
+    b = draft.binding
+    if b is not None and not b.bias:
+        long = b.perimeter + b.allowance
+        found.append(Bind(b.fabric, b.width, long, b.perimeter, b.allowance, b.strips))
+    s = draft.sleeve
+    if s is not None:
+        found.append(Sleeve(s.fabric, s.height, s.lengths[0][0], s.lengths[0][0], s.strips))
+    return tuple(found)
+
+
+# -- what is left -----------------------------------------------------------------------------------------
+def with_leaves(order: Order) -> Order:
+    """The order with everything told that no step takes: by the last step that makes it, or by the cutting where a
+    square gives more triangles than are taken.
+    """
+    made: dict[Item, int] = {}
+    taken: dict[Item, int] = {}
+    for step in order.steps:
+        for item, n in step.takes.items():
+            taken[item] = taken.get(item, 0) + n
+        for item, n in step.gives.items():
+            made[item] = made.get(item, 0) + n
+    last = {item: n for n, step in enumerate(order.steps) for item in step.gives}
+    steps = list(order.steps)
+    for item, n in last.items():
+        left = made[item] - taken.get(item, 0)
+        if left > 0 and item != order.top:
+            steps[n] = msgspec.structs.replace(steps[n], leaves=(*steps[n].leaves, (item, left)))
+    spare = []
+    for told in order.cutting:
+        if isinstance(told, CutDiagonally):
+            left = told.count * 2 * told.ways - taken.get(told.gives, 0)
+            if 0 < left < 2 * told.ways:
+                spare.append((told.gives, left))
+    return msgspec.structs.replace(order, steps=tuple(steps), leaves=tuple(spare))
