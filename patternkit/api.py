@@ -16,7 +16,7 @@ from patternkit.lengths import Number
 from patternkit.problems import PatternError, Problem
 
 if TYPE_CHECKING:
-    from patternkit.booklet.document import Booklet
+    from patternkit.document import Booklet
     from patternkit.project import Project
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from collections import defaultdict
 from pathlib import Path
 
@@ -23,3 +24,79 @@ def test_no_two_classes_share_a_name() -> None:
                 places[node.name].append(path)
     assert len(places) > 200
     assert {name: paths for name, paths in places.items() if len(paths) > 1} == {}
+
+
+# -- who knows whom ----------------------------------------------------------------------------------------
+def imports() -> dict[str, set[str]]:
+    """The files that each file knows: every import counts, inside functions and for type checkers too."""
+    files = {path: name_of(path) for path in trees()}
+    by_name = {name: path for path, name in files.items()}
+    found: dict[str, set[str]] = {}
+    for path, tree in trees().items():
+        names: list[str] = []
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Import):
+                names += [a.name for a in node.names]
+            elif isinstance(node, ast.ImportFrom):
+                assert node.level == 0, f"{path} imports from a place relative to itself"
+                for a in node.names:
+                    inner = f"{node.module}.{a.name}"
+                    names.append(inner if inner in by_name else str(node.module))
+        found[path] = {by_name[name] for name in names if name in by_name} - {path}
+    return found
+
+
+def name_of(path: str) -> str:
+    """The name under which a file is imported."""
+    parts = ("patternkit", *Path(path).with_suffix("").parts)
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+def rooms() -> dict[str, int]:
+    """The rooms of the developers' table, as folders and files of the package, with their rows from top to bottom."""
+    text = (PACKAGE.parent / "DEVELOPERS.md").read_text(encoding="utf-8")
+    rows = [line.split(" | ") for line in text.splitlines() if line.startswith("| ") and "`patternkit/" in line]
+    found = {place: n for n, row in enumerate(rows) for place in re.findall(r"`patternkit/([^`]+)`", row[1])}
+    assert len(rows) > 10
+    return found
+
+
+def room_of(path: str, table: dict[str, int]) -> int:
+    """The row of a file's room."""
+    places = [place for place in table if path == place or (place.endswith("/") and path.startswith(place))]
+    assert len(places) == 1, f"{path} belongs to {len(places)} rooms of the table in DEVELOPERS.md"
+    return table[places[0]]
+
+
+def test_a_room_knows_only_those_above_it_in_the_table() -> None:
+    table, known = rooms(), imports()
+    assert sum(map(len, known.values())) > 1000
+    wrong = {(a, b) for a, others in known.items() for b in others if room_of(b, table) > room_of(a, table)}
+    wrong -= {("__init__.py", "api.py")}  # the public names, loaded on first use
+    assert wrong == set()
+    assert all((PACKAGE / place).exists() for place in table)
+
+
+def test_drawing_and_render_do_not_know_what_a_booklet_says() -> None:
+    for path, others in imports().items():
+        if path.startswith("drawing/"):
+            assert not [o for o in others if o.startswith(("booklet/", "checks/", "project/"))], path
+        if path.startswith("render/"):
+            assert all(o in ("document.py", "problems.py", "text_widths.py") or o.startswith("render/") for o in others)
+
+
+def test_no_file_comes_back_to_itself() -> None:
+    """Whatever a file knows, and what that knows, and so on, never knows the file."""
+    known = imports()
+    done: set[str] = set()
+    for start in known:
+        way, waiting = [start], [iter(sorted(known[start]))]
+        while waiting:
+            here = next((o for o in waiting[-1] if o not in done), None)
+            if here is None:
+                done.add(way.pop())
+                waiting.pop()
+                continue
+            assert here not in way, " knows ".join([*way[way.index(here) :], here])
+            way.append(here)
+            waiting.append(iter(sorted(known[here])))

@@ -16,7 +16,7 @@ import time
 from collections.abc import Callable
 from statistics import median
 
-from patternkit.booklet.document import (
+from patternkit.document import (
     Block,
     Booklet,
     Bullets,

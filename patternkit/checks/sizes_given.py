@@ -11,8 +11,8 @@ from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.sizes.causes import Cause, Var
 from patternkit.sizes.explain import Wording
+from patternkit.sizes.open_sizes import FreeGroup
 from patternkit.sizes.open_words import say_open
-from patternkit.sizes.solution import FreeGroup
 from patternkit.source import NOWHERE, Span
 
 CODES = ("size-unknown",)

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from math import dist
 
-from patternkit.booklet.document import Drawing
+from patternkit.document import Drawing
 from patternkit.drawing.explode import DrawnSeam, Member, brings_rows, gap_line, shifts, taken_apart
 from patternkit.drawing.geometry import after, apply, between, centre_of, floats, frame_of
 from patternkit.drawing.layout import MARGIN, ROOM, Picture, below, fabric_key, picture, scene_of

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 import msgspec
 
-from patternkit.booklet.document import Drawing
+from patternkit.document import Drawing
 from patternkit.drawing.cuts import SPARE, explained, plate, pointer, small_letter
 from patternkit.drawing.layout import SMALL, Picture, below, caption, picture, scene_of, spread
 from patternkit.drawing.look import LOOK, Look

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 import msgspec
 
-from patternkit.booklet.document import Drawing
+from patternkit.document import Drawing
 from patternkit.drawing.layout import (
     MARGIN,
     ROOM,
@@ -35,8 +35,8 @@ from patternkit.drawing.scene import (
 )
 from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch, swatch_for
-from patternkit.drawing.widths import CAP, shortened, text_width
 from patternkit.lengths import Length
+from patternkit.text_widths import CAP, shortened, text_width
 
 SPARE = "#e6e8ec"
 _LEFT, _RIGHT = 92.0, 26.0  # room beside the cloth, for strips and keys

@@ -6,12 +6,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from patternkit.drawing.geometry import area, clipped
-from patternkit.drawing.layout import Picture, picture, titled
+from patternkit.drawing.layout import picture
 from patternkit.drawing.look import Look
-from patternkit.drawing.making import making_picture
-from patternkit.drawing.methods import MethodPicture
-from patternkit.drawing.pieces import DrawnPatch, Leaves, label_on, paint, scaled
-from patternkit.drawing.scene import INK, PAPER, SMALL_DASH, Path, Pt, Shape, ShapeGroup
+from patternkit.drawing.method_pictures import MethodPicture
+from patternkit.drawing.pieces import Leaves
+from patternkit.drawing.scene import Path, Pt, Shape
+from patternkit.drawing.series import by_groups
 from patternkit.drawing.sheets import (
     SIDE,
     ClothLayer,
@@ -27,10 +27,9 @@ from patternkit.drawing.sheets import (
     stitched,
 )
 from patternkit.drawing.swatches import Swatch, luminance, swatch_for
-from patternkit.lengths import Length
+from patternkit.drawing.unit_panel import off_by, unit_panel
 from patternkit.piecing.making import Making
 
-_LEAST = 44.0  # no unit is drawn smaller than this
 _PEEK = 5.0  # how far the lower sheet shows beyond the upper
 
 
@@ -44,57 +43,6 @@ def _side(making: Making) -> float:
     """The side of the largest piece to cut, in inches."""
     sizes = [float(max(c.width, c.height)) for c in making.recipe.cuts if c.then in ("", "half", "quarter")]
     return max(sizes, default=float(max(making.width, making.height)) + 1.0)
-
-
-def off_by(look: Look, scale: float) -> float:
-    """How far stitching is drawn from its edge, in points: the seam allowance to scale, wide enough to be seen."""
-    return max(float(look.seam) * scale, 3.6)
-
-
-def unit_panel(
-    making: Making, swatches: Mapping[str, Swatch], look: Look, scale: float, key: str = "panel.open"
-) -> MethodPicture:
-    """The unit as it comes out, to trim where the method makes it larger, with how many one batch gives."""
-    recipe = making.recipe
-    side = float(max(making.width, making.height))
-    scale = min(max(scale, _LEAST / side), SIDE / side)
-    words = look.say(key)
-    if recipe.trim_to and recipe.sewn:
-        pic = _to_trim(making, recipe.sewn, recipe.trim_to, swatches, scale)
-        words += ", " + look.say("trim", size=look.size(*recipe.trim_to))
-    else:
-        pic = making_picture(making, swatches, scale)[0]
-        words += ", " + look.say("measures", size=look.raw(making.width, making.height))
-    return MethodPicture(titled(pic, look.say("yield", n=recipe.yields) if recipe.yields > 1 else "", room=60.0), words)
-
-
-def _to_trim(
-    making: Making,
-    sewn: tuple[Length, Length],
-    trimmed: tuple[Length, Length],
-    swatches: Mapping[str, Swatch],
-    scale: float,
-) -> Picture:
-    """The unit larger than it must be, and the rectangle to trim it to (drawn clear of the edge)."""
-    wide, high = float(sewn[0]) * scale, float(sewn[1]) * scale
-    kx, ky = wide / float(making.width), high / float(making.height)
-    leaves = [DrawnPatch(leaf.fabric, tuple((x * kx, y * ky) for x, y in leaf.points)) for leaf in Leaves().of(making)]
-    mx, my = (max(3.0, (have - float(want) * scale) / 2) for have, want in zip((wide, high), trimmed, strict=True))
-    inner = square(wide - 2 * mx, mx, my, high - 2 * my)
-    shapes = paint(leaves, 1.0, swatches)
-    shapes += [
-        Path((square(wide, high=high),), width=1.1),
-        Path((inner,), stroke=PAPER, width=2.4),
-        Path((inner,), stroke=INK, width=1.0, dash=SMALL_DASH),
-    ]
-    free = square(wide - 2 * mx - 3, mx + 1.5, my + 1.5, high - 2 * my - 3)
-    for leaf in leaves:
-        s, points = swatch_for(swatches, leaf.fabric), leaf.points
-        for a, b in zip(free, [*free[1:], free[0]], strict=True):
-            points = clipped(points, a, b)
-        text = label_on(points, s.letter, s.colour) if len(points) > 2 else None
-        shapes += [text] if text else []
-    return picture(shapes)
 
 
 def _pair(fabrics: list[str], side: float, swatches: Mapping[str, Swatch]) -> list[ClothLayer]:
@@ -219,8 +167,6 @@ def geese_four(making: Making, swatches: Mapping[str, Swatch], look: Look) -> li
     """Four flying geese from one large and four small squares."""
     cuts = sorted((c for c in making.recipe.cuts if not c.then), key=lambda c: -float(c.width))
     if len(cuts) < 2:
-        from patternkit.drawing.series import by_groups
-
         return by_groups(making, swatches, look)
     goose, sky = cuts[0].fabric, cuts[-1].fabric
     scale = SIDE / float(cuts[0].width)
@@ -267,9 +213,4 @@ def _heart(goose: str, sky: str, small: float, off: float, swatches: Mapping[str
 
 def _below(points: tuple[Pt, ...], axis: Segment) -> tuple[Pt, ...]:
     """The part of an opened triangle beyond the stitching."""
-    from patternkit.drawing.geometry import clipped
-
     return clipped(points, *axis) or points
-
-
-__all__ = ["ShapeGroup", "geese_four", "half_square", "quarter_square", "scaled", "unit_panel"]

@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 
 import msgspec
 
-from patternkit.drawing.facing import unit_panel
 from patternkit.drawing.geometry import (
     Frame,
     apply,
@@ -20,8 +19,9 @@ from patternkit.drawing.geometry import (
 )
 from patternkit.drawing.layout import picture
 from patternkit.drawing.look import Look
-from patternkit.drawing.methods import MethodPicture
+from patternkit.drawing.method_pictures import MethodPicture
 from patternkit.drawing.scene import Pt, Shape
+from patternkit.drawing.series import by_groups
 from patternkit.drawing.sheets import (
     SIDE,
     ClothLayer,
@@ -35,6 +35,7 @@ from patternkit.drawing.sheets import (
     within,
 )
 from patternkit.drawing.swatches import Swatch
+from patternkit.drawing.unit_panel import unit_panel
 from patternkit.piecing.making import Cloth, Making
 
 
@@ -108,8 +109,6 @@ def flipped(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[
     scale = SIDE * 1.1 / float(max(making.width + look.seam * 2, making.height + look.seam * 2))
     base, raw, corners = corners_of(making, look, scale)
     if not corners:
-        from patternkit.drawing.series import by_groups
-
         return by_groups(making, swatches, look)
     s, seam = float(look.seam) * scale, look.length(look.seam)
     panels = [MethodPicture(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces"))]

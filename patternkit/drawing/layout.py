@@ -18,7 +18,7 @@ from patternkit.drawing.scene import (
     bounds,
 )
 from patternkit.drawing.swatches import Swatch
-from patternkit.drawing.widths import ASCENT, longest_word, shortened, text_width, wrapped
+from patternkit.text_widths import ASCENT, longest_word, shortened, text_width, wrapped
 
 MARGIN = 4.0
 SMALL, NORMAL = 7.5, 8.5

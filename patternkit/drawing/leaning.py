@@ -6,15 +6,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import hypot
 
-from patternkit.drawing.facing import off_by
 from patternkit.drawing.geometry import area, clipped
 from patternkit.drawing.layout import Picture, picture, titled
 from patternkit.drawing.look import Look
-from patternkit.drawing.methods import MethodPicture
+from patternkit.drawing.method_pictures import MethodPicture
 from patternkit.drawing.pieces import label_on
 from patternkit.drawing.scene import INK, PAPER, SMALL_DASH, Circle, Path, Pt, Shape, dimension
 from patternkit.drawing.sheets import SIDE, ClothLayer, lying, pieces_picture, square, stitched
 from patternkit.drawing.swatches import Swatch, swatch_for
+from patternkit.drawing.unit_panel import off_by
 from patternkit.lengths import Length
 from patternkit.piecing.kinds.half_rectangle import Tips
 from patternkit.piecing.making import Cloth, Making

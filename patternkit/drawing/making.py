@@ -8,7 +8,7 @@ from typing import Literal
 
 import msgspec
 
-from patternkit.booklet.document import Drawing
+from patternkit.document import Drawing
 from patternkit.drawing.geometry import SAME
 from patternkit.drawing.layout import (
     MARGIN,
@@ -51,9 +51,9 @@ from patternkit.drawing.scene import (
 )
 from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch
-from patternkit.drawing.widths import CAP, text_width
 from patternkit.lengths import ZERO
 from patternkit.piecing.making import Making, Point
+from patternkit.text_widths import CAP, text_width
 
 JointKind = Literal["lock", "clash", "open"]
 ShownSize = Literal["finished", "raw", "both", ""]

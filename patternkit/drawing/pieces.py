@@ -19,8 +19,8 @@ from patternkit.drawing.geometry import (
 from patternkit.drawing.look import Look
 from patternkit.drawing.scene import INK, PAPER, Box, Lettering, Path, Pt, Shape, SymbolUse
 from patternkit.drawing.swatches import Swatch, blend, luminance, swatch_for
-from patternkit.drawing.widths import CAP, text_width
 from patternkit.piecing.making import Cloth, Making, Part
+from patternkit.text_widths import CAP, text_width
 
 LETTER_SIZES = (9.0, 7.5, 6.5)
 _OUTER, _BLOCKS = 1.3, 0.9

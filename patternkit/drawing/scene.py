@@ -14,7 +14,7 @@ from typing import Literal, Union
 import msgspec
 
 from patternkit.drawing.swatches import Swatch
-from patternkit.drawing.widths import ASCENT, DESCENT, text_width
+from patternkit.text_widths import ASCENT, DESCENT, text_width
 
 Pt = tuple[float, float]
 Box = tuple[float, float, float, float]  # left, top, right, bottom

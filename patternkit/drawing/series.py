@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from patternkit.drawing.facing import unit_panel
 from patternkit.drawing.layout import picture
 from patternkit.drawing.look import Look
-from patternkit.drawing.methods import MethodPicture
+from patternkit.drawing.method_pictures import MethodPicture
 from patternkit.drawing.sheets import SIDE, pieces_picture
 from patternkit.drawing.steps import StepGeometry
 from patternkit.drawing.swatches import Swatch
+from patternkit.drawing.unit_panel import unit_panel
 from patternkit.piecing.making import Making, Seam
 
 FEW_CUTS = 6

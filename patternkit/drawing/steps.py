@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
-from patternkit.booklet.document import Drawing
+from patternkit.document import Drawing
 from patternkit.drawing.explode import DrawnSeam, gap_line, shifts, taken_apart
 from patternkit.drawing.geometry import box_of, merged
 from patternkit.drawing.layout import (

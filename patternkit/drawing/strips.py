@@ -8,7 +8,7 @@ from math import hypot
 
 import msgspec
 
-from patternkit.booklet.document import Drawing
+from patternkit.document import Drawing
 from patternkit.drawing.explode import DrawnSeam, taken_apart
 from patternkit.drawing.geometry import box_of
 from patternkit.drawing.layout import (
@@ -41,9 +41,9 @@ from patternkit.drawing.scene import (
 from patternkit.drawing.steps import becomes, pressing_mark
 from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch, swatch_for
-from patternkit.drawing.widths import CAP, shortened, text_width
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import Making, Side
+from patternkit.text_widths import CAP, shortened, text_width
 
 CUT_DASH = (5.0, 2.5)
 _LONGEST = 84.0  # a longer segment is drawn shortened, with a mark on its measure

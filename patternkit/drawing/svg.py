@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from html import escape
 from math import hypot
 
-from patternkit.booklet.document import Drawing
+from patternkit.document import Drawing
 from patternkit.drawing.scene import (
     PAPER,
     Arrow,

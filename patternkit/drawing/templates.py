@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from math import hypot
 
-from patternkit.booklet.document import Drawing
+from patternkit.document import Drawing
 from patternkit.drawing.geometry import (
     apply,
     box_fits,
@@ -36,9 +36,9 @@ from patternkit.drawing.scene import (
 )
 from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch, swatch_for
-from patternkit.drawing.widths import ASCENT, CAP, shortened, text_width
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.making import Cloth, Making, Outline, Point
+from patternkit.text_widths import ASCENT, CAP, shortened, text_width
 
 INCH = 72.0
 SEWING_DASH = (4.0, 2.4)

@@ -13,7 +13,7 @@ from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.unknowns import Unknown, of_block, of_piece, of_unit
 from patternkit.problems import Problem
 from patternkit.sizes import Affine, Cause, Solution, System, adds_up, claimed, same, stated, structure
-from patternkit.sizes.system import Equation
+from patternkit.sizes.equations import Equation
 from patternkit.source import Span
 from patternkit.units import number, show
 

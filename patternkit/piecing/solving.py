@@ -12,7 +12,7 @@ from patternkit.piecing.setting.coping import solve_copings
 from patternkit.piecing.shares import solve_with_shares
 from patternkit.piecing.sizing import Sizing
 from patternkit.sizes import Solution
-from patternkit.sizes.system import Equation
+from patternkit.sizes.equations import Equation
 
 
 def solve(sizing: Sizing) -> Solution:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
+from typing import Protocol
 
 import msgspec
 
@@ -24,6 +25,23 @@ from patternkit.units import Units
 __all__ = ["Unsettled", "Workshop"]
 
 MOST_PIECES = 10_000  # in one unit: more than any quilt has; a slip of the finger must not run for minutes
+
+
+class PressedByStatements(Protocol):
+    """A making pressed as its statements say, and a problem for each statement that can't be followed."""
+
+    @property
+    def making(self) -> Making:
+        """The making with its seams pressed."""
+
+    @property
+    def problems(self) -> Sequence[Problem]:
+        """What can't be done."""
+
+
+Presser = Callable[[Making, Sequence[PressStatement], Mapping[str, str], Sequence[PressStatement]], PressedByStatements]
+"""Presses a making by its own statements, else by the general ones, knowing of each fabric whether it is light, medium
+or dark (`pressing.statements.press_making`)."""
 
 
 class Made(msgspec.Struct, frozen=True):
@@ -62,11 +80,14 @@ def _pieces(unit: Unit) -> list[Component]:
 
 class Workshop:
     """The `Shop` that kinds speak to. Makings are made on first use and kept; a unit that can't be made is
-    tried once.
+    tried once. Statements about pressing are carried out by `press`.
     """
 
-    def __init__(self, pattern: Pattern, sizing: Sizing, solution: Solution, memory: Memory | None = None) -> None:
+    def __init__(
+        self, pattern: Pattern, sizing: Sizing, solution: Solution, press: Presser, memory: Memory | None = None
+    ) -> None:
         self.pattern, self.sizing, self.solution = pattern, sizing, solution
+        self._press = press
         self.seam: Length = pattern.settings.seam
         self.grid: Fraction = pattern.settings.ruler
         self.units: Units = pattern.settings.units
@@ -202,10 +223,8 @@ class Workshop:
             general = (PressStatement(custom, "", None, NOWHERE), *general)
         if not statements and not general:
             return making
-        from patternkit.pressing.statements import press_making
-
         values = {key: f.value for key, f in self.pattern.fabrics.items()}
-        done = press_making(making, statements, values, general)
+        done = self._press(making, statements, values, general)
         self.problems.extend(done.problems)
         return done.making
 

@@ -12,7 +12,7 @@ from patternkit.lengths import Length, ceil_fraction
 from patternkit.piecing.making import Making
 
 if TYPE_CHECKING:
-    from patternkit.plan.strip_units import Shared
+    from patternkit.plan.shared import Shared
 
 
 class Count(msgspec.Struct, frozen=True):

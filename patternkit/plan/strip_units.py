@@ -17,34 +17,11 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, Point, Seam
 from patternkit.plan.counts import Count
+from patternkit.plan.shared import Shared
 from patternkit.plan.sharing import Way, cost, share
 
 Pressed = Literal["low", "high", "open", "free"]
 _BACK: dict[Pressed, Pressed] = {"low": "high", "high": "low", "open": "open", "free": "free"}
-
-
-class Shared(msgspec.Struct, frozen=True, eq=False):
-    """Strip units made together: the units they are for, in sewing order, and the ways in which they are cut,
-    whose numbers stand in that order. Half strips come last.
-    """
-
-    makings: tuple[Making, ...]
-    ways: tuple[Way, ...]
-
-    @property
-    def batches(self) -> int:
-        """How many strip units are sewn in all."""
-        return sum(way.times for way in self.ways)
-
-    @property
-    def half(self) -> int:
-        """How many segments the strip unit of half strips gives; 0 where there is none."""
-        return sum(sum(way.numbers) for way in self.ways if way.half)
-
-    def segments(self, making: Making) -> int:
-        """How many segments are cut for a unit."""
-        at = self.makings.index(making)
-        return sum(way.times * way.numbers[at] for way in self.ways)
 
 
 def together(counts: Sequence[Count], pattern: Pattern) -> list[Count]:

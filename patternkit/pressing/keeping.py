@@ -16,7 +16,7 @@ import msgspec
 from patternkit.piecing.making import Making, Side
 
 if TYPE_CHECKING:
-    from patternkit.pressing.puzzle import Slot
+    from patternkit.pressing.bits import Slot
 
 Name = tuple[str, int]
 """What a making is called in every size: its key; for a row of the quilt what it is sewn into, and its first

@@ -14,8 +14,9 @@ from typing import Any
 import msgspec
 
 from patternkit.piecing.making import Making
+from patternkit.pressing.bits import Cost, ParityConstraint, PuzzleComponent
 from patternkit.pressing.parity import forced
-from patternkit.pressing.puzzle import Cost, ParityConstraint, Puzzle, PuzzleComponent
+from patternkit.pressing.puzzle import Puzzle
 
 
 class Solved(msgspec.Struct, frozen=True):

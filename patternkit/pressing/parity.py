@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterable, Sequence
 
-from patternkit.pressing.puzzle import ParityConstraint
+from patternkit.pressing.bits import ParityConstraint
 
 
 class Sums:

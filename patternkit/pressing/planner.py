@@ -10,12 +10,13 @@ import msgspec
 
 from patternkit.piecing.making import Making, Placed, Side
 from patternkit.pressing import maxsat
+from patternkit.pressing.bits import Cost, Levels, ParityConstraint, PuzzleComponent
 from patternkit.pressing.conflicts import OTHER, PressingConflict, SeamKey, conflicts
 from patternkit.pressing.exact import makings_of
 from patternkit.pressing.joints import Joint
 from patternkit.pressing.keeping import WORTH, Kept, names
 from patternkit.pressing.parity import shortest_loop
-from patternkit.pressing.puzzle import Cost, Levels, ParityConstraint, PressOptions, Puzzle, PuzzleComponent
+from patternkit.pressing.puzzle import PressOptions, Puzzle
 from patternkit.pressing.search import Answer, all_nest, by_hand, least_lost
 from patternkit.pressing.statements import belongs
 from patternkit.source import Span

@@ -10,24 +10,16 @@ seam is open.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import NamedTuple
 
 import msgspec
 
 from patternkit.piecing.making import Making
+from patternkit.pressing.bits import Cost, ParityConstraint, PuzzleComponent, Slot
 from patternkit.pressing.joints import Joint, JointTree, SeamEnd, find_joints
 from patternkit.pressing.keeping import Kept, Wanted, wanted
 from patternkit.pressing.looks import Looks
 from patternkit.pressing.statements import belongs
 from patternkit.source import Span
-
-Levels = tuple[int, int, int, int, int, int]
-"""What is to be as small as possible, most important first: the weight of the joints that do not nest; units
-in two versions; how rough those joints are (their weight for each of the two seams that is not open); open
-seams; seams not pressed toward the dark; seams not pressed toward the side with fewer seams."""
-
-Cost = tuple[int, int, int, int, int, int, int]
-"""The levels, and last of all how far a plan is from the one it should keep to (see `keeping.Kept`); 0 without one."""
 
 
 class PressOptions(msgspec.Struct, frozen=True):
@@ -40,32 +32,6 @@ class PressOptions(msgspec.Struct, frozen=True):
     rows_either_way: bool = True
     open_seams: bool = True
     seconds: float = 5.0
-
-
-class ParityConstraint(NamedTuple):
-    """Equal joints added up: nests when the bits `terms` sum to `want` (mod 2) and neither seam `a` nor `b`
-    is open."""
-
-    terms: tuple[int, ...]
-    want: int
-    a: int
-    b: int
-    weight: int
-
-
-class Slot(NamedTuple):
-    """A place into which a unit is sewn: part number `part` of `parent`."""
-
-    parent: Making
-    part: int
-    what: Making
-
-
-class PuzzleComponent(NamedTuple):
-    """Bits and joints that depend on each other and on nothing else."""
-
-    bits: tuple[int, ...]
-    edges: tuple[ParityConstraint, ...]
 
 
 class Puzzle:

@@ -7,9 +7,10 @@ from itertools import combinations
 
 import msgspec
 
+from patternkit.pressing.bits import Cost, PuzzleComponent
 from patternkit.pressing.keeping import Wanted
 from patternkit.pressing.parity import Sums, loop_bound
-from patternkit.pressing.puzzle import Cost, Puzzle, PuzzleComponent
+from patternkit.pressing.puzzle import Puzzle
 
 _MOST_FREE = 10  # so many free bits are tried in all combinations
 _MOST_SUBSETS = 200  # so many choices of units in two versions are tried

@@ -19,12 +19,13 @@ from patternkit.problems import Problem
 from patternkit.project.sources import Sources
 from patternkit.sizes import Solution
 from patternkit.source import Source
-from patternkit.syntax.statements import Node, Trivia
+from patternkit.syntax.statements import Node, PressStatement, Trivia
 
 if TYPE_CHECKING:
     from patternkit.piecing.unknowns import Unknown
     from patternkit.plan.model import Plan
     from patternkit.pressing.planner import PressPlan
+    from patternkit.pressing.statements import PressedMaking
     from patternkit.sizes.explain import Explained
 
 
@@ -149,7 +150,7 @@ class Answers:
     def shop(self) -> Workshop:
         """The workshop; its problems are complete once `makings` and `top` have been asked for. Where sizes don't agree
         it works with them as they are once the first repair of each disagreement is made."""
-        return Workshop(self.pattern, self.sizing, self._repaired[1], self._memory)
+        return Workshop(self.pattern, self.sizing, self._repaired[1], _press, self._memory)
 
     @cached_property
     def makings(self) -> dict[str, Making]:
@@ -233,3 +234,12 @@ class Answers:
     def quick_plan(self) -> tuple[Plan, list[Problem]]:
         """The plan without the solver: counts and cuts are the same, only the lengths may be a little longer."""
         return self.plan(solver=False)
+
+
+def _press(
+    making: Making, statements: Sequence[PressStatement], values: Mapping[str, str], general: Sequence[PressStatement]
+) -> PressedMaking:
+    """What a workshop presses with; loaded by the first statement."""
+    from patternkit.pressing.statements import press_making
+
+    return press_making(making, statements, values, general)

@@ -10,7 +10,7 @@ from functools import lru_cache
 from html import escape
 from pathlib import Path
 
-from patternkit.booklet.document import (
+from patternkit.document import (
     Block,
     Booklet,
     Bullets,

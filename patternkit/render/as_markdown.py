@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from patternkit.booklet.document import (
+from patternkit.document import (
     Block,
     Booklet,
     Bullets,

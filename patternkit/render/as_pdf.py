@@ -7,7 +7,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
-from patternkit.booklet.document import Booklet
+from patternkit.document import Booklet
 from patternkit.problems import PatternError, Problem, Repair
 from patternkit.render.pdf_data import data_of
 from patternkit.render.viewer import unscaled

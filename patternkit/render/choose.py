@@ -6,7 +6,7 @@ from collections.abc import Collection
 
 import msgspec
 
-from patternkit.booklet.document import Block, Booklet, Section
+from patternkit.document import Block, Booklet, Section
 
 TEMPLATES = "templates"
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from patternkit.booklet.document import Booklet
+from patternkit.document import Booklet
 
 ENGLISH: dict[str, str] = {
     "by": "by",

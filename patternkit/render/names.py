@@ -6,7 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterator
 
-from patternkit.booklet.document import Block, Booklet, Drawing, Figure, NumberedStep, Section
+from patternkit.document import Block, Booklet, Drawing, Figure, NumberedStep, Section
 
 _SPACE = re.compile(r"[ \t\r\n\f\v\x85\u2028\u2029]+")
 # Control characters, marks that reverse the direction of what follows, halves of surrogate pairs and code

@@ -7,7 +7,7 @@ from typing import Any
 
 import msgspec
 
-from patternkit.booklet.document import (
+from patternkit.document import (
     Block,
     Booklet,
     Bullets,

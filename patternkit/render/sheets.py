@@ -10,11 +10,11 @@ import math
 
 import msgspec
 
-from patternkit.booklet.document import PrintedTemplate
-from patternkit.drawing.widths import wrapped
+from patternkit.document import PrintedTemplate
 from patternkit.render.labels import Labels
 from patternkit.render.names import plain
 from patternkit.render.svgclean import Window
+from patternkit.text_widths import wrapped
 
 INCH = 72.0
 FIVE_CM = 5 / 2.54 * 72

@@ -13,7 +13,7 @@ from xml.etree import ElementTree
 
 import msgspec
 
-from patternkit.booklet.document import Drawing
+from patternkit.document import Drawing
 from patternkit.problems import PatternError, Problem
 from patternkit.render.names import plain
 

@@ -2,7 +2,8 @@
 
 from patternkit.sizes.affine import Affine, NotLinear
 from patternkit.sizes.causes import Cause, Var, adds_up, claimed, same, stated, structure
-from patternkit.sizes.solution import Contradiction, ContradictionTerm, FreeGroup, Solution
+from patternkit.sizes.open_sizes import FreeGroup
+from patternkit.sizes.solution import Contradiction, ContradictionTerm, Solution
 from patternkit.sizes.system import System
 
 __all__ = [

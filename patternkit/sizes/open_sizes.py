@@ -2,28 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Mapping, Sequence
+
+import msgspec
 
 from patternkit.sizes.causes import Cause, Var
+from patternkit.sizes.equations import Equation, SolvedRow
 from patternkit.sizes.numbers import Exact, divided
-from patternkit.sizes.solution import FreeGroup
-
-if TYPE_CHECKING:
-    from patternkit.sizes.solution import Solution
-    from patternkit.sizes.system import SolvedRow
 
 _MOST_CHOSEN = 40  # sizes picked with care when many statements lack; beyond that any independent ones do
 
 
+class FreeGroup(msgspec.Struct, frozen=True):
+    """Sizes that hang together and that nobody gave.
+
+    `missing` is how many statements are lacking; any one of `settles` would do when it is 1, otherwise all of
+    them together would. `mentions` are the statements that speak of these sizes.
+    """
+
+    sizes: tuple[Var, ...]
+    missing: int
+    settles: tuple[Var, ...]
+    mentions: tuple[Cause, ...]
+
+
 def free_groups(
-    solution: Solution, rows: Mapping[Var, SolvedRow], needed: Mapping[Var, None], prefer: Callable[[Var], int] | None
+    equations: Sequence[Equation],
+    rows: Mapping[Var, SolvedRow],
+    needed: Mapping[Var, None],
+    prefer: Callable[[Var], int] | None,
 ) -> list[FreeGroup]:
-    """The groups, in the order in which their first size is mentioned; none when the work was given up."""
-    if not solution.finished:
-        return []
+    """The groups, in the order in which their first size is mentioned."""
     order: dict[Var, int] = {}
-    for equation in solution.equations:
+    for equation in equations:
         for var in equation.terms:
             if var not in rows or rows[var].terms:
                 order.setdefault(var, len(order))
@@ -34,7 +45,7 @@ def free_groups(
         return []
     groups = _components(order, rows)
     mentions: dict[int, list[Cause]] = {}
-    for equation in solution.equations:
+    for equation in equations:
         for g in sorted({groups[v] for v in equation.terms if v in groups}):
             mentions.setdefault(g, []).append(equation.cause)
     found = []

@@ -8,7 +8,7 @@ import msgspec
 
 from patternkit.sizes.causes import Cause, Var
 from patternkit.sizes.explain import Wording
-from patternkit.sizes.solution import FreeGroup
+from patternkit.sizes.open_sizes import FreeGroup
 
 _MOST_NAMED = 4
 _SIDE = re.compile(r"the (width|height) of (.+)")

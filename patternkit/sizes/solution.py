@@ -10,19 +10,12 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.sizes.affine import Affine
 from patternkit.sizes.causes import Cause, Var
+from patternkit.sizes.equations import Symbol
 from patternkit.sizes.numbers import Exact, lower
+from patternkit.sizes.open_sizes import FreeGroup
 
 if TYPE_CHECKING:
-    from patternkit.sizes.system import Equation, Node, SolvedRow
-
-
-class Symbol:
-    """A parameter inside the solver; the plain length has the empty name."""
-
-    __slots__ = ("name",)
-
-    def __init__(self, name: str) -> None:
-        self.name = name
+    from patternkit.sizes.equations import Equation, Node, SolvedRow
 
 
 class ContradictionTerm(msgspec.Struct, frozen=True):
@@ -50,19 +43,6 @@ class Contradiction(msgspec.Struct, frozen=True):
         """True unless the statements agree when the parameters have these values."""
         gap = self.gap.at(env)
         return bool(gap) and not any(p.cause.rounded(gap) for p in self.parts if p.equation == self.equation)
-
-
-class FreeGroup(msgspec.Struct, frozen=True):
-    """Sizes that hang together and that nobody gave.
-
-    `missing` is how many statements are lacking; any one of `settles` would do when it is 1, otherwise all of
-    them together would. `mentions` are the statements that speak of these sizes.
-    """
-
-    sizes: tuple[Var, ...]
-    missing: int
-    settles: tuple[Var, ...]
-    mentions: tuple[Cause, ...]
 
 
 class Solution:
@@ -272,4 +252,4 @@ class Solution:
         """
         from patternkit.sizes.open_sizes import free_groups
 
-        return free_groups(self, self._rows, self._needed, prefer)
+        return free_groups(self.equations, self._rows, self._needed, prefer) if self.finished else []

@@ -15,39 +15,19 @@ from collections.abc import Iterable, Mapping
 from math import lcm
 from typing import TypeVar
 
-import msgspec
-
 from patternkit.lengths import Number
 from patternkit.sizes.affine import Affine, AffineLike
 from patternkit.sizes.causes import Cause, Var
+from patternkit.sizes.equations import Equation, Known, Node, SolvedRow, Symbol, Terms
 from patternkit.sizes.numbers import Exact, bits, divided, lower
-from patternkit.sizes.solution import Solution, Symbol
+from patternkit.sizes.solution import Solution
 
 _V = TypeVar("_V", bound=Var)
-Terms = dict[Var, Exact]
-Known = dict[Symbol, Exact]
-Node = tuple[tuple[int, Exact], ...]  # (node, multiplier); ~number stands for an equation as it was given
 
 _WORK_EACH = 15  # coefficient operations allowed for each term given, on average,
 _WORK_LEAST = 120_000  # and this many on top: together well under a second for any pattern one could print
 _MOST_BITS = 20_000  # a coefficient larger than this is no size any more
 _MOST_SCALE = 1 << 40
-
-
-class SolvedRow(msgspec.Struct, gc=False):
-    """A settled size: the sum of `terms` (sizes still open) and `known` (parameters, plain length)."""
-
-    terms: Terms
-    known: Known
-    node: int
-
-
-class Equation(msgspec.Struct, frozen=True, gc=False):
-    """The sum of `terms` is `right`, because of `cause`."""
-
-    terms: Terms
-    right: Affine
-    cause: Cause
 
 
 class System:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from patternkit import api
 from patternkit.booklet.content.context import Context, context
-from patternkit.booklet.document import Booklet
+from patternkit.document import Booklet
 from patternkit.project import Project
 
 ROOT = Path(__file__).resolve().parents[2]

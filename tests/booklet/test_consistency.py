@@ -13,7 +13,7 @@ import pytest
 from patternkit.booklet.content import tables
 from patternkit.booklet.content.cloth import cutting_table
 from patternkit.booklet.content.merged import steps_of
-from patternkit.booklet.document import Block, Booklet, Bullets, Callout, NumberedStep, Paragraph, Section, Table
+from patternkit.document import Block, Booklet, Bullets, Callout, NumberedStep, Paragraph, Section, Table
 from patternkit.piecing.making import Making
 
 from .conftest import EXAMPLES, MARSH, made, told

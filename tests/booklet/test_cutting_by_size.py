@@ -11,7 +11,7 @@ import pytest
 from patternkit import api
 from patternkit.booklet.content.cloth_sizes import rows_of, together
 from patternkit.booklet.content.context import Context, context
-from patternkit.booklet.document import Block, Figure, Section, Table
+from patternkit.document import Block, Figure, Section, Table
 
 from .conftest import EXAMPLES, made, project
 from .test_consistency import inches

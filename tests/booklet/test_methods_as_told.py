@@ -11,11 +11,12 @@ import pytest
 from patternkit import render
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.taking import take
-from patternkit.booklet.document import Block, Booklet, Drawing, Figure, NumberedStep, Section
 from patternkit.booklet.phrases import LANGUAGES, Phrases
+from patternkit.document import Block, Booklet, Drawing, Figure, NumberedStep, Section
 from patternkit.drawing.facing import half_square, quarter_square
 from patternkit.drawing.layout import Picture
-from patternkit.drawing.methods import Painter, painters
+from patternkit.drawing.method_pictures import Painter
+from patternkit.drawing.methods import painters
 from patternkit.drawing.scene import Path as Outline
 from patternkit.drawing.scene import flat
 from patternkit.drawing.sheets import CUT_DASH, pieces_picture

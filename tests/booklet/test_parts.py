@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from patternkit import render
-from patternkit.booklet.document import Bullets, Section
+from patternkit.document import Bullets, Section
 
 from .conftest import EXAMPLES, MARSH, made, told
 

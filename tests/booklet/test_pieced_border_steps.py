@@ -10,7 +10,7 @@ import pytest
 from patternkit import api
 from patternkit.booklet.content.booklet import booklet
 from patternkit.booklet.content.context import context
-from patternkit.booklet.document import NumberedStep
+from patternkit.document import NumberedStep
 
 MUDFLAT = """pattern "Mudflat"
     press toward the darker

@@ -9,7 +9,7 @@ import pytest
 
 from patternkit import api, render
 from patternkit.booklet.content.proof import chain, line_of
-from patternkit.booklet.document import Table
+from patternkit.document import Table
 from patternkit.piecing.unknowns import of_unit
 from patternkit.source import Span
 

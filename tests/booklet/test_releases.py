@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from patternkit import api
 from patternkit.booklet.content.context import Context, context
 from patternkit.booklet.content.releases import Share, shares
-from patternkit.booklet.document import NumberedStep, Section
+from patternkit.document import NumberedStep, Section
 from patternkit.problems import PatternError
 from patternkit.project import Project
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from patternkit import api
-from patternkit.booklet.document import Callout
+from patternkit.document import Callout
 
 from .conftest import made, text_project
 from .test_words import example, steps, words

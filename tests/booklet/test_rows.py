@@ -16,8 +16,8 @@ from patternkit.booklet.content.diagonal import alike, between_triangles, is_dia
 from patternkit.booklet.content.merged import _one_run
 from patternkit.booklet.content.naming import Names
 from patternkit.booklet.content.steps import PartRun
-from patternkit.booklet.document import Block, Bullets, Callout, Figure, NumberedStep, Section, Table
 from patternkit.booklet.phrases import Phrases
+from patternkit.document import Block, Bullets, Callout, Figure, NumberedStep, Section, Table
 from patternkit.piecing.making import Cloth, Making, Placed, Side
 from patternkit.project import Project
 from patternkit.units import IMPERIAL

@@ -13,7 +13,7 @@ import pytest
 from syrupy.assertion import SnapshotAssertion
 
 from patternkit import api, render
-from patternkit.booklet.document import Block, Booklet, Bullets, Figure, NumberedStep, Paragraph, Section, Table
+from patternkit.document import Block, Booklet, Bullets, Figure, NumberedStep, Paragraph, Section, Table
 from patternkit.project import Project
 
 from .conftest import EXAMPLES, made, project, told

@@ -12,8 +12,8 @@ from patternkit.booklet.content.booklet import booklet
 from patternkit.booklet.content.context import context
 from patternkit.booklet.content.naming import Names
 from patternkit.booklet.content.pressing import numbered_seams, press_sentences
-from patternkit.booklet.document import Block, Booklet, Bullets, Figure, NumberedStep, Paragraph, Section, Table
 from patternkit.booklet.phrases import Phrases
+from patternkit.document import Block, Booklet, Bullets, Figure, NumberedStep, Paragraph, Section, Table
 from patternkit.units import IMPERIAL
 
 from .conftest import EXAMPLES, MARSH, made, told

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from patternkit.bench.booklet import sample
-from patternkit.booklet.document import (
+from patternkit.document import (
     Booklet,
     Bullets,
     Callout,

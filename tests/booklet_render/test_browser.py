@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from patternkit import render
-from patternkit.booklet.document import Booklet
+from patternkit.document import Booklet
 
 from .pdf_paths import pages_of, squares
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from patternkit import render
-from patternkit.booklet.document import Booklet
+from patternkit.document import Booklet
 
 
 def test_one_section_wherever_it_stands(rich_booklet: Booklet) -> None:

@@ -14,7 +14,7 @@ import pikepdf
 import pytest
 
 from patternkit import render
-from patternkit.booklet.document import Booklet, Drawing, Figure, NumberedStep, Section
+from patternkit.document import Booklet, Drawing, Figure, NumberedStep, Section
 from tests.booklet.conftest import EXAMPLES, MARSH, made
 
 from .pdf_text import filled, structure, words_of

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from patternkit import render
-from patternkit.booklet.document import Booklet, Drawing
+from patternkit.document import Booklet, Drawing
 from patternkit.drawing.making import draw_making
 from patternkit.drawing.swatches import assign
 from patternkit.piecing.making import Placed

@@ -12,7 +12,7 @@ import pytest
 from syrupy.assertion import SnapshotAssertion
 
 from patternkit import render
-from patternkit.booklet.document import Booklet, Drawing, Figure, Section, Table
+from patternkit.document import Booklet, Drawing, Figure, Section, Table
 from patternkit.problems import PatternError
 from patternkit.render.svgclean import inline_svg
 

@@ -13,7 +13,7 @@ from markdown_it.token import Token
 from syrupy.assertion import SnapshotAssertion
 
 from patternkit import render
-from patternkit.booklet.document import Booklet, Bullets, Paragraph, Rich, Section
+from patternkit.document import Booklet, Bullets, Paragraph, Rich, Section
 from patternkit.render.md_text import escaped
 from patternkit.render.names import plain
 

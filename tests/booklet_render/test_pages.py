@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from patternkit import render
-from patternkit.booklet.document import Block, Booklet, Drawing, Figure, NumberedStep, Paragraph, Section, Table
+from patternkit.document import Block, Booklet, Drawing, Figure, NumberedStep, Paragraph, Section, Table
 from patternkit.render.pdf_data import data_of
 from tests.booklet.conftest import EXAMPLES, MARSH, made
 

@@ -15,7 +15,7 @@ import pytest
 
 from patternkit import render
 from patternkit.bench.booklet import piece, sample
-from patternkit.booklet.document import (
+from patternkit.document import (
     Booklet,
     Drawing,
     Figure,

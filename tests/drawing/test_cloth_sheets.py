@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from patternkit.booklet.document import Booklet, Figure, Section
+from patternkit.document import Booklet, Figure, Section
 from patternkit.drawing.audit import audit
 from patternkit.drawing.cloth_sheets import DrawnBand, PieceRun, SheetCut, sheet_scene
 from patternkit.drawing.geometry import box_of

@@ -242,7 +242,7 @@ def test_geese_made_four_at_a_time_are_shown_in_one_row() -> None:
     from patternkit.drawing.facing import geese_four
     from patternkit.drawing.layout import ROOM
     from patternkit.drawing.look import LOOK
-    from patternkit.drawing.methods import panel_rows
+    from patternkit.drawing.method_pictures import panel_rows
     from patternkit.drawing.scene import Lettering, flat
 
     row = panel_rows(geese_four(S.geese(FOUR), S.SWATCHES, LOOK))

@@ -12,7 +12,7 @@ from patternkit.drawing.scene import Lettering, Scene, flat
 from patternkit.drawing.strips import strips_scene
 from patternkit.drawing.svg import svg_text
 from patternkit.drawing.swatches import assign
-from patternkit.drawing.widths import text_width
+from patternkit.text_widths import text_width
 
 from . import samples as S
 

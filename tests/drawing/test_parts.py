@@ -33,8 +33,8 @@ from patternkit.drawing.svg import svg_text
 from patternkit.drawing.swatches import Swatch, best_ink, contrast, letter, plain_colour, value_of
 from patternkit.drawing.templates import template_scene
 from patternkit.drawing.textures import look_of
-from patternkit.drawing.widths import longest_word, shortened, text_width, wrapped
 from patternkit.piecing.offset import raw_outline, trimmed_outline
+from patternkit.text_widths import longest_word, shortened, text_width, wrapped
 
 from . import samples as S
 from .samples import L, P

@@ -12,6 +12,7 @@ from patternkit.piecing.making import Making
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.solving import solve
 from patternkit.piecing.workshop import Workshop
+from patternkit.pressing.statements import press_making
 from patternkit.problems import Problem
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
@@ -135,7 +136,7 @@ class Desk:
         pattern = Pattern(self.settings, self.fabrics, self.units, None, {})
         sizing = Sizing(pattern)
         solution = solve(sizing)
-        shop = Workshop(pattern, sizing, solution)
+        shop = Workshop(pattern, sizing, solution, press_making)
         made = shop.make_all()
         wrong = [Problem("does-not-add-up", str(c)) for c in solution.contradictions]
         return made, [*sizing.problems, *shop.problems, *wrong]

@@ -9,6 +9,7 @@ from patternkit.piecing.making import Making
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.solving import solve
 from patternkit.piecing.workshop import Workshop
+from patternkit.pressing.statements import press_making
 from patternkit.problems import Problem
 from patternkit.syntax.parse import parse
 
@@ -33,7 +34,7 @@ def worked(text: str, seam: str | Fraction = "1/4", ruler: str = "1/8") -> tuple
     found = [*file.problems, *problems]
     sizing = Sizing(pattern)
     solution = solve(sizing)
-    shop = Workshop(pattern, sizing, solution)
+    shop = Workshop(pattern, sizing, solution, press_making)
     made = shop.make_all()
     wrong = [Problem("does-not-add-up", str(c)) for c in solution.contradictions]
     return made, [*found, *sizing.problems, *shop.problems, *wrong]

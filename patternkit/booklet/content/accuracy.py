@@ -17,7 +17,7 @@ import msgspec
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.diagonal import is_diagonal, number
 from patternkit.booklet.content.rounds import has_logs
-from patternkit.booklet.document import Block, Paragraph, Section, Table
+from patternkit.document import Block, Paragraph, Section, Table
 from patternkit.lengths import ZERO, Length, root
 from patternkit.piecing.making import Cloth, Making, Part
 from patternkit.piecing.reflect import MIRRORED, flattened

@@ -18,7 +18,7 @@ from patternkit.booklet.content.merged import Copies, making_of, step, steps_of
 from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.content.releases import release_section, releases_section, shares
 from patternkit.booklet.content.templates import templates
-from patternkit.booklet.document import Block, Booklet, Bullets, Callout, Drawing, Figure, Paragraph, Section
+from patternkit.document import Block, Booklet, Bullets, Callout, Drawing, Figure, Paragraph, Section
 from patternkit.drawing.making import draw_making
 from patternkit.piecing.making import Making
 

@@ -13,7 +13,7 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
 from patternkit.booklet.content.taking import template_name
-from patternkit.booklet.document import Block, Bullets, Drawing, Figure, Paragraph, Section, Table
+from patternkit.document import Block, Bullets, Drawing, Figure, Paragraph, Section, Table
 from patternkit.drawing import from_plan
 from patternkit.drawing.cuts import WIDE, ClothCut, StripCut, draw_cuts
 from patternkit.lengths import Length

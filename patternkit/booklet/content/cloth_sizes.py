@@ -22,7 +22,7 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.merged import groups
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
-from patternkit.booklet.document import Block, Figure, Paragraph, Section, Table
+from patternkit.document import Block, Figure, Paragraph, Section, Table
 from patternkit.drawing.cuts import WIDE
 from patternkit.lengths import Length
 from patternkit.plan.cutting.model import Strip

@@ -7,7 +7,7 @@ import msgspec
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.tables import to_buy
-from patternkit.booklet.document import Block, Figure, Section, Table
+from patternkit.document import Block, Figure, Section, Table
 from patternkit.drawing.making import draw_making
 
 

@@ -12,7 +12,7 @@ import msgspec
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.pressing import press_sentences
 from patternkit.booklet.content.taking import take
-from patternkit.booklet.document import Block, Bullets, Callout, Figure, Paragraph, Table
+from patternkit.document import Block, Bullets, Callout, Figure, Paragraph, Table
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth, Making
 from patternkit.plan.counts import Count

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.pressing import numbered_seams
 from patternkit.booklet.content.shared_strips import drawn, made_before
-from patternkit.booklet.document import Drawing, Figure
+from patternkit.document import Drawing, Figure
 from patternkit.drawing.making import DrawnJoint, draw_making
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count

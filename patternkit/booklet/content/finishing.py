@@ -6,7 +6,7 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.merged import together
 from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.content.steps import Told
-from patternkit.booklet.document import Block, Paragraph
+from patternkit.document import Block, Paragraph
 from patternkit.lengths import Length
 
 

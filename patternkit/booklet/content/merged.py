@@ -9,7 +9,7 @@ from typing import TypeVar
 from patternkit.booklet.content.context import SECTIONS, Context, section_of
 from patternkit.booklet.content.diagonal import diagonal_told, is_diagonal
 from patternkit.booklet.content.steps import PartRun, Told, step_blocks, title
-from patternkit.booklet.document import Block, Bullets, Callout, Figure, NumberedStep, Paragraph, Table
+from patternkit.document import Block, Bullets, Callout, Figure, NumberedStep, Paragraph, Table
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.steps import base_key
 from patternkit.booklet.content.taking import SETTING, is_joined
-from patternkit.booklet.document import Block, Booklet, Paragraph, Section, Table
+from patternkit.document import Block, Booklet, Paragraph, Section, Table
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings
 from patternkit.piecing.making import Making

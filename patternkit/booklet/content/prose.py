@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.facts import ASKED
-from patternkit.booklet.document import Block, Callout, Rich
+from patternkit.document import Block, Callout, Rich
 from patternkit.lengths import Length
 from patternkit.syntax.statements import Prose
 

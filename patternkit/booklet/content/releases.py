@@ -12,7 +12,7 @@ from patternkit.booklet.content.cloth import long_words, use_of
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.prose import prose_blocks
-from patternkit.booklet.document import Block, Paragraph, Section, Table
+from patternkit.document import Block, Paragraph, Section, Table
 from patternkit.lengths import ceil_fraction
 from patternkit.model.pattern import Pattern, Release
 from patternkit.plan.counts import Count

@@ -7,11 +7,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.document import Block, Bullets, Paragraph
+from patternkit.document import Block, Bullets, Paragraph
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
-from patternkit.plan.strip_units import Shared
+from patternkit.plan.shared import Shared
 
 KINDS = 3  # widths of segments that one drawing shows
 

@@ -8,7 +8,7 @@ import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
-from patternkit.booklet.document import Block, Figure, Paragraph, Table
+from patternkit.document import Block, Figure, Paragraph, Table
 from patternkit.drawing.cloth_sheets import DrawnBand, PieceRun, SheetCut, draw_sheet
 from patternkit.lengths import Length
 from patternkit.plan.cutting.model import CrossCut

@@ -15,7 +15,7 @@ from patternkit.booklet.content.pressing import press_sentences, press_told, ver
 from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.content.ruler import ruler_sentence
 from patternkit.booklet.content.taking import take_blocks
-from patternkit.booklet.document import Block, Callout, Paragraph
+from patternkit.document import Block, Callout, Paragraph
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth, Making, Part, Side
 from patternkit.piecing.reflect import MIRRORED

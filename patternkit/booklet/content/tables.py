@@ -10,7 +10,7 @@ from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.diagonal import alike, is_diagonal
 from patternkit.booklet.content.merged import groups
 from patternkit.booklet.content.sheet_cuts import sheet_buying, sheet_taking
-from patternkit.booklet.document import Block, Paragraph, Table
+from patternkit.document import Block, Paragraph, Table
 from patternkit.lengths import Length
 from patternkit.plan.counts import Count
 from patternkit.units import decimal

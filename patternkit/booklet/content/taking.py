@@ -10,7 +10,7 @@ import msgspec
 from patternkit.booklet.content import shared_strips
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.rounds import first_piece
-from patternkit.booklet.document import Block, Bullets, Paragraph
+from patternkit.document import Block, Bullets, Paragraph
 from patternkit.piecing.making import Cloth, Making, Part, PieceCut
 from patternkit.plan.counts import Count
 

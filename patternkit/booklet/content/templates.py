@@ -10,7 +10,7 @@ import msgspec
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.taking import template_name
-from patternkit.booklet.document import PrintedTemplate
+from patternkit.document import PrintedTemplate
 from patternkit.drawing.templates import draw_foundation, draw_template
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.division import on_segment
