@@ -16,7 +16,7 @@ from patternkit.pressing.statements import press_making
 from patternkit.problems import Problem
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
-from patternkit.syntax.statements import Mark, Method, Num, Option, Ref
+from patternkit.syntax.statements import Mark, MethodStatement, Num, Option, Ref
 
 QUARTER = Fraction(1, 4)
 EIGHTH = Fraction(1, 8)
@@ -114,7 +114,7 @@ class Desk:
             tuple(between),
             tuple(claims),
             tuple(self.option(w.replace("_", "-"), t) for w, t in options.items()),
-            Method(method, None, self.span()) if method else None,
+            MethodStatement(method, None, self.span()) if method else None,
             Affine(num(value)) if value else None,
             make=make,
         )
