@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from math import dist
 
 from patternkit.document import Drawing
-from patternkit.drawing.explode import DrawnSeam, Member, brings_rows, gap_line, shifts, taken_apart
+from patternkit.drawing.explode import Member, PageSeam, brings_rows, gap_line, shifts, taken_apart
 from patternkit.drawing.geometry import after, apply, between, centre_of, floats, frame_of
 from patternkit.drawing.layout import MARGIN, ROOM, Picture, below, fabric_key, picture, scene_of
 from patternkit.drawing.look import LOOK, Look
@@ -127,7 +127,7 @@ def draw_key(
 def _apart(
     making: Making,
     members: Sequence[Member],
-    lines: Sequence[DrawnSeam],
+    lines: Sequence[PageSeam],
     scale: float,
     swatches: Mapping[str, Swatch],
     arrows: bool,
@@ -140,7 +140,7 @@ def _apart(
         round_it = bool(_added(making))
         large = {line: round_it or brings_rows(line, outlines) for line in lines}
 
-    def gap(line: DrawnSeam) -> float:
+    def gap(line: PageSeam) -> float:
         return _ROWS_GAP if large[line] or not any(large.values()) else _PIECES_GAP
 
     moves = shifts(outlines, lines, gap)
@@ -221,7 +221,7 @@ def _beside_arrow(members: Sequence[Member], part: int, at: Pt) -> Pt:
     return (min(24.0, wide / 4), 0.0) if wide > high else (0.0, min(24.0, high / 4))
 
 
-def _rows(making: Making, lines: Sequence[DrawnSeam]) -> tuple[int, bool]:
+def _rows(making: Making, lines: Sequence[PageSeam]) -> tuple[int, bool]:
     """How many rows the rows' own seams make, and whether they lie diagonally."""
     if making.kind == "mitred-border":
         return 0, False  # its slanted seams are mitres, and between no rows

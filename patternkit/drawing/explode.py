@@ -31,7 +31,7 @@ class Member(msgspec.Struct, frozen=True):
     top: int
 
 
-class DrawnSeam(msgspec.Struct, frozen=True):
+class PageSeam(msgspec.Struct, frozen=True):
     """A seam on the page: its way, the members on either side, how it is pressed."""
 
     way: tuple[Pt, ...]
@@ -55,11 +55,11 @@ class DrawnSeam(msgspec.Struct, frozen=True):
 
 def taken_apart(
     making: Making, scale: float, opens: Callable[[Making, int], bool]
-) -> tuple[list[Member], list[DrawnSeam]]:
+) -> tuple[list[Member], list[PageSeam]]:
     """Members and seams of a making, opened at the top and wherever `opens(part, level)` says so, in
     sewing order."""
     members: list[Member] = []
-    lines: list[DrawnSeam] = []
+    lines: list[PageSeam] = []
 
     def visit(m: Making, frame: Frame, level: int, top: int) -> frozenset[int]:
         groups = []
@@ -75,7 +75,7 @@ def taken_apart(
             way = scaled(apply(frame, floats(seam.path or (seam.start, seam.end))), scale)
             left = frozenset[int]().union(*(groups[i] for i in seam.left))
             right = frozenset[int]().union(*(groups[i] for i in seam.right))
-            lines.append(DrawnSeam(way[::-1] if flips else way, left, right, seam.pressed))
+            lines.append(PageSeam(way[::-1] if flips else way, left, right, seam.pressed))
         return frozenset[int]().union(*groups) if groups else frozenset()
 
     visit(making, SAME, 0, 0)
@@ -104,7 +104,7 @@ def _dot(a: Pt, b: Pt) -> float:
     return a[0] * b[0] + a[1] * b[1]
 
 
-def _direction(line: DrawnSeam, outlines: Sequence[Sequence[Pt]]) -> Pt:
+def _direction(line: PageSeam, outlines: Sequence[Sequence[Pt]]) -> Pt:
     """Across the seam; for a seam round a corner from the middle of one side's pieces to the other's."""
     if len(line.way) <= 2:
         return line.to_right
@@ -117,13 +117,13 @@ def _direction(line: DrawnSeam, outlines: Sequence[Sequence[Pt]]) -> Pt:
     return (dx / long, dy / long) if long > 1e-9 else line.to_right
 
 
-def brings_rows(line: DrawnSeam, outlines: Sequence[Sequence[Pt]]) -> bool:
+def brings_rows(line: PageSeam, outlines: Sequence[Sequence[Pt]]) -> bool:
     """True for a seam along several pieces (between rows, or a border's), false for one between two pieces
     in a row."""
     return any(sum(touch(outlines[i], line.way) is not None for i in side) > 1 for side in (line.left, line.right))
 
 
-def shifts(outlines: Sequence[Sequence[Pt]], lines: Sequence[DrawnSeam], gap: Callable[[DrawnSeam], float]) -> list[Pt]:
+def shifts(outlines: Sequence[Sequence[Pt]], lines: Sequence[PageSeam], gap: Callable[[PageSeam], float]) -> list[Pt]:
     """How far each member moves so that every seam, taken in sewing order, stands open by `gap(seam)` points.
 
     What lies right of a seam moves away from what lies left of it, past whatever earlier gaps have taken,
@@ -145,7 +145,7 @@ def shifts(outlines: Sequence[Sequence[Pt]], lines: Sequence[DrawnSeam], gap: Ca
 
 
 def _mean(
-    side: frozenset[int], line: DrawnSeam, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt], along: Pt
+    side: frozenset[int], line: PageSeam, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt], along: Pt
 ) -> float:
     total = weight = 0.0
     for i in side:
@@ -156,7 +156,7 @@ def _mean(
     return total / weight if weight else 0.0
 
 
-def gap_line(line: DrawnSeam, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]) -> tuple[tuple[Pt, ...], Pt]:
+def gap_line(line: PageSeam, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]) -> tuple[tuple[Pt, ...], Pt]:
     """Where the seam shows when the parts lie apart: the middle of its gap, and the unit vector from left
     to right."""
     across = _direction(line, outlines)

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from patternkit.document import Drawing
-from patternkit.drawing.explode import DrawnSeam, gap_line, shifts, taken_apart
+from patternkit.drawing.explode import PageSeam, gap_line, shifts, taken_apart
 from patternkit.drawing.geometry import box_of, merged
 from patternkit.drawing.layout import (
     NORMAL,
@@ -114,7 +114,7 @@ class StepGeometry:
         ]
         of = {i: n for n, parts in enumerate(self.pieces) for i in parts}
         self.lines = [
-            DrawnSeam(
+            PageSeam(
                 lines[s].way,
                 frozenset(of[i] for i in lines[s].left if i in of),
                 frozenset(of[i] for i in lines[s].right if i in of),

@@ -9,7 +9,7 @@ from math import hypot
 import msgspec
 
 from patternkit.document import Drawing
-from patternkit.drawing.explode import DrawnSeam, taken_apart
+from patternkit.drawing.explode import PageSeam, taken_apart
 from patternkit.drawing.geometry import box_of
 from patternkit.drawing.layout import (
     NORMAL,
@@ -61,7 +61,7 @@ class DrawnStrip(msgspec.Struct, frozen=True):
     name: str = ""
 
 
-def strips_of(making: Making) -> tuple[list[DrawnStrip], list[DrawnSeam], bool]:
+def strips_of(making: Making) -> tuple[list[DrawnStrip], list[PageSeam], bool]:
     """The strips in order, the seams between them, and whether the making's strips stand upright (side by
     side)."""
     members, lines = taken_apart(making, 1.0, lambda _m, _level: False)
@@ -80,7 +80,7 @@ def strips_of(making: Making) -> tuple[list[DrawnStrip], list[DrawnSeam], bool]:
     return found, lines, upright
 
 
-def _pressings(lines: Sequence[DrawnSeam], upright: bool) -> list[tuple[float, int]]:
+def _pressings(lines: Sequence[PageSeam], upright: bool) -> list[tuple[float, int]]:
     """For every settled seam its place across the strip unit and the way of its arrow: -1 up, 1 down, 0
     open."""
     out = []

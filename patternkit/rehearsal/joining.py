@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 import msgspec
 
 from patternkit.piecing.batch import OPEN, Edge, Join
+from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import Gap, Slip, slip
 from patternkit.rehearsal.joints import count_locks
 from patternkit.rehearsal.plane import (
@@ -38,9 +39,6 @@ from patternkit.rehearsal.plane import (
     unit,
 )
 from patternkit.rehearsal.table import Facet, OnTable, Sewn, Sheet, carry, edge_lines
-
-if TYPE_CHECKING:
-    from patternkit.rehearsal.perform import Bench
 
 MEET = 1 / 64 + 1e-6
 """Raw edges that meet may differ by this much."""

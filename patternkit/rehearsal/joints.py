@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from patternkit.piecing.batch import Join
+from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.plane import XY, along, apart, dot, minus, right_of, unit
 from patternkit.rehearsal.table import OnTable
-
-if TYPE_CHECKING:
-    from patternkit.rehearsal.perform import Bench
 
 PLACE = 1 / 32 + 1e-6
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import msgspec
 
 from patternkit.piecing.batch import OPEN, Corner, Cut, Discard, Lay, Line, Open, Sew, Spot
+from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import (
     SEWN,
@@ -41,9 +40,6 @@ from patternkit.rehearsal.table import (
     kept_sheet,
     under,
 )
-
-if TYPE_CHECKING:
-    from patternkit.rehearsal.perform import Bench
 
 
 # -- spots ------------------------------------------------------------------------------------------------

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from patternkit.piecing.batch import Measure
+from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import Gap, slip
 from patternkit.rehearsal.plane import XY, along, centroid, right_of, spans
 from patternkit.rehearsal.table import OnTable, bounds
 from patternkit.rehearsal.trimming import directions
-
-if TYPE_CHECKING:
-    from patternkit.rehearsal.perform import Bench
 
 OFF = 1 / 32 + 1e-6
 

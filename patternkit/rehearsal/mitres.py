@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from patternkit.piecing.batch import OPEN, Mitre
+from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import SEWN, XY, apart, centroid, clipped, cross, dot, meeting, minus, right_of, unit
 from patternkit.rehearsal.table import Facet, OnTable, Sewn, Sheet
-
-if TYPE_CHECKING:
-    from patternkit.rehearsal.perform import Bench
 
 
 def mitre(bench: Bench, action: Mitre) -> None:

@@ -5,10 +5,11 @@ from __future__ import annotations
 import msgspec
 
 from patternkit.piecing.batch import Batch, Item, Piece, Thing
+from patternkit.rehearsal.bench import Workroom, shape_of
 from patternkit.rehearsal.compare import KINDS, Level, Match, match, match_piece
 from patternkit.rehearsal.drawn import Designs
 from patternkit.rehearsal.gaps import Gap
-from patternkit.rehearsal.perform import Performance, Workroom, perform, shape_of
+from patternkit.rehearsal.perform import Performance, perform
 from patternkit.rehearsal.table import OnTable, Shape
 
 

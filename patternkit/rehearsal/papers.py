@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from patternkit.piecing.batch import Field, TearAway
+from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import (
     CUT,
@@ -22,9 +21,6 @@ from patternkit.rehearsal.plane import (
     unit,
 )
 from patternkit.rehearsal.table import Facet, OnTable, Sewn, Sheet
-
-if TYPE_CHECKING:
-    from patternkit.rehearsal.perform import Bench
 
 CLOSE = 1e-4
 

@@ -10,11 +10,11 @@ import msgspec
 
 from patternkit.piecing.batch import Batch, Item, Piece, Thing
 from patternkit.piecing.making import Making
+from patternkit.rehearsal.bench import Workroom
 from patternkit.rehearsal.cutting import cutting_gaps, ruler_gaps, what_is_cut
 from patternkit.rehearsal.drawn import Designs
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.outcome import Outcome, outcome
-from patternkit.rehearsal.perform import Workroom
 from patternkit.rehearsal.remedies import remedy_gaps
 from patternkit.work.model import Bind, Order, Sleeve
 

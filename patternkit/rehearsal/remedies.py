@@ -5,8 +5,9 @@ from __future__ import annotations
 import msgspec
 
 from patternkit.piecing.batch import Batch, Piece
+from patternkit.rehearsal.bench import Workroom, shape_of
 from patternkit.rehearsal.gaps import Gap
-from patternkit.rehearsal.perform import Performance, Workroom, perform, shape_of
+from patternkit.rehearsal.perform import Performance, perform
 from patternkit.rehearsal.plane import XY, back, dot, moved, stretching, swung, unit
 from patternkit.rehearsal.table import Facet, Shape, bounds
 from patternkit.work.model import Mend, Order

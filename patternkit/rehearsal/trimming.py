@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 import msgspec
 
 from patternkit.piecing.batch import CutAcross, CutOut, TrimBeyond, TrimTo
+from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import (
     CUT,
@@ -42,9 +42,6 @@ from patternkit.rehearsal.table import (
     stretches,
     under,
 )
-
-if TYPE_CHECKING:
-    from patternkit.rehearsal.perform import Bench
 
 OFF = 1 / 32 + 1e-6
 SQUARING = 1 / 4

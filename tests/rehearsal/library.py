@@ -35,8 +35,8 @@ from patternkit.piecing.kinds.quarter_circle import raw_shapes
 from patternkit.piecing.making import Cloth, Making, Placed, Recipe, Seam, rectangle
 from patternkit.piecing.offset import raw_outline
 from patternkit.piecing.reflect import mirror
+from patternkit.rehearsal.bench import Workroom
 from patternkit.rehearsal.drawn import Designs
-from patternkit.rehearsal.perform import Workroom
 from patternkit.rehearsal.table import Shape
 from patternkit.work.model import Paper, Template
 from tests.rehearsal.table import SEAM, batch, cut, designs_of, join, makings, num

@@ -19,9 +19,9 @@ from patternkit.piecing.batch import (
 )
 from patternkit.piecing.making import Making
 from patternkit.project import Project
+from patternkit.rehearsal.bench import Workroom
 from patternkit.rehearsal.drawn import Designs
 from patternkit.rehearsal.outcome import Outcome, outcome
-from patternkit.rehearsal.perform import Workroom
 
 SEAM = 0.25
 

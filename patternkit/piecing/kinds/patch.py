@@ -15,7 +15,7 @@ from patternkit.piecing.shapes import called, cloth_cut, making, sizes_in_place
 PATCH = Method("patch", adds_up=True, as_cut=True)
 
 
-class Patch(Kind):
+class PlainPatch(Kind):
     """``patch stone``: any size; ``finished 3 x 4`` or ``cut 3 1/2 x 4 1/2`` under it, or a size beside the
     fabric."""
 
