@@ -70,7 +70,7 @@ def make_booklet(
     unknown = [p for p in project.building if wrong_usage(p)]
     if unknown:
         raise PatternError(unknown)
-    if not project.makings:
+    if not project.makings and project.top is None:
         span = project.read.real(project.pattern.settings.span)
         raise PatternError(
             [Problem("nothing-to-write", "There is nothing in this pattern that can be made yet.", span)]

@@ -207,13 +207,13 @@ def grown(points: Sequence[Pt], by: float) -> tuple[Pt, ...]:
 
 def clipped(points: Sequence[Pt], a: Pt, b: Pt) -> tuple[Pt, ...]:
     """The part of a convex outline that lies to the right of the line from a to b as one walks it (y
-    down)."""
+    down); empty where none does, or where nothing is left to clip."""
 
     def side(p: Pt) -> float:
         return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
 
     out: list[Pt] = []
-    for p, q in zip(points, [*points[1:], points[0]], strict=False):
+    for p, q in zip(points, [*points[1:], *points[:1]], strict=True):
         s, t = side(p), side(q)
         if s >= -1e-9:
             out.append(p)

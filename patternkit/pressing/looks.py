@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
 from patternkit.pressing.joints import Joint, SeamEnd
-from patternkit.pressing.touching import VALUES, Touch, beside, darkness, seams_in, touches
+from patternkit.pressing.touching import VALUES, Memo, Touch, beside, darkness, near, seams_in, touches
 
 _LONG = (3, 6)  # inches: from here a seam counts twice, from here three times; chosen here, no source
 
@@ -22,7 +22,7 @@ class Looks:
         self._sides: dict[tuple[Making, int], tuple[list[Touch], list[Touch]]] = {}
         self._lengths: dict[tuple[Making, int], int] = {}
         self._contrast: dict[tuple[Making, int, bool], int] = {}
-        self._memo: dict[object, list[Touch]] = {}
+        self._memo: Memo = {}
 
     def sides(self, making: Making, seam: int) -> tuple[list[Touch], list[Touch]]:
         """The pieces along the left and the right of a seam, in order."""
@@ -42,12 +42,12 @@ class Looks:
         left, right = self.sides(making, seam)
         a, b = len(left), len(right)
         if a == b:
-            what = making.seams[seam]
+            what, parts = making.seams[seam], making.parts
             a, b = (
                 sum(
-                    seams_in(making.parts[i].what)
-                    for i in side
-                    if touches(making.parts[i], what.start, what.end, self._memo)
+                    seams_in(parts[i].what)
+                    for i in near(parts, side, what.start, what.end, self._memo)
+                    if touches(parts[i], what.start, what.end, self._memo)
                 )
                 for side in (what.left, what.right)
             )

@@ -12,7 +12,7 @@ from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import Making, Outline, Place, Placed, Point, Recipe, Seam, Side
 from patternkit.pressing.joints import JointTree, find_joints
 from patternkit.pressing.looks import Looks
-from patternkit.pressing.touching import Touch, beside
+from patternkit.pressing.touching import Memo, Touch, beside
 from patternkit.problems import Label, Problem, Repair
 from patternkit.syntax.statements import PressStatement
 
@@ -47,6 +47,8 @@ class _Work(msgspec.Struct):
     centre: Point
     row: int | None
     outline: Outline
+    looks: Looks
+    memo: Memo
 
 
 def said_words(statement: PressStatement) -> str:
@@ -146,7 +148,7 @@ def _pressed(
             parts.append(msgspec.structs.replace(part, what=same))
         else:
             parts.append(part)
-    work = _Work(parts, making.seams, values, frame, centre, row, making.outline)
+    work = _Work(tuple(parts), making.seams, values, frame, centre, row, making.outline, Looks(values), {})
     seams = list(making.seams)
     for j, seam in enumerate(making.seams):
         for number, statement in [(-1, s) for s in general] + list(enumerate(own)):
@@ -220,7 +222,7 @@ def _answer(work: _Work, j: int, statement: PressStatement) -> Seam | None:
 
 def _toward(work: _Work, j: int, statement: PressStatement) -> Side | None:
     seam = work.seams[j]
-    left, right = (_share(side, statement.name) for side in beside(work.parts, seam))
+    left, right = (_share(side, statement.name) for side in beside(work.parts, seam, work.memo))
     if left == right:
         return None
     near: Side = "left" if left > right else "right"
@@ -310,8 +312,8 @@ _ANSWERS: dict[str, Callable[[_Work, int, PressStatement], Side | Seam | str | N
     "right": _drawn,
     "up": _drawn,
     "down": _drawn,
-    "plain": lambda w, j, s: Looks(w.values).plainer(_bare(w), j),
-    "darker": lambda w, j, s: Looks(w.values).darker(_bare(w), j),
+    "plain": lambda w, j, s: w.looks.plainer(_bare(w), j),
+    "darker": lambda w, j, s: w.looks.darker(_bare(w), j),
     "rows-alternately": _alternately,
     "spun": _spun,
 }

@@ -4,6 +4,7 @@ tree."""
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 import msgspec
 
@@ -11,6 +12,12 @@ from patternkit.lengths import ONE, ZERO, Length
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Point, Seam, cosine, sine
 
 VALUES = {"light": 0, "medium": 1, "dark": 2}
+
+
+Memo = dict[object, Any]
+"""Answers about the pieces of one tree: what touches a stretch of a making, and about where parts lie."""
+Box = tuple[tuple[float, float], tuple[float, float]]
+_HAIR = 1e-6  # far more than plain numbers are wrong by, far less than cloth is cut by
 
 
 class Touch(msgspec.Struct, frozen=True):
@@ -32,9 +39,7 @@ def inside(place: Place, p: Point) -> Point:
     return (-x if place.mirrored else x), y
 
 
-def beside(
-    parts: Sequence[Placed], seam: Seam, memo: dict[object, list[Touch]] | None = None
-) -> tuple[list[Touch], list[Touch]]:
+def beside(parts: Sequence[Placed], seam: Seam, memo: Memo | None = None) -> tuple[list[Touch], list[Touch]]:
     """The pieces that touch a seam on its left and on its right, in order. A curve is asked at its middle
     stretch.
 
@@ -48,13 +53,40 @@ def beside(
     sides = []
     for side in (seam.left, seam.right):
         found: list[Touch] = []
-        for i in side:
+        for i in near(parts, side, a, b, memo):
             found += touches(parts[i], a, b, memo)
         sides.append(sorted(found, key=lambda t: t.t0))
     return sides[0], sides[1]
 
 
-def touches(part: Placed, a: Point, b: Point, memo: dict[object, list[Touch]]) -> list[Touch]:
+def near(parts: Sequence[Placed], which: Sequence[int], a: Point, b: Point, memo: Memo) -> list[int]:
+    """Those of some parts that may touch the stretch from a to b: most parts of a long row lie nowhere near it, which
+    plain numbers tell at once."""
+    boxes = _boxes(parts, memo)
+    (left, top), (right, bottom) = _box((a, b))
+    return [
+        i
+        for i in which
+        if boxes[i][0][0] <= right and boxes[i][1][0] >= left and boxes[i][0][1] <= bottom and boxes[i][1][1] >= top
+    ]
+
+
+def _box(points: Sequence[Point]) -> Box:
+    """Plain numbers that some points lie between, a hair more on every side."""
+    xs, ys = [float(x) for x, _ in points], [float(y) for _, y in points]
+    return (min(xs) - _HAIR, min(ys) - _HAIR), (max(xs) + _HAIR, max(ys) + _HAIR)
+
+
+def _boxes(parts: Sequence[Placed], memo: Memo) -> list[Box]:
+    """Where each part lies, about."""
+    key = ("boxes", id(parts))
+    if key not in memo:  # the parts are kept with their boxes, so that no others can take their id
+        memo[key] = parts, [_box(p.place.outline(p.what.outline)) for p in parts]
+    known: list[Box] = memo[key][1]
+    return known
+
+
+def touches(part: Placed, a: Point, b: Point, memo: Memo) -> list[Touch]:
     """The pieces of a placed part that touch the stretch from a to b."""
     a, b = inside(part.place, a), inside(part.place, b)
     what = part.what
@@ -70,7 +102,8 @@ def touches(part: Placed, a: Point, b: Point, memo: dict[object, list[Touch]]) -
             if _near(what, a, b)
             else []
         )
-    return memo[key]
+    known: list[Touch] = memo[key]
+    return known
 
 
 def _near(part: Making, a: Point, b: Point) -> bool:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from patternkit.booklet.content.context import Context
 from patternkit.piecing.making import Cloth, Making, Seam
 from patternkit.pressing.planner import REVERSED
-from patternkit.pressing.touching import Touch, touches
+from patternkit.pressing.touching import Memo, touches
 
 Place = tuple[str, int]  # ("row", n), ("between", n and n + 1), ("seam", its number), or ("pair: a and b", 0)
 
@@ -264,7 +264,7 @@ def _between(making: Making, number: int, seam: Seam, ctx: Context) -> Place:
 
 def _names(making: Making, seam: Seam, ctx: Context) -> tuple[set[str], set[str]]:
     """What touches the seam on its left and right: printed fabrics, or unit titles."""
-    memo: dict[object, list[Touch]] = {}
+    memo: Memo = {}
     bends = list(pairwise(seam.path or (seam.start, seam.end)))  # a set-in seam goes round a corner
     found = []
     for side in (seam.left, seam.right):

@@ -1,0 +1,96 @@
+"""Pieces in a row, in a column, in several rows: fabrics and units by turns, with every seam mark."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from .kinds import maker, piece
+from .measures import split
+from .writer import Box, Writer
+
+OPEN = (" | ", " | ", " > ", " < ", " <> ")
+
+
+def _mark(w: Writer) -> str:
+    return w.shape.choice(OPEN) if w.has("marks") and w.press != "spun" else " | "
+
+
+def _plain(w: Writer, box: Box, along: str, say: bool) -> str:
+    """A fabric in a row or column, with the size that its place needs."""
+    fabric = w.fabric(box.long)
+    if not say:
+        return fabric
+    cut = "cut " if w.chance(0.2) else ""
+    if along == "both":
+        return f"{fabric} {cut}{w.raw_pair(box) if cut else w.pair(box)}"
+    side = box.w if along == "w" else box.h
+    return f"{fabric} {cut}{w.raw(side) if cut else w.num(side)}"
+
+
+def _member(w: Writer, box: Box, along: str, say: bool = True, times: int = 1) -> str:
+    """One piece: a unit where there is room and leave for it, else a fabric."""
+    if box.short >= w.m.seam * 3 and w.depth > 0 and (w.wish is not None or w.chance(0.6)):
+        return piece(w, box, times)
+    return _plain(w, box, along, say)
+
+
+def _along(w: Writer, box: Box, row: bool) -> list[str]:
+    word, whole = ("row", box.w) if row else ("column", box.h)
+    n = max(2, min(w.pick(2, 2, 3, 4), int(whole / w.m.least)))
+    if n >= 3 and w.chance(0.3):
+        return _grouped(w, box, row)
+    parts = split(w.numbers, whole, n, w.m, w.chance(0.6))
+    boxes = [Box(x, box.h) if row else Box(box.w, x) for x in parts]
+    along = "w" if row else "h"
+    line = "".join(f"{_mark(w) if i else ''}{_member(w, b, along)}" for i, b in enumerate(boxes))
+    if w.chance(0.15) and "|" in line:  # the pieces may stand on lines under the word
+        return [word, f"    {line}", *w.claims(box)]
+    return [f"{word} {line}", *w.claims(box)]
+
+
+def _grouped(w: Writer, box: Box, row: bool) -> list[str]:
+    """Two pieces by turns, the stretch in brackets."""
+    times = 2
+    part = (box.w if row else box.h) / (times * 2 + 1)
+    inner = Box(part, box.h) if row else Box(box.w, part)
+    if part < w.m.least:
+        inner, times, part = (Box(box.w / 3, box.h) if row else Box(box.w, box.h / 3)), 1, Fraction(0)
+    along = "w" if row else "h"
+    a, b = _member(w, inner, along, times=times), _member(w, inner, along, times=times)
+    last = _plain(w, inner, along, True)
+    mark = _mark(w).strip()
+    line = f"({a}{_mark(w)}{b} {mark}) {times} times {last}"
+    return [f"{'row' if row else 'column'} {line}", *w.claims(box)]
+
+
+@maker("row", lambda w, b: b.w >= w.m.least * 2 and b.h >= w.m.seam * 3, weight=3)
+def row(w: Writer, box: Box, method: str) -> list[str]:
+    return _along(w, box, True)
+
+
+@maker("column", lambda w, b: b.h >= w.m.least * 2 and b.w >= w.m.seam * 3, weight=3)
+def column(w: Writer, box: Box, method: str) -> list[str]:
+    return _along(w, box, False)
+
+
+@maker("rows", lambda w, b: b.short >= w.m.least * 2, weight=5)
+def rows(w: Writer, box: Box, method: str) -> list[str]:
+    """A grid with columns that line up, or rows that are each divided in a way of their own."""
+    down = max(2, min(w.pick(2, 2, 3, 3, 4), int(box.h / w.m.least)))
+    across = max(2, min(w.pick(2, 2, 3, 3, 4), int(box.w / w.m.least)))
+    heights = split(w.numbers, box.h, down, w.m, w.chance(0.7))
+    if across == 3 and down == 3 and w.chance(0.2):  # nothing but fabrics: their sizes follow
+        return ["rows", *(f"    {' | '.join(w.fabrics(3))}" for _ in range(3)), f"finished {w.size(box)}"]
+    if w.press == "spun":
+        down, across, heights = 2, 2, [box.h / 2] * 2
+    same = w.chance(0.7)
+    widths = split(w.numbers, box.w, across, w.m, w.chance(0.6))
+    lines = ["rows"]
+    for i, h in enumerate(heights):
+        if i and w.chance(0.3, "marks"):
+            lines.append(f"    {w.pick('>', '<', '<>')}")
+        if not same:
+            widths = split(w.numbers, box.w, w.pick(across, across - 1 or 1), w.m, w.chance(0.5))
+        cells = [_member(w, Box(x, h), "both") for x in widths]
+        lines.append("    " + "".join(f"{_mark(w) if j else ''}{cell}" for j, cell in enumerate(cells)))
+    return [*lines, *w.claims(box)]

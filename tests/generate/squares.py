@@ -1,0 +1,114 @@
+"""Units that are squares of triangles and curves."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import sqrt
+
+from .kinds import maker, method_line
+from .writer import Box, Writer
+
+ROOT = sqrt(2)
+
+
+def at_least(seams: int) -> object:
+    """Squares of so many seams at least."""
+    return lambda w, box: box.square and box.w >= w.m.seam * seams
+
+
+def may_cut(w: Writer) -> bool:
+    """Whether a cut is stated: a plain number, which could not follow the sizes."""
+    return w.chance(0.35, "cuts") and not w.scope.strict
+
+
+def chosen_cut(w: Writer, exact: float) -> Fraction:
+    """A cut that is enough: on the ruler, now and then a few lines larger."""
+    return w.m.up(exact) + w.m.ruler * w.pick(0, 0, 1, 2)
+
+
+def oversize(w: Writer, method: str) -> list[str]:
+    """The method's line, with its length now and then."""
+    if method.endswith("oversize") and w.chance(0.5):
+        return [f"method {method} {w.num(w.m.up(w.m.inch / 8), size=False)}"]
+    return method_line(method)
+
+
+@maker(
+    "half-square",
+    at_least(4),
+    "pairs of squares",
+    "four at a time",
+    "eight at a time",
+    "from triangles",
+    "oversize",
+    "four at a time oversize",
+    "eight at a time oversize",
+    "from triangles oversize",
+    weight=4,
+)
+def half_square(w: Writer, box: Box, method: str) -> list[str]:
+    lines = [f"half-square {', '.join(w.fabrics(2, box.w * 3))}", f"finished {w.size(box)}", *oversize(w, method)]
+    if method in ("", "pairs of squares") and may_cut(w):
+        exact = float(box.w) + float(w.m.seam) * (2 + ROOT)
+        lines.append(f"cut {w.num(chosen_cut(w, exact), size=False)}")
+    return lines
+
+
+@maker("quarter-square", at_least(5), "pairs of squares", "from triangles", "oversize", "from triangles oversize")
+def quarter_square(w: Writer, box: Box, method: str) -> list[str]:
+    fabrics = w.fabrics(w.pick(2, 2, 3, 4), box.w * 2)
+    lines = [f"quarter-square {', '.join(fabrics)}", f"finished {w.size(box)}", *oversize(w, method)]
+    if method in ("", "pairs of squares") and may_cut(w):
+        exact = float(box.w) + float(w.m.seam) * (2 + 2 * ROOT)
+        lines.append(f"cut {w.num(chosen_cut(w, exact), size=False)}")
+    return lines
+
+
+@maker("three-patch", at_least(5), "pairs of squares", "from triangles", "oversize", "from triangles oversize")
+def three_patch(w: Writer, box: Box, method: str) -> list[str]:
+    half, right, lower = w.fabrics(3, box.w * 2)
+    s, f = float(w.m.seam), float(box.w)
+    if method in ("", "from triangles") and may_cut(w):
+        half += f" cut {w.num(chosen_cut(w, f + s * (2 + ROOT)), size=False)}"
+    return [f"three-patch {half}, {right}, {lower}", f"finished {w.size(box)}", *oversize(w, method)]
+
+
+@maker("square-in-a-square", at_least(8), "stitch and flip", "from triangles", "oversize", "from triangles oversize")
+def square_in_a_square(w: Writer, box: Box, method: str) -> list[str]:
+    rounds = 1 if method in ("stitch and flip", "oversize") else w.pick(1, 1, 2, 3)
+    rounds = max(1, min(rounds, int(box.w / w.m.seam / 8)))
+    centre, *corners = w.fabrics(rounds + 1, box.w)
+    lines = [f"finished {w.size(box)}", *oversize(w, method)]
+    inner = box.w / 2 ** (rounds // 2)
+    if rounds % 2 == 0 and w.chance(0.5):
+        centre += f" {w.num(inner)}"  # the size of the centre alone
+        lines = [*oversize(w, method)]
+    elif "oversize" in method and may_cut(w):
+        exact = float(box.w) / ROOT**rounds + float(w.m.seam) * 2
+        if method != "oversize":
+            centre += f" cut {w.num(chosen_cut(w, exact), size=False)}"
+    return [f"square-in-a-square {', '.join([centre, *corners])}", *lines]
+
+
+@maker("quarter-circle", at_least(6), "from templates")
+def quarter_circle(w: Writer, box: Box, method: str) -> list[str]:
+    radius = box.w * w.numbers.choice((Fraction(3, 4), Fraction(2, 3), Fraction(4, 5), Fraction(1)))
+    if radius <= w.m.seam * 3:
+        radius = box.w
+    lines = [f"radius {w.num(radius)}", f"finished {w.size(box)}", *method_line(method)]
+    return [f"quarter-circle {', '.join(w.fabrics(2, box.w))}", *lines]
+
+
+@maker("triangle-in-a-square", at_least(8), "from templates")
+def triangle_in_a_square(w: Writer, box: Box, method: str) -> list[str]:
+    fabrics = w.fabrics(w.pick(2, 3), box.w)
+    return [f"triangle-in-a-square {', '.join(fabrics)}", f"finished {w.size(box)}", *method_line(method)]
+
+
+@maker("eight-point-star", at_least(16), "set-in", "straight seams")
+def eight_point_star(w: Writer, box: Box, method: str) -> list[str]:
+    fabrics = w.fabrics(w.pick(1, 2, 4, 8) + 1, box.w / 2)
+    kind = f"eight-point-star {', '.join(fabrics)}"
+    if w.chance(0.4):  # the block finishes 2 + root 2 of the side of a diamond
+        return [kind, f"side {w.num(box.w)}/(2 + root(2))".replace('"/', "/"), *method_line(method)]
+    return [kind, f"finished {w.size(box)}", *method_line(method)]
