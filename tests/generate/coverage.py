@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterable, Iterator
 from functools import cache
 
+from patternkit.piecing.asking import method_words
 from patternkit.piecing.kinds import kinds
 from patternkit.syntax.words import HEADS_TO_PLACE, PHRASES, PLACES, PROSE
 
@@ -35,7 +36,7 @@ def wanted() -> frozenset[Item]:
     found: set[Item] = {("prose", word) for word in PROSE}
     for word, kind in kinds().items():
         found.add(("kind", word))
-        found |= {("method", word, m) for m in kind.methods}
+        found |= {("method", word, m) for m in method_words(kind)}
         found |= {("option", word, o) for o in kind.options}
     found |= {("phrase", word, p) for word, phrases in PHRASES.items() for p in phrases}
     for place in ("file", "pattern", "fabric", "unit", "quilt", "colourway", "part"):
@@ -77,7 +78,7 @@ def _of_unit(kind: str, first: str, rest: str) -> Iterable[Item]:
     known = kinds()[kind]
     if first == kind:
         yield "kind", kind
-        yield from (("method", kind, m) for m in known.methods[:1])
+        yield from (("method", kind, m) for m in method_words(known)[:1])
     elif first == "method":
         words = re.sub(r" [\d.½¼¾/\" -]+(in|mm)?$", "", rest)
         yield "method", kind, words.removesuffix(" oversize") or words

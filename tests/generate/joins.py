@@ -81,13 +81,13 @@ def rows(w: Writer, box: Box, method: str) -> list[str]:
     heights = split(w.numbers, box.h, down, w.m, w.chance(0.7))
     if across == 3 and down == 3 and w.chance(0.2):  # nothing but fabrics: their sizes follow
         return ["rows", *(f"    {' | '.join(w.fabrics(3))}" for _ in range(3)), f"finished {w.size(box)}"]
-    if w.press == "spun":
-        down, across, heights = 2, 2, [box.h / 2] * 2
     same = w.chance(0.7)
+    if w.press == "spun":
+        down, across, same, heights = 2, 2, True, [box.h / 2] * 2
     widths = split(w.numbers, box.w, across, w.m, w.chance(0.6))
     lines = ["rows"]
     for i, h in enumerate(heights):
-        if i and w.chance(0.3, "marks"):
+        if i and w.press != "spun" and w.chance(0.3, "marks"):
             lines.append(f"    {w.pick('>', '<', '<>')}")
         if not same:
             widths = split(w.numbers, box.w, w.pick(across, across - 1 or 1), w.m, w.chance(0.5))

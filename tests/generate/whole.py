@@ -58,12 +58,15 @@ def write(seed: int, attempt: int = 0, features: frozenset[str] | None = None) -
     assert ROOMS
     shape = Random(f"shape {seed}")
     drawn = features_of(shape)
-    rare = frozenset(("press",) if WAYS[seed % len(WAYS)] in ("spun", "left", "up") else ())
+    press = WAYS[seed // 5 % len(WAYS)]
+    rare = frozenset(("press",) if press in ("spun", "left", "up") else ())
     has = drawn | rare if features is None else features
     w = Writer(shape, Random(f"numbers {seed} {attempt}"), has, measures(shape, "measures" not in has))
     asked = wishes()
     w.wish = asked[seed % len(asked)] if "kinds" in has else None
-    w.press = WAYS[seed % len(WAYS)]
+    w.press = press
+    if press == "spun" and w.wish and not seed % 5:
+        w.wish = ("rows", "")  # of two by two
     setting = list(LAY)[(seed // 3) % len(LAY)] if "borders" in has or seed % 2 else shape.choice(list(LAY))
     return _text(w, setting)
 
