@@ -54,6 +54,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
             )
             gives = n * _GIVES.get(cut.then, 1)
             own = count.making.key
+            cut = _shortened(cut, count, pattern)
             lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, gives, also=_also(count), made_for=own))
         lines += [
             _half_strips(len(lines) + i, cut, count, pattern)
@@ -156,14 +157,26 @@ def _strips(wanted: Sequence[tuple[Length, int, str]], usable: Length, join: Len
     return strips_joined(sum((length * n for length, n, _ in wanted), ZERO), usable, join)
 
 
+def _shortest(count: Count, pattern: Pattern) -> Length:
+    """How long a strip unit is: as long as the strips of its narrowest cloth."""
+    return min(pattern.fabrics[c.fabric].usable_width for c in count.making.recipe.cuts)
+
+
+def _shortened(cut: PieceCut, count: Count, pattern: Pattern) -> PieceCut:
+    """A strip of a strip unit, cut to the length of the unit's shortest strips where a strip across this cloth gives
+    more than one such."""
+    if cut.then != "strip" or count.making.recipe.segment is None:
+        return cut
+    long = Length(_shortest(count, pattern).floor_to(pattern.settings.ruler))
+    if pattern.fabrics[cut.fabric].usable_width < long * 2:
+        return cut
+    return msgspec.structs.replace(cut, width=long, exact_width=long, then="", name="short strip", fixed_grain=True)
+
+
 def _half_strips(number: int, cut: PieceCut, count: Count, pattern: Pattern) -> CutLine:
     """The strips of a strip unit's last batch, half the usable width long: two of them come from one
     strip."""
-    long = Length(
-        (min(pattern.fabrics[c.fabric].usable_width for c in count.making.recipe.cuts) / 2).floor_to(
-            pattern.settings.ruler
-        )
-    )
+    long = Length((_shortest(count, pattern) / 2).floor_to(pattern.settings.ruler))
     half = msgspec.structs.replace(cut, width=long, exact_width=long, then="", name="half strip", fixed_grain=True)
     title, key = count.making.title, count.making.key
     return CutLine(f"{number}", cut.fabric, half, cut.count, title, cut.count, also=_also(count), made_for=key)

@@ -173,8 +173,8 @@ def use_of(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None 
     if line.cut.then == "template":
         making = next((c.making for c in ctx.plan.counts if line.cut in c.making.recipe.cuts), None)
         return template_name(making, line.cut, ctx) if making is not None else line.use
-    if line.cut.name == "half strip":
-        return ctx.say("names.half_strip", title=ctx.listed([line.use, *line.also]))
+    if line.cut.name in ("half strip", "short strip"):
+        return ctx.say(f"names.{line.cut.name.replace(' ', '_')}", title=ctx.listed([line.use, *line.also]))
     if line.also:
         return ctx.listed(list(dict.fromkeys((line.use, *line.also))))
     if any(line.use == unit.title for unit in ctx.pattern.units.values()):
