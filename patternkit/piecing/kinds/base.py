@@ -12,7 +12,6 @@ from typing import ClassVar, Protocol
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Unit
-from patternkit.piecing.job import Batches, Job
 from patternkit.piecing.making import Making, Part, Place
 from patternkit.piecing.method import Method
 from patternkit.piecing.unknowns import Unknown
@@ -145,9 +144,3 @@ class Kind:
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The making of this unit at its solved size. Raises Unsettled when a size is missing."""
         raise NotImplementedError
-
-    def batches(self, making: Making, job: Job) -> Batches | None:
-        """How `job.needed` of a making of this kind, with its seams pressed as planned, are made: batches of actions
-        with how many times each is done. None while a kind has no actions: then it is told, and not rehearsed.
-        """
-        return None
