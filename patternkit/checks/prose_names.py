@@ -34,6 +34,7 @@ def texts(pattern: Pattern) -> Iterator[Prose]:
         *(u.prose for u in units),
         pattern.quilt.prose if pattern.quilt else (),
         *(part.prose for part in pattern.parts),
+        *(way.prose for way in pattern.colourways),
     ):
         for prose in group:
             if prose.span not in seen:

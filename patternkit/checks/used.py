@@ -27,6 +27,7 @@ def check(project: Project) -> Iterable[Problem]:
     for problem in project.building:  # a name that was most likely meant is no second mistake
         mentioned |= {r.replacement: 2 for r in problem.repairs if problem.code == "unknown-name" and r.replacement}
     yield from _units(project, units, mentioned)
+    yield from _names(project, mentioned)
     yield from _fabrics(project, fabrics, mentioned)
 
 
@@ -48,6 +49,32 @@ def _units(project: Project, used: set[str], mentioned: dict[str, int]) -> Itera
                 f"{name.capitalize()} takes something in brackets and is never used, so nothing of it can be checked.",
                 span,
                 advice=True,
+            )
+
+
+def _names(project: Project, mentioned: dict[str, int]) -> Iterator[Problem]:
+    """Names with a value, and names in brackets, that no line of the file uses."""
+    pattern = project.pattern
+    for span, (unit, name) in pattern.unread.items():
+        yield Problem(
+            "not-used",
+            f"{unit.capitalize()} takes {name} in brackets, and no line of it uses {name}.",
+            span,
+            advice=True,
+            causes=("What is given for it where the unit is used makes no difference.",),
+        )
+    if not pattern.lets or pattern.quilt is None or _broken(project):
+        return
+    mentioned = mentioned or _mentions(project)
+    for name, span in pattern.lets.items():
+        rows = sum(name in row.values for row in pattern.sizes)
+        if mentioned.get(name, 0) - rows < 2 and span.file == project.name:
+            yield Problem(
+                "not-used",
+                f"The value of {name} is given, and no line uses it.",
+                span,
+                advice=True,
+                causes=("The rows of sizes that set it make no difference.",) if rows else (),
             )
 
 

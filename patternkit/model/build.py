@@ -66,6 +66,9 @@ def build(
     loose = [n for n in heads.rest if isinstance(n.statement, (Setting, PressStatement, Prose, Sold))]
     whole = settings(heads.pattern, loose, values, notes)
     fabrics = {name: fabric(node, whole, env, values, notes) for name, node in heads.fabrics.items()}
+    for press in whole.press:
+        if press.name and press.name not in heads.fabrics and press.name not in heads.units:
+            notes.unknown("fabric or unit", press.name, press.name_span or press.span, [*heads.fabrics, *heads.units])
     swaps, ways = _colourways(heads, fabrics, colourway, notes)
     maker = UnitBuilder(heads.units, fabrics, env, values, notes, memory)
     maker.build_all()
@@ -105,6 +108,8 @@ def build(
         as_written and not size and not overrides,
         frozenset(notes.broken),
         maker.idle,
+        maker.unread,
+        {let.name: let.name_span for let in heads.lets},
         typed,
     )
     return _recoloured(pattern, swaps), notes.problems
@@ -224,6 +229,9 @@ def _colourways(
         if not isinstance(head, ColourwayHead):
             continue
         swaps: dict[str, str] = {}
+        prose: list[Prose] = []
+        if head.name in found:
+            notes.say("named-twice", f"The colourway {head.name} is given twice.", head.name_span)
         for child in statements(node.children):
             s = child.statement
             if isinstance(s, Swap):
@@ -232,13 +240,25 @@ def _colourways(
                         notes.unknown("fabric", ref.name, ref.span, fabrics)
                         break
                 else:
-                    swaps[s.name.name] = s.other.name
-            elif not isinstance(s, (Bad, Prose)):
+                    _swap(swaps, s, notes)
+            elif isinstance(s, Prose):
+                prose.append(s)
+            elif not isinstance(s, Bad):
                 notes.say("out-of-place", "This line does not belong under colourway.", s.span)
-        found[head.name] = Colourway(head.name, head.title or head.name, swaps, head.span)
+        found.setdefault(head.name, Colourway(head.name, head.title or head.name, swaps, head.span, tuple(prose)))
     if wanted and wanted not in found:
         notes.unknown("colourway", wanted, Span("", 0, 0), found)
     return dict(found[wanted].swaps) if wanted in found else {}, tuple(found.values())
+
+
+def _swap(swaps: dict[str, str], s: Swap, notes: Notebook) -> None:
+    if s.name.name in swaps:
+        notes.say("named-twice", f"This colourway says twice what {s.name.name} is.", s.span)
+    elif s.name.name == s.other.name:
+        notes.say(
+            "out-of-place", f"In every colourway {s.name.name} stays {s.name.name} where nothing is said.", s.span
+        )
+    swaps.setdefault(s.name.name, s.other.name)
 
 
 def _recoloured(pattern: Pattern, swaps: Mapping[str, str]) -> Pattern:
@@ -272,6 +292,8 @@ def _part(node: Node, head: PartHead, maker: UnitBuilder, values: Values, notes:
                 if ref.name not in maker.heads and ref.name not in ("top", "finishing"):
                     notes.unknown("unit", ref.name, ref.span, [*maker.heads, "top", "finishing"])
                     continue
+                if e is not None and ref.name in ("top", "finishing"):
+                    notes.say("out-of-place", f"There is one {ref.name} to make; a number says nothing.", said.span)
                 try:
                     n = values.count(e, maker.names.values, "The number to make", 1_000_000) if e is not None else None
                 except Broken:

@@ -176,6 +176,7 @@ class Framing(msgspec.Struct, frozen=True):
     words: tuple[str, ...] = ()
     sequence: tuple[Component, ...] = ()
     nth: int = 0
+    marks: tuple[Mark, ...] = ()  # of the seams between the pieces of a ring's sequence
 
     @property
     def called(self) -> str:
@@ -234,6 +235,7 @@ class Colourway(msgspec.Struct, frozen=True):
     title: str
     swaps: Mapping[str, str]
     span: Span
+    prose: tuple[Prose, ...] = ()
 
 
 class Release(msgspec.Struct, frozen=True):
@@ -267,4 +269,6 @@ class Pattern(msgspec.Struct, frozen=True):
     as_written: bool = True  # False in another size, or with values set from outside
     broken: frozenset[str] = frozenset()
     idle: Mapping[str, Span] = {}
+    unread: Mapping[Span, tuple[str, str]] = {}  # names in brackets that their unit never uses: unit and name
+    lets: Mapping[str, Span] = {}  # where each name with a value is given
     numbers: Mapping[str, Span] = {}  # where a parameter's number stands: in its `let`, or in the row of this size

@@ -9,7 +9,7 @@ import msgspec
 from patternkit.model.pattern import Component, Row
 from patternkit.model.report import Notebook
 from patternkit.model.values import Broken, Values, numbers
-from patternkit.problems import Repair
+from patternkit.problems import Problem, Repair
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import Mark, PieceLine, PieceUse, Ref, RepeatedGroup
@@ -117,6 +117,24 @@ def component(use: PieceUse, slot: str, values: Values, names: UnitScope, notes:
         height,
         use.cut,
         numbers(use.width, use.height),
+    )
+
+
+def lies_alike(piece: Component, owner: str) -> Problem | None:
+    """The problem of plain cloth that is said to be turned or mirrored: it is cut to lie upright, and looks alike.
+
+    Where two sizes stand beside it turning changes them over; a name in brackets may stand for a unit as well.
+    """
+    if not piece.fabric or piece.name != piece.fabric or not (piece.turned or piece.mirrored):
+        return None
+    if piece.height is not None and piece.turned % 180:
+        return None
+    how = "turned" if piece.turned else "mirrored"
+    return Problem(
+        "out-of-place",
+        f"In {owner}, {piece.name} is plain cloth, so {how} says nothing.",
+        piece.span,
+        causes=("Units are turned and mirrored; a patch of one fabric lies as it is cut, its print upright.",),
     )
 
 

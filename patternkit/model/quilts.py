@@ -10,6 +10,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.model.pattern import Claim, Component, Finishing, Framing, Quilt, Row
 from patternkit.model.pieces import UnitScope, component, no_commas
+from patternkit.model.quilt_words import in_vain, ring_marks
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.units import grid
@@ -53,8 +54,11 @@ def quilt(
     claims: list[Claim] = []
     press: list[PressStatement] = []
     prose: list[Prose] = []
+    said: list[Finish | Tile | Across | PressStatement] = []
     for child in statements(node.children):
         s = child.statement
+        if isinstance(s, (Finish, Tile, Across, PressStatement)):
+            said.append(s)
         try:
             if isinstance(s, Across):
                 for side, e in (("across", s.across), ("down", s.down)):
@@ -63,6 +67,7 @@ def quilt(
             elif isinstance(s, Tile):
                 rows, marks = tile_rows(child, values, names, notes)
                 if s.word == "ring":
+                    ring_marks([n.statement for n in statements(child.children)], notes)
                     borders.append(_ring(s, rows, len(borders) + 1, notes))
                 else:
                     found |= {"rows": rows, "row_marks": marks, "layout": s.word == "layout"}
@@ -106,7 +111,7 @@ def quilt(
     for side in ("across", "down"):
         if side in overrides:
             found[side] = _override(overrides[side], side, head, notes) or found.get(side)
-    return Quilt(
+    made = Quilt(
         head.span,
         borders=tuple(borders),
         finishing=tuple(finishing),
@@ -115,6 +120,8 @@ def quilt(
         prose=tuple(prose),
         **found,
     )
+    in_vain(said, made, names.fabrics, notes, as_written=not overrides)
+    return made
 
 
 def _override(value: Length, side: str, head: QuiltHead, notes: Notebook) -> int | None:
@@ -165,7 +172,7 @@ def _ring(s: Tile, rows: tuple[Row, ...], number: int, notes: Notebook) -> Frami
     slot = f"{s.word} {number}"
     rename = [msgspec.structs.replace(p, slot=f"{slot}/{p.slot}") for p in rows[0].pieces]
     corner = msgspec.structs.replace(rows[1].pieces[0], slot=f"{slot} corner") if len(rows) == 2 else None
-    return Framing(s.word, s.span, None, False, None, rename[0], corner, (), tuple(rename), number)
+    return Framing(s.word, s.span, None, False, None, rename[0], corner, (), tuple(rename), number, rows[0].marks)
 
 
 def _piece(use: PieceUse | None, slot: str, values: Values, names: UnitScope, notes: Notebook) -> Component | None:
@@ -178,6 +185,9 @@ def _finishing(s: Finish, values: Values, names: UnitScope, notes: Notebook) -> 
         fabric = names.fabrics.get(s.use.name, "")
         if not fabric:
             notes.unknown("fabric", s.use.name, s.use.name_span, names.fabrics)
+    for word, e in s.extras:
+        if word in ("strips", "panels"):
+            values.count(e, names.values, f"The number of {word}", 10_000)
     return Finishing(
         s.word,
         s.span,

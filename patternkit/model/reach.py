@@ -12,7 +12,7 @@ def quilt_pieces(quilt: Quilt) -> Iterator[Component]:
     for row in quilt.rows:
         yield from row.pieces
     for edge in (*quilt.borders, *((quilt.sashing,) if quilt.sashing is not None else ())):
-        yield from (piece for piece in (edge.piece, edge.corner) if piece is not None)
+        yield from (piece for piece in (*(edge.sequence or (edge.piece,)), edge.corner) if piece is not None)
 
 
 def unit_pieces(pattern: Pattern, key: str) -> Iterator[Component]:

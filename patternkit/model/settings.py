@@ -11,7 +11,9 @@ from patternkit.model.pattern import Fabric, Settings, Stock
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.values import Broken, Values
+from patternkit.problems import Label
 from patternkit.sizes.affine import Affine
+from patternkit.source import Span
 from patternkit.syntax.statements import (
     Bad,
     BuyClaim,
@@ -24,6 +26,7 @@ from patternkit.syntax.statements import (
     Prose,
     Setting,
     Sold,
+    Statement,
 )
 from patternkit.units import IMPERIAL, SYSTEMS, Units
 
@@ -67,12 +70,22 @@ def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes:
         }
     press: list[PressStatement] = []
     prose: list[Prose] = []
+    first: dict[str, Span] = {}
     if pattern is not None and isinstance(pattern.statement, PatternHead):
         found["title"] = pattern.statement.title
         found["span"] = pattern.statement.span
     for node in [*statements(pattern.children if pattern else ()), *loose]:
         s = node.statement
-        if isinstance(s, PressStatement):
+        if isinstance(s, (Setting, Sold)):
+            _once(first, s.word if isinstance(s, Setting) else f"sold {s.word}", s.span, "The pattern", notes)
+        if isinstance(s, PressStatement) and s.how == "versions":
+            notes.say(
+                "out-of-place",
+                "Two versions are asked for of one unit: under pattern half of them says nothing.",
+                s.span,
+                causes=["It stands under the unit that is pressed in two versions."],
+            )
+        elif isinstance(s, PressStatement):
             press.append(s)
         elif isinstance(s, Prose):
             prose.append(s)
@@ -83,6 +96,20 @@ def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes:
         elif not isinstance(s, Bad):
             notes.say("out-of-place", "This line does not belong under pattern.", s.span)
     return Settings(press=tuple(press), prose=tuple(prose), **found)
+
+
+def _once(first: dict[str, Span], word: str, span: Span, owner: str, notes: Notebook) -> None:
+    """Note a line that stands once under its heading and is given again."""
+    if word in first:
+        said = word.replace("-", " ")
+        notes.say(
+            "named-twice",
+            f"{owner} says {said} a second time.",
+            span,
+            labels=[Label(first[word], "it is first said here")],
+            causes=["tools takes several, with commas between them."] if word == "tools" else (),
+        )
+    first.setdefault(word, span)
 
 
 def _setting(found: dict[str, Any], s: Setting, values: Values, notes: Notebook) -> None:
@@ -153,8 +180,10 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
     found: dict[str, Any] = {}
     have = 0
     claim: Expr | None = None
+    first: dict[str, Span] = {}
     for child in statements(node.children):
         s = child.statement
+        _fabric_line(s, first, head, notes)
         try:
             if isinstance(s, Setting) and s.word == "usable-width" and s.value is not None:
                 found["usable_width"] = values.length(s.value, env).value(values.parameters)
@@ -181,7 +210,36 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
             found["buy_packs"] = values.count(claim, env, "The number to buy", 10_000, 0)
         except Broken:
             pass
+    if (
+        "have" in first
+        and "stock" not in found
+        and not any(isinstance(c.statement, Bad) for c in node.children if isinstance(c, Node))
+    ):
+        notes.say(
+            "out-of-place",
+            f"Fabric {head.name} is bought by length, so have says nothing.",
+            first["have"],
+            causes=["have counts the sheets at hand of cloth that is sold as fat-quarters, squares or strips."],
+        )
     return _fabric(head, settings, found, have, notes)
+
+
+def _fabric_line(s: Statement, first: dict[str, Span], head: FabricHead, notes: Notebook) -> None:
+    """Note a line of a fabric that is given again, and a text, which has no place in the booklet there."""
+    owner = f"Fabric {head.name}"
+    if isinstance(s, Sold):
+        _once(first, s.word if s.word == "have" else "sold by" if s.word == "by" else "sold as", s.span, owner, notes)
+    elif isinstance(s, BuyClaim):
+        _once(first, "buy", s.span, owner, notes)
+    elif isinstance(s, Setting):
+        _once(first, s.word, s.span, owner, notes)
+    elif isinstance(s, Prose):
+        notes.say(
+            "out-of-place",
+            f"A text under a fabric is printed nowhere, so this {s.word} says nothing.",
+            s.span,
+            causes=["It can stand under pattern, where it comes before the cutting, or under a unit."],
+        )
 
 
 def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: int, notes: Notebook) -> Fabric:

@@ -11,6 +11,7 @@ from patternkit.model.pattern import Claim, Component, Row, Unit
 from patternkit.model.pieces import UnitScope, component, no_commas, row
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
+from patternkit.model.unit_words import once, unread, untold
 from patternkit.model.values import Broken, Values, numbers
 from patternkit.problems import Label
 from patternkit.sizes.affine import Affine
@@ -180,6 +181,7 @@ class UnitBuilder:
         prose: list[Prose] = []
         kind: Node | None = None
         loose: list[Node] = []
+        first: dict[str, Span] = {}
         for child in statements(node.children):
             s = child.statement
             if isinstance(s, KindStatement):
@@ -200,6 +202,7 @@ class UnitBuilder:
                 claims += said
                 found["unsized"] = found.get("unsized", False) or not said
             elif isinstance(s, CountClaim):
+                once(first, "make", s.span, head, self.notes)
                 try:
                     found["make"], found["make_span"] = (
                         self.values.count(s.value, names.values, "The number to make", 1_000_000, 0),
@@ -208,6 +211,7 @@ class UnitBuilder:
                 except Broken:
                     pass
             elif isinstance(s, MethodStatement):
+                once(first, "method", s.span, head, self.notes)
                 found |= self._method(s, names)
             elif isinstance(s, (PieceLine, SeamLine)):
                 loose.append(child)
@@ -221,6 +225,7 @@ class UnitBuilder:
                 found["unsized"] = found.get("unsized", False) or s.word not in SIZELESS
             else:
                 self.notes.say("out-of-place", f"This line does not belong under {head.role} {head.name}.", s.span)
+        untold(head, kind.statement if kind is not None else None, prose, press, self.notes)
         rows: tuple[Row, ...] = ()
         row_marks: tuple[Mark | None, ...] = ()
         word, span = "", head.span
@@ -325,6 +330,16 @@ class UnitBuilder:
             if isinstance(node.statement, UnitHead) and node.statement.params and name not in self.used
         }
 
+    @property
+    def unread(self) -> dict[Span, tuple[str, str]]:
+        """Names in brackets that the lines of their unit never use, by place: the unit's name and the parameter's."""
+        return {
+            param.span: (name, param.name)
+            for name, node in self.heads.items()
+            if isinstance(node.statement, UnitHead) and node.statement.params and name in self.used
+            for param in unread(node, node.statement)
+        }
+
     def build_all(self) -> None:
         """Build every unit that takes no parameters, so that unused ones are checked as well."""
         for name, node in self.heads.items():
@@ -357,6 +372,8 @@ def grid(
                 marks.append(waiting)
             waiting = None
             rows.append(new)
+    if waiting is not None and not broken:
+        notes.say("out-of-place", "A seam mark on its own line stands between two rows.", lines[-1].span)
     if broken:
         raise Broken
     return tuple(rows), tuple(marks)

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping
 import msgspec
 
 from patternkit.model.pattern import Component, Unit
+from patternkit.model.pieces import lies_alike
 from patternkit.piecing.kinds.base import Kind
 from patternkit.piecing.method import Method, meant
 from patternkit.piecing.shapes import called, opening
@@ -20,6 +21,7 @@ from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
 from patternkit.syntax.statements import Option, Ref
 from patternkit.syntax.suggest import nearest
+from patternkit.syntax.words import ROW_KINDS
 
 WRITTEN = {
     "patch": "patch stone, with its size under it or beside the fabric",
@@ -39,6 +41,8 @@ WRITTEN = {
 """How the line of a kind is written, for one that lists too many pieces or too few."""
 
 OVERSIZE = "oversize"
+ONE_LENGTH = ("corner", "side", "shoulder", "top")
+"""Options with one length behind them."""
 
 
 class Choice(msgspec.Struct, frozen=True):
@@ -79,6 +83,13 @@ def choice(kind: Kind, unit: Unit, default: Method | None = None) -> Choice | Pr
             "Its methods are",
             "" if unit.method.value is None else None,
             "method ",
+        )
+    if over and found.exact:
+        return Problem(
+            "out-of-place",
+            f"In {called(unit)}, oversize says nothing beside the method {found.name}.",
+            unit.method.span,
+            causes=("A template has the raw size of its piece; nothing is trimmed.",),
         )
     if unit.method_value is not None and not over:
         return Problem(
@@ -151,6 +162,7 @@ def problems(
             )
         )
     found += _options(kind, unit)
+    found += _listed(unit, listed)
     if not own_cut:
         found += [_which_cut(unit, claim.span, listed, "cut" in sizes) for claim in unit.claims if claim.word == "cut"]
     allowed = set(sizes)
@@ -164,6 +176,26 @@ def problems(
                     piece.span,
                 )
             )
+    return found
+
+
+def _listed(unit: Unit, listed: tuple[Component, ...]) -> list[Problem]:
+    """What is said of pieces that are listed and has no meaning there: a turn of plain cloth, a seam mark."""
+    rows = unit.kind in ROW_KINDS
+    every = [p for row in unit.rows for p in row.pieces] if rows else [*listed, *unit.named.values()]
+    found = [p for piece in every if (p := lies_alike(piece, called(unit))) is not None]
+    marks = [m for row in unit.rows for m in row.marks] if not rows and unit.kind != "strips" else []
+    found += [
+        Problem(
+            "out-of-place",
+            f"In {called(unit)}, the pieces of a {unit.kind} are only listed, and this mark presses nothing.",
+            m.span,
+            causes=("Between them stands a comma; press, on a line of its own, says how the seams are pressed.",),
+            repairs=(Repair("write a comma for it", m.span, ",", safe=False),),
+        )
+        for m in marks
+        if m.mark in ("<", ">", "<>")
+    ]
     return found
 
 
@@ -198,6 +230,14 @@ def _options(kind: Kind, unit: Unit) -> list[Problem]:
             )
         elif o.word in seen:
             found.append(Problem("named-twice", f"{opening(unit)} says {o.word} twice.", o.span))
+        elif o.word in ONE_LENGTH and sum(map(len, o.clauses)) > 1:
+            found.append(
+                Problem(
+                    "not-understood",
+                    f"In {called(unit)}, behind {o.word} stands one finished length, and more stands here.",
+                    o.span,
+                )
+            )
         seen[o.word] = o
     return found
 

@@ -39,6 +39,7 @@ class Method(msgspec.Struct, frozen=True):
     on_paper: bool = False  # sewn on a printed foundation
     adds_up: bool = False  # made of plain pieces side by side: what a cut is rounded up by, it grows by
     as_cut: bool = False  # where it has no seam it is one piece just as it was cut
+    exact: bool = False  # cut by template to its raw size: never oversize, nothing is trimmed
     long: bool = False  # its pieces are as long as the quilt: joined end to end where the cloth is too narrow
 
 

@@ -23,6 +23,7 @@ class _Reader:
         self.phrases = PHRASES[word]
         self.says: dict[str, Any] = {}
         self.words: list[str] = []
+        self.places: list[Span] = []
         self.extras: list[tuple[str, st.Expr]] = []
 
     def phrase(self, items: Sequence[Any], i: int) -> tuple[str, int]:
@@ -58,6 +59,7 @@ class _Reader:
             raise trouble("said-twice", f"`{phrase}` is said twice.", span)
         if not takes:
             self.words.append(phrase)
+            self.places.append(span)
             return 0
         follows = rest[0] if rest else None
         if takes == "piece" and type(follows) in (st.Ref, st.PieceUse):
@@ -65,6 +67,7 @@ class _Reader:
             return 1
         if takes == "length" and isinstance(follows, (st.Num, st.Ref, st.Binary, st.Call)):
             self.words.append(phrase)
+            self.places.append(span.to(follows.span))
             self.extras.append((phrase, follows))
             return 1
         needs = "the fabric or unit" if takes == "piece" else "a length"
@@ -200,5 +203,6 @@ def finish(word: Token, clauses: Sequence[Sequence[Any]], line: LineText, name: 
         words=tuple(reader.words),
         extra=extra,
         extras=tuple(reader.extras),
+        places=tuple(reader.places),
         **reader.says,
     )

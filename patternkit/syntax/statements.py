@@ -317,6 +317,7 @@ class Finish(msgspec.Struct, frozen=True):
     extra: Expr | None = None  # ``float 1``, ``overage 4``: the length behind the first such word
     # each such word with its length: ``wide 108, overage 4`` has two
     extras: tuple[tuple[str, Expr], ...] = ()
+    places: tuple[Span, ...] = ()  # of each of the words
 
 
 class SizesHead(msgspec.Struct, frozen=True):

@@ -10,7 +10,7 @@ from patternkit.booklet.content import tables
 from patternkit.booklet.content.accuracy import accuracy_section
 from patternkit.booklet.content.cloth import fabric_cuts, pieces_by_size
 from patternkit.booklet.content.cloth_sizes import fabrics_by_size
-from patternkit.booklet.content.colourways import colourways_section, way_title
+from patternkit.booklet.content.colourways import AFTER, BEFORE, colourways_section, way_prose, way_title
 from patternkit.booklet.content.context import Context, context, section_of
 from patternkit.booklet.content.figures import MOST_MARKS, slug
 from patternkit.booklet.content.finishing import finishing_blocks
@@ -148,7 +148,7 @@ def _facts(ctx: Context) -> tuple[tuple[str, str], ...]:
 
 def _intro(ctx: Context) -> Section | None:
     """What the writer says of the quilt as a whole, before anything else."""
-    told = tuple(prose_blocks(ctx.pattern.settings.prose, ("intro", "note"), ctx))
+    told = (*prose_blocks(ctx.pattern.settings.prose, ("intro", "note"), ctx), *way_prose(ctx, (*BEFORE, *AFTER)))
     return Section("intro", ctx.say("heads.intro"), told) if told else None
 
 

@@ -6,9 +6,12 @@ import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
+from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.content.tables import to_buy
 from patternkit.document import Block, Figure, Section, Table
 from patternkit.drawing.making import draw_making
+
+BEFORE, AFTER = ("intro", "note", "before"), ("tip", "caution", "after", "finishing")
 
 
 def colourways_section(ctx: Context, others: tuple[Context, ...]) -> Section | None:
@@ -34,4 +37,10 @@ def _colourway(ctx: Context) -> Section:
     if ctx.top is not None:
         named = msgspec.structs.replace(ctx.top, title=way_title(ctx))
         blocks.append(Figure((draw_making(named, ctx.swatches, ctx.look, key=f"colourway-{key}", wide=260.0),)))
-    return Section(f"colourway-{key}", way_title(ctx), tuple(blocks))
+    return Section(f"colourway-{key}", way_title(ctx), (*way_prose(ctx, BEFORE), *blocks, *way_prose(ctx, AFTER)))
+
+
+def way_prose(ctx: Context, words: tuple[str, ...]) -> list[Block]:
+    """What the writer says of a context's colourway, by the words that her texts begin with."""
+    own = [w.prose for w in ctx.pattern.colourways if w.name == ctx.pattern.colourway]
+    return prose_blocks(own[0], words, ctx) if own else []

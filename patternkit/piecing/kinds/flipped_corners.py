@@ -213,7 +213,9 @@ def places(unit: Unit) -> list[tuple[str, Span]] | Problem:
     named: dict[str, Span] = {}
     for name, span in found:
         for corner in PLACES[name]:
-            named.setdefault(corner, span)
+            if corner in named:
+                return Problem("named-twice", f"In {called(unit)}, the corner at the {corner} is named twice.", span)
+            named[corner] = span
     return list(named.items())
 
 

@@ -32,7 +32,9 @@ FROM_TRIANGLES = Method(
     formula="geese-triangles",
     pressed="out",
 )
-TEMPLATE = Method("from templates", "geese-templates", ("templates",), ruler="geese", drawn="joins", pressed="out")
+TEMPLATE = Method(
+    "from templates", "geese-templates", ("templates",), ruler="geese", drawn="joins", pressed="out", exact=True
+)
 WHY = {
     FLIPPED: "the corners are squares sewn on their diagonals",
     FOUR: "goose and sky are halves of squares",

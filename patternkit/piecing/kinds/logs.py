@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import msgspec
 
 from patternkit.model.pattern import Unit
 from patternkit.piecing.kinds.slices_points import SIDES
-from patternkit.problems import Problem
+from patternkit.problems import Label, Problem
 from patternkit.source import NOWHERE, Span
 from patternkit.syntax.statements import Binary, Call, Num, Option, PieceUse, Ref
 
@@ -49,7 +51,7 @@ def read_logs(unit: Unit, paired: bool) -> Logs:
     listed: list[tuple[str, object | None, bool, Span]] = []
     rounds: list[list[tuple[str, object | None, bool, Span]]] = []
     usual, cut, span, start, direction = None, False, NOWHERE, "left" if paired else "top", "clockwise"
-    number, problems = None, []
+    number, problems = None, list(_again(unit))
     for o in unit.options:
         try:
             if o.word == "log" or (o.word == "logs" and _one_length(o)):
@@ -75,6 +77,7 @@ def read_logs(unit: Unit, paired: bool) -> Logs:
                     causes=wrong.causes,
                 )
             )
+    problems += _unused(unit, len(rounds), listed, number, usual)
     if rounds:
         listed += [log for n in range(number or len(rounds)) for log in rounds[n % len(rounds)]]
     elif number is not None and listed:
@@ -101,6 +104,54 @@ def read_logs(unit: Unit, paired: bool) -> Logs:
         Log(fabric, side, at, width, raw) for (fabric, width, raw, at), side in zip(listed, sides, strict=False)
     )
     return Logs(logs, usual, cut, span, direction, tuple(problems))
+
+
+def _again(unit: Unit) -> Iterator[Problem]:
+    """Lines that hold for all logs, given a second time."""
+    first: dict[str, Span] = {}
+    for o in unit.options:
+        word = "log" if o.word == "logs" and _one_length(o) else o.word
+        word = "clockwise" if word == "counterclockwise" else word
+        if word not in ("log", "rounds", "start", "clockwise"):
+            continue
+        if word in first:
+            said = "which way round the logs go" if word == "clockwise" else word
+            yield Problem(
+                "named-twice",
+                f"{unit.role.capitalize()} {unit.key} says {said} twice.",
+                o.span,
+                labels=(Label(first[word], "it is first said here"),),
+            )
+        first.setdefault(word, o.span)
+
+
+def _unused(
+    unit: Unit, rounds: int, listed: list[tuple[str, object | None, bool, Span]], number: int | None, usual: object
+) -> Iterator[Problem]:
+    """Lines that would have no part in the unit: rounds beyond their number, a width that no log takes."""
+    where = f"{unit.role} {unit.key}"
+    last = [o for o in unit.options if o.word == "round"]
+    if number is not None and number < rounds:
+        yield Problem(
+            "out-of-place",
+            f"In {where}, {rounds} rounds are described and rounds says {number}: this one is never sewn.",
+            last[number].span,
+        )
+    if rounds and listed:
+        yield Problem(
+            "out-of-place",
+            f"In {where}, logs are said one by one and in rounds.",
+            last[0].span,
+            causes=("Either logs lists all of them in order, or round and rounds say how they go round.",),
+        )
+    own = [] if rounds else listed
+    if usual is not None and own and all(width is not None for _, width, _, _ in own):
+        at = next(o.span for o in unit.options if o.word == "log" or (o.word == "logs" and _one_length(o)))
+        yield Problem(
+            "out-of-place",
+            f"In {where}, every log has a width of its own, so log says nothing.",
+            at,
+        )
 
 
 def _sides(n: int, start: str, direction: str, paired: bool) -> list[str]:

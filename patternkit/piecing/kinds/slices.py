@@ -12,7 +12,7 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.division import CannotDivide, divide, on_segment
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
-from patternkit.piecing.kinds.slices_lines import Reading, Slice, StripLay, extra_length, read
+from patternkit.piecing.kinds.slices_lines import Reading, Slice, StripLay, extra_length, in_vain, read
 from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
 from patternkit.piecing.kinds.slices_strips import strip_piece
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam, Side
@@ -67,7 +67,7 @@ class Slices(Kind):
         for problem in problems(self, msgspec.structs.replace(unit, options=once)):
             out.problem(problem)
         reading = read(unit)
-        for problem in reading.problems:
+        for problem in (*reading.problems, *in_vain(unit, reading, chosen(self, unit).method.on_paper)):
             out.problem(problem)
         if not any(o.word == "slice" for o in unit.options):
             out.problem(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import msgspec
 
 from patternkit.lengths import Length
@@ -55,7 +57,13 @@ def read(unit: Unit) -> Reading:
     outline: tuple[Spot, ...] = ()
     lay, extra, keep, problems = None, None, False, []
     number = 0
+    first: dict[str, Option] = {}
     for o in unit.options:
+        if o.word in first and o.word != "slice":
+            problems.append(
+                Problem("named-twice", f"{unit.role.capitalize()} {unit.key} says {o.word} a second time.", o.span)
+            )
+        first.setdefault(o.word, o)
         try:
             if o.word == "slice":
                 number += 1
@@ -68,6 +76,8 @@ def read(unit: Unit) -> Reading:
                 lay = StripLay(_only(Words(_flat(o), o.span)))
             elif o.word == "extra":
                 extra = _flat(o)[0] if o.clauses else None
+                if len(_flat(o)) != 1:
+                    raise Unread("extra is followed by one length", o.span)
             elif o.word == "dog-ears":
                 keep = _word(o) == "kept"
                 if _word(o) not in ("kept", "trimmed"):
@@ -135,6 +145,8 @@ def _rest(words: Words) -> tuple[str, StripLay | None, bool]:
     while words.peek() is not None:
         word = words.take(*SIDES, "lay", "set-in", "set")
         if word in SIDES:
+            if side:
+                raise Unread("one side comes off, and two are named", words.span)
             side = word
         elif word == "lay":
             lay = StripLay(read_spot(words))
@@ -157,6 +169,46 @@ def _problem(unit: Unit, o: Option, number: int, wrong: Unread) -> Problem:
         wrong.span,
         causes=tuple(causes),
     )
+
+
+def in_vain(unit: Unit, reading: Reading, paper: bool) -> Iterator[Problem]:
+    """What these lines say and the method, or the piece they speak of, makes nothing of."""
+    where = f"{unit.role} {unit.key}"
+    spans = {o.word: o.span for o in unit.options}
+    base = unit.rows[0].pieces[0] if unit.rows and unit.rows[0].pieces else None
+    if "extra" in spans and not paper:
+        yield Problem(
+            "out-of-place",
+            f"In {where}, extra says nothing: pieces cut by template are not larger than they have to be.",
+            spans["extra"],
+            causes=("It is what pieces for paper piecing have more than they need: method foundation.",),
+        )
+    if "dog-ears" in spans and paper:
+        yield Problem(
+            "out-of-place",
+            f"In {where}, dog-ears says nothing: on a foundation pieces are trimmed after they are sewn.",
+            spans["dog-ears"],
+            causes=("It speaks of the points of templates: method templates.",),
+        )
+    for lay, piece, span in [
+        (reading.base_lay, base, spans.get("lay")),
+        *((s.lay, s.piece, s.span) for s in reading.slices),
+    ]:
+        if lay is not None and piece is not None and piece.fabric and span is not None:
+            yield Problem(
+                "out-of-place",
+                f"In {where}, {piece.name} is plain cloth, so lay says nothing.",
+                span,
+                causes=("It says how a strip unit lies under the piece that is cut from it.",),
+            )
+    for s in reading.slices:
+        if s.set_in and len(s.spots) == 2:
+            yield Problem(
+                "out-of-place",
+                f"In {where}, slice {s.number} is straight, so set in says nothing.",
+                s.span,
+                causes=("A line with a corner, through a third point, is set in.",),
+            )
 
 
 def extra_length(extra: Length | None, usual: Length) -> Length:

@@ -10,6 +10,7 @@ import msgspec
 
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Framing, Quilt
+from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import (
     Cloth,
     Making,
@@ -29,6 +30,8 @@ from patternkit.piecing.shapes import sizes_beside
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import Unknown, of_border, of_centre, of_layer, of_whole
 from patternkit.piecing.workshop import Workshop, corner_place
+from patternkit.problems import Problem
+from patternkit.units import show
 
 STRAIGHT = Method("joined", "border", around="borders", long=True)
 WITH_CORNERS = Method("joined", "border-corners", runs="across")
@@ -124,12 +127,33 @@ def make(quilt: Quilt, centre: Making, shop: Workshop) -> Making:
         following = quilt.borders[i + 1] if i + 1 < len(quilt.borders) else None
         if is_mitred(edge):
             waiting.append(edge)
+            _even(edge, quilt, shop)
             if following is None or not is_mitred(following):
                 inner = _mitred(waiting, inner, shop)
                 waiting = []
         else:
             inner = _straight(edge, inner, height_of(quilt, edge), shop)
     return inner
+
+
+def _even(edge: Framing, quilt: Quilt, shop: Workshop) -> None:
+    """Note a mitred coping strip that has to be of one width at the sides and another at top and bottom."""
+    sides, ends = shop.solved(of_border(edge.nth, "width")), shop.solved(height_of(quilt, edge))
+    if sides != ends:
+        units = shop.pattern.settings.units
+        shop.problem(
+            Problem(
+                "cannot-sew",
+                f"The corners of {edge.called} can't be mitred: it has to be {show(sides, units)} wide at the sides "
+                f"and {show(ends, units)} at top and bottom.",
+                edge.span,
+                causes=(
+                    "A seam at 45 degrees joins strips of one width.",
+                    "Without a width a border is made to let the next one fit; leave out mitred, or state the width.",
+                ),
+            )
+        )
+        raise Unsettled(edge.called)
 
 
 def _fabric(edge: Framing) -> str:

@@ -18,9 +18,13 @@ def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> d
     """The four sides of a pieced border, each repeating its pieces with their tops to the outside; None after
     noting why a side is not filled.
     """
-    pieces = [(*shop.part_in_quilt(p), shop.solved(shop.sizing.size_in_quilt(p)[0])) for p in edge.sequence]
+    marks = (*edge.marks, *[None] * (len(edge.sequence) - len(edge.marks)))
+    pieces: list[Cell] = [
+        (*shop.part_in_quilt(p), shop.solved(shop.sizing.size_in_quilt(p)[0]), mark)
+        for p, mark in zip(edge.sequence, marks, strict=True)
+    ]
     height = shop.solved(of_border(edge.nth, "width"))
-    width = sum((w for *_, w in pieces), ZERO)
+    width = sum((w for _, _, w, _ in pieces), ZERO)
     made: dict[Length, Making] = {}
     for length, side in ((long, "top and bottom"), (high, "sides")):
         times = length / width
@@ -31,8 +35,7 @@ def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> d
             name = f"{edge.called} {side}" if long != high else f"{edge.called} strip"
             if edge.corner is not None and name.endswith("bottom"):
                 name += " strip"  # with its corners it is the border at top and bottom
-            cells: list[Cell] = [(*piece, None) for piece in pieces * int(times.fraction)]
-            made[length] = side_by_side(name, "border strip", cells, height, shop)
+            made[length] = side_by_side(name, "border strip", pieces * int(times.fraction), height, shop)
     top, sides = made[long], made[high]
     return {
         "top": (top, corner_place(top, 0)),

@@ -1,0 +1,81 @@
+"""What the lines of a unit say in vain: counts and methods given twice, texts that are printed nowhere, names in
+brackets that nothing uses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+import msgspec
+
+from patternkit.model.report import Notebook
+from patternkit.model.scope import statements
+from patternkit.problems import Label
+from patternkit.source import Span
+from patternkit.syntax.statements import KindStatement, Node, PressStatement, Prose, Ref, Statement, UnitHead
+
+
+def once(first: dict[str, Span], word: str, span: Span, head: UnitHead, notes: Notebook) -> None:
+    """Note a line that a unit has once and that is given again; `first` keeps where each word came first."""
+    if word in first:
+        notes.say(
+            "named-twice",
+            f"{head.role.capitalize()} {head.name} says {word} a second time.",
+            span,
+            labels=[Label(first[word], "it is first said here")],
+        )
+    first.setdefault(word, span)
+
+
+def untold(
+    head: UnitHead, kind: Statement | None, prose: Iterable[Prose], press: Iterable[PressStatement], notes: Notebook
+) -> None:
+    """Note texts of a unit that have no place in the booklet, and versions of what has no seam."""
+    plain = isinstance(kind, KindStatement) and kind.kind == "patch"
+    for text in prose:
+        if text.word == "finishing":
+            notes.say(
+                "out-of-place",
+                f"A text for the finishing is not printed with {head.role} {head.name}.",
+                text.span,
+                causes=["It stands under quilt or under pattern."],
+            )
+        elif plain:
+            notes.say(
+                "out-of-place",
+                f"{head.role.capitalize()} {head.name} is one patch and has no step in which its {text.word} could be "
+                "printed.",
+                text.span,
+                causes=["It can stand under the unit that the patch is sewn into, or under quilt."],
+            )
+    for said in press:
+        if plain and said.how == "versions":
+            notes.say(
+                "out-of-place",
+                f"{head.role.capitalize()} {head.name} is one patch: it has no seam, and no two versions.",
+                said.span,
+            )
+
+
+def unread(node: Node, head: UnitHead) -> Iterator[Ref]:
+    """The parameters of a unit that none of its lines names."""
+    names: set[str] = set()
+    texts: list[str] = []
+    waiting: list[object] = [child.statement for child in _below(node)]
+    while waiting:
+        value = waiting.pop()
+        if isinstance(value, str):
+            names.add(value)
+        elif isinstance(value, tuple):
+            waiting += value
+        elif isinstance(value, Prose):
+            texts.append(value.text)
+        elif isinstance(value, msgspec.Struct) and not isinstance(value, Span):
+            waiting += [getattr(value, field) for field in value.__struct_fields__]
+    told = "\n".join(texts)
+    return (param for param in head.params if param.name not in names and f"{{{param.name}." not in told)
+
+
+def _below(node: Node) -> Iterator[Node]:
+    for child in statements(node.children):
+        yield child
+        yield from _below(child)
