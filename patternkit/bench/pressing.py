@@ -10,6 +10,7 @@ from collections.abc import Callable, Sequence
 from time import perf_counter
 
 from patternkit.lengths import ZERO, Length
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe, Seam, rectangle
 from patternkit.pressing.conflicts import conflicts
 from patternkit.pressing.joints import find_joints
@@ -34,7 +35,16 @@ def _half_square(key: str, side: int) -> Making:
         Placed(Cloth("glow", ((s, ZERO), (s, s), (ZERO, s)))),
     )
     return Making(
-        key, key, "unit", "half-square", rectangle(s, s), s, s, parts, (Seam((ZERO, s), (s, ZERO), (0,), (1,)),), _NONE
+        Key(key),
+        key,
+        "unit",
+        "half-square",
+        rectangle(s, s),
+        s,
+        s,
+        parts,
+        (Seam((ZERO, s), (s, ZERO), (0,), (1,)),),
+        _NONE,
     )
 
 
@@ -54,7 +64,7 @@ def _row(key: str, unit: str, items: Sequence[Item]) -> Making:
             seams.append(Seam((x, height), (x, ZERO), tuple(range(i)), (i,)))
         parts.append(part)
         x += width
-    return Making(key, unit, "row", "row", rectangle(x, height), x, height, tuple(parts), tuple(seams), _NONE)
+    return Making(Key(key), unit, "row", "row", rectangle(x, height), x, height, tuple(parts), tuple(seams), _NONE)
 
 
 def _rows(key: str, role: str, lines: Sequence[Sequence[Item]]) -> Making:
@@ -65,7 +75,7 @@ def _rows(key: str, role: str, lines: Sequence[Sequence[Item]]) -> Making:
             seams.append(Seam((ZERO, y), (width, y), tuple(range(i)), (i,)))
         parts.append(part)
         y += height
-    return Making(key, key, role, "rows", rectangle(width, y), width, y, tuple(parts), tuple(seams), _NONE)
+    return Making(Key(key), key, role, "rows", rectangle(width, y), width, y, tuple(parts), tuple(seams), _NONE)
 
 
 def blocks() -> list[Making]:

@@ -24,7 +24,7 @@ def check(project: Project) -> Iterable[Problem]:
     keys = (
         {p.unit for row in quilt.rows for p in row.pieces}
         if quilt is not None
-        else {making.key for making, _ in project.roots}
+        else {making.key.of for making, _ in project.roots}
     )
     known: dict[Making, bool] = project.kept("bias")
     for key in pattern.units:

@@ -23,12 +23,7 @@ def check(project: Project) -> Iterable[Problem]:
         return
     counts: dict[str, list[Count]] = {}
     for count in project.draft[0].counts:
-        counts.setdefault(
-            count.making.key.partition(", ")[0]
-            if "(" not in count.making.key
-            else count.making.key.rpartition(")")[0] + ")",
-            [],
-        ).append(count)
+        counts.setdefault(count.making.key.of, []).append(count)
     for unit in pattern.units.values():
         if unit.make is None or unit.make_span is None:
             continue

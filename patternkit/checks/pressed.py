@@ -12,7 +12,6 @@ import msgspec
 from patternkit.checks.wording import sentence
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, Seam
-from patternkit.piecing.reflect import MIRRORED
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.source import NOWHERE, Span
@@ -135,7 +134,7 @@ def _place_of(project: Project, joint: Joint) -> Span:
     """The line that says what one of a joint's units is; the quilt's where neither is a unit of the file."""
     pattern = project.pattern
     for end in (joint.a, joint.b):
-        unit = pattern.units.get(end.making.key.removesuffix(MIRRORED))
+        unit = pattern.units.get(end.making.key.of)
         if unit is not None:
             return unit.kind_span
     return pattern.quilt.span if pattern.quilt is not None else pattern.settings.span
@@ -152,7 +151,7 @@ def _unstated(top: Making, joints: list[Joint], pattern: Pattern) -> Iterator[Pr
     names = SeamNames(top)
     joint = free[0]
     end = joint.a if joint.a.what.pressed == "free" else joint.b
-    unit = pattern.units.get(end.making.key) or pattern.units.get(joint.making.key)
+    unit = pattern.units.get(end.making.key.of) or pattern.units.get(joint.making.key.of)
     times = sum(j.count for j in free)
     yield Problem(
         "joint-unstated",
@@ -177,7 +176,7 @@ def _bulky(project: Project, top: Making, joints: list[Joint]) -> Iterator[Probl
     settings = project.pattern.settings
     for found in bulk(top, settings.layers, joints)[:MOST]:
         where = place_words(found.joint, top, settings.units)
-        unit = project.pattern.units.get(found.joint.making.key)
+        unit = project.pattern.units.get(found.joint.making.key.of)
         yield Problem(
             "bulk",
             f"{sentence(where)[:-1]}: {found.most} layers of cloth lie on each other, and the limit is "
@@ -203,7 +202,7 @@ def _badly(project: Project, top: Making) -> Iterator[Problem]:
     told: dict[tuple[str, Span], Problem] = {}
     for lying in lying_badly(top, {key: f.value for key, f in pattern.fabrics.items()}):
         how, code = ("darker", "dark-behind-light") if lying.why == "behind light" else ("plain", "toward-bulk")
-        seam, unit = lying.making.seams[lying.seam], pattern.units.get(lying.making.key)
+        seam, unit = lying.making.seams[lying.seam], pattern.units.get(lying.making.key.of)
         place = seam.mark or seam.said
         own = unit.press if unit is not None else pattern.quilt.press if pattern.quilt is not None else ()
         if (

@@ -9,6 +9,7 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings
+from patternkit.piecing.batch import Thing
 from patternkit.plan.counts import Count
 from patternkit.plan.cutting.model import CrossCut, Strip
 from patternkit.plan.model import CutLine, FabricPlan, Plan
@@ -162,7 +163,7 @@ def _strip_units(count: Count) -> list[dict[str, Any]]:
             "stripUnits": way.times,
             "halfStrips": way.half,
             "segments": [
-                {"unit": m.key, "for": m.title, "number": n, "width": str(m.recipe.segment.fraction)}
+                {"unit": m.spelled, "for": m.title, "number": n, "width": str(m.recipe.segment.fraction)}
                 for m, n in zip(makings, way.numbers, strict=True)
                 if n and m.recipe.segment is not None
             ],
@@ -176,7 +177,8 @@ def cuts_json(project: Project, plan: Plan) -> bytes:
     stands where.
     """
     found: list[dict[str, Any]] = []
-    units = {c.making.key: _strip_units(c) for c in plan.counts if c.making.recipe.segment is not None and c.batches}
+    own = [c for c in plan.counts if c.making.recipe.segment is not None and c.batches]
+    units: dict[Thing | None, list[dict[str, Any]]] = {c.making.thing: _strip_units(c) for c in own}
     for key, fabric in plan.fabrics.items():
         scale = fabric.scale
 

@@ -17,7 +17,7 @@ def press_text(project: Project, plan: PressPlan) -> str:
         first, second = version.counts
         lines.append(f"{version.key}: make {first} ({version.names[0]}) and {second} ({version.names[1]}).")
     if plan.opened:
-        opened = sorted({key for key, _ in plan.opened})
+        opened = sorted({str(thing) for thing, _ in plan.opened})
         lines.append(f"Pressed open: seams of {', '.join(opened)}.")
     units = project.pattern.settings.units
     if plan.planned is not None and plan.left_over:
@@ -65,7 +65,7 @@ def _loop(loop: Loop, plan: PressPlan, names: SeamNames, units: Units) -> list[s
     """The shortest ring of joints that can't all lock, and the choices: a seam that lies open already is none."""
     assert plan.top is not None
     lines = [sentence(loop_words(loop.joints, plan.top, units, names))]
-    makings = {end.making.key: end.making for j in loop.joints for end in (j.a, j.b)}
+    makings = {end.making.thing: end.making for j in loop.joints for end in (j.a, j.b)}
     closed = [(key, seam) for key, seam in loop.open_one if key in makings and (key, seam) not in plan.opened]
     choices = list(dict.fromkeys(choice_words(names, makings[key], seam) for key, seam in closed))[:3]
     if len(closed) == len(loop.open_one) or not choices:

@@ -264,4 +264,4 @@ def draw_assembly(
     `joints` are marked where they lie; `legend` may be left off where `draw_key` gives it for several drawings.
     """
     scene = assembly_scene(making, swatches, look, arrows=arrows, joints=joints, rows=rows, wide=wide, legend=legend)
-    return finished(scene, look.key(key or f"assembly-{making.key}"))
+    return finished(scene, look.key(key or f"assembly-{making.spelled}"))

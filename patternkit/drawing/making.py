@@ -271,4 +271,4 @@ def draw_making(
         scale=scale,
         wide=wide,
     )
-    return finished(scene, look.key(key or f"{'lines' if plain else 'shown'}-{making.key}"))
+    return finished(scene, look.key(key or f"{'lines' if plain else 'shown'}-{making.spelled}"))

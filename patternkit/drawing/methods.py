@@ -63,4 +63,4 @@ def draw_method(making: Making, swatches: Mapping[str, Swatch], look: Look = LOO
     Some have their own pictures (squares face to face, corners flipped, logs round a centre ...); any other is
     drawn from its seams, group by group in sewing order.
     """
-    return finished(method_scene(making, swatches, look), look.key(key or f"method-{making.key}"))
+    return finished(method_scene(making, swatches, look), look.key(key or f"method-{making.spelled}"))

@@ -235,7 +235,7 @@ def part_lines(making: Making, scale: float, width: float = _BLOCKS) -> list[Sha
 
 def named(making: Making) -> str:
     """What the reader calls the making."""
-    return making.title or making.unit or making.key
+    return making.title or making.unit or making.spelled
 
 
 def measure_words(making: Making, look: Look, measure: str) -> str:

@@ -304,7 +304,7 @@ def draw_step(
     if not group:
         raise ValueError("a step needs at least one seam")
     scene = step_scene(making, group, swatches, look, result=result, scale=scale)
-    return finished(scene, look.key(key or f"step-{making.key}-{'-'.join(map(str, group))}"))
+    return finished(scene, look.key(key or f"step-{making.spelled}-{'-'.join(map(str, group))}"))
 
 
 __all__ = [

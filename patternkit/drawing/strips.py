@@ -254,7 +254,7 @@ def strips_scene(
 ) -> Scene:
     """The scene behind `draw_strips`."""
     if not making.recipe.segment:
-        raise ValueError(f"{making.key} is not cut from a strip unit")
+        raise ValueError(f"{making.spelled} is not cut from a strip unit")
     strips, _, _ = strips_of(making)
     least = min(s.bottom - s.top for s in strips)
     whole = hypot(float(making.width), float(making.height))
@@ -288,7 +288,7 @@ def draw_strips(
     """
     return finished(
         strips_scene(making, swatches, look, scale=scale, small=small, cut=cut),
-        look.key(key or f"strips-{making.key}"),
+        look.key(key or f"strips-{making.spelled}"),
     )
 
 

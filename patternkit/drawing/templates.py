@@ -312,7 +312,7 @@ def _outside(labels: Sequence[tuple[str, Pt]], outer: Sequence[Pt]) -> list[Shap
 def draw_foundation(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "") -> Drawing:
     """A paper foundation at true size, mirrored, its pieces numbered in sewing order and lettered by
     fabric."""
-    return finished(foundation_scene(making, swatches, look), look.key(key or f"foundation-{making.key}"))
+    return finished(foundation_scene(making, swatches, look), look.key(key or f"foundation-{making.spelled}"))
 
 
 __all__ = ["INCH", "draw_foundation", "draw_template", "foundation_scene", "sewing_order", "template_scene"]

@@ -129,8 +129,8 @@ class Claim(msgspec.Struct, frozen=True):
 class Unit(msgspec.Struct, frozen=True):
     """A unit or block with its parameters applied.
 
-    `key` is unique: the name, and the arguments if there are any. `rows` holds the pieces: one row for most
-    kinds, the grid for ``rows``. `row_marks` are the marks between rows. `values` are the names that its
+    `key` is unique: the name, and the `arguments` (as they are shown) if there are any. `rows` holds the pieces: one
+    row for most kinds, the grid for ``rows``. `row_marks` are the marks between rows. `values` are the names that its
     options may use. `fabrics` maps the names that stand for fabrics (its parameters included) to fabric keys.
     `named` holds the pieces that its options name (a fabric or a unit, as it lies there) by their place in
     the text. `broken` is True when what it is made of could not be read (a problem says why): its stated
@@ -159,6 +159,7 @@ class Unit(msgspec.Struct, frozen=True):
     named: Mapping[Span, Component] = {}
     broken: bool = False
     unsized: bool = False
+    arguments: tuple[str, ...] = ()
 
 
 class Framing(msgspec.Struct, frozen=True):

@@ -123,8 +123,8 @@ class UnitBuilder:
         node = self.heads[name]
         head = node.statement
         assert isinstance(head, UnitHead)
-        shown = ", ".join(v if isinstance(v, str) else show_value(v) for _, v in bound)
-        key = f"{name}({shown})" if bound else name
+        shown = tuple(v if isinstance(v, str) else show_value(v) for _, v in bound)
+        key = f"{name}({', '.join(shown)})" if bound else name
         if key in self.built:
             return key
         if key in self._failed:
@@ -146,7 +146,7 @@ class UnitBuilder:
         self._building.append(name)
         before = len(self.notes.problems)
         try:
-            unit = self._same(name, node) or self._read(key, node, head, bound)
+            unit = self._same(name, node) or self._read(key, shown, node, head, bound)
         except Broken:
             unit = None
         finally:
@@ -172,7 +172,9 @@ class UnitBuilder:
             self.used.add(piece.unit)
         return unit
 
-    def _read(self, key: str, node: Node, head: UnitHead, bound: list[tuple[str, str | Affine]]) -> Unit | None:
+    def _read(
+        self, key: str, shown: tuple[str, ...], node: Node, head: UnitHead, bound: list[tuple[str, str | Affine]]
+    ) -> Unit | None:
         names = self._scope(head, bound)
         found: dict[str, Any] = {}
         claims: list[Claim] = []
@@ -264,6 +266,7 @@ class UnitBuilder:
             values=names.values,
             fabrics=names.fabrics,
             named=self._named(options, names),
+            arguments=shown,
             **found,
         )
 

@@ -14,6 +14,7 @@ from typing import Literal, Union
 import msgspec
 
 from patternkit.lengths import ZERO, Length
+from patternkit.piecing.keys import AnyKey
 
 Form = Literal["strip", "rectangle", "half", "quarter", "template", "bias"]
 Diagonal = Literal["", "left", "right"]
@@ -68,8 +69,12 @@ def piece(
 class Thing(msgspec.Struct, frozen=True):
     """A sewn thing: `key` is the key of its making, `version` tells two ways of pressing or seaming apart."""
 
-    key: object  # the making's Key
+    key: AnyKey
     version: int = 0
+
+    def __str__(self) -> str:
+        """As one text, for machines and for an order that is always the same."""
+        return f"{self.key}, pressed the other way" if self.version else str(self.key)
 
 
 Item = Union[Piece, Thing]

@@ -13,6 +13,8 @@ from typing import Literal, Union
 import msgspec
 
 from patternkit.lengths import ONE, SQRT2, SQRT3, ZERO, Length
+from patternkit.piecing.batch import Thing
+from patternkit.piecing.keys import AnyKey
 from patternkit.piecing.method import Method
 from patternkit.source import Span
 
@@ -179,12 +181,12 @@ class Placed(msgspec.Struct, frozen=True):
 class Making(msgspec.Struct, frozen=True, eq=False):
     """One kind of sewn unit at one size. Compared by identity: the workshop hands out one object for each.
 
-    `key` is unique in the quilt ("lantern", "star(night, glow)", "goose, mirrored"); `unit` the writer's
-    name; `role` "unit", "block", "row", "centre", "top"... ; `width`, `height` its finished bounding box with
+    `key` and `version` (1 for a unit, or a row, that is pressed another way) are unique in the quilt; `unit` is the
+    writer's name; `role` "unit", "block", "row", "centre", "top"... ; `width`, `height` its finished bounding box with
     the top left at (0, 0).
     """
 
-    key: str
+    key: AnyKey
     unit: str
     role: str
     kind: str
@@ -196,6 +198,17 @@ class Making(msgspec.Struct, frozen=True, eq=False):
     recipe: Recipe
     title: str = ""
     versions: int = 1  # more than one when the writer accepts versions pressed differently
+    version: int = 0
+
+    @property
+    def thing(self) -> Thing:
+        """What it is to whoever sews: its key and version."""
+        return Thing(self.key, self.version)
+
+    @property
+    def spelled(self) -> str:
+        """Key and version as one text, for machines and for an order that is always the same."""
+        return str(self.thing)
 
 
 Part = Union[Cloth, Making]

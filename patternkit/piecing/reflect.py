@@ -7,6 +7,7 @@ from collections.abc import Iterator, MutableMapping
 import msgspec
 
 from patternkit.lengths import ZERO, Length
+from patternkit.piecing.keys import AnyKey, Key
 from patternkit.piecing.making import (
     Cloth,
     Making,
@@ -21,7 +22,7 @@ from patternkit.piecing.making import (
     rectangle,
 )
 
-Known = MutableMapping[str, tuple[Making, int]]
+Known = MutableMapping[AnyKey, tuple[Making, int]]
 Patch = tuple[str, frozenset[Point]]
 
 WHERE_IT_LIES = Place()
@@ -81,16 +82,12 @@ def same_turned(making: Making) -> int | None:
 def _reflected(making: Making, known: Known) -> Making:
     """A new making, everything in it left to right."""
     width = making.width
-    key = making.key.removesuffix(MIRRORED) if making.key.endswith(MIRRORED) else making.key + MIRRORED
-    title = (
-        making.title.removesuffix(MIRRORED)
-        if making.title.endswith(MIRRORED)
-        else (making.title or making.unit) + MIRRORED
-    )
+    assert isinstance(making.key, Key)  # nothing of the quilt's own lies in a unit
+    key = making.key.image
     return msgspec.structs.replace(
         making,
         key=key,
-        title=title,
+        title=(making.title or making.unit) + MIRRORED if key.mirrored else making.title.removesuffix(MIRRORED),
         outline=_outline(making.outline, width),
         parts=tuple(_part(p, width, known) for p in making.parts),
         seams=tuple(_seam(s, width) for s in making.seams),

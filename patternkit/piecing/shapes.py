@@ -11,6 +11,7 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.keys import Key
 from patternkit.piecing.kinds.base import Equations, Shop
 from patternkit.piecing.making import (
     Cloth,
@@ -225,7 +226,7 @@ def making(
     """A making of a rectangular unit; cloths among the parts lie where their outlines say."""
     placed = tuple(p if isinstance(p, Placed) else Placed(p) for p in parts)
     return Making(
-        unit.key,
+        Key(unit.name, unit.arguments),
         unit.name,
         unit.role,
         unit.kind,

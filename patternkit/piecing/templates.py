@@ -11,6 +11,7 @@ from typing import Literal
 from patternkit.lengths import Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.division import on_segment
+from patternkit.piecing.keys import Key
 from patternkit.piecing.kinds.base import Shop
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Placed, Point, Recipe, Seam
 from patternkit.piecing.offset import (
@@ -209,14 +210,14 @@ def shaped(
     parts: Iterable[Placed | Cloth],
     seams: Iterable[Seam],
     recipe: Recipe,
-    key: str = "",
+    piece: str = "",
     kind: str = "",
 ) -> Making:
-    """A making with any outline, its box's top left corner at (0, 0)."""
+    """A making with any outline, its box's top left corner at (0, 0); `piece` as in `Key`."""
     w, h = box_size(outline)
     placed = tuple(p if isinstance(p, Placed) else Placed(p) for p in parts)
     return Making(
-        key or unit.key,
+        Key(unit.name, unit.arguments, piece=piece),
         unit.name,
         unit.role,
         kind or unit.kind,

@@ -11,6 +11,7 @@ import msgspec
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.memory import Memory
 from patternkit.model.pattern import Component, Pattern, Unit
+from patternkit.piecing.keys import AnyKey
 from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import Cloth, Making, Part, Place, rectangle
@@ -93,7 +94,7 @@ class Workshop:
         self.units: Units = pattern.settings.units
         self.problems: list[Problem] = []
         self._made: dict[str, Making | None] = {}
-        self._pieces: dict[str, int] = {}
+        self._pieces: dict[AnyKey, int] = {}
         self._mirrored: dict[Making, tuple[Making, int]] = {}
         self._differs: frozenset[object] | None = None  # sizes that are not what they were, as far as that is known
         self._leans: list[tuple[Unknown, Length]] | None = None  # the sizes that the unit at hand has asked for
@@ -203,7 +204,7 @@ class Workshop:
 
     def _bounded(self, making: Making, unit: Unit) -> None:
         """Keep count of the pieces; raises Unsettled for a unit of more than any quilter would sew."""
-        pieces = sum(self._pieces.get(p.what.key, 1) if isinstance(p.what, Making) else 1 for p in making.parts)
+        pieces = sum(self._pieces.get(p.what.key.plain, 1) if isinstance(p.what, Making) else 1 for p in making.parts)
         if pieces > MOST_PIECES:
             self.problem(
                 Problem(

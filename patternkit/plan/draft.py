@@ -102,7 +102,7 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[st
 
 
 def _no_segment(making: Making, pattern: Pattern) -> Problem:
-    unit = pattern.units.get(making.key)
+    unit = pattern.units.get(making.key.of)
     span = unit.span if unit is not None else pattern.settings.span
     units, segment = pattern.settings.units, making.recipe.segment
     usable = min(pattern.fabrics[c.fabric].usable_width for c in making.recipe.cuts)

@@ -53,7 +53,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
                 else count.making.title
             )
             gives = n * _GIVES.get(cut.then, 1)
-            own = count.making.key
+            own = count.making.thing
             cut = _shortened(cut, count, pattern)
             lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, gives, also=_also(count), made_for=own))
         lines += [
@@ -178,8 +178,8 @@ def _half_strips(number: int, cut: PieceCut, count: Count, pattern: Pattern) -> 
     strip."""
     long = Length((_shortest(count, pattern) / 2).floor_to(pattern.settings.ruler))
     half = msgspec.structs.replace(cut, width=long, exact_width=long, then="", name="half strip", fixed_grain=True)
-    title, key = count.making.title, count.making.key
-    return CutLine(f"{number}", cut.fabric, half, cut.count, title, cut.count, also=_also(count), made_for=key)
+    title, own = count.making.title, count.making.thing
+    return CutLine(f"{number}", cut.fabric, half, cut.count, title, cut.count, also=_also(count), made_for=own)
 
 
 def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], pattern: Pattern) -> LongStrip:

@@ -10,6 +10,7 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Fabric
+from patternkit.piecing.batch import Thing
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.plan.counts import Count
 
@@ -25,7 +26,7 @@ class CutLine(msgspec.Struct, frozen=True):
     how many pieces of the finished unit come from it; `id` joins it to the cutting plan. Shapes with slanted
     ends are cut one beside the other from whole strips, `per_strip` from each; then the plan counts strips,
     not pieces. `also` names the other units whose segments are cut from the same strip units. `made_for` is
-    the key of the making whose cut it is, empty where several share the line.
+    the thing whose cut it is, None where several share the line.
     """
 
     id: str
@@ -36,7 +37,7 @@ class CutLine(msgspec.Struct, frozen=True):
     gives: int
     per_strip: int = 0
     also: tuple[str, ...] = ()
-    made_for: str = ""
+    made_for: Thing | None = None
 
     @property
     def label(self) -> str:

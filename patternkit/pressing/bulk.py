@@ -86,14 +86,14 @@ def bulk(top: Making, limit: int = LIMIT, joints: list[Joint] | None = None) -> 
         most = max(n for _, _, n in counted[stack])
         if most <= limit:
             continue
-        key = (stack, joint.a.key, joint.b.key) if joint.a.key < joint.b.key else (stack, joint.b.key, joint.a.key)
+        key = stack, frozenset((joint.a.key, joint.b.key))
         old = found.get(key)
         found[key] = (
             Layers(joint, counted[stack], most, joint.count)
             if old is None
             else msgspec.structs.replace(old, count=old.count + joint.count)
         )
-    return sorted(found.values(), key=lambda b: (-b.most, -b.count, b.joint.a.key, b.joint.b.key))
+    return sorted(found.values(), key=lambda b: (-b.most, -b.count, b.joint.a.order, b.joint.b.order))
 
 
 def layers_at(joint: Joint) -> Layers:

@@ -8,11 +8,12 @@ from typing import Literal
 
 import msgspec
 
+from patternkit.piecing.batch import Thing
 from patternkit.piecing.making import Making, Side
 from patternkit.pressing.joints import Joint, find_joints
 
 Verdict = Literal["nest", "conflict", "weak", "pin", "unstated"]
-SeamKey = tuple[str, int]
+SeamKey = tuple[Thing, int]
 Pressing = Mapping[SeamKey, Side]
 
 LOSS: dict[Verdict, int] = {"nest": 0, "unstated": 0, "pin": 2, "weak": 3, "conflict": 4}
@@ -57,7 +58,7 @@ class PressingConflict(msgspec.Struct, frozen=True):
 def side_of(making: Making, seam: int, pressing: Pressing | None) -> Side:
     """Where a seam's allowance lies: what the plan says, otherwise what the making says."""
     if pressing is not None:
-        return pressing.get((making.key, seam), making.seams[seam].pressed)
+        return pressing.get((making.thing, seam), making.seams[seam].pressed)
     return making.seams[seam].pressed
 
 
@@ -82,13 +83,13 @@ def conflicts(
     too.
     """
     joints = find_joints(top) if joints is None else joints
-    groups: dict[tuple[Verdict, str, bool, str, tuple[SeamKey, SeamKey]], list[Joint]] = {}
+    groups: dict[tuple[Verdict, str, bool, str, frozenset[SeamKey]], list[Joint]] = {}
     for joint in joints:
         a, b = joint.a, joint.b
         said = verdict(joint, side_of(a.making, a.seam, pressing), side_of(b.making, b.seam, pressing))
         if said == "nest" and not all_verdicts:
             continue
-        ends = (a.key, b.key) if a.key <= b.key else (b.key, a.key)
+        ends = frozenset((a.key, b.key))
         groups.setdefault((said, joint.kind, joint.opposed, joint.making.role, ends), []).append(joint)
     touching = _touching(joints) if any(key[0] in ("conflict", "weak") for key in groups) else {}
     found = []
@@ -108,7 +109,7 @@ def conflicts(
                 _repair(first, pressing, touching) if said in ("conflict", "weak") else None,
             )
         )
-    return sorted(found, key=lambda c: (-LOSS[c.verdict], -c.joint.base, -c.count, c.joint.a.key, c.joint.b.key))
+    return sorted(found, key=lambda c: (-LOSS[c.verdict], -c.joint.base, -c.count, c.joint.a.order, c.joint.b.order))
 
 
 def loss(joints: list[Joint], pressing: Pressing | None = None) -> int:

@@ -14,6 +14,7 @@ from typing import Literal, NamedTuple
 
 import msgspec
 
+from patternkit.piecing.batch import Thing
 from patternkit.piecing.making import Making, Place, Point, Seam
 from patternkit.pressing.exact import Directions, LengthPacker, makings_of
 
@@ -37,9 +38,14 @@ class SeamEnd(msgspec.Struct, frozen=True):
     at_start: bool
 
     @property
-    def key(self) -> tuple[str, int]:
-        """The seam's name in a plan: key of the making, and number in it."""
-        return self.making.key, self.seam
+    def key(self) -> tuple[Thing, int]:
+        """The seam's name in a plan: the thing it is a seam of, and its number there."""
+        return self.making.thing, self.seam
+
+    @property
+    def order(self) -> tuple[str, int]:
+        """The same for an order that is always the same."""
+        return self.making.spelled, self.seam
 
     @property
     def what(self) -> Seam:

@@ -13,13 +13,14 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from patternkit.piecing.batch import Thing
 from patternkit.piecing.making import Making, Side
 
 if TYPE_CHECKING:
     from patternkit.pressing.bits import Slot
 
-Name = tuple[str, int]
-"""What a making is called in every size: its key; for a row of the quilt what it is sewn into, and its first
+Standing = tuple[Thing | None, int]
+"""What a making is in every size: the thing it is; for a row of the quilt what it is sewn into, and its first
 place there (its key says of all its places, whose number differs by size).
 """
 
@@ -34,9 +35,9 @@ class Kept(msgspec.Struct, frozen=True):
     lost at joints so that units and blocks are pressed as told, as a part of the weight of all joints.
     """
 
-    makings: dict[Name, Making]
-    sides: Mapping[tuple[str, int], Side]
-    reversed_places: frozenset[tuple[str, int]]
+    makings: dict[Standing, Making]
+    sides: Mapping[tuple[Thing, int], Side]
+    reversed_places: frozenset[tuple[Thing, int]]
     strictly: bool = False
     loss: Fraction = WORTH
 
@@ -56,16 +57,16 @@ class Wanted(msgspec.Struct, frozen=True):
         return self.weight * ((bit != self.bit) + opened)
 
 
-def names(makings: Iterable[Making]) -> dict[Making, Name]:
+def names(makings: Iterable[Making]) -> dict[Making, Standing]:
     """What each making is called in every size."""
-    found: dict[Making, Name] = {}
-    rows: dict[Making, Name] = {}
+    found: dict[Making, Standing] = {}
+    rows: dict[Making, Standing] = {}
     for making in makings:
-        found[making] = (making.key, -1)
+        found[making] = (making.thing, -1)
         if making.role in _WHOLE:
             for i, part in enumerate(making.parts):
                 if isinstance(part.what, Making) and part.what.role == "row":
-                    rows.setdefault(part.what, (making.key, i))
+                    rows.setdefault(part.what, (making.thing, i))
     return found | rows
 
 
@@ -88,14 +89,14 @@ def wanted(
         other = kept.makings.get(called[making])
         if fixed[n] or first in heavy or first in light or other is None or not _alike(other, making, j):
             continue
-        side = kept.sides[(other.key, j)]
+        side = kept.sides[(other.thing, j)]
         own = called[making][1] < 0 and making.role in _SEWN_FOR_ALL
         (heavy if own else light)[first] = None if side == "open" else int(side == "left") ^ flip
     for b, slot in enumerate(slots, len(seams)):
         other = kept.makings.get(called[slot.parent])
-        what = kept.makings.get(called.get(slot.what, ("", -1)))
+        what = kept.makings.get(called.get(slot.what, (None, -1)))
         if other is not None and slot.part < len(other.parts) and other.parts[slot.part].what is what:
-            light[b] = int((other.key, slot.part) in kept.reversed_places)
+            light[b] = int((other.thing, slot.part) in kept.reversed_places)
     price = 2 * len(light) + 1
     return {n: Wanted(bit, price, True) for n, bit in heavy.items()} | {n: Wanted(bit, 1) for n, bit in light.items()}
 
@@ -108,4 +109,4 @@ def _alike(other: Making, making: Making, j: int) -> bool:
     return (a.left, a.right) == (b.left, b.right)
 
 
-__all__ = ["Kept", "Name", "Wanted", "names", "wanted"]
+__all__ = ["Kept", "Standing", "Wanted", "names", "wanted"]

@@ -8,6 +8,8 @@ from fractions import Fraction
 
 import msgspec
 
+from patternkit.piecing.batch import Thing
+from patternkit.piecing.keys import AnyKey
 from patternkit.piecing.making import Making, Placed, Side
 from patternkit.pressing import maxsat
 from patternkit.pressing.bits import Cost, Levels, ParityConstraint, PuzzleComponent
@@ -22,7 +24,6 @@ from patternkit.pressing.statements import belongs
 from patternkit.source import Span
 
 _SMALL = 12  # components of so many bits are settled by trying everything, when no solver is installed
-REVERSED = ", pressed the other way"
 USUAL = PressOptions()
 
 
@@ -33,13 +34,13 @@ class Loop(msgspec.Struct, frozen=True):
 
     joints: tuple[Joint, ...]
     open_one: tuple[SeamKey, ...]
-    two_versions: tuple[str, ...]
+    two_versions: tuple[AnyKey, ...]
 
 
 class Versions(msgspec.Struct, frozen=True):
     """A unit that the plan presses in two versions: how many of each, and what to call them."""
 
-    key: str
+    key: AnyKey
     counts: tuple[int, int]
     names: tuple[str, str]
 
@@ -53,8 +54,8 @@ class MarkEdit(msgspec.Struct, frozen=True):
 
 
 class PressPlan(msgspec.Struct, frozen=True):
-    """A plan. `sides`: the side of every seam (of the first version); `reversed_places`: the places (key of
-    the parent, part number) into which a unit is sewn with all of its seams the other way; `score` as in
+    """A plan. `sides`: the side of every seam (of the first version); `reversed_places`: the places (the
+    parent, part number) into which a unit is sewn with all of its seams the other way; `score` as in
     `Levels`, `bound` the least that any plan loses at joints; `proved` is True when no plan is better on any
     level, `proved_joints` when none loses less at joints. `nested` and `total` count joints in the quilt.
     `top` is the tree that was planned (loops speak of it), `planned` the one pressed (`left_over` speaks of
@@ -62,7 +63,7 @@ class PressPlan(msgspec.Struct, frozen=True):
     and `agreed` that it gave up a little at the joints for that."""
 
     sides: dict[SeamKey, Side]
-    reversed_places: frozenset[tuple[str, int]]
+    reversed_places: frozenset[tuple[Thing, int]]
     score: Levels
     bound: int
     proved: bool
@@ -221,9 +222,9 @@ def _plan(puzzle: Puzzle, answer: Answer) -> PressPlan:
         if side == "free":
             first, flip = puzzle.same[n]
             side = "open" if first in opened else "left" if bits[first] ^ flip else "right"
-        sides[(making.key, j)] = side
+        sides[(making.thing, j)] = side
     first = len(puzzle.seams)
-    turned = frozenset((s.parent.key, s.part) for k, s in enumerate(puzzle.slots) if bits.get(first + k))
+    turned = frozenset((s.parent.thing, s.part) for k, s in enumerate(puzzle.slots) if bits.get(first + k))
     a, b, c, d, e, f, apart = answer.score
     draft = PressPlan(
         sides, turned, (a, b, c, d, e, f), answer.bound, answer.proved, 0, 0, (), (), (), (), (), apart=apart
@@ -249,7 +250,7 @@ def _plan(puzzle: Puzzle, answer: Answer) -> PressPlan:
 def puzzle_key(puzzle: Puzzle, n: int) -> SeamKey:
     """The plan's name of seam number `n`."""
     making, j = puzzle.seams[n]
-    return making.key, j
+    return making.thing, j
 
 
 def _marks(puzzle: Puzzle, sides: Mapping[SeamKey, Side]) -> tuple[MarkEdit, ...]:
@@ -259,7 +260,7 @@ def _marks(puzzle: Puzzle, sides: Mapping[SeamKey, Side]) -> tuple[MarkEdit, ...
     for making, j in puzzle.seams:
         seam = making.seams[j]
         if seam.pressed == "free" and seam.mark is not None:
-            side, before = sides[(making.key, j)], "left" if min(seam.left) < min(seam.right) else "right"
+            side, before = sides[(making.thing, j)], "left" if min(seam.left) < min(seam.right) else "right"
             found.setdefault(seam.mark, set()).add("<>" if side == "open" else "<" if side == before else ">")
     return tuple(MarkEdit(span, texts.pop()) for span, texts in sorted(found.items()) if len(texts) == 1)
 
@@ -283,7 +284,7 @@ def _names(making: Making, sides: Mapping[SeamKey, Side]) -> tuple[str, str]:
     ways: set[str] = set()
     drawn: set[str] = set()
     for j, seam in enumerate(making.seams):
-        side = sides[(making.key, j)]
+        side = sides[(making.thing, j)]
         if side not in ("left", "right"):
             continue
         flip = 1 if side == "left" else -1
@@ -326,7 +327,7 @@ def _loop(puzzle: Puzzle, loop: list[ParityConstraint]) -> Loop:
     joints = tuple(puzzle.joints_of[e[:4]][0] for e in loop)
     seams = dict.fromkeys(n for e in loop for n in (e.a, e.b))
     lonely = sorted(seams, key=lambda n: sum(n in (e.a, e.b) for e in puzzle.edges))
-    units: dict[str, None] = {}
+    units: dict[AnyKey, None] = {}
     for joint in joints:
         for end in (joint.a, joint.b):
             home = puzzle.home.get(end.making, end.making)
@@ -338,7 +339,7 @@ def _loop(puzzle: Puzzle, loop: list[ParityConstraint]) -> Loop:
 # -- the plan put into the tree --------------------------------------------------------------------
 def apply_plan(top: Making, plan: PressPlan) -> Making:
     """The tree with every seam pressed as planned. What was one object stays one, except that a unit in two
-    versions becomes two, the second with its key followed by ``, pressed the other way``."""
+    versions becomes two, the second with ``version`` 1."""
     made: dict[tuple[Making, bool], Making] = {}
 
     def pressed(making: Making, over: bool) -> Making:
@@ -348,16 +349,16 @@ def apply_plan(top: Making, plan: PressPlan) -> Making:
         parts: list[Placed] = []
         for i, part in enumerate(making.parts):
             if isinstance(part.what, Making):
-                turned = ((making.key, i) in plan.reversed_places) != (over and inherits(making, part.what))
+                turned = ((making.thing, i) in plan.reversed_places) != (over and inherits(making, part.what))
                 part = msgspec.structs.replace(part, what=pressed(part.what, turned))
             parts.append(part)
         seams = []
         for j, seam in enumerate(making.seams):
-            side = plan.sides[(making.key, j)]
+            side = plan.sides[(making.thing, j)]
             side = OTHER[side] if over else side
             seams.append(seam if side == seam.pressed else msgspec.structs.replace(seam, pressed=side))
-        key = making.key + REVERSED if over else making.key
-        new = msgspec.structs.replace(making, key=key, parts=tuple(parts), seams=tuple(seams))
+        version = 1 if over else making.version
+        new = msgspec.structs.replace(making, version=version, parts=tuple(parts), seams=tuple(seams))
         made[(making, over)] = new
         return new
 

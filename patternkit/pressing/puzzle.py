@@ -13,6 +13,7 @@ from collections.abc import Iterable, Mapping
 
 import msgspec
 
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making
 from patternkit.pressing.bits import Cost, ParityConstraint, PuzzleComponent, Slot
 from patternkit.pressing.joints import Joint, JointTree, SeamEnd, find_joints
@@ -23,12 +24,12 @@ from patternkit.source import Span
 
 
 class PressOptions(msgspec.Struct, frozen=True):
-    """What the planner may do. `versions`: keys or names of units that may be pressed in two versions,
+    """What the planner may do. `versions`: keys of units that may be pressed in two versions,
     besides those whose making says so; `rows_either_way`: equal rows of the quilt may be pressed differently,
     as each is pressed by itself; `open_seams`: seams may be pressed open; `seconds`: the time the exact
     solver may take."""
 
-    versions: frozenset[str] = frozenset()
+    versions: frozenset[Key] = frozenset()
     rows_either_way: bool = True
     open_seams: bool = True
     seconds: float = 5.0
@@ -119,8 +120,7 @@ class Puzzle:
             if slots and all(belongs(s.parent, making) for s in slots):
                 self.home[making] = self.home.get(slots[0].parent, slots[0].parent)
             outer = {self.owner.get(s.parent) for s in slots if belongs(s.parent, making)}
-            inner = any(belongs(s.parent, making) and s.parent.unit == making.unit for s in slots)
-            if making.versions > 1 or {making.key, "" if inner else making.unit} & options.versions:
+            if making.versions > 1 or making.key.plain in options.versions:
                 self.owner[making] = making
             elif (
                 options.rows_either_way

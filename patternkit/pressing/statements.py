@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping, Sequence
 import msgspec
 
 from patternkit.lengths import ZERO, Length
+from patternkit.piecing.keys import NO_KEY
 from patternkit.piecing.making import Making, Outline, Place, Placed, Point, Recipe, Seam, Side
 from patternkit.pressing.joints import JointTree, find_joints
 from patternkit.pressing.looks import Looks
@@ -74,7 +75,7 @@ def apply_press(
     mark in the writer's text wins over all. `values` has light, medium or dark for each fabric. A statement
     of the unit that matches no seam is a problem, and so is one that others leave nothing of.
     """
-    making = Making("", name, "unit", "", outline or _hull(parts), ZERO, ZERO, tuple(parts), tuple(seams), Recipe())
+    making = Making(NO_KEY, name, "unit", "", outline or _hull(parts), ZERO, ZERO, tuple(parts), tuple(seams), Recipe())
     done = press_making(making, statements, values, general)
     return PressResult(done.making.seams, done.problems)
 
@@ -182,7 +183,7 @@ def _one_of(versions: list[Making], new: Making, i: int) -> Making:
         if [s.pressed for s in _all_seams(known)] == ways:
             return known
     if versions:
-        new = msgspec.structs.replace(new, key=f"{new.key}, place {len(versions)}.{i + 1}")
+        new = msgspec.structs.replace(new, key=msgspec.structs.replace(new.key, place=(len(versions), i + 1)))
     versions.append(new)
     return new
 
@@ -295,7 +296,7 @@ def _spun(work: _Work, j: int, statement: PressStatement) -> Seam | None:
 
 def _bare(work: _Work) -> Making:
     """The seams and parts at hand as a making, for questions asked of makings."""
-    return Making("", "", "", "", work.outline, ZERO, ZERO, tuple(work.parts), work.seams, Recipe())
+    return Making(NO_KEY, "", "", "", work.outline, ZERO, ZERO, tuple(work.parts), work.seams, Recipe())
 
 
 def _far(a: Point, b: Point) -> Length:

@@ -42,7 +42,7 @@ def part_words(part: Part) -> str:
     """What a part is called: its unit's printed name or name, a piece's own name, or its fabric."""
     if isinstance(part, Cloth):
         return f"{part.name} ({part.fabric})" if part.name else part.fabric
-    return part.title or part.unit or part.key
+    return part.title or part.unit or str(part.key)
 
 
 def place_words(joint: Joint, top: Making, units: Units = IMPERIAL) -> str:

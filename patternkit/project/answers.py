@@ -10,6 +10,7 @@ from patternkit.lengths import Length
 from patternkit.memory import Memory
 from patternkit.model.build import build
 from patternkit.model.pattern import Pattern
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making
 from patternkit.piecing.setting import make_quilt
 from patternkit.piecing.sizing import Sizing
@@ -191,7 +192,8 @@ class Answers:
         if self.top is None:
             return None
         values = {key: f.value for key, f in self.pattern.fabrics.items()}
-        versions = frozenset(u.key for u in self.pattern.units.values() if any(p.how == "versions" for p in u.press))
+        twofold = [u for u in self.pattern.units.values() if any(p.how == "versions" for p in u.press)]
+        versions = frozenset(Key(u.name, u.arguments) for u in twofold)
         leader, strictly = self.leader(), bool(self.colourway)
         if leader is not None and strictly and values == {key: f.value for key, f in leader.pattern.fabrics.items()}:
             leader, strictly = leader.leader(), False  # light and dark are where they were: planned in the same way

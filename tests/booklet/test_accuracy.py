@@ -26,7 +26,7 @@ IN = Length
 
 def unit(path: Path, key: str):  # type: ignore[no-untyped-def]
     ctx = told(path)
-    return ctx, next(c.making for c in ctx.plan.counts if c.making.key == key)
+    return ctx, next(c.making for c in ctx.plan.counts if str(c.making.key) == key)
 
 
 def test_a_long_unit_a_quarter_short_takes_an_eighth_at_each_end() -> None:

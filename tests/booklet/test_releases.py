@@ -45,7 +45,7 @@ def test_a_part_gets_the_batches_that_its_count_needs() -> None:
     """13 of 24 units at two a pair: seven pairs, and the other five when the rest is made."""
     first, second, _ = shares(told(MARSH))
     assert [(c.needed, c.batches) for c in first.counts] == [(13, 7)]
-    assert next((c.needed, c.batches) for c in second.counts if c.making.key == "spark") == (11, 5)
+    assert next((c.needed, c.batches) for c in second.counts if str(c.making.key) == "spark") == (11, 5)
 
 
 @settings(max_examples=12)

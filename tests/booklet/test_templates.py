@@ -27,7 +27,7 @@ def test_each_piece_cut_by_template_has_one_with_its_count() -> None:
 
 def test_the_seam_line_lies_one_seam_inside_the_cut_edge() -> None:
     ctx = told(MARSH)
-    dune = next(c.making for c in ctx.plan.counts if c.making.key == "dune")
+    dune = next(c.making for c in ctx.plan.counts if str(c.making.key) == "dune")
     for cut in dune.recipe.cuts:
         sewn, _ = seam_line(dune, cut, ctx)
         inner = Polygon([(float(x), float(y)) for x, y in sewn])

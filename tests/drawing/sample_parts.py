@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from patternkit.drawing.swatches import assign
 from patternkit.lengths import ZERO, Length
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import (
     Cloth,
     Making,
@@ -66,7 +67,7 @@ def made(
     title: str = "",
 ) -> Making:
     return Making(
-        key,
+        Key(key),
         key,
         role,
         kind,

@@ -228,7 +228,7 @@ def on_point() -> Making:
 
 def everything() -> dict[str, Making]:
     out = {
-        m.key: m
+        str(m.key): m
         for m in [
             *(half_square(method=m) for m in HalfSquare.methods),
             half_square(trim=True),

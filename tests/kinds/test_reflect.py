@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from patternkit.lengths import Length
+from patternkit.piecing.keys import AnyKey, Key
 from patternkit.piecing.making import Making, Place
 from patternkit.piecing.reflect import corner_place, mirror, patches
 from tests.kinds.bench import Desk, one
@@ -52,12 +53,12 @@ def test_the_same_unit_turned(kind: str, line: str, size: str, turn: int) -> Non
 def test_another_unit(kind: str, line: str, size: str) -> None:
     making = one(kind, line, finished=size)
     image, turn = mirror(making)
-    assert turn == 0 and image is not making and image.key == "it, mirrored"
+    assert turn == 0 and image is not making and image.key == Key("it", mirrored=True)
     assert patches(image) == image_of(making) != patches(making)
     assert not covers(image)
     sides_of(image)
     again, turn = mirror(image)
-    assert (again.key, turn) == ("it", 0) and patches(again) == patches(making)
+    assert (again.key, turn) == (Key("it"), 0) and patches(again) == patches(making)
     assert again.recipe == making.recipe and again.seams == making.seams
 
 
@@ -79,7 +80,7 @@ def test_symmetrical_only_with_a_turn_of_another_fabric_is_not_the_same() -> Non
     image, _ = mirror(
         one("flipped-corners", "night, glow, stone", finished="4 x 6", corner="1", at="top left, bottom right")
     )
-    assert image.key == "it, mirrored"
+    assert image.key == Key("it", mirrored=True)
 
 
 UNITS = (
@@ -112,7 +113,7 @@ def test_mirrored_blocks(rows: list[list[tuple[int, int, bool]]]) -> None:
     desk.unit("block", "rows", *lines)
     making = desk.made("block")
     assert not covers(making)
-    known: dict[str, tuple[Making, int]] = {}
+    known: dict[AnyKey, tuple[Making, int]] = {}
     image, turn = mirror(making, known)
     assert patches(image, corner_place(image.outline, turn)) == image_of(making)
     if image is not making:
@@ -128,7 +129,7 @@ def test_a_mirrored_piece_in_a_row_is_its_own_making() -> None:
     desk.unit("pair", "row", "lean | lean mirrored")
     pair = desk.made("pair")
     first, second = (p.what for p in pair.parts)
-    assert (first.key, second.key) == ("lean", "lean, mirrored")
+    assert (first.key, second.key) == (Key("lean"), Key("lean", mirrored=True))
     assert mirror(pair)[1] == 0 and mirror(pair)[0] is pair, "the pair is its own mirror image"
 
 

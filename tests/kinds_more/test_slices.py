@@ -105,7 +105,7 @@ unit wave
 
 
 def by_name(unit: Making) -> dict[str, Cloth | Making]:
-    return {(p.what.name if isinstance(p.what, Cloth) else p.what.key): p.what for p in unit.parts}
+    return {(p.what.name if isinstance(p.what, Cloth) else str(p.what.key)): p.what for p in unit.parts}
 
 
 def test_points_sides_and_pieces() -> None:

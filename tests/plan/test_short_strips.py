@@ -23,7 +23,7 @@ def test_as_many_short_strips_as_a_long_one_gives(short: int, usable: int, down:
     """Counted by hand: segments from a short strip, short strips wanted, so many from one strip across the cloth."""
     project = pattern(BODY.format(short=short, down=down), f"usable width {usable}", "spare 0")
     plan = planned(project)
-    (count,) = (c for c in plan.counts if c.making.key == "seg")
+    (count,) = (c for c in plan.counts if str(c.making.key) == "seg")
     lines = [x for x in plan.lines if x.fabric == "glow"]
     length = {"": usable, "short strip": min(short, usable), "half strip": Fraction(min(short, usable), 2)}
     # every strip unit has its strip of each cloth, at least as long as its segments together

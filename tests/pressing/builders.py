@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from patternkit.lengths import ZERO, Length
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Point, Recipe, Seam, Side, rectangle
 
 NO_RECIPE = Recipe()
@@ -74,7 +75,7 @@ def row(
         x = right
     height = box(parts[0].what, parts[0].place)[3]
     return Making(
-        key,
+        Key(key),
         unit if unit is not None else key,
         role,
         "row",
@@ -109,7 +110,7 @@ def column(
         y = bottom
     width = box(parts[0].what, parts[0].place)[2]
     return Making(
-        key,
+        Key(key),
         unit if unit is not None else key,
         role,
         "rows",
@@ -139,7 +140,7 @@ def half_square(key: str, upper: str, lower: str, side: int | str | Length = 2, 
         Placed(Cloth(lower, poly((s, 0), (s, s), (0, s)))),
     )
     return Making(
-        key,
+        Key(key),
         key,
         "unit",
         "half-square",
@@ -164,7 +165,7 @@ def geese(key: str, goose: str, sky: str, height: int = 2, pressed: tuple[Side, 
         Seam(point(0, h), point(h, 0), (1,), (0,), pressed[0]),
         Seam(point(h, 0), point(w, h), (2,), (0, 1), pressed[1]),
     )
-    return Making(key, key, "unit", "geese", rectangle(w, h), w, h, parts, seams, NO_RECIPE)
+    return Making(Key(key), key, "unit", "geese", rectangle(w, h), w, h, parts, seams, NO_RECIPE)
 
 
 def hourglass(key: str, dark: str, light: str, side: int = 2, half: Side = "free", long: Side = "free") -> Making:
@@ -177,7 +178,7 @@ def hourglass(key: str, dark: str, light: str, side: int = 2, half: Side = "free
     top = Cloth(dark, poly((0, 0), (s, 0), (c, c)))
     left = Cloth(light, poly((0, 0), (c, c), (0, s)))
     pair = Making(
-        f"{key} half",
+        Key(f"{key} half"),
         f"{key} half",
         "unit",
         "pair",
@@ -190,7 +191,7 @@ def hourglass(key: str, dark: str, light: str, side: int = 2, half: Side = "free
     )
     parts = (Placed(pair), Placed(pair, Place(s, s, 180)))
     return Making(
-        key,
+        Key(key),
         key,
         "unit",
         "hourglass",
@@ -208,7 +209,7 @@ def _turned_pair(key: str, unit: Making, side: Side) -> Making:
     s = unit.width
     outline, seam = rectangle(s * 2, s), Seam(point(s, s), point(s, 0), (0,), (1,), side)
     parts = (at(unit, 0, 0, 90), at(unit, s, 0, 180))
-    return Making(f"{key} half", f"{key} half", "unit", "row", outline, s * 2, s, parts, (seam,), NO_RECIPE)
+    return Making(Key(f"{key} half"), f"{key} half", "unit", "row", outline, s * 2, s, parts, (seam,), NO_RECIPE)
 
 
 def pinwheel(
@@ -218,7 +219,7 @@ def pinwheel(
     s = blade.width
     half = _turned_pair(key, blade, halves)
     return Making(
-        key,
+        Key(key),
         key,
         "block",
         "pinwheel",
@@ -239,7 +240,7 @@ def eight_point(
     wedge = half_square(f"{key} quarter", dark, light, side, quarter)  # its seam has to run into the centre
     pair = _turned_pair(key, wedge, half)
     return Making(
-        key,
+        Key(key),
         key,
         "block",
         "eight",
@@ -278,4 +279,6 @@ def on_point(inner: Making, key: str = "quilt") -> Making:
     builders)."""
     placed = at(inner, 0, 0, 45)
     _, _, w, h = box(inner, placed.place)
-    return Making(key, key, "quilt", "on point", placed.place.outline(inner.outline), w, h, (placed,), (), NO_RECIPE)
+    return Making(
+        Key(key), key, "quilt", "on point", placed.place.outline(inner.outline), w, h, (placed,), (), NO_RECIPE
+    )

@@ -56,7 +56,7 @@ def stitches(top: Making) -> list[Stitch]:
             tip = _apply(matrix, s[0] + dy / size, s[1] - dx / size)
             out.append(
                 Stitch(
-                    (making.key, j),
+                    (making.spelled, j),
                     a,
                     b,
                     (tip[0] - a[0], tip[1] - a[1]),

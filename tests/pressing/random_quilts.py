@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from random import Random
 
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making, Part, Side
 
 from .builders import at, column, geese, half_square, hourglass, patch, pinwheel, quilt, row
@@ -63,4 +64,6 @@ def turned_quilt(seed: int) -> Making:
     inner = small_quilt(seed)
     placed = at(inner, 0, 0, 45)
     corners = placed.place.outline(inner.outline)
-    return Making("on point", "on point", "quilt", "", corners, inner.width, inner.height, (placed,), (), inner.recipe)
+    return Making(
+        Key("on point"), "on point", "quilt", "", corners, inner.width, inner.height, (placed,), (), inner.recipe
+    )

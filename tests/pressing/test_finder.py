@@ -17,7 +17,7 @@ from .random_quilts import small_quilt, turned_quilt
 
 def plain(joint: Joint) -> tuple[str, tuple[tuple[str, int], int], tuple[tuple[str, int], int]]:
     """A joint without its place, in the other finder's terms."""
-    first, second = sorted([(joint.a.key, joint.a.ahead), (joint.b.key, joint.b.ahead)])
+    first, second = sorted([(joint.a.order, joint.a.ahead), (joint.b.order, joint.b.ahead)])
     if first[1] < 0:
         first, second = (first[0], 1), (second[0], -second[1])
     return joint.kind, first, second
@@ -48,7 +48,7 @@ def test_same_joints_as_the_float_finder(seed: int) -> None:
         quilt([[pinwheel(half_square("h", "night", "glow"))] * 3] * 2),
         quilt([[eight_point("eight", "night", "glow")] * 2] * 2),
     ],
-    ids=lambda t: t.key,
+    ids=lambda t: t.spelled,
 )
 def test_same_joints_on_known_quilts(top: Making) -> None:
     assert counted(top) == expected(top)
@@ -67,7 +67,7 @@ def test_example_places_are_among_the_found(seed: int) -> None:
 @pytest.mark.parametrize("seed", range(40))
 def test_every_conflict_is_confirmed_and_none_is_missed(seed: int) -> None:
     top = small_quilt(seed, fixed=True)
-    sides = {(m.key, j): s.pressed for m in _makings(top) for j, s in enumerate(m.seams)}
+    sides = {(m.spelled, j): s.pressed for m in _makings(top) for j, s in enumerate(m.seams)}
     ahead = {"left": 1, "right": -1}
     fights = 0
     for found in find(top):

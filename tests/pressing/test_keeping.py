@@ -11,6 +11,8 @@ from random import Random
 import pytest
 
 from patternkit import api
+from patternkit.piecing.batch import Thing
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making, Side
 from patternkit.pressing import maxsat
 from patternkit.pressing.joints import find_joints
@@ -24,7 +26,7 @@ from .test_finder import _makings
 from .test_plan import OLD_ROWS, Sides, assignments, free_seams, scorer, small
 
 CHAIN = Path(__file__).parents[2] / "examples/traditional/four-patch-chain.pattern"
-UNITS = ("four-patch", "chain")
+UNITS = (Thing(Key("four-patch")), Thing(Key("chain")))
 
 
 def wish(top: Making, seed: int) -> Sides:
@@ -32,7 +34,7 @@ def wish(top: Making, seed: int) -> Sides:
     rnd = Random(seed)
     choices: tuple[Side, ...] = ("left", "right", "open")
     return {
-        (m.key, j): s.pressed if s.pressed != "free" else rnd.choice(choices)
+        (m.thing, j): s.pressed if s.pressed != "free" else rnd.choice(choices)
         for m in _makings(top)
         for j, s in enumerate(m.seams)
     }
@@ -45,7 +47,7 @@ def kept(top: Making, sides: Sides, loss: Fraction) -> Kept:
 def weights(top: Making) -> dict[tuple[str, int], int]:
     """What a seam counts for: one of a unit or block more than all of the quilt and its rows can together."""
     whole = {top, *(p.what for p in top.parts)}
-    own = {(m.key, j): m not in whole for m, j in free_seams(top)}
+    own = {(m.thing, j): m not in whole for m, j in free_seams(top)}
     return {seam: 2 * (len(own) - sum(own.values())) + 1 if is_own else 1 for seam, is_own in own.items()}
 
 
@@ -89,7 +91,7 @@ def test_whatever_is_kept_to_strictly_is_kept_in_all(top: Making) -> None:
     strict = Kept({name: m for m, name in names(_makings(top)).items()}, want, frozenset(), strictly=True)
     plan = plan_pressing(top, VALUES, OLD_ROWS, strict)
     assert plan.sides == want and plan.apart == 0
-    assert plan.score == scorer(top)({(m.key, j): want[(m.key, j)] for m, j in free_seams(top)})
+    assert plan.score == scorer(top)({(m.thing, j): want[(m.thing, j)] for m, j in free_seams(top)})
     best = plan_pressing(top, VALUES, OLD_ROWS)
     assert plan.bound <= best.score[0] and (not plan.proved or plan.score == best.score)
 
@@ -111,7 +113,7 @@ def test_little_is_given_up_so_that_units_agree() -> None:
 
 
 # -- whole patterns ----------------------------------------------------------------------------------------
-def of_units(plan: PressPlan | None) -> dict[tuple[str, int], Side]:
+def of_units(plan: PressPlan | None) -> dict[tuple[Thing, int], Side]:
     assert plan is not None
     return {seam: side for seam, side in plan.sides.items() if seam[0] in UNITS}
 
@@ -184,7 +186,7 @@ colourway deep "Deep"
 
 def sharing(project: Project) -> list[tuple[str, ...]]:
     counts = project.plan(solver=False)[0].counts
-    return sorted({tuple(m.key for m in c.shared.makings) for c in counts if c.shared is not None})
+    return sorted({tuple(str(m.key) for m in c.shared.makings) for c in counts if c.shared is not None})
 
 
 def test_a_colourway_is_sewn_by_the_steps_of_the_main_fabrics() -> None:

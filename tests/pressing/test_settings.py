@@ -7,6 +7,8 @@ from random import Random
 import pytest
 
 from patternkit.lengths import SQRT2, ZERO, Length
+from patternkit.piecing.batch import Thing
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making, Place, Placed, Point, Seam, rectangle
 from patternkit.pressing.conflicts import conflicts
 from patternkit.pressing.joints import find_joints
@@ -49,10 +51,10 @@ def test_cornerstones_nest_when_both_press_toward_the_sashing() -> None:
     bars = [
         c
         for c in conflicts(top, all_verdicts=True)
-        if {c.joint.a.making.key[:6], c.joint.b.making.key[:6]} == {"blocks", "sashin"}
+        if {str(c.joint.a.making.key)[:6], str(c.joint.b.making.key)[:6]} == {"blocks", "sashin"}
     ]
     assert sum(c.count for c in bars) == 4 and {c.verdict for c in bars} == {"nest"}
-    corners = [c for c in conflicts(top, all_verdicts=True) if c.joint.making.key == "quilt"]
+    corners = [c for c in conflicts(top, all_verdicts=True) if c.joint.making.key == Key("quilt")]
     assert sum(c.count for c in corners) == 4 and {c.verdict for c in corners} == {"nest"}
 
 
@@ -69,7 +71,7 @@ def on_point(rows: list[Making], key: str = "quilt") -> Making:
             seams.append(Seam(start, end, tuple(range(i)), (i,), "left"))
     size = inches(40)
     return Making(
-        key,
+        Key(key),
         key,
         "quilt",
         "on point",
@@ -140,7 +142,7 @@ def flat(across: int, down: int, marks: list[str]) -> Making:
             )
         )
     w, h = Length(across), Length(down)
-    return Making("flat", "flat", "block", "rows", rectangle(w, h), w, h, tuple(parts), tuple(seams), NO_RECIPE)
+    return Making(Key("flat"), "flat", "block", "rows", rectangle(w, h), w, h, tuple(parts), tuple(seams), NO_RECIPE)
 
 
 def test_a_flat_grid_and_nested_rows_agree() -> None:
@@ -186,7 +188,7 @@ def test_a_set_in_mitre_stops_where_the_border_seams_end(bent: bool, right: tupl
         path=((ZERO, ZERO), (-one / 2, -one / 2), (-one, -one)) if bent else (),
     )
     making = Making(
-        "mitred",
+        Key("mitred"),
         "mitred",
         "quilt",
         "",
@@ -215,7 +217,7 @@ def test_places_in_words() -> None:
     grid = [[patch("stone", 6, 6)] * 3, [patch("stone", 6, 6)] * 3, [pieces[1], pieces[0], pieces[0]]]
     top = quilt(grid, pressed=">", between=">")
     found = conflicts(top)
-    (own,) = [c for c in found if c.joint.a.making.key == "pair"]
+    (own,) = [c for c in found if c.joint.a.making.key == Key("pair")]
     assert place_words(own.joint, top) == "third row, between the second and third unit, 3 in from the top"
     words = conflict_words(own, top, names=SeamNames(top))
     assert "meets itself" in words and "both allowances lie the same way" in words
@@ -227,7 +229,7 @@ def test_places_in_words() -> None:
 def test_equal_conflicts_are_counted_once() -> None:
     block = column("block", patch("night", 2, 1), patch("glow", 2, 1), pressed="<")
     top = quilt([[block] * 4] * 3, pressed="<", between=">")
-    (own,) = [c for c in conflicts(top) if c.joint.a.key == ("block", 0)]
+    (own,) = [c for c in conflicts(top) if c.joint.a.key == (Thing(Key("block")), 0)]
     assert own.count == 9 and len(own.joints) == 9 and own.repair is not None and own.repair.how == "turn"
 
 
@@ -237,8 +239,8 @@ def test_the_cheapest_repair_saves_the_most() -> None:
     rows = [row(f"r{i}", patch("n"), patch("n"), pressed=p, role="row") for i, p in enumerate((">", ">", "<"))]
     top = column("quilt", *rows)
     (only,) = conflicts(top)
-    assert only.repair is not None and only.repair.how == "turn over" and only.repair.seams == (("r0", 0),)
+    assert only.repair is not None and only.repair.how == "turn over" and only.repair.seams == ((Thing(Key("r0")), 0),)
     joints = find_joints(top)
     before = loss(joints)
-    after = loss(joints, {("r0", 0): only.repair.to})
+    after = loss(joints, {(Thing(Key("r0")), 0): only.repair.to})
     assert before - after == only.repair.saves == before

@@ -97,7 +97,7 @@ def needed(plan: Plan) -> dict[str, int]:
     """How many of each unit the quilt needs."""
     found: dict[str, int] = {}
     for count in plan.counts:
-        found[count.making.key] = found.get(count.making.key, 0) + count.needed
+        found[str(count.making.key)] = found.get(str(count.making.key), 0) + count.needed
     return found
 
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from patternkit.lengths import Length
+from patternkit.piecing.keys import Key
 from patternkit.project import Project
 from tests.published.desk import line, num, objection, pattern, planned, strips, yards
 
@@ -186,6 +187,6 @@ def test_squares_cut_once_and_twice_come_in_whole_squares() -> None:
     """
     plan = planned(pattern(body))
     assert {(x.fabric, x.count) for x in plan.lines} == {("night", 7), ("glow", 7)}
-    (count,) = [c for c in plan.counts if c.making.key == "corner"]
+    (count,) = [c for c in plan.counts if c.making.key == Key("corner")]
     assert (count.needed, count.made, count.spare) == (13, 14, 1)
     assert line(plan, "corner", "night").cut.width == num("4 7/8")

@@ -31,6 +31,7 @@ from patternkit.piecing.batch import (
     TrimTo,
     Use,
 )
+from patternkit.piecing.keys import Key
 from patternkit.piecing.kinds.quarter_circle import raw_shapes
 from patternkit.piecing.making import Cloth, Making, Placed, Recipe, Seam, rectangle
 from patternkit.piecing.offset import raw_outline
@@ -422,7 +423,7 @@ def partial(closed: bool = True) -> Case:
         patch("c", 0, 2, 2, 4),
     )
     side = num(6)
-    made = Making("u", "u", "unit", "rows", rectangle(side, side), side, side, parts, seams, Recipe("", ""))
+    made = Making(Key("u"), "u", "unit", "rows", rectangle(side, side), side, side, parts, seams, Recipe("", ""))
     joins = [
         join((0, 0), (1, 3), 1, fit="end", partial="begun"),
         join([(1, 2), (0, 1)], (2, 3), 2),

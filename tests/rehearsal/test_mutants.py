@@ -9,6 +9,7 @@ import msgspec
 from patternkit.bench.mutate_order import CLASSES, Tally
 from patternkit.lengths import Length
 from patternkit.piecing.batch import Batch, Thing, Use
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making, Seam, Side
 from patternkit.rehearsal.compare import Level, match
 from patternkit.rehearsal.drawn import Designs
@@ -26,7 +27,7 @@ from patternkit.work.model import (
 from tests.rehearsal.library import CASES, Case
 from tests.rehearsal.table import num
 
-TOP = Thing("top")
+TOP = Thing(Key("top"))
 
 
 def order_of_case(case: Case) -> Order:

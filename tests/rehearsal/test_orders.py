@@ -11,6 +11,7 @@ import pytest
 
 from patternkit.lengths import Length
 from patternkit.piecing.batch import Batch, Join, Passage, Piece, Thing, TrimTo, Use
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making
 from patternkit.project import Project
 from patternkit.rehearsal.gaps import Gap, gap_text
@@ -122,7 +123,7 @@ def test_a_turned_copy_that_is_asked_for_and_never_made(vanes: tuple[Order, dict
     order, designs = vanes
     n = step_of(order, "wheel")
     batch = order.steps[n].batches[0][0]
-    other = Thing("vane turned 90")
+    other = Thing(Key("vane turned 90"))
     uses = (batch.uses[0], Use(other), *batch.uses[2:])
     kinds = [g.kind for g in rehearse(changed(order, n, replace(batch, uses=uses)), designs)]
     assert kinds[:2] == ["taken", "undrawn"]
@@ -154,9 +155,9 @@ quilt
 def test_mirror_images_put_aside_and_cut_afresh(vanes: tuple[Order, dict[Thing, Making]]) -> None:
     order, designs = vanes
     n, m = step_of(order, "vane"), step_of(order, "wheel")
-    image = Thing("vane, mirrored")
+    image = Thing(Key("vane", mirrored=True))
     batch = order.steps[n].batches[0][0]
-    aside = Batch(batch.uses, (), ((Thing("vane"), 1), (image, 1)))
+    aside = Batch(batch.uses, (), ((Thing(Key("vane")), 1), (image, 1)))
     afresh = Step(image, ((Batch(batch.uses, (), ((image, 2),)), 1),), rehearsed=False)
     steps = list(order.steps)
     steps[n] = replace(steps[n], batches=((aside, 16),), leaves=((image, 16),), rehearsed=False)
@@ -170,7 +171,7 @@ def test_one_batch_too_many(vanes: tuple[Order, dict[Thing, Making]]) -> None:
     n = step_of(order, "vane")
     more = with_leaves(changed(order, n, times=9))
     found = rehearse(more, designs)
-    assert [g.kind for g in found if g.item == Thing("vane")] == ["again"]
+    assert [g.kind for g in found if g.item == Thing(Key("vane"))] == ["again"]
 
 
 def test_a_seam_told_to_be_pressed_where_the_plan_does_not(vanes: tuple[Order, dict[Thing, Making]]) -> None:
@@ -201,7 +202,7 @@ def test_gives_left_out(vanes: tuple[Order, dict[Thing, Making]]) -> None:
     order, designs = vanes
     n = step_of(order, "vane")
     batch = order.steps[n].batches[0][0]
-    fewer = replace(batch, gives=((Thing("vane"), 1),))
+    fewer = replace(batch, gives=((Thing(Key("vane")), 1),))
     found = rehearse(changed(order, n, fewer), designs)
     assert (found[0].kind, found[0].told, found[0].out) == ("count", 1, 2)
 

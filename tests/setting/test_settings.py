@@ -67,7 +67,7 @@ def test_on_point(a: int, d: int, room: str) -> None:
     assert (p.top.width, p.top.height) == (SQRT2 * 6 * a + extra, SQRT2 * 6 * d + extra)
     blocks, sides, corners = counts(a, d)
     plan = p.quick_plan[0]
-    needed = {c.making.key: c.needed for c in plan.counts}
+    needed = {str(c.making.key): c.needed for c in plan.counts}
     assert needed["nine"] == a * d
     if (a - 1) * (d - 1):
         assert needed["plain"] == (a - 1) * (d - 1)

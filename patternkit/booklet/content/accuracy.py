@@ -20,10 +20,9 @@ from patternkit.booklet.content.rounds import has_logs
 from patternkit.document import Block, Paragraph, Section, Table
 from patternkit.lengths import ZERO, Length, root
 from patternkit.piecing.making import Cloth, Making, Part
-from patternkit.piecing.reflect import MIRRORED, flattened
+from patternkit.piecing.reflect import flattened
 from patternkit.piecing.setting.borders import MITRED
 from patternkit.piecing.unknowns import Unknown
-from patternkit.pressing.planner import REVERSED
 from patternkit.sizes.causes import Var
 
 MANY = 5
@@ -128,7 +127,7 @@ def own_ends(making: Making, ctx: Context) -> Remedy | None:
 def between_plain(making: Making, ctx: Context) -> Remedy | None:
     """Plain pieces beside a unit in the row it is sewn into: how much larger each is cut when every copy
     of the unit is short by a seam's width, and the most that this can meet."""
-    key = _key(making)
+    key = making.key.of
     for equation in ctx.project.sizing.system.equations:
         cause = equation.cause
         if cause.whole is None or not any(_is_of(v, key) for _, v in cause.parts):
@@ -166,13 +165,9 @@ def _sum_of(making: Making, ctx: Context) -> _Sum | None:
     for equation in ctx.project.sizing.system.equations:
         cause = equation.cause
         whole = cause.whole[1] if cause.whole is not None else None
-        if _is_of(whole, _key(making)) and len(cause.parts) == pieces:
+        if _is_of(whole, making.key.of) and len(cause.parts) == pieces:
             return _Sum(equation.terms, cause.parts, whole)
     return None
-
-
-def _key(making: Making) -> str:
-    return making.key.removesuffix(REVERSED).removesuffix(MIRRORED)
 
 
 def _plain(var: Var, ctx: Context) -> bool:

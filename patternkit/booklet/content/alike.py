@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
-import re
-
 import msgspec
 
 from patternkit.booklet.content.naming import Names
-from patternkit.piecing.making import Making, Placed
-from patternkit.piecing.setting.straight import CENTRE, row_name
-
-_ROWS = re.compile(r"rows? ([\d, and]+)")
+from patternkit.piecing.keys import OwnKey
+from patternkit.piecing.making import Making, Part, Placed
+from patternkit.piecing.names import CENTRE, Name, What
 
 
 def row_count(top: Making) -> int:
     """How many numbered rows a quilt has; none where its rows lie on the diagonal or have no numbers."""
     centre = _centre(top)
-    found = [_ROWS.fullmatch(p.what.key) for p in centre.parts if isinstance(p.what, Making)] if centre else []
-    return max((int(n) for match in found if match for n in re.findall(r"\d+", match[1])), default=0)
+    return max((n for p in centre.parts for n in row_numbers(p.what)), default=0) if centre is not None else 0
+
+
+def row_numbers(part: Part, what: What = "row") -> tuple[int, ...]:
+    """The numbers of the rows that a part of the quilt's centre stands for; none of anything else, and none of rows
+    of one content that are pressed apart, each of which is only some of them.
+    """
+    key = part.key if isinstance(part, Making) and not part.version else None
+    return key.name.numbers if isinstance(key, OwnKey) and key.name.what == what and key.place is None else ()
 
 
 def rows_together(top: Making, names: Names) -> Making:
@@ -25,7 +29,7 @@ def rows_together(top: Making, names: Names) -> Making:
 
     A layout gives each of its rows for itself, so that two of them may well be alike.
     """
-    if top.key == CENTRE:
+    if top.key == OwnKey(CENTRE):
         return _together(top, names)
     first = top.parts[0] if top.parts else None
     if first is None or not isinstance(first.what, Making) or first.what.role not in ("quilt", "centre", "border"):
@@ -37,7 +41,7 @@ def rows_together(top: Making, names: Names) -> Making:
 
 
 def _centre(top: Making) -> Making | None:
-    while top.key != CENTRE:
+    while top.key != OwnKey(CENTRE):
         inner = top.parts[0].what if top.parts else None
         if not isinstance(inner, Making):
             return None
@@ -48,15 +52,16 @@ def _centre(top: Making) -> Making | None:
 def _together(centre: Making, names: Names) -> Making:
     found: dict[object, list[Making]] = {}
     for part in centre.parts:
-        if isinstance(part.what, Making) and part.what.role == "row" and _ROWS.fullmatch(part.what.key):
+        if isinstance(part.what, Making) and row_numbers(part.what):
             same = found.setdefault(_told_of(part.what), [])
             if not any(row is part.what for row in same):
                 same.append(part.what)
     merged: dict[int, Making] = {}
     for rows in found.values():
         if len(rows) > 1:
-            numbers = sorted(int(n) for row in rows for n in re.findall(r"\d+", row.key))
-            one = msgspec.structs.replace(rows[0], key=row_name(numbers), title=names.rows(numbers))
+            numbers = sorted(n for row in rows for n in row_numbers(row))
+            key = OwnKey(Name("row", tuple(numbers)))
+            one = msgspec.structs.replace(rows[0], key=key, title=names.rows(numbers))
             merged |= {id(row): one for row in rows}
     if not merged:
         return centre

@@ -18,11 +18,12 @@ from patternkit.drawing.making import DrawnJoint as Mark
 from patternkit.drawing.swatches import Swatch, assign
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern, Release
+from patternkit.piecing.keys import AnyKey, OwnKey
 from patternkit.piecing.making import Making, rectangle
+from patternkit.piecing.names import SASHING_ROW
 from patternkit.plan.build import make_plan
 from patternkit.plan.counts import Count
 from patternkit.plan.model import Plan
-from patternkit.pressing.planner import REVERSED
 from patternkit.problems import PatternError
 from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
@@ -139,15 +140,15 @@ class Context:
 
     def title(self, making: Making) -> str:
         """What a making is called."""
-        return making.title or making.unit or making.key
+        return making.title or making.unit or making.spelled
 
     def noun(self, making: Making, n: int) -> str:
         """A number of makings with what they are: ``4 goose units``, ``3 star blocks``, ``rows 1 and 3``."""
         title, version = self.title(making), ""
-        if ", " in title and (making.key.endswith(REVERSED) or self.versions.get(making.key)):
+        if ", " in title and (making.version or self.versions.get(making.key)):
             title, _, version = title.rpartition(", ")
         role = making.role if making.role in ("unit", "block") else "other"
-        if making.key == "sashing row":
+        if making.key == OwnKey(SASHING_ROW):
             role = "sashing"
         elif making.role in ("centre", "quilt", "border", "row"):
             role = "numbered" if title in self.names.every_other.values() else "named"
@@ -156,7 +157,7 @@ class Context:
         return self.say(f"nouns.{role}", n=n, title=title) + (f", {version}" if version else "")
 
     @cached_property
-    def versions(self) -> Mapping[str, tuple[str, str]]:
+    def versions(self) -> Mapping[AnyKey, tuple[str, str]]:
         """Units pressed in two versions, with what each is called."""
         return _versions(self.project)
 
@@ -188,7 +189,7 @@ class Context:
         return sorted(own, key=lambda c: SECTIONS.index(section_of(c.making)))  # stable: sewing order within each
 
 
-def _versions(project: Project) -> dict[str, tuple[str, str]]:
+def _versions(project: Project) -> dict[AnyKey, tuple[str, str]]:
     pressing = project.pressing
     return {v.key: v.names for v in pressing.versions} if pressing is not None else {}
 

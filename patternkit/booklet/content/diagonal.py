@@ -3,7 +3,6 @@ rows, those that are alike in one line."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from itertools import groupby, pairwise
 
@@ -14,12 +13,12 @@ from patternkit.booklet.content.pressing import press_sentences
 from patternkit.booklet.content.taking import take
 from patternkit.document import Block, Bullets, Callout, Figure, Paragraph, Table
 from patternkit.lengths import Length
+from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Cloth, Making
 from patternkit.plan.counts import Count
 
 KIND = "diagonal-row"
 BY_TURNS = 4  # pieces from which two kinds by turns are told as such
-_NUMBER = re.compile(r"\d+")
 
 
 class Alike(msgspec.Struct, frozen=True):
@@ -54,7 +53,8 @@ def alike(makings: Sequence[Making], ctx: Context) -> list[Alike]:
 
 def number(making: Making) -> int:
     """Which diagonal row it is, from the upper left."""
-    return int(_NUMBER.findall(making.key)[0])
+    assert isinstance(making.key, OwnKey)
+    return making.key.name.numbers[0]
 
 
 def between_triangles(making: Making) -> Length:

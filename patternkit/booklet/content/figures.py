@@ -29,7 +29,7 @@ def step_figures(count: Count, ctx: Context) -> list[Figure]:
     from patternkit.drawing.strips import draw_strips
 
     making, method = count.making, count.making.recipe.method
-    key, marks, numbers = slug(making.key), joints(making, ctx), numbered_seams(making, ctx)
+    key, marks, numbers = slug(making.spelled), joints(making, ctx), numbered_seams(making, ctx)
     small = ctx.many > 1  # the same step in other sizes stands beside or below
     if method.in_strips and made_before(count, ctx):
         return [_figure(lambda: draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT))]

@@ -10,12 +10,16 @@ from patternkit.booklet.content.context import SECTIONS, Context, section_of
 from patternkit.booklet.content.diagonal import diagonal_told, is_diagonal
 from patternkit.booklet.content.steps import PartRun, Told, step_blocks, title
 from patternkit.document import Block, Bullets, Callout, Figure, NumberedStep, Paragraph, Table
+from patternkit.piecing.batch import Thing
+from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Making
+from patternkit.piecing.names import SASHING_ROW
 from patternkit.plan.counts import Count
 
 HALF = 230.0  # points: drawings narrower than this stand side by side
 _V = TypeVar("_V")
 Copies = list[tuple[Context, Count]]
+_StepKey = tuple[Thing | str, int, int]  # the thing, or what stands for rows in all sizes; which of them; which time
 
 
 def groups(told: Sequence[tuple[str, _V]]) -> list[tuple[list[str], _V]]:
@@ -35,15 +39,15 @@ def steps_of(ctx: Context) -> list[Copies]:
 
     A step that only later sizes have comes after the one that it follows in them, and so before what is made of it.
     """
-    found: dict[tuple[str, int, int], Copies] = {}
-    order: list[tuple[str, int, int]] = []
+    found: dict[_StepKey, Copies] = {}
+    order: list[_StepKey] = []
     for c in ctx.sizes or (ctx,):
-        rows, at, met = 0, 0, dict[tuple[str, int], int]()
+        rows, at, met = 0, 0, dict[tuple[Thing | str, int], int]()
         for count in c.steps:
-            name = (count.making.key, 0)
+            name: tuple[Thing | str, int] = (count.making.thing, 0)
             if is_diagonal(count.making):
                 name = ("diagonal rows", 0)  # all in one step
-            elif count.making.role == "row" and count.making.key != "sashing row":
+            elif count.making.role == "row" and count.making.key != OwnKey(SASHING_ROW):
                 rows += 1
                 name = ("row", rows)
             met[name] = 1 if is_diagonal(count.making) else met.get(name, 0) + 1

@@ -14,9 +14,10 @@ from collections.abc import Iterable, Mapping
 import msgspec
 
 from patternkit.booklet.phrases import Phrases
+from patternkit.piecing.keys import AnyKey, Key, OwnKey
 from patternkit.piecing.making import Cloth, Making, Part, Placed
+from patternkit.piecing.names import border_of, english
 from patternkit.piecing.reflect import MIRRORED
-from patternkit.pressing.planner import REVERSED
 
 _FIXED = {
     "quilt centre": "centre",
@@ -50,7 +51,6 @@ _BORDER = re.compile(
     r"((?:border|ring) \d+(?: and border \d+)*)(?: (sides|top and bottom(?: strip)?|cornerstone|strip))?"
 )
 _BRACKETS = re.compile(r"\([^()]*\)")
-_ASKED = re.compile(r"[^()]+\((.*)\)")
 _LOG = re.compile(r"(log|piece|corner) (\d+)")
 
 
@@ -133,10 +133,10 @@ class Names:
         return self.say("versions." + words.replace(" ", "_"))
 
 
-def variants(roots: Iterable[Making], fabrics: Mapping[str, str], names: Names) -> dict[str, str]:
+def variants(roots: Iterable[Making], fabrics: Mapping[str, str], names: Names) -> dict[AnyKey, str]:
     """What tells apart units of one title that were asked for with different fabrics or sizes, by key: the
     printed names of the fabrics (`fabrics` by key), or the other values, that are not the same in all."""
-    found: dict[str, dict[str, list[str]]] = {}
+    found: dict[str, dict[AnyKey, tuple[str, ...]]] = {}
     waiting, seen = list(roots), set[int]()
     while waiting:
         making = waiting.pop()
@@ -144,11 +144,9 @@ def variants(roots: Iterable[Making], fabrics: Mapping[str, str], names: Names) 
             continue
         seen.add(id(making))
         waiting += [p.what for p in making.parts if isinstance(p.what, Making)]
-        asked = _ASKED.fullmatch(_plain_key(making))
-        if asked:
-            values = [value.strip() for value in asked[1].split(",")]
-            found.setdefault(making.title or making.unit, {})[asked[0]] = values
-    told: dict[str, str] = {}
+        if isinstance(making.key, Key) and making.key.arguments:
+            found.setdefault(making.title or making.unit, {})[making.key.plain] = making.key.arguments
+    told: dict[AnyKey, str] = {}
     for asked_for in found.values():
         lists = list(asked_for.values())
         if len(lists) < 2 or len({len(values) for values in lists}) > 1:
@@ -159,17 +157,13 @@ def variants(roots: Iterable[Making], fabrics: Mapping[str, str], names: Names) 
     return told
 
 
-def _plain_key(making: Making) -> str:
-    return making.key.removesuffix(REVERSED).removesuffix(MIRRORED)
-
-
 def renamed(
     top: Making,
     names: Names,
-    versions: Mapping[str, tuple[str, str]],
+    versions: Mapping[AnyKey, tuple[str, str]],
     outermost: bool = True,
     made: dict[int, Making] | None = None,
-    unlike: Mapping[str, str] = {},
+    unlike: Mapping[AnyKey, str] = {},
 ) -> Making:
     """The tree with its titles and piece names as the booklet says them; what was one object stays one.
 
@@ -198,22 +192,21 @@ def renamed(
 def title_of(
     making: Making,
     names: Names,
-    versions: Mapping[str, tuple[str, str]],
-    unlike: Mapping[str, str] = {},
+    versions: Mapping[AnyKey, tuple[str, str]],
+    unlike: Mapping[AnyKey, str] = {},
 ) -> str:
     """What a making is called: its own title or unit, said by the catalogue, with what tells it from others
     of its title (`unlike`, by key) and its version where it has one."""
     base = (making.title or making.unit).removesuffix(MIRRORED)
-    if unlike.get(_plain_key(making)):
-        base = names.say("names.variant", which=unlike[_plain_key(making)], title=base)
-    mirrored = making.key.removesuffix(REVERSED).endswith(MIRRORED)
-    if making.role in ("border", "quilt") and making.key.startswith("quilt with "):
-        base = names.say("names.with_border", border=names.text(making.key.removeprefix("quilt with ")))
+    key = making.key
+    if unlike.get(key.plain):
+        base = names.say("names.variant", which=unlike[key.plain], title=base)
+    if isinstance(key, OwnKey) and border_of(key.name) != key.name:
+        base = names.say("names.with_border", border=names.text(english(border_of(key.name))))
     elif making.unit == "quilt":
         base = names.text(base)
-    if mirrored:
+    if key.mirrored:
         base = names.say("names.mirrored", title=base)
-    key, turned = making.key.removesuffix(REVERSED), making.key.endswith(REVERSED)
     if key in versions:
-        return names.say("names.version", title=base, version=names.version(versions[key][turned]))
-    return names.say("names.version", title=base, version=names.version("other")) if turned else base
+        return names.say("names.version", title=base, version=names.version(versions[key][making.version]))
+    return names.say("names.version", title=base, version=names.version("other")) if making.version else base

@@ -5,8 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 
 from patternkit.booklet.content.context import Context
+from patternkit.piecing.batch import Thing
 from patternkit.piecing.making import Cloth, Making, Seam
-from patternkit.pressing.planner import REVERSED
 from patternkit.pressing.touching import Memo, touches
 
 Place = tuple[str, int]  # ("row", n), ("between", n and n + 1), ("seam", its number), or ("pair: a and b", 0)
@@ -54,11 +54,10 @@ def _last(making: Making, places: list[Place]) -> int:
 def version_sentence(making: Making, ctx: Context) -> str:
     """How many of a unit are pressed which way, where it comes in two versions: ``Make 12 pressed out,
     13 pressed in.``"""
-    key = making.key.removesuffix(REVERSED)
-    names = ctx.versions.get(key)
+    names = ctx.versions.get(making.key)
     if names is None:
         return ""
-    counts = [next((c.needed for c in ctx.plan.counts if c.making.key == k), 0) for k in (key, key + REVERSED)]
+    counts = [next((c.needed for c in ctx.plan.counts if c.making.thing == Thing(making.key, v)), 0) for v in (0, 1)]
     title = ctx.title(making).rpartition(", ")[0]
     return ctx.say(
         "press.versions",

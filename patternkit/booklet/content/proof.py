@@ -7,7 +7,6 @@ import re
 from fractions import Fraction
 
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.content.steps import base_key
 from patternkit.booklet.content.taking import SETTING, is_joined
 from patternkit.document import Block, Booklet, Paragraph, Section, Table
 from patternkit.lengths import Length
@@ -118,7 +117,7 @@ def _sizes(ctx: Context) -> list[Block]:
 def _sizes_of(making: Making, ctx: Context) -> tuple[Unknown, ...]:
     """A making's width and height in the equations; nothing for rows and strips, which have none of their own."""
     if making.role in ("unit", "block"):
-        key = base_key(making)
+        key = making.key.of
         return (of_unit(key, "w"), of_unit(key, "h")) if key in ctx.pattern.units else ()
     if making.role == "centre":
         return of_centre("w"), of_centre("h")

@@ -17,10 +17,10 @@ from patternkit.booklet.content.ruler import ruler_sentence
 from patternkit.booklet.content.taking import take_blocks
 from patternkit.document import Block, Callout, Paragraph
 from patternkit.lengths import Length
+from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Cloth, Making, Part, Side
-from patternkit.piecing.reflect import MIRRORED
+from patternkit.piecing.names import SASHING_ROW, border_of, english
 from patternkit.plan.counts import Count
-from patternkit.pressing.planner import REVERSED
 
 Bare = tuple[object, ...]
 PartRun = tuple[tuple[object, ...], tuple[Side, ...]]  # the parts from left to right; how the seams between are pressed
@@ -51,7 +51,7 @@ class Told(msgspec.Struct, frozen=True):
 def step_blocks(count: Count, ctx: Context) -> list[Told]:
     """Everything one step says, in order."""
     making = count.making
-    unit = ctx.pattern.units.get(base_key(making))
+    unit = ctx.pattern.units.get(making.key.of)
     told: list[Told] = []
 
     def add(slot: str, *blocks: Block) -> None:
@@ -64,8 +64,7 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
         add("before", *prose_blocks(unit.prose, ("intro", "note", "before"), ctx))
     version = version_sentence(making, ctx)
     add("version", *([Paragraph(version)] if version else []))
-    key = making.key.removesuffix(REVERSED)
-    if key.endswith(MIRRORED) and any(c.making.key == key.removesuffix(MIRRORED) for c in ctx.plan.counts):
+    if making.key.mirrored and any(c.making.key == making.key.plain for c in ctx.plan.counts):
         add("mirrored", Paragraph(ctx.say("step.mirrored", title=base_title(making, ctx))))
     taken = tuple(take_blocks(count, ctx))
     told += [Told("take", taken)] if taken else []
@@ -133,18 +132,13 @@ def is_sashing(part: Part, ctx: Context) -> bool:
     """Whether a part of a quilt's centre is a sashing row, or a long strip of sashing between its rows."""
     if isinstance(part, Cloth):
         return part.name == ctx.names.text("long sashing")
-    return part.key == "sashing row"
-
-
-def base_key(making: Making) -> str:
-    """The key of the writer's unit behind a making: without its version and its mirror."""
-    return making.key.removesuffix(REVERSED).removesuffix(MIRRORED)
+    return part.key == OwnKey(SASHING_ROW)
 
 
 def base_title(making: Making, ctx: Context) -> str:
     """The title of the unit that a mirrored one is the mirror of."""
-    unit = ctx.pattern.units.get(base_key(making))
-    return unit.title if unit is not None else base_key(making)
+    unit = ctx.pattern.units.get(making.key.of)
+    return unit.title if unit is not None else str(making.key.plain)
 
 
 def title(counts: list[Count], ctx: Context) -> str:
@@ -152,11 +146,12 @@ def title(counts: list[Count], ctx: Context) -> str:
     making = counts[0].making
     name = ctx.title(making)
     if making.recipe.method.around == "borders":
-        border = making.key.removesuffix(REVERSED).removeprefix("quilt with ")
-        return ctx.say("step.border_title", border=ctx.names.text(border), alone=ctx.names.alone)
+        assert isinstance(making.key, OwnKey)
+        border = ctx.names.text(english(border_of(making.key.name)))
+        return ctx.say("step.border_title", border=border, alone=ctx.names.alone)
     needed = [str(c.needed) for c in counts]
     n = needed[0] if len(set(needed)) == 1 else " / ".join(needed)
-    named = making.role == "row" and making.key != "sashing row"
+    named = making.role == "row" and making.key != OwnKey(SASHING_ROW)
     return ctx.say(
         "step.sew_title" if making.role in ("centre", "quilt") or (named and n == "1") else "step.make_title",
         title=name,

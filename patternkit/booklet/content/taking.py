@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 import msgspec
 
 from patternkit.booklet.content import shared_strips
+from patternkit.booklet.content.alike import row_numbers
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.rounds import first_piece
 from patternkit.document import Block, Bullets, Paragraph
@@ -15,7 +15,6 @@ from patternkit.piecing.making import Cloth, Making, Part, PieceCut
 from patternkit.plan.counts import Count
 
 FEW = 3  # rows of a quilt that are listed one by one
-_ROW = re.compile(r"(diagonal )?rows? [\d, and]+")
 SETTING = ("side triangle", "corner triangle")
 
 
@@ -73,13 +72,14 @@ def _itself(part: Part) -> Part:
 
 def _rows(making: Making, parts: Sequence[Making], ctx: Context) -> list[str]:
     """Many rows, those of one size together: ``rows 1 to 8, each 60 1/2 x 12 1/2 in``; none of a few."""
-    rows = [p for p in parts if p.role == "row" and _ROW.fullmatch(p.key)]
+    numbers_of = {id(p): row_numbers(p) or row_numbers(p, "diagonal row") for p in parts}
+    rows = [p for p in parts if numbers_of[id(p)]]
     diagonal = making.kind == "on-point"
     if len(rows) <= FEW or len(rows) < sum(p.role == "row" for p in parts):
         return []
     found: dict[str, list[int]] = {}
     for row in rows:
-        found.setdefault(ctx.measures(row), []).extend(int(n) for n in re.findall(r"\d+", row.key))
+        found.setdefault(ctx.measures(row), []).extend(numbers_of[id(row)])
     return [
         ctx.say("step.item", what=ctx.names.rows(sorted(numbers), diagonal), size=size, n=len(numbers))
         for size, numbers in found.items()

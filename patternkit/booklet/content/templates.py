@@ -33,16 +33,16 @@ def templates(ctx: Context) -> tuple[PrintedTemplate, ...]:
                 if cut.then == "template" and cut.shape:
                     alike.setdefault(cut.shape, []).append(cut)
             for shape, cuts in alike.items():
-                if (making.key, shape) not in taken:
-                    taken.add((making.key, shape))
+                if (making.thing, shape) not in taken:
+                    taken.add((making.thing, shape))
                     lines = [seam_line(making, x, c) for x in cuts]
                     shared = found.setdefault((c.size_name, shape, lines[0][0]), _Shared(c, []))
                     if isinstance(shared, _Shared):
                         shared.users.append(_User(making, cuts, count.batches, lines))
-            if making.kind == "strip-piece" and count.needed and making.key not in found:
-                found[making.key] = _strip_template(making, count.needed, c, ctx)
+            if making.kind == "strip-piece" and count.needed and making.thing not in found:
+                found[making.thing] = _strip_template(making, count.needed, c, ctx)
             if recipe.method.on_paper and count.needed:
-                foundation = (making.key, making.width, making.height)
+                foundation = (making.thing, making.width, making.height)
                 if foundation not in found:
                     found[foundation] = _foundation(making, count.needed, c, ctx)
     return tuple(_template(one, ctx) if isinstance(one, _Shared) else one for one in found.values())
@@ -115,7 +115,7 @@ def _strip_template(making: Making, n: int, c: Context, ctx: Context) -> Printed
         count=n,
         grain=(ONE, ZERO),
         points=points,
-        key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.key)}",
+        key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.spelled)}",
     )
     lines = (c.say("template.cut_strips", n=n), c.say("template.lines", seam=c.seam))
     return PrintedTemplate(drawing, _name(name, c, ctx), lines)
@@ -127,7 +127,7 @@ def _foundation(making: Making, n: int, c: Context, ctx: Context) -> PrintedTemp
         making,
         c.swatches,
         c.look,
-        key=f"foundation-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.key)}",
+        key=f"foundation-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.spelled)}",
     )
     return PrintedTemplate(drawing, name, (c.say("template.foundation", n=n),))
 

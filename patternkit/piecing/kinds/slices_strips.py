@@ -89,7 +89,7 @@ def strip_piece(
         parts,
         seams,
         _recipe(shop, strips, outline, low[0]),
-        f"{unit.key}, {name}",
+        name,
         KIND,
     )
     made = msgspec.structs.replace(made, role="unit", title=f"{unit.title or unit.name}, {name}")

@@ -10,6 +10,7 @@ import msgspec
 
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Framing, Quilt
+from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import (
     Cloth,
@@ -24,8 +25,9 @@ from patternkit.piecing.making import (
     rectangle,
 )
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import Name, Side, english, with_border
 from patternkit.piecing.setting.join import cloth_recipe
-from patternkit.piecing.setting.pieced_border import pieced_sides
+from patternkit.piecing.setting.pieced_border import name_of, pieced_sides
 from patternkit.piecing.shapes import sizes_beside
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import Unknown, of_border, of_centre, of_layer, of_whole
@@ -195,7 +197,7 @@ def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> 
     if is_lengthwise(edge):
         recipe = msgspec.structs.replace(recipe, cuts=tuple(along_cloth(c) for c in recipe.cuts))
     return Making(
-        f"quilt with {edge.called}",
+        OwnKey(with_border(name_of(edge))),
         "quilt",
         "border",
         "border",
@@ -245,9 +247,9 @@ def _with_corners(
         else:
             parts.append(Placed(what, Place(x)))
     seams = (Seam((b, t), (b, ZERO), (0,), (1,)), Seam((b + long, t), (b + long, ZERO), (0, 1), (2,)))
-    key = f"{edge.called} top and bottom"
+    name = name_of(edge, "top and bottom")
     return Making(
-        key,
+        OwnKey(name),
         "quilt",
         "border strip",
         "row",
@@ -257,7 +259,7 @@ def _with_corners(
         tuple(parts),
         seams,
         cloth_recipe(WITH_CORNERS, parts, shop),
-        key,
+        english(name),
     )
 
 
@@ -266,16 +268,13 @@ def _mitred(edges: list[Framing], inner: Making, shop: Workshop) -> Making:
     widths = [shop.solved(width_of(e)) for e in edges]
     total = sum(widths, ZERO)
     w, h = inner.width, inner.height
-    name = " and ".join(e.called for e in edges)
-    bands = {
-        side: _band(edges, widths, side, w if side == "top and bottom" else h, shop)
-        for side in ("top and bottom", "sides")
-    }
+    name = Name("border", tuple(e.nth for e in edges))
+    bands = {"ends": _band(edges, widths, "top and bottom", w, shop), "sides": _band(edges, widths, "sides", h, shop)}
     parts = [Placed(inner, Place(total, total))]
     seams: list[Seam] = []
     # a band is drawn as the bottom one: its short edge above
     for side, turned in (("bottom", 0), ("left", 90), ("top", 180), ("right", 270)):
-        band = bands["top and bottom" if side in ("top", "bottom") else "sides"]
+        band = bands["ends" if side in ("top", "bottom") else "sides"]
         y = h + total if side == "bottom" else ZERO
         x = w + total if side == "right" else ZERO
         parts.append(Placed(band, corner_place(band, turned, x, y)))
@@ -296,7 +295,7 @@ def _mitred(edges: list[Framing], inner: Making, shop: Workshop) -> Making:
     ):
         seams.append(Seam(a, b, (left,), (right,), "open"))
     return Making(
-        f"quilt with {name}",
+        OwnKey(with_border(name)),
         "quilt",
         "border",
         "mitred-border",
@@ -306,11 +305,11 @@ def _mitred(edges: list[Framing], inner: Making, shop: Workshop) -> Making:
         tuple(parts),
         tuple(seams),
         Recipe(MITRED),
-        name,
+        english(name),
     )
 
 
-def _band(edges: list[Framing], widths: list[Length], side: str, inner_length: Length, shop: Workshop) -> Making:
+def _band(edges: list[Framing], widths: list[Length], side: Side, inner_length: Length, shop: Workshop) -> Making:
     """The strips of one side joined lengthwise: trapezoids, the short edge above; cut long enough for the mitre.
 
     A mitred strip's raw long edge is its finished one and s cot(22.5 degrees) more at each end.
@@ -341,9 +340,9 @@ def _band(edges: list[Framing], widths: list[Length], side: str, inner_length: L
         y = y2
     width = inner_length + total * 2
     outline: Outline = ((total, ZERO), (total + inner_length, ZERO), (width, total), (ZERO, total))
-    name = f"{' and '.join(e.called for e in edges)} {side}"
+    name = Name("border", tuple(e.nth for e in edges), side)
     return Making(
-        name,
+        OwnKey(name),
         "quilt",
         "border strip",
         "band",
@@ -353,5 +352,5 @@ def _band(edges: list[Framing], widths: list[Length], side: str, inner_length: L
         tuple(parts),
         tuple(seams),
         Recipe(BAND, tuple(cuts)),
-        name,
+        english(name),
     )

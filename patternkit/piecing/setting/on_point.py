@@ -11,6 +11,7 @@ import msgspec
 
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Quilt
+from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import (
     Cloth,
     Making,
@@ -25,10 +26,10 @@ from patternkit.piecing.making import (
     rectangle,
 )
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import CENTRE, Name, english
 from patternkit.piecing.setting.grid import BlockGrid
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.setting_cuts import triangle_cuts
-from patternkit.piecing.setting.straight import CENTRE
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import FLOAT, ON_POINT, of_centre
 from patternkit.piecing.workshop import Workshop
@@ -143,7 +144,7 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
         numbers=BeyondPoints(room + shop.seam),
     )
     return Making(
-        CENTRE,
+        OwnKey(CENTRE),
         "quilt",
         "centre",
         "on-point",
@@ -195,9 +196,19 @@ def _row(p: int, f: _Frame, cloth: str, shop: Workshop) -> tuple[Making, Length]
         cuts = [msgspec.structs.replace(cuts[0], count=2)]
     plain = cloth_recipe(ROW, parts[1:-1], shop)
     recipe = Recipe(ROW, (*plain.cuts, *cuts))
-    name = f"diagonal row {p}"
+    name = Name("diagonal row", (p,))
     return Making(
-        name, "quilt", "row", "diagonal-row", outline, width, b, tuple(parts), tuple(seams), recipe, name
+        OwnKey(name),
+        "quilt",
+        "row",
+        "diagonal-row",
+        outline,
+        width,
+        b,
+        tuple(parts),
+        tuple(seams),
+        recipe,
+        english(name),
     ), shift
 
 

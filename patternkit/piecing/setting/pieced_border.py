@@ -7,11 +7,17 @@ from fractions import Fraction
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Framing
 from patternkit.piecing.making import Making, Part, Place
+from patternkit.piecing.names import Name, Side
 from patternkit.piecing.setting.straight import Cell, side_by_side
 from patternkit.piecing.unknowns import of_border
 from patternkit.piecing.workshop import Workshop, corner_place
 from patternkit.problems import Problem
 from patternkit.units import show
+
+
+def name_of(edge: Framing, side: Side = "") -> Name:
+    """A border or ring, or what of it lies on some of its sides."""
+    return Name("ring" if edge.word == "ring" else "border", (edge.nth,), side)
 
 
 def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> dict[str, tuple[Part, Place]] | None:
@@ -26,16 +32,18 @@ def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> d
     height = shop.solved(of_border(edge.nth, "width"))
     width = sum((w for _, _, w, _ in pieces), ZERO)
     made: dict[Length, Making] = {}
-    for length, side in ((long, "top and bottom"), (high, "sides")):
+    both: tuple[tuple[Length, Side], ...] = ((long, "top and bottom"), (high, "sides"))
+    for length, side in both:
         times = length / width
         if not times.is_fraction or times.fraction.denominator != 1:
             shop.problem(_no_fit(edge, side, length, width, shop))
             return None
         if length not in made:
-            name = f"{edge.called} {side}" if long != high else f"{edge.called} strip"
-            if edge.corner is not None and name.endswith("bottom"):
-                name += " strip"  # with its corners it is the border at top and bottom
-            made[length] = side_by_side(name, "border strip", pieces * int(times.fraction), height, shop)
+            what: Side = side if long != high else "strip"
+            if edge.corner is not None and what == "top and bottom":
+                what = "top and bottom strip"  # with its corners it is the border at top and bottom
+            cells = pieces * int(times.fraction)
+            made[length] = side_by_side(name_of(edge, what), "border strip", cells, height, shop)
     top, sides = made[long], made[high]
     return {
         "top": (top, corner_place(top, 0)),

@@ -6,8 +6,10 @@ from math import lcm
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Framing, Quilt
+from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Seam, rectangle
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import CENTRE, SASHING_ROW, Name, english
 from patternkit.piecing.setting.grid import BlockGrid
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.shapes import seam
@@ -19,7 +21,6 @@ from patternkit.syntax.statements import Mark
 
 Cell = tuple[Part, Place, Length, Mark | None]  # a piece, its place, its width, the mark behind it
 
-CENTRE = "centre"
 ROW, ROWS = Method("joined", "row-joined", runs="across"), Method("joined", "rows-joined", runs="down")
 
 
@@ -139,7 +140,7 @@ def _stack(
             seams.append(seam((ZERO, y), (width, y), range(i), (i,), mark))
         y = y + height
     return Making(
-        CENTRE,
+        OwnKey(CENTRE),
         "quilt",
         "centre",
         "rows",
@@ -168,10 +169,10 @@ def _row(numbers: list[int], grid: BlockGrid, r: int, quilt: Quilt, strip: Lengt
         cells.append((*shop.part_in_quilt(piece), shop.solved(w), mark))
     if sash is not None and outer:
         cells.append((*_sash_part(sash, strip, height, False, shop), strip, None))
-    return side_by_side(row_name(numbers), "row", cells, height, shop)
+    return side_by_side(Name("row", tuple(numbers)), "row", cells, height, shop)
 
 
-def side_by_side(name: str, role: str, cells: list[Cell], height: Length, shop: Workshop) -> Making:
+def side_by_side(name: Name, role: str, cells: list[Cell], height: Length, shop: Workshop) -> Making:
     """Pieces of one height sewn together from the left, as one making of the quilt."""
     parts: list[Placed] = []
     seams: list[Seam] = []
@@ -183,7 +184,7 @@ def side_by_side(name: str, role: str, cells: list[Cell], height: Length, shop: 
             seams.append(seam((x, height), (x, ZERO), range(i), (i,), cells[i - 1][3]))
         x = x + width
     return Making(
-        name,
+        OwnKey(name),
         "quilt",
         role,
         "row",
@@ -193,7 +194,7 @@ def side_by_side(name: str, role: str, cells: list[Cell], height: Length, shop: 
         tuple(parts),
         tuple(seams),
         cloth_recipe(ROW, parts, shop),
-        name,
+        english(name),
     )
 
 
@@ -228,12 +229,5 @@ def _sash_row(
         cells.append((*_sash_part(sash, strip, w, True, shop), w, None))
     if sash.corner is not None and outer:
         cells.append((*_corner_part(sash.corner, strip, shop), strip, None))
-    seen["sash"] = side_by_side("sashing row", "row", cells, strip, shop)
+    seen["sash"] = side_by_side(SASHING_ROW, "row", cells, strip, shop)
     return seen["sash"]
-
-
-def row_name(numbers: list[int]) -> str:
-    """What a row is called by its numbers: ``row 1``, ``rows 1, 3 and 5``."""
-    if len(numbers) == 1:
-        return f"row {numbers[0]}"
-    return f"rows {', '.join(map(str, numbers[:-1]))} and {numbers[-1]}"
