@@ -34,7 +34,7 @@ def check(project: Project) -> Iterable[Problem]:
     asked = {u.key: p for u in pattern.units.values() for p in u.press if p.how == "versions"}
     if not asked or project.top is None or project.pressing is None or not pattern.as_written:
         return
-    taken = {v.key for v in project.pressing.versions}
+    taken = {v.key.of for v in project.pressing.versions}
     made = {making.unit for making in _makings(project)}
     for key, statement in asked.items():
         if key not in taken and pattern.units[key].name in made:
