@@ -1,43 +1,128 @@
-"""Cuts off the ruler's grid: by how much they are rounded up, and what that does."""
+"""Sizes off the ruler: what is rounded up, what that comes to, and where it can't be done."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
-from patternkit.problems import Problem
+from patternkit.checks.wording import listed, sentence
+from patternkit.model.pattern import Pattern
+from patternkit.piecing.sewn import Change, Rounded, RoundingTrouble
+from patternkit.piecing.sewn.ground import CENTRE, Ground, hair_of
+from patternkit.piecing.sewn.offers import offers
+from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
+from patternkit.source import Span
 from patternkit.units import show
 
 NEEDS_SIZES = True
-CODES = ("off-ruler",)
+CODES = ("off-ruler", "cannot-round")
+
+MOST_SIZES = 4  # told in one message
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """Plain rectangles and strips whose exact cut the ruler does not have; triangles are rounded by
-    custom.
-    """
+    """For each unit, and for the quilt, which of its pieces the ruler does not have and what becomes of it; or why its
+    sizes can't be rounded."""
+    sewn = project.sewn
+    if sewn.trouble is not None:
+        yield _cannot(project, sewn.trouble)
+        return
+    owners = dict.fromkeys((*(r.owner for r in sewn.rounded), *(c.owner for c in sewn.changes)))
+    for owner in owners:
+        rounded = [r for r in sewn.rounded if r.owner == owner]
+        changes = [c for c in sewn.changes if c.owner == owner]
+        told = _told(project, owner, rounded, changes)
+        if told is not None:
+            yield told
+
+
+def _told(project: Project, owner: str, rounded: Sequence[Rounded], changes: Sequence[Change]) -> Problem | None:
     pattern = project.pattern
-    units, grid = pattern.settings.units, pattern.settings.ruler
-    for key, making in project.makings.items():
-        unit = pattern.units[key]
-        off = []
-        for cut in making.recipe.cuts:
-            if cut.then in ("", "strip") and cut.said is None and not cut.shape and cut.exact_width.is_fraction:
-                sides = (
-                    [(cut.exact_height, cut.height)]
-                    if cut.then == "strip"
-                    else [(cut.exact_width, cut.width), (cut.exact_height, cut.height)]
-                )
-                off += [(exact, up) for exact, up in sides if exact.is_fraction and not exact.on_grid(grid)]
-        if off and making.recipe.method.adds_up:
-            sizes = [f"{show(exact, units)} is cut {show(up, units)}" for exact, up in dict.fromkeys(off)]
-            yield Problem(
-                "off-ruler",
-                f"Pieces of {unit.name} are not on the ruler: {'; '.join(sizes)}.",
-                unit.kind_span,
-                causes=(
-                    "Cuts are rounded up to the next line of the ruler, "
-                    "so the unit comes out a little large and is trimmed.",
-                ),
-                advice=True,
-            )
+    what, span = _place(pattern, owner)
+    hair = hair_of(pattern)
+    changes = [c for c in changes if abs(c.sewn - c.solved) >= hair]
+    rounded = [r for r in rounded if changes or r.cut - r.exact >= hair]
+    causes = _become(changes, pattern)
+    if rounded:
+        sizes = dict.fromkeys((r.exact, r.cut) for r in rounded)
+        units = pattern.settings.units
+        texts = [f"{show(exact, units)} is cut {show(cut, units)}" for exact, cut in list(sizes)[:MOST_SIZES]]
+        texts += [f"and {len(sizes) - MOST_SIZES} more"] if len(sizes) > MOST_SIZES else []
+        message = f"Pieces of {what} are not on the ruler: {'; '.join(texts)}."
+    elif causes and owner in pattern.units:
+        message, causes = causes[0], [*causes[1:], "What it is made of is cut by the ruler, and comes out so."]
+    else:
+        return None
+    return Problem(
+        "off-ruler", message, span, causes=tuple(dict.fromkeys(causes)), repairs=_offers(project, owner), advice=True
+    )
+
+
+def _offers(project: Project, owner: str) -> tuple[Repair, ...]:
+    return offers(Ground(project.pattern, project.sizing, project.solution), owner, project.sewn.rounded)
+
+
+def _place(pattern: Pattern, owner: str) -> tuple[str, Span]:
+    """What the owner of a size is called in a message, and where it stands."""
+    unit, quilt = pattern.units.get(owner), pattern.quilt
+    if unit is not None:
+        return f"{unit.role} {unit.key}", unit.kind_span
+    assert quilt is not None
+    edge = next((e for e in quilt.borders if e.called == owner), None)
+    if edge is not None:
+        return owner, edge.span
+    return owner or "the quilt", quilt.sashing.span if quilt.sashing is not None else quilt.span
+
+
+def _become(changes: Sequence[Change], pattern: Pattern) -> list[str]:
+    """What each difference does, as a sentence; one for both sides where they are alike."""
+    ways: dict[tuple[object, ...], list[str]] = {}
+    alike: dict[tuple[object, ...], Change] = {}
+    for c in changes:
+        key = (c.how, c.solved, c.sewn)
+        ways.setdefault(key, []).append({"w": "wide", "h": "high"}[c.side])
+        alike.setdefault(key, c)
+    return [sentence(_becomes(c, " and ".join(ways[key]), pattern)) for key, c in alike.items()]
+
+
+def _becomes(change: Change, way: str, pattern: Pattern) -> str:
+    units = pattern.settings.units
+    what = _place(pattern, change.owner)[0]
+    more = change.sewn - change.solved
+    solved, sewn, half = (show(x, units) for x in (change.solved, change.sewn, more / 2))
+    if change.how == "trimmed":
+        return f"{what} is sewn to finish {sewn} {way}, and trimmed to finish {solved}, {half} from each side"
+    if change.owner in pattern.units and change.how == "ends":
+        return f"its outermost pieces are cut {half} narrower for that, so that {what} finishes {solved} {way}"
+    if change.how == "ends":
+        return f"{what} is {sewn} wide instead of {solved}, so that the quilt keeps its size"
+    if change.owner not in pattern.units and change.owner != CENTRE:
+        what = f"the quilt with {what}"
+    return f"{what} finishes {sewn} {way} instead of {solved}"
+
+
+def _cannot(project: Project, trouble: RoundingTrouble) -> Problem:
+    pattern, units = project.pattern, project.pattern.settings.units
+    what, span = _place(pattern, trouble.owner)
+    apart = show(trouble.raw, units)
+    labels: tuple[Label, ...] = ()
+    if trouble.reason == "off":
+        message = f"A piece of {what} would have to be cut {apart}, which is on no line of the ruler."
+    elif trouble.reason == "ring":
+        message = f"The pieces of {what} no longer fill its sides once everything is cut by the ruler."
+    elif trouble.reason == "stated" and trouble.forbids is not None:
+        cause = trouble.forbids.cause
+        message, span = f"{cause.text}, and comes out otherwise once everything is cut by the ruler.", cause.span
+    else:
+        message = f"What is sewn together in {what} comes out {apart} apart once everything is cut by the ruler."
+    rounded = [r for r in project.sewn.rounded if r.owner in pattern.units]
+    owners = list(dict.fromkeys(r.owner for r in rounded)) or [trouble.owner]
+    causes = [
+        f"{_place(pattern, r.owner)[0]}: {show(r.exact, units)} is cut {show(r.cut, units)}"
+        for r in {(x.owner, x.exact): x for x in project.sewn.rounded}.values()
+    ]
+    repairs = tuple({r.text: r for owner in owners for r in _offers(project, owner)}.values())
+    causes = [sentence(c) for c in causes[:MOST_SIZES]]
+    if not repairs:
+        causes.append(f"No size near those of {listed(owners)} was found at which every piece is on the ruler.")
+    return Problem("cannot-round", sentence(message), span, labels, tuple(causes), repairs)

@@ -83,7 +83,7 @@ def _at(project: Project, name: str, value: Length) -> Project:
 
 def _cuts(project: Project) -> Cuts:
     found: Cuts = {}
-    for key, making in project.makings.items():
+    for key, making in project.designed.items():
         for i, cut in enumerate(making.recipe.cuts):
             if cut.said is None and not cut.shape:
                 sides = ("", cut.exact_height) if cut.then == "strip" else ("wide", cut.exact_width)
@@ -125,11 +125,16 @@ def fit_report(project: Project, width: Length, height: Length) -> list[tuple[Fi
     offered = []
     for choice in ranked.ranked:
         made = search.project(choice.choices)
-        if made is not None and _sound(made):
+        if made is not None and _comes_out(made, choice) and _sound(made):
             offered.append((choice, made))
         if len(offered) == 8:
             break
     return offered
+
+
+def _comes_out(project: Project, choice: Fit) -> bool:
+    """Whether the quilt is as large as was worked out once everything is cut by the ruler."""
+    return project.top is not None and (project.top.width, project.top.height) == (choice.width, choice.height)
 
 
 def _sound(project: Project) -> bool:

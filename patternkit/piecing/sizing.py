@@ -74,6 +74,7 @@ class Sizing:
         self.shared: dict[
             int, Unit | None
         ] = {}  # equations that share what is left, and the unit they stand in; None: the quilt
+        self.ranges: dict[str, range] = {}  # which equations each unit states
         self._numbers: dict[tuple[Span, str], Span | None] = {}
 
     # -- what kinds call ----------------------------------------------------------------------------------
@@ -221,7 +222,9 @@ class Sizing:
             known = kept.old.get(unit.key) if kept is not None else None
             if known is None or known.unit is not unit:
                 known = self._gathered(unit)
+            first = len(self.system.equations)
             self.system.equations += known.equations
+            self.ranges[unit.key] = range(first, len(self.system.equations))
             self.names |= known.names
             self.problems += known.problems
             if not unit.broken:

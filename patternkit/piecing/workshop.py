@@ -15,6 +15,7 @@ from patternkit.piecing.keys import AnyKey
 from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import Cloth, Making, Part, Place, rectangle
+from patternkit.piecing.sewn.model import SewnSizes
 from patternkit.piecing.sizing import Sizing, option_length
 from patternkit.piecing.unknowns import Unknown, of_unit
 from patternkit.problems import Problem
@@ -63,10 +64,10 @@ class _Kept:
         self.old: dict[str, Made] = {}
         self.now: dict[str, Made] = {}
         self.mirrored: dict[Making, tuple[Making, int]] = {}
-        self.solved: Solution | None = None
-        self._next: Solution | None = None
+        self.solved: SewnSizes | None = None
+        self._next: SewnSizes | None = None
 
-    def begin(self, frame: object, solution: Solution) -> None:
+    def begin(self, frame: object, solution: SewnSizes) -> None:
         """A new version starts."""
         self.old, self.now = (self.now if frame == self.frame else {}), {}
         self.frame = frame
@@ -85,10 +86,15 @@ class Workshop:
     """
 
     def __init__(
-        self, pattern: Pattern, sizing: Sizing, solution: Solution, press: Presser, memory: Memory | None = None
+        self,
+        pattern: Pattern,
+        sizing: Sizing,
+        solution: Solution | SewnSizes,
+        press: Presser,
+        memory: Memory | None = None,
     ) -> None:
-        self.pattern, self.sizing, self.solution = pattern, sizing, solution
-        self._press = press
+        self.pattern, self.sizing, self._press = pattern, sizing, press
+        self.solution = solution if isinstance(solution, SewnSizes) else SewnSizes(solution)
         self.seam: Length = pattern.settings.seam
         self.grid: Fraction = pattern.settings.ruler
         self.units: Units = pattern.settings.units
@@ -110,10 +116,10 @@ class Workshop:
                     dict(pattern.parameters),
                     {k: (f.usable_width, f.value, f.directional) for k, f in pattern.fabrics.items()},
                 ),
-                solution,
+                self.solution,
             )
             self._mirrored = self._kept.mirrored
-            self._differs = solution.differs_from(self._kept.solved) if self._kept.solved is not None else None
+            self._differs = self.solution.differs_from(self._kept.solved) if self._kept.solved is not None else None
 
     # -- sizes --------------------------------------------------------------------------------------------
     def solved(self, var: Unknown) -> Length:
@@ -128,17 +134,25 @@ class Workshop:
             self._leans.append((var, length))
         return length
 
+    def solved_alone(self, own: Unknown, usual: Unknown) -> Length:
+        """The size `own` of one piece where it has one, else the size `usual` that it shares with others."""
+        return self.solved(usual if self.solution.value(own) is None else own)
+
     def value(self, value: Affine) -> Length:
         """A stated value at the pattern's parameters."""
         return value.value(self.pattern.parameters)
 
     def width(self, unit: Unit) -> Length:
-        """Finished width of a unit."""
-        return self.solved(of_unit(unit.key, "w"))
+        """Finished width of a unit as it is sewn, before it is trimmed."""
+        return self._before_trimming(of_unit(unit.key, "w"))
 
     def height(self, unit: Unit) -> Length:
-        """Finished height of a unit."""
-        return self.solved(of_unit(unit.key, "h"))
+        """Finished height of a unit as it is sewn, before it is trimmed."""
+        return self._before_trimming(of_unit(unit.key, "h"))
+
+    def _before_trimming(self, var: Unknown) -> Length:
+        length = self.solved(var)
+        return length + self.solution.excess[var] if var in self.solution.excess else length
 
     def piece_size(self, unit: Unit, piece: Component) -> tuple[Length, Length]:
         """Finished width and height of a piece as it lies."""
@@ -167,7 +181,7 @@ class Workshop:
         leans, self._leans = self._leans, [] if self._kept is not None else None
         before = len(self.problems)
         try:
-            new = kind.make(unit, self)
+            new = self._trimmed(kind.make(unit, self), unit)
             self._bounded(new, unit)
             new = self.pressed(new, unit.press)
             if self._kept is not None and self._leans is not None and len(self.problems) == before:
@@ -176,6 +190,15 @@ class Workshop:
         finally:
             self._leans = leans
         return new
+
+    def _trimmed(self, making: Making, unit: Unit) -> Making:
+        """A unit trimmed to the size that it has in its place, where it is sewn larger."""
+        more = [self.solution.excess.get(of_unit(unit.key, side), ZERO) for side in "wh"]
+        if not any(more):
+            return making
+        from patternkit.piecing.sewn.trimming import trimmed
+
+        return trimmed(making, more[0], more[1], self.seam)
 
     def _as_before(self, unit: Unit) -> Making | None:
         """The making of the last version of a text, where neither its unit nor anything it leans on has changed."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, cast
@@ -13,6 +14,7 @@ from patternkit.model.pattern import Pattern
 from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making
 from patternkit.piecing.setting import make_quilt
+from patternkit.piecing.sewn import SewnSizes
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.solving import solve
 from patternkit.piecing.workshop import Workshop
@@ -148,10 +150,20 @@ class Answers:
 
     # -- makings ------------------------------------------------------------------------------------------
     @cached_property
+    def sewn(self) -> SewnSizes:
+        """The sizes that come out when everything is cut by the ruler; those that were solved where all lie on it, or
+        where sizes don't agree."""
+        from patternkit.piecing.sewn.choose import sewn_sizes
+
+        if self.disagreements:
+            return SewnSizes(self._repaired[1])
+        return sewn_sizes(self.pattern, self.sizing, self.solution, _press, _meetings)
+
+    @cached_property
     def shop(self) -> Workshop:
         """The workshop; its problems are complete once `makings` and `top` have been asked for. Where sizes don't agree
         it works with them as they are once the first repair of each disagreement is made."""
-        return Workshop(self.pattern, self.sizing, self._repaired[1], _press, self._memory)
+        return Workshop(self.pattern, self.sizing, self.sewn, _press, self._memory)
 
     @cached_property
     def makings(self) -> dict[str, Making]:
@@ -163,6 +175,14 @@ class Answers:
         """The quilt top, or None when there is none or it can't be made."""
         self.makings  # noqa: B018  makes the units first, so that their problems come in the file's order
         return make_quilt(self.pattern, self.shop)
+
+    @cached_property
+    def designed(self) -> dict[str, Making]:
+        """Every unit at the size that was solved, by key: what `makings` are before anything is rounded to the
+        ruler."""
+        if self.sewn.as_solved:
+            return self.makings
+        return Workshop(self.pattern, self.sizing, self._repaired[1], _press).make_all()
 
     def kept(self, what: str) -> dict[Making, Any]:
         """A rule's own answers about makings, kept between versions of a text where there is a session."""
@@ -245,3 +265,13 @@ def _press(
     from patternkit.pressing.statements import press_making
 
     return press_making(making, statements, values, general)
+
+
+def _meetings(top: Making) -> Counter[frozenset[str]]:
+    """How often seams of two makings meet where a line is sewn, by the units of the two."""
+    from patternkit.pressing.joints import find_joints
+
+    found: Counter[frozenset[str]] = Counter()
+    for joint in find_joints(top):
+        found[frozenset((joint.a.making.key.of, joint.b.making.key.of))] += joint.count
+    return found

@@ -137,7 +137,7 @@ def test_derived_adders_in_centimetres(
         ("glass", quarter, quarter_rule),
         ("wall", square, square),
     ):
-        cut = project.makings[key].recipe.cuts[0]
+        cut = project.designed[key].recipe.cuts[0]
         added = float(cut.exact_width) * 2.54 - 6
         assert added == pytest.approx(exact, abs=6e-4), TEACHER
         assert added <= rule + 1e-9

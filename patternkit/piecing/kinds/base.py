@@ -6,12 +6,13 @@ making at solved sizes. What kinds share lives here and in `patternkit.piecing.s
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import ClassVar, Protocol
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.leaves import Along, Ends, Leaf
 from patternkit.piecing.making import Making, Part, Place
 from patternkit.piecing.method import Method
 from patternkit.piecing.unknowns import Unknown
@@ -94,6 +95,10 @@ class Shop(Protocol):
         """A solved unknown at the pattern's values; raises Unsettled when nobody gave it."""
         ...
 
+    def solved_alone(self, own: Unknown, usual: Unknown) -> Length:
+        """The size `own` of one piece where it has one, else the size `usual` that it shares with others."""
+        ...
+
     def piece_size(self, unit: Unit, piece: Component) -> tuple[Length, Length]:
         """Finished width and height of a piece as it lies."""
         ...
@@ -144,3 +149,17 @@ class Kind:
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The making of this unit at its solved size. Raises Unsettled when a size is missing."""
         raise NotImplementedError
+
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """The sizes of this unit that a ruler sets by itself; none where all is cut by templates or sewn on paper."""
+        return ()
+
+    def ends(self, unit: Unit, side: Along, out: Equations) -> Ends | None:
+        """The plain pieces that reach across the whole unit at both ends, along its width or its height; None where
+        there are none. They may give up what the pieces between them take too much."""
+        return None
+
+    def may_trim(self, unit: Unit, side: Along) -> bool:
+        """Whether a little may be trimmed from both ends of the width or the height of the sewn unit: only plain cloth
+        lies there, and no slanted seam and no point reaches the edge."""
+        return False

@@ -3,6 +3,7 @@ snowball)."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from patternkit.lengths import ONE, ZERO, Length
@@ -10,6 +11,7 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, where
 from patternkit.piecing.chosen import settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
+from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.method import FLIP, Method
 from patternkit.piecing.shapes import called, making, merged, opening, same_as, seam, shown
@@ -98,6 +100,12 @@ class FlippedCorners(Kind):
                     causes=("A line under the unit says it: corner 2.",),
                 )
             )
+
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """The base, and the squares that are flipped on it where they are not cut oversize."""
+        listed, over = pieces(unit), chosen(self, unit).oversize
+        base = sides(out.outer(unit), fixed=bool(listed) and listed[0].cut and not over)
+        return base if over else (*base, *(Leaf(corner_var(unit, p), fixed=p.cut) for p in listed[1:]))
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The corners are sewn one after the other, in the order in which they are named."""

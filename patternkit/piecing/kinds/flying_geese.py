@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
@@ -10,6 +11,7 @@ from patternkit.piecing.asking import Choice, chosen, pieces, problems
 from patternkit.piecing.chosen import settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut, quarter_cut
+from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
 from patternkit.piecing.method import FLIP, TRIANGLES, Method
 from patternkit.piecing.shapes import Then, called, counted, making, merged, same_as, seam, template_cut
@@ -83,6 +85,10 @@ class FlyingGeese(Kind):
                         (2, 1),
                         f"the sky of {called(unit)} is cut from squares as high as the unit",
                     )
+
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """It is trimmed to size, or cut by templates; a square flipped on it is as high as the unit."""
+        return () if chosen(self, unit).method is TEMPLATE else sides(out.outer(unit))
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The left side first, then the right."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from patternkit.lengths import ONE, ZERO, Length
@@ -9,6 +10,7 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, where
 from patternkit.piecing.chosen import one_for_all, settle
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Point, Recipe
 from patternkit.piecing.method import Method
 from patternkit.piecing.offset import length_of
@@ -92,6 +94,10 @@ class HalfRectangle(Kind):
             found = where(WAYS, said, unit)
             if isinstance(found, Problem):
                 out.problem(found)
+
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """It is trimmed to size."""
+        return sides(out.outer(unit))
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """Two triangles and the seam between them."""

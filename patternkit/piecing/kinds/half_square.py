@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
@@ -9,6 +10,7 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.chosen import one_for_all, settle
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
 from patternkit.piecing.method import PAIRS, TRIANGLES, Method
 from patternkit.piecing.shapes import Then, making, merged, seam, square
@@ -65,6 +67,10 @@ class HalfSquare(Kind):
         for problem in problems(self, unit, sizes=("cut",), own_cut=True):
             out.problem(problem)
         square(unit, out, "is a half-square, as wide as it is high")
+
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """It is trimmed to size."""
+        return sides(out.outer(unit))
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """Two triangles and the seam between them."""

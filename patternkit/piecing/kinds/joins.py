@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar, Literal
 
 from patternkit.lengths import ZERO
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.leaves import Along, End, Ends, Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Place, Placed, Recipe
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called, cloth_cut, joined_rows, making, merged, sizes_in_place
@@ -53,6 +55,34 @@ class Joins(Kind):
             out.same(firsts[0], height, called(unit), rows[0][2])
         else:
             out.total([(1, h) for h in firsts], height, called(unit), rows[0][2].to(rows[-1][2]))
+
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """Both sides of every plain piece."""
+        plain = [p for row, _, _ in grid(unit)[0] for p in row if p.fabric]
+        return tuple(leaf for p in plain for leaf in sides(out.size_of(unit, p), p.cut))
+
+    def ends(self, unit: Unit, side: Along, out: Equations) -> Ends | None:
+        """The first and the last piece of a row, or of a column; the first and last row where each is one piece."""
+        rows = [row for row, _, _ in grid(unit)[0]]
+        across = len(rows) == 1 and side == "w"
+        line = rows[0] if across else [row[0] for row in rows]
+        whole = across or (side == "h" and len(rows[0]) == len(rows[-1]) == 1)
+        if not whole or len(line) < 2 or any(p.cut or not p.fabric for p in (line[0], line[-1])):
+            return None
+        between = [p for row in rows for p in row if p.fabric and p not in (line[0], line[-1])]
+        way = 0 if side == "w" else 1
+        first, last = (out.size_of(unit, p) for p in (line[0], line[-1]))
+        return Ends(
+            End(first[way], first[way], first[1 - way]),
+            End(last[way], last[way], last[1 - way]),
+            tuple(out.size_of(unit, p) for p in between),
+        )
+
+    def may_trim(self, unit: Unit, side: Along) -> bool:
+        """Where all pieces that lie at both edges are plain."""
+        rows = [row for row, _, _ in grid(unit)[0]]
+        edge = [p for row in rows for p in (row[0], row[-1])] if side == "w" else [*rows[0], *rows[-1]]
+        return all(p.fabric for p in edge)
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """Each row is sewn left to right, then the rows from the top."""

@@ -12,6 +12,7 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.logs import Logs, read_logs
+from patternkit.piecing.leaves import Along, End, Ends, Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Placed, Recipe, Seam, rectangle
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called, making, seam, sizes_in_place
@@ -68,8 +69,8 @@ class LogCabin(Kind):
         if centre.fabric and centre.width is not None and centre.height is None:
             sizes_in_place(unit, centre, out, "h")  # one length stands for both sides of a square
         self._widths(unit, logs, out)
-        for axis, sides in ((0, ("left", "right")), (1, ("top", "bottom"))):
-            self._add_up(unit, logs, inner[axis], sides, out.outer(unit)[axis], out)
+        for axis, across in ((0, ("left", "right")), (1, ("top", "bottom"))):
+            self._add_up(unit, logs, inner[axis], across, out.outer(unit)[axis], out)
 
     def _widths(self, unit: Unit, logs: Logs, out: Equations) -> None:
         """What is said of the logs' widths."""
@@ -103,6 +104,37 @@ class LogCabin(Kind):
         text = f"the centre and the logs of {called(unit)}, from {across}, make its {side}"
         out.total([(n, var) for var, n in counts.items()], whole, text, unit.kind_span)
 
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """The width of every log, and both sides of a plain centre; none on paper."""
+        logs = read_logs(unit, self.paired)
+        if logs.problems or not pieces(unit) or chosen(self, unit).method.on_paper:
+            return ()
+        centre = pieces(unit)[0]
+        own = sides(out.size_of(unit, centre), centre.cut) if centre.fabric else ()
+        widths = {
+            width_of(unit, logs, i): log.cut if log.width is not None else logs.usual_cut
+            for i, log in enumerate(logs.logs)
+        }
+        return (*own, *(Leaf(var, fixed=cut) for var, cut in widths.items()))
+
+    def ends(self, unit: Unit, side: Along, out: Equations) -> Ends | None:
+        """The outermost logs on two opposite sides: every log has a length of its own."""
+        return self._outermost(unit, side)
+
+    def may_trim(self, unit: Unit, side: Along) -> bool:
+        """Where logs lie on both sides."""
+        return self._outermost(unit, side) is not None
+
+    def _outermost(self, unit: Unit, side: Along) -> Ends | None:
+        logs = read_logs(unit, self.paired)
+        if chosen(self, unit).method.on_paper:
+            return None
+        found = []
+        for where in ("left", "right") if side == "w" else ("top", "bottom"):
+            last = [i for i, log in enumerate(logs.logs) if log.side == where and not log.cut][-1:]
+            found += [End(own_width(unit, i), width_of(unit, logs, i)) for i in last]
+        return Ends(found[0], found[1]) if len(found) == 2 and not logs.usual_cut else None
+
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The centre, the logs and the seams in the order in which they are sewn."""
         logs = read_logs(unit, self.paired)
@@ -110,7 +142,7 @@ class LogCabin(Kind):
             raise Unsettled(unit.key)
         centre = pieces(unit)[0]
         w, h = shop.piece_size(unit, centre)
-        widths = [shop.solved(width_of(unit, logs, i)) for i in range(len(logs.logs))]
+        widths = [shop.solved_alone(own_width(unit, i), width_of(unit, logs, i)) for i in range(len(logs.logs))]
         x, y = (
             sum((v for v, log in zip(widths, logs.logs, strict=True) if log.side == side), ZERO)
             for side in ("left", "top")
@@ -154,9 +186,14 @@ def usual_width(unit: Unit) -> Unknown:
     return of_unit(unit.key, "log")
 
 
+def own_width(unit: Unit, i: int) -> Unknown:
+    """The width of a log alone, counted from 0, where it has one of its own."""
+    return of_unit(unit.key, f"log {i + 1}")
+
+
 def width_of(unit: Unit, logs: Logs, i: int) -> Unknown:
     """The width of a log, counted from 0."""
-    return of_unit(unit.key, f"log {i + 1}") if logs.logs[i].width is not None else usual_width(unit)
+    return own_width(unit, i) if logs.logs[i].width is not None else usual_width(unit)
 
 
 def _state(unit: Unit, expression: object, cut: bool, var: Unknown, what: str, span: Span, out: Equations) -> None:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from patternkit.lengths import ONE, ZERO
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Recipe, rectangle
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called, cloth_cut, making, sizes_in_place
@@ -31,6 +33,11 @@ class PlainPatch(Kind):
             sizes_in_place(unit, piece, out)
             if piece.width is not None and piece.height is None:
                 sizes_in_place(unit, piece, out, "h")  # one length stands for both sides of a square
+
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """Both sides."""
+        fixed = any(p.cut for p in pieces(unit)) or any(claim.word == "cut" for claim in unit.claims)
+        return sides(out.outer(unit), fixed)
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """One cloth, no seams."""

@@ -3,6 +3,7 @@ quarters."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import gcd
 from typing import ClassVar
 
@@ -11,6 +12,7 @@ from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import Choice, chosen, pieces, problems
 from patternkit.piecing.chosen import one_for_all, settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.method import PAIRS, TRIANGLES, Method
 from patternkit.piecing.shapes import Then, counted, making, merged, seam, square
@@ -75,6 +77,10 @@ class QuarterSquare(Kind):
         for problem in problems(self, unit, sizes=("cut",), own_cut=True):
             out.problem(problem)
         square(unit, out, "is a quarter-square, as wide as it is high")
+
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """It is trimmed to size."""
+        return sides(out.outer(unit))
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The halves first (top with right, bottom with left), then the long seam."""
@@ -150,6 +156,10 @@ class ThreePatch(Kind):
         for problem in problems(self, unit, sizes=("cut",)):
             out.problem(problem)
         square(unit, out, "is a three-patch, as wide as it is high")
+
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """It is trimmed to size."""
+        return sides(out.outer(unit))
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The two quarters first, then the half."""

@@ -3,6 +3,7 @@ economy)."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
@@ -11,6 +12,7 @@ from patternkit.piecing.asking import Choice, chosen, pieces, problems
 from patternkit.piecing.chosen import settle, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut
+from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam, rectangle
 from patternkit.piecing.method import FLIP, TRIANGLES, Method
 from patternkit.piecing.shapes import called, making, merged, same_as, seam, sizes_in_place, square
@@ -111,6 +113,14 @@ class SquareInSquare(Kind):
                     (twice, twice),
                     f"{called(unit)} is stitched and flipped: {what} as the unit",
                 )
+
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """It is trimmed beyond its points; a square that others are flipped on is cut to size, and they are half as
+        wide."""
+        choice, own = chosen(self, unit, usual(unit)), out.outer(unit)
+        if choice.method is FLIPPED and len(pieces(unit)) == 2 and not choice.oversize:
+            return (*sides(own), Leaf(own[0], factor=ONE / 2))
+        return tuple(Leaf(var, points=True) for var in own)
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """From the centre outward; in each round opposite corners first."""

@@ -3,12 +3,14 @@ side."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.leaves import Along, End, Ends, Leaf
 from patternkit.piecing.making import Cloth, Making, PieceCut, Recipe, Seam, rectangle
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called, making, merged, seam, sizes_in_place, up
@@ -67,6 +69,24 @@ class Strips(Kind):
                         claim.width,
                         claim.numbers[0],
                     )
+
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """The width of every strip, and that of the segments."""
+        segment = Leaf(out.outer(unit)[1], fixed=any(claim.word == "cut" for claim in unit.claims))
+        return (*(Leaf(out.size_of(unit, p)[0], fixed=p.cut) for p in pieces(unit)), segment)
+
+    def ends(self, unit: Unit, side: Along, out: Equations) -> Ends | None:
+        """The first and the last strip."""
+        listed = pieces(unit)
+        if side == "h" or len(listed) < 2 or listed[0].cut or listed[-1].cut:
+            return None
+        first, last = (out.size_of(unit, p) for p in (listed[0], listed[-1]))
+        between = tuple(out.size_of(unit, p) for p in listed[1:-1])
+        return Ends(End(first[0], first[0], first[1]), End(last[0], last[0], last[1]), between)
+
+    def may_trim(self, unit: Unit, side: Along) -> bool:
+        """All its strips are plain, and reach the edges level."""
+        return True
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The strips are joined in pairs and the pairs joined, or outward from the middle when odd."""

@@ -3,6 +3,7 @@ either side."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from patternkit.lengths import ONE, ZERO, Length
@@ -10,6 +11,7 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.half_rectangle import inset, raw_legs
+from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import making, merged, seam, square, template_cut, up
@@ -32,6 +34,10 @@ class TriangleInSquare(Kind):
         for problem in problems(self, unit):
             out.problem(problem)
         square(unit, out, "is a triangle in a square, as wide as it is high")
+
+    def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
+        """It is trimmed to size."""
+        return sides(out.outer(unit))
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The left side first, then the right."""

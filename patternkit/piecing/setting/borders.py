@@ -28,6 +28,7 @@ from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name, Side, english, with_border
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.pieced_border import name_of, pieced_sides
+from patternkit.piecing.sewn.trimming import trimmed
 from patternkit.piecing.shapes import sizes_beside
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import Unknown, of_border, of_centre, of_layer, of_whole
@@ -163,7 +164,7 @@ def _fabric(edge: Framing) -> str:
 
 
 def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> Making:
-    b, t = shop.solved(width_of(edge)), shop.solved(height)
+    b, t = shop.solved(width_of(edge)), shop.solved_alone(of_border(edge.nth, "height"), height)
     w, h = inner.width, inner.height
     corners, sides_first = edge.corner is not None, not top_first(edge)
     long = w + b * 2 if sides_first and not corners else w
@@ -196,7 +197,7 @@ def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> 
     recipe = cloth_recipe(STRAIGHT, parts[1:], shop)
     if is_lengthwise(edge):
         recipe = msgspec.structs.replace(recipe, cuts=tuple(along_cloth(c) for c in recipe.cuts))
-    return Making(
+    layer = Making(
         OwnKey(with_border(name_of(edge))),
         "quilt",
         "border",
@@ -209,6 +210,8 @@ def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> 
         recipe,
         edge.called,
     )
+    more = [shop.solution.excess.get(of_border(edge.nth, side), ZERO) for side in ("width", "height")]
+    return trimmed(layer, more[0], more[1], shop.seam) if any(more) else layer
 
 
 def _seam(

@@ -1,0 +1,149 @@
+"""What stays the same however a pattern is rounded: its equations by owner, the sizes solved, the ruler, the leaves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Component, Pattern, Unit
+from patternkit.piecing.kinds import kind_of
+from patternkit.piecing.leaves import Along, Leaf
+from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.unknowns import Unknown
+from patternkit.sizes import Solution
+from patternkit.sizes.causes import Var
+from patternkit.sizes.equations import Equation
+
+HAIR = Length(Fraction(1, 32))
+"""A difference that a hand can't see: below it nothing is trimmed or told. (0.5 mm where the ruler is metric.)"""
+QUILT = ""
+"""The owner of what the quilt itself states: no unit has this key."""
+CENTRE = "the quilt centre"
+"""The owner of the sizes of the quilt's centre; no unit has such a key, as none is called ``border 1``."""
+SIDES: tuple[Along, Along] = ("w", "h")
+HALF_MILLIMETRE = Length(Fraction(1, 2) * Fraction(10, 254))
+
+
+def hair_of(pattern: Pattern) -> Length:
+    """A difference that a hand can't see, in the pattern's units."""
+    return HALF_MILLIMETRE if pattern.settings.units.decimals else HAIR
+
+
+class Ground:
+    """A pattern, its sizing and their solution, seen from the ruler."""
+
+    def __init__(self, pattern: Pattern, sizing: Sizing, solution: Solution) -> None:
+        self.pattern, self.sizing, self.solution = pattern, sizing, solution
+        self.seams: Length = pattern.settings.seam * 2
+        self.grid: Fraction = pattern.settings.ruler
+        self.hair = hair_of(pattern)
+        self.order = _inner_first(pattern)
+        self._leaves: dict[str, Sequence[Leaf]] = {}
+        self._design: dict[Var, Length | None] = {}
+
+    # -- sizes --------------------------------------------------------------------------------------------
+    def design(self, var: Var) -> Length | None:
+        """A size as it was solved, at the pattern's values."""
+        if var not in self._design:
+            value = self.solution.value(var)
+            self._design[var] = None if value is None else value.value(self.pattern.parameters)
+        return self._design[var]
+
+    def on_ruler(self, size: Length, factor: Length | None = None) -> bool:
+        """Whether a finished size, with its two seams, lies on a line of the ruler."""
+        return ((size if factor is None else size * factor) + self.seams).on_grid(self.grid)
+
+    def up(self, leaf: Leaf, size: Length) -> Length:
+        """The least finished size not below `size` at which a leaf lies on the ruler."""
+        raw = Length((size * leaf.factor + self.seams).ceil_to(self.grid))
+        return (raw - self.seams) / leaf.factor
+
+    # -- what units say -----------------------------------------------------------------------------------
+    def leaves(self, unit: Unit) -> Sequence[Leaf]:
+        """The leaves of a unit whose sizes are known."""
+        if unit.key not in self._leaves:
+            kind = kind_of(unit.kind)
+            found: Sequence[Leaf] = ()
+            if kind is not None and not unit.broken and unit.key not in self.sizing.unmade and unit.rows:
+                found = kind.leaves(unit, self.sizing)
+            self._leaves[unit.key] = self._as_chosen([leaf for leaf in found if self.design(leaf.var) is not None])
+        return self._leaves[unit.key]
+
+    def _as_chosen(self, leaves: Sequence[Leaf]) -> Sequence[Leaf]:
+        """The same leaves; one that is as large as a raw size that the writer chose in that unit is cut like it."""
+        chosen = {self._raw(leaf) for leaf in leaves if leaf.fixed}
+        if not chosen:
+            return leaves
+        return [msgspec.structs.replace(leaf, fixed=leaf.fixed or self._raw(leaf) in chosen) for leaf in leaves]
+
+    def _raw(self, leaf: Leaf) -> Length:
+        size = self.design(leaf.var)
+        assert size is not None
+        return size * leaf.factor + self.seams
+
+    def rests(self) -> bool:
+        """Whether every leaf of every unit lies on the ruler already."""
+        return all(self._fits(leaf) for unit in self.order for leaf in self.leaves(unit))
+
+    def _fits(self, leaf: Leaf) -> bool:
+        size = self.design(leaf.var)
+        return size is None or self.fits(leaf, size)
+
+    def fits(self, leaf: Leaf, size: Length) -> bool:
+        """Whether a leaf of a finished size can be set: on a line of the ruler, or without one."""
+        return leaf.is_free(size) or self.on_ruler(size, leaf.factor)
+
+    # -- equations ----------------------------------------------------------------------------------------
+    def stated_by(self, key: str) -> Iterator[tuple[int, Equation]]:
+        """The equations that a unit states, shares included, with their numbers."""
+        equations = self.sizing.system.equations
+        for number in self.sizing.ranges.get(key, ()):
+            yield number, equations[number]
+        for number, unit in self.sizing.shared.items():
+            if unit is not None and unit.key == key:
+                yield number, equations[number]
+
+    def of_quilt(self) -> Iterator[tuple[int, Equation]]:
+        """The equations of the quilt, with their numbers: its rows, its borders, what its plain blocks share."""
+        equations = self.sizing.system.equations
+        units = sum(len(r) for r in self.sizing.ranges.values())
+        for number in range(units, len(equations)):
+            if self.sizing.shared.get(number) is None:
+                yield number, equations[number]
+
+    def owner(self, var: Var) -> str:
+        """The unit whose own width or height a size is; empty for any other size."""
+        assert isinstance(var, Unknown)
+        return var.owner if var.sort == "unit" and var.side in SIDES else ""
+
+
+def inner_units(unit: Unit) -> list[str]:
+    """The keys of the units that a unit is made of."""
+    return list(dict.fromkeys(p.unit for p in components(unit) if p.unit))
+
+
+def components(unit: Unit) -> list[Component]:
+    """Everything a unit names as a piece."""
+    return [*(p for row in unit.rows for p in row.pieces), *unit.named.values()]
+
+
+def _inner_first(pattern: Pattern) -> list[Unit]:
+    """The units, each after those that it is made of."""
+    done: dict[str, Unit] = {}
+    for first in pattern.units.values():
+        waiting = [first]
+        while waiting:
+            unit = waiting[-1]
+            before = [
+                pattern.units[k] for k in inner_units(unit) if k in pattern.units and k not in done and k != unit.key
+            ]
+            before = [u for u in before if u not in waiting]
+            if before:
+                waiting += before
+            else:
+                done.setdefault(unit.key, unit)
+                waiting.pop()
+    return list(done.values())

@@ -1,0 +1,162 @@
+"""Sizes near those of a pattern at which every piece lies on the ruler: each is tried before it is offered."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+import msgspec
+
+from patternkit.lengths import ZERO, Length
+from patternkit.piecing.leaves import Leaf
+from patternkit.piecing.sewn.ground import Ground, inner_units
+from patternkit.piecing.sewn.model import Rounded
+from patternkit.piecing.sewn.settle import sew_sizes
+from patternkit.problems import Repair
+from patternkit.sizes import Affine, Solution
+from patternkit.sizes.equations import Equation
+from patternkit.source import Span
+from patternkit.units import number, show
+
+MOST_STEPS = 24  # lines of the ruler that are tried on either side of a size
+MOST_NUMBERS = 6  # numbers of a pattern that are tried
+FINER = {False: (2, 4, 8), True: (2, 5, 10)}  # by what the ruler is divided, in inches and in metric units
+FINEST = {False: Fraction(1, 32), True: Fraction(10, 254) / 2}
+
+
+def offers(ground: Ground, owner: str, rounded: Sequence[Rounded]) -> tuple[Repair, ...]:
+    """The nearest sizes on either side, for the numbers on which the size of `owner` rests, at which everything that it
+    is made of lies on the ruler and nothing else leaves it; then a finer ruler that has all of it."""
+    leaves = _leaves(ground, owner) or [Leaf(r.var) for r in rounded if r.owner == owner]
+    if not leaves:
+        return ()
+    found: list[Repair] = []
+    for typed in _numbers(ground, leaves)[:MOST_NUMBERS]:
+        found += typed.nearest()
+    return (*found, *_finer(ground))
+
+
+def _leaves(ground: Ground, owner: str) -> list[Leaf]:
+    """The leaves of a unit and of all that it is made of."""
+    units, waiting = {u.key: u for u in ground.order}, [owner]
+    seen: dict[str, None] = {}
+    while waiting:
+        key = waiting.pop()
+        if key not in seen and key in units:
+            seen[key] = None
+            waiting += inner_units(units[key])
+    return [leaf for key in seen for leaf in ground.leaves(units[key])]
+
+
+class _Typed:
+    """A number in the text and what it moves: equations, or a `let` by its name."""
+
+    def __init__(self, ground: Ground, leaves: list[Leaf], span: Span, now: Length) -> None:
+        self.ground, self.leaves, self.span, self.now = ground, leaves, span, now
+        self.equations: list[int] = []
+        self.name, self.text = "", ""
+        self.unit = ground.pattern.settings.units.inches
+
+    def sizes_at(self, value: Length) -> Solution | None:
+        """The solution with the number changed to `value` inches."""
+        solution, equations = self.ground.solution, list(self.ground.solution.equations)
+        for n in self.equations:
+            e = equations[n]
+            move = (value - self.now) / e.cause.per
+            equations[n] = msgspec.structs.replace(e, right=e.right + Affine(move))
+        return solution.with_numbers(equations)
+
+    def at(self, value: Length) -> Ground | None:
+        """Everything with the number changed; None where sizes do not agree any more."""
+        pattern, solution = self.ground.pattern, self.ground.solution
+        if self.name:
+            env = {**pattern.parameters, self.name: value / self.unit}
+            pattern = msgspec.structs.replace(pattern, parameters=env)
+        else:
+            changed = self.sizes_at(value)
+            if changed is None:
+                return None
+            changed.before = None
+            solution = changed
+        return None if solution.disagrees_at(pattern.parameters) else Ground(pattern, self.ground.sizing, solution)
+
+    def bears_on(self) -> bool:
+        """Whether the number moves a leaf that is off the ruler."""
+        step = Length(self.ground.grid)
+        there = self.at(self.now + step)
+        return there is not None and any(
+            there.design(leaf.var) != here
+            for leaf in self.leaves
+            if (here := self.ground.design(leaf.var)) is not None and not self.ground.fits(leaf, here)
+        )
+
+    def nearest(self) -> list[Repair]:
+        """The nearest values below and above at which all is well."""
+        found = []
+        for sign in (-1, 1):
+            start = self.now.floor_to(self.ground.grid) if sign < 0 else self.now.ceil_to(self.ground.grid)
+            for k in range(MOST_STEPS):
+                value = Length(start + self.ground.grid * k * sign)
+                if value > ZERO and value != self.now and self._well(value):
+                    found.append(self._repair(value))
+                    break
+        return found
+
+    def _well(self, value: Length) -> bool:
+        there = self.at(value)
+        if there is None:
+            return False
+        if not all(
+            (x := there.design(leaf.var)) is not None and x > ZERO and there.fits(leaf, x) for leaf in self.leaves
+        ):
+            return False
+        return all(
+            (x := there.design(leaf.var)) is None or there.fits(leaf, x) or not self._fitted(leaf)
+            for unit in there.order
+            for leaf in there.leaves(unit)
+        )
+
+    def _fitted(self, leaf: Leaf) -> bool:
+        here = self.ground.design(leaf.var)
+        return here is None or self.ground.fits(leaf, here)
+
+    def _repair(self, value: Length) -> Repair:
+        units = self.ground.pattern.settings.units
+        new, old = show(value, units), show(self.now, units)
+        return Repair(f"{self.name or self.text}: write {new} instead of {old}", self.span, number(value, units))
+
+
+def _numbers(ground: Ground, leaves: list[Leaf]) -> list[_Typed]:
+    """The numbers of the text on which leaves that are off the ruler rest."""
+    found: dict[object, _Typed] = {}
+    for n, e in enumerate(ground.solution.equations):
+        if _plain(e) and e.cause.number is not None and e.cause.typed is not None:
+            key = e.cause.key if e.cause.key is not None else e.cause.number
+            typed = found.setdefault(key, _Typed(ground, leaves, e.cause.number, e.cause.typed.const))
+            typed.equations.append(n)
+            typed.text = typed.text or e.cause.text
+    for name, value in ground.pattern.parameters.items():
+        if name in ground.pattern.numbers:
+            span, inches = ground.pattern.numbers[name], ground.pattern.settings.units.inches
+            found[name] = _Typed(ground, leaves, span, value * inches)
+            found[name].name = name
+    return [typed for typed in found.values() if typed.bears_on()]
+
+
+def _plain(e: Equation) -> bool:
+    return e.cause.stated and e.right.is_constant and e.cause.typed is not None and e.cause.typed.is_constant
+
+
+def _finer(ground: Ground) -> list[Repair]:
+    """A finer ruler on which every piece lies."""
+    settings = ground.pattern.settings
+    metric = settings.units.decimals
+    for part in FINER[metric]:
+        grid = settings.ruler / part
+        if grid < FINEST[metric]:
+            break
+        pattern = msgspec.structs.replace(ground.pattern, settings=msgspec.structs.replace(settings, ruler=grid))
+        sewn = sew_sizes(pattern, ground.sizing, ground.solution)
+        if sewn.trouble is None and not sewn.rounded:
+            return [Repair(f"write ruler {show(Length(grid), settings.units)} under pattern")]
+    return []

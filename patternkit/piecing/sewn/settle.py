@@ -1,0 +1,199 @@
+"""All sizes of a pattern as they are sewn: tried unit by unit, and solved again where what grows is tied to others."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from patternkit.lengths import ZERO, Length
+from patternkit.model.pattern import Pattern
+from patternkit.piecing.sewn.attempt import Attempt
+from patternkit.piecing.sewn.framing import sew_quilt
+from patternkit.piecing.sewn.ground import QUILT, SIDES, Ground, inner_units
+from patternkit.piecing.sewn.model import RoundingTrouble, SewnSizes
+from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.unknowns import Unknown, of_unit
+from patternkit.sizes import Affine, Solution, System, structure
+from patternkit.sizes.causes import Var
+from patternkit.sizes.equations import Equation
+from patternkit.source import NOWHERE
+
+MOST_ROUNDS = 12
+MOST_DROPPED = 60
+
+
+def sew_sizes(pattern: Pattern, sizing: Sizing, solution: Solution, spread: frozenset[str] = frozenset()) -> SewnSizes:
+    """The sizes that come out when every leaf is cut by the ruler; those that were solved where all lie on it.
+
+    Units of `spread` are not kept at their size by their ends or by trimming.
+    """
+    ground = Ground(pattern, sizing, solution)
+    base: Solution | None = None
+    demands: dict[Var, Length] = {}
+    pinned: dict[Unknown, Length] = {}
+    for _ in range(MOST_ROUNDS):
+        attempt = Attempt(ground, base, demands, spread)
+        attempt.run()
+        if pattern.quilt is not None and not attempt.tied:
+            sew_quilt(attempt, pattern.quilt)
+        if not attempt.tied:
+            return _told(attempt, solution)
+        pins = _pins(attempt)
+        if pins == pinned:
+            break
+        pinned = pins
+        found = _solved_again(attempt, pins)
+        if isinstance(found, RoundingTrouble):
+            return SewnSizes(solution, rounded=tuple(attempt.rounded), trouble=found)
+        base, pins = found
+        demands = _demands(attempt, base, pins)
+    owner, gap = next(iter(attempt.tied.items()))
+    return SewnSizes(solution, rounded=tuple(attempt.rounded), trouble=RoundingTrouble(owner, "tied", gap))
+
+
+def _told(attempt: Attempt, solution: Solution) -> SewnSizes:
+    """What an attempt in which all fits comes to, unless a size that was said of the quilt does not come out."""
+    trouble = attempt.troubles[0] if attempt.troubles else _claim_missed(attempt)
+    if trouble is not None:
+        return SewnSizes(solution, rounded=tuple(attempt.rounded), trouble=trouble)
+    changes, rounded = tuple(attempt.changes), tuple(dict.fromkeys(attempt.rounded))
+    return SewnSizes(attempt.final(), attempt.values, attempt.excess, changes, rounded, design=solution)
+
+
+def _claim_missed(attempt: Attempt) -> RoundingTrouble | None:
+    g = attempt.ground
+    for _, equation in g.of_quilt():
+        if equation.cause.claim and len(equation.terms) == 1:
+            var = next(iter(equation.terms))
+            now, then, said = attempt.size(var), g.design(var), equation.right.value(g.pattern.parameters)
+            if now is not None and now != then and abs(now - said) > g.hair:
+                return RoundingTrouble(QUILT, "stated", now, equation)
+    return None
+
+
+def _pins(attempt: Attempt) -> dict[Unknown, Length]:
+    """The sizes of all units that come out at another size than was solved, those that differ most first; and of those
+    that kept theirs although something in them grew."""
+    g = attempt.ground
+    found: list[tuple[Length, str]] = []
+    for unit in g.order:
+        if unit.key in attempt.tied:
+            continue
+        own = [(attempt.size(of_unit(unit.key, s)), g.design(of_unit(unit.key, s))) for s in SIDES]
+        if any(now is None or then is None for now, then in own):
+            continue
+        differs = max(abs((now or ZERO) - (then or ZERO)) for now, then in own)
+        kept = any(c.owner == unit.key for c in attempt.changes)
+        if (differs or kept) and not any(of_unit(unit.key, s) in attempt.demands for s in SIDES):
+            found.append((differs, unit.key))
+    found.sort(key=lambda x: -x[0])
+    sides = [of_unit(key, s) for _, key in found for s in SIDES]
+    return {var: size for var in sides if (size := attempt.size(var)) is not None}
+
+
+def _demands(attempt: Attempt, base: Solution, pins: dict[Unknown, Length]) -> dict[Var, Length]:
+    """What the units beside those that have grown must measure."""
+    g = attempt.ground
+    demands = dict(attempt.demands)
+    for owner in attempt.tied:
+        for key in _members(g, owner):
+            for s in SIDES:
+                value = base.value(of_unit(key, s))
+                if of_unit(key, s) not in pins and value is not None:
+                    size = value.value(g.pattern.parameters)
+                    if size != g.design(of_unit(key, s)):
+                        demands[of_unit(key, s)] = size
+    return demands
+
+
+def _members(g: Ground, owner: str) -> Iterable[str]:
+    """The units that lie directly in a unit, or in the quilt."""
+    quilt = g.pattern.quilt
+    if owner != QUILT or quilt is None:
+        return inner_units(g.pattern.units[owner])
+    pieces = [p for row in quilt.rows for p in row.pieces]
+    pieces += [p for e in quilt.borders for p in (*e.sequence, e.corner) if p is not None]
+    pieces += [p for p in ((quilt.sashing.piece, quilt.sashing.corner) if quilt.sashing else ()) if p is not None]
+    return list(dict.fromkeys(p.unit for p in pieces if p.unit))
+
+
+# -- the equations again ------------------------------------------------------------------------------------
+def _solved_again(
+    attempt: Attempt, pins: dict[Unknown, Length]
+) -> tuple[Solution, dict[Unknown, Length]] | RoundingTrouble:
+    """All equations with the sizes that units have grown to in place of what was said of them; and the pins that could
+    be held. RoundingTrouble where a size that was stated elsewhere forbids it."""
+    g = attempt.ground
+    loose = _loose_owners(attempt, pins)
+    held = dict(pins)
+    dropped: set[int] = set()
+    for _ in range(MOST_DROPPED):
+        system, names = _system(g, held, dropped)
+        solution = system.solve()
+        conflict = next(iter(solution.conflicts), None)
+        if conflict is None:
+            return solution, held
+        numbers = [names[p.equation] for p in conflict.parts]
+        drop = [n for n in numbers if isinstance(n, int) and _may_drop(g, n, loose)]
+        pinned = [n for n in numbers if isinstance(n, Unknown) and n in held]
+        if drop:
+            dropped.add(drop[0])
+        elif len({v.owner for v in pinned}) > 1:
+            least = list(held)[max(list(held).index(v) for v in pinned)]
+            held = {v: x for v, x in held.items() if v.owner != least.owner}
+        else:
+            stated = [n for n in numbers if isinstance(n, int) and g.sizing.system.equations[n].cause.stated]
+            forbids = g.sizing.system.equations[stated[0]] if stated else None
+            owner = pinned[0].owner if pinned else next(iter(attempt.tied))
+            return RoundingTrouble(owner, "stated" if forbids else "tied", abs(conflict.gap.const), forbids)
+    return RoundingTrouble(next(iter(attempt.tied)), "tied")
+
+
+def _system(g: Ground, pins: dict[Unknown, Length], dropped: set[int]) -> tuple[System, list[int | Unknown]]:
+    """The equations at the pattern's values, without those that a pinned unit states of itself."""
+    system = System()
+    settled = {var.owner for var in pins}
+    out: set[int] = set()
+    for key in settled:
+        out.update(n for n, _ in g.stated_by(key))
+    names: list[int | Unknown] = []
+    for var, size in pins.items():
+        system.add([(var, 1)], Affine(size), structure(NOWHERE, "it comes out so"))
+        names.append(var)
+    for number, e in enumerate(g.sizing.system.equations):
+        if number not in out and number not in dropped:
+            right = Affine(e.right.value(g.pattern.parameters))
+            system.equations.append(Equation(e.terms, right, e.cause))
+            names.append(number)
+    return system, names
+
+
+def _loose_owners(attempt: Attempt, pins: dict[Unknown, Length]) -> set[str]:
+    """The units whose stated size gives way: those that have grown, those beside them, and all that hold one."""
+    g = attempt.ground
+    loose: set[str] = {var.owner for var in pins}
+    for owner in attempt.tied:
+        loose.add(owner)
+        loose.update(_members(g, owner))
+    for unit in g.order:
+        if any(k in loose for k in inner_units(unit)):
+            loose.add(unit.key)
+    loose.discard(QUILT)
+    return loose
+
+
+def _may_drop(g: Ground, number: int, loose: set[str]) -> bool:
+    """Whether a stated size gives way: a claim of a unit that must grow, the size of a plain piece that follows its
+    neighbours, or one that the ruler does not have. What is stated as a cut stays."""
+    e = g.sizing.system.equations[number]
+    if not e.cause.stated or len(e.terms) != 1:
+        return False
+    var = next(iter(e.terms))
+    assert isinstance(var, Unknown)
+    if e.cause.claim:
+        return var.sort == "unit" and var.owner in loose
+    if e.cause.typed is not None and e.cause.typed != e.right:
+        return False
+    unit = g.pattern.units.get(var.owner)
+    if var.sort in ("quilt", "block") or (unit is not None and unit.kind == "patch"):
+        return True
+    return not g.on_ruler(e.right.value(g.pattern.parameters))
