@@ -290,7 +290,13 @@ def press(path: Path, write_marks: bool, size: str, values: tuple[str, ...]) -> 
 
 @main.command()
 @FILE
-@click.option("--kits", default=0, metavar="N", help="Also the bolt for N makers, each cutting the same list.")
+@click.option(
+    "--kits",
+    default=0,
+    type=click.IntRange(0),
+    metavar="N",
+    help="Also the bolt for N makers, each cutting the same list.",
+)
 @click.option("--effort", default=1000, metavar="STEPS", help="How long to look for a better plan, in steps.")
 @SIZE
 @COLOURWAY
@@ -299,14 +305,16 @@ def press(path: Path, write_marks: bool, size: str, values: tuple[str, ...]) -> 
 def cuts(path: Path, kits: int, effort: int, size: str, colourway: str, values: tuple[str, ...], form: str) -> None:
     """Plan the cutting of every fabric: cuts in order, length to buy, and how far from the best possible."""
     from patternkit.desk.asked import sound
-    from patternkit.desk.cutting import cuts_json, cuts_text
+    from patternkit.desk.cutting import cuts_text
+    from patternkit.desk.cutting_data import cuts_json
 
     try:
         project = sound(opened(path, size, colourway, values))
         plan, problems = project.plan(steps=effort)
         if problems:
             raise PatternError(problems, project.sources)
-        click.echo(cuts_json(project, plan).decode() if form == "json" else cuts_text(project, plan, max(0, kits)))
+        told = cuts_json(project, plan, kits).decode() if form == "json" else cuts_text(project, plan, kits)
+        click.echo(told)
     except PatternError as error:
         sys.exit(failed(error, form))
 

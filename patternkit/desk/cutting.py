@@ -1,23 +1,18 @@
-"""The cutting plan in words and as data: each fabric's cuts in order, what remains, what to buy, what is proved."""
+"""The cutting plan in words: each fabric's cuts in order, what remains, what to buy, what is proved."""
 
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
-
-import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings
-from patternkit.piecing.batch import Thing
-from patternkit.plan.counts import Count
 from patternkit.plan.cutting.model import CrossCut, Strip
 from patternkit.plan.model import CutLine, FabricPlan, Plan
-from patternkit.plan.sharing import Way
 from patternkit.project import Project
 from patternkit.units import Units, cloth_length, decimal, number, show
 
 THEN = {"half": ", cut once corner to corner", "quarter": ", cut twice corner to corner"}
+FORMS = {"fat-quarters": "fat quarters"}
 LEANS = {"left": " from upper left to lower right", "right": " from lower left to upper right"}
 
 
@@ -63,12 +58,24 @@ def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> s
             f"{cloth_length(found.buy.fraction, units.decimals)}; {proof(found, units)}"
         )
     if makers:
-        from patternkit.plan.build import planner_settings
-        from patternkit.plan.cutting import kits
-
-        bolt = kits(found.plan, makers, planner_settings(found.fabric, project.pattern, found.scale))
-        told.append(f"  for {makers} makers: {cloth_length(Fraction(bolt.bolt) / found.scale, units.decimals)}")
+        told.append(f"  for {makers} makers: {_kits(found, makers, units, project)}")
     return "\n".join(told)
+
+
+def _kits(found: FabricPlan, makers: int, units: Units, project: Project) -> str:
+    """What so many makers need of a fabric: sheets (and packs of them), a length, or both."""
+    from patternkit.plan.build import planner_settings
+    from patternkit.plan.cutting import kits
+
+    told, stock = [], found.fabric.stock
+    if found.sheets is not None and stock is not None and found.sheet_count:
+        every = found.sheet_count * makers
+        packs = -(-every // stock.pack)
+        told.append(f"{every} {FORMS.get(stock.form, stock.form)}" + (f", {packs} packs" if stock.pack > 1 else ""))
+    if found.used or not told:
+        bolt = kits(found.plan, makers, planner_settings(found.fabric, project.pattern, found.scale))
+        told.append(cloth_length(Fraction(bolt.bolt) / found.scale, units.decimals))
+    return " and ".join(told)
 
 
 def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[str]:
@@ -76,7 +83,7 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
     stock = found.fabric.stock
     if found.sheets is None or stock is None:
         return []
-    form = {"fat-quarters": "fat quarters"}.get(stock.form, stock.form)
+    form = FORMS.get(stock.form, stock.form)
     told = []
     for sheet in found.sheets.sheets:
         each = ", each" if sheet.copies > 1 else ""
@@ -148,91 +155,3 @@ def proof(found: FabricPlan, units: Units) -> str:
     if found.buy <= found.least:
         return "cannot be done in less"
     return f"at most {cloth_length((found.buy - found.least).fraction, units.decimals)} more than the best possible"
-
-
-def _strip_units(count: Count) -> list[dict[str, Any]]:
-    """The strip units that a count's strips are sewn into, as data: each way of cutting them into segments."""
-    if count.shared is not None:
-        makings, ways = count.shared.makings, count.shared.ways
-    else:
-        makings = (count.making,)
-        whole = (Way(count.whole, (count.yields,)),) if count.whole else ()
-        ways = (*whole, *((Way(1, (count.half,), half=True),) if count.half else ()))
-    return [
-        {
-            "stripUnits": way.times,
-            "halfStrips": way.half,
-            "segments": [
-                {"unit": m.spelled, "for": m.title, "number": n, "width": str(m.recipe.segment.fraction)}
-                for m, n in zip(makings, way.numbers, strict=True)
-                if n and m.recipe.segment is not None
-            ],
-        }
-        for way in ways
-    ]
-
-
-def cuts_json(project: Project, plan: Plan) -> bytes:
-    """The plan as data: lengths in inches as fractions in text, exact. `grammar/reference.md` says what
-    stands where.
-    """
-    found: list[dict[str, Any]] = []
-    own = [c for c in plan.counts if c.making.recipe.segment is not None and c.batches]
-    units: dict[Thing | None, list[dict[str, Any]]] = {c.making.thing: _strip_units(c) for c in own}
-    for key, fabric in plan.fabrics.items():
-        scale = fabric.scale
-
-        def inches(n: int, scale: Fraction = scale) -> str:
-            return str(Fraction(n, scale))
-
-        found.append(
-            {
-                "fabric": key,
-                "title": fabric.fabric.title,
-                "usableWidth": str(fabric.fabric.usable_width.fraction),
-                "used": str(fabric.used.fraction),
-                "buy": str(fabric.buy.fraction),
-                "leastToBuy": str(fabric.least.fraction),
-                "status": fabric.plan.status,
-                "pieces": [
-                    {
-                        "id": x.id,
-                        "for": x.label,
-                        "width": str(x.cut.width.fraction),
-                        "height": str(x.cut.height.fraction),
-                        "count": x.count,
-                        "then": x.cut.then,
-                        "leans": x.cut.leans,
-                        "gives": x.gives,
-                        "perStrip": x.per_strip,
-                        "stripUnits": units.get(x.made_for),
-                    }
-                    for x in fabric.lines
-                ],
-                "strips": [
-                    {
-                        "kind": s.kind,
-                        "height": inches(s.height),
-                        "copies": s.copies,
-                        "from": s.source,
-                        "cuts": [
-                            {
-                                "piece": c.piece,
-                                "number": c.number,
-                                "width": inches(c.width),
-                                "height": inches(c.height),
-                                "turned": c.turned,
-                                "trimmedTo": inches(c.trimmed_to) if c.trimmed_to is not None else None,
-                            }
-                            for c in s.cuts
-                        ],
-                    }
-                    for s in fabric.plan.strips
-                ],
-                "leftovers": [
-                    {"label": x.label, "width": inches(x.width), "height": inches(x.height), "number": x.number}
-                    for x in fabric.plan.leftovers
-                ],
-            }
-        )
-    return msgspec.json.format(msgspec.json.encode(found), indent=2)

@@ -32,7 +32,8 @@ def draft_plan(pattern: Pattern, top: Making | None, roots: Sequence[tuple[Makin
             problems.append(_no_segment(count.making, pattern))
     lines, long_strips = cut_lines(counted, pattern)
     for long in long_strips:
-        lines.append(strip_line(len(lines), long.fabric, long.height, long.strips, long.use, usable))
+        gives = sum(n for _, n, _ in long.lengths)
+        lines.append(strip_line(len(lines), long.fabric, long.height, long.strips, long.use, usable, gives))
     found: dict[str, object] = {}
     if top is not None and pattern.quilt is not None:
         found = _finish(pattern, top, lines, usable)

@@ -12,9 +12,8 @@ from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import PieceCut
 from patternkit.plan.counts import Count
 from patternkit.plan.finishing import strips_joined
+from patternkit.plan.gives import CORNERS, pieces_from, pieces_from_half
 from patternkit.plan.model import CutLine, LongStrip
-
-_GIVES = {"half": 2, "quarter": 4}
 
 
 def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine], list[LongStrip]]:
@@ -52,7 +51,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
                 if count.making.role in ("quilt", "centre", "row", "border", "border strip") and cut.name
                 else count.making.title
             )
-            gives = n * _GIVES.get(cut.then, 1)
+            gives = pieces_from(count, cut)
             own = count.making.thing
             cut = _shortened(cut, count, pattern)
             lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, gives, also=_also(count), made_for=own))
@@ -76,7 +75,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
             )
         )
     for (fabric, cut), pieces in setting.items():
-        squares = -(-pieces // _GIVES[cut.then])
+        squares = -(-pieces // CORNERS[cut.then])
         lines.append(CutLine(f"{len(lines)}", fabric, cut, squares, f"{cut.name}s", pieces))
     lines = _sashing_together(lines, pattern)
     for (fabric, high), wanted in too_long.items():
@@ -179,7 +178,8 @@ def _half_strips(number: int, cut: PieceCut, count: Count, pattern: Pattern) -> 
     long = Length((_shortest(count, pattern) / 2).floor_to(pattern.settings.ruler))
     half = msgspec.structs.replace(cut, width=long, exact_width=long, then="", name="half strip", fixed_grain=True)
     title, own = count.making.title, count.making.thing
-    return CutLine(f"{number}", cut.fabric, half, cut.count, title, cut.count, also=_also(count), made_for=own)
+    gives = pieces_from_half(count, cut)
+    return CutLine(f"{number}", cut.fabric, half, cut.count, title, gives, also=_also(count), made_for=own)
 
 
 def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], pattern: Pattern) -> LongStrip:
@@ -196,7 +196,9 @@ def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], patt
     return LongStrip(fabric, " and ".join(names), high, lengths, _strips(wanted, usable, join), join, False)
 
 
-def strip_line(number: int, fabric: str, height: Length, count: int, use: str, usable: Mapping[str, Length]) -> CutLine:
-    """Whole strips across the usable width."""
+def strip_line(
+    number: int, fabric: str, height: Length, count: int, use: str, usable: Mapping[str, Length], gives: int = 1
+) -> CutLine:
+    """Whole strips across the usable width, joined and cut to so many pieces as they give."""
     cut = PieceCut(fabric, usable[fabric], height, usable[fabric], height, 1, "strip")
-    return CutLine(f"{number}", fabric, cut, count, use, count)
+    return CutLine(f"{number}", fabric, cut, count, use, gives)

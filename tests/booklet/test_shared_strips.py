@@ -208,7 +208,8 @@ def test_each_size_shares_for_itself() -> None:
 
 
 def test_the_command_for_cuts_and_its_data_name_both_units() -> None:
-    from patternkit.desk.cutting import cuts_json, cuts_text
+    from patternkit.desk.cutting import cuts_text
+    from patternkit.desk.cutting_data import cuts_json
 
     plan = project(OWN).quick_plan[0]
     assert "2 strips 2 1/2 in x the usable width: rung and plank" in cuts_text(project(OWN), plan)

@@ -1,0 +1,223 @@
+"""The cutting plan as data: lengths in inches, exact, as fractions in text. `grammar/reference.md` says what stands
+where, and ``cuts.schema.json`` beside this file says it to programs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import Any
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Pattern
+from patternkit.piecing.batch import Thing
+from patternkit.plan.build import planner_settings
+from patternkit.plan.counts import Count
+from patternkit.plan.cutting import kits
+from patternkit.plan.cutting.model import CrossCut, CutPlan
+from patternkit.plan.model import CutLine, FabricPlan, Plan
+from patternkit.plan.sharing import Way
+from patternkit.project import Project
+
+Data = dict[str, Any]
+Units = dict[Thing | None, list[Data]]
+
+FINE = Fraction(1, 1024)
+
+
+def cuts_json(project: Project, plan: Plan, makers: int = 0) -> bytes:
+    """Every fabric with all that is cut and bought of it: by length, from sheets, for the backing; with `makers` what
+    so many people need together."""
+    pattern = project.pattern
+    own = [c for c in plan.counts if c.making.recipe.segment is not None and c.batches]
+    units: Units = {c.making.thing: _strip_units(c) for c in own}
+    found = [_fabric(plan.fabrics[key], plan, pattern, units, makers) for key in plan.fabrics]
+    back = plan.backing
+    if back is not None and back.fabric not in plan.fabrics:
+        found.append(_lining(plan, pattern, makers))
+    return msgspec.json.format(msgspec.json.encode(found), indent=2)
+
+
+def _fabric(fabric: FabricPlan, plan: Plan, pattern: Pattern, units: Units, makers: int) -> Data:
+    scale, key = fabric.scale, fabric.fabric.key
+    by_length = fabric.sheets is None or bool(fabric.plan.strips)
+    bolt = kits(fabric.plan, makers, planner_settings(fabric.fabric, pattern, scale)) if makers and by_length else None
+    return {
+        "fabric": key,
+        "title": fabric.fabric.title,
+        "usableWidth": _said(fabric.fabric.usable_width),
+        "used": _said(fabric.used),
+        "buy": _said(fabric.buy),
+        "leastToBuy": _said(fabric.least),
+        "status": fabric.plan.status,
+        "pieces": [_piece(line, units) for line in fabric.lines],
+        "strips": _strips(fabric.plan, scale),
+        "leftovers": [
+            {
+                "label": x.label,
+                "width": _inches(x.width, scale),
+                "height": _inches(x.height, scale),
+                "number": x.number,
+            }
+            for x in fabric.plan.leftovers
+        ],
+        "sheets": _sheets(fabric, makers),
+        "backing": _backing(plan, pattern, makers) if plan.backing is not None and plan.backing.fabric == key else None,
+        "kits": None
+        if bolt is None
+        else {
+            "makers": bolt.makers,
+            "each": _inches(bolt.each, scale),
+            "bolt": _inches(bolt.bolt, scale),
+            "least": _inches(bolt.least, scale),
+        },
+    }
+
+
+def _lining(plan: Plan, pattern: Pattern, makers: int) -> Data:
+    """A fabric that is the backing and nothing else; without a name where the file gives it none."""
+    assert plan.backing is not None
+    fabric = pattern.fabrics.get(plan.backing.fabric)
+    return {
+        "fabric": plan.backing.fabric,
+        "title": fabric.title if fabric is not None else "",
+        "usableWidth": _said(plan.backing.usable),
+        "used": "0",
+        "buy": "0",
+        "leastToBuy": "0",
+        "status": "proved",
+        "pieces": [],
+        "strips": [],
+        "leftovers": [],
+        "sheets": None,
+        "backing": _backing(plan, pattern, makers),
+        "kits": None,
+    }
+
+
+def _piece(line: CutLine, units: Units) -> Data:
+    return {
+        "id": line.id,
+        "for": line.label,
+        "width": _said(line.cut.width),
+        "height": _said(line.cut.height),
+        "count": line.count,
+        "then": line.cut.then,
+        "leans": line.cut.leans,
+        "gives": line.gives,
+        "perStrip": line.per_strip,
+        "stripUnits": units.get(line.made_for),
+    }
+
+
+def _strips(plan: CutPlan, scale: Fraction) -> list[Data]:
+    return [
+        {
+            "kind": s.kind,
+            "height": _inches(s.height, scale),
+            "copies": s.copies,
+            "from": s.source,
+            "cuts": _cuts(s.cuts, scale),
+        }
+        for s in plan.strips
+    ]
+
+
+def _cuts(cuts: Sequence[CrossCut], scale: Fraction) -> list[Data]:
+    return [
+        {
+            "piece": c.piece,
+            "number": c.number,
+            "width": _inches(c.width, scale),
+            "height": _inches(c.height, scale),
+            "turned": c.turned,
+            "trimmedTo": _inches(c.trimmed_to, scale) if c.trimmed_to is not None else None,
+        }
+        for c in cuts
+    ]
+
+
+def _sheets(fabric: FabricPlan, makers: int) -> Data | None:
+    """How a fabric that comes in sheets is cut from them; None for one that is bought by length."""
+    plan, stock, scale = fabric.sheets, fabric.fabric.stock, fabric.scale
+    if plan is None or stock is None:
+        return None
+    every = fabric.sheet_count * makers
+    return {
+        "form": stock.form,
+        "width": _said(stock.width),
+        "height": _said(stock.height),
+        "pack": stock.pack,
+        "have": stock.have,
+        "cut": fabric.sheet_count,
+        "least": plan.bound,
+        "status": plan.status,
+        "packsToBuy": fabric.packs if plan.rest is None else 0,
+        "kits": {"makers": makers, "cut": every, "packs": -(-every // stock.pack)} if makers else None,
+        "layouts": [
+            {
+                "copies": sheet.copies,
+                "strips": [
+                    {
+                        "across": s.across,
+                        "size": _inches(s.size, scale),
+                        "copies": s.copies,
+                        "cuts": _cuts(s.cuts, scale),
+                    }
+                    for s in sheet.strips
+                ],
+                "rest": {"width": _inches(sheet.rest[0], scale), "height": _inches(sheet.rest[1], scale)},
+            }
+            for sheet in plan.sheets
+        ],
+    }
+
+
+def _backing(plan: Plan, pattern: Pattern, makers: int) -> Data:
+    back, bought = plan.backing, plan.backing_buy
+    assert back is not None and bought is not None
+    return {
+        "width": _said(back.width),
+        "height": _said(back.height),
+        "overage": _said(back.overage),
+        "panels": back.panels,
+        "length": _said(back.length),
+        "seams": back.seams,
+        "seam": _said(back.seam),
+        "usableWidth": _said(back.usable),
+        "used": _said(back.length * back.panels),
+        "buy": _said(bought),
+        "kits": {"makers": makers, "each": _said(bought), "bolt": _said(bought * makers)} if makers else None,
+    }
+
+
+def _strip_units(count: Count) -> list[Data]:
+    """The strip units that a count's strips are sewn into: each way of cutting them into segments."""
+    if count.shared is not None:
+        makings, ways = count.shared.makings, count.shared.ways
+    else:
+        makings = (count.making,)
+        whole = (Way(count.whole, (count.yields,)),) if count.whole else ()
+        ways = (*whole, *((Way(1, (count.half,), half=True),) if count.half else ()))
+    return [
+        {
+            "stripUnits": way.times,
+            "halfStrips": way.half,
+            "segments": [
+                {"unit": m.spelled, "for": m.title, "number": n, "width": _said(m.recipe.segment)}
+                for m, n in zip(makings, way.numbers, strict=True)
+                if n and m.recipe.segment is not None
+            ],
+        }
+        for way in ways
+    ]
+
+
+def _said(length: Length) -> str:
+    """A length in inches; one that no fraction gives as it lies on a fine rule, rounded up."""
+    return str(length.fraction if length.is_fraction else length.ceil_to(FINE))
+
+
+def _inches(n: int | Fraction, scale: Fraction) -> str:
+    return str(Fraction(n) / scale)
