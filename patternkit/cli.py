@@ -1,4 +1,5 @@
-"""The command line. Exit codes: 0 clean, 1 problems in a pattern, 2 wrong usage or a file that can't be read."""
+"""The command line. Exit codes: 0 clean, 1 problems in a pattern, 2 wrong usage or a file that can't be read, 3 what
+would be told to a maker does not hold, which is a fault of the program."""
 
 from __future__ import annotations
 
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from patternkit.lengths import Length
     from patternkit.project import Project
 
-CLEAN, PROBLEMS, USAGE = 0, 1, 2
+CLEAN, PROBLEMS, USAGE, DEFECT = 0, 1, 2, 3
 
 FILES = click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE...")
 FILE = click.argument("path", type=click.Path(path_type=Path), metavar="FILE")
@@ -315,6 +316,27 @@ def cuts(path: Path, kits: int, effort: int, size: str, colourway: str, values: 
             raise PatternError(problems, project.sources)
         told = cuts_json(project, plan, kits).decode() if form == "json" else cuts_text(project, plan, kits)
         click.echo(told)
+    except PatternError as error:
+        sys.exit(failed(error, form))
+
+
+@main.command()
+@FILE
+@SIZE
+@COLOURWAY
+@SET
+@FORMAT
+def rehearse(path: Path, size: str, colourway: str, values: tuple[str, ...], form: str) -> None:
+    """Sew the pattern on paper before anyone does: the making order, what is on the table after each step, and whether
+    everything that is told comes out."""
+    from patternkit.desk.asked import sound
+    from patternkit.desk.rehearsing import rehearsal_json, rehearsal_text, rehearse_project
+
+    try:
+        project = sound(opened(path, size, colourway, values))
+        done = rehearse_project(project)
+        click.echo(rehearsal_json(done, project).decode() if form == "json" else rehearsal_text(done))
+        sys.exit(DEFECT if done.result.gaps else CLEAN)
     except PatternError as error:
         sys.exit(failed(error, form))
 

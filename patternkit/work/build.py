@@ -15,6 +15,7 @@ from patternkit.piecing.sewing.desk import Desk
 from patternkit.plan.counts import Count
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import CutLine, Plan
+from patternkit.work.codes import codes_of
 from patternkit.work.model import (
     Bind,
     CutBias,
@@ -59,6 +60,8 @@ def order_of(project: Project, plan: Plan | None = None) -> tuple[Order, dict[Th
         steps.append(_step(making, count, desk))
     usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
     cutting = _cutting(draft, desk)
+    lining = draft.backing.fabric if draft.backing is not None else ""
+    cloths = {line.fabric for line in draft.lines} | {lining}
     order = Order(
         project.size,
         project.colourway,
@@ -68,6 +71,7 @@ def order_of(project: Project, plan: Plan | None = None) -> tuple[Order, dict[Th
         tuple(steps),
         desk.thing(plain.making(top)) if top is not None else None,
         _finish(draft, desk),
+        codes=codes_of([key for key in pattern.fabrics if key in cloths], steps, cutting),
         templates={s.name: Template(s.name, s.outline, s.sewn) for s in desk.templates.values()},
         usable=usable,
         bought={} if plan is None else {key: f.buy for key, f in plan.fabrics.items() if f.sheets is None},

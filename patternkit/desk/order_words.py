@@ -1,0 +1,215 @@
+"""An order in plain words, one line for each action: for a person who wants to look behind a booklet.
+
+Every action has a sentence of its own here, so that a new kind of unit speaks without new words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.piecing.batch import (
+    OPEN,
+    Action,
+    Corner,
+    Cut,
+    CutAcross,
+    CutOut,
+    Discard,
+    Edge,
+    Field,
+    Item,
+    Join,
+    Lay,
+    Line,
+    Measure,
+    Middle,
+    Mitre,
+    Open,
+    Piece,
+    Sew,
+    Spot,
+    TearAway,
+    Thing,
+    TrimBeyond,
+    TrimTo,
+)
+from patternkit.piecing.making import Making
+from patternkit.units import Units, number, show
+
+FORMS = {
+    "strip": "strip",
+    "rectangle": "rectangle",
+    "half": "half of a rectangle",
+    "quarter": "quarter of a square",
+    "template": "piece cut by template",
+    "bias": "bias strip",
+}
+WAYS = {
+    "even": "the same from opposite sides",
+    "diagonal": "the seam running into two corners",
+    "cross": "the crossing of the seams in the middle",
+    "point": "the point half way along and a seam inside the edge",
+    "points": "every point a seam inside its edge",
+}
+FITS = {
+    "level": "",
+    "centred": ", middle to middle",
+    "start": ", level where the seam begins",
+    "end": ", level where the seam ends",
+    "points": ", the ends of the seam lines meeting",
+    "measured": ", cut to the length that is measured",
+}
+
+
+class OrderWords(msgspec.Struct, frozen=True):
+    """How an order's items and lengths are called: `codes` of cut pieces, `titles` of sewn things, `fabrics` by key."""
+
+    units: Units
+    codes: Mapping[Piece, str]
+    designs: Mapping[Thing, Making]
+    fabrics: Mapping[str, str]
+
+    def length(self, value: Length) -> str:
+        """``2 1/2 in``."""
+        return show(value, self.units)
+
+    def size(self, width: Length, height: Length) -> str:
+        """``2 1/2 x 4 1/2 in``."""
+        return f"{number(width, self.units)} x {show(height, self.units)}"
+
+    def item(self, item: Item) -> str:
+        """A piece by its code, a sewn thing by its title."""
+        if isinstance(item, Piece):
+            return self.codes.get(item, FORMS[item.form])
+        design = self.designs.get(item)
+        name = (design.title or str(item.key)) if design is not None else str(item.key)
+        return f"{name}, version {item.version + 1}" if item.version else name
+
+    def piece(self, item: Piece) -> str:
+        """A piece spelt out: ``square of Foam, 2 7/8 x 2 7/8 in``."""
+        form = "square" if item.form == "rectangle" and item.width == item.height else FORMS[item.form]
+        cloth = self.fabrics.get(item.fabric, item.fabric)
+        if item.form == "strip":
+            return f"strip of {cloth}, {self.length(item.height)} high"
+        lean = {"right": ", from lower left to upper right", "left": ", from upper left to lower right", "": ""}
+        return f"{form} of {cloth}, {self.size(item.width, item.height)}{lean[item.hand]}"
+
+
+class ActionWords:
+    """The sentences of one batch's actions; parts are called by number and item."""
+
+    def __init__(self, words: OrderWords, uses: tuple[Item, ...]) -> None:
+        self.words, self.uses = words, uses
+        self._say: dict[type, Callable[..., str]] = {
+            Lay: self._lay,
+            Sew: self._sew,
+            Cut: self._cut,
+            Discard: lambda a: f"put aside what holds {self.spot(a.corner)}",
+            Open: self._open,
+            Join: self._join,
+            Mitre: self._mitre,
+            CutAcross: self._cut_across,
+            CutOut: self._cut_out,
+            TrimTo: lambda a: f"trim to {words.size(a.width, a.height)}, {WAYS[a.way]}",
+            TrimBeyond: lambda a: f"trim {words.length(a.beyond)} beyond the points where seams meet",
+            Measure: self._measure,
+            Field: lambda a: (
+                f"lay {self.part(a.part)} over field {a.field + 1} of foundation {a.paper}, sew on the "
+                "line, trim and fold over"
+            ),
+            TearAway: lambda a: f"trim foundation {a.paper} to its outer line",
+        }
+
+    def say(self, action: Action) -> str:
+        """One action as a command."""
+        return self._say[type(action)](action)
+
+    def part(self, n: int) -> str:
+        """``part 1 (A2)``."""
+        return f"part {n + 1} ({self.words.item(self.uses[n])})" if 0 <= n < len(self.uses) else f"part {n + 1}"
+
+    def spot(self, spot: Spot) -> str:
+        """``corner 2 of part 1``."""
+        what = "corner" if isinstance(spot, Corner) else "the middle of edge"
+        return f"{what} {spot.n + 1} of part {spot.part + 1}"
+
+    def edges(self, edges: tuple[Edge, ...]) -> str:
+        """``edge 2 of part 1 and edge 1 of part 3``."""
+        return " and ".join(f"edge {e.n + 1} of part {e.part + 1}" for e in edges)
+
+    def line(self, line: Line) -> str:
+        """``from corner 1 to corner 3 of part 1``."""
+        a, b = line.start, line.end
+        if isinstance(a, Middle) and isinstance(b, Middle):
+            text = f"through the middles of edges {a.n + 1} and {b.n + 1} of part {a.part + 1}"
+        else:
+            text = f"from {self.spot(a)} to {self.spot(b)}"
+        if line.beside:
+            side = "right" if line.beside > 0 else "left"
+            text += f", {_seams(abs(line.beside))} to the {side} of that line"
+        return text
+
+    def toward(self, toward: object, spun: bool = False) -> str:
+        """How a seam is pressed."""
+        if toward == OPEN:
+            return "press it open"
+        what = self.spot(toward) if isinstance(toward, (Corner, Middle)) else self.part(int(str(toward)))
+        return f"press it toward {what}{', spun where the seams cross' if spun else ''}"
+
+    def _lay(self, a: Lay) -> str:
+        (first, on), (second, along) = a.at
+        return (
+            f"lay part {first.part + 1} face down on part {on.part + 1}: {self.spot(first)} on {self.spot(on)}, "
+            f"{self.spot(second)} the way of {self.spot(along)}"
+        )
+
+    def _sew(self, a: Sew) -> str:
+        sides = {(0,): "on the line", (1, -1): "a seam from the line on both sides"}.get(
+            a.sides, "beside the line: " + ", ".join(f"{s:+d}" for s in a.sides)
+        )
+        return f"sew {sides} {self.line(a.line)}{_ends(a.start, a.stop)}"
+
+    def _cut(self, a: Cut) -> str:
+        return "cut " + ", and ".join(self.line(x) for x in a.lines)
+
+    def _open(self, a: Open) -> str:
+        picked = "; pick out the stitches across the tips" if a.picked else ""
+        return f"open, and {self.toward(a.toward, a.spun)}{picked}"
+
+    def _join(self, a: Join) -> str:
+        fit = FITS.get(a.fit, f", the tips reaching {self.words.length(a.slide)} past each other")
+        more = {"": "", "begun": ", half way only", "closed": ", to close the seam that was begun"}[a.partial]
+        eased = ", easing it in" if a.eased else ""
+        locks = f"; {a.locks} joints lock" if a.locks else ""
+        return (
+            f"sew {self.edges(a.left)} to {self.edges(a.right)}{fit}{eased}{more}{_ends(a.start, a.stop)}; "
+            f"{self.toward(a.toward, a.spun)}{locks}"
+        )
+
+    def _mitre(self, a: Mitre) -> str:
+        return f"mitre the corner of {self.part(a.left)} and {self.part(a.right)}; {self.toward(a.toward)}"
+
+    def _cut_across(self, a: CutAcross) -> str:
+        return f"square up one end and cut across: {a.count} of {self.words.length(a.width)}"
+
+    def _cut_out(self, a: CutOut) -> str:
+        return f"cut {a.count} by {a.template} from the strip unit"
+
+    def _measure(self, a: Measure) -> str:
+        shows = ""
+        if a.shows:
+            way = "down" if a.down else "across"
+            shows = f", showing {way} " + ", ".join(number(x, self.words.units) for x in a.shows)
+        return f"it measures {self.words.size(a.width, a.height)}{shows}"
+
+
+def _seams(n: int) -> str:
+    return "one seam" if n == 1 else f"{n} seams"
+
+
+def _ends(start: str, stop: str) -> str:
+    told = [w for w, end in (("starting", start), ("stopping", stop)) if end == "seam"]
+    return f", {' and '.join(told)} a seam before the edge" if told else ""

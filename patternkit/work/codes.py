@@ -1,0 +1,39 @@
+"""Letter and number for every cut piece: the one name that it has on every page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from patternkit.english import letters
+from patternkit.piecing.batch import Piece
+from patternkit.work.model import CutDiagonally, CutPieces, CutStrips, Cutting, JoinEnds, Step
+
+
+def codes_of(fabrics: Sequence[str], steps: Sequence[Step], cutting: Sequence[Cutting]) -> dict[Piece, str]:
+    """The codes of all pieces that steps take, in the order in which a maker meets them, then of those that are only
+    cut (strips that are joined, binding). `fabrics` are all fabrics in use, in the order of their letters.
+    """
+    letter = {fabric: letters(i).upper() for i, fabric in enumerate(fabrics)}
+    found: dict[Piece, str] = {}
+    count: dict[str, int] = {}
+    for piece in _met(steps, cutting):
+        if piece in found:
+            continue
+        n = count[piece.fabric] = count.get(piece.fabric, 0) + 1
+        found[piece] = f"{letter.get(piece.fabric, piece.fabric)}{n}"
+    return found
+
+
+def _met(steps: Sequence[Step], cutting: Sequence[Cutting]) -> Iterator[Piece]:
+    for step in steps:
+        for batch, _ in step.batches:
+            yield from (use.item for use in batch.uses if isinstance(use.item, Piece))
+    for done in cutting:
+        if isinstance(done, CutPieces):
+            yield done.piece
+        elif isinstance(done, CutDiagonally):
+            yield done.gives
+        elif isinstance(done, JoinEnds):
+            yield from (piece for piece, _ in done.gives)
+        elif isinstance(done, CutStrips):
+            continue  # a strip that is taken whole is met in its step, the others are what pieces are cut from
