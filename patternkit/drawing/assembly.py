@@ -9,7 +9,7 @@ from math import dist
 from patternkit.document import Drawing
 from patternkit.drawing.explode import Member, PageSeam, brings_rows, gap_line, shifts, taken_apart
 from patternkit.drawing.geometry import after, apply, between, centre_of, floats, frame_of
-from patternkit.drawing.layout import MARGIN, ROOM, Picture, below, fabric_key, picture, scene_of
+from patternkit.drawing.layout import MARGIN, ROOM, Picture, below, fabric_key, picture, scene_of, smaller
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.making import DrawnJoint, joint_key, joint_marks, number_mark
 from patternkit.drawing.pieces import Leaves, fabric_words, fabrics_of, named, paint, scaled
@@ -78,9 +78,10 @@ def assembly_scene(
         members, lines = taken_apart(making, scale, lambda m, _level: rows_open and m.role in _OPEN_ROLES)
         shapes = _apart(making, members, lines, scale, swatches, arrows, joints)
         pic = picture(shapes)
-        if pic.width <= ROOM and pic.height <= MOST_HIGH - 2 * MARGIN - 60:
+        over = max(pic.width / ROOM, pic.height / (MOST_HIGH - 2 * MARGIN - 60))
+        if over <= 1:
             break
-        scale *= 0.93
+        scale = smaller(scale, over, 0.93)
     pic = picture(shapes)
     if legend:
         pic = below([pic, _key(making, swatches, look, joints, max(pic.width, 240.0 if wide > 160 else 120.0))], 10.0)

@@ -59,6 +59,17 @@ def below(pictures: Sequence[Picture], gap: float = 8.0, align: float = 0.5) -> 
     return Picture(tuple(items), wide, max(0.0, y - gap))
 
 
+def smaller(scale: float, over: float, step: float, least: float = 0.0) -> float:
+    """The next scale to try for a picture that is `over` times as large as its room: down by steps, past those that
+    can't do. Part of a picture keeps its size (gaps, captions), so that it needs a scale `over` times smaller at least.
+    """
+    wanted = scale / over
+    scale *= step
+    while scale > wanted and scale >= least:
+        scale *= step
+    return scale
+
+
 def caption(
     text: str,
     room: float,

@@ -18,6 +18,7 @@ from patternkit.drawing.layout import (
     picture,
     scene_of,
     titled,
+    smaller,
 )
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.pieces import (
@@ -268,9 +269,10 @@ def fit(
         while True:
             pictures, bare = make(at, arrange is not level)
             whole = arrange(pictures)
-            if _fits(whole) or at < full * 0.02:
+            over = max(whole.width / ROOM, whole.height / (MOST_HIGH - 60))
+            if over <= 1 or at < full * 0.02:
                 return at, whole, bare
-            at *= step
+            at = smaller(at, over, step, full * 0.02)
 
     beside_at, whole, bare = largest(level, 0.93)
     if beside_at < full * 0.8:
@@ -278,10 +280,6 @@ def fit(
         if below_at > beside_at * 1.45:
             return other, other_bare
     return whole, bare
-
-
-def _fits(whole: Picture) -> bool:
-    return whole.width <= ROOM and whole.height <= MOST_HIGH - 60
 
 
 def draw_step(
