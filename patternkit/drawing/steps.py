@@ -17,8 +17,8 @@ from patternkit.drawing.layout import (
     fabric_key,
     picture,
     scene_of,
-    titled,
     smaller,
+    titled,
 )
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.pieces import (
