@@ -25,19 +25,19 @@ def make_plan(
     """Plan the cutting of a quilt top (or of loose units: `roots` with how many of each).
 
     `steps` bounds the search of the cutting planner; `solver` False keeps to the quick plan, which is what a
-    check uses.
+    check uses. Where some piece can't be cut at all, no fabric is planned: nobody cuts by half a plan, and what does
+    not fit on any cloth may well be too much of it.
     """
     draft, problems = draft_plan(pattern, top, roots)
-    told = {p.span for p in problems}
+    if problems:
+        return draft, problems
     fabrics: dict[str, FabricPlan] = {}
     for key, fabric in pattern.fabrics.items():
         own = tuple(line for line in draft.lines if line.fabric == key)
         if own:
-            found: list[Problem] = []
-            done = _fabric(fabric, own, pattern, steps, solver, found)
+            done = _fabric(fabric, own, pattern, steps, solver, problems)
             if done is not None:
                 fabrics[key] = done
-            problems += [p for p in found if p.span not in told]
     return msgspec.structs.replace(draft, fabrics=fabrics), problems
 
 

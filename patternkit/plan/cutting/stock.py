@@ -20,6 +20,8 @@ from patternkit.plan.cutting.verify_sheets import check_sheets, sheets_bound
 _Filled = list[tuple[StockCloth, list[SheetBand]]]
 WORTH = 1000
 """Worth of the cloth in a piece before any correction."""
+MOST_SHEETS = 5000
+"""How many sheets are planned at most: a bed's quilt of the smallest squares sold takes half as many."""
 AGAIN = 20
 """How often each way of filling sheets is tried with corrected worths."""
 HOLD = (None, True, False)
@@ -37,6 +39,8 @@ def plan_stock(
     """
     _check(pieces, stock, settings, by_length)
     flat = [piece for piece in (_flat(p, stock, by_length) for p in pieces) if piece is not None]
+    if not by_length:
+        _bounded(flat, stock)
     kinds = _kinds(flat)
     ways = [_cut_up(kinds, stock, settings.trim, way) for way in product(TASTES, HOLD if by_length else HOLD[:1])]
     if by_length:
@@ -75,6 +79,14 @@ def _check(
                 "join it from smaller pieces, or buy cloth by length",
                 piece.id,
             )
+
+
+def _bounded(flat: Sequence[PieceDemand], stock: Sequence[StockCloth]) -> None:
+    """Raise `CuttingError` for more cloth than anybody cuts from sheets: it would take as long as it is much."""
+    largest = max(one.width * one.height for one in stock)
+    area = sum(p.count * p.height * p.width for p in flat)
+    if area > largest * MOST_SHEETS:
+        raise CuttingError(f"it would take more than {MOST_SHEETS} of the largest sheets")
 
 
 def _fits(piece: PieceDemand, one: StockCloth) -> bool:
