@@ -8,7 +8,7 @@ from patternkit.checks.wording import listed, sentence
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.sewn import Change, Rounded, RoundingTrouble
 from patternkit.piecing.sewn.ground import CENTRE, Ground, hair_of
-from patternkit.piecing.sewn.offers import offers
+from patternkit.piecing.sewn.offers import as_it_comes_out, offers
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.source import Span
@@ -50,7 +50,10 @@ def _told(project: Project, owner: str, rounded: Sequence[Rounded], changes: Seq
         texts += [f"and {len(sizes) - MOST_SIZES} more"] if len(sizes) > MOST_SIZES else []
         message = f"Pieces of {what} are not on the ruler: {'; '.join(texts)}."
     elif causes and owner in pattern.units:
-        message, causes = causes[0], [*causes[1:], "What it is made of is cut by the ruler, and comes out so."]
+        message, causes = (
+            causes[0],
+            [*causes[1:], "What it is made of or lies beside is cut by the ruler, and comes out so."],
+        )
     else:
         return None
     return Problem(
@@ -122,6 +125,9 @@ def _cannot(project: Project, trouble: RoundingTrouble) -> Problem:
         for r in {(x.owner, x.exact): x for x in project.sewn.rounded}.values()
     ]
     repairs = tuple({r.text: r for owner in owners for r in _offers(project, owner)}.values())
+    if trouble.reason == "stated" and trouble.forbids is not None:
+        ground = Ground(pattern, project.sizing, project.solution)
+        repairs = (*as_it_comes_out(ground, trouble.forbids, trouble.raw), *repairs)
     causes = [sentence(c) for c in causes[:MOST_SIZES]]
     if not repairs:
         causes.append(f"No size near those of {listed(owners)} was found at which every piece is on the ruler.")

@@ -46,7 +46,11 @@ class Attempt:
     def run(self) -> None:
         """Sew every unit."""
         for unit in self.ground.order:
+            before = len(self.changes)
             self._unit(unit)
+            if len(self.changes) == before:  # what lies beside it may have moved it
+                for side in SIDES:
+                    self.note_spread(unit.key, side, of_unit(unit.key, side))
 
     # -- sizes --------------------------------------------------------------------------------------------
     def base(self, var: Var) -> Length | None:
@@ -96,11 +100,11 @@ class Attempt:
         """Put the equations of a unit's making into a ledger, the sizes of the units inside as they are now; by how
         much they disagree."""
         g = self.ground
-        for _, equation in g.of_quilt() if key == QUILT else g.stated_by(key):
-            if equation.cause.stated:
-                continue
-            terms, right = [], equation.right.value(g.pattern.parameters)
-            for var, c in equation.terms.items():
+        stated = g.of_quilt() if key == QUILT else g.stated_by(key)
+        structure = [(e.terms.items(), e.right.value(g.pattern.parameters)) for _, e in stated if not e.cause.stated]
+        for given, right in (*structure, *((line, ZERO) for line in g.lines(key))):
+            terms = []
+            for var, c in given:
                 owner = g.owner(var)
                 known = self.size(var) if owner and owner != key else None
                 if known is None:

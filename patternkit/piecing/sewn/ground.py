@@ -11,6 +11,7 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Pattern, Unit
 from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.leaves import Along, Leaf
+from patternkit.piecing.sewn.lines import Terms, lines_of_quilt, lines_of_unit
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import Unknown
 from patternkit.sizes import Solution
@@ -41,6 +42,7 @@ class Ground:
         self.grid: Fraction = pattern.settings.ruler
         self.hair = hair_of(pattern)
         self.order = _inner_first(pattern)
+        self._lines: dict[str, list[Terms]] = {}
         self._leaves: dict[str, Sequence[Leaf]] = {}
         self._design: dict[Var, Length | None] = {}
 
@@ -113,6 +115,16 @@ class Ground:
         for number in range(units, len(equations)):
             if self.sizing.shared.get(number) is None:
                 yield number, equations[number]
+
+    def lines(self, key: str) -> list[Terms]:
+        """Sums of widths in a unit, or in the quilt, that are nought because a line goes on from row to row."""
+        if key not in self._lines:
+            unit = self.pattern.units.get(key)
+            if unit is not None:
+                self._lines[key] = list(lines_of_unit(unit, self.sizing, self.design))
+            else:
+                self._lines[key] = list(lines_of_quilt(self.pattern, self.sizing, self.design))
+        return self._lines[key]
 
     def owner(self, var: Var) -> str:
         """The unit whose own width or height a size is; empty for any other size."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from copy import copy
 from fractions import Fraction
 
 import msgspec
@@ -13,7 +14,7 @@ from patternkit.piecing.sewn.ground import Ground, inner_units
 from patternkit.piecing.sewn.model import Rounded
 from patternkit.piecing.sewn.settle import sew_sizes
 from patternkit.problems import Repair
-from patternkit.sizes import Affine, Solution
+from patternkit.sizes import Affine, Solution, System
 from patternkit.sizes.equations import Equation
 from patternkit.source import Span
 from patternkit.units import number, show
@@ -46,6 +47,29 @@ def _leaves(ground: Ground, owner: str) -> list[Leaf]:
             seen[key] = None
             waiting += inner_units(units[key])
     return [leaf for key in seen for leaf in ground.leaves(units[key])]
+
+
+def as_it_comes_out(ground: Ground, claim: Equation, finished: Length) -> tuple[Repair, ...]:
+    """The size that comes out, in place of one that was said of the quilt; none where that does not settle it all."""
+    cause = claim.cause
+    if cause.number is None or cause.typed is None or not cause.typed.is_constant or not claim.right.is_constant:
+        return ()
+    typed = _Typed(ground, [], cause.number, cause.typed.const)
+    typed.text = cause.text
+    typed.equations = [
+        n
+        for n, e in enumerate(ground.solution.equations)
+        if e.cause.number == cause.number or (cause.key is not None and e.cause.key == cause.key)
+    ]
+    value = finished + cause.typed.const - claim.right.const
+    changed = typed.sizes_at(value)
+    if changed is None:
+        return ()
+    sizing = copy(ground.sizing)
+    sizing.system = System()
+    sizing.system.equations = changed.equations
+    sewn = sew_sizes(ground.pattern, sizing, ground.solution)
+    return () if sewn.trouble is not None else (typed.repair(value),)
 
 
 class _Typed:
@@ -98,7 +122,7 @@ class _Typed:
             for k in range(MOST_STEPS):
                 value = Length(start + self.ground.grid * k * sign)
                 if value > ZERO and value != self.now and self._well(value):
-                    found.append(self._repair(value))
+                    found.append(self.repair(value))
                     break
         return found
 
@@ -120,7 +144,7 @@ class _Typed:
         here = self.ground.design(leaf.var)
         return here is None or self.ground.fits(leaf, here)
 
-    def _repair(self, value: Length) -> Repair:
+    def repair(self, value: Length) -> Repair:
         units = self.ground.pattern.settings.units
         new, old = show(value, units), show(self.now, units)
         return Repair(f"{self.name or self.text}: write {new} instead of {old}", self.span, number(value, units))

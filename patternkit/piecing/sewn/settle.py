@@ -9,7 +9,7 @@ from patternkit.model.pattern import Pattern
 from patternkit.piecing.sewn.attempt import Attempt
 from patternkit.piecing.sewn.framing import sew_quilt
 from patternkit.piecing.sewn.ground import QUILT, SIDES, Ground, inner_units
-from patternkit.piecing.sewn.model import RoundingTrouble, SewnSizes
+from patternkit.piecing.sewn.model import Rounded, RoundingTrouble, SewnSizes
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import Unknown, of_unit
 from patternkit.sizes import Affine, Solution, System, structure
@@ -30,32 +30,34 @@ def sew_sizes(pattern: Pattern, sizing: Sizing, solution: Solution, spread: froz
     base: Solution | None = None
     demands: dict[Var, Length] = {}
     pinned: dict[Unknown, Length] = {}
+    rounded: dict[tuple[str, Var], Rounded] = {}  # of every round: what was rounded first lies on the ruler later
     for _ in range(MOST_ROUNDS):
         attempt = Attempt(ground, base, demands, spread)
         attempt.run()
         if pattern.quilt is not None and not attempt.tied:
             sew_quilt(attempt, pattern.quilt)
+        rounded |= {(r.owner, r.var): r for r in attempt.rounded}
         if not attempt.tied:
-            return _told(attempt, solution)
+            return _told(attempt, solution, tuple(rounded.values()))
         pins = _pins(attempt)
         if pins == pinned:
             break
         pinned = pins
         found = _solved_again(attempt, pins)
         if isinstance(found, RoundingTrouble):
-            return SewnSizes(solution, rounded=tuple(attempt.rounded), trouble=found)
+            return SewnSizes(solution, rounded=tuple(rounded.values()), trouble=found)
         base, pins = found
         demands = _demands(attempt, base, pins)
     owner, gap = next(iter(attempt.tied.items()))
-    return SewnSizes(solution, rounded=tuple(attempt.rounded), trouble=RoundingTrouble(owner, "tied", gap))
+    return SewnSizes(solution, rounded=tuple(rounded.values()), trouble=RoundingTrouble(owner, "tied", gap))
 
 
-def _told(attempt: Attempt, solution: Solution) -> SewnSizes:
+def _told(attempt: Attempt, solution: Solution, rounded: tuple[Rounded, ...]) -> SewnSizes:
     """What an attempt in which all fits comes to, unless a size that was said of the quilt does not come out."""
     trouble = attempt.troubles[0] if attempt.troubles else _claim_missed(attempt)
     if trouble is not None:
-        return SewnSizes(solution, rounded=tuple(attempt.rounded), trouble=trouble)
-    changes, rounded = tuple(attempt.changes), tuple(dict.fromkeys(attempt.rounded))
+        return SewnSizes(solution, rounded=rounded, trouble=trouble)
+    changes = tuple(attempt.changes)
     return SewnSizes(attempt.final(), attempt.values, attempt.excess, changes, rounded, design=solution)
 
 
@@ -141,7 +143,8 @@ def _solved_again(
             least = list(held)[max(list(held).index(v) for v in pinned)]
             held = {v: x for v, x in held.items() if v.owner != least.owner}
         else:
-            stated = [n for n in numbers if isinstance(n, int) and g.sizing.system.equations[n].cause.stated]
+            own = [n for n in numbers if isinstance(n, int) and n < len(g.sizing.system.equations)]
+            stated = [n for n in own if g.sizing.system.equations[n].cause.stated]
             forbids = g.sizing.system.equations[stated[0]] if stated else None
             owner = pinned[0].owner if pinned else next(iter(attempt.tied))
             return RoundingTrouble(owner, "stated" if forbids else "tied", abs(conflict.gap.const), forbids)
@@ -164,6 +167,10 @@ def _system(g: Ground, pins: dict[Unknown, Length], dropped: set[int]) -> tuple[
             right = Affine(e.right.value(g.pattern.parameters))
             system.equations.append(Equation(e.terms, right, e.cause))
             names.append(number)
+    for key in (QUILT, *(u.key for u in g.order if u.key not in settled)):
+        for line in g.lines(key):
+            system.add(line, 0, structure(NOWHERE, "a line goes on from row to row"))
+            names.append(len(g.sizing.system.equations))
     return system, names
 
 
@@ -184,6 +191,8 @@ def _loose_owners(attempt: Attempt, pins: dict[Unknown, Length]) -> set[str]:
 def _may_drop(g: Ground, number: int, loose: set[str]) -> bool:
     """Whether a stated size gives way: a claim of a unit that must grow, the size of a plain piece that follows its
     neighbours, or one that the ruler does not have. What is stated as a cut stays."""
+    if number >= len(g.sizing.system.equations):
+        return False
     e = g.sizing.system.equations[number]
     if not e.cause.stated or len(e.terms) != 1:
         return False
