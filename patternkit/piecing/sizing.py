@@ -75,6 +75,7 @@ class Sizing:
             int, Unit | None
         ] = {}  # equations that share what is left, and the unit they stand in; None: the quilt
         self.ranges: dict[str, range] = {}  # which equations each unit states
+        self.by_value = False  # whether sizes were taken to be equal because others have come out equal
         self._numbers: dict[tuple[Span, str], Span | None] = {}
 
     # -- what kinds call ----------------------------------------------------------------------------------

@@ -33,7 +33,7 @@ def solve(sizing: Sizing) -> Solution:
     solution = solve_with_shares(sizing)
     if quilt is not None and any(e.width is None and not e.sequence for e in quilt.borders):
         return solve_copings(sizing, solution)
-    if kept is not None:
+    if kept is not None and not sizing.by_value:
         kept.stated, kept.solution, kept.shared = stated, solution, dict(sizing.shared)
         kept.rows = rows_of(sizing)
     return solution
