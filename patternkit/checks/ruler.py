@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from patternkit.checks.wording import listed, sentence
+from patternkit.english import listed, sentence
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.sewn import Change, Rounded, RoundingTrouble
 from patternkit.piecing.sewn.ground import CENTRE, Ground

@@ -25,7 +25,7 @@ def solve(sizing: Sizing) -> Solution:
     quilt = sizing.pattern.quilt
     if quilt is not None:
         setting_equations(sizing.pattern, quilt, sizing)
-    kept = sizing.memory.shelf("solution", _Kept) if sizing.memory is not None else None
+    kept = sizing.memory.shelf("solution", _LastSolution) if sizing.memory is not None else None
     known = kept.again(sizing) if kept is not None else None
     if known is not None:
         return known
@@ -44,7 +44,7 @@ def rows_of(sizing: Sizing) -> tuple[Row, ...]:
     return sizing.pattern.quilt.rows if sizing.pattern.quilt is not None else ()
 
 
-class _Kept:
+class _LastSolution:
     """The solution of the last version of a text, with the equations that were stated and those that share."""
 
     def __init__(self) -> None:

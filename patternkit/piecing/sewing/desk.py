@@ -46,7 +46,7 @@ class Part(NamedTuple):
     edges: tuple[int, ...]
 
 
-class Shape(NamedTuple):
+class CutShape(NamedTuple):
     """A template that a kind cuts by: its name, raw outline and seam line."""
 
     name: str
@@ -63,7 +63,7 @@ class Desk:
         self.seam, self.directional = seam, directional
         self.times, self.needed = 1, 1
         self.recipes: dict[int, Recipe] = {}  # by the id of a cloth that stands for a unit: that unit's recipe
-        self.templates: dict[str, Shape] = {}
+        self.templates: dict[str, CutShape] = {}
 
     # -- items --------------------------------------------------------------------------------------------
     def thing(self, making: Making, version: int = 0) -> Thing:
@@ -79,7 +79,7 @@ class Desk:
         known = next((s.name for s in self.templates.values() if s.outline == outline), None)
         if known is None:
             known = f"template {len(self.templates) + 1}"
-            self.templates[known] = Shape(known, outline, sewn)
+            self.templates[known] = CutShape(known, outline, sewn)
         return known
 
     def piece(self, cut: PieceCut, *, then: str | None = None) -> Piece:
