@@ -88,7 +88,7 @@ def cut_across(bench: Bench, action: CutAcross) -> None:
     if segment is None:
         raise slip("strip", width, high - low)
     bench.lines.append((n, at, along(at, right_of(way), 1.0)))
-    bench.hands[n : n + 1] = [segment] * action.count
+    bench.hands[n : n + 1] = [msgspec.structs.replace(segment, rest=False)] * action.count
     if rest is not None:
         bench.hands.append(msgspec.structs.replace(rest, rest=True))
 
@@ -228,9 +228,13 @@ def _frames(bench: Bench, hand: OnTable, action: TrimTo, w: float, h: float) -> 
         long = max(own, key=lambda s: apart(s.start, s.end))
         slope = bearing((w - 2 * bench.seam, h - 2 * bench.seam))
         for way in ways:
-            turn = bearing(minus(long.end, long.start)) - bearing(way)
-            if min(turn_between(turn, slope, 180), turn_between(turn, -slope, 180)) < 2:
-                yield middle(long.start, long.end), way
+            runs = bearing(minus(long.end, long.start))
+            for lean in (slope, -slope):
+                if turn_between(runs - bearing(way), lean, 180) < 2:
+                    # raw edges of a halved rectangle do not run as the trimmed ones do: the ruler is laid to the seam
+                    off = 0.0 if w == h else (runs - lean - bearing(way) + 90) % 180 - 90
+                    yield middle(long.start, long.end), moved(turning(off), way)
+                    break
         return
     points = crossings(own)
     if not points:

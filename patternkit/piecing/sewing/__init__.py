@@ -15,7 +15,14 @@ from patternkit.piecing.batch import Batch
 from patternkit.piecing.making import Making
 from patternkit.piecing.sewing.desk import Desk
 
-ELSEWHERE = {"row": "joins", "rows": "joins", "column": "joins", "border": "joins"}
+ELSEWHERE = {
+    "row": "joins",
+    "rows": "joins",
+    "column": "joins",
+    "border": "joins",
+    "courthouse-steps": "log_cabin",
+    "square-in-a-square": "square_in_square",
+}
 Batches = list[tuple[Batch, int]]
 """Batches with how many times each is done."""
 
