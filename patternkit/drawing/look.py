@@ -11,7 +11,6 @@ from fractions import Fraction
 import msgspec
 
 from patternkit.drawing.words import ENGLISH
-from patternkit.english import listed
 from patternkit.lengths import Length
 from patternkit.units import IMPERIAL, Units, show, show_size
 
@@ -38,7 +37,9 @@ class Look(msgspec.Struct, frozen=True):
 
     def list(self, items: list[str]) -> str:
         """Items as a list in words."""
-        return listed(items, last=self.say("and"))
+        if len(items) < 2:
+            return "".join(items)
+        return f"{', '.join(items[:-1])} {self.say('and')} {items[-1]}"
 
     def length(self, value: Length) -> str:
         """One length with its unit."""

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-import msgspec
-
 from patternkit.lengths import ZERO
-from patternkit.memory import Carried, Memory
+from patternkit.memory import Memory
 from patternkit.model.pattern import Claim, Component, Row, Unit
 from patternkit.model.pieces import UnitScope, component, no_commas, row
 from patternkit.model.report import Notebook
@@ -44,6 +42,21 @@ SIZELESS = ("make", "press", "method", "intro", "note", "tip", "caution", "befor
 MOST_INSTANCES = 2_000  # units with different arguments
 
 
+class _Kept:
+    """Units without parameters as they were read in the last two versions of a text, with their lines; those of the
+    version before count only while all names and values are the same."""
+
+    def __init__(self) -> None:
+        self.frame: object = None
+        self.old: dict[str, tuple[Node, Unit]] = {}
+        self.now: dict[str, tuple[Node, Unit]] = {}
+
+    def begin(self, frame: object) -> None:
+        """A new version starts."""
+        self.old, self.now = (self.now if frame == self.frame else {}), {}
+        self.frame = frame
+
+
 class UnitBuilder:
     """Builds unit instances on demand and keeps them by key."""
 
@@ -62,10 +75,11 @@ class UnitBuilder:
         self._building: list[str] = []
         self._failed: set[str] = set()
         self.names = UnitScope(env, {f: f for f in fabrics}, {u: u for u in heads}, self.instance)
-        self._kept: Carried[tuple[Node, Unit]] | None = None  # units without parameters, with their lines
-        if memory is not None:
-            frame = (tuple(self.names.fabrics), tuple(heads), dict(env), dict(values.parameters), values.units)
-            self._kept = memory.shelf("units", Carried).begin(frame)
+        self._kept = memory.shelf("units", _Kept) if memory is not None else None
+        if self._kept is not None:
+            self._kept.begin(
+                (tuple(self.names.fabrics), tuple(heads), dict(env), dict(values.parameters), values.units)
+            )
 
     def instance(self, use: PieceUse, names: UnitScope) -> str | None:
         """The key of the unit that a use names, built if need be; None after noting why it can't be."""
@@ -206,7 +220,7 @@ class UnitBuilder:
             elif isinstance(s, Option):
                 options.append(s)
             elif isinstance(s, PressStatement):
-                press.append(self._meant(s, names))
+                press.append(s)
             elif isinstance(s, Prose):
                 prose.append(s)
             elif isinstance(s, Bad):
@@ -301,12 +315,6 @@ class UnitBuilder:
             self.notes.say("too-small", f"What {s.word} says has to be more than nothing.", s.span)
             return []
         return [Claim(s.word, width, height, s.span, numbers(s.width, s.height), s.side)]
-
-    def _meant(self, said: PressStatement, names: UnitScope) -> PressStatement:
-        """A press statement with what a name in brackets stands for: cloth and units are known by their own names."""
-        unit = self.built.get(names.units.get(said.name, ""))
-        name = names.fabrics.get(said.name) or (unit.name if unit is not None else said.name)
-        return said if name == said.name else msgspec.structs.replace(said, name=name)
 
     def _rows(self, kind: Node, loose: list[Node], names: UnitScope) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
         s = kind.statement

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from patternkit.english import listed
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Fabric
 from patternkit.piecing.batch import Thing
@@ -43,7 +42,8 @@ class CutLine(msgspec.Struct, frozen=True):
     @property
     def label(self) -> str:
         """What the line is for, every unit of shared strip units named."""
-        return listed(list(dict.fromkeys((self.use, *self.also))))
+        names = list(dict.fromkeys((self.use, *self.also)))
+        return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
     @property
     def strips(self) -> int:

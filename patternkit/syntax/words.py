@@ -145,6 +145,7 @@ PLACES: dict[str, dict[str, str]] = {
         "shrinkage": "setting_length",
         "spare": "setting_length",
         "number": "setting_text",
+        **_PROSE,
     },
     "unit": {
         **dict.fromkeys(KINDS, "kind"),

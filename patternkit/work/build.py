@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Protocol
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
 from patternkit.piecing.sewing import batches_of
@@ -34,33 +33,13 @@ from patternkit.work.model import (
     Template,
 )
 
+if TYPE_CHECKING:
+    from patternkit.project import Project
+
 Designs = Mapping[Thing, Making]
 
 
-class Walked(Protocol):
-    """A pattern in one size and colourway that has gone through the rooms before this one: a project."""
-
-    size: str
-    colourway: str
-
-    @property
-    def pattern(self) -> Pattern:
-        """The model."""
-
-    @property
-    def top(self) -> Making | None:
-        """The quilt top."""
-
-    @property
-    def pressed_top(self) -> Making | None:
-        """The quilt top pressed as planned."""
-
-    @property
-    def roots(self) -> Sequence[tuple[Making, int]]:
-        """What is made in the end, with how many."""
-
-
-def order_of(project: Walked, plan: Plan | None = None) -> tuple[Order, dict[Thing, Making]]:
+def order_of(project: Project, plan: Plan | None = None) -> tuple[Order, dict[Thing, Making]]:
     """The making order of a project's size and colourway, and the designs of all things in it.
 
     `plan` is the cutting plan with what is bought, where there is one; without it the order has no cloth to buy. Seams

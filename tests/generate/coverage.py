@@ -20,8 +20,10 @@ Item = tuple[str, ...]
 
 ELSEWHERE = {
     ("statement", "file", "include"),  # needs a second file
-    ("prose under", "fabric"),  # is told to be printed nowhere
-    ("statement", "fabric", "number"),  # is told to be out of place
+    ("statement", "pattern", "shrinkage"),  # not taken as it is written
+    ("statement", "fabric", "shrinkage"),
+    ("statement", "fabric", "spare"),
+    ("statement", "fabric", "number"),
 }
 """What is no part of made patterns."""
 PLACES_TURNED = ("turned 90", "turned 180", "turned 270", "mirrored")
@@ -39,8 +41,7 @@ def wanted() -> frozenset[Item]:
     found |= {("phrase", word, p) for word, phrases in PHRASES.items() for p in phrases}
     for place in ("file", "pattern", "fabric", "unit", "quilt", "colourway", "part"):
         found |= {("statement", place, word) for word in PLACES[place] if word not in kinds() and word not in PROSE}
-        if set(PROSE) <= set(PLACES[place]):
-            found.add(("prose under", place))
+        found.add(("prose under", place))
     found |= {("press", how) for how in WAYS} | {("mark", m.strip()) for m in MARKS}
     found |= {("use", how) for how in PLACES_TURNED} | {("use", "brackets"), ("use", "times")}
     found |= {("sold", form) for form in ("fat-quarters", "squares", "strips")}

@@ -8,7 +8,6 @@ from typing import ClassVar
 
 import msgspec
 
-from patternkit.english import letters
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.division import CannotDivide, divide, on_segment
@@ -283,8 +282,17 @@ def _names(order: Sequence[int], section: dict[int, int]) -> dict[int, str]:
     for region in order:
         own = section[region]
         counts[own] = counts.get(own, 0) + 1
-        names[region] = f"piece {letters(own - 1) if many else ''}{counts[own]}"
+        names[region] = f"piece {letters(own) if many else ''}{counts[own]}"
     return names
+
+
+def letters(number: int) -> str:
+    """A, B, ... Z, AA, AB ... for 1, 2, ..."""
+    text = ""
+    while number:
+        number, rest = divmod(number - 1, 26)
+        text = chr(65 + rest) + text
+    return text
 
 
 def _seam(joint: SliceSeam, order: dict[int, int], paper: bool) -> Seam:

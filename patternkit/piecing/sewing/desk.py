@@ -48,7 +48,7 @@ class Part(NamedTuple):
     edges: tuple[int, ...]
 
 
-class CutShape(NamedTuple):
+class Shape(NamedTuple):
     """A template that a kind cuts by: its name, raw outline and seam line."""
 
     name: str
@@ -81,7 +81,7 @@ class Desk:
         self.times, self.needed = 1, 1
         self.ways: tuple[StripWay, ...] = ()  # in which ways strip units are cut across
         self.recipes: dict[int, Recipe] = {}  # by the id of a cloth that stands for a unit: that unit's recipe
-        self.templates: dict[str, CutShape] = {}
+        self.templates: dict[str, Shape] = {}
 
     # -- items --------------------------------------------------------------------------------------------
     def thing(self, making: Making) -> Thing:
@@ -97,7 +97,7 @@ class Desk:
         known = next((s.name for s in self.templates.values() if s.outline == outline), None)
         if known is None:
             known = f"template {len(self.templates) + 1}"
-            self.templates[known] = CutShape(known, outline, sewn)
+            self.templates[known] = Shape(known, outline, sewn)
         return known
 
     def piece(self, cut: PieceCut, *, then: str | None = None) -> Piece:
