@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import msgspec
 
-from patternkit.piecing.batch import CutAcross, CutOut, TrimBeyond, TrimTo
+from patternkit.piecing.batch import CutAcross, CutMeasured, CutOut, TrimBeyond, TrimTo
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import (
@@ -91,6 +91,23 @@ def cut_across(bench: Bench, action: CutAcross) -> None:
     bench.hands[n : n + 1] = [msgspec.structs.replace(segment, rest=False)] * action.count
     if rest is not None:
         bench.hands.append(msgspec.structs.replace(rest, rest=True))
+
+
+def cut_measured(bench: Bench, action: CutMeasured) -> None:
+    """Cut a strip that lies by itself to the length that was measured."""
+    about, whole = float(action.about), bench.outline(action.part)
+    n = next((i for i, h in enumerate(bench.hands) if h.parts == {action.part}), None)
+    if n is None or len(whole) != 4:
+        raise slip("missing", item=bench.item(action.part))
+    wide, high = whole[2]
+    long = max(wide, high)
+    if long < about - OFF:
+        raise slip("no cloth", about, long)
+    bench.touched.add(action.part)
+    (facet,) = bench.hands[n].facets
+    x, y = (about, high) if wide > high else (wide, about)
+    ring = tuple(moved(facet.place, p) for p in ((0.0, 0.0), (x, 0.0), (x, y), (0.0, y)))
+    bench.hands[n] = OnTable((Sheet((Facet(action.part, ring, facet.labels, facet.place),)),))
 
 
 def cut_out(bench: Bench, action: CutOut) -> None:

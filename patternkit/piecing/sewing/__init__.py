@@ -22,6 +22,8 @@ ELSEWHERE = {
     "border": "joins",
     "courthouse-steps": "log_cabin",
     "square-in-a-square": "square_in_square",
+    "diagonal-row": "on_point",
+    "band": "mitred_border",
 }
 Batches = list[tuple[Batch, int]]
 """Batches with how many times each is done."""
