@@ -153,6 +153,8 @@ def _layings(sides: list[_Side], hand: OnTable, drawn: Drawn, rough: bool = Fals
         if pairs is None:
             continue
         known = [p for p in pairs if p[3]]
+        if rough:  # where nothing says how far along it lies, middle on middle
+            known += [((0.01, 0.0), 0.0, 0.01 * by[0], 0.01), ((0.0, 0.01), 0.0, 0.01 * by[1], 0.01)]
         shift = _best_shift([*known, *_seam_pairs(hand, drawn, m, by)] if rough else pairs)
         if rough:
             near = [p for p in known if abs(p[2] - p[1] - dot(shift, p[0])) < 2 * OFF]
