@@ -96,8 +96,8 @@ def files(
     only: Sequence[str] = (),
     **wishes: Any,
 ) -> dict[str, bytes]:
-    """The files of a booklet by name, in memory: ``NAME.md`` with its drawings, ``NAME.html``,
-    ``NAME.pdf``.
+    """The files of a booklet by name, in memory: ``NAME.md`` with its drawings in ``NAME-drawings``, ``NAME.html``,
+    ``NAME.pdf``. NAME is the pattern file's, with the size, colourway, part and sections that are told.
 
     `only` names the sections to write (``cutting``, ``templates`` ...); `wishes` as for `make_booklet`.
     Raises PatternError when there is no such section, format or paper, and where `make_booklet` does.
@@ -123,18 +123,12 @@ def files(
                     ]
                 )
         made = render.only(made, only)
-    ends = [
-        project.size,
-        project.colourway,
-        *(x for x in (wishes.get("part"),) if x),
-        *only,
-        *(["proof"] if wishes.get("proof") else []),
-    ]
-    stem = "-".join([Path(project.name).stem, *(_safe(x) for x in ends if x)])
+    stem = _stem(project, wishes.get("part") or "", only, proof=bool(wishes.get("proof")))
     found: dict[str, bytes] = {}
     if "md" in formats:
-        found[f"{stem}.md"] = render.markdown(made).encode()
-        for name, svg in render.drawing_files(made).items():
+        drawings = f"{stem}-drawings"
+        found[f"{stem}.md"] = render.markdown(made, drawings).encode()
+        for name, svg in render.drawing_files(made, drawings).items():
             found[name] = svg.encode()
     if "html" in formats:
         found[f"{stem}.html"] = render.html(made).encode()
@@ -143,11 +137,28 @@ def files(
     return found
 
 
-def _safe(text: str) -> str:
-    """A text as part of a file's name."""
-    from patternkit.booklet.content.figures import slug
+def _stem(project: Project, part: str, only: Sequence[str], *, proof: bool) -> str:
+    """The name of a booklet's files, without their endings: the pattern's, and what is told of it.
 
-    return slug(text)
+    Where a size, a colourway or a part would be called alike as a part of a file's name, the later one in the file has
+    a number behind it, so that none is written over another.
+    """
+    from patternkit.booklet.content.releases import find_release
+    from patternkit.render.names import Slugs, slug
+
+    pattern, taken = project.pattern, Slugs()
+    taken.fresh("proof")
+    called: dict[tuple[str, str], str] = {}
+    for kind, names in (
+        ("size", [s.name for s in pattern.sizes]),
+        ("colourway", [w.name for w in pattern.colourways]),
+        ("part", [p.title for p in pattern.parts]),
+    ):
+        called |= {(kind, name): taken.fresh(name) for name in names}
+    title = find_release(pattern, part).title if part else ""
+    wished = (("size", project.size), ("colourway", project.colourway), ("part", title))
+    ends = [called.get(wish) or slug(wish[1]) for wish in wished if wish[1]]
+    return "-".join([Path(project.name).stem, *ends, *map(slug, only), *(["proof"] if proof else [])])
 
 
 def write(

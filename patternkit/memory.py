@@ -8,8 +8,9 @@ own.
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, TypeVar
+from typing import Any, Generic, TypeVar
 
+K = TypeVar("K")
 T = TypeVar("T")
 
 
@@ -25,3 +26,36 @@ class Memory:
             self._shelves[room] = make()
         found: T = self._shelves[room]
         return found
+
+
+class Carried(Generic[T]):
+    """Things by name as they were in the last version of a text (`old`) and as they are in this one (`now`).
+
+    What was kept counts only while the `frame` is equal: all that every one of the things leans on. What a thing leans
+    on besides is kept with it, and looked at by whoever takes it.
+    """
+
+    def __init__(self) -> None:
+        self.old: dict[str, T] = {}
+        self.now: dict[str, T] = {}
+        self._frame: object = None
+
+    def begin(self, frame: object) -> Carried[T]:
+        """A new version starts."""
+        self.old, self.now = (self.now if frame == self._frame else {}), {}
+        self._frame = frame
+        return self
+
+
+class Recent(Generic[K, T]):
+    """Answers about things that come and go with the versions of a text, each right whatever was edited."""
+
+    def __init__(self) -> None:
+        self._answers: dict[K, T] = {}
+
+    def among(self, things: int) -> dict[K, T]:
+        """All answers. They are forgotten once they are many more than the things there are now, for most are then
+        about things that are gone."""
+        if len(self._answers) > 4 * things + 100:
+            self._answers = {}
+        return self._answers

@@ -44,6 +44,11 @@ MILLIMETRES = Units("mm", "mm", INCHES_IN["mm"], INCHES_IN["mm"], True)
 SYSTEMS = {"inches": IMPERIAL, "cm": CENTIMETRES, "mm": MILLIMETRES}
 
 
+def hair(units: Units) -> Length:
+    """A difference that a hand can't see: 1/32 in, half a millimetre where lengths are metric."""
+    return Length(INCHES_IN["mm"] / 2 if units.decimals else Fraction(1, 32))
+
+
 @lru_cache(maxsize=64)
 def inches_in(name: str) -> Fraction | None:
     """Inches in one of the named unit of length, exactly; None when no such unit of length is known."""

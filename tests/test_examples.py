@@ -60,7 +60,7 @@ def test_booklet_and_drawings(path: Path, monkeypatch: pytest.MonkeyPatch) -> No
     assert "cover" in scenes
     text = files[f"{path.stem}.md"].decode()
     assert not re.search(r"Undefined|None\b|\{\{|\}\}", text)
-    shown = set(re.findall(r"\]\((drawings/[^)]+)\)", text))
+    shown = set(re.findall(rf"\]\(({path.stem}-drawings/[^)]+)\)", text))
     assert shown and shown <= set(files)
 
 

@@ -11,7 +11,7 @@ import sys
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from pathlib import Path
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 import msgspec
 
@@ -23,8 +23,10 @@ from patternkit.piecing.batch import (
     Corner,
     Cut,
     CutAcross,
+    CutOut,
     Discard,
     Edge,
+    Field,
     Join,
     Line,
     Measure,
@@ -32,6 +34,7 @@ from patternkit.piecing.batch import (
     Passage,
     Piece,
     Sew,
+    TearAway,
     Thing,
     TrimBeyond,
     TrimTo,
@@ -90,6 +93,9 @@ def _cutting(order: Order) -> Iterator[Mutant]:
                 yield Mutant(
                     "size", f"cut {i + 1}: {float(size[0])} x {float(size[1])}", _everywhere(order, piece, new)
                 )
+        if isinstance(told, CutByTemplate):
+            face: Literal["up", "down"] = "up" if told.face == "down" else "down"
+            yield Mutant("hand", f"cut {i + 1}: face {face}", _cut(order, i, replace(told, face=face)))
         if isinstance(told, CutDiagonally) and told.leans:
             turned = replace(told, lies=(told.lies[1], told.lies[0]))
             yield Mutant("hand", f"cut {i + 1}: lies the other way", _cut(order, i, turned))
@@ -191,6 +197,17 @@ def _otherwise(action: Action, batch: Batch) -> Otherwise:
         for width in (action.width - EIGHTH, action.width + EIGHTH):
             yield "cut", f"{float(width)} wide", replace(action, width=width)
         yield "cut", "one fewer", replace(action, count=action.count - 1)
+        yield "cut", "left out", None
+    elif isinstance(action, CutOut):
+        for down in (action.down - EIGHTH, action.down + EIGHTH):
+            yield "cut", f"{float(down)} below the edge", replace(action, down=down)
+        yield "cut", "one fewer", replace(action, count=action.count - 1)
+        yield "cut", "turned over", replace(action, reversed=not action.reversed)
+        yield "cut", "left out", None
+    elif isinstance(action, Field):
+        yield "take", f"field {action.field + 1}", replace(action, field=action.field + 1)
+        yield "cut", "left out", None
+    elif isinstance(action, TearAway):
         yield "cut", "left out", None
     elif isinstance(action, TrimTo):
         yield "trim", "left out", None

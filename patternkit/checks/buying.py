@@ -9,18 +9,19 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.model.pattern import Fabric
+from patternkit.model.pattern import Fabric, Stock
 from patternkit.plan.buying import unwashed
-from patternkit.problems import Problem
+from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.units import cloth_length, decimal, show, show_size
 
 if TYPE_CHECKING:
-    from patternkit.plan.model import CutLine, Plan
+    from patternkit.plan.model import CutLine, FabricPlan, Plan
 
 NEEDS_SIZES = True
 CODES = ("buy-short", "buy-more")
 
+FEW_SHEETS = 3  # more than twice what is needed, but no slip: one more of a kind, or two
 EXTRA_WIDE = 108  # cloth that is sold for backings alone
 WIDER = (42, 44, EXTRA_WIDE)  # usable widths in inches at which a claim that is short here may hold
 
@@ -28,15 +29,15 @@ WIDER = (42, 44, EXTRA_WIDE)  # usable widths in inches at which a claim that is
 def check(project: Project) -> Iterable[Problem]:
     """A claim that is short is a problem, one that is far too much is worth knowing."""
     pattern = project.pattern
-    claims = [(k, f) for k, f in pattern.fabrics.items() if f.buy is not None or f.buy_packs is not None]
+    claims = [(k, f) for k, f in pattern.fabrics.items() if f.buy_span is not None]
     if not claims or not pattern.as_written:
         return
     plan = project.quick_plan[0]
     for key, fabric in claims:
-        if fabric.buy_packs is not None:
-            yield from _packs(project, key, fabric, fabric.buy_packs)
+        if fabric.buy is None:
+            yield from _sheets(project, key, fabric)
             continue
-        assert fabric.buy is not None and fabric.buy_span is not None
+        assert fabric.buy_span is not None
         claim = fabric.buy.value(pattern.parameters)
         need = takes(plan, key)
         if claim < unwashed(need, fabric):
@@ -107,33 +108,78 @@ def _finish(project: Project, key: str) -> list[str]:
     return told
 
 
-def _packs(project: Project, key: str, fabric: Fabric, claim: int) -> Iterable[Problem]:
+def _sheets(project: Project, key: str, fabric: Fabric) -> Iterable[Problem]:
     """A number of sheets, or packs of them, beside what is at hand."""
     stock, plan = fabric.stock, project.quick_plan[0].fabrics.get(key)
-    if stock is None or plan is None or plan.sheets is None or claim >= plan.packs:
+    if stock is None or plan is None or plan.sheets is None:
         return
-    units = project.pattern.settings.units
     assert fabric.buy_span is not None
-    what = f"packs of {stock.pack} {_named(stock.form, 2)}" if stock.pack > 1 else _named(stock.form, claim)
-    causes = [
+    wanted = max(0, plan.sheet_count - stock.have)
+    claim = fabric.buy_sheets if fabric.buy_packs is None else fabric.buy_packs * stock.pack
+    assert claim is not None
+    units = project.pattern.settings.units
+    takes = (
         f"The cuts take {plan.sheet_count} {_named(stock.form, plan.sheet_count)} of "
         f"{show_size(stock.width, stock.height, units)}" + (f", and {stock.have} are at hand." if stock.have else ".")
-    ]
+    )
+    buy = f"{plan.packs} {'pack' if plan.packs == 1 else 'packs'} of {stock.pack}" if stock.pack > 1 else plan.packs
+    if claim < wanted:
+        n = claim if fabric.buy_packs is None else fabric.buy_packs
+        yield Problem(
+            "buy-short",
+            f"{_claimed(fabric, stock)} of {fabric.title} {'is' if n == 1 else 'are'} too little.",
+            fabric.buy_span,
+            causes=(takes, *_pieces(plan, fabric, project), f"To buy: {buy}."),
+        )
+    elif claim > max(wanted, plan.packs * stock.pack) * 2 and claim - wanted > FEW_SHEETS:
+        yield Problem(
+            "buy-more",
+            f"{_claimed(fabric, stock)} of {fabric.title} {_in_all(fabric, stock)}more than twice what the cuts take.",
+            fabric.buy_span,
+            causes=(takes, f"To buy: {buy}."),
+            repairs=_repairs(fabric, stock, plan, wanted),
+            advice=True,
+        )
+
+
+def _claimed(fabric: Fabric, stock: Stock) -> str:
+    """A stated number in words: ``2 packs of 40 strips``, ``29 strips``."""
+    n = fabric.buy_packs if fabric.buy_packs is not None else fabric.buy_sheets or 0
+    if fabric.buy_packs is None or stock.pack == 1:
+        return f"{n} {_named(stock.form, n)}"
+    return f"{n} {'pack' if n == 1 else 'packs'} of {stock.pack} {_named(stock.form, 2)}"
+
+
+def _in_all(fabric: Fabric, stock: Stock) -> str:
+    """How many sheets a number of packs comes to."""
+    if fabric.buy_packs is None or stock.pack == 1:
+        return "are "
+    return f"are {fabric.buy_packs * stock.pack:,} in all, "
+
+
+def _repairs(fabric: Fabric, stock: Stock, plan: FabricPlan, wanted: int) -> tuple[Repair, ...]:
+    """A bare number is one of packs; where it was meant as one of sheets, that can be said."""
+    if fabric.buy_packs is None or stock.pack == 1:
+        return ()
+    span, form = fabric.buy_span, _named(stock.form, 2)
+    packs = Repair(f"write buy {plan.packs}, a number of packs", span, f"buy {plan.packs}")
+    if not fabric.buy_bare:
+        return (packs,)
+    n = max(wanted, fabric.buy_packs)
+    return packs, Repair(f"write buy {n} {form}, if {form} are meant", span, f"buy {n} {form}")
+
+
+def _pieces(plan: FabricPlan, fabric: Fabric, project: Project) -> list[str]:
+    """How many of each piece alone one sheet gives."""
+    units, told = project.pattern.settings.units, []
     for line in plan.lines:
         if line.cut.then != "strip":
             many = _on_one(line, fabric, project)
-            causes.append(
+            told.append(
                 f"One gives {many} of {show_size(line.cut.width, line.cut.height, units)} at most; "
-                f"{line.count} "
-                f"are cut for {line.use}."
+                f"{line.count} are cut for {line.use}."
             )
-    causes.append(f"To buy: {plan.packs}.")
-    yield Problem(
-        "buy-short",
-        f"{claim} {what} of {fabric.title} {'is' if claim == 1 else 'are'} too little.",
-        fabric.buy_span,
-        causes=tuple(causes),
-    )
+    return told
 
 
 def _on_one(line: CutLine, fabric: Fabric, project: Project) -> int:

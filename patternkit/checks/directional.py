@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from patternkit.checks.wording import listed
+from patternkit.english import listed
 from patternkit.model.pattern import Component
 from patternkit.model.reach import quilt_pieces, unit_pieces
 from patternkit.piecing.setting.on_point import is_on_point
@@ -15,6 +15,8 @@ from patternkit.project import Project
 from patternkit.source import Span
 
 CODES = ("directional-turned",)
+
+MOST_NAMED = 6  # fabrics that are named one by one
 
 
 def check(project: Project) -> Iterable[Problem]:
@@ -45,7 +47,7 @@ def check(project: Project) -> Iterable[Problem]:
             found.setdefault(by.span, (by, set()))[1].update(laid)
         waiting += [(p, turned, by) for p in inner]
     for span, (piece, fabrics) in sorted(found.items()):
-        names = listed(sorted(fabrics))
+        names = listed(sorted(fabrics), MOST_NAMED)
         yield Problem(
             "directional-turned",
             f"{piece.name} turned {piece.turned} lays {names} on its side: the print of {names} has a direction.",
@@ -72,7 +74,7 @@ def _cornerwise(project: Project, directional: set[str]) -> Iterable[Problem]:
             laid |= {p.fabric for p in inner} & directional
             waiting += inner
     if laid:
-        names = listed(sorted(laid))
+        names = listed(sorted(laid), MOST_NAMED)
         yield Problem(
             "directional-turned",
             f"On point {names} lies cornerwise: the print of {names} has a direction.",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from patternkit.checks.wording import times
+from patternkit.english import times
 from patternkit.plan.counts import Count
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from patternkit.checks.wording import sentence
+from patternkit.english import sentence
 from patternkit.model.pattern import Pattern, Release
 from patternkit.model.reach import quilt_pieces, unit_pieces
 from patternkit.problems import Label, Problem, Repair

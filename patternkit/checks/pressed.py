@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from patternkit.checks.wording import sentence
+from patternkit.english import sentence
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, Seam
 from patternkit.problems import Label, Problem, Repair

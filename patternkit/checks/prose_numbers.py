@@ -14,6 +14,7 @@ from patternkit.model.facts import BRACES
 from patternkit.piecing.making import Making, Recipe
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
+from patternkit.syntax.numbers import FRACTION_CHARACTERS
 from patternkit.syntax.statements import Node, Num, Prose, Trivia
 from patternkit.units import INCHES_IN, Units
 
@@ -21,18 +22,9 @@ NEEDS_SIZES = True
 CODES = ("number-in-prose",)
 
 NEAR = Fraction(1, 50)  # inches: a size in the other system is rounded when it is typed
-_SIGNS = {
-    "¼": "1/4",
-    "½": "1/2",
-    "¾": "3/4",
-    "⅛": "1/8",
-    "⅜": "3/8",
-    "⅝": "5/8",
-    "⅞": "7/8",
-    "⅓": "1/3",
-    "⅔": "2/3",
-}
-_NUMBER = r"(?:\d+(?:[ \u00a0-]\d+/\d+|[.]\d+|\u00a0?[¼½¾⅛⅜⅝⅞⅓⅔])?|\d+/\d+|[¼½¾⅛⅜⅝⅞⅓⅔])"
+_SIGNS = {sign: f"{above}/{below}" for sign, (above, below) in FRACTION_CHARACTERS.items()}
+_ANY = "".join(_SIGNS)
+_NUMBER = rf"(?:\d+(?:[ \u00a0-]\d+/\d+|[.]\d+|\u00a0?[{_ANY}])?|\d+/\d+|[{_ANY}])"
 _UNIT = r"(?:inch(?:es)?|in\.?|cm|mm|yards?|yds?|metres?|m)(?![\w])|[\"”″]"
 _SIZE = re.compile(rf"(?<![\w./,])({_NUMBER})(?:\s?(?:x|×|by)\s?({_NUMBER}))?(?:[\s\u00a0-]?({_UNIT}))?(?![\w/.]\d)")
 _AFTER_IN = re.compile(
@@ -105,7 +97,7 @@ def sizes_in(prose: Prose, units: Units) -> Iterator[Typed]:
         if unit == "in" and first.isdigit() and _AFTER_IN.match(text, match.end()):
             continue
         mixed = any(
-            re.search(r"\d[ \u00a0-]\d+/|[¼½¾⅛⅜⅝⅞⅓⅔]", n) and not n.startswith(tuple(_SIGNS))
+            re.search(rf"\d[ \u00a0-]\d+/|[{_ANY}]", n) and not n.startswith(tuple(_SIGNS))
             for n in (first, second or "")
         )
         if not unit and not mixed:

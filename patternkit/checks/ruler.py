@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from patternkit.checks.wording import listed, sentence
+from patternkit.english import listed, sentence
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.sewn import Change, Rounded, RoundingTrouble
-from patternkit.piecing.sewn.ground import CENTRE, Ground, hair_of
+from patternkit.piecing.sewn.ground import CENTRE, Ground
 from patternkit.piecing.sewn.offers import as_it_comes_out, offers
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.source import Span
-from patternkit.units import show
+from patternkit.units import hair, show
 
 NEEDS_SIZES = True
 CODES = ("off-ruler", "cannot-round")
@@ -39,9 +39,9 @@ def check(project: Project) -> Iterable[Problem]:
 def _told(project: Project, owner: str, rounded: Sequence[Rounded], changes: Sequence[Change]) -> Problem | None:
     pattern = project.pattern
     what, span = _place(pattern, owner)
-    hair = hair_of(pattern)
-    changes = [c for c in changes if abs(c.sewn - c.solved) >= hair]
-    rounded = [r for r in rounded if changes or r.cut - r.exact >= hair]
+    little = hair(pattern.settings.units)
+    changes = [c for c in changes if abs(c.sewn - c.solved) >= little]
+    rounded = [r for r in rounded if changes or r.cut - r.exact >= little]
     causes = _become(changes, pattern)
     if rounded:
         sizes = dict.fromkeys((r.exact, r.cut) for r in rounded)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from patternkit.checks.wording import sentence
+from patternkit.english import sentence
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.sizes.explain import Explained, Settling

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from patternkit.checks.wording import sentence
+from patternkit.english import sentence
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.unknowns import Unknown
 from patternkit.problems import Label, Problem, Repair

@@ -16,7 +16,6 @@ from patternkit.piecing.batch import (
     Corner,
     Cut,
     CutAcross,
-    CutMeasured,
     CutOut,
     Discard,
     Edge,
@@ -61,7 +60,7 @@ FITS = {
     "start": ", level where the seam begins",
     "end": ", level where the seam ends",
     "points": ", the ends of the seam lines meeting",
-    "seams": ", the seams meeting",
+    "crossed": ", the tips reaching out evenly at both ends",
     "measured": ", cut to the length that is measured",
 }
 
@@ -97,7 +96,8 @@ class OrderWords(msgspec.Struct, frozen=True):
         if item.form == "strip":
             return f"strip of {cloth}, {self.length(item.height)} high"
         lean = {"right": ", from lower left to upper right", "left": ", from upper left to lower right", "": ""}
-        return f"{form} of {cloth}, {self.size(item.width, item.height)}{lean[item.hand]}"
+        by = f" by {item.template}{' turned over' if item.reversed else ''}" if item.template else ""
+        return f"{form} of {cloth}{by}, {self.size(item.width, item.height)}{lean[item.hand]}"
 
 
 class ActionWords:
@@ -114,13 +114,9 @@ class ActionWords:
             Join: self._join,
             Mitre: self._mitre,
             CutAcross: self._cut_across,
-            CutMeasured: lambda a: (
-                f"measure the middle of what it goes to, and cut {self.part(a.part)} to that, about "
-                f"{words.length(a.about)}"
-            ),
             CutOut: self._cut_out,
             TrimTo: lambda a: f"trim to {words.size(a.width, a.height)}, {WAYS[a.way]}",
-            TrimBeyond: lambda a: f"trim {words.length(a.beyond)} beyond the points where seams meet",
+            TrimBeyond: lambda a: f"trim {words.length(a.beyond)} beyond {self._points(a.of)}",
             Measure: self._measure,
             Field: lambda a: (
                 f"lay {self.part(a.part)} over field {a.field + 1} of foundation {a.paper}, sew on the "
@@ -202,7 +198,12 @@ class ActionWords:
         return f"square up one end and cut across: {a.count} of {self.words.length(a.width)}"
 
     def _cut_out(self, a: CutOut) -> str:
-        return f"cut {a.count} by {a.template} from the strip unit"
+        over = " turned over" if a.reversed else ""
+        down = f", {self.words.length(a.down)} below its upper edge" if a.down else ""
+        return f"cut {a.count} by {a.template}{over} from the strip unit{down}"
+
+    def _points(self, of: int | None) -> str:
+        return "the points where seams meet" if of is None else f"the points of {self.part(of)}"
 
     def _measure(self, a: Measure) -> str:
         shows = ""

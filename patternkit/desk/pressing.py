@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from patternkit.checks.wording import sentence
+from patternkit.english import sentence
 from patternkit.pressing.planner import Loop, PressPlan
 from patternkit.pressing.words import SeamNames, choice_words, conflict_words, loop_words
 from patternkit.project import Project

@@ -35,6 +35,7 @@ from patternkit.drawing.scene import (
 )
 from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch, swatch_for
+from patternkit.english import letters
 from patternkit.lengths import Length
 from patternkit.text_widths import CAP, shortened, text_width
 
@@ -237,9 +238,7 @@ def pointer(x: float, y: float, to_x: float, to_y: float) -> Path:
 
 def small_letter(index: int) -> str:
     """a, b, c ... by index from 0."""
-    from patternkit.drawing.swatches import letter
-
-    return letter(index).lower()
+    return letters(index).lower()
 
 
 def explained(keys: Mapping[tuple[str, str], str], room: float) -> Picture:

@@ -11,6 +11,7 @@ from fractions import Fraction
 import msgspec
 
 from patternkit.drawing.words import ENGLISH
+from patternkit.english import listed
 from patternkit.lengths import Length
 from patternkit.units import IMPERIAL, Units, show, show_size
 
@@ -37,9 +38,7 @@ class Look(msgspec.Struct, frozen=True):
 
     def list(self, items: list[str]) -> str:
         """Items as a list in words."""
-        if len(items) < 2:
-            return "".join(items)
-        return f"{', '.join(items[:-1])} {self.say('and')} {items[-1]}"
+        return listed(items, last=self.say("and"))
 
     def length(self, value: Length) -> str:
         """One length with its unit."""

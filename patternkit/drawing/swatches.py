@@ -13,6 +13,8 @@ from typing import Literal
 
 import msgspec
 
+from patternkit.english import letters
+
 Value = Literal["light", "medium", "dark", ""]
 
 # Chosen for this project: sea, sand and harbour, told apart by value first and by hue second.
@@ -103,16 +105,6 @@ def _apart(colour: str, ratio: float) -> str:
     return other
 
 
-def letter(index: int) -> str:
-    """The letter of the fabric at an index from 0: A to Z, then AA, AB and so on."""
-    name = ""
-    index += 1
-    while index:
-        index, rest = divmod(index - 1, 26)
-        name = chr(65 + rest) + name
-    return name
-
-
 def value_of(colour: str) -> Value:
     """Light, medium or dark, by the colour's luminance (thirds of its square root, near what the eye
     sees)."""
@@ -136,7 +128,7 @@ def assign(fabrics: Iterable[tuple[str, str, str, str]]) -> dict[str, Swatch]:
             colour = _DEFAULTS[shelf][used[shelf] % len(_DEFAULTS[shelf])]
             used[shelf] += 1
         colour = plain_colour(colour)
-        found[key] = Swatch(key, letter(index), title or key, colour, value or value_of(colour), index)
+        found[key] = Swatch(key, letters(index), title or key, colour, value or value_of(colour), index)
     return found
 
 

@@ -34,7 +34,8 @@ class Fabric(msgspec.Struct, frozen=True):
     """A fabric by the writer's name: printed title, value light/medium/dark, colour, usable width, how it is sold.
 
     With a `stock` it comes in sheets; `by_length` says that what the sheets at hand do not give is bought by length.
-    `buy` is the length that the writer tells people to buy, `buy_packs` the number of sheets (or packs of them).
+    `buy` is the length that the writer tells people to buy, `buy_packs` the number of packs (of sheets, where one makes
+    a pack), `buy_bare` where it is a number and nothing else, `buy_sheets` the number of sheets where that is said.
     `spare` (in inches) and `shrinkage` (in percent) are what is bought beyond the cuts, the pattern's where nothing is
     said under the fabric.
     """
@@ -54,6 +55,8 @@ class Fabric(msgspec.Struct, frozen=True):
     buy_packs: int | None = None
     spare: Length = Length(0)
     shrinkage: Fraction = Fraction(0)
+    buy_sheets: int | None = None
+    buy_bare: bool = False
 
 
 class Settings(msgspec.Struct, frozen=True):

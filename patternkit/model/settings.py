@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from patternkit.lengths import Length
+from patternkit.model.amounts import bought
 from patternkit.model.pattern import Fabric, Settings, Stock
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
@@ -179,7 +180,7 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
     assert isinstance(head, FabricHead)
     found: dict[str, Any] = {}
     have = 0
-    claim: Expr | None = None
+    claim: BuyClaim | None = None
     first: dict[str, Span] = {}
     for child in statements(node.children):
         s = child.statement
@@ -192,7 +193,7 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
             elif isinstance(s, Setting) and s.word == "spare" and s.value is not None:
                 _length(found, "spare", s.value, values, Fraction(0))
             elif isinstance(s, BuyClaim):
-                found["buy"], found["buy_span"], claim = values.length(s.value, env), s.span, s.value
+                claim = s
             elif isinstance(s, Sold) and s.word == "by" and s.width is not None:
                 found["lot"] = values.length(s.width, env).value(values.parameters).fraction
                 found["by_length"] = True
@@ -204,10 +205,9 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
                 notes.say("out-of-place", "This line does not belong under fabric.", s.span)
         except (Broken, ValueError):
             continue
-    if "stock" in found and not found.get("by_length") and isinstance(claim, Num) and claim.unit is None:
-        del found["buy"]  # a bare number of cloth that comes in sheets is a number of them
+    if claim is not None:  # after the lines that say how the cloth is sold
         try:
-            found["buy_packs"] = values.count(claim, env, "The number to buy", 10_000, 0)
+            found |= bought(claim, found.get("stock"), bool(found.get("by_length")), env, values)
         except Broken:
             pass
     if (
@@ -272,6 +272,8 @@ def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: i
         found.get("buy_packs"),
         found.get("spare", settings.spare),
         found.get("shrinkage", settings.shrinkage),
+        found.get("buy_sheets"),
+        bool(found.get("buy_bare")),
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from patternkit.lengths import ZERO
-from patternkit.memory import Memory
+from patternkit.memory import Carried, Memory
 from patternkit.model.pattern import Claim, Component, Row, Unit
 from patternkit.model.pieces import UnitScope, component, no_commas, row
 from patternkit.model.report import Notebook
@@ -42,21 +42,6 @@ SIZELESS = ("make", "press", "method", "intro", "note", "tip", "caution", "befor
 MOST_INSTANCES = 2_000  # units with different arguments
 
 
-class _Kept:
-    """Units without parameters as they were read in the last two versions of a text, with their lines; those of the
-    version before count only while all names and values are the same."""
-
-    def __init__(self) -> None:
-        self.frame: object = None
-        self.old: dict[str, tuple[Node, Unit]] = {}
-        self.now: dict[str, tuple[Node, Unit]] = {}
-
-    def begin(self, frame: object) -> None:
-        """A new version starts."""
-        self.old, self.now = (self.now if frame == self.frame else {}), {}
-        self.frame = frame
-
-
 class UnitBuilder:
     """Builds unit instances on demand and keeps them by key."""
 
@@ -75,11 +60,10 @@ class UnitBuilder:
         self._building: list[str] = []
         self._failed: set[str] = set()
         self.names = UnitScope(env, {f: f for f in fabrics}, {u: u for u in heads}, self.instance)
-        self._kept = memory.shelf("units", _Kept) if memory is not None else None
-        if self._kept is not None:
-            self._kept.begin(
-                (tuple(self.names.fabrics), tuple(heads), dict(env), dict(values.parameters), values.units)
-            )
+        self._kept: Carried[tuple[Node, Unit]] | None = None  # units without parameters, with their lines
+        if memory is not None:
+            frame = (tuple(self.names.fabrics), tuple(heads), dict(env), dict(values.parameters), values.units)
+            self._kept = memory.shelf("units", Carried).begin(frame)
 
     def instance(self, use: PieceUse, names: UnitScope) -> str | None:
         """The key of the unit that a use names, built if need be; None after noting why it can't be."""

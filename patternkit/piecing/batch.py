@@ -9,7 +9,8 @@ lengths are exact and are the numbers that will be printed.
 
 from __future__ import annotations
 
-from typing import Literal, Union
+from collections.abc import Sequence
+from typing import Any, Literal, Union, overload
 
 import msgspec
 
@@ -19,7 +20,7 @@ from patternkit.piecing.keys import AnyKey
 Form = Literal["strip", "rectangle", "half", "quarter", "template", "bias"]
 Diagonal = Literal["", "left", "right"]
 End = Literal["edge", "seam"]
-Fit = Literal["level", "centred", "start", "end", "slid", "points", "seams", "measured"]
+Fit = Literal["level", "centred", "start", "end", "slid", "points", "crossed", "measured"]
 OPEN = -1
 """In place of a part number: pressed open."""
 
@@ -31,13 +32,15 @@ class Piece(msgspec.Struct, frozen=True, order=True):
     half or quarter the one it comes from, for a template its bounding box. A strip's width is its length along the
     strip. Make one with `piece`, which puts the short side first unless a print's direction or a diagonal keeps the
     two apart. `hand` is the diagonal of a halved rectangle as it lies: ``right`` from lower left to upper right,
-    ``left`` the other; empty for a square's, which has one only. `template` names the template of a template piece.
+    ``left`` the other; empty for a square's, which has one only. `template` names the template of a template piece;
+    one that is `reversed` is its mirror image, cut with the template turned over.
 
     Corners and edges are numbered clockwise from the upper left. Rectangles, strips: 0 the upper left corner, edges 0
     top, 1 right, 2 bottom, 3 left. A half lies with its diagonal at the lower right (hand "" and ``right``: corner 0
     the right angle, 1 at the right, 2 below; edges 0 top, 1 the long one, 2 left) or lower left (``left``: corner 0 at
     the left, 1 the right angle, 2 below; edges 0 top, 1 right, 2 the long one). A quarter has its long edge at the top:
-    corner 2 is the right angle, edges 0 the long one, 1 right, 2 left. Templates and things as their outlines go.
+    corner 2 is the right angle, edges 0 the long one, 1 right, 2 left. Templates and things as their outlines go, a
+    reversed template as `reversed_ring` says; a piece laid over a field of a foundation as the field's outline goes.
     """
 
     fabric: str
@@ -46,6 +49,16 @@ class Piece(msgspec.Struct, frozen=True, order=True):
     height: Length
     hand: Diagonal = ""
     template: str = ""
+    reversed: bool = False
+
+
+@overload
+def reversed_ring(outline: Sequence[tuple[float, float]]) -> tuple[tuple[float, float], ...]: ...
+@overload
+def reversed_ring(outline: Sequence[tuple[Length, Length]]) -> tuple[tuple[Length, Length], ...]: ...
+def reversed_ring(outline: Any) -> Any:
+    """The outline of a template that is turned over left to right: clockwise again, and still from its first corner."""
+    return tuple((-x, y) for x, y in (*outline[:1], *reversed(outline[1:])))
 
 
 def piece(
@@ -183,8 +196,9 @@ class Join(msgspec.Struct, frozen=True, tag=True):
     `fit` says how the ends meet: "level" (both ends), "centred" (the middles), "start" (level where the seam begins,
     that is at the first end of `left` walked clockwise around its hand), "end" (level at the other end), "slid" (the
     tips pass each other by `slide` at both ends, the sharper one reaching out), "points" (the ends of the seam lines
-    meet, as dots marked from a template do), "seams" (seams that end on both edges meet), "measured" (the right side
-    is cut to the length of the left).
+    meet, as dots marked from a template do), "crossed" (the tips reach out beyond the other side's edge, as far at one
+    end as at the other: the middles of the seam lines meet, and what is cut larger is trimmed later), "measured" (the
+    right side is cut to the length of the left).
     `ears`: the raw edges may be of different lengths, because tips reach out beyond the other edge.
     `eased`: the right side is eased to the length of the left. `curved`: seam lines are to be equally long, not raw
     edges. `start` and `stop` (at the first and last end of `left`): from the raw edge, or one seam before it (set-in
@@ -230,19 +244,10 @@ class CutAcross(msgspec.Struct, frozen=True, tag=True):
     count: int
 
 
-class CutMeasured(msgspec.Struct, frozen=True, tag=True):
-    """Measure what a long strip is to be sewn to, and cut part `part` to that length: about `about`, which nobody needs
-    to find on a ruler.
-    """
-
-    part: int
-    about: Length
-
-
 class CutOut(msgspec.Struct, frozen=True, tag=True):
-    """Lay a template on the strip unit that holds part `part`, turned clockwise by `turned`, its highest point `down`
-    below the strip unit's upper raw edge, and cut `count` pieces, each `pitch` from the one before (their width, where
-    that is nothing).
+    """Lay a template on the strip unit that holds part `part`, turned over first where it is `reversed`, then turned
+    clockwise by `turned`, its highest point `down` below the strip unit's upper raw edge, and cut `count` pieces, each
+    `pitch` from the one before (their width, where that is nothing).
     """
 
     part: int
@@ -251,6 +256,7 @@ class CutOut(msgspec.Struct, frozen=True, tag=True):
     down: Length = ZERO
     turned: int = 0
     pitch: Length = ZERO
+    reversed: bool = False
 
 
 class TrimTo(msgspec.Struct, frozen=True, tag=True):
@@ -269,11 +275,13 @@ class TrimTo(msgspec.Struct, frozen=True, tag=True):
 
 class TrimBeyond(msgspec.Struct, frozen=True, tag=True):
     """Trim raw edges `beyond` outside the points where seams meet, with no size to find on a ruler: the edges named
-    (those in one line are one cut), or all four sides.
+    (those in one line are one cut), or all four sides. Where it is said of which part (`of`), the points are that
+    part's corners a seam inside its raw edges.
     """
 
     beyond: Length
     edges: tuple[Edge, ...] = ()
+    of: int | None = None
 
 
 class Measure(msgspec.Struct, frozen=True, tag=True):
@@ -305,21 +313,7 @@ class TearAway(msgspec.Struct, frozen=True, tag=True):
 
 
 Action = Union[
-    Lay,
-    Sew,
-    Cut,
-    Discard,
-    Open,
-    Join,
-    Mitre,
-    CutAcross,
-    CutMeasured,
-    CutOut,
-    TrimTo,
-    TrimBeyond,
-    Measure,
-    Field,
-    TearAway,
+    Lay, Sew, Cut, Discard, Open, Join, Mitre, CutAcross, CutOut, TrimTo, TrimBeyond, Measure, Field, TearAway
 ]
 
 

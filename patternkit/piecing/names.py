@@ -6,6 +6,8 @@ from typing import Literal, TypeAlias
 
 import msgspec
 
+from patternkit.english import listed
+
 What: TypeAlias = Literal[
     "quilt centre",
     "row",
@@ -52,16 +54,12 @@ def border_of(name: Name) -> Name:
 def english(name: Name) -> str:
     """The name in English: ``border 2 sides``, ``rows 1, 3 and 5``, ``quilt with border 1``."""
     if name.what == "row":
-        return f"row{'s' if len(name.numbers) > 1 else ''} {_listed([str(n) for n in name.numbers])}"
+        return f"row{'s' if len(name.numbers) > 1 else ''} {listed([str(n) for n in name.numbers])}"
     if name.what in ("border", "ring", "with border", "with ring"):
         framing = border_of(name)
-        of = _listed([f"{framing.what} {n}" for n in framing.numbers], " and ")
+        of = " and ".join(f"{framing.what} {n}" for n in framing.numbers)
         return f"quilt with {of}" if framing is not name else f"{of} {name.side}".rstrip()
     return " ".join([name.what, *map(str, name.numbers)])
-
-
-def _listed(items: list[str], comma: str = ", ") -> str:
-    return " and ".join([comma.join(items[:-1]), items[-1]] if len(items) > 1 else items)
 
 
 __all__ = ["CENTRE", "SASHING_ROW", "Name", "Side", "What", "border_of", "english", "with_border"]

@@ -25,7 +25,7 @@ from patternkit.piecing.making import (
     Side,
     rectangle,
 )
-from patternkit.piecing.offset import bounding_box, box_size, moved, raw_outline
+from patternkit.piecing.offset import box_size
 from patternkit.piecing.unknowns import Unknown
 from patternkit.source import Span
 from patternkit.syntax.statements import Mark
@@ -104,15 +104,6 @@ def cloth_cut(cloth: Cloth, shop: Shop, said: Span | None = None) -> PieceCut:
     if said is None:
         return cut(cloth.fabric, width, height, shop, name=cloth.name)
     return PieceCut(cloth.fabric, width, height, width, height, 1, name=cloth.name, said=said)
-
-
-def template_cut(cloth: Cloth, shop: Shop, count: int = 1) -> PieceCut:
-    """The cut of a piece by template: its raw outline, with the bounding box that a strip must hold."""
-    raw = raw_outline(cloth.outline, shop.seam)
-    low = bounding_box(raw)[0]
-    shape = moved(raw, (-low[0], -low[1]))
-    width, height = box_size(shape)
-    return cut(cloth.fabric, width, height, shop, count, "template", cloth.name, shape)
 
 
 def counted(names: Iterable[str]) -> dict[str, int]:

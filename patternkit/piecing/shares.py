@@ -4,15 +4,18 @@
 each: a writer does not say so, and no reader doubts it. The rule is a default. It is used only for sizes that nothing
 else settles, and never where it would contradict a statement.
 
-Plain blocks of a quilt are alike: ``lantern | stone`` over ``stone | lantern`` has stones as large as the lanterns.
+Before rows are shared, columns of rows of as many pieces line up (`alike_patches`): a nine-patch of which one row has
+sizes has them all. Plain blocks of a quilt are alike: ``lantern | stone`` over ``stone | lantern`` has stones as large
+as the lanterns.
 """
 
 from __future__ import annotations
 
-from collections.abc import Container
+from collections.abc import Container, Iterable
 from typing import TYPE_CHECKING
 
 from patternkit.model.pattern import Unit
+from patternkit.piecing.alike_patches import column_ties, patch_ties
 from patternkit.piecing.setting.grid import grid_of
 from patternkit.piecing.setting.on_point import is_on_point
 from patternkit.piecing.unknowns import Unknown
@@ -22,37 +25,70 @@ from patternkit.source import Span
 if TYPE_CHECKING:
     from patternkit.piecing.sizing import Sizing
 
-ROUNDS = 3  # rows first, then what they free
+ROUNDS = 6  # columns first, then rows, then patches that are alike, and what each of them frees
+
+Found = tuple[Unknown, Unknown, str, Span, Unit | None]
+"""Two sizes that are taken to be equal, why, where, and the unit they stand in; None: the quilt."""
 
 
 def solve_with_shares(sizing: Sizing) -> Solution:
-    """Solve; where sizes stay open, let plain patches share equally and solve again."""
+    """Solve; where sizes stay open, take pieces to be alike or to share equally, and solve again."""
     solution = sizing.system.solve()
+    made: set[tuple[Unknown, Unknown]] = set()
     for _ in range(ROUNDS):
         open_sizes = {v for group in solution.free() for v in group.sizes}
         if not open_sizes:
             return solution
-        before, known = len(sizing.system.equations), solution.number_of_conflicts
-        for unit in sizing.pattern.units.values():
-            for a, b, text in _shares(unit, sizing, open_sizes):
-                number = sizing.system.add([(a, 1), (b, -1)], Affine(0), structure(unit.kind_span, text))
-                sizing.shared[number] = unit
-        for a, b, text, span in _plain_blocks(sizing, open_sizes):
-            number = sizing.system.add([(a, 1), (b, -1)], Affine(0), structure(span, text))
-            sizing.shared[number] = None
-        if len(sizing.system.equations) == before:
+        known = solution.number_of_conflicts
+        for way in (_columns, _rows, _patches):
+            found = [tie for tie in way(sizing, solution, open_sizes) if tie[:2] not in made]
+            if not found:
+                continue
+            made.update(tie[:2] for tie in found)
+            solution, holds = _tried(sizing, found, known)
+            if holds:
+                break
+        else:
             return solution
-        again = sizing.system.go_on()
-        if again.number_of_conflicts > known:  # an equal share would contradict something that was said
-            del sizing.system.equations[before:]
-            return sizing.system.solve()
-        solution = again
     return solution
 
 
-def _plain_blocks(sizing: Sizing, open_sizes: Container[object]) -> list[tuple[Unknown, Unknown, str, Span]]:
+def _tried(sizing: Sizing, found: Iterable[Found], known: int) -> tuple[Solution, bool]:
+    """The solution with some sizes taken to be equal, and whether they hold: where they would contradict something
+    that was said, they do not."""
+    before = len(sizing.system.equations)
+    for a, b, text, span, unit in found:
+        sizing.shared[sizing.system.add([(a, 1), (b, -1)], Affine(0), structure(span, text))] = unit
+    solution = sizing.system.go_on()
+    if solution.number_of_conflicts <= known:
+        return solution, True
+    for number in range(before, len(sizing.system.equations)):
+        del sizing.shared[number]
+    del sizing.system.equations[before:]
+    return sizing.system.solve(), False
+
+
+def _columns(sizing: Sizing, solution: Solution, open_sizes: Container[object]) -> list[Found]:
+    units = sizing.pattern.units.values()
+    return [(*tie, u.kind_span, u) for u in units for tie in column_ties(u, sizing, open_sizes)]
+
+
+def _rows(sizing: Sizing, solution: Solution, open_sizes: Container[object]) -> list[Found]:
+    units = sizing.pattern.units.values()
+    shares: list[Found] = [(*tie, u.kind_span, u) for u in units for tie in _shares(u, sizing, open_sizes)]
+    return [*shares, *((*tie, None) for tie in _plain_blocks(sizing, solution, open_sizes))]
+
+
+def _patches(sizing: Sizing, solution: Solution, open_sizes: Container[object]) -> list[Found]:
+    units = sizing.pattern.units.values()
+    return [(*tie, u.kind_span, u) for u in units for tie in patch_ties(u, sizing, open_sizes)]
+
+
+def _plain_blocks(
+    sizing: Sizing, solution: Solution, open_sizes: Container[object]
+) -> list[tuple[Unknown, Unknown, str, Span]]:
     """Plain blocks of a straight setting: as wide as what lies above or below them in the tile and as high as what lies
-    beside them; where no sized block lies there, as the one sort of block that the quilt has."""
+    beside them; where no sized block lies there, as the other blocks, if these are all of one size."""
     quilt = sizing.pattern.quilt
     grid = grid_of(quilt)[0] if quilt is not None and not is_on_point(quilt) else None
     if grid is None or len({len(row) for row in grid.tile}) > 1:
@@ -64,6 +100,10 @@ def _plain_blocks(sizing: Sizing, open_sizes: Container[object]) -> list[tuple[U
         if piece.unit and not any(v in open_sizes for v in sizing.size_in_quilt(piece))
     ]
     alike = len({(piece.unit, piece.turned % 180) for _, _, piece in sized}) == 1
+    if sized and not alike:
+        sizes = [tuple(solution.value(v) for v in sizing.size_in_quilt(piece)) for _, _, piece in sized]
+        alike = all(size == sizes[0] for size in sizes)
+        sizing.by_value = sizing.by_value or alike
     found = []
     for r, c, piece in cells:
         if piece.unit:

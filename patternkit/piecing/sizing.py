@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 import msgspec
 
 from patternkit.lengths import ONE, Length
-from patternkit.memory import Memory
+from patternkit.memory import Carried, Memory
 from patternkit.model.pattern import Claim, Component, Pattern, Unit
 from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.unknowns import Unknown, of_block, of_piece, of_unit
@@ -46,20 +46,6 @@ class Gathered(msgspec.Struct, frozen=True):
     problems: list[Problem]
 
 
-class _Kept:
-    """What the units of the last version of a text stated, while nothing that all of them lean on changes."""
-
-    def __init__(self) -> None:
-        self.frame: object = None
-        self.old: dict[str, Gathered] = {}
-        self.now: dict[str, Gathered] = {}
-
-    def begin(self, frame: object) -> None:
-        """A new version starts."""
-        self.old, self.now = (self.now if frame == self.frame else {}), {}
-        self.frame = frame
-
-
 class Sizing:
     """The equations of a pattern (it is the `Equations` that kinds speak to), and their solution once `solve`d."""
 
@@ -75,6 +61,7 @@ class Sizing:
             int, Unit | None
         ] = {}  # equations that share what is left, and the unit they stand in; None: the quilt
         self.ranges: dict[str, range] = {}  # which equations each unit states
+        self.by_value = False  # whether sizes were taken to be equal because others have come out equal
         self._numbers: dict[tuple[Span, str], Span | None] = {}
 
     # -- what kinds call ----------------------------------------------------------------------------------
@@ -212,12 +199,11 @@ class Sizing:
 
     def gather(self) -> None:
         """State the equations of every unit; those of a unit that is the same as before are the same."""
-        settings, kept = self.pattern.settings, None
+        pattern, settings = self.pattern, self.pattern.settings
+        kept: Carried[Gathered] | None = None
         if self.memory is not None:
-            kept = self.memory.shelf("equations", _Kept)
-            kept.begin(
-                (settings.seam, settings.units, self.pattern.parameters, self.pattern.as_written, self.pattern.broken)
-            )
+            frame = (settings.seam, settings.units, pattern.parameters, pattern.as_written, pattern.broken)
+            kept = self.memory.shelf("equations", Carried).begin(frame)
         for unit in self.pattern.units.values():
             known = kept.old.get(unit.key) if kept is not None else None
             if known is None or known.unit is not unit:

@@ -25,7 +25,7 @@ def solve(sizing: Sizing) -> Solution:
     quilt = sizing.pattern.quilt
     if quilt is not None:
         setting_equations(sizing.pattern, quilt, sizing)
-    kept = sizing.memory.shelf("solution", _Kept) if sizing.memory is not None else None
+    kept = sizing.memory.shelf("solution", _LastSolution) if sizing.memory is not None else None
     known = kept.again(sizing) if kept is not None else None
     if known is not None:
         return known
@@ -33,7 +33,7 @@ def solve(sizing: Sizing) -> Solution:
     solution = solve_with_shares(sizing)
     if quilt is not None and any(e.width is None and not e.sequence for e in quilt.borders):
         return solve_copings(sizing, solution)
-    if kept is not None:
+    if kept is not None and not sizing.by_value:
         kept.stated, kept.solution, kept.shared = stated, solution, dict(sizing.shared)
         kept.rows = rows_of(sizing)
     return solution
@@ -44,7 +44,7 @@ def rows_of(sizing: Sizing) -> tuple[Row, ...]:
     return sizing.pattern.quilt.rows if sizing.pattern.quilt is not None else ()
 
 
-class _Kept:
+class _LastSolution:
     """The solution of the last version of a text, with the equations that were stated and those that share."""
 
     def __init__(self) -> None:

@@ -9,7 +9,7 @@ from typing import Protocol
 import msgspec
 
 from patternkit.lengths import ONE, ZERO, Length
-from patternkit.memory import Memory
+from patternkit.memory import Carried, Memory, Recent
 from patternkit.model.pattern import Component, Pattern, Unit
 from patternkit.piecing.keys import AnyKey
 from patternkit.piecing.kinds import kind_of
@@ -57,23 +57,12 @@ class Made(msgspec.Struct, frozen=True):
 
 
 class _Kept:
-    """Makings of the last version of a text, while nothing that all of them lean on changes."""
+    """Makings of the last version of a text, their mirror images, and the solution that they were made by."""
 
     def __init__(self) -> None:
-        self.frame: object = None
-        self.old: dict[str, Made] = {}
-        self.now: dict[str, Made] = {}
-        self.mirrored: dict[Making, tuple[Making, int]] = {}
+        self.makings: Carried[Made] = Carried()
+        self.mirrored: Recent[Making, tuple[Making, int]] = Recent()
         self.solved: SewnSizes | None = None
-        self._next: SewnSizes | None = None
-
-    def begin(self, frame: object, solution: SewnSizes) -> None:
-        """A new version starts."""
-        self.old, self.now = (self.now if frame == self.frame else {}), {}
-        self.frame = frame
-        self.solved, self._next = self._next, solution
-        if len(self.mirrored) > 4 * len(self.old) + 100:
-            self.mirrored = {}
 
 
 def _pieces(unit: Unit) -> list[Component]:
@@ -104,22 +93,14 @@ class Workshop:
         self._mirrored: dict[Making, tuple[Making, int]] = {}
         self._differs: frozenset[object] | None = None  # sizes that are not what they were, as far as that is known
         self._leans: list[tuple[Unknown, Length]] | None = None  # the sizes that the unit at hand has asked for
-        self._kept = memory.shelf("makings", _Kept) if memory is not None else None
-        if self._kept is not None:
-            s = pattern.settings
-            self._kept.begin(
-                (
-                    s.seam,
-                    s.ruler,
-                    s.units,
-                    s.press,
-                    dict(pattern.parameters),
-                    {k: (f.usable_width, f.value, f.directional) for k, f in pattern.fabrics.items()},
-                ),
-                self.solution,
-            )
-            self._mirrored = self._kept.mirrored
-            self._differs = self.solution.differs_from(self._kept.solved) if self._kept.solved is not None else None
+        self._carried: Carried[Made] | None = None
+        if memory is not None:
+            kept, s = memory.shelf("makings", _Kept), pattern.settings
+            cloth = {k: (f.usable_width, f.value, f.directional) for k, f in pattern.fabrics.items()}
+            self._carried = kept.makings.begin((s.seam, s.ruler, s.units, s.press, dict(pattern.parameters), cloth))
+            self._mirrored = kept.mirrored.among(len(self._carried.old))
+            self._differs = self.solution.differs_from(kept.solved) if kept.solved is not None else None
+            kept.solved = self.solution
 
     # -- sizes --------------------------------------------------------------------------------------------
     def solved(self, var: Unknown) -> Length:
@@ -178,15 +159,15 @@ class Workshop:
         kind = kind_of(unit.kind)
         if kind is None:
             raise Unsettled(unit.key)
-        leans, self._leans = self._leans, [] if self._kept is not None else None
+        leans, self._leans = self._leans, [] if self._carried is not None else None
         before = len(self.problems)
         try:
             new = self._trimmed(kind.make(unit, self), unit)
             self._bounded(new, unit)
             new = self.pressed(new, unit.press)
-            if self._kept is not None and self._leans is not None and len(self.problems) == before:
+            if self._carried is not None and self._leans is not None and len(self.problems) == before:
                 inner = {p.unit: self._made.get(p.unit) for p in _pieces(unit) if p.unit}
-                self._kept.now[unit.key] = Made(unit, self._leans, inner, new, self._pieces[new.key])
+                self._carried.now[unit.key] = Made(unit, self._leans, inner, new, self._pieces[new.key])
         finally:
             self._leans = leans
         return new
@@ -202,18 +183,18 @@ class Workshop:
 
     def _as_before(self, unit: Unit) -> Making | None:
         """The making of the last version of a text, where neither its unit nor anything it leans on has changed."""
-        known = self._kept.old.get(unit.key) if self._kept is not None else None
-        if known is None or self._kept is None or known.unit is not unit:
+        known = self._carried.old.get(unit.key) if self._carried is not None else None
+        if known is None or self._carried is None or known.unit is not unit:
             return None
         if any(self.making(key) is not inner for key, inner in known.inner.items()):
             return None
-        if not self._sizes_as_before(known, self._kept):
+        if not self._sizes_as_before(known):
             return None
         self._pieces[known.making.key] = known.pieces
-        self._kept.now[unit.key] = known
+        self._carried.now[unit.key] = known
         return known.making
 
-    def _sizes_as_before(self, known: Made, kept: _Kept) -> bool:
+    def _sizes_as_before(self, known: Made) -> bool:
         """Whether every size that a making leans on is what it was."""
         if self._differs is not None:
             return not any(var in self._differs for var, _ in known.leans)

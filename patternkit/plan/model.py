@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from patternkit.english import listed
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Fabric
 from patternkit.piecing.batch import Thing
@@ -42,8 +43,7 @@ class CutLine(msgspec.Struct, frozen=True):
     @property
     def label(self) -> str:
         """What the line is for, every unit of shared strip units named."""
-        names = list(dict.fromkeys((self.use, *self.also)))
-        return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+        return listed(list(dict.fromkeys((self.use, *self.also))))
 
     @property
     def strips(self) -> int:

@@ -3,8 +3,7 @@ colourways of one pattern (`family`)."""
 
 from __future__ import annotations
 
-from patternkit.project.answers import Recent
 from patternkit.project.family import Memories, Project
 from patternkit.project.sources import Reader, Sources
 
-__all__ = ["Memories", "Project", "Reader", "Recent", "Sources"]
+__all__ = ["Memories", "Project", "Reader", "Sources"]

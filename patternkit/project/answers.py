@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any, cast
 
 from patternkit.lengths import Length
-from patternkit.memory import Memory
+from patternkit.memory import Memory, Recent
 from patternkit.model.build import build
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.keys import Key
@@ -30,22 +30,6 @@ if TYPE_CHECKING:
     from patternkit.pressing.planner import PressPlan
     from patternkit.pressing.statements import PressedMaking
     from patternkit.sizes.explain import Explained
-
-
-class Recent:
-    """Answers about the makings of the present project: those about makings that are gone are dropped in time."""
-
-    def __init__(self) -> None:
-        self._answers: dict[Making, Any] = {}
-        self._project: Answers | None = None
-
-    def now(self, project: Answers) -> dict[Making, Any]:
-        """The answers for a project; what a project before the last knew is forgotten."""
-        if self._project is not project:
-            if len(self._answers) > 4 * len(project.makings) + 100:
-                self._answers = {}
-            self._project = project
-        return self._answers
 
 
 class Answers:
@@ -188,7 +172,7 @@ class Answers:
         """A rule's own answers about makings, kept between versions of a text where there is a session."""
         if self._memory is None:
             return {}
-        return self._memory.shelf(f"about makings: {what}", Recent).now(self)
+        return self._memory.shelf(f"about makings: {what}", Recent[Making, Any]).among(len(self.makings))
 
     @property
     def roots(self) -> Sequence[tuple[Making, int]]:

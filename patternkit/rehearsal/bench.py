@@ -13,6 +13,7 @@ from patternkit.piecing.batch import (
     Item,
     Piece,
     Thing,
+    reversed_ring,
 )
 from patternkit.rehearsal.gaps import Gap, slip
 from patternkit.rehearsal.plane import XY, Ring, turning
@@ -59,7 +60,8 @@ def shape_of(item: Item, room: Workroom) -> Shape:
     template = room.templates.get(item.template)
     if template is None:
         raise slip("undrawn", item=item)
-    return Shape(ring_of(template.outline))
+    ring = ring_of(template.outline)
+    return Shape(reversed_ring(ring) if item.reversed else ring)
 
 
 class Bench:
@@ -75,6 +77,7 @@ class Bench:
         self.now = (-1, -1)
         self.begun: list[tuple[frozenset[int], frozenset[int]]] = []  # what seams hold that are sewn half way
         self.covered: dict[str, list[int]] = {}  # the parts on each paper
+        self.trimmed: set[str] = set()  # papers that were trimmed to their outer line
         self.stretched: dict[int, Ring] = {}  # parts that were eased or cut to measure
         for n, (use, shape) in enumerate(zip(batch.uses, self.shapes, strict=True)):
             whole = Facet(n, shape.outline, tuple(range(len(shape.outline))), (1.0, 0.0, 0.0, 1.0, 0.0, 0.0))

@@ -61,6 +61,8 @@ def cutting_gaps(order: Order) -> list[Gap]:
                 gaps.append(Gap("size", item=told.piece, told=told.piece.width, out=told.lies[0]))
         if isinstance(told, CutDiagonally):
             gaps += _diagonal(told)
+        if isinstance(told, CutByTemplate) and (told.face == "down") != told.piece.reversed:
+            gaps.append(Gap("mirrored", item=told.piece))
         if isinstance(told, JoinEnds):
             gaps += _long_enough(order, told)
     return [*gaps, *_cloth(order)]

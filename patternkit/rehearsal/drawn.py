@@ -214,11 +214,12 @@ def _xy(p: tuple[object, object]) -> XY:
 
 
 def _looks(ring: Ring) -> tuple[XY, ...]:
-    """Points just inside the corners of a patch; its middle where it is too small for that."""
+    """Points just inside the corners of a patch, where it has room for them; its middle where it has none."""
     inner = shifted(ring, [LOOK] * len(ring))
-    if any(apart(p, q) > 20 * LOOK for p, q in zip(ring, inner, strict=True)):
+    inside = tuple(p for p in inner if holds(ring, p))
+    if not inside:
         return (centroid(ring),)
-    return inner if len(ring) < 12 else inner[::3]
+    return inside if len(ring) < 12 else inside[::3]
 
 
 def _mirrored(drawn: Drawn) -> Drawn:

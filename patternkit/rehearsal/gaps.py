@@ -34,6 +34,7 @@ WORDS = {
     "strip": "what is cut takes {told} of the strip unit, and it is {out} long",
     "cover": "{item} does not cover its field with a seam to spare: {told} are needed, and it has {out}",
     "field": "a field of the foundation can't be sewn along one straight line in this order",
+    "untrimmed": "the foundation under {item} is never trimmed to its outer line",
     "size": "{item} is to measure {told} from raw edge to raw edge, and comes out {out}",
     "patch": "what comes out is not {item} as it is drawn",
     "mirrored": "what comes out is the mirror image of {item}",
@@ -50,6 +51,7 @@ WORDS = {
     "run": "a release takes {told} of {item}, and only {out} are made by then",
     "runs": "the releases sew a batch {out} times in all, and it is to be sewn {told} times",
     "top": "{told} quilt top is to be there in the end, and {out} are",
+    "wanted": "{told} of {item} are to be there in the end, and {out} are",
     "remedy": "where {item} is off by {told}, the remedy does not bring things together: {out} are left",
 }
 """The kinds of gap, with what is said of each."""

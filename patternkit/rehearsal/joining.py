@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import msgspec
 
-from patternkit.piecing.batch import OPEN, Edge, Join
+from patternkit.piecing.batch import OPEN, Edge, End, Join
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import Gap, Slip, slip
 from patternkit.rehearsal.joints import count_locks
@@ -117,14 +117,17 @@ def _inner_end(bench: Bench, hand: OnTable, line: tuple[XY, XY, Edge], at_start:
 
 
 def _curve_length(bench: Bench, hand: OnTable, edges: tuple[Edge, ...]) -> float:
-    """The length of a curved seam line."""
+    """The length of a curved seam line; where a short end of it runs back, that much less."""
     names = {e.n for e in edges}
     total = 0.0
     for f in hand.facets:
         if f.part == edges[0].part:
             by = [bench.seam if label != SEWN else 0.0 for label in f.labels]
-            ring = shifted(f.ring, by)
-            total += sum(apart(ring[i], ring[(i + 1) % len(ring)]) for i, n in enumerate(f.labels) if n in names)
+            ring, n = shifted(f.ring, by), len(f.ring)
+            for i, label in enumerate(f.labels):
+                if label in names:
+                    way = unit(minus(f.ring[(i + 1) % n], f.ring[i]))
+                    total += dot(minus(ring[(i + 1) % n], ring[i]), way)
     return total
 
 
@@ -158,7 +161,7 @@ def _brought(bench: Bench, n: int, m: int, left: Side, right: Side, action: Join
             raise slip("edges", left.length, right.length)
         other, right = _stretched(bench, other, left, right, action)
     _equal(left, right, action)
-    move = _by_seams(bench, n, m, left, right) if action.fit == "seams" else _placing(bench, left, right, action)
+    move = _placing(bench, left, right, action)
     laid = carry(move, other)
     if action.curved:
         return _sewn(bench, hand, laid, (left.inner_first, left.inner_last), left, right, action)
@@ -197,7 +200,7 @@ def _placing(bench: Bench, left: Side, right: Side, action: Join) -> Move:
     own = along(right.first, right_of(right.way), s)
     lows = (0.0, left.length, 0.0, right.length)  # along each side's own way: the ends of left, of right
     p0, p1, q0, q1 = lows
-    if action.curved or action.fit == "points" or action.start == action.stop == "seam":
+    if action.curved or action.fit in ("points", "crossed") or action.start == action.stop == "seam":
         mine, its = middle(left.inner_first, left.inner_last), middle(right.inner_first, right.inner_last)
         if action.curved:
             return bringing(its, minus(right.inner_last, right.inner_first), mine,
@@ -218,37 +221,6 @@ def _placing(bench: Bench, left: Side, right: Side, action: Join) -> Move:
         sharper = left.angles[0] < right.angles[1]  # at the first end of left: its tip reaches out
         to += float(action.slide) * (1 if sharper else -1)
     return bringing(along(own, right.way, (q0 + q1) / 2), right.way, along(line, way, to), back)
-
-
-def _by_seams(bench: Bench, n: int, m: int, left: Side, right: Side) -> Move:
-    """The move that brings most seams that end on the one edge onto those that end on the other, the edges lying about
-    middle to middle.
-    """
-    mine, its = _crossings(bench, bench.hands[n], left), _crossings(bench, bench.hands[m], right)
-    shifts = [a + b for a in mine for b in its]  # walked from the far end, the right side's crossings lie at -b
-    if not shifts:
-        raise slip("missing")
-    level = (left.length + right.length) / 2
-    near = [x for x in shifts if abs(x - level) < BAND * bench.seam + PLACE] or shifts
-    best = min(near, key=lambda x: (-sum(abs(x - y) < MEET for y in near), abs(x - level)))
-    line = along(left.first, right_of(left.way), bench.seam)
-    own = along(right.first, right_of(right.way), bench.seam)
-    return bringing(own, right.way, along(line, left.way, best), (-left.way[0], -left.way[1]))
-
-
-def _crossings(bench: Bench, hand: OnTable, side: Side) -> list[float]:
-    """How far along an edge the seams of a hand cross its seam line."""
-    inner, s = right_of(side.way), bench.seam
-    found = []
-    for seam in hand.sheets[0].seams:
-        for p, q in ((seam.start, seam.end), (seam.end, seam.start)):
-            deep = dot(minus(p, side.first), inner)
-            way = unit(minus(q, p))
-            rise = dot(way, inner)
-            if seam.curve or rise < 0.1 or not -MEET < deep < s + MEET:
-                continue
-            found.append(dot(minus(along(p, way, (s - deep) / rise), side.first), side.way))
-    return [t for t in found if -MEET < t < side.length + MEET]
 
 
 def _stitched(hand: OnTable, laid: OnTable, base: XY, left: Side, action: Join) -> tuple[XY, XY]:
@@ -281,8 +253,8 @@ def _sewn(
     if action.partial == "begun":
         bench.begun.append((hand.parts, laid.parts))
     else:
-        hand = _allowance_in(bench, hand, left, start, end, action)
-        laid = _allowance_in(bench, laid, right, end, start, action)
+        hand = _allowance_in(bench, hand, left, start, end, action, (action.start, action.stop))
+        laid = _allowance_in(bench, laid, right, end, start, action, (action.stop, action.start))
     seam = Sewn(start, end, side, action.spun, False, action.curved, action.partial == "begun", bench.now)
     a, b = hand.sheets[0], laid.sheets[0]
     bench.lines.append((0, start, end))
@@ -304,19 +276,18 @@ def _side(action: Join, hand: OnTable, laid: OnTable, start: XY, end: XY) -> int
 
 
 def _allowance_in(
-    bench: Bench, hand: OnTable, side: Side, start: XY, end: XY, action: Join, *, closing: bool = False
+    bench: Bench, hand: OnTable, side: Side, start: XY, end: XY, action: Join, ends: tuple[End, End] | None = None
 ) -> OnTable:
     """A hand without what lies beyond the stitches: that is allowance, and shows no more.
 
-    `start` to `end` runs clockwise round this hand. Where a seam is `closing`, the other side lies beyond the stitches
-    already.
+    `start` to `end` runs clockwise round this hand, from the first of `ends` to the second. Without those the seam is
+    closing: the other side lies beyond the stitches already.
     """
     names = {(e.part, e.n) for e in side.edges}
     way = unit(minus(end, start))
     far = apart(start, end)
     low, high = 0.0, far
-    ends = (action.start, action.stop) if side.way == way or dot(side.way, way) > 0 else (action.stop, action.start)
-    if not closing:
+    if ends is not None:
         low += BAND * bench.seam if ends[0] == "seam" else 0.0
         high -= BAND * bench.seam if ends[1] == "seam" else 0.0
     else:
@@ -396,8 +367,8 @@ def _closed(bench: Bench, n: int, left: Side, right: Side, action: Join) -> OnTa
         bench.begun = [pair for pair in bench.begun if not (pair[0] & ends and pair[1] & ends)]
     old = tuple(s for s in hand.sheets[0].seams if not (s.begun and _same_line(s, start, end)))
     hand = OnTable((Sheet(hand.sheets[0].facets, old),))
-    hand = _allowance_in(bench, hand, left, start, end, action, closing=True)
-    hand = _allowance_in(bench, hand, right, end, start, action, closing=True)
+    hand = _allowance_in(bench, hand, left, start, end, action)
+    hand = _allowance_in(bench, hand, right, end, start, action)
     bench.lines.append((n, start, end))
     sheet = hand.sheets[0]
     seam = Sewn(start, end, side, action.spun, curve=action.curved, by=bench.now)

@@ -6,7 +6,6 @@ from patternkit.piecing.batch import Field, TearAway
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import (
-    CUT,
     SEWN,
     STAY,
     XY,
@@ -92,11 +91,13 @@ def _fits(ring: Ring, outline: Ring, way: XY, edge: int) -> bool:
 
 
 def _facet(part: int, ring: Ring, outline: Ring, seam: float) -> Facet:
-    """What shows of a field, with a seam allowance where it lies along the paper's edge."""
+    """What shows of a field, with a seam allowance where it lies along the paper's edge: trimmed to that, the piece has
+    the edges of its field.
+    """
     n = len(ring)
     outer = [_on(outline, ring[i], ring[(i + 1) % n]) for i in range(n)]
     grown = shifted(ring, [-seam if o else 0.0 for o in outer])
-    return Facet(part, grown, tuple(CUT if o else SEWN for o in outer), STAY)
+    return Facet(part, grown, tuple(i if o else SEWN for i, o in enumerate(outer)), STAY)
 
 
 def _on(outline: Ring, a: XY, b: XY) -> bool:
@@ -142,3 +143,4 @@ def tear_away(bench: Bench, action: TearAway) -> None:
     paper, done = bench.room.papers.get(action.paper), bench.covered.get(action.paper, [])
     if paper is None or len(done) != len(paper.fields):
         raise slip("missing")
+    bench.trimmed.add(action.paper)

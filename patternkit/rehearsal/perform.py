@@ -8,7 +8,6 @@ from patternkit.piecing.batch import (
     Action,
     Batch,
     CutAcross,
-    CutMeasured,
     CutOut,
     Discard,
     Field,
@@ -60,8 +59,6 @@ def _do(bench: Bench, action: Action) -> None:
         laying.open_up(bench, action)
     elif isinstance(action, CutAcross):
         trimming.cut_across(bench, action)
-    elif isinstance(action, CutMeasured):
-        trimming.cut_measured(bench, action)
     elif isinstance(action, CutOut):
         trimming.cut_out(bench, action)
     elif isinstance(action, TrimTo):
@@ -101,4 +98,7 @@ def perform(batch: Batch, room: Workroom) -> Performance:
             for n in range(before, len(bench.gaps)):
                 bench.gaps[n] = msgspec.structs.replace(bench.gaps[n], passage=p, action=a)
             states.append(State(p, a, tuple(bench.hands), tuple(bench.lines)))
+    for paper, parts in bench.covered.items():
+        if parts and paper not in bench.trimmed:
+            bench.gaps.append(Gap("untrimmed", item=bench.item(parts[0])))
     return Performance(states, bench.gaps)

@@ -114,6 +114,11 @@ def _left(order: Order, pool: dict[Item, int]) -> list[Gap]:
         tops = pool.pop(order.top, 0)
         if tops != 1:
             gaps.append(Gap("top", item=order.top, told=1, out=tops))
+    for item, count in order.wanted:
+        have = pool.get(item, 0)
+        if have < count:
+            gaps.append(Gap("wanted", item=item, told=count, out=have))
+        pool[item] = max(0, have - count)
     for item in [*pool, *(i for i in told if i not in pool)]:
         have, want = pool.get(item, 0), told.get(item, 0)
         if have != want:

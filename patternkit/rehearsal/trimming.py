@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import msgspec
 
-from patternkit.piecing.batch import CutAcross, CutMeasured, CutOut, TrimBeyond, TrimTo
+from patternkit.piecing.batch import CutAcross, CutOut, TrimBeyond, TrimTo, reversed_ring
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import (
@@ -25,6 +25,7 @@ from patternkit.rehearsal.plane import (
     minus,
     moved,
     right_of,
+    shifted,
     turn_between,
     turning,
     unit,
@@ -88,26 +89,9 @@ def cut_across(bench: Bench, action: CutAcross) -> None:
     if segment is None:
         raise slip("strip", width, high - low)
     bench.lines.append((n, at, along(at, right_of(way), 1.0)))
-    bench.hands[n : n + 1] = [msgspec.structs.replace(segment, rest=False)] * action.count
+    bench.hands[n : n + 1] = [segment] * action.count
     if rest is not None:
         bench.hands.append(msgspec.structs.replace(rest, rest=True))
-
-
-def cut_measured(bench: Bench, action: CutMeasured) -> None:
-    """Cut a strip that lies by itself to the length that was measured."""
-    about, whole = float(action.about), bench.outline(action.part)
-    n = next((i for i, h in enumerate(bench.hands) if h.parts == {action.part}), None)
-    if n is None or len(whole) != 4:
-        raise slip("missing", item=bench.item(action.part))
-    wide, high = whole[2]
-    long = max(wide, high)
-    if long < about - OFF:
-        raise slip("no cloth", about, long)
-    bench.touched.add(action.part)
-    (facet,) = bench.hands[n].facets
-    x, y = (about, high) if wide > high else (wide, about)
-    ring = tuple(moved(facet.place, p) for p in ((0.0, 0.0), (x, 0.0), (x, y), (0.0, y)))
-    bench.hands[n] = OnTable((Sheet((Facet(action.part, ring, facet.labels, facet.place),)),))
 
 
 def cut_out(bench: Bench, action: CutOut) -> None:
@@ -117,7 +101,8 @@ def cut_out(bench: Bench, action: CutOut) -> None:
         raise slip("missing", item=bench.item(action.part))
     n, way = _strip_unit(bench, action.part)
     hand = bench.hands[n]
-    ring = tuple(moved(turning(action.turned), (float(x), float(y))) for x, y in template.outline)
+    outline = tuple((float(x), float(y)) for x, y in template.outline)
+    ring = tuple(moved(turning(action.turned), p) for p in (reversed_ring(outline) if action.reversed else outline))
     xs, ys = [p[0] for p in ring], [p[1] for p in ring]
     low, high, top, bottom = bounds(hand, way)
     pitch = float(action.pitch) or max(xs) - min(xs)
@@ -245,13 +230,9 @@ def _frames(bench: Bench, hand: OnTable, action: TrimTo, w: float, h: float) -> 
         long = max(own, key=lambda s: apart(s.start, s.end))
         slope = bearing((w - 2 * bench.seam, h - 2 * bench.seam))
         for way in ways:
-            runs = bearing(minus(long.end, long.start))
-            for lean in (slope, -slope):
-                if turn_between(runs - bearing(way), lean, 180) < 2:
-                    # raw edges of a halved rectangle do not run as the trimmed ones do: the ruler is laid to the seam
-                    off = 0.0 if w == h else (runs - lean - bearing(way) + 90) % 180 - 90
-                    yield middle(long.start, long.end), moved(turning(off), way)
-                    break
+            turn = bearing(minus(long.end, long.start)) - bearing(way)
+            if min(turn_between(turn, slope, 180), turn_between(turn, -slope, 180)) < 2:
+                yield middle(long.start, long.end), way
         return
     points = crossings(own)
     if not points:
@@ -345,7 +326,7 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
     hand = bench.hands[n]
     if len(hand.sheets) > 1:
         raise slip("fold")
-    points = crossings(list(hand.sheets[0].seams))
+    points = crossings(list(hand.sheets[0].seams)) if action.of is None else _points_of(bench, hand, action.of)
     if not points:
         raise slip("missing")
     outers: list[XY] = []
@@ -355,7 +336,7 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
                 way = right_of(unit(minus(b, a)))
                 outers.append((-way[0], -way[1]))
     else:
-        outers = directions(hand)[:4]
+        outers = [moved(turning(q), _level(hand)) for q in (0, 90, 180, 270)]
     done: list[XY] = []
     for outer in outers:
         if any(dot(outer, d) > 0.9999 for d in done):
@@ -367,3 +348,24 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
             raise slip("no cloth", float(action.beyond), edge - line + float(action.beyond))
         hand = cut_edge(hand, along((0.0, 0.0), outer, line), (-outer[0], -outer[1]))
     bench.hands[n] = hand
+
+
+def _points_of(bench: Bench, hand: OnTable, part: int) -> list[XY]:
+    """The corners of a part, a seam inside those edges that are raw."""
+    bench.item(part)
+    bench.touched.add(part)
+    facet = next((f for f in hand.facets if f.part == part), None)
+    if facet is None:
+        raise slip("missing", item=bench.item(part))
+    return list(shifted(facet.ring, [0.0 if label == SEWN else bench.seam for label in facet.labels]))
+
+
+def _level(hand: OnTable) -> XY:
+    """The direction along which most raw edge runs, or square to which it does, edges a little aslant evened out."""
+    base = directions(hand)[0]
+    turn = total = 0.0
+    for a, b in raw_edges(hand):
+        off = (bearing(minus(b, a)) - bearing(base) + 45) % 90 - 45
+        if abs(off) < 5:
+            turn, total = turn + off * apart(a, b), total + apart(a, b)
+    return moved(turning(turn / total), base)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from urllib.parse import quote
+
 from patternkit.document import (
     Block,
     Booklet,
@@ -23,21 +25,23 @@ from patternkit.render.names import drawing_names, plain, slug
 from patternkit.render.svgclean import inline_svg
 
 
-def markdown(booklet: Booklet) -> str:
-    """The booklet as CommonMark with pipe tables; drawings are the files `drawing_files` gives."""
-    return _Writer(booklet).whole()
+def markdown(booklet: Booklet, folder: str = "drawings") -> str:
+    """The booklet as CommonMark with pipe tables; drawings are the files that `drawing_files` gives for the same
+    folder."""
+    return _Writer(booklet, folder).whole()
 
 
-def drawing_files(booklet: Booklet) -> dict[str, str]:
-    """The files that `markdown` refers to: path within the booklet's folder (`drawings/KEY.svg`), and SVG."""
+def drawing_files(booklet: Booklet, folder: str = "drawings") -> dict[str, str]:
+    """The files that `markdown` refers to: path beside the booklet (`FOLDER/KEY.svg`), and SVG."""
     return {
-        f"drawings/{name}.svg": inline_svg(drawing, name) + "\n" for drawing, name in drawing_names(booklet).items()
+        f"{folder}/{name}.svg": inline_svg(drawing, name) + "\n" for drawing, name in drawing_names(booklet).items()
     }
 
 
 class _Writer:
-    def __init__(self, booklet: Booklet) -> None:
+    def __init__(self, booklet: Booklet, folder: str) -> None:
         self.booklet = booklet
+        self.folder = quote(folder)  # a space or a bracket would end the link
         self.label = labels_of(booklet)
         self.names = drawing_names(booklet)
 
@@ -119,7 +123,7 @@ class _Writer:
 
     def drawing(self, drawing: Drawing) -> str:
         words = ". ".join(w for w in (plain(drawing.title).rstrip("."), plain(drawing.description)) if w)
-        return f"![{escaped(words)}](drawings/{self.names[drawing]}.svg)"
+        return f"![{escaped(words)}]({self.folder}/{self.names[drawing]}.svg)"
 
     def template(self, template: PrintedTemplate) -> str:
         lines = [escaped(line) for line in template.lines]

@@ -11,6 +11,7 @@ import math
 import msgspec
 
 from patternkit.document import PrintedTemplate
+from patternkit.english import letters
 from patternkit.render.labels import Labels
 from patternkit.render.names import plain
 from patternkit.render.svgclean import Window
@@ -182,7 +183,7 @@ def _joins(
     def marks(points: list[tuple[float, float]]) -> tuple[JoinMark, ...]:
         nonlocal letter
         letter += len(points)
-        return tuple(JoinMark(x, y, _letter(letter - len(points) + i)) for i, (x, y) in enumerate(points))
+        return tuple(JoinMark(x, y, letters(letter - len(points) + i)) for i, (x, y) in enumerate(points))
 
     for column in range(1, columns):
         x = column * across + OVERLAP / 2
@@ -199,10 +200,6 @@ def _joins(
         ]
         joins.append(((0.0, y, width, y), marks(points)))
     return joins
-
-
-def _letter(index: int) -> str:
-    return (_letter(index // 26 - 1) if index >= 26 else "") + chr(ord("A") + index % 26)
 
 
 def _clipped(line: _Line, window: Window) -> _Line | None:

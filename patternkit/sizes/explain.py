@@ -10,6 +10,7 @@ from fractions import Fraction
 
 import msgspec
 
+from patternkit.english import listed
 from patternkit.lengths import ZERO, Length
 from patternkit.sizes.affine import Affine
 from patternkit.sizes.causes import Cause, Var
@@ -357,8 +358,7 @@ def _closing_words(way: Walk, conflict: Contradiction, wording: Wording) -> tupl
             for label, var in cause.parts
             if var in part.terms
         ]
-        sides = ", ".join(both[:-1]) + f" and {both[-1]}"
-        text = f"{cause.place}: {sides}, and they are sewn along one edge"
+        text = f"{cause.place}: {listed(both)}, and they are sewn along one edge"
         return text, text
     if cause.parts and cause.whole is not None:
         words = " + ".join(wording.piece(label, way.values[var]) for label, var in cause.parts if var in part.terms)

@@ -6,6 +6,7 @@ import re
 
 import msgspec
 
+from patternkit.english import listed
 from patternkit.sizes.causes import Cause, Var
 from patternkit.sizes.explain import Wording
 from patternkit.sizes.open_sizes import FreeGroup
@@ -25,7 +26,7 @@ class OpenWords(msgspec.Struct, frozen=True):
 def say_open(group: FreeGroup, wording: Wording) -> OpenWords:
     """The sentences for one group; `wording` names each size ("the width of wall")."""
     sizes = _names(group.sizes, wording)
-    message = f"nothing settles {_listed(sizes)}"
+    message = f"nothing settles {listed(sizes, _MOST_NAMED)}"
     choices = _names(group.settles, wording)
     if group.missing == 1:
         settle = tuple(
@@ -33,7 +34,8 @@ def say_open(group: FreeGroup, wording: Wording) -> OpenWords:
         )
     else:
         sides = all(_SIDE.fullmatch(name) for name in choices)
-        asked = _listed([_how(name) for name in choices]) if sides else f"how large {_listed(choices)} are"
+        asked = listed([_how(name) if sides else name for name in choices], _MOST_NAMED)
+        asked = asked if sides else f"how large {asked} are"
         settle = (f"{group.missing} sizes are lacking: say, for instance, {asked}",)
     texts = {cause.text: cause for cause in reversed(group.mentions)}
     mentions = tuple(c for c in group.mentions if texts[c.text] is c)
@@ -48,10 +50,3 @@ def _how(name: str) -> str:
 
 def _names(sizes: tuple[Var, ...], wording: Wording) -> list[str]:
     return list(dict.fromkeys(wording.of(v) for v in sizes))
-
-
-def _listed(names: list[str]) -> str:
-    """``a, b and c``; a long list is cut short with how many more there are."""
-    if len(names) > _MOST_NAMED:
-        names = [*names[: _MOST_NAMED - 1], f"{len(names) - _MOST_NAMED + 1} more"]
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)

@@ -269,6 +269,9 @@ class Builder:
     def strips(self, c: Children) -> str:
         return "strips"
 
+    def packs(self, c: Children) -> str:
+        return "packs"
+
     def sold(self, c: Children) -> st.Sold:
         parts = [p for p in c[1:] if type(p) is not Token]
         width, height = split(parts[0]) if parts else (None, None)
@@ -278,7 +281,7 @@ class Builder:
         return st.Sold("have", self.whole, count=c[0])
 
     def buy(self, c: Children) -> st.BuyClaim:
-        return st.BuyClaim(c[0], self.whole)
+        return st.BuyClaim(c[0], self.whole, c[1] if len(c) > 1 else "")
 
     # -- units --------------------------------------------------------------------------------------------
     def params(self, c: Children) -> tuple[st.Ref, ...]:

@@ -11,6 +11,7 @@ import re
 import msgspec
 
 from patternkit.syntax.lexer import TEXT, fold
+from patternkit.syntax.numbers import FRACTION_CHARACTERS
 from patternkit.syntax.words import PROSE
 
 MOST_LINES = 20_000
@@ -19,7 +20,7 @@ LONGEST_LINE = 4_000
 
 _LINE = re.compile(r"[^\r\n]+(?:\r\n|\r|\n|$)|\r\n|\r|\n")
 _INDENT = re.compile(r"(?:[^\S\r\n]|[\u200b\ufeff])*")
-_COMMENT = re.compile(rf'[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]["”“″]|{TEXT}|(?P<hash>#(?=[\s\u200b\ufeff]|$))|["“”„‟].*')
+_COMMENT = re.compile(rf'[0-9{"".join(FRACTION_CHARACTERS)}]["”“″]|{TEXT}|(?P<hash>#(?=[\s\u200b\ufeff]|$))|["“”„‟].*')
 _COLOUR = re.compile(r"#[0-9A-Fa-f]{6}(?![0-9A-Za-z])")
 _PROSE = re.compile(rf"(?:{'|'.join(PROSE)})(?![\w'’‐‑-])", re.IGNORECASE)
 _INVISIBLE = "\u200b\ufeff"

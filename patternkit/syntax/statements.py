@@ -213,10 +213,12 @@ class CountClaim(msgspec.Struct, frozen=True):
 
 
 class BuyClaim(msgspec.Struct, frozen=True):
-    """``buy 1 1/4 yd`` of a fabric"""
+    """``buy 1 1/4 yd`` of a fabric; ``buy 29 strips``, ``buy 2 packs``: `form` is fat-quarters, squares, strips or
+    packs, empty behind a length or a bare number."""
 
     value: Expr
     span: Span
+    form: str = ""
 
 
 class MethodStatement(msgspec.Struct, frozen=True):

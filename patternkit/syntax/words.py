@@ -145,7 +145,6 @@ PLACES: dict[str, dict[str, str]] = {
         "shrinkage": "setting_length",
         "spare": "setting_length",
         "number": "setting_text",
-        **_PROSE,
     },
     "unit": {
         **dict.fromkeys(KINDS, "kind"),

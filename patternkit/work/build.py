@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
+from typing import Protocol
 
 import msgspec
 
 from patternkit.lengths import Length
+from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
 from patternkit.piecing.sewing import batches_of
-from patternkit.piecing.sewing.desk import Desk, StripWay
+from patternkit.piecing.sewing.desk import Desk
 from patternkit.plan.counts import Count
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import CutLine, Plan
-from patternkit.plan.shared import Shared
 from patternkit.work.codes import codes_of
 from patternkit.work.model import (
     Bind,
@@ -28,18 +28,39 @@ from patternkit.work.model import (
     Finish,
     JoinEnds,
     Order,
+    Paper,
     Sleeve,
     Step,
     Template,
 )
 
-if TYPE_CHECKING:
-    from patternkit.project import Project
-
 Designs = Mapping[Thing, Making]
 
 
-def order_of(project: Project, plan: Plan | None = None) -> tuple[Order, dict[Thing, Making]]:
+class Walked(Protocol):
+    """A pattern in one size and colourway that has gone through the rooms before this one: a project."""
+
+    size: str
+    colourway: str
+
+    @property
+    def pattern(self) -> Pattern:
+        """The model."""
+
+    @property
+    def top(self) -> Making | None:
+        """The quilt top."""
+
+    @property
+    def pressed_top(self) -> Making | None:
+        """The quilt top pressed as planned."""
+
+    @property
+    def roots(self) -> Sequence[tuple[Making, int]]:
+        """What is made in the end, with how many."""
+
+
+def order_of(project: Walked, plan: Plan | None = None) -> tuple[Order, dict[Thing, Making]]:
     """The making order of a project's size and colourway, and the designs of all things in it.
 
     `plan` is the cutting plan with what is bought, where there is one; without it the order has no cloth to buy. Seams
@@ -50,19 +71,18 @@ def order_of(project: Project, plan: Plan | None = None) -> tuple[Order, dict[Th
     roots = [(top, 1)] if top is not None else list(project.roots)
     draft, _ = draft_plan(pattern, top, roots)
     directional = frozenset(key for key, f in pattern.fabrics.items() if f.directional)
-    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
-    desk = Desk(pattern.settings.seam, directional, usable, pattern.settings.ruler)
+    desk = Desk(pattern.settings.seam, directional)
     plain = Plain(desk.recipes)
-    steps, designs, done = list[Step](), dict[Thing, Making](), set[Making]()
+    steps, designs = [], {}
     for count in draft.counts:
         making = plain.making(count.making)
         if len(making.parts) == 1 and not making.seams:
             continue
         designs[desk.thing(making)] = making
-        maker = count if count.shared is None else _maker(count.shared, draft.counts)
-        if maker.making not in done:
-            done.add(maker.making)
-            steps.append(_step(plain.making(maker.making), maker, desk))
+        steps.append(_step(making, count, desk))
+    ends = [(_item(plain, what, desk), n) for what, n in roots]
+    made = ends[0][0] if top is not None and ends else None
+    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
     cutting = _cutting(draft, desk)
     lining = draft.backing.fabric if draft.backing is not None else ""
     cloths = {line.fabric for line in draft.lines} | {lining}
@@ -73,11 +93,13 @@ def order_of(project: Project, plan: Plan | None = None) -> tuple[Order, dict[Th
         Length(pattern.settings.ruler),
         cutting,
         tuple(steps),
-        desk.thing(plain.making(top)) if top is not None else None,
+        made if isinstance(made, Thing) else None,
         _finish(draft, desk),
         codes=codes_of([key for key in pattern.fabrics if key in cloths], steps, cutting),
-        templates={s.name: Template(s.name, s.outline, s.sewn) for s in desk.templates.values()},
+        templates={s.name: Template(s.name, s.outline, s.sewn) for s in desk.templates.named.values()},
+        papers={p.name: Paper(p.name, p.outline, p.fields) for p in desk.papers.values()},
         usable=usable,
+        wanted=tuple((x, n) for x, n in ends if x is not None and (top is None or not isinstance(x, Thing))),
         bought={} if plan is None else {key: f.buy for key, f in plan.fabrics.items() if f.sheets is None},
     )
     return with_leaves(order), designs
@@ -95,13 +117,14 @@ class Plain:
         known = self._done.get(id(making))
         if known is not None:
             return known[1]
-        parts = tuple(Placed(*self._part(p.what, p.place)) for p in making.parts)
+        parts = tuple(Placed(*self.part(p.what, p.place)) for p in making.parts)
         same = all(a.what is b.what and a.place == b.place for a, b in zip(parts, making.parts, strict=True))
         new = making if same else msgspec.structs.replace(making, parts=parts)
         self._done[id(making)] = making, new  # the first keeps its id from being given again
         return new
 
-    def _part(self, what: Part, place: Place) -> tuple[Part, Place]:
+    def part(self, what: Part, place: Place) -> tuple[Part, Place]:
+        """What stands for a part, and where: a making of one part is that part."""
         while isinstance(what, Making) and len(what.parts) == 1 and not what.seams:
             inner = what.parts[0]
             if isinstance(inner.what, Cloth):
@@ -110,28 +133,18 @@ class Plain:
         return (self.making(what) if isinstance(what, Making) else what), place
 
 
-def _maker(shared: Shared, counts: Sequence[Count]) -> Count:
-    """The count that holds the strip units of several units; they are sewn in the step that comes first."""
-    return next(c for c in counts if c.making is shared.makings[0])
-
-
-def _ways(count: Count) -> tuple[StripWay, ...]:
-    """In which ways strip units are cut across: no more segments than are needed."""
-    if count.making.recipe.segment is None:
-        return ()
-    if count.shared is not None:
-        makings = count.shared.makings
-        return tuple(StripWay(w.times, tuple(zip(makings, w.numbers, strict=True)), w.half) for w in count.shared.ways)
-    last = count.needed - count.yields * (count.batches - 1)
-    ways = [(count.batches - 1, count.yields, False), (1, last, bool(count.half))]
-    if last == count.yields and not count.half:
-        ways = [(count.batches, last, False)]
-    return tuple(StripWay(times, ((count.making, n),), half) for times, n, half in ways if times)
+def _item(plain: Plain, making: Making, desk: Desk) -> Item | None:
+    """What a making comes to in the end: a sewn thing, or a piece just as it was cut; None where no cut is for it."""
+    what, _ = plain.part(making, Place())
+    if isinstance(what, Making):
+        return desk.thing(what)
+    recipe = plain.recipes.get(id(what))
+    return next((desk.piece(c) for c in recipe.cuts), None) if recipe is not None else None
 
 
 def _step(making: Making, count: Count, desk: Desk) -> Step:
     """One step: the batches that the kind of the making says, or what is taken and made without any action."""
-    desk.times, desk.needed, desk.ways = count.batches, count.needed, _ways(count)
+    desk.times, desk.needed = count.batches, count.needed
     said = batches_of(making, desk)
     if said is not None:
         return Step(desk.thing(making), tuple(said))
@@ -185,7 +198,8 @@ def _cut(line: CutLine, desk: Desk) -> Cutting:
     if cut.then == "strip":
         return CutStrips(cut.fabric, cut.height, line.count)
     if cut.then == "template":
-        return CutByTemplate(desk.piece(cut), line.count)
+        shape = desk.piece(cut)
+        return CutByTemplate(shape, line.count, "down" if shape.reversed else "up")
     if cut.then in ("half", "quarter"):
         whole = desk.piece(cut, then="")
         leans = "" if cut.then == "quarter" or cut.width == cut.height else cut.leans
@@ -218,11 +232,12 @@ def with_leaves(order: Order) -> Order:
             taken[item] = taken.get(item, 0) + n
         for item, n in step.gives.items():
             made[item] = made.get(item, 0) + n
+    ends = dict(order.wanted)
     last = {item: n for n, step in enumerate(order.steps) for item in step.gives}
     steps = list(order.steps)
     for item, n in last.items():
         left = made[item] - taken.get(item, 0)
-        if left > 0 and item != order.top:
+        if left > 0 and item != order.top and item not in ends:
             steps[n] = msgspec.structs.replace(steps[n], leaves=(*steps[n].leaves, (item, left)))
     spare = []
     for told in order.cutting:

@@ -50,7 +50,7 @@ class CutDiagonally(msgspec.Struct, frozen=True, tag=True):
 
 
 class CutByTemplate(msgspec.Struct, frozen=True, tag=True):
-    """Cut `count` by a template, right side of the cloth up (`face` "up") or down."""
+    """Cut `count` by a template that lies with its `face` up or down on the right side of the cloth."""
 
     piece: Piece
     count: int
@@ -194,7 +194,8 @@ Finish = Union[Panels, Bind, Sleeve]
 class Order(msgspec.Struct, frozen=True):
     """The whole making of one size in one colourway. `bought` is cloth to buy, in inches of length, by fabric; `usable`
     the usable width; `codes` the letter and number of each cut piece, in the order in which they are met; `leaves` what
-    is cut and taken by nothing (a third and fourth triangle of a square).
+    is cut and taken by nothing (a third and fourth triangle of a square); `wanted` what is made for its own sake, where
+    there is no top: loose units, with how many.
     """
 
     size: str
@@ -212,6 +213,7 @@ class Order(msgspec.Struct, frozen=True):
     usable: Mapping[str, Length] = {}
     bought: Mapping[str, Length] = {}
     leaves: tuple[tuple[Item, int], ...] = ()
+    wanted: tuple[tuple[Item, int], ...] = ()
 
 
 class Family(msgspec.Struct, frozen=True):

@@ -7,11 +7,12 @@ import re
 import pytest
 from shapely import Polygon
 
+from patternkit.booklet.content.context import context
 from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.content.templates import seam_line, templates
 from patternkit.piecing.offset import raw_outline
 
-from .conftest import EXAMPLES, MARSH, made, told
+from .conftest import EXAMPLES, MARSH, made, text_project, told
 
 
 def test_each_piece_cut_by_template_has_one_with_its_count() -> None:
@@ -75,3 +76,43 @@ def test_every_template_that_is_taken_is_printed() -> None:
             for cut in count.making.recipe.cuts if count.batches else ():
                 if cut.then == "template":
                     assert template_name(count.making, cut, ctx) in titles
+
+
+def fan(name: str, cuts: int) -> str:
+    """A block sliced into so many pieces and one more, each of another shape."""
+    places = [n * (n + 19) // 2 for n in range(1, cuts + 1)]
+    whole = places[-1] + 40
+    lines = [
+        f"    slice from {at}/{whole} of top to {at}/{whole} of bottom, {'sky' if n % 2 else 'night'} left"
+        for n, at in enumerate(places)
+    ]
+    return "\n".join([f"block {name}", "    slices night", *lines, "    method templates", "    finished 48 x 6", ""])
+
+
+def names_of(*blocks: str) -> list[str]:
+    """The templates of some blocks, by name; each must have a drawing of its own."""
+    names = [block.split()[1] for block in blocks]
+    rows = [f"        {name}" for name in names]
+    quilt = ["quilt", f"    across 1, down {len(rows)}", "    tile", *rows, ""]
+    head = 'pattern "Sea fan"\nfabric night dark\nfabric sky light\n'
+    found = templates(context(text_project("\n".join([head, *blocks, *quilt])), solver=False))
+    assert len({t.drawing.key for t in found}) == len({t.title for t in found}) == len(found)
+    return [t.title for t in found]
+
+
+def test_after_z_the_letters_go_on() -> None:
+    found = names_of(fan("fan", 28))
+    assert len(found) == 29
+    assert found[:2] + found[24:] == ["fan a", "fan b", "fan y", "fan z", "fan aa", "fan ab", "fan ac"]
+
+
+def test_units_of_one_title_share_no_name_but_for_one_shape() -> None:
+    assert names_of(fan('ray "fan"', 2), fan("fan", 3)) == [
+        "fan a",
+        "fan b",
+        "fan c",
+        "fan d",
+        "fan e",
+        "fan f",
+        "fan g",
+    ]

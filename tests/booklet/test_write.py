@@ -27,7 +27,9 @@ def test_the_booklet_in_all_formats(tmp_path: Path) -> None:
     assert code == 0 and len(out.splitlines()) == 3
     assert (tmp_path / "groyne-runner.pdf").read_bytes().startswith(b"%PDF")
     text = (tmp_path / "groyne-runner.md").read_text(encoding="utf-8")
-    for name in {part.split(")")[0] for part in text.split("](")[1:] if part.startswith("drawings/")}:
+    named = {part.split(")")[0] for part in text.split("](")[1:] if part.startswith("groyne-runner-drawings/")}
+    assert named
+    for name in named:
         assert (tmp_path / name).is_file()
 
 

@@ -30,7 +30,7 @@ from patternkit.drawing.making import making_scene
 from patternkit.drawing.methods import method_scene
 from patternkit.drawing.scene import Arrow, Lettering, Path, Scene, Shape
 from patternkit.drawing.svg import svg_text
-from patternkit.drawing.swatches import Swatch, best_ink, contrast, letter, plain_colour, value_of
+from patternkit.drawing.swatches import Swatch, best_ink, contrast, plain_colour, value_of
 from patternkit.drawing.templates import template_scene
 from patternkit.drawing.textures import look_of
 from patternkit.piecing.offset import raw_outline, trimmed_outline
@@ -86,20 +86,6 @@ def test_the_audit_passes_what_is_sound() -> None:
 
 
 # -- swatches -----------------------------------------------------------------------------------------------
-def test_letters_run_on_after_z() -> None:
-    assert [letter(i) for i in (0, 1, 25, 26, 27, 51, 52, 701, 702)] == [
-        "A",
-        "B",
-        "Z",
-        "AA",
-        "AB",
-        "AZ",
-        "BA",
-        "ZZ",
-        "AAA",
-    ]
-
-
 def test_swatches_are_deterministic_and_told_apart() -> None:
     fabrics = [(f"f{i}", "", "", ("light", "medium", "dark")[i % 3]) for i in range(48)]
     one, two = assign(fabrics), assign(fabrics)

@@ -41,7 +41,8 @@ def wanted() -> frozenset[Item]:
     found |= {("phrase", word, p) for word, phrases in PHRASES.items() for p in phrases}
     for place in ("file", "pattern", "fabric", "unit", "quilt", "colourway", "part"):
         found |= {("statement", place, word) for word in PLACES[place] if word not in kinds() and word not in PROSE}
-        found.add(("prose under", place))
+        if set(PROSE) <= set(PLACES[place]):
+            found.add(("prose under", place))
     found |= {("press", how) for how in WAYS} | {("mark", m.strip()) for m in MARKS}
     found |= {("use", how) for how in PLACES_TURNED} | {("use", "brackets"), ("use", "times")}
     found |= {("sold", form) for form in ("fat-quarters", "squares", "strips")}

@@ -78,7 +78,6 @@ def _by_length(w: Writer) -> list[str]:
         [f"    usable width {typed(m.usable - m.inch.__class__(2))}"],
         [f"    sold by {w.shape.choice(SOLD[m.units])}"],
         ["    buy 30 yd"],
-        ['    note "A plain weave."'],
     ]
     return w.shape.choice(choices)
 

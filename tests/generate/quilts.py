@@ -50,12 +50,13 @@ def _block(w: Writer, box: Box) -> str:
     return piece(w, box)
 
 
-def _tiled(w: Writer, columns: list[Fraction], rows: list[Fraction]) -> list[str]:
+def _tiled(w: Writer, columns: list[Fraction], rows: list[Fraction], touch: bool = True) -> list[str]:
+    """The rows of a tile; between blocks that do not `touch` no mark has a meaning."""
     lines = ["tile"]
     for i, h in enumerate(rows):
-        if i and w.chance(0.2, "marks"):
+        if i and w.chance(0.2, "marks") and touch:
             lines.append(f"    {w.pick('>', '<', '<>')}")
-        marks = [w.pick(" | ", " > ", " < ", " <> ") if w.has("marks") else " | " for _ in columns]
+        marks = [w.pick(" | ", " > ", " < ", " <> ") if w.has("marks") and touch else " | " for _ in columns]
         lines.append("    " + "".join((marks[j] if j else "") + _block(w, Box(x, h)) for j, x in enumerate(columns)))
     return lines
 
@@ -71,7 +72,7 @@ def tile(w: Writer, sashing: str = "") -> Laid:
     side = block_side(w)
     r, c = w.pick(1, 1, 2), w.pick(1, 2, 2)
     across, down = (n * w.pick(1, 2) + w.pick(0, 1) for n in (c, r))
-    lines = _counts(w, across, down) + _tiled(w, [side] * c, [side] * r)
+    lines = _counts(w, across, down) + _tiled(w, [side] * c, [side] * r, not sashing)
     size = Box(side * across, side * down)
     if not sashing:
         return Laid(lines, size, side, (across, down))
@@ -132,7 +133,7 @@ def on_point(w: Writer) -> Laid:
     side = block_side(w)
     across, down = w.pick((2, 2), (3, 2), (1, 2), (2, 3), (1, 1))
     r = 1 if (across, down) == (1, 1) else w.pick(1, 2)
-    lines = [*_counts(w, across, down), *_tiled(w, [side], [side] * r)]
+    lines = [*_counts(w, across, down), *_tiled(w, [side], [side] * r, touch=False)]
     cloth = w.fabric()
     says = [f"setting on point {cloth}", f"setting on point, triangles {cloth}"]
     if r == 2 and len(lines[-1].split()) == 1 and w.chance(0.5):

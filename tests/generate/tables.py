@@ -85,9 +85,9 @@ def _inner(units: list[Written]) -> set[str]:
 
 def notes(w: Writer, unit: Written) -> list[str]:
     """Words of the writer's own under a unit."""
-    if not w.chance(0.25, "prose"):
+    if unit.kind == "patch" or not w.chance(0.25, "prose"):
         return []
-    word = w.pick("note", "tip", "caution", "before", "after", "intro", "finishing")
+    word = w.pick("note", "tip", "caution", "before", "after", "intro")
     text = w.pick(
         "Press before you go on.",
         f"The unit measures {{{unit.name}.measures}} and finishes {{{unit.name}.finished}}.",

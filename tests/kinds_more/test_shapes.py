@@ -185,7 +185,8 @@ def test_star_with_set_in_seams_flags_them() -> None:
             outline = one.parts[piece].what.outline
             assert set(s.path) <= set(outline)
     assert joined == set(range(16)) and bias_outside(one) == ()
-    side = next(c for c in one.recipe.cuts if c.then == "quarter")
+    side = next(c for c in one.recipe.cuts if c.name == "side triangle of the star")
+    assert side.then == "template"  # 4.0355 is more than 1/32 in from 4
     assert side.exact_width == SQRT2 * 2 + (SQRT2 * 2 + 2) / 4  # long side + 1.2071
 
 

@@ -12,6 +12,7 @@ import msgspec
 
 from patternkit.booklet.content.alike import row_count, rows_together
 from patternkit.booklet.content.naming import Names, renamed, title_of, variants
+from patternkit.booklet.content.template_names import template_names
 from patternkit.booklet.phrases import Phrases, catalogue
 from patternkit.drawing.look import Look
 from patternkit.drawing.making import DrawnJoint as Mark
@@ -19,7 +20,7 @@ from patternkit.drawing.swatches import Swatch, assign
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern, Release
 from patternkit.piecing.keys import AnyKey, OwnKey
-from patternkit.piecing.making import Making, rectangle
+from patternkit.piecing.making import Making, Outline, rectangle
 from patternkit.piecing.names import SASHING_ROW
 from patternkit.plan.build import make_plan
 from patternkit.plan.counts import Count
@@ -160,6 +161,12 @@ class Context:
     def versions(self) -> Mapping[AnyKey, tuple[str, str]]:
         """Units pressed in two versions, with what each is called."""
         return _versions(self.project)
+
+    @cached_property
+    def template_names(self) -> Mapping[tuple[AnyKey, Outline], str]:
+        """What each template is called, by the making's key and the raw outline."""
+        makings = (c.making for c in self.plan.counts)
+        return template_names(makings, self.title, lambda t, letter: self.say("template.name", title=t, letter=letter))
 
     @cached_property
     def marks(self) -> Mapping[int, tuple[Mark, ...]]:

@@ -161,8 +161,4 @@ def is_joined(cut: PieceCut, ctx: Context) -> bool:
 
 def template_name(making: Making, cut: PieceCut, ctx: Context) -> str:
     """What a template is called: its unit, with a letter where the unit has several shapes."""
-    shapes = list(dict.fromkeys(c.shape for c in making.recipe.cuts if c.then == "template"))
-    title = ctx.title(making)
-    if len(shapes) == 1:
-        return title
-    return ctx.say("template.name", title=title, letter="abcdefghijklmnopqrstuvwxyz"[shapes.index(cut.shape) % 26])
+    return ctx.template_names[making.key, cut.shape]

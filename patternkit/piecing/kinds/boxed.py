@@ -45,9 +45,12 @@ def from_strips_or_templates(phrase: str) -> tuple[Method, Method]:
 
 
 class ShapeSides(Numbers, frozen=True):
-    """The finished sides of a shape, as it lies on the cloth."""
+    """The finished sides of a shape, as it lies on the cloth; how far beyond its points the unit is trimmed, nothing
+    where its corners come out as they should.
+    """
 
     sides: tuple[Length, ...]
+    beyond: Length = ZERO
 
 
 class Boxed(Kind):
@@ -120,7 +123,9 @@ class Boxed(Kind):
             )
         cuts = merged((*[own] * units, *triangles))
         method = method if around else msgspec.structs.replace(method, phrase=ALONE)
-        return Recipe(method, cuts, units, numbers=ShapeSides(tuple(_sides(laid(shape.outline, shape.grain)))))
+        larger = any(c.then == "half" and (c.width, c.height) != (c.exact_width, c.exact_height) for c in cuts)
+        sides = tuple(_sides(laid(shape.outline, shape.grain)))
+        return Recipe(method, cuts, units, numbers=ShapeSides(sides, shop.seam if larger else ZERO))
 
     def _shape_cut(self, shape: Cloth, shop: Shop, trims: Mapping[int, HalfPlane], strips: bool) -> PieceCut:
         """From strips the shape keeps its points, as a ruler cuts it; a template has its dog-ears trimmed."""

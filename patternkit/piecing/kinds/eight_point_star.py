@@ -4,9 +4,11 @@ straight seams."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import ClassVar
+from typing import ClassVar, Literal
 
-from patternkit.lengths import SQRT2, ZERO, Length
+import msgspec
+
+from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
@@ -15,9 +17,10 @@ from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut,
 from patternkit.piecing.method import Method
 from patternkit.piecing.offset import minus, raw_outline
 from patternkit.piecing.shapes import called, making, merged, seam, square
-from patternkit.piecing.templates import laid, shape_cut, up
+from patternkit.piecing.templates import laid, shape_cut, template_cut, up
 from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
+from patternkit.units import hair
 
 SET_IN = Method("set-in", "eight-point-star", drawn="set-in")
 STRAIGHT = Method("straight seams", "eight-point-star-straight", drawn="wedges")
@@ -93,10 +96,12 @@ class EightPointStar(Kind):
             around = [Cloth(fabrics[-1], shape, name=name) for i in range(8) for shape, name in points.halves(i)]
             seams = _straight_seams(points)
         else:
-            around = [Cloth(fabrics[-1], points.side(i), name="side triangle of the star") for i in range(4)]
+            around = [
+                Cloth(fabrics[-1], points.side(i), points.along(i), "side triangle of the star") for i in range(4)
+            ]
             around += [Cloth(fabrics[-1], points.corner(i), name="corner square") for i in range(4)]
             seams = _set_in_seams(points)
-        return making(unit, w, w, (*diamonds, *around), seams, _recipe(shop, diamonds, fabrics[-1], d, straight))
+        return making(unit, w, w, (*diamonds, *around), seams, _recipe(shop, diamonds, around, d, straight))
 
 
 class Points:
@@ -139,6 +144,10 @@ class Points:
     def side(self, i: int) -> Outline:
         """The side triangle at top, right, bottom, left."""
         return self.tip(2 * i - 1), self.tip(2 * i), self.apex(i)
+
+    def along(self, i: int) -> Point:
+        """Along the long edge of a side triangle, which lies at the edge of the block."""
+        return (ONE, ZERO) if i % 2 == 0 else (ZERO, ONE)
 
     def corner(self, i: int) -> Outline:
         """The corner square at top right, bottom right, bottom left, top left."""
@@ -211,8 +220,8 @@ def _straight_seams(p: Points) -> list[Seam]:
     return seams
 
 
-def _recipe(shop: Shop, diamonds: Sequence[Cloth], background: str, d: Length, straight: bool) -> Recipe:
-    s = shop.seam
+def _recipe(shop: Shop, diamonds: Sequence[Cloth], around: Sequence[Cloth], d: Length, straight: bool) -> Recipe:
+    s, background = shop.seam, around[0].fabric
     cuts: list[PieceCut] = []
     for cloth in diamonds:
         raw = raw_outline(cloth.outline, s)
@@ -225,10 +234,22 @@ def _recipe(shop: Shop, diamonds: Sequence[Cloth], background: str, d: Length, s
         ]
     else:
         cuts += [
-            _square(background, d * SQRT2 + s * 2 + s * SQRT2 * 2, 1, shop, "quarter", "side triangle of the star"),
-            _square(background, d + s * 2, 4, shop, "", "corner square"),
+            _set_in(around[0], d * SQRT2 + s * 2 + s * SQRT2 * 2, shop, "quarter"),
+            _set_in(around[-1], d + s * 2, shop, ""),
         ]
     return Recipe(STRAIGHT if straight else SET_IN, merged(cuts), numbers=Diamonds(d))
+
+
+def _set_in(cloth: Cloth, exact: Length, shop: Shop, then: Literal["", "quarter"]) -> PieceCut:
+    """The four pieces of one shape that are set in: held on two sides, they must be neither larger nor smaller.
+
+    The square that gives them is cut on the nearest line of the ruler where that is so near that eight of them in a row
+    are a hair off, otherwise they are cut by a template.
+    """
+    near, little = Length(exact.round_to(shop.grid)), hair(shop.units) / 8
+    if abs(near - exact) > little:
+        return msgspec.structs.replace(template_cut(cloth, shop), count=4)
+    return PieceCut(cloth.fabric, near, near, exact, exact, 1 if then else 4, then, cloth.name)
 
 
 def _square(fabric: str, exact: Length, count: int, shop: Shop, then: str, name: str) -> PieceCut:

@@ -14,7 +14,8 @@ from patternkit.piecing.kinds.quarter_square import half_cut, quarter_cut
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
 from patternkit.piecing.method import FLIP, TRIANGLES, Method
-from patternkit.piecing.shapes import Then, called, counted, making, merged, same_as, seam, template_cut
+from patternkit.piecing.shapes import Then, called, counted, making, merged, same_as, seam
+from patternkit.piecing.templates import template_cut
 from patternkit.source import Span
 
 GRAIN: Point = (ONE, ZERO)
@@ -105,7 +106,7 @@ class FlyingGeese(Kind):
         if choice.method is FLIPPED:
             recipe = self._flip(unit, shop, choice, w, h, cloths)
         elif choice.method is TEMPLATE:
-            recipe = Recipe(choice.method, merged(template_cut(c, shop) for c in cloths))
+            recipe = Recipe(choice.method, merged(template_cut(c, shop, {}) for c in cloths))
         else:
             recipe = self._squares(unit, shop, choice, w, h, cloths)
         return making(unit, w, h, cloths, seams, recipe)

@@ -49,8 +49,11 @@ class Joins(Kind):
             for i in range(1, len(row)):
                 out.same(sizes[i - 1][1], sizes[i][1], place, row[i - 1].span.to(row[i].span))
             firsts.append(sizes[0][1])
+            squares = all_squares(row) and len(rows) > 1
             for piece in row:
                 sizes_in_place(unit, piece, out, along)
+                if squares:
+                    sizes_in_place(unit, piece, out, "h")
         if len(firsts) == 1:
             out.same(firsts[0], height, called(unit), rows[0][2])
         else:
@@ -107,6 +110,14 @@ class Joins(Kind):
         method = COLUMN if len(parts) == len(rows) else ROW if len(rows) == 1 else ROWS
         recipe = Recipe(method, merged(cuts))
         return making(unit, width, height, parts, seams, recipe)
+
+
+def all_squares(row: tuple[Component, ...]) -> bool:
+    """Whether all pieces of a row are cut from cloth by one and the same length: then it is that of squares, as it is
+    under `patch`."""
+    return all(p.fabric and p.cut and p.width is not None and p.height is None for p in row) and all(
+        p.width == row[0].width for p in row
+    )
 
 
 def is_column(unit: Unit) -> bool:

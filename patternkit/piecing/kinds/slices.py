@@ -8,6 +8,7 @@ from typing import ClassVar
 
 import msgspec
 
+from patternkit.english import letters
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.division import CannotDivide, divide, on_segment
@@ -282,17 +283,8 @@ def _names(order: Sequence[int], section: dict[int, int]) -> dict[int, str]:
     for region in order:
         own = section[region]
         counts[own] = counts.get(own, 0) + 1
-        names[region] = f"piece {letters(own) if many else ''}{counts[own]}"
+        names[region] = f"piece {letters(own - 1) if many else ''}{counts[own]}"
     return names
-
-
-def letters(number: int) -> str:
-    """A, B, ... Z, AA, AB ... for 1, 2, ..."""
-    text = ""
-    while number:
-        number, rest = divmod(number - 1, 26)
-        text = chr(65 + rest) + text
-    return text
 
 
 def _seam(joint: SliceSeam, order: dict[int, int], paper: bool) -> Seam:
@@ -301,7 +293,7 @@ def _seam(joint: SliceSeam, order: dict[int, int], paper: bool) -> Seam:
     left, right = (tuple(sorted(order[r] for r in side)) for side in (joint.left, joint.right))
     pressed: Side = "free"
     if paper:
-        pressed = "right" if joint.off in joint.right else "left"
+        pressed = "right" if _added(joint) == joint.right else "left"
     straight = clean_path(joint.path)
     return Seam(
         joint.path[0],
@@ -312,6 +304,13 @@ def _seam(joint: SliceSeam, order: dict[int, int], paper: bool) -> Seam:
         set_in=len(straight) > 2,
         path=tuple(straight) if len(straight) > 2 else (),
     )
+
+
+def _added(joint: SliceSeam) -> tuple[int, ...]:
+    """The side of a line that is sewn on: one piece to several, else what came off there."""
+    if (len(joint.left) == 1) != (len(joint.right) == 1):
+        return joint.left if len(joint.left) == 1 else joint.right
+    return joint.right if joint.off in joint.right else joint.left
 
 
 # -- pieces -----------------------------------------------------------------------------------------------

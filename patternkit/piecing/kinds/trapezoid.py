@@ -72,6 +72,14 @@ class Trapezoid(Boxed):
                         causes=("It is written top 3.",),
                     )
                 )
+            if option(unit, "angle") is None:
+                out.total(
+                    [(Length(2), top)],
+                    w,
+                    f"{called(unit)} is half a hexagon, which has a long edge twice as long as its short edge; with a "
+                    "line angle 60 it may be lower or higher",
+                    unit.kind_span,
+                )
         if angle != FREE:
             out.total(
                 [(ONE, top), (Length(2) / SLOPES[angle], h)],

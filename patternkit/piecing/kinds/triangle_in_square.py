@@ -14,8 +14,8 @@ from patternkit.piecing.kinds.half_rectangle import inset, raw_legs
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
 from patternkit.piecing.method import Method
-from patternkit.piecing.shapes import making, merged, seam, square, template_cut, up
-from patternkit.piecing.templates import leaning
+from patternkit.piecing.shapes import making, merged, seam, square, up
+from patternkit.piecing.templates import leaning, template_cut
 
 GRAIN: Point = (ONE, ZERO)
 TEMPLATE = Method("from templates", "triangle-in-square", ("templates",), 2, drawn="joins", pressed="out")
@@ -58,7 +58,7 @@ class TriangleInSquare(Kind):
         s = shop.seam
         exact = raw_legs(f / 2, f, s)
         sides = up(exact[0], shop.grid), up(exact[1], shop.grid)
-        centre = template_cut(cloths[0], shop, 2)
+        centre = template_cut(cloths[0], shop, {}, 2)
         cuts = [
             centre,
             *(

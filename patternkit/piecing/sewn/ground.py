@@ -17,20 +17,13 @@ from patternkit.piecing.unknowns import Unknown
 from patternkit.sizes import Solution
 from patternkit.sizes.causes import Var
 from patternkit.sizes.equations import Equation
+from patternkit.units import hair
 
-HAIR = Length(Fraction(1, 32))
-"""A difference that a hand can't see: below it nothing is trimmed or told. (0.5 mm where the ruler is metric.)"""
 QUILT = ""
 """The owner of what the quilt itself states: no unit has this key."""
 CENTRE = "the quilt centre"
 """The owner of the sizes of the quilt's centre; no unit has such a key, as none is called ``border 1``."""
 SIDES: tuple[Along, Along] = ("w", "h")
-HALF_MILLIMETRE = Length(Fraction(1, 2) * Fraction(10, 254))
-
-
-def hair_of(pattern: Pattern) -> Length:
-    """A difference that a hand can't see, in the pattern's units."""
-    return HALF_MILLIMETRE if pattern.settings.units.decimals else HAIR
 
 
 class Ground:
@@ -40,7 +33,7 @@ class Ground:
         self.pattern, self.sizing, self.solution = pattern, sizing, solution
         self.seams: Length = pattern.settings.seam * 2
         self.grid: Fraction = pattern.settings.ruler
-        self.hair = hair_of(pattern)
+        self.hair = hair(pattern.settings.units)
         self.order = _inner_first(pattern)
         self._lines: dict[str, list[Terms]] = {}
         self._leaves: dict[str, Sequence[Leaf]] = {}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
+from patternkit.english import letters
 from patternkit.plan.cutting.model import CrossCut, CuttingSettings, Leftover, PieceDemand, Strip
 from patternkit.plan.cutting.panels import LongPanel
 from patternkit.plan.cutting.task import Layouts, Task, expand
@@ -68,13 +69,3 @@ def _counted(panel: LongPanel) -> list[tuple[str, int, int, int]]:
 def _along(panel: LongPanel, piece: tuple[str, int, int, int]) -> CrossCut:
     name, width, height, number = piece
     return CrossCut(name, number, width, height, trimmed_to=height if height < panel.height else None)
-
-
-def letters(index: int) -> str:
-    """Count A to Z, then AA, AB and on."""
-    word = ""
-    index += 1
-    while index:
-        index, letter = divmod(index - 1, 26)
-        word = chr(65 + letter) + word
-    return word

@@ -1,0 +1,146 @@
+"""Which cut of a recipe a piece of cloth is, and how that lies under its drawn outline."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import atan2, cos, degrees, hypot, radians, sin
+from typing import NamedTuple
+
+from patternkit.piecing.batch import Piece, Use, reversed_ring
+from patternkit.piecing.making import Cloth, Making, PieceCut, Place, Placed
+from patternkit.piecing.offset import box_size, minus, raw_outline, trimmed_outline
+from patternkit.piecing.sewing.desk import XY, Desk, Part, plain, raw_ring, turn_of
+from patternkit.piecing.templates import dog_ears, leaning
+
+NEAR = 1e-5
+RIGHT_ANGLE = {"half": {"": 0, "right": 0, "left": 1}, "quarter": {"": 2}}
+"""The corner of a triangle at which its right angle is, by form and hand."""
+
+
+def parts_of(making: Making, desk: Desk) -> list[Part]:
+    """All parts of a making as they are taken; raises LookupError for cloth that no cut of the recipe is for."""
+    return [under(making, p, desk) for p in making.parts]
+
+
+def under(making: Making, placed: Placed, desk: Desk) -> Part:
+    """A part as it lies under its drawn outline."""
+    if isinstance(placed.what, Making):
+        return desk.part(making, placed)
+    own = desk.recipes.get(id(placed.what))
+    cuts = [c for c in (*making.recipe.cuts, *(own.cuts if own is not None else ())) if _may_be(c, placed.what, desk)]
+    found = [lying for c in cuts if (lying := _lying(c, placed.what, placed.place, making, desk)) is not None]
+    if not found:
+        raise LookupError(f"{making.key}: no cut for {placed.what.name or placed.what.fabric}")
+    if len(found) > 1:  # shapes with one seam line, whose tips are trimmed otherwise
+        wanted = _trimmed(making, placed, desk)
+        found.sort(key=lambda lying: sum(min(hypot(x - p, y - q) for p, q in lying.raw) for x, y in wanted))
+    return found[0].part
+
+
+def _trimmed(making: Making, placed: Placed, desk: Desk) -> tuple[XY, ...]:
+    """The raw outline of a piece as it is drawn, its tips trimmed as the seams are sewn."""
+    outlines = [p.place.outline(p.what.outline) for p in making.parts]
+    trims = dog_ears(outlines, making.seams, desk.seam)
+    n = next(i for i, p in enumerate(making.parts) if p is placed)
+    return plain(trimmed_outline(outlines[n], desk.seam, trims[n]))
+
+
+class Lying(NamedTuple):
+    """A cut under a piece of cloth, and its raw outline there."""
+
+    part: Part
+    raw: tuple[XY, ...] = ()
+
+
+def _may_be(cut: PieceCut, cloth: Cloth, desk: Desk) -> bool:
+    """Whether a cut is of the fabric, name, size and lean of a piece of cloth."""
+    if cut.fabric != cloth.fabric or cut.name not in (cloth.name, f"{cloth.name} leaning {cut.leans}"):
+        return False
+    if cut.then == "template":
+        return len(cut.sewn) == len(cloth.outline)
+    raw = box_size(raw_outline(cloth.outline, desk.seam))
+    if cut.then == "quarter":
+        return cut.exact_width == max(raw)
+    if cut.then == "half" and cut.leans and raw[0] != raw[1] and cut.leans != leaning(cloth.outline):
+        return False
+    return (cut.exact_width, cut.exact_height) == raw
+
+
+def _lying(cut: PieceCut, cloth: Cloth, place: Place, making: Making, desk: Desk) -> Lying | None:
+    """How a cut lies under a piece of cloth; None where it is not its shape."""
+    outline = place.outline(cloth.outline)
+    item = desk.piece(cut)
+    if item.form == "template":
+        way = minus(place.point(cloth.grain), place.point((cloth.grain[0] * 0, cloth.grain[1] * 0)))
+        grain = degrees(atan2(float(way[1]), float(way[0]))) + (180 if making.key.mirrored else 0)
+        return _template(cut, item, grain, plain(outline), desk)
+    if item.form in RIGHT_ANGLE:
+        return Lying(_triangle(item, plain(outline)))
+    return Lying(desk.lying(item, outline))
+
+
+def _triangle(item: Piece, drawn: tuple[XY, ...]) -> Part:
+    """A right-angled triangle, right angle on right angle; it may be cut larger, and its long edge slant otherwise."""
+
+    def square(i: int) -> float:
+        p, q, r = drawn[i - 1], drawn[i], drawn[(i + 1) % 3]
+        return abs((q[0] - p[0]) * (r[0] - q[0]) + (q[1] - p[1]) * (r[1] - q[1]))
+
+    at, own = min(range(3), key=square), RIGHT_ANGLE[item.form][item.hand]
+    shift = own - at
+    edges = tuple((i + shift) % 3 for i in range(3))
+    ring = raw_ring(item)
+    turn = turn_of(ring[own], ring[(own + 1) % 3], drawn[at], drawn[(at + 1) % 3])
+    return Part(Use(item, round(turn) % 360), drawn, edges)
+
+
+def _template(cut: PieceCut, item: Piece, grain: float, drawn: tuple[XY, ...], desk: Desk) -> Lying | None:
+    """A piece cut by a template, its seam line on the drawn outline."""
+    shape, over, turned = desk.templates.find(cut, cut.fabric in desk.directional or cut.fixed_grain)
+    sewn = plain(reversed_ring(shape.sewn) if over else shape.sewn)
+    ring = desk.ring(item)
+    for turn in (turned + grain, turned + grain + 180):  # a mirrored part of a whole that is not: its grain runs back
+        laid = _rotated(sewn, turn)
+        at, by = _on(laid, drawn)
+        if at:
+            edges = _outer(sewn, ring, float(desk.seam))
+            part = Part(Use(item, round(turn) % 360), drawn, tuple(edges[k] for k in at))
+            return Lying(part, tuple((x + by[0], y + by[1]) for x, y in _rotated(ring, turn)))
+    return None
+
+
+def _rotated(ring: Sequence[XY], turn: float) -> list[XY]:
+    c, s = cos(radians(turn)), sin(radians(turn))
+    return [(x * c - y * s, x * s + y * c) for x, y in ring]
+
+
+def _on(ring: Sequence[XY], drawn: Sequence[XY]) -> tuple[list[int], XY]:
+    """For each corner of a drawn outline the corner of a ring that lies on it, once their middles meet; and how the
+    ring is moved for that. No corners where it is another shape.
+    """
+    n = len(ring)
+    by = tuple((sum(p[k] for p in drawn) - sum(p[k] for p in ring)) / n for k in (0, 1))
+    found = []
+    for x, y in drawn:
+        near = min(range(n), key=lambda k: hypot(ring[k][0] + by[0] - x, ring[k][1] + by[1] - y))
+        if hypot(ring[near][0] + by[0] - x, ring[near][1] + by[1] - y) > NEAR:
+            return [], (by[0], by[1])
+        found.append(near)
+    return found, (by[0], by[1])
+
+
+def _outer(sewn: Sequence[XY], raw: Sequence[XY], seam: float) -> list[int]:
+    """For each edge of a seam line the raw edge that lies a seam outside it."""
+    found = []
+    for k, p in enumerate(sewn):
+        q = sewn[(k + 1) % len(sewn)]
+        far = hypot(q[0] - p[0], q[1] - p[1])
+        way = (q[0] - p[0]) / far, (q[1] - p[1]) / far
+
+        def off(i: int, p: XY = p, way: XY = way) -> float:
+            """How far the ends of a raw edge lie from the line a seam to the left."""
+            ends = raw[i], raw[(i + 1) % len(raw)]
+            return max(abs((r[0] - p[0]) * way[1] - (r[1] - p[1]) * way[0] - seam) for r in ends)
+
+        found.append(min(range(len(raw)), key=off))
+    return found

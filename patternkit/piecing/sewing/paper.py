@@ -1,0 +1,93 @@
+"""Paper piecing: pieces sewn over the fields of a printed foundation, sections joined along the edges of theirs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from patternkit.english import letters
+from patternkit.piecing.batch import Action, Batch, Field, TearAway, Use
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point
+from patternkit.piecing.offset import clean, cross, minus
+from patternkit.piecing.sewing.desk import Desk, Foundation, Part, Passages, plain
+from patternkit.piecing.templates import is_rectangle
+
+
+class OnePaper(NamedTuple):
+    """Parts that are sewn on one foundation, in order, and the seams that these make."""
+
+    parts: list[int]
+    seams: list[int]
+
+
+def on_paper(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
+    """Every section on its foundation, trimmed; then the sections joined in sewing order."""
+    parts = [_part(making, p, desk) for p in making.parts]
+    found = sections(making)
+    passages: Passages = []
+    for n, section in enumerate(found):
+        fields = tuple(making.parts[i].place.outline(making.parts[i].what.outline) for i in section.parts)
+        name = f"{making.key}, section {letters(n + 1)}" if len(found) > 1 else str(making.key)
+        desk.papers[name] = Foundation(name, around(fields), fields)
+        sewn: list[Action] = [Field(i, k, name) for k, i in enumerate(section.parts)]
+        passages.append((making.recipe.method.phrase, [*sewn, TearAway(name)]))
+    done = {s for section in found for s in section.seams}
+    joined: list[Action] = [j for n, seam in enumerate(making.seams) if n not in done for j in desk.joins(seam, parts)]
+    measured = [desk.measure(making)] if is_rectangle(making.outline) else []
+    passages += [("join-sections", joined), ("measure", measured)]
+    return [(desk.batch([p.use for p in parts], passages, [(desk.thing(making), 1)]), desk.times)]
+
+
+def sections(making: Making) -> list[OnePaper]:
+    """A section grows by one piece at a time. Two sections are joined by a seam; a further piece is one again."""
+    found: list[OnePaper] = []
+    of: dict[int, OnePaper | None] = {}  # by part: where what it is sewn to still grows; None once that was joined
+    for n, seam in enumerate(making.seams):
+        sides = [seam.left, seam.right]
+        groups = [side for side in sides if len(side) > 1]
+        own = of[groups[0][0]] if len(groups) == 1 else None
+        if not groups:
+            own = OnePaper(sorted((*seam.left, *seam.right)), [n])
+            found.append(own)
+        elif len(groups) == 1:
+            ((new,),) = (side for side in sides if len(side) == 1)
+            if own is None:
+                found.append(OnePaper([new], []))
+            else:
+                own.parts.append(new)
+                own.seams.append(n)
+        of.update(dict.fromkeys((*seam.left, *seam.right), own))
+    return found
+
+
+def _part(making: Making, placed: Placed, desk: Desk) -> Part:
+    """A part over its field: its edges are numbered as the field's."""
+    outline = placed.place.outline(placed.what.outline)
+    edges = tuple(range(len(outline)))
+    if isinstance(placed.what, Making):
+        return Part(Use(desk.thing(placed.what), placed.place.turned), plain(outline), edges)
+    return Part(Use(desk.piece(_cut(making, placed.what, desk))), plain(outline), edges)
+
+
+def _cut(making: Making, cloth: Cloth, desk: Desk) -> PieceCut:
+    own = [c for c in making.recipe.cuts if (c.fabric, c.name) == (cloth.fabric, cloth.name)]
+    return own[0] if own else desk.cut_for(making, cloth)
+
+
+def around(fields: Sequence[Outline]) -> Outline:
+    """The outline of fields that lie side by side in a shape without inward corners, clockwise from its top."""
+    points = sorted({p for field in fields for p in field}, key=lambda p: (p[0], p[1]))
+    upper, lower = _chain(points), _chain(points[::-1])
+    ring = clean((*upper[:-1], *lower[:-1]))
+    first = min(range(len(ring)), key=lambda i: (ring[i][1], ring[i][0]))
+    return (*ring[first:], *ring[:first])
+
+
+def _chain(points: Sequence[Point]) -> list[Point]:
+    """The points that lie outermost on the left, walking from the first to the last."""
+    kept: list[Point] = []
+    for p in points:
+        while len(kept) > 1 and cross(minus(kept[-1], kept[-2]), minus(p, kept[-1])) <= 0:
+            kept.pop()
+        kept.append(p)
+    return kept
