@@ -3,7 +3,7 @@ words."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from fractions import Fraction
 from typing import Literal
 
@@ -95,14 +95,20 @@ def merged(cuts: Iterable[PieceCut]) -> tuple[PieceCut, ...]:
     return tuple(found.values())
 
 
-def cloth_cut(cloth: Cloth, shop: Shop, said: Span | None = None) -> PieceCut:
+def cloth_cut(cloth: Cloth, shop: Shop, said: Span | None = None, lines: Container[Length] = ()) -> PieceCut:
     """The cut of a plain rectangle of cloth: its finished size with a seam allowance on every side.
 
-    Rounded up to the ruler, unless the writer stated the cut (`said` is where): then it is as she wrote it.
+    Rounded up to the ruler, unless the writer stated the cut (`said` is where): then it is as she wrote it. Raw sizes
+    among `lines`, which she states of other pieces, are not rounded either.
     """
     width, height = (side + shop.seam * 2 for side in box_size(cloth.outline))
     if said is None:
-        return cut(cloth.fabric, width, height, shop, name=cloth.name)
+        found = cut(cloth.fabric, width, height, shop, name=cloth.name)
+        return msgspec.structs.replace(
+            found,
+            width=width if width in lines else found.width,
+            height=height if height in lines else found.height,
+        )
     return PieceCut(cloth.fabric, width, height, width, height, 1, name=cloth.name, said=said)
 
 

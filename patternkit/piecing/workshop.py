@@ -272,6 +272,13 @@ class Workshop:
             raise Unsettled(piece.name)
         return piece.fabric
 
+    def stated_cuts(self, unit: Unit) -> frozenset[Length]:
+        """The raw sizes stated of a unit, beside its pieces, and of the patches that it is sewn from."""
+        units = [unit, *(u for p in _pieces(unit) if (u := self.pattern.units.get(p.unit)) and u.kind == "patch")]
+        sizes = [side for u in units for p in _pieces(u) if p.cut for side in (p.width, p.height)]
+        sizes += [side for u in units for c in u.claims if c.word == "cut" for side in (c.width, c.height)]
+        return frozenset(self.value(side) for side in sizes if side is not None)
+
     # -- settings -----------------------------------------------------------------------------------------
     def length(self, unit: Unit, expression: object) -> Length | None:
         """An expression of an option in inches, at the pattern's values."""

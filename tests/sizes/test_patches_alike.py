@@ -8,6 +8,7 @@ import pytest
 
 from patternkit.checks import run
 from patternkit.lengths import Length, root
+from patternkit.piecing.making import Making
 from patternkit.piecing.unknowns import of_piece, of_unit
 from patternkit.problems import Problem
 from patternkit.project import Project
@@ -123,3 +124,29 @@ def test_plain_blocks_beside_others_of_one_size() -> None:
     assert told(body) == []
     p = project(body)
     assert p.top is not None and (p.top.width, p.top.height) == (Length(20), Length(10))
+
+
+RULED = [
+    (
+        "block nine\n    rows\n        {c} | {c} | {c}\n        tar | salt | tar\n        salt | tar | salt\n"
+        "    finished 4 11/16\n".format(c="salt cut 2 1/16 x 2 1/16"),
+        "nine",
+    ),
+    ("unit sq\n    patch salt cut 2 1/16\n\nblock nine\n    rows\n        sq | tar\n        tar | sq\n", "nine"),
+    ("block nine\n    patch salt\n    cut 2 1/16\n", "nine"),
+    ("block nine\n    strips salt cut 2 1/16 | tar cut 2 1/16\n    cut 2 1/16\n", "nine"),
+    ("block nine\n    strips salt cut 2 1/16 | tar | salt\n    finished 4 11/16 x 3\n", "nine"),
+]
+
+
+@pytest.mark.parametrize("body, unit", RULED)
+def test_a_stated_cut_is_a_size_and_what_is_tied_to_it_follows(body: str, unit: str) -> None:
+    """A cut of 2 1/16 is on no line of an eighth ruler: the writer chose it, and her other patches are as large."""
+    p = project(body)
+    assert told(body) == []
+    making = next(m for m in p.makings.values() if m.unit == unit)
+    fine = Length(Fraction(33, 16))
+    makings = [making, *(q.what for q in making.parts if isinstance(q.what, Making))]
+    cuts = [side for m in makings for c in m.recipe.cuts for side in (c.width, c.height)]
+    assert fine in cuts and Length(Fraction(17, 8)) not in cuts
+    assert making.recipe.segment in (None, fine, Length(Fraction(7, 2)))

@@ -113,6 +113,11 @@ class Shop(Protocol):
         """The fabric key of a piece that must be plain cloth; reports a problem and gives "" when it is a unit."""
         ...
 
+    def stated_cuts(self, unit: Unit) -> frozenset[Length]:
+        """The raw sizes that the writer states of a unit's plain pieces: they are cut as she wrote them, and so is what
+        is as large."""
+        ...
+
     def length(self, unit: Unit, expression: object) -> Length | None:
         """The value in inches of an expression in an option."""
         ...

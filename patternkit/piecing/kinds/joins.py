@@ -92,6 +92,7 @@ class Joins(Kind):
         rows, row_marks = grid(unit)
         width, height = shop.width(unit), shop.height(unit)
         placed, sizes, cuts, y = [], [], [], ZERO
+        lines = shop.stated_cuts(unit)
         for row, _, _ in rows:
             line, size, x = [], [], ZERO
             for piece in row:
@@ -100,7 +101,7 @@ class Joins(Kind):
                 line.append(Placed(what, place.then(Place(x, y))))
                 size.append((w, h))
                 if isinstance(what, Cloth):
-                    cuts.append(cloth_cut(what, shop, piece.span if piece.cut else None))
+                    cuts.append(cloth_cut(what, shop, piece.span if piece.cut else None, lines))
                 x = x + w
             placed.append(line)
             sizes.append(size)

@@ -44,5 +44,5 @@ class PlainPatch(Kind):
         fabric = shop.fabric(unit, pieces(unit)[0])
         width, height = shop.width(unit), shop.height(unit)
         cloth = Cloth(fabric, rectangle(width, height), (ONE, ZERO))
-        recipe = Recipe(PATCH, (cloth_cut(cloth, shop),))
+        recipe = Recipe(PATCH, (cloth_cut(cloth, shop, lines=shop.stated_cuts(unit)),))
         return making(unit, width, height, (cloth,), (), recipe)

@@ -3,7 +3,7 @@ side."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from typing import ClassVar
 
 from patternkit.lengths import ZERO, Length
@@ -93,6 +93,7 @@ class Strips(Kind):
         listed = pieces(unit)
         width, height = shop.width(unit), shop.height(unit)
         cloths, edges, cuts = [], [ZERO], []
+        lines = shop.stated_cuts(unit)
         for piece in listed:
             fabric, x = shop.fabric(unit, piece), edges[-1]
             w = shop.piece_size(unit, piece)[0]
@@ -103,7 +104,7 @@ class Strips(Kind):
                 PieceCut(
                     fabric,
                     usable,
-                    raw if piece.cut else up(raw, shop.grid),
+                    raw if piece.cut or raw in lines else up(raw, shop.grid),
                     usable,
                     raw,
                     1,
@@ -118,12 +119,15 @@ class Strips(Kind):
             height,
             cloths,
             _seams(unit.rows[0].marks, edges, height),
-            self._recipe(shop, width, height, cuts),
+            self._recipe(shop, width, height, cuts, lines),
         )
 
-    def _recipe(self, shop: Shop, width: Length, height: Length, cuts: list[PieceCut]) -> Recipe:
+    def _recipe(
+        self, shop: Shop, width: Length, height: Length, cuts: list[PieceCut], lines: Container[Length]
+    ) -> Recipe:
         n, allowance = len(cuts), shop.seam * 2
-        segment, raw = up(height + allowance, shop.grid), width + allowance
+        raw, high = width + allowance, height + allowance
+        segment = high if high in lines else up(high, shop.grid)
         sewn = -allowance * (n - 1)
         for c in cuts:
             sewn = sewn + c.height

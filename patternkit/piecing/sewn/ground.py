@@ -64,12 +64,16 @@ class Ground:
             found: Sequence[Leaf] = ()
             if kind is not None and not unit.broken and unit.key not in self.sizing.unmade and unit.rows:
                 found = kind.leaves(unit, self.sizing)
-            self._leaves[unit.key] = self._as_chosen([leaf for leaf in found if self.design(leaf.var) is not None])
+            known = [leaf for leaf in found if self.design(leaf.var) is not None]
+            self._leaves[unit.key] = self._as_chosen(known, unit)
         return self._leaves[unit.key]
 
-    def _as_chosen(self, leaves: Sequence[Leaf]) -> Sequence[Leaf]:
-        """The same leaves; one that is as large as a raw size that the writer chose in that unit is cut like it."""
-        chosen = {self._raw(leaf) for leaf in leaves if leaf.fixed}
+    def _as_chosen(self, leaves: Sequence[Leaf], unit: Unit) -> Sequence[Leaf]:
+        """The same leaves; one that is as large as a raw size that the writer chose in that unit, or of a patch that is
+        sewn into it, is cut like it."""
+        patches = [u for k in inner_units(unit) if (u := self.pattern.units.get(k)) is not None and u.kind == "patch"]
+        beside = [leaf for u in patches for leaf in self.leaves(u)]
+        chosen = {self._raw(leaf) for leaf in (*leaves, *beside) if leaf.fixed}
         if not chosen:
             return leaves
         return [msgspec.structs.replace(leaf, fixed=leaf.fixed or self._raw(leaf) in chosen) for leaf in leaves]
