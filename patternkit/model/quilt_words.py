@@ -17,8 +17,6 @@ from patternkit.syntax.statements import Across, Finish, Mark, PressStatement, S
 
 Said = Sequence[Finish | Tile | Across | PressStatement]
 
-ONCE = ("setting", "sashing", "binding", "backing", "batting", "sleeve")
-"""Lines that a quilt has once; a `border` or `ring` goes round the one before it."""
 
 AGAINST = (
     ("setting", "straight", "on point", "Blocks stand straight or on point."),

@@ -12,13 +12,11 @@ from patternkit.piecing.offset import bias_edges, cross, dot, minus
 
 
 class BiasEdge(msgspec.Struct, frozen=True):
-    """A stretch of a unit's outside that is a bias edge of one piece; `exactly` says it lies at 45 degrees to
-    the grain."""
+    """A stretch of a unit's outside that is a bias edge of one piece."""
 
     start: Point
     end: Point
     cloth: Cloth
-    exactly: bool
 
 
 def bias_outside(making: Making, known: dict[Making, bool] | None = None) -> tuple[BiasEdge, ...]:
@@ -35,15 +33,7 @@ def bias_outside(making: Making, known: dict[Making, bool] | None = None) -> tup
         for i in bias_edges(outline, grain):
             a, b = outline[i], outline[(i + 1) % len(outline)]
             if _outside(a, b, making.outline):
-                edge = minus(b, a)
-                found.append(
-                    BiasEdge(
-                        a,
-                        b,
-                        cloth,
-                        dot(edge, grain) * dot(edge, grain) == cross(edge, grain) * cross(edge, grain),
-                    )
-                )
+                found.append(BiasEdge(a, b, cloth))
     return tuple(found)
 
 

@@ -288,16 +288,6 @@ def _meet(start: Point, way: Point, trim: HalfPlane) -> Point:
     return plus(start, times(way, (trim.reach - dot(trim.normal, start)) / dot(trim.normal, way)))
 
 
-def grows_by(before: Point, after: Point, seam: Length) -> Length:
-    """How much a side grows past a corner: ``seam * cot(angle / 2)``, for the corner between two edge
-    vectors.
-
-    With interior angle t between edges of lengths p and q: ``cot(t / 2) = (p q + p q cos t) / (p q sin t)``.
-    """
-    turn = cross(before, after)
-    return (length_of(before) * length_of(after) - dot(before, after)) * seam / turn
-
-
 def unit_vector(v: Point) -> Point:
     """The vector one inch long with the same direction (see the module about exactness)."""
     return times(v, ONE / length_of(v))

@@ -96,12 +96,6 @@ def bulk(top: Making, limit: int = LIMIT, joints: list[Joint] | None = None) -> 
     return sorted(found.values(), key=lambda b: (-b.most, -b.count, b.joint.a.order, b.joint.b.order))
 
 
-def layers_at(joint: Joint) -> Layers:
-    """The layers at one joint once its line is sewn."""
-    found = sectors(stack_at(joint.making, float(joint.local[0]), float(joint.local[1]), joint.line, {}))
-    return Layers(joint, found, max(n for _, _, n in found), joint.count)
-
-
 # -- what touches a point --------------------------------------------------------------------------
 def stack_at(making: Making, x: float, y: float, last: int, known: dict[tuple[Making, float, float], Stack]) -> Stack:
     """The stack around a point of a making, sewn up to seam number `last`."""

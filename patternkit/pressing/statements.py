@@ -24,13 +24,6 @@ WORDS = {
 }
 
 
-class PressResult(msgspec.Struct, frozen=True):
-    """Seams with their sides filled in, and what was wrong with the statements."""
-
-    seams: tuple[Seam, ...]
-    problems: tuple[Problem, ...] = ()
-
-
 class PressedMaking(msgspec.Struct, frozen=True):
     """A making whose own seams, and those of the rows it is written in, follow the statements."""
 
@@ -60,33 +53,17 @@ def said_words(statement: PressStatement) -> str:
     return f"press {how}"
 
 
-def apply_press(
-    parts: Sequence[Placed],
-    seams: Sequence[Seam],
-    statements: Sequence[PressStatement],
-    values: Mapping[str, str],
-    general: Sequence[PressStatement] = (),
-    outline: Outline = (),
-    name: str = "this unit",
-) -> PressResult:
-    """The seams of one flat making with the sides that the statements give them.
-
-    `statements` are the unit's own in the order written, `general` the file's; later and nearer ones win, a
-    mark in the writer's text wins over all. `values` has light, medium or dark for each fabric. A statement
-    of the unit that matches no seam is a problem, and so is one that others leave nothing of.
-    """
-    making = Making(NO_KEY, name, "unit", "", outline or _hull(parts), ZERO, ZERO, tuple(parts), tuple(seams), Recipe())
-    done = press_making(making, statements, values, general)
-    return PressResult(done.making.seams, done.problems)
-
-
 def press_making(
     making: Making,
     statements: Sequence[PressStatement],
     values: Mapping[str, str],
     general: Sequence[PressStatement] = (),
 ) -> PressedMaking:
-    """A making with its own seams and those of its inner rows pressed as told; see `apply_press`.
+    """A making with its own seams and those of its inner rows pressed as told.
+
+    `statements` are the unit's own in the order written, `general` the file's; later and nearer ones win, a mark in the
+    writer's text wins over all. `values` has light, medium or dark for each fabric. A statement of the unit that
+    matches no seam is a problem, and so is one that others leave nothing of.
 
     Rows that are the same object are told apart by ``rows alternately`` only where they have to differ.
     """
@@ -385,11 +362,4 @@ def _middle(outline: Outline) -> Point:
     return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
 
 
-def _hull(parts: Sequence[Placed]) -> Outline:
-    """The box around all parts, as an outline."""
-    points = [p for part in parts for p in part.place.outline(part.what.outline)]
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return (min(xs), min(ys)), (max(xs), min(ys)), (max(xs), max(ys)), (min(xs), max(ys))
-
-
-__all__ = ["PressResult", "PressedMaking", "apply_press", "belongs", "press_making", "said_words"]
+__all__ = ["PressedMaking", "belongs", "press_making", "said_words"]

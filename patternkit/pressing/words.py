@@ -27,7 +27,6 @@ _FIRST = (
     "eleventh",
     "twelfth",
 )
-MARKS = {"left": "<", "right": ">", "open": "<>"}
 
 
 def ordinal(n: int) -> str:

@@ -87,7 +87,6 @@ class _Solver:
         self.inside: dict[Var, set[Var]] = {}  # open size -> settled sizes whose rows mention it
         self.nodes: list[Node] = []
         self.dependent: list[tuple[int, int, Known]] = []  # equation, node, what is left of it
-        self.valued: list[Var] = []
         self.uses: dict[Var, list[int]] = {}
         self.unknown: list[int] = []
         self.done = bytearray()

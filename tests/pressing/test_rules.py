@@ -22,7 +22,7 @@ from shapely.geometry import Polygon
 
 from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making, Seam, Side, rectangle
-from patternkit.pressing.bulk import LIMIT, bulk, layers_at, lying_badly
+from patternkit.pressing.bulk import LIMIT, bulk, lying_badly, sectors, stack_at
 from patternkit.pressing.conflicts import conflicts
 from patternkit.pressing.joints import find_joints
 
@@ -287,7 +287,8 @@ def test_spun_four_patch_is_even_all_round() -> None:
         spun = msgspec.structs.replace(top.seams[0], spun=joint.local, pressed=side)
         centre = msgspec.structs.replace(top, seams=(spun,))
         (lock,) = [j for j in find_joints(centre) if j.kind == "lock"]
-        layers = [n for _, _, n in layers_at(lock).sectors]
+        here = stack_at(lock.making, float(lock.local[0]), float(lock.local[1]), lock.line, {})
+        layers = [n for _, _, n in sectors(here)]
         even.append((max(layers), {c.verdict for c in conflicts(centre)}))
     assert sorted(even, key=lambda e: e[0])[0][1] == set()  # the way round that spins is the flatter one
     assert sorted(even, key=lambda e: e[0])[1][1] == {"conflict"}

@@ -7,7 +7,7 @@ import pytest
 
 from patternkit.piecing.making import Making, Side
 from patternkit.pressing.conflicts import conflicts
-from patternkit.pressing.statements import apply_press, press_making
+from patternkit.pressing.statements import press_making
 from patternkit.source import Span
 from patternkit.syntax.statements import PressStatement
 
@@ -127,13 +127,13 @@ def test_later_and_nearer_win() -> None:
 def test_a_mark_wins() -> None:
     pair = row("pair", patch("n"), patch("g"), patch("n"), pressed="><")
     marked = tuple(msgspec.structs.replace(s, mark=Span("f", 90 + i, 91 + i)) for i, s in enumerate(pair.seams))
-    done = apply_press(pair.parts, marked, [say("toward", "n")], VALUES, outline=pair.outline, name="pair")
-    assert [s.pressed for s in done.seams] == [R, L]
+    done = press_making(msgspec.structs.replace(pair, seams=marked), [say("toward", "n")], VALUES)
+    assert [s.pressed for s in done.making.seams] == [R, L]
     (problem,) = done.problems
     assert problem.code == "press-contradiction" and problem.labels[0].span == Span("f", 90, 91)
     half = (marked[0], msgspec.structs.replace(marked[1], pressed="free"))
-    some = apply_press(pair.parts, half, [say("toward", "n")], VALUES)
-    assert [s.pressed for s in some.seams] == [R, R] and some.problems == ()
+    some = press_making(msgspec.structs.replace(pair, seams=half), [say("toward", "n")], VALUES)
+    assert [s.pressed for s in some.making.seams] == [R, R] and some.problems == ()
 
 
 def test_a_default_of_the_kind_yields() -> None:

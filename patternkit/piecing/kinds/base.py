@@ -145,7 +145,6 @@ class Kind:
     oversize: ClassVar[bool] = False  # whether it may be cut larger than needed, and trimmed
     options: ClassVar[dict[str, str]] = {}  # option word -> how it is written, for "did you mean" and the reference
     pieces: ClassVar[tuple[int, int]] = (1, 1)  # least and most pieces listed on the kind's line
-    cloth_only: ClassVar[bool] = True  # True when the pieces listed must be plain fabrics
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """State what must hold between this unit's sizes and those of its pieces."""

@@ -27,7 +27,6 @@ class Joins(Kind):
 
     words: ClassVar[tuple[str, ...]] = ("row", "column", "rows")
     pieces: ClassVar[tuple[int, int]] = (1, 400)
-    cloth_only: ClassVar[bool] = False
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """In each row the heights are equal and the widths add up to the unit's; the rows' heights add up."""

@@ -49,7 +49,6 @@ class LogCabin(Kind):
         "clockwise": "clockwise",
         "counterclockwise": "counterclockwise",
     }
-    cloth_only: ClassVar[bool] = False
     paired: ClassVar[bool] = False
 
     def equations(self, unit: Unit, out: Equations) -> None:

@@ -60,7 +60,6 @@ class Slices(Kind):
         "extra": "extra 1/4",
         "dog-ears": "dog-ears kept",
     }
-    cloth_only: ClassVar[bool] = False
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """Nothing but what the writer says holds between its sizes."""

@@ -15,9 +15,8 @@ from patternkit.piecing.kinds.base import Shop
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.offset import length_of, minus, times
 from patternkit.source import Span
-from patternkit.syntax.statements import Binary, Call, Num, PieceUse, Ref, SizePair, Text
+from patternkit.syntax.statements import Binary, Call, Num, Ref, SizePair
 
-Word = Num | Ref | Binary | Call | SizePair | Text | PieceUse
 SIDES = ("top", "right", "bottom", "left")
 POINTS = "3 x 2 (across and down), 1/3 of top, 2 along left, top left, start 1 or end 1"
 
