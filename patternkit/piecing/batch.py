@@ -20,7 +20,7 @@ from patternkit.piecing.keys import AnyKey
 Form = Literal["strip", "rectangle", "half", "quarter", "template", "bias"]
 Diagonal = Literal["", "left", "right"]
 End = Literal["edge", "seam"]
-Fit = Literal["level", "centred", "start", "end", "slid", "points", "crossed", "measured"]
+Fit = Literal["level", "centred", "start", "end", "slid", "points", "seams", "crossed", "measured"]
 OPEN = -1
 """In place of a part number: pressed open."""
 
@@ -196,9 +196,9 @@ class Join(msgspec.Struct, frozen=True, tag=True):
     `fit` says how the ends meet: "level" (both ends), "centred" (the middles), "start" (level where the seam begins,
     that is at the first end of `left` walked clockwise around its hand), "end" (level at the other end), "slid" (the
     tips pass each other by `slide` at both ends, the sharper one reaching out), "points" (the ends of the seam lines
-    meet, as dots marked from a template do), "crossed" (the tips reach out beyond the other side's edge, as far at one
-    end as at the other: the middles of the seam lines meet, and what is cut larger is trimmed later), "measured" (the
-    right side is cut to the length of the left).
+    meet, as dots marked from a template do), "seams" (seams that end on both edges meet), "crossed" (the tips reach out
+    beyond the other side's edge, as far at one end as at the other: the middles of the seam lines meet, and what is cut
+    larger is trimmed later), "measured" (the right side is cut to the length of the left).
     `ears`: the raw edges may be of different lengths, because tips reach out beyond the other edge.
     `eased`: the right side is eased to the length of the left. `curved`: seam lines are to be equally long, not raw
     edges. `start` and `stop` (at the first and last end of `left`): from the raw edge, or one seam before it (set-in
@@ -242,6 +242,15 @@ class CutAcross(msgspec.Struct, frozen=True, tag=True):
     part: int
     width: Length
     count: int
+
+
+class CutMeasured(msgspec.Struct, frozen=True, tag=True):
+    """Measure what a long strip is to be sewn to, and cut part `part` to that length: about `about`, which nobody needs
+    to find on a ruler.
+    """
+
+    part: int
+    about: Length
 
 
 class CutOut(msgspec.Struct, frozen=True, tag=True):
@@ -313,7 +322,21 @@ class TearAway(msgspec.Struct, frozen=True, tag=True):
 
 
 Action = Union[
-    Lay, Sew, Cut, Discard, Open, Join, Mitre, CutAcross, CutOut, TrimTo, TrimBeyond, Measure, Field, TearAway
+    Lay,
+    Sew,
+    Cut,
+    Discard,
+    Open,
+    Join,
+    Mitre,
+    CutAcross,
+    CutMeasured,
+    CutOut,
+    TrimTo,
+    TrimBeyond,
+    Measure,
+    Field,
+    TearAway,
 ]
 
 

@@ -10,6 +10,7 @@ import msgspec
 
 from patternkit.lengths import Length, ceil_fraction
 from patternkit.piecing.making import Making
+from patternkit.piecing.strip_cuts import SQUARING, shortest
 
 if TYPE_CHECKING:
     from patternkit.plan.shared import Shared
@@ -72,27 +73,26 @@ def sewing_order(roots: Sequence[Making]) -> list[Making]:
 
 
 def strip_yield(making: Making, usable: Mapping[str, Length]) -> int:
-    """Segments from one strip unit: whole segments that fit across the narrowest usable width of its
-    fabrics."""
+    """Segments from one strip unit: whole segments that fit across the narrowest usable width of its fabrics once an
+    end is squared up."""
     if making.recipe.segment is None:
         return making.recipe.yields
-    return _segments(making, min(usable[c.fabric] for c in making.recipe.cuts))
+    return _segments(making, shortest(making.recipe.cuts, usable))
 
 
 def half_yield(making: Making, needed: int, usable: Mapping[str, Length]) -> int:
-    """Segments from a strip unit of half strips, where those are enough for the last batch; 0 where they
-    are not, or
+    """Segments from a strip unit of half strips, where those are enough for the last batch; 0 where they are not, or
     where the unit is not cut from strips."""
     if making.recipe.segment is None:
         return 0
-    width = min(usable[c.fabric] for c in making.recipe.cuts)
+    width = shortest(making.recipe.cuts, usable)
     whole, half = _segments(making, width), _segments(making, width / 2)
     return half if whole and 0 < needed % whole <= half else 0
 
 
-def _segments(making: Making, width: Length) -> int:
+def _segments(making: Making, length: Length) -> int:
     assert making.recipe.segment is not None
-    return max(int((width / making.recipe.segment).floor_to(Fraction(1))), 0)
+    return max(int(((length - SQUARING) / making.recipe.segment).floor_to(Fraction(1))), 0)
 
 
 def counts(roots: Sequence[tuple[Making, int]], usable: Mapping[str, Length]) -> list[Count]:

@@ -33,22 +33,22 @@ class Way(msgspec.Struct, frozen=True):
     half: bool = False
 
 
-def share(segments: Sequence[tuple[Length, int]], width: Length) -> list[Way]:
-    """Cut segments (width, how many) from the fewest strip units of one length, the last one of half strips
-    where that is enough; nothing where a segment is wider than that length. The ways that come up most stand
-    first, half strips last.
+def share(segments: Sequence[tuple[Length, int]], room: Length, half: Length | None = None) -> list[Way]:
+    """Cut segments (width, how many) from the fewest strip units with room for that length, the last one of half
+    strips, with room for `half`, where that is enough; nothing where a segment is wider than that length. The ways
+    that come up most stand first, half strips last.
     """
-    return list(_shared(tuple(segments), width))
+    return list(_shared(tuple(segments), room, room / 2 if half is None else half))
 
 
 @lru_cache(maxsize=1024)
-def _shared(segments: tuple[tuple[Length, int], ...], width: Length) -> tuple[Way, ...]:
+def _shared(segments: tuple[tuple[Length, int], ...], whole: Length, half: Length) -> tuple[Way, ...]:
     """`share`, remembered: an edit of a pattern seldom touches its strip units, and many are alike."""
-    sizes, room = _whole([w for w, _ in segments], width)
+    sizes, (room, half_room) = _whole([w for w, _ in segments], whole, half)
     numbers = tuple(n for _, n in segments)
     if any(size > room for size, n in zip(sizes, numbers, strict=True) if n) or not any(numbers):
         return ()
-    found = [_searched(sizes, numbers, room), _of_two(sizes, numbers, room)]
+    found = [_searched(sizes, numbers, room, half_room), _of_two(sizes, numbers, room, half_room)]
     told = [_ways(_tidied(sizes, bins, room), last) for bins, last in filter(None, found)]
     best = min(told, key=lambda ways: (cost(ways), len(ways)))  # of equally few strip units, the most cut alike
     return tuple(best)
@@ -72,7 +72,7 @@ def pack(segments: Sequence[tuple[Length, int]], width: Length) -> list[tuple[in
     each way, a way being how many of each segment come from one. First fit, the widest first; nothing where a
     segment does not fit.
     """
-    sizes, room = _whole([w for w, _ in segments], width)
+    sizes, (room,) = _whole([w for w, _ in segments], width)
     numbers = tuple(n for _, n in segments)
     if any(size > room for size, n in zip(sizes, numbers, strict=True) if n):
         return []
@@ -82,12 +82,12 @@ def pack(segments: Sequence[tuple[Length, int]], width: Length) -> list[tuple[in
     return [(times, way) for way, times in ways.items()]
 
 
-def _whole(widths: Sequence[Length], width: Length) -> tuple[list[int], int]:
-    """Widths in whole numbers of one small length, and so the length of a strip unit, an even number."""
+def _whole(widths: Sequence[Length], *rooms: Length) -> tuple[list[int], list[int]]:
+    """Widths in whole numbers of one small length, and so the rooms of strip units."""
     fractions = [w.fraction for w in widths]
-    usable = width.fraction if width.is_fraction else width.floor_to(Fraction(1, 64))
-    scale = lcm(2 * usable.denominator, *(f.denominator for f in fractions))
-    return [int(f * scale) for f in fractions], int(usable * scale)
+    usable = [max(r.fraction if r.is_fraction else r.floor_to(Fraction(1, 64)), Fraction(0)) for r in rooms]
+    scale = lcm(*(f.denominator for f in (*fractions, *usable)))
+    return [int(f * scale) for f in fractions], [int(f * scale) for f in usable]
 
 
 def _first_fit(sizes: Sequence[int], numbers: Numbers, room: int, rooms: Sequence[int] = ()) -> list[Numbers]:
@@ -110,7 +110,7 @@ def _first_fit(sizes: Sequence[int], numbers: Numbers, room: int, rooms: Sequenc
     return [tuple(cut) for _, cut in bins]
 
 
-def _of_two(sizes: Sequence[int], numbers: Numbers, room: int) -> tuple[list[Numbers], list[Numbers]] | None:
+def _of_two(sizes: Sequence[int], numbers: Numbers, room: int, half: int) -> tuple[list[Numbers], list[Numbers]] | None:
     """The fewest strip units for two kinds of segment, whole ones and at most one of half strips: strip unit
     by strip unit, the most of the narrow kind that goes with each number of the wide one. None for other
     kinds, or very many segments.
@@ -123,8 +123,8 @@ def _of_two(sizes: Sequence[int], numbers: Numbers, room: int) -> tuple[list[Num
     if 3 * (least + 2) * (a + 1) * (room // sizes[wide] + 1) > PAIRS:
         return None
     none = [0] + [-1] * a
-    rooms: list[list[int]] = [[], [room // 2]]
-    most = [[none], [none, _grown(none, room // 2, sizes[wide], sizes[narrow])]]
+    rooms: list[list[int]] = [[], [half]]
+    most = [[none], [none, _grown(none, half, sizes[wide], sizes[narrow])]]
     while True:
         for with_half, tables in enumerate(most):
             if tables[-1][a] >= b:
@@ -164,11 +164,11 @@ def _read_back(
     return bins[::-1]
 
 
-def _searched(sizes: Sequence[int], numbers: Numbers, room: int) -> tuple[list[Numbers], list[Numbers]]:
+def _searched(sizes: Sequence[int], numbers: Numbers, room: int, half_room: int) -> tuple[list[Numbers], list[Numbers]]:
     """The fewest strip units that a search finds: whole ones, and the one of half strips if there is one."""
     search = _Search(sizes, STEPS // len(sizes))
     bins = search.least(numbers, room)
-    half = search.with_half(numbers, room, len(bins) - 1)
+    half = search.with_half(numbers, room, half_room, len(bins) - 1)
     return (half[:-1], half[-1:]) if half else (bins, [])
 
 
@@ -204,19 +204,19 @@ class _Search:
             best = found
         return best
 
-    def with_half(self, numbers: Numbers, room: int, whole: int) -> list[Numbers]:
+    def with_half(self, numbers: Numbers, room: int, half_room: int, whole: int) -> list[Numbers]:
         """The same in so many whole strip units and one of half strips, which stands last; nothing where none
         is found.
         """
-        if self._length(numbers) > whole * room + room // 2:
+        if self._length(numbers) > whole * room + half_room:
             return []
         rooms = [room] * whole
-        last_first, last_last = ([room // 2, *rooms], [*rooms, room // 2])
+        last_first, last_last = ([half_room, *rooms], [*rooms, half_room])
         for order, at in ((last_last, whole), (last_first, 0)):
             found = _first_fit(self.sizes, numbers, room, order)
             if len(found) == whole + 1:
                 return [way for way in (*found[:at], *found[at + 1 :], found[at]) if any(way)]
-        for half in self._fillings(numbers, room // 2, None):
+        for half in self._fillings(numbers, half_room, None):
             rest = tuple(n - h for n, h in zip(numbers, half, strict=True))
             into = self._into(rest, room, whole) if any(half) else None
             if into is not None:

@@ -16,6 +16,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, Point, Seam
+from patternkit.piecing.strip_cuts import SQUARING
 from patternkit.plan.counts import Count
 from patternkit.plan.shared import Shared
 from patternkit.plan.sharing import Way, cost, share
@@ -72,7 +73,8 @@ def _worth_it(group: Sequence[Count], width: Length) -> list[tuple[list[Count], 
     """The units of a group whose strip units are made together, if any: those that can do without are left out."""
 
     def ways(members: Sequence[Count]) -> list[Way]:
-        return share([(c.making.recipe.segment or width, c.needed) for c in members], width)
+        segments = [(c.making.recipe.segment or width, c.needed) for c in members]
+        return share(segments, width - SQUARING, width / 2 - SQUARING)
 
     members = [c for c in group if c.needed]
     if len(members) < 2:

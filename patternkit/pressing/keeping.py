@@ -72,6 +72,7 @@ def names(makings: Iterable[Making]) -> dict[Making, Standing]:
 
 def wanted(
     kept: Kept,
+    makings: Iterable[Making],
     seams: Sequence[tuple[Making, int]],
     fixed: Sequence[str],
     same: Sequence[tuple[int, int]],
@@ -79,9 +80,10 @@ def wanted(
 ) -> dict[int, Wanted]:
     """What a plan says of the bits of a puzzle (see `Puzzle` for its numbers), where it knows the seam or the place.
 
+    `makings` are all of the tree, those without a seam too: a row of one block has a place that may be reversed.
     Units and blocks are sewn for every size: one of their seams counts more than all others together.
     """
-    called = names(dict.fromkeys(making for making, _ in seams))
+    called = names(makings)
     heavy: dict[int, int | None] = {}
     light: dict[int, int | None] = {}
     for n, (making, j) in enumerate(seams):
@@ -94,7 +96,7 @@ def wanted(
         (heavy if own else light)[first] = None if side == "open" else int(side == "left") ^ flip
     for b, slot in enumerate(slots, len(seams)):
         other = kept.makings.get(called[slot.parent])
-        what = kept.makings.get(called.get(slot.what, (None, -1)))
+        what = kept.makings.get(called[slot.what])
         if other is not None and slot.part < len(other.parts) and other.parts[slot.part].what is what:
             light[b] = int((other.thing, slot.part) in kept.reversed_places)
     price = 2 * len(light) + 1

@@ -63,9 +63,9 @@ class Puzzle:
         for n, (first, flip) in enumerate(self.same):
             if not self.fixed[n]:
                 self.wishes.setdefault(first, []).append(self._wish(n, flip))
-        self.wanted: dict[int, Wanted] = (
-            {} if kept is None else wanted(kept, self.seams, self.fixed, self.same, self.slots)
-        )
+        self.wanted: dict[int, Wanted] = {}
+        if kept is not None:
+            self.wanted = wanted(kept, self.tree.makings, self.seams, self.fixed, self.same, self.slots)
 
     def _pin(self, pins: Mapping[int, int | None]) -> None:
         """Fix seams that the writer left free: the value of their bit, None for open."""

@@ -12,10 +12,11 @@ from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
 from patternkit.piecing.sewing import batches_of
-from patternkit.piecing.sewing.desk import Desk
+from patternkit.piecing.sewing.desk import Desk, StripWay
 from patternkit.plan.counts import Count
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import CutLine, Plan
+from patternkit.plan.shared import Shared
 from patternkit.work.codes import codes_of
 from patternkit.work.model import (
     Bind,
@@ -71,18 +72,21 @@ def order_of(project: Walked, plan: Plan | None = None) -> tuple[Order, dict[Thi
     roots = [(top, 1)] if top is not None else list(project.roots)
     draft, _ = draft_plan(pattern, top, roots)
     directional = frozenset(key for key, f in pattern.fabrics.items() if f.directional)
-    desk = Desk(pattern.settings.seam, directional)
+    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
+    desk = Desk(pattern.settings.seam, directional, usable, pattern.settings.ruler)
     plain = Plain(desk.recipes)
-    steps, designs = [], {}
+    steps, designs, done = list[Step](), dict[Thing, Making](), set[Making]()
     for count in draft.counts:
         making = plain.making(count.making)
         if len(making.parts) == 1 and not making.seams:
             continue
         designs[desk.thing(making)] = making
-        steps.append(_step(making, count, desk))
+        maker = count if count.shared is None else _maker(count.shared, draft.counts)
+        if maker.making not in done:
+            done.add(maker.making)
+            steps.append(_step(plain.making(maker.making), maker, desk))
     ends = [(_item(plain, what, desk), n) for what, n in roots]
     made = ends[0][0] if top is not None and ends else None
-    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
     cutting = _cutting(draft, desk)
     lining = draft.backing.fabric if draft.backing is not None else ""
     cloths = {line.fabric for line in draft.lines} | {lining}
@@ -133,6 +137,25 @@ class Plain:
         return (self.making(what) if isinstance(what, Making) else what), place
 
 
+def _maker(shared: Shared, counts: Sequence[Count]) -> Count:
+    """The count that holds the strip units of several units; they are sewn in the step that comes first."""
+    return next(c for c in counts if c.making is shared.makings[0])
+
+
+def _ways(count: Count) -> tuple[StripWay, ...]:
+    """In which ways strip units are cut across: no more segments than are needed."""
+    if count.making.recipe.segment is None:
+        return ()
+    if count.shared is not None:
+        makings = count.shared.makings
+        return tuple(StripWay(w.times, tuple(zip(makings, w.numbers, strict=True)), w.half) for w in count.shared.ways)
+    last = count.needed - count.yields * (count.batches - 1)
+    ways = [(count.batches - 1, count.yields, False), (1, last, bool(count.half))]
+    if last == count.yields and not count.half:
+        ways = [(count.batches, last, False)]
+    return tuple(StripWay(times, ((count.making, n),), half) for times, n, half in ways if times)
+
+
 def _item(plain: Plain, making: Making, desk: Desk) -> Item | None:
     """What a making comes to in the end: a sewn thing, or a piece just as it was cut; None where no cut is for it."""
     what, _ = plain.part(making, Place())
@@ -144,7 +167,7 @@ def _item(plain: Plain, making: Making, desk: Desk) -> Item | None:
 
 def _step(making: Making, count: Count, desk: Desk) -> Step:
     """One step: the batches that the kind of the making says, or what is taken and made without any action."""
-    desk.times, desk.needed = count.batches, count.needed
+    desk.times, desk.needed, desk.ways = count.batches, count.needed, _ways(count)
     said = batches_of(making, desk)
     if said is not None:
         return Step(desk.thing(making), tuple(said))
