@@ -34,6 +34,7 @@ from patternkit.work.model import (
     Step,
     Template,
 )
+from patternkit.work.runs import runs_of
 
 Designs = Mapping[Thing, Making]
 
@@ -106,7 +107,8 @@ def order_of(project: Walked, plan: Plan | None = None) -> tuple[Order, dict[Thi
         wanted=tuple((x, n) for x, n in ends if x is not None and (top is None or not isinstance(x, Thing))),
         bought={} if plan is None else {key: f.buy for key, f in plan.fabrics.items() if f.sheets is None},
     )
-    return with_leaves(order), designs
+    order = with_leaves(order)
+    return msgspec.structs.replace(order, runs=runs_of(order, designs, pattern.parts)), designs
 
 
 class Plain:
