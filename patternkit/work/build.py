@@ -62,53 +62,80 @@ class Walked(Protocol):
         """What is made in the end, with how many."""
 
 
+class Worked(msgspec.Struct, frozen=True, eq=False):
+    """An order with the designs of all things in it, and the desk that says which item a cut is."""
+
+    order: Order
+    designs: Mapping[Thing, Making]
+    desk: Desk
+
+
 def order_of(project: Walked, plan: Plan | None = None) -> tuple[Order, dict[Thing, Making]]:
     """The making order of a project's size and colourway, and the designs of all things in it.
 
     `plan` is the cutting plan with what is bought, where there is one; without it the order has no cloth to buy. Seams
     are pressed as the project's pressing plan has it.
     """
-    pattern = project.pattern
     top = project.pressed_top or project.top
     roots = [(top, 1)] if top is not None else list(project.roots)
-    draft, _ = draft_plan(pattern, top, roots)
+    draft, _ = draft_plan(project.pattern, top, roots)
+    bought = {} if plan is None else _bought(plan)
+    worked = order_from(project.pattern, draft, roots, (project.size, project.colourway), bought)
+    return worked.order, dict(worked.designs)
+
+
+def order_from(
+    pattern: Pattern,
+    plan: Plan,
+    roots: Sequence[tuple[Making, int]],
+    way: tuple[str, str] = ("", ""),
+    bought: Mapping[str, Length] | None = None,
+) -> Worked:
+    """The making order of a plan, with its counts and its cuts.
+
+    `roots` is what is made in the end, with how many; `way` the size and the colourway; `bought` the cloth to buy, in
+    inches, where it is not the plan's own.
+    """
     directional = frozenset(key for key, f in pattern.fabrics.items() if f.directional)
     usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
     desk = Desk(pattern.settings.seam, directional, usable, pattern.settings.ruler)
     plain = Plain(desk.recipes)
     steps, designs, done = list[Step](), dict[Thing, Making](), set[Making]()
-    for count in draft.counts:
+    for count in plan.counts:
         making = plain.making(count.making)
         if len(making.parts) == 1 and not making.seams:
             continue
         designs[desk.thing(making)] = making
-        maker = count if count.shared is None else _maker(count.shared, draft.counts)
+        maker = count if count.shared is None else _maker(count.shared, plan.counts)
         if maker.making not in done:
             done.add(maker.making)
             steps.append(_step(plain.making(maker.making), maker, desk))
     ends = [(_item(plain, what, desk), n) for what, n in roots]
-    made = ends[0][0] if top is not None and ends else None
-    cutting = _cutting(draft, desk)
-    lining = draft.backing.fabric if draft.backing is not None else ""
-    cloths = {line.fabric for line in draft.lines} | {lining}
+    made = ends[0][0] if plan.top is not None and ends else None
+    cutting = _cutting(plan, desk)
+    lining = plan.backing.fabric if plan.backing is not None else ""
+    cloths = {line.fabric for line in plan.lines} | {lining}
     order = Order(
-        project.size,
-        project.colourway,
+        *way,
         pattern.settings.seam,
         Length(pattern.settings.ruler),
         cutting,
         tuple(steps),
         made if isinstance(made, Thing) else None,
-        _finish(draft, desk),
+        _finish(plan, desk),
         codes=codes_of([key for key in pattern.fabrics if key in cloths], steps, cutting),
         templates={s.name: Template(s.name, s.outline, s.sewn) for s in desk.templates.named.values()},
         papers={p.name: Paper(p.name, p.outline, p.fields) for p in desk.papers.values()},
         usable=usable,
-        wanted=tuple((x, n) for x, n in ends if x is not None and (top is None or not isinstance(x, Thing))),
-        bought={} if plan is None else {key: f.buy for key, f in plan.fabrics.items() if f.sheets is None},
+        wanted=tuple((x, n) for x, n in ends if x is not None and (plan.top is None or not isinstance(x, Thing))),
+        bought=_bought(plan) if bought is None else bought,
     )
     order = with_leaves(order)
-    return msgspec.structs.replace(order, runs=runs_of(order, designs, pattern.parts)), designs
+    return Worked(msgspec.structs.replace(order, runs=runs_of(order, designs, pattern.parts)), designs, desk)
+
+
+def _bought(plan: Plan) -> dict[str, Length]:
+    return {key: f.buy for key, f in plan.fabrics.items() if f.sheets is None}
 
 
 class Plain:
