@@ -48,10 +48,10 @@ def build(
 ) -> tuple[Pattern, list[Problem]]:
     """Build the pattern that the nodes of a file (included files already in their places) describe.
 
-    `size` names a row of the sizes table, `colourway` a colourway; `overrides` sets values by name (in the
-    file's own units), last of all. Unknown names among these are problems too. `as_written` False marks a
-    pattern that is tried at other values or with other borders, against which stated counts and sizes are not
-    held. `blind` says that an included file is missing, so that a name nobody gave is no problem.
+    `size` names a row of the sizes table, `colourway` a colourway; `overrides` sets values by name (in the file's own
+    units), last of all. Unknown names among these are problems too. `as_written` False marks a pattern that is tried at
+    other values or with other borders, against which stated counts and sizes are not held. `blind` says that an
+    included file is missing, so that a name nobody gave is no problem.
     """
     notes = Notebook()
     notes.blind = blind
@@ -136,8 +136,8 @@ def _quilt_and_parts(
 def _lets(
     heads: Heads, values: Values, parameters: dict[str, Length], chosen: Mapping[str, Length]
 ) -> tuple[dict[str, Affine], dict[str, Span]]:
-    """Names with values. A plain number becomes a parameter, a symbol that the proofs keep; so does anything set
-    from outside."""
+    """Names with values. A plain number becomes a parameter, a symbol that the proofs keep; so does anything set from
+    outside."""
     env: dict[str, Affine] = {}
     spans: dict[str, Span] = {}
     for let in _in_order(heads.lets, chosen):

@@ -44,8 +44,8 @@ def quilt(
     notes: Notebook,
     usual: Mapping[str, Length] | None = None,
 ) -> Quilt:
-    """Read a quilt. `overrides` may give across and down for one row of the sizes table; `usual` gives those that
-    hold where the quilt itself names none."""
+    """Read a quilt. `overrides` may give across and down for one row of the sizes table; `usual` gives those that hold
+    where the quilt itself names none."""
     head = node.statement
     assert isinstance(head, QuiltHead)
     reader = _Reader(values, names, notes)

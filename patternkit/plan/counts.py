@@ -17,13 +17,10 @@ if TYPE_CHECKING:
 
 
 class Count(msgspec.Struct, frozen=True):
-    """One making in the quilt: how many are needed, how many one batch gives, batches, and how many are
-    left over.
+    """One making in the quilt: how many are needed, how many one batch gives, batches, and how many are left over.
 
-    For a strip unit a batch is one strip unit across the usable width, and its yield the segments it gives.
-    Where half
-    strips are enough for the last batch, `half` is what that one gives; 0 when every batch is from whole
-    strips.
+    For a strip unit a batch is one strip unit across the usable width, and its yield the segments it gives. Where half
+    strips are enough for the last batch, `half` is what that one gives; 0 when every batch is from whole strips.
 
     Strip units that are made together with those of other units are `shared`; all of them are batches of the first of
     these units, and the others have none of their own.

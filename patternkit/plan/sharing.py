@@ -1,9 +1,9 @@
 """How few strip units are enough where segments of several widths are cut from strip units sewn alike.
 
-Strip units are bins of one size, segments are items of few sizes. First fit with the widest first needs at
-most 11/9 of the best and 6/9 more (G. Dosa 2007, from memory). Two widths are packed exactly; with more of
-them, where first fit needs more than the cloth proves, a search in steps, not in seconds, looks for fewer.
-The last strip unit is of half strips where those are enough. Everything is in whole numbers.
+Strip units are bins of one size, segments are items of few sizes. First fit with the widest first needs at most 11/9 of
+the best and 6/9 more (G. Dosa 2007, from memory). Two widths are packed exactly; with more of them, where first fit
+needs more than the cloth proves, a search in steps, not in seconds, looks for fewer. The last strip unit is of half
+strips where those are enough. Everything is in whole numbers.
 """
 
 from __future__ import annotations
@@ -24,9 +24,8 @@ Numbers = tuple[int, ...]
 
 
 class Way(msgspec.Struct, frozen=True):
-    """So many strip units (`times`) are cut alike: `numbers` of each kind of segment from one of them. `half`
-    where they are of half strips.
-    """
+    """So many strip units (`times`) are cut alike: `numbers` of each kind of segment from one of them. `half` where
+    they are of half strips."""
 
     times: int
     numbers: Numbers
@@ -35,9 +34,8 @@ class Way(msgspec.Struct, frozen=True):
 
 def share(segments: Sequence[tuple[Length, int]], room: Length, half: Length | None = None) -> list[Way]:
     """Cut segments (width, how many) from the fewest strip units with room for that length, the last one of half
-    strips, with room for `half`, where that is enough; nothing where a segment is wider than that length. The ways
-    that come up most stand first, half strips last.
-    """
+    strips, with room for `half`, where that is enough; nothing where a segment is wider than that length. The ways that
+    come up most stand first, half strips last."""
     return list(_shared(tuple(segments), room, room / 2 if half is None else half))
 
 
@@ -68,10 +66,9 @@ def cost(ways: Sequence[Way]) -> int:
 
 
 def pack(segments: Sequence[tuple[Length, int]], width: Length) -> list[tuple[int, Numbers]]:
-    """Cut segments (width, how many) from whole strip units of one length: how many strip units are cut in
-    each way, a way being how many of each segment come from one. First fit, the widest first; nothing where a
-    segment does not fit.
-    """
+    """Cut segments (width, how many) from whole strip units of one length: how many strip units are cut in each way, a
+    way being how many of each segment come from one. First fit, the widest first; nothing where a segment does not
+    fit."""
     sizes, (room,) = _whole([w for w, _ in segments], width)
     numbers = tuple(n for _, n in segments)
     if any(size > room for size, n in zip(sizes, numbers, strict=True) if n):
@@ -111,10 +108,9 @@ def _first_fit(sizes: Sequence[int], numbers: Numbers, room: int, rooms: Sequenc
 
 
 def _of_two(sizes: Sequence[int], numbers: Numbers, room: int, half: int) -> tuple[list[Numbers], list[Numbers]] | None:
-    """The fewest strip units for two kinds of segment, whole ones and at most one of half strips: strip unit
-    by strip unit, the most of the narrow kind that goes with each number of the wide one. None for other
-    kinds, or very many segments.
-    """
+    """The fewest strip units for two kinds of segment, whole ones and at most one of half strips: strip unit by strip
+    unit, the most of the narrow kind that goes with each number of the wide one. None for other kinds, or very many
+    segments."""
     if len(sizes) != 2:
         return None
     wide, narrow = (0, 1) if sizes[0] >= sizes[1] else (1, 0)
@@ -135,9 +131,8 @@ def _of_two(sizes: Sequence[int], numbers: Numbers, room: int, half: int) -> tup
 
 
 def _grown(most: Sequence[int], room: int, wide: int, narrow: int) -> list[int]:
-    """How many narrow segments go with each number of wide ones, once there is one strip unit more; -1 where
-    the wide ones do not go in.
-    """
+    """How many narrow segments go with each number of wide ones, once there is one strip unit more; -1 where the wide
+    ones do not go in."""
     found = [-1] * len(most)
     for x in range(len(most)):
         for k in range(min(x, room // wide) + 1):
@@ -173,9 +168,8 @@ def _searched(sizes: Sequence[int], numbers: Numbers, room: int, half_room: int)
 
 
 def _tidied(sizes: Sequence[int], bins: Sequence[Numbers], room: int) -> list[Numbers]:
-    """The same segments from as many strip units, more of them cut alike: those of fewest kinds are filled up
-    with segments of these kinds from those of more.
-    """
+    """The same segments from as many strip units, more of them cut alike: those of fewest kinds are filled up with
+    segments of these kinds from those of more."""
     cuts = [list(cut) for cut in sorted(bins, key=lambda cut: (sum(map(bool, cut)), cut))]
     for at, cut in enumerate(cuts):
         for i in sorted((i for i, n in enumerate(cut) if n), key=lambda i: -sizes[i]):
@@ -205,9 +199,8 @@ class _Search:
         return best
 
     def with_half(self, numbers: Numbers, room: int, half_room: int, whole: int) -> list[Numbers]:
-        """The same in so many whole strip units and one of half strips, which stands last; nothing where none
-        is found.
-        """
+        """The same in so many whole strip units and one of half strips, which stands last; nothing where none is
+        found."""
         if self._length(numbers) > whole * room + half_room:
             return []
         rooms = [room] * whole
@@ -242,9 +235,8 @@ class _Search:
         return None
 
     def _fillings(self, numbers: Numbers, room: int, first: int | None) -> Iterator[Numbers]:
-        """Every way of filling one strip unit that has no room for one segment more, the most of the widest
-        first; where `first` is given, with at least one of that kind, which some strip unit must hold.
-        """
+        """Every way of filling one strip unit that has no room for one segment more, the most of the widest first;
+        where `first` is given, with at least one of that kind, which some strip unit must hold."""
         chosen = [0] * len(numbers)
 
         def fill(at: int, free: int) -> Iterator[Numbers]:

@@ -48,9 +48,8 @@ def together(counts: Sequence[Count], pattern: Pattern) -> list[Count]:
 
 
 def rests_on_pressing(counts: Sequence[Count]) -> bool:
-    """Whether it is not known before the seams are pressed which strip units are sewn alike: a seam that the
-    writer left free in units whose strips are the same, or a unit that may be pressed in two ways.
-    """
+    """Whether it is not known before the seams are pressed which strip units are sewn alike: a seam that the writer
+    left free in units whose strips are the same, or a unit that may be pressed in two ways."""
     seen: dict[object, int] = {}
     free = False
     for count in counts:
@@ -133,9 +132,8 @@ def _down(a: Point, b: Point) -> Length:
 
 
 def _parts(counts: Sequence[Count], pattern: Pattern) -> Callable[[Count], int | None]:
-    """Which part of a sew-along makes all of a unit, by its number; None where several share it. 0 without
-    parts, and for what no part makes.
-    """
+    """Which part of a sew-along makes all of a unit, by its number; None where several share it. 0 without parts, and
+    for what no part makes."""
     stated: dict[str, list[tuple[int, int | None]]] = {}
     for number, part in enumerate(pattern.parts, 1):
         for n, name, _ in part.makes:

@@ -171,8 +171,8 @@ def _box_middle(points: Sequence[XY]) -> XY:
 
 def _pairs(sides: list[_Side], ring: Ring, by: XY, rough: bool) -> list[tuple[XY, float, float, float]] | None:
     """For each raw edge of the design: its outward vector, how far out it lies, how far the hand's edge does, and the
-    length of that. None where the hand has no such edge; of a rough hand, which gets it later, it has no length then.
-    """
+    length of that. None where the hand has no such edge; of a rough hand, which gets it later, it has no length
+    then."""
     found = []
     n = len(ring)
     for i, p in enumerate(ring):

@@ -1,6 +1,5 @@
-"""What a kind is told when it says how a making is sewn, and what all kinds need to say it: pieces, part numbers,
-edges by the design's outline, seams as joins.
-"""
+"""What a kind is told when it says how a making is sewn, and what all kinds need to say it: pieces, part numbers, edges
+by the design's outline, seams as joins."""
 
 from __future__ import annotations
 
@@ -71,8 +70,7 @@ class StripWay(NamedTuple):
 class Desk:
     """What is known of a making that is to be sewn: the seam allowance, how many batches of its recipe are planned and
     how many of it are needed, which fabrics have a direction, how wide cloth is (as long are its strips), how far apart
-    the ruler's lines are. Templates are named here, alike ones once.
-    """
+    the ruler's lines are. Templates are named here, alike ones once."""
 
     def __init__(
         self,
