@@ -19,7 +19,7 @@ TOP_ROLES = ("row", "centre", "quilt", "border", "border strip")
 """The roles of what a release makes that is said to make the top."""
 
 
-class Share(msgspec.Struct, frozen=True):
+class RunShare(msgspec.Struct, frozen=True):
     """What one release is: its runs, and what follows from them.
 
     `makes` is what comes out and `ready` what must be there from earlier releases; `pieces` are the cut pieces that it
@@ -104,7 +104,7 @@ def _yields(batch: object, thing: Thing) -> int:
 
 
 # -- what follows -----------------------------------------------------------------------------------------
-def shares_of(order: Order, releases: Sequence[Release]) -> tuple[Share, ...]:
+def shares_of(order: Order, releases: Sequence[Release]) -> tuple[RunShare, ...]:
     """Each release with what follows from its runs, and what none of them makes, if anything, as one more.
 
     Squares that are cut corner to corner are shared out so that no release lacks a triangle and the releases' squares
@@ -132,7 +132,7 @@ def _share(
     finishes: bool,
     cut: dict[Piece, int],
     taken: dict[Piece, int],
-) -> Share:
+) -> RunShare:
     takes: dict[Item, int] = {}
     gives: dict[Item, int] = {}
     templates: dict[str, None] = {}
@@ -156,7 +156,7 @@ def _share(
     makes = [(i, n - takes.get(i, 0)) for i, n in gives.items() if isinstance(i, Thing) and n > takes.get(i, 0)]
     pieces = [(i, n) for i, n in takes.items() if isinstance(i, Piece)]
     squares = _squares(order, dict(pieces), cut, taken)
-    return Share(
+    return RunShare(
         number, runs, tuple(makes), tuple(ready), tuple(pieces), squares, tuple(templates), tuple(papers), finishes
     )
 

@@ -12,7 +12,7 @@ from patternkit.rehearsal.gaps import gap_text
 from patternkit.rehearsal.rehearse import rehearse
 from patternkit.work.build import order_of
 from patternkit.work.model import CutDiagonally, Order
-from patternkit.work.runs import Share, shares_of
+from patternkit.work.runs import RunShare, shares_of
 
 TEXT = """pattern "Ebb and flow"
     by "Saltmarsh Sewing Room"
@@ -52,7 +52,7 @@ part "Third week" 2026-03-16
 """
 
 
-def shared(text: str = TEXT) -> tuple[Order, dict[Thing, object], tuple[Share, ...]]:
+def shared(text: str = TEXT) -> tuple[Order, dict[Thing, object], tuple[RunShare, ...]]:
     """The order of a pattern in parts, its designs, and what each part is."""
     project = Project("ebb", text)
     order, designs = order_of(project)
