@@ -8,7 +8,6 @@ from patternkit.piecing.batch import (
     Action,
     Batch,
     CutAcross,
-    CutMeasured,
     CutOut,
     Discard,
     Field,
@@ -60,8 +59,6 @@ def _do(bench: Bench, action: Action) -> None:
         laying.open_up(bench, action)
     elif isinstance(action, CutAcross):
         trimming.cut_across(bench, action)
-    elif isinstance(action, CutMeasured):
-        trimming.cut_measured(bench, action)
     elif isinstance(action, CutOut):
         trimming.cut_out(bench, action)
     elif isinstance(action, TrimTo):

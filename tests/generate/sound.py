@@ -10,7 +10,7 @@ from patternkit.project import Project
 
 from .whole import write
 
-TRIES = 8
+TRIES = 6
 
 
 def problems(text: str) -> list[Problem]:
