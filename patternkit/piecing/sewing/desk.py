@@ -111,6 +111,9 @@ class Desk:
         for cut in (*making.recipe.cuts, *(own.cuts if own is not None else ())):
             if cut.fabric == cloth.fabric and not cut.then and (cut.exact_width, cut.exact_height) == raw:
                 return cut
+        for cut in making.recipe.cuts:  # cut along the cloth, or rounded by more than its outline: the name says it
+            if cut.fabric == cloth.fabric and not cut.then and cloth.name and cut.name == cloth.name:
+                return cut
         raise LookupError(f"{making.key}: no cut for {cloth.fabric}")
 
     def lying(self, item: Piece, outline: Outline) -> Part:
