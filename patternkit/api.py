@@ -35,8 +35,7 @@ def load(
 
 
 def check(project: Project, *, sizes: bool = True) -> list[Problem]:
-    """Every problem of a pattern in the order of the file; empty when it is sound. With `sizes`, in all
-    its sizes."""
+    """Every problem of a pattern in the order of the file; empty when it is sound. With `sizes`, in all its sizes."""
     from patternkit.checks import run
 
     return run(project, sizes=sizes)
@@ -52,9 +51,8 @@ def make_booklet(
     part: str = "",
     proof: bool = False,
 ) -> Booklet:
-    """The booklet as a document tree. `every_size` puts all rows of the sizes table side by side, unless
-    the project is in one of them; `part` is the title of the one release to write; `proof` gives the
-    proof sheet instead.
+    """The booklet as a document tree. `every_size` puts all rows of the sizes table side by side, unless the project is
+    in one of them; `part` is the title of the one release to write; `proof` gives the proof sheet instead.
 
     Raises PatternError when there is nothing to write; for a size, a colourway or a set value that the pattern does not
     have, a release of another title, a language or units that there are none of.
@@ -99,8 +97,8 @@ def files(
     """The files of a booklet by name, in memory: ``NAME.md`` with its drawings in ``NAME-drawings``, ``NAME.html``,
     ``NAME.pdf``. NAME is the pattern file's, with the size, colourway, part and sections that are told.
 
-    `only` names the sections to write (``cutting``, ``templates`` ...); `wishes` as for `make_booklet`.
-    Raises PatternError when there is no such section, format or paper, and where `make_booklet` does.
+    `only` names the sections to write (``cutting``, ``templates`` ...); `wishes` as for `make_booklet`. Raises
+    PatternError when there is no such section, format or paper, and where `make_booklet` does.
     """
     from patternkit import render
     from patternkit.desk.asked import FORMATS, PAPERS, one_of
@@ -170,11 +168,10 @@ def write(
     only: Sequence[str] = (),
     **wishes: Any,
 ) -> list[Path]:
-    """Write the booklet into a folder, all its files or none, and return their paths; wishes as for
-    `files`.
+    """Write the booklet into a folder, all its files or none, and return their paths; wishes as for `files`.
 
-    Raises PatternError when the pattern has problems (advice does not count), when the folder can't be
-    written, and where `files` does.
+    Raises PatternError when the pattern has problems (advice does not count), when the folder can't be written, and
+    where `files` does.
     """
     from patternkit.desk.asked import sound
     from patternkit.desk.files import write_whole

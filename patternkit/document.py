@@ -1,8 +1,8 @@
 """The booklet as a document: sections, paragraphs, tables, steps and drawings, before any renderer.
 
-Markdown, HTML and PDF are all rendered from this one tree, so that no number can differ between them. Text
-is plain text with a small set of inline pieces; renderers escape it. A writer's Markdown comes in as `Rich`
-and is parsed by markdown-it-py with raw HTML switched off.
+Markdown, HTML and PDF are all rendered from this one tree, so that no number can differ between them. Text is plain
+text with a small set of inline pieces; renderers escape it. A writer's Markdown comes in as `Rich` and is parsed by
+markdown-it-py with raw HTML switched off.
 """
 
 from __future__ import annotations

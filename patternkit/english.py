@@ -7,8 +7,7 @@ from collections.abc import Sequence
 
 def listed(items: Sequence[str], most: int = 0, *, last: str = "and") -> str:
     """``a, b and c``, with `last` before the last of them; a list longer than `most` (0: any) is cut short with how
-    many more there are.
-    """
+    many more there are."""
     if most and len(items) > most:
         items = [*items[: most - 1], f"{len(items) - most + 1} more"]
     return f" {last} ".join([", ".join(items[:-1]), items[-1]]) if len(items) > 1 else "".join(items)

@@ -1,10 +1,10 @@
 """Exact lengths: fractions, and the square roots that angles need.
 
-A `Length` is a sum of fractions times square roots of whole numbers, such as ``3 + 7/8`` or ``12*sqrt(2)``.
-The square roots of different square-free whole numbers are independent over the fractions (A. S. Besicovitch,
-"On the linear independence of fractional powers of integers", 1940), so a sum is zero only when every
-coefficient is zero, and the sign of any other sum can be settled by refining a whole-number estimate.
-Lengths are inches inside the program; the writer's own units are applied at the edges (`patternkit.units`).
+A `Length` is a sum of fractions times square roots of whole numbers, such as ``3 + 7/8`` or ``12*sqrt(2)``. The square
+roots of different square-free whole numbers are independent over the fractions (A. S. Besicovitch, "On the linear
+independence of fractional powers of integers", 1940), so a sum is zero only when every coefficient is zero, and the
+sign of any other sum can be settled by refining a whole-number estimate. Lengths are inches inside the program; the
+writer's own units are applied at the edges (`patternkit.units`).
 """
 
 from __future__ import annotations
@@ -314,8 +314,8 @@ def _merge(
 
 
 def _common_part(numbers: list[int]) -> int:
-    """A divisor above 1 of the first of these square-free numbers that divides each of the others or shares
-    nothing with it. Turning the sign of its root alone is then a conjugation, as it is for a prime."""
+    """A divisor above 1 of the first of these square-free numbers that divides each of the others or shares nothing
+    with it. Turning the sign of its root alone is then a conjugation, as it is for a prime."""
     part = numbers[0]
     while True:
         smaller = next((g for n in numbers if 1 < (g := gcd(part, n)) < part), None)

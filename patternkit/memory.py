@@ -1,8 +1,7 @@
 """What is kept between one version of a text and the next, so that an edit costs what it changes.
 
-Each room keeps its own things under its own name; what it keeps must be right whatever was edited, so every
-entry carries what it depends on. Nothing here is shared between sizes of a pattern: each has a memory of its
-own.
+Each room keeps its own things under its own name; what it keeps must be right whatever was edited, so every entry
+carries what it depends on. Nothing here is shared between sizes of a pattern: each has a memory of its own.
 """
 
 from __future__ import annotations

@@ -19,8 +19,8 @@ class Label(msgspec.Struct, frozen=True):
 class Repair(msgspec.Struct, frozen=True):
     """A change that would settle the problem.
 
-    `replacement` is the text to put at `span`, or None when it is described in words only; `safe` is True when
-    the change cannot alter what the writer means (a spelling), False when she has to decide.
+    `replacement` is the text to put at `span`, or None when it is described in words only; `safe` is True when the
+    change cannot alter what the writer means (a spelling), False when she has to decide.
     """
 
     text: str
@@ -32,9 +32,9 @@ class Repair(msgspec.Struct, frozen=True):
 class Problem(msgspec.Struct, frozen=True):
     """One thing that is wrong, or worth knowing.
 
-    `code` names a page in `grammar/problems/`; `advice` is True when the pattern can be sewn all the same;
-    `causes` are whole sentences in order, each built from the writer's own statements; `size` names the row of
-    the sizes table in which it shows (empty for the pattern as written); `count` is how often it occurs.
+    `code` names a page in `grammar/problems/`; `advice` is True when the pattern can be sewn all the same; `causes` are
+    whole sentences in order, each built from the writer's own statements; `size` names the row of the sizes table in
+    which it shows (empty for the pattern as written); `count` is how often it occurs.
     """
 
     code: str
@@ -57,8 +57,8 @@ class Problem(msgspec.Struct, frozen=True):
 
 
 class PatternError(Exception):
-    """Raised by the library's public functions when a pattern can't be read or written; carries problems, and the
-    texts by name that they point into."""
+    """Raised by the library's public functions when a pattern can't be read or written; carries problems, and the texts
+    by name that they point into."""
 
     def __init__(self, problems: list[Problem], sources: Mapping[str, Source] | None = None) -> None:
         super().__init__("; ".join(p.message for p in problems[:3]))

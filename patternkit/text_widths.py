@@ -1,13 +1,9 @@
-"""How wide a text is: a width table for a sans-serif face, so that labels can be placed without a font
-engine.
+"""How wide a text is: a width table for a sans-serif face, so that labels can be placed without a font engine.
 
-For every character the table holds the widest of three faces: the two that stand in most often for
-"sans-serif" on
-free systems (DejaVu Sans and Liberation Sans, the latter as wide as the usual office faces) and Open Sans,
-which the
-paper booklet carries. They are the fonts' own advance widths in thousandths of the size, so a box worked
-out from
-them is wide enough for each of the three.
+For every character the table holds the widest of three faces: the two that stand in most often for "sans-serif" on free
+systems (DejaVu Sans and Liberation Sans, the latter as wide as the usual office faces) and Open Sans, which the paper
+booklet carries. They are the fonts' own advance widths in thousandths of the size, so a box worked out from them is
+wide enough for each of the three.
 """
 
 from __future__ import annotations
@@ -93,14 +89,12 @@ _UNBROKEN = re.compile(rf"{_NUMBER}(?: x (?:\w+ )?{_NUMBER})?(?: (?:in|cm|mm|yd|
 
 @lru_cache(maxsize=4096)
 def text_width(text: str, size: float, bold: bool = False) -> float:
-    """The room a text needs from left to right at `size`, in the unit of `size` (never less than it is
-    drawn)."""
+    """The room a text needs from left to right at `size`, in the unit of `size` (never less than it is drawn)."""
     return sum(_wide(char, bold) for char in text) * size / 1000
 
 
 def shortened(text: str, size: float, room: float, bold: bool = False) -> str:
-    """The text, or as much of its beginning as fits into `room` with an ellipsis after it; empty when
-    nothing fits."""
+    """The text, or as much of its beginning as fits into `room` with an ellipsis after it; empty when nothing fits."""
     if text_width(text, size, bold) <= room:
         return text
     low, high = 0, min(len(text), int(room / size * 6) + 1)  # no letter is narrower than a sixth of its size
@@ -114,8 +108,7 @@ def shortened(text: str, size: float, room: float, bold: bool = False) -> str:
 
 
 def wrapped(text: str, size: float, room: float, lines: int = 99, bold: bool = False) -> list[str]:
-    """The text in lines no wider than `room`, broken between words; the last of `lines` is shortened if it
-    must be."""
+    """The text in lines no wider than `room`, broken between words; the last of `lines` is shortened if it must be."""
     out: list[str] = []
     words = _UNBROKEN.findall(text)
     while words and len(out) < lines:

@@ -1,8 +1,8 @@
 """The writer's units: how lengths are read from and printed to inches, centimetres and millimetres.
 
-The five units of the language are exact by definition (1 in = 25.4 mm since the international yard of 1959)
-and are kept here as fractions, so that a check does not load a units library. Any other unit name (``ft``,
-``yards``, ``centimetres``) is looked up with pint by `inches_in`.
+The five units of the language are exact by definition (1 in = 25.4 mm since the international yard of 1959) and are
+kept here as fractions, so that a check does not load a units library. Any other unit name (``ft``, ``yards``,
+``centimetres``) is looked up with pint by `inches_in`.
 """
 
 from __future__ import annotations
@@ -100,9 +100,8 @@ def decimal(value: Fraction, places: int = 2) -> str:
 def number(value: Length, units: Units) -> str:
     """A length in the writer's units without the unit's sign, by the one printing rule.
 
-    Exact where the trade can write it (sixty-fourths or coarser; hundredths in metric); otherwise the nearest
-    sixteenth (hundredth of a centimetre in metric) with ``about`` before it, so that a rounded number never
-    looks exact.
+    Exact where the trade can write it (sixty-fourths or coarser; hundredths in metric); otherwise the nearest sixteenth
+    (hundredth of a centimetre in metric) with ``about`` before it, so that a rounded number never looks exact.
     """
     own = value / units.inches
     if units.decimals:

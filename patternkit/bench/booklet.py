@@ -2,9 +2,8 @@
 
     python -m patternkit.bench.booklet
 
-prints the time of each renderer for a booklet of about 20 pages, and that of the PDF against the
-typesetter's own time on the finished source. Goals: PDF within 1 s and 1.5 times the typesetter's time,
-HTML within 0.5 s.
+prints the time of each renderer for a booklet of about 20 pages, and that of the PDF against the typesetter's own time
+on the finished source. Goals: PDF within 1 s and 1.5 times the typesetter's time, HTML within 0.5 s.
 """
 
 from __future__ import annotations

@@ -12,8 +12,8 @@ GRIDS = (8, 16)
 def realistic(seed: int) -> tuple[list[PieceDemand], CuttingSettings]:
     """Give the pieces of one fabric: 10 to 120 sizes, 50 to 2,000 pieces, on eighths or sixteenths.
 
-    Patches, rectangles, squares to be cut on the diagonal, logs, sashes and a few large setting pieces, in
-    counts that come in twos and fours; some fabrics are directional, and some writers allow no trimming.
+    Patches, rectangles, squares to be cut on the diagonal, logs, sashes and a few large setting pieces, in counts that
+    come in twos and fours; some fabrics are directional, and some writers allow no trimming.
     """
     random = Random(seed)
     ruler = random.choice(GRIDS)

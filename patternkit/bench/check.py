@@ -2,9 +2,9 @@
 
     python -m patternkit.bench.check
 
-A cold check of a 500-line file is a process of its own and is held against a process that imports lark and
-does nothing else, in turns, so that a busy machine slows both. The goals: three times that; 15 ms after an
-edited line of 1,000 lines.
+A cold check of a 500-line file is a process of its own and is held against a process that imports lark and does nothing
+else, in turns, so that a busy machine slows both. The goals: three times that; 15 ms after an edited line of 1,000
+lines.
 """
 
 from __future__ import annotations
@@ -60,9 +60,7 @@ _FOOT = """\
 
 
 def long_pattern(lines: int) -> str:
-    """A sound pattern of about that many lines: sashed blocks, each made of strip units and half-squares of
-    its own.
-    """
+    """A sound pattern of about that many lines: sashed blocks, each made of strip units and half-squares of its own."""
     blocks = max(6, (lines - _HEAD.count("\n") - 10) // (_BLOCK.count("\n") + 0))
     across = next(k for k in (6, 5, 7, 4, 3, 2, 1) if blocks % k == 0)
     names = [f"star-{n}" for n in range(blocks)]

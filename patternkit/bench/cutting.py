@@ -1,8 +1,7 @@
 """The table of cutting plans: published instances and made-up lists, against greedy and a packing library.
 
-Run ``python -m patternkit.bench.cutting [FOLDER_OR_JSON] [--cases N] [--exact SECONDS]``. An instance file
-holds name -> {source, width, items: [width, height, copies]}; all pieces are cut from cloth of that width,
-unturned.
+Run ``python -m patternkit.bench.cutting [FOLDER_OR_JSON] [--cases N] [--exact SECONDS]``. An instance file holds name
+-> {source, width, items: [width, height, copies]}; all pieces are cut from cloth of that width, unturned.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """An independent exact run for published instances: which piece begins a strip, and which lie in whose strip.
 
-The model is that of A. Lodi, S. Martello and D. Vigo, "Models and bounds for two-dimensional level packing
-problems" (Journal of Combinatorial Optimization 8, 2004; reference from memory). It shares nothing with the
-planner but the solver, and is slow beyond some forty pieces.
+The model is that of A. Lodi, S. Martello and D. Vigo, "Models and bounds for two-dimensional level packing problems"
+(Journal of Combinatorial Optimization 8, 2004; reference from memory). It shares nothing with the planner but the
+solver, and is slow beyond some forty pieces.
 """
 
 from __future__ import annotations

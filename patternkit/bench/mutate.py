@@ -1,11 +1,10 @@
-"""Damage to pattern files, as fingers, paste and mail programs do it: nothing may crash the checker or keep
-it long.
+"""Damage to pattern files, as fingers, paste and mail programs do it: nothing may crash the checker or keep it long.
 
     python -m patternkit.bench.mutate 20000 --jobs 2
 
-Each number from 0 on gives one damaged file, the same every time. Every one is checked in full; an
-exception, or a check of more than a second, is printed with its number, and `python -m
-patternkit.bench.mutate --show NUMBER` prints the file.
+Each number from 0 on gives one damaged file, the same every time. Every one is checked in full; an exception, or a
+check of more than a second, is printed with its number, and `python -m patternkit.bench.mutate --show NUMBER` prints
+the file.
 """
 
 from __future__ import annotations
@@ -125,9 +124,7 @@ _NUMBERS = (
 
 
 def seed_texts(folder: Path) -> list[str]:
-    """What is damaged: the example files, in order of their names, and the examples on the pages of the
-    problems.
-    """
+    """What is damaged: the example files, in order of their names, and the examples on the pages of the problems."""
     texts = [p.read_text(encoding="utf-8") for p in sorted(folder.rglob("*.pattern"))]
     for page in sorted(pages().glob("*.md")):
         texts += _BLOCK.findall(page.read_text(encoding="utf-8"))
@@ -262,9 +259,7 @@ def trial(text: str) -> tuple[float, str]:
 
 
 def stretch(first: int, last: int, folder: str) -> list[tuple[int, float, str]]:
-    """Numbers from `first` up to `last` (not included) that crash or take too long, with seconds and
-    traceback.
-    """
+    """Numbers from `first` up to `last` (not included) that crash or take too long, with seconds and traceback."""
     texts = seed_texts(Path(folder))
     found = []
     for number in range(first, last):

@@ -1,7 +1,7 @@
 """Benchmark of the pressing room: ``python -m patternkit.bench.pressing``.
 
-A quilt of 12 x 12 blocks of six kinds, turned: all joints found and judged from an existing geometry (aim: 50
-ms), and planned with a proof (aim: one second). Run by itself; times are the best of a few rounds.
+A quilt of 12 x 12 blocks of six kinds, turned: all joints found and judged from an existing geometry (aim: 50 ms), and
+planned with a proof (aim: one second). Run by itself; times are the best of a few rounds.
 """
 
 from __future__ import annotations
@@ -79,8 +79,7 @@ def _rows(key: str, role: str, lines: Sequence[Sequence[Item]]) -> Making:
 
 
 def blocks() -> list[Making]:
-    """Six blocks of 12 x 12 in: nine squares, star points, corners, rails with corners, a pinwheel, uneven
-    steps."""
+    """Six blocks of 12 x 12 in: nine squares, star points, corners, rails with corners, a pinwheel, uneven steps."""
     night, glow, stone = (_patch(f, 4, 4) for f in ("night", "glow", "stone"))
     h = [_half_square(f"half-square {i}", 4) for i in range(3)]
     big = _half_square("half-square 6 in", 6)
@@ -121,8 +120,7 @@ def blocks() -> list[Making]:
 
 
 def quilt(across: int = 12, down: int = 12) -> Making:
-    """The quilt of the benchmark: kinds and turns change from place to place by a fixed rule without
-    symmetry."""
+    """The quilt of the benchmark: kinds and turns change from place to place by a fixed rule without symmetry."""
     kinds = blocks()
     return _rows(
         "quilt",

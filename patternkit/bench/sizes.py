@@ -21,8 +21,7 @@ GOAL_MS = 100.0
 def quilt(blocks: int, across: int = 3, planted: bool = True) -> Given:
     """Equations of a sampler: blocks of `across` by `across` patches, each measured, set in one long row.
 
-    A block gives ``4 * across**2 + 4 * across + 2`` equations or so; one wrong claim is planted in the
-    middle.
+    A block gives ``4 * across**2 + 4 * across + 2`` equations or so; one wrong claim is planted in the middle.
     """
     given: Given = []
 

@@ -1,8 +1,8 @@
 """The checks: one file a rule, each yielding problems; `run` runs them all over a project.
 
-A module in this folder is a rule when it has `CODES` (the codes of its pages in ``grammar/problems``) and
-`check`. A rule with ``NEEDS_SIZES = True`` is left out while sizes contradict each other: what it would say
-follows from the contradiction. Rules know the rooms, never each other.
+A module in this folder is a rule when it has `CODES` (the codes of its pages in ``grammar/problems``) and `check`. A
+rule with ``NEEDS_SIZES = True`` is left out while sizes contradict each other: what it would say follows from the
+contradiction. Rules know the rooms, never each other.
 """
 
 from __future__ import annotations
@@ -28,9 +28,7 @@ MOST_PROBLEMS = 200  # a file with more has one cause that should be mended firs
 
 @lru_cache(maxsize=1)
 def rules() -> tuple[tuple[str, Rule, bool], ...]:
-    """All rules by the name of their module, in alphabetical order, and whether they wait until the sizes
-    agree.
-    """
+    """All rules by the name of their module, in alphabetical order, and whether they wait until the sizes agree."""
     names = sorted(m.name for m in iter_modules(__path__))
     found = []
     for name in names:
@@ -41,12 +39,11 @@ def rules() -> tuple[tuple[str, Rule, bool], ...]:
 
 
 def run(project: Project, *, sizes: bool = True, guarded: bool = True) -> list[Problem]:
-    """Every problem of a project, in the order of the file; with `sizes` those of each row of its sizes
-    table too.
+    """Every problem of a project, in the order of the file; with `sizes` those of each row of its sizes table too.
 
-    A row's problem that the pattern as written has as well is told once; others carry the row's name in
-    `size`. A fault of the program itself is told as a problem of its own (`not-worked-out`) unless `guarded`
-    is False. Places lie in the project's `sources`.
+    A row's problem that the pattern as written has as well is told once; others carry the row's name in `size`. A fault
+    of the program itself is told as a problem of its own (`not-worked-out`) unless `guarded` is False. Places lie in
+    the project's `sources`.
     """
     found = [problem.placed(project.read.real) for problem in _gathered(project, sizes, guarded)]
     found.sort(key=lambda p: (p.span.file != project.name, p.span.file, p.span.start, p.advice, p.code))

@@ -14,9 +14,7 @@ CODES = ("bias-outside",)
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """One piece of advice for each block of the quilt (or unit that nothing else uses) with a bias edge
-    outside.
-    """
+    """One piece of advice for each block of the quilt (or unit that nothing else uses) with a bias edge outside."""
     from patternkit.piecing.grain import bias_outside
 
     pattern = project.pattern

@@ -13,9 +13,8 @@ CODES = ("finish-differs",)
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """Too few strips or panels are a problem; more than one too many is worth knowing. The numbers in a
-    file are those of
-    the pattern as written."""
+    """Too few strips or panels are a problem; more than one too many is worth knowing. The numbers in a file are those
+    of the pattern as written."""
     from patternkit.checks.finish_words import backing_causes, binding_cause
 
     pattern = project.pattern

@@ -13,8 +13,7 @@ CODES = ("make-differs",)
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """A stated count that the quilt does not bear out. The counts in a file are those of the pattern as
-    written.
+    """A stated count that the quilt does not bear out. The counts in a file are those of the pattern as written.
 
     What is made in mirror image counts with its unit; so does what is pressed in several versions.
     """

@@ -71,9 +71,7 @@ def _used_by(pattern: Pattern, name: str) -> set[str]:
 
 
 def _counts(project: Project) -> Iterator[Problem]:
-    """The numbers in all parts together against what the quilt needs; a part without a number makes the
-    rest.
-    """
+    """The numbers in all parts together against what the quilt needs; a part without a number makes the rest."""
     pattern = project.pattern
     stated: dict[str, list[tuple[int | None, Span]]] = {}
     for part in pattern.parts:

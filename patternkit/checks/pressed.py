@@ -1,6 +1,5 @@
-"""Joints: seams that lie the same way where they meet, joints half open or forgotten, allowances that show
-or pile up.
-"""
+"""Joints: seams that lie the same way where they meet, joints half open or forgotten, allowances that show or pile
+up."""
 
 from __future__ import annotations
 
@@ -33,8 +32,7 @@ WRITTEN = ("unit", "block")
 
 def check(project: Project) -> Iterable[Problem]:
     """What the pressing stated in the file, or settled by the custom of a unit's kind, does at the joints. Seams that
-    are left to the planner are left alone.
-    """
+    are left to the planner are left alone."""
     pattern = project.pattern
     if (
         not any(_settled(making, seam) for making in _makings(project) for seam in making.seams)
@@ -71,9 +69,8 @@ def _stated(said: Span | None, mark: Span | None) -> bool:
 
 
 def _settled(making: Making, seam: Seam) -> bool:
-    """Whether a seam's side is stated, or is a unit's by custom (geese, flipped corners); a border's alone is
-    not asked.
-    """
+    """Whether a seam's side is stated, or is a unit's by custom (geese, flipped corners); a border's alone is not
+    asked."""
     return _stated(seam.said, seam.mark) or (seam.pressed != "free" and making.role in WRITTEN)
 
 
@@ -189,9 +186,7 @@ def _bulky(project: Project, top: Making, joints: list[Joint]) -> Iterator[Probl
 
 
 def _badly(project: Project, top: Making) -> Iterator[Problem]:
-    """A dark allowance under a light fabric, or one toward the bulky side, where the writer asked for the
-    other.
-    """
+    """A dark allowance under a light fabric, or one toward the bulky side, where the writer asked for the other."""
     pattern = project.pattern
     asked = {how for how in ("darker", "plain") if any(p.how == how for p in _all_press(pattern))}
     if not asked:

@@ -47,9 +47,7 @@ _WHOLE_NUMBERS = {
 
 
 class Typed(msgspec.Struct, frozen=True):
-    """A size that looks as if it had been typed: its words, where they stand in the text, and what they come
-    to.
-    """
+    """A size that looks as if it had been typed: its words, where they stand in the text, and what they come to."""
 
     words: str
     start: int
@@ -88,9 +86,7 @@ def check(project: Project) -> Iterable[Problem]:
 
 
 def sizes_in(prose: Prose, units: Units) -> Iterator[Typed]:
-    """The sizes typed into a text. A bare whole number is a count, not a size; ``3 in all`` is none
-    either.
-    """
+    """The sizes typed into a text. A bare whole number is a count, not a size; ``3 in all`` is none either."""
     text = BRACES.sub(lambda m: "\x00" * len(m.group()), prose.text)
     for match in _SIZE.finditer(text):
         first, second, unit = match.groups()

@@ -17,9 +17,7 @@ CODES = ("too-small", "narrow-piece")
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """A finished size of nothing or less is a problem; a patch narrower than a seam allowance is worth a
-    warning.
-    """
+    """A finished size of nothing or less is a problem; a patch narrower than a seam allowance is worth a warning."""
     pattern, sizing = project.pattern, project.sizing
     units = pattern.settings.units
     told: set[tuple[str, str | int]] = set()

@@ -1,5 +1,4 @@
-"""Shapes that straight joining can't take: units that are no rectangles among others, and seams that are set
-in."""
+"""Shapes that straight joining can't take: units that are no rectangles among others, and seams that are set in."""
 
 from __future__ import annotations
 
@@ -14,8 +13,8 @@ CODES = ("not-a-rectangle", "set-in-seam")
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """A problem for each use of a unit with slanting outer edges in a row, a grid or as a centre; advice for
-    each unit with set-in seams."""
+    """A problem for each use of a unit with slanting outer edges in a row, a grid or as a centre; advice for each unit
+    with set-in seams."""
     from patternkit.piecing.templates import is_rectangle
 
     pattern, told, known = project.pattern, set(), project.kept("rectangles")

@@ -18,9 +18,7 @@ MOST_LABELS = 8
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """One problem for each contradiction, with its steps and repairs; the two sides of one claim are told
-    together.
-    """
+    """One problem for each contradiction, with its steps and repairs; the two sides of one claim are told together."""
     pattern, solution = project.pattern, project.solution
     if not solution.finished:
         yield Problem("sizes-too-tangled", f"{solution.refusal().capitalize()}.", pattern.settings.span)

@@ -116,9 +116,7 @@ def _broken(project: Project) -> bool:
 
 
 def _mentions(project: Project) -> dict[str, int]:
-    """How often each word stands in the files, comments and texts left out: the line that names a thing
-    counts once.
-    """
+    """How often each word stands in the files, comments and texts left out: the line that names a thing counts once."""
     found: dict[str, int] = {}
     for source in project.sources.values():
         for word in _WORD.findall(_UNSAID.sub(" ", source.text)):

@@ -18,8 +18,8 @@ def bed_size(
 
 
 def wanted_size(target: str, bed: str, drop: str, foot: str = "", pillow: str = "") -> tuple[Length, Length]:
-    """The size that the words of the command line ask for, in the file's units. Raises ValueError saying
-    what is amiss."""
+    """The size that the words of the command line ask for, in the file's units. Raises ValueError saying what is
+    amiss."""
     if bool(target) == bool(bed):
         raise ValueError("give the size to reach with --to 60x80, or a bed with --bed 60x80 --drop 13.")
     if target:

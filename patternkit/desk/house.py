@@ -13,8 +13,7 @@ LARGEST = 256 * 1024  # bytes
 
 
 def house_phrases(folder: Path | None, language: str) -> Mapping[str, Any] | None:
-    """The phrases of a house for one language; None without a folder. Raises PatternError when they
-    can't be read."""
+    """The phrases of a house for one language; None without a folder. Raises PatternError when they can't be read."""
     if folder is None:
         return None
     language = language or "en"

@@ -16,6 +16,7 @@ from patternkit.piecing.batch import (
     Corner,
     Cut,
     CutAcross,
+    CutMeasured,
     CutOut,
     Discard,
     Edge,
@@ -60,6 +61,7 @@ FITS = {
     "start": ", level where the seam begins",
     "end": ", level where the seam ends",
     "points": ", the ends of the seam lines meeting",
+    "seams": ", the seams meeting",
     "crossed": ", the tips reaching out evenly at both ends",
     "measured": ", cut to the length that is measured",
 }
@@ -114,6 +116,10 @@ class ActionWords:
             Join: self._join,
             Mitre: self._mitre,
             CutAcross: self._cut_across,
+            CutMeasured: lambda a: (
+                f"measure the middle of what it goes to, and cut {self.part(a.part)} to that, about "
+                f"{words.length(a.about)}"
+            ),
             CutOut: self._cut_out,
             TrimTo: lambda a: f"trim to {words.size(a.width, a.height)}, {WAYS[a.way]}",
             TrimBeyond: lambda a: f"trim {words.length(a.beyond)} beyond {self._points(a.of)}",

@@ -76,8 +76,8 @@ def _loop(loop: Loop, plan: PressPlan, names: SeamNames, units: Units) -> list[s
 
 
 def marked(project: Project, plan: PressPlan) -> dict[str, str]:
-    """The text of every file with the planned marks written in, nothing else touched. Only free marks are
-    replaced; a mark that would have to differ between copies of a row is left free."""
+    """The text of every file with the planned marks written in, nothing else touched. Only free marks are replaced; a
+    mark that would have to differ between copies of a row is left free."""
     edits: dict[str, dict[tuple[int, int], set[str]]] = {}
     for edit in plan.marks:
         span = project.read.real(edit.span)

@@ -96,9 +96,8 @@ def _batch(batch: Batch, times: int, words: OrderWords) -> list[str]:
 
 # -- data -------------------------------------------------------------------------------------------------
 def rehearsal_json(done: Rehearsed, project: Project) -> bytes:
-    """The order as data, with its gaps: `order.schema.json` beside this says what stands where. Items are named by
-    code (cut pieces) or key (sewn things); lengths are inches as text, exact.
-    """
+    """The order as data, with its gaps: `order.schema.json` beside this says what stands where. Items are named by code
+    (cut pieces) or key (sewn things); lengths are inches as text, exact."""
     order, words = done.order, done.words
     designs = done.designs
     found = {

@@ -60,8 +60,8 @@ def size_report(project: Project) -> SizeReport:
 def _pieces(project: Project, name: str) -> Iterator[tuple[str, Affine]]:
     """The exact cut sizes that follow a parameter, as linear functions of it in inches.
 
-    They are read off the makings at three values of the parameter; a size that is not on one straight line through
-    them does not follow the parameter linearly and is left out.
+    They are read off the makings at three values of the parameter; a size that is not on one straight line through them
+    does not follow the parameter linearly and is left out.
     """
     now = project.pattern.parameters[name]
     inches = project.pattern.settings.units.inches

@@ -16,8 +16,8 @@ from patternkit.syntax.statements import File
 class Session:
     """Keeps what did not change between one version of a text and the next.
 
-    `check` gives what `patternkit.checks.run` gives for the same text; only the time differs. Included files
-    are read anew each time. `project` is the text checked last, None before the first.
+    `check` gives what `patternkit.checks.run` gives for the same text; only the time differs. Included files are read
+    anew each time. `project` is the text checked last, None before the first.
     """
 
     def __init__(self, name: str, reader: Reader | None = None) -> None:

@@ -26,8 +26,7 @@ _SLACK = 0.15
 def audit(scene: Scene) -> list[str]:
     """Everything wrong with a scene, in words; empty when it is sound.
 
-    Text boxes are checked pairwise, against the drawing's edges and against arrows; sizes and contrast of
-    texts; that
+    Text boxes are checked pairwise, against the drawing's edges and against arrows; sizes and contrast of texts; that
     symbols hold no text; that fabrics in one drawing differ in texture; that the drawing is not too large.
     """
     found = [

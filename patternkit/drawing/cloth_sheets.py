@@ -58,9 +58,8 @@ class SheetCut(msgspec.Struct, frozen=True):
 
 
 def draw_sheet(sheet: SheetCut, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "") -> Drawing:
-    """A bought piece of cloth to scale: its strips with their sizes beside them, the pieces in them, what is
-    left over.
-    """
+    """A bought piece of cloth to scale: its strips with their sizes beside them, the pieces in them, what is left
+    over."""
     return finished(sheet_scene(sheet, swatches, look), look.key(key or f"sheet-{sheet.fabric}"))
 
 

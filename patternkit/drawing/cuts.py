@@ -1,5 +1,5 @@
-"""One fabric's cutting drawing: the cloth to scale, strips from the top, the pieces in them, what is left
-over shaded."""
+"""One fabric's cutting drawing: the cloth to scale, strips from the top, the pieces in them, what is left over
+shaded."""
 
 from __future__ import annotations
 
@@ -50,8 +50,7 @@ _REPEAT = 8.0  # the broken band that stands for further equal strips
 
 
 class DrawnCut(msgspec.Struct, frozen=True):
-    """`count` equal pieces side by side in one strip, `high` of them one above the other; raw sizes in
-    inches."""
+    """`count` equal pieces side by side in one strip, `high` of them one above the other; raw sizes in inches."""
 
     label: str
     count: int
@@ -61,8 +60,7 @@ class DrawnCut(msgspec.Struct, frozen=True):
 
 
 class StripCut(msgspec.Struct, frozen=True):
-    """`copies` equal strips of a height, each cut into `pieces` from the left; `whole` when it is used as
-    it is."""
+    """`copies` equal strips of a height, each cut into `pieces` from the left; `whole` when it is used as it is."""
 
     height: Length
     copies: int
@@ -71,8 +69,8 @@ class StripCut(msgspec.Struct, frozen=True):
 
 
 class ClothCut(msgspec.Struct, frozen=True):
-    """One fabric's cutting: its usable width and the strips from the top; `length` is the cloth to buy,
-    when settled."""
+    """One fabric's cutting: its usable width and the strips from the top; `length` is the cloth to buy, when
+    settled."""
 
     fabric: str
     width: Length
@@ -90,8 +88,7 @@ class _Row(msgspec.Struct, frozen=True):
 
 
 def _rows(cloth: ClothCut, scale: float, room: float) -> tuple[list[_Row], float, int]:
-    """The strips with their places, the foot, and how many strips are not drawn because there are too
-    many."""
+    """The strips with their places, the foot, and how many strips are not drawn because there are too many."""
     strips = list(cloth.strips)
     heights = [max(float(s.height) * scale, 4.0) for s in strips]
     fixed = [(_REPEAT if s.copies > 1 else 0.0) for s in strips]
@@ -131,8 +128,7 @@ class _Sheet:
         return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
 
     def row(self, row: _Row) -> None:
-        """One strip: pieces, what is left over, a break in it when it is too high to show, and further
-        copies."""
+        """One strip: pieces, what is left over, a break in it when it is too high to show, and further copies."""
         y0, y1 = row.top, row.top + row.high
         tall = row.high / max(float(row.strip.height), 1e-9)
         spare = self.cell(0, y0, self.wide, y1)
@@ -186,8 +182,8 @@ class _Sheet:
         ]
 
     def label(self, piece: DrawnCut, area: tuple[Pt, ...], row: _Row) -> str:
-        """Words on a run of pieces where they fit; else a small letter explained under the cloth, beside
-        it if need be."""
+        """Words on a run of pieces where they fit; else a small letter explained under the cloth, beside it if need
+        be."""
         if row.broken:
             (x0, y0), (x1, _), (_, y1), _ = area
             half = (row.top + row.top + row.high) / 2 - 5
@@ -308,8 +304,7 @@ def draw_cuts(
 ) -> Drawing:
     """How one fabric is cut, to scale across its width; the cloth takes a `share` of the page's.
 
-    Strips cut more than once are drawn once with a broken band under them; strips too high for the page
-    are broken; a
+    Strips cut more than once are drawn once with a broken band under them; strips too high for the page are broken; a
     piece too small for its words bears a small letter that is explained under the cloth.
     """
     return finished(cuts_scene(cloth, swatches, look, share), look.key(key or f"cuts-{cloth.fabric}"))

@@ -22,8 +22,8 @@ from patternkit.piecing.making import Making, Part, Side
 
 
 class Member(msgspec.Struct, frozen=True):
-    """A part that stays whole: where it lies (inches), its outline in points of the page, its part's index
-    at the top."""
+    """A part that stays whole: where it lies (inches), its outline in points of the page, its part's index at the
+    top."""
 
     part: Part
     frame: Frame
@@ -56,8 +56,7 @@ class PageSeam(msgspec.Struct, frozen=True):
 def taken_apart(
     making: Making, scale: float, opens: Callable[[Making, int], bool]
 ) -> tuple[list[Member], list[PageSeam]]:
-    """Members and seams of a making, opened at the top and wherever `opens(part, level)` says so, in
-    sewing order."""
+    """Members and seams of a making, opened at the top and wherever `opens(part, level)` says so, in sewing order."""
     members: list[Member] = []
     lines: list[PageSeam] = []
 
@@ -118,16 +117,14 @@ def _direction(line: PageSeam, outlines: Sequence[Sequence[Pt]]) -> Pt:
 
 
 def brings_rows(line: PageSeam, outlines: Sequence[Sequence[Pt]]) -> bool:
-    """True for a seam along several pieces (between rows, or a border's), false for one between two pieces
-    in a row."""
+    """True for a seam along several pieces (between rows, or a border's), false for one between two pieces in a row."""
     return any(sum(touch(outlines[i], line.way) is not None for i in side) > 1 for side in (line.left, line.right))
 
 
 def shifts(outlines: Sequence[Sequence[Pt]], lines: Sequence[PageSeam], gap: Callable[[PageSeam], float]) -> list[Pt]:
     """How far each member moves so that every seam, taken in sewing order, stands open by `gap(seam)` points.
 
-    What lies right of a seam moves away from what lies left of it, past whatever earlier gaps have taken,
-    and keeps
+    What lies right of a seam moves away from what lies left of it, past whatever earlier gaps have taken, and keeps
     level with its neighbours along the seam. The whole stays centred on where it was.
     """
     moves = [(0.0, 0.0)] * len(outlines)
@@ -157,8 +154,7 @@ def _mean(
 
 
 def gap_line(line: PageSeam, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]) -> tuple[tuple[Pt, ...], Pt]:
-    """Where the seam shows when the parts lie apart: the middle of its gap, and the unit vector from left
-    to right."""
+    """Where the seam shows when the parts lie apart: the middle of its gap, and the unit vector from left to right."""
     across = _direction(line, outlines)
     if len(line.way) > 2:
         left, right = ([moves[i] for i in side] for side in (line.left, line.right))

@@ -1,5 +1,4 @@
-"""Methods that sew two sheets face to face and cut them apart: half-squares, quarter-squares, geese four
-at a time."""
+"""Methods that sew two sheets face to face and cut them apart: half-squares, quarter-squares, geese four at a time."""
 
 from __future__ import annotations
 
@@ -46,8 +45,8 @@ def _side(making: Making) -> float:
 
 
 def _pair(fabrics: list[str], side: float, swatches: Mapping[str, Swatch]) -> list[ClothLayer]:
-    """Two squares face to face, the lower one showing a little at the top right; the lighter lies above, for
-    its back is the one to draw on."""
+    """Two squares face to face, the lower one showing a little at the top right; the lighter lies above, for its back
+    is the one to draw on."""
     lower, upper = sorted((fabrics[1 % len(fabrics)], fabrics[0]), key=lambda f: _light(f, swatches))
     return [ClothLayer(square(side, _PEEK, -_PEEK), lower, letter=False), ClothLayer(square(side), upper, True)]
 
@@ -112,8 +111,7 @@ def _round_edge(side: float, off: float) -> list[Segment]:
 
 
 def quarter_square(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
-    """Quarter-squares and three-patches from pairs of squares: half-squares first, then those face to
-    face."""
+    """Quarter-squares and three-patches from pairs of squares: half-squares first, then those face to face."""
     fabrics = _fabrics(making)
     scale = SIDE / _side(making)
     off, seam = off_by(look, scale), look.length(look.seam)

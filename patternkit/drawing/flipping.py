@@ -40,8 +40,8 @@ from patternkit.piecing.making import Cloth, Making
 
 
 class FlippedCorner(msgspec.Struct, frozen=True):
-    """A corner to flip, in points of the raw piece: its fabric, the square laid on, and the stitching
-    (base to its right)."""
+    """A corner to flip, in points of the raw piece: its fabric, the square laid on, and the stitching (base to its
+    right)."""
 
     fabric: str
     square: tuple[Pt, ...]

@@ -13,8 +13,8 @@ from patternkit.plan.cutting.model import CutPlan
 def cloth_cut(fabric: str, plan: CutPlan, scale: Fraction, labels: Mapping[str, str] = {}) -> ClothCut:
     """A fabric's plan as `draw_cuts` takes it.
 
-    `scale` is the plan's whole numbers to the inch; `labels` what each piece is called on the drawing (its id
-    when nothing is given). Strips cut from a leftover are left out: they lie in cloth that is already drawn.
+    `scale` is the plan's whole numbers to the inch; `labels` what each piece is called on the drawing (its id when
+    nothing is given). Strips cut from a leftover are left out: they lie in cloth that is already drawn.
     """
 
     def inches(value: int) -> Length:

@@ -97,8 +97,7 @@ def box_fits(points: Sequence[Pt], box: Box) -> bool:
 
 
 def label_spot(points: Sequence[Pt], wide: float, high: float, taken: Sequence[Box] = ()) -> Pt | None:
-    """The middle of a box of that size within the outline, as near to its centre as may be; None when none
-    fits."""
+    """The middle of a box of that size within the outline, as near to its centre as may be; None when none fits."""
     left, top, right, bottom = box_of(points)
     if wide > right - left or high > bottom - top:
         return None
@@ -121,8 +120,7 @@ def overlap(one: Box, other: Box, slack: float = 0.0) -> bool:
 
 
 def merged(outlines: Iterable[Sequence[Pt]]) -> list[tuple[Pt, ...]]:
-    """The outlines of clockwise pieces that lie against each other, joined: the edges that two share are
-    gone.
+    """The outlines of clockwise pieces that lie against each other, joined: the edges that two share are gone.
 
     Edges are first split where another piece's corner stands on them.
     """
@@ -189,8 +187,8 @@ def _straightened(loop: list[Pt]) -> tuple[Pt, ...]:
 
 
 def grown(points: Sequence[Pt], by: float) -> tuple[Pt, ...]:
-    """A clockwise outline with every edge moved outward by `by` and the corners run out to meet (inward
-    when below 0)."""
+    """A clockwise outline with every edge moved outward by `by` and the corners run out to meet (inward when below
+    0)."""
     out = []
     n = len(points)
     for i, (x, y) in enumerate(points):
@@ -206,8 +204,8 @@ def grown(points: Sequence[Pt], by: float) -> tuple[Pt, ...]:
 
 
 def clipped(points: Sequence[Pt], a: Pt, b: Pt) -> tuple[Pt, ...]:
-    """The part of a convex outline that lies to the right of the line from a to b as one walks it (y
-    down); empty where none does, or where nothing is left to clip."""
+    """The part of a convex outline that lies to the right of the line from a to b as one walks it (y down); empty where
+    none does, or where nothing is left to clip."""
 
     def side(p: Pt) -> float:
         return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])

@@ -1,5 +1,4 @@
-"""Putting pictures together: beside each other, under each other, with captions, keys of fabrics and a
-margin."""
+"""Putting pictures together: beside each other, under each other, with captions, keys of fabrics and a margin."""
 
 from __future__ import annotations
 
@@ -61,8 +60,8 @@ def below(pictures: Sequence[Picture], gap: float = 8.0, align: float = 0.5) -> 
 
 def smaller(scale: float, over: float, step: float, least: float = 0.0) -> float:
     """The next scale to try for a picture that is `over` times as large as its room: down by steps, past those that
-    can't do. Part of a picture keeps its size (gaps, captions), so that it needs a scale `over` times smaller at least.
-    """
+    can't do. Part of a picture keeps its size (gaps, captions), so that it needs a scale `over` times smaller at
+    least."""
     wanted = scale / over
     scale *= step
     while scale > wanted and scale >= least:
@@ -159,8 +158,8 @@ def scene_of(
 
 
 def spread(wanted: Sequence[float], step: float) -> list[float]:
-    """Places near the wanted ones (which rise) and at least a step apart: groups that are too close share
-    their middle."""
+    """Places near the wanted ones (which rise) and at least a step apart: groups that are too close share their
+    middle."""
     groups: list[list[float]] = []
     for y in wanted:
         groups.append([y])

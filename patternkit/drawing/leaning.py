@@ -1,5 +1,5 @@
-"""Half-rectangles: triangles laid long edge to long edge with their tips apart, and where the seam lies when the
-unit is trimmed."""
+"""Half-rectangles: triangles laid long edge to long edge with their tips apart, and where the seam lies when the unit
+is trimmed."""
 
 from __future__ import annotations
 

@@ -29,8 +29,7 @@ Painter = Callable[[Making, Mapping[str, Swatch], Look], list[MethodPicture]]
 
 
 def panel_rows(panels: Sequence[MethodPicture], room: float = ROOM, gap: float = GAP) -> Picture:
-    """Panels with numbers in as few rows as hold them, evenly filled; the captions of a row begin at one
-    height."""
+    """Panels with numbers in as few rows as hold them, evenly filled; the captions of a row begin at one height."""
     close = _in_rows(_cells(panels, CLOSE[0]), len(panels), room, CLOSE[1])
     if len(close) == 1 and len(_in_rows(_cells(panels, CELL), len(panels), room, gap)) > 1:
         return _row(close[0], CLOSE[1])

@@ -1,8 +1,6 @@
-"""A scene: the shapes of one drawing in points (72 to the inch), x to the right, y down, before they
-become SVG.
+"""A scene: the shapes of one drawing in points (72 to the inch), x to the right, y down, before they become SVG.
 
-Everything that must be checked by geometry is plain data here: texts know their boxes, arrows their lines,
-patches
+Everything that must be checked by geometry is plain data here: texts know their boxes, arrows their lines, patches
 their fabric. `patternkit.drawing.audit` reads a scene, `patternkit.drawing.svg` writes it.
 """
 
@@ -32,8 +30,7 @@ MOST_WIDE, MOST_HIGH = 500.0, 640.0  # a drawing that is not true to size is nev
 class Path(msgspec.Struct, frozen=True):
     """Loops (or open lines, when not `closed`) with one fill and one stroke.
 
-    `fabric` fills with that swatch's colour and texture; else `fill` is a colour or "none". `wrong` shows
-    the wrong
+    `fabric` fills with that swatch's colour and texture; else `fill` is a colour or "none". `wrong` shows the wrong
     side of the cloth: paler, without its texture.
     """
 
@@ -59,8 +56,8 @@ class Circle(msgspec.Struct, frozen=True):
 
 
 class Arrow(msgspec.Struct, frozen=True):
-    """A straight arrow from `start` to `end`; `both` has a head at each end; `light` has a white edge to
-    stand on cloth."""
+    """A straight arrow from `start` to `end`; `both` has a head at each end; `light` has a white edge to stand on
+    cloth."""
 
     start: Pt
     end: Pt
@@ -72,8 +69,8 @@ class Arrow(msgspec.Struct, frozen=True):
 
 
 class Lettering(msgspec.Struct, frozen=True):
-    """One line of text; `x`, `y` the anchor on the base line. `ground` is the colour behind it, `halo` its
-    edge's width.
+    """One line of text; `x`, `y` the anchor on the base line. `ground` is the colour behind it, `halo` its edge's
+    width.
 
     `turned` is 0, or 270 for a text that reads upwards.
     """
@@ -120,8 +117,7 @@ Shape = Union[Path, Circle, Arrow, Lettering, SymbolUse, ShapeGroup]
 
 
 class Scene(msgspec.Struct, frozen=True):
-    """A drawing before it is written: size in points, shapes from back to front, words, and the swatches
-    it may use."""
+    """A drawing before it is written: size in points, shapes from back to front, words, and the swatches it may use."""
 
     width: float
     height: float
@@ -212,11 +208,9 @@ def seam_line(points: Iterable[Pt]) -> list[Path]:
 
 
 def dimension(start: Pt, end: Pt, text: str, away: float, size: float = 7.5) -> list[Shape]:
-    """A dimension line beside the straight edge from `start` to `end` (level or upright), `away` points
-    off it.
+    """A dimension line beside the straight edge from `start` to `end` (level or upright), `away` points off it.
 
-    A positive `away` lies to the right or below. The text stands outside the line; an upright one reads
-    upwards.
+    A positive `away` lies to the right or below. The text stands outside the line; an upright one reads upwards.
     """
     level = abs(start[1] - end[1]) < 1e-6
     dx, dy = (0.0, away) if level else (away, 0.0)

@@ -61,8 +61,8 @@ def _collide(one: Seam, other: Seam, making: Making) -> bool:
 
 
 def groups_of(making: Making) -> list[list[int]]:
-    """Seams in sewing order, in groups that can be sewn and drawn at one go: none waits for another of
-    the group, and no piece moves into another's way."""
+    """Seams in sewing order, in groups that can be sewn and drawn at one go: none waits for another of the group, and
+    no piece moves into another's way."""
     groups: list[list[int]] = []
     for i, seam in enumerate(making.seams):
         before = [making.seams[j] for j in groups[-1]] if groups else []

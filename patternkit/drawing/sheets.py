@@ -1,5 +1,4 @@
-"""Sheets of cloth on the table, as the method pictures need them: lying, turned over, sewn through, cut
-apart."""
+"""Sheets of cloth on the table, as the method pictures need them: lying, turned over, sewn through, cut apart."""
 
 from __future__ import annotations
 
@@ -23,8 +22,7 @@ SIDE = 68.0  # how large a sheet is drawn, in points
 
 
 class ClothLayer(msgspec.Struct, frozen=True):
-    """One layer of cloth: convex outline clockwise in points, fabric, wrong side up or not, and its letter
-    or none.
+    """One layer of cloth: convex outline clockwise in points, fabric, wrong side up or not, and its letter or none.
 
     `spot` is the part where the letter may stand, clear of lines; everywhere when empty.
     """
@@ -167,9 +165,8 @@ def reflected(p: Pt, axis: Segment) -> Pt:
 def pieces_picture(
     cuts: Sequence[PieceCut], swatches: Mapping[str, Swatch], look: Look, side: float = 46.0, stacked: bool = False
 ) -> Picture:
-    """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown as they
-    lean. Side by side, or one below the other where they are to be `stacked`.
-    """
+    """The pieces to cut, to one scale, each with its letter, count and size; diagonal cuts are shown as they lean. Side
+    by side, or one below the other where they are to be `stacked`."""
     found = [c for c in cuts if c.then in ("", "half", "quarter") or c.shape]
     if not found:
         return Picture((), 0.0, 0.0)

@@ -1,5 +1,4 @@
-"""From a scene to SVG text: every id carries the drawing's key, text stays text, and nothing is left
-unescaped."""
+"""From a scene to SVG text: every id carries the drawing's key, text stays text, and nothing is left unescaped."""
 
 from __future__ import annotations
 
@@ -37,8 +36,7 @@ def clean(text: str) -> str:
 
 
 def slug(text: str) -> str:
-    """A name for files and ids: small letters, figures and hyphens; a check sum is added when anything was
-    lost."""
+    """A name for files and ids: small letters, figures and hyphens; a check sum is added when anything was lost."""
     plain = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")[:48].strip("-")
     return plain if plain == text else f"{plain or 'x'}-{zlib.crc32(text.encode('utf-8', 'replace')) & 0xFFFF:04x}"
 
@@ -182,8 +180,7 @@ def svg_text(scene: Scene, key: str) -> str:
 
 
 def finished(scene: Scene, key: str) -> Drawing:
-    """The scene as a drawing of the document tree; `key` may be any text, and is made fit for file names
-    and ids."""
+    """The scene as a drawing of the document tree; `key` may be any text, and is made fit for file names and ids."""
     name = slug(key)
     return Drawing(
         name,

@@ -1,8 +1,6 @@
-"""Swatches: every fabric a letter, a colour and a texture, so that a drawing reads in grey and without
-colour sight.
+"""Swatches: every fabric a letter, a colour and a texture, so that a drawing reads in grey and without colour sight.
 
-Contrast is worked out by the relative luminance and contrast ratio of the Web Content Accessibility
-Guidelines 2.2
+Contrast is worked out by the relative luminance and contrast ratio of the Web Content Accessibility Guidelines 2.2
 (https://www.w3.org/TR/WCAG22/#dfn-contrast-ratio); 4.5 to 1 is its least for text.
 """
 
@@ -27,8 +25,7 @@ DARK_INK, LIGHT_INK = "#000000", "#ffffff"  # a softer black falls below 4.5 to 
 
 
 class Swatch(msgspec.Struct, frozen=True):
-    """One fabric as drawings show it: the name in the file, its letter, printed title, colour and number
-    of texture."""
+    """One fabric as drawings show it: the name in the file, its letter, printed title, colour and number of texture."""
 
     key: str
     letter: str
@@ -44,8 +41,8 @@ class Swatch(msgspec.Struct, frozen=True):
 
     @property
     def mark(self) -> str:
-        """The colour of the texture's marks: the ground made darker, or lighter on a dark ground, just
-        enough to see."""
+        """The colour of the texture's marks: the ground made darker, or lighter on a dark ground, just enough to
+        see."""
         return _apart(self.colour, 1.75)
 
     @property
@@ -55,8 +52,7 @@ class Swatch(msgspec.Struct, frozen=True):
 
 
 def channels(colour: str) -> tuple[int, int, int]:
-    """Red, green and blue, 0 to 255, of a colour written ``#rgb`` or ``#rrggbb``; middle grey for anything
-    else."""
+    """Red, green and blue, 0 to 255, of a colour written ``#rgb`` or ``#rrggbb``; middle grey for anything else."""
     digits = colour[1:] if colour[:1] == "#" else ""
     if len(digits) == 3:
         digits = "".join(d + d for d in digits)
@@ -106,8 +102,7 @@ def _apart(colour: str, ratio: float) -> str:
 
 
 def value_of(colour: str) -> Value:
-    """Light, medium or dark, by the colour's luminance (thirds of its square root, near what the eye
-    sees)."""
+    """Light, medium or dark, by the colour's luminance (thirds of its square root, near what the eye sees)."""
     seen = luminance(colour) ** 0.5
     return "light" if seen > 0.72 else "medium" if seen > 0.38 else "dark"
 
@@ -115,9 +110,8 @@ def value_of(colour: str) -> Value:
 def assign(fabrics: Iterable[tuple[str, str, str, str]]) -> dict[str, Swatch]:
     """Swatches by name for fabrics given in order as (name, printed title, colour or "", value or "").
 
-    Letters and textures go by that order; a fabric without a colour gets the next default of its value
-    (medium when
-    it has none). The same list always gives the same swatches.
+    Letters and textures go by that order; a fabric without a colour gets the next default of its value (medium when it
+    has none). The same list always gives the same swatches.
     """
     used = {"light": 0, "medium": 0, "dark": 0}
     found: dict[str, Swatch] = {}
@@ -133,6 +127,5 @@ def assign(fabrics: Iterable[tuple[str, str, str, str]]) -> dict[str, Swatch]:
 
 
 def swatch_for(swatches: Mapping[str, Swatch], fabric: str) -> Swatch:
-    """The fabric's swatch; a grey one marked "?" for a fabric nobody listed (so that a faulty file still
-    draws)."""
+    """The fabric's swatch; a grey one marked "?" for a fabric nobody listed (so that a faulty file still draws)."""
     return swatches.get(fabric) or Swatch(fabric, "?", fabric, "#c9ccd1", "", 0)

@@ -1,7 +1,6 @@
 """Textures: the marks that tell fabrics apart in grey.
 
-Every texture is of another family (a line, a dot, a ring ...), never another's quarter turn, so that
-blocks may be
+Every texture is of another family (a line, a dot, a ring ...), never another's quarter turn, so that blocks may be
 turned on the page and their fabrics keep looking like themselves. Sixteen families in three sizes give 48.
 """
 
@@ -73,8 +72,7 @@ def look_of(texture: int) -> tuple[str, float]:
 
 
 def pattern(ident: str, texture: int, ground: str, ink: str, scale: float = 1.0) -> str:
-    """An SVG pattern element that fills with the texture's marks on the ground colour; colours are trusted
-    text."""
+    """An SVG pattern element that fills with the texture's marks on the ground colour; colours are trusted text."""
     family, size = look_of(texture)
     side = f"{8 * size * scale:g}"
     return (

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from patternkit.lengths import Length
 from patternkit.memory import Memory
-from patternkit.model.pattern import Colourway, Pattern, Release, SizeOption
+from patternkit.model.pattern import Colourway, Pattern, Quilt, Release, Settings, SizeOption
 from patternkit.model.quilts import quilt
 from patternkit.model.report import Notebook
 from patternkit.model.scope import Heads, collect, statements
@@ -48,10 +48,10 @@ def build(
 ) -> tuple[Pattern, list[Problem]]:
     """Build the pattern that the nodes of a file (included files already in their places) describe.
 
-    `size` names a row of the sizes table, `colourway` a colourway; `overrides` sets values by name (in the
-    file's own units), last of all. Unknown names among these are problems too. `as_written` False marks a
-    pattern that is tried at other values or with other borders, against which stated counts and sizes are not
-    held. `blind` says that an included file is missing, so that a name nobody gave is no problem.
+    `size` names a row of the sizes table, `colourway` a colourway; `overrides` sets values by name (in the file's own
+    units), last of all. Unknown names among these are problems too. `as_written` False marks a pattern that is tried at
+    other values or with other borders, against which stated counts and sizes are not held. `blind` says that an
+    included file is missing, so that a name nobody gave is no problem.
     """
     notes = Notebook()
     notes.blind = blind
@@ -66,33 +66,12 @@ def build(
     loose = [n for n in heads.rest if isinstance(n.statement, (Setting, PressStatement, Prose, Sold))]
     whole = settings(heads.pattern, loose, values, notes)
     fabrics = {name: fabric(node, whole, env, values, notes) for name, node in heads.fabrics.items()}
-    for press in whole.press:
-        if press.name and press.name not in heads.fabrics and press.name not in heads.units:
-            notes.unknown("fabric or unit", press.name, press.name_span or press.span, [*heads.fabrics, *heads.units])
+    _known_to_press(whole, heads, notes)
     swaps, ways = _colourways(heads, fabrics, colourway, notes)
     maker = UnitBuilder(heads.units, fabrics, env, values, notes, memory)
     maker.build_all()
-    top = None
-    parts: list[Release] = []
-    for node in heads.rest:
-        s = node.statement
-        if isinstance(s, QuiltHead):
-            if top is not None:
-                notes.say("named-twice", "A file has one quilt; this is another.", s.span)
-            else:
-                first = options[0].values if options and not size else {}  # counts that only the table gives
-                top = quilt(node, chosen, values, maker.names, notes, first)
-        elif isinstance(s, PartHead):
-            parts.append(_part(node, s, maker, values, notes))
-        elif not isinstance(s, (SizesHead, ColourwayHead, Setting, PressStatement, Prose, Sold, Bad)):
-            notes.say(
-                "out-of-place",
-                "This line does not belong at the left margin.",
-                s.span,
-                causes=[
-                    "Only pattern, let, fabric, unit, block, quilt, sizes, colourway, part and include start there."
-                ],
-            )
+    first = options[0].values if options and not size else {}  # counts that only the table gives
+    top, parts = _quilt_and_parts(heads, chosen, first, values, maker, notes)
     pattern = Pattern(
         whole,
         fabrics,
@@ -101,7 +80,7 @@ def build(
         parameters,
         options,
         ways,
-        tuple(parts),
+        parts,
         size,
         colourway,
         spans,
@@ -115,11 +94,50 @@ def build(
     return _recoloured(pattern, swaps), notes.problems
 
 
+def _known_to_press(whole: Settings, heads: Heads, notes: Notebook) -> None:
+    """The fabrics and units that the file's own lines on pressing name are there."""
+    for press in whole.press:
+        if press.name and press.name not in heads.fabrics and press.name not in heads.units:
+            notes.unknown("fabric or unit", press.name, press.name_span or press.span, [*heads.fabrics, *heads.units])
+
+
+def _quilt_and_parts(
+    heads: Heads,
+    chosen: Mapping[str, Length],
+    usual: Mapping[str, Length],
+    values: Values,
+    maker: UnitBuilder,
+    notes: Notebook,
+) -> tuple[Quilt | None, tuple[Release, ...]]:
+    """The quilt, the parts of a sew-along; a problem for whatever else stands at the left margin."""
+    top: Quilt | None = None
+    parts: list[Release] = []
+    for node in heads.rest:
+        s = node.statement
+        if isinstance(s, QuiltHead):
+            if top is not None:
+                notes.say("named-twice", "A file has one quilt; this is another.", s.span)
+            else:
+                top = quilt(node, chosen, values, maker.names, notes, usual)
+        elif isinstance(s, PartHead):
+            parts.append(_part(node, s, maker, values, notes))
+        elif not isinstance(s, (SizesHead, ColourwayHead, Setting, PressStatement, Prose, Sold, Bad)):
+            notes.say(
+                "out-of-place",
+                "This line does not belong at the left margin.",
+                s.span,
+                causes=[
+                    "Only pattern, let, fabric, unit, block, quilt, sizes, colourway, part and include start there."
+                ],
+            )
+    return top, tuple(parts)
+
+
 def _lets(
     heads: Heads, values: Values, parameters: dict[str, Length], chosen: Mapping[str, Length]
 ) -> tuple[dict[str, Affine], dict[str, Span]]:
-    """Names with values. A plain number becomes a parameter, a symbol that the proofs keep; so does anything set
-    from outside."""
+    """Names with values. A plain number becomes a parameter, a symbol that the proofs keep; so does anything set from
+    outside."""
     env: dict[str, Affine] = {}
     spans: dict[str, Span] = {}
     for let in _in_order(heads.lets, chosen):

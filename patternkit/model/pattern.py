@@ -1,7 +1,7 @@
 """The pattern as it is meant: names resolved, parameters applied, arithmetic done; sizes not yet solved.
 
-Values typed by the writer are `Affine`: exact numbers linear in the pattern's parameters (its ``let`` names),
-in inches.
+Values typed by the writer are `Affine`: exact numbers linear in the pattern's parameters (its ``let`` names), in
+inches.
 """
 
 from __future__ import annotations
@@ -61,8 +61,8 @@ class Fabric(msgspec.Struct, frozen=True):
 
 class Settings(msgspec.Struct, frozen=True):
     """What holds for the whole pattern. Lengths in inches; `lot` is the step in which cloth is sold; `spare` is added
-    to each fabric's length before rounding; `shrinkage` is in percent; `layers` the bulk limit at a joint; `thread`
-    how far a seam may drift (for the accuracy pages)."""
+    to each fabric's length before rounding; `shrinkage` is in percent; `layers` the bulk limit at a joint; `thread` how
+    far a seam may drift (for the accuracy pages)."""
 
     title: str = "Untitled pattern"
     by: str = ""
@@ -134,10 +134,10 @@ class Unit(msgspec.Struct, frozen=True):
 
     `key` is unique: the name, and the `arguments` (as they are shown) if there are any. `rows` holds the pieces: one
     row for most kinds, the grid for ``rows``. `row_marks` are the marks between rows. `values` are the names that its
-    options may use. `fabrics` maps the names that stand for fabrics (its parameters included) to fabric keys.
-    `named` holds the pieces that its options name (a fabric or a unit, as it lies there) by their place in
-    the text. `broken` is True when what it is made of could not be read (a problem says why): its stated
-    sizes hold, nothing else is known of it. `unsized` is True when a size stated of it could not be read.
+    options may use. `fabrics` maps the names that stand for fabrics (its parameters included) to fabric keys. `named`
+    holds the pieces that its options name (a fabric or a unit, as it lies there) by their place in the text. `broken`
+    is True when what it is made of could not be read (a problem says why): its stated sizes hold, nothing else is known
+    of it. `unsized` is True when a size stated of it could not be read.
     """
 
     key: str
@@ -189,9 +189,8 @@ class Framing(msgspec.Struct, frozen=True):
 
 
 class Finishing(msgspec.Struct, frozen=True):
-    """Binding, backing, batting or sleeve: the number behind the word (`width`), fabric, words, lengths
-    behind words.
-    """
+    """Binding, backing, batting or sleeve: the number behind the word (`width`), fabric, words, lengths behind
+    words."""
 
     word: str
     span: Span

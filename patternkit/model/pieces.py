@@ -18,8 +18,8 @@ MOST_PIECES = 400  # in one row: more than any block or strip unit has; keeps a 
 
 
 class UnitScope(msgspec.Struct, frozen=True):
-    """What names mean inside one unit: values, fabrics, units (its parameters among them), and how to get an
-    instance of a unit with arguments (a unit key, or None after noting why not)."""
+    """What names mean inside one unit: values, fabrics, units (its parameters among them), and how to get an instance
+    of a unit with arguments (a unit key, or None after noting why not)."""
 
     values: Mapping[str, Affine]
     fabrics: Mapping[str, str]

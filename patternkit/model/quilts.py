@@ -44,67 +44,14 @@ def quilt(
     notes: Notebook,
     usual: Mapping[str, Length] | None = None,
 ) -> Quilt:
-    """Read a quilt. `overrides` may give across and down for one row of the sizes table; `usual` gives those that
-    hold where the quilt itself names none."""
+    """Read a quilt. `overrides` may give across and down for one row of the sizes table; `usual` gives those that hold
+    where the quilt itself names none."""
     head = node.statement
     assert isinstance(head, QuiltHead)
-    found: dict[str, Any] = {}
-    borders: list[Framing] = []
-    finishing: list[Finishing] = []
-    claims: list[Claim] = []
-    press: list[PressStatement] = []
-    prose: list[Prose] = []
-    said: list[Finish | Tile | Across | PressStatement] = []
+    reader = _Reader(values, names, notes)
     for child in statements(node.children):
-        s = child.statement
-        if isinstance(s, (Finish, Tile, Across, PressStatement)):
-            said.append(s)
-        try:
-            if isinstance(s, Across):
-                for side, e in (("across", s.across), ("down", s.down)):
-                    if e is not None:
-                        found[side] = values.count(e, names.values, f"The number of blocks {side}", MOST_BLOCKS)
-            elif isinstance(s, Tile):
-                rows, marks = tile_rows(child, values, names, notes)
-                if s.word == "ring":
-                    ring_marks([n.statement for n in statements(child.children)], notes)
-                    borders.append(_ring(s, rows, len(borders) + 1, notes))
-                else:
-                    found |= {"rows": rows, "row_marks": marks, "layout": s.word == "layout"}
-            elif isinstance(s, Finish) and s.word in ("sashing", "border"):
-                edge = _edge(s, len(borders) + 1, values, names, notes)
-                if s.word == "border":
-                    borders.append(edge)
-                else:
-                    found["sashing"] = edge
-            elif isinstance(s, Finish):
-                done = _finishing(s, values, names, notes)
-                if s.word == "setting":
-                    found["setting"] = done
-                else:
-                    finishing.append(done)
-            elif isinstance(s, SizeClaim):
-                claims.append(
-                    Claim(
-                        s.word,
-                        values.length(s.width, names.values),
-                        values.length(s.height, names.values) if s.height is not None else None,
-                        s.span,
-                        numbers(s.width, s.height),
-                        s.side,
-                    )
-                )
-            elif isinstance(s, PressStatement):
-                press.append(s)
-            elif isinstance(s, Prose):
-                prose.append(s)
-            elif not isinstance(s, Bad):
-                notes.say("out-of-place", "This line does not belong under quilt.", s.span)
-            elif s.word in SIZED_BY:
-                found["broken"] = True
-        except Broken:
-            if isinstance(s, (Across, Tile)) or (isinstance(s, Finish) and s.word in SIZED_BY):
-                found["broken"] = True
+        reader.read(child)
+    found = reader.found
     for side, value in (usual or {}).items():
         if side in ("across", "down") and side not in found and not found.get("layout"):
             found[side] = _override(value, side, head, notes)
@@ -113,15 +60,89 @@ def quilt(
             found[side] = _override(overrides[side], side, head, notes) or found.get(side)
     made = Quilt(
         head.span,
-        borders=tuple(borders),
-        finishing=tuple(finishing),
-        claims=tuple(claims),
-        press=tuple(press),
-        prose=tuple(prose),
+        borders=tuple(reader.borders),
+        finishing=tuple(reader.finishing),
+        claims=tuple(reader.claims),
+        press=tuple(reader.press),
+        prose=tuple(reader.prose),
         **found,
     )
-    in_vain(said, made, names.fabrics, notes, as_written=not overrides)
+    in_vain(reader.said, made, names.fabrics, notes, as_written=not overrides)
     return made
+
+
+class _Reader:
+    """Reads the lines under quilt, one by one. `found` are fields of the quilt that stand in it once; `said` are the
+    lines that may say something in vain."""
+
+    def __init__(self, values: Values, names: UnitScope, notes: Notebook) -> None:
+        self.values, self.names, self.notes = values, names, notes
+        self.found: dict[str, Any] = {}
+        self.borders: list[Framing] = []
+        self.finishing: list[Finishing] = []
+        self.claims: list[Claim] = []
+        self.press: list[PressStatement] = []
+        self.prose: list[Prose] = []
+        self.said: list[Finish | Tile | Across | PressStatement] = []
+
+    def read(self, node: Node) -> None:
+        """Take in one line; where something of it has no value, the quilt's size may not be known."""
+        s = node.statement
+        if isinstance(s, (Finish, Tile, Across, PressStatement)):
+            self.said.append(s)
+        try:
+            self._take(node)
+        except Broken:
+            if isinstance(s, (Across, Tile)) or (isinstance(s, Finish) and s.word in SIZED_BY):
+                self.found["broken"] = True
+
+    def _take(self, node: Node) -> None:
+        s = node.statement
+        if isinstance(s, Across):
+            for side, e in (("across", s.across), ("down", s.down)):
+                if e is not None:
+                    what = f"The number of blocks {side}"
+                    self.found[side] = self.values.count(e, self.names.values, what, MOST_BLOCKS)
+        elif isinstance(s, Tile):
+            self._tile(node, s)
+        elif isinstance(s, Finish):
+            self._finish(s)
+        elif isinstance(s, SizeClaim):
+            width, height = (
+                self.values.length(e, self.names.values) if e is not None else None for e in (s.width, s.height)
+            )
+            assert width is not None
+            self.claims.append(Claim(s.word, width, height, s.span, numbers(s.width, s.height), s.side))
+        elif isinstance(s, PressStatement):
+            self.press.append(s)
+        elif isinstance(s, Prose):
+            self.prose.append(s)
+        elif not isinstance(s, Bad):
+            self.notes.say("out-of-place", "This line does not belong under quilt.", s.span)
+        elif s.word in SIZED_BY:
+            self.found["broken"] = True
+
+    def _tile(self, node: Node, s: Tile) -> None:
+        rows, marks = tile_rows(node, self.values, self.names, self.notes)
+        if s.word == "ring":
+            ring_marks([n.statement for n in statements(node.children)], self.notes)
+            self.borders.append(_ring(s, rows, len(self.borders) + 1, self.notes))
+        else:
+            self.found |= {"rows": rows, "row_marks": marks, "layout": s.word == "layout"}
+
+    def _finish(self, s: Finish) -> None:
+        if s.word in ("sashing", "border"):
+            edge = _edge(s, len(self.borders) + 1, self.values, self.names, self.notes)
+            if s.word == "border":
+                self.borders.append(edge)
+            else:
+                self.found["sashing"] = edge
+            return
+        done = _finishing(s, self.values, self.names, self.notes)
+        if s.word == "setting":
+            self.found["setting"] = done
+        else:
+            self.finishing.append(done)
 
 
 def _override(value: Length, side: str, head: QuiltHead, notes: Notebook) -> int | None:

@@ -16,9 +16,7 @@ def quilt_pieces(quilt: Quilt) -> Iterator[Component]:
 
 
 def unit_pieces(pattern: Pattern, key: str) -> Iterator[Component]:
-    """Every piece that a unit's lines name, those in its options included; none for a key the pattern does
-    not have.
-    """
+    """Every piece that a unit's lines name, those in its options included; none for a key the pattern does not have."""
     unit = pattern.units.get(key)
     if unit is not None:
         for row in unit.rows:
@@ -27,9 +25,7 @@ def unit_pieces(pattern: Pattern, key: str) -> Iterator[Component]:
 
 
 def reached(pattern: Pattern) -> tuple[set[str], set[str]]:
-    """Keys of the units and fabrics that the quilt is made of; without a quilt, of all the units there
-    are.
-    """
+    """Keys of the units and fabrics that the quilt is made of; without a quilt, of all the units there are."""
     units: set[str] = set()
     fabrics: set[str] = set()
     quilt = pattern.quilt

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+import msgspec
+
 from patternkit.lengths import ZERO
 from patternkit.memory import Carried, Memory
 from patternkit.model.pattern import Claim, Component, Row, Unit
@@ -204,7 +206,7 @@ class UnitBuilder:
             elif isinstance(s, Option):
                 options.append(s)
             elif isinstance(s, PressStatement):
-                press.append(s)
+                press.append(self._meant(s, names))
             elif isinstance(s, Prose):
                 prose.append(s)
             elif isinstance(s, Bad):
@@ -299,6 +301,12 @@ class UnitBuilder:
             self.notes.say("too-small", f"What {s.word} says has to be more than nothing.", s.span)
             return []
         return [Claim(s.word, width, height, s.span, numbers(s.width, s.height), s.side)]
+
+    def _meant(self, said: PressStatement, names: UnitScope) -> PressStatement:
+        """A press statement with what a name in brackets stands for: cloth and units are known by their own names."""
+        unit = self.built.get(names.units.get(said.name, ""))
+        name = names.fabrics.get(said.name) or (unit.name if unit is not None else said.name)
+        return said if name == said.name else msgspec.structs.replace(said, name=name)
 
     def _rows(self, kind: Node, loose: list[Node], names: UnitScope) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
         s = kind.statement

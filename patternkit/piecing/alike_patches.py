@@ -1,5 +1,5 @@
-"""Patches that are taken to be alike: in rows of as many pieces each columns line up, and plain patches of which one
-is sized are all as large.
+"""Patches that are taken to be alike: in rows of as many pieces each columns line up, and plain patches of which one is
+sized are all as large.
 
 These are defaults, as equal shares are: they hold only for sizes that nothing else settles, and never against a
 statement.

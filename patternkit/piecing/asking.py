@@ -1,8 +1,7 @@
-"""What the writer asks of a kind, read once: its method, its options, the cuts she chose; and what can't be
-meant.
+"""What the writer asks of a kind, read once: its method, its options, the cuts she chose; and what can't be meant.
 
-Problems found here: `unknown-word` (a method or option that the kind does not have), `wrong-pieces` (too many
-or too few pieces listed), `out-of-place` (a size or an option where it says nothing).
+Problems found here: `unknown-word` (a method or option that the kind does not have), `wrong-pieces` (too many or too
+few pieces listed), `out-of-place` (a size or an option where it says nothing).
 """
 
 from __future__ import annotations
@@ -133,8 +132,8 @@ def problems(
 ) -> list[Problem]:
     """Everything about a unit's lines that its kind can't mean, before any size is known.
 
-    `sizes` names the in-place sizes that the kind understands: ``finished``, ``cut``; `own_cut` is True when
-    a `cut` line of the unit has a meaning (all its pieces are cut alike, or it is one piece).
+    `sizes` names the in-place sizes that the kind understands: ``finished``, ``cut``; `own_cut` is True when a `cut`
+    line of the unit has a meaning (all its pieces are cut alike, or it is one piece).
     """
     found: list[Problem] = []
     least, most = kind.pieces

@@ -20,7 +20,7 @@ from patternkit.piecing.keys import AnyKey
 Form = Literal["strip", "rectangle", "half", "quarter", "template", "bias"]
 Diagonal = Literal["", "left", "right"]
 End = Literal["edge", "seam"]
-Fit = Literal["level", "centred", "start", "end", "slid", "points", "crossed", "measured"]
+Fit = Literal["level", "centred", "start", "end", "slid", "points", "seams", "crossed", "measured"]
 OPEN = -1
 """In place of a part number: pressed open."""
 
@@ -30,10 +30,10 @@ class Piece(msgspec.Struct, frozen=True, order=True):
 
     `width` and `height` are raw, as the piece lies on the cloth (width across it): of the rectangle that is cut, for a
     half or quarter the one it comes from, for a template its bounding box. A strip's width is its length along the
-    strip. Make one with `piece`, which puts the short side first unless a print's direction or a diagonal keeps the
-    two apart. `hand` is the diagonal of a halved rectangle as it lies: ``right`` from lower left to upper right,
-    ``left`` the other; empty for a square's, which has one only. `template` names the template of a template piece;
-    one that is `reversed` is its mirror image, cut with the template turned over.
+    strip. Make one with `piece`, which puts the short side first unless a print's direction or a diagonal keeps the two
+    apart. `hand` is the diagonal of a halved rectangle as it lies: ``right`` from lower left to upper right, ``left``
+    the other; empty for a square's, which has one only. `template` names the template of a template piece; one that is
+    `reversed` is its mirror image, cut with the template turned over.
 
     Corners and edges are numbered clockwise from the upper left. Rectangles, strips: 0 the upper left corner, edges 0
     top, 1 right, 2 bottom, 3 left. A half lies with its diagonal at the lower right (hand "" and ``right``: corner 0
@@ -72,8 +72,7 @@ def piece(
     directional: bool = False,
 ) -> Piece:
     """A `Piece` in its one spelling: short side first, unless a print's direction, a diagonal or a template keeps the
-    sides apart.
-    """
+    sides apart."""
     if not directional and not hand and form in ("rectangle", "quarter") and width > height:
         width, height = height, width
     return Piece(fabric, form, width, height, hand, template)
@@ -126,8 +125,7 @@ Spot = Union[Corner, Middle]
 
 class Line(msgspec.Struct, frozen=True):
     """A straight line through two spots, moved sideways by `beside` seam allowances: positive to the right as walked
-    from `start` to `end`, as seen on the part that carries `start` lying face up.
-    """
+    from `start` to `end`, as seen on the part that carries `start` lying face up."""
 
     start: Spot
     end: Spot
@@ -137,8 +135,7 @@ class Line(msgspec.Struct, frozen=True):
 class Lay(msgspec.Struct, frozen=True, tag=True):
     """Lay one hand face down on another: in each pair the first spot is one of the hand that is turned over, the second
     one of the hand that stays. The first pair meets, the second pair lies the same way from it (it says a direction,
-    and may name a corner of the same part that is cut off by now).
-    """
+    and may name a corner of the same part that is cut off by now)."""
 
     at: tuple[tuple[Spot, Spot], tuple[Spot, Spot]]
 
@@ -164,8 +161,7 @@ class Cut(msgspec.Struct, frozen=True, tag=True):
 
 class Discard(msgspec.Struct, frozen=True, tag=True):
     """Put aside the hand that holds a spot: what was cut off and is not used (the corner beyond a flipped square's
-    seam). What is cut off and used is no waste: it stays on the table and comes out among the batch's `gives`.
-    """
+    seam). What is cut off and used is no waste: it stays on the table and comes out among the batch's `gives`."""
 
     corner: Spot
 
@@ -174,10 +170,10 @@ class Open(msgspec.Struct, frozen=True, tag=True):
     """Open every hand on the table that holds parts face to face along its longest line of stitches, and press it.
 
     `toward` is the part to whose side both allowances are pressed, or a corner where a part lies on both sides (that
-    hand's side which held this corner before it was opened), or `OPEN`. Short lines of stitches across a tip are
-    picked out (`picked` says that there are such, so that the maker is told). With several seams in `parts` only the
-    hands that hold all of these parts are opened. `spun`: toward `toward` only on the half of the seam along which that
-    part lies, to the other side on the other half.
+    hand's side which held this corner before it was opened), or `OPEN`. Short lines of stitches across a tip are picked
+    out (`picked` says that there are such, so that the maker is told). With several seams in `parts` only the hands
+    that hold all of these parts are opened. `spun`: toward `toward` only on the half of the seam along which that part
+    lies, to the other side on the other half.
     """
 
     toward: int | Corner
@@ -196,16 +192,16 @@ class Join(msgspec.Struct, frozen=True, tag=True):
     `fit` says how the ends meet: "level" (both ends), "centred" (the middles), "start" (level where the seam begins,
     that is at the first end of `left` walked clockwise around its hand), "end" (level at the other end), "slid" (the
     tips pass each other by `slide` at both ends, the sharper one reaching out), "points" (the ends of the seam lines
-    meet, as dots marked from a template do), "crossed" (the tips reach out beyond the other side's edge, as far at one
-    end as at the other: the middles of the seam lines meet, and what is cut larger is trimmed later), "measured" (the
-    right side is cut to the length of the left).
-    `ears`: the raw edges may be of different lengths, because tips reach out beyond the other edge.
-    `eased`: the right side is eased to the length of the left. `curved`: seam lines are to be equally long, not raw
-    edges. `start` and `stop` (at the first and last end of `left`): from the raw edge, or one seam before it (set-in
-    seams: the line then runs between the corners of the seam lines). `partial`: "begun" stops halfway, and "closed" is
-    the later Join of the same edges (with those that lie beside them by then) that finishes the seam.
-    `toward` is the part to whose side both allowances are pressed, or `OPEN`; `spun` as in `Open`. `locks` is how many
-    seams end here on both sides with their allowances on opposite sides; None where nothing is told of it.
+    meet, as dots marked from a template do), "seams" (seams that end on both edges meet), "crossed" (the tips reach out
+    beyond the other side's edge, as far at one end as at the other: the middles of the seam lines meet, and what is cut
+    larger is trimmed later), "measured" (the right side is cut to the length of the left). `ears`: the raw edges may be
+    of different lengths, because tips reach out beyond the other edge. `eased`: the right side is eased to the length
+    of the left. `curved`: seam lines are to be equally long, not raw edges. `start` and `stop` (at the first and last
+    end of `left`): from the raw edge, or one seam before it (set-in seams: the line then runs between the corners of
+    the seam lines). `partial`: "begun" stops halfway, and "closed" is the later Join of the same edges (with those that
+    lie beside them by then) that finishes the seam. `toward` is the part to whose side both allowances are pressed, or
+    `OPEN`; `spun` as in `Open`. `locks` is how many seams end here on both sides with their allowances on opposite
+    sides; None where nothing is told of it.
     """
 
     left: tuple[Edge, ...]
@@ -225,8 +221,7 @@ class Join(msgspec.Struct, frozen=True, tag=True):
 
 class Mitre(msgspec.Struct, frozen=True, tag=True):
     """Mitre a corner: fold so that the two strips `left` and `right` lie face to face, sew from where their seams end
-    to the outer corner, cut a seam beyond it, and press to the side of part `toward`, or `OPEN`.
-    """
+    to the outer corner, cut a seam beyond it, and press to the side of part `toward`, or `OPEN`."""
 
     left: int
     right: int
@@ -244,11 +239,18 @@ class CutAcross(msgspec.Struct, frozen=True, tag=True):
     count: int
 
 
+class CutMeasured(msgspec.Struct, frozen=True, tag=True):
+    """Measure what a long strip is to be sewn to, and cut part `part` to that length: about `about`, which nobody needs
+    to find on a ruler."""
+
+    part: int
+    about: Length
+
+
 class CutOut(msgspec.Struct, frozen=True, tag=True):
     """Lay a template on the strip unit that holds part `part`, turned over first where it is `reversed`, then turned
     clockwise by `turned`, its highest point `down` below the strip unit's upper raw edge, and cut `count` pieces, each
-    `pitch` from the one before (their width, where that is nothing).
-    """
+    `pitch` from the one before (their width, where that is nothing)."""
 
     part: int
     template: str
@@ -276,8 +278,7 @@ class TrimTo(msgspec.Struct, frozen=True, tag=True):
 class TrimBeyond(msgspec.Struct, frozen=True, tag=True):
     """Trim raw edges `beyond` outside the points where seams meet, with no size to find on a ruler: the edges named
     (those in one line are one cut), or all four sides. Where it is said of which part (`of`), the points are that
-    part's corners a seam inside its raw edges.
-    """
+    part's corners a seam inside its raw edges."""
 
     beyond: Length
     edges: tuple[Edge, ...] = ()
@@ -286,8 +287,8 @@ class TrimBeyond(msgspec.Struct, frozen=True, tag=True):
 
 class Measure(msgspec.Struct, frozen=True, tag=True):
     """What must be measured now, raw edge to raw edge; `shows` what the pieces along one line show from left to right
-    (or from top to bottom with `down`), outer ones with the seam allowance that they still carry. `parts` as in `Open`.
-    """
+    (or from top to bottom with `down`), outer ones with the seam allowance that they still carry. `parts` as in
+    `Open`."""
 
     width: Length
     height: Length
@@ -298,8 +299,7 @@ class Measure(msgspec.Struct, frozen=True, tag=True):
 
 class Field(msgspec.Struct, frozen=True, tag=True):
     """Foundation: lay part `part` so that it covers field `field` (numbered from 0 in sewing order) of paper `paper`,
-    sew on the printed line, trim to a seam beyond it, fold over.
-    """
+    sew on the printed line, trim to a seam beyond it, fold over."""
 
     part: int
     field: int
@@ -313,7 +313,21 @@ class TearAway(msgspec.Struct, frozen=True, tag=True):
 
 
 Action = Union[
-    Lay, Sew, Cut, Discard, Open, Join, Mitre, CutAcross, CutOut, TrimTo, TrimBeyond, Measure, Field, TearAway
+    Lay,
+    Sew,
+    Cut,
+    Discard,
+    Open,
+    Join,
+    Mitre,
+    CutAcross,
+    CutMeasured,
+    CutOut,
+    TrimTo,
+    TrimBeyond,
+    Measure,
+    Field,
+    TearAway,
 ]
 
 

@@ -1,10 +1,9 @@
 """The cuts a writer chose: a claim that is held against what the geometry needs, and then used.
 
-A cut at or above the exact size is accepted, whatever it is rounded to: the unit comes out larger and is
-trimmed. A cut below it cannot give the unit and is a problem (`cut-too-small`). A cut larger by exactly two
-seam allowances on every side, where no oversize was asked for, is the sign of a rule applied to the
-unfinished size (`seams-added-twice`).
-Much larger cuts are accepted with an advice (`cut-much-larger`).
+A cut at or above the exact size is accepted, whatever it is rounded to: the unit comes out larger and is trimmed. A cut
+below it cannot give the unit and is a problem (`cut-too-small`). A cut larger by exactly two seam allowances on every
+side, where no oversize was asked for, is the sign of a rule applied to the unfinished size (`seams-added-twice`). Much
+larger cuts are accepted with an advice (`cut-much-larger`).
 """
 
 from __future__ import annotations
@@ -35,8 +34,7 @@ def oversize(exact: Length, grid: Fraction) -> Length:
 
 
 def stated(unit: Unit, shop: Shop, piece: Component | None = None) -> Said | None:
-    """The cut the writer gave for a piece in place, or (without a piece) for the unit on a line of its
-    own."""
+    """The cut the writer gave for a piece in place, or (without a piece) for the unit on a line of its own."""
     if piece is not None:
         if piece.width is None or not piece.cut:
             return None
@@ -71,10 +69,8 @@ def settle(
 ) -> tuple[Sides, Span | None]:
     """The size to cut (one side of a square, or width and height), and the place where the writer chose it.
 
-    `exact` is what the geometry needs; `what` names what is cut, in the plural ("squares", "rectangles of
-    night").
-    `solved` is True where the cut stated is one of the sizes' equations: a contradiction has been reported
-    there.
+    `exact` is what the geometry needs; `what` names what is cut, in the plural ("squares", "rectangles of night").
+    `solved` is True where the cut stated is one of the sizes' equations: a contradiction has been reported there.
     """
     rounded = tuple(up(e, shop.grid) for e in exact)
     usual = rounded

@@ -74,9 +74,8 @@ def touch(a: Point, b: Point, c: Point, d: Point) -> bool:
 def divide(outline: Outline, path: Sequence[Point]) -> tuple[Outline, Outline]:
     """The parts left and right of a line, walking along it (left of one to the right is above it).
 
-    `path` runs from a point on the edge of a clockwise outline to another, straight or with bends on its way.
-    Raises CannotDivide when an end is not on the edge, or the line does not run through the inside from end
-    to end.
+    `path` runs from a point on the edge of a clockwise outline to another, straight or with bends on its way. Raises
+    CannotDivide when an end is not on the edge, or the line does not run through the inside from end to end.
     """
     start, end = path[0], path[-1]
     first, last = edge_at(outline, start), edge_at(outline, end)

@@ -21,8 +21,8 @@ class Method(msgspec.Struct, frozen=True):
     """One way of making a kind of unit, or of sewing a part of the quilt.
 
     It stands beside the kind, or the part of the setting, whose way it is; the first of a kind's is its usual one.
-    `name` is what the writer calls it after ``method`` ("pairs of squares"), `also` are other words for it; `phrase`
-    is the key under which the booklet tells it, empty for what has nothing to tell.
+    `name` is what the writer calls it after ``method`` ("pairs of squares"), `also` are other words for it; `phrase` is
+    the key under which the booklet tells it, empty for what has nothing to tell.
     """
 
     name: str = ""

@@ -1,10 +1,9 @@
 """Raw outlines: every raw edge lies one seam outside its finished edge, whatever the angles. Exact.
 
-At a corner of interior angle t each side so grows by ``seam * cot(t / 2)`` (less than nothing at a corner
-that points inward). The distance between two lines needs the length of an edge, a square root. Where that
-root is not a `Length` (or its radicand too large to be factored quickly) a fraction above it is used, too
-long by less than 2**-60 of the edge's length: the raw edge then lies outward by less than that fraction of
-the seam, so a piece is never cut too small.
+At a corner of interior angle t each side so grows by ``seam * cot(t / 2)`` (less than nothing at a corner that points
+inward). The distance between two lines needs the length of an edge, a square root. Where that root is not a `Length`
+(or its radicand too large to be factored quickly) a fraction above it is used, too long by less than 2**-60 of the
+edge's length: the raw edge then lies outward by less than that fraction of the seam, so a piece is never cut too small.
 """
 
 from __future__ import annotations
@@ -52,8 +51,7 @@ def dot(a: Point, b: Point) -> Length:
 
 
 def length_of(v: Point) -> Length:
-    """The length of a vector; exact where it is a `Length`, else above the true one by less than 2**-60 of
-    it."""
+    """The length of a vector; exact where it is a `Length`, else above the true one by less than 2**-60 of it."""
     square = dot(v, v)
     if not v[0]:
         return abs(v[1])
@@ -69,8 +67,7 @@ def length_of(v: Point) -> Length:
 
 
 def square_root(square: Length) -> Length:
-    """The square root of a length; exact where it is a `Length`, else above the true one by less than 2**-60
-    of it."""
+    """The square root of a length; exact where it is a `Length`, else above the true one by less than 2**-60 of it."""
     if square.is_fraction and square.fraction.numerator * square.fraction.denominator > _FACTORABLE:
         return _root_above(square)
     try:
@@ -82,8 +79,7 @@ def square_root(square: Length) -> Length:
 
 
 def _shared_factor(v: Point) -> tuple[Fraction, int | None]:
-    """Split a vector of fractions into a factor and the squared length of the whole-number vector left
-    over."""
+    """Split a vector of fractions into a factor and the squared length of the whole-number vector left over."""
     if not (v[0].is_fraction and v[1].is_fraction):
         return Fraction(1), None
     x, y = v[0].fraction, v[1].fraction
@@ -158,8 +154,7 @@ def is_convex(outline: Outline) -> bool:
 
 
 def bias_edges(outline: Outline, grain: Point) -> tuple[int, ...]:
-    """The edges off the straight grain: neither along the vector `grain` nor square to it. None without a
-    grain."""
+    """The edges off the straight grain: neither along the vector `grain` nor square to it. None without a grain."""
     if not grain[0] and not grain[1]:
         return ()
     return tuple(i for i, e in enumerate(edges(outline)) if cross(e, grain) and dot(e, grain))
@@ -167,11 +162,9 @@ def bias_edges(outline: Outline, grain: Point) -> tuple[int, ...]:
 
 # -- raw outlines -----------------------------------------------------------------------------------------
 def raw_outline(outline: Outline, seam: Length) -> Outline:
-    """The raw outline of a simple clockwise outline, corner for corner, every edge `seam` outside the
-    finished one.
+    """The raw outline of a simple clockwise outline, corner for corner, every edge `seam` outside the finished one.
 
-    Raises CannotOffset when an edge between two inward corners is too short to keep, or raw edges would
-    cross.
+    Raises CannotOffset when an edge between two inward corners is too short to keep, or raw edges would cross.
     """
     sides = edges(outline)
     if any(not e[0] and not e[1] for e in sides):
@@ -233,10 +226,9 @@ def sharp_corners(outline: Outline) -> tuple[int, ...]:
 def trimmed_outline(outline: Outline, seam: Length, trims: Mapping[int, HalfPlane] | None = None) -> Outline:
     """The raw outline with its dog-ears trimmed off.
 
-    `trims` gives the line of each cut by corner; a corner without one, or whose tip does not reach it, keeps
-    its point. Where nothing is known of the neighbours (None) every corner sharper than a right angle is cut
-    square to the edge that follows it, one seam past the finished corner, where a square-cornered neighbour
-    ends.
+    `trims` gives the line of each cut by corner; a corner without one, or whose tip does not reach it, keeps its point.
+    Where nothing is known of the neighbours (None) every corner sharper than a right angle is cut square to the edge
+    that follows it, one seam past the finished corner, where a square-cornered neighbour ends.
     """
     raw, sides = raw_outline(outline, seam), edges(outline)
     if trims is None:
@@ -264,12 +256,11 @@ def _square_end(corner: Point, along: Point, seam: Length) -> HalfPlane:
 def trim_at(corner: Point, sewn: Point, other: Point, beyond: Point, seam: Length) -> HalfPlane:
     """How a piece's corner is trimmed so that raw edges meet, given the seam that is sewn first there.
 
-    All vectors point away from the corner: `sewn` along that seam, `other` along the piece's other edge,
-    `beyond` along the far edge of what is sewn to it. The two together make a new corner, whose raw outline
-    is known: the piece is cut along the raw edge beyond the seam, which is square to its own edge when the
-    new corner is. Where the two make a straight edge, the allowance is cut so that it lies on the piece's own
-    raw edge when it is folded back: cut so, the allowances of both pieces are congruent. Nothing is lost that
-    shows, is sewn, or is the allowance of the new corner.
+    All vectors point away from the corner: `sewn` along that seam, `other` along the piece's other edge, `beyond` along
+    the far edge of what is sewn to it. The two together make a new corner, whose raw outline is known: the piece is cut
+    along the raw edge beyond the seam, which is square to its own edge when the new corner is. Where the two make a
+    straight edge, the allowance is cut so that it lies on the piece's own raw edge when it is folded back: cut so, the
+    allowances of both pieces are congruent. Nothing is lost that shows, is sewn, or is the allowance of the new corner.
     """
     turn = cross(sewn, other).sign()
     if cross(other, beyond):

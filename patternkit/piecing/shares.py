@@ -54,8 +54,8 @@ def solve_with_shares(sizing: Sizing) -> Solution:
 
 
 def _tried(sizing: Sizing, found: Iterable[Found], known: int) -> tuple[Solution, bool]:
-    """The solution with some sizes taken to be equal, and whether they hold: where they would contradict something
-    that was said, they do not."""
+    """The solution with some sizes taken to be equal, and whether they hold: where they would contradict something that
+    was said, they do not."""
     before = len(sizing.system.equations)
     for a, b, text, span, unit in found:
         sizing.shared[sizing.system.add([(a, 1), (b, -1)], Affine(0), structure(span, text))] = unit

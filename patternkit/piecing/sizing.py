@@ -120,9 +120,8 @@ class Sizing:
         typed: Affine | None = None,
         number: Span | None = None,
     ) -> None:
-        """The writer gave this size to a piece; `typed` is what she wrote, where it is a raw size, `number`
-        its place.
-        """
+        """The writer gave this size to a piece; `typed` is what she wrote, where it is a raw size, `number` its
+        place."""
         place = number or self._numbers.get((span, var.side))
         self.system.add([(var, 1)], value, stated(span, text, typed or value, number=place, unit=self._sign))
 

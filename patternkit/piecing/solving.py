@@ -1,6 +1,5 @@
-"""A pattern's finished sizes, solved: units and quilt state their equations; what nobody gave is shared or
-made to fit.
-"""
+"""A pattern's finished sizes, solved: units and quilt state their equations; what nobody gave is shared or made to
+fit."""
 
 from __future__ import annotations
 

@@ -16,8 +16,8 @@ from patternkit.lengths import SQRT2, Length
 
 
 class Tube(msgspec.Struct, frozen=True):
-    """A square of this `side` sewn into a tube and cut into one strip: how many `rounds` of whole width it has, and
-    the length of strip that it `gives`."""
+    """A square of this `side` sewn into a tube and cut into one strip: how many `rounds` of whole width it has, and the
+    length of strip that it `gives`."""
 
     side: Length
     rounds: int
@@ -25,8 +25,8 @@ class Tube(msgspec.Struct, frozen=True):
 
 
 class Slanted(msgspec.Struct, frozen=True):
-    """Bias strips across the whole width of a `length` of cloth: how many `strips`, how long the edge of `each` is,
-    and the length of strip that they give, joined."""
+    """Bias strips across the whole width of a `length` of cloth: how many `strips`, how long the edge of `each` is, and
+    the length of strip that they give, joined."""
 
     length: Length
     strips: int
@@ -75,8 +75,8 @@ def slanted(length: Length, usable: Length, wide: Length, seam: Length) -> Slant
     """What lines at 45 degrees across a length of cloth give.
 
     The lines stand W root 2 apart along the cut edge, and a strip reaches h along it from its foot to its head, so that
-    floor((U - h) / (W root 2)) strips of cloth U wide run from edge to edge of a length h. The long edges of each are
-    h root 2; a join along the slanted ends takes s root 2 of both strips.
+    floor((U - h) / (W root 2)) strips of cloth U wide run from edge to edge of a length h. The long edges of each are h
+    root 2; a join along the slanted ends takes s root 2 of both strips.
     """
     n = max(0, int(((usable - length) / (wide * SQRT2)).floor_to(Fraction(1)))) if length < usable else 0
     each = length * SQRT2

@@ -20,8 +20,8 @@ def unwashed(length: Length, fabric: Fabric) -> Length:
 
 
 def backing_to_buy(back: Backing, pattern: Pattern) -> Length:
-    """The length to buy for a backing: its panels and what is spare, before washing, rounded up to the way the cloth
-    is sold. Where it names no fabric, it is bought by the pattern's settings."""
+    """The length to buy for a backing: its panels and what is spare, before washing, rounded up to the way the cloth is
+    sold. Where it names no fabric, it is bought by the pattern's settings."""
     cloth = pattern.fabrics[back.fabric] if back.fabric else pattern.settings
     spare = cloth.spare.ceil_to(pattern.settings.ruler)
     whole = (back.length * back.panels).fraction + spare

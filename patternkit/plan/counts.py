@@ -10,19 +10,17 @@ import msgspec
 
 from patternkit.lengths import Length, ceil_fraction
 from patternkit.piecing.making import Making
+from patternkit.piecing.strip_cuts import SQUARING, shortest
 
 if TYPE_CHECKING:
     from patternkit.plan.shared import Shared
 
 
 class Count(msgspec.Struct, frozen=True):
-    """One making in the quilt: how many are needed, how many one batch gives, batches, and how many are
-    left over.
+    """One making in the quilt: how many are needed, how many one batch gives, batches, and how many are left over.
 
-    For a strip unit a batch is one strip unit across the usable width, and its yield the segments it gives.
-    Where half
-    strips are enough for the last batch, `half` is what that one gives; 0 when every batch is from whole
-    strips.
+    For a strip unit a batch is one strip unit across the usable width, and its yield the segments it gives. Where half
+    strips are enough for the last batch, `half` is what that one gives; 0 when every batch is from whole strips.
 
     Strip units that are made together with those of other units are `shared`; all of them are batches of the first of
     these units, and the others have none of their own.
@@ -72,27 +70,26 @@ def sewing_order(roots: Sequence[Making]) -> list[Making]:
 
 
 def strip_yield(making: Making, usable: Mapping[str, Length]) -> int:
-    """Segments from one strip unit: whole segments that fit across the narrowest usable width of its
-    fabrics."""
+    """Segments from one strip unit: whole segments that fit across the narrowest usable width of its fabrics once an
+    end is squared up."""
     if making.recipe.segment is None:
         return making.recipe.yields
-    return _segments(making, min(usable[c.fabric] for c in making.recipe.cuts))
+    return _segments(making, shortest(making.recipe.cuts, usable))
 
 
 def half_yield(making: Making, needed: int, usable: Mapping[str, Length]) -> int:
-    """Segments from a strip unit of half strips, where those are enough for the last batch; 0 where they
-    are not, or
+    """Segments from a strip unit of half strips, where those are enough for the last batch; 0 where they are not, or
     where the unit is not cut from strips."""
     if making.recipe.segment is None:
         return 0
-    width = min(usable[c.fabric] for c in making.recipe.cuts)
+    width = shortest(making.recipe.cuts, usable)
     whole, half = _segments(making, width), _segments(making, width / 2)
     return half if whole and 0 < needed % whole <= half else 0
 
 
-def _segments(making: Making, width: Length) -> int:
+def _segments(making: Making, length: Length) -> int:
     assert making.recipe.segment is not None
-    return max(int((width / making.recipe.segment).floor_to(Fraction(1))), 0)
+    return max(int(((length - SQUARING) / making.recipe.segment).floor_to(Fraction(1))), 0)
 
 
 def counts(roots: Sequence[tuple[Making, int]], usable: Mapping[str, Length]) -> list[Count]:

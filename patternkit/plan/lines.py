@@ -10,6 +10,7 @@ import msgspec
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import PieceCut
+from patternkit.piecing.strip_cuts import half_strip, to_length
 from patternkit.plan.counts import Count
 from patternkit.plan.finishing import strips_joined
 from patternkit.plan.gives import CORNERS, pieces_from, pieces_from_half
@@ -23,6 +24,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     too_long: dict[tuple[str, Length], list[tuple[Length, int, str]]] = {}
     setting: dict[tuple[str, PieceCut], int] = {}
     angled: dict[tuple[object, ...], list[tuple[PieceCut, int, str]]] = {}
+    widths = {key: f.usable_width for key, f in pattern.fabrics.items()}
     for count in counts:
         for cut in count.making.recipe.cuts:
             n = cut.count * count.whole
@@ -53,7 +55,8 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
             )
             gives = pieces_from(count, cut)
             own = count.making.thing
-            cut = _shortened(cut, count, pattern)
+            if cut.then == "strip" and count.making.recipe.segment is not None:
+                cut = to_length(cut, count.making.recipe.cuts, widths, pattern.settings.ruler)
             lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, gives, also=_also(count), made_for=own))
         lines += [
             _half_strips(len(lines) + i, cut, count, pattern)
@@ -156,27 +159,11 @@ def _strips(wanted: Sequence[tuple[Length, int, str]], usable: Length, join: Len
     return strips_joined(sum((length * n for length, n, _ in wanted), ZERO), usable, join)
 
 
-def _shortest(count: Count, pattern: Pattern) -> Length:
-    """How long a strip unit is: as long as the strips of its narrowest cloth."""
-    return min(pattern.fabrics[c.fabric].usable_width for c in count.making.recipe.cuts)
-
-
-def _shortened(cut: PieceCut, count: Count, pattern: Pattern) -> PieceCut:
-    """A strip of a strip unit, cut to the length of the unit's shortest strips where a strip across this cloth gives
-    more than one such."""
-    if cut.then != "strip" or count.making.recipe.segment is None:
-        return cut
-    long = Length(_shortest(count, pattern).floor_to(pattern.settings.ruler))
-    if pattern.fabrics[cut.fabric].usable_width < long * 2:
-        return cut
-    return msgspec.structs.replace(cut, width=long, exact_width=long, then="", name="short strip", fixed_grain=True)
-
-
 def _half_strips(number: int, cut: PieceCut, count: Count, pattern: Pattern) -> CutLine:
     """The strips of a strip unit's last batch, half the usable width long: two of them come from one
     strip."""
-    long = Length((_shortest(count, pattern) / 2).floor_to(pattern.settings.ruler))
-    half = msgspec.structs.replace(cut, width=long, exact_width=long, then="", name="half strip", fixed_grain=True)
+    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
+    half = half_strip(cut, count.making.recipe.cuts, usable, pattern.settings.ruler)
     title, own = count.making.title, count.making.thing
     gives = pieces_from_half(count, cut)
     return CutLine(f"{number}", cut.fabric, half, cut.count, title, gives, also=_also(count), made_for=own)

@@ -9,9 +9,8 @@ from patternkit.plan.sharing import Way
 
 
 class Shared(msgspec.Struct, frozen=True, eq=False):
-    """Strip units made together: the units they are for, in sewing order, and the ways in which they are cut,
-    whose numbers stand in that order. Half strips come last.
-    """
+    """Strip units made together: the units they are for, in sewing order, and the ways in which they are cut, whose
+    numbers stand in that order. Half strips come last."""
 
     makings: tuple[Making, ...]
     ways: tuple[Way, ...]

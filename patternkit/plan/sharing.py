@@ -1,9 +1,9 @@
 """How few strip units are enough where segments of several widths are cut from strip units sewn alike.
 
-Strip units are bins of one size, segments are items of few sizes. First fit with the widest first needs at
-most 11/9 of the best and 6/9 more (G. Dosa 2007, from memory). Two widths are packed exactly; with more of
-them, where first fit needs more than the cloth proves, a search in steps, not in seconds, looks for fewer.
-The last strip unit is of half strips where those are enough. Everything is in whole numbers.
+Strip units are bins of one size, segments are items of few sizes. First fit with the widest first needs at most 11/9 of
+the best and 6/9 more (G. Dosa 2007, from memory). Two widths are packed exactly; with more of them, where first fit
+needs more than the cloth proves, a search in steps, not in seconds, looks for fewer. The last strip unit is of half
+strips where those are enough. Everything is in whole numbers.
 """
 
 from __future__ import annotations
@@ -24,31 +24,29 @@ Numbers = tuple[int, ...]
 
 
 class Way(msgspec.Struct, frozen=True):
-    """So many strip units (`times`) are cut alike: `numbers` of each kind of segment from one of them. `half`
-    where they are of half strips.
-    """
+    """So many strip units (`times`) are cut alike: `numbers` of each kind of segment from one of them. `half` where
+    they are of half strips."""
 
     times: int
     numbers: Numbers
     half: bool = False
 
 
-def share(segments: Sequence[tuple[Length, int]], width: Length) -> list[Way]:
-    """Cut segments (width, how many) from the fewest strip units of one length, the last one of half strips
-    where that is enough; nothing where a segment is wider than that length. The ways that come up most stand
-    first, half strips last.
-    """
-    return list(_shared(tuple(segments), width))
+def share(segments: Sequence[tuple[Length, int]], room: Length, half: Length | None = None) -> list[Way]:
+    """Cut segments (width, how many) from the fewest strip units with room for that length, the last one of half
+    strips, with room for `half`, where that is enough; nothing where a segment is wider than that length. The ways that
+    come up most stand first, half strips last."""
+    return list(_shared(tuple(segments), room, room / 2 if half is None else half))
 
 
 @lru_cache(maxsize=1024)
-def _shared(segments: tuple[tuple[Length, int], ...], width: Length) -> tuple[Way, ...]:
+def _shared(segments: tuple[tuple[Length, int], ...], whole: Length, half: Length) -> tuple[Way, ...]:
     """`share`, remembered: an edit of a pattern seldom touches its strip units, and many are alike."""
-    sizes, room = _whole([w for w, _ in segments], width)
+    sizes, (room, half_room) = _whole([w for w, _ in segments], whole, half)
     numbers = tuple(n for _, n in segments)
     if any(size > room for size, n in zip(sizes, numbers, strict=True) if n) or not any(numbers):
         return ()
-    found = [_searched(sizes, numbers, room), _of_two(sizes, numbers, room)]
+    found = [_searched(sizes, numbers, room, half_room), _of_two(sizes, numbers, room, half_room)]
     told = [_ways(_tidied(sizes, bins, room), last) for bins, last in filter(None, found)]
     best = min(told, key=lambda ways: (cost(ways), len(ways)))  # of equally few strip units, the most cut alike
     return tuple(best)
@@ -68,11 +66,10 @@ def cost(ways: Sequence[Way]) -> int:
 
 
 def pack(segments: Sequence[tuple[Length, int]], width: Length) -> list[tuple[int, Numbers]]:
-    """Cut segments (width, how many) from whole strip units of one length: how many strip units are cut in
-    each way, a way being how many of each segment come from one. First fit, the widest first; nothing where a
-    segment does not fit.
-    """
-    sizes, room = _whole([w for w, _ in segments], width)
+    """Cut segments (width, how many) from whole strip units of one length: how many strip units are cut in each way, a
+    way being how many of each segment come from one. First fit, the widest first; nothing where a segment does not
+    fit."""
+    sizes, (room,) = _whole([w for w, _ in segments], width)
     numbers = tuple(n for _, n in segments)
     if any(size > room for size, n in zip(sizes, numbers, strict=True) if n):
         return []
@@ -82,12 +79,12 @@ def pack(segments: Sequence[tuple[Length, int]], width: Length) -> list[tuple[in
     return [(times, way) for way, times in ways.items()]
 
 
-def _whole(widths: Sequence[Length], width: Length) -> tuple[list[int], int]:
-    """Widths in whole numbers of one small length, and so the length of a strip unit, an even number."""
+def _whole(widths: Sequence[Length], *rooms: Length) -> tuple[list[int], list[int]]:
+    """Widths in whole numbers of one small length, and so the rooms of strip units."""
     fractions = [w.fraction for w in widths]
-    usable = width.fraction if width.is_fraction else width.floor_to(Fraction(1, 64))
-    scale = lcm(2 * usable.denominator, *(f.denominator for f in fractions))
-    return [int(f * scale) for f in fractions], int(usable * scale)
+    usable = [max(r.fraction if r.is_fraction else r.floor_to(Fraction(1, 64)), Fraction(0)) for r in rooms]
+    scale = lcm(*(f.denominator for f in (*fractions, *usable)))
+    return [int(f * scale) for f in fractions], [int(f * scale) for f in usable]
 
 
 def _first_fit(sizes: Sequence[int], numbers: Numbers, room: int, rooms: Sequence[int] = ()) -> list[Numbers]:
@@ -110,11 +107,10 @@ def _first_fit(sizes: Sequence[int], numbers: Numbers, room: int, rooms: Sequenc
     return [tuple(cut) for _, cut in bins]
 
 
-def _of_two(sizes: Sequence[int], numbers: Numbers, room: int) -> tuple[list[Numbers], list[Numbers]] | None:
-    """The fewest strip units for two kinds of segment, whole ones and at most one of half strips: strip unit
-    by strip unit, the most of the narrow kind that goes with each number of the wide one. None for other
-    kinds, or very many segments.
-    """
+def _of_two(sizes: Sequence[int], numbers: Numbers, room: int, half: int) -> tuple[list[Numbers], list[Numbers]] | None:
+    """The fewest strip units for two kinds of segment, whole ones and at most one of half strips: strip unit by strip
+    unit, the most of the narrow kind that goes with each number of the wide one. None for other kinds, or very many
+    segments."""
     if len(sizes) != 2:
         return None
     wide, narrow = (0, 1) if sizes[0] >= sizes[1] else (1, 0)
@@ -123,8 +119,8 @@ def _of_two(sizes: Sequence[int], numbers: Numbers, room: int) -> tuple[list[Num
     if 3 * (least + 2) * (a + 1) * (room // sizes[wide] + 1) > PAIRS:
         return None
     none = [0] + [-1] * a
-    rooms: list[list[int]] = [[], [room // 2]]
-    most = [[none], [none, _grown(none, room // 2, sizes[wide], sizes[narrow])]]
+    rooms: list[list[int]] = [[], [half]]
+    most = [[none], [none, _grown(none, half, sizes[wide], sizes[narrow])]]
     while True:
         for with_half, tables in enumerate(most):
             if tables[-1][a] >= b:
@@ -135,9 +131,8 @@ def _of_two(sizes: Sequence[int], numbers: Numbers, room: int) -> tuple[list[Num
 
 
 def _grown(most: Sequence[int], room: int, wide: int, narrow: int) -> list[int]:
-    """How many narrow segments go with each number of wide ones, once there is one strip unit more; -1 where
-    the wide ones do not go in.
-    """
+    """How many narrow segments go with each number of wide ones, once there is one strip unit more; -1 where the wide
+    ones do not go in."""
     found = [-1] * len(most)
     for x in range(len(most)):
         for k in range(min(x, room // wide) + 1):
@@ -164,18 +159,17 @@ def _read_back(
     return bins[::-1]
 
 
-def _searched(sizes: Sequence[int], numbers: Numbers, room: int) -> tuple[list[Numbers], list[Numbers]]:
+def _searched(sizes: Sequence[int], numbers: Numbers, room: int, half_room: int) -> tuple[list[Numbers], list[Numbers]]:
     """The fewest strip units that a search finds: whole ones, and the one of half strips if there is one."""
     search = _Search(sizes, STEPS // len(sizes))
     bins = search.least(numbers, room)
-    half = search.with_half(numbers, room, len(bins) - 1)
+    half = search.with_half(numbers, room, half_room, len(bins) - 1)
     return (half[:-1], half[-1:]) if half else (bins, [])
 
 
 def _tidied(sizes: Sequence[int], bins: Sequence[Numbers], room: int) -> list[Numbers]:
-    """The same segments from as many strip units, more of them cut alike: those of fewest kinds are filled up
-    with segments of these kinds from those of more.
-    """
+    """The same segments from as many strip units, more of them cut alike: those of fewest kinds are filled up with
+    segments of these kinds from those of more."""
     cuts = [list(cut) for cut in sorted(bins, key=lambda cut: (sum(map(bool, cut)), cut))]
     for at, cut in enumerate(cuts):
         for i in sorted((i for i, n in enumerate(cut) if n), key=lambda i: -sizes[i]):
@@ -204,19 +198,18 @@ class _Search:
             best = found
         return best
 
-    def with_half(self, numbers: Numbers, room: int, whole: int) -> list[Numbers]:
-        """The same in so many whole strip units and one of half strips, which stands last; nothing where none
-        is found.
-        """
-        if self._length(numbers) > whole * room + room // 2:
+    def with_half(self, numbers: Numbers, room: int, half_room: int, whole: int) -> list[Numbers]:
+        """The same in so many whole strip units and one of half strips, which stands last; nothing where none is
+        found."""
+        if self._length(numbers) > whole * room + half_room:
             return []
         rooms = [room] * whole
-        last_first, last_last = ([room // 2, *rooms], [*rooms, room // 2])
+        last_first, last_last = ([half_room, *rooms], [*rooms, half_room])
         for order, at in ((last_last, whole), (last_first, 0)):
             found = _first_fit(self.sizes, numbers, room, order)
             if len(found) == whole + 1:
                 return [way for way in (*found[:at], *found[at + 1 :], found[at]) if any(way)]
-        for half in self._fillings(numbers, room // 2, None):
+        for half in self._fillings(numbers, half_room, None):
             rest = tuple(n - h for n, h in zip(numbers, half, strict=True))
             into = self._into(rest, room, whole) if any(half) else None
             if into is not None:
@@ -242,9 +235,8 @@ class _Search:
         return None
 
     def _fillings(self, numbers: Numbers, room: int, first: int | None) -> Iterator[Numbers]:
-        """Every way of filling one strip unit that has no room for one segment more, the most of the widest
-        first; where `first` is given, with at least one of that kind, which some strip unit must hold.
-        """
+        """Every way of filling one strip unit that has no room for one segment more, the most of the widest first;
+        where `first` is given, with at least one of that kind, which some strip unit must hold."""
         chosen = [0] * len(numbers)
 
         def fill(at: int, free: int) -> Iterator[Numbers]:

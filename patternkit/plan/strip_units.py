@@ -16,6 +16,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, Point, Seam
+from patternkit.piecing.strip_cuts import SQUARING
 from patternkit.plan.counts import Count
 from patternkit.plan.shared import Shared
 from patternkit.plan.sharing import Way, cost, share
@@ -47,9 +48,8 @@ def together(counts: Sequence[Count], pattern: Pattern) -> list[Count]:
 
 
 def rests_on_pressing(counts: Sequence[Count]) -> bool:
-    """Whether it is not known before the seams are pressed which strip units are sewn alike: a seam that the
-    writer left free in units whose strips are the same, or a unit that may be pressed in two ways.
-    """
+    """Whether it is not known before the seams are pressed which strip units are sewn alike: a seam that the writer
+    left free in units whose strips are the same, or a unit that may be pressed in two ways."""
     seen: dict[object, int] = {}
     free = False
     for count in counts:
@@ -72,7 +72,8 @@ def _worth_it(group: Sequence[Count], width: Length) -> list[tuple[list[Count], 
     """The units of a group whose strip units are made together, if any: those that can do without are left out."""
 
     def ways(members: Sequence[Count]) -> list[Way]:
-        return share([(c.making.recipe.segment or width, c.needed) for c in members], width)
+        segments = [(c.making.recipe.segment or width, c.needed) for c in members]
+        return share(segments, width - SQUARING, width / 2 - SQUARING)
 
     members = [c for c in group if c.needed]
     if len(members) < 2:
@@ -131,9 +132,8 @@ def _down(a: Point, b: Point) -> Length:
 
 
 def _parts(counts: Sequence[Count], pattern: Pattern) -> Callable[[Count], int | None]:
-    """Which part of a sew-along makes all of a unit, by its number; None where several share it. 0 without
-    parts, and for what no part makes.
-    """
+    """Which part of a sew-along makes all of a unit, by its number; None where several share it. 0 without parts, and
+    for what no part makes."""
     stated: dict[str, list[tuple[int, int | None]]] = {}
     for number, part in enumerate(pattern.parts, 1):
         for n, name, _ in part.makes:

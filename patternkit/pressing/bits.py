@@ -7,17 +7,16 @@ from typing import NamedTuple
 from patternkit.piecing.making import Making
 
 Levels = tuple[int, int, int, int, int, int]
-"""What is to be as small as possible, most important first: the weight of the joints that do not nest; units
-in two versions; how rough those joints are (their weight for each of the two seams that is not open); open
-seams; seams not pressed toward the dark; seams not pressed toward the side with fewer seams."""
+"""What is to be as small as possible, most important first: the weight of the joints that do not nest; units in two
+versions; how rough those joints are (their weight for each of the two seams that is not open); open seams; seams not
+pressed toward the dark; seams not pressed toward the side with fewer seams."""
 
 Cost = tuple[int, int, int, int, int, int, int]
 """The levels, and last of all how far a plan is from the one it should keep to (see `keeping.Kept`); 0 without one."""
 
 
 class ParityConstraint(NamedTuple):
-    """Equal joints added up: nests when the bits `terms` sum to `want` (mod 2) and neither seam `a` nor `b`
-    is open."""
+    """Equal joints added up: nests when the bits `terms` sum to `want` (mod 2) and neither seam `a` nor `b` is open."""
 
     terms: tuple[int, ...]
     want: int

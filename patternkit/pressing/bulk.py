@@ -1,11 +1,9 @@
-"""How many layers of fabric lie at a joint, direction by direction, and allowances that lie where they show
-or pile up.
+"""How many layers of fabric lie at a joint, direction by direction, and allowances that lie where they show or pile up.
 
-Close to a point every piece that touches it covers all directions, its allowance included. Sewing along a
-line through the point turns what lies beyond the line back: on the side to which the allowances are pressed
-lie the part itself, its own allowance turned back, and the other part's allowance; on the other side only the
-part itself. Applied seam by seam in sewing order this counts every layer, folded allowances within allowances
-too. Derivation: `grammar/pressing.md`.
+Close to a point every piece that touches it covers all directions, its allowance included. Sewing along a line through
+the point turns what lies beyond the line back: on the side to which the allowances are pressed lie the part itself, its
+own allowance turned back, and the other part's allowance; on the other side only the part itself. Applied seam by seam
+in sewing order this counts every layer, folded allowances within allowances too. Derivation: `grammar/pressing.md`.
 """
 
 from __future__ import annotations
@@ -23,8 +21,7 @@ from patternkit.pressing.joints import Joint, JointTree, find_joints
 from patternkit.pressing.looks import Looks
 
 LIMIT = 12
-"""Layers from which a joint is called bulky; a four-patch whose seams nest has 7. Common practice, no
-source."""
+"""Layers from which a joint is called bulky; a four-patch whose seams nest has 7. Common practice, no source."""
 
 _STEPS = 120  # directions looked at: every 3 degrees, between the usual angles of seams
 _NEAR = 1e-6
@@ -36,9 +33,8 @@ Stack = Union[None, "Fold"]
 
 
 class Fold(msgspec.Struct, frozen=True):
-    """Two stacks sewn along a line at `angle` (as drawn, clockwise from the right), with its left stack and
-    its right one; `pressed` holds ahead along the line, `behind` the other way (they differ for a spun
-    seam)."""
+    """Two stacks sewn along a line at `angle` (as drawn, clockwise from the right), with its left stack and its right
+    one; `pressed` holds ahead along the line, `behind` the other way (they differ for a spun seam)."""
 
     left: Stack
     right: Stack
@@ -48,9 +44,8 @@ class Fold(msgspec.Struct, frozen=True):
 
 
 class Layers(msgspec.Struct, frozen=True):
-    """The layers at a joint. `sectors` are (from, to, layers) in degrees as drawn, clockwise from the right,
-    in the coordinates of the joint's making; `most` the greatest number; `count` how often this occurs in the
-    quilt."""
+    """The layers at a joint. `sectors` are (from, to, layers) in degrees as drawn, clockwise from the right, in the
+    coordinates of the joint's making; `most` the greatest number; `count` how often this occurs in the quilt."""
 
     joint: Joint
     sectors: tuple[tuple[float, float, int], ...]
@@ -59,8 +54,8 @@ class Layers(msgspec.Struct, frozen=True):
 
 
 class BadAllowance(msgspec.Struct, frozen=True):
-    """A seam whose allowance lies badly: "behind light" (a darker fabric's allowance under a lighter one) or
-    "toward bulk" (toward the side into which more seams run)."""
+    """A seam whose allowance lies badly: "behind light" (a darker fabric's allowance under a lighter one) or "toward
+    bulk" (toward the side into which more seams run)."""
 
     making: Making
     seam: int
@@ -69,8 +64,7 @@ class BadAllowance(msgspec.Struct, frozen=True):
 
 
 def bulk(top: Making, limit: int = LIMIT, joints: list[Joint] | None = None) -> list[Layers]:
-    """Joints with more than `limit` layers somewhere, worst first; equal ones (same seams, same layers)
-    together.
+    """Joints with more than `limit` layers somewhere, worst first; equal ones (same seams, same layers) together.
 
     Free seams are counted as pressed open.
     """
@@ -220,8 +214,7 @@ def sectors(stack: Stack) -> tuple[tuple[float, float, int], ...]:
 
 # -- allowances that lie badly ---------------------------------------------------------------------
 def lying_badly(top: Making, values: Mapping[str, str]) -> list[BadAllowance]:
-    """Every seam pressed toward its lighter side, and every seam pressed toward the side into which more
-    seams run.
+    """Every seam pressed toward its lighter side, and every seam pressed toward the side into which more seams run.
 
     Whether the writer minds is for the caller: toward-dark is only a default and yields to nesting and bulk
     (http://www.sewitbetter.com/gallery/tips.htm).

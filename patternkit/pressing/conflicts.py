@@ -1,5 +1,4 @@
-"""Which joints nest, fight, need pins or are left unstated, grouped and counted, with the cheapest repair of
-each."""
+"""Which joints nest, fight, need pins or are left unstated, grouped and counted, with the cheapest repair of each."""
 
 from __future__ import annotations
 
@@ -17,20 +16,18 @@ SeamKey = tuple[Thing, int]
 Pressing = Mapping[SeamKey, Side]
 
 LOSS: dict[Verdict, int] = {"nest": 0, "unstated": 0, "pin": 2, "weak": 3, "conflict": 4}
-"""What a joint costs, in quarters of a conflict: two open allowances lie flat but do not lock, half a
-conflict; one open against one that lies to a side is little better than two that lie the same way. Chosen
-here, no source."""
+"""What a joint costs, in quarters of a conflict: two open allowances lie flat but do not lock, half a conflict; one
+open against one that lies to a side is little better than two that lie the same way. Chosen here, no source."""
 
 OTHER: dict[Side, Side] = {"left": "right", "right": "left", "open": "open", "free": "free"}
 
 
 class PressingChange(msgspec.Struct, frozen=True):
-    """A change of pressing that would help: `how` is "turn over" (press the seam the other way), "open",
-    "both open", "turn" (turn or mirror every second copy, or press it in two versions) or "plan" (no single
-    change helps).
+    """A change of pressing that would help: `how` is "turn over" (press the seam the other way), "open", "both open",
+    "turn" (turn or mirror every second copy, or press it in two versions) or "plan" (no single change helps).
 
-    `seams` are the seams to press anew; `to` the side to press them to ("free" for "turn" and "plan");
-    `saves` what the whole quilt gains, in quarters of a conflict times weight, minus what it loses elsewhere.
+    `seams` are the seams to press anew; `to` the side to press them to ("free" for "turn" and "plan"); `saves` what the
+    whole quilt gains, in quarters of a conflict times weight, minus what it loses elsewhere.
     """
 
     how: Literal["turn over", "open", "both open", "turn", "plan"]
@@ -40,8 +37,8 @@ class PressingChange(msgspec.Struct, frozen=True):
 
 
 class PressingConflict(msgspec.Struct, frozen=True):
-    """Joints between the same two seams with the same verdict. `count` is how often they occur in the quilt;
-    `joints` the distinct places, the first of them the one to show; `repair` None for what needs none."""
+    """Joints between the same two seams with the same verdict. `count` is how often they occur in the quilt; `joints`
+    the distinct places, the first of them the one to show; `repair` None for what needs none."""
 
     verdict: Verdict
     joints: tuple[Joint, ...]
@@ -76,11 +73,9 @@ def verdict(joint: Joint, a: Side, b: Side) -> Verdict:
 def conflicts(
     top: Making, pressing: Pressing | None = None, joints: list[Joint] | None = None, all_verdicts: bool = False
 ) -> list[PressingConflict]:
-    """Everything at the joints that does not nest, equal ones counted together; worst and most frequent
-    first.
+    """Everything at the joints that does not nest, equal ones counted together; worst and most frequent first.
 
-    `pressing` overrides the sides that stand in the makings. With `all_verdicts` nested joints are listed
-    too.
+    `pressing` overrides the sides that stand in the makings. With `all_verdicts` nested joints are listed too.
     """
     joints = find_joints(top) if joints is None else joints
     groups: dict[tuple[Verdict, str, bool, str, frozenset[SeamKey]], list[Joint]] = {}
@@ -141,8 +136,7 @@ def _touching(joints: list[Joint]) -> dict[SeamKey, list[tuple[Joint, int]]]:
 def _repair(
     joint: Joint, pressing: Pressing | None, touching: dict[SeamKey, list[tuple[Joint, int]]]
 ) -> PressingChange:
-    """The single change that saves the most; the writer's marks are hers, so every change is only
-    proposed."""
+    """The single change that saves the most; the writer's marks are hers, so every change is only proposed."""
     a, b = joint.a, joint.b
     if a.key == b.key and not joint.opposed:
         return PressingChange("turn", (a.key,), "free", 0)  # one pressing for all copies: only turning or versions help

@@ -1,9 +1,9 @@
 """Exact coordinates that are quick to compare: one whole number for each length of a tree.
 
-All lengths of a tree are put over one denominator; the coefficients of 1, sqrt(2), sqrt(3)... then stand in
-fixed stretches of one whole number. Adding, negating and comparing for equality are those of whole numbers
-and stay exact; order and products go back to `Length` and are remembered. Directions are numbered, so that
-turning one or comparing two angles is a look-up after the first time.
+All lengths of a tree are put over one denominator; the coefficients of 1, sqrt(2), sqrt(3)... then stand in fixed
+stretches of one whole number. Adding, negating and comparing for equality are those of whole numbers and stay exact;
+order and products go back to `Length` and are remembered. Directions are numbered, so that turning one or comparing two
+angles is a look-up after the first time.
 """
 
 from __future__ import annotations
@@ -205,9 +205,8 @@ class Directions:
     def against(self, line: int, ray: int) -> tuple[int, int]:
         """How a ray stands to a line: side (-1 left of it, 1 right, 0 along it), and the number of its angle.
 
-        The angle is folded to one side of the line, as the fabric is when the line is sewn: two rays from
-        either side have one number exactly when they lie on each other once the two parts are put right sides
-        together.
+        The angle is folded to one side of the line, as the fabric is when the line is sewn: two rays from either side
+        have one number exactly when they lie on each other once the two parts are put right sides together.
         """
         known = self._against.get((line, ray))
         if known is None:

@@ -1,9 +1,9 @@
 """Every joint of a quilt: where a seam from each side arrives at one point of a line to be sewn.
 
-The rule, and why it is so, stands in `grammar/pressing.md`. In short: walk along the line to be sewn from its
-start. Each seam that arrives has its allowance ahead of the crossing or behind it, whatever its slant; the
-two nest when one lies ahead and the other behind. Work goes making by making: the seam ends that reach a
-making's outline are found once, and all its copies only move, turn or mirror them.
+The rule, and why it is so, stands in `grammar/pressing.md`. In short: walk along the line to be sewn from its start.
+Each seam that arrives has its allowance ahead of the crossing or behind it, whatever its slant; the two nest when one
+lies ahead and the other behind. Work goes making by making: the seam ends that reach a making's outline are found once,
+and all its copies only move, turn or mirror them.
 """
 
 from __future__ import annotations
@@ -24,10 +24,9 @@ JointKind = Literal["lock", "through", "point", "spin"]
 class SeamEnd(msgspec.Struct, frozen=True):
     """One of the two seams of a joint: seam number `seam` of the making `making`.
 
-    `path` leads to that making from the one in which the line is sewn, by part numbers (empty: its own seam).
-    `ahead` is 1 when the allowance lies ahead of the crossing (as the line runs from start to end) if the
-    seam is pressed "left", -1 when it lies ahead if pressed "right". `angle`: degrees between the line and
-    the seam.
+    `path` leads to that making from the one in which the line is sewn, by part numbers (empty: its own seam). `ahead`
+    is 1 when the allowance lies ahead of the crossing (as the line runs from start to end) if the seam is pressed
+    "left", -1 when it lies ahead if pressed "right". `angle`: degrees between the line and the seam.
     """
 
     making: Making
@@ -56,11 +55,11 @@ class SeamEnd(msgspec.Struct, frozen=True):
 class Joint(msgspec.Struct, frozen=True):
     """A place where two seams meet on the seam `line` of `making`; it occurs `count` times in the quilt.
 
-    `local` is the point in the making's coordinates and `place` puts one example of the making into the
-    quilt. `trail` leads from the whole to that example by part numbers. `kind`: "lock" (the two lie on each
-    other when the line is sewn, and lock along their length), "through" (a slanted seam that runs straight
-    on), "point" (any other angle, the only one left on either side), "spin" (a spun seam with one that
-    crosses it there). `crowd` is the most seams that arrive there from one side of the line.
+    `local` is the point in the making's coordinates and `place` puts one example of the making into the quilt. `trail`
+    leads from the whole to that example by part numbers. `kind`: "lock" (the two lie on each other when the line is
+    sewn, and lock along their length), "through" (a slanted seam that runs straight on), "point" (any other angle, the
+    only one left on either side), "spin" (a spun seam with one that crosses it there). `crowd` is the most seams that
+    arrive there from one side of the line.
     """
 
     making: Making
@@ -91,8 +90,8 @@ class Joint(msgspec.Struct, frozen=True):
 
 
 class _End(NamedTuple):
-    """A seam that arrives at an outline: `ray` leads from there into the part; `turns` is 1 when pressing
-    "left" puts the allowance to the left of the ray."""
+    """A seam that arrives at an outline: `ray` leads from there into the part; `turns` is 1 when pressing "left" puts
+    the allowance to the left of the ray."""
 
     x: int
     y: int
@@ -206,8 +205,8 @@ def _bucket(keys: Iterable[int]) -> dict[int, list[int]]:
 def find_joints(top: Making, tree: JointTree | None = None) -> list[Joint]:
     """Every joint of the quilt, each making's own lines in sewing order, inner makings first.
 
-    A joint stands once for each making in which it is sewn, with the number of copies. Exact: two seams meet
-    only when they arrive at the same point.
+    A joint stands once for each making in which it is sewn, with the number of copies. Exact: two seams meet only when
+    they arrive at the same point.
     """
     tree = tree or JointTree(top)
     joints: list[Joint] = []
@@ -318,8 +317,7 @@ def _sew(tree: JointTree, making: Making, j: int, board: _Board, joints: list[Jo
 
 
 def _stops(tree: JointTree, making: Making, path: list[tuple[int, int]]) -> set[tuple[int, int]]:
-    """Where the stitching of a set-in seam stops, so that nothing is crossed: its bends, and ends within the
-    unit."""
+    """Where the stitching of a set-in seam stops, so that nothing is crossed: its bends, and ends within the unit."""
     points = [tree.pack(p) for p in making.outline]
     edges = list(zip(points, points[1:] + points[:1], strict=True))
     inner = {p for p in (path[0], path[-1]) if not any(tree.grid.on_line(*p, *a, *b) for a, b in edges)}
@@ -361,8 +359,7 @@ def _meet(
     b: list[_End],
     joints: list[Joint],
 ) -> None:
-    """Pair the ends of both sides at one point: equal angles first, then straight on, then the only two
-    left."""
+    """Pair the ends of both sides at one point: equal angles first, then straight on, then the only two left."""
     against, flipped = tree.directions.against, tree.directions.flipped
     angles_a = [against(line, e.ray)[1] for e in a]
     angles_b = [against(line, e.ray)[1] for e in b]

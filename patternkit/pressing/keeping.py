@@ -1,8 +1,8 @@
 """Keeping to a pressing that is told already: the sizes of a pattern share their steps, and so do its colourways.
 
 A size prefers, among plans of equal cost, the one nearest to the plan of the pattern as it stands; and units and blocks
-are pressed as they are there even where that loses a very little more at the joints (`WORTH`). A colourway is sewn
-by the same steps: it takes the plan of the main fabrics as it is.
+are pressed as they are there even where that loses a very little more at the joints (`WORTH`). A colourway is sewn by
+the same steps: it takes the plan of the main fabrics as it is.
 """
 
 from __future__ import annotations
@@ -20,9 +20,8 @@ if TYPE_CHECKING:
     from patternkit.pressing.bits import Slot
 
 Standing = tuple[Thing | None, int]
-"""What a making is in every size: the thing it is; for a row of the quilt what it is sewn into, and its first
-place there (its key says of all its places, whose number differs by size).
-"""
+"""What a making is in every size: the thing it is; for a row of the quilt what it is sewn into, and its first place
+there (its key says of all its places, whose number differs by size)."""
 
 _SEWN_FOR_ALL = ("unit", "block", "row", "column")
 WORTH = Fraction(1, 100)  # one told step is worth so much of the joints' weight; chosen here, no source
@@ -30,10 +29,9 @@ _WHOLE = ("centre", "top", "quilt")
 
 
 class Kept(msgspec.Struct, frozen=True):
-    """A plan to keep to. `makings` are those it was made for; `sides` and `reversed_places` are the plan's;
-    `strictly` where it stands above all else, not only among plans of equal cost; `loss` how much more may be
-    lost at joints so that units and blocks are pressed as told, as a part of the weight of all joints.
-    """
+    """A plan to keep to. `makings` are those it was made for; `sides` and `reversed_places` are the plan's; `strictly`
+    where it stands above all else, not only among plans of equal cost; `loss` how much more may be lost at joints so
+    that units and blocks are pressed as told, as a part of the weight of all joints."""
 
     makings: dict[Standing, Making]
     sides: Mapping[tuple[Thing, int], Side]
@@ -72,6 +70,7 @@ def names(makings: Iterable[Making]) -> dict[Making, Standing]:
 
 def wanted(
     kept: Kept,
+    makings: Iterable[Making],
     seams: Sequence[tuple[Making, int]],
     fixed: Sequence[str],
     same: Sequence[tuple[int, int]],
@@ -79,9 +78,10 @@ def wanted(
 ) -> dict[int, Wanted]:
     """What a plan says of the bits of a puzzle (see `Puzzle` for its numbers), where it knows the seam or the place.
 
+    `makings` are all of the tree, those without a seam too: a row of one block has a place that may be reversed.
     Units and blocks are sewn for every size: one of their seams counts more than all others together.
     """
-    called = names(dict.fromkeys(making for making, _ in seams))
+    called = names(makings)
     heavy: dict[int, int | None] = {}
     light: dict[int, int | None] = {}
     for n, (making, j) in enumerate(seams):
@@ -94,7 +94,7 @@ def wanted(
         (heavy if own else light)[first] = None if side == "open" else int(side == "left") ^ flip
     for b, slot in enumerate(slots, len(seams)):
         other = kept.makings.get(called[slot.parent])
-        what = kept.makings.get(called.get(slot.what, (None, -1)))
+        what = kept.makings.get(called[slot.what])
         if other is not None and slot.part < len(other.parts) and other.parts[slot.part].what is what:
             light[b] = int((other.thing, slot.part) in kept.reversed_places)
     price = 2 * len(light) + 1

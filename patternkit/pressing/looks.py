@@ -1,5 +1,4 @@
-"""What a joint looks like: how visible its point is, how long its seams are, and which side of a seam is
-darker."""
+"""What a joint looks like: how visible its point is, how long its seams are, and which side of a seam is darker."""
 
 from __future__ import annotations
 
@@ -14,8 +13,7 @@ _LONG = (3, 6)  # inches: from here a seam counts twice, from here three times; 
 
 
 class Looks:
-    """Answers about the seams of one tree, each worked out once. `values` has light, medium or dark for each
-    fabric."""
+    """Answers about the seams of one tree, each worked out once. `values` has light, medium or dark for each fabric."""
 
     def __init__(self, values: Mapping[str, str]) -> None:
         self.values = values
@@ -54,8 +52,8 @@ class Looks:
         return "" if a == b else "left" if a < b else "right"
 
     def weight(self, joint: Joint) -> int:
-        """How much it matters that a joint nests, without its count: 10 or 3, times 1 to 3 for how plainly
-        both seams show at the point, times 1 to 3 for the length of the shorter of them."""
+        """How much it matters that a joint nests, without its count: 10 or 3, times 1 to 3 for how plainly both seams
+        show at the point, times 1 to 3 for the length of the shorter of them."""
         shows = min(self._shows(joint.a), self._shows(joint.b))
         return joint.base * (1 + shows) * min(self._long(joint.a), self._long(joint.b))
 

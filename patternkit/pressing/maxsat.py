@@ -1,8 +1,8 @@
 """The exact solver for components in which not all joints can nest: weighted MaxSAT with the RC2 algorithm.
 
-python-sat is imported here and nowhere else, when a component needs it. RC2 is due to A. Ignatiev, A. Morgado
-and J. Marques-Silva ("RC2: an efficient MaxSAT solver", JSAT 11, 2019). It works upwards from a lower bound,
-so that being stopped leaves that bound and no solution; the planner then keeps the best plan it found itself.
+python-sat is imported here and nowhere else, when a component needs it. RC2 is due to A. Ignatiev, A. Morgado and J.
+Marques-Silva ("RC2: an efficient MaxSAT solver", JSAT 11, 2019). It works upwards from a lower bound, so that being
+stopped leaves that bound and no solution; the planner then keeps the best plan it found itself.
 """
 
 from __future__ import annotations
@@ -20,9 +20,8 @@ from patternkit.pressing.puzzle import Puzzle
 
 
 class Solved(msgspec.Struct, frozen=True):
-    """What the solver said. `bits` and `opened` are the best assignment it met (None when it met none),
-    `bound` the least weight that does not nest in any plan, `proved` True when the assignment is best on
-    every level."""
+    """What the solver said. `bits` and `opened` are the best assignment it met (None when it met none), `bound` the
+    least weight that does not nest in any plan, `proved` True when the assignment is best on every level."""
 
     bits: dict[int, int] | None
     opened: frozenset[int]
@@ -101,8 +100,7 @@ class _Clauses:
                 self.soft_if([self.open[n] if kept.bit is None else -self.open[n]], price)
 
     def _sum(self, terms: Sequence[int], want: int) -> list[list[int]]:
-        """Clauses that hold exactly when the bits sum to `want`; chained by fresh variables when there are
-        many."""
+        """Clauses that hold exactly when the bits sum to `want`; chained by fresh variables when there are many."""
         bits = [self.bit[t] for t in terms]
         while len(bits) > 3:
             total = self.fresh()
@@ -111,9 +109,8 @@ class _Clauses:
         return _parity(bits, want)
 
     def _pair(self, edges: Sequence[ParityConstraint]) -> None:
-        """The joints of two seams over the same bits. Those that want them to differ and those that want them
-        to agree cannot both nest: the lighter weight is lost in any case, and only the difference is to be
-        decided."""
+        """The joints of two seams over the same bits. Those that want them to differ and those that want them to agree
+        cannot both nest: the lighter weight is lost in any case, and only the difference is to be decided."""
         fixed, first = self.puzzle.fixed, edges[0]
         wants = [sum(e.weight for e in edges if e.want == w) for w in (0, 1)]
         if "open" in (fixed[first.a], fixed[first.b]):
@@ -186,8 +183,8 @@ def scales(puzzle: Puzzle, component: PuzzleComponent) -> Cost:
 
 
 def solve(puzzle: Puzzle, component: PuzzleComponent, seconds: float) -> Solved:
-    """The best assignment of a component on all levels at once; when time runs out, once more for the first
-    level alone, which is easier."""
+    """The best assignment of a component on all levels at once; when time runs out, once more for the first level
+    alone, which is easier."""
     found = _run(puzzle, component, scales(puzzle, component), seconds / 2)
     if found.proved:
         return found
@@ -240,16 +237,16 @@ def _watched() -> Any:
     from pysat.examples.rc2 import RC2Stratified
 
     class Watched(RC2Stratified):  # type: ignore[misc]
-        """Left at once when stopped: the library goes on with an interrupted call as if it had proved
-        something, and the cost would then be no bound any more."""
+        """Left at once when stopped: the library goes on with an interrupted call as if it had proved something, and
+        the cost would then be no bound any more."""
 
         stopped = False
         safe = 0  # the cost when it was last known to be a bound
         met: list[int] | None = None
 
         def stop(self) -> None:
-            """Stop at the next call of the solver, or during it. First the bound is frozen, then the call
-            broken off."""
+            """Stop at the next call of the solver, or during it. First the bound is frozen, then the call broken
+            off."""
             self.stopped = True
             if self.oracle is not None:
                 self.oracle.interrupt()

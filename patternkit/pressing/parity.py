@@ -1,5 +1,4 @@
-"""Sums of bits: whether all joints of a component can nest, the loops that forbid it, and what a loop must
-cost."""
+"""Sums of bits: whether all joints of a component can nest, the loops that forbid it, and what a loop must cost."""
 
 from __future__ import annotations
 
@@ -10,8 +9,8 @@ from patternkit.pressing.bits import ParityConstraint
 
 
 class Sums:
-    """Equations between bits, mod 2, put into echelon form one by one (union-find by parity is the case of
-    two bits)."""
+    """Equations between bits, mod 2, put into echelon form one by one (union-find by parity is the case of two
+    bits)."""
 
     def __init__(self) -> None:
         self._rows: dict[int, tuple[frozenset[int], int]] = {}  # highest bit -> the rest of the bits, and the sum
@@ -58,11 +57,10 @@ class Sums:
 
 
 def shortest_loop(edges: Sequence[ParityConstraint], through: ParityConstraint | None = None) -> list[ParityConstraint]:
-    """The shortest loop of joints that cannot all nest, by breadth-first search over (bit, parity); [] when
-    none.
+    """The shortest loop of joints that cannot all nest, by breadth-first search over (bit, parity); [] when none.
 
-    Only edges between one or two bits count; an edge with one bit ties it to what the writer fixed (node -1).
-    With `through` the loop has to use that edge.
+    Only edges between one or two bits count; an edge with one bit ties it to what the writer fixed (node -1). With
+    `through` the loop has to use that edge.
     """
     near: dict[int, list[tuple[int, int, ParityConstraint]]] = {}
     for e in edges:
@@ -132,9 +130,8 @@ def _back(
 
 
 def loop_bound(edges: Sequence[ParityConstraint]) -> int:
-    """A true lower bound of the weight that does not nest in any plan: loops are packed, each costing its
-    lightest joint, whose weight is then taken off all of its joints. In every loop at least one joint does
-    not nest."""
+    """A true lower bound of the weight that does not nest in any plan: loops are packed, each costing its lightest
+    joint, whose weight is then taken off all of its joints. In every loop at least one joint does not nest."""
     left: dict[int, int] = {i: e.weight for i, e in enumerate(edges)}
     total = 0
     while True:
@@ -150,9 +147,8 @@ def loop_bound(edges: Sequence[ParityConstraint]) -> int:
 
 
 def forced(edges: Sequence[ParityConstraint]) -> list[tuple[tuple[int, ...], int]]:
-    """Sums of two bits that hold in every plan that loses least: joints between two groups of bits that weigh
-    more than all other joints of one of the groups together. Groups grow as sums are found. Node -1 stands
-    for what is fixed."""
+    """Sums of two bits that hold in every plan that loses least: joints between two groups of bits that weigh more than
+    all other joints of one of the groups together. Groups grow as sums are found. Node -1 stands for what is fixed."""
     group: dict[int, tuple[int, int]] = {}  # bit -> (its group, its parity within it)
     members: dict[int, list[int]] = {}
     for e in edges:

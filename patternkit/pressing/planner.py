@@ -1,5 +1,4 @@
-"""The pressing plan: which way every seam goes, so that as many joints nest as possible, and how sure that
-is."""
+"""The pressing plan: which way every seam goes, so that as many joints nest as possible, and how sure that is."""
 
 from __future__ import annotations
 
@@ -28,9 +27,9 @@ USUAL = PressOptions()
 
 
 class Loop(msgspec.Struct, frozen=True):
-    """Joints that cannot all nest: each wants its two seams to lie against each other, and round the loop the
-    wants contradict. `open_one` are seams of the loop that could be pressed open, `two_versions` units that
-    could be pressed in two versions, both in order of preference."""
+    """Joints that cannot all nest: each wants its two seams to lie against each other, and round the loop the wants
+    contradict. `open_one` are seams of the loop that could be pressed open, `two_versions` units that could be pressed
+    in two versions, both in order of preference."""
 
     joints: tuple[Joint, ...]
     open_one: tuple[SeamKey, ...]
@@ -46,21 +45,19 @@ class Versions(msgspec.Struct, frozen=True):
 
 
 class MarkEdit(msgspec.Struct, frozen=True):
-    """A mark to write into the file: ``>`` toward the later part, ``<`` toward the one before, ``<>``
-    open."""
+    """A mark to write into the file: ``>`` toward the later part, ``<`` toward the one before, ``<>`` open."""
 
     span: Span
     text: str
 
 
 class PressPlan(msgspec.Struct, frozen=True):
-    """A plan. `sides`: the side of every seam (of the first version); `reversed_places`: the places (the
-    parent, part number) into which a unit is sewn with all of its seams the other way; `score` as in
-    `Levels`, `bound` the least that any plan loses at joints; `proved` is True when no plan is better on any
-    level, `proved_joints` when none loses less at joints. `nested` and `total` count joints in the quilt.
-    `top` is the tree that was planned (loops speak of it), `planned` the one pressed (`left_over` speaks of
-    it). `apart` says how far it is from the plan that it was to keep to, 0 when it keeps to it in all,
-    and `agreed` that it gave up a little at the joints for that."""
+    """A plan. `sides`: the side of every seam (of the first version); `reversed_places`: the places (the parent, part
+    number) into which a unit is sewn with all of its seams the other way; `score` as in `Levels`, `bound` the least
+    that any plan loses at joints; `proved` is True when no plan is better on any level, `proved_joints` when none loses
+    less at joints. `nested` and `total` count joints in the quilt. `top` is the tree that was planned (loops speak of
+    it), `planned` the one pressed (`left_over` speaks of it). `apart` says how far it is from the plan that it was to
+    keep to, 0 when it keeps to it in all, and `agreed` that it gave up a little at the joints for that."""
 
     sides: dict[SeamKey, Side]
     reversed_places: frozenset[tuple[Thing, int]]
@@ -86,21 +83,18 @@ class PressPlan(msgspec.Struct, frozen=True):
 
     @property
     def gap(self) -> float:
-        """How much less another plan could lose at joints, at most, as a part of what this one loses; 0 when
-        proved."""
+        """How much less another plan could lose at joints, at most, as a part of what this one loses; 0 when proved."""
         return 0.0 if self.proved_joints else 1 - self.bound / self.score[0]
 
 
 def plan_pressing(
     top: Making, fabrics: Mapping[str, str], options: PressOptions = USUAL, keep: Kept | None = None
 ) -> PressPlan:
-    """The best pressing of a quilt. `fabrics` gives light, medium or dark for each fabric; what is pressed
-    already is kept, only "free" seams are planned. `keep` is a plan to prefer among those of equal cost, or
-    strictly.
+    """The best pressing of a quilt. `fabrics` gives light, medium or dark for each fabric; what is pressed already is
+    kept, only "free" seams are planned. `keep` is a plan to prefer among those of equal cost, or strictly.
 
-    Components in which all joints can nest are settled by parity alone. The others go to the exact solver
-    when it is installed and finishes in time; otherwise the best plan found by search is given with a true
-    bound.
+    Components in which all joints can nest are settled by parity alone. The others go to the exact solver when it is
+    installed and finishes in time; otherwise the best plan found by search is given with a true bound.
     """
     puzzle = Puzzle(top, fabrics, options, keep)
     found = _solved(puzzle, options, keep is not None and keep.strictly)
@@ -254,8 +248,8 @@ def puzzle_key(puzzle: Puzzle, n: int) -> SeamKey:
 
 
 def _marks(puzzle: Puzzle, sides: Mapping[SeamKey, Side]) -> tuple[MarkEdit, ...]:
-    """What to write for every planned seam that has a mark, by the order in which the parts are written. A
-    mark that several rows of the quilt repeat is written only when they agree."""
+    """What to write for every planned seam that has a mark, by the order in which the parts are written. A mark that
+    several rows of the quilt repeat is written only when they agree."""
     found: dict[Span, set[str]] = {}
     for making, j in puzzle.seams:
         seam = making.seams[j]
@@ -279,8 +273,7 @@ def _versions(puzzle: Puzzle, bits: Mapping[int, int], sides: Mapping[SeamKey, S
 
 
 def _names(making: Making, sides: Mapping[SeamKey, Side]) -> tuple[str, str]:
-    """What to call the two versions: by out and in, or by the direction of their seams, where all seams
-    agree."""
+    """What to call the two versions: by out and in, or by the direction of their seams, where all seams agree."""
     ways: set[str] = set()
     drawn: set[str] = set()
     for j, seam in enumerate(making.seams):
@@ -305,8 +298,7 @@ def _names(making: Making, sides: Mapping[SeamKey, Side]) -> tuple[str, str]:
 
 
 def _loops(puzzle: Puzzle, bits: Mapping[int, int], opened: frozenset[int]) -> tuple[Loop, ...]:
-    """For the joints that do not nest, the shortest loops that say why; the shortest first, each loop
-    once."""
+    """For the joints that do not nest, the shortest loops that say why; the shortest first, each loop once."""
     plain = [e for e in puzzle.edges if "open" not in (puzzle.fixed[e.a], puzzle.fixed[e.b])]
     lost = [e for e in plain if puzzle.lost(e, bits, opened)]
     found: dict[frozenset[ParityConstraint], list[ParityConstraint]] = {}
@@ -338,8 +330,8 @@ def _loop(puzzle: Puzzle, loop: list[ParityConstraint]) -> Loop:
 
 # -- the plan put into the tree --------------------------------------------------------------------
 def apply_plan(top: Making, plan: PressPlan) -> Making:
-    """The tree with every seam pressed as planned. What was one object stays one, except that a unit in two
-    versions becomes two, the second with ``version`` 1."""
+    """The tree with every seam pressed as planned. What was one object stays one, except that a unit in two versions
+    becomes two, the second with ``version`` 1."""
     made: dict[tuple[Making, bool], Making] = {}
 
     def pressed(making: Making, over: bool) -> Making:

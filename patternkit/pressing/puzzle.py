@@ -1,10 +1,8 @@
-"""The pressing plan as a puzzle: sides to choose, joints that want two of them to agree or differ, and
-prices.
+"""The pressing plan as a puzzle: sides to choose, joints that want two of them to agree or differ, and prices.
 
-Every seam has one bit (1 for "left") that all copies share, and may be opened instead; what the writer fixed
-has no bit. A unit that the writer accepts in two versions has one bit more for each place it is sewn into:
-there, all of its seams lie the other way. A joint nests when the sum of its bits is what it wants and neither
-seam is open.
+Every seam has one bit (1 for "left") that all copies share, and may be opened instead; what the writer fixed has no
+bit. A unit that the writer accepts in two versions has one bit more for each place it is sewn into: there, all of its
+seams lie the other way. A joint nests when the sum of its bits is what it wants and neither seam is open.
 """
 
 from __future__ import annotations
@@ -24,10 +22,9 @@ from patternkit.source import Span
 
 
 class PressOptions(msgspec.Struct, frozen=True):
-    """What the planner may do. `versions`: keys of units that may be pressed in two versions,
-    besides those whose making says so; `rows_either_way`: equal rows of the quilt may be pressed differently,
-    as each is pressed by itself; `open_seams`: seams may be pressed open; `seconds`: the time the exact
-    solver may take."""
+    """What the planner may do. `versions`: keys of units that may be pressed in two versions, besides those whose
+    making says so; `rows_either_way`: equal rows of the quilt may be pressed differently, as each is pressed by itself;
+    `open_seams`: seams may be pressed open; `seconds`: the time the exact solver may take."""
 
     versions: frozenset[Key] = frozenset()
     rows_either_way: bool = True
@@ -63,9 +60,9 @@ class Puzzle:
         for n, (first, flip) in enumerate(self.same):
             if not self.fixed[n]:
                 self.wishes.setdefault(first, []).append(self._wish(n, flip))
-        self.wanted: dict[int, Wanted] = (
-            {} if kept is None else wanted(kept, self.seams, self.fixed, self.same, self.slots)
-        )
+        self.wanted: dict[int, Wanted] = {}
+        if kept is not None:
+            self.wanted = wanted(kept, self.tree.makings, self.seams, self.fixed, self.same, self.slots)
 
     def _pin(self, pins: Mapping[int, int | None]) -> None:
         """Fix seams that the writer left free: the value of their bit, None for open."""
@@ -77,8 +74,8 @@ class Puzzle:
     def _ties(self) -> list[tuple[int, int]]:
         """For every seam the one whose bit it shares, and whether its own is the opposite.
 
-        One mark of the text presses the seams of all makings made from it (of other fabrics, mirrored). Rows
-        of the quilt are each pressed by themselves, whatever text they repeat.
+        One mark of the text presses the seams of all makings made from it (of other fabrics, mirrored). Rows of the
+        quilt are each pressed by themselves, whatever text they repeat.
         """
         top = self.tree.top
         found: dict[Span, tuple[int, int]] = {}
@@ -147,8 +144,7 @@ class Puzzle:
         self.pinned = {bits[0] for bits in self.slots_of.values()}  # the first place shows the first version
 
     def _slot(self, joint: Joint, end: SeamEnd) -> int | None:
-        """The slot bit that turns an end of a joint over; None when none does, or the joint's own making's
-        does."""
+        """The slot bit that turns an end of a joint over; None when none does, or the joint's own making's does."""
         owner = self.owner.get(end.making)
         if owner is None or owner is self.owner.get(joint.making):
             return None
@@ -162,8 +158,8 @@ class Puzzle:
         return None
 
     def _edges(self) -> None:
-        """Joints as edges. A joint sewn inside a unit with versions meets a seam of the same version on its
-        other side, or one that is turned over by the unit's own slot: then it stands once for each slot."""
+        """Joints as edges. A joint sewn inside a unit with versions meets a seam of the same version on its other side,
+        or one that is turned over by the unit's own slot: then it stands once for each slot."""
         sums: dict[tuple[tuple[int, ...], int, int, int], int] = {}
         for joint in self.joints:
             weight = self.looks.weight(joint)
@@ -222,8 +218,8 @@ class Puzzle:
         return self.options.open_seams and not self.fixed[n] and making.seams[j].spun is None
 
     def components(self) -> list[PuzzleComponent]:
-        """The puzzle in independent pieces, in the order of their first bits. All places of a unit that can
-        have two versions belong together."""
+        """The puzzle in independent pieces, in the order of their first bits. All places of a unit that can have two
+        versions belong together."""
         parent: dict[int, int] = {}
 
         def root(n: int) -> int:

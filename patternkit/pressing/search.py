@@ -1,5 +1,4 @@
-"""Good plans without a solver: the heaviest joints that agree, then changes as long as one helps.
-Deterministic."""
+"""Good plans without a solver: the heaviest joints that agree, then changes as long as one helps. Deterministic."""
 
 from __future__ import annotations
 
@@ -17,8 +16,8 @@ _MOST_SUBSETS = 200  # so many choices of units in two versions are tried
 
 
 class Answer(msgspec.Struct, frozen=True):
-    """An assignment of a component with its score. `bound` is the least that any assignment loses at joints;
-    `proved` says that no assignment is better on any level."""
+    """An assignment of a component with its score. `bound` is the least that any assignment loses at joints; `proved`
+    says that no assignment is better on any level."""
 
     bits: dict[int, int]
     opened: frozenset[int]
@@ -32,8 +31,7 @@ class Answer(msgspec.Struct, frozen=True):
 
 
 def all_nest(puzzle: Puzzle, component: PuzzleComponent) -> Answer | None:
-    """The best assignment when all joints of a component can nest, with as few units in two versions as
-    possible."""
+    """The best assignment when all joints of a component can nest, with as few units in two versions as possible."""
     if any(puzzle.fixed[n] == "open" for e in component.edges for n in (e.a, e.b)):
         return None
     first = len(puzzle.seams)
@@ -91,9 +89,9 @@ def _by_wish(puzzle: Puzzle, component: PuzzleComponent, sums: Sums, shut: set[i
 
 
 def by_hand(puzzle: Puzzle, component: PuzzleComponent, effort: int = 24, bound: bool = True) -> Answer:
-    """A good assignment of any component: joints taken in by weight as long as they agree, then the best of
-    single changes (press the other way, open or close, another version), then kicks that turn a loop over;
-    with a true bound."""
+    """A good assignment of any component: joints taken in by weight as long as they agree, then the best of single
+    changes (press the other way, open or close, another version), then kicks that turn a loop over; with a true
+    bound."""
     search = _Search(puzzle, component)
     search.descend()
     best = search.snapshot()
@@ -112,9 +110,8 @@ def by_hand(puzzle: Puzzle, component: PuzzleComponent, effort: int = 24, bound:
 
 
 def least_lost(puzzle: Puzzle, component: PuzzleComponent) -> int:
-    """What any assignment loses at joints, at the least: loops among the joints between bits, and what joints
-    with a seam fixed open lose whatever happens.
-    """
+    """What any assignment loses at joints, at the least: loops among the joints between bits, and what joints with a
+    seam fixed open lose whatever happens."""
     shut = [e for e in component.edges if "open" in (puzzle.fixed[e.a], puzzle.fixed[e.b])]
     return sum(e.weight for e in shut) + loop_bound([e for e in component.edges if e not in shut])
 
@@ -178,8 +175,7 @@ class _Search:
                     self._do(move)
 
     def _small(self, move: tuple[str, tuple[int, ...]]) -> bool:
-        """Whether a change that has just been made, and loses nothing at the joints, helps on the lower
-        levels."""
+        """Whether a change that has just been made, and loses nothing at the joints, helps on the lower levels."""
         score, component = self.puzzle.score, self.component
         after = score(component, self.bits, self.opened)
         self._do(move)

@@ -152,9 +152,8 @@ def _pressed(
 
 
 def _one_of(versions: list[Making], new: Making, i: int) -> Making:
-    """The version met before that is pressed like `new`; else `new`, under a key of its own where it is not
-    the first.
-    """
+    """The version met before that is pressed like `new`; else `new`, under a key of its own where it is not the
+    first."""
     ways = [s.pressed for s in _all_seams(new)]
     for known in versions:
         if [s.pressed for s in _all_seams(known)] == ways:
@@ -174,8 +173,7 @@ def _all_seams(making: Making) -> list[Seam]:
 
 
 def _rows(making: Making) -> dict[int, int]:
-    """The number of the row that each part forms by itself, when the parts stand below each other; {}
-    otherwise."""
+    """The number of the row that each part forms by itself, when the parts stand below each other; {} otherwise."""
     if len(making.parts) < 2:
         return {}
     tops = []
@@ -214,8 +212,7 @@ def _share(side: Sequence[Touch], name: str) -> int:
 
 
 def _normal(work: _Work, seam: Seam) -> tuple[Point, Point]:
-    """The middle of a seam, and a vector from it to the seam's left, as the unit of the statement is
-    drawn."""
+    """The middle of a seam, and a vector from it to the seam's left, as the unit of the statement is drawn."""
     a, b = work.frame.point(seam.start), work.frame.point(seam.end)
     dx, dy = b[0] - a[0], b[1] - a[1]
     flip = -1 if work.frame.mirrored else 1
@@ -252,8 +249,7 @@ def _alternately(work: _Work, j: int, statement: PressStatement) -> Side | None:
 
 
 def _spun(work: _Work, j: int, statement: PressStatement) -> Seam | None:
-    """The last seam that is crossed from both sides is split there; which way round follows from what crosses
-    it."""
+    """The last seam that is crossed from both sides is split there; which way round follows from what crosses it."""
     making = _bare(work)
     tree = JointTree(making)
     mine = [x for x in find_joints(making, tree) if x.making is making and x.line == j and x.kind == "lock"]

@@ -185,11 +185,10 @@ class Answers:
     # -- pressing and plan --------------------------------------------------------------------------------
     @cached_property
     def pressing(self) -> PressPlan | None:
-        """The best pressing of the quilt top; None when there is no top. Loads a solver only when parity does
-        not do.
+        """The best pressing of the quilt top; None when there is no top. Loads a solver only when parity does not do.
 
-        Among plans of equal cost a size takes the one nearest to that of the pattern as it stands. A
-        colourway is sewn by the steps that are written for the main fabrics, and takes their plan as it is.
+        Among plans of equal cost a size takes the one nearest to that of the pattern as it stands. A colourway is sewn
+        by the steps that are written for the main fabrics, and takes their plan as it is.
         """
         from patternkit.pressing.planner import PressOptions, kept_plan, plan_pressing
 
@@ -214,9 +213,8 @@ class Answers:
 
     @cached_property
     def planned_top(self) -> Making | None:
-        """The quilt top whose cuts are planned: the pressed one where the pressing decides how many strip
-        units there are, otherwise the top as it is, which costs nothing.
-        """
+        """The quilt top whose cuts are planned: the pressed one where the pressing decides how many strip units there
+        are, otherwise the top as it is, which costs nothing."""
         from patternkit.plan.strip_units import rests_on_pressing
 
         return self.pressed_top if self.top is not None and rests_on_pressing(self.draft[0].counts) else self.top

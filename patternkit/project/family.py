@@ -62,9 +62,8 @@ class Project(Answers):
         return self._family[size, way]
 
     def leader(self) -> Project | None:
-        """The project whose pressing is planned first: a colourway keeps to that of the main fabrics, a size to
-        that of the pattern as it stands. None for that one itself.
-        """
+        """The project whose pressing is planned first: a colourway keeps to that of the main fabrics, a size to that of
+        the pattern as it stands. None for that one itself."""
         if not self.size and not self.colourway:
             return None
         return self.in_size(self.size if self.colourway else "", "")

@@ -14,8 +14,7 @@ MOST_INCLUDES = 50
 
 Reader = Callable[[str, str], tuple[str, str]]
 """Takes the including file's name and the path as written; gives the included file's name and text, or raises
-OSError.
-"""
+OSError."""
 
 
 class Sources:

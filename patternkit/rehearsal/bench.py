@@ -22,9 +22,8 @@ from patternkit.work.model import Paper, Template
 
 
 class Workroom(msgspec.Struct):
-    """What a batch is sewn with: the seam allowance in inches, templates and papers by name, and the raw shapes of
-    sewn things; `changed` are parts, by number, that are not as their items are.
-    """
+    """What a batch is sewn with: the seam allowance in inches, templates and papers by name, and the raw shapes of sewn
+    things; `changed` are parts, by number, that are not as their items are."""
 
     seam: float
     templates: Mapping[str, Template] = {}

@@ -149,14 +149,17 @@ def _layings(sides: list[_Side], hand: OnTable, drawn: Drawn, rough: bool = Fals
         m = turning(turn)
         ring = tuple(moved(m, p) for p in raw)
         by = minus(_box_middle(points), _box_middle(ring))
-        pairs = _pairs(sides, ring, by)
+        pairs = _pairs(sides, ring, by, rough)
         if pairs is None:
             continue
-        shift = _best_shift([*pairs, *_seam_pairs(hand, drawn, m, by)] if rough else pairs)
+        known = [p for p in pairs if p[3]]
+        if rough:  # where nothing says how far along it lies, middle on middle
+            known += [((0.01, 0.0), 0.0, 0.01 * by[0], 0.01), ((0.0, 0.01), 0.0, 0.01 * by[1], 0.01)]
+        shift = _best_shift([*known, *_seam_pairs(hand, drawn, m, by)] if rough else pairs)
         if rough:
-            near = [p for p in pairs if abs(p[2] - p[1] - dot(shift, p[0])) < 2 * OFF]
+            near = [p for p in known if abs(p[2] - p[1] - dot(shift, p[0])) < 2 * OFF]
             shift = _best_shift([*near, *_seam_pairs(hand, drawn, m, by)])
-        devs = [far - (base + dot(shift, outer)) for outer, base, far, _ in pairs]
+        devs = [far - (base + dot(shift, outer)) if length else 0.0 for outer, base, far, length in pairs]
         found.append(((m[0], m[1], m[2], m[3], shift[0], shift[1]), devs))
     return found
 
@@ -166,10 +169,10 @@ def _box_middle(points: Sequence[XY]) -> XY:
     return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
 
 
-def _pairs(sides: list[_Side], ring: Ring, by: XY) -> list[tuple[XY, float, float, float]] | None:
+def _pairs(sides: list[_Side], ring: Ring, by: XY, rough: bool) -> list[tuple[XY, float, float, float]] | None:
     """For each raw edge of the design: its outward vector, how far out it lies, how far the hand's edge does, and the
-    length of that; None where the hand has no such edge.
-    """
+    length of that. None where the hand has no such edge; of a rough hand, which gets it later, it has no length
+    then."""
     found = []
     n = len(ring)
     for i, p in enumerate(ring):
@@ -179,6 +182,9 @@ def _pairs(sides: list[_Side], ring: Ring, by: XY) -> list[tuple[XY, float, floa
         turn, base = bearing(way), dot(p, outer)
         want = base + dot(by, outer)
         near = [s for s in sides if turn_between(s.turn, turn) < (1.0 if n < 12 else 3.0) and abs(s.far - want) < 1.5]
+        if not near and rough:
+            found.append((outer, base, base, 0.0))
+            continue
         if not near:
             return None
         closest = min(abs(s.far - want) for s in near)

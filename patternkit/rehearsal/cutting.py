@@ -49,8 +49,7 @@ def what_is_cut(order: Order) -> dict[Item, int]:
 
 def cutting_gaps(order: Order) -> list[Gap]:
     """Pieces that do not fit the cloth, more cloth than is bought, strips that are too short, diagonals that lean the
-    wrong way as the rectangle lies.
-    """
+    wrong way as the rectangle lies."""
     gaps = []
     for told in order.cutting:
         if isinstance(told, (CutPieces, CutDiagonally)):

@@ -53,8 +53,7 @@ class Patch(msgspec.Struct, frozen=True):
 
 class DrawnSeam(msgspec.Struct, frozen=True):
     """One seam: to which side its allowances go as walked (1 right, -1 left, 0 open, None where nothing is said). Where
-    it is `spun`, that holds on its second half, and the other side on its first. A `curve` has its ends here only.
-    """
+    it is `spun`, that holds on its second half, and the other side on its first. A `curve` has its ends here only."""
 
     start: XY
     end: XY

@@ -161,7 +161,7 @@ def _brought(bench: Bench, n: int, m: int, left: Side, right: Side, action: Join
             raise slip("edges", left.length, right.length)
         other, right = _stretched(bench, other, left, right, action)
     _equal(left, right, action)
-    move = _placing(bench, left, right, action)
+    move = _by_seams(bench, n, m, left, right) if action.fit == "seams" else _placing(bench, left, right, action)
     laid = carry(move, other)
     if action.curved:
         return _sewn(bench, hand, laid, (left.inner_first, left.inner_last), left, right, action)
@@ -221,6 +221,37 @@ def _placing(bench: Bench, left: Side, right: Side, action: Join) -> Move:
         sharper = left.angles[0] < right.angles[1]  # at the first end of left: its tip reaches out
         to += float(action.slide) * (1 if sharper else -1)
     return bringing(along(own, right.way, (q0 + q1) / 2), right.way, along(line, way, to), back)
+
+
+def _by_seams(bench: Bench, n: int, m: int, left: Side, right: Side) -> Move:
+    """The move that brings most seams that end on the one edge onto those that end on the other, the edges lying about
+    middle to middle.
+    """
+    mine, its = _crossings(bench, bench.hands[n], left), _crossings(bench, bench.hands[m], right)
+    shifts = [a + b for a in mine for b in its]  # walked from the far end, the right side's crossings lie at -b
+    if not shifts:
+        raise slip("missing")
+    level = (left.length + right.length) / 2
+    near = [x for x in shifts if abs(x - level) < BAND * bench.seam + PLACE] or shifts
+    best = min(near, key=lambda x: (-sum(abs(x - y) < MEET for y in near), abs(x - level)))
+    line = along(left.first, right_of(left.way), bench.seam)
+    own = along(right.first, right_of(right.way), bench.seam)
+    return bringing(own, right.way, along(line, left.way, best), (-left.way[0], -left.way[1]))
+
+
+def _crossings(bench: Bench, hand: OnTable, side: Side) -> list[float]:
+    """How far along an edge the seams of a hand cross its seam line."""
+    inner, s = right_of(side.way), bench.seam
+    found = []
+    for seam in hand.sheets[0].seams:
+        for p, q in ((seam.start, seam.end), (seam.end, seam.start)):
+            deep = dot(minus(p, side.first), inner)
+            way = unit(minus(q, p))
+            rise = dot(way, inner)
+            if seam.curve or rise < 0.1 or not -MEET < deep < s + MEET:
+                continue
+            found.append(dot(minus(along(p, way, (s - deep) / rise), side.first), side.way))
+    return [t for t in found if -MEET < t < side.length + MEET]
 
 
 def _stitched(hand: OnTable, laid: OnTable, base: XY, left: Side, action: Join) -> tuple[XY, XY]:

@@ -92,8 +92,7 @@ def _fits(ring: Ring, outline: Ring, way: XY, edge: int) -> bool:
 
 def _facet(part: int, ring: Ring, outline: Ring, seam: float) -> Facet:
     """What shows of a field, with a seam allowance where it lies along the paper's edge: trimmed to that, the piece has
-    the edges of its field.
-    """
+    the edges of its field."""
     n = len(ring)
     outer = [_on(outline, ring[i], ring[(i + 1) % n]) for i in range(n)]
     grown = shifted(ring, [-seam if o else 0.0 for o in outer])

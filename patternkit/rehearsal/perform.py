@@ -8,6 +8,7 @@ from patternkit.piecing.batch import (
     Action,
     Batch,
     CutAcross,
+    CutMeasured,
     CutOut,
     Discard,
     Field,
@@ -59,6 +60,8 @@ def _do(bench: Bench, action: Action) -> None:
         laying.open_up(bench, action)
     elif isinstance(action, CutAcross):
         trimming.cut_across(bench, action)
+    elif isinstance(action, CutMeasured):
+        trimming.cut_measured(bench, action)
     elif isinstance(action, CutOut):
         trimming.cut_out(bench, action)
     elif isinstance(action, TrimTo):

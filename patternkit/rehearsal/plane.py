@@ -204,8 +204,7 @@ def holds(ring: Sequence[XY], p: XY, slack: float = TINY) -> bool:
 
 def clipped(ring: Ring, labels: Labels, p: XY, inner: XY, label: int) -> tuple[Ring, Labels]:
     """What lies on one side of the line through `p`: the side that the vector `inner` (square to it, of length 1)
-    points to. The new edge is called `label`. Empty rings where nothing is left.
-    """
+    points to. The new edge is called `label`. Empty rings where nothing is left."""
     far = [(q[0] - p[0]) * inner[0] + (q[1] - p[1]) * inner[1] for q in ring]
     if min(far) >= -TINY:
         return ring, labels

@@ -1,6 +1,5 @@
 """An order carried out: everything cut, every batch sewn, everything counted, and each place where what is told is not
-what comes out.
-"""
+what comes out."""
 
 from __future__ import annotations
 
@@ -21,8 +20,7 @@ from patternkit.work.model import Bind, Order, Sleeve
 
 class Rehearsal(msgspec.Struct):
     """What came of an order: its gaps, the outcome of each batch (by step and batch number), and the steps that have no
-    actions yet and were taken as they are drawn.
-    """
+    actions yet and were taken as they are drawn."""
 
     gaps: tuple[Gap, ...]
     outcomes: dict[tuple[int, int], Outcome]

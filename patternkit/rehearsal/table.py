@@ -1,6 +1,5 @@
 """What lies on the table while a batch is sewn: hands of sheets of facets, their stitches, and the state after each
-action. All numbers are floats in inches, x to the right, y down, in coordinates of each hand's own.
-"""
+action. All numbers are floats in inches, x to the right, y down, in coordinates of each hand's own."""
 
 from __future__ import annotations
 
@@ -37,8 +36,7 @@ NEAR = 1e-4
 
 class Facet(msgspec.Struct, frozen=True):
     """What shows of a part: its ring (clockwise as it lies), what each edge is (its number as it was cut, `CUT` or
-    `SEWN`), and the move from the coordinates in which the part was cut, right side up, to where it lies.
-    """
+    `SEWN`), and the move from the coordinates in which the part was cut, right side up, to where it lies."""
 
     part: int
     ring: Ring
@@ -55,8 +53,7 @@ class Sewn(msgspec.Struct, frozen=True):
     """A seam that is sewn and opened, from `start` to `end`. Its allowances lie to the right as walked (`side` 1), to
     the left (-1), or open (0); where it is `spun` they do so on its second half, and to the other side on its first.
     `inner` seams are those of a part that is a sewn thing itself. A `curve` has its ends here only. One that is `begun`
-    is sewn half way. `by` is the action that sewed it: its passage, its number there.
-    """
+    is sewn half way. `by` is the action that sewed it: its passage, its number there."""
 
     start: XY
     end: XY
@@ -77,8 +74,7 @@ class Sheet(msgspec.Struct, frozen=True):
 
 class OnTable(msgspec.Struct, frozen=True):
     """What one hand would lift: sheets from the bottom up, and the stitches that hold them. `waste` is what was cut off
-    and is of no use; `rest` is what is left of a strip unit.
-    """
+    and is of no use; `rest` is what is left of a strip unit."""
 
     sheets: tuple[Sheet, ...]
     stitches: tuple[tuple[XY, XY], ...] = ()
@@ -99,8 +95,7 @@ class OnTable(msgspec.Struct, frozen=True):
 
 class State(msgspec.Struct, frozen=True):
     """The table after an action: its passage and its number there (-1 before the first), what lies there, the lines
-    that were drawn, stitched or cut in it (with the hand of the state before in which they lie).
-    """
+    that were drawn, stitched or cut in it (with the hand of the state before in which they lie)."""
 
     passage: int
     action: int
@@ -110,8 +105,7 @@ class State(msgspec.Struct, frozen=True):
 
 class Shape(msgspec.Struct, frozen=True):
     """A part before it is sewn: its raw outline, clockwise from the upper left, and the seams that run into its edges
-    where it is a sewn thing.
-    """
+    where it is a sewn thing."""
 
     outline: Ring
     seams: tuple[Sewn, ...] = ()

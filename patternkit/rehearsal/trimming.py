@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import msgspec
 
-from patternkit.piecing.batch import CutAcross, CutOut, TrimBeyond, TrimTo, reversed_ring
+from patternkit.piecing.batch import CutAcross, CutMeasured, CutOut, TrimBeyond, TrimTo, reversed_ring
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import (
@@ -89,9 +89,26 @@ def cut_across(bench: Bench, action: CutAcross) -> None:
     if segment is None:
         raise slip("strip", width, high - low)
     bench.lines.append((n, at, along(at, right_of(way), 1.0)))
-    bench.hands[n : n + 1] = [segment] * action.count
+    bench.hands[n : n + 1] = [msgspec.structs.replace(segment, rest=False)] * action.count
     if rest is not None:
         bench.hands.append(msgspec.structs.replace(rest, rest=True))
+
+
+def cut_measured(bench: Bench, action: CutMeasured) -> None:
+    """Cut a strip that lies by itself to the length that was measured."""
+    about, whole = float(action.about), bench.outline(action.part)
+    n = next((i for i, h in enumerate(bench.hands) if h.parts == {action.part}), None)
+    if n is None or len(whole) != 4:
+        raise slip("missing", item=bench.item(action.part))
+    wide, high = whole[2]
+    long = max(wide, high)
+    if long < about - OFF:
+        raise slip("no cloth", about, long)
+    bench.touched.add(action.part)
+    (facet,) = bench.hands[n].facets
+    x, y = (about, high) if wide > high else (wide, about)
+    ring = tuple(moved(facet.place, p) for p in ((0.0, 0.0), (x, 0.0), (x, y), (0.0, y)))
+    bench.hands[n] = OnTable((Sheet((Facet(action.part, ring, facet.labels, facet.place),)),))
 
 
 def cut_out(bench: Bench, action: CutOut) -> None:
@@ -230,9 +247,13 @@ def _frames(bench: Bench, hand: OnTable, action: TrimTo, w: float, h: float) -> 
         long = max(own, key=lambda s: apart(s.start, s.end))
         slope = bearing((w - 2 * bench.seam, h - 2 * bench.seam))
         for way in ways:
-            turn = bearing(minus(long.end, long.start)) - bearing(way)
-            if min(turn_between(turn, slope, 180), turn_between(turn, -slope, 180)) < 2:
-                yield middle(long.start, long.end), way
+            runs = bearing(minus(long.end, long.start))
+            for lean in (slope, -slope):
+                if turn_between(runs - bearing(way), lean, 180) < 2:
+                    # raw edges of a halved rectangle do not run as the trimmed ones do: the ruler is laid to the seam
+                    off = 0.0 if w == h else (runs - lean - bearing(way) + 90) % 180 - 90
+                    yield middle(long.start, long.end), moved(turning(off), way)
+                    break
         return
     points = crossings(own)
     if not points:

@@ -26,9 +26,8 @@ _SUBSTITUTE = "\u25a1"
 def pdf(booklet: Booklet, paper: Paper = "letter", include: Include = "all") -> bytes:
     """The booklet as a PDF file (PDF/UA-1), on Letter or A4; `include` chooses text, templates or all.
 
-    Templates keep their size: 72 points are one inch. Letters that no font of the booklet has are shown as an
-    empty box.
-    Raises PatternError `print-extra-missing` when the typesetter isn't installed, `drawing-unreadable` and
+    Templates keep their size: 72 points are one inch. Letters that no font of the booklet has are shown as an empty
+    box. Raises PatternError `print-extra-missing` when the typesetter isn't installed, `drawing-unreadable` and
     `template-too-large` when a drawing can't be set.
     """
     _typesetter()

@@ -14,8 +14,8 @@ TEMPLATES = "templates"
 def only(booklet: Booklet, keys: Collection[str]) -> Booklet:
     """The booklet with only those sections whose `key` is asked for, wherever they stand; the cover stays.
 
-    A section that is kept keeps all it holds; one that merely holds a kept one keeps its heading. The word
-    `templates` asks for the templates. With keys that name nothing the booklet has no sections.
+    A section that is kept keeps all it holds; one that merely holds a kept one keeps its heading. The word `templates`
+    asks for the templates. With keys that name nothing the booklet has no sections.
     """
     sections = tuple(kept for section in booklet.sections if (kept := _kept(section, keys)) is not None)
     templates = booklet.templates if TEMPLATES in keys else ()

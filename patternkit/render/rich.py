@@ -1,8 +1,8 @@
 """The writer's own Markdown as a small tree that each renderer writes in its own way.
 
-markdown-it-py does the reading, with raw HTML switched off. Only what a note needs survives: paragraphs,
-headings, lists, quotations, code, tables, rules; strong, emphasis, struck, code, line breaks, and links to
-http, https and mailto. A picture gives its alternative text, a link to anywhere else its words.
+markdown-it-py does the reading, with raw HTML switched off. Only what a note needs survives: paragraphs, headings,
+lists, quotations, code, tables, rules; strong, emphasis, struck, code, line breaks, and links to http, https and
+mailto. A picture gives its alternative text, a link to anywhere else its words.
 """
 
 from __future__ import annotations
@@ -25,9 +25,9 @@ _SAFE_LINK = re.compile(r"(?:https?://|mailto:)[^\s<>\"\\]+\Z", re.IGNORECASE)
 class RichNode(msgspec.Struct, frozen=True, omit_defaults=True):
     """A piece of the writer's text.
 
-    `kind` is, for blocks, one of p h ul ol li quote code rule table row cell, for inline pieces one of
-    t (text) b i s code a br. `text` is plain text of t and code; `items` what lies inside; `href` a safe
-    address; `number` the level of a heading, the first number of a list, or 1 for a row of heads.
+    `kind` is, for blocks, one of p h ul ol li quote code rule table row cell, for inline pieces one of t (text) b i s
+    code a br. `text` is plain text of t and code; `items` what lies inside; `href` a safe address; `number` the level
+    of a heading, the first number of a list, or 1 for a row of heads.
     """
 
     kind: str

@@ -1,7 +1,7 @@
 """Templates laid on sheets at true size: small ones side by side, large ones in overlapping parts.
 
-Everything is in points, 72 to the inch. Parts carry marks to join them by. A sheet has a band at its foot
-with two test squares, so that nobody need look for another page to see whether the printer kept the size.
+Everything is in points, 72 to the inch. Parts carry marks to join them by. A sheet has a band at its foot with two test
+squares, so that nobody need look for another page to see whether the printer kept the size.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """A drawing made ready to stand inside a page: shapes and text, ids of its own, nothing that reaches outside.
 
-Drawings come from our own hand, but what is written in them comes from the writer, so each one is read again
-by an XML reader and written afresh from a list of what a drawing may hold. Pictures, scripts, links and
-foreign content are left out.
+Drawings come from our own hand, but what is written in them comes from the writer, so each one is read again by an XML
+reader and written afresh from a list of what a drawing may hold. Pictures, scripts, links and foreign content are left
+out.
 """
 
 from __future__ import annotations
@@ -57,9 +57,9 @@ def inline_svg(
 ) -> str:
     """The drawing as one `<svg>` element, its ids starting with `name`.
 
-    `described` puts the drawing's title and description inside, for readers who can't see it; `font` replaces
-    every font family; a `window` shows only a part of the drawing, at its true size.
-    Raises PatternError when the drawing isn't well-formed XML.
+    `described` puts the drawing's title and description inside, for readers who can't see it; `font` replaces every
+    font family; a `window` shows only a part of the drawing, at its true size. Raises PatternError when the drawing
+    isn't well-formed XML.
     """
     try:
         if "<!DOCTYPE" in drawing.svg or "<!ENTITY" in drawing.svg:

@@ -10,8 +10,8 @@ _TRAILER = re.compile(rb"trailer\s*<<(.*?)>>\s*startxref\s+(\d+)\s+%%EOF\s*\Z", 
 def unscaled(pdf: bytes) -> bytes:
     """The file with `/PrintScaling /None` among its viewer's preferences (ISO 32000-1, 12.2 and 7.5.6).
 
-    A new version of the catalogue and a cross-reference section for it are put behind the file; what was
-    there stays as it is. A file laid out otherwise (cross-reference streams) is given back unchanged.
+    A new version of the catalogue and a cross-reference section for it are put behind the file; what was there stays as
+    it is. A file laid out otherwise (cross-reference streams) is given back unchanged.
     """
     trailer = _TRAILER.search(pdf, max(0, len(pdf) - 2048))
     root = re.search(rb"/Root (\d+) 0 R", trailer[1]) if trailer else None

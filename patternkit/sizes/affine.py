@@ -18,8 +18,7 @@ class NotLinear(ValueError):
 class Affine:
     """A length in inches plus fixed multiples of named lengths (the pattern's parameters).
 
-    Values are immutable and exact. Two are equal when they are the same length for every value of the
-    parameters.
+    Values are immutable and exact. Two are equal when they are the same length for every value of the parameters.
     """
 
     __slots__ = ("coefs", "const")

@@ -16,17 +16,17 @@ Var = Hashable
 class Cause(msgspec.Struct, frozen=True):
     """Where an equation comes from, in the writer's terms.
 
-    `text` is a whole sentence without its full stop ("block lantern finishes 9 1/2 in wide"). `stated` is
-    True for a size the writer typed, False for structure ("the widths in row 2 add up to the block").
-    `claim` marks a stated size that is held against the rest (finished, measures) rather than the size of a
-    patch: where both could be worked out, a claim is worked out last. `unit` is the unit the number was
-    typed in; `typed` the value typed, in inches; `per` how much the typed number changes for each inch the
-    equation's right side changes (1 for a plain size). `number` is the place of the number alone, without
-    its unit, for a replacement; equations whose `key` (or else whose `number`) is the same change together.
+    `text` is a whole sentence without its full stop ("block lantern finishes 9 1/2 in wide"). `stated` is True for a
+    size the writer typed, False for structure ("the widths in row 2 add up to the block"). `claim` marks a stated size
+    that is held against the rest (finished, measures) rather than the size of a patch: where both could be worked out,
+    a claim is worked out last. `unit` is the unit the number was typed in; `typed` the value typed, in inches; `per`
+    how much the typed number changes for each inch the equation's right side changes (1 for a plain size). `number` is
+    the place of the number alone, without its unit, for a replacement; equations whose `key` (or else whose `number`)
+    is the same change together.
 
-    For structure: `place` ("row 1 of block lantern"); `parts` name the pieces in order with their sizes;
-    `whole` is the pair for what they add up to, or None where all parts must be equal; `way` is then the word for
-    the edge that they share, ``wide`` or ``high``, where there is one for both.
+    For structure: `place` ("row 1 of block lantern"); `parts` name the pieces in order with their sizes; `whole` is the
+    pair for what they add up to, or None where all parts must be equal; `way` is then the word for the edge that they
+    share, ``wide`` or ``high``, where there is one for both.
 
     `near` is how far a claim may be from a size that no fraction gives (a diagonal): it was rounded when it was typed.
     """

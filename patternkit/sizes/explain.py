@@ -34,8 +34,8 @@ class Reason(msgspec.Struct, frozen=True):
 
 
 class Settling(msgspec.Struct, frozen=True):
-    """A change that would settle it, as a sentence; `replacement` is the text for the number at `span`.
-    `let` is the name whose value it changes, where it is one given by ``let``."""
+    """A change that would settle it, as a sentence; `replacement` is the text for the number at `span`. `let` is the
+    name whose value it changes, where it is one given by ``let``."""
 
     text: str
     span: Span
@@ -47,9 +47,9 @@ class Settling(msgspec.Struct, frozen=True):
 class Explained(msgspec.Struct, frozen=True):
     """Everything to be said about one contradiction, or about several that one change would settle.
 
-    `claim` tells whether a stated claim differs from what the rest gives (else two sides of a seam, or a
-    sum); `closing` is that claim or seam. `hint` is the sentence about two seams, or empty; `conflicts` all
-    that are meant, the explained one first; `condition` the gap when it depends on parameters.
+    `claim` tells whether a stated claim differs from what the rest gives (else two sides of a seam, or a sum);
+    `closing` is that claim or seam. `hint` is the sentence about two seams, or empty; `conflicts` all that are meant,
+    the explained one first; `condition` the gap when it depends on parameters.
     """
 
     message: str
@@ -63,10 +63,9 @@ class Explained(msgspec.Struct, frozen=True):
 
 
 class Wording(msgspec.Struct, frozen=True):
-    """How to print: units, the names of sizes, and the values the parameters have in the pattern, with the
-    places of their numbers and the unit these are typed in. `open` has, by what a walk calls them, the sizes
-    that cancel out of what is told: they are nowhere given.
-    """
+    """How to print: units, the names of sizes, and the values the parameters have in the pattern, with the places of
+    their numbers and the unit these are typed in. `open` has, by what a walk calls them, the sizes that cancel out of
+    what is told: they are nowhere given."""
 
     units: Units = IMPERIAL
     name: Callable[[Var], str] | None = None
@@ -128,9 +127,8 @@ def explain(
 ) -> list[Explained]:
     """All that does not agree at the parameters' values in `wording`, each thing once.
 
-    Contradictions that one and the same change would settle are told as one, by the shortest of them. `grid`
-    is the ruler's, in inches; `seam` the seam allowance, by which a finished size taken for one with seams
-    is known.
+    Contradictions that one and the same change would settle are told as one, by the shortest of them. `grid` is the
+    ruler's, in inches; `seam` the seam allowance, by which a finished size taken for one with seams is known.
     """
     return settle(solution, wording, grid=grid, seam=seam)[0]
 

@@ -23,8 +23,8 @@ _KEPT = 12
 class FitChoice(msgspec.Struct, frozen=True):
     """Something that may be chosen: a count or a length (inches), with the values it may take.
 
-    `axis` tells whether it bears on the width alone (blocks across), the height alone (blocks down) or both;
-    it only makes the search quicker. `text` is what to call it; `weight` how unwelcome a change of it is.
+    `axis` tells whether it bears on the width alone (blocks across), the height alone (blocks down) or both; it only
+    makes the search quicker. `text` is what to call it; `weight` how unwelcome a change of it is.
     """
 
     name: str
@@ -77,12 +77,11 @@ def fit(
 ) -> Fits:
     """The choices whose finished size comes closest to `target`, those that change least first among equals.
 
-    `size` gives the finished width and height for a set of choices (a value for each option), or None where
-    it can't be made; it is asked `budget` times at most. Options that bear on one axis only are not tried
-    one by one: the size is measured at two of their values and the values about where the straight line
-    through them meets the target are tried (exact, since sizes are linear in counts and in lengths taken
-    singly). Otherwise, sets that change little come first, so that what the budget leaves out is what
-    changes most.
+    `size` gives the finished width and height for a set of choices (a value for each option), or None where it can't be
+    made; it is asked `budget` times at most. Options that bear on one axis only are not tried one by one: the size is
+    measured at two of their values and the values about where the straight line through them meets the target are tried
+    (exact, since sizes are linear in counts and in lengths taken singly). Otherwise, sets that change little come
+    first, so that what the budget leaves out is what changes most.
     """
     search = _Search(target, current, options, size, budget)
     for base in search.bases():

@@ -1,7 +1,7 @@
 """Small exact arithmetic for the solver: whole numbers while that is enough, then fractions, then lengths.
 
-Whole numbers are some ten times quicker than fractions, and nearly every coefficient of a pattern is 1 or -1.
-Mixed sums and products of the three kinds work by themselves; only division must not fall back on floats.
+Whole numbers are some ten times quicker than fractions, and nearly every coefficient of a pattern is 1 or -1. Mixed
+sums and products of the three kinds work by themselves; only division must not fall back on floats.
 """
 
 from __future__ import annotations

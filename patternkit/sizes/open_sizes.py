@@ -16,8 +16,8 @@ _MOST_CHOSEN = 40  # sizes picked with care when many statements lack; beyond th
 class FreeGroup(msgspec.Struct, frozen=True):
     """Sizes that hang together and that nobody gave.
 
-    `missing` is how many statements are lacking; any one of `settles` would do when it is 1, otherwise all of
-    them together would. `mentions` are the statements that speak of these sizes.
+    `missing` is how many statements are lacking; any one of `settles` would do when it is 1, otherwise all of them
+    together would. `mentions` are the statements that speak of these sizes.
     """
 
     sizes: tuple[Var, ...]

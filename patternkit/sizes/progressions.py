@@ -61,9 +61,8 @@ NEVER = "never"
 def landing(value: Affine, name: str, grid: Fraction) -> Progression | str:
     """For which fractions as the parameter `name` the value is a whole multiple of `grid`.
 
-    `EVERY` when it is whatever the parameter, `NEVER` when it can't be. A value with a square root in it is
-    on the grid only where its roots cancel: once at most. Raises ValueError when another parameter is left
-    in it.
+    `EVERY` when it is whatever the parameter, `NEVER` when it can't be. A value with a square root in it is on the grid
+    only where its roots cancel: once at most. Raises ValueError when another parameter is left in it.
     """
     if any(other != name for other in value.coefs):
         raise ValueError(f"{value.text()} depends on more than {name}")

@@ -25,8 +25,8 @@ _MOST_TRIED = 2000
 class Verdict(msgspec.Struct, frozen=True):
     """For which values of its parameters a pattern adds up.
 
-    `always`: for all. `never`: for none; then `against` are the conflicts that exclude it. Otherwise `fixed`
-    gives the parameters that must have one value, and each of `relations` must be zero.
+    `always`: for all. `never`: for none; then `against` are the conflicts that exclude it. Otherwise `fixed` gives the
+    parameters that must have one value, and each of `relations` must be zero.
     """
 
     parameters: tuple[str, ...]
@@ -105,8 +105,7 @@ def _never_text(names: tuple[str, ...], against: Sequence[Contradiction], units:
 def positive_range(
     sizes: Iterable[Affine], name: str, env: Mapping[str, Length] | None = None
 ) -> tuple[Length | None, Length | None]:
-    """Between which values of a parameter all sizes are above zero (both ends excluded; None: no limit
-    there).
+    """Between which values of a parameter all sizes are above zero (both ends excluded; None: no limit there).
 
     A size that is never above zero gives an empty range, its upper end at or below its lower one.
     """
@@ -149,12 +148,12 @@ class Near(msgspec.Struct, frozen=True):
 class Ruler(msgspec.Struct, frozen=True):
     """For which values of a parameter every cut lands on the ruler's grid.
 
-    `values`: for the pieces that can land at all; None when no value suits them all. `every` is True when
-    any value will do. `listed` are the values in the range asked for (`more` when there are further ones).
-    `rounded` are pieces with a square root in their size, which are rounded at any value (but for the single
-    values in `exact`, where they land too); `fixed` are pieces off the grid that do not depend on the
-    parameter. `clash` names two pieces that never land together, if there are such. `near` are the next best
-    values, `off` the pieces that are off at the value the pattern has now.
+    `values`: for the pieces that can land at all; None when no value suits them all. `every` is True when any value
+    will do. `listed` are the values in the range asked for (`more` when there are further ones). `rounded` are pieces
+    with a square root in their size, which are rounded at any value (but for the single values in `exact`, where they
+    land too); `fixed` are pieces off the grid that do not depend on the parameter. `clash` names two pieces that never
+    land together, if there are such. `near` are the next best values, `off` the pieces that are off at the value the
+    pattern has now.
     """
 
     name: str

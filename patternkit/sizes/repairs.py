@@ -1,8 +1,8 @@
 """Which single change of a stated number would settle a contradiction, and how good each such change is.
 
-A contradiction is a combination of equations that comes to ``0 == gap``. Changing the right side of an
-equation with multiplier ``m`` by ``-gap/m`` makes it come to zero. One typed number may stand in several
-equations (the two sides of a square): then their multipliers count together.
+A contradiction is a combination of equations that comes to ``0 == gap``. Changing the right side of an equation with
+multiplier ``m`` by ``-gap/m`` makes it come to zero. One typed number may stand in several equations (the two sides of
+a square): then their multipliers count together.
 """
 
 from __future__ import annotations
@@ -26,10 +26,9 @@ _MOST_VISITS = 3_000_000  # steps spent on judging changes, some tenths of a sec
 class SizeChange(msgspec.Struct, frozen=True):
     """Write `new` where `old` stands in `cause` (both in inches).
 
-    `settles` numbers the conflicts of the solution that agree afterwards, `breaks` counts statements that
-    agreed before and would not any more; `on_grid` tells whether the new number lies on the ruler's grid
-    (for every value of the parameters); `seams` is 1 when the new number is exactly two seams larger, -1
-    when smaller.
+    `settles` numbers the conflicts of the solution that agree afterwards, `breaks` counts statements that agreed before
+    and would not any more; `on_grid` tells whether the new number lies on the ruler's grid (for every value of the
+    parameters); `seams` is 1 when the new number is exactly two seams larger, -1 when smaller.
     """
 
     cause: Cause
@@ -61,10 +60,9 @@ def key_of(part: ContradictionTerm) -> Hashable:
 def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction, seam: Length) -> list[list[SizeChange]]:
     """For every conflict that is open at `env`, in order, the changes that would settle it, best first.
 
-    For the other conflicts the list is empty. Changes that would leave no positive size are not offered.
-    Where a condition on parameters is at stake, both the change for every value of them and the one for
-    `env` are given. In a system with very many contradictions the last ones may have fewer changes than
-    there are.
+    For the other conflicts the list is empty. Changes that would leave no positive size are not offered. Where a
+    condition on parameters is at stake, both the change for every value of them and the one for `env` are given. In a
+    system with very many contradictions the last ones may have fewer changes than there are.
     """
     conflicts = solution.conflicts
     judge = _Judge(solution, env)
@@ -86,8 +84,8 @@ def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction, seam:
 def _worth_offering(made: list[SizeChange]) -> list[SizeChange]:
     """Best first, without those that turn one formula into quite another where there is anything better.
 
-    Changes that make others differ are left out where there is a choice without them. Where there is not,
-    they stay, since a single offer would read like a verdict.
+    Changes that make others differ are left out where there is a choice without them. Where there is not, they stay,
+    since a single offer would read like a verdict.
     """
     made = [c for c in made if c.old.is_constant or c.old.coefs == c.new.coefs] or made
     made.sort(key=lambda c: c.order)

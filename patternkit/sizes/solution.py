@@ -176,8 +176,8 @@ class Solution:
         return sum(map(len, self._nodes))
 
     def multipliers(self, share: Mapping[int, Exact]) -> dict[int, Length]:
-        """For each dependent equation (by its place in `dependent`) the sum of its multipliers, each times
-        its equation's `share`; those for which that is zero are left out."""
+        """For each dependent equation (by its place in `dependent`) the sum of its multipliers, each times its
+        equation's `share`; those for which that is zero are left out."""
         reach = self._reach(share)
         return {d: Length(reach[node]) for d, (_, node, _) in enumerate(self.dependent) if reach[node]}
 
@@ -247,8 +247,8 @@ class Solution:
     def free(self, prefer: Callable[[Var], int] | None = None) -> list[FreeGroup]:
         """Sizes that nothing settles, in groups that hang together.
 
-        `prefer` ranks the sizes a writer would rather state (lowest first); without it, the order in which
-        they were mentioned decides.
+        `prefer` ranks the sizes a writer would rather state (lowest first); without it, the order in which they were
+        mentioned decides.
         """
         from patternkit.sizes.open_sizes import free_groups
 

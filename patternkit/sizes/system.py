@@ -55,8 +55,8 @@ class System:
     def solve(self, work: int | None = None, *, claims_last: bool = True) -> Solution:
         """Work everything out. `work` bounds the effort; what was left out then is in ``unchecked``.
 
-        With `claims_last` a claim is held against what the pieces give; without, sizes are taken in as they are met,
-        so that a contradiction shows as near to its statements as may be.
+        With `claims_last` a claim is held against what the pieces give; without, sizes are taken in as they are met, so
+        that a contradiction shows as near to its statements as may be.
         """
         self._solver = _Solver(self.equations, self.needed, work, claims_last)
         return self._solver.run()

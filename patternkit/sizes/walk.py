@@ -17,11 +17,10 @@ from patternkit.sizes.solution import Contradiction, ContradictionTerm
 
 
 class Walk(msgspec.Struct, frozen=True):
-    """Parts in order, the size that each gave (None where it gave none), all sizes found, and the closing
-    part.
+    """Parts in order, the size that each gave (None where it gave none), all sizes found, and the closing part.
 
-    `given` by statements in order; sizes that cancel out of the contradiction stand in `values` as a
-    parameter of their own, named by ``unknown[size]``.
+    `given` by statements in order; sizes that cancel out of the contradiction stand in `values` as a parameter of their
+    own, named by ``unknown[size]``.
     """
 
     parts: tuple[ContradictionTerm, ...]
@@ -64,8 +63,8 @@ def walk(conflict: Contradiction, env: Mapping[str, Length], name: Mapping[Var, 
 
 
 class _Line:
-    """Parts waiting until all their sizes but one are known; structure goes before stated sizes, so that sums
-    follow their pieces at once."""
+    """Parts waiting until all their sizes but one are known; structure goes before stated sizes, so that sums follow
+    their pieces at once."""
 
     def __init__(self, parts: list[ContradictionTerm]) -> None:
         self.parts = parts

@@ -1,5 +1,4 @@
-"""Turns what lark has read of one line into a statement. Each method bears the name of a rule of the
-grammar."""
+"""Turns what lark has read of one line into a statement. Each method bears the name of a rule of the grammar."""
 
 from __future__ import annotations
 
@@ -26,8 +25,7 @@ _COUNT_WORDS = {1: "one", 2: "two", 4: "four", 8: "eight"}
 
 
 class Builder:
-    """The callbacks of the parser. `here` is set before each parse and gives the places of everything in
-    it."""
+    """The callbacks of the parser. `here` is set before each parse and gives the places of everything in it."""
 
     here: LineText
 

@@ -1,8 +1,7 @@
-"""A file read in chunks, one for each heading at the left margin, so that what an edit does not touch stays
-as it is.
+"""A file read in chunks, one for each heading at the left margin, so that what an edit does not touch stays as it is.
 
-Every chunk is read like a file of its own, under a name of its own, so its statements and their places are
-the very same objects as before; `Chunks.starts` says where a chunk lies in the whole text.
+Every chunk is read like a file of its own, under a name of its own, so its statements and their places are the very
+same objects as before; `Chunks.starts` says where a chunk lies in the whole text.
 """
 
 from __future__ import annotations
@@ -26,8 +25,8 @@ _MOST_SEARCHED = 300
 class Chunks:
     """Reads one file again and again.
 
-    The names of chunks sort in the order in which the chunks stand in the file, so that whatever is put in
-    order by its place comes in the order of the file.
+    The names of chunks sort in the order in which the chunks stand in the file, so that whatever is put in order by its
+    place comes in the order of the file.
     """
 
     def __init__(self, name: str) -> None:
@@ -37,9 +36,8 @@ class Chunks:
         """Where each chunk of the text read last begins in it."""
 
     def read(self, text: str) -> tuple[list[File], dict[str, Source]]:
-        """The chunks of a text in order, and their sources by name; those that were there before are the
-        same objects.
-        """
+        """The chunks of a text in order, and their sources by name; those that were there before are the same
+        objects."""
         pieces = self._split(text)
         kept = self._kept(pieces)
         numbers = self._numbers([known[0] if known is not None else None for known in kept])
@@ -91,9 +89,7 @@ class Chunks:
         return numbers
 
     def _split(self, text: str) -> list[str]:
-        """The text in pieces that each start with a heading; in one piece where that would read it
-        differently.
-        """
+        """The text in pieces that each start with a heading; in one piece where that would read it differently."""
         starts = [m.start() for m in _HEADING.finditer(text)]
         if not starts or _ODD.search(text) or len(text) > MOST_CHARACTERS or text.count("\n") >= MOST_LINES:
             return [text]

@@ -31,8 +31,7 @@ MOST_CHOICES = 9
 
 
 def explain(error: UnexpectedToken, line: LineText, rule: str, keywords: dict[str, str]) -> Problem:
-    """The problem for a line that stopped making sense at a token. `keywords` maps words to the grammar's
-    names."""
+    """The problem for a line that stopped making sense at a token. `keywords` maps words to the grammar's names."""
     token: Token = error.token
     state: Any = error.state
     kinds = accepted(state.parse_conf.states, state.state_stack)

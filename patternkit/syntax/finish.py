@@ -27,8 +27,7 @@ class _Reader:
         self.extras: list[tuple[str, st.Expr]] = []
 
     def phrase(self, items: Sequence[Any], i: int) -> tuple[str, int]:
-        """The longest phrase that starts at item `i`, and how many items it takes; "" and 0 when none
-        does."""
+        """The longest phrase that starts at item `i`, and how many items it takes; "" and 0 when none does."""
         run: list[str] = []
         best = ("", 0)
         for item in items[i : i + 4]:
@@ -113,8 +112,7 @@ class _Reader:
         return 1
 
     def is_length(self, item: st.Ref, follows: Any, items: Sequence[Any], i: int) -> bool:
-        """Whether a bare name is the width: a second name that is no phrase follows it (``border side
-        night``)."""
+        """Whether a bare name is the width: a second name that is no phrase follows it (``border side night``)."""
         if "value" in self.says or "use" in self.says:
             return False
         return "cut" in self.says or (
@@ -129,8 +127,7 @@ class _Reader:
 
     def stands_alone(self, items: Sequence[Any], i: int) -> bool:
         """Whether a bare name stands behind a phrase and nothing but phrases behind it: there it is a fabric, however
-        near it is to a phrase (``setting on point side``).
-        """
+        near it is to a phrase (``setting on point side``)."""
         return i > 0 and (i + 1 == len(items) or self.phrase(items, i + 1)[1] > 0)
 
     def misread(self, item: st.Ref, follows: Any) -> bool:
@@ -184,8 +181,7 @@ class _Reader:
 
 
 def finish(word: Token, clauses: Sequence[Sequence[Any]], line: LineText, name: Callable[[st.Ref], str]) -> st.Finish:
-    """The finish that a line says. `name` gives a piece's name or raises Trouble for a word of the
-    language."""
+    """The finish that a line says. `name` gives a piece's name or raises Trouble for a word of the language."""
     reader = _Reader(str(word), line, name)
     for number, items in enumerate(clauses):
         reader.clause(items, number == 0)

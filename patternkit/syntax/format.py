@@ -1,5 +1,4 @@
-"""The formatter: a file with its indentation, columns, fractions and marks settled, and its meaning as it
-was."""
+"""The formatter: a file with its indentation, columns, fractions and marks settled, and its meaning as it was."""
 
 from __future__ import annotations
 
@@ -27,8 +26,8 @@ _LEFT_ALONE = frozenset(("odd-indent", "too-much"))
 
 
 class _Out(msgspec.Struct):
-    """A line to be written: its words without indentation, its comment, and the cells it is aligned by
-    (cells and what stands between them) with the number of the group whose columns it shares."""
+    """A line to be written: its words without indentation, its comment, and the cells it is aligned by (cells and what
+    stands between them) with the number of the group whose columns it shares."""
 
     depth: int
     words: str = ""
@@ -40,8 +39,7 @@ class _Out(msgspec.Struct):
 
 
 def format_text(text: str) -> str:
-    """The same file in its settled form. Formatting twice changes nothing more, and every line still says
-    the same.
+    """The same file in its settled form. Formatting twice changes nothing more, and every line still says the same.
 
     A line that can't be read keeps its words. A file whose indentation is in doubt is given back as it is.
     """
@@ -78,8 +76,7 @@ def _walk(
     places: dict[int, tuple[int, st.Node | st.Trivia, str, int]],
     count: list[int],
 ) -> None:
-    """Note each line's depth, node, place and the number of the heading it stands under, by where it
-    starts."""
+    """Note each line's depth, node, place and the number of the heading it stands under, by where it starts."""
     count[0] += 1
     mine = count[0]
     for node in nodes:

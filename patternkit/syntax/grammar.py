@@ -1,7 +1,7 @@
 """Loads the grammar: from the installed package's ``_grammar`` folder, else from the checkout's ``grammar``.
 
-The parser's tables are kept in the user's cache folder, under a name made from the grammar's text and the
-versions of what made them. Where nothing can be written there, they are made anew each time.
+The parser's tables are kept in the user's cache folder, under a name made from the grammar's text and the versions of
+what made them. Where nothing can be written there, they are made anew each time.
 """
 
 from __future__ import annotations
@@ -32,8 +32,7 @@ _HERE = Path(__file__).resolve().parent.parent
 
 
 def grammar_folder() -> Path:
-    """The folder of the grammar, the reference and the problem pages; raises FileNotFoundError when there is
-    none."""
+    """The folder of the grammar, the reference and the problem pages; raises FileNotFoundError when there is none."""
     for folder in (_HERE / "_grammar", _HERE.parent / "grammar"):
         if (folder / "patternkit.lark").is_file():
             return folder

@@ -1,5 +1,4 @@
-"""Cuts a file into logical lines: indentation, comments, blank lines and free text. Nothing of the text is
-lost.
+"""Cuts a file into logical lines: indentation, comments, blank lines and free text. Nothing of the text is lost.
 
 Only places are kept, never a changed text: a line's words are read from the file as the writer left them.
 """
@@ -27,11 +26,11 @@ _INVISIBLE = "\u200b\ufeff"
 
 
 class TextLine(msgspec.Struct, gc=False):
-    """One line of the file. `start` to `stop` is all of it with its line end; the words are at `first` to
-    `last`, the comment at `comment` to `comment_end` (both equal when there is none).
+    """One line of the file. `start` to `stop` is all of it with its line end; the words are at `first` to `last`, the
+    comment at `comment` to `comment_end` (both equal when there is none).
 
-    `kind` is blank, comment, code or prose; a prose row is followed by the rows of its text, of kind text.
-    `column` is the width of the indentation: a tab goes to the next multiple of four.
+    `kind` is blank, comment, code or prose; a prose row is followed by the rows of its text, of kind text. `column` is
+    the width of the indentation: a tab goes to the next multiple of four.
     """
 
     kind: str

@@ -47,8 +47,8 @@ _CLASSES = {
 
 
 class Lead(msgspec.Struct, frozen=True):
-    """How a line is to be read: the grammar's start rule, the word it starts with, that word as a token (or
-    None when the rule reads it itself), and the problem already found."""
+    """How a line is to be read: the grammar's start rule, the word it starts with, that word as a token (or None when
+    the rule reads it itself), and the problem already found."""
 
     rule: str
     word: str = ""
@@ -69,8 +69,8 @@ _FIRST_PARTS = frozenset(word.split("-")[0] for word in _SPELLED) | frozenset(_S
 
 
 def leading_word(text: str, place: str = "") -> tuple[str, int]:
-    """The word or words a line starts with, in their one spelling, and where they end; ("", 0) when it
-    starts otherwise. Where names start the lines, a word stays as it is."""
+    """The word or words a line starts with, in their one spelling, and where they end; ("", 0) when it starts
+    otherwise. Where names start the lines, a word stays as it is."""
     found = _WORDS.match(text)
     if found is None:
         return "", 0
@@ -134,8 +134,7 @@ def _stands_elsewhere(word: str) -> bool:
 
 
 def _slip(table: dict[str, str], word: str, text: str, end: int) -> tuple[str, int]:
-    """The word of a place that a line's first word or two are a slip or another word for, and where they
-    end."""
+    """The word of a place that a line's first word or two are a slip or another word for, and where they end."""
     guess = MEANT[word] if MEANT.get(word) in table else nearest(word, table)
     if not guess and (found := _WORDS.match(text)) and found.group(2):
         pair = f"{fold(found.group(1))}-{fold(found.group(2))}"  # "usable widht", "flyng geese"

@@ -1,5 +1,4 @@
-"""Cuts one line into tokens. A keyword is one only where the parser would take it there; elsewhere it is a
-name."""
+"""Cuts one line into tokens. A keyword is one only where the parser would take it there; elsewhere it is a name."""
 
 from __future__ import annotations
 
@@ -58,8 +57,7 @@ def fold(word: str) -> str:
 
 
 class LineText:
-    """What the lexer reads: a line's text, the offset of its start in the file, and the word it starts
-    with."""
+    """What the lexer reads: a line's text, the offset of its start in the file, and the word it starts with."""
 
     __slots__ = ("base", "end", "file", "lead", "text", "tokens", "words")
 
@@ -78,8 +76,8 @@ class LineText:
 def takes(states: Any, stack: list[Any], kind: str) -> bool:
     """Whether the parser, standing at `stack`, would take a token of this kind.
 
-    A state's table also lists tokens that only other rules would take after the pending reductions, so those
-    are followed on a copy of the stack.
+    A state's table also lists tokens that only other rules would take after the pending reductions, so those are
+    followed on a copy of the stack.
     """
     stack = list(stack)
     while True:

@@ -50,8 +50,7 @@ _UNIT = rf"(?:{SPACE}*(?:{_UNITS})(?:(?![\w'’‐‑-])\.?|(?=[xX][0-9]))|[{INC
 
 _WHOLE = rf"[0-9]+(?:{SPACE}*[-‐‑–]?(?=[{_CHARS}{_HIGH}])|(?:{SPACE}+|[-‐‑–])(?=[0-9]))"
 NUMBER = rf"(?:{_WHOLE}{_OVER}|(?<![/⁄∕])[0-9]+[/⁄∕][0-9]+|(?![0-9]){_OVER}|[0-9]+(?:\.[0-9]+)?|\.[0-9]+){_UNIT}?"
-"""A number in a line, as a regular expression. A fraction is not taken right behind a division:
-``side/3/4``."""
+"""A number in a line, as a regular expression. A fraction is not taken right behind a division: ``side/3/4``."""
 
 _LONG = re.compile(rf"[0-9{_HIGH}{_LOW}]{{{MOST_DIGITS + 1}}}")
 _TAIL = re.compile(rf"{_UNIT}$", re.IGNORECASE)
@@ -68,8 +67,8 @@ class NumberTrouble(Exception):
 def read_number(text: str) -> tuple[Fraction, str | None]:
     """The value and unit of a number cut out by `NUMBER`; the unit is None when none is written.
 
-    Raises NumberTrouble for more than twelve digits in a row (``number-too-long``) and for nothing below the
-    line (``nothing-below``).
+    Raises NumberTrouble for more than twelve digits in a row (``number-too-long``) and for nothing below the line
+    (``nothing-below``).
     """
     body, tail = split_unit(text)
     unit = unit_of(tail) if tail else None

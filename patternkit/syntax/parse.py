@@ -34,11 +34,10 @@ _SECOND_WORD = re.compile(r"[^\s\"“”(]+\s+([^\W\d_][\w'’‐‑-]*)")
 
 
 def parse(name: str, text: str) -> st.File:
-    """Everything a file says, and the problems of reading it. `name` is the file's name as the writer knows
-    it.
+    """Everything a file says, and the problems of reading it. `name` is the file's name as the writer knows it.
 
-    Never raises for anything in the text. A file of more than a million characters or 20,000 lines is
-    refused with one problem.
+    Never raises for anything in the text. A file of more than a million characters or 20,000 lines is refused with one
+    problem.
     """
     if len(text) > MOST_CHARACTERS:
         return _refused(name, text, f"This file has more than {MOST_CHARACTERS:,} characters.")
@@ -269,8 +268,7 @@ def read_line(place: str, words: str, span: Span) -> tuple[st.Statement, str, Pr
 
 
 def _bad(lead: Lead, words: str, span: Span) -> st.Bad:
-    """A line that could not be read, with the name it most likely gives, so that uses of it are not reported
-    too."""
+    """A line that could not be read, with the name it most likely gives, so that uses of it are not reported too."""
     if lead.word in ("fabric", "unit", "block", "let", "colourway") and (found := _SECOND_WORD.match(words)):
         return st.Bad(span, lead.word, found.group(1).lower())
     if not lead.rule and lead.word and words[len(lead.word) :].lstrip().startswith("="):

@@ -64,8 +64,8 @@ def join(
 ) -> tuple[tuple[st.PieceUse | st.RepeatedGroup, ...], tuple[st.Mark, ...]]:
     """Pieces and the marks between them.
 
-    Two pieces need a mark, unless the first is a group that ends with one: that mark is used again. A group
-    may end with a mark of its own. Raises Trouble for a mark too many or too few.
+    Two pieces need a mark, unless the first is a group that ends with one: that mark is used again. A group may end
+    with a mark of its own. Raises Trouble for a mark too many or too few.
     """
     items: list[st.PieceUse | st.RepeatedGroup] = []
     marks: list[st.Mark] = []

@@ -17,8 +17,7 @@ _QUOTES = '"“”„‟'
 def read_prose(
     file: str, text: str, row: TextLine, rows: list[TextLine], word: str, end: int
 ) -> tuple[st.Statement, Problem | None]:
-    """A free text. `row` is its heading's line, whose word ends `end` characters in; `rows` are the lines
-    under it."""
+    """A free text. `row` is its heading's line, whose word ends `end` characters in; `rows` are the lines under it."""
     span = Span(file, row.first, rows[-1].last if rows else row.last)
     start = row.first + end
     while start < row.last and text[start].isspace():

@@ -34,8 +34,8 @@ def _span(value: Span, file: str, by: int) -> Span:
 
 
 def _mover(kind: type) -> Mover:
-    """The function that moves one type of value. For a struct it is put together from its fields once,
-    because a re-check after an edit moves every line below it."""
+    """The function that moves one type of value. For a struct it is put together from its fields once, because a
+    re-check after an edit moves every line below it."""
     if kind is Span:
         made: Mover = _span
     elif kind is tuple:

@@ -1,8 +1,6 @@
-"""What one logical line says: typed statements, and the lossless tree that holds them with comments and
-blanks.
+"""What one logical line says: typed statements, and the lossless tree that holds them with comments and blanks.
 
-Nothing is looked up or worked out here: names are text, arithmetic is kept as written, every part has its
-span.
+Nothing is looked up or worked out here: names are text, arithmetic is kept as written, every part has its span.
 """
 
 from __future__ import annotations
@@ -20,8 +18,8 @@ MarkText = Literal["|", ">", "<", "<>", ","]
 
 # -- expressions ------------------------------------------------------------------------------------------
 class Num(msgspec.Struct, frozen=True):
-    """A number, with the unit written behind it (``in``, ``cm``, ``mm``, ``m``, ``yd``, ``ft``; ``%`` in
-    ``shrinkage 3%``) or None for the file's own."""
+    """A number, with the unit written behind it (``in``, ``cm``, ``mm``, ``m``, ``yd``, ``ft``; ``%`` in ``shrinkage
+    3%``) or None for the file's own."""
 
     value: Fraction
     unit: str | None
@@ -59,8 +57,8 @@ Expr = Union[Num, Ref, Binary, Call]
 class PieceUse(msgspec.Struct, frozen=True):
     """One piece in a row: a fabric or unit by name, with what is said of it in place.
 
-    `width`/`height` is a finished size, or a raw one when `cut` is True. `turned` is degrees clockwise;
-    mirroring (left to right) happens before turning.
+    `width`/`height` is a finished size, or a raw one when `cut` is True. `turned` is degrees clockwise; mirroring (left
+    to right) happens before turning.
     """
 
     name: str
@@ -75,8 +73,8 @@ class PieceUse(msgspec.Struct, frozen=True):
 
 
 class Mark(msgspec.Struct, frozen=True):
-    """A seam between two pieces or two rows: ``|`` pressing not stated, ``>`` toward the next, ``<`` toward
-    the one before, ``<>`` open. A comma separates pieces that are listed and not joined in order."""
+    """A seam between two pieces or two rows: ``|`` pressing not stated, ``>`` toward the next, ``<`` toward the one
+    before, ``<>`` open. A comma separates pieces that are listed and not joined in order."""
 
     mark: MarkText
     span: Span
@@ -92,8 +90,8 @@ class RepeatedGroup(msgspec.Struct, frozen=True):
 
 
 class PieceLine(msgspec.Struct, frozen=True):
-    """A row of pieces. `marks` has one mark between each two items (a group that ends with a mark brings its
-    own: then the entry here is that same mark)."""
+    """A row of pieces. `marks` has one mark between each two items (a group that ends with a mark brings its own: then
+    the entry here is that same mark)."""
 
     items: tuple[PieceUse | RepeatedGroup, ...]
     marks: tuple[Mark, ...]
@@ -119,8 +117,8 @@ class Setting(msgspec.Struct, frozen=True):
     """A plain ``word value`` of the pattern or of a fabric.
 
     Words with text: by, copyright, contact, corrections, number, edition, skill. With an expression: seam,
-    usable-width, ruler, spare, shrinkage, layers, thread. With a word: units, trimming (yes/no), language.
-    `tools` has texts.
+    usable-width, ruler, spare, shrinkage, layers, thread. With a word: units, trimming (yes/no), language. `tools` has
+    texts.
     """
 
     word: str
@@ -159,11 +157,9 @@ class FabricHead(msgspec.Struct, frozen=True):
 
 
 class Sold(msgspec.Struct, frozen=True):
-    """How a fabric is sold or had: ``sold by 1/8 yd``, ``sold as fat-quarters 18 x 21``, ``sold as squares
-    10 x 10, 42 to a pack``, ``sold as strips 2 1/2 x 40, 40 to a pack``, ``have 3``. `word` is
-    by/fat-quarters/squares/strips/have. The length behind ``by`` is the `width`, the number behind ``have``
-    the `count`.
-    """
+    """How a fabric is sold or had: ``sold by 1/8 yd``, ``sold as fat-quarters 18 x 21``, ``sold as squares 10 x 10, 42
+    to a pack``, ``sold as strips 2 1/2 x 40, 40 to a pack``, ``have 3``. `word` is by/fat-quarters/squares/strips/have.
+    The length behind ``by`` is the `width`, the number behind ``have`` the `count`."""
 
     word: str
     span: Span
@@ -184,8 +180,7 @@ class UnitHead(msgspec.Struct, frozen=True):
 
 
 class KindStatement(msgspec.Struct, frozen=True):
-    """The line that says what a unit is: ``half-square night, glow``, ``strips a | b > a``, ``rows``
-    (children)."""
+    """The line that says what a unit is: ``half-square night, glow``, ``strips a | b > a``, ``rows`` (children)."""
 
     kind: str
     kind_span: Span
@@ -194,9 +189,8 @@ class KindStatement(msgspec.Struct, frozen=True):
 
 
 class SizeClaim(msgspec.Struct, frozen=True):
-    """``finished 3 x 3``, ``measures 9 1/2``, ``cut 2 1/2 x 4 1/2``: one length stands for both sides of a
-    square. ``finished 3 high`` speaks of one side alone: its length is the `width`, and `side` says which it is.
-    """
+    """``finished 3 x 3``, ``measures 9 1/2``, ``cut 2 1/2 x 4 1/2``: one length stands for both sides of a square.
+    ``finished 3 high`` speaks of one side alone: its length is the `width`, and `side` says which it is."""
 
     word: Literal["finished", "measures", "cut"]
     width: Expr
@@ -222,8 +216,8 @@ class BuyClaim(msgspec.Struct, frozen=True):
 
 
 class MethodStatement(msgspec.Struct, frozen=True):
-    """``method eight at a time``, ``method oversize 1/4``: words joined by single spaces, and a length if
-    one stands there."""
+    """``method eight at a time``, ``method oversize 1/4``: words joined by single spaces, and a length if one stands
+    there."""
 
     words: str
     value: Expr | None
@@ -231,9 +225,9 @@ class MethodStatement(msgspec.Struct, frozen=True):
 
 
 class PressStatement(msgspec.Struct, frozen=True):
-    """``press toward night``, ``press away from glow``, ``press open``, ``press rows alternately``, ``press
-    half of them the other way``; `how` is toward / away / open / out / in / left / right / up / down / plain
-    / spun / rows-alternately / darker / versions; `name` the fabric or unit for toward and away."""
+    """``press toward night``, ``press away from glow``, ``press open``, ``press rows alternately``, ``press half of
+    them the other way``; `how` is toward / away / open / out / in / left / right / up / down / plain / spun /
+    rows-alternately / darker / versions; `name` the fabric or unit for toward and away."""
 
     how: str
     name: str
@@ -242,9 +236,8 @@ class PressStatement(msgspec.Struct, frozen=True):
 
 
 class Option(msgspec.Struct, frozen=True):
-    """A line that only one kind of unit understands (``logs night, stone``, ``slice from 0 0 to 3 2 glow``):
-    clauses are separated by commas, each a run of expressions, sizes, texts, pieces and bare words (as
-    Ref)."""
+    """A line that only one kind of unit understands (``logs night, stone``, ``slice from 0 0 to 3 2 glow``): clauses
+    are separated by commas, each a run of expressions, sizes, texts, pieces and bare words (as Ref)."""
 
     word: str
     word_span: Span
@@ -268,9 +261,8 @@ class Text(msgspec.Struct, frozen=True):
 
 
 class Prose(msgspec.Struct, frozen=True):
-    """A block of the writer's own words: intro, note, tip, caution, before, after, finishing. `text` has its
-    common indentation taken off; `text_span` covers it in the file; `offsets` gives the file offset of each
-    text line."""
+    """A block of the writer's own words: intro, note, tip, caution, before, after, finishing. `text` has its common
+    indentation taken off; `text_span` covers it in the file; `offsets` gives the file offset of each text line."""
 
     word: str
     text: str
@@ -294,8 +286,8 @@ class Across(msgspec.Struct, frozen=True):
 
 
 class Tile(msgspec.Struct, frozen=True):
-    """``tile`` (repeated over the quilt), ``layout`` (the quilt's rows once as written) or ``ring``
-    (medallion round)."""
+    """``tile`` (repeated over the quilt), ``layout`` (the quilt's rows once as written) or ``ring`` (medallion
+    round)."""
 
     word: Literal["tile", "layout", "ring"]
     span: Span
@@ -304,9 +296,8 @@ class Tile(msgspec.Struct, frozen=True):
 class Finish(msgspec.Struct, frozen=True):
     """A finishing line of the quilt: setting, sashing, border, binding, backing, batting, sleeve.
 
-    ``border 4 stone, mitred`` has value 4, use stone, words ("mitred",). ``sashing 1 stone, cornerstones
-    glow`` has cornerstones. ``binding cut 2 1/4 night, bias`` has cut True. ``setting on point`` has words
-    ("on point",).
+    ``border 4 stone, mitred`` has value 4, use stone, words ("mitred",). ``sashing 1 stone, cornerstones glow`` has
+    cornerstones. ``binding cut 2 1/4 night, bias`` has cut True. ``setting on point`` has words ("on point",).
     """
 
     word: str
@@ -371,8 +362,8 @@ class Makes(msgspec.Struct, frozen=True):
 
 
 class Bad(msgspec.Struct, frozen=True):
-    """A line that could not be read; its problem has been reported. `word` is the word it starts with and
-    `name` the name it gives, as far as they are known: a use of that name is no second mistake."""
+    """A line that could not be read; its problem has been reported. `word` is the word it starts with and `name` the
+    name it gives, as far as they are known: a use of that name is no second mistake."""
 
     span: Span
     word: str = ""

@@ -9,8 +9,8 @@ LONGEST = 60
 
 
 def distance(a: str, b: str, limit: int = LONGEST) -> int:
-    """Letters to add, drop, change or swap with a neighbour to get from `a` to `b` (the restricted
-    Damerau-Levenshtein distance); anything over `limit` is given as `limit` + 1."""
+    """Letters to add, drop, change or swap with a neighbour to get from `a` to `b` (the restricted Damerau-Levenshtein
+    distance); anything over `limit` is given as `limit` + 1."""
     if abs(len(a) - len(b)) > limit:
         return limit + 1
     before: list[int] = []
@@ -29,10 +29,9 @@ def distance(a: str, b: str, limit: int = LONGEST) -> int:
 
 
 def nearest(word: str, words: Iterable[str]) -> str | None:
-    """The word among `words` that was most likely meant, or None when none is near: at most a third of its
-    letters wrong (one, for a short word). Of several equally near, one with the same first letter, then the
-    alphabet's first.
-    """
+    """The word among `words` that was most likely meant, or None when none is near: at most a third of its letters
+    wrong (one, for a short word). Of several equally near, one with the same first letter, then the alphabet's
+    first."""
     if not 2 <= len(word) <= LONGEST:
         return None
     small, limit = word.lower(), max(1, len(word) // 3)

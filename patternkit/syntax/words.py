@@ -1,7 +1,7 @@
 """The words of the language: which stand where, which take what, and what else they may be spelled as.
 
-The only lists of words in the project. A new unit kind adds its keyword to `KINDS`; a new option word that
-looks like a slip for a statement word goes into `OPTION_WORDS`; a new finishing phrase goes into `PHRASES`.
+The only lists of words in the project. A new unit kind adds its keyword to `KINDS`; a new option word that looks like a
+slip for a statement word goes into `OPTION_WORDS`; a new finishing phrase goes into `PHRASES`.
 """
 
 from __future__ import annotations
@@ -203,8 +203,7 @@ HEADS_TO_PLACE = {
 """What the lines under a heading word are."""
 
 NEEDS_LINES = frozenset(("unit", "block", "quilt", "sizes", "colourway", "part", "tile", "layout", "ring", "rows"))
-"""Heading words that say nothing without lines under them (`row` and `column` may have their pieces beside
-them)."""
+"""Heading words that say nothing without lines under them (`row` and `column` may have their pieces beside them)."""
 
 ALIASES = {
     "colorway": "colourway",

@@ -14,8 +14,7 @@ _QUOTES = '"“”„‟'
 
 
 def write_number(text: str) -> str:
-    """A number with its fraction and unit in the one spelling: ``1-1/4"`` becomes ``1 1/4 in``; decimals
-    stay."""
+    """A number with its fraction and unit in the one spelling: ``1-1/4"`` becomes ``1 1/4 in``; decimals stay."""
     body, tail = split_unit(text)
     if "." in body:
         done = body if body[0] != "." else "0" + body

@@ -12,10 +12,11 @@ from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
 from patternkit.piecing.sewing import batches_of
-from patternkit.piecing.sewing.desk import Desk
+from patternkit.piecing.sewing.desk import Desk, StripWay
 from patternkit.plan.counts import Count
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import CutLine, Plan
+from patternkit.plan.shared import Shared
 from patternkit.work.codes import codes_of
 from patternkit.work.model import (
     Bind,
@@ -33,6 +34,7 @@ from patternkit.work.model import (
     Step,
     Template,
 )
+from patternkit.work.runs import runs_of
 
 Designs = Mapping[Thing, Making]
 
@@ -60,49 +62,80 @@ class Walked(Protocol):
         """What is made in the end, with how many."""
 
 
+class Worked(msgspec.Struct, frozen=True, eq=False):
+    """An order with the designs of all things in it, and the desk that says which item a cut is."""
+
+    order: Order
+    designs: Mapping[Thing, Making]
+    desk: Desk
+
+
 def order_of(project: Walked, plan: Plan | None = None) -> tuple[Order, dict[Thing, Making]]:
     """The making order of a project's size and colourway, and the designs of all things in it.
 
     `plan` is the cutting plan with what is bought, where there is one; without it the order has no cloth to buy. Seams
     are pressed as the project's pressing plan has it.
     """
-    pattern = project.pattern
     top = project.pressed_top or project.top
     roots = [(top, 1)] if top is not None else list(project.roots)
-    draft, _ = draft_plan(pattern, top, roots)
+    draft, _ = draft_plan(project.pattern, top, roots)
+    bought = {} if plan is None else _bought(plan)
+    worked = order_from(project.pattern, draft, roots, (project.size, project.colourway), bought)
+    return worked.order, dict(worked.designs)
+
+
+def order_from(
+    pattern: Pattern,
+    plan: Plan,
+    roots: Sequence[tuple[Making, int]],
+    way: tuple[str, str] = ("", ""),
+    bought: Mapping[str, Length] | None = None,
+) -> Worked:
+    """The making order of a plan, with its counts and its cuts.
+
+    `roots` is what is made in the end, with how many; `way` the size and the colourway; `bought` the cloth to buy, in
+    inches, where it is not the plan's own.
+    """
     directional = frozenset(key for key, f in pattern.fabrics.items() if f.directional)
-    desk = Desk(pattern.settings.seam, directional)
+    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
+    desk = Desk(pattern.settings.seam, directional, usable, pattern.settings.ruler)
     plain = Plain(desk.recipes)
-    steps, designs = [], {}
-    for count in draft.counts:
+    steps, designs, done = list[Step](), dict[Thing, Making](), set[Making]()
+    for count in plan.counts:
         making = plain.making(count.making)
         if len(making.parts) == 1 and not making.seams:
             continue
         designs[desk.thing(making)] = making
-        steps.append(_step(making, count, desk))
+        maker = count if count.shared is None else _maker(count.shared, plan.counts)
+        if maker.making not in done:
+            done.add(maker.making)
+            steps.append(_step(plain.making(maker.making), maker, desk))
     ends = [(_item(plain, what, desk), n) for what, n in roots]
-    made = ends[0][0] if top is not None and ends else None
-    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
-    cutting = _cutting(draft, desk)
-    lining = draft.backing.fabric if draft.backing is not None else ""
-    cloths = {line.fabric for line in draft.lines} | {lining}
+    made = ends[0][0] if plan.top is not None and ends else None
+    cutting = _cutting(plan, desk)
+    lining = plan.backing.fabric if plan.backing is not None else ""
+    cloths = {line.fabric for line in plan.lines} | {lining}
     order = Order(
-        project.size,
-        project.colourway,
+        *way,
         pattern.settings.seam,
         Length(pattern.settings.ruler),
         cutting,
         tuple(steps),
         made if isinstance(made, Thing) else None,
-        _finish(draft, desk),
+        _finish(plan, desk),
         codes=codes_of([key for key in pattern.fabrics if key in cloths], steps, cutting),
         templates={s.name: Template(s.name, s.outline, s.sewn) for s in desk.templates.named.values()},
         papers={p.name: Paper(p.name, p.outline, p.fields) for p in desk.papers.values()},
         usable=usable,
-        wanted=tuple((x, n) for x, n in ends if x is not None and (top is None or not isinstance(x, Thing))),
-        bought={} if plan is None else {key: f.buy for key, f in plan.fabrics.items() if f.sheets is None},
+        wanted=tuple((x, n) for x, n in ends if x is not None and (plan.top is None or not isinstance(x, Thing))),
+        bought=_bought(plan) if bought is None else bought,
     )
-    return with_leaves(order), designs
+    order = with_leaves(order)
+    return Worked(msgspec.structs.replace(order, runs=runs_of(order, designs, pattern.parts)), designs, desk)
+
+
+def _bought(plan: Plan) -> dict[str, Length]:
+    return {key: f.buy for key, f in plan.fabrics.items() if f.sheets is None}
 
 
 class Plain:
@@ -133,6 +166,25 @@ class Plain:
         return (self.making(what) if isinstance(what, Making) else what), place
 
 
+def _maker(shared: Shared, counts: Sequence[Count]) -> Count:
+    """The count that holds the strip units of several units; they are sewn in the step that comes first."""
+    return next(c for c in counts if c.making is shared.makings[0])
+
+
+def _ways(count: Count) -> tuple[StripWay, ...]:
+    """In which ways strip units are cut across: no more segments than are needed."""
+    if count.making.recipe.segment is None:
+        return ()
+    if count.shared is not None:
+        makings = count.shared.makings
+        return tuple(StripWay(w.times, tuple(zip(makings, w.numbers, strict=True)), w.half) for w in count.shared.ways)
+    last = count.needed - count.yields * (count.batches - 1)
+    ways = [(count.batches - 1, count.yields, False), (1, last, bool(count.half))]
+    if last == count.yields and not count.half:
+        ways = [(count.batches, last, False)]
+    return tuple(StripWay(times, ((count.making, n),), half) for times, n, half in ways if times)
+
+
 def _item(plain: Plain, making: Making, desk: Desk) -> Item | None:
     """What a making comes to in the end: a sewn thing, or a piece just as it was cut; None where no cut is for it."""
     what, _ = plain.part(making, Place())
@@ -144,7 +196,7 @@ def _item(plain: Plain, making: Making, desk: Desk) -> Item | None:
 
 def _step(making: Making, count: Count, desk: Desk) -> Step:
     """One step: the batches that the kind of the making says, or what is taken and made without any action."""
-    desk.times, desk.needed = count.batches, count.needed
+    desk.times, desk.needed, desk.ways = count.batches, count.needed, _ways(count)
     said = batches_of(making, desk)
     if said is not None:
         return Step(desk.thing(making), tuple(said))

@@ -11,8 +11,7 @@ from patternkit.work.model import CutDiagonally, CutPieces, CutStrips, Cutting, 
 
 def codes_of(fabrics: Sequence[str], steps: Sequence[Step], cutting: Sequence[Cutting]) -> dict[Piece, str]:
     """The codes of all pieces that steps take, in the order in which a maker meets them, then of those that are only
-    cut (strips that are joined, binding). `fabrics` are all fabrics in use, in the order of their letters.
-    """
+    cut (strips that are joined, binding). `fabrics` are all fabrics in use, in the order of their letters."""
     letter = {fabric: letters(i).upper() for i, fabric in enumerate(fabrics)}
     found: dict[Piece, str] = {}
     count: dict[str, int] = {}

@@ -68,8 +68,7 @@ class JoinEnds(msgspec.Struct, frozen=True, tag=True):
 
 class CutBias(msgspec.Struct, frozen=True, tag=True):
     """Cut bias strips of raw width `width`: from a square of side `square` sewn into a tube (`rounds` whole rounds), or
-    `count` strips across a `length` of cloth; `gives` their length in all before they are joined.
-    """
+    `count` strips across a `length` of cloth; `gives` their length in all before they are joined."""
 
     fabric: str
     width: Length
@@ -167,8 +166,7 @@ class Panels(msgspec.Struct, frozen=True, tag=True):
 
 class Bind(msgspec.Struct, frozen=True, tag=True):
     """Bind the quilt: `strip` raw width, `length` joined, round `perimeter`, with `allowance` for corners and ends;
-    from `count` strips across the cloth (0 for bias).
-    """
+    from `count` strips across the cloth (0 for bias)."""
 
     fabric: str
     strip: Length
@@ -195,8 +193,7 @@ class Order(msgspec.Struct, frozen=True):
     """The whole making of one size in one colourway. `bought` is cloth to buy, in inches of length, by fabric; `usable`
     the usable width; `codes` the letter and number of each cut piece, in the order in which they are met; `leaves` what
     is cut and taken by nothing (a third and fourth triangle of a square); `wanted` what is made for its own sake, where
-    there is no top: loose units, with how many.
-    """
+    there is no top: loose units, with how many."""
 
     size: str
     colourway: str

@@ -56,10 +56,11 @@ class Rounds:
             if long < w.m.least:
                 return  # nothing that can be sewn goes into both sides
             for n in (12, 8, 6, 5, 4, 3, 2):
-                if long / n >= max(w.m.least, self.block / 4):
+                if long / n >= max(w.m.least, self.block / 4) and w.m.lies(long / n):
                     long = long / n
                     break
-        high = long * w.numbers.choice((Fraction(1), Fraction(1, 2))) if long >= w.m.least * 2 else long
+        half = long >= w.m.least * 2 and w.m.lies(long / 2)
+        high = long * w.numbers.choice((Fraction(1), Fraction(1, 2))) if half else long
         w.depth = w.pick(0, 0, 1)
         unit = unit_of(w, Box(long, high))
         w.depth = 0

@@ -20,10 +20,8 @@ Item = tuple[str, ...]
 
 ELSEWHERE = {
     ("statement", "file", "include"),  # needs a second file
-    ("statement", "pattern", "shrinkage"),  # not taken as it is written
-    ("statement", "fabric", "shrinkage"),
-    ("statement", "fabric", "spare"),
-    ("statement", "fabric", "number"),
+    ("prose under", "fabric"),  # is told to be printed nowhere
+    ("statement", "fabric", "number"),  # is told to be out of place
 }
 """What is no part of made patterns."""
 PLACES_TURNED = ("turned 90", "turned 180", "turned 270", "mirrored")

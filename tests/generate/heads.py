@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from .measures import SOLD, typed
+from fractions import Fraction
+
+from .measures import SOLD, Measures, typed
 from .writer import Writer
 
 CLOTH = {
@@ -37,7 +39,8 @@ def settings(w: Writer) -> list[str]:
         f'skill "{w.pick("beginner", "confident beginner", "intermediate")}"',
         'tools "rotary cutter", "24 in ruler"',
         f"sold by {w.shape.choice(SOLD[m.units])}",
-        f"spare {typed(m.inch.__class__(w.pick(0, 2, 4)) * (1 if m.units == 'inches' else round(m.inch)))}",
+        f"spare {typed(round_spare(m, w.pick(0, 2, 4)))}",
+        f"shrinkage {w.pick('3%', '5%', '4')}",
         f"thread {typed({'inches': m.inch / 32, 'cm': m.inch / 25, 'mm': m.inch * 10 / 254}[m.units])}",
         f"layers {w.pick(4, 2, 6)}",
         f"trimming {w.pick('yes', 'no')}",
@@ -72,12 +75,19 @@ def fabrics(w: Writer) -> list[str]:
     return lines
 
 
+def round_spare(m: Measures, inches: int) -> Fraction:
+    """About so many inches, in whole inches, centimetres or tens of millimetres."""
+    return Fraction(inches * {"inches": 1, "cm": 3, "mm": 30}[m.units])
+
+
 def _by_length(w: Writer) -> list[str]:
     m = w.m
     choices = [
-        [f"    usable width {typed(m.usable - m.inch.__class__(2))}"],
+        [f"    usable width {typed(m.usable - 2)}"],
         [f"    sold by {w.shape.choice(SOLD[m.units])}"],
         ["    buy 30 yd"],
+        [f"    spare {typed(round_spare(m, w.pick(2, 4)))}"],
+        ["    shrinkage 4%"],
     ]
     return w.shape.choice(choices)
 
@@ -88,8 +98,8 @@ def _sheets(w: Writer, name: str) -> list[str]:
     if w.m.units != "inches":
         form = " ".join(f"{x} in" if x[0].isdigit() and x[-1].isdigit() and "/" not in x else x for x in form.split())
         form = form.replace("2 in 1/2", "2 1/2 in")
-    room = {"strips": 2, "squares": 8, "fat-quarters": 14, "fat": 14}[form.split()[0]]
-    w.small.append((name, w.m.inch * room))
+    room = {"strips": 2, "squares": 8, "fat-quarters": 14, "fat": 14}[form.split()[0]] * w.m.inch
+    w.small.append((name, (room - w.m.seam * 6) * 3 / 4))
     pack = w.pick("", ", 40 to a pack", ", 6 to a pack") if any(c.isdigit() for c in form) else ""
     lines = [f"    sold as {form}{pack}"]
     if w.chance(0.4):

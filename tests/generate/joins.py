@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from .kinds import maker, piece
 from .measures import split
 from .writer import Box, Writer
@@ -37,7 +35,7 @@ def _member(w: Writer, box: Box, along: str, say: bool = True, times: int = 1) -
 def _along(w: Writer, box: Box, row: bool) -> list[str]:
     word, whole = ("row", box.w) if row else ("column", box.h)
     n = max(2, min(w.pick(2, 2, 3, 4), int(whole / w.m.least)))
-    if n >= 3 and w.chance(0.3):
+    if n >= 3 and w.chance(0.3) and w.m.lies(whole / 5) and whole / 5 >= w.m.least:
         return _grouped(w, box, row)
     parts = split(w.numbers, whole, n, w.m, w.chance(0.6))
     boxes = [Box(x, box.h) if row else Box(box.w, x) for x in parts]
@@ -53,8 +51,6 @@ def _grouped(w: Writer, box: Box, row: bool) -> list[str]:
     times = 2
     part = (box.w if row else box.h) / (times * 2 + 1)
     inner = Box(part, box.h) if row else Box(box.w, part)
-    if part < w.m.least:
-        inner, times, part = (Box(box.w / 3, box.h) if row else Box(box.w, box.h / 3)), 1, Fraction(0)
     along = "w" if row else "h"
     a, b = _member(w, inner, along, times=times), _member(w, inner, along, times=times)
     last = _plain(w, inner, along, True)

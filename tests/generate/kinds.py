@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import msgspec
 
-from .pressing import pressing
+from .pressing import RARE, pressing
 from .writer import Box, Writer, Written
 
 JOINS = ("row", "column", "rows")
@@ -67,7 +67,7 @@ def unit_of(w: Writer, box: Box, role: str = "unit") -> Written:
     word, method, write = _chosen(w, box)
     unit = w.add(box, lambda: write(w, box, method), word, role)
     w.depth += 1
-    if w.chance(0.45, "press") or (w.press == "spun" and word == "rows"):
+    if w.chance(0.45, "press") or RARE.get(w.press) == word:
         unit.press = pressing(w, unit)
     return unit
 

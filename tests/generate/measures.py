@@ -18,6 +18,7 @@ RULERS = {
     "cm": ("0.1", "0.25", "0.5"),
     "mm": ("1", "2.5", "5"),
 }
+FINE = {"inches": "1/16", "cm": "0.1", "mm": "1"}
 WIDTHS = {"inches": ("40", "42", "43 1/4", "36"), "cm": ("105", "110", "112.5"), "mm": ("1050", "1100", "1480")}
 SOLD = {"inches": ("1/8 yd", "1/4 yd", "1 in", "1/2 m"), "cm": ("10 cm", "5 cm", "1/4 m"), "mm": ("100 mm", "50 mm")}
 SIGNS = {"inches": "in", "cm": "cm", "mm": "mm"}
@@ -48,6 +49,14 @@ class Measures(msgspec.Struct, frozen=True):
         """A side that a small piece may well have: enough beside two seams, on the ruler."""
         return self.up(max(self.seam * 3, self.inch * 3 / 4))
 
+    def down(self, value: Fraction) -> Fraction:
+        """The line of the ruler at a length or before it."""
+        return math.floor(value / self.ruler) * self.ruler
+
+    def lies(self, value: Fraction) -> bool:
+        """Whether a length is on the ruler."""
+        return not value % self.ruler
+
     def up(self, value: Fraction | float) -> Fraction:
         """The next line of the ruler."""
         return math.ceil(value / self.ruler) * self.ruler
@@ -61,7 +70,9 @@ def measures(shape: Random, plain: bool) -> Measures:
     """The measures of a pattern: the trade's usual ones when it is to be plain."""
     units = "inches" if plain else shape.choice(("inches", "inches", "cm", "mm"))
     pick = (lambda texts: texts[0]) if plain else shape.choice
-    return Measures(units, number(pick(SEAMS[units])), number(pick(RULERS[units])), number(pick(WIDTHS[units])))
+    seam, usable = number(pick(SEAMS[units])), number(pick(WIDTHS[units]))
+    fine = [r for r in RULERS[units] if not (seam * 2) % number(r)]  # raw sizes lie on these where finished ones do
+    return Measures(units, seam, number(pick(fine if shape.random() < 0.95 else RULERS[units])), usable)
 
 
 def typed(value: Fraction) -> str:
@@ -90,10 +101,11 @@ def spelled(value: Fraction, m: Measures, numbers: Random, pair: bool = False) -
 
 
 def split(numbers: Random, whole: Fraction, count: int, m: Measures, even: bool) -> list[Fraction]:
-    """A length in so many parts: equal ones, or of whole ruler lines where there is room for that."""
+    """A length in so many parts of whole ruler lines, equal ones where that can be; of equal parts between the lines
+    where there is no room for others."""
     lines = int(whole / m.ruler)
     least = int(m.least / m.ruler)
-    if even or lines < count * least + count or whole % m.ruler:
+    if (even and not (whole / count) % m.ruler) or lines < count * least + count or whole % m.ruler:
         return [whole / count] * count
     spare = lines - count * least
     cuts = sorted(numbers.randint(0, spare) for _ in range(count - 1))

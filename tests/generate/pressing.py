@@ -7,6 +7,8 @@ from .writer import Writer, Written
 
 WAYS = ("toward", "away", "open", "left", "right", "up", "down", "out", "in", "spun", "rows", "half")
 """The word behind ``press``, of every way of pressing."""
+RARE = {"spun": "rows", "left": "row", "right": "strips", "up": "column"}
+"""Ways of pressing that few units take, and the kind that is made for them."""
 ACROSS = ("row", "strips")  # kinds whose seams run up and down
 AROUND = ("flipped-corners", "square-in-a-square", "log-cabin", "courthouse-steps", "flying-geese")
 HALVES = ("half-square", "half-rectangle")

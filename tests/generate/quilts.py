@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from .kinds import piece, unit_of
 from .measures import split
+from .shapes import ANGLED, angled
 from .writer import Box, Writer
 
 SETTINGS = ("tile", "uneven", "layout", "sashing", "pieced sashing", "on point", "medallion")
@@ -29,9 +30,8 @@ def block_side(w: Writer) -> Fraction:
     m = w.m
     if w.scopes[0].basis is not None and (w.scopes[0].strict or w.chance(0.7)):
         return w.scopes[0].basis[1]
-    patch = m.up(m.seam * w.numbers.choice((6, 8, 7, 10)))
-    if m.units == "inches" and w.numbers.random() < 0.7:
-        patch = Fraction(max(1, round(patch * 2)), 2)
+    step = m.ruler * 4  # so that halves and quarters lie on the ruler too
+    patch = max(step, round(m.seam * w.numbers.choice((6, 8, 7, 10)) / step) * step)
     if w.has("off-ruler"):
         patch += w.numbers.choice((Fraction(1, 3), Fraction(1, 5), Fraction(1, 7), Fraction(2, 3))) * m.ruler
     most = m.usable / 3
@@ -51,12 +51,12 @@ def _block(w: Writer, box: Box) -> str:
 
 
 def _tiled(w: Writer, columns: list[Fraction], rows: list[Fraction], touch: bool = True) -> list[str]:
-    """The rows of a tile; between blocks that do not `touch` no mark has a meaning."""
+    """The rows of a tile; marks stand only where blocks `touch`."""
     lines = ["tile"]
     for i, h in enumerate(rows):
-        if i and w.chance(0.2, "marks") and touch:
+        if i and touch and w.chance(0.2, "marks"):
             lines.append(f"    {w.pick('>', '<', '<>')}")
-        marks = [w.pick(" | ", " > ", " < ", " <> ") if w.has("marks") and touch else " | " for _ in columns]
+        marks = [w.pick(" | ", " > ", " < ", " <> ") if touch and w.has("marks") else " | " for _ in columns]
         lines.append("    " + "".join((marks[j] if j else "") + _block(w, Box(x, h)) for j, x in enumerate(columns)))
     return lines
 
@@ -133,7 +133,7 @@ def on_point(w: Writer) -> Laid:
     side = block_side(w)
     across, down = w.pick((2, 2), (3, 2), (1, 2), (2, 3), (1, 1))
     r = 1 if (across, down) == (1, 1) else w.pick(1, 2)
-    lines = [*_counts(w, across, down), *_tiled(w, [side], [side] * r, touch=False)]
+    lines = [*_counts(w, across, down), *_tiled(w, [side], [side] * r, False)]
     cloth = w.fabric()
     says = [f"setting on point {cloth}", f"setting on point, triangles {cloth}"]
     if r == 2 and len(lines[-1].split()) == 1 and w.chance(0.5):
@@ -149,9 +149,21 @@ def on_point(w: Writer) -> Laid:
     return Laid([line, *lines], None, side, (across, down))
 
 
+def shaped(w: Writer) -> Laid:
+    """One block of a shape with angles of its own: the quilt is as wide as they make it."""
+    assert w.wish is not None
+    (word, method), w.wish = w.wish, None
+    side = w.m.up(w.m.seam * w.numbers.choice((12, 16, 20)))
+    block = angled(w, word, method, side)
+    turned = " turned 180" if w.chance(0.5, "turned") else ""
+    across, down = w.pick(1, 2, 3), w.pick(2, 1, 3)
+    lines = [*_counts(w, across, down), "tile", f"    {w.used(block)} | {w.used(block)}{turned}"]
+    return Laid(lines, None, side, (across, down))
+
+
 def straight(w: Writer) -> Laid:
     """A tile with its setting said."""
-    laid = tile(w)
+    laid = shaped(w) if w.wish and w.wish[0] in ANGLED and w.chance(0.6) else tile(w)
     if w.chance(0.4):
         laid.lines.insert(0, "setting straight")
     return laid

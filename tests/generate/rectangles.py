@@ -104,8 +104,8 @@ def half_rectangle(w: Writer, box: Box, method: str) -> list[str]:
 def flipped_corners(w: Writer, box: Box, method: str) -> list[str]:
     places = ["top left", "top right", "bottom right", "bottom left"]
     at = places if w.chance(0.5) else w.shape.sample(places, w.pick(1, 2, 3))
-    size = box.short * w.numbers.choice((Fraction(1, 3), Fraction(1, 2), Fraction(1, 4)))
-    size = max(size, w.m.seam * 2)
+    size = w.m.down(box.short * w.numbers.choice((Fraction(1, 3), Fraction(1, 2), Fraction(1, 4))))
+    size = min(max(size, w.m.up(w.m.seam * 2)), w.m.down(box.short / 2))
     lines = [f"finished {w.size(box)}", *oversize(w, method)]
     if len(at) < 4 or w.chance(0.2):
         lines.append(f"at {', '.join(at)}")
@@ -145,7 +145,7 @@ def _logs(w: Writer, box: Box, method: str, word: str) -> list[str]:
     """A centre with rounds of logs, all of one width, or of two by turns of the rounds."""
     rounds = min(w.pick(1, 2, 2, 3), int((box.short / w.m.least - 1) / 2))
     room = (box.short - w.m.least) / 2 / rounds
-    log = w.m.up(w.m.least) if w.chance(0.5) and room >= w.m.up(w.m.least) else room
+    log = w.m.least if w.chance(0.5) else w.m.down(room)
     inner = Box(box.w - log * 2 * rounds, box.h - log * 2 * rounds)
     centre = f"{w.fabric(inner.long)} {w.pair(inner)}"
     if w.chance(0.3, "nested") and w.depth > 0:

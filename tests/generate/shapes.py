@@ -1,5 +1,5 @@
-"""Triangle strips, diamonds, hexagons, kites and trapezoids: squared off to fit, of their own angles beside a
-plain piece that takes what is left, or alone inside a unit of slices."""
+"""Triangle strips, diamonds, hexagons, kites and trapezoids: of any proportion and squared off, alone inside a unit of
+slices, or with angles of their own, as wide as these make them."""
 
 from __future__ import annotations
 
@@ -8,28 +8,40 @@ from fractions import Fraction
 from math import sqrt
 
 from .kinds import maker, method_line
-from .writer import Box, Writer
+from .writer import Box, Writer, Written
 
 METHODS = ("from strips", "from templates")
 FREE = "angle free"
 Lines = Callable[[], list[str]]
 """Lines that are written where the fabrics of the unit they belong to are known."""
+ANGLED = ("diamond", "hexagon", "kite", "trapezoid", "triangle-strip")
+"""Kinds whose width follows from their height."""
 
 
 def _roomy(w: Writer, box: Box) -> bool:
     return box.short >= w.m.seam * 10 and box.long <= box.short * 3
 
 
-def _beside(w: Writer, box: Box, width: float, lines: Lines) -> list[str] | None:
-    """A unit as high as the box whose width follows from its angles, and plain cloth beside it; None where there is
-    no room for both."""
-    if float(box.w) - width < float(w.m.least):
-        return None
-    inner = w.add(
-        Box(Fraction(width).limit_denominator(64), box.h), lambda: [*lines(), f"finished {w.num(box.h)} high"]
-    )
-    plain = w.fabric()
-    return [f"row {w.used(inner)} | {plain}", f"finished {w.size(box)}"]
+def angled(w: Writer, word: str, method: str, high: Fraction) -> Written:
+    """A block of a shape with angles of its own, as high as that and as wide as it comes out; beside plain cloth now
+    and then."""
+    says = {
+        "diamond": w.pick(["angle 60"], ["angle 45"], []),
+        "trapezoid": w.pick([], ["angle 45"], ["angle 60"]),
+        "triangle-strip": [f"triangles {w.pick(1, 2, 3)}", *w.pick([], ["ends half"], ["first down"])],
+    }.get(word, [])
+    if says and word == "trapezoid":
+        says = [*says, f"top {w.num(high)}"]
+    listed = w.pick(2, 3) if word == "triangle-strip" else 2
+
+    def lines() -> list[str]:
+        kind = f"{word} {', '.join(w.fabrics(listed))}"
+        return [kind, *says, *method_line(method), f"finished {w.num(high)} high"]
+
+    shape = w.add(Box(high, high), lines, role="block")
+    if not w.chance(0.4):
+        return shape
+    return w.add(Box(high, high), lambda: [f"row {w.used(shape)} | {w.fabric()} {w.num(high / 2)}"], role="block")
 
 
 def _alone(w: Writer, box: Box, lines: Lines, slices: list[str]) -> list[str]:
@@ -46,110 +58,61 @@ def _corners(w: Writer, count: int) -> str:
 
 @maker("diamond", _roomy, *METHODS)
 def diamond(w: Writer, box: Box, method: str) -> list[str]:
-    says = method_line(method)
-    way = w.pick("free", 60, 45, "alone")
-    if way in (60, 45):
-        tangent = sqrt(3) / 3 if way == 60 else sqrt(2) - 1
-        angle = [f"angle {way}"] if way == 45 or w.chance(0.5) else []
-        made = _beside(
-            w, box, float(box.h) * tangent, lambda: [f"diamond {w.fabric()}, {_corners(w, 4)}", *angle, *says]
-        )
-        if made:
-            return made
-    if way == "alone":
-        ends = ("left", "right", "right", "left")
-        ways = ("middle of top to middle of left", "middle of top to middle of right")
-        ways += ("middle of bottom to middle of right", "middle of bottom to middle of left")
-        slices = [f"from {x}, {{}} {e}" for x, e in zip(ways, ends, strict=True)]
-        return _alone(w, box, lambda: [f"diamond {w.fabric()}", FREE, *says], slices)
-    return [f"diamond {w.fabric()}, {_corners(w, 4)}", FREE, *says, f"finished {w.size(box)}"]
+    says = [FREE, *method_line(method)]
+    if w.chance(0.3):
+        ends = [(y, x) for y in ("top", "bottom") for x in ("left", "right")]
+        slices = [f"from middle of {y} to middle of {x}, {{}} {x}" for y, x in ends]
+        return _alone(w, box, lambda: [f"diamond {w.fabric()}", *says], slices)
+    return [f"diamond {w.fabric()}, {_corners(w, 4)}", *says, f"finished {w.size(box)}"]
 
 
 @maker("hexagon", _roomy, *METHODS)
 def hexagon(w: Writer, box: Box, method: str) -> list[str]:
-    says = method_line(method)
-    way = w.pick("free", 60, "alone")
-    if way == 60:
-        made = _beside(w, box, float(box.h) * 2 / sqrt(3), lambda: [f"hexagon {w.fabric()}, {_corners(w, 4)}", *says])
-        if made:
-            return made
-    if way == "alone":
+    says = [FREE, *method_line(method)]
+    if w.chance(0.3):
         slices = [f"from 1/4 of {y} to middle of left, {{}} left" for y in ("top", "bottom")]
         slices += [f"from 3/4 of {y} to middle of right, {{}} right" for y in ("top", "bottom")]
-        return _alone(w, box, lambda: [f"hexagon {w.fabric()}", FREE, *says], slices)
-    return [f"hexagon {w.fabric()}, {_corners(w, 4)}", FREE, *says, f"finished {w.size(box)}"]
+        return _alone(w, box, lambda: [f"hexagon {w.fabric()}", *says], slices)
+    return [f"hexagon {w.fabric()}, {_corners(w, 4)}", *says, f"finished {w.size(box)}"]
 
 
 @maker("kite", _roomy, *METHODS)
 def kite(w: Writer, box: Box, method: str) -> list[str]:
-    says = method_line(method)
-    way = w.pick("free", 60, "alone")
-    if way == 60:
-        made = _beside(w, box, float(box.h) * sqrt(3) / 2, lambda: [f"kite {w.fabric()}, {_corners(w, 4)}", *says])
-        if made:
-            return made
     part = w.numbers.choice((Fraction(1, 3), Fraction(1, 2), Fraction(3, 4)))
 
-    def lines() -> list[str]:
-        return [FREE, f"shoulder {w.num(box.h * part)}", *says]
+    def says() -> list[str]:
+        return [FREE, f"shoulder {w.num(box.h * part)}", *method_line(method)]
 
-    if way == "alone":
-        slices = [
-            f"from middle of {y} to {part} of {x}, {{}} {x}" for y in ("top", "bottom") for x in ("left", "right")
-        ]
-        return _alone(w, box, lambda: [f"kite {w.fabric()}", *lines()], slices)
-    return [f"kite {w.fabric()}, {_corners(w, 4)}", *lines(), f"finished {w.size(box)}"]
+    if w.chance(0.3):
+        corners = [(y, x) for y in ("top", "bottom") for x in ("left", "right")]
+        slices = [f"from middle of {y} to {part} of {x}, {{}} {x}" for y, x in corners]
+        return _alone(w, box, lambda: [f"kite {w.fabric()}", *says()], slices)
+    return [f"kite {w.fabric()}, {_corners(w, 4)}", *says(), f"finished {w.size(box)}"]
 
 
 @maker("trapezoid", lambda w, b: _roomy(w, b) and b.w >= b.h, *METHODS)
 def trapezoid(w: Writer, box: Box, method: str) -> list[str]:
     says = method_line(method)
-    way = w.pick("free", "half", 60, 45, "alone")
-    if way == "half":  # half a hexagon: 4 / root 3 times as wide as high
-        made = _beside(w, box, float(box.h) * 4 / sqrt(3), lambda: [f"trapezoid {w.fabric()}, {_corners(w, 2)}", *says])
-        if made:
-            return made
-    if way == 60:
-        made = _beside(
-            w,
-            box,
-            float(box.h) + float(box.h) * 2 / sqrt(3),
-            lambda: [f"trapezoid {w.fabric()}, {_corners(w, 2)}", "angle 60", f"top {w.num(box.h)}", *says],
-        )
-        if made:
-            return made
-    if way == 45 and box.w - box.h * 2 >= w.m.seam * 2:
-        angle = ["angle 45", f"top {w.num(box.w - box.h * 2)}"]
-        return [f"trapezoid {w.fabric()}, {_corners(w, 2)}", *angle, *says, f"finished {w.size(box)}"]
+    steep = box.w - box.h * 2  # the short edge where the sides stand at 45 degrees
+    if steep >= w.m.seam * 2 and w.chance(0.5):
+        lines = [f"trapezoid {w.fabric()}, {_corners(w, 2)}", "angle 45", f"top {w.num(steep)}"]
+        return [*lines, *says, f"finished {w.size(box)}"]
 
-    def top() -> list[str]:
+    def free() -> list[str]:
         return [FREE, f"top {w.num(box.w / 2)}", *says]
 
-    if way == "alone":
+    if w.chance(0.3):
         slices = ["from 1/4 of top to bottom left, {} left", "from 3/4 of top to bottom right, {} right"]
-        return _alone(w, box, lambda: [f"trapezoid {w.fabric()}", *top()], slices)
-    return [f"trapezoid {w.fabric()}, {_corners(w, 2)}", *top(), f"finished {w.size(box)}"]
+        return _alone(w, box, lambda: [f"trapezoid {w.fabric()}", *free()], slices)
+    return [f"trapezoid {w.fabric()}, {_corners(w, 2)}", *free(), f"finished {w.size(box)}"]
 
 
 @maker("triangle-strip", lambda w, b: b.h >= w.m.seam * 8 and b.w >= b.h * Fraction(6, 5), *METHODS)
 def triangle_strip(w: Writer, box: Box, method: str) -> list[str]:
-    first = [f"first {w.pick('up', 'down')}"] if w.chance(0.4) else []
-    says, side = method_line(method), float(box.h) / sqrt(3)
-
-    def kind() -> str:
-        return f"triangle-strip {', '.join(w.fabrics(w.pick(2, 1, 3)))}"
-
-    if w.chance(0.4):
-        n = max(1, int((float(box.w) - float(w.m.least)) / side) - 1)
-        ends = w.pick("", "ends half", "ends half, ")
-
-        def lines() -> list[str]:
-            last = [ends + (w.fabric() if ends.endswith(", ") else "")] if ends else []
-            return [kind(), f"triangles {n}", *last, *first, *says]
-
-        made = _beside(w, box, (n + 1) * side, lines)
-        if made:
-            return made
+    side = float(box.h) / sqrt(3)
     n = max(1, int((float(box.w) - float(w.m.seam) * 2) / side) - 1)
-    fitted = w.pick("ends fitted", f"ends fitted, {w.fabric()}")
-    return [kind(), f"triangles {n}", fitted, *first, *says, f"finished {w.size(box)}"]
+    lines = [f"triangle-strip {', '.join(w.fabrics(w.pick(2, 1, 3)))}", f"triangles {n}"]
+    lines.append(w.pick("ends fitted", f"ends fitted, {w.fabric()}"))
+    if w.chance(0.4):
+        lines.append(f"first {w.pick('up', 'down')}")
+    return [*lines, *method_line(method), f"finished {w.size(box)}"]

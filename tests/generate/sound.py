@@ -10,7 +10,7 @@ from patternkit.project import Project
 
 from .whole import write
 
-TRIES = 6
+TRIES = 8
 
 
 def problems(text: str) -> list[Problem]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from fractions import Fraction
 
 from .heads import SPARE
 from .quilts import Laid
@@ -22,7 +21,11 @@ def sizes(w: Writer, laid: Laid) -> list[str]:
             more = w.pick(1, 2, 3)
             says.append(f"across {across + more}, down {down + more}")
         if w.scope.strict and w.chance(0.7):
-            says.append(f"side {w.num(laid.block * w.pick(Fraction(1), Fraction(5, 4), Fraction(3, 2)), size=False)}")
+            times = w.pick(1, 2, 2, 3)
+            base = w.scopes[0].basis[1] if w.scopes[0].basis else laid.block
+            while times > 1 and laid.block * times > w.m.usable / 3:
+                times -= 1
+            says.append(f"side {w.num(base * times, size=False)}")
         rows.append(f"    {name}{title if says else ''} {', '.join(says)}".rstrip())
     return ["sizes", *rows]
 
@@ -85,8 +88,8 @@ def _inner(units: list[Written]) -> set[str]:
 
 def notes(w: Writer, unit: Written) -> list[str]:
     """Words of the writer's own under a unit."""
-    if unit.kind == "patch" or not w.chance(0.25, "prose"):
-        return []
+    if not w.chance(0.25, "prose") or unit.kind == "patch":
+        return []  # a patch has no step of its own
     word = w.pick("note", "tip", "caution", "before", "after", "intro")
     text = w.pick(
         "Press before you go on.",

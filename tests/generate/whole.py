@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections import Counter
 from random import Random
 
+import msgspec
+
 from . import joins, rectangles, shapes, slices, squares
 from .borders import Rounds, rounds
 from .finishes import finishes
 from .heads import fabrics, settings
 from .kinds import MAKERS, wishes
-from .measures import measures, typed
-from .pressing import WAYS
+from .measures import FINE, measures, number, typed
+from .pressing import RARE, WAYS
 from .quilts import LAY, block_side
 from .tables import colourways, makes, notes, parts, said, sizes
 from .writer import Scope, Writer, Written
@@ -48,7 +50,15 @@ ROOMS = (joins, rectangles, shapes, slices, squares)
 
 def features_of(shape: Random) -> frozenset[str]:
     """The features of a seed: each pattern has some, few have most."""
-    often = {"kinds": 0.97, "nested": 0.7, "finishing": 0.75, "measures": 0.6, "parts": 0.2, "colourways": 0.2}
+    often = {
+        "kinds": 0.97,
+        "nested": 0.7,
+        "finishing": 0.75,
+        "measures": 0.6,
+        "parts": 0.2,
+        "colourways": 0.2,
+        "off-ruler": 0,
+    }
     part = shape.choice((0.2, 0.4, 0.6))
     return frozenset(f for f in FEATURES if shape.random() < often.get(f, part))
 
@@ -59,14 +69,19 @@ def write(seed: int, attempt: int = 0, features: frozenset[str] | None = None) -
     shape = Random(f"shape {seed}")
     drawn = features_of(shape)
     press = WAYS[seed // 5 % len(WAYS)]
-    rare = frozenset(("press",) if press in ("spun", "left", "up") else ())
+    rare = frozenset(("press",) if press in RARE else ())
     has = drawn | rare if features is None else features
-    w = Writer(shape, Random(f"numbers {seed} {attempt}"), has, measures(shape, "measures" not in has))
+    m = measures(shape, "measures" not in has)
+    if attempt > 2:  # where numbers alone do not help, a fine ruler may; then fewer of them are stated
+        m = msgspec.structs.replace(m, ruler=number(FINE[m.units]))
+    has -= {"claims", "cuts", "sizes", "stock"} if attempt > 4 else frozenset()
+    has -= {"nested", "borders"} if attempt > 6 else frozenset()
+    w = Writer(shape, Random(f"numbers {seed} {attempt}"), has, m)
     asked = wishes()
     w.wish = asked[seed % len(asked)] if "kinds" in has else None
     w.press = press
-    if press == "spun" and w.wish and not seed % 5:
-        w.wish = ("rows", "")  # of two by two
+    if press in RARE and w.wish and not seed % 5:
+        w.wish = (RARE[press], "")
     setting = list(LAY)[(seed // 3) % len(LAY)] if "borders" in has or seed % 2 else shape.choice(list(LAY))
     return _text(w, setting)
 
@@ -79,7 +94,7 @@ def _text(w: Writer, setting: str) -> str:
     around = rounds(w, laid.size, laid.block)
     quilt = [
         "quilt",
-        *_indented([*laid.lines, *around.lines, *finishes(w, around.size), *_claim(w, around), *_press(w)]),
+        *_indented([*laid.lines, *around.lines, *finishes(w, around.size), *_claim(w, around), *_press(w, around)]),
     ]
     quilt += said(w, "Wash it in cold water.")
     top = w.scope.uses
@@ -116,7 +131,9 @@ def _unit(w: Writer, unit: Written, top: Counter[str], count: int) -> list[str]:
     return [f"{role} {unit.name}{asks}{title}", *_indented([*unit.lines, *make, *unit.press, *notes(w, unit)])]
 
 
-def _press(w: Writer) -> list[str]:
+def _press(w: Writer, around: Rounds) -> list[str]:
+    if not around.lines:  # one block alone has no seam that the quilt's own line could press
+        return []
     return [f"press {w.pick('open', 'out')}"] if w.chance(0.15, "press") else []
 
 

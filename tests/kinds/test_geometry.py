@@ -96,10 +96,12 @@ def test_outer_edges_lie_on_the_straight_grain(kind: str, line: str, method: str
 
 
 def test_cuts_are_never_below_what_is_needed() -> None:
-    """Every cut rounded up by less than one ruler line, for every kind at an awkward size."""
+    """Every cut rounded up by less than one ruler line, for every kind at an awkward size; but for the centre of a
+    square in a square from triangles, whose points would be trimmed off if it were much larger than it is drawn."""
     for kind, line, method in SQUARES:
         making = one(kind, line, finished="3 1/16", method=method)
-        for cut in making.recipe.cuts:
+        rings = kind == "square-in-a-square" and method == "from triangles"
+        for cut in making.recipe.cuts[1 if rings else 0 :]:
             for exact, rounded in ((cut.exact_width, cut.width), (cut.exact_height, cut.height)):
                 assert ZERO <= rounded - exact < Fraction(1, 8)
                 assert rounded.on_grid(Fraction(1, 8))

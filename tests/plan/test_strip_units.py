@@ -95,17 +95,17 @@ def test_never_more_strips_than_apart(a: int, b: int, high: int, other: int) -> 
 def test_two_units_of_one_width_share() -> None:
     counts = by_key(plan(text({"rung": (THREE, "2", 10), "plank": (THREE, "2", 10)})))
     assert counts["rung"].shared is counts["plank"].shared is not None
-    assert (counts["rung"].batches, counts["rung"].half) == (2, 4)
+    assert (counts["rung"].batches, counts["rung"].half) == (2, 5)
 
 
 def test_nothing_is_shared_that_saves_nothing() -> None:
-    """16 of 2 1/2 in are one strip unit, and 8 of 4 1/2 another."""
-    counts = by_key(plan(text({"rung": (THREE, "2", 16), "plank": (THREE, "4", 8)})))
+    """15 of 2 1/2 in are one strip unit, and 8 of 4 1/2 another."""
+    counts = by_key(plan(text({"rung": (THREE, "2", 15), "plank": (THREE, "4", 8)})))
     assert counts["rung"].shared is counts["plank"].shared is None
 
 
 def test_a_unit_that_gains_nothing_stays_by_itself() -> None:
-    units = {"rung": (THREE, "2", 16), "plank": (THREE, "3", 6), "board": (THREE, "4", 2)}
+    units = {"rung": (THREE, "2", 15), "plank": (THREE, "3", 7), "board": (THREE, "4", 2)}
     counts = by_key(plan(text(units)))
     assert counts["rung"].shared is None and counts["rung"].batches == 1
     assert counts["plank"].shared is counts["board"].shared is not None

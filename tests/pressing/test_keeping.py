@@ -138,6 +138,31 @@ def test_a_size_opened_by_itself_is_planned_as_beside_its_sisters() -> None:
     assert (beside.sides, beside.score) == (alone.sides, alone.score)
 
 
+def test_the_one_block_of_a_quilt_may_have_two_versions_in_every_size() -> None:
+    """Its row has no seam, and its place in that row may be turned all the same."""
+    text = """
+fabric night
+fabric glow
+let side = 4
+block tern
+    flying-geese glow, night
+    finished 2*side x side
+    press half of them the other way
+quilt
+    tile
+        tern
+sizes
+    cot side 6
+colourway dusk
+    night = glow
+    glow = night
+"""
+    project = Project("tern.pattern", text)
+    assert [p for p in api.check(project) if not p.advice] == []
+    for at in (project, project.in_size("cot"), project.in_size("cot", "dusk")):
+        assert at.pressing is not None and len(at.pressing.sides) == 2
+
+
 STRIPS = """pattern "Slipway"
     units inches
     usable width 40

@@ -5,9 +5,11 @@ from __future__ import annotations
 import msgspec
 import pytest
 
+from patternkit.checks import run
 from patternkit.piecing.making import Making, Side
 from patternkit.pressing.conflicts import conflicts
 from patternkit.pressing.statements import press_making
+from patternkit.project import Project
 from patternkit.source import Span
 from patternkit.syntax.statements import PressStatement
 
@@ -146,6 +148,29 @@ def test_a_statement_that_presses_nothing_is_a_problem(statement: PressStatement
     made = row("pair", patch("n"), patch("g"))
     (problem,) = press_making(made, [statement], VALUES).problems
     assert problem.code == "press-no-seam" and problem.span == statement.span and problem.causes and problem.repairs
+
+
+NAMED = """
+fabric foam
+fabric glow
+unit leaf
+    patch glow
+    finished 3 x 6
+block tide(shade, side)
+    row shade | side
+    finished 6
+    press toward {}
+quilt
+    layout
+        tide(foam, leaf) | tide(foam, leaf)
+"""
+
+
+@pytest.mark.parametrize(("name", "side"), [("shade", L), ("side", R), ("foam", L), ("leaf", R)])
+def test_a_name_in_brackets_is_pressed_toward_what_it_stands_for(name: str, side: Side) -> None:
+    project = Project("tide.pattern", NAMED.format(name))
+    assert [p for p in run(project) if not p.advice] == []
+    assert [s.pressed for s in project.makings["tide(foam, leaf)"].seams] == [side]
 
 
 def test_a_default_of_the_file_that_presses_nothing_is_none() -> None:

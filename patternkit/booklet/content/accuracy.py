@@ -1,8 +1,7 @@
 """How far small errors at the seams move a size, and which plain pieces can take them up.
 
-An error t at each of n seams along one line moves the size by n t when all errors lie the same way (a
-foot set wrong), and by about root n times t when they lie either way by chance (the usual sum of
-independent errors). Both are printed.
+An error t at each of n seams along one line moves the size by n t when all errors lie the same way (a foot set wrong),
+and by about root n times t when they lie either way by chance (the usual sum of independent errors). Both are printed.
 """
 
 from __future__ import annotations
@@ -30,8 +29,7 @@ MANY = 5
 
 
 class Drift(msgspec.Struct, frozen=True):
-    """A unit's seams along one line: how many, which way the line runs ("w" or "h"), how far the size
-    moves."""
+    """A unit's seams along one line: how many, which way the line runs ("w" or "h"), how far the size moves."""
 
     seams: int
     way: str
@@ -40,9 +38,8 @@ class Drift(msgspec.Struct, frozen=True):
 
 
 class Remedy(msgspec.Struct, frozen=True):
-    """Plain pieces that take up a difference: when the unit is `missing` short, each of the `pieces`
-    pieces is cut `each` larger. `most` is the largest shortage that this meets without any piece
-    changing more than half a seam."""
+    """Plain pieces that take up a difference: when the unit is `missing` short, each of the `pieces` pieces is cut
+    `each` larger. `most` is the largest shortage that this meets without any piece changing more than half a seam."""
 
     pieces: int
     missing: Length
@@ -105,11 +102,10 @@ def _through_patches(making: Making, axis: int) -> int:
 
 # -- remedies, from the equations of the sizes ---------------------------------------------------------------
 def own_ends(making: Making, ctx: Context) -> Remedy | None:
-    """The two plain end pieces of a unit of many pieces, and how much larger each is cut for a seam's
-    width missing.
+    """The two plain end pieces of a unit of many pieces, and how much larger each is cut for a seam's width missing.
 
-    The unit's equation adds up its pieces: changing both ends by d changes the sum by the sum of their
-    coefficients times d.
+    The unit's equation adds up its pieces: changing both ends by d changes the sum by the sum of their coefficients
+    times d.
     """
     found = _sum_of(making, ctx)
     if found is None:
@@ -125,8 +121,8 @@ def own_ends(making: Making, ctx: Context) -> Remedy | None:
 
 
 def between_plain(making: Making, ctx: Context) -> Remedy | None:
-    """Plain pieces beside a unit in the row it is sewn into: how much larger each is cut when every copy
-    of the unit is short by a seam's width, and the most that this can meet."""
+    """Plain pieces beside a unit in the row it is sewn into: how much larger each is cut when every copy of the unit is
+    short by a seam's width, and the most that this can meet."""
     key = making.key.of
     for equation in ctx.project.sizing.system.equations:
         cause = equation.cause

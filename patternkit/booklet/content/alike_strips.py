@@ -13,11 +13,11 @@ _Alike = tuple[object, ...]
 
 
 def alike(plan: FabricPlan, use: Callable[[CutLine], str]) -> CutPlan:
-    """The cutting plan as it is told: lines of the same size, way to cut on and `use` are one, and so are
-    strips with the same cuts of one height.
+    """The cutting plan as it is told: lines of the same size, way to cut on and `use` are one, and so are strips with
+    the same cuts of one height.
 
-    A strip of 6 pieces for one log and 18 equal ones for another is a strip of 24. The leftovers, which point to
-    strips by number, are left out.
+    A strip of 6 pieces for one log and 18 equal ones for another is a strip of 24. The leftovers, which point to strips
+    by number, are left out.
     """
     first: dict[_Alike, str] = {}
     same: dict[str, str] = {}

@@ -17,6 +17,7 @@ from patternkit.document import Block, Bullets, Drawing, Figure, Paragraph, Sect
 from patternkit.drawing import from_plan
 from patternkit.drawing.cuts import WIDE, ClothCut, StripCut, draw_cuts
 from patternkit.lengths import Length
+from patternkit.piecing.strip_cuts import HALF_STRIP, SHORT_STRIP
 from patternkit.plan.cutting.model import CrossCut, CutPlan, Strip
 from patternkit.plan.model import CutLine, FabricPlan, LongStrip
 
@@ -173,7 +174,7 @@ def use_of(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None 
     if line.cut.then == "template":
         making = next((c.making for c in ctx.plan.counts if line.cut in c.making.recipe.cuts), None)
         return template_name(making, line.cut, ctx) if making is not None else line.use
-    if line.cut.name in ("half strip", "short strip"):
+    if line.cut.name in (HALF_STRIP, SHORT_STRIP):
         return ctx.say(f"names.{line.cut.name.replace(' ', '_')}", title=ctx.listed([line.use, *line.also]))
     if line.also:
         return ctx.listed(list(dict.fromkeys((line.use, *line.also))))

@@ -1,5 +1,5 @@
-"""How each fabric is cut in several sizes of a quilt: one table of strips with a column for each size where
-the sizes share rows of it, a table for each size where they do not; the drawings to scale by size."""
+"""How each fabric is cut in several sizes of a quilt: one table of strips with a column for each size where the sizes
+share rows of it, a table for each size where they do not; the drawings to scale by size."""
 
 from __future__ import annotations
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from functools import cached_property
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import msgspec
 
@@ -19,6 +19,7 @@ from patternkit.drawing.making import DrawnJoint as Mark
 from patternkit.drawing.swatches import Swatch, assign
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern, Release
+from patternkit.piecing.batch import Thing
 from patternkit.piecing.keys import AnyKey, OwnKey
 from patternkit.piecing.making import Making, Outline, rectangle
 from patternkit.piecing.names import SASHING_ROW
@@ -28,6 +29,11 @@ from patternkit.plan.model import Plan
 from patternkit.problems import PatternError
 from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
+from patternkit.work.build import Worked, order_from
+from patternkit.work.model import Order, Step
+
+if TYPE_CHECKING:
+    from patternkit.rehearsal.rehearse import Rehearsal
 
 SECTIONS = ("units", "blocks", "top", "borders")
 METRIC_LOT = Fraction(1000, 254)  # 10 cm in inches: how cloth is sold by the metre (common practice, no source)
@@ -71,9 +77,10 @@ class Context:
         names: Names,
         sizes: tuple[Context, ...] = (),
         release: Release | None = None,
+        roots: Sequence[tuple[Making, int]] = (),
     ) -> None:
         self.project, self.plan, self.top, self.phrases = project, plan, top, phrases
-        self.names, self.sizes, self.release = names, sizes, release
+        self.names, self.sizes, self.release, self.roots = names, sizes, release, tuple(roots)
         self.several = False  # the step at hand is made more than once in some size: all sizes say "each"
         self.numbers: dict[int, int] = {}  # the step in which a making is made, by its identity
         self.many = 0  # how many sizes stand side by side, where it is one of several in one booklet
@@ -156,6 +163,28 @@ class Context:
         elif making.role == "border strip":
             role = "border"
         return self.say(f"nouns.{role}", n=n, title=title) + (f", {version}" if version else "")
+
+    @cached_property
+    def worked(self) -> Worked:
+        """The making order of what is told here, from the plan that is printed."""
+        return order_from(self.pattern, self.plan, self.roots, (self.project.size, self.project.colourway))
+
+    @property
+    def order(self) -> Order:
+        """The order itself."""
+        return self.worked.order
+
+    @cached_property
+    def rehearsed(self) -> Rehearsal:
+        """What came of sewing the order on simulated cloth."""
+        from patternkit.rehearsal.rehearse import rehearsal
+
+        return rehearsal(self.order, self.worked.designs)
+
+    @cached_property
+    def makers(self) -> Mapping[Thing, Step]:
+        """The step in which each thing is made: of strip units that are shared, the one that sews them."""
+        return {thing: step for step in self.order.steps for thing in step.gives if isinstance(thing, Thing)}
 
     @cached_property
     def versions(self) -> Mapping[AnyKey, tuple[str, str]]:
@@ -269,7 +298,7 @@ def _told(
     plan, problems = make_plan(sold, top, roots, solver=solver)
     if problems:  # a booklet without what cannot be cut would be told as if it were whole
         raise PatternError(problems, project.sources)
-    return Context(project, plan, top, phrases, names, sizes, release)
+    return Context(project, plan, top, phrases, names, sizes, release, roots)
 
 
 __all__ = ["SECTIONS", "Context", "context", "section_of", "title_of", "units_for"]

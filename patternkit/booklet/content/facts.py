@@ -1,5 +1,4 @@
-"""Which numbers a writer may ask for in her texts: ``{lantern.measures}``, ``{night.buy}``,
-``{quilt.finished}``.
+"""Which numbers a writer may ask for in her texts: ``{lantern.measures}``, ``{night.buy}``, ``{quilt.finished}``.
 
 Only names stand here, so that a check may read them without loading the booklet.
 """
@@ -18,8 +17,7 @@ PATTERN_FACTS = ("seam", "title", "usable width")
 
 
 def facts_of(name: str, *, units: object, fabrics: object) -> tuple[str, ...]:
-    """The facts that may be asked of a name; `units` and `fabrics` are the names that there are (any
-    container).
+    """The facts that may be asked of a name; `units` and `fabrics` are the names that there are (any container).
 
     Empty for a name that is none of them.
     """

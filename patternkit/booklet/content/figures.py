@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.pressing import numbered_seams
 from patternkit.booklet.content.shared_strips import drawn, made_before
@@ -23,7 +21,6 @@ MOST_MARKS = 120  # a drawing with more joints than this marks none
 
 def step_figures(count: Count, ctx: Context) -> list[Figure]:
     """The drawings of one step: how it is made, and what comes out with its joints marked."""
-    from patternkit.drawing.assembly import draw_assembly, draw_key
     from patternkit.drawing.methods import draw_method
     from patternkit.drawing.steps import draw_step
     from patternkit.drawing.strips import draw_strips
@@ -32,62 +29,53 @@ def step_figures(count: Count, ctx: Context) -> list[Figure]:
     key, marks, numbers = slug(making.spelled), joints(making, ctx), numbered_seams(making, ctx)
     small = ctx.many > 1  # the same step in other sizes stands beside or below
     if method.in_strips and made_before(count, ctx):
-        return [_figure(lambda: draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT))]
+        return [_figure(draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT))]
     if method.in_strips:
         cut = drawn(count, ctx)
-        return [_figure(lambda: draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut))]
+        return [_figure(draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut))]
     if method.drawn and not (method.drawn == "row" and len(making.parts) > PLAIN):
-        told = lambda: draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}")  # noqa: E731
-        shown = lambda: draw_making(  # noqa: E731
-            making,
-            ctx.swatches,
-            ctx.look,
-            key=f"unit-{key}",
-            joints=marks,
-            numbers=numbers,
-            wide=SEWN if numbers else RESULT,
-        )
-        # the last picture of a method is the unit; a larger one is for what cannot be seen there
-        return [_figure(told, shown) if marks or numbers or len(making.parts) > PLAIN else _figure(told)]
+        told = draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}")
+        if not marks and not numbers and len(making.parts) <= PLAIN:
+            return [_figure(told)]
+        wide = SEWN if numbers else RESULT  # the last picture of a method is the unit; this is for what it can't show
+        unit = f"unit-{key}"
+        shown = draw_making(making, ctx.swatches, ctx.look, key=unit, joints=marks, numbers=numbers, wide=wide)
+        return [_figure(told, shown)]
     if making.role in ("centre", "quilt", "border"):
-        high = MOST_HIGH if making.role == "centre" else BORDERS_HIGH
-        wide = beside(ctx) if ctx.many else min(400.0, high * float(making.width) / float(making.height))
-        rows = False if making.kind == "on-point" else None  # the step before has taken its rows apart
-        apart = _figure(
-            lambda: draw_assembly(
-                making,
-                ctx.swatches,
-                ctx.look,
-                key=f"assembly-{key}",
-                joints=marks,
-                rows=rows,
-                wide=wide,
-                legend=not small,
-            )
-        )
-        if not small:
-            return [apart]
-        kinds = {mark.kind: mark for mark in ctx.marks.get(id(making), ())}
-        meant = [kinds[kind] for kind in sorted(kinds)]  # one key for all sizes, though one has too many to mark
-        return [apart, _figure(lambda: draw_key(making, ctx.swatches, ctx.look, key=f"key-{key}", joints=meant))]
+        return _apart(making, key, marks, ctx)
     every = range(len(making.seams))
     if (marks or numbers) and making.role in ("block", "unit"):
-        return [
-            _figure(
-                lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=False),
-                lambda: draw_making(
-                    making,
-                    ctx.swatches,
-                    ctx.look,
-                    key=f"sewn-{key}",
-                    joints=marks,
-                    numbers=numbers,
-                    wide=SEWN,
-                ),
-            )
-        ]
+        apart = draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=False)
+        sewn = f"sewn-{key}"
+        shown = draw_making(making, ctx.swatches, ctx.look, key=sewn, joints=marks, numbers=numbers, wide=SEWN)
+        return [_figure(apart, shown)]
     whole = not (small and making.role == "row")
-    return [_figure(lambda: draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=whole))]
+    return [_figure(draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=whole))]
+
+
+def _apart(making: Making, key: str, marks: tuple[DrawnJoint, ...], ctx: Context) -> list[Figure]:
+    """A quilt or its centre pulled apart; where sizes stand side by side, the key of their marks by itself."""
+    from patternkit.drawing.assembly import draw_assembly, draw_key
+
+    small = ctx.many > 1
+    high = MOST_HIGH if making.role == "centre" else BORDERS_HIGH
+    wide = beside(ctx) if ctx.many else min(400.0, high * float(making.width) / float(making.height))
+    rows = False if making.kind == "on-point" else None  # the step before has taken its rows apart
+    apart = draw_assembly(
+        making,
+        ctx.swatches,
+        ctx.look,
+        key=f"assembly-{key}",
+        joints=marks,
+        rows=rows,
+        wide=wide,
+        legend=not small,
+    )
+    if not small:
+        return [Figure((apart,))]
+    kinds = {mark.kind: mark for mark in ctx.marks.get(id(making), ())}
+    meant = [kinds[kind] for kind in sorted(kinds)]  # one key for all sizes, though one has too many to mark
+    return [Figure((apart,)), Figure((draw_key(making, ctx.swatches, ctx.look, key=f"key-{key}", joints=meant),))]
 
 
 def rows_wide(making: Making) -> float:
@@ -106,8 +94,8 @@ def joints(making: Making, ctx: Context) -> tuple[DrawnJoint, ...]:
     return marks if len(marks) <= MOST_MARKS else ()
 
 
-def _figure(*draw: Callable[[], Drawing]) -> Figure:
-    return Figure(tuple(d() for d in draw))
+def _figure(*drawings: Drawing) -> Figure:
+    return Figure(drawings)
 
 
 def slug(text: str) -> str:

@@ -1,5 +1,4 @@
-"""The same step in several sizes: what is alike is said once, what differs once for each size or group
-of sizes."""
+"""The same step in several sizes: what is alike is said once, what differs once for each size or group of sizes."""
 
 from __future__ import annotations
 
@@ -85,8 +84,7 @@ def step(number: int, copies: Copies, ctx: Context) -> NumberedStep:
 
 
 def together(told: Sequence[tuple[Context, Sequence[Told]]], ctx: Context) -> list[Block]:
-    """What several sizes say, slot by slot: once where they all say the same, otherwise with their names
-    before it."""
+    """What several sizes say, slot by slot: once where they all say the same, otherwise with their names before it."""
     blocks: list[Block] = []
     for slot in dict.fromkeys(t.slot for _, listed in told for t in listed):
         each = [(c.size_name, t) for c, listed in told for t in listed if t.slot == slot]

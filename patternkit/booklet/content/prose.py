@@ -1,7 +1,7 @@
 """The writer's own words: notes, tips, cautions and step texts, with the numbers they ask for filled in.
 
-``{lantern.measures}``, ``{lantern.count}``, ``{night.buy}``, ``{quilt.finished}`` and the like take
-their numbers from the model; `patternkit.booklet.content.facts` says which exist.
+``{lantern.measures}``, ``{lantern.count}``, ``{night.buy}``, ``{quilt.finished}`` and the like take their numbers from
+the model; `patternkit.booklet.content.facts` says which exist.
 """
 
 from __future__ import annotations
@@ -34,8 +34,8 @@ def filled(text: str, ctx: Context) -> str:
 
 
 def answer(name: str, fact: str, ctx: Context) -> str | None:
-    """One number the writer asks for, or None when there is no such thing. In a booklet of several sizes
-    that differ, one for each size, as in its tables."""
+    """One number the writer asks for, or None when there is no such thing. In a booklet of several sizes that differ,
+    one for each size, as in its tables."""
     contexts = ctx.sizes or (ctx,)
     told = [_one(name, fact, c) for c in contexts]
     known = [t for t in told if t is not None]

@@ -1,6 +1,5 @@
-"""Strip units that are made once for several units: how they are cut, and where a later step takes its
-segments from.
-"""
+"""Strip units that are made once for several units: how they are cut, and where a later step takes its segments
+from."""
 
 from __future__ import annotations
 
@@ -83,9 +82,8 @@ def _with_step(making: Making, here: Making, ctx: Context) -> str:
 
 
 def _segments(shared: Shared, numbers: Sequence[int], ctx: Context, widest: bool = False) -> str:
-    """``12 segments 2 1/2 in wide for Wall and 8 segments 4 in wide for Post``: in the order of the steps, or
-    as they are cut, the widest first.
-    """
+    """``12 segments 2 1/2 in wide for Wall and 8 segments 4 in wide for Post``: in the order of the steps, or as they
+    are cut, the widest first."""
     order = _in_order(shared, ctx)
     if widest:
         order.sort(key=lambda m: -(m.recipe.segment or ZERO))

@@ -29,8 +29,7 @@ def sheet_taking(plan: FabricPlan, ctx: Context) -> str:
 
 
 def sheet_buying(plan: FabricPlan, ctx: Context) -> str:
-    """What to buy: packs where they come in packs, else sheets, less what is at hand; and a length
-    besides."""
+    """What to buy: packs where they come in packs, else sheets, less what is at hand; and a length besides."""
     stock = plan.fabric.stock
     assert stock is not None
     if stock.pack > 1:

@@ -137,8 +137,8 @@ def checkpoints(ctx: Context, steps: Sequence[tuple[int, Sequence[tuple[Context,
 
 
 def _diagonal_cells(told: Sequence[tuple[Context, Count]]) -> list[tuple[str, tuple[str, str, str, str]]]:
-    """The lines of diagonal rows, those that are alike in one: a row's ends are slanted, so what can be
-    measured is the way from triangle to triangle. Nothing of other steps."""
+    """The lines of diagonal rows, those that are alike in one: a row's ends are slanted, so what can be measured is the
+    way from triangle to triangle. Nothing of other steps."""
     if not is_diagonal(told[0][1].making):
         return []
     cells = []

@@ -1,7 +1,6 @@
 """The wording of the booklet: one catalogue a language, each phrase a Jinja2 template, run in a sandbox.
 
-A house overrides phrases with a folder that holds a file of the same name (``en.toml``) with the keys it
-changes.
+A house overrides phrases with a folder that holds a file of the same name (``en.toml``) with the keys it changes.
 """
 
 from __future__ import annotations
@@ -51,8 +50,8 @@ class Phrases:
         self._ready: dict[str, Template] = {}
 
     def say(self, key: str, **values: Any) -> str:
-        """A phrase filled in. Raises KeyError for a phrase there is not, PatternError when a house's
-        can't be filled in."""
+        """A phrase filled in. Raises KeyError for a phrase there is not, PatternError when a house's can't be filled
+        in."""
         template = self._ready.get(key)
         try:
             if template is None:
@@ -76,8 +75,7 @@ class Phrases:
 
     # -- filters ------------------------------------------------------------------------------------------
     def number(self, value: Length | int) -> tuple[str, bool]:
-        """A length without its unit, with the language's own decimal mark, and whether it was rounded to
-        print it."""
+        """A length without its unit, with the language's own decimal mark, and whether it was rounded to print it."""
         text = number(Length(value), self.units)
         bare = text.removeprefix("about ")
         near = bare != text and not (self.converted and self.units.decimals)
@@ -103,8 +101,8 @@ class Phrases:
         return f"{self._about(near)}{text}"
 
     def row(self, values: Sequence[Length]) -> str:
-        """Several lengths one after the other, the unit once: ``3 1/4, 3, 3 1/4 in``; semicolons between
-        decimal commas."""
+        """Several lengths one after the other, the unit once: ``3 1/4, 3, 3 1/4 in``; semicolons between decimal
+        commas."""
         told = [self.number(v) for v in values]
         join = "; " if self.units.decimals and self._flat["words.decimal"] == "," else ", "
         about = self._about(any(near for _, near in told))

@@ -1,10 +1,8 @@
-"""A house's own phrases, held to what a phrase may do: say words, use the values it is given, choose
-with if.
+"""A house's own phrases, held to what a phrase may do: say words, use the values it is given, choose with if.
 
-A phrase comes from a file that someone else wrote. It is parsed and refused when it holds anything but
-text, the values and filters of the phrase it replaces, comparisons and ``if``: no calls, loops,
-attributes, imports or arithmetic that could make an endless text. Words of drawings are `str.format`
-templates and may only name their own places.
+A phrase comes from a file that someone else wrote. It is parsed and refused when it holds anything but text, the values
+and filters of the phrase it replaces, comparisons and ``if``: no calls, loops, attributes, imports or arithmetic that
+could make an endless text. Words of drawings are `str.format` templates and may only name their own places.
 """
 
 from __future__ import annotations

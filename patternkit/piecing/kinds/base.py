@@ -1,7 +1,7 @@
 """What every kind of unit answers: its equations, its geometry, its cuts. One file beside this one for each kind.
 
-A kind is found by the keyword of its line (`words`). The sizes room asks it for equations, the workshop for a
-making at solved sizes. What kinds share lives here and in `patternkit.piecing.shapes`.
+A kind is found by the keyword of its line (`words`). The sizes room asks it for equations, the workshop for a making at
+solved sizes. What kinds share lives here and in `patternkit.piecing.shapes`.
 """
 
 from __future__ import annotations
@@ -53,8 +53,8 @@ class Equations(Protocol):
         typed: Affine | None = None,
         number: Span | None = None,
     ) -> None:
-        """The writer says that this finished size is `value`; `typed` is the number she wrote, where that is another
-        (a raw size, two seams larger), `number` the place of that number alone."""
+        """The writer says that this finished size is `value`; `typed` is the number she wrote, where that is another (a
+        raw size, two seams larger), `number` the place of that number alone."""
         ...
 
     def shown(self, var: Unknown, text: str) -> None:
@@ -104,9 +104,8 @@ class Shop(Protocol):
         ...
 
     def part(self, unit: Unit, piece: Component) -> tuple[Part, Place]:
-        """The piece ready to be placed: its making or cloth, and the placement that puts the top left corner of
-        its bounding box at (0, 0) (turned and mirrored as the writer says; a mirrored unit comes as its own
-        making)."""
+        """The piece ready to be placed: its making or cloth, and the placement that puts the top left corner of its
+        bounding box at (0, 0) (turned and mirrored as the writer says; a mirrored unit comes as its own making)."""
         ...
 
     def fabric(self, unit: Unit, piece: Component) -> str:

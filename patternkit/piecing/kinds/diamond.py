@@ -18,8 +18,7 @@ HALF_SLOPES = {60: SLOPES[30], 45: SQRT2 - ONE}
 
 
 class Diamond(Boxed):
-    """``diamond night, sky``: four equal sides, the sharp corners top and bottom; ``angle 45``, 60 or
-    free."""
+    """``diamond night, sky``: four equal sides, the sharp corners top and bottom; ``angle 45``, 60 or free."""
 
     words: ClassVar[tuple[str, ...]] = ("diamond",)
     methods: ClassVar[tuple[Method, ...]] = from_strips_or_templates("diamond")

@@ -38,12 +38,11 @@ class Tips(Numbers, frozen=True):
 def raw_legs(a: Length, b: Length, s: Length) -> tuple[Length, Length]:
     """The rectangle to cut corner to corner, exactly, for right triangles with finished legs `a` and `b`.
 
-    Every raw edge lies one seam outside the finished one: a leg grows by ``s`` at the right angle and by
-    ``s cot(t/2) = s (hypotenuse + a) / b`` at the sharp corner of angle t between leg a and the hypotenuse.
-    The cut keeps the finished proportion, so that its diagonal runs along the seam. A rectangle with both
-    sides rounded up still holds the exact triangle, long edge on long edge, whatever its proportion: with w
-    <= x, h <= y and steepness y/x >= h/w that asks for ``x sqrt(x^2 + y^2) sqrt(w^2 + h^2) >= w (w x + h
-    y)``, true by Cauchy's inequality.
+    Every raw edge lies one seam outside the finished one: a leg grows by ``s`` at the right angle and by ``s cot(t/2) =
+    s (hypotenuse + a) / b`` at the sharp corner of angle t between leg a and the hypotenuse. The cut keeps the finished
+    proportion, so that its diagonal runs along the seam. A rectangle with both sides rounded up still holds the exact
+    triangle, long edge on long edge, whatever its proportion: with w <= x, h <= y and steepness y/x >= h/w that asks
+    for ``x sqrt(x^2 + y^2) sqrt(w^2 + h^2) >= w (w x + h y)``, true by Cauchy's inequality.
     """
     d = length_of((a, b))
     return a + s * (ONE + (d + a) / b), b + s * (ONE + (d + b) / a)
@@ -52,23 +51,19 @@ def raw_legs(a: Length, b: Length, s: Length) -> tuple[Length, Length]:
 def inset(x: Length, y: Length, a: Length, b: Length, s: Length) -> Length:
     """How far the finished right angle lies inside both raw legs, of triangles cut with legs `x` and `y`.
 
-    Finished legs `a` and `b`, the finished long edge one seam inside the raw one; the pieces are slid along
-    the seam until the excess lies equally at both legs. It is the seam allowance itself when the cut is
-    exact.
+    Finished legs `a` and `b`, the finished long edge one seam inside the raw one; the pieces are slid along the seam
+    until the excess lies equally at both legs. It is the seam allowance itself when the cut is exact.
     """
     long = length_of((x, y))
     return (x * y - long * (a * b / length_of((a, b)) + s)) / (x + y)
 
 
 def tips_offset(x: Length, y: Length, a: Length, b: Length, s: Length) -> Length:
-    """How far the tip of one triangle lies beyond the other's at each end of the seam, when they are sewn
-    together.
+    """How far the tip of one triangle lies beyond the other's at each end of the seam, when they are sewn together.
 
-    The long edge grows by ``s cot(t/2)`` at either sharp corner, more at the sharper one, and the two
-    triangles lie the opposite way round: matched tip to tip they would give a crooked unit. Legs cut `x` and
-    `y`, finished `a` and
-    `b`. The middle of the finished long edge lies ``(x^2 - x t + y t) / L + d/2 - a^2/d`` from the end of the
-    x leg.
+    The long edge grows by ``s cot(t/2)`` at either sharp corner, more at the sharper one, and the two triangles lie the
+    opposite way round: matched tip to tip they would give a crooked unit. Legs cut `x` and `y`, finished `a` and `b`.
+    The middle of the finished long edge lies ``(x^2 - x t + y t) / L + d/2 - a^2/d`` from the end of the x leg.
     """
     long, d, t = length_of((x, y)), length_of((a, b)), inset(x, y, a, b, s)
     middle = (x * x - x * t + y * t) / long + d / 2 - a * a / d
@@ -76,8 +71,7 @@ def tips_offset(x: Length, y: Length, a: Length, b: Length, s: Length) -> Length
 
 
 class HalfRectangle(Kind):
-    """``half-rectangle a, b`` with ``leaning left`` or ``leaning right``: the first fabric above the
-    diagonal."""
+    """``half-rectangle a, b`` with ``leaning left`` or ``leaning right``: the first fabric above the diagonal."""
 
     words: ClassVar[tuple[str, ...]] = ("half-rectangle",)
     methods: ClassVar[tuple[Method, ...]] = (TWO,)

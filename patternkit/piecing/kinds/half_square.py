@@ -36,9 +36,9 @@ FROM_TRIANGLES = Method(
 def exact_cut(method: Method, finished: Length, s: Length) -> Length:
     """The side of the squares to cut, exactly, for a half-square of that finished size and a seam `s`.
 
-    Pairs and triangles: the triangle's legs grow by ``s`` at the right angle and by ``s cot 22.5 deg = (1 +
-    root 2) s`` at the sharp corner. Four at a time: sewn round the edge, the square less a seam on each side
-    is the unit's raw diagonal. Eight at a time: four pairs in one square.
+    Pairs and triangles: the triangle's legs grow by ``s`` at the right angle and by ``s cot 22.5 deg = (1 + root 2) s``
+    at the sharp corner. Four at a time: sewn round the edge, the square less a seam on each side is the unit's raw
+    diagonal. Eight at a time: four pairs in one square.
     """
     if method is FOUR:
         return (finished + s * 2) * SQRT2 + s * 2
@@ -54,8 +54,7 @@ def sewn_size(method: Method, cut: Length, s: Length) -> Length:
 
 
 class HalfSquare(Kind):
-    """``half-square night, glow``: two triangles; from pairs of squares, four or eight at a time, or from
-    triangles."""
+    """``half-square night, glow``: two triangles; from pairs of squares, four or eight at a time, or from triangles."""
 
     words: ClassVar[tuple[str, ...]] = ("half-square",)
     methods: ClassVar[tuple[Method, ...]] = (TWO, FOUR, EIGHT, FROM_TRIANGLES)

@@ -14,8 +14,7 @@ from patternkit.piecing.shapes import called
 
 
 class Hexagon(Boxed):
-    """``hexagon night, sky``: its height is the measure from flat edge to flat edge, its width from point to
-    point."""
+    """``hexagon night, sky``: its height is the measure from flat edge to flat edge, its width from point to point."""
 
     words: ClassVar[tuple[str, ...]] = ("hexagon",)
     methods: ClassVar[tuple[Method, ...]] = from_strips_or_templates("hexagon")

@@ -17,8 +17,7 @@ from patternkit.problems import Problem
 
 
 class Kite(Boxed):
-    """``kite night, sky``: 60, 90, 120 and 90 degrees; or ``angle free`` with ``shoulder 2`` below the
-    top."""
+    """``kite night, sky``: 60, 90, 120 and 90 degrees; or ``angle free`` with ``shoulder 2`` below the top."""
 
     words: ClassVar[tuple[str, ...]] = ("kite",)
     methods: ClassVar[tuple[Method, ...]] = from_strips_or_templates("kite")
@@ -27,8 +26,8 @@ class Kite(Boxed):
     angles: ClassVar[tuple[int, ...]] = (60,)
 
     def core(self, width: Length, height: Length, unit: Unit, shop: Shop) -> Outline:
-        """Its side corners touch the box at the shoulder, three quarters down when the angles are 60, 90, 120
-        and 90."""
+        """Its side corners touch the box at the shoulder, three quarters down when the angles are 60, 90, 120 and
+        90."""
         shoulder = height * 3 / 4
         if angle_of(unit, self.angles) == FREE:
             shoulder = shop.solved(of_unit(unit.key, "shoulder"))

@@ -18,8 +18,7 @@ OPPOSITE = {side: SIDES[(i + 2) % 4] for i, side in enumerate(SIDES)}
 
 
 class Log(msgspec.Struct, frozen=True):
-    """One log: fabric key, its own width (an expression, `cut` when it is a raw width) or None, and its
-    side."""
+    """One log: fabric key, its own width (an expression, `cut` when it is a raw width) or None, and its side."""
 
     fabric: str
     side: str
@@ -29,8 +28,7 @@ class Log(msgspec.Struct, frozen=True):
 
 
 class Logs(msgspec.Struct, frozen=True):
-    """All logs of a unit in sewing order, the usual width (None when it is to be worked out), and what is
-    wrong."""
+    """All logs of a unit in sewing order, the usual width (None when it is to be worked out), and what is wrong."""
 
     logs: tuple[Log, ...]
     usual: object | None
@@ -212,8 +210,7 @@ def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> tuple[str, object
 
 
 def _round(logs: list[tuple[str, object | None, bool, Span]], o: Option) -> list[tuple[str, object | None, bool, Span]]:
-    """Four logs from one, two or four fabrics: two stand for the first half and the second half of the
-    round."""
+    """Four logs from one, two or four fabrics: two stand for the first half and the second half of the round."""
     if len(logs) == 1:
         return logs * 4
     if len(logs) == 2:

@@ -18,8 +18,7 @@ PATCH = Method("patch", adds_up=True, as_cut=True)
 
 
 class PlainPatch(Kind):
-    """``patch stone``: any size; ``finished 3 x 4`` or ``cut 3 1/2 x 4 1/2`` under it, or a size beside the
-    fabric."""
+    """``patch stone``: any size; ``finished 3 x 4`` or ``cut 3 1/2 x 4 1/2`` under it, or a size beside the fabric."""
 
     words: ClassVar[tuple[str, ...]] = ("patch",)
 

@@ -25,9 +25,8 @@ class StripLay(msgspec.Struct, frozen=True):
 class Slice(msgspec.Struct, frozen=True):
     """One line: its points in order, the piece that comes off, and which side that is.
 
-    `of` is 0 for the piece that is left so far, or the number of an earlier slice whose piece is divided
-    again; `side` is a word such as ``left``, or "" for the smaller part; `set_in` says that a bent line may
-    be sewn as a set-in seam.
+    `of` is 0 for the piece that is left so far, or the number of an earlier slice whose piece is divided again; `side`
+    is a word such as ``left``, or "" for the smaller part; `set_in` says that a bent line may be sewn as a set-in seam.
     """
 
     number: int
@@ -104,8 +103,7 @@ def _only(words: Words) -> Spot:
 
 
 def _slice(unit: Unit, o: Option, number: int) -> Slice:
-    """One ``slice`` line: [N again] from POINT [through POINT]... to POINT, PIECE [SIDE] [lay POINT] [, set
-    in]."""
+    """One ``slice`` line: [N again] from POINT [through POINT]... to POINT, PIECE [SIDE] [lay POINT] [, set in]."""
     if not o.clauses:
         raise Unread("it says nothing", o.span)
     words, of = Words(o.clauses[0], o.span), 0

@@ -38,9 +38,8 @@ class NamedEdge(msgspec.Struct, frozen=True):
 
 
 class Spot(msgspec.Struct, frozen=True):
-    """A point as written. `how` is "at" (a size across and down), "of" (a fraction of an edge), "along" (a
-    length along it), "corner" (a word such as ``top left``, or a number) or "start"/"end" of an earlier
-    line."""
+    """A point as written. `how` is "at" (a size across and down), "of" (a fraction of an edge), "along" (a length along
+    it), "corner" (a word such as ``top left``, or a number) or "start"/"end" of an earlier line."""
 
     how: str
     span: Span

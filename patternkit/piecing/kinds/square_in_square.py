@@ -4,6 +4,7 @@ economy)."""
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from typing import ClassVar
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
@@ -15,7 +16,7 @@ from patternkit.piecing.kinds.quarter_square import half_cut
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam, rectangle
 from patternkit.piecing.method import FLIP, TRIANGLES, Method
-from patternkit.piecing.shapes import called, making, merged, same_as, seam, sizes_in_place, square
+from patternkit.piecing.shapes import called, making, merged, same_as, seam, sizes_in_place, square, up
 from patternkit.problems import Problem
 
 FLIPPED = Method(
@@ -38,6 +39,8 @@ FROM_TRIANGLES = Method(
     around="rings",
 )
 STRAIGHT: Point = (ONE, ZERO)
+POINTS = Fraction(1, 32)
+"""Inches by which a point may lie outside where it should: that is lost in the turn of the cloth at the seam."""
 SLANTED: Point = (ONE, ONE)
 
 
@@ -191,6 +194,8 @@ class SquareInSquare(Kind):
             stated(unit, shop, listed[0]),
             f"squares of {listed[0].name}",
         )
+        if said is None:
+            centre = _centre_cut(inner + s * 2, rounds, shop)
         cuts = [PieceCut(fabrics[0], centre, centre, inner + s * 2, inner + s * 2, 1, name="centre", said=said)]
         around, size = centre, inner
         rings: list[tuple[Length, Length]] = []
@@ -218,6 +223,14 @@ class SquareInSquare(Kind):
             trim_to=(raw, raw) if sewn != raw else None,
             numbers=Rings(tuple(rings)),
         )
+
+
+def _centre_cut(exact: Length, rounds: int, shop: Shop) -> Length:
+    """The centre on the ruler: the next line, or the one before where the points would so come to lie so far outside
+    that the last trimming cuts them off. Half a diagonal of the last square inside grows by root 2 in every round.
+    """
+    above = up(exact, shop.grid)
+    return above if (above - exact) * root2_power(rounds) <= POINTS * 2 else above - shop.grid
 
 
 def root2_power(n: int) -> Length:

@@ -1,5 +1,4 @@
-"""Strip units: strips sewn as long strips, then cut across. The unit is one segment, its strips side by
-side."""
+"""Strip units: strips sewn as long strips, then cut across. The unit is one segment, its strips side by side."""
 
 from __future__ import annotations
 
@@ -23,8 +22,7 @@ ONE_SEAM, BY_PAIRS, OUTWARD = (
 
 
 class Strips(Kind):
-    """``strips a | b | a``: widths stated beside the fabrics or worked out; a segment is as high as the
-    unit."""
+    """``strips a | b | a``: widths stated beside the fabrics or worked out; a segment is as high as the unit."""
 
     words: ClassVar[tuple[str, ...]] = ("strips",)
     pieces: ClassVar[tuple[int, int]] = (2, 400)
@@ -145,9 +143,8 @@ class Strips(Kind):
 def order(n: int) -> list[int]:
     """The seams of `n` strips in the order in which they are sewn; seam i lies between strips i and i + 1.
 
-    Pairs first, the pairs then joined, when the number is even; outward from the middle strip, once on either
-    side by turns, when it is odd: no strip is sewn along a long unit from one end to the other, so that it
-    does not bow.
+    Pairs first, the pairs then joined, when the number is even; outward from the middle strip, once on either side by
+    turns, when it is odd: no strip is sewn along a long unit from one end to the other, so that it does not bow.
     """
     if n % 2:
         middle = n // 2

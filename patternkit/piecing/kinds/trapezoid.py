@@ -1,5 +1,4 @@
-"""Trapezoids with two equal slanting sides, the short edge at the top, alone or squared off by two corner
-triangles."""
+"""Trapezoids with two equal slanting sides, the short edge at the top, alone or squared off by two corner triangles."""
 
 from __future__ import annotations
 
@@ -46,8 +45,8 @@ class Trapezoid(Boxed):
         return ONE, ZERO
 
     def proportions(self, unit: Unit, out: Equations, angle: int) -> None:
-        """The long edge is the short one and twice the height over the slope; half a hexagon's is twice the
-        short one."""
+        """The long edge is the short one and twice the height over the slope; half a hexagon's is twice the short
+        one."""
         w, h = out.outer(unit)
         top, said = of_unit(unit.key, "top"), option(unit, "top")
         out.shown(top, f"the short edge of {called(unit)}")

@@ -21,9 +21,8 @@ def name_of(edge: Framing, side: Side = "") -> Name:
 
 
 def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> dict[str, tuple[Part, Place]] | None:
-    """The four sides of a pieced border, each repeating its pieces with their tops to the outside; None after
-    noting why a side is not filled.
-    """
+    """The four sides of a pieced border, each repeating its pieces with their tops to the outside; None after noting
+    why a side is not filled."""
     marks = (*edge.marks, *[None] * (len(edge.sequence) - len(edge.marks)))
     pieces: list[Cell] = [
         (*shop.part_in_quilt(p), shop.solved(shop.sizing.size_in_quilt(p)[0]), mark)

@@ -19,6 +19,9 @@ ELSEWHERE = {
     **dict.fromkeys(("row", "rows", "column", "border"), "joins"),
     **dict.fromkeys(("diamond", "hexagon", "kite", "trapezoid"), "boxed"),
     "courthouse-steps": "log_cabin",
+    "square-in-a-square": "square_in_square",
+    "diagonal-row": "on_point",
+    "band": "mitred_border",
 }
 Batches = list[tuple[Batch, int]]
 """Batches with how many times each is done."""

@@ -116,8 +116,7 @@ def _rotated(ring: Sequence[XY], turn: float) -> list[XY]:
 
 def _on(ring: Sequence[XY], drawn: Sequence[XY]) -> tuple[list[int], XY]:
     """For each corner of a drawn outline the corner of a ring that lies on it, once their middles meet; and how the
-    ring is moved for that. No corners where it is another shape.
-    """
+    ring is moved for that. No corners where it is another shape."""
     n = len(ring)
     by = tuple((sum(p[k] for p in drawn) - sum(p[k] for p in ring)) / n for k in (0, 1))
     found = []

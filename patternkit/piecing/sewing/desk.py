@@ -1,10 +1,10 @@
-"""What a kind is told when it says how a making is sewn, and what all kinds need to say it: pieces, part numbers,
-edges by the design's outline, seams as joins.
-"""
+"""What a kind is told when it says how a making is sewn, and what all kinds need to say it: pieces, part numbers, edges
+by the design's outline, seams as joins."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
 from itertools import pairwise
 from math import atan2, degrees, hypot
 from typing import NamedTuple
@@ -35,6 +35,7 @@ from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, 
 from patternkit.piecing.offset import box_size
 from patternkit.piecing.reflect import mirror
 from patternkit.piecing.sewing.templates import Templates
+from patternkit.piecing.strip_cuts import HALF_STRIP, SHORT_STRIP
 
 XY = tuple[float, float]
 NEAR = 1e-6
@@ -58,26 +59,41 @@ class Foundation(NamedTuple):
     fields: tuple[Outline, ...]
 
 
+class StripWay(NamedTuple):
+    """So many strip units that are cut alike: how many segments of each making from one. `half`: of half strips."""
+
+    times: int
+    segments: tuple[tuple[Making, int], ...]
+    half: bool = False
+
+
 class Desk:
     """What is known of a making that is to be sewn: the seam allowance, how many batches of its recipe are planned and
-    how many of it are needed, which fabrics have a direction. Templates are named here, alike ones once.
-    """
+    how many of it are needed, which fabrics have a direction, how wide cloth is (as long are its strips), how far apart
+    the ruler's lines are. Templates are named here, alike ones once."""
 
-    def __init__(self, seam: Length, directional: frozenset[str] = frozenset()) -> None:
-        self.seam, self.directional = seam, directional
+    def __init__(
+        self,
+        seam: Length,
+        directional: frozenset[str] = frozenset(),
+        usable: Mapping[str, Length] = {},
+        ruler: Fraction = Fraction(1, 8),
+    ) -> None:
+        self.seam, self.directional, self.usable, self.ruler = seam, directional, usable, ruler
         self.times, self.needed = 1, 1
+        self.ways: tuple[StripWay, ...] = ()  # in which ways strip units are cut across
         self.recipes: dict[int, Recipe] = {}  # by the id of a cloth that stands for a unit: that unit's recipe
         self.templates = Templates()
         self.papers: dict[str, Foundation] = {}
 
     # -- items --------------------------------------------------------------------------------------------
-    def thing(self, making: Making, version: int = 0) -> Thing:
-        """The item that a making is; another `version` has other seams or pressing."""
-        return Thing(making.key, version)
+    def thing(self, making: Making) -> Thing:
+        """The item that a making is."""
+        return making.thing
 
     def mirrored(self, making: Making) -> Thing:
         """The item that the mirror image of a making is: the making itself where a turn makes them look alike."""
-        return Thing(mirror(making)[0].key)
+        return mirror(making)[0].thing
 
     def piece(self, cut: PieceCut, *, then: str | None = None) -> Piece:
         """The item that one cut is, once it is cut as its `then` says (or as another `then`, where that is given)."""
@@ -85,7 +101,7 @@ class Desk:
         directed = cut.fabric in self.directional or cut.fixed_grain
         if then == "template":
             return self.templates.piece(cut, directed)
-        if then == "strip":
+        if then == "strip" or cut.name in (SHORT_STRIP, HALF_STRIP):
             return Piece(cut.fabric, "strip", cut.width, cut.height)
         if then == "half":
             return piece(cut.fabric, "half", cut.width, cut.height, hand=lean(cut), directional=directed)
@@ -131,13 +147,8 @@ class Desk:
             if len(drawn) != n or any(abs((t - turns[0] + 180) % 360 - 180) > 1 for t in turns):
                 continue
             off = sum(
-                abs(
-                    hypot(ring[(i + shift + 1) % n][0] - ring[(i + shift) % n][0],
-                          ring[(i + shift + 1) % n][1] - ring[(i + shift) % n][1])
-                    - hypot(drawn[(i + 1) % n][0] - drawn[i][0], drawn[(i + 1) % n][1] - drawn[i][1])
-                )
-                for i in range(n)
-            )  # fmt: skip
+                (side(ring, i + shift) - side(drawn, i)) ** 2 for i in range(n)
+            )  # squares: two sides that are off by turns are worse than two that have the same allowance
             turn = round(turns[0]) % 360
             found = (round(off, 4), float(turn), turn, tuple((i + shift) % n for i in range(n)))
             if best is None or found < best:
@@ -214,6 +225,12 @@ def raw_ring(item: Piece) -> tuple[XY, ...]:
     if item.form == "quarter":
         return (0.0, 0.0), (w, 0.0), (w / 2, h / 2)
     return (0.0, 0.0), (w, 0.0), (w, h), (0.0, h)
+
+
+def side(ring: Sequence[XY], i: int) -> float:
+    """The length of a ring's edge."""
+    p, q = ring[i % len(ring)], ring[(i + 1) % len(ring)]
+    return hypot(q[0] - p[0], q[1] - p[1])
 
 
 def turn_of(a: XY, b: XY, p: XY, q: XY) -> float:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from patternkit.piecing.batch import Action, Batch, Corner, Cut, Lay, Line, Middle, Open, Sew
+from patternkit.piecing.batch import Action, Batch, Corner, Cut, Line, Middle, Open, Sew
 from patternkit.piecing.kinds.half_square import EIGHT, FOUR, FROM_TRIANGLES
 from patternkit.piecing.making import Making, PieceCut
-from patternkit.piecing.sewing.desk import Desk, trimming
+from patternkit.piecing.sewing.desk import Desk
+from patternkit.piecing.sewing.squares import face_down, in_the_end
 
 RISING, FALLING = Line(Corner(0, 3), Corner(0, 1)), Line(Corner(0, 0), Corner(0, 2))
 MIDDLES = Line(Middle(0, 0), Middle(0, 2)), Line(Middle(0, 1), Middle(0, 3))
-LAID = Lay(((Corner(1, 1), Corner(0, 0)), (Corner(1, 0), Corner(0, 1))))
-"""The second square face down on the first."""
+LAID = face_down(1, 0)
 
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
@@ -23,9 +23,10 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
             desk.lying(desk.piece(cut), p.place.outline(p.what.outline))
             for cut, p in zip(squares, making.parts, strict=True)
         ]
-        actions: list[Action] = [*desk.joins(making.seams[0], parts), *trimming(making, "diagonal")]
-        found = desk.batch([p.use for p in parts], [(method.phrase, actions)], [(thing, 1)])
-        return [(found, desk.times * method.makes)]
+        joins: list[Action] = [*desk.joins(making.seams[0], parts)]
+        passages = [(method.phrase, joins), *in_the_end(making, desk)]
+        found = desk.batch([p.use for p in parts], passages, [(thing, 1)])
+        return [(found, desk.needed)]
     pressed = {"left": 0, "right": 1}.get(making.seams[0].pressed, -1)
     if method is FOUR:
         sewing: list[Action] = [Sew(Line(Corner(0, n), Corner(0, (n + 1) % 4), 1)) for n in range(4)]
@@ -36,9 +37,10 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     else:
         sewing, cut = [Sew(RISING, (1, -1))], Cut((RISING,))
     opened = Open(pressed, picked=method in (FOUR, EIGHT))
-    actions = [LAID, *sewing, cut, opened, *trimming(making, "diagonal")]
+    actions: list[Action] = [LAID, *sewing, cut, opened]
+    passages = [(method.phrase, actions), *in_the_end(making, desk)]
     uses = [desk.piece(c) for c in squares]
-    return [(desk.batch(uses, [(method.phrase, actions)], [(thing, method.makes)]), desk.times)]
+    return [(desk.batch(uses, passages, [(thing, method.makes)]), desk.times)]
 
 
 def both(making: Making) -> list[PieceCut]:

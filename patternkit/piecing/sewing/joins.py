@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from patternkit.piecing.batch import Action, Batch
-from patternkit.piecing.making import Making
-from patternkit.piecing.sewing.desk import Desk
+from patternkit.piecing.batch import Action, Batch, CutMeasured, Piece
+from patternkit.piecing.keys import OwnKey
+from patternkit.piecing.making import Cloth, Making
+from patternkit.piecing.offset import box_size
+from patternkit.piecing.sewing.desk import Desk, Part
 
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
@@ -14,6 +16,9 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     except LookupError:
         return []
     passages: list[tuple[str, list[Action]]] = []
+    measured = _measured(making, parts, desk)
+    if measured:
+        passages.append(("border-measured", measured))
     last: set[int] = set()
     for seam in making.seams:
         joins: list[Action] = [*desk.joins(seam, parts)]
@@ -28,6 +33,22 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
         passages[-1][1].append(desk.measure(making))
     found = desk.batch([p.use for p in parts], passages, [(desk.thing(making), 1)])
     return [(found, desk.times)]
+
+
+def _measured(making: Making, parts: list[Part], desk: Desk) -> list[Action]:
+    """Strips of a border beside something whose size is on no line of the ruler: they are cut longer, and to the length
+    that is measured before they are sewn on.
+    """
+    if making.kind != "border" and not isinstance(making.key, OwnKey):
+        return []
+    found: list[Action] = []
+    for n, placed in enumerate(making.parts):
+        item = parts[n].use.item
+        if isinstance(placed.what, Cloth) and isinstance(item, Piece) and item.form == "rectangle":
+            long = max(side + desk.seam * 2 for side in box_size(placed.what.outline))
+            if long < max(item.width, item.height):
+                found.append(CutMeasured(n, long))
+    return found
 
 
 def _passage(making: Making, upright: bool) -> str:

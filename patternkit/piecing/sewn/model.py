@@ -18,9 +18,9 @@ How = Literal["ends", "trimmed", "spread"]
 class Change(msgspec.Struct, frozen=True):
     """What rounding up does to one side of a unit, of the quilt's centre, or of a border.
 
-    `owner` is the unit's key (or the quilt's centre, or a border by its name), `side` "w" or "h".
-    Solved it finishes `solved`, sewn from what the ruler cuts `sewn`. By `how`: "ends" the pieces at both ends give up
-    the difference, "trimmed" it is cut off again, half from each side, "spread" it finishes `sewn`.
+    `owner` is the unit's key (or the quilt's centre, or a border by its name), `side` "w" or "h". Solved it finishes
+    `solved`, sewn from what the ruler cuts `sewn`. By `how`: "ends" the pieces at both ends give up the difference,
+    "trimmed" it is cut off again, half from each side, "spread" it finishes `sewn`.
     """
 
     owner: str

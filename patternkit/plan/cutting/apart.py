@@ -1,7 +1,7 @@
 """Kinds that never share a strip, planned apart: without trimming a strip holds pieces of one height only.
 
-Two kinds belong together when they can have a height in common, or through kinds between them. The least
-length of the whole is then the sum over the groups, and each is small enough to be proved by itself.
+Two kinds belong together when they can have a height in common, or through kinds between them. The least length of the
+whole is then the sum over the groups, and each is small enough to be proved by itself.
 """
 
 from __future__ import annotations

@@ -24,8 +24,7 @@ class LineBound(msgspec.Struct, frozen=True):
 class Stairs(msgspec.Struct, frozen=True):
     """For each height, lowest first, the weight that shows how many strips must be at least as tall.
 
-    With trimming the pieces counted are those that no lower strip can hold; without it, those of just this
-    height.
+    With trimming the pieces counted are those that no lower strip can hold; without it, those of just this height.
     """
 
     steps: tuple[tuple[int, Weight], ...]

@@ -71,8 +71,8 @@ class Generator:
     def relax(self, stop: int | None = None, rounds: int = 400, prove: bool = True) -> Relaxed:
         """Solve the linear program under the limits in force, adding strips as long as they help.
 
-        The search ends early once the length proved reaches `stop`, or once it equals the linear program's
-        cost on the ruler.
+        The search ends early once the length proved reaches `stop`, or once it equals the linear program's cost on the
+        ruler.
         """
         best, proof = 0, None
         while True:

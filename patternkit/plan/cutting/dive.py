@@ -29,10 +29,9 @@ def dive(
 ) -> int:
     """Round the linear program down, then up one strip at a time; offer every plan found on the way.
 
-    `below` is the length to beat; the dive ends once that is out of reach. `taste` changes which strip is
-    rounded up first: 0 the one most nearly whole, 1 the tallest of those at least half there, 2 the best
-    filled. At the turns named in `second` the second choice is taken instead. `limits` are kept. Gives the
-    number of turns taken.
+    `below` is the length to beat; the dive ends once that is out of reach. `taste` changes which strip is rounded up
+    first: 0 the one most nearly whole, 1 the tallest of those at least half there, 2 the best filled. At the turns
+    named in `second` the second choice is taken instead. `limits` are kept. Gives the number of turns taken.
     """
     task, master = generator.task, generator.master
     fixed: Layouts = {}

@@ -18,8 +18,8 @@ def grid(lengths: Iterable[Exact]) -> int:
 def to_buy(length: Exact, settings: CuttingSettings) -> tuple[Exact, int]:
     """Give the length to buy for a length used, and how many lots that is.
 
-    The spare is added first, then the loss by shrinkage is made good, so that after washing the length and
-    the spare are still there; the sum is rounded up once, to the lot.
+    The spare is added first, then the loss by shrinkage is made good, so that after washing the length and the spare
+    are still there; the sum is rounded up once, to the lot.
     """
     if not length:
         return 0, 0

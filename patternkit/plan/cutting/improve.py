@@ -34,8 +34,8 @@ SIZES = (6, 8, 5, 10, 7, 14)
 LONG = 24
 """Most sizes of a short list; of longer ones twice as many strips are planned anew at a time."""
 BOUNDING = (0.5, 0.12)
-"""Share of the budget spent on the bound while plans are still bettered, and the same for long lists with
-trimming, whose bound hardly rises."""
+"""Share of the budget spent on the bound while plans are still bettered, and the same for long lists with trimming,
+whose bound hardly rises."""
 ENOUGH = 0.6
 """Share of the budget after which a length to buy that cannot be less is enough."""
 TURNS = 400

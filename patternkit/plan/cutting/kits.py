@@ -11,9 +11,9 @@ from patternkit.plan.cutting.model import CutPlan, CuttingError, CuttingSettings
 class Kits(msgspec.Struct, frozen=True):
     """The bolt for `makers` kits.
 
-    `each` is what one maker is given, the printed length to buy; `bolt` is the plain sum of that. `least` is
-    what the bolt would be if every maker were given the length used with the spare and shrinkage but without
-    rounding, the sum alone being rounded up to `lot`: the difference is what rounding costs the shop.
+    `each` is what one maker is given, the printed length to buy; `bolt` is the plain sum of that. `least` is what the
+    bolt would be if every maker were given the length used with the spare and shrinkage but without rounding, the sum
+    alone being rounded up to `lot`: the difference is what rounding costs the shop.
     """
 
     makers: int

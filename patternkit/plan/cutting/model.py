@@ -26,9 +26,9 @@ class CuttingError(ValueError):
 class PieceDemand(msgspec.Struct, frozen=True):
     """`count` equal rectangles to cut, `width` across the cloth and `height` along its length.
 
-    `may_turn` is false for directional cloth or a fixed grain. A `full` piece is a whole strip across the
-    usable width (its own width is ignored). An `along` piece is cut along the length of the cloth first, as
-    long borders are; what is left beside it serves for other pieces.
+    `may_turn` is false for directional cloth or a fixed grain. A `full` piece is a whole strip across the usable width
+    (its own width is ignored). An `along` piece is cut along the length of the cloth first, as long borders are; what
+    is left beside it serves for other pieces.
     """
 
     id: str
@@ -43,13 +43,12 @@ class PieceDemand(msgspec.Struct, frozen=True):
 class CuttingSettings(msgspec.Struct, frozen=True):
     """How the cloth is used and sold.
 
-    `width` is the usable width. With `trim` a shorter piece may lie in a taller strip, at the price of one
-    trimming cut. Cloth is sold in steps of `lot`; `spare` is added for squaring up and mistakes; `shrinkage`
-    is the loss in washing in thousandths of the length. `lot` and `spare` may be fractions of the grid (so a
-    metric shop does not force a finer grid on the ruler). `steps` is the budget of the search, a second or two
-    for the default, and alone decides the answer; `seconds` is a net for a very slow machine, and a plan that
-    it cut short says so. With `solver` false, or without the solver installed, the shelf plan is given with
-    a proved bound.
+    `width` is the usable width. With `trim` a shorter piece may lie in a taller strip, at the price of one trimming
+    cut. Cloth is sold in steps of `lot`; `spare` is added for squaring up and mistakes; `shrinkage` is the loss in
+    washing in thousandths of the length. `lot` and `spare` may be fractions of the grid (so a metric shop does not
+    force a finer grid on the ruler). `steps` is the budget of the search, a second or two for the default, and alone
+    decides the answer; `seconds` is a net for a very slow machine, and a plan that it cut short says so. With `solver`
+    false, or without the solver installed, the shelf plan is given with a proved bound.
     """
 
     width: int
@@ -65,8 +64,8 @@ class CuttingSettings(msgspec.Struct, frozen=True):
 class CrossCut(msgspec.Struct, frozen=True):
     """`number` pieces `piece` cut from one strip, `width` across and `height` along the cloth, as they lie.
 
-    `turned` says that the piece's own width lies along the cloth. `trimmed_to` is the height after the one
-    trimming cut, or None when the strip already has the piece's height.
+    `turned` says that the piece's own width lies along the cloth. `trimmed_to` is the height after the one trimming
+    cut, or None when the strip already has the piece's height.
     """
 
     piece: str
@@ -80,8 +79,8 @@ class CrossCut(msgspec.Struct, frozen=True):
 class Strip(msgspec.Struct, frozen=True):
     """`copies` equal strips of `height`, each cross-cut into `cuts` from the left.
 
-    `kind` is "cut" (cross-cut into pieces), "full" (used whole) or "along" (cut along the length first).
-    `source` is empty for the cloth itself, or the label of the leftover that the strips are cut from.
+    `kind` is "cut" (cross-cut into pieces), "full" (used whole) or "along" (cut along the length first). `source` is
+    empty for the cloth itself, or the label of the leftover that the strips are cut from.
     """
 
     height: int
@@ -105,10 +104,10 @@ class Leftover(msgspec.Struct, frozen=True):
 class CutPlan(msgspec.Struct, frozen=True):
     """A checked plan: strips in cutting order, what remains, and how far from the best possible it can be.
 
-    `length` is the cloth cut up; `buy` the length to buy (a multiple of the lot, `lots` of it). `bound` and
-    `bound_buy` are proved: no plan cut in this way needs less. `status` is "proved" (the length used cannot
-    be less), "proved to buy" (the length to buy cannot be less) or "bounded". `gap` is the possible excess
-    as a fraction of the bound. `hurried` says that the net of seconds ended the search early.
+    `length` is the cloth cut up; `buy` the length to buy (a multiple of the lot, `lots` of it). `bound` and `bound_buy`
+    are proved: no plan cut in this way needs less. `status` is "proved" (the length used cannot be less), "proved to
+    buy" (the length to buy cannot be less) or "bounded". `gap` is the possible excess as a fraction of the bound.
+    `hurried` says that the net of seconds ended the search early.
     """
 
     width: int

@@ -35,8 +35,8 @@ WIDE = 100
 def panel_choices(pieces: Sequence[PieceDemand], width: int) -> tuple[list[tuple[LongPanel, ...]], int | None]:
     """Give ways of laying the long pieces side by side, shortest first, and the least length of any left out.
 
-    Pieces are taken longest first; each joins a panel begun or begins its own. Equal pieces are
-    interchangeable. None are left out unless there are very many, and then those that take the most length.
+    Pieces are taken longest first; each joins a panel begun or begins its own. Equal pieces are interchangeable. None
+    are left out unless there are very many, and then those that take the most length.
     """
     single = [(p.id, p.width, p.height) for p in pieces if p.along for _ in range(p.count)]
     single.sort(key=lambda piece: (-piece[2], -piece[1], piece[0]))

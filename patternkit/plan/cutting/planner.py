@@ -34,8 +34,8 @@ class _Answer(msgspec.Struct):
 def plan(pieces: Sequence[PieceDemand], settings: CuttingSettings) -> CutPlan:
     """Plan how one fabric is cut, and prove how little cloth could do.
 
-    Raises `CuttingError` for sizes, counts or settings that cannot be planned. The same pieces and settings
-    always give the same plan, unless the plan says that it was hurried.
+    Raises `CuttingError` for sizes, counts or settings that cannot be planned. The same pieces and settings always give
+    the same plan, unless the plan says that it was hurried.
     """
     check_input(pieces, settings)
     budget = Budget(settings.steps, settings.seconds)
@@ -80,8 +80,8 @@ def _solve(
 ) -> _Answer:
     """Plan the rest once the long pieces are laid side by side; a hopeless way is only bounded.
 
-    Kinds that never share a strip are planned apart, the smallest groups first; what these leave of the
-    budget serves the larger ones.
+    Kinds that never share a strip are planned apart, the smallest groups first; what these leave of the budget serves
+    the larger ones.
     """
     more = _always(pieces, panels)
     task = task_of(pieces, settings.width, settings.trim)

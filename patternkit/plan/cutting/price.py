@@ -21,10 +21,9 @@ Values: TypeAlias = npt.NDArray[np.int64]
 class Pricer:
     """Finds the best strips across one width; prices are whole numbers, so its values are exact.
 
-    A strip of some height holds at least one piece of just that height. With trimming, pieces are entered
-    from the lowest upwards and all entered before may lie beside it; without trimming, each height stands
-    alone. A piece that lies either way may be entered twice; values are then upper limits, which keeps every
-    bound built on them valid.
+    A strip of some height holds at least one piece of just that height. With trimming, pieces are entered from the
+    lowest upwards and all entered before may lie beside it; without trimming, each height stands alone. A piece that
+    lies either way may be entered twice; values are then upper limits, which keeps every bound built on them valid.
     """
 
     def __init__(self, task: Task, bed: int, caps: Sequence[int]) -> None:

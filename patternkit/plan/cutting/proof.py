@@ -1,7 +1,7 @@
 """Proofs of a least length by prices: no strip's pieces are worth more than the strip's height.
 
-A fork splits on the number of strips in some range of heights, on how many pieces of a kind lie in one of its
-ways, or on how many strips hold so many of them; each side is proved on its own.
+A fork splits on the number of strips in some range of heights, on how many pieces of a kind lie in one of its ways, or
+on how many strips hold so many of them; each side is proved on its own.
 """
 
 from __future__ import annotations
@@ -134,9 +134,8 @@ def value(
 ) -> Fraction:
     """Give the length proved by prices, from the best values of strips of each height (and in each bed).
 
-    Every price is divided by the largest value of a strip for each unit of its height, so that none is worth
-    more than its height (A. A. Farley, Operations Research 38, 1990); a bed's length is priced in the same
-    way by itself.
+    Every price is divided by the largest value of a strip for each unit of its height, so that none is worth more than
+    its height (A. A. Farley, Operations Research 38, 1990); a bed's length is priced in the same way by itself.
     """
     worth = sum(price * kind.demand for price, kind in zip(prices.kinds, task.kinds, strict=True))
     worth += sum(price * (limit.count if limit.least else -limit.count) for limit, price in prices.limits)

@@ -12,9 +12,8 @@ Rank: TypeAlias = tuple[int, int, int, int, int, int]
 
 
 def rank(task: Task, layouts: Layouts, settings: CuttingSettings) -> Rank:
-    """Give lots to buy, length, different heights, strips, different layouts, and sub-cuts with what is trimmed
-    counted twice; less is better.
-    """
+    """Give lots to buy, length, different heights, strips, different layouts, and sub-cuts with what is trimmed counted
+    twice; less is better."""
     length = length_of(task, layouts)
     heights = len({row.height for row in layouts})
     cuts = sum(1 + (part[2] < row.height) for row in layouts for part in row.parts)

@@ -34,8 +34,8 @@ def fill_sheet(
 ) -> list[SheetBand]:
     """Cut strips off a sheet as long as something that is still wanted fits; `left` is counted down.
 
-    `size` is width and height of the sheet. Every strip is the one that uses most of itself, where the cloth
-    in a piece of each kind counts as much as `worth` says (alike if it is not given).
+    `size` is width and height of the sheet. Every strip is the one that uses most of itself, where the cloth in a piece
+    of each kind counts as much as `worth` says (alike if it is not given).
     """
     worth = worth or [1] * len(kinds)
     width, height = size

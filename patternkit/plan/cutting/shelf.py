@@ -106,8 +106,8 @@ def fill(
 ) -> tuple[Layouts, list[int]]:
     """Fill strips with what is owed, in the order of the rows; give the plan and what is left over.
 
-    Equal strips are kept as one row with copies, and split only where they come to differ. With `room_along`
-    the heights of all strips together stay within it, and what finds no room is left over.
+    Equal strips are kept as one row with copies, and split only where they come to differ. With `room_along` the
+    heights of all strips together stay within it, and what finds no room is left over.
     """
     strips: list[_Open] = []
     over = list(owed)

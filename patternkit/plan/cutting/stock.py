@@ -33,9 +33,9 @@ def plan_stock(
 ) -> StockPlan:
     """Cut pieces from sheets, the stock named first being used first; every cut goes straight across.
 
-    With `by_length`, what the sheets do not give is planned on cloth of the settings' width, and the sheets
-    are filled so that little is left to buy. Whole strips come from stock of just their height. Raises
-    `CuttingError` when a piece fits no sheet, or when the sheets do not suffice and nothing is bought.
+    With `by_length`, what the sheets do not give is planned on cloth of the settings' width, and the sheets are filled
+    so that little is left to buy. Whole strips come from stock of just their height. Raises `CuttingError` when a piece
+    fits no sheet, or when the sheets do not suffice and nothing is bought.
     """
     _check(pieces, stock, settings, by_length)
     flat = [piece for piece in (_flat(p, stock, by_length) for p in pieces) if piece is not None]
@@ -115,8 +115,8 @@ def _kinds(flat: Sequence[PieceDemand]) -> tuple[CutKind, ...]:
 def _fewer(kinds: Sequence[CutKind], stock: Sequence[StockCloth], trim: bool, first: _Filled, bound: int) -> _Filled:
     """Try again with other worths, in the hope of fewer sheets: kinds in ill-filled sheets come earlier.
 
-    The worth of a kind follows what a sheet it lay in wasted (sequential value correction, after G. Belov and
-    G. Scheithauer; reference from memory).
+    The worth of a kind follows what a sheet it lay in wasted (sequential value correction, after G. Belov and G.
+    Scheithauer; reference from memory).
     """
     best = first
     for taste in TASTES:

@@ -22,8 +22,8 @@ class StockCloth(msgspec.Struct, frozen=True):
 class SheetStrip(msgspec.Struct, frozen=True):
     """`copies` strips of `size` cut off what remains of a sheet, each cross-cut into `cuts`.
 
-    A strip cut `across` is `size` high and as wide as what remains; otherwise it is `size` wide and as high
-    as what remains. The `trimmed_to` of a cut is what its side along the strip's size is trimmed to.
+    A strip cut `across` is `size` high and as wide as what remains; otherwise it is `size` wide and as high as what
+    remains. The `trimmed_to` of a cut is what its side along the strip's size is trimmed to.
     """
 
     across: bool
@@ -47,9 +47,9 @@ class CutSheet(msgspec.Struct, frozen=True):
 class StockPlan(msgspec.Struct, frozen=True):
     """Which sheets are cut and how; `used` counts the sheets of each stock in the order they were named.
 
-    `bound` is proved: fewer sheets in all cannot do. With a length bought as well it is 0, `rest` is the plan
-    of that length, and `rest_bound` is the least length that any choice of pieces for the sheets leaves to
-    buy. `status` is "proved" when the plan needs no more than the bound, else "bounded".
+    `bound` is proved: fewer sheets in all cannot do. With a length bought as well it is 0, `rest` is the plan of that
+    length, and `rest_bound` is the least length that any choice of pieces for the sheets leaves to buy. `status` is
+    "proved" when the plan needs no more than the bound, else "bounded".
     """
 
     sheets: tuple[CutSheet, ...]

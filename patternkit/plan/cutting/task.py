@@ -41,8 +41,8 @@ class CutKind(msgspec.Struct, frozen=True):
 class Task(msgspec.Struct, frozen=True):
     """Cover the demand of every kind with strips across `width`, or across the beds while they last.
 
-    A bed (width, length) is cloth that is there anyway, such as what remains beside long borders. `more` is
-    length that is cut whatever the plan is, such as whole strips.
+    A bed (width, length) is cloth that is there anyway, such as what remains beside long borders. `more` is length that
+    is cut whatever the plan is, such as whole strips.
     """
 
     width: int

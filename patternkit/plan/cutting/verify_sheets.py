@@ -69,9 +69,8 @@ def sheets_bound(flat: Sequence[PieceDemand], stock: Sequence[StockCloth]) -> in
     """Prove how many sheets are needed at least, taking every sheet to be as wide and as high as the largest.
 
     A sheet's weight is the product of a weight for widths and one for heights, and so is a piece's; with both
-    superadditive, no way of cutting a sheet gives more weight than the sheet has (S. P. Fekete and
-    J. Schepers, "A general framework for bounds for higher-dimensional orthogonal packing problems", 2004;
-    reference from memory).
+    superadditive, no way of cutting a sheet gives more weight than the sheet has (S. P. Fekete and J. Schepers, "A
+    general framework for bounds for higher-dimensional orthogonal packing problems", 2004; reference from memory).
     """
     width, height = max(s.width for s in stock), max(s.height for s in stock)
     sides = {side for p in flat for side in (p.width, p.height)}

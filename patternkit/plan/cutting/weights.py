@@ -1,9 +1,9 @@
 """Weights for widths such that no row of pieces that fits across the cloth weighs more than the cloth.
 
-They are dual feasible functions in the sense of S. P. Fekete and J. Schepers, "New classes of fast lower
-bounds for bin packing problems" (Mathematical Programming 91, 2001), and of M. A. Boschetti and A. Mingozzi
-(4OR 1, 2003), multiplied out to whole numbers (references from memory; the tests try them out). All are
-superadditive, so the weight of a narrower cloth's own width limits the rows that fit on that.
+They are dual feasible functions in the sense of S. P. Fekete and J. Schepers, "New classes of fast lower bounds for bin
+packing problems" (Mathematical Programming 91, 2001), and of M. A. Boschetti and A. Mingozzi (4OR 1, 2003), multiplied
+out to whole numbers (references from memory; the tests try them out). All are superadditive, so the weight of a
+narrower cloth's own width limits the rows that fit on that.
 """
 
 from __future__ import annotations

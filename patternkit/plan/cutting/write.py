@@ -16,8 +16,8 @@ def write_strips(
 ) -> tuple[tuple[Strip, ...], tuple[Leftover, ...]]:
     """Give the strips as they are cut, longest first, and what remains of each.
 
-    Long pieces come first, each followed by what is cut from the cloth beside it; then strips by height,
-    whole ones before cross-cut ones of the same height.
+    Long pieces come first, each followed by what is cut from the cloth beside it; then strips by height, whole ones
+    before cross-cut ones of the same height.
     """
     rows = expand(task, layouts)
     served = sorted({row.bed for row, _, _ in rows if row.bed})

@@ -1,0 +1,66 @@
+"""Flying geese: by stitch and flip, four at a time, from triangles, from templates."""
+
+from __future__ import annotations
+
+from patternkit.piecing.batch import Action, Batch, Corner, Fit, Join, Lay, Line, Middle, Open
+from patternkit.piecing.kinds.flying_geese import FLIPPED, FOUR, TEMPLATE
+from patternkit.piecing.making import Making
+from patternkit.piecing.sewing.desk import Desk
+from patternkit.piecing.sewing.flips import flips
+from patternkit.piecing.sewing.squares import cloths_of, cut_named, halved, in_the_end, pressed
+
+
+def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
+    """Four at a time gives half of them mirrored where the two sides of the sky differ."""
+    method = making.recipe.method
+    if method is FLIPPED:
+        return flips(making, desk)
+    if method is TEMPLATE:
+        return []
+    return _four(making, desk) if method is FOUR else _triangles(making, desk)
+
+
+def _four(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
+    """Two small squares on opposite corners of a large one, halved; a third and a fourth on the corner that each half
+    has left, halved. Each goose has one side from the first two squares and one from the others.
+    """
+    goose, first, second = (desk.piece(cut_named(making, c)) for c in cloths_of(making))
+    sides = pressed(making.seams[0], 1, 0), making.seams[1].pressed
+    line = Line(Corner(0, 0), Corner(0, 2))
+    actions: list[Action] = [
+        Lay(((Corner(1, 1), Corner(0, 0)), (Corner(1, 0), Corner(0, 1)))),
+        Lay(((Corner(2, 1), Corner(0, 2)), (Corner(2, 0), Corner(0, 3)))),
+        *halved(line),
+        Open(sides[0]),
+    ]
+    for square, corner in ((3, 1), (4, 3)):
+        actions += [
+            Lay(((Corner(square, 1), Corner(0, corner)), (Corner(square, 0), Middle(0, corner)))),
+            *halved(Line(Corner(square, 1), Corner(square, 3))),
+            Open({"left": square, "right": 0}.get(sides[1], -1), parts=(square,)),
+        ]
+    recipe = making.recipe
+    gives = [(desk.thing(making), recipe.yields)]
+    if recipe.mirrored:
+        gives.append((desk.mirrored(making), recipe.mirrored))
+    passages = [(recipe.method.phrase, actions), *in_the_end(making, desk)]
+    return [(desk.batch([goose, first, first, second, second], passages, gives), desk.times)]
+
+
+def _triangles(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
+    """A small triangle on either short edge of the large one, level with its sharp end."""
+    parts = [
+        desk.lying(desk.piece(cut_named(making, c)), p.place.outline(c.outline))
+        for c, p in zip(cloths_of(making), making.parts, strict=True)
+    ]
+    actions: list[Action] = []
+    for seam in making.seams:
+        (join,) = desk.joins(seam, parts)
+        goose = next(e for e in join.right if e.part == 0)
+        fit: Fit = (
+            "start" if goose.n == 1 else "end"
+        )  # a quarter's edge 1 runs from its sharp corner to its right angle
+        actions.append(Join((goose,), join.left, join.toward, fit, ears=True))
+    passages = [(making.recipe.method.phrase, actions), *in_the_end(making, desk)]
+    found = desk.batch([p.use for p in parts], passages, [(desk.thing(making), 1)])
+    return [(found, desk.needed)]

@@ -1,0 +1,90 @@
+"""Mitred borders: strips sewn on from corner to corner of what is inside, then each corner sewn along its diagonal.
+
+Strips of several borders are joined lengthwise to bands first. A band is drawn with slanted ends and sewn with square
+ones, which the mitre cuts.
+"""
+
+from __future__ import annotations
+
+import msgspec
+
+from patternkit.piecing.batch import Action, Batch, Edge, Join, Mitre, Piece, Use
+from patternkit.piecing.making import Cloth, Making, Placed
+from patternkit.piecing.sewing.desk import Desk
+
+AROUND = ((1, 2), (2, 3), (3, 0), (4, 1))
+"""Strips in sewing order, with the edge of what is inside that each is sewn to: bottom, left, top, right."""
+
+
+def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
+    """The border with its corners, or one of its bands."""
+    return _band(making, desk) if making.kind == "band" else _border(making, desk)
+
+
+def _border(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
+    inner = desk.part(making, making.parts[0])
+    uses = [inner.use]
+    edges = []
+    for placed in making.parts[1:]:
+        use, edge = _strip(making, placed, desk)
+        uses.append(use)
+        edges.append(edge)
+    strips, corners = making.seams[:4], making.seams[4:]
+    sewing: list[Action] = []
+    for (k, side), seam in zip(AROUND, strips, strict=True):
+        pressed = {"left": 0, "right": k}.get(seam.pressed, -1)
+        joined = Join(
+            (Edge(0, side),), (Edge(k, edges[k - 1]),), pressed, "centred", start="seam", stop="seam", ears=True
+        )
+        sewing.append(joined)
+    mitres: list[Action] = []
+    for seam in corners:
+        (left,), (right,) = seam.left, seam.right
+        mitres.append(Mitre(left, right, {"left": left, "right": right}.get(seam.pressed, -1)))
+    phrase = making.recipe.method.phrase
+    found = desk.batch(
+        uses, [(phrase, sewing), ("mitred-corners", [*mitres, desk.measure(making)])], [(desk.thing(making), 1)]
+    )
+    return [(found, desk.times)]
+
+
+def _strip(making: Making, placed: Placed, desk: Desk) -> tuple[Use, int]:
+    """What is taken for one side, how it lies, and the number of its edge at the inside.
+
+    A side is drawn as the bottom one, its inner edge above, and turned. A cut strip lies with its long side down the
+    cloth where its short side is its width.
+    """
+    if isinstance(placed.what, Making):
+        return Use(desk.thing(placed.what), placed.place.turned), 0
+    item = _piece(placed.what, making, desk)
+    upright = item.height > item.width
+    turn = placed.place.turned + (270 if upright else 0)
+    return Use(item, turn % 360), 1 if upright else 0
+
+
+def _piece(cloth: Cloth, making: Making, desk: Desk) -> Piece:
+    """The strip of a side that is one piece: the cut of the band for which it stands, or of the border itself."""
+    own = desk.recipes.get(id(cloth))
+    cuts = [*(own.cuts if own is not None else ()), *making.recipe.cuts]
+    return desk.piece(next(c for c in cuts if c.fabric == cloth.fabric and c.name == cloth.name))
+
+
+def _band(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
+    """The strips of one side joined middle to middle, the inner one above."""
+    items = [desk.piece(cut) for cut in making.recipe.cuts]
+    if len(items) != len(making.parts):
+        items = [desk.piece(_cut_of(making, p.what)) for p in making.parts]  # type: ignore[arg-type]
+    upright = [i.height > i.width for i in items]
+    uses = [Use(item, 270 if up else 0) for item, up in zip(items, upright, strict=True)]
+    actions: list[Action] = []
+    for n, seam in enumerate(making.seams):
+        pressed = {"left": n, "right": n + 1}.get(seam.pressed, -1)
+        below = 3 if upright[n] else 2
+        above = 1 if upright[n + 1] else 0
+        actions.append(Join((Edge(n, below),), (Edge(n + 1, above),), pressed, "centred", ears=True))
+    found = desk.batch(uses, [(making.recipe.method.phrase, actions)], [(desk.thing(making), 1)])
+    return [(msgspec.structs.replace(found, rough=True), desk.times)]
+
+
+def _cut_of(making: Making, cloth: Cloth) -> object:
+    return next(c for c in making.recipe.cuts if c.fabric == cloth.fabric and c.name == cloth.name)

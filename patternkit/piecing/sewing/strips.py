@@ -1,0 +1,54 @@
+"""Strip units: strips sewn along their long edges, then cut across."""
+
+from __future__ import annotations
+
+from patternkit.piecing.batch import Action, Batch, CutAcross, Edge, Join, Measure
+from patternkit.piecing.making import Cloth, Making, PieceCut
+from patternkit.piecing.offset import box_size
+from patternkit.piecing.sewing.desk import Desk, StripWay, trimming
+from patternkit.piecing.sewing.squares import cloths_of, pressed
+from patternkit.piecing.strip_cuts import half_strip, to_length
+
+
+def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
+    """A batch for each way in which strip units are cut across; half strips come last. The strips lie one below the
+    other, the first on top. Segments of several units are cut from one strip unit where they are sewn alike.
+    """
+    return [(_unit(making, way, desk), way.times) for way in desk.ways]
+
+
+def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
+    """One strip unit, cut across for every unit that has segments of it."""
+    made = [(m, n) for m, n in way.segments if n]
+    joins: list[Action] = []
+    for seam in making.seams:
+        upper, lower = (seam.left[-1], seam.right[0]) if seam.left < seam.right else (seam.right[-1], seam.left[0])
+        first, second = (upper, lower) if seam.left < seam.right else (lower, upper)
+        joins.append(Join((Edge(upper, 2),), (Edge(lower, 0),), pressed(seam, first, second)))
+    cuts = [CutAcross(0, m.recipe.segment, n) for m, n in made if m.recipe.segment is not None]
+    trims = trimming(making, "even")
+    only = made[0][0] if len(made) == 1 else None
+    passages = [
+        (making.recipe.method.phrase, joins),
+        ("strips_cut", [*cuts]),
+        ("trim", [*trims]),
+        ("measure", [_measure(only, desk)] if only is not None and not trims else []),
+    ]
+    uses = [desk.piece(_strip(making, cloth, way, desk)) for cloth in cloths_of(making)]
+    return desk.batch(uses, passages, [(desk.thing(m), n) for m, n in made])  # type: ignore[arg-type]
+
+
+def _strip(making: Making, cloth: Cloth, way: StripWay, desk: Desk) -> PieceCut:
+    """The strip that shows as a piece of a segment: of its fabric, and as wide as that asks for."""
+    cuts = making.recipe.cuts
+    raw = box_size(cloth.outline)[0] + desk.seam * 2
+    own = [c for c in cuts if c.fabric == cloth.fabric]
+    cut = next((c for c in own if c.exact_height == raw), own[0])
+    return (half_strip if way.half else to_length)(cut, cuts, desk.usable, desk.ruler)
+
+
+def _measure(making: Making, desk: Desk) -> Measure:
+    """A segment, with what its strips show from one end to the other, the outer ones still with their allowance."""
+    shows = [box_size(cloth.outline)[0] for cloth in cloths_of(making)]
+    shows[0], shows[-1] = shows[0] + desk.seam, shows[-1] + desk.seam
+    return Measure(making.width + desk.seam * 2, making.height + desk.seam * 2, tuple(shows))

@@ -1,0 +1,178 @@
+"""Releases of a sew-along as runs: so many of a step's batches each, in the order in which they come out.
+
+A step may be sewn in several releases, so a release is a list of runs and no list of steps. Its cutting, its templates
+and what must be ready from before all follow from the batches that it runs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import msgspec
+
+from patternkit.model.pattern import Release
+from patternkit.piecing.batch import CutOut, Field, Item, Piece, Thing
+from patternkit.piecing.making import Making
+from patternkit.work.model import CutDiagonally, Order, Run, Step
+
+TOP_ROLES = ("row", "centre", "quilt", "border", "border strip")
+"""The roles of what a release makes that is said to make the top."""
+
+
+class RunShare(msgspec.Struct, frozen=True):
+    """What one release is: its runs, and what follows from them.
+
+    `makes` is what comes out and `ready` what must be there from earlier releases; `pieces` are the cut pieces that it
+    takes, `squares` how many rectangles are cut corner to corner for those of them that are triangles; `templates` and
+    `papers` the names of those that its batches use; `finishes` that the quilt is finished in it.
+    """
+
+    release: int
+    runs: tuple[Run, ...]
+    makes: tuple[tuple[Thing, int], ...]
+    ready: tuple[tuple[Thing, int], ...]
+    pieces: tuple[tuple[Piece, int], ...]
+    squares: tuple[tuple[CutDiagonally, int], ...]
+    templates: tuple[str, ...]
+    papers: tuple[str, ...]
+    finishes: bool
+
+
+def runs_of(order: Order, designs: Mapping[Thing, Making], releases: Sequence[Release]) -> tuple[Run, ...]:
+    """The runs of all releases; what none of them makes runs after the last, as a release of its own."""
+    if not releases:
+        return ()
+    done: dict[Thing, int] = {}
+    left = [[times for _, times in step.batches] for step in order.steps]
+    found: list[Run] = []
+    for number, release in enumerate(releases):
+        runs: dict[int, dict[int, int]] = {}
+        for count, name, _ in release.makes:
+            _make(order, designs, name, count, done, left, runs)
+        found += _as_runs(number, runs)
+    rest = {n: {b: t for b, t in enumerate(batches) if t} for n, batches in enumerate(left)}
+    return (*found, *_as_runs(len(releases), {n: b for n, b in rest.items() if b}))
+
+
+def _as_runs(number: int, runs: Mapping[int, Mapping[int, int]]) -> list[Run]:
+    return [Run(number, n, tuple(sorted(batches.items()))) for n, batches in sorted(runs.items())]
+
+
+def _make(
+    order: Order,
+    designs: Mapping[Thing, Making],
+    name: str,
+    count: int | None,
+    done: dict[Thing, int],
+    left: list[list[int]],
+    runs: dict[int, dict[int, int]],
+) -> None:
+    """Run batches until so many more of what a release names are made (all that is left, without a number)."""
+    open_now = count
+    for n, step in enumerate(order.steps):
+        design = designs[step.thing]
+        if (design.role in TOP_ROLES) != (name == "top") or (name != "top" and design.unit != name):
+            continue
+        whole = step.gives.get(step.thing, 0) - dict(step.leaves).get(step.thing, 0)
+        before = done.get(step.thing, 0)
+        wanted = whole - before if open_now is None else min(open_now, whole - before)
+        if wanted <= 0:
+            continue
+        open_now = None if open_now is None else open_now - wanted
+        done[step.thing] = before + wanted
+        _run(step, n, done[step.thing], left[n], runs)
+
+
+def _run(step: Step, n: int, until: int, left: list[int], runs: dict[int, dict[int, int]]) -> None:
+    """Run a step's batches until `until` of its thing are made in all, or nothing is left to run.
+
+    Batches that do not give the thing itself (the first round of a unit sewn in rounds) run with the next that does.
+    """
+    made = sum(_yields(batch, step.thing) * (times - left[b]) for b, (batch, times) in enumerate(step.batches))
+    for b, (batch, _) in enumerate(step.batches):
+        each = _yields(batch, step.thing)
+        take = left[b] if not each else min(left[b], max(0, -(-(until - made) // each)))
+        if take:
+            left[b] -= take
+            made += each * take
+            row = runs.setdefault(n, {})
+            row[b] = row.get(b, 0) + take
+
+
+def _yields(batch: object, thing: Thing) -> int:
+    return sum(n for item, n in getattr(batch, "gives", ()) if item == thing)
+
+
+# -- what follows -----------------------------------------------------------------------------------------
+def shares_of(order: Order, releases: Sequence[Release]) -> tuple[RunShare, ...]:
+    """Each release with what follows from its runs, and what none of them makes, if anything, as one more.
+
+    Squares that are cut corner to corner are shared out so that no release lacks a triangle and the releases' squares
+    add up to the order's. Where no release names the finishing it goes with the top.
+    """
+    named = [i for i, r in enumerate(releases) if any(name == "finishing" for _, name, _ in r.makes)]
+    tops = [i for i, r in enumerate(releases) if any(name == "top" for _, name, _ in r.makes)]
+    last = len(releases)
+    finishing = (named or tops or [last])[0]
+    cut: dict[Piece, int] = {}
+    taken: dict[Piece, int] = {}
+    found = []
+    for number in range(last + 1):
+        runs = tuple(r for r in order.runs if r.release == number)
+        if not runs and number == last and finishing != last:
+            continue
+        found.append(_share(order, number, runs, number == finishing, cut, taken))
+    return tuple(found)
+
+
+def _share(
+    order: Order,
+    number: int,
+    runs: tuple[Run, ...],
+    finishes: bool,
+    cut: dict[Piece, int],
+    taken: dict[Piece, int],
+) -> RunShare:
+    takes: dict[Item, int] = {}
+    gives: dict[Item, int] = {}
+    templates: dict[str, None] = {}
+    papers: dict[str, None] = {}
+    for run in runs:
+        for b, times in run.batches:
+            batch = order.steps[run.step].batches[b][0]
+            for use in batch.uses:
+                takes[use.item] = takes.get(use.item, 0) + times
+                if isinstance(use.item, Piece) and use.item.template:
+                    templates[use.item.template] = None
+            for item, n in batch.gives:
+                gives[item] = gives.get(item, 0) + n * times
+            for passage in batch.passages:
+                for action in passage.actions:
+                    if isinstance(action, CutOut):
+                        templates[action.template] = None
+                    elif isinstance(action, Field):
+                        papers[action.paper] = None
+    ready = [(i, n - gives.get(i, 0)) for i, n in takes.items() if isinstance(i, Thing) and n > gives.get(i, 0)]
+    makes = [(i, n - takes.get(i, 0)) for i, n in gives.items() if isinstance(i, Thing) and n > takes.get(i, 0)]
+    pieces = [(i, n) for i, n in takes.items() if isinstance(i, Piece)]
+    squares = _squares(order, dict(pieces), cut, taken)
+    return RunShare(
+        number, runs, tuple(makes), tuple(ready), tuple(pieces), squares, tuple(templates), tuple(papers), finishes
+    )
+
+
+def _squares(
+    order: Order, pieces: Mapping[Piece, int], cut: dict[Piece, int], taken: dict[Piece, int]
+) -> tuple[tuple[CutDiagonally, int], ...]:
+    """How many rectangles must be cut corner to corner now, after what earlier releases have cut and taken."""
+    found = []
+    for action in order.cutting:
+        if not isinstance(action, CutDiagonally) or action.gives not in pieces:
+            continue
+        piece, each = action.gives, 2 * action.ways
+        taken[piece] = taken.get(piece, 0) + pieces[piece]
+        now = -(-taken[piece] // each) - cut.get(piece, 0)
+        if now > 0:
+            cut[piece] = cut.get(piece, 0) + now
+            found.append((action, now))
+    return tuple(found)
