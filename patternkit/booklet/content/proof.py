@@ -11,7 +11,7 @@ from patternkit.booklet.content.taking import SETTING, is_joined
 from patternkit.document import Block, Booklet, Paragraph, Section, Table
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings
-from patternkit.piecing.making import Making
+from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.unknowns import Unknown, of_centre, of_unit, of_whole
 from patternkit.plan.counts import Count
 from patternkit.sizes.affine import Affine
@@ -108,7 +108,7 @@ def _sizes(ctx: Context) -> list[Block]:
                     ctx.say(f"words.side_{side}"),
                     ctx.phrases.length(size),
                     ctx.phrases.length(size + ctx.seam * 2),
-                    "; ".join(chain(var, ctx)),
+                    "; ".join([*chain(var, ctx), *_as_sewn(var, ctx)]),
                 )
             )
     return [Table("", ctx.phrases.list("proof.sizes_heads"), tuple(rows), "llrrl")] if rows else []
@@ -123,6 +123,15 @@ def _sizes_of(making: Making, ctx: Context) -> tuple[Unknown, ...]:
         return of_centre("w"), of_centre("h")
     whole = making.role in ("quilt", "border") and making.recipe.method.around == "borders"
     return (of_whole("w"), of_whole("h")) if whole else ()
+
+
+def _as_sewn(var: Unknown, ctx: Context) -> list[str]:
+    """That a size is not the one that was solved, where it is rounded to the ruler."""
+    solved, env = ctx.project.solution.value(var), ctx.pattern.parameters
+    sewn = ctx.project.sewn.value(var)
+    if solved is None or sewn is None or solved.value(env) == sewn.value(env):
+        return []
+    return [ctx.say("proof.as_sewn", size=sewn.value(env))]
 
 
 def chain(var: Var, ctx: Context) -> list[str]:
@@ -201,16 +210,12 @@ def _shared(count: Count, ctx: Context) -> str:
 def _cuts(ctx: Context) -> list[Block]:
     rows = []
     for count in ctx.plan.counts:
-        for cut in count.making.recipe.cuts:
-            exact = f"{_exact(cut.exact_width, ctx)} x {_exact(cut.exact_height, ctx)}"
+        for cut, (wide, high) in _with_exact(count.making, ctx):
+            exact = f"{_exact(wide, ctx)} x {_exact(high, ctx)}"
             size = ctx.phrases.by(cut.width, cut.height)
-            more = max(cut.width - cut.exact_width, cut.height - cut.exact_height)
+            more = max(cut.width - wide, cut.height - high)
             if cut.then == "strip":
-                exact, size, more = (
-                    _exact(cut.exact_height, ctx),
-                    ctx.phrases.length(cut.height),
-                    cut.height - cut.exact_height,
-                )
+                exact, size, more = _exact(high, ctx), ctx.phrases.length(cut.height), cut.height - high
             n = cut.count * count.whole
             how = formula(count, cut.name, cut.then, ctx, joined=is_joined(cut, ctx))
             if cut.said is not None:
@@ -231,6 +236,17 @@ def _cuts(ctx: Context) -> list[Block]:
                 )
             )
     return [Table("", ctx.phrases.list("proof.cuts_heads"), tuple(rows), "llrrrll")]
+
+
+def _with_exact(making: Making, ctx: Context) -> list[tuple[PieceCut, tuple[Length, Length]]]:
+    """The cuts of a making, each with the exact raw size from which it was rounded: that of the design, where its unit
+    is cut from as many pieces there."""
+    cuts = making.recipe.cuts
+    drawn = ctx.project.designed.get(making.key.of)
+    exact = drawn.recipe.cuts if drawn is not None else cuts
+    if [(c.fabric, c.name, c.then) for c in exact] != [(c.fabric, c.name, c.then) for c in cuts]:
+        exact = cuts
+    return [(c, (e.exact_width, e.exact_height)) for c, e in zip(cuts, exact, strict=True)]
 
 
 def _exact(value: Length, ctx: Context) -> str:
