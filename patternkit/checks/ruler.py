@@ -61,8 +61,8 @@ def _told(project: Project, owner: str, rounded: Sequence[Rounded], changes: Seq
     )
 
 
-def _offers(project: Project, owner: str) -> tuple[Repair, ...]:
-    return offers(Ground(project.pattern, project.sizing, project.solution), owner, project.sewn.rounded)
+def _offers(project: Project, owner: str, *, exactly: bool = True) -> tuple[Repair, ...]:
+    return offers(Ground(project.pattern, project.sizing, project.solution), owner, project.sewn.rounded, exactly)
 
 
 def _place(pattern: Pattern, owner: str) -> tuple[str, Span]:
@@ -124,7 +124,7 @@ def _cannot(project: Project, trouble: RoundingTrouble) -> Problem:
         f"{_place(pattern, r.owner)[0]}: {show(r.exact, units)} is cut {show(r.cut, units)}"
         for r in {(x.owner, x.exact): x for x in project.sewn.rounded}.values()
     ]
-    repairs = tuple({r.text: r for owner in owners for r in _offers(project, owner)}.values())
+    repairs = tuple({r.text: r for owner in owners for r in _offers(project, owner, exactly=False)}.values())
     if trouble.reason == "stated" and trouble.forbids is not None:
         ground = Ground(pattern, project.sizing, project.solution)
         repairs = (*as_it_comes_out(ground, trouble.forbids, trouble.raw), *repairs)

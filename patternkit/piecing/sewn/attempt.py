@@ -89,12 +89,17 @@ class Attempt:
         if gap:
             self.tied[unit.key] = gap
             return
-        for leaf in sorted(leaves, key=lambda leaf: (not leaf.is_free(start[leaf] or ZERO), start[leaf] or ZERO)):
+        for leaf in sorted(leaves, key=lambda leaf: self._turn(leaf, start[leaf])):
             self.leaf(unit.key, ledger, leaf, start[leaf] or ZERO)
         if self._rest(unit, ledger):
             return
         for side in SIDES:
             self._one_side(unit, side, moved_inside)
+
+    def _turn(self, leaf: Leaf, start: Length | None) -> tuple[bool, Length]:
+        """When a leaf is set: those that need no line first, then the smallest first."""
+        size = ZERO if start is None else start
+        return not self.ground.is_free(leaf, size), size * leaf.factor
 
     def take_in(self, ledger: Ledger, key: str) -> Length:
         """Put the equations of a unit's making into a ledger, the sizes of the units inside as they are now; by how
@@ -121,20 +126,12 @@ class Attempt:
         g, factor = self.ground, leaf.factor
         size = ledger.value(leaf.var)
         if size is None:
-            size = start if leaf.is_free(start) else g.up(leaf, start)
+            size = start if g.is_free(leaf, start) else g.up(leaf, start)
             ledger.add([(leaf.var, 1)], size)
-        elif not g.fits(leaf, size) and size.is_fraction and not self._cut_finer(key):
+        elif not g.fits(leaf, size) and size.is_fraction and not g.cut_finer(key):
             self.troubles.append(RoundingTrouble(key, "off", size * factor + g.seams))
         if size != start and not g.on_ruler(start, factor):
             self.rounded.append(Rounded(key, leaf.var, start * factor + g.seams, size * factor + g.seams))
-
-    def _cut_finer(self, key: str) -> bool:
-        """Whether the writer cuts pieces of this unit between the lines of the ruler."""
-        g, unit = self.ground, self.ground.pattern.units.get(key)
-        return unit is not None and any(
-            leaf.fixed and (x := g.design(leaf.var)) is not None and not g.on_ruler(x, leaf.factor)
-            for leaf in g.leaves(unit)
-        )
 
     def _rest(self, unit: Unit, ledger: Ledger) -> bool:
         """Note all sizes of a unit; those that no leaf settles are as they were. True where they can't be."""

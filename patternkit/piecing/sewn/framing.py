@@ -52,7 +52,7 @@ def _centre(attempt: Attempt, leaves: list[Leaf]) -> None:
         attempt.tied[QUILT] = gap
         return
     start = {leaf: attempt.base(leaf.var) or ZERO for leaf in leaves}
-    for leaf in sorted(leaves, key=lambda leaf: (not leaf.fixed, start[leaf])):
+    for leaf in sorted(leaves, key=lambda leaf: (not g.is_free(leaf, start[leaf]), start[leaf])):
         attempt.leaf(QUILT, ledger, leaf, start[leaf])
     own = [var for _, e in g.of_quilt() for var in e.terms if not g.owner(var)]
     for var in dict.fromkeys(own):
@@ -96,6 +96,8 @@ class _Borders:
             if widths is None:
                 return
             if edge.sequence and not self._closes(edge, inner, widths):
+                return
+            if not edge.sequence and not is_mitred(edge) and not self._can_be_cut(edge, inner, widths):
                 return
             for side, own, width in zip(SIDES, OWN, widths, strict=True):
                 var = of_border(edge.nth, own)
@@ -172,6 +174,16 @@ class _Borders:
                 w, h = self.g.sizing.size_in_quilt(piece)
                 return self.a.size(h if edge.sequence else w)
         return self.a.base(var)
+
+    def _can_be_cut(self, edge: Framing, inner: dict[Along, Length], widths: tuple[Length, Length]) -> bool:
+        """Whether the strips of a plain border are as long as the ruler can tell. What no fraction gives is measured
+        on the quilt itself."""
+        for k, side in enumerate(SIDES):
+            long = inner[side] + widths[k] * (int(self._runs_past(edge, side)) * 2)
+            if long.is_fraction and not self.g.on_ruler(long) and not edge.cut:
+                self.a.troubles.append(RoundingTrouble(edge.called, "off", long + self.g.seams))
+                return False
+        return True
 
     def _closes(self, edge: Framing, inner: dict[Along, Length], widths: tuple[Length, Length]) -> bool:
         """Whether the units of a pieced border fill each side; a side that they did not fill before is no matter of

@@ -27,9 +27,14 @@ SIDES: tuple[Along, Along] = ("w", "h")
 
 
 class Ground:
-    """A pattern, its sizing and their solution, seen from the ruler."""
+    """A pattern, its sizing and their solution, seen from the ruler.
 
-    def __init__(self, pattern: Pattern, sizing: Sizing, solution: Solution) -> None:
+    With `measured`, what no fraction gives stays as it was solved: it is cut a little larger and fitted to what it is
+    sewn to, as nothing else can be done where such sizes hang together.
+    """
+
+    def __init__(self, pattern: Pattern, sizing: Sizing, solution: Solution, measured: bool = False) -> None:
+        self.measured = measured
         self.pattern, self.sizing, self.solution = pattern, sizing, solution
         self.seams: Length = pattern.settings.seam * 2
         self.grid: Fraction = pattern.settings.ruler
@@ -78,6 +83,15 @@ class Ground:
             return leaves
         return [msgspec.structs.replace(leaf, fixed=leaf.fixed or self._raw(leaf) in chosen) for leaf in leaves]
 
+    def cut_finer(self, key: str) -> bool:
+        """Whether the writer cuts pieces of a unit, or patches sewn into it, between the lines of the ruler."""
+        unit = self.pattern.units.get(key)
+        if unit is None:
+            return False
+        inner = [u for k in inner_units(unit) if (u := self.pattern.units.get(k)) is not None and u.kind == "patch"]
+        found = (leaf for u in (unit, *inner) for leaf in self.leaves(u) if leaf.fixed)
+        return any(not self._raw(leaf).on_grid(self.grid) for leaf in found)
+
     def _raw(self, leaf: Leaf) -> Length:
         size = self.design(leaf.var)
         assert size is not None
@@ -91,9 +105,18 @@ class Ground:
         size = self.design(leaf.var)
         return size is None or self.fits(leaf, size)
 
+    def has_roots(self) -> bool:
+        """Whether some leaf has a size that no fraction gives."""
+        sizes = (self.design(leaf.var) for unit in self.order for leaf in self.leaves(unit))
+        return any(size is not None and not size.is_fraction for size in sizes)
+
     def fits(self, leaf: Leaf, size: Length) -> bool:
         """Whether a leaf of a finished size can be set: on a line of the ruler, or without one."""
-        return leaf.is_free(size) or self.on_ruler(size, leaf.factor)
+        return self.is_free(leaf, size) or self.on_ruler(size, leaf.factor)
+
+    def is_free(self, leaf: Leaf, size: Length) -> bool:
+        """Whether a leaf needs no line of the ruler."""
+        return leaf.is_free(size) or (self.measured and not size.is_fraction)
 
     # -- equations ----------------------------------------------------------------------------------------
     def stated_by(self, key: str) -> Iterator[tuple[int, Equation]]:

@@ -25,16 +25,17 @@ FINER = {False: (2, 4, 8), True: (2, 5, 10)}  # by what the ruler is divided, in
 FINEST = {False: Fraction(1, 32), True: Fraction(10, 254) / 2}
 
 
-def offers(ground: Ground, owner: str, rounded: Sequence[Rounded]) -> tuple[Repair, ...]:
+def offers(ground: Ground, owner: str, rounded: Sequence[Rounded], exactly: bool = True) -> tuple[Repair, ...]:
     """The nearest sizes on either side, for the numbers on which the size of `owner` rests, at which everything that it
-    is made of lies on the ruler and nothing else leaves it; then a finer ruler that has all of it."""
+    is made of lies on the ruler and nothing else leaves it; then a finer ruler that has all of it, or (without
+    `exactly`) to which all of it can be rounded."""
     leaves = _leaves(ground, owner) or [Leaf(r.var) for r in rounded if r.owner == owner]
     if not leaves:
         return ()
     found: list[Repair] = []
     for typed in _numbers(ground, leaves)[:MOST_NUMBERS]:
         found += typed.nearest()
-    return (*found, *_finer(ground))
+    return (*found, *_finer(ground, exactly))
 
 
 def _leaves(ground: Ground, owner: str) -> list[Leaf]:
@@ -171,7 +172,7 @@ def _plain(e: Equation) -> bool:
     return e.cause.stated and e.right.is_constant and e.cause.typed is not None and e.cause.typed.is_constant
 
 
-def _finer(ground: Ground) -> list[Repair]:
+def _finer(ground: Ground, exactly: bool) -> list[Repair]:
     """A finer ruler on which every piece lies."""
     settings = ground.pattern.settings
     metric = settings.units.decimals
@@ -181,6 +182,6 @@ def _finer(ground: Ground) -> list[Repair]:
             break
         pattern = msgspec.structs.replace(ground.pattern, settings=msgspec.structs.replace(settings, ruler=grid))
         sewn = sew_sizes(pattern, ground.sizing, ground.solution)
-        if sewn.trouble is None and not sewn.rounded:
+        if sewn.trouble is None and not (exactly and sewn.rounded):
             return [Repair(f"write ruler {show(Length(grid), settings.units)} under pattern")]
     return []

@@ -6,9 +6,11 @@ from collections.abc import Iterable
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
+from patternkit.piecing.leaves import Leaf
 from patternkit.piecing.sewn.attempt import Attempt
 from patternkit.piecing.sewn.framing import sew_quilt
 from patternkit.piecing.sewn.ground import QUILT, SIDES, Ground, inner_units
+from patternkit.piecing.sewn.ledger import Ledger
 from patternkit.piecing.sewn.model import Rounded, RoundingTrouble, SewnSizes
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import Unknown, of_unit
@@ -27,19 +29,30 @@ def sew_sizes(pattern: Pattern, sizing: Sizing, solution: Solution, spread: froz
     Units of `spread` are not kept at their size by their ends or by trimming.
     """
     ground = Ground(pattern, sizing, solution)
+    sewn = _sewn(ground, spread)
+    if sewn.trouble is not None and ground.has_roots():
+        again = _sewn(Ground(pattern, sizing, solution, measured=True), spread)
+        return sewn if again.trouble is not None else again
+    return sewn
+
+
+def _sewn(ground: Ground, spread: frozenset[str]) -> SewnSizes:
+    pattern, solution = ground.pattern, ground.solution
     base: Solution | None = None
     demands: dict[Var, Length] = {}
     pinned: dict[Unknown, Length] = {}
     rounded: dict[tuple[str, Var], Rounded] = {}  # of every round: what was rounded first lies on the ruler later
+    shaped: dict[Unknown, Length] = {}  # units cut by templates, once plain pieces beside them need another size
     for _ in range(MOST_ROUNDS):
         attempt = Attempt(ground, base, demands, spread)
         attempt.run()
         if pattern.quilt is not None and not attempt.tied:
             sew_quilt(attempt, pattern.quilt)
         rounded |= {(r.owner, r.var): r for r in attempt.rounded}
-        if not attempt.tied:
+        off = not attempt.tied and bool(attempt.troubles) and attempt.troubles[0].reason == "off"
+        if not attempt.tied and not (off and not shaped and (shaped := _shaped(ground))):
             return _told(attempt, solution, tuple(rounded.values()))
-        pins = _pins(attempt)
+        pins = {**_pins(attempt), **shaped}
         if pins == pinned:
             break
         pinned = pins
@@ -59,6 +72,28 @@ def _told(attempt: Attempt, solution: Solution, rounded: tuple[Rounded, ...]) ->
         return SewnSizes(solution, rounded=rounded, trouble=trouble)
     changes = tuple(attempt.changes)
     return SewnSizes(attempt.final(), attempt.values, attempt.excess, changes, rounded, design=solution)
+
+
+def _shaped(ground: Ground) -> dict[Unknown, Length]:
+    """Units that are cut by templates, which can be made in any size, and lie between two lines of the ruler: the line
+    above, so that plain pieces beside them can be cut."""
+    found: dict[Unknown, Length] = {}
+    for unit in ground.order:
+        if not inner_units(unit) and not ground.leaves(unit):
+            sizes = {side: ground.design(of_unit(unit.key, side)) for side in SIDES}
+            if any(x is not None and x.is_fraction and not ground.on_ruler(x) for x in sizes.values()):
+                new = {of_unit(unit.key, s): ground.up(Leaf(s), x) for s, x in sizes.items() if x is not None}
+                found |= new if _keeps_shape(ground, unit.key, new) else {}
+    return found
+
+
+def _keeps_shape(ground: Ground, key: str, new: dict[Unknown, Length]) -> bool:
+    """Whether a unit may have these sizes by its own geometry."""
+    ledger = Ledger()
+    own = [e for _, e in ground.stated_by(key) if not e.cause.stated]
+    given = [(e.terms.items(), e.right.value(ground.pattern.parameters)) for e in own]
+    pinned = [({var: 1}.items(), size) for var, size in new.items()]
+    return not any(ledger.add(terms, right) for terms, right in (*given, *pinned))
 
 
 def _claim_missed(attempt: Attempt) -> RoundingTrouble | None:
@@ -135,7 +170,8 @@ def _solved_again(
         if conflict is None:
             return solution, held
         numbers = [names[p.equation] for p in conflict.parts]
-        drop = [n for n in numbers if isinstance(n, int) and _may_drop(g, n, loose)]
+        drop = [n for n in numbers if isinstance(n, int) and _may_drop(g, n)]
+        drop.sort(key=lambda n: not _speaks_of(g, n, loose))
         pinned = [n for n in numbers if isinstance(n, Unknown) and n in held]
         if drop:
             dropped.add(drop[0])
@@ -175,7 +211,7 @@ def _system(g: Ground, pins: dict[Unknown, Length], dropped: set[int]) -> tuple[
 
 
 def _loose_owners(attempt: Attempt, pins: dict[Unknown, Length]) -> set[str]:
-    """The units whose stated size gives way: those that have grown, those beside them, and all that hold one."""
+    """The units whose stated sizes give way first: those that have grown, those beside them, and all that hold one."""
     g = attempt.ground
     loose: set[str] = {var.owner for var in pins}
     for owner in attempt.tied:
@@ -188,8 +224,13 @@ def _loose_owners(attempt: Attempt, pins: dict[Unknown, Length]) -> set[str]:
     return loose
 
 
-def _may_drop(g: Ground, number: int, loose: set[str]) -> bool:
-    """Whether a stated size gives way: a claim of a unit that must grow, the size of a plain piece that follows its
+def _speaks_of(g: Ground, number: int, units: set[str]) -> bool:
+    """Whether a statement is about one of these units."""
+    return any(isinstance(var, Unknown) and var.owner in units for var in g.sizing.system.equations[number].terms)
+
+
+def _may_drop(g: Ground, number: int) -> bool:
+    """Whether a stated size gives way: what is claimed of a unit, the size of a plain piece that follows its
     neighbours, or one that the ruler does not have. What is stated as a cut stays."""
     if number >= len(g.sizing.system.equations):
         return False
@@ -199,7 +240,7 @@ def _may_drop(g: Ground, number: int, loose: set[str]) -> bool:
     var = next(iter(e.terms))
     assert isinstance(var, Unknown)
     if e.cause.claim:
-        return var.sort == "unit" and var.owner in loose
+        return var.sort == "unit"
     if e.cause.typed is not None and e.cause.typed != e.right:
         return False
     unit = g.pattern.units.get(var.owner)

@@ -1,0 +1,92 @@
+"""Sizes that hang together with others: chosen cuts, templates, roots, halves of a size."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from patternkit.checks import run
+from patternkit.lengths import Length
+from tests.sewn.table import inches, project_of
+
+
+def test_a_cut_that_the_writer_chose_is_chosen_for_its_equals() -> None:
+    """Row 1 is cut 2 1/16; so are the patches that are as large, although the ruler has eighths."""
+    text = (
+        "block nine\n    rows\n        a cut 2 1/16 x 2 1/16 | b cut 2 1/16 x 2 1/16 | a cut 2 1/16 x 2 1/16\n"
+        "        b | a | b\n        a | b | a\n    finished 4 11/16\n\n"
+        "quilt\n    across 2, down 2\n    tile\n        nine\n"
+    )
+    project = project_of(text)
+    assert project.sewn.as_solved
+    assert {c.width for c in project.makings["nine"].recipe.cuts} == {inches("2 1/16")}
+
+
+def test_a_unit_cut_by_templates_grows_for_a_plain_piece_beside_it() -> None:
+    """3 1/5 in and two seams lie on no line of the ruler: a plain strip beside the unit could not be cut."""
+    text = (
+        "unit fan\n    flying-geese a, b\n    method from templates\n    finished 6.4 x 3.2\n\n"
+        "block both\n    row fan | c 2\n\nquilt\n    layout\n        both\n"
+    )
+    project = project_of(text)
+    assert project.sewn.trouble is None
+    both = project.makings["both"]
+    assert all(c.height.on_grid(Fraction(1, 8)) and c.exact_height == c.height for c in both.recipe.cuts)
+    assert both.height == inches("3 1/4")
+
+
+def test_corners_of_half_a_side_need_a_line_too() -> None:
+    """A square in a square of 2 1/8 by stitch and flip: squares of 1 9/16 are cut 1 5/8, so it finishes 2 1/4."""
+    project = project_of("unit drift\n    square-in-a-square a, b\n    finished 2 1/8\n")
+    drift = project.makings["drift"]
+    assert drift.width == inches("2 1/4")
+    assert {c.width for c in drift.recipe.cuts} == {inches("2 3/4"), inches("1 5/8")}
+
+
+def test_sizes_that_no_fraction_gives_stay_where_they_hang_together() -> None:
+    """A half-square as high as a diamond with its 60 degrees is wide: on no ruler, and neither is what is beside it."""
+    text = (
+        "unit dune\n    diamond a, b\n    method from templates\n    finished 9 high\n\n"
+        "block cable\n    row dune | c\n    finished 9\n\nblock lamp\n    half-square a, b\n    finished 9\n\n"
+        "quilt\n    layout\n        lamp | cable\n"
+    )
+    project = project_of(text)
+    assert project.sewn.trouble is None and not [p for p in run(project) if not p.advice]
+
+
+def test_a_border_that_no_longer_fits_is_told_with_what_would() -> None:
+    text = (
+        "block star\n    rows\n        hs | hs | hs\n        hs | hs | hs\n        hs | hs | hs\n    finished 5\n\n"
+        "unit hs\n    half-square a, b\n\nunit post\n    patch c 1\n\n"
+        "quilt\n    across 2, down 2\n    tile\n        star\n    border post, cornerstones post\n"
+    )
+    (problem,) = [p for p in run(project_of(text)) if not p.advice]
+    assert problem.code == "cannot-round" and "no longer fill its sides" in problem.message
+
+
+def test_every_offer_was_tried() -> None:
+    """With each number that is offered, written in its place, nothing is off the ruler any more."""
+    head = "block cabin\n    log-cabin a 1 1/2\n    round b, c\n    rounds 3\n    finished 8\n"
+    project = project_of(head)
+    (advice,) = [p for p in run(project) if p.code == "off-ruler"]
+    assert len(advice.repairs) >= 4
+    text = project.sources[project.name].text
+    for repair in advice.repairs:
+        assert repair.span is not None and repair.replacement is not None
+        again = project_of("")
+        changed = text[: repair.span.start] + repair.replacement + text[repair.span.end :]
+        again = type(project)(project.name, changed)
+        assert again.sewn.as_solved and again.sewn.rounded == () and not run(again)
+
+
+def test_metric_rulers_and_seams() -> None:
+    """14 mm of seams on a ruler with every 5 mm: nothing but a finer ruler settles a border."""
+    text = (
+        'pattern "Metric"\n    units cm\n    seam 7 mm\n    ruler 5 mm\n\nfabric a dark\nfabric b light\n\n'
+        "block nine\n    rows\n        a | b | a\n        b | a | b\n        a | b | a\n    finished 15\n\n"
+        "quilt\n    across 2, down 2\n    tile\n        nine\n{}"
+    )
+    plain = type(project_of(""))("metric.pattern", text.format(""))
+    assert plain.top is not None and plain.top.width / Length(Fraction(100, 254)) == Length(Fraction(306, 10))
+    framed = type(plain)("metric.pattern", text.format("    border 5 a\n"))
+    (problem,) = [p for p in run(framed) if not p.advice]
+    assert problem.code == "cannot-round" and [r.text for r in problem.repairs] == ["write ruler 0.1 cm under pattern"]
