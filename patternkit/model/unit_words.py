@@ -7,11 +7,13 @@ from collections.abc import Iterable, Iterator
 
 import msgspec
 
+from patternkit.model.pattern import Unit
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.problems import Label
 from patternkit.source import Span
-from patternkit.syntax.statements import KindStatement, Node, PressStatement, Prose, Ref, Statement, UnitHead
+from patternkit.syntax.statements import Node, PressStatement, Prose, Ref, UnitHead
+from patternkit.syntax.words import ROW_KINDS
 
 
 def once(first: dict[str, Span], word: str, span: Span, head: UnitHead, notes: Notebook) -> None:
@@ -27,10 +29,13 @@ def once(first: dict[str, Span], word: str, span: Span, head: UnitHead, notes: N
 
 
 def untold(
-    head: UnitHead, kind: Statement | None, prose: Iterable[Prose], press: Iterable[PressStatement], notes: Notebook
+    head: UnitHead, unit: Unit, prose: Iterable[Prose], press: Iterable[PressStatement], notes: Notebook
 ) -> None:
     """Note texts of a unit that have no place in the booklet, and versions of what has no seam."""
-    plain = isinstance(kind, KindStatement) and kind.kind == "patch"
+    one = sum(len(row.pieces) for row in unit.rows) == 1
+    plain = unit.kind == "patch" or (unit.kind in ROW_KINDS and one)
+    inside = unit.rows[0].pieces[0].unit if plain and unit.rows and unit.rows[0].pieces else ""
+    called = f"{head.role.capitalize()} {head.name} is {f'{inside} alone' if inside else 'one patch'}"
     for text in prose:
         if text.word == "finishing":
             notes.say(
@@ -42,16 +47,15 @@ def untold(
         elif plain:
             notes.say(
                 "out-of-place",
-                f"{head.role.capitalize()} {head.name} is one patch and has no step in which its {text.word} could be "
-                "printed.",
+                f"{called} and has no step in which its {text.word} could be printed.",
                 text.span,
-                causes=["It can stand under the unit that the patch is sewn into, or under quilt."],
+                causes=[f"It can stand under {inside or 'the unit that the patch is sewn into'}, or under quilt."],
             )
     for said in press:
         if plain and said.how == "versions":
             notes.say(
                 "out-of-place",
-                f"{head.role.capitalize()} {head.name} is one patch: it has no seam, and no two versions.",
+                f"{called}: it has no seam of its own, and no two versions.",
                 said.span,
             )
 

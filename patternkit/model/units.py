@@ -213,7 +213,6 @@ class UnitBuilder:
                 found["unsized"] = found.get("unsized", False) or s.word not in SIZELESS
             else:
                 self.notes.say("out-of-place", f"This line does not belong under {head.role} {head.name}.", s.span)
-        untold(head, kind.statement if kind is not None else None, prose, press, self.notes)
         rows: tuple[Row, ...] = ()
         row_marks: tuple[Mark | None, ...] = ()
         word, span = "", head.span
@@ -235,7 +234,7 @@ class UnitBuilder:
                     head.span,
                     causes=["A line such as patch, row, rows, strips or half-square says how it is pieced."],
                 )
-        return Unit(
+        unit = Unit(
             key,
             head.name,
             head.title or head.name,
@@ -255,6 +254,8 @@ class UnitBuilder:
             arguments=shown,
             **found,
         )
+        untold(head, unit, prose, press, self.notes)
+        return unit
 
     def _method(self, s: MethodStatement, names: UnitScope) -> dict[str, Any]:
         try:

@@ -11,7 +11,7 @@ from patternkit.booklet.content.alike import row_numbers
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.rounds import first_piece
 from patternkit.document import Block, Bullets, Paragraph
-from patternkit.piecing.making import Cloth, Making, Part, PieceCut
+from patternkit.piecing.making import Cloth, Making, PieceCut
 from patternkit.plan.counts import Count
 
 FEW = 3  # rows of a quilt that are listed one by one
@@ -44,16 +44,16 @@ def take(count: Count, ctx: Context) -> list[str]:
     made: dict[int, tuple[Making, int]] = {}
     whole: dict[int, Making] = {}  # what a unit stands for where it is all of a row or of the centre
     for part in making.parts:
-        what = _itself(part.what)
-        if isinstance(what, Making) and isinstance(part.what, Making):
+        if isinstance(part.what, Making):
+            what = _itself(part.what)
             made[id(what)] = (what, made.get(id(what), (what, 0))[1] + 1)
             whole[id(what)] = part.what
     rows = _rows(making, [what for what, _ in made.values()], ctx)
     items += rows
     for what, n in made.values():
-        if rows and what.role == "row":
+        if rows and what.role == "row" and what.seams:
             continue
-        if what.seams or not what.recipe.method.as_cut:
+        if what.seams or len(what.parts) != 1:
             called = ctx.noun(what, n)
             if what is not whole[id(what)] and whole[id(what)].role == "centre":
                 called = ctx.say("step.as_centre", what=called)
@@ -63,11 +63,14 @@ def take(count: Count, ctx: Context) -> list[str]:
     return items
 
 
-def _itself(part: Part) -> Part:
-    """What a row of one block is, and a centre of one row: the block."""
-    while isinstance(part, Making) and part.role in ("row", "centre") and not part.seams and len(part.parts) == 1:
-        part = part.parts[0].what
-    return part
+def _itself(making: Making) -> Making:
+    """What is taken for a row of one block, a centre of one row, a unit that is another one turned: that one."""
+    while not making.seams and len(making.parts) == 1:
+        inner = making.parts[0].what
+        if not isinstance(inner, Making):
+            break
+        making = inner
+    return making
 
 
 def _rows(making: Making, parts: Sequence[Making], ctx: Context) -> list[str]:
