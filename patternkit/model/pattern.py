@@ -157,6 +157,7 @@ class Unit(msgspec.Struct, frozen=True):
     prose: tuple[Prose, ...] = ()
     make: int | None = None
     make_span: Span | None = None
+    make_mirrored: int | None = None  # of them in mirror image, where that is said beside the others
     values: Mapping[str, Affine] = {}
     fabrics: Mapping[str, str] = {}
     named: Mapping[Span, Component] = {}

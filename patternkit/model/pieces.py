@@ -17,14 +17,20 @@ from patternkit.syntax.statements import Mark, PieceLine, PieceUse, Ref, Repeate
 MOST_PIECES = 400  # in one row: more than any block or strip unit has; keeps a slip of the finger bounded
 
 
+Lie = tuple[int, bool]
+"""How a piece lies: turned by so many degrees clockwise, and whether it is mirrored before that."""
+
+
 class UnitScope(msgspec.Struct, frozen=True):
-    """What names mean inside one unit: values, fabrics, units (its parameters among them), and how to get an instance
-    of a unit with arguments (a unit key, or None after noting why not)."""
+    """What names mean inside one unit: values, fabrics, units (its parameters among them), and how to get an
+    instance of a unit with arguments (a unit key, or None after noting why not). `lies` says how units lie that were
+    given turned or mirrored."""
 
     values: Mapping[str, Affine]
     fabrics: Mapping[str, str]
     units: Mapping[str, str]
     instance: Callable[[PieceUse, UnitScope], str | None]
+    lies: Mapping[str, Lie] = {}
 
 
 def flatten(line: PieceLine | RepeatedGroup, values: Values, names: UnitScope) -> tuple[list[PieceUse], list[Mark]]:
@@ -100,24 +106,30 @@ def component(use: PieceUse, slot: str, values: Values, names: UnitScope, notes:
     else:
         notes.unknown("unit or fabric", use.name, use.name_span, [*names.fabrics, *names.units])
         raise Broken
-    if use.turned % 90:
+    turned, mirrored = lie(use, values, names, notes)
+    places = numbers(use.width, use.height)
+    if height is not None and names.lies.get(use.name, (0, False))[0] % 180:
+        # the sizes are those of what was given as it lies
+        width, height, places = height, width, (places[1], places[0])
+    return Component(slot, use.name, use.span, unit, cloth, turned, mirrored, width, height, use.cut, places)
+
+
+def lie(use: PieceUse, values: Values, names: UnitScope, notes: Notebook) -> Lie:
+    """How a piece lies: as the argument that its name stands for lies, then mirrored, then turned."""
+    turned = use.turned
+    if use.turn is not None:
+        degrees = values.now(values.value(use.turn, names.values), use.turn.span)
+        if not degrees.is_fraction or degrees.fraction.denominator != 1:
+            notes.say("odd-turn", "A turn is a whole number of degrees, clockwise.", use.turn.span)
+            raise Broken
+        turned = int(degrees.fraction)
+    if turned % 90:
         notes.say(
             "odd-turn", f"In a row pieces lie straight: {use.name} can be turned 90, 180 or 270 degrees.", use.span
         )
         raise Broken
-    return Component(
-        slot,
-        use.name,
-        use.span,
-        unit,
-        cloth,
-        use.turned % 360,
-        use.mirrored,
-        width,
-        height,
-        use.cut,
-        numbers(use.width, use.height),
-    )
+    before, flipped = names.lies.get(use.name, (0, False))
+    return (turned + (-before if use.mirrored else before)) % 360, use.mirrored != flipped
 
 
 def lies_alike(piece: Component, owner: str) -> Problem | None:

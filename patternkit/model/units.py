@@ -10,7 +10,7 @@ import msgspec
 from patternkit.lengths import ZERO
 from patternkit.memory import Carried, Memory
 from patternkit.model.pattern import Claim, Component, Row, Unit
-from patternkit.model.pieces import UnitScope, component, no_commas, row
+from patternkit.model.pieces import Lie, UnitScope, component, lie, lies_alike, no_commas, row
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.unit_words import once, unread, untold
@@ -19,9 +19,9 @@ from patternkit.problems import Label
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import (
+    Argument,
     Bad,
     CountClaim,
-    Expr,
     KindStatement,
     Mark,
     MethodStatement,
@@ -42,6 +42,24 @@ DEEPEST = 60  # units inside units
 SIZELESS = ("make", "press", "method", "intro", "note", "tip", "caution", "before", "after")
 """A line of a unit that starts with one of these has no part in its size."""
 MOST_INSTANCES = 2_000  # units with different arguments
+
+
+class Given(msgspec.Struct, frozen=True):
+    """What is given for a name in brackets: a value, a fabric, or a unit as it lies."""
+
+    value: Affine | None = None
+    fabric: str = ""
+    unit: str = ""
+    lies: Lie = (0, False)
+
+    @property
+    def shown(self) -> str:
+        """As it stands in the key of the unit that it is given to: ``core mirrored turned 90``."""
+        if self.value is not None:
+            return show_value(self.value)
+        turned, mirrored = self.lies
+        words = (self.fabric or self.unit, "mirrored" if mirrored else "", f"turned {turned}" if turned else "")
+        return " ".join(w for w in words if w)
 
 
 class UnitBuilder:
@@ -92,24 +110,38 @@ class UnitBuilder:
             return None
         return self._build(name, bound, use)
 
-    def _argument(self, arg: Expr, names: UnitScope) -> tuple[str, str | Affine]:
+    def _argument(self, arg: Argument, names: UnitScope) -> Given:
+        if isinstance(arg, PieceUse):
+            return self._lying(arg, names)
         if isinstance(arg, Ref):
             if arg.name in names.fabrics:
-                return "fabric", names.fabrics[arg.name]
+                return Given(fabric=names.fabrics[arg.name])
             if arg.name in names.units:
-                return "unit", names.units[arg.name]
+                return Given(unit=names.units[arg.name], lies=names.lies.get(arg.name, (0, False)))
             if arg.name not in names.values:
                 self.notes.unknown(
                     "fabric, unit or value", arg.name, arg.span, [*names.fabrics, *names.units, *names.values]
                 )
                 raise Broken
-        return "value", self.values.value(arg, names.values)
+        return Given(value=self.values.value(arg, names.values))
 
-    def _build(self, name: str, bound: list[tuple[str, str | Affine]], use: PieceUse | None) -> str | None:
+    def _lying(self, arg: PieceUse, names: UnitScope) -> Given:
+        """A unit that is given turned, mirrored or with arguments of its own."""
+        if arg.name in names.fabrics:
+            problem = lies_alike(component(arg, "", self.values, names, self.notes), "brackets")
+            if problem is not None:
+                self.notes.add(problem)
+            raise Broken
+        key = self.instance(arg, names)
+        if key is None:
+            raise Broken
+        return Given(unit=key, lies=lie(arg, self.values, names, self.notes))
+
+    def _build(self, name: str, bound: list[Given], use: PieceUse | None) -> str | None:
         node = self.heads[name]
         head = node.statement
         assert isinstance(head, UnitHead)
-        shown = tuple(v if isinstance(v, str) else show_value(v) for _, v in bound)
+        shown = tuple(given.shown for given in bound)
         key = f"{name}({', '.join(shown)})" if bound else name
         if key in self.built:
             return key
@@ -158,9 +190,7 @@ class UnitBuilder:
             self.used.add(piece.unit)
         return unit
 
-    def _read(
-        self, key: str, shown: tuple[str, ...], node: Node, head: UnitHead, bound: list[tuple[str, str | Affine]]
-    ) -> Unit | None:
+    def _read(self, key: str, shown: tuple[str, ...], node: Node, head: UnitHead, bound: list[Given]) -> Unit | None:
         names = self._scope(head, bound)
         found: dict[str, Any] = {}
         claims: list[Claim] = []
@@ -196,6 +226,10 @@ class UnitBuilder:
                         self.values.count(s.value, names.values, "The number to make", 1_000_000, 0),
                         s.span,
                     )
+                    if s.mirrored is not None:
+                        found["make_mirrored"] = self.values.count(
+                            s.mirrored, names.values, "The number of mirror images", 1_000_000, 0
+                        )
                 except Broken:
                     pass
             elif isinstance(s, MethodStatement):
@@ -280,17 +314,21 @@ class UnitBuilder:
                     continue
         return named
 
-    def _scope(self, head: UnitHead, bound: list[tuple[str, str | Affine]]) -> UnitScope:
+    def _scope(self, head: UnitHead, bound: list[Given]) -> UnitScope:
         base = self.names
         values, fabrics, units = dict(base.values), dict(base.fabrics), dict(base.units)
-        for param, (what, value) in zip(head.params, bound, strict=True):
+        lies: dict[str, Lie] = {}
+        for param, given in zip(head.params, bound, strict=True):
             for table in (values, fabrics, units):
                 table.pop(param.name, None)
-            if isinstance(value, Affine):
-                values[param.name] = value
+            if given.value is not None:
+                values[param.name] = given.value
+            elif given.fabric:
+                fabrics[param.name] = given.fabric
             else:
-                (fabrics if what == "fabric" else units)[param.name] = value
-        return UnitScope(values, fabrics, units, self.instance)
+                units[param.name] = given.unit
+                lies[param.name] = given.lies
+        return UnitScope(values, fabrics, units, self.instance, lies)
 
     def _claim(self, s: SizeClaim, names: UnitScope) -> list[Claim]:
         try:

@@ -106,11 +106,13 @@ class Builder:
         return st.SizePair(width, height, width.span.to(height.span))
 
     # -- pieces -------------------------------------------------------------------------------------------
-    def args(self, c: Children) -> tuple[Token, list[st.Expr]]:
+    def args(self, c: Children) -> tuple[Token, list[st.Argument]]:
         return c[0], [a for a in c[1:] if type(a) is not Token]
 
-    def turned(self, c: Children) -> tuple[str, int, Span]:
+    def turned(self, c: Children) -> tuple[str, int | st.Ref, Span]:
         span = self.at(c[0])
+        if c[0].type == "NAME":
+            return "turned", st.Ref(self.name(c[0]), span), span
         try:
             value, unit = read_number(c[0])
         except NumberTrouble as error:
@@ -133,7 +135,7 @@ class Builder:
     def use(self, c: Children) -> st.PieceUse:
         """A piece with what is said of it."""
         name, mods = c[0], c[1:]
-        args: Sequence[st.Expr] = ()
+        args: Sequence[st.Argument] = ()
         span = self.at(name)
         if mods and type(mods[0]) is tuple and type(mods[0][0]) is Token:
             args = mods[0][1]
@@ -320,7 +322,8 @@ class Builder:
         return st.SizeClaim(cast(Any, str(c[0])), width, height, self.whole)
 
     def make(self, c: Children) -> st.CountClaim:
-        return st.CountClaim(c[0], self.whole)
+        counts = [part for part in c if type(part) is not Token]
+        return st.CountClaim(counts[0], self.whole, counts[1] if len(counts) > 1 else None)
 
     def method(self, c: Children) -> st.MethodStatement:
         words: list[str] = []

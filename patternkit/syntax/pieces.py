@@ -52,6 +52,8 @@ def modified(use: st.PieceUse, mods: Sequence[Any]) -> st.PieceUse:
         if word == "cut":
             says["cut"] = True
         end = max(end, span.end) if key != "mirrored" else end
+    if type(says.get("turned")) is st.Ref:
+        says["turn"] = says.pop("turned")
     size = says.pop("size", None)
     width, height = (size.width, size.height) if type(size) is st.SizePair else (size, None)
     return st.PieceUse(

@@ -57,19 +57,24 @@ Expr = Union[Num, Ref, Binary, Call]
 class PieceUse(msgspec.Struct, frozen=True):
     """One piece in a row: a fabric or unit by name, with what is said of it in place.
 
-    `width`/`height` is a finished size, or a raw one when `cut` is True. `turned` is degrees clockwise; mirroring (left
-    to right) happens before turning.
+    `width`/`height` is a finished size, or a raw one when `cut` is True. `turned` is degrees clockwise, `turn` the name
+    of a number of them; mirroring (left to right) happens before turning. An argument is an expression, or a unit as it
+    lies (``gate(core turned 90)``).
     """
 
     name: str
     name_span: Span
     span: Span
-    args: tuple[Expr, ...] = ()
+    args: tuple[Argument, ...] = ()
     width: Expr | None = None
     height: Expr | None = None
     cut: bool = False
     turned: int = 0
     mirrored: bool = False
+    turn: Ref | None = None
+
+
+Argument = Union[Expr, PieceUse]
 
 
 class Mark(msgspec.Struct, frozen=True):
@@ -200,10 +205,11 @@ class SizeClaim(msgspec.Struct, frozen=True):
 
 
 class CountClaim(msgspec.Struct, frozen=True):
-    """``make 18``"""
+    """``make 18``; ``make 7, 6 mirrored`` where some are mirror images"""
 
     value: Expr
     span: Span
+    mirrored: Expr | None = None
 
 
 class BuyClaim(msgspec.Struct, frozen=True):

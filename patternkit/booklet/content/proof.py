@@ -74,7 +74,8 @@ def _stated(ctx: Context) -> list[Block]:
             rows.append((line_of(cause.span, ctx), cause.text, _value(equation.right, ctx)))
     for unit in ctx.pattern.units.values():
         if unit.make is not None:
-            rows.append((line_of(unit.make_span, ctx), f"make {unit.name}", str(unit.make)))
+            images = "" if unit.make_mirrored is None else f" + {unit.make_mirrored}"
+            rows.append((line_of(unit.make_span, ctx), f"make {unit.name}", f"{unit.make}{images}"))
     for fabric in ctx.pattern.fabrics.values():
         if fabric.buy is not None:
             rows.append(

@@ -172,8 +172,8 @@ def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> 
     strips: dict[str, tuple[Part, Place]] = {}
     if edge.sequence:
         made = pieced_sides(edge, long, high, shop)
-        if made is None:
-            return inner
+        if made is None:  # a quilt without it would be another quilt
+            raise Unsettled(edge.called)
         strips = made
     else:
         for name, wide, tall in (("left", b, high), ("right", b, high), ("top", long, t), ("bottom", long, t)):
