@@ -35,6 +35,7 @@ from patternkit.work.model import (
     Template,
 )
 from patternkit.work.runs import runs_of
+from patternkit.work.sections import SECTIONS, section_of
 
 Designs = Mapping[Thing, Making]
 
@@ -101,12 +102,13 @@ def order_from(
     desk = Desk(pattern.settings.seam, directional, usable, pattern.settings.ruler)
     plain = Plain(desk.recipes)
     steps, designs, done = list[Step](), dict[Thing, Making](), set[Making]()
-    for count in plan.counts:
+    counts = sorted(plan.counts, key=lambda c: SECTIONS.index(section_of(c.making)))  # stable: sewing order within each
+    for count in counts:
         making = plain.making(count.making)
         if len(making.parts) == 1 and not making.seams:
             continue
         designs[desk.thing(making)] = making
-        maker = count if count.shared is None else _maker(count.shared, plan.counts)
+        maker = count if count.shared is None else _maker(count.shared, counts)
         if maker.making not in done:
             done.add(maker.making)
             steps.append(_step(plain.making(maker.making), maker, desk))
@@ -167,8 +169,8 @@ class Plain:
 
 
 def _maker(shared: Shared, counts: Sequence[Count]) -> Count:
-    """The count that holds the strip units of several units; they are sewn in the step that comes first."""
-    return next(c for c in counts if c.making is shared.makings[0])
+    """The count in whose step the strip units of several units are sewn: the one that comes first."""
+    return next(c for c in counts if c.shared is shared)
 
 
 def _ways(count: Count) -> tuple[StripWay, ...]:
@@ -206,7 +208,12 @@ def _step(making: Making, count: Count, desk: Desk) -> Step:
 def _untold(making: Making, count: Count, desk: Desk) -> tuple[tuple[Batch, int], ...]:
     """What a step takes whose kind says no actions: the cuts of its recipe by the batch, sewn things by the unit."""
     thing = desk.thing(making)
-    inner = [Use(desk.thing(p.what), p.place.turned) for p in making.parts if isinstance(p.what, Making)]
+    inner: list[Use] = []
+    for p in making.parts:
+        if isinstance(p.what, Making):
+            inner.append(Use(desk.thing(p.what), p.place.turned))
+        elif id(p.what) in desk.recipes:
+            inner += [Use(desk.piece(c), p.place.turned) for c in desk.recipes[id(p.what)].cuts]
     cuts = [Use(desk.piece(c)) for c in making.recipe.cuts for _ in range(c.count * _gives(c.then))]
     if not inner or not cuts:
         gives = count.yields if cuts else 1

@@ -103,7 +103,11 @@ def test_diagonal_rows_of_several_sizes_have_a_table_each() -> None:
 
 BORDERS = [
     ("geese-medallion", "Sew on border 1", "2 strips of Reed (C), 2 1/2 x 16 1/2 in (sides of border 1)"),
-    ("geese-medallion", "Sew on border 3", "2 strips of Mist (D), 31 1/4 x 3 1/2 in (sides of border 3)"),
+    (
+        "geese-medallion",
+        "Sew on border 3",
+        "4 strips of Mist (D), 31 1/4 x 3 1/2 in (top and bottom of border 3, and",
+    ),
     (
         "shapes-sampler",
         "Sew on the border",

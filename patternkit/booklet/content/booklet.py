@@ -11,7 +11,7 @@ from patternkit.booklet.content.accuracy import accuracy_section
 from patternkit.booklet.content.cloth import fabric_cuts, pieces_by_size
 from patternkit.booklet.content.cloth_sizes import fabrics_by_size
 from patternkit.booklet.content.colourways import AFTER, BEFORE, colourways_section, way_prose, way_title
-from patternkit.booklet.content.context import Context, context, section_of
+from patternkit.booklet.content.context import Context, context
 from patternkit.booklet.content.figures import MOST_MARKS, slug
 from patternkit.booklet.content.finishing import finishing_blocks
 from patternkit.booklet.content.merged import Copies, making_of, step, steps_of
@@ -21,6 +21,7 @@ from patternkit.booklet.content.templates import templates
 from patternkit.document import Block, Booklet, Bullets, Callout, Drawing, Figure, Paragraph, Section
 from patternkit.drawing.making import draw_making
 from patternkit.piecing.making import Making
+from patternkit.work.sections import section_of
 
 WIDE = 150.0  # points a drawing of one of several sizes is wide
 

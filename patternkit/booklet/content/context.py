@@ -25,17 +25,18 @@ from patternkit.piecing.making import Making, Outline, rectangle
 from patternkit.piecing.names import SASHING_ROW
 from patternkit.plan.build import make_plan
 from patternkit.plan.counts import Count
+from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import Plan
 from patternkit.problems import PatternError
 from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
 from patternkit.work.build import Worked, order_from
 from patternkit.work.model import Order, Step
+from patternkit.work.sections import SECTIONS, section_of
 
 if TYPE_CHECKING:
     from patternkit.rehearsal.rehearse import Rehearsal
 
-SECTIONS = ("units", "blocks", "top", "borders")
 METRIC_LOT = Fraction(1000, 254)  # 10 cm in inches: how cloth is sold by the metre (common practice, no source)
 
 
@@ -166,8 +167,15 @@ class Context:
 
     @cached_property
     def worked(self) -> Worked:
-        """The making order of what is told here, from the plan that is printed."""
-        return order_from(self.pattern, self.plan, self.roots, (self.project.size, self.project.colourway))
+        """The making order of what is told here."""
+        roots = self.roots
+        plan, _ = draft_plan(self.pattern, roots[0][0] if self.top is not None else None, roots)
+        return order_from(self.pattern, plan, roots, (self.project.size, self.project.colourway))
+
+    @cached_property
+    def designs(self) -> Mapping[Thing, Making]:
+        """What each thing of the order is, as it is called here."""
+        return {count.making.thing: count.making for count in self.plan.counts}
 
     @property
     def order(self) -> Order:
@@ -230,13 +238,6 @@ def _versions(project: Project) -> dict[AnyKey, tuple[str, str]]:
     return {v.key: v.names for v in pressing.versions} if pressing is not None else {}
 
 
-def section_of(making: Making) -> str:
-    """The section a making's step stands in."""
-    if making.role == "quilt":
-        return "borders" if making.recipe.method.around == "borders" else "top"
-    return {"unit": "units", "block": "blocks", "row": "top", "centre": "top"}.get(making.role, "borders")
-
-
 def units_for(pattern: Pattern, wanted: str, catalogue: Mapping[str, str]) -> Units:
     """The units to print in: those asked for; the language's own where the file is in inches; or the
     file's."""
@@ -284,9 +285,11 @@ def _told(
     printed = {key: fabric.title for key, fabric in pattern.fabrics.items()}
     unlike = variants([top] if top is not None else [m for m, _ in project.roots], printed, names)
     if top is not None:
+        told_of = [(rows_together(top, names), 1)]
         top = rows_together(renamed(top, names, versions, unlike=unlike), names)
         roots = [(top, 1)]
     else:
+        told_of = list(project.roots)
         made: dict[int, Making] = {}
         roots = [(renamed(m, names, versions, False, made, unlike), n) for m, n in project.roots]
     sold = pattern
@@ -298,7 +301,7 @@ def _told(
     plan, problems = make_plan(sold, top, roots, solver=solver)
     if problems:  # a booklet without what cannot be cut would be told as if it were whole
         raise PatternError(problems, project.sources)
-    return Context(project, plan, top, phrases, names, sizes, release, roots)
+    return Context(project, plan, top, phrases, names, sizes, release, told_of)
 
 
-__all__ = ["SECTIONS", "Context", "context", "section_of", "title_of", "units_for"]
+__all__ = ["Context", "context", "title_of", "units_for"]

@@ -10,7 +10,7 @@ import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.pressing import press_sentences
-from patternkit.booklet.content.taking import take
+from patternkit.booklet.content.taking import take_all
 from patternkit.document import Block, Bullets, Callout, Figure, Paragraph, Table
 from patternkit.lengths import Length
 from patternkit.piecing.keys import OwnKey
@@ -117,7 +117,7 @@ def diagonal_told(counts: Sequence[Count], ctx: Context) -> list[tuple[str, tupl
         "llr" if once else "lllr",
     )
     told: list[tuple[str, tuple[Block, ...]]] = [
-        ("take", (Paragraph(ctx.say("diagonal.take")), Bullets(tuple(take(_in_all(counts), ctx))))),
+        ("take", (Paragraph(ctx.say("diagonal.take")), Bullets(tuple(take_all(counts, ctx))))),
         ("method", (Paragraph(ctx.say("method.row-on-point", seam=ctx.seam)),)),
         ("rows", (table,)),
         ("figure", _figures(makings, ctx)),
@@ -127,23 +127,6 @@ def diagonal_told(counts: Sequence[Count], ctx: Context) -> list[tuple[str, tupl
     high = makings[0].height + ctx.seam * 2
     told.append(("measure", (Callout("checkpoint", ctx.say("diagonal.measures", high=high)),)))
     return told
-
-
-def _in_all(counts: Sequence[Count]) -> Count:
-    """All rows as if they were one, so that what they take is told once."""
-    cuts: dict[object, int] = {}
-    for count in counts:
-        for cut in count.making.recipe.cuts:
-            key = msgspec.structs.replace(cut, count=1)
-            cuts[key] = cuts.get(key, 0) + cut.count
-    first = counts[0].making
-    recipe = msgspec.structs.replace(
-        first.recipe,
-        cuts=tuple(msgspec.structs.replace(cut, count=n) for cut, n in cuts.items()),  # type: ignore[type-var]
-    )
-    parts = tuple(p for c in counts for p in c.making.parts)
-    whole = msgspec.structs.replace(first, parts=parts, recipe=recipe)
-    return msgspec.structs.replace(counts[0], making=whole)
 
 
 def _figures(rows: Sequence[Making], ctx: Context) -> tuple[Figure, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TypeVar
 
-from patternkit.booklet.content.context import SECTIONS, Context, section_of
+from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.diagonal import diagonal_told, is_diagonal
 from patternkit.booklet.content.steps import PartRun, Told, step_blocks, title
 from patternkit.document import Block, Bullets, Callout, Figure, NumberedStep, Paragraph, Table
@@ -14,6 +14,7 @@ from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Making
 from patternkit.piecing.names import SASHING_ROW
 from patternkit.plan.counts import Count
+from patternkit.work.sections import SECTIONS, section_of
 
 HALF = 230.0  # points: drawings narrower than this stand side by side
 _V = TypeVar("_V")

@@ -15,20 +15,16 @@ from patternkit.plan.shared import Shared
 KINDS = 3  # widths of segments that one drawing shows
 
 
-def maker(shared: Shared, ctx: Context) -> Making:
-    """The unit in whose step the strip units are made: the one whose step comes first."""
-    return min(shared.makings, key=lambda m: ctx.numbers.get(id(m), 0))
-
-
 def made_before(count: Count, ctx: Context) -> bool:
-    """Whether an earlier step has made the strip units that this unit is cut from."""
-    return count.shared is not None and maker(count.shared, ctx) is not count.making
+    """Whether the step of another unit makes the strip units that this unit is cut from."""
+    return ctx.makers[count.making.thing].thing != count.making.thing
 
 
 def taken(count: Count, ctx: Context) -> str:
     """Where the segments of a later step come from."""
     assert count.shared is not None
-    first = maker(count.shared, ctx)
+    own = ctx.makers[count.making.thing].thing
+    first = next(m for m in count.shared.makings if m.thing == own)
     return ctx.say(
         "step.take_segments",
         n=count.needed,
@@ -112,4 +108,4 @@ def drawn(count: Count, ctx: Context) -> tuple[Length, ...]:
     return tuple(found[:KINDS])
 
 
-__all__ = ["cutting", "drawn", "made_before", "maker", "taken"]
+__all__ = ["cutting", "drawn", "made_before", "taken"]

@@ -1,8 +1,11 @@
-"""What to take for a step: cut pieces and units, for one, for a batch, or for all."""
+"""What to take for a step: cut pieces and units, for one, for a batch, or for all, as the making order's batches use
+them.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from math import gcd, lcm
 
 import msgspec
 
@@ -11,66 +14,139 @@ from patternkit.booklet.content.alike import row_numbers
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.rounds import first_piece
 from patternkit.document import Block, Bullets, Paragraph
+from patternkit.piecing.batch import Item, Piece, Thing
 from patternkit.piecing.making import Cloth, Making, PieceCut
 from patternkit.plan.counts import Count
 
 FEW = 3  # rows of a quilt that are listed one by one
 SETTING = ("side triangle", "corner triangle")
+TRIANGLES = {"half": 2, "quarter": 4}
+"""How many triangles a rectangle gives that is cut corner to corner once, or twice."""
+
+_Calls = list[tuple[PieceCut, str, Making]]  # a cut, what it is called in a step, and the making whose cut it is
 
 
 def take_blocks(count: Count, ctx: Context) -> list[Block]:
     """A line that says for how many, and the items."""
     if shared_strips.made_before(count, ctx):
         return [Paragraph(shared_strips.taken(count, ctx))]
-    items = take(count, ctx)
+    calls = _calls([count.making], ctx)
+    items, several = _one_go(count, calls, ctx)
     if not items:
         return []
     if count.making.recipe.method.in_strips:
         units = count.shared or count
         lead = ctx.say("step.take_strips", batches=units.batches, half=units.half)
-    elif count.yields > 1:
-        lead = ctx.say("step.take_batch", n=count.yields, batches=count.batches)
+    elif several > 1:
+        batches = count.batches if several == count.yields else -(-count.needed // several)
+        lead = ctx.say("step.take_batch", n=several, batches=batches)
     else:
         lead = ctx.say("step.take_one" if count.needed == 1 and not ctx.several else "step.take")
-    return [Paragraph(lead), Bullets(tuple(items))]
+    return [Paragraph(lead), Bullets(tuple(_told(items, calls, [count.making], ctx)))]
 
 
 def take(count: Count, ctx: Context) -> list[str]:
     """The items for one batch: cut pieces first, then units."""
-    making = count.making
-    items = [
-        cut_item(cut, making, ctx, first_piece(names, making, ctx)) for cut, names in _alike(making.recipe.cuts, ctx)
+    calls = _calls([count.making], ctx)
+    return _told(_one_go(count, calls, ctx)[0], calls, [count.making], ctx)
+
+
+def take_all(counts: Sequence[Count], ctx: Context) -> list[str]:
+    """The items for some whole steps together."""
+    found: dict[Item, int] = {}
+    for count in counts:
+        for item, n in ctx.makers[count.making.thing].takes.items():
+            found[item] = found.get(item, 0) + n
+    makings = [count.making for count in counts]
+    return _told(found, _calls(makings, ctx), makings, ctx)
+
+
+def _one_go(count: Count, calls: _Calls, ctx: Context) -> tuple[dict[Item, int], int]:
+    """What one batch uses, and how many it gives; as many batches at once as make whole squares of the triangles."""
+    batch, _ = ctx.makers[count.making.thing].batches[0]
+    found: dict[Item, int] = {}
+    for use in batch.uses:
+        found[use.item] = found.get(use.item, 0) + 1
+    several = sum(n for item, n in batch.gives if isinstance(item, Thing) and item.key == count.making.key)
+    setting = {ctx.worked.desk.piece(cut) for cut, _, _ in calls if cut.name in SETTING}
+    once = 1
+    for item, n in found.items():
+        if isinstance(item, Piece) and item not in setting:
+            whole = TRIANGLES.get(item.form, 1)
+            once = lcm(once, whole // gcd(whole, n))
+    return {item: n * once for item, n in found.items()}, several * once
+
+
+# -- in words ----------------------------------------------------------------------------------------------
+def _told(items: Mapping[Item, int], calls: _Calls, makings: Sequence[Making], ctx: Context) -> list[str]:
+    """Cut pieces first, in the order of the recipe, then what is sewn already."""
+    pieces = {item: n for item, n in items.items() if isinstance(item, Piece)}
+    order = [ctx.worked.desk.piece(cut) for cut, _, _ in calls]
+    told = [
+        _piece(item, pieces[item], calls, ctx) for item in dict.fromkeys([*(i for i in order if i in pieces), *pieces])
     ]
-    made: dict[int, tuple[Making, int]] = {}
-    whole: dict[int, Making] = {}  # what a unit stands for where it is all of a row or of the centre
-    for part in making.parts:
-        if isinstance(part.what, Making):
-            what = _itself(part.what)
-            made[id(what)] = (what, made.get(id(what), (what, 0))[1] + 1)
-            whole[id(what)] = part.what
-    rows = _rows(making, [what for what, _ in made.values()], ctx)
-    items += rows
-    for what, n in made.values():
-        if rows and what.role == "row" and what.seams:
+    things = {item: n for item, n in items.items() if isinstance(item, Thing)}
+    return told + _things(things, makings, ctx)
+
+
+def _calls(makings: Sequence[Making], ctx: Context) -> _Calls:
+    """The cuts of some makings with what each is called: that which stands in the recipe, or the title of the unit
+    that is this piece."""
+    found: _Calls = []
+    for making in makings:
+        for cut in making.recipe.cuts:
+            name = ctx.names.text(cut.name) if cut.name else ""
+            found.append((cut, first_piece(name, making, ctx), making))
+        for part in {id(p.what): p.what for p in making.parts}.values():
+            inner = itself(part)
+            if isinstance(inner, Making) and not inner.seams and len(inner.parts) == 1:
+                found += [(cut, ctx.title(inner), inner) for cut in inner.recipe.cuts]
+    return found
+
+
+def _piece(item: Piece, n: int, calls: _Calls, ctx: Context) -> str:
+    """A piece under all the names that it has in a step."""
+    own = [(cut, name, making) for cut, name, making in calls if ctx.worked.desk.piece(cut) == item]
+    if not own:
+        cut = PieceCut(item.fabric, item.width, item.height, item.width, item.height, 1)
+        then = {"rectangle": "", "strip": "strip"}.get(item.form, item.form)
+        own = [(msgspec.structs.replace(cut, then=then), "", ctx.plan.counts[0].making)]
+    cut, _, making = own[0]
+    names = ctx.listed(list(dict.fromkeys(name for _, name, _ in own if name)))
+    whole = 1 if cut.name in SETTING else TRIANGLES.get(cut.then, 1)
+    return cut_item(msgspec.structs.replace(cut, count=-(-n // whole)), making, ctx, names)
+
+
+def _things(things: Mapping[Thing, int], makings: Sequence[Making], ctx: Context) -> list[str]:
+    designs = {thing: ctx.designs[thing] for thing in things}
+    rows = _rows(makings[0], list(designs.values()), ctx)
+    centres = {
+        inner.thing
+        for making in makings
+        for p in making.parts
+        if isinstance(p.what, Making) and p.what.role == "centre" and isinstance(inner := itself(p.what), Making)
+        if inner is not p.what
+    }
+    items = list(rows)
+    for thing, n in things.items():
+        what = designs[thing]
+        if rows and what.role == "row":
             continue
-        if what.seams or len(what.parts) != 1:
-            called = ctx.noun(what, n)
-            if what is not whole[id(what)] and whole[id(what)].role == "centre":
-                called = ctx.say("step.as_centre", what=called)
-            items.append(ctx.say("step.item", what=called, size=ctx.measures(what), n=n))
-        else:
-            items += _plain(what, n, ctx)
+        called = ctx.noun(what, n)
+        if thing in centres:
+            called = ctx.say("step.as_centre", what=called)
+        items.append(ctx.say("step.item", what=called, size=ctx.measures(what), n=n))
     return items
 
 
-def _itself(making: Making) -> Making:
-    """What is taken for a row of one block, a centre of one row, a unit that is another one turned: that one."""
-    while not making.seams and len(making.parts) == 1:
-        inner = making.parts[0].what
+def itself(part: Cloth | Making) -> Cloth | Making:
+    """What is taken for a making of one part: that part, unless it is plain cloth."""
+    while isinstance(part, Making) and not part.seams and len(part.parts) == 1:
+        inner = part.parts[0].what
         if not isinstance(inner, Making):
             break
-        making = inner
-    return making
+        part = inner
+    return part
 
 
 def _rows(making: Making, parts: Sequence[Making], ctx: Context) -> list[str]:
@@ -87,29 +163,6 @@ def _rows(making: Making, parts: Sequence[Making], ctx: Context) -> list[str]:
         ctx.say("step.item", what=ctx.names.rows(sorted(numbers), diagonal), size=size, n=len(numbers))
         for size, numbers in found.items()
     ]
-
-
-def _alike(cuts: tuple[PieceCut, ...], ctx: Context) -> list[tuple[PieceCut, str]]:
-    """Rectangles that are cut alike one after the other are taken together, under all their names."""
-    found: list[tuple[PieceCut, list[str]]] = []
-    for cut in cuts:
-        name = ctx.names.text(cut.name) if cut.name else ""
-        last = found[-1][0] if found else None
-        if (
-            last is not None
-            and not cut.then
-            and cut == msgspec.structs.replace(last, name=cut.name, count=cut.count, said=cut.said)
-        ):
-            found[-1] = (msgspec.structs.replace(last, count=last.count + cut.count), [*found[-1][1], name])
-        else:
-            found.append((cut, [name]))
-    return [(cut, ctx.listed(list(dict.fromkeys(n for n in names if n)))) for cut, names in found]
-
-
-def _plain(what: Making, n: int, ctx: Context) -> list[str]:
-    """A unit that is one plain piece is taken as it was cut."""
-    cuts = (msgspec.structs.replace(cut, count=n * cut.count) for cut in what.recipe.cuts)
-    return [cut_item(cut, what, ctx, ctx.title(what)) for cut in cuts]
 
 
 def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> str:
