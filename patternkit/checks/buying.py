@@ -177,7 +177,7 @@ def _pieces(plan: FabricPlan, fabric: Fabric, project: Project) -> list[str]:
             many = _on_one(line, fabric, project)
             told.append(
                 f"One gives {many} of {show_size(line.cut.width, line.cut.height, units)} at most; "
-                f"{line.count} are cut for {line.use}."
+                f"{line.count} are cut for {line.called}."
             )
     return told
 

@@ -10,6 +10,7 @@ from patternkit.english import listed
 from patternkit.model.pattern import Component
 from patternkit.model.reach import quilt_pieces, unit_pieces
 from patternkit.piecing.setting.on_point import is_on_point
+from patternkit.piecing.setting.pieced_border import name_of
 from patternkit.problems import Problem
 from patternkit.project import Project
 from patternkit.source import Span
@@ -89,7 +90,7 @@ def _across(project: Project, directional: set[str]) -> Iterable[Problem]:
     borders = project.pattern.quilt.borders if project.pattern.quilt is not None else ()
     for long in project.draft[0].long_strips if borders and project.top is not None else ():
         for edge in borders if long.fabric in directional else ():
-            if any(use.startswith(f"{edge.called} sides") for *_, use in long.lengths):
+            if any(use == name_of(edge, "sides") for *_, use in long.lengths):
                 yield Problem(
                     "directional-turned",
                     f"The sides of {edge.called} are joined from strips across the cloth, so that {long.fabric} "

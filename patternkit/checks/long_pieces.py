@@ -8,6 +8,7 @@ from collections.abc import Iterable
 
 from patternkit.problems import Problem
 from patternkit.project import Project
+from patternkit.source import Span
 from patternkit.units import show, show_size
 
 NEEDS_SIZES = True
@@ -21,7 +22,7 @@ def check(project: Project) -> Iterable[Problem]:
     """
     pattern = project.pattern
     units = pattern.settings.units
-    told: set[str] = set()
+    told: set[Span] = set()  # where it would be told again
     for key, making in project.makings.items():
         unit = pattern.units[key]
         for cut in making.recipe.cuts:
@@ -31,7 +32,7 @@ def check(project: Project) -> Iterable[Problem]:
             usable = fabric.usable_width
             long, high = max(cut.width, cut.height), min(cut.width, cut.height)
             if high > usable or (long > usable and cut.then):
-                told.add(fabric.title)
+                told.add(cut.said or fabric.span)
                 yield Problem(
                     "too-long",
                     f"A piece of {cut.fabric} for {unit.name}, "
@@ -51,5 +52,5 @@ def check(project: Project) -> Iterable[Problem]:
         f.stock is not None for f in pattern.fabrics.values()
     )  # whether a piece fits a sheet, only a plan knows
     for problem in (project.quick_plan if sheets else project.draft)[1]:
-        if not any(title in problem.message for title in told):
+        if problem.span not in told:
             yield problem

@@ -205,7 +205,7 @@ def _strip_units(count: Count) -> list[Data]:
             "stripUnits": way.times,
             "halfStrips": way.half,
             "segments": [
-                {"unit": m.spelled, "for": m.title, "number": n, "width": _said(m.recipe.segment)}
+                {"unit": m.spelled, "for": m.called, "number": n, "width": _said(m.recipe.segment)}
                 for m, n in zip(makings, way.numbers, strict=True)
                 if n and m.recipe.segment is not None
             ],

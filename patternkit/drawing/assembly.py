@@ -12,7 +12,7 @@ from patternkit.drawing.geometry import after, apply, between, centre_of, floats
 from patternkit.drawing.layout import MARGIN, ROOM, Picture, below, fabric_key, picture, scene_of, smaller
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.making import DrawnJoint, joint_key, joint_marks, number_mark
-from patternkit.drawing.pieces import Leaves, fabric_words, fabrics_of, named, paint, scaled
+from patternkit.drawing.pieces import Leaves, fabric_words, fabrics_of, paint, scaled
 from patternkit.drawing.scene import (
     MOST_HIGH,
     Path,
@@ -89,7 +89,7 @@ def assembly_scene(
     kind = "assembly.diagonal" if diagonal else "assembly.rows"
     told = look.say(
         "assembly.told",
-        name=named(making),
+        name=look.called(making),
         n=len(members),
         rows=look.say(kind, n=count) if count > 1 and rows_open else "",
         order=look.say("assembly.order")
@@ -100,7 +100,7 @@ def assembly_scene(
     ).strip()
     return scene_of(
         pic,
-        look.say("assembly.title", name=named(making)),
+        look.say("assembly.title", name=look.called(making)),
         told,
         swatches,
         texture_scale=1.0 if scale > 9 else 0.6,

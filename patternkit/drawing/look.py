@@ -13,6 +13,7 @@ import msgspec
 from patternkit.drawing.words import ENGLISH
 from patternkit.english import listed
 from patternkit.lengths import Length
+from patternkit.piecing.making import Making
 from patternkit.units import IMPERIAL, Units, show, show_size
 
 
@@ -23,6 +24,7 @@ class Look(msgspec.Struct, frozen=True):
     seam: Length = Length(Fraction(1, 4))
     words: Mapping[str, str] = {}  # keys that are missing here are taken from the English
     prefix: str = ""
+    title: str = ""  # what all that is drawn is called, where it is not called by its own name
 
     def say(self, key: str, **values: object) -> str:
         """The words for a key, filled in; the values are taken as they are, never as templates."""
@@ -39,6 +41,10 @@ class Look(msgspec.Struct, frozen=True):
     def list(self, items: list[str]) -> str:
         """Items as a list in words."""
         return listed(items, last=self.say("and"))
+
+    def called(self, making: Making) -> str:
+        """What the reader calls a making."""
+        return self.title or making.called
 
     def length(self, value: Length) -> str:
         """One length with its unit."""

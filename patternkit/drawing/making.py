@@ -31,7 +31,6 @@ from patternkit.drawing.pieces import (
     fabrics_of,
     letters,
     measure_words,
-    named,
     outline_path,
     part_lines,
 )
@@ -210,7 +209,7 @@ def making_scene(
     told = look.say(
         "making.plain" if plain else "making.told",
         role=_role(making, look),
-        name=named(making),
+        name=look.called(making),
         patches=look.many("patches", len(leaves)),
         fabrics=fabric_words(used, swatches, look),
         measure=measure_words(making, look, measure or "finished"),
@@ -221,7 +220,7 @@ def making_scene(
         told += " " + look.say("seam.numbers")
     return scene_of(
         pic,
-        look.say("making.title", name=named(making)),
+        look.say("making.title", name=look.called(making)),
         told,
         {} if plain else swatches,
         symbols,

@@ -9,7 +9,7 @@ from patternkit.document import Drawing
 from patternkit.drawing.layout import scene_of
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.method_pictures import Painter, panel_rows
-from patternkit.drawing.pieces import Leaves, fabric_words, fabrics_of, named
+from patternkit.drawing.pieces import Leaves, fabric_words, fabrics_of
 from patternkit.drawing.scene import MOST_HIGH, Scene
 from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch
@@ -47,14 +47,14 @@ def method_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = LO
     told = look.say(
         "method.told",
         method=method[:1].upper() + method[1:],
-        name=named(making),
+        name=look.called(making),
         n=len(panels),
         list="; ".join(f"{i}. {p.words}" for i, p in enumerate(panels, 1)),
     )
     told += " " + look.say(
         "step.fabrics", fabrics=fabric_words(fabrics_of(Leaves().of(making), swatches), swatches, look)
     )
-    return scene_of(pic, look.say("method.title", name=named(making), method=method), told, swatches)
+    return scene_of(pic, look.say("method.title", name=look.called(making), method=method), told, swatches)
 
 
 def draw_method(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "") -> Drawing:

@@ -27,12 +27,10 @@ _OUTER, _BLOCKS = 1.3, 0.9
 
 
 class DrawnPatch(msgspec.Struct, frozen=True):
-    """One patch as it shows: fabric, clockwise points, the piece's name, and the index of the top part it
-    belongs to."""
+    """One patch as it shows: fabric, clockwise points, and the index of the top part it belongs to."""
 
     fabric: str
     points: tuple[Pt, ...]
-    name: str = ""
     part: int = 0
 
 
@@ -46,7 +44,7 @@ class Leaves:
     def of(self, part: Part) -> list[DrawnPatch]:
         """All patches of a part in its own coordinates; `part` numbers the parts of a making."""
         if isinstance(part, Cloth):
-            return [DrawnPatch(part.fabric, floats(part.outline), part.name)]
+            return [DrawnPatch(part.fabric, floats(part.outline))]
         if id(part) not in self._known:
             self._known[id(part)] = [
                 leaf
@@ -61,7 +59,7 @@ class Leaves:
         out = []
         for leaf in self.of(part):
             points = apply(frame, leaf.points)
-            out.append(DrawnPatch(leaf.fabric, points[::-1] if turns else points, leaf.name, index))
+            out.append(DrawnPatch(leaf.fabric, points[::-1] if turns else points, index))
         return out
 
 
@@ -231,11 +229,6 @@ def part_lines(making: Making, scale: float, width: float = _BLOCKS) -> list[Sha
         if isinstance(p.what, Making)
     )
     return [Path(loops, width=width)] if loops else []
-
-
-def named(making: Making) -> str:
-    """What the reader calls the making."""
-    return making.title or making.unit or making.spelled
 
 
 def measure_words(making: Making, look: Look, measure: str) -> str:

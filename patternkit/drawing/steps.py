@@ -27,7 +27,6 @@ from patternkit.drawing.pieces import (
     fabric_words,
     fabrics_of,
     letters,
-    named,
     paint,
     scaled,
 )
@@ -220,13 +219,13 @@ def step_scene(
     told = look.say(
         "step.told",
         groups=look.many("groups", len(components(making, group))),
-        name=named(making),
+        name=look.called(making),
         seams=look.many("seams", len(group)),
         press=press,
         result=look.say("step.result", measure=measure) if result else "",
     ).strip()
     told += " " + look.say("step.fabrics", fabrics=fabric_words(fabrics_of(leaves, swatches), swatches, look))
-    return scene_of(whole, look.say("step.title", name=named(making), n=len(group)), told, swatches)
+    return scene_of(whole, look.say("step.title", name=look.called(making), n=len(group)), told, swatches)
 
 
 def _laid(

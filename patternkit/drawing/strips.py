@@ -25,7 +25,7 @@ from patternkit.drawing.layout import (
 )
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.making import making_picture
-from patternkit.drawing.pieces import DrawnPatch, fabric_words, named, paint
+from patternkit.drawing.pieces import DrawnPatch, fabric_words, paint
 from patternkit.drawing.scene import (
     INK,
     PAPER,
@@ -268,7 +268,7 @@ def strips_scene(
         segment=look.list([look.length(width) for width in cut or (making.recipe.segment,)]),
         fabrics=fabric_words([s.fabric for s in strips], swatches, look),
     )
-    return scene_of(pic, look.say("strips.title", name=named(making)), told, swatches)
+    return scene_of(pic, look.say("strips.title", name=look.called(making)), told, swatches)
 
 
 def draw_strips(

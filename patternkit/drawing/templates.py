@@ -19,7 +19,6 @@ from patternkit.drawing.geometry import (
 )
 from patternkit.drawing.layout import picture, scene_of
 from patternkit.drawing.look import LOOK, Look
-from patternkit.drawing.pieces import named
 from patternkit.drawing.scene import (
     INK,
     PAPER,
@@ -278,13 +277,15 @@ def foundation_scene(making: Making, swatches: Mapping[str, Swatch], look: Look 
         Lettering(
             (left + right) / 2,
             foot + 16,
-            shortened(named(making), 9.0, max(120.0, right - left), True),
+            shortened(look.called(making), 9.0, max(120.0, right - left), True),
             9.0,
             bold=True,
         )
     )
-    told = look.say("foundation.told", name=named(making), n=len(order))
-    return scene_of(picture(shapes), look.say("foundation.title", name=named(making)), told, swatches, true_size=True)
+    told = look.say("foundation.told", name=look.called(making), n=len(order))
+    return scene_of(
+        picture(shapes), look.say("foundation.title", name=look.called(making)), told, swatches, true_size=True
+    )
 
 
 def _in_piece(points: Sequence[Pt], words: str, size: float) -> Lettering | None:

@@ -18,13 +18,13 @@ class Key(msgspec.Struct, frozen=True):
     unit: str
     arguments: tuple[str, ...] = ()
     mirrored: bool = False
-    piece: str = ""
+    piece: Name | None = None
     place: tuple[int, int] | None = None
 
     @property
     def of(self) -> str:
         """The unit's key in the pattern, ``star(night, glow)``; empty for a mere piece of a unit."""
-        return "" if self.piece else self._unit
+        return "" if self.piece is not None else self._unit
 
     @property
     def _unit(self) -> str:
@@ -42,7 +42,7 @@ class Key(msgspec.Struct, frozen=True):
 
     def __str__(self) -> str:
         """As one text, for machines and for an order that is always the same."""
-        piece = f", {self.piece}" if self.piece else ""
+        piece = f", {english(self.piece)}" if self.piece is not None else ""
         return f"{self._unit}{piece}{', mirrored' if self.mirrored else ''}{_placed(self.place)}"
 
 

@@ -14,8 +14,9 @@ import msgspec
 
 from patternkit.lengths import ONE, SQRT2, SQRT3, ZERO, Length
 from patternkit.piecing.batch import Thing
-from patternkit.piecing.keys import AnyKey
+from patternkit.piecing.keys import AnyKey, OwnKey
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import Name, border_of, english
 from patternkit.source import Span
 
 Point = tuple[Length, Length]
@@ -78,14 +79,14 @@ class Cloth(msgspec.Struct, frozen=True):
     """One piece of fabric as it shows: finished outline, and the direction of its straight grain.
 
     `grain` is a vector along the lengthwise or crosswise grain; ZERO vector when nothing is said. `name`
-    tells the piece apart in words ("goose", "sky", "log 3"); empty for a plain patch. `template` is True when
+    tells the piece apart (goose, sky, the third log); None for a plain patch. `template` is True when
     it is cut by template.
     """
 
     fabric: str
     outline: Outline
     grain: Point = (ONE, ZERO)
-    name: str = ""
+    name: Name | None = None
     template: bool = False
 
 
@@ -135,7 +136,7 @@ class PieceCut(msgspec.Struct, frozen=True):
     exact_height: Length
     count: int
     then: Literal["", "half", "quarter", "strip", "template", "bias"] = ""
-    name: str = ""
+    name: Name | None = None
     shape: Outline = ()
     fixed_grain: bool = False
     said: Span | None = None  # a `cut` claim that fixed this size
@@ -182,8 +183,8 @@ class Making(msgspec.Struct, frozen=True, eq=False):
     """One kind of sewn unit at one size. Compared by identity: the workshop hands out one object for each.
 
     `key` and `version` (1 for a unit, or a row, that is pressed another way) are unique in the quilt; `unit` is the
-    writer's name; `role` "unit", "block", "row", "centre", "top"... ; `width`, `height` its finished bounding box with
-    the top left at (0, 0).
+    writer's name, `title` what she has printed for it (nothing for the quilt's own parts); `role` "unit", "block",
+    "row", "centre", "top"... ; `width`, `height` its finished bounding box with the top left at (0, 0).
     """
 
     key: AnyKey
@@ -204,6 +205,14 @@ class Making(msgspec.Struct, frozen=True, eq=False):
     def thing(self) -> Thing:
         """What it is to whoever sews: its key and version."""
         return Thing(self.key, self.version)
+
+    @property
+    def called(self) -> str:
+        """What messages call it, in English: ``Star, mirrored``, ``rows 1 and 3``, ``border 2 sides``."""
+        if isinstance(self.key, OwnKey):
+            return english(border_of(self.key.name))
+        piece = f", {english(self.key.piece)}" if self.key.piece is not None else ""
+        return f"{self.title or self.unit or str(self.key)}{piece}{', mirrored' if self.key.mirrored else ''}"
 
     @property
     def spelled(self) -> str:

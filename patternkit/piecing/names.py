@@ -6,37 +6,100 @@ from typing import Literal, TypeAlias
 
 import msgspec
 
-from patternkit.english import listed
+from patternkit.english import letters, listed
 
 What: TypeAlias = Literal[
+    # pieces of a unit
+    "goose",
+    "sky",
+    "centre",
+    "corner",
+    "base",
+    "background",
+    "diamond",
+    "corner square",
+    "half corner square",
+    "side triangle of the star",
+    "half side triangle",
+    "quarter circle",
+    "left side",
+    "right side",
+    "left end",
+    "right end",
+    "triangle",
+    "half",
+    "quarter",
+    "log",
+    "piece",
+    # parts of the quilt
     "quilt centre",
     "row",
     "diagonal row",
     "sashing row",
+    "sashing",
+    "long sashing",
+    "cornerstone",
+    "side triangle",
+    "side triangles",
+    "corner triangle",
+    "corner triangles",
     "border",
     "ring",
     "with border",
     "with ring",
+    # what is cut besides
+    "half strip",
+    "short strip",
+    "binding",
+    "bias binding",
+    "hanging sleeve",
 ]
 Side: TypeAlias = Literal["", "sides", "top and bottom", "top and bottom strip", "strip", "cornerstone"]
+
+_IMAGES: dict[What, What] = {
+    "left side": "right side",
+    "right side": "left side",
+    "left end": "right end",
+    "right end": "left end",
+}
 
 
 class Name(msgspec.Struct, frozen=True):
     """What a thing is.
 
-    `numbers` are those of rows, borders or rings, from 1 (several for what holds of all of them); `side` tells what of
-    a border it is. "with border" is the quilt with that border on.
+    `numbers` are those of logs, rows, borders or rings, from 1 (several for what holds of all of them); those of a
+    piece are its section and its number there, the section left out where there is one only. `side` tells what of a
+    border it is, `leans` the diagonal along which a triangle was cut. "with border" is the quilt with that border on.
     """
 
     what: What
     numbers: tuple[int, ...] = ()
     side: Side = ""
+    leans: Literal["", "left", "right"] = ""
+
+    @property
+    def plain(self) -> Name:
+        """The same, however it leans."""
+        return msgspec.structs.replace(self, leans="") if self.leans else self
+
+    @property
+    def image(self) -> Name:
+        """What it is in a mirror."""
+        leans: dict[str, Literal["", "left", "right"]] = {"left": "right", "right": "left", "": ""}
+        what = _IMAGES.get(self.what, self.what)
+        if what == self.what and not self.leans:
+            return self
+        return msgspec.structs.replace(self, what=what, leans=leans[self.leans])
 
 
 CENTRE = Name("quilt centre")
 """What lies inside all borders."""
 SASHING_ROW = Name("sashing row")
 """Sashing and cornerstones, sewn together to lie between two rows."""
+SASHING, LONG_SASHING, CORNERSTONE = Name("sashing"), Name("long sashing"), Name("cornerstone")
+SIDE_TRIANGLE, CORNER_TRIANGLE = Name("side triangle"), Name("corner triangle")
+HALF_STRIP, SHORT_STRIP = Name("half strip"), Name("short strip")
+BINDING, BIAS_BINDING, SLEEVE = Name("binding"), Name("bias binding"), Name("hanging sleeve")
 
 
 def with_border(border: Name) -> Name:
@@ -51,6 +114,12 @@ def border_of(name: Name) -> Name:
     return name
 
 
+def piece_number(name: Name) -> str:
+    """A piece's number as it is printed: ``3``, or ``B2`` where there are several sections."""
+    *section, number = name.numbers
+    return f"{letters(section[0] - 1) if section else ''}{number}"
+
+
 def english(name: Name) -> str:
     """The name in English: ``border 2 sides``, ``rows 1, 3 and 5``, ``quilt with border 1``."""
     if name.what == "row":
@@ -59,7 +128,5 @@ def english(name: Name) -> str:
         framing = border_of(name)
         of = " and ".join(f"{framing.what} {n}" for n in framing.numbers)
         return f"quilt with {of}" if framing is not name else f"{of} {name.side}".rstrip()
-    return " ".join([name.what, *map(str, name.numbers)])
-
-
-__all__ = ["CENTRE", "SASHING_ROW", "Name", "Side", "What", "border_of", "english", "with_border"]
+    told = f"{name.what} {piece_number(name)}" if name.numbers else name.what
+    return f"{told} leaning {name.leans}" if name.leans else told

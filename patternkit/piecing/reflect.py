@@ -26,7 +26,6 @@ Known = MutableMapping[AnyKey, tuple[Making, int]]
 Patch = tuple[str, frozenset[Point]]
 
 WHERE_IT_LIES = Place()
-MIRRORED = ", mirrored"
 _QUARTERS: tuple[int, ...] = (0, 90, 180, 270)
 _ANY: tuple[int, ...] = tuple(sorted({*range(0, 360, 30), *range(0, 360, 45)}))
 _SWAPPED = {"left": "right", "right": "left"}
@@ -87,7 +86,6 @@ def _reflected(making: Making, known: Known) -> Making:
     return msgspec.structs.replace(
         making,
         key=key,
-        title=(making.title or making.unit) + MIRRORED if key.mirrored else making.title.removesuffix(MIRRORED),
         outline=_outline(making.outline, width),
         parts=tuple(_part(p, width, known) for p in making.parts),
         seams=tuple(_seam(s, width) for s in making.seams),
@@ -114,7 +112,7 @@ def _part(part: Placed, width: Length, known: Known) -> Placed:
             msgspec.structs.replace(
                 what,
                 outline=_outline(what.outline, ZERO),
-                name=_swap(what.name),
+                name=what.name.image if what.name is not None else None,
                 grain=(-what.grain[0], what.grain[1]),
             ),
             place,
@@ -142,17 +140,13 @@ def _seam(s: Seam, width: Length) -> Seam:
 
 def _cut(c: PieceCut) -> PieceCut:
     """A mirrored template; rectangles and squares stay as they are, but for the way they are halved."""
+    name = c.name.image if c.name is not None else None
     if not c.shape:
-        return msgspec.structs.replace(c, name=_swap(c.name), leans=_swap(c.leans))
+        return msgspec.structs.replace(c, name=name, leans=_SWAPPED.get(c.leans, c.leans))
     wide = max(p[0] for p in c.shape) + min(p[0] for p in c.shape)
-    return msgspec.structs.replace(c, name=_swap(c.name), shape=_outline(c.shape, wide), sewn=_outline(c.sewn, wide))
+    return msgspec.structs.replace(c, name=name, shape=_outline(c.shape, wide), sewn=_outline(c.sewn, wide))
 
 
 def _recipe(recipe: Recipe) -> Recipe:
     """The same recipe with its cuts mirrored."""
     return msgspec.structs.replace(recipe, cuts=tuple(_cut(c) for c in recipe.cuts))
-
-
-def _swap(text: str) -> str:
-    """The text with the words left and right exchanged."""
-    return " ".join(_SWAPPED.get(word, word) for word in text.split(" "))

@@ -25,6 +25,7 @@ from patternkit.piecing.making import (
     Side,
     rectangle,
 )
+from patternkit.piecing.names import Name
 from patternkit.piecing.offset import box_size
 from patternkit.piecing.unknowns import Unknown
 from patternkit.source import Span
@@ -64,7 +65,7 @@ def cut(
     shop: Shop,
     count: int = 1,
     then: Then = "",
-    name: str = "",
+    name: Name | None = None,
     shape: Outline = (),
     said: Span | None = None,
 ) -> PieceCut:

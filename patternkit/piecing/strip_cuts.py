@@ -9,9 +9,7 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.piecing.making import PieceCut
-
-SHORT_STRIP, HALF_STRIP = "short strip", "half strip"
-"""Names of cuts: strips that are cut to a length, several from a strip across the cloth."""
+from patternkit.piecing.names import HALF_STRIP, SHORT_STRIP, Name
 
 SQUARING = Length(Fraction(1, 4))
 """Inches of a strip unit that squaring up its end takes (chosen here, no source)."""
@@ -35,5 +33,5 @@ def half_strip(cut: PieceCut, cuts: Sequence[PieceCut], usable: Mapping[str, Len
     return _cut(cut, Length((shortest(cuts, usable) / 2).floor_to(ruler)), HALF_STRIP)
 
 
-def _cut(cut: PieceCut, long: Length, name: str) -> PieceCut:
+def _cut(cut: PieceCut, long: Length, name: Name) -> PieceCut:
     return msgspec.structs.replace(cut, width=long, exact_width=long, then="", name=name, fixed_grain=True)

@@ -8,12 +8,15 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Literal
 
+import msgspec
+
 from patternkit.lengths import Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.division import on_segment
 from patternkit.piecing.keys import Key
 from patternkit.piecing.kinds.base import Shop
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Placed, Point, Recipe, Seam
+from patternkit.piecing.names import Name
 from patternkit.piecing.offset import (
     HalfPlane,
     bounding_box,
@@ -184,11 +187,13 @@ def triangle_cuts(cloths: Iterable[Cloth], shop: Shop) -> tuple[tuple[PieceCut, 
     A rectangle gives two triangles of the same hand: those that one turn brings onto each other. Where a unit
     needs an odd number of one hand, the batch makes two units.
     """
-    groups: dict[tuple[str, Point, str, Lean], int] = {}
+    groups: dict[tuple[str, Point, Name | None, Lean], int] = {}
     for cloth in cloths:
         size, name = box_size(raw_outline(cloth.outline, shop.seam)), cloth.name
         lean: Lean = "" if size[0] == size[1] else leaning(cloth.outline)
-        key = (cloth.fabric, size, f"{name} leaning {lean}" if lean else name, lean)
+        if name is not None and lean:
+            name = msgspec.structs.replace(name, leans=lean)
+        key = (cloth.fabric, size, name, lean)
         groups[key] = groups.get(key, 0) + 1
     units = 2 if any(n % 2 for n in groups.values()) else 1
     return tuple(
@@ -210,7 +215,7 @@ def shaped(
     parts: Iterable[Placed | Cloth],
     seams: Iterable[Seam],
     recipe: Recipe,
-    piece: str = "",
+    piece: Name | None = None,
     kind: str = "",
 ) -> Making:
     """A making with any outline, its box's top left corner at (0, 0); `piece` as in `Key`."""

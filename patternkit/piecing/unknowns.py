@@ -71,7 +71,7 @@ def of_row(number: int) -> Unknown:
     return of_quilt("row", "h", number)
 
 
-SASHING = of_quilt("sashing", "w")
+SASH_WIDTH = of_quilt("sashing", "w")
 """The finished width of the sashing."""
 ON_POINT = of_quilt("block on point", "side")
 """The finished side of a block set on point."""

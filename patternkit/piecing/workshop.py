@@ -15,6 +15,7 @@ from patternkit.piecing.keys import AnyKey
 from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import Cloth, Making, Part, Place, rectangle
+from patternkit.piecing.names import Name
 from patternkit.piecing.sewn.model import SewnSizes
 from patternkit.piecing.sizing import Sizing, option_length
 from patternkit.piecing.unknowns import Unknown, of_unit
@@ -254,7 +255,7 @@ class Workshop:
             turn = (turn + own_turn) % 360
         return what, corner_place(what, turn)
 
-    def patch(self, fabric: str, width: Length, height: Length, name: str = "") -> Cloth:
+    def patch(self, fabric: str, width: Length, height: Length, name: Name | None = None) -> Cloth:
         """A plain rectangle of a fabric."""
         return Cloth(fabric, rectangle(width, height), (ONE, ZERO), name)
 

@@ -161,13 +161,13 @@ def _no_piece(line: CutLine, fabric: Fabric, pattern: Pattern, error: CuttingErr
         )
         return Problem(
             "too-long",
-            f"A piece of {fabric.title} for {line.use}, {size}, cannot be cut: the cloth {why}.",
+            f"A piece of {fabric.title} for {line.called}, {size}, cannot be cut: the cloth {why}.",
             line.cut.said or fabric.span,
         )
     sheet = show_size(stock.width, stock.height, units)
     return Problem(
         "too-long",
-        f"A piece of {fabric.title} for {line.use}, {size}, does not fit on the {stock.form} of {sheet} that "
+        f"A piece of {fabric.title} for {line.called}, {size}, does not fit on the {stock.form} of {sheet} that "
         f"{fabric.title} is sold as.",
         line.cut.said or fabric.span,
         repairs=(

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from patternkit.lengths import Length
 from patternkit.model.pattern import Finishing, Pattern
 from patternkit.piecing.making import Making, PieceCut
+from patternkit.piecing.names import BIAS_BINDING, BINDING
 from patternkit.plan import finishing
 from patternkit.plan.buying import backing_to_buy
 from patternkit.plan.counts import counts
@@ -62,7 +63,7 @@ def _too_wide(line: CutLine, pattern: Pattern) -> Problem:
     size = show_size(line.cut.width, line.cut.height, units)
     return Problem(
         "too-long",
-        f"A piece of {fabric.title} for {line.use}, {size}, cannot be cut: the cloth has "
+        f"A piece of {fabric.title} for {line.called}, {size}, cannot be cut: the cloth has "
         f"{show(fabric.usable_width, units)} of usable width.",
         line.cut.said or fabric.span,
         causes=(
@@ -82,12 +83,12 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[st
             found["binding"] = made
             if made.square is not None:
                 side = made.square
-                cut = PieceCut(made.fabric, side, side, side, side, 1, name="bias binding", fixed_grain=True)
-                lines.append(CutLine(f"{len(lines)}", made.fabric, cut, 1, "bias binding", 1))
+                cut = PieceCut(made.fabric, side, side, side, side, 1, name=BIAS_BINDING, fixed_grain=True)
+                lines.append(CutLine(f"{len(lines)}", made.fabric, cut, 1, (BIAS_BINDING,), 1))
             elif made.length is not None:
-                lines.append(strip_line(len(lines), made.fabric, made.length, 1, "bias binding", usable))
+                lines.append(strip_line(len(lines), made.fabric, made.length, 1, (BIAS_BINDING,), usable))
             else:
-                lines.append(strip_line(len(lines), made.fabric, made.width, made.strips, "binding", usable))
+                lines.append(strip_line(len(lines), made.fabric, made.width, made.strips, (BINDING,), usable))
     back: Backing | None = None
     if "backing" in by_word:
         back = finishing.backing(by_word["backing"], w, h, pattern)

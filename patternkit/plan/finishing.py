@@ -8,6 +8,7 @@ import msgspec
 
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Pattern
+from patternkit.piecing.names import SLEEVE
 from patternkit.plan.bias import least_slanted, least_tube
 from patternkit.plan.model import Backing, Binding, LongStrip
 from patternkit.units import INCHES_IN
@@ -154,9 +155,9 @@ def sleeve(finish: Finishing, width: Length, pattern: Pattern) -> LongStrip:
     join = pattern.settings.seam * 2
     return LongStrip(
         finish.fabric,
-        "hanging sleeve",
+        (SLEEVE,),
         cut,
-        ((width, 1, "hanging sleeve"),),
+        ((width, 1, SLEEVE),),
         strips_joined(width, usable, join),
         join,
         False,

@@ -9,36 +9,35 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
-from patternkit.piecing.making import PieceCut
+from patternkit.piecing.making import Making, PieceCut
+from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, SASHING, SIDE_TRIANGLE, Name
 from patternkit.piecing.strip_cuts import half_strip, to_length
 from patternkit.plan.counts import Count
 from patternkit.plan.finishing import strips_joined
 from patternkit.plan.gives import CORNERS, pieces_from, pieces_from_half
-from patternkit.plan.model import CutLine, LongStrip
+from patternkit.plan.model import CutLine, LongStrip, Use, Uses, called
 
 
 def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine], list[LongStrip]]:
     """The cutting lines of all units, largest needs first within a unit; pieces too long for the cloth become
     strips joined end to end."""
     lines: list[CutLine] = []
-    too_long: dict[tuple[str, Length], list[tuple[Length, int, str]]] = {}
+    too_long: dict[tuple[str, Length], list[tuple[Length, int, Use]]] = {}
     setting: dict[tuple[str, PieceCut], int] = {}
-    angled: dict[tuple[object, ...], list[tuple[PieceCut, int, str]]] = {}
+    angled: dict[tuple[object, ...], list[tuple[PieceCut, int, Making]]] = {}
     widths = {key: f.usable_width for key, f in pattern.fabrics.items()}
     for count in counts:
         for cut in count.making.recipe.cuts:
             n = cut.count * count.whole
             if not n or cut.fabric not in pattern.fabrics:
                 continue
-            if cut.then in ("half", "quarter") and cut.name in ("side triangle", "corner triangle"):
+            if cut.then in ("half", "quarter") and cut.name in (SIDE_TRIANGLE, CORNER_TRIANGLE):
                 key = (cut.fabric, msgspec.structs.replace(cut, count=1))
                 setting[key] = setting.get(key, 0) + n
                 continue
             usable = pattern.fabrics[cut.fabric].usable_width
             if per_strip(cut, usable):
-                angled.setdefault((cut.fabric, cut.width, cut.height, cut.pitch), []).append(
-                    (cut, n, count.making.title)
-                )
+                angled.setdefault((cut.fabric, cut.width, cut.height, cut.pitch), []).append((cut, n, count.making))
                 continue
             if (
                 cut.then != "strip"
@@ -46,18 +45,15 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
                 and min(cut.width, cut.height) <= usable < max(cut.width, cut.height)
             ):
                 high, long = sorted((cut.width, cut.height))
-                too_long.setdefault((cut.fabric, high), []).append((long, n, cut.name or count.making.title))
+                too_long.setdefault((cut.fabric, high), []).append((long, n, cut.name or count.making))
                 continue
-            use = (
-                cut.name
-                if count.making.role in ("quilt", "centre", "row", "border", "border strip") and cut.name
-                else count.making.title
-            )
+            whole = count.making.role in ("quilt", "centre", "row", "border", "border strip")
+            use: Use = cut.name if whole and cut.name is not None else count.making
             gives = pieces_from(count, cut)
             own = count.making.thing
             if cut.then == "strip" and count.making.recipe.segment is not None:
                 cut = to_length(cut, count.making.recipe.cuts, widths, pattern.settings.ruler)
-            lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, use, gives, also=_also(count), made_for=own))
+            lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, (use,), gives, also=_also(count), made_for=own))
         lines += [
             _half_strips(len(lines) + i, cut, count, pattern)
             for i, cut in enumerate(count.making.recipe.cuts)
@@ -65,21 +61,22 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
         ]
     for found in angled.values():
         first, total = found[0][0], sum(n for _, n, _ in found)
-        use = " and ".join(dict.fromkeys(title for *_, title in found))
+        makings = tuple(dict.fromkeys(making for *_, making in found))
         lines.append(
             CutLine(
                 f"{len(lines)}",
                 first.fabric,
                 first,
                 total,
-                use,
+                makings,
                 total,
                 per_strip(first, pattern.fabrics[first.fabric].usable_width),
             )
         )
     for (fabric, cut), pieces in setting.items():
         squares = -(-pieces // CORNERS[cut.then])
-        lines.append(CutLine(f"{len(lines)}", fabric, cut, squares, f"{cut.name}s", pieces))
+        use = Name("side triangles" if cut.name == SIDE_TRIANGLE else "corner triangles")
+        lines.append(CutLine(f"{len(lines)}", fabric, cut, squares, (use,), pieces))
     lines = _sashing_together(lines, pattern)
     for (fabric, high), wanted in too_long.items():
         lines = _joined_too(fabric, high, wanted, lines, pattern)
@@ -88,10 +85,10 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     return lines, long_strips
 
 
-def _also(count: Count) -> tuple[str, ...]:
+def _also(count: Count) -> tuple[Making, ...]:
     """The other units for which the strip units of a count are cut."""
     makings = count.shared.makings if count.shared is not None else ()
-    return tuple(m.title for m in makings if m is not count.making)
+    return tuple(m for m in makings if m is not count.making)
 
 
 def per_strip(cut: PieceCut, usable: Length) -> int:
@@ -109,7 +106,7 @@ def _sashing_together(lines: Sequence[CutLine], pattern: Pattern) -> list[CutLin
     for i, line in enumerate(lines):
         cut = line.cut
         key: tuple[object, ...] = (i,)
-        if cut.name in ("sashing", "cornerstone") and not cut.then and not pattern.fabrics[line.fabric].directional:
+        if cut.name in (SASHING, CORNERSTONE) and not cut.then and not pattern.fabrics[line.fabric].directional:
             if cut.width > cut.height:
                 cut = msgspec.structs.replace(
                     cut,
@@ -130,7 +127,7 @@ def _sashing_together(lines: Sequence[CutLine], pattern: Pattern) -> list[CutLin
 
 
 def _joined_too(
-    fabric: str, high: Length, wanted: list[tuple[Length, int, str]], lines: list[CutLine], pattern: Pattern
+    fabric: str, high: Length, wanted: list[tuple[Length, int, Use]], lines: list[CutLine], pattern: Pattern
 ) -> list[CutLine]:
     """Border pieces short enough for one strip are cut from the joined strips as well where that takes
     fewer strips.
@@ -144,10 +141,11 @@ def _joined_too(
         if x.fabric == fabric
         and not x.cut.then
         and not x.cut.along
-        and x.cut.name.startswith("border")
+        and x.cut.name is not None
+        and x.cut.name.what == "border"
         and min(x.cut.width, x.cut.height) == high
     ]
-    more = [(max(x.cut.width, x.cut.height), x.count, x.use) for x in short]
+    more = [(max(x.cut.width, x.cut.height), x.count, use) for x in short for use in x.use]
     alone = sum(-(-n // int((usable / length).floor_to(Fraction(1)))) for length, n, _ in more)
     if not short or _strips([*wanted, *more], usable, join) >= _strips(wanted, usable, join) + alone:
         return lines
@@ -155,7 +153,7 @@ def _joined_too(
     return [x for x in lines if x not in short]
 
 
-def _strips(wanted: Sequence[tuple[Length, int, str]], usable: Length, join: Length) -> int:
+def _strips(wanted: Sequence[tuple[Length, int, Use]], usable: Length, join: Length) -> int:
     return strips_joined(sum((length * n for length, n, _ in wanted), ZERO), usable, join)
 
 
@@ -164,27 +162,28 @@ def _half_strips(number: int, cut: PieceCut, count: Count, pattern: Pattern) -> 
     strip."""
     usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
     half = half_strip(cut, count.making.recipe.cuts, usable, pattern.settings.ruler)
-    title, own = count.making.title, count.making.thing
+    own = count.making
     gives = pieces_from_half(count, cut)
-    return CutLine(f"{number}", cut.fabric, half, cut.count, title, gives, also=_also(count), made_for=own)
+    return CutLine(f"{number}", cut.fabric, half, cut.count, (own,), gives, also=_also(count), made_for=own.thing)
 
 
-def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, str]], pattern: Pattern) -> LongStrip:
+def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, Use]], pattern: Pattern) -> LongStrip:
     """Long pieces of one fabric and width, cut from strips joined end to end by straight seams."""
     usable = pattern.fabrics[fabric].usable_width
     join = pattern.settings.seam * 2
     names = list(dict.fromkeys(name for _, _, name in wanted))
-    merged: dict[tuple[Length, str], int] = {}
+    merged: dict[tuple[Length, Use], int] = {}
     for length, n, name in wanted:
         merged[(length, name)] = merged.get((length, name), 0) + n
     lengths = tuple(
-        (length, n, name) for (length, name), n in sorted(merged.items(), key=lambda i: (-float(i[0][0]), i[0][1]))
+        (length, n, name)
+        for (length, name), n in sorted(merged.items(), key=lambda i: (-float(i[0][0]), called(i[0][1])))
     )
-    return LongStrip(fabric, " and ".join(names), high, lengths, _strips(wanted, usable, join), join, False)
+    return LongStrip(fabric, tuple(names), high, lengths, _strips(wanted, usable, join), join, False)
 
 
 def strip_line(
-    number: int, fabric: str, height: Length, count: int, use: str, usable: Mapping[str, Length], gives: int = 1
+    number: int, fabric: str, height: Length, count: int, use: Uses, usable: Mapping[str, Length], gives: int = 1
 ) -> CutLine:
     """Whole strips across the usable width, joined and cut to so many pieces as they give."""
     cut = PieceCut(fabric, usable[fabric], height, usable[fabric], height, 1, "strip")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias, Union
 
 import msgspec
 
@@ -13,6 +13,7 @@ from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Fabric
 from patternkit.piecing.batch import Thing
 from patternkit.piecing.making import Making, PieceCut
+from patternkit.piecing.names import Name, english
 from patternkit.plan.counts import Count
 
 if TYPE_CHECKING:  # the cutting room is loaded by what plans, not by what only names a plan
@@ -20,13 +21,24 @@ if TYPE_CHECKING:  # the cutting room is loaded by what plans, not by what only 
     from patternkit.plan.cutting.stock_model import StockPlan
 
 
+Use: TypeAlias = Union[Name, Making]
+"""What something is cut for: a piece by its name, or the making it is for."""
+Uses: TypeAlias = tuple[Use, ...]
+
+
+def called(use: Use) -> str:
+    """What something is cut for, in English."""
+    return use.called if isinstance(use, Making) else english(use)
+
+
 class CutLine(msgspec.Struct, frozen=True):
     """One line of a cutting table: `count` pieces of one size of a fabric, for one unit or finish.
 
-    `use` names what it is for; `cut` carries the exact and rounded sizes and what is done next; `gives` is
-    how many pieces of the finished unit come from it; `id` joins it to the cutting plan. Shapes with slanted
-    ends are cut one beside the other from whole strips, `per_strip` from each; then the plan counts strips,
-    not pieces. `also` names the other units whose segments are cut from the same strip units. `made_for` is
+    `use` says what it is for: pieces by their names, or the makings it is cut for; `cut` carries the exact and rounded
+    sizes and what is done next; `gives` is how many pieces of the finished unit come from it; `id` joins it to the
+    cutting plan. Shapes with slanted ends are cut one beside the other from whole strips, `per_strip` from each; then
+    the plan counts strips, not pieces. `also` are the other units whose segments are cut from the same strip units.
+    `made_for` is
     the thing whose cut it is, None where several share the line.
     """
 
@@ -34,16 +46,21 @@ class CutLine(msgspec.Struct, frozen=True):
     fabric: str
     cut: PieceCut
     count: int
-    use: str
+    use: Uses
     gives: int
     per_strip: int = 0
-    also: tuple[str, ...] = ()
+    also: tuple[Making, ...] = ()
     made_for: Thing | None = None
 
     @property
+    def called(self) -> str:
+        """What the line is for, in English."""
+        return " and ".join(dict.fromkeys(map(called, self.use)))
+
+    @property
     def label(self) -> str:
-        """What the line is for, every unit of shared strip units named."""
-        return listed(list(dict.fromkeys((self.use, *self.also))))
+        """The same, every unit of shared strip units named."""
+        return listed(list(dict.fromkeys((self.called, *map(called, self.also)))))
 
     @property
     def strips(self) -> int:
@@ -59,9 +76,9 @@ class LongStrip(msgspec.Struct, frozen=True):
     """
 
     fabric: str
-    use: str
+    use: Uses
     height: Length
-    lengths: tuple[tuple[Length, int, str], ...]
+    lengths: tuple[tuple[Length, int, Use], ...]
     strips: int
     join: Length
     diagonal: bool

@@ -10,6 +10,7 @@ import msgspec
 
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Point, Seam, cosine, sine
+from patternkit.piecing.names import english
 
 VALUES = {"light": 0, "medium": 1, "dark": 2}
 
@@ -92,11 +93,11 @@ def touches(part: Placed, a: Point, b: Point, memo: Memo) -> list[Touch]:
     what = part.what
     if isinstance(what, Cloth):
         span = _overlap(what.outline, a, b)
-        names = (what.fabric, what.name) if what.name else (what.fabric,)
+        names = (what.fabric, english(what.name)) if what.name is not None else (what.fabric,)
         return [Touch(what.fabric, names, *span)] if span else []
     key = (what, a, b)
     if key not in memo:
-        own = (what.unit, what.title) if what.title else (what.unit,)
+        own = (what.unit, what.called)
         memo[key] = (
             [Touch(t.fabric, (*t.names, *own), t.t0, t.t1) for p in what.parts for t in touches(p, a, b, memo)]
             if _near(what, a, b)

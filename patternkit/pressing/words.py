@@ -7,6 +7,7 @@ import itertools
 
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth, Making, Part, Placed, Seam, Side
+from patternkit.piecing.names import english
 from patternkit.pressing.conflicts import PressingChange, PressingConflict, SeamKey
 from patternkit.pressing.joints import Joint, SeamEnd
 from patternkit.pressing.statements import belongs
@@ -40,8 +41,8 @@ def ordinal(n: int) -> str:
 def part_words(part: Part) -> str:
     """What a part is called: its unit's printed name or name, a piece's own name, or its fabric."""
     if isinstance(part, Cloth):
-        return f"{part.name} ({part.fabric})" if part.name else part.fabric
-    return part.title or part.unit or str(part.key)
+        return f"{english(part.name)} ({part.fabric})" if part.name is not None else part.fabric
+    return part.called
 
 
 def place_words(joint: Joint, top: Making, units: Units = IMPERIAL) -> str:

@@ -11,6 +11,7 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
+from patternkit.piecing.names import BIAS_BINDING
 from patternkit.piecing.sewing import batches_of
 from patternkit.piecing.sewing.desk import Desk, StripWay
 from patternkit.plan.counts import Count
@@ -246,7 +247,7 @@ def _cutting(draft: Plan, desk: Desk) -> tuple[Cutting, ...]:
 def _bias(line: CutLine, draft: Plan) -> CutBias | None:
     """The line of a bias binding: a square that is sewn into a tube, or a length that is cut on the slant."""
     b = draft.binding
-    if b is None or not b.bias or line.use != "bias binding":
+    if b is None or not b.bias or line.use != (BIAS_BINDING,):
         return None
     return CutBias(b.fabric, b.width, b.gives, b.square, b.length, b.rounds, b.strips)
 

@@ -20,7 +20,7 @@ from patternkit.booklet.phrases import Phrases
 from patternkit.document import Block, Bullets, Callout, Figure, NumberedStep, Section, Table
 from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Cloth, Making, Placed, Side
-from patternkit.piecing.names import Name
+from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE, Name
 from patternkit.project import Project
 from patternkit.units import IMPERIAL
 
@@ -55,7 +55,9 @@ def test_what_all_diagonal_rows_take_is_what_lies_in_them(name: str) -> None:
     rows = [c.making for c in ctx.plan.counts if is_diagonal(c.making)]
     taken = next(b for b in step_of(name, "Diagonal rows").blocks if isinstance(b, Bullets)).items
     assert sum(int(item.split()[0]) for item in taken) == sum(len(row.parts) for row in rows)
-    triangles = sum(isinstance(p.what, Cloth) and "triangle" in p.what.name for row in rows for p in row.parts)
+    triangles = sum(
+        isinstance(p.what, Cloth) and p.what.name in (SIDE_TRIANGLE, CORNER_TRIANGLE) for row in rows for p in row.parts
+    )
     assert sum(int(item.split()[0]) for item in taken if "triangle" in item) == triangles
 
 
@@ -196,11 +198,11 @@ def test_rows_alike_but_for_their_pressing_stay_apart() -> None:
         rows[0], key=ninth, seams=tuple(msgspec.structs.replace(s, pressed="open") for s in rows[0].seams)
     )
     mixed = msgspec.structs.replace(centre, parts=(*centre.parts, Placed(turned, centre.parts[0].place)))
-    again = rows_together(mixed, ctx.names)
+    again = rows_together(mixed)
     assert again.parts[-1].what is turned
     same = msgspec.structs.replace(rows[0], key=ninth)
     mixed = msgspec.structs.replace(centre, parts=(*centre.parts, Placed(same, centre.parts[0].place)))
-    again = rows_together(mixed, ctx.names)
+    again = rows_together(mixed)
     assert again.parts[-1].what is again.parts[0].what
     assert isinstance(again.parts[0].what, Making) and str(again.parts[0].what.key).endswith(" and 9")
 

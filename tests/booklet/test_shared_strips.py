@@ -14,6 +14,7 @@ from syrupy.assertion import SnapshotAssertion
 
 from patternkit import api, render
 from patternkit.document import Block, Booklet, Bullets, Figure, NumberedStep, Paragraph, Section, Table
+from patternkit.piecing.names import HALF_STRIP
 from patternkit.project import Project
 
 from .conftest import EXAMPLES, made, project, told
@@ -105,7 +106,7 @@ def test_the_strip_units_of_the_words_are_the_strips_of_the_cutting_table(path: 
             and line.also
             and line.cut.height.fraction == inches(each[4])
         ]
-        assert sum(line.count * (1 if line.cut.name == "half strip" else 2) for line in lines) == halves
+        assert sum(line.count * (1 if line.cut.name == HALF_STRIP else 2) for line in lines) == halves
 
 
 @BOTH

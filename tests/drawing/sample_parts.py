@@ -21,6 +21,7 @@ from patternkit.piecing.making import (
     Side,
     rectangle,
 )
+from patternkit.piecing.names import Name
 
 SWATCHES = assign(
     [
@@ -43,7 +44,7 @@ def P(x: object, y: object) -> Point:
     return L(x), L(y)
 
 
-def patch(fabric: str, width: object, height: object, name: str = "") -> Cloth:
+def patch(fabric: str, width: object, height: object, name: Name | None = None) -> Cloth:
     return Cloth(fabric, rectangle(L(width), L(height)), name=name)
 
 

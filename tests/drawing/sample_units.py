@@ -23,6 +23,7 @@ from patternkit.piecing.making import (
     rectangle,
 )
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import Name
 
 from .sample_parts import L, P, made
 
@@ -80,9 +81,9 @@ def quarter_square(method: Method = quarter_squares.HOURGLASS_PAIRS) -> Making:
 
 def geese(method: Method = flying_geese.FLIPPED, goose: str = "glow", sky: str = "night") -> Making:
     parts = [
-        Placed(Cloth(goose, (P(2, 0), P(4, 2), P(0, 2)), name="goose")),
-        Placed(Cloth(sky, (P(0, 0), P(2, 0), P(0, 2)), name="sky")),
-        Placed(Cloth(sky, (P(2, 0), P(4, 0), P(4, 2)), name="sky")),
+        Placed(Cloth(goose, (P(2, 0), P(4, 2), P(0, 2)), name=Name("goose"))),
+        Placed(Cloth(sky, (P(0, 0), P(2, 0), P(0, 2)), name=Name("sky"))),
+        Placed(Cloth(sky, (P(2, 0), P(4, 0), P(4, 2)), name=Name("sky"))),
     ]
     seams = [Seam(P(0, 2), P(2, 0), (1,), (0,), "left"), Seam(P(2, 0), P(4, 2), (2,), (0, 1), "left")]
     r = Fraction(1, 4)
@@ -193,7 +194,7 @@ def log_cabin(rounds: int = 3, width: object = 1) -> Making:
             seams.append(Seam((x0, y1), (x0, y0), (k,), before, "left"))
             x0 = x0 - w
     parts = [
-        Placed(Cloth(f, rectangle(c - a, d - b, a, b), name=f"log {i}" if i else "centre"))
+        Placed(Cloth(f, rectangle(c - a, d - b, a, b), name=Name("log", (i,)) if i else Name("centre")))
         for i, (f, a, b, c, d) in enumerate(rects)
     ]
     return made(

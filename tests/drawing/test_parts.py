@@ -33,6 +33,7 @@ from patternkit.drawing.svg import svg_text
 from patternkit.drawing.swatches import Swatch, best_ink, contrast, plain_colour, value_of
 from patternkit.drawing.templates import template_scene
 from patternkit.drawing.textures import look_of
+from patternkit.piecing.keys import Key
 from patternkit.piecing.offset import raw_outline, trimmed_outline
 from patternkit.text_widths import longest_word, shortened, text_width, wrapped
 
@@ -232,7 +233,7 @@ HOSTILE = st.one_of(
 @settings(max_examples=60, deadline=None)
 def test_any_text_comes_out_harmless(title: str, fabric: str, name: str) -> None:
     swatches = assign([("night", fabric, title, "dark"), ("glow", title, "", "")])
-    making = msgspec.structs.replace(S.half_square(), key=name, title=title, unit=fabric)
+    making = msgspec.structs.replace(S.half_square(), key=Key(name), title=title, unit=fabric)
     look = Look(prefix=name)
     scenes = [
         making_scene(making, swatches, look, legend=True),

@@ -6,6 +6,7 @@ import textwrap
 
 import patternkit
 from patternkit.piecing.making import Making, PieceCut
+from patternkit.piecing.names import english
 from patternkit.problems import Problem
 from patternkit.project import Project
 
@@ -54,7 +55,11 @@ def objections(kind: str, *lines: str, settings: tuple[str, ...] = ()) -> list[s
 
 def cut_of(making: Making, fabric: str, name: str = "") -> PieceCut:
     """The one cut of a fabric (and a name)."""
-    found = [c for c in making.recipe.cuts if c.fabric == fabric and (not name or c.name == name)]
+    found = [
+        c
+        for c in making.recipe.cuts
+        if c.fabric == fabric and (not name or (c.name is not None and english(c.name) == name))
+    ]
     assert len(found) == 1, found
     return found[0]
 

@@ -17,6 +17,7 @@ from shapely.geometry.base import BaseGeometry
 
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Seam
+from patternkit.piecing.names import Name
 from tests.kinds.sewing import CLOSE, GRID, XY, Line, Sewn, misfit, sound, together, union
 
 _AXES = ((ZERO, ZERO), (ONE, ZERO), (ZERO, ONE))
@@ -92,7 +93,7 @@ def taken(
     patch = polygon(cloth.outline)
     grain = atan2(float(cloth.grain[1]), float(cloth.grain[0])) * 180 / pi
     for number, cut in enumerate(cuts):
-        if cut.fabric != cloth.fabric or not cut.name.startswith(cloth.name) or (left and not left[number]):
+        if cut.fabric != cloth.fabric or not is_for(cut.name, cloth.name) or (left and not left[number]):
             continue
         for piece in pieces_of(cut):
             turns = {grain, grain + 180} if cut.then == "template" else {a * 45.0 for a in range(8)}
@@ -101,6 +102,11 @@ def taken(
                 if placed is not None:
                     return placed, number
     raise AssertionError(f"nothing that is cut fits the patch {cloth.name} of {cloth.fabric}: {patch}")
+
+
+def is_for(cut: Name | None, cloth: Name | None) -> bool:
+    """Whether pieces cut under one name are patches of the other: the same, but for the way they lean."""
+    return (cut.plain if cut is not None else None) == cloth
 
 
 def covering(cloth: Cloth, cuts: tuple[PieceCut, ...], seam: float, extra: float) -> Polygon:

@@ -17,7 +17,7 @@ from tests.kinds_more.written import made, problems_of
 
 
 def lengths(unit: Making) -> list[Fraction]:
-    return [max(c.width, c.height).fraction for c in unit.recipe.cuts if c.name.startswith("log")]
+    return [max(c.width, c.height).fraction for c in unit.recipe.cuts if c.name is not None and c.name.what == "log"]
 
 
 def f(text: str) -> Fraction:

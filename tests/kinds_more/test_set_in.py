@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import pytest
 
+from patternkit.piecing.names import Name
 from tests.kinds_more.test_shapes import unit
 
 
@@ -21,7 +22,7 @@ from tests.kinds_more.test_shapes import unit
 def test_corner_squares_of_a_star(block: int | str, corner: float, cut: float | None) -> None:
     """A diamond's side is the block's over 2 + root 2; the square beside it has two seams more."""
     one = unit("eight-point-star night, sky", f"finished {block}")
-    found = next(c for c in one.recipe.cuts if c.name == "corner square")
+    found = next(c for c in one.recipe.cuts if c.name == Name("corner square"))
     assert float(found.exact_width) == pytest.approx(corner, abs=1e-4) and found.count == 4
     if cut is None:
         assert found.then == "template" and found.shape

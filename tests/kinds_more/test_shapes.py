@@ -17,6 +17,7 @@ from patternkit.piecing.grain import bias_outside
 from patternkit.piecing.kinds.eight_point_star import Diamonds
 from patternkit.piecing.kinds.quarter_circle import Radii
 from patternkit.piecing.making import Cloth, Making, rectangle
+from patternkit.piecing.names import Name
 from patternkit.piecing.offset import edges, length_of
 from patternkit.piecing.templates import is_rectangle
 from tests.kinds.sewing import covers
@@ -83,7 +84,7 @@ def test_strips_as_printed() -> None:
     assert cut.exact_height == Fraction(5, 2) and star.recipe.numbers == Diamonds(side)
     assert cut.pitch is not None and cut.pitch / SQRT2 == Fraction(5, 2)
     triangles = unit("triangle-strip night", "triangles 3", "finished (4 * root(3)) x 3")
-    whole = next(c for c in triangles.recipe.cuts if c.name == "triangle")
+    whole = next(c for c in triangles.recipe.cuts if c.name == Name("triangle"))
     assert whole.exact_height == Fraction(15, 4)
 
 
@@ -91,7 +92,7 @@ def test_strips_as_printed() -> None:
 def test_triangles_from_one_strip(height: str, in_forty: int) -> None:
     """Counted by geometry: floor(2 x 40 / side) - 1 from strips of 2 3/4, 3 3/4 and 4 3/4."""
     one = unit("triangle-strip night", "triangles 3", f"finished ({height} * 4 / root(3)) x {height}")
-    cut = next(c for c in one.recipe.cuts if c.name == "triangle")
+    cut = next(c for c in one.recipe.cuts if c.name == Name("triangle"))
     assert cut.pitch is not None
     assert int(((Length(40) - cut.exact_width) / cut.pitch).floor_to(Fraction(1))) + 1 == in_forty
 
@@ -185,7 +186,7 @@ def test_star_with_set_in_seams_flags_them() -> None:
             outline = one.parts[piece].what.outline
             assert set(s.path) <= set(outline)
     assert joined == set(range(16)) and bias_outside(one) == ()
-    side = next(c for c in one.recipe.cuts if c.name == "side triangle of the star")
+    side = next(c for c in one.recipe.cuts if c.name == Name("side triangle of the star"))
     assert side.then == "template"  # 4.0355 is more than 1/32 in from 4
     assert side.exact_width == SQRT2 * 2 + (SQRT2 * 2 + 2) / 4  # long side + 1.2071
 

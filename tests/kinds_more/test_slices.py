@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from patternkit.piecing.grain import bias_outside
 from patternkit.piecing.making import Cloth, Making
+from patternkit.piecing.names import english
 from patternkit.piecing.offset import area
 from tests.kinds.sewing import covers
 from tests.kinds_more.piecing_by_shape import wrong_with
@@ -105,7 +106,10 @@ unit wave
 
 
 def by_name(unit: Making) -> dict[str, Cloth | Making]:
-    return {(p.what.name if isinstance(p.what, Cloth) else str(p.what.key)): p.what for p in unit.parts}
+    def called(part: Cloth | Making) -> str:
+        return str(part.key) if isinstance(part, Making) else english(part.name) if part.name is not None else ""
+
+    return {called(p.what): p.what for p in unit.parts}
 
 
 def test_points_sides_and_pieces() -> None:

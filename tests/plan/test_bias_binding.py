@@ -123,5 +123,5 @@ def test_the_square_lies_on_the_ruler_and_is_what_is_cut(units: str, ruler: Frac
     made = plan.binding
     assert made is not None and made.square is not None and made.square.on_grid(ruler)
     assert made.gives >= made.total
-    (line,) = (x for x in plan.lines if x.use == "bias binding")
+    (line,) = (x for x in plan.lines if x.called == "bias binding")
     assert line.cut.width == line.cut.height == made.square

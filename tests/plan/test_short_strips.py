@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import patternkit
+from patternkit.piecing.names import HALF_STRIP, SHORT_STRIP
 from tests.published.desk import objection, pattern, planned, problems, sound
 
 BODY = (
@@ -25,15 +26,15 @@ def test_as_many_short_strips_as_a_long_one_gives(short: int, usable: int, down:
     plan = planned(project)
     (count,) = (c for c in plan.counts if str(c.making.key) == "seg")
     lines = [x for x in plan.lines if x.fabric == "glow"]
-    length = {"": usable, "short strip": min(short, usable), "half strip": Fraction(min(short, usable), 2)}
+    length = {None: usable, SHORT_STRIP: min(short, usable), HALF_STRIP: Fraction(min(short, usable), 2)}
     # every strip unit has its strip of each cloth, at least as long as its segments together
     assert sum(x.count for x in lines) == sum(x.count for x in plan.lines if x.fabric == "scrap") == count.batches
     room = sum(x.count * int(min(length[x.cut.name], short) // 3) for x in lines)
     assert room >= 4 * down
-    if all(x.cut.name == "short strip" for x in lines):
+    if all(x.cut.name == SHORT_STRIP for x in lines):
         assert usable >= 2 * short
         assert plan.fabrics["glow"].used == 3 * ceil(Fraction(count.batches, usable // short))
-    assert all(x.cut.name != "" for x in lines) == (usable >= 2 * short) or count.batches == 1
+    assert all(x.cut.name is not None for x in lines) == (usable >= 2 * short) or count.batches == 1
 
 
 def test_ten_short_strips_from_twelve_inches() -> None:

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from patternkit import api
 from patternkit.booklet.content.context import context
 from patternkit.booklet.content.releases import shares
+from patternkit.piecing.names import HALF_STRIP
 from patternkit.plan.counts import Count
 from patternkit.plan.model import Plan
 from patternkit.project import Project
@@ -61,7 +62,7 @@ def strips(found: Plan) -> Counter[str]:
     total: Counter[str] = Counter()
     for line in found.lines:
         if line.cut.height == Fraction(5, 2):
-            total[line.fabric] += line.count * (1 if line.cut.name == "half strip" else 2)
+            total[line.fabric] += line.count * (1 if line.cut.name == HALF_STRIP else 2)
     return total
 
 
@@ -198,7 +199,7 @@ def test_strip_units_are_not_shared_over_the_parts_of_a_sew_along(one: str, two:
         # each part's own strips are enough for what it makes
         for fabric, each in (("night", 2), ("glow", 1)):
             halves = sum(
-                line.count * (1 if line.cut.name == "half strip" else 2)
+                line.count * (1 if line.cut.name == HALF_STRIP else 2)
                 for line in share.lines
                 if line.fabric == fabric and line.cut.height == Fraction(5, 2)
             )

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Point, Recipe, Seam, Side, rectangle
+from patternkit.piecing.names import Name
 
 NO_RECIPE = Recipe()
 HERE = Place()
@@ -157,9 +158,9 @@ def geese(key: str, goose: str, sky: str, height: int = 2, pressed: tuple[Side, 
     """A flying goose, twice as wide as high, nose up; each seam has the sky on its left."""
     h, w = inches(height), inches(2 * height)
     parts = (
-        Placed(Cloth(goose, poly((h, 0), (w, h), (0, h)), name="goose")),
-        Placed(Cloth(sky, poly((0, 0), (h, 0), (0, h)), name="sky")),
-        Placed(Cloth(sky, poly((h, 0), (w, 0), (w, h)), name="sky")),
+        Placed(Cloth(goose, poly((h, 0), (w, h), (0, h)), name=Name("goose"))),
+        Placed(Cloth(sky, poly((0, 0), (h, 0), (0, h)), name=Name("sky"))),
+        Placed(Cloth(sky, poly((h, 0), (w, 0), (w, h)), name=Name("sky"))),
     )
     seams = (
         Seam(point(0, h), point(h, 0), (1,), (0,), pressed[0]),

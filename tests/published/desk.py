@@ -67,8 +67,8 @@ def planned(project: Project, solver: bool = False) -> Plan:
 
 def line(plan: Plan, use: str, fabric: str = "") -> CutLine:
     """The one cutting line for a use (and a fabric)."""
-    found = [x for x in plan.lines if x.use == use and fabric in ("", x.fabric)]
-    assert len(found) == 1, [(x.use, x.fabric) for x in plan.lines]
+    found = [x for x in plan.lines if x.called == use and fabric in ("", x.fabric)]
+    assert len(found) == 1, [(x.called, x.fabric) for x in plan.lines]
     return found[0]
 
 

@@ -10,13 +10,14 @@ import pytest
 
 from patternkit.lengths import SQRT2
 from patternkit.piecing.making import PieceCut
+from patternkit.piecing.names import english
 from tests.published.desk import num, objection, pattern, sound
 
 
 def cuts(kind: str, *lines: str, settings: tuple[str, ...] = ()) -> dict[tuple[str, str], PieceCut]:
     """The cuts of one unit, by fabric and name."""
     project = sound(pattern("unit it\n" + "".join(f"    {x}\n" for x in (kind, *lines)), *settings))
-    return {(c.fabric, c.name): c for c in project.makings["it"].recipe.cuts}
+    return {(c.fabric, english(c.name) if c.name is not None else ""): c for c in project.makings["it"].recipe.cuts}
 
 
 def by_fabric(found: dict[tuple[str, str], PieceCut], fabric: str) -> PieceCut:

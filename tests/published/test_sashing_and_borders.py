@@ -37,8 +37,8 @@ def test_4_rows_of_5() -> None:
     """30 cornerstones, 49 sashes."""
     plan = planned(sashed(5, 4))
     assert line(plan, "cornerstone").count == 30, SASHES
-    assert sum(x.count for x in plan.lines if x.use == "sashing") == 49
-    sash = next(x.cut for x in plan.lines if x.use == "sashing")
+    assert sum(x.count for x in plan.lines if x.called == "sashing") == 49
+    sash = next(x.cut for x in plan.lines if x.called == "sashing")
     assert {sash.width, sash.height} == {num("2 1/2"), num("9 1/2")}  # as long as the block unfinished
     assert line(plan, "cornerstone").cut.width == num("2 1/2")  # as wide as the sash is cut
 
@@ -49,8 +49,8 @@ def test_sashing_counts_derived(across: int, down: int) -> None:
     + C (R - 1)."""
     for words, n in (("", 1), (", inner", -1)):
         plan = planned(sashed(across, down, words))
-        assert sum(x.count for x in plan.lines if x.use == "cornerstone") == (across + n) * (down + n)
-        sashes = sum(x.count for x in plan.lines if x.use == "sashing")
+        assert sum(x.count for x in plan.lines if x.called == "cornerstone") == (across + n) * (down + n)
+        sashes = sum(x.count for x in plan.lines if x.called == "sashing")
         assert sashes == across * (down + n) + down * (across + n)
 
 
@@ -60,7 +60,7 @@ def test_the_golden_ratio() -> None:
     widest = Length(9 * num("1618").fraction / 4000)
     assert float(widest) == pytest.approx(3.6405), GOLDEN
     assert widest.floor_to(num("1/8").fraction) == num("3 5/8").fraction
-    cut = next(x.cut for x in planned(sashed(3, 3, sash="3 5/8")).lines if x.use == "sashing")
+    cut = next(x.cut for x in planned(sashed(3, 3, sash="3 5/8")).lines if x.called == "sashing")
     assert min(cut.width, cut.height) == num("4 1/8")
 
 
@@ -69,7 +69,7 @@ def test_mitred_strips(length: str, width: str, extra: str, published: str, leas
     """Published L + 2w + 4 or 6; the raw outer edge needs L + 2w + 1.2071 (derived), and that is what is
     cut."""
     plan = planned(plain(length, length, f"border {width} night, mitred", night="usable width 90"))
-    cuts = [x.cut for x in plan.lines if x.use.startswith("border 1")]
+    cuts = [x.cut for x in plan.lines if x.called.startswith("border 1")]
     assert cuts and all(float(c.exact_width) == pytest.approx(least, abs=5e-4) for c in cuts), source
     assert all(c.exact_width <= c.width <= num(published) for c in cuts)
     assert num(published) == num(length) + num(width) * 2 + num(extra)
@@ -80,7 +80,7 @@ def test_mitred_strips_in_terms_of_the_seam() -> None:
     """Derived: L + 2w + 2 s cot 22.5, for any seam."""
     for seam in ("1/8", "1/4", "3/8"):
         plan = planned(plain("40", "30", "border 5 night, mitred", settings=(f"seam {seam}",), night="usable width 90"))
-        exact = {x.cut.exact_width for x in plan.lines if x.use.startswith("border 1")}
+        exact = {x.cut.exact_width for x in plan.lines if x.called.startswith("border 1")}
         assert exact == {n + num(seam) * 2 * (SQRT2 + 1) for n in (Length(50), Length(40))}
 
 
@@ -127,7 +127,7 @@ def test_three_borders_of_7_in_all_add_14() -> None:
     sound(plain("40", "40", *borders, "finished 54", **wide))
     assert "54 in" in objection(plain("40", "40", *borders, "finished 55", **wide), "claim-differs")
     longest = [
-        x.cut.exact_width for x in planned(plain("40", "40", *borders, **wide)).lines if x.use.startswith("border 3")
+        x.cut.exact_width for x in planned(plain("40", "40", *borders, **wide)).lines if x.called.startswith("border 3")
     ]
     # the printed rule L + 14 + 1 is a quarter short of the 1.2071 that the corners need when L is a
     # finished length

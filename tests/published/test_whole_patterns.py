@@ -124,7 +124,7 @@ def test_snowballs() -> None:
     have 168 corners
     (http://potteryandeverythingelse.blogspot.com/2009/11/orb-round-4-cutting-and-piecing-your.html)."""
     plan = planned(written(SNOWBALLS))
-    found = {(x.fabric, x.cut.width): x.count for x in plan.lines if x.use == "snowball"}
+    found = {(x.fabric, x.cut.width): x.count for x in plan.lines if x.called == "snowball"}
     assert found == {("light", num("6 1/2")): 42, ("dark", num("2 1/2")): 168}
     # 16 segments of 2 1/2 from a set at 42: 84 / 16, 42 / 16, up
     assert [(c.yields, c.batches) for c in plan.counts if str(c.making.key) in ("edge", "middle")] == [
@@ -188,7 +188,7 @@ def test_stars_with_sashing() -> None:
     5 rows of 4 have 30 cornerstones and 49 sashes
     (http://susanintexas.blogspot.com/2009/02/quilt-math-algorithms-for-cornerstones.html)."""
     plan = planned(written(STARS))
-    assert {(x.fabric, x.cut.width, x.count) for x in plan.lines if x.use == "goose"} == {
+    assert {(x.fabric, x.cut.width, x.count) for x in plan.lines if x.called == "goose"} == {
         ("sky", num("5 1/4"), 20),
         ("star", num("2 7/8"), 80),
     }
@@ -234,7 +234,7 @@ def test_log_cabin() -> None:
     """Centre 3, strips 1 3/4, 3 rounds: 3, 4 1/4, 4 1/4 ... 10 1/2
     (https://brunswickquilters.com/give-back/patterns/habitat-log-cabin-block/)."""
     plan = planned(written(CABIN))
-    logs = sorted(max(x.cut.width, x.cut.height) for x in plan.lines if x.use == "cabin" and x.fabric != "hearth")
+    logs = sorted(max(x.cut.width, x.cut.height) for x in plan.lines if x.called == "cabin" and x.fabric != "hearth")
     lengths = [
         "3",
         "4 1/4",
@@ -250,7 +250,7 @@ def test_log_cabin() -> None:
         "10 1/2",
     ]
     assert set(logs) == {num(x) for x in lengths}
-    assert sum(x.count for x in plan.lines if x.use == "cabin" and x.fabric != "hearth") == 12 * 16
+    assert sum(x.count for x in plan.lines if x.called == "cabin" and x.fabric != "hearth") == 12 * 16
     # the light logs of a block come to 37 1/4 in, the dark ones to 45: 16 blocks, 1 3/4 in high, from 40 in
     # of width
     light = [max(x.cut.width, x.cut.height) for x in plan.lines if x.fabric == "lit"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from patternkit.piecing.names import Name
 from tests.published.desk import needed, num, planned, problems, strips, writes, written, yards
 
 CHAIN = """
@@ -115,7 +116,7 @@ def test_pinwheels_count_honestly() -> None:
     assert sorted(p.code for p in found) == ["make-differs"] * 3
     right = PINWHEELS.replace("make 192", "make 200").replace("make 48", "make 50").replace("make 47", "make 49")
     plan = planned(written(right))
-    assert {(x.fabric, x.count) for x in plan.lines if x.use == "vane"} == {("reed", 100), ("mist", 100)}
+    assert {(x.fabric, x.count) for x in plan.lines if x.called == "vane"} == {("reed", 100), ("mist", 100)}
     # 13 squares of 2 7/8 from a strip of 40, 8 squares of 4 1/2
     assert strips(plan, "reed", "2 7/8") <= 8
     assert plan.fabrics["mist"].used <= 8 * num("2 7/8") + 7 * num("4 1/2")
@@ -197,8 +198,8 @@ def test_mitred_wall_piece() -> None:
     plan = planned(written(MITRED))
     (outer,) = plan.long_strips
     assert outer.lengths == (
-        (num("51 1/4"), 2, "border 2 sides"),
-        (num("51 1/4"), 2, "border 2 top and bottom"),
+        (num("51 1/4"), 2, Name("border", (2,), "sides")),
+        (num("51 1/4"), 2, Name("border", (2,), "top and bottom")),
     )
     assert outer.strips == 5  # 4 x 51 1/4 = 205 from 5 x 44 - 4 x 1/2 = 218
     inner = [x for x in plan.lines if x.fabric == "line"]
@@ -247,7 +248,7 @@ def test_cot_quilt_in_centimetres() -> None:
     project = written(COT)
     plan = planned(project)
     inch = Fraction(254, 100)
-    assert {x.cut.width * inch for x in plan.lines if x.use.endswith("square")} == {num("23") / 2}
+    assert {x.cut.width * inch for x in plan.lines if x.called.endswith("square")} == {num("23") / 2}
     # 9 squares of 11.5 from 110 cm: 5 strips, 57.5 cm; 5 strips of binding of 6 cm: 87.5 cm in all
     assert plan.fabrics["clay"].used * inch == num("175") / 2
     assert plan.backing is None and plan.binding is not None and plan.binding.strips == 5

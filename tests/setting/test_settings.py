@@ -6,6 +6,7 @@ import pytest
 
 from patternkit.checks import run
 from patternkit.lengths import SQRT2, Length
+from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE, english
 from patternkit.piecing.setting.on_point import counts
 from patternkit.piecing.unknowns import of_border
 from tests.setting.build import covers, fabrics, project, seams_meet
@@ -50,8 +51,9 @@ def test_sashing_counts_all_round() -> None:
     p = made("quilt\n    across 5, down 4\n    tile\n        nine\n    sashing 1 a, cornerstones c\n")
     lines = {}
     for line in p.quick_plan[0].lines:
-        if line.cut.name:
-            lines[line.cut.name] = lines.get(line.cut.name, 0) + line.count
+        if line.cut.name is not None:
+            name = english(line.cut.name)
+            lines[name] = lines.get(name, 0) + line.count
     assert lines["cornerstone"] == 30
     assert lines["sashing"] == 49
 
@@ -72,11 +74,11 @@ def test_on_point(a: int, d: int, room: str) -> None:
     if (a - 1) * (d - 1):
         assert needed["plain"] == (a - 1) * (d - 1)
     gives = {line.cut.name: line.gives for line in plan.lines}
-    assert gives.get("side triangle", 0) == sides
-    assert gives["corner triangle"] == corners
+    assert gives.get(SIDE_TRIANGLE, 0) == sides
+    assert gives[CORNER_TRIANGLE] == corners
     squares = {line.cut.name: line.count for line in plan.lines}
-    assert squares.get("side triangle", 0) == -(-sides // 4)
-    assert squares["corner triangle"] == 2
+    assert squares.get(SIDE_TRIANGLE, 0) == -(-sides // 4)
+    assert squares[CORNER_TRIANGLE] == 2
 
 
 @pytest.mark.parametrize(
@@ -110,7 +112,7 @@ def test_mitred_strips_are_long_enough() -> None:
     51.207 at least)
     """
     p = made("unit wall\n    row b 20 x 40 | b 20 x 40\n\nquilt\n    layout\n        wall\n    border 5 a, mitred\n")
-    cuts = [c for m in p.quick_plan[0].counts for c in m.making.recipe.cuts if c.name.startswith("border")]
+    cuts = [c for m in p.quick_plan[0].counts for c in m.making.recipe.cuts if c.name and c.name.what == "border"]
     assert {c.exact_width for c in cuts} == {Length(50) + (SQRT2 + 1) / 2}
     assert all(Length(51) < c.width <= Length(56) for c in cuts)
 

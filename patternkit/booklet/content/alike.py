@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import msgspec
 
-from patternkit.booklet.content.naming import Names
 from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Making, Part, Placed
 from patternkit.piecing.names import CENTRE, Name, What
@@ -24,17 +23,17 @@ def row_numbers(part: Part, what: What = "row") -> tuple[int, ...]:
     return key.name.numbers if isinstance(key, OwnKey) and key.name.what == what and key.place is None else ()
 
 
-def rows_together(top: Making, names: Names) -> Making:
+def rows_together(top: Making) -> Making:
     """The quilt with one object for all rows that are the same, under all their numbers.
 
     A layout gives each of its rows for itself, so that two of them may well be alike.
     """
     if top.key == OwnKey(CENTRE):
-        return _together(top, names)
+        return _together(top)
     first = top.parts[0] if top.parts else None
     if first is None or not isinstance(first.what, Making) or first.what.role not in ("quilt", "centre", "border"):
         return top
-    inner = rows_together(first.what, names)
+    inner = rows_together(first.what)
     if inner is first.what:
         return top
     return msgspec.structs.replace(top, parts=(msgspec.structs.replace(first, what=inner), *top.parts[1:]))
@@ -49,7 +48,7 @@ def _centre(top: Making) -> Making | None:
     return top
 
 
-def _together(centre: Making, names: Names) -> Making:
+def _together(centre: Making) -> Making:
     found: dict[object, list[Making]] = {}
     for part in centre.parts:
         if isinstance(part.what, Making) and row_numbers(part.what):
@@ -61,7 +60,7 @@ def _together(centre: Making, names: Names) -> Making:
         if len(rows) > 1:
             numbers = sorted(n for row in rows for n in row_numbers(row))
             key = OwnKey(Name("row", tuple(numbers)))
-            one = msgspec.structs.replace(rows[0], key=key, title=names.rows(numbers))
+            one = msgspec.structs.replace(rows[0], key=key)
             merged |= {id(row): one for row in rows}
     if not merged:
         return centre

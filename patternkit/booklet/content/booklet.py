@@ -20,7 +20,6 @@ from patternkit.booklet.content.releases import release_section, releases_sectio
 from patternkit.booklet.content.templates import templates
 from patternkit.document import Block, Booklet, Bullets, Callout, Drawing, Figure, Paragraph, Section
 from patternkit.drawing.making import draw_making
-from patternkit.piecing.making import Making
 from patternkit.work.sections import section_of
 
 WIDE = 150.0  # points a drawing of one of several sizes is wide
@@ -85,7 +84,7 @@ def _one_release(ctx: Context, steps: list[tuple[int, Copies]]) -> Booklet:
         None,
         (),
         tuple(s for s in sections if s.blocks),
-        tuple(t for t in templates(ctx) if _belongs(t.title, mine, ctx)),
+        templates(ctx, frozenset(making_of(copies).thing for _, copies in mine)),
         ctx.phrases.language,
         settings.copyright,
         settings.contact,
@@ -93,21 +92,13 @@ def _one_release(ctx: Context, steps: list[tuple[int, Copies]]) -> Booklet:
     )
 
 
-def _belongs(name: str, steps: Sequence[tuple[int, Copies]], ctx: Context) -> bool:
-    return any(name.startswith(ctx.title(making_of(copies))) for _, copies in steps)
-
-
 def _cover(ctx: Context) -> Drawing | None:
     top = ctx.top
     if top is None:
         return None
     # its sizes stand in the facts below it
-    top = _called(top, ctx.pattern.settings.title)
-    return draw_making(top, ctx.swatches, ctx.look, key="cover", letters=False, measure="", legend=True)
-
-
-def _called(making: Making, title: str) -> Making:
-    return msgspec.structs.replace(making, title=title)
+    look = msgspec.structs.replace(ctx.look, title=ctx.pattern.settings.title)
+    return draw_making(top, ctx.swatches, look, key="cover", letters=False, measure="", legend=True)
 
 
 def _subtitle(ctx: Context) -> str:
@@ -223,9 +214,9 @@ def _lines(ctx: Context) -> Figure:
     return Figure(
         tuple(
             draw_making(
-                _called(c.top, c.size_name if ctx.sizes else ctx.pattern.settings.title),
+                c.top,
                 c.swatches,
-                c.look,
+                msgspec.structs.replace(c.look, title=c.size_name if ctx.sizes else ctx.pattern.settings.title),
                 key=f"lines-{slug(c.size_name)}" if ctx.sizes else "lines",
                 plain=True,
                 wide=wide,

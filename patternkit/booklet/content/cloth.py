@@ -17,9 +17,9 @@ from patternkit.document import Block, Bullets, Drawing, Figure, Paragraph, Sect
 from patternkit.drawing import from_plan
 from patternkit.drawing.cuts import WIDE, ClothCut, StripCut, draw_cuts
 from patternkit.lengths import Length
-from patternkit.piecing.strip_cuts import HALF_STRIP, SHORT_STRIP
+from patternkit.piecing.names import HALF_STRIP, SHORT_STRIP
 from patternkit.plan.cutting.model import CrossCut, CutPlan, Strip
-from patternkit.plan.model import CutLine, FabricPlan, LongStrip
+from patternkit.plan.model import CutLine, FabricPlan, LongStrip, Uses
 
 
 def fabric_cuts(ctx: Context, key: str) -> Section:
@@ -173,16 +173,17 @@ def use_of(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None 
     plan's)."""
     if line.cut.then == "template":
         making = next((c.making for c in ctx.plan.counts if line.cut in c.making.recipe.cuts), None)
-        return template_name(making, line.cut, ctx) if making is not None else line.use
-    if line.cut.name in (HALF_STRIP, SHORT_STRIP):
-        return ctx.say(f"names.{line.cut.name.replace(' ', '_')}", title=ctx.listed([line.use, *line.also]))
-    if line.also:
-        return ctx.listed(list(dict.fromkeys((line.use, *line.also))))
-    if any(line.use == unit.title for unit in ctx.pattern.units.values()):
-        return line.use  # her own name, even where it is a word that is made up elsewhere
-    if line.cut.name in ("sashing", "cornerstone"):
-        return ctx.names.text(line.cut.name)
-    return ", ".join(_long_uses(line, ctx, long_strips)) or ctx.names.text(line.use)
+        return template_name(making, line.cut, ctx) if making is not None else _said(line.use, ctx)
+    told = _said((*line.use, *line.also), ctx)
+    if line.cut.name == HALF_STRIP:
+        return ctx.say("names.half_strip", title=told)
+    if line.cut.name == SHORT_STRIP:
+        return ctx.say("names.short_strip", title=told)
+    return told if line.also else ", ".join(_long_uses(line, ctx, long_strips)) or told
+
+
+def _said(uses: Uses, ctx: Context) -> str:
+    return ctx.listed(list(dict.fromkeys(map(ctx.names.said, uses))))
 
 
 def _long_uses(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None = None) -> list[str]:
@@ -191,7 +192,7 @@ def _long_uses(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | N
         return []
     for long in ctx.plan.long_strips if long_strips is None else long_strips:
         if long.fabric == line.fabric and long.use == line.use:
-            return sorted({ctx.names.text(name) for _, _, name in long.lengths})  # one order in all sizes
+            return sorted({ctx.names.said(name) for _, _, name in long.lengths})  # one order in all sizes
     return []
 
 
@@ -236,7 +237,7 @@ def long_items(long: LongStrip, ctx: Context) -> str:
     """What is cut from strips joined end to end."""
     merged: dict[tuple[str, str], int] = {}
     for length, n, name in long.lengths:
-        key = (ctx.phrases.length(length), ctx.names.text(name))
+        key = (ctx.phrases.length(length), ctx.names.said(name))
         merged[key] = merged.get(key, 0) + n
     items = [ctx.say("cutting.long_item", n=n, length=length, name=name) for (length, name), n in merged.items()]
     return ctx.listed(items)

@@ -35,8 +35,8 @@ def _colourway(ctx: Context) -> Section:
     heads = ctx.phrases.list("buy.heads")
     blocks: list[Block] = [Table("", (heads[0], heads[-1]), tuple(rows), "ll")]
     if ctx.top is not None:
-        named = msgspec.structs.replace(ctx.top, title=way_title(ctx))
-        blocks.append(Figure((draw_making(named, ctx.swatches, ctx.look, key=f"colourway-{key}", wide=260.0),)))
+        look = msgspec.structs.replace(ctx.look, title=way_title(ctx))
+        blocks.append(Figure((draw_making(ctx.top, ctx.swatches, look, key=f"colourway-{key}", wide=260.0),)))
     return Section(f"colourway-{key}", way_title(ctx), (*way_prose(ctx, BEFORE), *blocks, *way_prose(ctx, AFTER)))
 
 

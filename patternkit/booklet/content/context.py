@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 import msgspec
 
 from patternkit.booklet.content.alike import row_count, rows_together
-from patternkit.booklet.content.naming import Names, renamed, title_of, variants
+from patternkit.booklet.content.naming import Names, variants
 from patternkit.booklet.content.template_names import template_names
 from patternkit.booklet.phrases import Phrases, catalogue
 from patternkit.drawing.look import Look
@@ -44,6 +44,11 @@ class PhraseLook(Look, frozen=True):
     """A look that prints lengths as the booklet's phrases do."""
 
     phrases: Any = None
+    names: Any = None
+
+    def called(self, making: Making) -> str:
+        """What the booklet calls a making."""
+        return self.title or str(self.names.title(making))
 
     def length(self, value: Length) -> str:
         """One length with its unit."""
@@ -117,7 +122,7 @@ class Context:
     @cached_property
     def look(self) -> Look:
         """How drawings are told."""
-        return PhraseLook(self.units, self.seam, self.phrases.table("drawing"), "", self.phrases)
+        return PhraseLook(self.units, self.seam, self.phrases.table("drawing"), phrases=self.phrases, names=self.names)
 
     def say(self, key: str, **values: Any) -> str:
         """A phrase filled in."""
@@ -149,13 +154,11 @@ class Context:
 
     def title(self, making: Making) -> str:
         """What a making is called."""
-        return making.title or making.unit or making.spelled
+        return self.names.title(making)
 
     def noun(self, making: Making, n: int) -> str:
         """A number of makings with what they are: ``4 goose units``, ``3 star blocks``, ``rows 1 and 3``."""
-        title, version = self.title(making), ""
-        if ", " in title and (making.version or self.versions.get(making.key)):
-            title, _, version = title.rpartition(", ")
+        title, version = self.names.base(making), self.names.version_of(making)
         role = making.role if making.role in ("unit", "block") else "other"
         if making.key == OwnKey(SASHING_ROW):
             role = "sashing"
@@ -195,13 +198,8 @@ class Context:
         return {thing: step for step in self.order.steps for thing in step.gives if isinstance(thing, Thing)}
 
     @cached_property
-    def versions(self) -> Mapping[AnyKey, tuple[str, str]]:
-        """Units pressed in two versions, with what each is called."""
-        return _versions(self.project)
-
-    @cached_property
-    def template_names(self) -> Mapping[tuple[AnyKey, Outline], str]:
-        """What each template is called, by the making's key and the raw outline."""
+    def template_names(self) -> Mapping[tuple[Thing, Outline], str]:
+        """What each template is called, by the thing and the raw outline."""
         makings = (c.making for c in self.plan.counts)
         return template_names(makings, self.title, lambda t, letter: self.say("template.name", title=t, letter=letter))
 
@@ -281,17 +279,13 @@ def _told(
     versions = _versions(project)
     top = project.pressed_top
     borders = len(pattern.quilt.borders) if pattern.quilt is not None else 0
-    names = Names(phrases, borders, row_count(top) if top is not None else 0, several)
     printed = {key: fabric.title for key, fabric in pattern.fabrics.items()}
-    unlike = variants([top] if top is not None else [m for m, _ in project.roots], printed, names)
+    unlike = variants([top] if top is not None else [m for m, _ in project.roots], printed)
+    names = Names(phrases, borders, row_count(top) if top is not None else 0, several, versions, unlike)
+    roots = project.roots
     if top is not None:
-        told_of = [(rows_together(top, names), 1)]
-        top = rows_together(renamed(top, names, versions, unlike=unlike), names)
+        top = rows_together(top)
         roots = [(top, 1)]
-    else:
-        told_of = list(project.roots)
-        made: dict[int, Making] = {}
-        roots = [(renamed(m, names, versions, False, made, unlike), n) for m, n in project.roots]
     sold = pattern
     if phrases.converted and phrases.units.decimals:
         fabrics = {k: msgspec.structs.replace(f, lot=METRIC_LOT) for k, f in pattern.fabrics.items()}
@@ -301,7 +295,7 @@ def _told(
     plan, problems = make_plan(sold, top, roots, solver=solver)
     if problems:  # a booklet without what cannot be cut would be told as if it were whole
         raise PatternError(problems, project.sources)
-    return Context(project, plan, top, phrases, names, sizes, release, told_of)
+    return Context(project, plan, top, phrases, names, sizes, release, roots)
 
 
-__all__ = ["Context", "context", "title_of", "units_for"]
+__all__ = ["Context", "context", "units_for"]

@@ -93,7 +93,9 @@ def _counted(same: Sequence[Cloth | Making], ctx: Context) -> str:
 
 
 def _end(part: Cloth | Making, ctx: Context) -> str:
-    return part.name if isinstance(part, Cloth) else ctx.title(part)
+    if isinstance(part, Cloth):
+        return ctx.names.of(part.name) if part.name is not None else ""
+    return ctx.title(part)
 
 
 def diagonal_told(counts: Sequence[Count], ctx: Context) -> list[tuple[str, tuple[Block, ...]]]:

@@ -1,9 +1,5 @@
-"""What things are called in the booklet: the names that the rooms make up (rows, borders, pieces of a
-unit), in its language.
-
-The writer's own names are kept as she gave them. Names made up in the workshop are English texts of a
-few known forms; here they are recognised and said by the catalogue, so that drawings, tables and steps
-agree in every language.
+"""What things are called in the booklet, in its language: the writer's own names as she gave them, and those that the
+rooms make up (rows, borders, pieces of a unit) by the catalogue.
 """
 
 from __future__ import annotations
@@ -11,80 +7,116 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 
-import msgspec
-
 from patternkit.booklet.phrases import Phrases
 from patternkit.piecing.keys import AnyKey, Key, OwnKey
-from patternkit.piecing.making import Cloth, Making, Part, Placed
-from patternkit.piecing.names import border_of, english
-from patternkit.piecing.reflect import MIRRORED
+from patternkit.piecing.making import Making
+from patternkit.piecing.names import Name, Side, What, border_of, piece_number
+from patternkit.plan.model import Use
 
-_FIXED = {
+_KEYS: dict[What, str] = {
     "quilt centre": "centre",
-    "sashing row": "sashing_row",
-    "sashing": "sashing",
-    "long sashing": "long_sashing",
-    "cornerstone": "cornerstone",
-    "side triangle": "side_triangle",
-    "corner triangle": "corner_triangle",
-    "side triangles": "side_triangles",
-    "corner triangles": "corner_triangles",
-    "binding": "binding",
-    "bias binding": "bias_binding",
-    "hanging sleeve": "sleeve",
-    "goose": "goose",
-    "sky": "sky",
     "centre": "piece_centre",
-    "corner": "corner",
-    "base": "base",
-    "background": "background",
-    "diamond": "diamond",
-    "corner square": "corner_square",
-    "quarter circle": "quarter_circle",
-    "left side": "left_side",
-    "right side": "right_side",
     "side triangle of the star": "star_triangle",
+    "hanging sleeve": "sleeve",
 }
-_ROWS = re.compile(r"rows? ([\d, and]+)")
-_DIAGONAL = re.compile(r"diagonal row (\d+)")
-_BORDER = re.compile(
-    r"((?:border|ring) \d+(?: and border \d+)*)(?: (sides|top and bottom(?: strip)?|cornerstone|strip))?"
-)
+"""Under which key a name stands in the catalogue, where that is not the name itself."""
+_SIDES: dict[Side, str] = {
+    "": "border",
+    "sides": "border_sides",
+    "top and bottom": "border_top",
+    "top and bottom strip": "border_top_bare",
+    "cornerstone": "border_corner",
+    "strip": "border_strip",
+}
 _BRACKETS = re.compile(r"\([^()]*\)")
-_LOG = re.compile(r"(log|piece|corner) (\d+)")
-
 
 MANY_ROWS = 6  # up to so many the rows of a quilt are told by number
 
 
 class Names:
-    """Names in the language of some phrases. `borders` is how many borders the quilt has: a lone one has
-    no number. `rows` is how many rows it has, and `several` whether its sizes stand side by side: then all
-    odd rows, and all even ones, are called so, that one name holds for every size."""
+    """Names in the language of some phrases.
 
-    def __init__(self, phrases: Phrases, borders: int = 0, rows: int = 0, several: bool = False) -> None:
+    `borders` is how many borders the quilt has: a lone one has no number. `rows` is how many rows it has, and `several`
+    whether its sizes stand side by side: then all odd rows, and all even ones, are called so, that one name holds for
+    every size. `versions` gives, by the key of a unit that is pressed in two versions, what to call them; `unlike` what
+    tells a unit from others of its title (see `variants`).
+    """
+
+    def __init__(
+        self,
+        phrases: Phrases,
+        borders: int = 0,
+        rows: int = 0,
+        several: bool = False,
+        versions: Mapping[AnyKey, tuple[str, str]] = {},
+        unlike: Mapping[AnyKey, str] = {},
+    ) -> None:
         self.say, self.alone = phrases.say, borders == 1
+        self.versions, self.unlike = versions, unlike
         self.every_other: dict[tuple[int, ...], str] = {}
+        self._said: dict[Name, str] = {}
         for start, key in ((1, "odd_rows"), (2, "even_rows")):
             numbers = tuple(range(start, rows + 1, 2))
             if rows > (2 if several else MANY_ROWS) and len(numbers) > 1:
                 self.every_other[numbers] = self.say(f"names.{key}")
 
-    def text(self, text: str) -> str:
-        """A made-up name in the booklet's language; any other text as it is."""
-        if text in _FIXED:
-            return self.say(f"names.{_FIXED[text]}")
-        rows = _ROWS.fullmatch(text)
-        if rows:
-            return self.rows([int(n) for n in re.findall(r"\d+", rows[1])])
-        diagonal = _DIAGONAL.fullmatch(text)
-        if diagonal:
-            return self.say("names.diagonal_row", n=diagonal[1])
-        border = _BORDER.fullmatch(text)
-        if border:
-            return self._border(border[1], border[2] or "")
-        numbered = _LOG.fullmatch(text)
-        return self.say(f"names.{numbered[1]}_n", n=numbered[2]) if numbered else text
+    # -- makings ------------------------------------------------------------------------------------------
+    def said(self, use: Use) -> str:
+        """What a piece, or a making, is called."""
+        return self.title(use) if isinstance(use, Making) else self.of(use)
+
+    def title(self, making: Making) -> str:
+        """What a making is called, with its version where it has one."""
+        base, version = self.base(making), self.version_of(making)
+        return self.say("names.version", title=base, version=version) if version else base
+
+    def base(self, making: Making) -> str:
+        """The same without its version: the writer's own title with what tells it from others of that title, or the
+        name of a part of the quilt.
+        """
+        key = making.key
+        if making.role == "quilt":
+            return self.say("names.top")
+        if isinstance(key, OwnKey):
+            return self.of(key.name)
+        told = making.title or making.unit
+        if key.piece is not None:
+            told = f"{told}, {self.of(key.piece)}"
+        if self.unlike.get(key.plain):
+            told = self.say("names.variant", which=self.unlike[key.plain], title=told)
+        return self.say("names.mirrored", title=told) if key.mirrored else told
+
+    def version_of(self, making: Making) -> str:
+        """Which version of its unit a making is, in words; nothing where there is one only."""
+        words = self.versions.get(making.key)
+        if words is not None:
+            return self.version(words[making.version])
+        return self.version("other") if making.version else ""
+
+    def version(self, words: str) -> str:
+        """The name of a version ("pressed out") in the booklet's language."""
+        return self.say("versions." + words.replace(" ", "_"))
+
+    # -- names --------------------------------------------------------------------------------------------
+    def of(self, name: Name) -> str:
+        """A name in the booklet's language."""
+        if name not in self._said:
+            self._said[name] = self._of(name)
+        return self._said[name]
+
+    def _of(self, name: Name) -> str:
+        if name.what == "row":
+            return self.rows(list(name.numbers))
+        if name.what == "diagonal row":
+            return self.diagonal(list(name.numbers))
+        if name.what in ("with border", "with ring"):
+            return self.say("names.with_border", border=self.of(border_of(name)))
+        if name.what in ("border", "ring"):
+            told = "" if self.alone else self.listed([str(n) for n in name.numbers])
+            return self.say(f"names.{_SIDES[name.side]}", n=told, many=len(name.numbers) > 1)
+        key = _KEYS.get(name.what, name.what.replace(" ", "_"))
+        said = self.say(f"names.{name.what}_n", n=piece_number(name)) if name.numbers else self.say(f"names.{key}")
+        return self.say("names.leaning", name=said, leans=name.leans) if name.leans else said
 
     def rows(self, numbers: list[int], diagonal: bool = False) -> str:
         """Rows by number: ``row 4``, ``rows 1 and 3``, ``rows 1 to 8``; the same of diagonal rows."""
@@ -103,19 +135,6 @@ class Names:
             return self.say("names.diagonal_row", n=numbers[0])
         return self.rows(numbers, diagonal=True)
 
-    def _border(self, which: str, what: str) -> str:
-        numbers = re.findall(r"\d+", which)
-        key = {
-            "": "border",
-            "sides": "border_sides",
-            "top and bottom": "border_top",
-            "top and bottom strip": "border_top_bare",
-            "cornerstone": "border_corner",
-            "strip": "border_strip",
-        }[what]
-        told = "" if self.alone else self.listed(numbers)
-        return self.say(f"names.{key}", n=told, many=len(numbers) > 1)
-
     def listed(self, items: list[str]) -> str:
         """Items in a row of words: ``a, b and c``; with semicolons where an item is a row of its own."""
         if len(items) < 2:
@@ -128,15 +147,11 @@ class Names:
             return f"{', '.join(items[:-1])},{word}{items[-1]}"
         return f"{', '.join(items[:-1])}{word}{items[-1]}"
 
-    def version(self, words: str) -> str:
-        """The name of a version ("pressed out") in the booklet's language."""
-        return self.say("versions." + words.replace(" ", "_"))
 
-
-def variants(roots: Iterable[Making], fabrics: Mapping[str, str], names: Names) -> dict[AnyKey, str]:
+def variants(roots: Iterable[Making], fabrics: Mapping[str, str]) -> dict[AnyKey, str]:
     """What tells apart units of one title that were asked for with different fabrics or sizes, by key: the
     printed names of the fabrics (`fabrics` by key), or the other values, that are not the same in all."""
-    found: dict[str, dict[AnyKey, tuple[str, ...]]] = {}
+    found: dict[tuple[str, Name | None], dict[AnyKey, tuple[str, ...]]] = {}
     waiting, seen = list(roots), set[int]()
     while waiting:
         making = waiting.pop()
@@ -145,7 +160,8 @@ def variants(roots: Iterable[Making], fabrics: Mapping[str, str], names: Names) 
         seen.add(id(making))
         waiting += [p.what for p in making.parts if isinstance(p.what, Making)]
         if isinstance(making.key, Key) and making.key.arguments:
-            found.setdefault(making.title or making.unit, {})[making.key.plain] = making.key.arguments
+            own = (making.title or making.unit, making.key.piece)
+            found.setdefault(own, {})[making.key.plain] = making.key.arguments
     told: dict[AnyKey, str] = {}
     for asked_for in found.values():
         lists = list(asked_for.values())
@@ -155,58 +171,3 @@ def variants(roots: Iterable[Making], fabrics: Mapping[str, str], names: Names) 
         for key, values in asked_for.items():
             told[key] = "/".join(fabrics.get(values[i], values[i]) for i in unlike)
     return told
-
-
-def renamed(
-    top: Making,
-    names: Names,
-    versions: Mapping[AnyKey, tuple[str, str]],
-    outermost: bool = True,
-    made: dict[int, Making] | None = None,
-    unlike: Mapping[AnyKey, str] = {},
-) -> Making:
-    """The tree with its titles and piece names as the booklet says them; what was one object stays one.
-
-    `versions` gives, for the key of a unit pressed in two versions, what to call them. With `outermost`
-    the whole is called the quilt top.
-    `made` is shared by trees that share units; `unlike` as in `title_of`.
-    """
-    made = {} if made is None else made
-
-    def of(part: Part) -> Part:
-        if isinstance(part, Cloth):
-            return msgspec.structs.replace(part, name=names.text(part.name)) if part.name else part
-        if id(part) not in made:
-            parts = tuple(Placed(of(p.what), p.place) for p in part.parts)
-            title = title_of(part, names, versions, unlike)
-            if part is top and outermost and part.role in ("centre", "border", "quilt"):
-                title = names.say("names.top")
-            made[id(part)] = msgspec.structs.replace(part, parts=parts, title=title)
-        return made[id(part)]
-
-    whole = of(top)
-    assert isinstance(whole, Making)
-    return whole
-
-
-def title_of(
-    making: Making,
-    names: Names,
-    versions: Mapping[AnyKey, tuple[str, str]],
-    unlike: Mapping[AnyKey, str] = {},
-) -> str:
-    """What a making is called: its own title or unit, said by the catalogue, with what tells it from others
-    of its title (`unlike`, by key) and its version where it has one."""
-    base = (making.title or making.unit).removesuffix(MIRRORED)
-    key = making.key
-    if unlike.get(key.plain):
-        base = names.say("names.variant", which=unlike[key.plain], title=base)
-    if isinstance(key, OwnKey) and border_of(key.name) != key.name:
-        base = names.say("names.with_border", border=names.text(english(border_of(key.name))))
-    elif making.unit == "quilt":
-        base = names.text(base)
-    if key.mirrored:
-        base = names.say("names.mirrored", title=base)
-    if key in versions:
-        return names.say("names.version", title=base, version=names.version(versions[key][making.version]))
-    return names.say("names.version", title=base, version=names.version("other")) if making.version else base

@@ -54,11 +54,11 @@ def _last(making: Making, places: list[Place]) -> int:
 def version_sentence(making: Making, ctx: Context) -> str:
     """How many of a unit are pressed which way, where it comes in two versions: ``Make 12 pressed out,
     13 pressed in.``"""
-    names = ctx.versions.get(making.key)
+    names = ctx.names.versions.get(making.key)
     if names is None:
         return ""
     counts = [next((c.needed for c in ctx.plan.counts if c.making.thing == Thing(making.key, v)), 0) for v in (0, 1)]
-    title = ctx.title(making).rpartition(", ")[0]
+    title = ctx.names.base(making)
     return ctx.say(
         "press.versions",
         title=title,
@@ -115,11 +115,11 @@ def _whole(making: Making, ctx: Context) -> str:
     if (
         making.role in ("unit", "block")
         and isinstance(centre, Cloth)
-        and centre.name
+        and centre.name is not None
         and len(seams) > 2
         and all(_outward(s) and 0 in (*s.left, *s.right) for s in seams)
     ):
-        return ctx.say("press.away", what=centre.name, numbered=centre.name[-1].isdigit())
+        return ctx.say("press.away", what=ctx.names.of(centre.name), numbered=bool(centre.name.numbers))
     return ""
 
 
@@ -275,8 +275,9 @@ def _names(making: Making, seam: Seam, ctx: Context) -> tuple[set[str], set[str]
 def _called(making: Making, part: int, ctx: Context) -> str:
     what = making.parts[part].what
     if isinstance(what, Cloth):
-        named = making.role in ("border", "quilt") and what.name
-        return ctx.say("press.the_piece", what=what.name) if named else ctx.fabric(what.fabric)
+        if making.role in ("border", "quilt") and what.name is not None:
+            return ctx.say("press.the_piece", what=ctx.names.of(what.name))
+        return ctx.fabric(what.fabric)
     if what.role == "row":
         return ctx.title(what)
     role = what.role if what.role in ("unit", "block") else "piece"

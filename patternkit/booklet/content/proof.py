@@ -12,6 +12,7 @@ from patternkit.document import Block, Booklet, Paragraph, Section, Table
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings
 from patternkit.piecing.making import Making, PieceCut
+from patternkit.piecing.names import SIDE_TRIANGLE, Name
 from patternkit.piecing.unknowns import Unknown, of_centre, of_unit, of_whole
 from patternkit.plan.counts import Count
 from patternkit.sizes.affine import Affine
@@ -221,7 +222,7 @@ def _cuts(ctx: Context) -> list[Block]:
             how = formula(count, cut.name, cut.then, ctx, joined=is_joined(cut, ctx))
             if cut.said is not None:
                 how += f" ({ctx.say('proof.cut_said', line=line_of(cut.said, ctx))})"
-            name = f" ({ctx.names.text(cut.name)})" if cut.name else ""
+            name = f" ({ctx.names.of(cut.name)})" if cut.name is not None else ""
             rows.append(
                 (
                     ctx.fabric(cut.fabric),
@@ -256,11 +257,11 @@ def _exact(value: Length, ctx: Context) -> str:
     return ctx.phrases.mark(decimal(own.round_to(Fraction(1, 10000)), 4))
 
 
-def formula(count: Count, name: str, then: str, ctx: Context, joined: bool = False) -> str:
+def formula(count: Count, name: Name | None, then: str, ctx: Context, joined: bool = False) -> str:
     """How the method reckons a cut, in words."""
     method = count.making.recipe.method
     if name in SETTING:
-        key = "setting_side" if name.startswith("side") else "setting_corner"
+        key = "setting_side" if name == SIDE_TRIANGLE else "setting_corner"
     elif method.formula:
         key = method.formula
     elif then in ("template", "strip"):

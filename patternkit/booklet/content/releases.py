@@ -15,6 +15,7 @@ from patternkit.booklet.content.prose import prose_blocks
 from patternkit.document import Block, Paragraph, Section, Table
 from patternkit.lengths import ceil_fraction
 from patternkit.model.pattern import Pattern, Release
+from patternkit.piecing.names import BIAS_BINDING, BINDING, SLEEVE
 from patternkit.plan.counts import Count
 from patternkit.plan.lines import cut_lines, strip_line
 from patternkit.plan.model import CutLine, LongStrip
@@ -98,7 +99,7 @@ def _share(release: Release | None, counts: Sequence[Count], finishing: bool, ct
     usable = {key: f.usable_width for key, f in ctx.pattern.fabrics.items()}
     lines += [strip_line(len(lines), x.fabric, x.height, x.strips, x.use, usable) for x in long_strips]
     if finishing:
-        lines += [line for line in ctx.plan.lines if line.use in ("binding", "bias binding", "hanging sleeve")]
+        lines += [line for line in ctx.plan.lines if line.use[0] in (BINDING, BIAS_BINDING, SLEEVE)]
     return Share(release, tuple(counts), tuple(lines), tuple(long_strips), finishing)
 
 

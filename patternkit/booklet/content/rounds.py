@@ -3,11 +3,12 @@ each round must measure."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from patternkit.booklet.content.context import Context
 from patternkit.lengths import Length, root
 from patternkit.piecing.making import Making
+from patternkit.piecing.names import Name
 
 ROUND = 4  # logs, or triangles
 _Box = tuple[Length, Length, Length, Length]  # left, top, right, bottom
@@ -97,9 +98,9 @@ def _width(making: Making, n: int) -> Length:
     return max(abs(a - b) for a, b in zip(after, before, strict=True))
 
 
-def first_piece(name: str, making: Making, ctx: Context) -> str:
-    """What the centre is called where the fields of a paper are numbered from it."""
-    method = making.recipe.method
-    if not (method.on_paper and method.around == "logs") or name != ctx.say("names.piece_centre"):
-        return name
-    return ctx.say("names.first_piece", first=ctx.say("names.piece_n", n=1), centre=name)
+def first_piece(names: Sequence[Name], making: Making, ctx: Context) -> str:
+    """What pieces are called; of the centre also its number, where the fields of a paper are numbered from it."""
+    method, told = making.recipe.method, ctx.listed(list(map(ctx.names.of, names)))
+    if not (method.on_paper and method.around == "logs") or list(names) != [Name("centre")]:
+        return told
+    return ctx.say("names.first_piece", first=ctx.names.of(Name("piece", (1,))), centre=told)

@@ -19,7 +19,7 @@ from patternkit.document import Block, Callout, Paragraph
 from patternkit.lengths import Length
 from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Cloth, Making, Part, Side
-from patternkit.piecing.names import SASHING_ROW, border_of, english
+from patternkit.piecing.names import LONG_SASHING, SASHING_ROW, border_of
 from patternkit.plan.counts import Count
 
 Bare = tuple[object, ...]
@@ -118,20 +118,27 @@ def _shows(part: Part) -> object:
     """A part as it is drawn, but for its size: its name, and its fabrics piece by piece."""
     if isinstance(part, Cloth):
         return part.fabric
-    return part.title, part.kind, tuple((_shows(p.what), p.place.turned, p.place.mirrored) for p in part.parts)
+    inner = tuple((_shows(p.what), p.place.turned, p.place.mirrored) for p in part.parts)
+    return _what(part), part.version, part.kind, inner
 
 
 def unpressed(making: Making) -> Bare:
     """All of a unit that is drawn, parts within parts, but for the way its seams are pressed."""
     parts = tuple((unpressed(p.what) if isinstance(p.what, Making) else p.what, p.place) for p in making.parts)
     seams = tuple((s.start, s.end, s.left, s.right, s.path) for s in making.seams)
-    return making.kind, making.title, making.outline, parts, seams
+    return making.kind, _what(making), making.outline, parts, seams
 
 
-def is_sashing(part: Part, ctx: Context) -> bool:
+def _what(making: Making) -> object:
+    """What a making is in every size: her unit (of whatever arguments), or the part of the quilt."""
+    key = making.key
+    return key.name if isinstance(key, OwnKey) else (key.unit, key.piece, key.mirrored)
+
+
+def is_sashing(part: Part) -> bool:
     """Whether a part of a quilt's centre is a sashing row, or a long strip of sashing between its rows."""
     if isinstance(part, Cloth):
-        return part.name == ctx.names.text("long sashing")
+        return part.name == LONG_SASHING
     return part.key == OwnKey(SASHING_ROW)
 
 
@@ -147,7 +154,7 @@ def title(counts: list[Count], ctx: Context) -> str:
     name = ctx.title(making)
     if making.recipe.method.around == "borders":
         assert isinstance(making.key, OwnKey)
-        border = ctx.names.text(english(border_of(making.key.name)))
+        border = ctx.names.of(border_of(making.key.name))
         return ctx.say("step.border_title", border=border, alone=ctx.names.alone)
     needed = [str(c.needed) for c in counts]
     n = needed[0] if len(set(needed)) == 1 else " / ".join(needed)
@@ -168,8 +175,8 @@ def method(count: Count, ctx: Context) -> list[str]:
         "needed": count.needed,
         "batches": count.batches,
         "yields": count.yields,
-        "sashed": any(is_sashing(p.what, ctx) for p in making.parts),
-        "outer": bool(making.parts) and is_sashing(making.parts[0].what, ctx),
+        "sashed": any(is_sashing(p.what) for p in making.parts),
+        "outer": bool(making.parts) and is_sashing(making.parts[0].what),
         "half": (making.width + ctx.seam * 2) / 2,
         **msgspec.structs.asdict(recipe.numbers),
         **rounds.values(making, ctx),

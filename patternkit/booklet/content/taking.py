@@ -16,10 +16,11 @@ from patternkit.booklet.content.rounds import first_piece
 from patternkit.document import Block, Bullets, Paragraph
 from patternkit.piecing.batch import Item, Piece, Thing
 from patternkit.piecing.making import Cloth, Making, PieceCut
+from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE
 from patternkit.plan.counts import Count
 
 FEW = 3  # rows of a quilt that are listed one by one
-SETTING = ("side triangle", "corner triangle")
+SETTING = (SIDE_TRIANGLE, CORNER_TRIANGLE)
 TRIANGLES = {"half": 2, "quarter": 4}
 """How many triangles a rectangle gives that is cut corner to corner once, or twice."""
 
@@ -95,8 +96,8 @@ def _calls(makings: Sequence[Making], ctx: Context) -> _Calls:
     found: _Calls = []
     for making in makings:
         for cut in making.recipe.cuts:
-            name = ctx.names.text(cut.name) if cut.name else ""
-            found.append((cut, first_piece(name, making, ctx), making))
+            names = [cut.name] if cut.name is not None else []
+            found.append((cut, first_piece(names, making, ctx), making))
         for part in {id(p.what): p.what for p in making.parts}.values():
             inner = itself(part)
             if isinstance(inner, Making) and not inner.seams and len(inner.parts) == 1:
@@ -114,6 +115,8 @@ def _piece(item: Piece, n: int, calls: _Calls, ctx: Context) -> str:
     cut, _, making = own[0]
     names = ctx.listed(list(dict.fromkeys(name for _, name, _ in own if name)))
     whole = 1 if cut.name in SETTING else TRIANGLES.get(cut.then, 1)
+    if len({other.name for other, _, _ in own}) > 1:  # no one name tells how it lies
+        cut = msgspec.structs.replace(cut, name=None)
     return cut_item(msgspec.structs.replace(cut, count=-(-n // whole)), making, ctx, names)
 
 
@@ -168,7 +171,7 @@ def _rows(making: Making, parts: Sequence[Making], ctx: Context) -> list[str]:
 def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> str:
     """One cut of a recipe in words, counts before sizes; `name` is what the pieces are called."""
     fabric = ctx.fabric(cut.fabric)
-    cut = _as_it_lies(cut, making, name)
+    cut = _as_it_lies(cut, making)
     if cut.then == "strip":
         return ctx.say("step.strip_item", n=cut.count, fabric=fabric, h=cut.height)
     if cut.then == "template":
@@ -192,13 +195,12 @@ def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> str:
     return f"{text} ({name})" if name else text
 
 
-def _as_it_lies(cut: PieceCut, making: Making, name: str) -> PieceCut:
-    """A border's strip (`name` is what it is called there) with its width before its height as it lies in the quilt,
-    be it cut along the cloth."""
+def _as_it_lies(cut: PieceCut, making: Making) -> PieceCut:
+    """A border's strip with its width before its height as it lies in the quilt, be it cut along the cloth."""
     if not cut.along:
         return cut
     for part in making.parts:
-        if isinstance(part.what, Cloth) and (part.what.name, part.what.fabric) == (name, cut.fabric):
+        if isinstance(part.what, Cloth) and (part.what.name, part.what.fabric) == (cut.name, cut.fabric):
             xs, ys = zip(*part.place.outline(part.what.outline), strict=True)
             if (max(xs) - min(xs) > max(ys) - min(ys)) != (cut.width > cut.height):
                 return msgspec.structs.replace(cut, width=cut.height, height=cut.width)
@@ -217,4 +219,4 @@ def is_joined(cut: PieceCut, ctx: Context) -> bool:
 
 def template_name(making: Making, cut: PieceCut, ctx: Context) -> str:
     """What a template is called: its unit, with a letter where the unit has several shapes."""
-    return ctx.template_names[making.key, cut.shape]
+    return ctx.template_names[making.thing, cut.shape]

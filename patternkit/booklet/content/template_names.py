@@ -6,19 +6,19 @@ from collections.abc import Callable, Iterable, Mapping
 from itertools import chain, count
 
 from patternkit.english import letters
-from patternkit.piecing.keys import AnyKey
+from patternkit.piecing.batch import Thing
 from patternkit.piecing.making import Making, Outline
 
 
 def template_names(
     makings: Iterable[Making], title: Callable[[Making], str], lettered: Callable[[str, str], str]
-) -> Mapping[tuple[AnyKey, Outline], str]:
-    """The names of all templates of some makings, by the making's key and the template's raw outline.
+) -> Mapping[tuple[Thing, Outline], str]:
+    """The names of all templates of some makings, by the thing and the template's raw outline.
 
     `lettered` puts a title and a letter together. Units of one title share a name only where they share the shape; a
     name that another shape has already is passed over, and the letters go on.
     """
-    found: dict[tuple[AnyKey, Outline], str] = {}
+    found: dict[tuple[Thing, Outline], str] = {}
     taken: dict[str, Outline] = {}
     for making in makings:
         shapes = list(dict.fromkeys(c.shape for c in making.recipe.cuts if c.then == "template"))
@@ -28,5 +28,5 @@ def template_names(
                 [called] if len(shapes) == 1 else [], (lettered(called, letters(n).lower()) for n in count())
             )
             name = next(name for name in candidates if taken.get(name, shape) == shape)
-            found[making.key, shape], taken[name] = name, shape
+            found[making.thing, shape], taken[name] = name, shape
     return found

@@ -18,6 +18,7 @@ from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam, rectangle
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import Name
 from patternkit.piecing.offset import HalfPlane, clean, edges, length_of, raw_outline
 from patternkit.piecing.shapes import called, merged, seam
 from patternkit.piecing.templates import (
@@ -58,7 +59,7 @@ class Boxed(Kind):
     corner."""
 
     angles: ClassVar[tuple[int, ...]] = (60,)
-    corner_name: ClassVar[str] = "corner"
+    corner_name: ClassVar[Name] = Name("corner")
 
     def core(self, width: Length, height: Length, unit: Unit, shop: Shop) -> Outline:
         """The shape, clockwise, in a box of that size."""

@@ -15,6 +15,7 @@ from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.boxed import level_edges
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import Name
 from patternkit.piecing.offset import minus, raw_outline
 from patternkit.piecing.shapes import called, making, merged, seam, square
 from patternkit.piecing.templates import laid, shape_cut, template_cut, up
@@ -26,6 +27,7 @@ SET_IN = Method("set-in", "eight-point-star", drawn="set-in")
 STRAIGHT = Method("straight seams", "eight-point-star-straight", drawn="wedges")
 SIDE = SQRT2 + 2
 """The block's side over the diamond's side."""
+SIDE_TRIANGLE = Name("side triangle of the star")
 
 
 class Diamonds(Numbers, frozen=True):
@@ -89,17 +91,15 @@ class EightPointStar(Kind):
         straight = chosen(self, unit).method is STRAIGHT
         points = Points(w, d)
         diamonds = [
-            Cloth(fabrics[i % (len(fabrics) - 1)], points.diamond(i), points.grain(i), "diamond", True)
+            Cloth(fabrics[i % (len(fabrics) - 1)], points.diamond(i), points.grain(i), Name("diamond"), True)
             for i in range(8)
         ]
         if straight:
             around = [Cloth(fabrics[-1], shape, name=name) for i in range(8) for shape, name in points.halves(i)]
             seams = _straight_seams(points)
         else:
-            around = [
-                Cloth(fabrics[-1], points.side(i), points.along(i), "side triangle of the star") for i in range(4)
-            ]
-            around += [Cloth(fabrics[-1], points.corner(i), name="corner square") for i in range(4)]
+            around = [Cloth(fabrics[-1], points.side(i), points.along(i), SIDE_TRIANGLE) for i in range(4)]
+            around += [Cloth(fabrics[-1], points.corner(i), name=Name("corner square")) for i in range(4)]
             seams = _set_in_seams(points)
         return making(unit, w, w, (*diamonds, *around), seams, _recipe(shop, diamonds, around, d, straight))
 
@@ -161,7 +161,7 @@ class Points:
         """The middle of the block's top, right, bottom, left."""
         return self.turned((self.w / 2, ZERO), i)
 
-    def halves(self, i: int) -> tuple[tuple[Outline, str], tuple[Outline, str]]:
+    def halves(self, i: int) -> tuple[tuple[Outline, Name], tuple[Outline, Name]]:
         """The half side triangle and the half corner square beside diamond i."""
         n, even = i // 2, i % 2 == 0
         if even:
@@ -170,7 +170,7 @@ class Points:
         else:
             side = (self.tip(i), self.middle(n + 1), self.apex(n + 1))
             corner = (self.outer(n), self.tip(i), self.inner(n))
-        return (side, "half side triangle"), (corner, "half corner square")
+        return (side, Name("half side triangle")), (corner, Name("half corner square"))
 
 
 def _bent(path: Sequence[Point], left: Sequence[int], right: Sequence[int]) -> Seam:
@@ -229,8 +229,8 @@ def _recipe(shop: Shop, diamonds: Sequence[Cloth], around: Sequence[Cloth], d: L
     triangle = s * 2 + s * SQRT2
     if straight:
         cuts += [
-            _square(background, d * SQRT2 / 2 + triangle, 4, shop, "half", "half side triangle"),
-            _square(background, d + triangle, 4, shop, "half", "half corner square"),
+            _square(background, d * SQRT2 / 2 + triangle, 4, shop, "half", Name("half side triangle")),
+            _square(background, d + triangle, 4, shop, "half", Name("half corner square")),
         ]
     else:
         cuts += [
@@ -252,7 +252,7 @@ def _set_in(cloth: Cloth, exact: Length, shop: Shop, then: Literal["", "quarter"
     return PieceCut(cloth.fabric, near, near, exact, exact, 1 if then else 4, then, cloth.name)
 
 
-def _square(fabric: str, exact: Length, count: int, shop: Shop, then: str, name: str) -> PieceCut:
+def _square(fabric: str, exact: Length, count: int, shop: Shop, then: str, name: Name) -> PieceCut:
     side = up(exact, shop.grid)
     if then == "half":
         return PieceCut(fabric, side, side, exact, exact, count, "half", name)

@@ -14,6 +14,7 @@ from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.method import FLIP, Method
+from patternkit.piecing.names import Name
 from patternkit.piecing.shapes import called, making, merged, opening, same_as, seam, shown
 from patternkit.piecing.unknowns import Unknown, of_piece
 from patternkit.problems import Problem
@@ -117,12 +118,12 @@ class FlippedCorners(Kind):
         )
         sizes = {name: shop.solved(corner_var(unit, piece)) for name, piece in zip(at, which, strict=True)}
         self._must_fit(unit, shop, w, h, sizes)
-        cloths = [Cloth(shop.fabric(unit, listed[0]), base_outline(w, h, sizes), GRAIN, "base")]
+        cloths = [Cloth(shop.fabric(unit, listed[0]), base_outline(w, h, sizes), GRAIN, Name("base"))]
         seams: list[Seam] = []
         for n, (name, piece) in enumerate(zip(at, which, strict=True), 1):
             before, corner, after = corner_triangle(name, w, h, sizes[name])
             seams.append(seam(before, after, (n,), range(n)))
-            cloths.append(Cloth(shop.fabric(unit, piece), (before, corner, after), GRAIN, "corner"))
+            cloths.append(Cloth(shop.fabric(unit, piece), (before, corner, after), GRAIN, Name("corner")))
         return making(unit, w, h, cloths, seams, self._recipe(unit, shop, w, h, cloths, at, which, sizes))
 
     def _must_fit(self, unit: Unit, shop: Shop, w: Length, h: Length, sizes: dict[str, Length]) -> None:
@@ -179,7 +180,7 @@ class FlippedCorners(Kind):
             not choice.oversize,
         )
         base = wide, high
-        cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name="base", said=said)]
+        cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name=Name("base"), said=said)]
         done: dict[str, tuple[Length, Span | None]] = {}
         for n, (name, piece) in enumerate(zip(at, which, strict=True), 1):
             exact = sizes[name] + s * 2
@@ -195,7 +196,7 @@ class FlippedCorners(Kind):
                 )
                 done[piece.slot] = side, place
             side, place = done[piece.slot]
-            cuts.append(PieceCut(cloths[n].fabric, side, side, exact, exact, 1, name="corner", said=place))
+            cuts.append(PieceCut(cloths[n].fabric, side, side, exact, exact, 1, name=Name("corner"), said=place))
         return Recipe(
             choice.method,
             merged(cuts),

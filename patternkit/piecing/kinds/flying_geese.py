@@ -14,6 +14,7 @@ from patternkit.piecing.kinds.quarter_square import half_cut, quarter_cut
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
 from patternkit.piecing.method import FLIP, TRIANGLES, Method
+from patternkit.piecing.names import Name
 from patternkit.piecing.shapes import Then, called, counted, making, merged, same_as, seam
 from patternkit.piecing.templates import template_cut
 from patternkit.source import Span
@@ -97,9 +98,9 @@ class FlyingGeese(Kind):
         goose, left, right = roles(unit)
         top, sw, se = (w / 2, ZERO), (ZERO, h), (w, h)
         cloths = (
-            Cloth(shop.fabric(unit, goose), (top, se, sw), GRAIN, "goose"),
-            Cloth(shop.fabric(unit, left), ((ZERO, ZERO), top, sw), GRAIN, "sky"),
-            Cloth(shop.fabric(unit, right), (top, (w, ZERO), se), GRAIN, "sky"),
+            Cloth(shop.fabric(unit, goose), (top, se, sw), GRAIN, Name("goose")),
+            Cloth(shop.fabric(unit, left), ((ZERO, ZERO), top, sw), GRAIN, Name("sky")),
+            Cloth(shop.fabric(unit, right), (top, (w, ZERO), se), GRAIN, Name("sky")),
         )
         seams = (seam(sw, top, (1,), (0,)), seam(top, se, (2,), (0, 1)))
         choice = chosen(self, unit)
@@ -120,7 +121,7 @@ class FlyingGeese(Kind):
             unit, shop, choice, raw, stated(unit, shop, goose), "rectangles", not choice.oversize
         )
         base = wide, high
-        cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name="goose", said=said)]
+        cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name=Name("goose"), said=said)]
         for piece, cloth in ((left, cloths[1]), (right, cloths[2])):
             (side,), said = settle(
                 unit,
@@ -131,7 +132,7 @@ class FlyingGeese(Kind):
                 f"squares of {piece.name}",
                 not choice.oversize,
             )
-            cuts.append(PieceCut(cloth.fabric, side, side, raw[1], raw[1], 1, name="sky", said=said))
+            cuts.append(PieceCut(cloth.fabric, side, side, raw[1], raw[1], 1, name=Name("sky"), said=said))
         return Recipe(
             choice.method,
             merged(cuts),
@@ -158,9 +159,9 @@ class FlyingGeese(Kind):
         found = {slot: self._sky(unit, shop, choice, least, piece) for slot, piece in one_each.items()}
         skies = [found[left.slot], found[right.slot]]
         then: tuple[Then, Then] = ("", "") if four else ("quarter", "half")
-        cuts = [PieceCut(cloths[0].fabric, large, large, exact[0], exact[0], 1, then[0], "goose", said=said)]
+        cuts = [PieceCut(cloths[0].fabric, large, large, exact[0], exact[0], 1, then[0], Name("goose"), said=said)]
         for cloth, (side, place) in zip(cloths[1:], skies, strict=True):
-            cuts.append(PieceCut(cloth.fabric, side, side, exact[1], exact[1], 2, then[1], "sky", said=place))
+            cuts.append(PieceCut(cloth.fabric, side, side, exact[1], exact[1], 2, then[1], Name("sky"), said=place))
         handed = four and len(counted(c.fabric for c in cloths[1:])) > 1
         small = min(side for side, _ in skies)
         sewn = (large - s * SQRT2 * 2, small - s * SQRT2)

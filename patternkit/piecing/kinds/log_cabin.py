@@ -15,6 +15,7 @@ from patternkit.piecing.kinds.logs import Logs, read_logs
 from patternkit.piecing.leaves import Along, End, Ends, Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Placed, Recipe, Seam, rectangle
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import Name
 from patternkit.piecing.shapes import called, making, seam, sizes_in_place
 from patternkit.piecing.templates import EXTRA, PaperExtra, up
 from patternkit.piecing.unknowns import Unknown, of_unit
@@ -152,7 +153,9 @@ class LogCabin(Kind):
         paper = chosen(self, unit).method.on_paper  # its fields are numbered from the centre, which is piece 1
         for n, (log, width) in enumerate(zip(logs.logs, widths, strict=True), 1):
             outline, joint = _added(box, log.side, width, n)
-            parts.append(Placed(Cloth(log.fabric, outline, name=f"piece {n + 1}" if paper else f"log {n}")))
+            parts.append(
+                Placed(Cloth(log.fabric, outline, name=Name("piece", (n + 1,)) if paper else Name("log", (n,))))
+            )
             seams.append(joint)
         recipe = self._recipe(unit, shop, parts, widths)
         return making(unit, shop.width(unit), shop.height(unit), parts, seams, recipe)
@@ -214,7 +217,7 @@ def _centre(unit: Unit, shop: Shop, centre: Component, x: Length, y: Length) -> 
     part, place = shop.part(unit, centre)
     if isinstance(part, Cloth):
         return Placed(
-            msgspec.structs.replace(part, outline=place.outline(part.outline), name="centre"),
+            msgspec.structs.replace(part, outline=place.outline(part.outline), name=Name("centre")),
             msgspec.structs.replace(place, dx=x, dy=y),
         )
     return Placed(part, msgspec.structs.replace(place, dx=place.dx + x, dy=place.dy + y))

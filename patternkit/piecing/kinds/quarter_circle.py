@@ -11,6 +11,7 @@ from patternkit.piecing.asking import option, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import Name
 from patternkit.piecing.offset import box_size, moved, square_root
 from patternkit.piecing.shapes import called, making, shown, square
 from patternkit.piecing.templates import up
@@ -68,11 +69,11 @@ class QuarterCircle(Kind):
         disc, background = (shop.fabric(unit, p) for p in pieces(unit)[:2])
         curve = arc(r)
         cloths = (
-            Cloth(disc, ((ZERO, ZERO), *curve), name="quarter circle", template=True),
-            Cloth(background, ((f, ZERO), (f, f), (ZERO, f), *curve[::-1]), name="background", template=True),
+            Cloth(disc, ((ZERO, ZERO), *curve), name=Name("quarter circle"), template=True),
+            Cloth(background, ((f, ZERO), (f, f), (ZERO, f), *curve[::-1]), name=Name("background"), template=True),
         )
         if f == r:
-            cloths = (cloths[0], Cloth(background, ((f, f), *curve[::-1]), name="background", template=True))
+            cloths = (cloths[0], Cloth(background, ((f, f), *curve[::-1]), name=Name("background"), template=True))
         joint = Seam(curve[-1], curve[0], (0,), (1,), path=curve[::-1])
         shapes = raw_shapes(f, r, s)
         cuts = tuple(_cut(cloth, shape, shop) for cloth, shape in zip(cloths, shapes, strict=True))

@@ -15,6 +15,7 @@ from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.method import PAIRS, TRIANGLES, Method
+from patternkit.piecing.names import Name
 from patternkit.piecing.shapes import Then, counted, making, merged, seam, square
 from patternkit.source import Span
 
@@ -182,9 +183,9 @@ class ThreePatch(Kind):
         quarter = min(q[0] for q in quarters)
         pairs = choice.method is THREE_PAIRS
         then: tuple[Then, Then] = ("", "") if pairs else ("half", "quarter")
-        cuts = [PieceCut(fabrics[0], half, half, half_exact, half_exact, 2, then[0], "half", said=half_said)]
+        cuts = [PieceCut(fabrics[0], half, half, half_exact, half_exact, 2, then[0], Name("half"), said=half_said)]
         cuts += [
-            PieceCut(x, q[0], q[0], quarter_exact, quarter_exact, 1, then[1], "quarter", said=q[1])
+            PieceCut(x, q[0], q[0], quarter_exact, quarter_exact, 1, then[1], Name("quarter"), said=q[1])
             for x, q in zip(fabrics[1:], quarters, strict=True)
         ]
         sewn = min(half, quarter - s * SQRT2) - s * SQRT2

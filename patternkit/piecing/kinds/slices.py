@@ -8,7 +8,6 @@ from typing import ClassVar
 
 import msgspec
 
-from patternkit.english import letters
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.division import CannotDivide, divide, on_segment
@@ -18,6 +17,7 @@ from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
 from patternkit.piecing.kinds.slices_strips import strip_piece
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam, Side
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import Name, english
 from patternkit.piecing.offset import CannotOffset, HalfPlane, area, bounding_box, clean, is_convex, moved
 from patternkit.piecing.shapes import called, merged, shown
 from patternkit.piecing.templates import EXTRA, PaperExtra, dog_ears, foundation_cut, shaped, template_cut
@@ -274,7 +274,7 @@ def sewing_order(joints: Sequence[SliceSeam]) -> tuple[list[int], dict[int, int]
     return order, section
 
 
-def _names(order: Sequence[int], section: dict[int, int]) -> dict[int, str]:
+def _names(order: Sequence[int], section: dict[int, int]) -> dict[int, Name]:
     """Piece names in sewing order: ``piece 3``, or ``piece B2`` when there are several sections."""
     many = len(set(section.values())) > 1
     counts: dict[int, int] = {}
@@ -282,7 +282,7 @@ def _names(order: Sequence[int], section: dict[int, int]) -> dict[int, str]:
     for region in order:
         own = section[region]
         counts[own] = counts.get(own, 0) + 1
-        names[region] = f"piece {letters(own - 1) if many else ''}{counts[own]}"
+        names[region] = Name("piece", (own, counts[own]) if many else (counts[own],))
     return names
 
 
@@ -314,7 +314,7 @@ def _added(joint: SliceSeam) -> tuple[int, ...]:
 
 # -- pieces -----------------------------------------------------------------------------------------------
 def _part(
-    unit: Unit, shop: Shop, leaf: SlicedPiece, name: str, trims: Mapping[int, HalfPlane], paper: bool, reading: Reading
+    unit: Unit, shop: Shop, leaf: SlicedPiece, name: Name, trims: Mapping[int, HalfPlane], paper: bool, reading: Reading
 ) -> tuple[Placed | Cloth, list[PieceCut]]:
     """A piece in its place, and what is cut for it by this unit."""
     if leaf.piece.fabric:
@@ -328,7 +328,7 @@ def _part(
             shop.problem(
                 Problem(
                     "cannot-sew",
-                    f"In {called(unit)}, {name} of {leaf.piece.name} can't be cut with a seam "
+                    f"In {called(unit)}, {english(name)} of {leaf.piece.name} can't be cut with a seam "
                     f"of {shown(shop.seam, shop)}: {wrong}.",
                     leaf.piece.span,
                 )
@@ -353,7 +353,7 @@ def _part(
         shop.problem(
             Problem(
                 "does-not-add-up",
-                f"In {called(unit)}, {leaf.piece.name} does not have the shape of {name}.",
+                f"In {called(unit)}, {leaf.piece.name} does not have the shape of {english(name)}.",
                 leaf.piece.span,
                 causes=(
                     "A piece is cut from a fabric or from a strip unit; another unit "

@@ -13,6 +13,7 @@ from patternkit.piecing.kinds.slices_lines import StripLay
 from patternkit.piecing.kinds.slices_points import Places, Unread
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, Place, Placed, Point, Recipe, Seam, Side
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import Name, english
 from patternkit.piecing.offset import (
     bounding_box,
     box_size,
@@ -48,7 +49,7 @@ def strip_piece(
     lay: StripLay | None,
     strips: Making,
     place: Place,
-    name: str,
+    name: Name,
 ) -> Placed:
     """A piece cut from a strip unit, in its place.
 
@@ -65,7 +66,8 @@ def strip_piece(
         shop.problem(
             Problem(
                 "cannot-sew",
-                f"In {called(unit)}, {name} has a corner that points inward, and can't be cut from a strip unit.",
+                f"In {called(unit)}, {english(name)} has a corner that points inward, and can't be cut from a strip "
+                "unit.",
                 piece.span,
             )
         )
@@ -92,7 +94,7 @@ def strip_piece(
         name,
         KIND,
     )
-    made = msgspec.structs.replace(made, role="unit", title=f"{unit.title or unit.name}, {name}")
+    made = msgspec.structs.replace(made, role="unit")
     back = put.point(low)
     return Placed(made, msgspec.structs.replace(put, dx=back[0], dy=back[1]))
 

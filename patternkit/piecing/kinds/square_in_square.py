@@ -16,6 +16,7 @@ from patternkit.piecing.kinds.quarter_square import half_cut
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam, rectangle
 from patternkit.piecing.method import FLIP, TRIANGLES, Method
+from patternkit.piecing.names import Name
 from patternkit.piecing.shapes import called, making, merged, same_as, seam, sizes_in_place, square, up
 from patternkit.problems import Problem
 
@@ -134,7 +135,7 @@ class SquareInSquare(Kind):
         for _ in range(rounds):
             squares.append(midpoints(squares[-1]))
         squares.reverse()
-        cloths = [Cloth(fabrics[0], squares[0], SLANTED if rounds % 2 else STRAIGHT, "centre")]
+        cloths = [Cloth(fabrics[0], squares[0], SLANTED if rounds % 2 else STRAIGHT, Name("centre"))]
         seams: list[Seam] = []
         for n in range(1, rounds + 1):
             grain = SLANTED if (rounds - n) % 2 else STRAIGHT
@@ -143,7 +144,12 @@ class SquareInSquare(Kind):
                 before, corner, after = corner_of(squares[n], i)
                 seams.append(seam(before, after, (len(cloths),), inside + list(range(first, len(cloths)))))
                 cloths.append(
-                    Cloth(fabrics[n], (before, corner, after), grain, "corner" if rounds == 1 else f"corner {n}")
+                    Cloth(
+                        fabrics[n],
+                        (before, corner, after),
+                        grain,
+                        Name("corner") if rounds == 1 else Name("corner", (n,)),
+                    )
                 )
         choice = chosen(self, unit, usual(unit))
         if choice.method is FLIPPED and rounds == 1:
@@ -170,8 +176,8 @@ class SquareInSquare(Kind):
             solved,
         )
         cuts = (
-            PieceCut(fabrics[0], base, base, raw, raw, 1, name="centre", said=said),
-            PieceCut(fabrics[1], small, small, corner, corner, 4, name="corner", said=placed),
+            PieceCut(fabrics[0], base, base, raw, raw, 1, name=Name("centre"), said=said),
+            PieceCut(fabrics[1], small, small, corner, corner, 4, name=Name("corner"), said=placed),
         )
         return Recipe(
             choice.method,
@@ -196,7 +202,7 @@ class SquareInSquare(Kind):
         )
         if said is None:
             centre = _centre_cut(inner + s * 2, rounds, shop)
-        cuts = [PieceCut(fabrics[0], centre, centre, inner + s * 2, inner + s * 2, 1, name="centre", said=said)]
+        cuts = [PieceCut(fabrics[0], centre, centre, inner + s * 2, inner + s * 2, 1, name=Name("centre"), said=said)]
         around, size = centre, inner
         rings: list[tuple[Length, Length]] = []
         for n in range(1, rounds + 1):
@@ -209,7 +215,7 @@ class SquareInSquare(Kind):
                 stated(unit, shop, listed[n]),
                 f"squares of {listed[n].name}",
             )
-            name = "corner" if rounds == 1 else f"corner {n}"
+            name = Name("corner") if rounds == 1 else Name("corner", (n,))
             cuts.append(PieceCut(fabrics[n], side, side, exact, exact, 2, "half", name, said=placed))
             # a corner's raw edge lies side/root 2 above its long edge, one seam of which goes into the seam
             sewn, size = around / SQRT2 + side - s * SQRT2 * 2, size * SQRT2

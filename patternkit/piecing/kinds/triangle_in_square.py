@@ -14,6 +14,7 @@ from patternkit.piecing.kinds.half_rectangle import inset, raw_legs
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import Name
 from patternkit.piecing.shapes import making, merged, seam, square, up
 from patternkit.piecing.templates import leaning, template_cut
 
@@ -45,9 +46,9 @@ class TriangleInSquare(Kind):
         fabrics = [shop.fabric(unit, p) for p in listed]
         top, sw, se = (f / 2, ZERO), (ZERO, f), (f, f)
         cloths = (
-            Cloth(fabrics[0], (top, se, sw), GRAIN, "centre", template=True),
-            Cloth(fabrics[1], ((ZERO, ZERO), top, sw), GRAIN, "left side"),
-            Cloth(fabrics[-1], (top, (f, ZERO), se), GRAIN, "right side"),
+            Cloth(fabrics[0], (top, se, sw), GRAIN, Name("centre"), template=True),
+            Cloth(fabrics[1], ((ZERO, ZERO), top, sw), GRAIN, Name("left side")),
+            Cloth(fabrics[-1], (top, (f, ZERO), se), GRAIN, Name("right side")),
         )
         seams = (seam(sw, top, (1,), (0,)), seam(top, se, (2,), (0, 1)))
         return making(unit, f, f, cloths, seams, self._recipe(shop, f, cloths))

@@ -12,6 +12,7 @@ from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, Recipe, Seam, rectangle
 from patternkit.piecing.method import Method
+from patternkit.piecing.names import Name
 from patternkit.piecing.offset import trimmed_outline
 from patternkit.piecing.shapes import called, merged, seam
 from patternkit.piecing.templates import dog_ears, shape_cut, shaped, template_cut
@@ -73,10 +74,10 @@ class TriangleStrip(Kind):
         fabrics = [shop.fabric(unit, p) for p in pieces(unit)]
         cloths = []
         for i, (shape, name) in enumerate(shapes):
-            fabric = _end_fabric(unit) if name != "triangle" else ""
+            fabric = _end_fabric(unit) if name != Name("triangle") else ""
             turn = i - (ends_of(unit) != SLANTED and bool(_end_fabric(unit)))
             # one that points down is cut turned half round, so that all triangles are one template
-            grain = (-ONE, ZERO) if name == "triangle" and shape[0][1] == ZERO else (ONE, ZERO)
+            grain = (-ONE, ZERO) if name == Name("triangle") and shape[0][1] == ZERO else (ONE, ZERO)
             cloths.append(Cloth(fabric or fabrics[turn % len(fabrics)], shape, grain, name, True))
         seams = _seams(unit, width, height, len(cloths))
         outline = rectangle(width, height)
@@ -98,7 +99,7 @@ class TriangleStrip(Kind):
         cuts = []
         all_trims = dog_ears([c.outline for c in cloths], seams, s)
         for cloth, trims in zip(cloths, all_trims, strict=True):
-            if cloth.name != "triangle":
+            if cloth.name != Name("triangle"):
                 cuts.append(template_cut(cloth, shop, trims))
                 continue
             raw = trimmed_outline(cloth.outline, s, {} if method is STRIPS else trims)
@@ -195,23 +196,23 @@ def _rest(unit: Unit, shop: Shop, width: Length, height: Length) -> Length:
     return rest
 
 
-def _shapes(unit: Unit, shop: Shop, width: Length, height: Length) -> list[tuple[Outline, str]]:
+def _shapes(unit: Unit, shop: Shop, width: Length, height: Length) -> list[tuple[Outline, Name]]:
     """The outlines from left to right, with their names."""
     n, half, up = number_of(unit), height / SQRT3, first_of(unit) == "up"
     ended = ends_of(unit) != SLANTED
     x = _rest(unit, shop, width, height) if ends_of(unit) == FITTED else ZERO
-    shapes: list[tuple[Outline, str]] = []
+    shapes: list[tuple[Outline, Name]] = []
     if ended:
-        shapes.append((_end(ZERO, x, x + half, height, up), "left end"))
+        shapes.append((_end(ZERO, x, x + half, height, up), Name("left end")))
     for i in range(n):
         a = x + half * i
         if up == (i % 2 == 0):
-            shapes.append((((a, height), (a + half, ZERO), (a + half * 2, height)), "triangle"))
+            shapes.append((((a, height), (a + half, ZERO), (a + half * 2, height)), Name("triangle")))
         else:
-            shapes.append((((a, ZERO), (a + half * 2, ZERO), (a + half, height)), "triangle"))
+            shapes.append((((a, ZERO), (a + half * 2, ZERO), (a + half, height)), Name("triangle")))
     if ended:
         last_up = up == ((n - 1) % 2 == 0)
-        shapes.append((_end(width, width - x, width - x - half, height, last_up), "right end"))
+        shapes.append((_end(width, width - x, width - x - half, height, last_up), Name("right end")))
     return shapes
 
 

@@ -25,7 +25,7 @@ from patternkit.piecing.making import (
     rectangle,
 )
 from patternkit.piecing.method import Method
-from patternkit.piecing.names import Name, Side, english, with_border
+from patternkit.piecing.names import Name, Side, with_border
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.pieced_border import name_of, pieced_sides
 from patternkit.piecing.sewn.trimming import trimmed
@@ -177,8 +177,8 @@ def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> 
         strips = made
     else:
         for name, wide, tall in (("left", b, high), ("right", b, high), ("top", long, t), ("bottom", long, t)):
-            called = "sides" if name in ("left", "right") else "top and bottom"
-            strips[name] = shop.patch(_fabric(edge), wide, tall, f"{edge.called} {called}"), Place()
+            side: Side = "sides" if name in ("left", "right") else "top and bottom"
+            strips[name] = shop.patch(_fabric(edge), wide, tall, name_of(edge, side)), Place()
     if corners:
         top = _with_corners(edge, strips["top"], long, b, t, shop)
         strips["top"], strips["bottom"] = (top, Place()), (top, corner_place(top, 180))
@@ -208,7 +208,6 @@ def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> 
         tuple(parts),
         tuple(seams),
         recipe,
-        edge.called,
     )
     more = [shop.solution.excess.get(of_border(edge.nth, side), ZERO) for side in ("width", "height")]
     return trimmed(layer, more[0], more[1], shop.seam) if any(more) else layer
@@ -239,7 +238,7 @@ def _with_corners(
     """The top border with its two cornerstones sewn on; turned round it is the bottom one."""
     assert edge.corner is not None
     corner: tuple[Part, Place] = (
-        (shop.patch(edge.corner.fabric, b, t, f"{edge.called} cornerstone"), Place())
+        (shop.patch(edge.corner.fabric, b, t, name_of(edge, "cornerstone")), Place())
         if edge.corner.fabric
         else shop.part_in_quilt(edge.corner)
     )
@@ -262,7 +261,6 @@ def _with_corners(
         tuple(parts),
         seams,
         cloth_recipe(WITH_CORNERS, parts, shop),
-        english(name),
     )
 
 
@@ -308,7 +306,6 @@ def _mitred(edges: list[Framing], inner: Making, shop: Workshop) -> Making:
         tuple(parts),
         tuple(seams),
         Recipe(MITRED),
-        english(name),
     )
 
 
@@ -325,7 +322,7 @@ def _band(edges: list[Framing], widths: list[Length], side: Side, inner_length: 
     for edge, b in zip(edges, widths, strict=True):
         x1, x2, y2 = total - y, total + inner_length + y, y + b
         shape: Outline = ((x1, y), (x2, y), (x2 + b, y2), (x1 - b, y2))
-        parts.append(Placed(Cloth(_fabric(edge), shape, name=f"{edge.called} {side}")))
+        parts.append(Placed(Cloth(_fabric(edge), shape, name=name_of(edge, side))))
         exact = (x2 - x1) + b * 2 + shop.seam * 2 * COT_22_5
         high = b + shop.seam * 2
         cut = PieceCut(
@@ -335,7 +332,7 @@ def _band(edges: list[Framing], widths: list[Length], side: Side, inner_length: 
             exact,
             high,
             1,
-            name=f"{edge.called} {side}",
+            name=name_of(edge, side),
         )
         cuts.append(along_cloth(cut) if is_lengthwise(edge) else cut)
         if y:
@@ -355,5 +352,4 @@ def _band(edges: list[Framing], widths: list[Length], side: Side, inner_length: 
         tuple(parts),
         tuple(seams),
         Recipe(BAND, tuple(cuts)),
-        english(name),
     )

@@ -26,7 +26,7 @@ from patternkit.piecing.making import (
     rectangle,
 )
 from patternkit.piecing.method import Method
-from patternkit.piecing.names import CENTRE, Name, english
+from patternkit.piecing.names import CENTRE, CORNER_TRIANGLE, SIDE_TRIANGLE, Name
 from patternkit.piecing.setting.grid import BlockGrid
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.setting_cuts import triangle_cuts
@@ -134,7 +134,7 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
             seams.append(Seam(a, b, tuple(range(len(parts) - 1)), (len(parts) - 1,)))
     for p, where in ((min(frame.rows), "top left"), (last, "bottom right")):
         shape = _last_corner(where, frame)
-        parts.append(Placed(Cloth(cloth, shape, name="corner triangle")))
+        parts.append(Placed(Cloth(cloth, shape, name=CORNER_TRIANGLE)))
         # the shape is clockwise with the seam as its middle edge, so the triangle is on the right of it
         seams.append(Seam(shape[1], shape[2], tuple(range(len(parts) - 1)), (len(parts) - 1,)))
     width, height = shop.solved(of_centre("w")), shop.solved(of_centre("h"))
@@ -154,7 +154,6 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
         tuple(parts),
         tuple(seams),
         recipe,
-        "quilt centre",
     )
 
 
@@ -208,12 +207,11 @@ def _row(p: int, f: _Frame, cloth: str, shop: Workshop) -> tuple[Making, Length]
         tuple(parts),
         tuple(seams),
         recipe,
-        english(name),
     ), shift
 
 
-def _end_name(corner: bool) -> str:
-    return "corner triangle" if corner else "side triangle"
+def _end_name(corner: bool) -> Name:
+    return CORNER_TRIANGLE if corner else SIDE_TRIANGLE
 
 
 def _ends(p: int, f: _Frame) -> tuple[Outline, Outline]:

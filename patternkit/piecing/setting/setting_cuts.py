@@ -16,6 +16,7 @@ import msgspec
 from patternkit.lengths import SQRT2, Length
 from patternkit.model.pattern import Quilt
 from patternkit.piecing.making import PieceCut
+from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE, english
 from patternkit.piecing.workshop import Workshop
 from patternkit.problems import Problem
 from patternkit.units import decimal, show
@@ -38,7 +39,7 @@ def _side_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> PieceCut:
     """
     exact = b * SQRT2 + room * 2 + shop.seam * (SQRT2 * 2 + 2)
     size = Length(exact.ceil_to(shop.grid))
-    return PieceCut(cloth, size, size, exact, exact, 1, "quarter", "side triangle")
+    return PieceCut(cloth, size, size, exact, exact, 1, "quarter", SIDE_TRIANGLE)
 
 
 def _corner_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> PieceCut:
@@ -46,7 +47,7 @@ def _corner_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> PieceCut
     float twice)."""
     exact = b * SQRT2 / 2 + room * 2 + shop.seam * (SQRT2 + 2)
     size = Length(exact.ceil_to(shop.grid))
-    return PieceCut(cloth, size, size, exact, exact, 1, "half", "corner triangle")
+    return PieceCut(cloth, size, size, exact, exact, 1, "half", CORNER_TRIANGLE)
 
 
 def _chosen(quilt: Quilt, phrase: str, cut: PieceCut, shop: Workshop) -> PieceCut:
@@ -56,10 +57,11 @@ def _chosen(quilt: Quilt, phrase: str, cut: PieceCut, shop: Workshop) -> PieceCu
     if setting is None or phrase not in setting.extras or not shop.pattern.as_written:
         return cut
     said, units = setting.extras[phrase].value(shop.pattern.parameters), shop.pattern.settings.units
+    what = english(cut.name) if cut.name is not None else "triangle"
     times = "twice" if cut.then == "quarter" else "once"
     needs = decimal((cut.exact_width / units.inches).round_to(Fraction(1, 1000)), 3)
     causes = (
-        f"With a seam of {show(shop.seam, units)} the {cut.name}s need squares of {needs} {units.sign}, "
+        f"With a seam of {show(shop.seam, units)} the {what}s need squares of {needs} {units.sign}, "
         f"cut {times} "
         f"corner to corner: {show(cut.width, units)}, rounded up to the ruler.",
     )
@@ -67,7 +69,7 @@ def _chosen(quilt: Quilt, phrase: str, cut: PieceCut, shop: Workshop) -> PieceCu
         shop.problem(
             Problem(
                 "cut-too-small",
-                f"Squares cut {show(said, units)} are too small for the {cut.name}s: at least "
+                f"Squares cut {show(said, units)} are too small for the {what}s: at least "
                 f"{show(cut.width, units)} is needed.",
                 setting.span,
                 causes=causes,
@@ -79,7 +81,7 @@ def _chosen(quilt: Quilt, phrase: str, cut: PieceCut, shop: Workshop) -> PieceCu
             Problem(
                 "cut-much-larger",
                 f"Squares cut {show(said, units)} are much larger than the "
-                f"{show(cut.width, units)} that the {cut.name}s need.",
+                f"{show(cut.width, units)} that the {what}s need.",
                 setting.span,
                 causes=causes,
                 advice=True,

@@ -9,12 +9,12 @@ from patternkit.model.pattern import Component, Framing, Quilt
 from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Seam, rectangle
 from patternkit.piecing.method import Method
-from patternkit.piecing.names import CENTRE, SASHING_ROW, Name, english
+from patternkit.piecing.names import CENTRE, CORNERSTONE, LONG_SASHING, SASHING, SASHING_ROW, Name
 from patternkit.piecing.setting.grid import BlockGrid
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.shapes import seam
 from patternkit.piecing.sizing import Sizing
-from patternkit.piecing.unknowns import SASHING, Unknown, of_centre, of_row
+from patternkit.piecing.unknowns import SASH_WIDTH, Unknown, of_centre, of_row
 from patternkit.piecing.workshop import Workshop, corner_place
 from patternkit.source import Span
 from patternkit.syntax.statements import Mark
@@ -47,12 +47,12 @@ def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
             out.same(h, row, f"row {r + 1} of the quilt", piece.span)
             widths.append((count, w))
         if sash is not None and grid.columns(r) + extra:
-            widths.append((grid.columns(r) + extra, SASHING))
+            widths.append((grid.columns(r) + extra, SASH_WIDTH))
         text = f"the widths in row {r + 1} of the quilt add up to the quilt centre"
         out.total(widths, of_centre("w"), text, span)
         heights.append((times, row))
     if sash is not None and grid.down + extra:
-        heights.append((grid.down + extra, SASHING))
+        heights.append((grid.down + extra, SASH_WIDTH))
     out.total(heights, of_centre("h"), "the rows add up to the quilt centre", quilt.span)
     if aligned:
         _columns(quilt, grid, out)
@@ -77,7 +77,7 @@ def _columns(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
 
 
 def _sash(sash: Framing, grid: BlockGrid, out: Sizing) -> None:
-    width = SASHING
+    width = SASH_WIDTH
     out.shown(width, "the sashing")
     if sash.width is not None:
         value = sash.width - out.seam * 2 if sash.cut else sash.width
@@ -107,7 +107,7 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making:
     seen: dict[object, Making] = {}
     sash = quilt.sashing
     width = shop.solved(of_centre("w"))
-    strip = shop.solved(SASHING) if sash is not None else ZERO
+    strip = shop.solved(SASH_WIDTH) if sash is not None else ZERO
     outer = sash is not None and not inner_only(sash)
     # rows that touch are pressed by turns, so every second one is a step of its own; sashing keeps rows apart
     period = grid.down if grid.layout else lcm(len(grid.tile), 1 if sash is not None else 2)
@@ -150,7 +150,6 @@ def _stack(
         tuple(parts),
         tuple(seams),
         cloth_recipe(ROWS, parts, shop),
-        "quilt centre",
     )
 
 
@@ -194,7 +193,6 @@ def side_by_side(name: Name, role: str, cells: list[Cell], height: Length, shop:
         tuple(parts),
         tuple(seams),
         cloth_recipe(ROW, parts, shop),
-        english(name),
     )
 
 
@@ -202,14 +200,14 @@ def _sash_part(sash: Framing, strip: Length, length: Length, flat: bool, shop: W
     piece = sash.piece
     if piece is None or piece.fabric:
         w, h = (length, strip) if flat else (strip, length)
-        return shop.patch(piece.fabric if piece else "", w, h, "sashing"), Place()
+        return shop.patch(piece.fabric if piece else "", w, h, SASHING), Place()
     what, place = shop.part_in_quilt(piece)
     return (what, corner_place(what, place.turned + 90)) if flat else (what, place)
 
 
 def _corner_part(corner: Component, strip: Length, shop: Workshop) -> tuple[Part, Place]:
     if corner.fabric:
-        return shop.patch(corner.fabric, strip, strip, "cornerstone"), Place()
+        return shop.patch(corner.fabric, strip, strip, CORNERSTONE), Place()
     return shop.part_in_quilt(corner)
 
 
@@ -217,7 +215,7 @@ def _sash_row(
     sash: Framing, grid: BlockGrid, r: int, strip: Length, width: Length, shop: Workshop, seen: dict[object, Making]
 ) -> Making | Cloth:
     if sash.corner is None and (sash.piece is None or sash.piece.fabric):
-        return shop.patch(sash.piece.fabric if sash.piece else "", width, strip, "long sashing")
+        return shop.patch(sash.piece.fabric if sash.piece else "", width, strip, LONG_SASHING)
     if "sash" in seen:
         return seen["sash"]
     outer = not inner_only(sash)

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from patternkit.piecing.batch import Piece, Use, reversed_ring
 from patternkit.piecing.making import Cloth, Making, PieceCut, Place, Placed
+from patternkit.piecing.names import english
 from patternkit.piecing.offset import box_size, minus, raw_outline, trimmed_outline
 from patternkit.piecing.sewing.desk import XY, Desk, Part, plain, raw_ring, turn_of
 from patternkit.piecing.templates import dog_ears, leaning
@@ -30,7 +31,9 @@ def under(making: Making, placed: Placed, desk: Desk) -> Part:
     cuts = [c for c in (*making.recipe.cuts, *(own.cuts if own is not None else ())) if _may_be(c, placed.what, desk)]
     found = [lying for c in cuts if (lying := _lying(c, placed.what, placed.place, making, desk)) is not None]
     if not found:
-        raise LookupError(f"{making.key}: no cut for {placed.what.name or placed.what.fabric}")
+        cloth = placed.what
+        what = english(cloth.name) if cloth.name is not None else cloth.fabric
+        raise LookupError(f"{making.key}: no cut for {what}")
     if len(found) > 1:  # shapes with one seam line, whose tips are trimmed otherwise
         wanted = _trimmed(making, placed, desk)
         found.sort(key=lambda lying: sum(min(hypot(x - p, y - q) for p, q in lying.raw) for x, y in wanted))
@@ -54,7 +57,7 @@ class Lying(NamedTuple):
 
 def _may_be(cut: PieceCut, cloth: Cloth, desk: Desk) -> bool:
     """Whether a cut is of the fabric, name, size and lean of a piece of cloth."""
-    if cut.fabric != cloth.fabric or cut.name not in (cloth.name, f"{cloth.name} leaning {cut.leans}"):
+    if cut.fabric != cloth.fabric or (cut.name.plain if cut.name is not None else None) != cloth.name:
         return False
     if cut.then == "template":
         return len(cut.sewn) == len(cloth.outline)

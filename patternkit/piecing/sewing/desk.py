@@ -32,10 +32,10 @@ from patternkit.piecing.batch import (
     reversed_ring,
 )
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam
+from patternkit.piecing.names import HALF_STRIP, SHORT_STRIP
 from patternkit.piecing.offset import box_size
 from patternkit.piecing.reflect import mirror
 from patternkit.piecing.sewing.templates import Templates
-from patternkit.piecing.strip_cuts import HALF_STRIP, SHORT_STRIP
 
 XY = tuple[float, float]
 NEAR = 1e-6

@@ -16,7 +16,7 @@ from patternkit.piecing.sewn.attempt import LEAST, Attempt
 from patternkit.piecing.sewn.ground import CENTRE, QUILT, SIDES
 from patternkit.piecing.sewn.ledger import Ledger
 from patternkit.piecing.sewn.model import Change, Rounded, RoundingTrouble
-from patternkit.piecing.unknowns import SASHING, Unknown, of_border, of_centre, of_layer, of_whole
+from patternkit.piecing.unknowns import SASH_WIDTH, Unknown, of_border, of_centre, of_layer, of_whole
 from patternkit.sizes.causes import Var
 
 OWN = ("width", "height")
@@ -40,7 +40,7 @@ def _leaves(attempt: Attempt, quilt: Quilt) -> list[Leaf]:
     found = [leaf for row in quilt.rows for p in row.pieces if p.fabric for leaf in sides(out.size_in_quilt(p), p.cut)]
     sash = quilt.sashing
     if sash is not None and (sash.piece is None or sash.piece.fabric) and not (sash.corner and sash.corner.unit):
-        found.append(Leaf(SASHING, fixed=sash.cut))
+        found.append(Leaf(SASH_WIDTH, fixed=sash.cut))
     return [leaf for leaf in found if attempt.base(leaf.var) is not None]
 
 
