@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from patternkit.document import Drawing
+from patternkit.drawing.from_states import Worked, can_draw, from_states
 from patternkit.drawing.layout import scene_of
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.method_pictures import Painter, panel_rows
@@ -36,9 +37,14 @@ def painters() -> Mapping[Series, Painter]:
     }
 
 
-def method_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK) -> Scene:
+def method_scene(
+    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, worked: Worked | None = None
+) -> Scene:
     """The scene behind `draw_method`."""
-    panels = painters()[making.recipe.method.drawn or "joins"](making, swatches, look)
+    if worked is not None and can_draw(worked.batch):
+        panels = from_states(making, worked, swatches, look)
+    else:
+        panels = painters()[making.recipe.method.drawn or "joins"](making, swatches, look)
     pic = panel_rows(panels)
     while pic.height > MOST_HIGH - 20 and len(panels) > 2:  # far too many seams: the middle ones are left to the steps
         panels = [*panels[: len(panels) - 2], panels[-1]]
@@ -57,10 +63,12 @@ def method_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = LO
     return scene_of(pic, look.say("method.title", name=look.called(making), method=method), told, swatches)
 
 
-def draw_method(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "") -> Drawing:
-    """The making's method in numbered pictures, in the series that the method asks for.
+def draw_method(
+    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "", worked: Worked | None = None
+) -> Drawing:
+    """The making's method in numbered pictures: as its rehearsal went (`worked`), or in the series that it asks for.
 
     Some have their own pictures (squares face to face, corners flipped, logs round a centre ...); any other is
     drawn from its seams, group by group in sewing order.
     """
-    return finished(method_scene(making, swatches, look), look.key(key or f"method-{making.spelled}"))
+    return finished(method_scene(making, swatches, look, worked), look.key(key or f"method-{making.spelled}"))

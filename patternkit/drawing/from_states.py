@@ -1,0 +1,319 @@
+"""A method drawn from what the table shows: the states of its rehearsal, one picture for each turn of work.
+
+Nothing is worked out here of how a unit is sewn. A picture shows the hands that lie on the table: their layers from
+the lowest up, right or wrong side, the lines that are drawn, stitched or cut. The whole series is turned so that it
+ends as the unit is drawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import msgspec
+
+from patternkit.drawing.geometry import Frame, apply, area, box_of, centre_of, clipped
+from patternkit.drawing.layout import Picture, beside, picture
+from patternkit.drawing.look import Look
+from patternkit.drawing.method_pictures import MethodPicture
+from patternkit.drawing.pieces import Leaves
+from patternkit.drawing.scene import Pt, Shape, ShapeGroup
+from patternkit.drawing.sheets import SIDE, ClothLayer, Segment, cutting, drawn, lying, pieces_picture, stitched
+from patternkit.drawing.swatches import Swatch, luminance, swatch_for
+from patternkit.drawing.unit_panel import unit_panel
+from patternkit.piecing.batch import Action, Batch, Cut, Discard, Lay, Open, Piece, Sew, Thing
+from patternkit.piecing.making import Making
+from patternkit.rehearsal.table import OnTable, Sheet, State
+
+PEEK = 5.0  # points by which a lower sheet shows beyond one that would hide it
+APART = 7.0  # points by which parts that are cut apart are moved from their middle
+ALIKE = 0.8  # an upper sheet of so much of the lower one's area would hide it
+
+
+class Worked(msgspec.Struct, frozen=True):
+    """What a batch went through: its states, the designs of the sewn things that it takes."""
+
+    batch: Batch
+    states: tuple[State, ...]
+    designs: Mapping[Thing, Making]
+
+
+class Turn(msgspec.Struct, frozen=True):
+    """One turn of work, told in one picture: its actions with the state after each, and the state before them."""
+
+    before: State
+    done: tuple[tuple[Action, State], ...]
+
+    @property
+    def after(self) -> State:
+        """The table when it is done."""
+        return self.done[-1][1]
+
+    def of(self, kind: type) -> list[Action]:
+        """Its actions of one kind."""
+        return [a for a, _ in self.done if isinstance(a, kind)]
+
+
+def can_draw(batch: Batch) -> bool:
+    """Whether a method hides its middle (laid face to face, cut apart, opened) and so wants its states shown."""
+    return any(isinstance(a, (Lay, Open)) for p in batch.passages for a in p.actions)
+
+
+def turns_of(worked: Worked) -> list[Turn]:
+    """The states in turns of work: what is laid and sewn, what is cut, what is opened; trimming is told at the end."""
+    by_place = {(s.passage, s.action): s for s in worked.states}
+    found: list[Turn] = []
+    last, kind = worked.states[0], 0
+    for p, passage in enumerate(worked.batch.passages):
+        for a, action in enumerate(passage.actions):
+            state = by_place.get((p, a))
+            if state is None:
+                return found
+            now = 1 if isinstance(action, (Lay, Sew)) else 2 if isinstance(action, (Cut, Discard)) else 3
+            if isinstance(action, (Lay, Sew, Cut, Discard, Open)):
+                sewn_before = found and found[-1].of(Sew) and isinstance(action, Lay)
+                if found and now == kind and not sewn_before:
+                    found[-1] = msgspec.structs.replace(found[-1], done=(*found[-1].done, (action, state)))
+                else:
+                    found.append(Turn(last, ((action, state),)))
+                kind = now
+            last = state
+    return found
+
+
+def from_states(making: Making, worked: Worked, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
+    """The pieces, each turn of work, the unit."""
+    painter = _Painter(making, worked, swatches)
+    turns = turns_of(worked)
+    panels = [MethodPicture(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces"))]
+    flips = sum(bool(t.of(Discard)) for t in turns)
+    for n, turn in enumerate(turns):
+        ends = n == len(turns) - 1
+        if ends and turn.of(Open):
+            break  # the unit itself is the last picture
+        if flips > 1 and n > 2 and not turn.of(Lay):
+            continue  # what is done once to a corner is done to the others in the same way
+        again = flips > 1 and n > 2
+        words = look.say("panel.again") if again else _words(turn, worked, look)
+        panels.append(MethodPicture(painter.turn(turn), words))
+    key = "panel.flip" if flips else "panel.open"
+    return [*panels, unit_panel(making, swatches, look, painter.scale, key)]
+
+
+def _words(turn: Turn, worked: Worked, look: Look) -> str:
+    """What is done in a turn of work, in the words of the drawings."""
+    seam = look.length(look.seam)
+    if turn.of(Lay):
+        return ". ".join(dict.fromkeys([*_laid_words(turn, worked, look), *_sewn_words(turn, look, seam)]))
+    if turn.of(Discard):
+        return look.say("panel.trim", seam=seam)
+    if turn.of(Cut):
+        lines = sum(len(a.lines) for a in turn.of(Cut) if isinstance(a, Cut))
+        return look.say({1: "panel.cut.line", 2: "panel.cut.both"}.get(lines, "panel.cut.all"))
+    return look.say("panel.open")
+
+
+def _laid_words(turn: Turn, worked: Worked, look: Look) -> list[str]:
+    laid = [a.at[0][0].part for a in turn.of(Lay) if isinstance(a, Lay)]
+    sewn = [a for a in turn.of(Sew) if isinstance(a, Sew)]
+    if any(len(hand.sheets) > 1 and not _hides(hand) for hand in turn.after.hands):
+        few = len(laid) == 1
+        if any(len(s.sides) == 2 for s in sewn):
+            return [look.say("panel.small.one" if few or (turn.before.passage >= 0 and len(laid) < 3 and
+                             len(turn.before.hands) < len(worked.batch.uses) - 1) else "panel.small.two")]  # fmt: skip
+        return [look.say("panel.laid.one") if few else look.say("panel.laid", n=len(laid))]
+    if len(laid) > 1 or any(isinstance(worked.batch.uses[p].item, Thing) for p in laid):
+        return [look.say("panel.pair")]
+    lines = {a.line for a in sewn if a.sides != (0,) or not a.line.beside}
+    if not lines or all(a.line.beside for a in sewn):
+        return [look.say("panel.face.edge")]
+    return [look.say("panel.face.two" if len(lines) > 1 else "panel.face")]
+
+
+def _sewn_words(turn: Turn, look: Look, seam: str) -> list[str]:
+    found = []
+    for action in turn.of(Sew):
+        assert isinstance(action, Sew)
+        if len(action.sides) == 2:
+            found.append(look.say("panel.sew.both", seam=seam))
+        elif action.line.beside:
+            found.append(look.say("panel.sew.edge", seam=seam))
+        else:
+            found.append(look.say("panel.sew.line"))
+    return found
+
+
+def _hides(hand: OnTable) -> bool:
+    """Whether an upper sheet covers most of the lowest one."""
+    sizes = [sum(abs(area(f.ring)) for f in sheet.facets) for sheet in hand.sheets]
+    return len(sizes) > 1 and max(sizes[1:]) > ALIKE * sizes[0]
+
+
+class _Painter:
+    """Draws states of one batch to one scale and one way up."""
+
+    def __init__(self, making: Making, worked: Worked, swatches: Mapping[str, Swatch]) -> None:
+        self.making, self.worked, self.swatches = making, worked, swatches
+        self.leaves = Leaves()
+        sides = [
+            max(abs(b - a) for a, b in ((x0, x1), (y0, y1)))
+            for hand in worked.states[0].hands
+            for x0, y0, x1, y1 in (box_of([p for f in hand.facets for p in f.ring]),)
+        ]
+        self.scale = SIDE / max([*sides, 1e-6])
+        self.frame = self._turned()
+
+    def _turned(self) -> Frame:
+        """The quarter turn after which the last state shows the unit as it is drawn."""
+        k = self.scale
+        frames: list[Frame] = [(k, 0, 0, k, 0, 0), (0, k, -k, 0, 0, 0), (-k, 0, 0, -k, 0, 0), (0, -k, k, 0, 0, 0)]
+        want = [(leaf.fabric, centre_of(leaf.points)) for leaf in self.leaves.of(self.making)]
+        middle = float(self.making.width) / 2, float(self.making.height) / 2
+        best, least = frames[0], float("inf")
+        for hand in self.worked.states[-1].hands:
+            if hand.waste or len(hand.sheets) != 1:
+                continue
+            found = [(self._fabric(f.part), centre_of(f.ring)) for f in hand.facets]
+            x0, y0, x1, y1 = box_of([p for f in hand.facets for p in f.ring])
+            own = (x0 + x1) / 2, (y0 + y1) / 2
+            for frame in frames:
+                off = 0.0
+                for fabric, (x, y) in found:
+                    dx, dy = x - own[0], y - own[1]
+                    px, py = (frame[0] * dx + frame[2] * dy) / k, (frame[1] * dx + frame[3] * dy) / k
+                    near = [abs(px - qx + middle[0]) + abs(py - qy + middle[1]) for f, (qx, qy) in want if f == fabric]
+                    off += min(near, default=100.0)
+                if off < least - 1e-6:
+                    best, least = frame, off
+        return best
+
+    def _fabric(self, part: int) -> str:
+        item = self.worked.batch.uses[part].item
+        if isinstance(item, Piece):
+            return item.fabric
+        design = self.worked.designs.get(item)
+        return self.leaves.of(design)[0].fabric if design is not None else ""
+
+    # -- pictures -----------------------------------------------------------------------------------------
+    def turn(self, turn: Turn) -> Picture:
+        """One turn of work: what lies there when it is done, cut apart where it was cut."""
+        touched = self._touched(turn)
+        if turn.of(Cut):
+            if turn.of(Discard):  # the cut is shown before what is cut off goes
+                return self._row([self._hand(h, cuts=self._lines(turn, n)) for n, h in self._changed_before(turn)])
+            return self._spread(touched, turn.before)
+        shown = self._distinct(touched)
+        pencil = self._pencil(turn)
+        return self._row([self._hand(hand, pencil=pencil.get(id(hand), [])) for hand in shown])
+
+    def _touched(self, turn: Turn) -> list[OnTable]:
+        """The hands that were not there before."""
+        old = {id(h) for h in turn.before.hands}
+        return [h for h in turn.after.hands if id(h) not in old and not h.waste] or list(turn.after.hands[:1])
+
+    def _changed_before(self, turn: Turn) -> list[tuple[int, OnTable]]:
+        """The hands that are cut, with their numbers, as they lay before."""
+        kept = {id(h) for h in turn.after.hands}
+        found = [(n, h) for n, h in enumerate(turn.before.hands) if id(h) not in kept and len(h.sheets) > 1]
+        return found[:1] or [(0, turn.before.hands[0])]
+
+    def _lines(self, turn: Turn, number: int) -> list[Segment]:
+        """Where one hand is cut."""
+        return [(a, b) for action, state in turn.done if isinstance(action, Cut) for n, a, b in state.lines
+                if n == number]  # fmt: skip
+
+    def _pencil(self, turn: Turn) -> dict[int, list[Segment]]:
+        """The lines drawn on each hand: those that are sewn beside on both sides."""
+        found: dict[int, list[Segment]] = {}
+        for action, state in turn.done:
+            if isinstance(action, Sew) and len(action.sides) == 2 and len(state.lines) >= 2:
+                for (n, a, b), (_, c, d) in zip(state.lines[::2], state.lines[1::2], strict=False):
+                    if n < len(turn.after.hands):
+                        middle = ((a[0] + c[0]) / 2, (a[1] + c[1]) / 2), ((b[0] + d[0]) / 2, (b[1] + d[1]) / 2)
+                        found.setdefault(id(turn.after.hands[n]), []).append(middle)
+        return found
+
+    def _distinct(self, hands: Sequence[OnTable]) -> list[OnTable]:
+        """Hands that do not look alike, three at most."""
+        seen: dict[object, OnTable] = {}
+        for hand in hands:
+            look = tuple(sorted((self._fabric(f.part), f.up, round(abs(area(f.ring)), 3)) for f in hand.facets))
+            seen.setdefault((len(hand.sheets), look), hand)
+        return list(seen.values())[:3]
+
+    def _row(self, groups: Sequence[Sequence[Shape]]) -> Picture:
+        return beside([picture(g) for g in groups if g], 8.0) if groups else picture([])
+
+    def _spread(self, hands: Sequence[OnTable], before: State) -> Picture:
+        """Parts that were cut from each other, a little apart."""
+        boxes = [box_of([q for f in h.facets for q in apply(self.frame, f.ring)]) for h in hands]
+        cx = sum(b[0] + b[2] for b in boxes) / (2 * len(boxes))
+        cy = sum(b[1] + b[3] for b in boxes) / (2 * len(boxes))
+        out: list[Shape] = []
+        for hand, box in zip(hands, boxes, strict=True):
+            x, y = (box[0] + box[2]) / 2 - cx, (box[1] + box[3]) / 2 - cy
+            long = (x * x + y * y) ** 0.5 or 1.0
+            out.append(ShapeGroup(tuple(self._hand(hand)), x / long * APART, y / long * APART))
+        return picture(out)
+
+    def _hand(self, hand: OnTable, pencil: Sequence[Segment] = (), cuts: Sequence[Segment] = ()) -> list[Shape]:
+        """Its layers from the lowest up, a hidden one showing a little, the drawn lines, the stitches."""
+        sheets = self._order(hand)
+        peek = PEEK if _hides(hand) and not cuts else 0.0
+        shapes: list[Shape] = []
+        for depth, sheet in enumerate(sheets):
+            by = peek * (len(sheets) - 1 - depth)
+            inner = lying(self._layers(sheet, depth == len(sheets) - 1 or not peek), self.swatches)
+            shapes.append(ShapeGroup(tuple(inner), by, -by))
+        shapes += drawn(self._segments(pencil))
+        shapes += stitched(self._segments(hand.stitches))
+        return [*shapes, *cutting(self._segments(cuts))]
+
+    def _order(self, hand: OnTable) -> list[Sheet]:
+        """Face to face, the lighter square lies above, for its back is the one to draw on."""
+        sheets = list(hand.sheets)
+        if len(sheets) == 2 and _hides(hand):
+            light = [luminance(swatch_for(self.swatches, self._fabric(s.facets[0].part)).colour) for s in sheets]
+            if light[0] > light[1] and all(len(s.facets) == 1 for s in sheets):
+                upper, lower = sheets
+                return [_turned_over(lower), _turned_over(upper)]
+        return sheets
+
+    def _segments(self, segments: Sequence[Segment]) -> list[Segment]:
+        found = []
+        for a, b in segments:
+            p, q = apply(self.frame, (a, b))
+            found.append((p, q))
+        return found
+
+    def _layers(self, sheet: Sheet, letters: bool) -> list[ClothLayer]:
+        """The cloths of one sheet; a sewn thing shows its patches."""
+        out = []
+        for facet in sheet.facets:
+            ring = _clockwise(apply(self.frame, facet.ring))
+            item = self.worked.batch.uses[facet.part].item
+            design = self.worked.designs.get(item) if isinstance(item, Thing) else None
+            if design is None:
+                out.append(ClothLayer(ring, self._fabric(facet.part), not facet.up, letters))
+                continue
+            m = facet.place
+            frame: Frame = (m[0], m[2], m[1], m[3], m[4], m[5])
+            for leaf in self.leaves.of(design):
+                points = _clockwise(apply(self.frame, apply(frame, leaf.points)))
+                for a, b in zip(ring, [*ring[1:], ring[0]], strict=True):
+                    points = clipped(points, a, b) if len(points) > 2 else ()
+                if len(points) > 2:
+                    out.append(ClothLayer(points, leaf.fabric, not facet.up, letters and facet.up))
+        return out
+
+
+def _turned_over(sheet: Sheet) -> Sheet:
+    """A sheet with its other side up, lying where it lay: how two squares look that are turned over as a pair."""
+    facets = tuple(
+        msgspec.structs.replace(f, place=(-f.place[0], f.place[1], -f.place[2], f.place[3], f.place[4], f.place[5]))
+        for f in sheet.facets
+    )
+    return msgspec.structs.replace(sheet, facets=facets)
+
+
+def _clockwise(points: Sequence[Pt]) -> tuple[Pt, ...]:
+    return tuple(points) if area(points) > 0 else tuple(points)[::-1]
