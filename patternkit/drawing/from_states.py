@@ -29,7 +29,7 @@ APART = 7.0  # points by which parts that are cut apart are moved from their mid
 ALIKE = 0.8  # an upper sheet of so much of the lower one's area would hide it
 
 
-class Worked(msgspec.Struct, frozen=True):
+class Performed(msgspec.Struct, frozen=True):
     """What a batch went through: its states, the designs of the sewn things that it takes."""
 
     batch: Batch
@@ -58,7 +58,7 @@ def can_draw(batch: Batch) -> bool:
     return any(isinstance(a, (Lay, Open)) for p in batch.passages for a in p.actions)
 
 
-def turns_of(worked: Worked) -> list[Turn]:
+def turns_of(worked: Performed) -> list[Turn]:
     """The states in turns of work: what is laid and sewn, what is cut, what is opened; trimming is told at the end."""
     by_place = {(s.passage, s.action): s for s in worked.states}
     found: list[Turn] = []
@@ -80,26 +80,31 @@ def turns_of(worked: Worked) -> list[Turn]:
     return found
 
 
-def from_states(making: Making, worked: Worked, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
-    """The pieces, each turn of work, the unit."""
+def from_states(making: Making, worked: Performed, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
+    """The pieces, each turn of work, the unit. What is done again in the same way is drawn once more at most."""
     painter = _Painter(making, worked, swatches)
     turns = turns_of(worked)
     panels = [MethodPicture(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces"))]
     flips = sum(bool(t.of(Discard)) for t in turns)
+    seen: dict[object, int] = {}
+    ends = painter.sort(turns[-1]) if turns else None
     for n, turn in enumerate(turns):
-        ends = n == len(turns) - 1
-        if ends and turn.of(Open):
-            break  # the unit itself is the last picture
-        if flips > 1 and n > 2 and not turn.of(Lay):
-            continue  # what is done once to a corner is done to the others in the same way
-        again = flips > 1 and n > 2
-        words = look.say("panel.again") if again else _words(turn, worked, look)
+        sort = painter.sort(turn)
+        if turn.of(Open) and sort == ends:
+            continue  # the unit itself is the last picture
+        seen[sort] = seen.get(sort, 0) + 1
+        if flips > 1:  # corner after corner: the second shows that it goes on so
+            if n > 3 or (n == 3 and not turn.of(Lay)):
+                continue
+        elif seen[sort] > 1:
+            continue
+        words = look.say("panel.again") if flips > 1 and n > 2 else _words(turn, worked, look)
         panels.append(MethodPicture(painter.turn(turn), words))
     key = "panel.flip" if flips else "panel.open"
     return [*panels, unit_panel(making, swatches, look, painter.scale, key)]
 
 
-def _words(turn: Turn, worked: Worked, look: Look) -> str:
+def _words(turn: Turn, worked: Performed, look: Look) -> str:
     """What is done in a turn of work, in the words of the drawings."""
     seam = look.length(look.seam)
     if turn.of(Lay):
@@ -112,7 +117,7 @@ def _words(turn: Turn, worked: Worked, look: Look) -> str:
     return look.say("panel.open")
 
 
-def _laid_words(turn: Turn, worked: Worked, look: Look) -> list[str]:
+def _laid_words(turn: Turn, worked: Performed, look: Look) -> list[str]:
     laid = [a.at[0][0].part for a in turn.of(Lay) if isinstance(a, Lay)]
     sewn = [a for a in turn.of(Sew) if isinstance(a, Sew)]
     if any(len(hand.sheets) > 1 and not _hides(hand) for hand in turn.after.hands):
@@ -151,7 +156,7 @@ def _hides(hand: OnTable) -> bool:
 class _Painter:
     """Draws states of one batch to one scale and one way up."""
 
-    def __init__(self, making: Making, worked: Worked, swatches: Mapping[str, Swatch]) -> None:
+    def __init__(self, making: Making, worked: Performed, swatches: Mapping[str, Swatch]) -> None:
         self.making, self.worked, self.swatches = making, worked, swatches
         self.leaves = Leaves()
         sides = [
@@ -193,6 +198,15 @@ class _Painter:
         design = self.worked.designs.get(item)
         return self.leaves.of(design)[0].fabric if design is not None else ""
 
+    def sort(self, turn: Turn) -> object:
+        """What a turn of work looks like: alike for what is done once more in the same way."""
+        kinds = tuple(type(a).__name__ for a, _ in turn.done)
+        return kinds, frozenset(self._look(h) for h in self._touched(turn))
+
+    def _look(self, hand: OnTable) -> object:
+        facets = sorted((self._fabric(f.part), f.up, round(abs(area(f.ring)), 2)) for f in hand.facets)
+        return len(hand.sheets), tuple(facets)
+
     # -- pictures -----------------------------------------------------------------------------------------
     def turn(self, turn: Turn) -> Picture:
         """One turn of work: what lies there when it is done, cut apart where it was cut."""
@@ -200,7 +214,7 @@ class _Painter:
         if turn.of(Cut):
             if turn.of(Discard):  # the cut is shown before what is cut off goes
                 return self._row([self._hand(h, cuts=self._lines(turn, n)) for n, h in self._changed_before(turn)])
-            return self._spread(touched, turn.before)
+            return self._spread(touched)
         shown = self._distinct(touched)
         pencil = self._pencil(turn)
         return self._row([self._hand(hand, pencil=pencil.get(id(hand), [])) for hand in shown])
@@ -236,33 +250,40 @@ class _Painter:
         """Hands that do not look alike, three at most."""
         seen: dict[object, OnTable] = {}
         for hand in hands:
-            look = tuple(sorted((self._fabric(f.part), f.up, round(abs(area(f.ring)), 3)) for f in hand.facets))
-            seen.setdefault((len(hand.sheets), look), hand)
+            seen.setdefault(self._look(hand), hand)
         return list(seen.values())[:3]
 
     def _row(self, groups: Sequence[Sequence[Shape]]) -> Picture:
         return beside([picture(g) for g in groups if g], 8.0) if groups else picture([])
 
-    def _spread(self, hands: Sequence[OnTable], before: State) -> Picture:
+    def _spread(self, hands: Sequence[OnTable]) -> Picture:
         """Parts that were cut from each other, a little apart."""
-        boxes = [box_of([q for f in h.facets for q in apply(self.frame, f.ring)]) for h in hands]
-        cx = sum(b[0] + b[2] for b in boxes) / (2 * len(boxes))
-        cy = sum(b[1] + b[3] for b in boxes) / (2 * len(boxes))
+        middles = [self._middle(h) for h in hands]
+        cx, cy = sum(x for x, _ in middles) / len(middles), sum(y for _, y in middles) / len(middles)
         out: list[Shape] = []
-        for hand, box in zip(hands, boxes, strict=True):
-            x, y = (box[0] + box[2]) / 2 - cx, (box[1] + box[3]) / 2 - cy
+        for hand, middle in zip(hands, middles, strict=True):
+            x, y = middle[0] - cx, middle[1] - cy
             long = (x * x + y * y) ** 0.5 or 1.0
-            out.append(ShapeGroup(tuple(self._hand(hand)), x / long * APART, y / long * APART))
+            out.append(ShapeGroup(tuple(self._hand(hand, peek=0.0)), x / long * APART, y / long * APART))
         return picture(out)
 
-    def _hand(self, hand: OnTable, pencil: Sequence[Segment] = (), cuts: Sequence[Segment] = ()) -> list[Shape]:
+    def _middle(self, hand: OnTable) -> Pt:
+        """The middle of all its cloth."""
+        found = [(abs(area(f.ring)), centre_of(apply(self.frame, f.ring))) for f in hand.facets]
+        whole = sum(size for size, _ in found) or 1.0
+        return sum(k * p[0] for k, p in found) / whole, sum(k * p[1] for k, p in found) / whole
+
+    def _hand(
+        self, hand: OnTable, pencil: Sequence[Segment] = (), cuts: Sequence[Segment] = (), peek: float = PEEK
+    ) -> list[Shape]:
         """Its layers from the lowest up, a hidden one showing a little, the drawn lines, the stitches."""
         sheets = self._order(hand)
-        peek = PEEK if _hides(hand) and not cuts else 0.0
+        peek = peek if _hides(hand) and not cuts else 0.0
         shapes: list[Shape] = []
         for depth, sheet in enumerate(sheets):
             by = peek * (len(sheets) - 1 - depth)
-            inner = lying(self._layers(sheet, depth == len(sheets) - 1 or not peek), self.swatches)
+            lines = [*self._segments(hand.stitches), *self._segments(pencil)]
+            inner = lying(self._layers(sheet, depth == len(sheets) - 1 or not peek, lines), self.swatches)
             shapes.append(ShapeGroup(tuple(inner), by, -by))
         shapes += drawn(self._segments(pencil))
         shapes += stitched(self._segments(hand.stitches))
@@ -285,15 +306,15 @@ class _Painter:
             found.append((p, q))
         return found
 
-    def _layers(self, sheet: Sheet, letters: bool) -> list[ClothLayer]:
-        """The cloths of one sheet; a sewn thing shows its patches."""
+    def _layers(self, sheet: Sheet, letters: bool, lines: Sequence[Segment]) -> list[ClothLayer]:
+        """The cloths of one sheet, their letters clear of the lines; a sewn thing shows its patches."""
         out = []
         for facet in sheet.facets:
             ring = _clockwise(apply(self.frame, facet.ring))
             item = self.worked.batch.uses[facet.part].item
             design = self.worked.designs.get(item) if isinstance(item, Thing) else None
             if design is None:
-                out.append(ClothLayer(ring, self._fabric(facet.part), not facet.up, letters))
+                out.append(ClothLayer(ring, self._fabric(facet.part), not facet.up, letters, _clear(ring, lines)))
                 continue
             m = facet.place
             frame: Frame = (m[0], m[2], m[1], m[3], m[4], m[5])
@@ -304,6 +325,15 @@ class _Painter:
                 if len(points) > 2:
                     out.append(ClothLayer(points, leaf.fabric, not facet.up, letters and facet.up))
         return out
+
+
+def _clear(ring: tuple[Pt, ...], lines: Sequence[Segment]) -> tuple[Pt, ...]:
+    """The larger part of a cloth on one side of each line that crosses it."""
+    for a, b in lines:
+        sides = [p for p in (clipped(ring, a, b), clipped(ring, b, a)) if len(p) > 2]
+        if len(sides) == 2:
+            ring = max(sides, key=lambda p: abs(area(p)))
+    return ring
 
 
 def _turned_over(sheet: Sheet) -> Sheet:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from patternkit.document import Drawing
-from patternkit.drawing.from_states import Worked, can_draw, from_states
+from patternkit.drawing.from_states import Performed, can_draw, from_states
 from patternkit.drawing.layout import scene_of
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.method_pictures import Painter, panel_rows
@@ -19,16 +19,16 @@ from patternkit.piecing.method import Series
 
 
 def painters() -> Mapping[Series, Painter]:
-    """The painter for each series of pictures that a method may ask for."""
-    from patternkit.drawing import facing, flipping, leaning, series
+    """The painter for each series of pictures that a method may ask for, where no rehearsal shows its states."""
+    from patternkit.drawing import leaning, series
 
     return {
         "joins": series.by_groups,
         "row": series.by_groups,
-        "pairs": facing.half_square,
-        "crossed": facing.quarter_square,
-        "geese": facing.geese_four,
-        "flips": flipping.flipped,
+        "pairs": series.by_groups,
+        "crossed": series.by_groups,
+        "geese": series.by_groups,
+        "flips": series.by_groups,
         "rounds": series.rounds,
         "wedges": series.wedges,
         "set-in": series.set_in,
@@ -38,7 +38,7 @@ def painters() -> Mapping[Series, Painter]:
 
 
 def method_scene(
-    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, worked: Worked | None = None
+    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, worked: Performed | None = None
 ) -> Scene:
     """The scene behind `draw_method`."""
     if worked is not None and can_draw(worked.batch):
@@ -64,11 +64,11 @@ def method_scene(
 
 
 def draw_method(
-    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "", worked: Worked | None = None
+    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "", worked: Performed | None = None
 ) -> Drawing:
     """The making's method in numbered pictures: as its rehearsal went (`worked`), or in the series that it asks for.
 
-    Some have their own pictures (squares face to face, corners flipped, logs round a centre ...); any other is
-    drawn from its seams, group by group in sewing order.
+    What is laid face to face, cut apart or opened is drawn from the states of the table; logs round a centre and a
+    few others have pictures of their own; any other is drawn from its seams, group by group in sewing order.
     """
     return finished(method_scene(making, swatches, look, worked), look.key(key or f"method-{making.spelled}"))

@@ -296,8 +296,8 @@ def with_leaves(order: Order) -> Order:
     last = {item: n for n, step in enumerate(order.steps) for item in step.gives}
     steps = list(order.steps)
     for item, n in last.items():
-        left = made[item] - taken.get(item, 0)
-        if left > 0 and item != order.top and item not in ends:
+        left = made[item] - taken.get(item, 0) - ends.get(item, 0)
+        if left > 0 and item != order.top:
             steps[n] = msgspec.structs.replace(steps[n], leaves=(*steps[n].leaves, (item, left)))
     spare = []
     for told in order.cutting:

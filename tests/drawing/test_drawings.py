@@ -25,7 +25,6 @@ from patternkit.drawing.strips import strips_scene
 from patternkit.drawing.svg import slug, svg_text
 from patternkit.drawing.templates import foundation_scene
 from patternkit.lengths import Length
-from patternkit.piecing.kinds.flying_geese import FOUR
 from patternkit.piecing.kinds.half_square import EIGHT
 from patternkit.piecing.making import Making
 from patternkit.units import CENTIMETRES
@@ -236,20 +235,3 @@ def test_a_large_quilt_is_drawn_fast_and_small() -> None:
 def test_a_large_quilt_is_sound() -> None:
     assert audit(making_scene(S.quilt(10, 12), S.SWATCHES)) == []
     assert audit(assembly_scene(S.quilt(10, 12), S.SWATCHES)) == []
-
-
-def test_geese_made_four_at_a_time_are_shown_in_one_row() -> None:
-    from patternkit.drawing.facing import geese_four
-    from patternkit.drawing.layout import ROOM
-    from patternkit.drawing.look import LOOK
-    from patternkit.drawing.method_pictures import panel_rows
-    from patternkit.drawing.scene import Lettering, flat
-
-    row = panel_rows(geese_four(S.geese(FOUR), S.SWATCHES, LOOK))
-    numbers = [
-        y + s.y
-        for s, _, y in flat(row.items)
-        if isinstance(s, Lettering) and s.text[:2] in {f"{n}." for n in range(1, 7)}
-    ]
-    assert len(numbers) == 6 and max(numbers) - min(numbers) < 0.01
-    assert row.width <= ROOM

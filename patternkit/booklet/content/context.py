@@ -35,6 +35,7 @@ from patternkit.work.model import Order, Step
 from patternkit.work.sections import SECTIONS, section_of
 
 if TYPE_CHECKING:
+    from patternkit.drawing.from_states import Performed
     from patternkit.rehearsal.rehearse import Rehearsal
 
 METRIC_LOT = Fraction(1000, 254)  # 10 cm in inches: how cloth is sold by the metre (common practice, no source)
@@ -191,6 +192,16 @@ class Context:
         from patternkit.rehearsal.rehearse import rehearsal
 
         return rehearsal(self.order, self.worked.designs)
+
+    def performed(self, making: Making) -> Performed | None:
+        """What the table shows while a making is sewn; None where its kind says no actions."""
+        from patternkit.drawing.from_states import Performed
+
+        for n, step in enumerate(self.order.steps):
+            done = self.rehearsed.outcomes.get((n, 0))
+            if step.thing == making.thing and done is not None:
+                return Performed(step.batches[0][0], tuple(done.performance.states), self.worked.designs)
+        return None
 
     @cached_property
     def makers(self) -> Mapping[Thing, Step]:

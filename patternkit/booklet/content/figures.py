@@ -34,7 +34,7 @@ def step_figures(count: Count, ctx: Context) -> list[Figure]:
         cut = drawn(count, ctx)
         return [_figure(draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut))]
     if method.drawn and not (method.drawn == "row" and len(making.parts) > PLAIN):
-        told = draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}")
+        told = draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}", worked=ctx.performed(making))
         if not marks and not numbers and len(making.parts) <= PLAIN:
             return [_figure(told)]
         wide = SEWN if numbers else RESULT  # the last picture of a method is the unit; this is for what it can't show
