@@ -19,10 +19,10 @@ from patternkit.drawing import (
     draw_step,
     draw_strips,
 )
-from patternkit.piecing.kinds.flying_geese import FOUR
 
 from . import samples as S
 from .samples import L
+from .test_from_states import GEESE, PAIRS, SWATCHES, performed
 
 
 class SvgFile(SingleFileSnapshotExtension):
@@ -41,14 +41,22 @@ CLOTH = ClothCut(
         StripCut(L("1.5"), 8, whole=True),
     ),
 )
+
+
+def shown(unit: str) -> Drawing:
+    """A unit's method, from the states of the table."""
+    making, worked = performed(unit)
+    return draw_method(making, SWATCHES, worked=worked)
+
+
 DRAWINGS = {
     "block": lambda: draw_making(S.lantern(), S.SWATCHES),
     "lines": lambda: draw_making(S.on_point(), S.SWATCHES, plain=True),
     "quilt": lambda: draw_making(S.quilt(), S.SWATCHES),
     "step": lambda: draw_step(S.quarter_square(), [0, 1], S.SWATCHES),
     "strips": lambda: draw_strips(S.strip_wall(), S.SWATCHES),
-    "pairs": lambda: draw_method(S.half_square(), S.SWATCHES),
-    "geese": lambda: draw_method(S.geese(FOUR), S.SWATCHES),
+    "pairs": lambda: shown(PAIRS),
+    "geese": lambda: shown(GEESE),
     "assembly": lambda: draw_assembly(S.quilt(), S.SWATCHES),
     "cuts": lambda: draw_cuts(CLOTH, S.SWATCHES),
     "foundation": lambda: draw_foundation(S.slices(), S.SWATCHES),

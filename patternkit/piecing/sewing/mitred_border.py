@@ -6,10 +6,14 @@ ones, which the mitre cuts.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import TypeGuard
+
 import msgspec
 
 from patternkit.piecing.batch import Action, Batch, Edge, Join, Mitre, Piece, Use
-from patternkit.piecing.making import Cloth, Making, Placed
+from patternkit.piecing.making import Cloth, Making, PieceCut, Placed
+from patternkit.piecing.offset import box_size
 from patternkit.piecing.sewing.desk import Desk
 
 AROUND = ((1, 2), (2, 3), (3, 0), (4, 1))
@@ -65,15 +69,28 @@ def _strip(making: Making, placed: Placed, desk: Desk) -> tuple[Use, int]:
 def _piece(cloth: Cloth, making: Making, desk: Desk) -> Piece:
     """The strip of a side that is one piece: the cut of the band for which it stands, or of the border itself."""
     own = desk.recipes.get(id(cloth))
-    cuts = [*(own.cuts if own is not None else ()), *making.recipe.cuts]
-    return desk.piece(next(c for c in cuts if c.fabric == cloth.fabric and c.name == cloth.name))
+    return desk.piece(_nearest(cloth, [*(own.cuts if own is not None else ()), *making.recipe.cuts], desk))
+
+
+def _nearest(cloth: Cloth, cuts: Sequence[PieceCut], desk: Desk) -> PieceCut:
+    """The cut that is for a mitred strip: of its fabric and width, longer than its outer edge by least. The names of
+    cloths may be said in another language than those of cuts.
+    """
+    long, wide = sorted(map(float, box_size(cloth.outline)), reverse=True)
+    seam = float(desk.seam)
+
+    def off(cut: PieceCut) -> tuple[float, float]:
+        high, low = sorted((float(cut.exact_width), float(cut.exact_height)), reverse=True)
+        return abs(low - wide - 2 * seam), abs(high - long)
+
+    return min((c for c in cuts if c.fabric == cloth.fabric), key=off)
 
 
 def _band(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """The strips of one side joined middle to middle, the inner one above."""
     items = [desk.piece(cut) for cut in making.recipe.cuts]
-    if len(items) != len(making.parts):
-        items = [desk.piece(_cut_of(making, p.what)) for p in making.parts]  # type: ignore[arg-type]
+    if len(items) != len(making.parts):  # strips that are cut alike are one cut
+        items = [desk.piece(_nearest(p.what, making.recipe.cuts, desk)) for p in making.parts if _cloth(p.what)]
     upright = [i.height > i.width for i in items]
     uses = [Use(item, 270 if up else 0) for item, up in zip(items, upright, strict=True)]
     actions: list[Action] = []
@@ -86,5 +103,5 @@ def _band(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     return [(msgspec.structs.replace(found, rough=True), desk.times)]
 
 
-def _cut_of(making: Making, cloth: Cloth) -> object:
-    return next(c for c in making.recipe.cuts if c.fabric == cloth.fabric and c.name == cloth.name)
+def _cloth(what: Cloth | Making) -> TypeGuard[Cloth]:
+    return isinstance(what, Cloth)
