@@ -77,13 +77,13 @@ def make_booklet(
     wishes: dict[str, Any] = {"language": language, "units": units, "house": house}
     whole = every_size and not project.size and release is None and not proof
     sisters = [project.in_size(s.name) for s in project.pattern.sizes] if whole else []
-    told = context(project, sisters=sisters, release=release, **wishes)
+    ctx = context(project, sisters=sisters, release=release, **wishes)
     if proof:
         from patternkit.booklet.content.proof import proof_sheet
 
-        return proof_sheet(told)
+        return proof_sheet(ctx)
     ways = [] if project.colourway or release is not None else [w.name for w in project.pattern.colourways]
-    return put_together(told, tuple(context(project.in_size(project.size, way), **wishes) for way in ways))
+    return put_together(ctx, tuple(context(project.in_size(project.size, way), **wishes) for way in ways))
 
 
 def files(

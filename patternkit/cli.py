@@ -314,8 +314,8 @@ def cuts(path: Path, kits: int, effort: int, size: str, colourway: str, values: 
         plan, problems = project.plan(steps=effort)
         if problems:
             raise PatternError(problems, project.sources)
-        told = cuts_json(project, plan, kits).decode() if form == "json" else cuts_text(project, plan, kits)
-        click.echo(told)
+        text = cuts_json(project, plan, kits).decode() if form == "json" else cuts_text(project, plan, kits)
+        click.echo(text)
     except PatternError as error:
         sys.exit(failed(error, form))
 

@@ -26,16 +26,16 @@ def check(project: Project) -> Iterable[Problem]:
             continue
         wide = finish.width.value(project.pattern.parameters)
         if wide > WIDEST:
-            said, strip = show(wide, settings.units), show(wide * 4 + settings.seam * 2, settings.units)
+            stated, strip = show(wide, settings.units), show(wide * 4 + settings.seam * 2, settings.units)
             after = finish.span.start + len(finish.word)
             yield Problem(
                 "binding-wide",
-                f"This binding would finish {said} wide, from strips cut {strip}.",
+                f"This binding would finish {stated} wide, from strips cut {strip}.",
                 finish.span,
                 causes=("A bare size is a finished size; the width that the strips are cut stands behind cut.",),
                 repairs=(
                     Repair(
-                        f"write binding cut {said}, if the strips are cut that wide",
+                        f"write binding cut {stated}, if the strips are cut that wide",
                         Span(finish.span.file, after, after),
                         " cut",
                     ),

@@ -21,16 +21,16 @@ def check(project: Project) -> Iterable[Problem]:
     if pattern.quilt is None or not pattern.as_written or project.top is None:
         return
     for finish in pattern.quilt.finishing:
-        said = _count(finish, "strips" if finish.word == "binding" else "panels", project)
-        if said is None:
+        stated = _count(finish, "strips" if finish.word == "binding" else "panels", project)
+        if stated is None:
             continue
         plan = project.quick_plan[0]
         if finish.word == "binding" and plan.binding is not None and plan.binding.square is None:
             yield from _differs(
-                finish, said, plan.binding.strips, "strip", (binding_cause(project, plan.binding, said),)
+                finish, stated, plan.binding.strips, "strip", (binding_cause(project, plan.binding, stated),)
             )
         elif finish.word == "backing" and plan.backing is not None:
-            yield from _differs(finish, said, plan.backing.panels, "panel", backing_causes(project, plan.backing))
+            yield from _differs(finish, stated, plan.backing.panels, "panel", backing_causes(project, plan.backing))
 
 
 def _count(finish: Finishing, phrase: str, project: Project) -> int | None:

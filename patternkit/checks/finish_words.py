@@ -32,7 +32,7 @@ def binding_cause(project: Project, made: Binding, said: int | None = None) -> s
 def backing_causes(project: Project, made: Backing) -> tuple[str, ...]:
     """What the backing takes with its seams either way, and how far one panel fewer would reach."""
     units = project.pattern.settings.units
-    told = [
+    result = [
         f"The backing is {show_size(made.width, made.height, units)}, with {show(made.overage, units)} on every side."
     ]
     for seams, across, along in (
@@ -45,5 +45,5 @@ def backing_causes(project: Project, made: Backing) -> tuple[str, ...]:
         fewer = made.usable * (n - 1) - made.seam * 2 * max(0, n - 2) if n > 1 else Length(0)
         why = "" if n == 1 else f" ({n - 1} {'measures' if n == 2 else 'joined measure'} {show(fewer, units)})"
         how = f"With {seams} seams" if n > 1 else f"With one width {'across' if seams == 'vertical' else 'down'}"
-        told.append(f"{how} it takes {n} {'panel' if n == 1 else 'panels'} {show(along, units)} long{why}.")
-    return tuple(told)
+        result.append(f"{how} it takes {n} {'panel' if n == 1 else 'panels'} {show(along, units)} long{why}.")
+    return tuple(result)

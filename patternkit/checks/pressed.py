@@ -35,7 +35,7 @@ def check(project: Project) -> Iterable[Problem]:
     are left to the planner are left alone."""
     pattern = project.pattern
     if (
-        not any(_settled(making, seam) for making in _makings(project) for seam in making.seams)
+        not any(_decided(making, seam) for making in _makings(project) for seam in making.seams)
         and pattern.settings.layers >= 12
     ):
         return
@@ -68,7 +68,7 @@ def _stated(said: Span | None, mark: Span | None) -> bool:
     return mark is not None or (said is not None and said != NOWHERE)
 
 
-def _settled(making: Making, seam: Seam) -> bool:
+def _decided(making: Making, seam: Seam) -> bool:
     """Whether a seam's side is stated, or is a unit's by custom (geese, flipped corners); a border's alone is not
     asked."""
     return _stated(seam.said, seam.mark) or (seam.pressed != "free" and making.role in WRITTEN)
@@ -194,7 +194,7 @@ def _badly(project: Project, top: Making) -> Iterator[Problem]:
     from patternkit.pressing.bulk import lying_badly
     from patternkit.pressing.words import SeamNames, side_words
 
-    told: dict[tuple[str, Span], Problem] = {}
+    reported: dict[tuple[str, Span], Problem] = {}
     for lying in lying_badly(top, {key: f.value for key, f in pattern.fabrics.items()}):
         how, code = ("darker", "dark-behind-light") if lying.why == "behind light" else ("plain", "toward-bulk")
         seam, unit = lying.making.seams[lying.seam], pattern.units.get(lying.making.key.of)
@@ -214,9 +214,9 @@ def _badly(project: Project, top: Making) -> Iterator[Problem]:
             if how == "darker"
             else "the side into which more seams run"
         )
-        old = told.get((code, place))
+        old = reported.get((code, place))
         asks = "toward the darker fabric" if how == "darker" else "toward the plain patch"
-        told[code, place] = (
+        reported[code, place] = (
             Problem(
                 code,
                 f"{sentence(what)[:-1]}, {why}.",
@@ -228,7 +228,7 @@ def _badly(project: Project, top: Making) -> Iterator[Problem]:
             if old is None
             else msgspec.structs.replace(old, count=old.count + lying.count)
         )
-    yield from list(told.values())[:MOST]
+    yield from list(reported.values())[:MOST]
 
 
 def _all_press(pattern: Pattern) -> Iterator[PressStatement]:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from patternkit.piecing.making import Making
-from patternkit.pressing.statements import said_words
+from patternkit.pressing.statements import statement_words
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.source import Span
@@ -25,7 +25,7 @@ def check(project: Project) -> Iterable[Problem]:
             if known and statement.span not in followed:
                 yield Problem(
                     "press-no-seam",
-                    f"`{said_words(statement)}` presses nothing in this quilt.",
+                    f"`{statement_words(statement)}` presses nothing in this quilt.",
                     statement.span,
                     causes=("No seam is one that it speaks of, or each of these has a line or a mark of its own.",),
                     repairs=(Repair("take the line out"),),

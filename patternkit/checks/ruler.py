@@ -31,12 +31,12 @@ def check(project: Project) -> Iterable[Problem]:
     for owner in owners:
         rounded = [r for r in sewn.rounded if r.owner == owner]
         changes = [c for c in sewn.changes if c.owner == owner]
-        told = _told(project, owner, rounded, changes)
+        told = _problem(project, owner, rounded, changes)
         if told is not None:
             yield told
 
 
-def _told(project: Project, owner: str, rounded: Sequence[Rounded], changes: Sequence[Change]) -> Problem | None:
+def _problem(project: Project, owner: str, rounded: Sequence[Rounded], changes: Sequence[Change]) -> Problem | None:
     pattern = project.pattern
     what, span = _place(pattern, owner)
     little = hair(pattern.settings.units)

@@ -20,14 +20,14 @@ def check(project: Project) -> Iterable[Problem]:
     """A finished size of nothing or less is a problem; a patch narrower than a seam allowance is worth a warning."""
     pattern, sizing = project.pattern, project.sizing
     units = pattern.settings.units
-    told: set[tuple[str, str | int]] = set()
+    reported: set[tuple[str, str | int]] = set()
     for var, span in _vars(project):
         value = project.solution.value(var)
-        if value is None or (var.owner, var.part) in told:
+        if value is None or (var.owner, var.part) in reported:
             continue
         size = value.value(pattern.parameters)
         if size <= 0:
-            told.add((var.owner, var.part))
+            reported.add((var.owner, var.part))
             yield Problem(
                 "too-small",
                 f"{sizing.name(var)} would finish {show(size, units)}: there is nothing left of it.",
@@ -46,8 +46,8 @@ def check(project: Project) -> Iterable[Problem]:
                 and (n := _narrow(part.what)) is not None
             ]
         for cloth, narrow in known[making]:
-            if narrow < pattern.settings.seam and (key, "") not in told:
-                told.add((key, ""))
+            if narrow < pattern.settings.seam and (key, "") not in reported:
+                reported.add((key, ""))
                 yield Problem(
                     "narrow-piece",
                     f"A piece of {cloth.fabric} in {unit.name} shows only "

@@ -17,16 +17,16 @@ def check(project: Project) -> Iterable[Problem]:
     with set-in seams."""
     from patternkit.piecing.templates import is_rectangle
 
-    pattern, told, known = project.pattern, set(), project.kept("rectangles")
+    pattern, reported, known = project.pattern, set(), project.kept("rectangles")
     for owner, piece in _uses(project):
         making = project.makings.get(piece.unit)
-        if making is None or piece.unit in told:
+        if making is None or piece.unit in reported:
             continue
         if making not in known:
             known[making] = is_rectangle(making.outline)
         if known[making]:
             continue
-        told.add(piece.unit)
+        reported.add(piece.unit)
         yield Problem(
             "not-a-rectangle",
             f"{piece.name} is no rectangle, and {owner} joins its pieces along straight edges.",

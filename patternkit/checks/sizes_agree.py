@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from patternkit.english import sentence
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
-from patternkit.sizes.explain import Explained, Settling
+from patternkit.sizes.explain import Explained, NumberChange
 from patternkit.source import Span
 from patternkit.units import show
 
@@ -78,7 +78,7 @@ def _inside(span: Span, outer: Span) -> bool:
     return span.file == outer.file and outer.start <= span.start and span.end <= outer.end
 
 
-def _rewritten(project: Project, claim: Span, changes: Sequence[Settling]) -> str:
+def _rewritten(project: Project, claim: Span, changes: Sequence[NumberChange]) -> str:
     """The words of a claim with several numbers changed."""
     text = project.read.words(claim)
     for change in sorted(changes, key=lambda c: -c.span.start):

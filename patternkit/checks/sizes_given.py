@@ -12,7 +12,7 @@ from patternkit.project import Project
 from patternkit.sizes.causes import Cause, Var
 from patternkit.sizes.explain import Wording
 from patternkit.sizes.open_sizes import FreeGroup
-from patternkit.sizes.open_words import say_open
+from patternkit.sizes.open_words import render_open
 from patternkit.source import NOWHERE, Span
 
 CODES = ("size-unknown",)
@@ -53,16 +53,16 @@ def _unit(var: Var) -> str:
 
 
 def _problem(pattern: Pattern, group: FreeGroup, wording: Wording) -> Problem:
-    words = say_open(group, wording)
-    first = next((_unit(v) for v in group.settles if _unit(v) in pattern.units), "")
+    words = render_open(group, wording)
+    first = next((_unit(v) for v in group.resolves if _unit(v) in pattern.units), "")
     span = pattern.units[first].span if first else next((c.span for c in group.mentions), NOWHERE)
-    told: dict[Span, Cause] = {}
+    places: dict[Span, Cause] = {}
     for cause in words.mentions:
         if cause.span != span:
-            told.setdefault(cause.span, cause)
-    labels = tuple(Label(c.span, c.text) for c in list(told.values())[:MOST_LABELS])
+            places.setdefault(cause.span, cause)
+    labels = tuple(Label(c.span, c.text) for c in list(places.values())[:MOST_LABELS])
     return Problem(
-        "size-unknown", sentence(words.message), span, labels, (SAID,), tuple(Repair(s) for s in words.settle)
+        "size-unknown", sentence(words.message), span, labels, (SAID,), tuple(Repair(s) for s in words.remedies)
     )
 
 

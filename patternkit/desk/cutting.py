@@ -42,24 +42,24 @@ def _beside(cloth: Fabric | Settings, units: Units) -> str:
 
 def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> str:
     lines_by_id = {line.id: line for line in found.lines}
-    told = [f"{found.fabric.title} ({show(found.fabric.usable_width, units)} usable width)"]
+    parts = [f"{found.fabric.title} ({show(found.fabric.usable_width, units)} usable width)"]
     for strip in found.plan.strips:
-        told.append("  " + _strip(strip, lines_by_id, found, units))
-    told += _sheets(found, lines_by_id, units)
+        parts.append("  " + _strip(strip, lines_by_id, found, units))
+    parts += _sheets(found, lines_by_id, units)
     for left in found.plan.leftovers:
         if left.serves:
-            told.append(
+            parts.append(
                 f"  left over, kept as {left.label}: {left.number} of {_size(left.width, left.height, found, units)}"
             )
     if found.sheets is None or found.used:
         more = _beside(found.fabric, units) if found.used else ""
-        told.append(
+        parts.append(
             f"  uses {show(found.used, units)}{more}; buy "
             f"{cloth_length(found.buy.fraction, units.decimals)}; {proof(found, units)}"
         )
     if makers:
-        told.append(f"  for {makers} makers: {_kits(found, makers, units, project)}")
-    return "\n".join(told)
+        parts.append(f"  for {makers} makers: {_kits(found, makers, units, project)}")
+    return "\n".join(parts)
 
 
 def _kits(found: FabricPlan, makers: int, units: Units, project: Project) -> str:
@@ -67,15 +67,15 @@ def _kits(found: FabricPlan, makers: int, units: Units, project: Project) -> str
     from patternkit.plan.build import planner_settings
     from patternkit.plan.cutting import kits
 
-    told, stock = [], found.fabric.stock
+    parts, stock = [], found.fabric.stock
     if found.sheets is not None and stock is not None and found.sheet_count:
         every = found.sheet_count * makers
         packs = -(-every // stock.pack)
-        told.append(f"{every} {FORMS.get(stock.form, stock.form)}" + (f", {packs} packs" if stock.pack > 1 else ""))
-    if found.used or not told:
+        parts.append(f"{every} {FORMS.get(stock.form, stock.form)}" + (f", {packs} packs" if stock.pack > 1 else ""))
+    if found.used or not parts:
         bolt = kits(found.plan, makers, planner_settings(found.fabric, project.pattern, found.scale))
-        told.append(cloth_length(Fraction(bolt.bolt) / found.scale, units.decimals))
-    return " and ".join(told)
+        parts.append(cloth_length(Fraction(bolt.bolt) / found.scale, units.decimals))
+    return " and ".join(parts)
 
 
 def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[str]:
@@ -84,14 +84,14 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
     if found.sheets is None or stock is None:
         return []
     form = FORMS.get(stock.form, stock.form)
-    told = []
+    parts = []
     for sheet in found.sheets.sheets:
         each = ", each" if sheet.copies > 1 else ""
-        told.append(f"  {sheet.copies} of the {form} ({_size_of(stock.width, stock.height, units)}){each}:")
+        parts.append(f"  {sheet.copies} of the {form} ({_size_of(stock.width, stock.height, units)}){each}:")
         for strip in sheet.strips:
             way = "across" if strip.across else "down"
             pieces = "; ".join(_from_sheet(cut, lines[cut.piece], found, units) for cut in strip.cuts)
-            told.append(
+            parts.append(
                 f"    {strip.copies} {'strip' if strip.copies == 1 else 'strips'} "
                 f"{show(Length(Fraction(strip.size, found.scale)), units)} {way}: {pieces}"
             )
@@ -101,8 +101,8 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
     have = f", {stock.have} at hand" if stock.have else ""
     packs = f"; buy {found.packs} {'pack' if found.packs == 1 else 'packs'} of {stock.pack}" if stock.pack > 1 else ""
     form = form.removesuffix("s") if found.sheet_count == 1 else form
-    told.append(f"  {found.sheet_count} {form}{have}{packs}" + (f"; {sure}" if found.sheets.rest is None else ""))
-    return told
+    parts.append(f"  {found.sheet_count} {form}{have}{packs}" + (f"; {sure}" if found.sheets.rest is None else ""))
+    return parts
 
 
 def _from_sheet(cut: CrossCut, line: CutLine, found: FabricPlan, units: Units) -> str:
@@ -127,13 +127,13 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
     if strip.source:
         head = f"from leftover {strip.source}: {head}"
     if strip.kind == "full" or not strip.cuts:
-        told = [
+        parts = [
             f"{lines[c.piece].per_strip} from each, slanted ends together ({lines[c.piece].label})"
             if lines[c.piece].per_strip
             else lines[c.piece].label
             for c in strip.cuts
         ]
-        return f"{head} x the usable width: {', '.join(dict.fromkeys(told)) or 'whole strips'}"
+        return f"{head} x the usable width: {', '.join(dict.fromkeys(parts)) or 'whole strips'}"
     pieces = []
     for cut in strip.cuts:
         line = lines[cut.piece]

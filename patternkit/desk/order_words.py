@@ -224,5 +224,5 @@ def _seams(n: int) -> str:
 
 
 def _ends(start: str, stop: str) -> str:
-    told = [w for w, end in (("starting", start), ("stopping", stop)) if end == "seam"]
-    return f", {' and '.join(told)} a seam before the edge" if told else ""
+    stops = [w for w, end in (("starting", start), ("stopping", stop)) if end == "seam"]
+    return f", {' and '.join(stops)} a seam before the edge" if stops else ""

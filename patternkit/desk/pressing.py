@@ -52,13 +52,13 @@ def _marks(project: Project, plan: PressPlan) -> list[str]:
         line, column = source.place(span.start)
         by_line.setdefault((span.file, line), []).append((column - 1, span.end - span.start, edit.text))
         lines[(span.file, line)] = source.line(line)
-    told = []
+    shown = []
     for (file, line), edits in sorted(by_line.items()):
         text = lines[(file, line)]
         for column, length, new in sorted(set(edits), reverse=True):
             text = text[:column] + new + text[column + length :]
-        told.append(f"{file}:{line}: {text.strip()}")
-    return told
+        shown.append(f"{file}:{line}: {text.strip()}")
+    return shown
 
 
 def _loop(loop: Loop, plan: PressPlan, names: SeamNames, units: Units) -> list[str]:

@@ -62,8 +62,8 @@ def rehearsal_text(done: Rehearsed) -> str:
         if step.leaves:
             lines.append(f"  left over: {_items(dict(step.leaves), words)}")
     lines.append("")
-    told = gaps_text(done)
-    lines += ["What does not hold:", *(f"  {text}" for text in told)] if told else ["Everything holds."]
+    missing = gaps_text(done)
+    lines += ["What does not hold:", *(f"  {text}" for text in missing)] if missing else ["Everything holds."]
     return "\n".join(lines)
 
 
@@ -89,8 +89,8 @@ def _batch(batch: Batch, times: int, words: OrderWords) -> list[str]:
         taken[item] = taken.get(item, 0) + 1
     how = "once" if times == 1 else f"{times} times"
     lines = [f"  {how}: take {_items(taken, words)}"]
-    say = ActionWords(words, uses)
-    lines += [f"    {say.say(a)}" for passage in batch.passages for a in passage.actions]
+    action_words = ActionWords(words, uses)
+    lines += [f"    {action_words.say(a)}" for passage in batch.passages for a in passage.actions]
     return [*lines, f"    gives {_items(dict(batch.gives), words)}"]
 
 

@@ -125,14 +125,14 @@ def fit_report(project: Project, width: Length, height: Length) -> list[tuple[Fi
     offered = []
     for choice in ranked.ranked:
         made = search.project(choice.choices)
-        if made is not None and _comes_out(made, choice) and _sound(made):
+        if made is not None and _is_reached(made, choice) and _sound(made):
             offered.append((choice, made))
         if len(offered) == 8:
             break
     return offered
 
 
-def _comes_out(project: Project, choice: Fit) -> bool:
+def _is_reached(project: Project, choice: Fit) -> bool:
     """Whether the quilt is as large as was worked out once everything is cut by the ruler."""
     return project.top is not None and (project.top.width, project.top.height) == (choice.width, choice.height)
 
@@ -221,7 +221,7 @@ def fit_text(project: Project, offered: list[tuple[Fit, Project]]) -> str:
         return "No choice of counts, block size and border widths comes near that size and passes every check."
     lines = []
     for n, (choice, made) in enumerate(offered, 1):
-        changed = [f"{name} {_told(name, choice.choices[name], units)}" for name in choice.changed]
+        changed = [f"{name} {_as_typed(name, choice.choices[name], units)}" for name in choice.changed]
         size = show_size(choice.width, choice.height, units)
         over = [
             f"{show(abs(side), units)} too {'large' if side > 0 else 'small'} {way}"
@@ -233,6 +233,6 @@ def fit_text(project: Project, offered: list[tuple[Fit, Project]]) -> str:
     return "\n".join(lines)
 
 
-def _told(name: str, value: Length, units: Units) -> str:
+def _as_typed(name: str, value: Length, units: Units) -> str:
     """What is chosen, as it would be typed: a count, or a length in the file's unit."""
     return str(value.fraction) if name in ("across", "down") else number(value * units.inches, units)

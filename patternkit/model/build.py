@@ -305,13 +305,13 @@ def _part(node: Node, head: PartHead, maker: UnitBuilder, values: Values, notes:
     for child in statements(node.children):
         s = child.statement
         if isinstance(s, Makes):
-            for e, said in s.names:
-                ref = _one(said, maker.heads)
+            for e, stated in s.names:
+                ref = _one(stated, maker.heads)
                 if ref.name not in maker.heads and ref.name not in ("top", "finishing"):
                     notes.unknown("unit", ref.name, ref.span, [*maker.heads, "top", "finishing"])
                     continue
                 if e is not None and ref.name in ("top", "finishing"):
-                    notes.say("out-of-place", f"There is one {ref.name} to make; a number says nothing.", said.span)
+                    notes.say("out-of-place", f"There is one {ref.name} to make; a number says nothing.", stated.span)
                 try:
                     n = values.count(e, maker.names.values, "The number to make", 1_000_000) if e is not None else None
                 except Broken:

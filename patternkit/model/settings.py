@@ -102,10 +102,10 @@ def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes:
 def _once(first: dict[str, Span], word: str, span: Span, owner: str, notes: Notebook) -> None:
     """Note a line that stands once under its heading and is given again."""
     if word in first:
-        said = word.replace("-", " ")
+        stated = word.replace("-", " ")
         notes.say(
             "named-twice",
-            f"{owner} says {said} a second time.",
+            f"{owner} says {stated} a second time.",
             span,
             labels=[Label(first[word], "it is first said here")],
             causes=["tools takes several, with commas between them."] if word == "tools" else (),

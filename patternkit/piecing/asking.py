@@ -95,7 +95,7 @@ def choice(kind: Kind, unit: Unit, default: Method | None = None) -> Choice | Pr
             "out-of-place",
             f"In {called(unit)}, a length stands behind the method {found.name}, which takes none.",
             unit.method.span,
-            causes=(_lengths_say(kind, found),),
+            causes=(_lengths_state(kind, found),),
         )
     return Choice(found, over, unit.method_value, unit.method.span)
 
@@ -104,7 +104,7 @@ def _pieces(n: int) -> str:
     return "no pieces" if n == 0 else "one piece" if n == 1 else f"{n} pieces"
 
 
-def _lengths_say(kind: Kind, method: Method) -> str:
+def _lengths_state(kind: Kind, method: Method) -> str:
     if kind.oversize:
         return f"A length belongs to oversize: method {method.name} oversize 1/4 cuts 1/4 more than needed, to trim."
     return "The sizes of this method follow from the unit's finished size."

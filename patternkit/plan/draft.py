@@ -16,7 +16,7 @@ from patternkit.plan.buying import backing_to_buy
 from patternkit.plan.counts import counts
 from patternkit.plan.lines import cut_lines, strip_line
 from patternkit.plan.model import Backing, CutLine, LongStrip, Plan
-from patternkit.plan.strip_units import together
+from patternkit.plan.strip_units import merge_alike
 from patternkit.problems import Problem
 from patternkit.units import show, show_size
 
@@ -27,7 +27,7 @@ def draft_plan(pattern: Pattern, top: Making | None, roots: Sequence[tuple[Makin
     """
     problems: list[Problem] = []
     usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
-    counted = together(counts(roots, usable), pattern)
+    counted = merge_alike(counts(roots, usable), pattern)
     for count in counted:
         if not count.yields:
             problems.append(_no_segment(count.making, pattern))

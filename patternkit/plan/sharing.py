@@ -47,8 +47,8 @@ def _shared(segments: tuple[tuple[Length, int], ...], whole: Length, half: Lengt
     if any(size > room for size, n in zip(sizes, numbers, strict=True) if n) or not any(numbers):
         return ()
     found = [_searched(sizes, numbers, room, half_room), _of_two(sizes, numbers, room, half_room)]
-    told = [_ways(_tidied(sizes, bins, room), last) for bins, last in filter(None, found)]
-    best = min(told, key=lambda ways: (cost(ways), len(ways)))  # of equally few strip units, the most cut alike
+    plans = [_ways(_tidied(sizes, bins, room), last) for bins, last in filter(None, found)]
+    best = min(plans, key=lambda ways: (cost(ways), len(ways)))  # of equally few strip units, the most cut alike
     return tuple(best)
 
 

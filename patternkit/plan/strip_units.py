@@ -25,7 +25,7 @@ Pressed = Literal["low", "high", "open", "free"]
 _BACK: dict[Pressed, Pressed] = {"low": "high", "high": "low", "open": "open", "free": "free"}
 
 
-def together(counts: Sequence[Count], pattern: Pattern) -> list[Count]:
+def merge_alike(counts: Sequence[Count], pattern: Pattern) -> list[Count]:
     """The same counts, with strip units that are sewn alike made together where that saves strips."""
     directional = frozenset(k for k, f in pattern.fabrics.items() if f.directional)
     alike: dict[object, list[Count]] = {}
@@ -152,4 +152,4 @@ def _parts(counts: Sequence[Count], pattern: Pattern) -> Callable[[Count], int |
     return of
 
 
-__all__ = ["Shared", "rests_on_pressing", "sewn", "together"]
+__all__ = ["Shared", "merge_alike", "rests_on_pressing", "sewn"]

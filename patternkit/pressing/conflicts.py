@@ -81,11 +81,11 @@ def conflicts(
     groups: dict[tuple[Verdict, str, bool, str, frozenset[SeamKey]], list[Joint]] = {}
     for joint in joints:
         a, b = joint.a, joint.b
-        said = verdict(joint, side_of(a.making, a.seam, pressing), side_of(b.making, b.seam, pressing))
-        if said == "nest" and not all_verdicts:
+        judged = verdict(joint, side_of(a.making, a.seam, pressing), side_of(b.making, b.seam, pressing))
+        if judged == "nest" and not all_verdicts:
             continue
         ends = frozenset((a.key, b.key))
-        groups.setdefault((said, joint.kind, joint.opposed, joint.making.role, ends), []).append(joint)
+        groups.setdefault((judged, joint.kind, joint.opposed, joint.making.role, ends), []).append(joint)
     touching = _touching(joints) if any(key[0] in ("conflict", "weak") for key in groups) else {}
     found = []
     for key, group in groups.items():
@@ -94,14 +94,14 @@ def conflicts(
             side_of(first.a.making, first.a.seam, pressing),
             side_of(first.b.making, first.b.seam, pressing),
         )
-        said = key[0]
+        judged = key[0]
         found.append(
             PressingConflict(
-                said,
+                judged,
                 tuple(group),
                 sum(j.count for j in group),
                 sides,
-                _repair(first, pressing, touching) if said in ("conflict", "weak") else None,
+                _repair(first, pressing, touching) if judged in ("conflict", "weak") else None,
             )
         )
     return sorted(found, key=lambda c: (-LOSS[c.verdict], -c.joint.base, -c.count, c.joint.a.order, c.joint.b.order))
@@ -114,8 +114,8 @@ def loss(joints: list[Joint], pressing: Pressing | None = None) -> int:
 
 def _loss(joint: Joint, pressing: Pressing | None) -> int:
     a, b = joint.a, joint.b
-    said = verdict(joint, side_of(a.making, a.seam, pressing), side_of(b.making, b.seam, pressing))
-    return LOSS[said] * joint.base * joint.count
+    judged = verdict(joint, side_of(a.making, a.seam, pressing), side_of(b.making, b.seam, pressing))
+    return LOSS[judged] * joint.base * joint.count
 
 
 def _touching(joints: list[Joint]) -> dict[SeamKey, list[tuple[Joint, int]]]:

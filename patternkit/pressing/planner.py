@@ -108,7 +108,7 @@ def _solved(puzzle: Puzzle, options: PressOptions, strictly: bool = False) -> An
     """The best answer for the whole puzzle, component by component."""
     bits: dict[int, int] = {}
     opened: set[int] = set()
-    bound, proved = _settled(puzzle)[0], True
+    bound, proved = _fixed_cost(puzzle)[0], True
     for component in puzzle.components():
         answer = (_as_kept(puzzle, component) if strictly else None) or _answer(puzzle, component, options)
         bits |= answer.bits
@@ -118,15 +118,15 @@ def _solved(puzzle: Puzzle, options: PressOptions, strictly: bool = False) -> An
     return Answer(bits, frozenset(opened), _score(puzzle, bits, opened), bound, proved)
 
 
-def _settled(puzzle: Puzzle) -> Cost:
+def _fixed_cost(puzzle: Puzzle) -> Cost:
     """What is lost whatever is chosen, where nothing is left to choose."""
-    lost = [e for e in puzzle.settled() if puzzle.lost(e, {}, frozenset())]
+    lost = [e for e in puzzle.decided() if puzzle.lost(e, {}, frozenset())]
     return (sum(e.weight for e in lost), 0, sum(puzzle.rough(e, frozenset()) for e in lost), 0, 0, 0, 0)
 
 
 def _score(puzzle: Puzzle, bits: Mapping[int, int], opened: frozenset[int] | set[int]) -> Cost:
     """All levels of a whole plan."""
-    scores = [_settled(puzzle), *(puzzle.score(c, bits, opened) for c in puzzle.components())]
+    scores = [_fixed_cost(puzzle), *(puzzle.score(c, bits, opened) for c in puzzle.components())]
     a, b, c, d, e, f, g = (sum(level) for level in zip(*scores, strict=True))
     return a, b, c, d, e, f, g
 
@@ -157,9 +157,9 @@ def _as_kept(puzzle: Puzzle, component: PuzzleComponent) -> Answer | None:
     """The plan to keep to, for one component; None where it does not say all."""
     if any(n not in puzzle.wanted for n in component.bits if n < len(puzzle.seams) or n not in puzzle.pinned):
         return None
-    said = {n: puzzle.wanted[n].bit if n in puzzle.wanted else 0 for n in component.bits}
-    bits = {n: bit or 0 for n, bit in said.items()}
-    opened = frozenset(n for n, bit in said.items() if bit is None)
+    kept = {n: puzzle.wanted[n].bit if n in puzzle.wanted else 0 for n in component.bits}
+    bits = {n: bit or 0 for n, bit in kept.items()}
+    opened = frozenset(n for n, bit in kept.items() if bit is None)
     score, least = puzzle.score(component, bits, opened), least_lost(puzzle, component)
     return Answer(bits, opened, score, least, score == (least, 0, 0, 0, 0, 0, 0))
 

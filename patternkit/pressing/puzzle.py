@@ -256,7 +256,7 @@ class Puzzle:
         """All free bits on which an edge depends, by side or by being open."""
         return [*edge.terms, *(n for n in sorted({edge.a, edge.b} - set(edge.terms)) if not self.fixed[n])]
 
-    def settled(self) -> list[ParityConstraint]:
+    def decided(self) -> list[ParityConstraint]:
         """Constraints that depend on nothing free."""
         return [e for e in self.edges if not self._touched(e)]
 

@@ -45,7 +45,7 @@ class _Work(msgspec.Struct):
     memo: Memo
 
 
-def said_words(statement: PressStatement) -> str:
+def statement_words(statement: PressStatement) -> str:
     """A statement as the writer would say it: ``press toward night``."""
     how = WORDS.get(statement.how, statement.how)
     if statement.how in ("toward", "away"):
@@ -313,7 +313,7 @@ def _problems(
 
 
 def _matches_nothing(making: Making, statement: PressStatement) -> Problem:
-    name, words = making.unit or "this unit", said_words(statement)
+    name, words = making.unit or "this unit", statement_words(statement)
     why = {
         "toward": f"No seam of {name} has {statement.name} on one side and something else on the other.",
         "away": f"No seam of {name} has {statement.name} on one side and something else on the other.",
@@ -336,12 +336,12 @@ def _matches_nothing(making: Making, statement: PressStatement) -> Problem:
 
 
 def _overruled(statement: PressStatement, statements: Sequence[PressStatement], by: int | Seam) -> Problem:
-    words = said_words(statement)
+    words = statement_words(statement)
     if isinstance(by, Seam):
         label = (Label(by.mark, "the mark says otherwise"),) if by.mark is not None else ()
         cause = "Every seam it speaks of has a mark of its own, or a later line that presses it another way."
     else:
-        label = (Label(statements[by].span, f"`{said_words(statements[by])}` presses the same seams another way"),)
+        label = (Label(statements[by].span, f"`{statement_words(statements[by])}` presses the same seams another way"),)
         cause = "Later lines win, and they leave it no seam."
     return Problem(
         "press-contradiction",
@@ -358,4 +358,4 @@ def _middle(outline: Outline) -> Point:
     return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
 
 
-__all__ = ["PressedMaking", "belongs", "press_making", "said_words"]
+__all__ = ["PressedMaking", "belongs", "press_making", "statement_words"]

@@ -115,7 +115,7 @@ class Answers:
         """Each contradiction explained, and the sizes once its first repair is made."""
         if not self.solution.disagrees_at(self.pattern.parameters):
             return [], self.solution
-        from patternkit.sizes.explain import Wording, settle
+        from patternkit.sizes.explain import Wording, resolve
 
         units = self.pattern.settings
         wording = Wording(
@@ -125,7 +125,7 @@ class Answers:
             self.pattern.numbers,
             units.units.sign,
         )
-        return settle(self.solution, wording, grid=units.ruler, seam=units.seam)
+        return resolve(self.solution, wording, grid=units.ruler, seam=units.seam)
 
     @property
     def disagreements(self) -> list[Explained]:

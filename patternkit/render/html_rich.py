@@ -24,10 +24,10 @@ _TAGS = {
 
 def text(value: str) -> str:
     """Plain text for a place between tags."""
-    return kept_together(escape(plain(value)))
+    return unbroken(escape(plain(value)))
 
 
-def kept_together(escaped_text: str) -> str:
+def unbroken(escaped_text: str) -> str:
     """Escaped text with each mixed number wrapped so that no line breaks within it."""
     return _MIXED.sub(lambda m: f'<span class="n">{m[0]}</span>', escaped_text)
 
@@ -45,7 +45,7 @@ def inline(nodes: tuple[RichNode, ...]) -> str:
 def _node(node: RichNode, level: int) -> str:
     match node.kind:
         case "t":
-            return kept_together(escape(node.text))
+            return unbroken(escape(node.text))
         case "br":
             return "<br>"
         case "rule":

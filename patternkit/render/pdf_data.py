@@ -45,7 +45,7 @@ def data_of(booklet: Booklet, paper: str, include: str) -> Data:
     return _Data(booklet).whole(PAPERS[paper], include)
 
 
-def said(text: str) -> str:
+def tied(text: str) -> str:
     """Plain text with a size's number, fraction and unit tied by non-breaking spaces."""
     return _TIE.sub("\u00a0", plain(text))
 
@@ -65,16 +65,16 @@ class _Data:
         sections = [self.section(s) for s in b.sections] if text else []
         return {
             "paper": {"width": paper[0], "height": paper[1]},
-            "title": said(b.title) or "-",
-            "short": said(b.title) if len(b.title) <= 80 else said(b.title[:79]) + "\u2026",
-            "author": said(b.author),
-            "subtitle": said(b.subtitle),
-            "copyright": said(b.copyright),
-            "contact": said(b.contact),
+            "title": tied(b.title) or "-",
+            "short": tied(b.title) if len(b.title) <= 80 else tied(b.title[:79]) + "\u2026",
+            "author": tied(b.author),
+            "subtitle": tied(b.subtitle),
+            "copyright": tied(b.copyright),
+            "contact": tied(b.contact),
             "lang": lang,
             "region": region,
-            "labels": {key: said(self.label(key)) for key in ENGLISH},
-            "facts": [[said(name), said(value)] for name, value in b.facts],
+            "labels": {key: tied(self.label(key)) for key in ENGLISH},
+            "facts": [[tied(name), tied(value)] for name, value in b.facts],
             "cover": self.drawing(b.cover) if b.cover is not None and text else None,
             "front": text,
             "contents": text and len(sections) + bool(b.templates) > 1,
@@ -106,8 +106,8 @@ class _Data:
             {
                 "svg": sheet_svg(sheet, sheet.key, self.label, font=FONT),
                 "alt": spoken(sheet, self.label),
-                "title": said(sheet.title),
-                "notes": [said(note) for note in sheet.notes],
+                "title": tied(sheet.title),
+                "notes": [tied(note) for note in sheet.notes],
                 "width": width,
                 "height": height,
                 "words": words,
@@ -120,7 +120,7 @@ class _Data:
         return {
             "is": "section",
             "key": self.anchor[id(section)],
-            "title": said(section.title),
+            "title": tied(section.title),
             "new_page": section.new_page,
             "blocks": [self.block(b) for b in section.blocks],
         }
@@ -128,21 +128,21 @@ class _Data:
     def block(self, block: Block) -> Data:
         match block:
             case Paragraph(text=text, lead=lead):
-                return {"is": "paragraph", "text": said(text), "lead": said(lead)}
+                return {"is": "paragraph", "text": tied(text), "lead": tied(lead)}
             case Rich(markdown=source):
                 return {"is": "rich", "nodes": _nodes(rich.read(source))}
             case Callout(kind=kind, text=text):
                 nodes = rich.read(text) if block.rich else rich.plainly(plain(text))
                 return {"is": "callout", "kind": kind, "nodes": _nodes(nodes), "long": len(text) > 1200}
             case Bullets(items=items, numbered=numbered):
-                told = [said(item) for item in items]
-                narrow = not numbered and len(told) > 1 and max(map(len, told)) <= _HALF_LINE
-                return {"is": "bullets", "items": told, "numbered": numbered, "narrow": narrow}
+                items_of = [tied(item) for item in items]
+                narrow = not numbered and len(items_of) > 1 and max(map(len, items_of)) <= _HALF_LINE
+                return {"is": "bullets", "items": items_of, "numbered": numbered, "narrow": narrow}
             case Table():
                 return _table(block)
             case Figure(drawings=drawings, caption=caption):
                 shown = [self.drawing(d) for d in drawings]
-                return {"is": "figure", "drawings": shown, "caption": said(caption)}
+                return {"is": "figure", "drawings": shown, "caption": tied(caption)}
             case NumberedStep():
                 return self.step(block)
             case Section():
@@ -152,7 +152,7 @@ class _Data:
         return {
             "is": "step",
             "number": step.number,
-            "title": said(step.title),
+            "title": tied(step.title),
             "blocks": [self.block(b) for b in step.blocks],
             "aside": self.aside(step),
         }
@@ -185,14 +185,14 @@ def _table(table: Table) -> Data:
     count = max([len(table.heads), *(len(row) for row in table.rows), 1])
 
     def full(row: tuple[str, ...]) -> list[str]:
-        return [said(cell) for cell in row] + [""] * (count - len(row))
+        return [tied(cell) for cell in row] + [""] * (count - len(row))
 
     rows = [full(row) for row in table.rows]
     longest = [max([len(row[i]) for row in [full(table.heads), *rows]]) for i in range(count)]
     align = (table.align + "l" * count)[:count]
     return {
         "is": "table",
-        "caption": said(table.caption),
+        "caption": tied(table.caption),
         "heads": full(table.heads),
         "rows": rows,
         "align": [a if a in ("l", "r", "c") else "l" for a in align],

@@ -33,7 +33,7 @@ class Reason(msgspec.Struct, frozen=True):
     cause: Cause
 
 
-class Settling(msgspec.Struct, frozen=True):
+class NumberChange(msgspec.Struct, frozen=True):
     """A change that would settle it, as a sentence; `replacement` is the text for the number at `span`. `let` is the
     name whose value it changes, where it is one given by ``let``."""
 
@@ -55,7 +55,7 @@ class Explained(msgspec.Struct, frozen=True):
     message: str
     closing: Cause
     steps: tuple[Reason, ...]
-    repairs: tuple[Settling, ...]
+    repairs: tuple[NumberChange, ...]
     hint: str
     claim: bool
     conflicts: tuple[Contradiction, ...]
@@ -130,10 +130,10 @@ def explain(
     Contradictions that one and the same change would settle are told as one, by the shortest of them. `grid` is the
     ruler's, in inches; `seam` the seam allowance, by which a finished size taken for one with seams is known.
     """
-    return settle(solution, wording, grid=grid, seam=seam)[0]
+    return resolve(solution, wording, grid=grid, seam=seam)[0]
 
 
-def settle(
+def resolve(
     solution: Solution, wording: Wording | None = None, *, grid: Fraction = _EIGHTH, seam: Length = ZERO
 ) -> tuple[list[Explained], Solution]:
     """What `explain` gives, and the sizes as they are once the first repair of each is made, for going on with.
@@ -143,7 +143,7 @@ def settle(
     """
     wording = wording or Wording()
     solution = nearer(solution, wording.env)
-    told: dict[int, Explained] = {}
+    explained: dict[int, Explained] = {}
     mended: set[Hashable] = set()
     first_seen = [c for c in solution.conflicts if c.open_at(wording.env)]
     for _ in range(_MOST_ROUNDS):
@@ -152,7 +152,7 @@ def settle(
         offered = [[c for c in some if c.key not in mended] or some for some in offered]
         made: dict[Hashable, SizeChange] = {}
         waiting = False
-        groups = [g for g in _groups(conflicts, offered, wording.env) if conflicts[g[0][0]].equation not in told]
+        groups = [g for g in _groups(conflicts, offered, wording.env) if conflicts[g[0][0]].equation not in explained]
         for group, shared in sorted(groups, key=lambda g: -len(g[0])):
             first = min(group, key=lambda i: (len(conflicts[i].parts), i))
             if any(key_of(p) in made for i in group for p in conflicts[i].parts):
@@ -168,13 +168,13 @@ def settle(
                 wording,
                 seam,
             )
-            told |= dict.fromkeys((conflicts[i].equation for i in group), one)
+            explained |= dict.fromkeys((conflicts[i].equation for i in group), one)
         mended.update(made)
         if made:
             solution = _mended(solution, made, wording)
         if not waiting:
             break
-    return _all_told(told, first_seen), solution
+    return _all_explained(explained, first_seen), solution
 
 
 def nearer(solution: Solution, env: Mapping[str, Length]) -> Solution:
@@ -196,7 +196,7 @@ def nearer(solution: Solution, env: Mapping[str, Length]) -> Solution:
     return near if near.finished and exact and fewer else solution
 
 
-def _all_told(told: Mapping[int, Explained], conflicts: list[Contradiction]) -> list[Explained]:
+def _all_explained(told: Mapping[int, Explained], conflicts: list[Contradiction]) -> list[Explained]:
     """The explanations in order; a conflict that went away with the repairs of others belongs to one that it shares a
     statement with."""
     kept = list({id(one): one for _, one in sorted(told.items())}.values())
@@ -244,15 +244,15 @@ def _groups(
         for i in left:
             for change in offered[i]:
                 if not change.breaks and (
-                    best is None or len(change.settles & set(left)) > len(best.settles & set(left))
+                    best is None or len(change.resolves & set(left)) > len(best.resolves & set(left))
                 ):
                     best = change
-        together = [i for i in left if best is not None and i in best.settles]
-        if best is None or len(together) < 2:
+        merged = [i for i in left if best is not None and i in best.resolves]
+        if best is None or len(merged) < 2:
             groups += [([i], None) for i in left]
             break
-        groups.append((together, best))
-        left = [i for i in left if i not in together]
+        groups.append((merged, best))
+        left = [i for i in left if i not in merged]
     return sorted(groups, key=lambda g: conflicts[g[0][0]].equation)
 
 
@@ -281,7 +281,7 @@ def _explained(
         )
     ordered = first + [c for c in offered if c not in first]
     condition = None if conflict.gap.is_constant else conflict.gap
-    repairs = [_settling(c, wording, len(conflicts)) for c in ordered]
+    repairs = [_number_change(c, wording, len(conflicts)) for c in ordered]
     if condition is not None:  # after plain numbers, before formulas
         plain = sum(c.new.is_constant for c in ordered)
         repairs[plain:plain] = _parameter_repairs(condition, wording)
@@ -378,7 +378,7 @@ def _both_sides(way: Walk, wording: Wording) -> tuple[Affine, Affine]:
     return total, way.values[cause.whole[1]] if cause.whole[1] in part.terms else part.right.at(wording.env)
 
 
-def _evening(way: Walk, wording: Wording) -> list[Settling]:
+def _evening(way: Walk, wording: Wording) -> list[NumberChange]:
     """What is left to do where no number that is typed can settle it: more on the one side, or less on the other."""
     cause = way.closing.cause
     if cause.whole is None:
@@ -391,7 +391,7 @@ def _evening(way: Walk, wording: Wording) -> list[Settling]:
     if gap.const < ZERO:
         more, less = ("add pieces of {gap} here", "take {gap} out where {whole} is made up")
     size, name = show(abs(gap.const), wording.units), cause.whole[0]
-    return [Settling(text.format(gap=size, whole=name), cause.span, None, None) for text in (more, less)]
+    return [NumberChange(text.format(gap=size, whole=name), cause.span, None, None) for text in (more, less)]
 
 
 def _as_typed(cause: Cause, typed: Affine, more: Affine) -> Affine:
@@ -407,18 +407,18 @@ def _apart(part: ContradictionTerm, way: Walk, wording: Wording) -> str:
 
 
 # -- repairs ---------------------------------------------------------------------------------------------
-def _settling(change: SizeChange, wording: Wording, together: int) -> Settling:
+def _number_change(change: SizeChange, wording: Wording, merged: int) -> NumberChange:
     cause = change.cause
     text = f"{cause.text}: write {wording.length(change.new)} instead of {wording.length(change.old)}"
     if not change.new.is_constant and wording.env:
         here = change.new.at(wording.env)
         if here.is_constant:
             text += f" ({wording.length(here)} as the pattern stands)"
-    if together > 1 and len(change.settles) > 1:
-        text += f"; this would settle {len(change.settles)} disagreements at once"
+    if merged > 1 and len(change.resolves) > 1:
+        text += f"; this would settle {len(change.resolves)} disagreements at once"
     if change.breaks:
         text += f"; {change.breaks} other statement{'s' * (change.breaks != 1)} would then differ"
-    return Settling(
+    return NumberChange(
         text,
         cause.number or cause.span,
         number_text(change.new, cause.unit) if cause.number is not None else None,
@@ -438,7 +438,7 @@ def number_text(value: Affine, unit: str) -> str | None:
     return mixed(own) if 64 % own.denominator == 0 else None
 
 
-def _parameter_repairs(gap: Affine, wording: Wording) -> list[Settling]:
+def _parameter_repairs(gap: Affine, wording: Wording) -> list[NumberChange]:
     """Values of one parameter, the others as they are, at which a condition holds."""
     found = []
     for name in gap.coefs:
@@ -449,7 +449,7 @@ def _parameter_repairs(gap: Affine, wording: Wording) -> list[Settling]:
         if value > ZERO:
             place, own = wording.places.get(name), value * wording.units.inches
             found.append(
-                Settling(
+                NumberChange(
                     f"let {name} be {show(own, wording.units)}",
                     place or NOWHERE,
                     None if place is None else number_text(Affine(own), wording.unit),

@@ -87,7 +87,7 @@ def fit(
     for base in search.bases():
         if not search.left:
             break
-        search.settle(base)
+        search.refine(base)
     ranked = sorted(search.found.values(), key=lambda f: (f.miss, f.effort, f.changed))
     return Fits(tuple(_front(ranked, keep)), search.left > 0, budget - search.left)
 
@@ -161,7 +161,7 @@ class _Search:
         miss = abs(over[0]) + abs(over[1])
         self.found[key] = Fit(dict(choices), size[0], size[1], over, miss, changed, effort)
 
-    def settle(self, base: dict[str, Length]) -> None:
+    def refine(self, base: dict[str, Length]) -> None:
         """Measure a base, then bring width and height near the target by the options of one axis."""
         self.measure(base)
         fitting: list[dict[str, Length]] = [base]

@@ -16,13 +16,13 @@ _MOST_CHOSEN = 40  # sizes picked with care when many statements lack; beyond th
 class FreeGroup(msgspec.Struct, frozen=True):
     """Sizes that hang together and that nobody gave.
 
-    `missing` is how many statements are lacking; any one of `settles` would do when it is 1, otherwise all of them
+    `missing` is how many statements are lacking; any one of `resolves` would do when it is 1, otherwise all of them
     together would. `mentions` are the statements that speak of these sizes.
     """
 
     sizes: tuple[Var, ...]
     missing: int
-    settles: tuple[Var, ...]
+    resolves: tuple[Var, ...]
     mentions: tuple[Cause, ...]
 
 
@@ -53,8 +53,8 @@ def free_groups(
         sizes = tuple(v for v in order if groups[v] == g)
         loose = [v for v in sizes if v not in rows]
         ranked = sorted(sizes, key=lambda v: (prefer(v) if prefer else 0, order[v]))
-        settles = tuple(ranked) if len(loose) == 1 else _independent(ranked, loose, rows)
-        found.append(FreeGroup(sizes, len(loose), settles, tuple(mentions.get(g, ()))))
+        resolves = tuple(ranked) if len(loose) == 1 else _independent(ranked, loose, rows)
+        found.append(FreeGroup(sizes, len(loose), resolves, tuple(mentions.get(g, ()))))
     return found
 
 

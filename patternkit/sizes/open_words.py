@@ -20,26 +20,26 @@ class OpenWords(msgspec.Struct, frozen=True):
 
     message: str
     mentions: tuple[Cause, ...]
-    settle: tuple[str, ...]
+    remedies: tuple[str, ...]
 
 
-def say_open(group: FreeGroup, wording: Wording) -> OpenWords:
+def render_open(group: FreeGroup, wording: Wording) -> OpenWords:
     """The sentences for one group; `wording` names each size ("the width of wall")."""
     sizes = _names(group.sizes, wording)
     message = f"nothing settles {listed(sizes, _MOST_NAMED)}"
-    choices = _names(group.settles, wording)
+    choices = _names(group.resolves, wording)
     if group.missing == 1:
-        settle = tuple(
+        remedies = tuple(
             f"say {_how(name)}" + ("; the others follow" if len(sizes) > 1 else "") for name in choices[:_MOST_NAMED]
         )
     else:
         sides = all(_SIDE.fullmatch(name) for name in choices)
         asked = listed([_how(name) if sides else name for name in choices], _MOST_NAMED)
         asked = asked if sides else f"how large {asked} are"
-        settle = (f"{group.missing} sizes are lacking: say, for instance, {asked}",)
+        remedies = (f"{group.missing} sizes are lacking: say, for instance, {asked}",)
     texts = {cause.text: cause for cause in reversed(group.mentions)}
     mentions = tuple(c for c in group.mentions if texts[c.text] is c)
-    return OpenWords(message, mentions, settle)
+    return OpenWords(message, mentions, remedies)
 
 
 def _how(name: str) -> str:

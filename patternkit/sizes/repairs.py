@@ -26,7 +26,7 @@ _MOST_VISITS = 3_000_000  # steps spent on judging changes, some tenths of a sec
 class SizeChange(msgspec.Struct, frozen=True):
     """Write `new` where `old` stands in `cause` (both in inches).
 
-    `settles` numbers the conflicts of the solution that agree afterwards, `breaks` counts statements that agreed before
+    `resolves` numbers the conflicts of the solution that agree afterwards, `breaks` counts statements that agreed before
     and would not any more; `on_grid` tells whether the new number lies on the ruler's grid (for every value of the
     parameters); `seams` is 1 when the new number is exactly two seams larger, -1 when smaller.
     """
@@ -35,7 +35,7 @@ class SizeChange(msgspec.Struct, frozen=True):
     old: Affine
     new: Affine
     key: Hashable
-    settles: frozenset[int]
+    resolves: frozenset[int]
     breaks: int
     on_grid: bool
     seams: int = 0
@@ -46,7 +46,7 @@ class SizeChange(msgspec.Struct, frozen=True):
         new = self.new.const
         bottom = new.q.denominator if new.is_fraction else 1 << 30
         formula = len(self.new.coefs) + bool(new) if self.new.coefs else 0
-        return (self.breaks > 0, formula, not self.on_grid, -len(self.settles), bottom, self.cause.span)
+        return (self.breaks > 0, formula, not self.on_grid, -len(self.resolves), bottom, self.cause.span)
 
 
 def key_of(part: ContradictionTerm) -> Hashable:
@@ -75,8 +75,8 @@ def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction, seam:
                 if not (cause.stated and cause.fixable and cause.typed is not None):
                     continue
                 key = key_of(part)
-                for new, settles, breaks in judge.changed(key, cause.typed, conflict):
-                    made.setdefault((key, new), _change(cause, key, new, settles, breaks, env, grid, seam))
+                for new, resolves, breaks in judge.changed(key, cause.typed, conflict):
+                    made.setdefault((key, new), _change(cause, key, new, resolves, breaks, env, grid, seam))
         found.append(_worth_offering(list(made.values())))
     return found
 
@@ -134,23 +134,23 @@ class _Judge:
             delta = gaps[d] * each
             if gaps is self.gaps_here and gaps[d] == self.gaps[d]:
                 return  # the same change for every value of the parameters
-            settles, breaks = set(), 0
+            resolves, breaks = set(), 0
             for other, m in table.items():
                 if not gaps[other]:
                     breaks += 1
                 elif not gaps[other] + delta * m:
-                    settles.add(self.number[self.solution.dependent[other][0]])
+                    resolves.add(self.number[self.solution.dependent[other][0]])
             new = old + delta
             here = new.at(self.env)
             if not here.is_constant or here.const > ZERO:
-                yield new, frozenset(settles), breaks
+                yield new, frozenset(resolves), breaks
 
 
 def _change(
     cause: Cause,
     key: Hashable,
     new: Affine,
-    settles: frozenset[int],
+    resolves: frozenset[int],
     breaks: int,
     env: Mapping[str, Length],
     grid: Fraction,

@@ -194,7 +194,7 @@ def _keywords(kinds: frozenset[str], spelled: dict[str, str]) -> list[str]:
 
 def _choices(kinds: frozenset[str], spelled: dict[str, str]) -> list[str]:
     """What may stand at a place, as a writer would call it."""
-    found = [said for kind, said in _SAID.items() if kind in kinds]
+    found = [reasons for kind, reasons in _SAID.items() if kind in kinds]
     if "NUMBER" in kinds and "NAME" in kinds and "a name" in found:
         found.remove("a name")
     if "OPEN" in kinds and "`(`" in found:

@@ -51,7 +51,7 @@ class _Reader:
             return item
         return st.PieceUse(self.name(item), item.span, item.span)
 
-    def said(self, phrase: str, rest: Sequence[Any], span: Span) -> int:
+    def keep(self, phrase: str, rest: Sequence[Any], span: Span) -> int:
         """Keep a phrase with what must follow it; gives the number of items that followed."""
         takes = self.phrases[phrase]
         if phrase in self.words or (phrase == "cornerstones" and "cornerstones" in self.says):
@@ -80,7 +80,7 @@ class _Reader:
             phrase, taken = self.phrase(items, i)
             if phrase:
                 i += taken
-                i += self.said(phrase, items[i:], item.span.to(items[i - 1].span))
+                i += self.keep(phrase, items[i:], item.span.to(items[i - 1].span))
                 continue
             if i and type(item) is st.Ref and item.name in ("with", "and") and self.phrase(items, i + 1)[1]:
                 i += 1  # "sashing 1 stone with cornerstones glow"

@@ -121,22 +121,22 @@ def _common(rows: Sequence[TextLine], i: int) -> int:
 
 def _line(text: str, row: TextLine, node: st.Node, depth: int, place: str, parent: int) -> _Out:
     """One statement, written again; a line that can't be read stays as it is."""
-    words, said = text[row.first : row.last], node.statement
+    words, stated = text[row.first : row.last], node.statement
     comment = text[row.comment : row.comment_end]
-    if isinstance(said, st.Prose):
-        head = words[: len(said.word)].lower()
-        rest = words[len(said.word) :].strip()
+    if isinstance(stated, st.Prose):
+        head = words[: len(stated.word)].lower()
+        rest = words[len(stated.word) :].strip()
         rest = write_text(rest) if rest[:1] in '"“”„‟' and rest else rest
         return _Out(depth, f"{head} {rest}".rstrip(), comment)
-    tokens = None if isinstance(said, st.Bad) else _tokens(words, place)
+    tokens = None if isinstance(stated, st.Bad) else _tokens(words, place)
     if tokens is None or len(write_tokens(tokens)) > LONGEST_LINE:
         return _Out(depth, text[row.first : max(row.last, row.comment_end)])
-    if isinstance(said, st.PieceLine):
+    if isinstance(stated, st.PieceLine):
         cells, gaps = split_cells(tokens)
         return _Out(depth, "", comment, cells, gaps, parent)
-    if isinstance(said, st.FabricHead):
+    if isinstance(stated, st.FabricHead):
         return _Out(depth, "", comment, _fabric(tokens), [" ", "  ", "  ", "  "], -2)
-    if isinstance(said, st.SizeRow):
+    if isinstance(stated, st.SizeRow):
         return _Out(depth, "", comment, [str(tokens[0]), write_tokens(tokens[1:])], ["  "], parent)
     return _Out(depth, write_tokens(tokens), comment)
 

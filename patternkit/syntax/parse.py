@@ -142,7 +142,7 @@ class _Reader:
         while len(self.stack) > 1 and (column < 0 or self.stack[-1].column >= column):
             frame = self.stack.pop()
             if frame.inner >= 0:
-                self.settle(frame, frame.inner)
+                self.adopt_comments(frame, frame.inner)
             beside = isinstance(frame.statement, st.KindStatement) and frame.statement.line is not None
             if frame.word in NEEDS_LINES and not (frame.said or frame.wrong or beside):
                 what = self.text[frame.statement.span.start : frame.statement.span.end]
@@ -151,7 +151,7 @@ class _Reader:
                 )
             self.stack[-1].children.append(st.Node(frame.statement, tuple(frame.children), frame.comment))
 
-    def settle(self, frame: _Frame, column: int) -> None:
+    def adopt_comments(self, frame: _Frame, column: int) -> None:
         """Give a closing heading the waiting comments that are indented as its lines are."""
         count = 0
         for i, (at, _) in enumerate(self.waiting):
@@ -240,17 +240,17 @@ class _Reader:
         key = (place, words)
         known = _memo.get(key)
         if known is not None:
-            file, at, said, problem, word = known
+            file, at, stated, problem, word = known
             if at == row.first and file == self.name:
-                return said, word, problem
+                return stated, word, problem
             by = row.first - at
-            said, problem = shift(said, self.name, by), shift(problem, self.name, by)
+            stated, problem = shift(stated, self.name, by), shift(problem, self.name, by)
         else:
-            said, word, problem = read_line(place, words, span)
+            stated, word, problem = read_line(place, words, span)
             if len(_memo) >= _MEMO_SIZE:
                 _memo.clear()
-        _memo[key] = self.name, row.first, said, problem, word
-        return said, word, problem
+        _memo[key] = self.name, row.first, stated, problem, word
+        return stated, word, problem
 
 
 def read_line(place: str, words: str, span: Span) -> tuple[st.Statement, str, Problem | None]:
@@ -260,11 +260,11 @@ def read_line(place: str, words: str, span: Span) -> tuple[st.Statement, str, Pr
         return _bad(lead, words, span), "", lead.problem
     if lead.rule == "prose":  # a slip for a word such as `note`: what stands under it is free text, not lines
         return st.Bad(span), "", lead.problem
-    said, problem = _read(lead, words, span)
+    stated, problem = _read(lead, words, span)
     problem = lead.problem or problem
-    if said is None:
+    if stated is None:
         return _bad(lead, words, span), lead.word, problem
-    return said, lead.word, problem
+    return stated, lead.word, problem
 
 
 def _bad(lead: Lead, words: str, span: Span) -> st.Bad:
@@ -284,8 +284,8 @@ def _read(lead: Lead, words: str, span: Span) -> tuple[st.Statement | None, Prob
     parser = line_parser()
     line = LineText(span.file, span.start, words, lead.token)
     try:
-        said: Any = parser.parse(lead.rule, line)
-        return said, None
+        stated: Any = parser.parse(lead.rule, line)
+        return stated, None
     except Trouble as error:
         return None, error.problem
     except UnexpectedToken:

@@ -54,12 +54,12 @@ def _struct(kind: type[msgspec.Struct]) -> Mover:
     parts = []
     for field in msgspec.structs.fields(kind):
         value = f"v.{field.name}"
-        said = str(kind.__annotations__[field.name])
-        if said in ("str", "int", "bool", "Fraction") or said.startswith("Literal") or said == "MarkText":
+        written = str(kind.__annotations__[field.name])
+        if written in ("str", "int", "bool", "Fraction") or written.startswith("Literal") or written == "MarkText":
             parts.append(value)
         elif field.name == "offsets":
             parts.append(f"tuple([o + b for o in {value}])")
-        elif said == "Span":
+        elif written == "Span":
             parts.append(f"Span(f, {value}.start + b, {value}.end + b)")
         else:
             parts.append(f"shift({value}, f, b)")

@@ -75,7 +75,7 @@ def test_drift_is_the_sum_and_the_root_of_squares(n: int, width: str) -> None:
     off = drift(making, ctx)
     thread = ctx.pattern.settings.thread
     assert off.seams == len(making.parts) - 1
-    assert off.together == thread * off.seams
+    assert off.in_all == thread * off.seams
     assert abs(float(off.by_chance) - float(thread) * sqrt(off.seams)) < 1e-12
     assert bool(remedies(making, ctx)) == (off.seams >= 5)
 

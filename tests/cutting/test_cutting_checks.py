@@ -12,7 +12,7 @@ from patternkit.plan.cutting import CutPlan, CutSheet, CuttingSettings, PieceDem
 from patternkit.plan.cutting import planner as planner_room
 from patternkit.plan.cutting.bounds import LineBound, Stairs, proofs, reachable
 from patternkit.plan.cutting.proof import Fork, Limit, Prices, Searched
-from patternkit.plan.cutting.task import layout, length_of, missing, settle, task_of
+from patternkit.plan.cutting.task import drop_surplus, layout, length_of, missing, task_of
 from patternkit.plan.cutting.tidy import tidied
 from patternkit.plan.cutting.verify import BadPlan, bound_of, check_plan
 from patternkit.plan.cutting.verify_sheets import check_sheets
@@ -117,7 +117,7 @@ def test_a_proof_may_not_take_limits_for_granted() -> None:
 def test_what_nobody_asked_for_is_dropped() -> None:
     task = task_of([PieceDemand("a", 9, 6, 3, may_turn=False), PieceDemand("b", 7, 4, 1, may_turn=False)], 20, True)
     many = {layout(6, [(0, 9, 6, 2)]): 3, layout(6, [(0, 9, 6, 1), (1, 7, 4, 1)]): 1}
-    kept = settle(task, many)
+    kept = drop_surplus(task, many)
     assert missing(task, kept) == [0, 0]
     assert length_of(task, kept) <= 6 + 6 + 4
 

@@ -9,7 +9,7 @@ import pytest
 from patternkit.lengths import Length
 from patternkit.sizes import Affine, System, Var, adds_up, claimed, same, stated
 from patternkit.sizes.explain import Explained, Wording, explain, number_text
-from patternkit.sizes.open_words import say_open
+from patternkit.sizes.open_words import render_open
 from patternkit.source import Span
 from patternkit.units import CENTIMETRES
 
@@ -238,19 +238,19 @@ def test_sizes_that_nobody_gave_are_said_with_what_would_settle_them() -> None:
     w.row("row 1 of block lantern", "block lantern", "corner", "wall")
     w.size("block lantern", 9, "block lantern finishes 9 in wide", claim=True)
     w.system.need(wide("plain"))
-    first, second = (say_open(g, Wording()) for g in w.system.solve().free())
+    first, second = (render_open(g, Wording()) for g in w.system.solve().free())
     assert first.message == "nothing settles corner width and wall width"
-    assert first.settle == (
+    assert first.remedies == (
         "say how large corner width is; the others follow",
         "say how large wall width is; the others follow",
     )
     assert [c.place for c in first.mentions] == ["row 1 of block lantern"]
-    assert second.settle == ("say how large plain width is",) and second.mentions == ()
+    assert second.remedies == ("say how large plain width is",) and second.mentions == ()
     w = Writer()
     w.row("row 1", "top", "a", "b", "c", "d", "e")
-    (only,) = (say_open(g, Wording()) for g in w.system.solve().free())
+    (only,) = (render_open(g, Wording()) for g in w.system.solve().free())
     assert only.message == "nothing settles a width, b width, c width and 3 more"
-    assert only.settle == (
+    assert only.remedies == (
         "5 sizes are lacking: say, for instance, how large a width, b width, c width and 2 more are",
     )
 

@@ -86,9 +86,9 @@ def test_every_repair_does_what_it_says(tree: Unit, data: st.DataObject) -> None
         assert told.repairs
         for repair in told.repairs:
             change = repair.change
-            assert change is not None and change.settles
+            assert change is not None and change.resolves
             after = system(with_value(wrong, causes.index(change.cause), change.new)).solve()
-            if not change.breaks and len(change.settles) == len(solution.conflicts):
+            if not change.breaks and len(change.resolves) == len(solution.conflicts):
                 assert after.conflicts == []
             elif change.breaks:
                 assert after.conflicts
@@ -250,9 +250,9 @@ def test_sizes_that_nobody_gave() -> None:
     made.add({"f": 1}, 2, structure(NOWHERE, "f is 2"))
     made.need("g")
     first, second, third = made.solve().free(prefer=lambda v: 0 if v == "e" else 1)
-    assert (first.sizes, first.missing, first.settles) == (("a", "b"), 1, ("a", "b"))
+    assert (first.sizes, first.missing, first.resolves) == (("a", "b"), 1, ("a", "b"))
     assert [m.text for m in first.mentions] == ["a and b make 9"]
-    assert second.sizes == ("c", "d", "e") and second.missing == 2 and second.settles == ("e", "c")
+    assert second.sizes == ("c", "d", "e") and second.missing == 2 and second.resolves == ("e", "c")
     assert (third.sizes, third.mentions) == (("g",), ())
 
 
@@ -268,7 +268,7 @@ def test_what_is_said_to_settle_free_sizes_does(rows: list[list[int]], values: l
             dict(enumerate(coefs)), sum(c * x for c, x in zip(coefs, values, strict=True)), structure(NOWHERE, "given")
         )
     for group in made.solve().free():
-        choices = [group.settles] if group.missing > 1 else [(v,) for v in group.settles]
+        choices = [group.resolves] if group.missing > 1 else [(v,) for v in group.resolves]
         for choice in choices:
             assert group.missing == len(choice)
             again = System()

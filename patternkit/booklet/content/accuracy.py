@@ -33,7 +33,7 @@ class Drift(msgspec.Struct, frozen=True):
 
     seams: int
     way: str
-    together: Length
+    in_all: Length
     by_chance: Length
 
 
@@ -192,7 +192,7 @@ def remedies(making: Making, ctx: Context) -> list[str]:
         return []
     thread = ctx.pattern.settings.thread
     key = "remedy.many_logs" if has_logs(making) else "remedy.many"
-    texts = [ctx.say(key, seams=off.seams, thread=thread, off=off.together)]
+    texts = [ctx.say(key, seams=off.seams, thread=thread, off=off.in_all)]
     ends, beside = own_ends(making, ctx), between_plain(making, ctx)
     half = ctx.seam / 2
     if ends is not None:
@@ -223,7 +223,7 @@ def accuracy_section(ctx: Context) -> Section | None:
         if off.seams >= 2:
             told = (
                 ctx.say(f"accuracy.{off.way}", n=off.seams),
-                ctx.phrases.fine(off.together),
+                ctx.phrases.fine(off.in_all),
                 ctx.phrases.fine(off.by_chance),
             )
             same = "diagonal" if is_diagonal(count.making) else ctx.title(count.making)

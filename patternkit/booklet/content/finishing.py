@@ -14,13 +14,13 @@ def finishing_blocks(ctx: Context) -> list[Block]:
     """What is done after the top, as far as the pattern says; several sizes together."""
     if ctx.top is None:
         return []
-    blocks = together([(c, _told(c)) for c in ctx.sizes or (ctx,)], ctx)
+    blocks = together([(c, _rendered(c)) for c in ctx.sizes or (ctx,)], ctx)
     if ctx.pattern.quilt is not None:
         blocks += prose_blocks(ctx.pattern.quilt.prose, ("finishing", "after"), ctx)
     return blocks + list(prose_blocks(ctx.pattern.settings.prose, ("finishing", "after"), ctx))
 
 
-def _told(ctx: Context) -> list[Told]:
+def _rendered(ctx: Context) -> list[Told]:
     plan, say = ctx.plan, ctx.say
     told: list[Told] = []
 

@@ -31,13 +31,13 @@ def solve_copings(sizing: Sizing, solution: Solution) -> Solution:
             and pieced.sequence
             and solution.value(of_border(edge.nth, "width")) is None
         ):
-            if not _settle(quilt, i, edge, pieced, sizing, solution):
+            if not _state_width(quilt, i, edge, pieced, sizing, solution):
                 return solution
             solution = sizing.system.solve()
     return solution
 
 
-def _settle(quilt: Quilt, i: int, edge: Framing, pieced: Framing, sizing: Sizing, solution: Solution) -> bool:
+def _state_width(quilt: Quilt, i: int, edge: Framing, pieced: Framing, sizing: Sizing, solution: Solution) -> bool:
     """State the widths of one coping strip; False when the sizes around it are not known."""
     env = sizing.pattern.parameters
     width = _sum(sizing, solution, pieced)

@@ -80,7 +80,7 @@ def groups_of(task: Task) -> list[tuple[int, ...]]:
     return sorted((tuple(sorted(members)) for _, members in groups), key=lambda g: (len(g), g))
 
 
-def together(groups: Sequence[KindGroup]) -> Layouts:
+def merge(groups: Sequence[KindGroup]) -> Layouts:
     """Put the plans of groups together, with the numbers that kinds have in the whole."""
     whole: Layouts = {}
     for group in groups:

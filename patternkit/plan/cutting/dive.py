@@ -11,7 +11,7 @@ from patternkit.plan.cutting.columns import Generator
 from patternkit.plan.cutting.master import INF
 from patternkit.plan.cutting.proof import Case
 from patternkit.plan.cutting.shelf import quick_plan
-from patternkit.plan.cutting.task import CutKind, Layout, Layouts, Task, length_of, missing, room_left, settle
+from patternkit.plan.cutting.task import CutKind, Layout, Layouts, Task, drop_surplus, length_of, missing, room_left
 
 Offer = Callable[[Layouts], None]
 SHELVES = 40
@@ -105,4 +105,4 @@ def _finish(generator: Generator, fixed: Layouts, wanted: list[int], room: list[
     rest, index = rest_of(generator.task, wanted, room)
     generator.budget.charge(SHELVES * sum(len(kind.sizes) for kind in rest.kinds) ** 2)
     plan = quick_plan(rest)
-    offer(settle(generator.task, joined(fixed, plan, index)))
+    offer(drop_surplus(generator.task, joined(fixed, plan, index)))

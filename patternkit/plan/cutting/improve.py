@@ -17,7 +17,7 @@ from patternkit.plan.cutting.proof import Searched
 from patternkit.plan.cutting.rank import rank
 from patternkit.plan.cutting.readable import simpler
 from patternkit.plan.cutting.recut import recut, singles, subset
-from patternkit.plan.cutting.task import Layout, Layouts, Task, length_of, missing, room_left, settle
+from patternkit.plan.cutting.task import Layout, Layouts, Task, drop_surplus, length_of, missing, room_left
 from patternkit.plan.cutting.tidy import tidied
 from patternkit.plan.cutting.tree import ProofTree
 
@@ -72,7 +72,7 @@ class Search:
 
     def offer(self, plan: Layouts) -> None:
         """Take a plan if it covers everything and is better than the best."""
-        plan = settle(self.task, plan)
+        plan = drop_surplus(self.task, plan)
         whole = not any(missing(self.task, plan)) and min(room_left(self.task, plan), default=0) >= 0
         if whole and self._rank(plan) < self._rank(self.best):
             self.best = plan

@@ -9,7 +9,7 @@ from importlib.util import find_spec
 
 import msgspec
 
-from patternkit.plan.cutting.apart import apart, together, total
+from patternkit.plan.cutting.apart import apart, merge, total
 from patternkit.plan.cutting.bounds import reachable
 from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.grid import to_buy
@@ -88,7 +88,7 @@ def _solve(
     sizes = {size for kind in task.kinds for size in kind.sizes}
     task = msgspec.structs.replace(task, beds=beds_of(panels, settings.width, sizes), more=more)
     groups = apart(task, settings)
-    found = _Answer(panels, task, together(groups), reachable(task, total(groups, more)))
+    found = _Answer(panels, task, merge(groups), reachable(task, total(groups, more)))
     goal = length_of(task, found.layouts)
     if rival is not None:
         goal = min(goal, length_of(rival.task, rival.layouts))
@@ -100,7 +100,7 @@ def _solve(
         found.method = "columns"
     for group in groups:
         group.tidy()
-    found.layouts = together(groups)
+    found.layouts = merge(groups)
     return found
 
 

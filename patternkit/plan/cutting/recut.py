@@ -10,7 +10,7 @@ from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.columns import Generator
 from patternkit.plan.cutting.dive import SHELVES, dive, joined, rest_of
 from patternkit.plan.cutting.shelf import quick_plan
-from patternkit.plan.cutting.task import Layout, Layouts, Task, length_of, numbers, settle
+from patternkit.plan.cutting.task import Layout, Layouts, Task, drop_surplus, length_of, numbers
 
 
 def singles(layouts: Layouts) -> list[Layout]:
@@ -59,7 +59,7 @@ def recut(task: Task, layouts: Layouts, chosen: list[Layout], budget: Budget, ta
     best: list[Layouts] = [shelf] if length_of(rest, shelf) <= goal else []
 
     def offer(plan: Layouts) -> None:
-        plan = settle(rest, plan)
+        plan = drop_surplus(rest, plan)
         if length_of(rest, plan) < (length_of(rest, best[-1]) if best else goal + 1):
             best.append(plan)
 

@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 import msgspec
 
-from patternkit.plan.cutting.task import CutKind, Layouts, Part, Size, Task, layout, length_of, settle
+from patternkit.plan.cutting.task import CutKind, Layouts, Part, Size, Task, drop_surplus, layout, length_of
 
 Row: TypeAlias = tuple[int, Size]
 """Index of a kind and the way chosen for it to lie."""
@@ -35,7 +35,7 @@ def shelf_plans(task: Task) -> Iterator[Layouts]:
             for way in (sized, first_fit, best_fit):
                 if (key := (way, tuple(owed), *rows)) not in seen:
                     seen.add(key)
-                    yield settle(task, {**begun, **way(task, rows, owed)})
+                    yield drop_surplus(task, {**begun, **way(task, rows, owed)})
 
 
 def in_fill_order(rows: Iterable[Row], sign: int = -1) -> list[Row]:
@@ -49,7 +49,7 @@ def quick_plan(task: Task) -> Layouts:
     begun, owed = next(_beds_filled(task))
     for choose in (_whole_strips, _per_piece):
         rows = in_fill_order((i, choose(task, kind)) for i, kind in enumerate(task.kinds))
-        found = settle(task, {**begun, **best_fit(task, rows, owed)})
+        found = drop_surplus(task, {**begun, **best_fit(task, rows, owed)})
         if not best or length_of(task, found) < length_of(task, best):
             best = found
     return best

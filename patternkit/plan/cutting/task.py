@@ -130,7 +130,7 @@ def room_left(task: Task, layouts: Layouts) -> list[int]:
     return room
 
 
-def settle(task: Task, layouts: Layouts) -> Layouts:
+def drop_surplus(task: Task, layouts: Layouts) -> Layouts:
     """Drop every piece beyond the demand, and lower or drop strips so freed.
 
     Beds are served first, then the cloth from the tallest strip down, so that what goes is the lowest strips.

@@ -13,7 +13,7 @@ import msgspec
 from patternkit.plan.cutting.model import CuttingSettings
 from patternkit.plan.cutting.rank import rank
 from patternkit.plan.cutting.shelf import best_fit, first_fit, in_fill_order, sized
-from patternkit.plan.cutting.task import CutKind, Layout, Layouts, Size, Task, layout, numbers, settle
+from patternkit.plan.cutting.task import CutKind, Layout, Layouts, Size, Task, drop_surplus, layout, numbers
 
 
 def tidied(task: Task, layouts: Layouts, settings: CuttingSettings) -> Layouts:
@@ -21,7 +21,7 @@ def tidied(task: Task, layouts: Layouts, settings: CuttingSettings) -> Layouts:
 
     A group of strips that could not be bettered is not tried again unless its strips have changed.
     """
-    best = settle(task, layouts)
+    best = drop_surplus(task, layouts)
     tried: set[frozenset[tuple[Layout, int]]] = set()
     better = True
     while better:
