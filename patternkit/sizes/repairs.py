@@ -26,9 +26,9 @@ _MOST_VISITS = 3_000_000  # steps spent on judging changes, some tenths of a sec
 class SizeChange(msgspec.Struct, frozen=True):
     """Write `new` where `old` stands in `cause` (both in inches).
 
-    `resolves` numbers the conflicts of the solution that agree afterwards, `breaks` counts statements that agreed before
-    and would not any more; `on_grid` tells whether the new number lies on the ruler's grid (for every value of the
-    parameters); `seams` is 1 when the new number is exactly two seams larger, -1 when smaller.
+    `resolves` numbers the conflicts of the solution that agree afterwards, `breaks` counts statements that agreed
+    before and would not any more; `on_grid` tells whether the new number lies on the ruler's grid (for every value of
+    the parameters); `seams` is 1 when the new number is exactly two seams larger, -1 when smaller.
     """
 
     cause: Cause
@@ -160,4 +160,4 @@ def _change(
     here, delta, two = new.at(env), new - old, seam * 2
     on_grid = here.is_constant and here.const.on_grid(grid)
     seams = 0 if not two else 1 if delta == two else -1 if delta == -two else 0
-    return SizeChange(cause, old, new, key, settles, breaks, on_grid, seams)
+    return SizeChange(cause, old, new, key, resolves, breaks, on_grid, seams)
