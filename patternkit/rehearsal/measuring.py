@@ -32,23 +32,23 @@ def measure(bench: Bench, action: Measure) -> None:
 
 def _measured(bench: Bench, hand: OnTable, action: Measure) -> None:
     w, h = float(action.width), float(action.height)
-    best: tuple[float, float, float, XY] | None = None
+    laid = []
     for way in directions(hand):
         low, high, top, bottom = bounds(hand, way)
-        off = max(abs(high - low - w), abs(bottom - top - h))
-        if best is None or off < best[0] - 1e-6:
-            best = off, high - low, bottom - top, way
-    if best is None:
+        laid.append((max(abs(high - low - w), abs(bottom - top - h)), high - low, bottom - top, way))
+    if not laid:
         raise slip("missing")
-    off, wide, high, way = best
+    off, wide, high, _ = min(laid)
     if off > OFF:
         told, out = max(((w, wide), (h, high)), key=lambda pair: abs(pair[0] - pair[1]))
         bench.gaps.append(Gap("told", told=told, out=out))
-    elif action.shows:
-        _shows(bench, hand, action, way)
+    elif action.shows:  # a square may lie either way
+        found = [_shows(hand, action, way) for far, _, _, way in laid if far < off + 1e-6]
+        if None not in found:
+            bench.gaps += [gap for gap in found[:1] if gap is not None]
 
 
-def _shows(bench: Bench, hand: OnTable, action: Measure, way: XY) -> None:
+def _shows(hand: OnTable, action: Measure, way: XY) -> Gap | None:
     """What pieces show along some line across the hand must be what is told, from either end where it is turned."""
     line = right_of(way) if action.down else way
     told = [float(x) for x in action.shows]
@@ -64,6 +64,5 @@ def _shows(bench: Bench, hand: OnTable, action: Measure, way: XY) -> None:
             if nearest is None or off < nearest[0]:
                 nearest = off, want, have
     if nearest is None:
-        bench.gaps.append(Gap("shows", told=len(told), out=len(list(hand.facets))))
-    elif nearest[0] > OFF:
-        bench.gaps.append(Gap("shows", told=nearest[1], out=nearest[2]))
+        return Gap("shows", told=len(told), out=len(list(hand.facets)))
+    return Gap("shows", told=nearest[1], out=nearest[2]) if nearest[0] > OFF else None
