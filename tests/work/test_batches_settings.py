@@ -61,7 +61,7 @@ def test_on_point(across: int, down: int, side: str, seam: str, rest: str) -> No
     assert sum(isinstance(a, TrimBeyond) for a in actions) == 1
     assert any(isinstance(a, Join) and a.fit == "seams" for a in actions) or across + down == 2
     # the centre's side is a multiple of root 2: its border is cut to what is measured
-    assert sum(isinstance(a, CutMeasured) for a in actions) == 4
+    assert sum(isinstance(a, Join) and a.fit == "measured" for a in actions) == 4
 
 
 def test_a_side_triangle_with_its_right_angle_at_the_wrong_end_is_noticed() -> None:
@@ -103,5 +103,6 @@ def test_cornerstones_beside_a_centre_on_point() -> None:
         "        foam\n    border 2 kelp, cornerstones rust\n    border 3 foam\n"
     )
     made = holds(text)
-    ends = [b for b in batches(made) if any(isinstance(a, CutMeasured) for p in b.passages for a in p.actions)]
-    assert len(ends) == 3  # the strips between cornerstones, the sides, and the outer border
+    actions = [a for b in batches(made) for p in b.passages for a in p.actions]
+    assert sum(isinstance(a, CutMeasured) for a in actions) == 1  # the strip between two cornerstones
+    assert sum(isinstance(a, Join) and a.fit == "measured" for a in actions) == 6  # two sides, then four
