@@ -101,3 +101,37 @@ def test_no_file_comes_back_to_itself() -> None:
             assert here not in way, " knows ".join([*way[way.index(here) :], here])
             way.append(here)
             waiting.append(iter(sorted(known[here])))
+
+
+# -- measures ----------------------------------------------------------------------------------------------
+def functions(tree: ast.Module) -> list[ast.FunctionDef]:
+    return [node for node in ast.walk(tree) if isinstance(node, ast.FunctionDef)]
+
+
+def test_files_and_functions_fit_on_a_few_screens() -> None:
+    long = {p: n for p in trees() if (n := (PACKAGE / p).read_text().count("\n")) > 500}
+    assert long == {}
+    high = {
+        (path, f.name): n
+        for path, tree in trees().items()
+        for f in functions(tree)
+        if f.end_lineno is not None and (n := f.end_lineno - f.lineno + 1) > 60
+    }
+    assert high == {}
+
+
+def public(tree: ast.Module | ast.ClassDef) -> list[ast.ClassDef | ast.FunctionDef]:
+    """The classes, functions and methods that others may use."""
+    found: list[ast.ClassDef | ast.FunctionDef] = []
+    for node in tree.body:
+        if isinstance(node, (ast.ClassDef, ast.FunctionDef)) and not node.name.startswith("_"):
+            found.append(node)
+            found += public(node) if isinstance(node, ast.ClassDef) else []
+    return found
+
+
+def test_public_names_say_what_they_are() -> None:
+    names = [(path, node) for path, tree in trees().items() for node in public(tree)]
+    bare = [f"{path}: {node.name}" for path, node in names if not ast.get_docstring(node)]
+    assert len(names) > 1500 and len(bare) < len(names) / 20, bare
+    assert [path for path, tree in trees().items() if not ast.get_docstring(tree)] == []

@@ -1,0 +1,1 @@
+"""The booklet: what a pattern says to whoever sews it, as a document."""

@@ -55,8 +55,8 @@ def check(project: Project) -> Iterable[Problem]:
 
 
 def takes(plan: Plan, key: str, bought: bool = False) -> Length:
-    """The length that all cuts of a fabric take, its share of the backing included; with `bought` the
-    lengths to buy."""
+    """The length that all cuts of a fabric take, its share of the backing included; with `bought` the lengths to
+    buy."""
     found = plan.fabrics.get(key)
     own = Length(0) if found is None else found.buy if bought else found.used
     if plan.backing is None or plan.backing.fabric != key:

@@ -1,6 +1,5 @@
-"""Cloth with a direction that does not lie upright: in a unit turned a quarter, on point, along the sides of
-a border.
-"""
+"""Cloth with a direction that does not lie upright: in a unit turned a quarter, on point, along the sides of a
+border."""
 
 from __future__ import annotations
 
@@ -21,9 +20,7 @@ MOST_NAMED = 6  # fabrics that are named one by one
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """One piece of advice for each place where a quarter turn lays directional cloth on its side in the
-    quilt.
-    """
+    """One piece of advice for each place where a quarter turn lays directional cloth on its side in the quilt."""
     pattern = project.pattern
     directional = {key for key, fabric in pattern.fabrics.items() if fabric.directional}
     if not directional or pattern.quilt is None:

@@ -1,6 +1,4 @@
-"""Pieces longer than the usable width: joined from strips, which the booklet says and the writer should
-know.
-"""
+"""Pieces longer than the usable width: joined from strips, which the booklet says and the writer should know."""
 
 from __future__ import annotations
 

@@ -1,0 +1,1 @@
+"""The desk: where files, commands and reports are handled."""

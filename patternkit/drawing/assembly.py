@@ -1,5 +1,4 @@
-"""How a quilt or block is put together: rows, straight or diagonal, and borders, pulled apart in sewing
-order."""
+"""How a quilt or block is put together: rows, straight or diagonal, and borders, pulled apart in sewing order."""
 
 from __future__ import annotations
 
@@ -260,9 +259,9 @@ def draw_assembly(
 ) -> Drawing:
     """A quilt top, centre or block pulled apart along its seams, rows within it too, in the order it is sewn.
 
-    Parts that go round a centre (borders) are numbered in sewing order, and the centre then stays whole;
-    `rows` opens it nevertheless, or leaves rows whole anywhere. `arrows` shows pressing where it is settled;
-    `joints` are marked where they lie; `legend` may be left off where `draw_key` gives it for several drawings.
+    Parts that go round a centre (borders) are numbered in sewing order, and the centre then stays whole; `rows` opens
+    it nevertheless, or leaves rows whole anywhere. `arrows` shows pressing where it is settled; `joints` are marked
+    where they lie; `legend` may be left off where `draw_key` gives it for several drawings.
     """
     scene = assembly_scene(making, swatches, look, arrows=arrows, joints=joints, rows=rows, wide=wide, legend=legend)
     return finished(scene, look.key(key or f"assembly-{making.spelled}"))

@@ -1,8 +1,8 @@
 """A method drawn from what the table shows: the states of its rehearsal, one picture for each turn of work.
 
-Nothing is worked out here of how a unit is sewn. A picture shows the hands that lie on the table: their layers from
-the lowest up, right or wrong side, the lines that are drawn, stitched or cut. The whole series is turned so that it
-ends as the unit is drawn.
+Nothing is worked out here of how a unit is sewn. A picture shows the hands that lie on the table: their layers from the
+lowest up, right or wrong side, the lines that are drawn, stitched or cut. The whole series is turned so that it ends as
+the unit is drawn.
 """
 
 from __future__ import annotations

@@ -206,26 +206,40 @@ def making_scene(
         pic = below([pic, fabric_key(used, swatches, max(pic.width, 220.0))], 9.0)
     if joints:
         pic = below([pic, joint_key(joints, look)], 8.0)
-    told = look.say(
-        "making.plain" if plain else "making.told",
-        role=_role(making, look),
-        name=look.called(making),
-        patches=look.many("patches", len(leaves)),
-        fabrics=fabric_words(used, swatches, look),
-        measure=measure_words(making, look, measure or "finished"),
-    )
-    if joints:
-        told += " " + look.many("joints", sum(j.kind == "lock" for j in joints))
-    if numbers:
-        told += " " + look.say("seam.numbers")
     return scene_of(
         pic,
         look.say("making.title", name=look.called(making)),
-        told,
+        _described(making, swatches, look, plain, measure, joints, numbers),
         {} if plain else swatches,
         symbols,
         texture_scale=1.0 if at > 9 else 0.6,
     )
+
+
+def _described(
+    making: Making,
+    swatches: Mapping[str, Swatch],
+    look: Look,
+    plain: bool,
+    measure: ShownSize,
+    joints: Sequence[DrawnJoint],
+    numbers: Sequence[int],
+) -> str:
+    """The drawing in words."""
+    leaves = Leaves().of(making)
+    text = look.say(
+        "making.plain" if plain else "making.told",
+        role=_role(making, look),
+        name=look.called(making),
+        patches=look.many("patches", len(leaves)),
+        fabrics=fabric_words(fabrics_of(leaves, swatches), swatches, look),
+        measure=measure_words(making, look, measure or "finished"),
+    )
+    if joints:
+        text += " " + look.many("joints", sum(j.kind == "lock" for j in joints))
+    if numbers:
+        text += " " + look.say("seam.numbers")
+    return text
 
 
 def _role(making: Making, look: Look) -> str:
@@ -252,10 +266,10 @@ def draw_making(
 ) -> Drawing:
     """A unit, block, row or quilt to scale.
 
-    `plain` draws lines only; `letters` puts fabric letters where they fit; `measure` the size under it;
-    `joints` are marked; `numbers` are those of seams (from 1, in sewing order) to show on them; `legend`
-    forces the key of fabrics on or off (by itself it stands when a fabric bears no letter); `scale` is
-    in points to the inch, `wide` the width to fit into, in points.
+    `plain` draws lines only; `letters` puts fabric letters where they fit; `measure` the size under it; `joints` are
+    marked; `numbers` are those of seams (from 1, in sewing order) to show on them; `legend` forces the key of fabrics
+    on or off (by itself it stands when a fabric bears no letter); `scale` is in points to the inch, `wide` the width to
+    fit into, in points.
     """
     scene = making_scene(
         making,

@@ -1,5 +1,4 @@
-"""How a unit is made by its method, as a row of small numbered pictures: cut, lay together, sew, cut
-apart, press."""
+"""How a unit is made by its method, as a row of small numbered pictures: cut, lay together, sew, cut apart, press."""
 
 from __future__ import annotations
 
@@ -68,7 +67,7 @@ def draw_method(
 ) -> Drawing:
     """The making's method in numbered pictures: as its rehearsal went (`worked`), or in the series that it asks for.
 
-    What is laid face to face, cut apart or opened is drawn from the states of the table; logs round a centre and a
-    few others have pictures of their own; any other is drawn from its seams, group by group in sewing order.
+    What is laid face to face, cut apart or opened is drawn from the states of the table; logs round a centre and a few
+    others have pictures of their own; any other is drawn from its seams, group by group in sewing order.
     """
     return finished(method_scene(making, swatches, look, worked), look.key(key or f"method-{making.spelled}"))

@@ -70,8 +70,7 @@ def fabrics_of(leaves: Iterable[DrawnPatch], swatches: Mapping[str, Swatch]) -> 
 
 
 def edge_of(colour: str) -> str:
-    """The colour of a patch's outline: dark, but lighter than a dark cloth so that seams within it still
-    show."""
+    """The colour of a patch's outline: dark, but lighter than a dark cloth so that seams within it still show."""
     return blend(colour, "#ffffff", 0.5) if luminance(colour) < 0.05 else INK
 
 
@@ -166,8 +165,7 @@ class Symbols:
         width: float,
         share: bool = True,
     ) -> None:
-        """Count how often each making stands in each orientation; without `share` everything is drawn in
-        full."""
+        """Count how often each making stands in each orientation; without `share` everything is drawn in full."""
         self.share = share
         self.scale, self.swatches, self.plain, self.width = scale, swatches, plain, width
         self.leaves = Leaves()

@@ -1,5 +1,4 @@
-"""One sewing step: the pieces before, a gap between them, the seam, the pressing, and beside it what comes
-of it."""
+"""One sewing step: the pieces before, a gap between them, the seam, the pressing, and beside it what comes of it."""
 
 from __future__ import annotations
 
@@ -54,8 +53,8 @@ _LETTERED = 48  # more patches than this are told apart by the key of fabrics
 
 
 def pressing_mark(at: Pt, across: Pt, pressed: Side, reach: float = 8.0) -> list[Shape]:
-    """The arrow over a seam toward the side its allowance is pressed to; two heads for open; nothing when
-    not settled."""
+    """The arrow over a seam toward the side its allowance is pressed to; two heads for open; nothing when not
+    settled."""
     if pressed == "free":
         return []
     sign = -1.0 if pressed == "left" else 1.0
@@ -94,8 +93,7 @@ def _never(_making: Making, _level: int) -> bool:
 
 
 class StepGeometry:
-    """The geometry of a step at one scale: components with their outlines, the seams of the group between
-    them."""
+    """The geometry of a step at one scale: components with their outlines, the seams of the group between them."""
 
     def __init__(self, making: Making, group: Sequence[int], scale: float) -> None:
         """Find the pieces as they are before the group's seams are sewn."""
@@ -170,8 +168,7 @@ def _longer(way: Sequence[Pt], by: float) -> list[Pt]:
 
 
 def sewn_size(making: Making, parts: Iterable[int]) -> tuple[Length, Length] | None:
-    """The exact finished width and height of parts sewn together, where they make an upright rectangle;
-    else None."""
+    """The exact finished width and height of parts sewn together, where they make an upright rectangle; else None."""
     points: list[Point] = [p for i in parts for p in making.parts[i].place.outline(making.parts[i].what.outline)]
     left, right = min(p[0] for p in points), max(p[0] for p in points)
     top, bottom = min(p[1] for p in points), max(p[1] for p in points)
@@ -252,8 +249,8 @@ def fit(
     parts: Iterable[int],
     scale: float | None = None,
 ) -> tuple[Picture, set[str]]:
-    """Before and after beside each other where that leaves them large enough, else under each other;
-    `make(scale, under)` draws them."""
+    """Before and after beside each other where that leaves them large enough, else under each other; `make(scale,
+    under)` draws them."""
     pieces = list(parts)
     points = [p for i in pieces for p in making.parts[i].place.outline(making.parts[i].what.outline)]
     left, top, right, bottom = box_of([(float(x), float(y)) for x, y in points])
@@ -293,8 +290,7 @@ def draw_step(
 ) -> Drawing:
     """The step that sews the seams with these indices: what they join apart, and joined.
 
-    Everything sewn by earlier seams is drawn joined. Without `result` only the pieces before are drawn.
-    Raises
+    Everything sewn by earlier seams is drawn joined. Without `result` only the pieces before are drawn. Raises
     ValueError when no seam is named.
     """
     group = [seams] if isinstance(seams, int) else list(seams)

@@ -51,8 +51,7 @@ _SEGMENTS = 3  # full segments drawn before the break
 
 
 class DrawnStrip(msgspec.Struct, frozen=True):
-    """One strip as it shows in the strip unit, top to bottom: fabric, finished height and where it lies
-    (inches)."""
+    """One strip as it shows in the strip unit, top to bottom: fabric, finished height and where it lies (inches)."""
 
     fabric: str
     top: float
@@ -62,8 +61,7 @@ class DrawnStrip(msgspec.Struct, frozen=True):
 
 
 def strips_of(making: Making) -> tuple[list[DrawnStrip], list[PageSeam], bool]:
-    """The strips in order, the seams between them, and whether the making's strips stand upright (side by
-    side)."""
+    """The strips in order, the seams between them, and whether the making's strips stand upright (side by side)."""
     members, lines = taken_apart(making, 1.0, lambda _m, _level: False)
     upright = bool(lines) and abs(lines[0].along[1]) > abs(lines[0].along[0])
     found = []
@@ -81,8 +79,7 @@ def strips_of(making: Making) -> tuple[list[DrawnStrip], list[PageSeam], bool]:
 
 
 def _pressings(lines: Sequence[PageSeam], upright: bool) -> list[tuple[float, int]]:
-    """For every settled seam its place across the strip unit and the way of its arrow: -1 up, 1 down, 0
-    open."""
+    """For every settled seam its place across the strip unit and the way of its arrow: -1 up, 1 down, 0 open."""
     out = []
     for seam in lines:
         if seam.pressed == "free":
@@ -112,6 +109,14 @@ def _broken(x: float, top: float, bottom: float) -> list[Pt]:
     return [(x + (3.0 if i % 2 else -3.0), top + i * step) for i in range(teeth * 2 + 1)]
 
 
+def _patch(band: tuple[DrawnStrip, float, float], edge: Sequence[Pt]) -> DrawnPatch:
+    """A strip as far as the broken edge."""
+    strip, top, bottom = band
+    right = [p for p in edge if top < p[1] < bottom]
+    points = ((0.0, top), (_at(edge, top), top), *right, (_at(edge, bottom), bottom), (0.0, bottom))
+    return DrawnPatch(strip.fabric, points)
+
+
 def unit_picture(
     making: Making,
     swatches: Mapping[str, Swatch],
@@ -120,9 +125,8 @@ def unit_picture(
     segments: int = _SEGMENTS,
     cut: Sequence[Length] = (),
 ) -> Picture:
-    """The sewn strips, broken off at the right, with cut lines, pressing and sizes. `cut` are the widths of
-    the segments where there are several; the unit's own otherwise.
-    """
+    """The sewn strips, broken off at the right, with cut lines, pressing and sizes. `cut` are the widths of the
+    segments where there are several; the unit's own otherwise."""
     strips, lines, upright = strips_of(making)
     seam = float(look.seam) * scale
     widths = list(cut) or [making.recipe.segment or ZERO]
@@ -133,22 +137,7 @@ def unit_picture(
     bands = _bands(strips, scale, seam)
     foot = bands[-1][2]
     edge = _broken(long, 0.0, foot)
-    leaves, shapes = [], []
-    for strip, top, bottom in bands:
-        right = [p for p in edge if top - 1e-6 <= p[1] <= bottom + 1e-6]
-        leaves.append(
-            DrawnPatch(
-                strip.fabric,
-                (
-                    (0.0, top),
-                    (_at(edge, top), top),
-                    *[p for p in right if top < p[1] < bottom],
-                    (_at(edge, bottom), bottom),
-                    (0.0, bottom),
-                ),
-            )
-        )
-    shapes += paint(leaves, 1.0, swatches)
+    shapes = paint([_patch(band, edge) for band in bands], 1.0, swatches)
     shapes.append(Path((((0.0, 0.0), *edge, (0.0, foot)),), width=1.1))
     for x in edges[1:]:
         shapes += [
@@ -198,8 +187,7 @@ def _at(edge: Sequence[Pt], y: float) -> float:
 def _names(
     making: Making, bands: Sequence[tuple[DrawnStrip, float, float]], swatches: Mapping[str, Swatch], look: Look
 ) -> list[Shape]:
-    """At the left of each strip its letter, title and cut height, spread so that narrow strips keep theirs
-    apart."""
+    """At the left of each strip its letter, title and cut height, spread so that narrow strips keep theirs apart."""
     heights = {(c.fabric, c.exact_height): c.height for c in making.recipe.cuts if c.then == "strip"}
     step = SMALL * 1.3
     spots = spread([(top + bottom) / 2 for _, top, bottom in bands], step)
@@ -283,8 +271,8 @@ def draw_strips(
 ) -> Drawing:
     """A strip unit with its names, pressing, cut lines and segment size, and beside it the segment.
 
-    `cut` are the widths of its segments where it is cut into several.
-    The making's recipe must give a `segment`; raises ValueError where it does not.
+    `cut` are the widths of its segments where it is cut into several. The making's recipe must give a `segment`; raises
+    ValueError where it does not.
     """
     return finished(
         strips_scene(making, swatches, look, scale=scale, small=small, cut=cut),

@@ -64,8 +64,7 @@ def _words(
 
 
 def _text_block(words: Sequence[tuple[str, float, bool]], room: Sequence[Pt]) -> tuple[list[Lettering], Box] | None:
-    """The lines as a block within an outline; None when they do not fit, even smaller and without long
-    names."""
+    """The lines as a block within an outline; None when they do not fit, even smaller and without long names."""
     for scale, most in ((1.0, 400.0), (0.85, 160.0), (0.75, 90.0)):
         lines = [(shortened(w, size * scale, most, bold), max(size * scale, 6.4), bold) for w, size, bold in words]
         wide = max(text_width(w, size, bold) for w, size, bold in lines)
@@ -203,11 +202,10 @@ def draw_template(
     points: Sequence[Point] = (),
     key: str = "",
 ) -> Drawing:
-    """A template at true size: the cut edge `raw` solid, the seam line `sewn` dashed, both clockwise
-    outlines in inches.
+    """A template at true size: the cut edge `raw` solid, the seam line `sewn` dashed, both clockwise outlines in
+    inches.
 
-    `count` pieces are cut as drawn and `mirrored` more of them turned over; `grain` is the direction of
-    the straight
+    `count` pieces are cut as drawn and `mirrored` more of them turned over; `grain` is the direction of the straight
     grain (a zero vector when nothing is said); `points` are matching points on the seam line.
     """
     scene = template_scene(
@@ -294,8 +292,7 @@ def _in_piece(points: Sequence[Pt], words: str, size: float) -> Lettering | None
 
 
 def _outside(labels: Sequence[tuple[str, Pt]], outer: Sequence[Pt]) -> list[Shape]:
-    """Numbers of pieces too small to hold them, in a row under the foundation, with fine lines to their
-    pieces."""
+    """Numbers of pieces too small to hold them, in a row under the foundation, with fine lines to their pieces."""
     left, _, _, foot = box_of(outer)
     out: list[Shape] = []
     x = left + 10
@@ -311,8 +308,7 @@ def _outside(labels: Sequence[tuple[str, Pt]], outer: Sequence[Pt]) -> list[Shap
 
 
 def draw_foundation(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "") -> Drawing:
-    """A paper foundation at true size, mirrored, its pieces numbered in sewing order and lettered by
-    fabric."""
+    """A paper foundation at true size, mirrored, its pieces numbered in sewing order and lettered by fabric."""
     return finished(foundation_scene(making, swatches, look), look.key(key or f"foundation-{making.spelled}"))
 
 

@@ -22,9 +22,9 @@ Lie = tuple[int, bool]
 
 
 class UnitScope(msgspec.Struct, frozen=True):
-    """What names mean inside one unit: values, fabrics, units (its parameters among them), and how to get an
-    instance of a unit with arguments (a unit key, or None after noting why not). `lies` says how units lie that were
-    given turned or mirrored."""
+    """What names mean inside one unit: values, fabrics, units (its parameters among them), and how to get an instance
+    of a unit with arguments (a unit key, or None after noting why not). `lies` says how units lie that were given
+    turned or mirrored."""
 
     values: Mapping[str, Affine]
     fabrics: Mapping[str, str]

@@ -13,7 +13,7 @@ from patternkit.model.pieces import UnitScope, component, no_commas
 from patternkit.model.quilt_words import in_vain, ring_marks
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
-from patternkit.model.units import grid
+from patternkit.model.unit_lines import grid
 from patternkit.model.values import Broken, Values, numbers
 from patternkit.syntax.statements import (
     Across,

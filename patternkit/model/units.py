@@ -3,44 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import Any
 
 import msgspec
 
-from patternkit.lengths import ZERO
 from patternkit.memory import Carried, Memory
-from patternkit.model.pattern import Claim, Component, Row, Unit
-from patternkit.model.pieces import Lie, UnitScope, component, lie, lies_alike, no_commas, row
+from patternkit.model.pattern import Unit
+from patternkit.model.pieces import Lie, UnitScope, component, lie, lies_alike
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
-from patternkit.model.unit_words import once, unread, untold
-from patternkit.model.values import Broken, Values, numbers
+from patternkit.model.unit_lines import UnitReader
+from patternkit.model.unit_words import unread, untold
+from patternkit.model.values import Broken, Values
 from patternkit.problems import Label
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import (
     Argument,
-    Bad,
-    CountClaim,
-    KindStatement,
-    Mark,
-    MethodStatement,
     Node,
-    Option,
-    PieceLine,
     PieceUse,
     PressStatement,
-    Prose,
     Ref,
-    SeamLine,
-    SizeClaim,
     UnitHead,
 )
 from patternkit.units import mixed
 
 DEEPEST = 60  # units inside units
-SIZELESS = ("make", "press", "method", "intro", "note", "tip", "caution", "before", "after")
-"""A line of a unit that starts with one of these has no part in its size."""
 MOST_INSTANCES = 2_000  # units with different arguments
 
 
@@ -191,128 +178,12 @@ class UnitBuilder:
         return unit
 
     def _read(self, key: str, shown: tuple[str, ...], node: Node, head: UnitHead, bound: list[Given]) -> Unit | None:
-        names = self._scope(head, bound)
-        found: dict[str, Any] = {}
-        claims: list[Claim] = []
-        options: list[Option] = []
-        press: list[PressStatement] = []
-        prose: list[Prose] = []
-        kind: Node | None = None
-        loose: list[Node] = []
-        first: dict[str, Span] = {}
+        reader = UnitReader(head, self._scope(head, bound), self.values, self.notes, self._meant)
         for child in statements(node.children):
-            s = child.statement
-            if isinstance(s, KindStatement):
-                if kind is not None:
-                    self.notes.say(
-                        "named-twice",
-                        f"{head.name} says twice what it is.",
-                        s.span,
-                        labels=[Label(kind.statement.span, "it is first said here")],
-                        causes=[
-                            "A unit is made in one way. What is made in another way gets a unit of its own, "
-                            "and a row joins the two by their names."
-                        ],
-                    )
-                kind = kind or child
-            elif isinstance(s, SizeClaim):
-                said = self._claim(s, names)
-                claims += said
-                found["unsized"] = found.get("unsized", False) or not said
-            elif isinstance(s, CountClaim):
-                once(first, "make", s.span, head, self.notes)
-                try:
-                    found["make"], found["make_span"] = (
-                        self.values.count(s.value, names.values, "The number to make", 1_000_000, 0),
-                        s.span,
-                    )
-                    if s.mirrored is not None:
-                        found["make_mirrored"] = self.values.count(
-                            s.mirrored, names.values, "The number of mirror images", 1_000_000, 0
-                        )
-                except Broken:
-                    pass
-            elif isinstance(s, MethodStatement):
-                once(first, "method", s.span, head, self.notes)
-                found |= self._method(s, names)
-            elif isinstance(s, (PieceLine, SeamLine)):
-                loose.append(child)
-            elif isinstance(s, Option):
-                options.append(s)
-            elif isinstance(s, PressStatement):
-                press.append(self._meant(s, names))
-            elif isinstance(s, Prose):
-                prose.append(s)
-            elif isinstance(s, Bad):
-                found["unsized"] = found.get("unsized", False) or s.word not in SIZELESS
-            else:
-                self.notes.say("out-of-place", f"This line does not belong under {head.role} {head.name}.", s.span)
-        rows: tuple[Row, ...] = ()
-        row_marks: tuple[Mark | None, ...] = ()
-        word, span = "", head.span
-        if kind is not None and isinstance(kind.statement, KindStatement):
-            word, span = kind.statement.kind, kind.statement.kind_span
-            try:
-                rows, row_marks = self._rows(kind, loose, names)
-                if word in ("row", "column", "rows", "strips"):
-                    no_commas(rows, self.notes)
-            except Broken:
-                found["broken"] = True
-        else:
-            found["broken"] = True
-            said_under = list(statements(node.children))
-            if said_under and not any(isinstance(c.statement, Bad) for c in said_under):
-                self.notes.say(
-                    "no-kind",
-                    f"Nothing says what {head.role} {head.name} is made of.",
-                    head.span,
-                    causes=["A line such as patch, row, rows, strips or half-square says how it is pieced."],
-                )
-        unit = Unit(
-            key,
-            head.name,
-            head.title or head.name,
-            head.role,
-            word,
-            span,
-            head.span,
-            rows,
-            row_marks,
-            tuple(claims),
-            tuple(options),
-            press=tuple(press),
-            prose=tuple(prose),
-            values=names.values,
-            fabrics=names.fabrics,
-            named=self._named(options, names),
-            arguments=shown,
-            **found,
-        )
-        untold(head, unit, prose, press, self.notes)
+            reader.read(child)
+        unit = reader.unit(key, shown, node)
+        untold(head, unit, reader.prose, reader.press, self.notes)
         return unit
-
-    def _method(self, s: MethodStatement, names: UnitScope) -> dict[str, Any]:
-        try:
-            return {
-                "method": s,
-                "method_value": self.values.length(s.value, names.values) if s.value is not None else None,
-            }
-        except Broken:
-            return {"broken": True}
-
-    def _named(self, options: list[Option], names: UnitScope) -> dict[Span, Component]:
-        """The fabrics and units that options name, by their place; other words are the kind's own affair."""
-        named: dict[Span, Component] = {}
-        for part in (part for o in options for clause in o.clauses for part in clause):
-            if not isinstance(part, (Ref, PieceUse)) or (isinstance(part, Ref) and part.name in names.values):
-                continue
-            if part.name in names.fabrics or part.name in names.units:
-                use = part if isinstance(part, PieceUse) else PieceUse(part.name, part.span, part.span)
-                try:
-                    named[part.span] = component(use, f"option {len(named) + 1}", self.values, names, self.notes)
-                except Broken:
-                    continue
-        return named
 
     def _scope(self, head: UnitHead, bound: list[Given]) -> UnitScope:
         base = self.names
@@ -330,30 +201,11 @@ class UnitBuilder:
                 lies[param.name] = given.lies
         return UnitScope(values, fabrics, units, self.instance, lies)
 
-    def _claim(self, s: SizeClaim, names: UnitScope) -> list[Claim]:
-        try:
-            width = self.values.length(s.width, names.values)
-            height = self.values.length(s.height, names.values) if s.height is not None else None
-        except Broken:
-            return []
-        if any(side.is_constant and side.const <= ZERO for side in (width, height) if side is not None):
-            self.notes.say("too-small", f"What {s.word} says has to be more than nothing.", s.span)
-            return []
-        return [Claim(s.word, width, height, s.span, numbers(s.width, s.height), s.side)]
-
     def _meant(self, said: PressStatement, names: UnitScope) -> PressStatement:
         """A press statement with what a name in brackets stands for: cloth and units are known by their own names."""
         unit = self.built.get(names.units.get(said.name, ""))
         name = names.fabrics.get(said.name) or (unit.name if unit is not None else said.name)
         return said if name == said.name else msgspec.structs.replace(said, name=name)
-
-    def _rows(self, kind: Node, loose: list[Node], names: UnitScope) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
-        s = kind.statement
-        assert isinstance(s, KindStatement)
-        lines = [n.statement for n in [*statements(kind.children), *loose]]
-        if s.line is not None:
-            lines.insert(0, s.line)
-        return grid([x for x in lines if isinstance(x, (PieceLine, SeamLine, Bad))], self.values, names, self.notes)
 
     @property
     def idle(self) -> dict[str, Span]:
@@ -379,38 +231,6 @@ class UnitBuilder:
         for name, node in self.heads.items():
             if isinstance(node.statement, UnitHead) and not node.statement.params:
                 self._build(name, [], None)
-
-
-def grid(
-    lines: list[PieceLine | SeamLine | Bad], values: Values, names: UnitScope, notes: Notebook
-) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
-    """Rows of pieces and the marks between them. Raises Broken when a row could not be read."""
-    rows: list[Row] = []
-    marks: list[Mark | None] = []
-    waiting: Mark | None = None
-    broken = False
-    for s in lines:
-        if isinstance(s, SeamLine):
-            if not rows or waiting is not None:
-                notes.say("out-of-place", "A seam mark on its own line stands between two rows.", s.span)
-            waiting = s.mark
-        elif isinstance(s, Bad):
-            broken = True
-        else:
-            try:
-                new = row(s, f"{len(rows) + 1}.", values, names, notes)
-            except Broken:
-                broken = True
-                continue
-            if rows:
-                marks.append(waiting)
-            waiting = None
-            rows.append(new)
-    if waiting is not None and not broken:
-        notes.say("out-of-place", "A seam mark on its own line stands between two rows.", lines[-1].span)
-    if broken:
-        raise Broken
-    return tuple(rows), tuple(marks)
 
 
 def _count(n: int) -> str:

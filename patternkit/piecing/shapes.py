@@ -1,5 +1,4 @@
-"""What kinds of units share: raw sizes and cuts rounded up, seams between rows of pieces, names of places in
-words."""
+"""What kinds of units share: raw sizes and cuts rounded up, seams between rows of pieces, names of places in words."""
 
 from __future__ import annotations
 
@@ -85,9 +84,8 @@ def cut(
 
 
 def merged(cuts: Iterable[PieceCut]) -> tuple[PieceCut, ...]:
-    """The same cuts with equal ones counted together, in the order they first came; where one was stated, so
-    is the sum.
-    """
+    """The same cuts with equal ones counted together, in the order they first came; where one was stated, so is the
+    sum."""
     found: dict[PieceCut, PieceCut] = {}
     for c in cuts:
         key = msgspec.structs.replace(c, count=0, said=None)
@@ -123,8 +121,8 @@ def counted(names: Iterable[str]) -> dict[str, int]:
 
 # -- equations --------------------------------------------------------------------------------------------
 def sizes_in_place(unit: Unit, piece: Component, out: Equations, along: Literal["w", "h"] = "w") -> None:
-    """State the sizes written beside a piece: two are width and height before it is turned, one lies along
-    the joining."""
+    """State the sizes written beside a piece: two are width and height before it is turned, one lies along the
+    joining."""
     sizes_beside(piece, out.size_of(unit, piece), called(unit), out, along)
 
 
@@ -185,11 +183,10 @@ def joined_rows(
     marks: Sequence[Sequence[Mark | None]],
     row_marks: Sequence[Mark | None],
 ) -> tuple[list[Seam], Length]:
-    """The seams of rows of placed pieces (each row left to right, then the rows top to bottom), and the whole
-    height.
+    """The seams of rows of placed pieces (each row left to right, then the rows top to bottom), and the whole height.
 
-    Parts are numbered row by row. Vertical seams run upward and horizontal ones to the right, so that what
-    was sewn before lies on the left and the next piece on the right.
+    Parts are numbered row by row. Vertical seams run upward and horizontal ones to the right, so that what was sewn
+    before lies on the left and the next piece on the right.
     """
     seams: list[Seam] = []
     groups: list[tuple[list[int], Length, Length]] = []  # the row's parts, its top, its width

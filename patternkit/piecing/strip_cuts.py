@@ -22,8 +22,7 @@ def shortest(cuts: Sequence[PieceCut], usable: Mapping[str, Length]) -> Length:
 
 def to_length(cut: PieceCut, cuts: Sequence[PieceCut], usable: Mapping[str, Length], ruler: Fraction) -> PieceCut:
     """A strip of a unit that is sewn from `cuts`: one across the cloth, or cut to the unit's length where a strip
-    across this cloth gives more than one such.
-    """
+    across this cloth gives more than one such."""
     long = Length(shortest(cuts, usable).floor_to(ruler))
     return cut if usable[cut.fabric] < long * 2 else _cut(cut, long, SHORT_STRIP)
 

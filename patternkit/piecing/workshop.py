@@ -71,9 +71,8 @@ def _pieces(unit: Unit) -> list[Component]:
 
 
 class Workshop:
-    """The `Shop` that kinds speak to. Makings are made on first use and kept; a unit that can't be made is
-    tried once. Statements about pressing are carried out by `press`.
-    """
+    """The `Shop` that kinds speak to. Makings are made on first use and kept; a unit that can't be made is tried once.
+    Statements about pressing are carried out by `press`."""
 
     def __init__(
         self,

@@ -24,9 +24,9 @@ def make_plan(
 ) -> tuple[Plan, list[Problem]]:
     """Plan the cutting of a quilt top (or of loose units: `roots` with how many of each).
 
-    `steps` bounds the search of the cutting planner; `solver` False keeps to the quick plan, which is what a
-    check uses. Where some piece can't be cut at all, no fabric is planned: nobody cuts by half a plan, and what does
-    not fit on any cloth may well be too much of it.
+    `steps` bounds the search of the cutting planner; `solver` False keeps to the quick plan, which is what a check
+    uses. Where some piece can't be cut at all, no fabric is planned: nobody cuts by half a plan, and what does not fit
+    on any cloth may well be too much of it.
     """
     draft, problems = draft_plan(pattern, top, roots)
     if problems:
@@ -73,8 +73,7 @@ def _planned(
 
 def common_measure(lengths: Iterable[Fraction]) -> Fraction:
     """The largest length of which all these are whole multiples (none of them 0): an eighth of an inch, a
-    millimetre.
-    """
+    millimetre."""
     top, bottom = 0, 1
     for length in lengths:
         top = gcd(top * length.denominator, length.numerator * bottom)
@@ -109,9 +108,8 @@ def _from_sheets(
 def planner_settings(
     fabric: Fabric, pattern: Pattern, scale: Fraction, steps: int = 1000, solver: bool = True
 ) -> CuttingSettings:
-    """What the cutting planner is told of a fabric and the pattern's settings, in whole numbers of `scale` to
-    the inch.
-    """
+    """What the cutting planner is told of a fabric and the pattern's settings, in whole numbers of `scale` to the
+    inch."""
     settings = pattern.settings
     spare = fabric.spare.ceil_to(settings.ruler)
     return CuttingSettings(

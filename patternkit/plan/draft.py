@@ -22,9 +22,8 @@ from patternkit.units import show, show_size
 
 
 def draft_plan(pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making, int]]) -> tuple[Plan, list[Problem]]:
-    """Draft the plan of a quilt top (or of loose units: `roots` with how many of each), and say what no cloth
-    can give.
-    """
+    """Draft the plan of a quilt top (or of loose units: `roots` with how many of each), and say what no cloth can
+    give."""
     problems: list[Problem] = []
     usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
     counted = merge_alike(counts(roots, usable), pattern)

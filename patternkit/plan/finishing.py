@@ -104,8 +104,8 @@ def _bias(
 
 
 def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) -> Backing:
-    """Backing for a quilt of this finished size: one width of cloth where that is enough, else the fewest panels,
-    with the seams the way that takes less (or as the writer says).
+    """Backing for a quilt of this finished size: one width of cloth where that is enough, else the fewest panels, with
+    the seams the way that takes less (or as the writer says).
 
     It is bought by length: of a fabric that otherwise comes in sheets, at the usable width that holds for the pattern.
     """

@@ -19,8 +19,8 @@ from patternkit.plan.model import CutLine, LongStrip, Use, Uses, called
 
 
 def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine], list[LongStrip]]:
-    """The cutting lines of all units, largest needs first within a unit; pieces too long for the cloth become
-    strips joined end to end."""
+    """The cutting lines of all units, largest needs first within a unit; pieces too long for the cloth become strips
+    joined end to end."""
     lines: list[CutLine] = []
     too_long: dict[tuple[str, Length], list[tuple[Length, int, Use]]] = {}
     setting: dict[tuple[str, PieceCut], int] = {}
@@ -39,11 +39,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
             if per_strip(cut, usable):
                 angled.setdefault((cut.fabric, cut.width, cut.height, cut.pitch), []).append((cut, n, count.making))
                 continue
-            if (
-                cut.then != "strip"
-                and not cut.along
-                and min(cut.width, cut.height) <= usable < max(cut.width, cut.height)
-            ):
+            if _is_too_long(cut, usable):
                 high, long = sorted((cut.width, cut.height))
                 too_long.setdefault((cut.fabric, high), []).append((long, n, cut.name or count.making))
                 continue
@@ -60,29 +56,31 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
             if count.half and cut.fabric in pattern.fabrics
         ]
     for found in angled.values():
-        first, total = found[0][0], sum(n for _, n, _ in found)
-        makings = tuple(dict.fromkeys(making for *_, making in found))
-        lines.append(
-            CutLine(
-                f"{len(lines)}",
-                first.fabric,
-                first,
-                total,
-                makings,
-                total,
-                per_strip(first, pattern.fabrics[first.fabric].usable_width),
-            )
-        )
+        lines.append(_angled(len(lines), found, pattern))
     for (fabric, cut), pieces in setting.items():
         squares = -(-pieces // CORNERS[cut.then])
         use = Name("side triangles" if cut.name == SIDE_TRIANGLE else "corner triangles")
         lines.append(CutLine(f"{len(lines)}", fabric, cut, squares, (use,), pieces))
-    lines = _sashing_together(lines, pattern)
+    lines = _merge_sashing(lines, pattern)
     for (fabric, high), wanted in too_long.items():
         lines = _joined_too(fabric, high, wanted, lines, pattern)
     lines = [msgspec.structs.replace(line, id=f"{i}") for i, line in enumerate(lines)]
     long_strips = [_long(fabric, high, wanted, pattern) for (fabric, high), wanted in too_long.items()]
     return lines, long_strips
+
+
+def _is_too_long(cut: PieceCut, usable: Length) -> bool:
+    """Whether a piece is cut from strips joined end to end."""
+    low, high = sorted((cut.width, cut.height))
+    return cut.then != "strip" and not cut.along and low <= usable < high
+
+
+def _angled(number: int, found: Sequence[tuple[PieceCut, int, Making]], pattern: Pattern) -> CutLine:
+    """Shapes with slanted ends, of one size, cut one beside the other for several units."""
+    first, total = found[0][0], sum(n for _, n, _ in found)
+    makings = tuple(dict.fromkeys(making for *_, making in found))
+    each = per_strip(first, pattern.fabrics[first.fabric].usable_width)
+    return CutLine(f"{number}", first.fabric, first, total, makings, total, each)
 
 
 def _also(count: Count) -> tuple[Making, ...]:
@@ -92,16 +90,16 @@ def _also(count: Count) -> tuple[Making, ...]:
 
 
 def per_strip(cut: PieceCut, usable: Length) -> int:
-    """How many shapes with slanted ends one strip gives: each next one begins a pitch further along; 0 for
-    other cuts."""
+    """How many shapes with slanted ends one strip gives: each next one begins a pitch further along; 0 for other
+    cuts."""
     if cut.pitch is None or cut.pitch <= 0 or cut.exact_width > usable:
         return 0
     return int(((usable - cut.exact_width) / cut.pitch).floor_to(Fraction(1))) + 1
 
 
-def _sashing_together(lines: Sequence[CutLine], pattern: Pattern) -> list[CutLine]:
-    """Sashing that runs across and sashing that runs down is one line where it is one size and the cloth
-    has no direction."""
+def _merge_sashing(lines: Sequence[CutLine], pattern: Pattern) -> list[CutLine]:
+    """Sashing that runs across and sashing that runs down is one line where it is one size and the cloth has no
+    direction."""
     kept: dict[object, CutLine] = {}
     for i, line in enumerate(lines):
         cut = line.cut
@@ -129,8 +127,7 @@ def _sashing_together(lines: Sequence[CutLine], pattern: Pattern) -> list[CutLin
 def _joined_too(
     fabric: str, high: Length, wanted: list[tuple[Length, int, Use]], lines: list[CutLine], pattern: Pattern
 ) -> list[CutLine]:
-    """Border pieces short enough for one strip are cut from the joined strips as well where that takes
-    fewer strips.
+    """Border pieces short enough for one strip are cut from the joined strips as well where that takes fewer strips.
 
     They are added to what is `wanted`; the lines that are still cut by themselves are given back.
     """
@@ -158,8 +155,7 @@ def _strips(wanted: Sequence[tuple[Length, int, Use]], usable: Length, join: Len
 
 
 def _half_strips(number: int, cut: PieceCut, count: Count, pattern: Pattern) -> CutLine:
-    """The strips of a strip unit's last batch, half the usable width long: two of them come from one
-    strip."""
+    """The strips of a strip unit's last batch, half the usable width long: two of them come from one strip."""
     usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
     half = half_strip(cut, count.making.recipe.cuts, usable, pattern.settings.ruler)
     own = count.making

@@ -38,8 +38,7 @@ class CutLine(msgspec.Struct, frozen=True):
     sizes and what is done next; `gives` is how many pieces of the finished unit come from it; `id` joins it to the
     cutting plan. Shapes with slanted ends are cut one beside the other from whole strips, `per_strip` from each; then
     the plan counts strips, not pieces. `also` are the other units whose segments are cut from the same strip units.
-    `made_for` is
-    the thing whose cut it is, None where several share the line.
+    `made_for` is the thing whose cut it is, None where several share the line.
     """
 
     id: str
@@ -133,8 +132,8 @@ class Backing(msgspec.Struct, frozen=True):
 class FabricPlan(msgspec.Struct, frozen=True):
     """All that is cut from one fabric: its lines, the cutting plan, and lengths in inches.
 
-    `used` is what the cuts take, `buy` what to buy, `least` the proved least to buy with these cuts; `scale` turns
-    the plan's whole numbers into inches (divide by it). Of cloth that comes in sheets (fat quarters, squares, strips)
+    `used` is what the cuts take, `buy` what to buy, `least` the proved least to buy with these cuts; `scale` turns the
+    plan's whole numbers into inches (divide by it). Of cloth that comes in sheets (fat quarters, squares, strips)
     `sheets` says how each is cut and how many there must be; then `plan` is only what is bought by length besides.
     """
 

@@ -78,8 +78,8 @@ def wanted(
 ) -> dict[int, Wanted]:
     """What a plan says of the bits of a puzzle (see `Puzzle` for its numbers), where it knows the seam or the place.
 
-    `makings` are all of the tree, those without a seam too: a row of one block has a place that may be reversed.
-    Units and blocks are sewn for every size: one of their seams counts more than all others together.
+    `makings` are all of the tree, those without a seam too: a row of one block has a place that may be reversed. Units
+    and blocks are sewn for every size: one of their seams counts more than all others together.
     """
     called = names(makings)
     heavy: dict[int, int | None] = {}

@@ -30,12 +30,12 @@ class Looks:
         return self._sides[key]
 
     def darker(self, making: Making, seam: int) -> str:
-        """ "left", "right", or "" when neither side is darker or a value is missing."""
+        """Which side is darker, "left" or "right"; "" when neither is, or a value is missing."""
         a, b = (darkness(side, self.values) for side in self.sides(making, seam))
         return "" if a is None or b is None or a == b else "left" if a > b else "right"
 
     def plainer(self, making: Making, seam: int) -> str:
-        """ "left", "right": the side with fewer seams running into this one, then fewer seams in all; "" when
+        """Which side is plainer, "left" or "right": fewer seams run into this one, then fewer seams in all; "" when
         equal."""
         left, right = self.sides(making, seam)
         a, b = len(left), len(right)

@@ -1,5 +1,4 @@
-"""What lies beside a seam: the pieces of cloth that touch it on either side, found without flattening the
-tree."""
+"""What lies beside a seam: the pieces of cloth that touch it on either side, found without flattening the tree."""
 
 from __future__ import annotations
 
@@ -22,8 +21,8 @@ _HAIR = 1e-6  # far more than plain numbers are wrong by, far less than cloth is
 
 
 class Touch(msgspec.Struct, frozen=True):
-    """A piece that touches a seam from `t0` to `t1` (fractions of its length); `names` are the fabric and the
-    name of the piece, and the names of the units it belongs to, innermost first."""
+    """A piece that touches a seam from `t0` to `t1` (fractions of its length); `names` are the fabric and the name of
+    the piece, and the names of the units it belongs to, innermost first."""
 
     fabric: str
     names: tuple[str, ...]
@@ -41,8 +40,7 @@ def inside(place: Place, p: Point) -> Point:
 
 
 def beside(parts: Sequence[Placed], seam: Seam, memo: Memo | None = None) -> tuple[list[Touch], list[Touch]]:
-    """The pieces that touch a seam on its left and on its right, in order. A curve is asked at its middle
-    stretch.
+    """The pieces that touch a seam on its left and on its right, in order. A curve is asked at its middle stretch.
 
     `memo` keeps answers for seams of the same tree.
     """
@@ -118,8 +116,7 @@ def _near(part: Making, a: Point, b: Point) -> bool:
 
 
 def _overlap(outline: Sequence[Point], a: Point, b: Point) -> tuple[Length, Length] | None:
-    """The stretch of a to b that runs along an edge of an outline, as fractions of a to b; None when there is
-    none."""
+    """The stretch of a to b that runs along an edge of an outline, as fractions of a to b; None when there is none."""
     dx, dy = b[0] - a[0], b[1] - a[1]
     axis = 0 if abs(dx) >= abs(dy) else 1
     run = (dx, dy)[axis]

@@ -1,5 +1,4 @@
-"""Joints, seams, repairs and loops in the writer's words: where a joint lies, what meets there, what would
-help."""
+"""Joints, seams, repairs and loops in the writer's words: where a joint lies, what meets there, what would help."""
 
 from __future__ import annotations
 
@@ -52,8 +51,8 @@ def place_words(joint: Joint, top: Making, units: Units = IMPERIAL) -> str:
 
 
 class SeamNames:
-    """What to call the makings of a tree: a named unit by its name, a row by its number and the unit it is
-    written in."""
+    """What to call the makings of a tree: a named unit by its name, a row by its number and the unit it is written
+    in."""
 
     def __init__(self, top: Making) -> None:
         self.of: dict[Making, str] = {top: "the quilt" if top.role == "quilt" else part_words(top)}
@@ -90,8 +89,7 @@ class SeamNames:
 
 
 def side_words(making: Making, seam: int, side: Side) -> str:
-    """Where its allowance lies: ``toward night``, ``to the left`` (both sides alike), ``open``, ``not
-    stated``."""
+    """Where its allowance lies: ``toward night``, ``to the left`` (both sides alike), ``open``, ``not stated``."""
     if side == "open":
         return "pressed open"
     if side == "free":
@@ -205,8 +203,7 @@ def _inside(top: Making, trail: tuple[int, ...]) -> str:
 
 
 def _lined(making: Making, axis: int) -> tuple[bool, dict[int, int]]:
-    """Whether the parts stand one after the other along an axis (0 across, 1 down), and the number of
-    each."""
+    """Whether the parts stand one after the other along an axis (0 across, 1 down), and the number of each."""
     spans = [_span(p, axis) for p in making.parts]
     order = sorted(range(len(spans)), key=lambda i: (spans[i], i))
     lined = len(order) > 1 and all(spans[a][1] <= spans[b][0] for a, b in itertools.pairwise(order))

@@ -225,8 +225,7 @@ def _placing(bench: Bench, left: Side, right: Side, action: Join) -> Move:
 
 def _by_seams(bench: Bench, n: int, m: int, left: Side, right: Side) -> Move:
     """The move that brings most seams that end on the one edge onto those that end on the other, the edges lying about
-    middle to middle.
-    """
+    middle to middle."""
     mine, its = _crossings(bench, bench.hands[n], left), _crossings(bench, bench.hands[m], right)
     shifts = [a + b for a in mine for b in its]  # walked from the far end, the right side's crossings lie at -b
     if not shifts:

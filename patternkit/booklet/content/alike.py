@@ -16,9 +16,8 @@ def row_count(top: Making) -> int:
 
 
 def row_numbers(part: Part, what: What = "row") -> tuple[int, ...]:
-    """The numbers of the rows that a part of the quilt's centre stands for; none of anything else, and none of rows
-    of one content that are pressed apart, each of which is only some of them.
-    """
+    """The numbers of the rows that a part of the quilt's centre stands for; none of anything else, and none of rows of
+    one content that are pressed apart, each of which is only some of them."""
     key = part.key if isinstance(part, Making) and not part.version else None
     return key.name.numbers if isinstance(key, OwnKey) and key.name.what == what and key.place is None else ()
 

@@ -1,5 +1,4 @@
-"""How each fabric is cut: its table, its drawing to scale, the strips joined for long pieces, what is
-left."""
+"""How each fabric is cut: its table, its drawing to scale, the strips joined for long pieces, what is left."""
 
 from __future__ import annotations
 
@@ -106,8 +105,8 @@ def whole_uses(strips: Sequence[Strip], by_id: dict[str, CutLine], ctx: Context)
 
 
 class StripPiece(msgspec.Struct, frozen=True):
-    """Pieces of one kind that come from one strip: in words, how many, what they are for, what becomes of
-    them (``half``, ``quarter``, ``template`` or nothing), and how a halved rectangle's diagonal leans."""
+    """Pieces of one kind that come from one strip: in words, how many, what they are for, what becomes of them
+    (``half``, ``quarter``, ``template`` or nothing), and how a halved rectangle's diagonal leans."""
 
     each: str
     number: int
@@ -169,8 +168,7 @@ def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: C
 
 
 def use_of(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None = None) -> str:
-    """What a line is for; long pieces by each of their names (`long_strips` where they are not the whole
-    plan's)."""
+    """What a line is for; long pieces by each of their names (`long_strips` where they are not the whole plan's)."""
     if line.cut.then == "template":
         making = next((c.making for c in ctx.plan.counts if line.cut in c.making.recipe.cuts), None)
         return template_name(making, line.cut, ctx) if making is not None else _said(line.use, ctx)

@@ -1,5 +1,5 @@
-"""The diagonal rows of a setting on point, told in one step: what to take for all of them, and a table of
-rows, those that are alike in one line."""
+"""The diagonal rows of a setting on point, told in one step: what to take for all of them, and a table of rows, those
+that are alike in one line."""
 
 from __future__ import annotations
 
@@ -22,9 +22,8 @@ BY_TURNS = 4  # pieces from which two kinds by turns are told as such
 
 
 class Alike(msgspec.Struct, frozen=True):
-    """Diagonal rows that are told in one line: their numbers, what lies in them from their left end to
-    their right one, how they are pressed, how far it is from the seam of one end triangle to that of the
-    other."""
+    """Diagonal rows that are told in one line: their numbers, what lies in them from their left end to their right one,
+    how they are pressed, how far it is from the seam of one end triangle to that of the other."""
 
     numbers: tuple[int, ...]
     pieces: str

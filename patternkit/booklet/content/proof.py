@@ -1,5 +1,5 @@
-"""The proof sheet, for the writer and her technical editor: every number, where it comes from and how it
-was reached."""
+"""The proof sheet, for the writer and her technical editor: every number, where it comes from and how it was
+reached."""
 
 from __future__ import annotations
 
@@ -139,8 +139,8 @@ def _as_sewn(var: Unknown, ctx: Context) -> list[str]:
 def chain(var: Var, ctx: Context) -> list[str]:
     """The statements that give a size, in an order that can be followed, each with the size it gives.
 
-    The size is claimed to be one inch more than it is: the contradiction that this makes consists of
-    exactly the statements that settle it.
+    The size is claimed to be one inch more than it is: the contradiction that this makes consists of exactly the
+    statements that settle it.
     """
     solution = ctx.project.solution
     value = solution.value(var)

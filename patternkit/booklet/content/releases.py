@@ -1,5 +1,4 @@
-"""Release by release: what each part of a sew-along makes, with its own cut list; together the lists are
-the whole."""
+"""Release by release: what each part of a sew-along makes, with its own cut list; together the lists are the whole."""
 
 from __future__ import annotations
 
@@ -37,9 +36,9 @@ class Share(msgspec.Struct, frozen=True):
 def shares(ctx: Context) -> list[Share]:
     """The releases in order, and what none of them makes, if anything.
 
-    A unit made in several releases is cut in batches: each release gets the batches that bring the total
-    up to what has been made by then, so that the parts' cuts add up to the whole plan's. Where no
-    release names the finishing, it goes with the top.
+    A unit made in several releases is cut in batches: each release gets the batches that bring the total up to what has
+    been made by then, so that the parts' cuts add up to the whole plan's. Where no release names the finishing, it goes
+    with the top.
     """
     done: dict[int, int] = {}
     taken: dict[int, int] = {}
@@ -60,8 +59,7 @@ def shares(ctx: Context) -> list[Share]:
 
 
 def _made(name: str, n: int | None, ctx: Context, done: dict[int, int], taken: dict[int, int]) -> list[Count]:
-    """The counts that a release's item stands for; a number is shared out over the unit's versions in
-    their order."""
+    """The counts that a release's item stands for; a number is shared out over the unit's versions in their order."""
     if name == "top":
         return [
             c

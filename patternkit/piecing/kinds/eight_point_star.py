@@ -1,5 +1,5 @@
-"""Eight-point stars: eight diamonds of 45 degrees in a square, with set-in corners and sides or split into
-straight seams."""
+"""Eight-point stars: eight diamonds of 45 degrees in a square, with set-in corners and sides or split into straight
+seams."""
 
 from __future__ import annotations
 
@@ -82,8 +82,8 @@ class EightPointStar(Kind):
             )
 
     def make(self, unit: Unit, shop: Shop) -> Making:
-        """Diamonds clockwise from the one right of the top, then sides from the top, then corners from the
-        top right."""
+        """Diamonds clockwise from the one right of the top, then sides from the top, then corners from the top
+        right."""
         fabrics = [shop.fabric(unit, p) for p in pieces(unit)]
         if len(fabrics) < 2 or 8 % (len(fabrics) - 1):
             raise Unsettled(unit.key)
@@ -178,8 +178,8 @@ def _bent(path: Sequence[Point], left: Sequence[int], right: Sequence[int]) -> S
 
 
 def _set_in_seams(p: Points) -> list[Seam]:
-    """Pairs of diamonds with their side triangles set in; pairs to halves; halves; corner squares set in as
-    they come."""
+    """Pairs of diamonds with their side triangles set in; pairs to halves; halves; corner squares set in as they
+    come."""
     pairs = [[(2 * i - 1) % 8, 2 * i] for i in range(4)]
     seams = [seam(p.centre, p.apex(i), pairs[i][:1], pairs[i][1:]) for i in range(4)]
     for i in range(4):

@@ -1,5 +1,4 @@
-"""Flipped corners: a rectangle with squares sewn on their diagonals at some or all corners (all four: a
-snowball)."""
+"""Flipped corners: a rectangle with squares sewn on their diagonals at some or all corners (all four: a snowball)."""
 
 from __future__ import annotations
 
@@ -38,8 +37,8 @@ PLACES: dict[str, tuple[str, ...]] = {
 
 
 class FlippedCorners(Kind):
-    """``flipped-corners base, corner`` with ``corner 2`` (finished) and ``at top left, bottom right`` (all
-    four otherwise).
+    """``flipped-corners base, corner`` with ``corner 2`` (finished) and ``at top left, bottom right`` (all four
+    otherwise).
 
     One corner fabric serves all corners; otherwise there is one for each, in the order of ``at``.
     """
@@ -211,8 +210,7 @@ def corner_var(unit: Unit, piece: Component) -> Unknown:
 
 
 def places(unit: Unit) -> list[tuple[str, Span]] | Problem:
-    """Which corners are flipped, in the writer's order; all four from the top left clockwise when nothing is
-    said."""
+    """Which corners are flipped, in the writer's order; all four from the top left clockwise when nothing is said."""
     said = option(unit, "at")
     if said is None:
         return [(c, unit.kind_span) for c in CORNERS]

@@ -20,8 +20,8 @@ from patternkit.problems import Problem
 
 TEMPLATE = Method("from templates", "quarter-circle", ("templates",), drawn="joins")
 STEPS = 48
-"""Straight steps that stand for a quarter of an arc in outlines: none lies further than 0.0002 of the radius
-from it."""
+"""Straight steps that stand for a quarter of an arc in outlines: none lies further than 0.0002 of the radius from
+it."""
 
 
 class Radii(Numbers, frozen=True):
@@ -33,8 +33,7 @@ class Radii(Numbers, frozen=True):
 
 
 class QuarterCircle(Kind):
-    """``quarter-circle night, sky`` with ``radius 5`` under it: the first fabric is the quarter disc, upper
-    left."""
+    """``quarter-circle night, sky`` with ``radius 5`` under it: the first fabric is the quarter disc, upper left."""
 
     words: ClassVar[tuple[str, ...]] = ("quarter-circle",)
     methods: ClassVar[tuple[Method, ...]] = (TEMPLATE,)
@@ -96,8 +95,7 @@ def _must_fit(unit: Unit, shop: Shop, f: Length, r: Length) -> None:
 def arc(radius: Length, low: Point | None = None, high: Point | None = None) -> Outline:
     """Points on the quarter of a circle about (0, 0) from the right down to the bottom, ends included.
 
-    They lie exactly on the circle: ``((1 - t^2) / (1 + t^2), 2 t / (1 + t^2))``. `low` and `high` replace the
-    ends.
+    They lie exactly on the circle: ``((1 - t^2) / (1 + t^2), 2 t / (1 + t^2))``. `low` and `high` replace the ends.
     """
     points = []
     for i in range(STEPS + 1):
@@ -111,19 +109,17 @@ def arc(radius: Length, low: Point | None = None, high: Point | None = None) -> 
 
 
 def _even(part: Fraction) -> Fraction:
-    """A fraction near the tangent of half the angle at that part of a quarter turn, for parts up to a
-    half."""
+    """A fraction near the tangent of half the angle at that part of a quarter turn, for parts up to a half."""
     from math import pi, tan
 
     return Fraction(tan(float(part) * pi / 4)).limit_denominator(10_000)
 
 
 def raw_shapes(f: Length, r: Length, s: Length) -> tuple[Outline, Outline]:
-    """The raw outlines of the quarter disc (arc ``r + s``) and of the background (arc ``r - s``), edges ``s``
-    outside.
+    """The raw outlines of the quarter disc (arc ``r + s``) and of the background (arc ``r - s``), edges ``s`` outside.
 
-    The arcs run on until they meet the raw straight edges, ``root((r + s)^2 - s^2)`` and ``root((r - s)^2 -
-    s^2)`` from the corner of the square.
+    The arcs run on until they meet the raw straight edges, ``root((r + s)^2 - s^2)`` and ``root((r - s)^2 - s^2)`` from
+    the corner of the square.
     """
     far, near = square_root(r * r + r * s * 2), square_root(r * r - r * s * 2)
     outer, inner = arc(r + s), arc(r - s)

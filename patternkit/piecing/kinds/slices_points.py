@@ -221,8 +221,8 @@ def _named(edge: NamedEdge) -> str:
 
 
 def side_of(path: Sequence[Point], word: str) -> int:
-    """-1 when the side of a line that a word names lies left of it as it runs, 1 when right, 0 when it has no
-    such side."""
+    """Where the side of a line that a word names lies as the line runs: -1 left, 1 right, 0 when it has no such
+    side."""
     run = minus(path[-1], path[0])
     ways = {"left": (-ONE, ZERO), "right": (ONE, ZERO), "top": (ZERO, -ONE), "bottom": (ZERO, ONE)}
     way = ways[word]

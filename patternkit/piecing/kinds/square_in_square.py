@@ -1,5 +1,4 @@
-"""A square in a square: a centre with four corners round it, and again with more fabrics (two rounds:
-economy)."""
+"""A square in a square: a centre with four corners round it, and again with more fabrics (two rounds: economy)."""
 
 from __future__ import annotations
 
@@ -187,8 +186,8 @@ class SquareInSquare(Kind):
         )
 
     def _triangles(self, unit: Unit, shop: Shop, choice: Choice, f: Length, fabrics: list[str]) -> Recipe:
-        """The centre, and for each round two squares cut once corner to corner; every round is trimmed before
-        the next."""
+        """The centre, and for each round two squares cut once corner to corner; every round is trimmed before the
+        next."""
         s, listed = shop.seam, pieces(unit)
         rounds = len(listed) - 1
         inner = f / root2_power(rounds)
@@ -233,8 +232,7 @@ class SquareInSquare(Kind):
 
 def _centre_cut(exact: Length, rounds: int, shop: Shop) -> Length:
     """The centre on the ruler: the next line, or the one before where the points would so come to lie so far outside
-    that the last trimming cuts them off. Half a diagonal of the last square inside grows by root 2 in every round.
-    """
+    that the last trimming cuts them off. Half a diagonal of the last square inside grows by root 2 in every round."""
     above = up(exact, shop.grid)
     return above if (above - exact) * root2_power(rounds) <= POINTS * 2 else above - shop.grid
 
@@ -255,7 +253,6 @@ def midpoints(outline: Outline) -> Outline:
 
 
 def corner_of(outline: Outline, i: int) -> tuple[Point, Point, Point]:
-    """The corner triangle at corner i of a square: the middle of the side before it, the corner, the middle
-    after."""
+    """The corner triangle at corner i of a square: the middle of the side before it, the corner, the middle after."""
     mids = midpoints(outline)
     return mids[i - 1], outline[i], mids[i]

@@ -1,5 +1,5 @@
-"""A triangle in a square: a tall triangle from the bottom edge to the middle of the top, a narrow one on
-either side."""
+"""A triangle in a square: a tall triangle from the bottom edge to the middle of the top, a narrow one on either
+side."""
 
 from __future__ import annotations
 
@@ -23,8 +23,7 @@ TEMPLATE = Method("from templates", "triangle-in-square", ("templates",), 2, dra
 
 
 class TriangleInSquare(Kind):
-    """``triangle-in-a-square centre, side`` or ``triangle-in-a-square centre, left, right``: the triangle
-    points up."""
+    """``triangle-in-a-square centre, side`` or ``triangle-in-a-square centre, left, right``: the triangle points up."""
 
     words: ClassVar[tuple[str, ...]] = ("triangle-in-a-square",)
     methods: ClassVar[tuple[Method, ...]] = (TEMPLATE,)
@@ -54,8 +53,7 @@ class TriangleInSquare(Kind):
         return making(unit, f, f, cloths, seams, self._recipe(shop, f, cloths))
 
     def _recipe(self, shop: Shop, f: Length, cloths: tuple[Cloth, ...]) -> Recipe:
-        """Two rectangles cut corner to corner, one each way, give the sides of two units; they are mirror
-        images."""
+        """Two rectangles cut corner to corner, one each way, give the sides of two units; they are mirror images."""
         s = shop.seam
         exact = raw_legs(f / 2, f, s)
         sides = up(exact[0], shop.grid), up(exact[1], shop.grid)

@@ -49,9 +49,8 @@ def is_mitred(edge: Framing) -> bool:
 
 
 def is_lengthwise(edge: Framing) -> bool:
-    """True for ``border ..., lengthwise``: strips cut along the cloth in one piece, instead of joined from
-    its width.
-    """
+    """True for ``border ..., lengthwise``: strips cut along the cloth in one piece, instead of joined from its
+    width."""
     return "lengthwise" in edge.words
 
 

@@ -1,8 +1,8 @@
 """Blocks on point: set cornerwise in diagonal rows, with triangles along the sides and in the corners.
 
-Looking at the finished quilt, level rows of `across` blocks alternate with rows of one block fewer; the first row
-under ``tile`` gives the blocks of the full rows, the second those between. The diagonal rows run up to the right:
-a row is laid out in its own frame, its blocks from x = 0, and placed turned by 315 degrees.
+Looking at the finished quilt, level rows of `across` blocks alternate with rows of one block fewer; the first row under
+``tile`` gives the blocks of the full rows, the second those between. The diagonal rows run up to the right: a row is
+laid out in its own frame, its blocks from x = 0, and placed turned by 315 degrees.
 """
 
 from __future__ import annotations
@@ -50,9 +50,8 @@ def is_on_point(quilt: Quilt) -> bool:
 
 
 def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
-    """Every block is a square of one size B; the centre is across times B root 2 wide, and a float twice if
-    there is one.
-    """
+    """Every block is a square of one size B; the centre is across times B root 2 wide, and a float twice if there is
+    one."""
     out.shown(ON_POINT, "a block set on point")
     out.shown(of_centre("w"), "the quilt centre")
     out.shown(of_centre("h"), "the quilt centre")
@@ -259,9 +258,8 @@ def _top_edge(p: int, f: _Frame) -> tuple[Length, Length]:
 
 
 def _last_corner(where: str, f: _Frame) -> Outline:
-    """The two corner triangles that are sewn on last, in the quilt's coordinates, clockwise; the middle edge
-    is the seam.
-    """
+    """The two corner triangles that are sewn on last, in the quilt's coordinates, clockwise; the middle edge is the
+    seam."""
     h, r = f.half, f.room
     if where == "top left":
         return _tidy(((ZERO, ZERO), (h + r * 2, ZERO), (ZERO, h + r * 2)))

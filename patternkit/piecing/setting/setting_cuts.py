@@ -1,9 +1,7 @@
 """The squares that side and corner triangles are cut from: worked out, or as the writer states them.
 
-A stated cut at or above the exact size is taken as it stands; the points then float by half of what is
-over, and the
-triangles are trimmed. Print rounds in several ways (the product or the sum, to eighths or quarters); all of
-them that
+A stated cut at or above the exact size is taken as it stands; the points then float by half of what is over, and the
+triangles are trimmed. Print rounds in several ways (the product or the sum, to eighths or quarters); all of them that
 reach the exact size are accepted.
 """
 
@@ -23,8 +21,7 @@ from patternkit.units import decimal, show
 
 
 def triangle_cuts(quilt: Quilt, cloth: str, b: Length, room: Length, shop: Workshop) -> tuple[PieceCut, PieceCut]:
-    """One square for side triangles and one for corner triangles; a stated cut that is too small is a
-    problem."""
+    """One square for side triangles and one for corner triangles; a stated cut that is too small is a problem."""
     return _chosen(quilt, "sides cut", _side_cut(cloth, b, room, shop), shop), _chosen(
         quilt, "corners cut", _corner_cut(cloth, b, room, shop), shop
     )
@@ -33,8 +30,7 @@ def triangle_cuts(quilt: Quilt, cloth: str, b: Length, room: Length, shop: Works
 def _side_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> PieceCut:
     """Side triangles by squares cut twice: straight grain on the long side, which lies on the quilt's edge.
 
-    The long side finishes one block diagonal (and a float twice); each end of it grows by s cot(22.5
-    degrees), so the
+    The long side finishes one block diagonal (and a float twice); each end of it grows by s cot(22.5 degrees), so the
     square is longer by (2 + 2 root 2) s.
     """
     exact = b * SQRT2 + room * 2 + shop.seam * (SQRT2 * 2 + 2)
@@ -43,16 +39,15 @@ def _side_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> PieceCut:
 
 
 def _corner_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> PieceCut:
-    """Corner triangles by squares cut once: straight grain on the two short sides, half a diagonal (and the
-    float twice)."""
+    """Corner triangles by squares cut once: straight grain on the two short sides, half a diagonal (and the float
+    twice)."""
     exact = b * SQRT2 / 2 + room * 2 + shop.seam * (SQRT2 + 2)
     size = Length(exact.ceil_to(shop.grid))
     return PieceCut(cloth, size, size, exact, exact, 1, "half", CORNER_TRIANGLE)
 
 
 def _chosen(quilt: Quilt, phrase: str, cut: PieceCut, shop: Workshop) -> PieceCut:
-    """The cut as the writer states it, where it is enough. In other sizes than the one written it is not
-    held to."""
+    """The cut as the writer states it, where it is enough. In other sizes than the one written it is not held to."""
     setting = quilt.setting
     if setting is None or phrase not in setting.extras or not shop.pattern.as_written:
         return cut

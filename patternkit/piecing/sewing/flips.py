@@ -1,6 +1,5 @@
 """Stitch and flip: squares sewn on their diagonals over corners of a base (flying geese, flipped corners, a square in a
-square).
-"""
+square)."""
 
 from __future__ import annotations
 

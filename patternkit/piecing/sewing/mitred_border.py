@@ -74,8 +74,7 @@ def _piece(cloth: Cloth, making: Making, desk: Desk) -> Piece:
 
 def _nearest(cloth: Cloth, cuts: Sequence[PieceCut], desk: Desk) -> PieceCut:
     """The cut that is for a mitred strip: of its fabric and width, longer than its outer edge by least. The names of
-    cloths may be said in another language than those of cuts.
-    """
+    cloths may be said in another language than those of cuts."""
     long, wide = sorted(map(float, box_size(cloth.outline)), reverse=True)
     seam = float(desk.seam)
 

@@ -57,8 +57,8 @@ def _row(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
 def _end(item: object, outline: Outline, first: bool) -> tuple[int, int]:
     """Which edge of an end triangle is sewn to the block beside it, and how it lies turned.
 
-    A corner triangle has its long edge there. Of a side triangle it is the short edge that leads to its right angle,
-    or from it, walked clockwise: that angle lies level with the row's lower or upper edge.
+    A corner triangle has its long edge there. Of a side triangle it is the short edge that leads to its right angle, or
+    from it, walked clockwise: that angle lies level with the row's lower or upper edge.
     """
     assert isinstance(item, Piece)
     if item.form == "half":

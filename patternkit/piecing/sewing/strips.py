@@ -12,8 +12,7 @@ from patternkit.piecing.strip_cuts import half_strip, to_length
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """A batch for each way in which strip units are cut across; half strips come last. The strips lie one below the
-    other, the first on top. Segments of several units are cut from one strip unit where they are sewn alike.
-    """
+    other, the first on top. Segments of several units are cut from one strip unit where they are sewn alike."""
     return [(_unit(making, way, desk), way.times) for way in desk.ways]
 
 

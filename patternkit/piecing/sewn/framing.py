@@ -176,8 +176,8 @@ class _Borders:
         return self.a.base(var)
 
     def _can_be_cut(self, edge: Framing, inner: dict[Along, Length], widths: tuple[Length, Length]) -> bool:
-        """Whether the strips of a plain border are as long as the ruler can tell. What no fraction gives is measured
-        on the quilt itself."""
+        """Whether the strips of a plain border are as long as the ruler can tell. What no fraction gives is measured on
+        the quilt itself."""
         for k, side in enumerate(SIDES):
             long = inner[side] + widths[k] * (int(self._runs_past(edge, side)) * 2)
             if long.is_fraction and not self.g.on_ruler(long) and not edge.cut:

@@ -1,0 +1,240 @@
+"""The lines under one unit: what it is, what it is made of, and all that is claimed of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from patternkit.lengths import ZERO
+from patternkit.model.pattern import Claim, Component, Row, Unit
+from patternkit.model.pieces import UnitScope, component, no_commas, row
+from patternkit.model.report import Notebook
+from patternkit.model.scope import statements
+from patternkit.model.unit_words import once
+from patternkit.model.values import Broken, Values, numbers
+from patternkit.problems import Label
+from patternkit.source import Span
+from patternkit.syntax.statements import (
+    Bad,
+    CountClaim,
+    KindStatement,
+    Mark,
+    MethodStatement,
+    Node,
+    Option,
+    PieceLine,
+    PieceUse,
+    PressStatement,
+    Prose,
+    Ref,
+    SeamLine,
+    SizeClaim,
+    UnitHead,
+)
+
+SIZELESS = ("make", "press", "method", "intro", "note", "tip", "caution", "before", "after")
+"""A line of a unit that starts with one of these has no part in its size."""
+MOST_MADE = 1_000_000  # of one unit, as far as a statement may go
+
+
+class UnitReader:
+    """Reads the lines under one unit, one by one. `found` are fields of the unit that stand in it once; `meant` gives a
+    statement of pressing with what its name stands for."""
+
+    def __init__(
+        self,
+        head: UnitHead,
+        names: UnitScope,
+        values: Values,
+        notes: Notebook,
+        meant: Callable[[PressStatement, UnitScope], PressStatement],
+    ) -> None:
+        self.head, self.names, self.values, self.notes = head, names, values, notes
+        self._meant = meant
+        self.found: dict[str, Any] = {}
+        self.claims: list[Claim] = []
+        self.options: list[Option] = []
+        self.press: list[PressStatement] = []
+        self.prose: list[Prose] = []
+        self.kind: Node | None = None
+        self.loose: list[Node] = []
+        self._first: dict[str, Span] = {}
+
+    def read(self, node: Node) -> None:
+        """Take in one line."""
+        s = node.statement
+        if isinstance(s, KindStatement):
+            self._kind(node)
+        elif isinstance(s, SizeClaim):
+            claims = self._claim(s)
+            self.claims += claims
+            self.found["unsized"] = self.found.get("unsized", False) or not claims
+        elif isinstance(s, CountClaim):
+            self._count(s)
+        elif isinstance(s, MethodStatement):
+            once(self._first, "method", s.span, self.head, self.notes)
+            self.found |= self._method(s)
+        elif isinstance(s, (PieceLine, SeamLine)):
+            self.loose.append(node)
+        elif isinstance(s, Option):
+            self.options.append(s)
+        elif isinstance(s, PressStatement):
+            self.press.append(self._meant(s, self.names))
+        elif isinstance(s, Prose):
+            self.prose.append(s)
+        elif isinstance(s, Bad):
+            self.found["unsized"] = self.found.get("unsized", False) or s.word not in SIZELESS
+        else:
+            head = self.head
+            self.notes.say("out-of-place", f"This line does not belong under {head.role} {head.name}.", s.span)
+
+    def unit(self, key: str, shown: tuple[str, ...], node: Node) -> Unit:
+        """The unit, once all of its lines are read."""
+        head, names = self.head, self.names
+        rows: tuple[Row, ...] = ()
+        row_marks: tuple[Mark | None, ...] = ()
+        word, span = "", head.span
+        if self.kind is not None and isinstance(self.kind.statement, KindStatement):
+            word, span = self.kind.statement.kind, self.kind.statement.kind_span
+            try:
+                rows, row_marks = self._rows(self.kind)
+                if word in ("row", "column", "rows", "strips"):
+                    no_commas(rows, self.notes)
+            except Broken:
+                self.found["broken"] = True
+        else:
+            self._no_kind(node)
+        return Unit(
+            key,
+            head.name,
+            head.title or head.name,
+            head.role,
+            word,
+            span,
+            head.span,
+            rows,
+            row_marks,
+            tuple(self.claims),
+            tuple(self.options),
+            press=tuple(self.press),
+            prose=tuple(self.prose),
+            values=names.values,
+            fabrics=names.fabrics,
+            named=self._named(),
+            arguments=shown,
+            **self.found,
+        )
+
+    def _kind(self, node: Node) -> None:
+        if self.kind is not None:
+            self.notes.say(
+                "named-twice",
+                f"{self.head.name} says twice what it is.",
+                node.statement.span,
+                labels=[Label(self.kind.statement.span, "it is first said here")],
+                causes=[
+                    "A unit is made in one way. What is made in another way gets a unit of its own, "
+                    "and a row joins the two by their names."
+                ],
+            )
+        self.kind = self.kind or node
+
+    def _no_kind(self, node: Node) -> None:
+        """A unit of which nothing says what it is; where a line could not be read, that one may have."""
+        self.found["broken"] = True
+        lines = list(statements(node.children))
+        if lines and not any(isinstance(c.statement, Bad) for c in lines):
+            self.notes.say(
+                "no-kind",
+                f"Nothing says what {self.head.role} {self.head.name} is made of.",
+                self.head.span,
+                causes=["A line such as patch, row, rows, strips or half-square says how it is pieced."],
+            )
+
+    def _count(self, s: CountClaim) -> None:
+        once(self._first, "make", s.span, self.head, self.notes)
+        values, known = self.values, self.names.values
+        try:
+            self.found["make"] = values.count(s.value, known, "The number to make", MOST_MADE, 0)
+            self.found["make_span"] = s.span
+            if s.mirrored is not None:
+                what = "The number of mirror images"
+                self.found["make_mirrored"] = values.count(s.mirrored, known, what, MOST_MADE, 0)
+        except Broken:
+            pass
+
+    def _method(self, s: MethodStatement) -> dict[str, Any]:
+        try:
+            return {
+                "method": s,
+                "method_value": self.values.length(s.value, self.names.values) if s.value is not None else None,
+            }
+        except Broken:
+            return {"broken": True}
+
+    def _named(self) -> dict[Span, Component]:
+        """The fabrics and units that options name, by their place; other words are the kind's own affair."""
+        named: dict[Span, Component] = {}
+        for part in (part for o in self.options for clause in o.clauses for part in clause):
+            if not isinstance(part, (Ref, PieceUse)) or (isinstance(part, Ref) and part.name in self.names.values):
+                continue
+            if part.name in self.names.fabrics or part.name in self.names.units:
+                use = part if isinstance(part, PieceUse) else PieceUse(part.name, part.span, part.span)
+                try:
+                    named[part.span] = component(use, f"option {len(named) + 1}", self.values, self.names, self.notes)
+                except Broken:
+                    continue
+        return named
+
+    def _claim(self, s: SizeClaim) -> list[Claim]:
+        try:
+            width = self.values.length(s.width, self.names.values)
+            height = self.values.length(s.height, self.names.values) if s.height is not None else None
+        except Broken:
+            return []
+        if any(side.is_constant and side.const <= ZERO for side in (width, height) if side is not None):
+            self.notes.say("too-small", f"What {s.word} says has to be more than nothing.", s.span)
+            return []
+        return [Claim(s.word, width, height, s.span, numbers(s.width, s.height), s.side)]
+
+    def _rows(self, kind: Node) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
+        s = kind.statement
+        assert isinstance(s, KindStatement)
+        lines = [n.statement for n in [*statements(kind.children), *self.loose]]
+        if s.line is not None:
+            lines.insert(0, s.line)
+        return grid(
+            [x for x in lines if isinstance(x, (PieceLine, SeamLine, Bad))], self.values, self.names, self.notes
+        )
+
+
+def grid(
+    lines: list[PieceLine | SeamLine | Bad], values: Values, names: UnitScope, notes: Notebook
+) -> tuple[tuple[Row, ...], tuple[Mark | None, ...]]:
+    """Rows of pieces and the marks between them. Raises Broken when a row could not be read."""
+    rows: list[Row] = []
+    marks: list[Mark | None] = []
+    waiting: Mark | None = None
+    broken = False
+    for s in lines:
+        if isinstance(s, SeamLine):
+            if not rows or waiting is not None:
+                notes.say("out-of-place", "A seam mark on its own line stands between two rows.", s.span)
+            waiting = s.mark
+        elif isinstance(s, Bad):
+            broken = True
+        else:
+            try:
+                new = row(s, f"{len(rows) + 1}.", values, names, notes)
+            except Broken:
+                broken = True
+                continue
+            if rows:
+                marks.append(waiting)
+            waiting = None
+            rows.append(new)
+    if waiting is not None and not broken:
+        notes.say("out-of-place", "A seam mark on its own line stands between two rows.", lines[-1].span)
+    if broken:
+        raise Broken
+    return tuple(rows), tuple(marks)
