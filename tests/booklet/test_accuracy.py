@@ -11,10 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from patternkit.booklet.content.accuracy import between_plain, drift, own_ends, remedies
-from patternkit.booklet.content.context import context
-from patternkit.booklet.content.ruler import ruler_sentence
+from patternkit.booklet.content.context import Context, context
+from patternkit.booklet.content.doing import last_trim, ruler_told
 from patternkit.booklet.content.steps import visible_widths
 from patternkit.lengths import Length
+from patternkit.piecing.making import Making
 from patternkit.project import Project
 
 from .conftest import EXAMPLES, MARSH, ROOT, made, told
@@ -99,6 +100,13 @@ def test_every_oversize_unit_is_told_how_to_trim(path: Path) -> None:
         if recipe.trim_to and recipe.sewn and not recipe.method.in_strips and not ctx.pattern.sizes:
             assert ruler_sentence(count.making, ctx) in words
             assert f"rim to {ctx.phrases.by(*recipe.trim_to)}" in words
+
+
+def ruler_sentence(making: Making, ctx: Context) -> str:
+    """How the ruler is laid for the last trimming of a unit."""
+    trim = last_trim(making, ctx)
+    assert trim is not None
+    return ruler_told(trim, ctx.makers[making.thing].batches[0][0], ctx)
 
 
 def test_the_ruler_lies_by_the_units_own_geometry() -> None:

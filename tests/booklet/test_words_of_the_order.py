@@ -4,16 +4,21 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from typing import get_args
 
+import msgspec
 import pytest
 
+from patternkit.booklet.content.context import context
 from patternkit.booklet.content.diagonal import is_diagonal
+from patternkit.booklet.content.doing import KEYS, Doing, passages_told, stopping
+from patternkit.booklet.content.steps import method
 from patternkit.booklet.content.taking import take
 from patternkit.booklet.phrases import LANGUAGES, Phrases
-from patternkit.piecing.batch import Thing
+from patternkit.piecing.batch import Action, Join, Thing
 from patternkit.units import IMPERIAL
 
-from .conftest import EXAMPLES, told
+from .conftest import EXAMPLES, text_project, told
 
 DIRECTIONS = {
     "en": re.compile(r"press\w*\b[^.;:]*\b(out|outward|inward|open|toward|away|to one side|up|down)\b"),
@@ -56,3 +61,71 @@ def test_pieces_cut_alike_are_one_item() -> None:
     ctx = told(next(p for p in EXAMPLES if p.stem == "half-rectangle"))
     border = next(c for c in ctx.steps if c.making.kind == "border")
     assert take(border, ctx)[0].startswith("4 strips of ")
+
+
+# -- doing -------------------------------------------------------------------------------------------------
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_action_has_a_phrase_of_its_own(language: str) -> None:
+    """So that a new kind of unit speaks without new words: every action of every example is said by it."""
+    assert set(KEYS) == set(get_args(Action))
+    met = set[type]()
+    for path in EXAMPLES:
+        ctx = told(path, language)
+        for step in ctx.order.steps:
+            making = ctx.designs[step.thing]
+            for batch, _ in step.batches:
+                say = Doing(batch, making, ctx)
+                for action in (a for p in batch.passages for a in p.actions):
+                    met.add(type(action))
+                    text = say.told(action)
+                    assert text.endswith(".") and "about about" not in text and not DIRECTIONS[language].search(text)
+    assert len(met) > len(KEYS) // 2
+
+
+def test_a_passage_without_a_phrase_is_said_action_by_action() -> None:
+    """Nothing of a half-square's batch is lost when its passage has a name that no phrase has."""
+    path = next(p for p in EXAMPLES if p.stem == "tide-star")
+    ctx = told(path)
+    count = next(c for c in ctx.steps if c.making.kind == "half-square")
+    batch, _ = ctx.makers[count.making.thing].batches[0]
+    unknown = tuple(msgspec.structs.replace(p, name=f"new {i}") for i, p in enumerate(batch.passages))
+    new = msgspec.structs.replace(batch, passages=unknown)
+    method = msgspec.structs.replace(count.making.recipe.method, phrase="")
+    recipe = msgspec.structs.replace(count.making.recipe, method=method)
+    lines = " ".join(passages_told(new, msgspec.structs.replace(count.making, recipe=recipe), {}, ctx))
+    for words in (
+        "face down on",
+        "1/4 in from the line on both sides",
+        "Pick out the few",
+        "2 1/2 x 2 1/2 in",
+    ):
+        assert words in lines, lines
+
+
+ATTIC = """pattern "Attic"
+    units inches
+    seam 1/4
+    usable width 42
+fabric a "Red" dark
+fabric b "Cream" light
+fabric c "Blue" medium
+block attic
+    slices c
+    finished 6
+    slice from 2 x 0 through 2 x 4 to 6 x 4, a left, set in
+    slice 1 again from 0 x 6 to 2 x 4, b bottom
+quilt
+    across 2, down 2
+    tile
+        attic
+"""
+
+
+@pytest.mark.parametrize(("language", "words"), [("en", "begin 1/4 in from"), ("de", "0,64 cm vor den Schnittkanten")])
+def test_where_a_set_in_seam_begins_is_said_one_seam_at_a_time(language: str, words: str) -> None:
+    ctx = context(text_project(ATTIC), language=language, solver=False)
+    count = next(c for c in ctx.steps if c.making.kind == "slices")
+    batch, _ = ctx.makers[count.making.thing].batches[0]
+    stopped = [a for a in stopping(batch) if isinstance(a, Join) and "seam" in (a.start, a.stop)]
+    text = " ".join(method(count, ctx))
+    assert len(stopped) == 3 and text.count(words) == 3

@@ -205,8 +205,10 @@ class Context:
 
     @cached_property
     def makers(self) -> Mapping[Thing, Step]:
-        """The step in which each thing is made: of strip units that are shared, the one that sews them."""
-        return {thing: step for step in self.order.steps for thing in step.gives if isinstance(thing, Thing)}
+        """The step in which each thing is made: its own, or the one from which it comes besides (strip units that are
+        shared, mirror images)."""
+        found = {thing: step for step in self.order.steps for thing in step.gives if isinstance(thing, Thing)}
+        return found | {step.thing: step for step in self.order.steps}
 
     @cached_property
     def template_names(self) -> Mapping[tuple[Thing, Outline], str]:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from patternkit.booklet.content.context import Context
-from patternkit.lengths import Length, root
+from patternkit.lengths import Length
 from patternkit.piecing.making import Making
 from patternkit.piecing.names import Name
 
@@ -21,14 +21,14 @@ def has_logs(making: Making) -> bool:
 
 def values(making: Making, ctx: Context) -> Mapping[str, object]:
     """For the phrases: the side of the centre on which the first log lies (``start``: top, right, bottom or left),
-    and the side of the second (``then``), or of the third where the first two lie on opposite sides; and what each
-    ring of triangles but the last is trimmed to (``rings``), and how many there are (``rounds``).
+    and the side of the second (``then``), or of the third where the first two lie on opposite sides; and how many rings
+    of triangles there are (``rounds``).
 
     Read off the drawing, so that a mirrored unit says how it is drawn.
     """
     around = making.recipe.method.around
     if around == "rings":
-        return {"rings": _rings(making, ctx), "rounds": _rounds(making)}
+        return {"rounds": _rounds(making)}
     if around != "logs" or len(making.parts) < 2:
         return {}
     sides = [_side(_box(making, n), _box(making, n + 1)) for n in range(min(len(making.parts) - 1, 3))]
@@ -44,17 +44,6 @@ def shown(making: Making, ctx: Context) -> str:
 def _rounds(making: Making) -> int:
     """How many rounds of four lie round the centre."""
     return (len(making.parts) - 1) // ROUND
-
-
-def _rings(making: Making, ctx: Context) -> str:
-    """Every ring of four triangles makes a square root 2 as large as the one within, so that the side of each is
-    that of the unit divided by root 2 as often as rings follow."""
-    rounds, told = _rounds(making), []
-    for n in range(1, rounds):
-        side = making.width / 2 ** ((rounds - n) // 2)
-        side = (side / root(2) if (rounds - n) % 2 else side) + ctx.seam * 2
-        told.append(ctx.say("step.ring", n=n, size=ctx.phrases.by(side, side)))
-    return ctx.listed(told)
 
 
 def _logs(making: Making, ctx: Context) -> str:

@@ -10,10 +10,10 @@ import msgspec
 from patternkit.booklet.content import rounds, shared_strips
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
+from patternkit.booklet.content.doing import last_trim, passages_told, ruler_told
 from patternkit.booklet.content.figures import step_figures
 from patternkit.booklet.content.pressing import press_sentences, press_told, version_sentence
 from patternkit.booklet.content.prose import prose_blocks
-from patternkit.booklet.content.ruler import ruler_sentence
 from patternkit.booklet.content.taking import take_blocks
 from patternkit.document import Block, Callout, Paragraph
 from patternkit.lengths import Length
@@ -181,7 +181,8 @@ def method(count: Count, ctx: Context) -> list[str]:
         **msgspec.structs.asdict(recipe.numbers),
         **rounds.values(making, ctx),
     }
-    lines = [ctx.say(f"method.{recipe.method.phrase}", **values)] if recipe.method.phrase else []
+    batch = ctx.makers[making.thing].batches[0][0]
+    lines = passages_told(batch, making, values, ctx)
     if recipe.method.in_strips and count.shared is None:
         lines += [
             ctx.say("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment, **values),
@@ -209,16 +210,20 @@ def _border_order(making: Making, ctx: Context) -> list[str]:
 
 
 def _trim(count: Count, ctx: Context) -> list[Block]:
-    recipe = count.making.recipe
-    if not recipe.trim_to or not recipe.sewn:
+    recipe, batch = count.making.recipe, ctx.makers[count.making.thing].batches[0][0]
+    trim = last_trim(count.making, ctx)
+    if trim is None:
         return []
-    (sw, sh), (w, h) = recipe.sewn, recipe.trim_to
+    w, h = trim.width, trim.height
     if recipe.method.in_strips:
         return [Paragraph(ctx.say("step.trim_strips", w=w, h=h))]
-    over = max(sw - w, sh - h)
-    key = "step.trim_hair" if over < HAIR else "step.trim"
-    text = ctx.say(key, n=count.needed, sw=sw, sh=sh, w=w, h=h)
-    return [Paragraph(f"{text} {ruler_sentence(count.making, ctx)}")]
+    if recipe.sewn is None:
+        text = ctx.say("step.trim_only", n=count.needed, w=w, h=h)
+    else:
+        sw, sh = recipe.sewn
+        key = "step.trim_hair" if max(sw - w, sh - h) < HAIR else "step.trim"
+        text = ctx.say(key, n=count.needed, sw=sw, sh=sh, w=w, h=h)
+    return [Paragraph(f"{text} {ruler_told(trim, batch, ctx)}")]
 
 
 def measure(count: Count, ctx: Context) -> str:

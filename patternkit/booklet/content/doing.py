@@ -1,0 +1,218 @@
+"""What hands do in a step, in words: a phrase for each passage of its batch, by name; where a passage has none, one for
+each of its actions, so that a new kind of unit speaks without new words.
+
+Which way a seam is pressed stands in none of them: that is said once, by `pressing`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from patternkit.booklet.content.context import Context
+from patternkit.booklet.phrases import Phrases
+from patternkit.lengths import Length
+from patternkit.piecing.batch import (
+    Action,
+    Batch,
+    Cut,
+    CutAcross,
+    CutMeasured,
+    CutOut,
+    Discard,
+    Edge,
+    Field,
+    Join,
+    Lay,
+    Line,
+    Measure,
+    Middle,
+    Mitre,
+    Open,
+    Sew,
+    TearAway,
+    Thing,
+    TrimBeyond,
+    TrimTo,
+)
+from patternkit.piecing.making import Cloth, Making
+from patternkit.piecing.sewing.desk import trimming
+
+ELSEWHERE = ("trim", "measure", "strips_cut")
+"""Passages that have sentences of their own: trimming, the checkpoint, what comes of strip units."""
+
+JOINS = ("join-row", "join-column", "join-rows", "border-strips", "mitred-corners", "star-wedges")
+"""Passages that the phrase of the whole method tells, where it has one."""
+
+
+def passages_told(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context) -> list[str]:
+    """How to sew one batch: `values` are what the phrases may ask for."""
+    method = making.recipe.method.phrase
+    whole = bool(method) and ctx.phrases.has(f"method.{method}")
+    told = {**values, "measured": _measured(batch, making, ctx)}
+    lines = [ctx.say(f"method.{method}", **told)] if whole else []
+    covered = (*JOINS, "border-measured") if making.kind == "border" else JOINS
+    for passage in batch.passages:
+        if passage.name in ELSEWHERE or (passage.name == method and whole) or (whole and passage.name in covered):
+            continue
+        if ctx.phrases.has(f"method.{passage.name}"):
+            lines.append(ctx.say(f"method.{passage.name}", **told))
+        else:
+            lines.append(actions_told(passage.actions, batch, making, ctx))
+    stops = stopping(batch)
+    if stops and not _says_where(making):
+        lines.append(" ".join([ctx.say("method.set_in"), actions_told(stops, batch, making, ctx)]))
+    return lines
+
+
+def _measured(batch: Batch, making: Making, ctx: Context) -> str:
+    """The lengths to which strips are cut when they are measured, those of one name once."""
+    found: dict[str, Length] = {}
+    for action in (a for p in batch.passages for a in p.actions):
+        if isinstance(action, CutMeasured):
+            what = making.parts[action.part].what
+            found[what.name if isinstance(what, Cloth) else ctx.title(what)] = action.about
+    return ctx.listed([ctx.say("action.measured", what=what, about=about) for what, about in found.items()])
+
+
+def stopping(batch: Batch) -> list[Action]:
+    """The seams of a batch that do not run from edge to edge, and those beside them: all, if there is any such."""
+    joins: list[Action] = [a for p in batch.passages for a in p.actions if isinstance(a, Join)]
+    if any(isinstance(a, Join) and ("seam" in (a.start, a.stop) or a.partial) for a in joins):
+        return joins
+    return []
+
+
+def _says_where(making: Making) -> bool:
+    """Whether the phrase of a method says itself where seams begin and stop."""
+    return making.recipe.method.around == "borders" or making.kind == "eight-point-star"
+
+
+def actions_told(actions: Sequence[Action], batch: Batch, making: Making, ctx: Context) -> str:
+    """Actions one by one, a sentence each."""
+    say = Doing(batch, making, ctx)
+    return " ".join(say.told(action) for action in actions)
+
+
+class Doing:
+    """The sentences of one batch's actions. Parts are called by what they are called in the unit, or by number."""
+
+    def __init__(self, batch: Batch, making: Making, ctx: Context) -> None:
+        self.batch, self.making, self.ctx = batch, making, ctx
+        self.phrases: Phrases = ctx.phrases
+        self._values: dict[type, Callable[[Any], dict[str, Any]]] = {
+            Lay: lambda a: {"upper": self.part(a.at[0][0].part), "onto": self.part(a.at[0][1].part)},
+            Sew: lambda a: {"line": self.on(a.line), "beside": a.sides != (0,), "both": len(a.sides) > 1,
+                            "seam": ctx.seam * max(abs(s) for s in a.sides),
+                            "starts": a.start == "seam", "stops": a.stop == "seam"},
+            Cut: lambda a: {"lines": ctx.listed(list(dict.fromkeys(self.on(x) for x in a.lines))), "seam": ctx.seam,
+                            "beyond": any(x.beside for x in a.lines)},
+            Discard: lambda a: {"part": self.part(a.corner.part)},
+            Open: lambda a: {"picked": a.picked},
+            Join: self._join,
+            Mitre: lambda a: {"left": self.part(a.left), "right": self.part(a.right)},
+            CutAcross: lambda a: {"width": a.width, "n": a.count},
+            CutMeasured: lambda a: {"part": self.part(a.part), "about": a.about},
+            CutOut: lambda a: {"n": a.count},
+            TrimTo: lambda a: {"w": a.width, "h": a.height},
+            TrimBeyond: lambda a: {"beyond": a.beyond},
+            Measure: lambda a: {"w": a.width, "h": a.height},
+            Field: lambda a: {"part": self.part(a.part), "n": a.field + 1},
+            TearAway: lambda a: {},
+        }  # fmt: skip
+
+    def told(self, action: Action) -> str:
+        """One action as a sentence."""
+        return self.ctx.say(f"action.{KEYS[type(action)]}", **self._values[type(action)](action))
+
+    def part(self, n: int) -> str:
+        """``piece 2, Lamp yellow (B)``, ``the spark unit``: what a maker may call a part of the batch."""
+        item = self.batch.uses[n].item
+        if isinstance(item, Thing):
+            what = self.ctx.designs.get(item)
+            return self.ctx.say("action.part_sewn", n=n + 1, what=self.ctx.title(what) if what is not None else "")
+        if item.form == "template":
+            desk, own = self.ctx.worked.desk, self.making.recipe.cuts
+            cut = next((c for c in own if c.then == "template" and desk.piece(c) == item), None)
+            if cut is not None and sum(use.item == item for use in self.batch.uses) == 1:
+                return self.ctx.say("action.part_cut", what=self.ctx.template_names[self.making.key, cut.shape])
+        return self.ctx.say("action.part", n=n + 1, what=self.ctx.fabric(item.fabric))
+
+    def parts(self, edges: Sequence[Edge]) -> str:
+        """The parts on one side of a seam."""
+        return self.ctx.listed([self.part(n) for n in dict.fromkeys(e.part for e in edges)])
+
+    def on(self, line: Line) -> str:
+        """Where a line runs: from corner to corner of a part, or through its middle."""
+        part = self.part(line.start.part)
+        middle = isinstance(line.start, Middle) and isinstance(line.end, Middle)
+        return self.ctx.say("action.through" if middle else "action.corners", part=part)
+
+    def _join(self, a: Join) -> dict[str, Any]:
+        return {
+            "left": self.parts(a.left),
+            "right": self.parts(a.right),
+            "seam": self.ctx.seam,
+            "ends": (a.start == "seam") + (a.stop == "seam"),
+            "fit": a.fit,
+            "slide": a.slide,
+            "eased": a.eased,
+            "curved": a.curved,
+            "partial": a.partial,
+        }
+
+
+KEYS: Mapping[type, str] = {
+    Lay: "lay",
+    Sew: "sew",
+    Cut: "cut",
+    Discard: "discard",
+    Open: "open",
+    Join: "join",
+    Mitre: "mitre",
+    CutAcross: "cut_across",
+    CutMeasured: "cut_measured",
+    CutOut: "cut_out",
+    TrimTo: "trim_to",
+    TrimBeyond: "trim_beyond",
+    Measure: "measure",
+    Field: "field",
+    TearAway: "tear_away",
+}
+"""The key of the phrase of each action."""
+
+
+# -- trimming ----------------------------------------------------------------------------------------------
+def last_trim(making: Making, ctx: Context) -> TrimTo | None:
+    """The trimming of what comes out of a step to its size; None where there is none."""
+    step = ctx.makers[making.thing]
+    if not step.rehearsed:
+        return next(iter(trimming(making, making.recipe.method.ruler)), None)
+    batch = step.batches[0][0]
+    found = [a for p in batch.passages if p.name == "trim" for a in p.actions if isinstance(a, TrimTo)]
+    if not found and batch.passages and batch.passages[-1].actions:
+        last = batch.passages[-1].actions[-1]
+        found = [last] if isinstance(last, TrimTo) else []
+    return found[-1] if found else None
+
+
+def ruler_told(trim: TrimTo, batch: Batch, ctx: Context) -> str:
+    """How to lay the ruler for a trimming, by what has to lie where on it.
+
+    A half-square's seam runs into two corners, so the 45 degree line lies on it; that of a rectangle passes a seam
+    inside two corners, not through them. An hourglass's seams cross in the middle, half the size from two sides. The
+    point of a goose, or of a triangle in a square, lies a seam below the middle of the upper edge; only the goose's
+    seams, at 45 degrees, run into the lower corners. The points of a square in a square lie a seam inside the middles
+    of the sides.
+    """
+    way: str = trim.way
+    if trim.way == "point":
+        goose = trim.width - ctx.seam * 2 == (trim.height - ctx.seam * 2) * 2
+        way = "geese" if goose else "peak"
+    if trim.way == "diagonal" and trim.width != trim.height:
+        way = "leaning"
+    if trim.way == "even":
+        flips = any(isinstance(a, Discard) for p in batch.passages for a in p.actions)
+        way = "corners" if flips else "plain"
+    w, h = trim.width, trim.height
+    return ctx.say(f"ruler.{way}", w=w, h=h, half_w=w / 2, half_h=h / 2, seam=ctx.seam)
