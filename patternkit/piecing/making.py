@@ -171,6 +171,13 @@ class Recipe(msgspec.Struct, frozen=True):
     strip_unit: Length | None = None
     numbers: Numbers = Numbers()
 
+    @property
+    def one_by_one(self) -> bool:
+        """Whether units are sewn one at a time from pieces that are cut corner to corner: then only so many squares are
+        cut as give the pieces needed, be that no whole batch.
+        """
+        return self.segment is None and any(cut.then in ("half", "quarter") for cut in self.cuts)
+
 
 class Placed(msgspec.Struct, frozen=True):
     """A part in its place."""

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from patternkit.lengths import Length, ceil_fraction
-from patternkit.piecing.making import Making
+from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.strip_cuts import SQUARING, shortest
 
 if TYPE_CHECKING:
@@ -38,10 +38,20 @@ class Count(msgspec.Struct, frozen=True):
         """How many batches are cut in full: all of them, or all but the one from half strips."""
         return self.batches - 1 if self.half else self.batches
 
+    def cut(self, cut: PieceCut) -> int:
+        """How many of one of the recipe's cuts are cut: those of all full batches, or only what is needed of pieces
+        that are sewn one by one.
+        """
+        if self.making.recipe.one_by_one and self.yields > 1:
+            return ceil_fraction(Fraction(cut.count * self.needed, self.yields))
+        return cut.count * self.whole
+
     @property
     def made(self) -> int:
-        """How many come out. Of shared strip units no more segments are cut than are needed."""
-        if self.shared is not None:
+        """How many come out. Of shared strip units no more segments are cut than are needed; what is sewn one by one
+        is sewn as often as it is needed.
+        """
+        if self.shared is not None or self.making.recipe.one_by_one:
             return self.needed
         return self.whole * self.yields + self.half
 

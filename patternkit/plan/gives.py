@@ -19,7 +19,7 @@ def pieces_from(count: Count, cut: PieceCut) -> int:
     recipe = count.making.recipe
     if cut.then == "strip" and recipe.segment is not None:
         return cut.count * _segments(count)
-    n = cut.count * count.whole
+    n = count.cut(cut)
     if cut.then:
         return n * CORNERS.get(cut.then, 1)
     return _shown(count.making, cut) * (recipe.yields + recipe.mirrored) * count.whole or n

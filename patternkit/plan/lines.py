@@ -28,7 +28,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     widths = {key: f.usable_width for key, f in pattern.fabrics.items()}
     for count in counts:
         for cut in count.making.recipe.cuts:
-            n = cut.count * count.whole
+            n = count.cut(cut)
             if not n or cut.fabric not in pattern.fabrics:
                 continue
             if cut.then in ("half", "quarter") and cut.name in (SIDE_TRIANGLE, CORNER_TRIANGLE):

@@ -27,7 +27,7 @@ def as_drawn(
     measured = [desk.measure(making)] if is_rectangle(making.outline) else []
     passages = [(recipe.method.phrase, seams), ("trim", ending), ("measure", measured)]
     found = desk.batch([p.use for p in parts], passages, [(desk.thing(making), 1)])
-    return [(found, desk.times * recipe.yields)]
+    return [(found, desk.needed if recipe.one_by_one else desk.times * recipe.yields)]
 
 
 def joins(making: Making, n: int, parts: Sequence[Part], desk: Desk, *, trimmed: bool = False) -> list[Join]:
