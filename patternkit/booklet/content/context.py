@@ -25,7 +25,6 @@ from patternkit.piecing.making import Making, Outline, rectangle
 from patternkit.piecing.names import SASHING_ROW
 from patternkit.plan.build import make_plan
 from patternkit.plan.counts import Count
-from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import Plan
 from patternkit.problems import PatternError
 from patternkit.project import Project
@@ -171,10 +170,8 @@ class Context:
 
     @cached_property
     def worked(self) -> Worked:
-        """The making order of what is told here."""
-        roots = self.roots
-        plan, _ = draft_plan(self.pattern, roots[0][0] if self.top is not None else None, roots)
-        return order_from(self.pattern, plan, roots, (self.project.size, self.project.colourway))
+        """The making order of what is told here, from the plan that is printed."""
+        return order_from(self.pattern, self.plan, self.roots, (self.project.size, self.project.colourway))
 
     @cached_property
     def designs(self) -> Mapping[Thing, Making]:

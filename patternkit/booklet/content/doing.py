@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.phrases import Phrases
 from patternkit.lengths import Length
 from patternkit.piecing.batch import (
@@ -35,7 +36,7 @@ from patternkit.piecing.batch import (
     TrimBeyond,
     TrimTo,
 )
-from patternkit.piecing.making import Cloth, Making
+from patternkit.piecing.making import Cloth, Making, Part
 from patternkit.piecing.sewing.desk import trimming
 
 ELSEWHERE = ("trim", "measure", "strips_cut")
@@ -71,8 +72,14 @@ def _measured(batch: Batch, making: Making, ctx: Context) -> str:
     for action in (a for p in batch.passages for a in p.actions):
         if isinstance(action, CutMeasured):
             what = making.parts[action.part].what
-            found[what.name if isinstance(what, Cloth) else ctx.title(what)] = action.about
+            found[_strip(what, ctx)] = action.about
     return ctx.listed([ctx.say("action.measured", what=what, about=about) for what, about in found.items()])
+
+
+def _strip(what: Part, ctx: Context) -> str:
+    if isinstance(what, Cloth):
+        return ctx.names.of(what.name) if what.name is not None else ctx.fabric(what.fabric)
+    return ctx.title(what)
 
 
 def stopping(batch: Batch) -> list[Action]:
@@ -135,7 +142,7 @@ class Doing:
             desk, own = self.ctx.worked.desk, self.making.recipe.cuts
             cut = next((c for c in own if c.then == "template" and desk.piece(c) == item), None)
             if cut is not None and sum(use.item == item for use in self.batch.uses) == 1:
-                return self.ctx.say("action.part_cut", what=self.ctx.template_names[self.making.key, cut.shape])
+                return self.ctx.say("action.part_cut", what=template_name(self.making, cut, self.ctx))
         return self.ctx.say("action.part", n=n + 1, what=self.ctx.fabric(item.fabric))
 
     def parts(self, edges: Sequence[Edge]) -> str:
