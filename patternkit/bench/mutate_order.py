@@ -27,6 +27,7 @@ from patternkit.piecing.batch import (
     Discard,
     Edge,
     Field,
+    Item,
     Join,
     Line,
     Measure,
@@ -82,6 +83,7 @@ def _with(order: Order, n: int, b: int, batch: Batch, times: int) -> Order:
 
 # -- what is cut ------------------------------------------------------------------------------------------
 def _cutting(order: Order) -> Iterator[Mutant]:
+    over = _over_fields(order)
     for i, told in enumerate(order.cutting):
         if isinstance(told, (CutStrips, CutPieces, CutDiagonally, CutByTemplate)):
             for count in (told.count - 1, told.count + 1):
@@ -89,6 +91,8 @@ def _cutting(order: Order) -> Iterator[Mutant]:
         if isinstance(told, (CutPieces, CutDiagonally)):
             piece = told.gives if isinstance(told, CutDiagonally) else told.piece
             for size in ((piece.width - QUARTER, piece.height), (piece.width, piece.height - QUARTER)):
+                if piece in over:
+                    continue
                 new = replace(piece, width=size[0], height=size[1])
                 yield Mutant(
                     "size", f"cut {i + 1}: {float(size[0])} x {float(size[1])}", _everywhere(order, piece, new)
@@ -101,6 +105,18 @@ def _cutting(order: Order) -> Iterator[Mutant]:
             yield Mutant("hand", f"cut {i + 1}: lies the other way", _cut(order, i, turned))
             other = replace(told.gives, hand=OTHER[told.leans])
             yield Mutant("hand", f"cut {i + 1}: leans the other way", _everywhere(order, told.gives, other))
+
+
+def _over_fields(order: Order) -> set[Item]:
+    """Pieces for paper piecing: they are cut larger than they need to be."""
+    return {
+        batch.uses[a.part].item
+        for step in order.steps
+        for batch, _ in step.batches
+        for passage in batch.passages
+        for a in passage.actions
+        if isinstance(a, Field)
+    }
 
 
 def _cut(order: Order, i: int, told: object) -> Order:

@@ -132,7 +132,7 @@ def _pressed(
         for number, statement in [(-1, s) for s in general] + list(enumerate(own)):
             work.seams = tuple(seams)
             found = _answer(work, j, statement)
-            if found is None:
+            if found is None or (_folded(making, seam) and found.pressed != seam.pressed):
                 continue
             if number >= 0:
                 hits[number].add((*trail, -1 - j))
@@ -149,6 +149,11 @@ def _pressed(
     if same_parts and all(a is b for a, b in zip(seams, making.seams, strict=False)):
         return making
     return msgspec.structs.replace(making, parts=tuple(parts), seams=tuple(seams))
+
+
+def _folded(making: Making, seam: Seam) -> bool:
+    """Whether a piece is folded over a seam on paper: it lies on the allowance, whatever anyone says."""
+    return making.recipe.method.on_paper and seam.pressed != "free"
 
 
 def _one_of(versions: list[Making], new: Making, i: int) -> Making:
@@ -326,6 +331,8 @@ def _matches_nothing(making: Making, statement: PressStatement) -> Problem:
     }.get(statement.how, f"No seam of {name} runs so that its allowance could lie that way.")
     if not making.seams and not any(isinstance(p.what, Making) for p in making.parts):
         why = f"{name} is a single piece and has no seam."
+    elif any(_folded(making, seam) for seam in making.seams):
+        why = "On paper each piece is folded over its seam, which is thereby pressed toward that piece."
     return Problem(
         "press-no-seam",
         f"`{words}` presses nothing in {name}.",

@@ -29,6 +29,7 @@ from patternkit.rehearsal.plane import (
     moved,
     right_of,
     shifted,
+    spans,
     swung,
     then,
     turn_between,
@@ -334,9 +335,18 @@ def _seams(drawn: Drawn, move: Move, seams: list[Sewn], own: bool) -> bool | Non
         # walked the other way both the half and the side of a spun seam change
         have = found.side if along_it or found.spun else -found.side
         pressed = pressed and have == side and found.spun == line.spun
-    if left and own:
+    if own and any(_within(s, outline) > SEAMS for s in left):
         return None
     return pressed
+
+
+def _within(s: Sewn, outline: Ring) -> float:
+    """How much of a seam runs well inside a finished outline: in the allowance or along the edge it is no seam of the
+    thing.
+    """
+    outline = shifted(outline, [SEAMS] * len(outline))
+    way, far = unit(minus(s.end, s.start)), apart(s.start, s.end)
+    return sum(max(0.0, min(b, far) - max(a, 0.0)) for a, b in spans(outline, s.start, way))
 
 
 def _lies_on(s: Sewn, a: XY, b: XY, curve: bool, outline: Ring) -> bool:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from patternkit.piecing.batch import Measure
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import Gap, slip
-from patternkit.rehearsal.plane import XY, along, centroid, right_of, spans
-from patternkit.rehearsal.table import OnTable, bounds
+from patternkit.rehearsal.plane import XY, along, centroid, dot, minus, right_of, spans, unit
+from patternkit.rehearsal.table import OnTable, bounds, raw_edges
 from patternkit.rehearsal.trimming import directions
 
 OFF = 1 / 32 + 1e-6
+LEVEL = 0.999
+"""The cosine of how far an edge may run aslant and still be one of two that are measured between."""
 
 
 def measure(bench: Bench, action: Measure) -> None:
@@ -34,7 +36,8 @@ def _measured(bench: Bench, hand: OnTable, action: Measure) -> None:
     w, h = float(action.width), float(action.height)
     laid = []
     for way in directions(hand):
-        low, high, top, bottom = bounds(hand, way)
+        low, high = _between(hand, way)
+        top, bottom = _between(hand, right_of(way))
         laid.append((max(abs(high - low - w), abs(bottom - top - h)), high - low, bottom - top, way))
     if not laid:
         raise slip("missing")
@@ -46,6 +49,20 @@ def _measured(bench: Bench, hand: OnTable, action: Measure) -> None:
         found = [_shows(hand, action, way) for far, _, _, way in laid if far < off + 1e-6]
         if None not in found:
             bench.gaps += [gap for gap in found[:1] if gap is not None]
+
+
+def _between(hand: OnTable, way: XY) -> tuple[float, float]:
+    """Where the outermost raw edges lie that run square to a direction, as distances along it: tips that reach out
+    beyond them are no edges. Where there are none, where the cloth ends.
+    """
+    square, found = right_of(way), list[float]()
+    for a, b in raw_edges(hand):
+        if abs(dot(unit(minus(b, a)), square)) > LEVEL:
+            found += [dot(a, way), dot(b, way)]
+    if len(found) > 2 and max(found) - min(found) > OFF:
+        return min(found), max(found)
+    low, high, _, _ = bounds(hand, way)
+    return low, high
 
 
 def _shows(hand: OnTable, action: Measure, way: XY) -> Gap | None:

@@ -6,15 +6,22 @@ from patternkit.piecing.batch import Field, TearAway
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import (
+    CUT,
     SEWN,
     STAY,
     XY,
+    Labels,
     Ring,
+    along,
     apart,
+    bringing,
     centroid,
+    clipped,
     cross,
     dot,
+    holds,
     minus,
+    moved,
     right_of,
     shifted,
     unit,
@@ -79,8 +86,6 @@ def _box(ring: Ring, way: XY) -> tuple[float, float]:
 
 def _fits(ring: Ring, outline: Ring, way: XY, edge: int) -> bool:
     """Whether a field fits into a piece that is no rectangle, one edge along one of its edges."""
-    from patternkit.rehearsal.plane import along, bringing, holds, moved
-
     a, b = outline[edge], outline[(edge + 1) % len(outline)]
     start = min(ring, key=lambda p: (round(cross(way, p), 6), dot(p, way)))
     for slide in (0.0, apart(a, b) - _box(ring, way)[0]):
@@ -96,7 +101,12 @@ def _facet(part: int, ring: Ring, outline: Ring, seam: float) -> Facet:
     n = len(ring)
     outer = [_on(outline, ring[i], ring[(i + 1) % n]) for i in range(n)]
     grown = shifted(ring, [-seam if o else 0.0 for o in outer])
-    return Facet(part, grown, tuple(i if o else SEWN for i, o in enumerate(outer)), STAY)
+    labels: Labels = tuple(i if o else SEWN for i, o in enumerate(outer))
+    for i, p in enumerate(outline):  # where a line ends in a corner of the paper both its edges are cut
+        way = unit(minus(outline[(i + 1) % len(outline)], p))
+        inner = right_of(way)
+        grown, labels = clipped(grown, labels, along(p, inner, -seam), inner, CUT)
+    return Facet(part, grown, labels, STAY)
 
 
 def _on(outline: Ring, a: XY, b: XY) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import atan2, cos, degrees, radians, sin
 
 import msgspec
 
@@ -264,7 +265,7 @@ def _frames(bench: Bench, hand: OnTable, action: TrimTo, w: float, h: float) -> 
             about = _spot(way, (low + high) / 2, (top + bottom) / 2)
             yield min(points, key=lambda p: apart(p, about)), way
     elif action.way == "point":
-        for way in ways:
+        for way in [*_symmetric(points, own), *ways]:
             for p in points:
                 yield along(p, right_of(way), h / 2 - bench.seam), way
     else:
@@ -273,6 +274,16 @@ def _frames(bench: Bench, hand: OnTable, action: TrimTo, w: float, h: float) -> 
             wide, high = max(xs) - min(xs), max(ys) - min(ys)
             if max(wide + 2 * bench.seam - w, high + 2 * bench.seam - h) < 2 * OFF:
                 yield _spot(way, (max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2), way
+
+
+def _symmetric(points: list[XY], seams: list[Sewn]) -> Iterator[XY]:
+    """The directions in which two seams that meet in a point run into both lower corners alike."""
+    for p in points:
+        met = [s for s in seams if _near(p, s)]
+        if len(met) == 2:
+            down = [unit(minus(max((s.start, s.end), key=lambda q: apart(p, q)), p)) for s in met]
+            middle_way = unit((down[0][0] + down[1][0], down[0][1] + down[1][1]))
+            yield middle_way[1], -middle_way[0]
 
 
 def _spot(way: XY, x: float, y: float) -> XY:
@@ -342,6 +353,8 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
         for e in action.edges:
             bench.item(e.part)
         n = bench.with_edges(action.edges[:1])
+    elif action.of is not None:
+        n = next((i for i, h in enumerate(bench.hands) if action.of in h.parts), None)
     if n is None:
         raise slip("missing")
     hand = bench.hands[n]
@@ -382,11 +395,9 @@ def _points_of(bench: Bench, hand: OnTable, part: int) -> list[XY]:
 
 
 def _level(hand: OnTable) -> XY:
-    """The direction along which most raw edge runs, or square to which it does, edges a little aslant evened out."""
-    base = directions(hand)[0]
-    turn = total = 0.0
+    """The direction along which raw edges run, or square to which they do, those a little aslant evened out."""
+    x = y = 0.0
     for a, b in raw_edges(hand):
-        off = (bearing(minus(b, a)) - bearing(base) + 45) % 90 - 45
-        if abs(off) < 5:
-            turn, total = turn + off * apart(a, b), total + apart(a, b)
-    return moved(turning(turn / total), base)
+        turn = 4 * radians(bearing(minus(b, a)))  # a quarter turn changes nothing
+        x, y = x + apart(a, b) * cos(turn), y + apart(a, b) * sin(turn)
+    return moved(turning(degrees(atan2(y, x)) / 4), (1.0, 0.0))

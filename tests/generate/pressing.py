@@ -20,6 +20,8 @@ def pressing(w: Writer, unit: Written) -> list[str]:
     """Lines of a unit that say how its seams are pressed; none for a kind that has no seams of its own."""
     if unit.kind not in PRESSED or any(" > " in x or " < " in x or " <> " in x for x in unit.lines):
         return []  # marks in the text say it already
+    if "method foundation" in unit.lines:
+        return ["press out"] if unit.kind in AROUND else []  # as it is folded over
     ways = ["press open"]
     if unit.kind in ACROSS:
         ways += ["press left", "press right"]

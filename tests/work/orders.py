@@ -7,8 +7,10 @@ from typing import NamedTuple
 
 import msgspec
 
+from patternkit.checks import run
 from patternkit.piecing.batch import Action, Batch, Passage, Thing
 from patternkit.piecing.making import Making
+from patternkit.problems import Problem
 from patternkit.project import Project
 from patternkit.rehearsal.gaps import gap_text
 from patternkit.rehearsal.rehearse import Rehearsal, rehearsal
@@ -57,6 +59,11 @@ def rehearse(text: str) -> Rehearsed:
     assert not wrong
     order, designs = order_of(project)
     return Rehearsed(order, designs, rehearsal(order, designs))
+
+
+def problems_of(text: str) -> list[Problem]:
+    """What is wrong with a pattern."""
+    return [p for p in run(Project("test", text)) if not p.advice]
 
 
 def changed(done: Rehearsed, change: Callable[[Action], Action | None], step: int = 0) -> list[str]:

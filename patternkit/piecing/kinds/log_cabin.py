@@ -156,7 +156,8 @@ class LogCabin(Kind):
             parts.append(
                 Placed(Cloth(log.fabric, outline, name=Name("piece", (n + 1,)) if paper else Name("log", (n,))))
             )
-            seams.append(joint)
+            # on paper a log is folded over its seam, and lies on its allowance
+            seams.append(msgspec.structs.replace(joint, pressed="right") if paper else joint)
         recipe = self._recipe(unit, shop, parts, widths)
         return making(unit, shop.width(unit), shop.height(unit), parts, seams, recipe)
 

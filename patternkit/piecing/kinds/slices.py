@@ -8,6 +8,7 @@ from typing import ClassVar
 
 import msgspec
 
+from patternkit.lengths import ZERO
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.division import CannotDivide, divide, on_segment
@@ -15,10 +16,10 @@ from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.slices_lines import Reading, Slice, StripLay, extra_length, in_vain, read
 from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
 from patternkit.piecing.kinds.slices_strips import strip_piece
-from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam, Side
+from patternkit.piecing.making import Cloth, Making, Outline, Part, PieceCut, Placed, Point, Recipe, Seam, Side
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name, english
-from patternkit.piecing.offset import CannotOffset, HalfPlane, area, bounding_box, clean, is_convex, moved
+from patternkit.piecing.offset import CannotOffset, HalfPlane, area, bounding_box, clean, is_convex, minus, moved
 from patternkit.piecing.shapes import called, merged, shown
 from patternkit.piecing.templates import EXTRA, PaperExtra, dog_ears, foundation_cut, shaped, template_cut
 from patternkit.problems import Problem, Repair
@@ -287,11 +288,11 @@ def _names(order: Sequence[int], section: dict[int, int]) -> dict[int, Name]:
 
 
 def _seam(joint: SliceSeam, order: dict[int, int], paper: bool) -> Seam:
-    """A seam between everything sewn by then on its two sides; on paper it is pressed toward the added
-    piece."""
+    """A seam between everything sewn by then on its two sides; on paper it is pressed toward the piece that
+    is sewn on; two sections are joined like anything else."""
     left, right = (tuple(sorted(order[r] for r in side)) for side in (joint.left, joint.right))
     pressed: Side = "free"
-    if paper:
+    if paper and min(len(joint.left), len(joint.right)) == 1:
         pressed = "right" if _added(joint) == joint.right else "left"
     straight = clean_path(joint.path)
     return Seam(
@@ -306,9 +307,9 @@ def _seam(joint: SliceSeam, order: dict[int, int], paper: bool) -> Seam:
 
 
 def _added(joint: SliceSeam) -> tuple[int, ...]:
-    """The side of a line that is sewn on: one piece to several, else what came off there."""
-    if (len(joint.left) == 1) != (len(joint.right) == 1):
-        return joint.left if len(joint.left) == 1 else joint.right
+    """The side of a line that is sewn on to the other: one piece to several, else what came off there."""
+    if len(joint.left) != len(joint.right):
+        return min(joint.left, joint.right, key=len)
     return joint.right if joint.off in joint.right else joint.left
 
 
@@ -319,21 +320,7 @@ def _part(
     """A piece in its place, and what is cut for it by this unit."""
     if leaf.piece.fabric:
         cloth = Cloth(leaf.piece.fabric, leaf.outline, name=name, template=not paper)
-        try:
-            if paper:
-                extra = shop.length(unit, reading.extra) if reading.extra is not None else None
-                return cloth, [foundation_cut(cloth, shop, extra_length(extra, EXTRA))]
-            return cloth, [template_cut(cloth, shop, trims)]
-        except CannotOffset as wrong:
-            shop.problem(
-                Problem(
-                    "cannot-sew",
-                    f"In {called(unit)}, {english(name)} of {leaf.piece.name} can't be cut with a seam "
-                    f"of {shown(shop.seam, shop)}: {wrong}.",
-                    leaf.piece.span,
-                )
-            )
-            raise Unsettled(unit.key) from None
+        return cloth, [_cut(unit, shop, leaf, cloth, trims, paper, reading)]
     what, place = shop.part(unit, leaf.piece)
     if isinstance(what, Making) and what.kind == "strips":
         if paper:
@@ -346,7 +333,11 @@ def _part(
                 )
             )
             raise Unsettled(unit.key)
-        return strip_piece(unit, shop, leaf.outline, leaf.piece, leaf.lay, what, place, name), []
+        striped = strip_piece(unit, shop, leaf.outline, leaf.piece, leaf.lay, what, place, name)
+        if isinstance(striped.what, Making) and len(striped.what.parts) == 1:  # one strip shows: it is cut from cloth
+            plain = _plain(striped, striped.what.parts[0].what, leaf, name)
+            return plain, [_cut(unit, shop, leaf, plain, trims, paper, reading)]
+        return striped, []
     low, _ = bounding_box(leaf.outline)
     there = moved(place.outline(what.outline), low)
     if set(there) != set(leaf.outline):
@@ -363,6 +354,41 @@ def _part(
         )
         raise Unsettled(unit.key)
     return Placed(what, msgspec.structs.replace(place, dx=place.dx + low[0], dy=place.dy + low[1])), []
+
+
+def _plain(striped: Placed, strip: Part, leaf: SlicedPiece, name: Name) -> Cloth:
+    """The cloth of a piece in which one strip of a strip unit shows, and nothing of the others."""
+    assert isinstance(strip, Cloth)
+    grain = minus(striped.place.point(strip.grain), striped.place.point((ZERO, ZERO)))
+    return Cloth(strip.fabric, leaf.outline, grain, name, True)
+
+
+def _cut(
+    unit: Unit,
+    shop: Shop,
+    leaf: SlicedPiece,
+    cloth: Cloth,
+    trims: Mapping[int, HalfPlane],
+    paper: bool,
+    reading: Reading,
+) -> PieceCut:
+    """The template of a piece, or the rectangle that covers its field."""
+    try:
+        if paper:
+            extra = shop.length(unit, reading.extra) if reading.extra is not None else None
+            return foundation_cut(cloth, shop, extra_length(extra, EXTRA))
+        return template_cut(cloth, shop, trims)
+    except CannotOffset as wrong:
+        assert cloth.name is not None
+        shop.problem(
+            Problem(
+                "cannot-sew",
+                f"In {called(unit)}, {english(cloth.name)} of {leaf.piece.name} can't be cut with a seam "
+                f"of {shown(shop.seam, shop)}: {wrong}.",
+                leaf.piece.span,
+            )
+        )
+        raise Unsettled(unit.key) from None
 
 
 def _recipe(unit: Unit, shop: Shop, reading: Reading, paper: bool, cuts: Sequence[PieceCut]) -> Recipe:

@@ -3,6 +3,9 @@ wants them."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import NamedTuple
+
 import msgspec
 
 from patternkit.lengths import ZERO, Length
@@ -11,6 +14,7 @@ from patternkit.piecing.division import band
 from patternkit.piecing.kinds.base import Shop, Unsettled
 from patternkit.piecing.kinds.slices_lines import StripLay
 from patternkit.piecing.kinds.slices_points import Places, Unread
+from patternkit.piecing.kinds.strips import strip_cuts
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, Place, Placed, Point, Recipe, Seam, Side
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name, english
@@ -34,11 +38,15 @@ FROM_STRIPS = Method("cut from a strip unit", KIND)
 
 
 class Laid(Numbers, frozen=True):
-    """The raw piece as it lies on the strip unit: its box, and how far from the unit's raw left edge that begins."""
+    """The raw piece as it lies on the strip unit: its box, and how far from the unit's raw left edge that begins. The
+    strips of the unit, from left to right, by fabric and finished width, and the number of the first that shows.
+    """
 
     width: Length
     height: Length
     from_edge: Length
+    strips: tuple[tuple[str, Length], ...] = ()
+    first: int = 0
 
 
 def strip_piece(
@@ -61,7 +69,8 @@ def strip_piece(
     put = msgspec.structs.replace(place, dx=place.dx + at[0], dy=place.dy + at[1])
     shape = _unplaced(put, leaf)
     low, high = bounding_box(shape)
-    _must_cover(unit, shop, piece, strips, low, high)
+    stripes = _stripes(strips, shop.seam)
+    _must_cover(unit, shop, piece, stripes[-1].right, low, high)
     if not is_convex(shape):
         shop.problem(
             Problem(
@@ -75,12 +84,15 @@ def strip_piece(
     home = times(low, -1)
     parts: list[Cloth] = []
     edges: list[tuple[Length, Side, Seam]] = []
-    for cloth, x0, x1 in _stripes(strips):
+    shows: list[int] = []
+    for n, (cloth, x0, x1, *_) in enumerate(stripes):
         clipped = band(shape, x0, x1)
         if clipped:
+            shows.append(n)
             parts.append(Cloth(cloth.fabric, moved(clipped, home), cloth.grain, cloth.name))
+    above = {stripe.drawn: stripe.left for stripe in stripes}
     for s in strips.seams:
-        x = s.start[0] + home[0]
+        x = above[s.start[0]] + home[0]
         if ZERO < x < high[0] - low[0]:
             edges.append((x, s.pressed, s))
     seams = _seams(tuple(parts), sorted(edges, key=lambda e: e[0]))
@@ -90,7 +102,7 @@ def strip_piece(
         outline,
         parts,
         seams,
-        _recipe(shop, strips, outline, low[0]),
+        _recipe(shop, strips, stripes, outline, low[0], shows[0]),
         name,
         KIND,
     )
@@ -118,20 +130,36 @@ def _unplaced(place: Place, outline: Outline) -> Outline:
     return tuple((-x, y) for x, y in reversed(points)) if place.mirrored else tuple(points)
 
 
-def _stripes(strips: Making) -> list[tuple[Cloth, Length, Length]]:
-    """Each strip with its left and right edge, from left to right."""
-    found = []
+class Stripe(NamedTuple):
+    """A strip of a unit with its left and right edge as it is sewn, its left edge as it is drawn, its raw width."""
+
+    cloth: Cloth
+    left: Length
+    right: Length
+    drawn: Length
+    raw: Length
+
+
+def _stripes(strips: Making, allowance: Length) -> list[Stripe]:
+    """The strips from left to right, each as wide as it is once it is cut on the ruler's lines and sewn."""
+    found: list[tuple[Length, Length, Cloth]] = []
     for p in strips.parts:
         if isinstance(p.what, Cloth):
             low, high = bounding_box(p.place.outline(p.what.outline))
             grain = minus(p.place.point(p.what.grain), p.place.point((ZERO, ZERO)))
-            found.append((msgspec.structs.replace(p.what, grain=grain), low[0], high[0]))
-    return sorted(found, key=lambda f: f[1])
+            found.append((low[0], high[0], msgspec.structs.replace(p.what, grain=grain)))
+    found.sort(key=lambda f: f[0])
+    sewn: list[Stripe] = []
+    cuts = strip_cuts(strips, [(cloth.fabric, right - left) for left, right, cloth in found], allowance)
+    for (left, _, cloth), cut in zip(found, cuts, strict=True):
+        at = sewn[-1].right if sewn else ZERO
+        sewn.append(Stripe(cloth, at, at + cut.height - allowance * 2, left, cut.height))
+    return sewn
 
 
-def _must_cover(unit: Unit, shop: Shop, piece: Component, strips: Making, low: Point, high: Point) -> None:
+def _must_cover(unit: Unit, shop: Shop, piece: Component, width: Length, low: Point, high: Point) -> None:
     """Refuse a piece that reaches beyond the sides of the strip unit."""
-    short = max(-low[0], high[0] - strips.width)
+    short = max(-low[0], high[0] - width)
     if short > 0:
         shop.problem(
             Problem(
@@ -140,7 +168,7 @@ def _must_cover(unit: Unit, shop: Shop, piece: Component, strips: Making, low: P
                 f"beyond the side of the strip unit as it is laid.",
                 piece.span,
                 causes=(
-                    f"{piece.name} finishes {shown(strips.width, shop)} across its strips; the piece needs "
+                    f"{piece.name} finishes {shown(width, shop)} across its strips; the piece needs "
                     f"{shown(high[0] - low[0], shop)} across them.",
                 ),
             )
@@ -157,16 +185,19 @@ def _seams(parts: tuple[Cloth, ...], edges: list[tuple[Length, Side, Seam]]) -> 
     return seams
 
 
-def _recipe(shop: Shop, strips: Making, outline: Outline, offset: Length) -> Recipe:
+def _recipe(
+    shop: Shop, strips: Making, stripes: Sequence[Stripe], outline: Outline, offset: Length, shows: int
+) -> Recipe:
     """Strips sewn as for the strip unit; the piece is cut from it by template, `segment` of its length
     each."""
     raw = raw_outline(outline, shop.seam)
     width, height = box_size(raw)
     first = plus(bounding_box(raw)[0], (offset + shop.seam, ZERO))[0]
+    sewn = tuple((stripe.cloth.fabric, stripe.raw) for stripe in stripes)
     return Recipe(
         FROM_STRIPS,
         strips.recipe.cuts,
         segment=up(height, shop.grid),
         strip_unit=strips.recipe.strip_unit,
-        numbers=Laid(width, height, first),
+        numbers=Laid(width, height, first, sewn, shows),
     )

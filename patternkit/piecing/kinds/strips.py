@@ -140,6 +140,20 @@ class Strips(Kind):
         )
 
 
+def strip_cuts(strips: Making, shown: Sequence[tuple[str, Length]], allowance: Length) -> list[PieceCut]:
+    """The cut of each strip of a unit, from left to right; `shown` are their fabrics and what they show, as solved
+    or once the outer ones are trimmed.
+    """
+    recipe, found = strips.recipe, list[PieceCut]()
+    over = ((recipe.strip_unit or ZERO) - strips.width - allowance * 2) / 2
+    for n, (fabric, width) in enumerate(shown):
+        raw, own = width + allowance * 2, [c for c in recipe.cuts if c.fabric == fabric]
+        sewn = raw + over if n in (0, len(shown) - 1) else raw
+        alike = [c for c in own if c.exact_height == raw] or [c for c in own if c.height == sewn]
+        found.append((alike or sorted(own, key=lambda c: abs(c.height - sewn)))[0])
+    return found
+
+
 def order(n: int) -> list[int]:
     """The seams of `n` strips in the order in which they are sewn; seam i lies between strips i and i + 1.
 

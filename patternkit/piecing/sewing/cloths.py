@@ -10,12 +10,10 @@ from patternkit.piecing.batch import Piece, Use, reversed_ring
 from patternkit.piecing.making import Cloth, Making, PieceCut, Place, Placed
 from patternkit.piecing.names import english
 from patternkit.piecing.offset import box_size, minus, raw_outline, trimmed_outline
-from patternkit.piecing.sewing.desk import XY, Desk, Part, plain, raw_ring, turn_of
+from patternkit.piecing.sewing.desk import XY, Desk, Part, plain
 from patternkit.piecing.templates import dog_ears, leaning
 
 NEAR = 1e-5
-RIGHT_ANGLE = {"half": {"": 0, "right": 0, "left": 1}, "quarter": {"": 2}}
-"""The corner of a triangle at which its right angle is, by form and hand."""
 
 
 def parts_of(making: Making, desk: Desk) -> list[Part]:
@@ -77,24 +75,7 @@ def _lying(cut: PieceCut, cloth: Cloth, place: Place, making: Making, desk: Desk
         way = minus(place.point(cloth.grain), place.point((cloth.grain[0] * 0, cloth.grain[1] * 0)))
         grain = degrees(atan2(float(way[1]), float(way[0]))) + (180 if making.key.mirrored else 0)
         return _template(cut, item, grain, plain(outline), desk)
-    if item.form in RIGHT_ANGLE:
-        return Lying(_triangle(item, plain(outline)))
     return Lying(desk.lying(item, outline))
-
-
-def _triangle(item: Piece, drawn: tuple[XY, ...]) -> Part:
-    """A right-angled triangle, right angle on right angle; it may be cut larger, and its long edge slant otherwise."""
-
-    def square(i: int) -> float:
-        p, q, r = drawn[i - 1], drawn[i], drawn[(i + 1) % 3]
-        return abs((q[0] - p[0]) * (r[0] - q[0]) + (q[1] - p[1]) * (r[1] - q[1]))
-
-    at, own = min(range(3), key=square), RIGHT_ANGLE[item.form][item.hand]
-    shift = own - at
-    edges = tuple((i + shift) % 3 for i in range(3))
-    ring = raw_ring(item)
-    turn = turn_of(ring[own], ring[(own + 1) % 3], drawn[at], drawn[(at + 1) % 3])
-    return Part(Use(item, round(turn) % 360), drawn, edges)
 
 
 def _template(cut: PieceCut, item: Piece, grain: float, drawn: tuple[XY, ...], desk: Desk) -> Lying | None:

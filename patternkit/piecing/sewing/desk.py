@@ -39,6 +39,8 @@ from patternkit.piecing.sewing.templates import Templates
 
 XY = tuple[float, float]
 NEAR = 1e-6
+RIGHT_ANGLE = {"half": {"": 0, "right": 0, "left": 1}, "quarter": {"": 2}}
+"""The corner of a triangle at which its right angle is, by form and hand."""
 Passages = list[tuple[str, Sequence[Action]]]
 """Runs of actions, each with the key of its phrase."""
 
@@ -136,8 +138,11 @@ class Desk:
         """A piece as it lies under a drawn outline: how it is turned, and which number each drawn edge has.
 
         The directions of the edges must agree; where several turns do, the one in which the sizes do, then the least.
+        Right-angled triangles lie right angle on right angle: cut larger, their long edge may slant otherwise.
         """
         drawn = plain(outline)
+        if item.form in RIGHT_ANGLE and len(drawn) == 3:
+            return triangle(item, drawn)
         ring = self.ring(item)
         n = len(ring)
         best: tuple[float, float, int, tuple[int, ...]] | None = None
@@ -231,6 +236,21 @@ def side(ring: Sequence[XY], i: int) -> float:
     """The length of a ring's edge."""
     p, q = ring[i % len(ring)], ring[(i + 1) % len(ring)]
     return hypot(q[0] - p[0], q[1] - p[1])
+
+
+def triangle(item: Piece, drawn: tuple[XY, ...]) -> Part:
+    """A right-angled triangle, right angle on right angle; it may be cut larger, and its long edge slant otherwise."""
+
+    def square(i: int) -> float:
+        p, q, r = drawn[i - 1], drawn[i], drawn[(i + 1) % 3]
+        return abs((q[0] - p[0]) * (r[0] - q[0]) + (q[1] - p[1]) * (r[1] - q[1]))
+
+    at, own = min(range(3), key=square), RIGHT_ANGLE[item.form][item.hand]
+    shift = own - at
+    edges = tuple((i + shift) % 3 for i in range(3))
+    ring = raw_ring(item)
+    turn = turn_of(ring[own], ring[(own + 1) % 3], drawn[at], drawn[(at + 1) % 3])
+    return Part(Use(item, round(turn) % 360), drawn, edges)
 
 
 def turn_of(a: XY, b: XY, p: XY, q: XY) -> float:

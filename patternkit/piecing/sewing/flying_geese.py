@@ -7,6 +7,7 @@ from patternkit.piecing.kinds.flying_geese import FLIPPED, FOUR, TEMPLATE
 from patternkit.piecing.making import Making
 from patternkit.piecing.sewing.desk import Desk
 from patternkit.piecing.sewing.flips import flips
+from patternkit.piecing.sewing.shaped import as_drawn
 from patternkit.piecing.sewing.squares import cloths_of, cut_named, halved, in_the_end, pressed
 
 
@@ -16,7 +17,7 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     if method is FLIPPED:
         return flips(making, desk)
     if method is TEMPLATE:
-        return []
+        return as_drawn(making, desk)
     return _four(making, desk) if method is FOUR else _triangles(making, desk)
 
 

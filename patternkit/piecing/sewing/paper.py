@@ -27,7 +27,7 @@ def on_paper(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     passages: Passages = []
     for n, section in enumerate(found):
         fields = tuple(making.parts[i].place.outline(making.parts[i].what.outline) for i in section.parts)
-        name = f"{making.key}, section {letters(n + 1)}" if len(found) > 1 else str(making.key)
+        name = f"{making.key}, section {letters(n)}" if len(found) > 1 else str(making.key)
         desk.papers[name] = Foundation(name, around(fields), fields)
         sewn: list[Action] = [Field(i, k, name) for k, i in enumerate(section.parts)]
         passages.append((making.recipe.method.phrase, [*sewn, TearAway(name)]))
