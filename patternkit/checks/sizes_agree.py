@@ -45,7 +45,7 @@ def _problem(project: Project, told: Sequence[Explained]) -> Problem:
 
 def _again(told: Explained) -> str:
     """The message of the claim's other side, where the first has said whose claim it is."""
-    return told.message.partition(" is ")[2].join(("is ", "")) if " is " in told.message else told.message
+    return told.message[len(told.closing.about) :].strip()
 
 
 def _repairs(project: Project, told: Sequence[Explained]) -> tuple[Repair, ...]:

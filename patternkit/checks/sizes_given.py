@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from patternkit.english import sentence
 from patternkit.model.pattern import Pattern
+from patternkit.piecing.sizing import SIDES as WAYS
 from patternkit.piecing.unknowns import Unknown
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
@@ -36,7 +37,7 @@ def check(project: Project) -> Iterable[Problem]:
     def rank(var: Var) -> int:
         return 0 if isinstance(var, Unknown) and _unit(var) and var.side in SIDES else 1
 
-    wording = Wording(pattern.settings.units, lambda var: _name(project, var))
+    wording = Wording(pattern.settings.units, lambda var: _name(project, var), asked=lambda var: _asked(project, var))
     for group in project.solution.free(rank):
         owners = {_unit(v) for v in group.sizes} | {_unit(v) for c in group.mentions for _, v in c.parts}
         if not owners & silent or (pattern.quilt is not None and not pattern.quilt.broken and owners & silent == {""}):
@@ -70,3 +71,9 @@ def _name(project: Project, var: Var) -> str:
     assert isinstance(var, Unknown)
     name = project.sizing.name(var)
     return f"the {SIDES[var.side]} of {name}" if var.side in SIDES else name
+
+
+def _asked(project: Project, var: Var) -> str:
+    """The question that the width or height of a thing answers."""
+    assert isinstance(var, Unknown)
+    return f"how {WAYS[var.side]} {project.sizing.name(var)} is" if var.side in WAYS else ""

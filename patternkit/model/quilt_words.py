@@ -254,7 +254,7 @@ def _layout(said: Said, quilt: Quilt, notes: Notebook) -> None:
 
 
 def _edges(lines: Sequence[Finish], quilt: Quilt, notes: Notebook) -> None:
-    borders = [e for e in quilt.borders if e.word.startswith("border")]
+    borders = [e for e in quilt.borders if e.word == "border"]
     written = [s for s in lines if s.word == "border"]
     for edge, s in zip(borders, written, strict=False):
         corner = "Mitred corners leave no room for cornerstones."

@@ -193,6 +193,7 @@ class Sizing:
                 per=ONE,
                 key=(claim.span.file, claim.span.start, "both" if claim.height is None and not claim.side else side),
                 near=Length(self.pattern.settings.ruler),
+                about=called,
             )
             self.system.add([(var, 1)], value - seams, cause)
 

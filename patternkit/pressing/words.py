@@ -46,8 +46,8 @@ def part_words(part: Part) -> str:
 
 def place_words(joint: Joint, top: Making, units: Units = IMPERIAL) -> str:
     """Where a joint lies: ``third row, between the second and third unit, 3 in from the left``."""
-    where = [w for w in (_inside(top, joint.trail), _between(joint.making, joint.line), _along(joint, units)) if w]
-    return ", ".join(where)
+    line = _between(joint.making, joint.line) or f"on its seam {joint.line + 1}"
+    return ", ".join(w for w in (_inside(top, joint.trail), line, _along(joint, units)) if w)
 
 
 class SeamNames:
@@ -83,22 +83,23 @@ class SeamNames:
         if one != two and pairs.count(pairs[seam]) == 1:
             return f"the seam between {one} and {two} in {name}"
         between = _between(making, seam)
-        if not between.startswith("between"):
-            return f"seam {seam + 1} of {name}"
-        return f"the seam {between} in {name}"
+        return f"the seam {between} in {name}" if between else f"seam {seam + 1} of {name}"
 
 
 def side_words(making: Making, seam: int, side: Side) -> str:
-    """Where its allowance lies: ``toward night``, ``to the left`` (both sides alike), ``open``, ``not stated``."""
+    """Where its allowance lies: ``pressed toward night``, ``pressed open``, ``pressing not stated``."""
+    return "pressing not stated" if side == "free" else f"pressed {way_words(making, seam, side)}"
+
+
+def way_words(making: Making, seam: int, side: Side) -> str:
+    """Which way an allowance is pressed: ``toward night``, ``to the left`` (both sides alike), ``open``."""
     if side == "open":
-        return "pressed open"
-    if side == "free":
-        return "pressing not stated"
+        return "open"
     what = making.seams[seam]
     names = {s: _side_name(making, what, parts) for s, parts in (("left", what.left), ("right", what.right))}
     if names["left"] != names["right"]:
-        return f"pressed toward {names[side]}"
-    return f"pressed {_drawn(what, side)}"
+        return f"toward {names[side]}"
+    return _drawn(what, side)
 
 
 def conflict_words(
@@ -144,8 +145,7 @@ def repair_words(change: PressingChange, conflict: PressingConflict, names: Seam
     if change.how == "both open":
         return f"Press {' and '.join(seams)} open."
     end = ends[change.seams[0]]
-    way = "open" if change.to == "open" else side_words(end.making, end.seam, change.to).removeprefix("pressed ")
-    return f"Press {seams[0]} {way}."
+    return f"Press {seams[0]} {way_words(end.making, end.seam, change.to)}."
 
 
 def loop_words(joints: tuple[Joint, ...], top: Making, units: Units = IMPERIAL, names: SeamNames | None = None) -> str:
@@ -216,7 +216,9 @@ def _span(part: Placed, axis: int) -> tuple[Length, Length]:
 
 
 def _between(making: Making, line: int) -> str:
-    """The two parts that a line joins: by number in a row or a column, otherwise by name."""
+    """The two parts that a line joins: by number in a row or a column, otherwise by name; nothing where both are called
+    alike.
+    """
     seam = making.seams[line]
     for axis, word in ((0, "unit"), (1, "row")):
         lined, number = _lined(making, axis)
@@ -228,7 +230,7 @@ def _between(making: Making, line: int) -> str:
                 word = "patch"
             return f"between the {ordinal(one)} and {ordinal(two)} {word}"
     left, right = (_side_name(making, seam, side) for side in (seam.left, seam.right))
-    return f"between {left} and {right}" if left != right else f"on its seam {line + 1}"
+    return f"between {left} and {right}" if left != right else ""
 
 
 def _along(joint: Joint, units: Units) -> str:

@@ -46,6 +46,7 @@ class Cause(msgspec.Struct, frozen=True):
     whole: tuple[str, Var] | None = None
     way: str = ""
     near: Length = ZERO
+    about: str = ""  # whom a claim speaks of: the beginning of its text
 
     def rounded(self, gap: Affine) -> bool:
         """Whether a gap (without parameters) is no more than the rounding of a size that no fraction gives."""
@@ -78,9 +79,10 @@ def claimed(
     fixable: bool = True,
     key: Hashable = None,
     near: Length = ZERO,
+    about: str = "",
 ) -> Cause:
     """A size the writer stated of something that may also follow from the rest: finished, measures."""
-    return Cause(span, text, True, fixable, True, unit, per, typed, number, key, near=near)
+    return Cause(span, text, True, fixable, True, unit, per, typed, number, key, near=near, about=about)
 
 
 def adds_up(span: Span, place: str, parts: tuple[tuple[str, Var], ...], whole: tuple[str, Var]) -> Cause:

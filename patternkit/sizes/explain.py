@@ -73,6 +73,7 @@ class Wording(msgspec.Struct, frozen=True):
     places: Mapping[str, Span] = {}
     unit: str = "in"
     open: Mapping[str, str] = {}
+    asked: Callable[[Var], str] | None = None  # the question that a size answers ("how wide wall is"), or nothing
 
     def of(self, var: Var) -> str:
         """What to call a size."""

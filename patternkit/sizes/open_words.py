@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 import msgspec
 
 from patternkit.english import listed
@@ -12,7 +10,6 @@ from patternkit.sizes.explain import Wording
 from patternkit.sizes.open_sizes import FreeGroup
 
 _MOST_NAMED = 4
-_SIDE = re.compile(r"the (width|height) of (.+)")
 
 
 class OpenWords(msgspec.Struct, frozen=True):
@@ -25,16 +22,16 @@ class OpenWords(msgspec.Struct, frozen=True):
 
 def render_open(group: FreeGroup, wording: Wording) -> OpenWords:
     """The sentences for one group; `wording` names each size ("the width of wall")."""
-    sizes = _names(group.sizes, wording)
+    sizes = list(_named(group.sizes, wording))
     message = f"nothing settles {listed(sizes, _MOST_NAMED)}"
-    choices = _names(group.resolves, wording)
+    choices = _named(group.resolves, wording)
     if group.missing == 1:
-        remedies = tuple(
-            f"say {_how(name)}" + ("; the others follow" if len(sizes) > 1 else "") for name in choices[:_MOST_NAMED]
-        )
+        more = "; the others follow" if len(sizes) > 1 else ""
+        questions = [question or f"how large {name} is" for name, question in choices.items()]
+        remedies = tuple(f"say {question}{more}" for question in questions[:_MOST_NAMED])
     else:
-        sides = all(_SIDE.fullmatch(name) for name in choices)
-        asked = listed([_how(name) if sides else name for name in choices], _MOST_NAMED)
+        sides = all(choices.values())
+        asked = listed(list(choices.values() if sides else choices), _MOST_NAMED)
         asked = asked if sides else f"how large {asked} are"
         remedies = (f"{group.missing} sizes are lacking: say, for instance, {asked}",)
     texts = {cause.text: cause for cause in reversed(group.mentions)}
@@ -42,11 +39,6 @@ def render_open(group: FreeGroup, wording: Wording) -> OpenWords:
     return OpenWords(message, mentions, remedies)
 
 
-def _how(name: str) -> str:
-    """The question that a size answers: ``how wide wall is``."""
-    side = _SIDE.fullmatch(name)
-    return f"how {'wide' if side[1] == 'width' else 'high'} {side[2]} is" if side else f"how large {name} is"
-
-
-def _names(sizes: tuple[Var, ...], wording: Wording) -> list[str]:
-    return list(dict.fromkeys(wording.of(v) for v in sizes))
+def _named(sizes: tuple[Var, ...], wording: Wording) -> dict[str, str]:
+    """The names of sizes, each once, with the question that each answers."""
+    return {wording.of(v): wording.asked(v) if wording.asked is not None else "" for v in sizes}

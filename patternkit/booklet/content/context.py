@@ -163,7 +163,7 @@ class Context:
         if making.key == OwnKey(SASHING_ROW):
             role = "sashing"
         elif making.role in ("centre", "quilt", "border", "row"):
-            role = "numbered" if title in self.names.every_other.values() else "named"
+            role = "numbered" if self.names.every_other_of(making) else "named"
         elif making.role == "border strip":
             role = "border"
         return self.say(f"nouns.{role}", n=n, title=title) + (f", {version}" if version else "")

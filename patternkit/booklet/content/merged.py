@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.diagonal import diagonal_told, is_diagonal
-from patternkit.booklet.content.steps import PartRun, Told, step_blocks, title
+from patternkit.booklet.content.steps import PartRun, Told, sewn, step_blocks, title
 from patternkit.document import Block, Bullets, Callout, Figure, NumberedStep, Paragraph, Table
 from patternkit.piecing.batch import Thing
 from patternkit.piecing.keys import OwnKey
@@ -211,7 +211,7 @@ def _in_one(found: _Found, ctx: Context) -> Callout:
 
 
 def _title(copies: Copies, ctx: Context) -> str:
-    titles = groups([(c.size_name, title([count], c).partition(":")[0]) for c, count in copies])
+    titles = groups([(c.size_name, sewn(count.making, c)) for c, count in copies])
     if len(titles) > 1:
         names = list(dict.fromkeys(t for _, t in titles))
         return ctx.say("step.rows_title", titles=" / ".join(names))

@@ -86,6 +86,11 @@ class Names:
             told = self.say("names.variant", which=self.unlike[key.plain], title=told)
         return self.say("names.mirrored", title=told) if key.mirrored else told
 
+    def every_other_of(self, making: Making) -> tuple[int, ...]:
+        """The numbers of rows that are told as all odd or all even ones; none of other makings."""
+        name = making.key.name if isinstance(making.key, OwnKey) else None
+        return name.numbers if name is not None and name.what == "row" and name.numbers in self.every_other else ()
+
     def version_of(self, making: Making) -> str:
         """Which version of its unit a making is, in words; nothing where there is one only."""
         words = self.versions.get(making.key)

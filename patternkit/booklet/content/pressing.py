@@ -3,13 +3,22 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from typing import Literal, NamedTuple
 
 from patternkit.booklet.content.context import Context
 from patternkit.piecing.batch import Thing
 from patternkit.piecing.making import Cloth, Making, Seam
 from patternkit.pressing.touching import Memo, touches
 
-Place = tuple[str, int]  # ("row", n), ("between", n and n + 1), ("seam", its number), or ("pair: a and b", 0)
+
+class PressedAt(NamedTuple):
+    """Where seams lie that are told together: in a row, between two rows (`n` and the next), between two diagonal rows,
+    at the corners, at a side of a border; by the seam's own number; or in `words` that name what meets there.
+    """
+
+    where: Literal["row", "between", "diagonal", "corner", "side", "seam", "words"]
+    n: int = 0
+    words: str = ""
 
 
 def press_sentences(making: Making, ctx: Context) -> list[str]:
@@ -27,7 +36,7 @@ def press_told(making: Making, ctx: Context) -> list[tuple[str, str]]:
         whole = _whole(making, ctx)
         if whole:
             return [("", whole)]
-    groups: dict[str, list[Place]] = {}
+    groups: dict[str, list[PressedAt]] = {}
     for place, seams in _clear_groups(making, told, ctx).items():
         groups.setdefault(_ways(making, [s for _, s in seams], ctx)[0], []).append(place)
     return [(_places(places, making, ctx), way) for way, places in groups.items()]
@@ -42,12 +51,12 @@ def numbered_seams(making: Making, ctx: Context) -> tuple[int, ...]:
     if making.kind in ("row", "column", "border") or (len(told) == len(making.seams) and _whole(making, ctx)):
         return ()
     places = _clear_groups(making, told, ctx)
-    return tuple(n for kind, n in places if kind == "seam" and n != _last(making, list(places)))
+    return tuple(n for kind, n, _ in places if kind == "seam" and n != _last(making, list(places)))
 
 
-def _last(making: Making, places: list[Place]) -> int:
+def _last(making: Making, places: list[PressedAt]) -> int:
     """The number of a unit's last seam where it alone goes by number: it is called the last one."""
-    alone = [n for kind, n in places if kind == "seam"]
+    alone = [n for kind, n, _ in places if kind == "seam"]
     return alone[0] if alone == [len(making.seams)] else 0
 
 
@@ -169,29 +178,29 @@ def _ways(making: Making, seams: list[Seam], ctx: Context) -> list[str]:
 _Numbered = list[tuple[int, Seam]]
 
 
-def _clear_groups(making: Making, seams: _Numbered, ctx: Context) -> dict[Place, _Numbered]:
+def _clear_groups(making: Making, seams: _Numbered, ctx: Context) -> dict[PressedAt, _Numbered]:
     """Seams by where they are, each group pressed one way; what is not is told seam by seam."""
-    found: dict[Place, _Numbered] = {}
+    found: dict[PressedAt, _Numbered] = {}
     for place, group in _groups(making, seams, ctx).items():
         if len(_ways(making, [s for _, s in group], ctx)) == 1:
             found[place] = group
         else:
-            found |= {("seam", i + 1): [(i, s)] for i, s in group}
+            found |= {PressedAt("seam", i + 1): [(i, s)] for i, s in group}
     return found
 
 
-def _groups(making: Making, seams: _Numbered, ctx: Context) -> dict[Place, _Numbered]:
+def _groups(making: Making, seams: _Numbered, ctx: Context) -> dict[PressedAt, _Numbered]:
     """Seams by where they are: in a row, between two rows, at a side, or between what and what."""
     levels = sorted({s.start[1] for _, s in seams if s.start[1] == s.end[1]}) if making.kind == "rows" else []
-    found: dict[Place, _Numbered] = {}
+    found: dict[PressedAt, _Numbered] = {}
     for number, seam in seams:
         if levels and seam.start[1] == seam.end[1]:
-            place: Place = ("between", levels.index(seam.start[1]) + 1)
+            place: PressedAt = PressedAt("between", levels.index(seam.start[1]) + 1)
         elif levels and seam.start[0] == seam.end[0]:
             middle = (seam.start[1] + seam.end[1]) / 2
-            place = ("row", sum(1 for y in levels if y < middle) + 1)
+            place = PressedAt("row", sum(1 for y in levels if y < middle) + 1)
         elif making.kind == "border":
-            place = ("side", _side(making, seam))
+            place = PressedAt("side", _side(making, seam))
         elif making.kind == "on-point":
             place = _between_diagonals(making, seam)
         else:
@@ -202,18 +211,18 @@ def _groups(making: Making, seams: _Numbered, ctx: Context) -> dict[Place, _Numb
 
 def _on_point(making: Making, seam: Seam, ctx: Context) -> str:
     """How a seam of a setting on point is pressed: which way it lies, or to or from a corner triangle."""
-    if _between_diagonals(making, seam)[0] == "diagonal" or seam.pressed == "open":
+    if _between_diagonals(making, seam).where == "diagonal" or seam.pressed == "open":
         return _direction(seam, ctx)
     side = seam.left if seam.pressed == "left" else seam.right
     corner = isinstance(making.parts[side[-1]].what, Cloth) and len(side) == 1
     return ctx.say("press.to_corners" if corner else "press.to_quilt")
 
 
-def _between_diagonals(making: Making, seam: Seam) -> Place:
+def _between_diagonals(making: Making, seam: Seam) -> PressedAt:
     """Between which two diagonal rows a seam runs, or that it sews on a corner."""
     if not all(isinstance(making.parts[side[-1]].what, Making) for side in (seam.left, seam.right)):
-        return "corner", 0
-    return "diagonal", max(*seam.left, *seam.right)
+        return PressedAt("corner")
+    return PressedAt("diagonal", max(*seam.left, *seam.right))
 
 
 def _side(making: Making, seam: Seam) -> int:
@@ -224,41 +233,41 @@ def _side(making: Making, seam: Seam) -> int:
     return 2 if y * 2 < making.height else 3
 
 
-def _places(places: list[Place], making: Making, ctx: Context) -> str:
+def _places(places: list[PressedAt], making: Making, ctx: Context) -> str:
     """Several places as the beginning of a sentence: ``In rows 1 and 3``, ``Between rows 1 and 2, and 3
     and 4``."""
-    places = sorted(dict.fromkeys(places), key=lambda p: (p[0] != "row", p))
-    rows = [str(n) for kind, n in places if kind == "row"]
-    between = [ctx.say("press.pair", a=n, b=n + 1) for kind, n in places if kind == "between"]
+    places = sorted(dict.fromkeys(places), key=lambda p: (p.where != "row", p))
+    rows = [str(n) for kind, n, _ in places if kind == "row"]
+    between = [ctx.say("press.pair", a=n, b=n + 1) for kind, n, _ in places if kind == "between"]
     last = _last(making, places)
-    seams = [n for kind, n in places if kind == "seam" and n != last]
+    seams = [n for kind, n, _ in places if kind == "seam" and n != last]
     if making.kind in ("row", "column"):
         along = _along(making)
         seams = sorted(along.index(making.seams[n - 1]) + 1 for n in seams)
     numbers = [str(n) for n in seams]
     told = [ctx.say("press.rows_seams", n=len(rows), rows=ctx.listed(rows))] if rows else []
     told += [ctx.say("press.row_between", pairs=ctx.say("press.pairs_join").join(between))] if between else []
-    pairs = [ctx.say("press.pair", a=n, b=n + 1) for kind, n in places if kind == "diagonal"]
+    pairs = [ctx.say("press.pair", a=n, b=n + 1) for kind, n, _ in places if kind == "diagonal"]
     told += [ctx.say("press.diagonal_between", pairs=ctx.say("press.pairs_join").join(pairs))] if pairs else []
-    told += [ctx.say("press.at_corners")] if ("corner", 0) in places else []
+    told += [ctx.say("press.at_corners")] if PressedAt("corner") in places else []
     start = ctx.say(f"press.counted_{making.kind}") if making.kind in ("row", "column") else ""
     told += [ctx.say("press.seam_numbers", n=len(seams), seams=ctx.listed(numbers), start=start)] if seams else []
     told += [ctx.say("press.last_seam")] if last else []
-    sides = [ctx.say(f"press.at_{('left', 'right', 'top', 'bottom')[n]}") for kind, n in places if kind == "side"]
+    sides = [ctx.say(f"press.at_{('left', 'right', 'top', 'bottom')[n]}") for kind, n, _ in places if kind == "side"]
     told += [ctx.say("press.at", sides=ctx.listed(sides))] if sides else []
-    told += [kind.removeprefix("pair: ") for kind, _ in places if kind.startswith("pair: ")]
+    told += [p.words for p in places if p.words]
     return ctx.listed(told)
 
 
-def _between(making: Making, number: int, seam: Seam, ctx: Context) -> Place:
+def _between(making: Making, number: int, seam: Seam, ctx: Context) -> PressedAt:
     left, right = _names(making, seam, ctx)
     if len(left) == 1 and len(right) == 1 and left != right:
         a, b = sorted((next(iter(left)), next(iter(right))))
-        return "pair: " + ctx.say("press.between", a=a, b=b), 0
+        return PressedAt("words", words=ctx.say("press.between", a=a, b=b))
     lone = [side for side in (left, right) if len(side) == 1]
     if len(lone) == 1 and not left & right and making.role in ("unit", "block"):
-        return "pair: " + ctx.say("press.along", a=next(iter(lone[0]))), 0
-    return "seam", number + 1
+        return PressedAt("words", words=ctx.say("press.along", a=next(iter(lone[0]))))
+    return PressedAt("seam", number + 1)
 
 
 def _names(making: Making, seam: Seam, ctx: Context) -> tuple[set[str], set[str]]:

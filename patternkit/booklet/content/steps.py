@@ -57,9 +57,9 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
     def add(slot: str, *blocks: Block) -> None:
         told.extend(Told(f"{slot} {i}", (b,)) for i, b in enumerate(blocks))
 
-    if ctx.title(making) in ctx.names.every_other.values():
-        start = min(n for n, name in ((k[0], v) for k, v in ctx.names.every_other.items()) if name == ctx.title(making))
-        add("rows", Paragraph(ctx.say("step.every_other", a=start, b=start + 2, c=start + 4)))
+    rows = ctx.names.every_other_of(making)
+    if rows and not ctx.names.version_of(making):
+        add("rows", Paragraph(ctx.say("step.every_other", a=rows[0], b=rows[0] + 2, c=rows[0] + 4)))
     if unit is not None:
         add("before", *prose_blocks(unit.prose, ("intro", "note", "before"), ctx))
     version = version_sentence(making, ctx)
@@ -148,20 +148,26 @@ def base_title(making: Making, ctx: Context) -> str:
     return unit.title if unit is not None else str(making.key.plain)
 
 
-def title(counts: list[Count], ctx: Context) -> str:
-    """``Corner: make 72``, with a number for each size; rows and the top are just named."""
-    making = counts[0].making
-    name = ctx.title(making)
+def sewn(making: Making, ctx: Context) -> str:
+    """What a step is for, without its number: ``Corner``, ``Sew on border 1``."""
     if making.recipe.method.around == "borders":
         assert isinstance(making.key, OwnKey)
         border = ctx.names.of(border_of(making.key.name))
         return ctx.say("step.border_title", border=border, alone=ctx.names.alone)
+    return ctx.say("step.sew_title", title=ctx.title(making))
+
+
+def title(counts: list[Count], ctx: Context) -> str:
+    """``Corner: make 72``, with a number for each size; rows and the top are just named."""
+    making = counts[0].making
+    if making.recipe.method.around == "borders":
+        return sewn(making, ctx)
     needed = [str(c.needed) for c in counts]
     n = needed[0] if len(set(needed)) == 1 else " / ".join(needed)
     named = making.role == "row" and making.key != OwnKey(SASHING_ROW)
     return ctx.say(
         "step.sew_title" if making.role in ("centre", "quilt") or (named and n == "1") else "step.make_title",
-        title=name,
+        title=ctx.title(making),
         n=n,
     )
 
