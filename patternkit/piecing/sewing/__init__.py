@@ -13,7 +13,7 @@ from importlib.util import find_spec
 
 from patternkit.piecing.batch import Batch
 from patternkit.piecing.making import Making
-from patternkit.piecing.sewing.desk import Desk
+from patternkit.piecing.sewing.desk import Desk, NoCut
 
 ELSEWHERE = {
     **dict.fromkeys(("row", "rows", "column", "border"), "joins"),
@@ -37,9 +37,11 @@ def _module(kind: str) -> Callable[[Making, Desk], Batches] | None:
 
 
 def batches_of(making: Making, desk: Desk) -> Batches | None:
-    """How a making is sewn; None where its kind (or its method) does not say."""
+    """How a making is sewn; None where its kind (or its method) does not say, or says of no cut which piece it is."""
     say = _module(making.kind)
     if say is None:
         return None
-    found = say(making, desk)
-    return found or None
+    try:
+        return say(making, desk) or None
+    except NoCut:
+        return None

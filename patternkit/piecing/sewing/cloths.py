@@ -10,14 +10,14 @@ from patternkit.piecing.batch import Piece, Use, reversed_ring
 from patternkit.piecing.making import Cloth, Making, PieceCut, Place, Placed
 from patternkit.piecing.names import english
 from patternkit.piecing.offset import box_size, minus, raw_outline, trimmed_outline
-from patternkit.piecing.sewing.desk import XY, Desk, Part, plain
+from patternkit.piecing.sewing.desk import XY, Desk, NoCut, Part, plain
 from patternkit.piecing.templates import dog_ears, leaning
 
 NEAR = 1e-5
 
 
 def parts_of(making: Making, desk: Desk) -> list[Part]:
-    """All parts of a making as they are taken; raises LookupError for cloth that no cut of the recipe is for."""
+    """All parts of a making as they are taken; raises NoCut for cloth that no cut of the recipe is for."""
     return [under(making, p, desk) for p in making.parts]
 
 
@@ -31,7 +31,7 @@ def under(making: Making, placed: Placed, desk: Desk) -> Part:
     if not found:
         cloth = placed.what
         what = english(cloth.name) if cloth.name is not None else cloth.fabric
-        raise LookupError(f"{making.key}: no cut for {what}")
+        raise NoCut(f"{making.key}: no cut for {what}")
     if len(found) > 1:  # shapes with one seam line, whose tips are trimmed otherwise
         wanted = _trimmed(making, placed, desk)
         found.sort(key=lambda lying: sum(min(hypot(x - p, y - q) for p, q in lying.raw) for x, y in wanted))

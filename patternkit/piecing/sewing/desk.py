@@ -45,6 +45,10 @@ Passages = list[tuple[str, Sequence[Action]]]
 """Runs of actions, each with the key of its phrase."""
 
 
+class NoCut(LookupError):
+    """A piece of cloth for which no cut of a recipe can be found."""
+
+
 class Part(NamedTuple):
     """A part of a making on the table: what is taken, and for each edge of its drawn outline the number that it has."""
 
@@ -114,7 +118,7 @@ class Desk:
     def part(self, making: Making, placed: Placed) -> Part:
         """A part as it is taken: a sewn thing, or a plain rectangle whose cut stands in the making's recipe.
 
-        Raises LookupError for cloth that no cut of the recipe is for.
+        Raises NoCut for cloth that no cut of the recipe is for.
         """
         outline = placed.place.outline(placed.what.outline)
         if isinstance(placed.what, Making):
@@ -123,7 +127,7 @@ class Desk:
         return self.lying(self.piece(self.cut_for(making, placed.what)), outline)
 
     def cut_for(self, making: Making, cloth: Cloth) -> PieceCut:
-        """The cut of a plain rectangle of cloth; raises LookupError where there is none."""
+        """The cut of a plain rectangle of cloth; raises NoCut where there is none."""
         raw = tuple(side + self.seam * 2 for side in box_size(cloth.outline))
         own = self.recipes.get(id(cloth))
         for cut in (*making.recipe.cuts, *(own.cuts if own is not None else ())):
@@ -132,7 +136,7 @@ class Desk:
         for cut in making.recipe.cuts:  # cut along the cloth, or rounded by more than its outline: the name says it
             if cut.fabric == cloth.fabric and not cut.then and cloth.name and cut.name == cloth.name:
                 return cut
-        raise LookupError(f"{making.key}: no cut for {cloth.fabric}")
+        raise NoCut(f"{making.key}: no cut for {cloth.fabric}")
 
     def lying(self, item: Piece, outline: Outline) -> Part:
         """A piece as it lies under a drawn outline: how it is turned, and which number each drawn edge has.
@@ -159,7 +163,7 @@ class Desk:
             if best is None or found < best:
                 best = found
         if best is None:
-            raise LookupError(f"{item} does not lie under {outline}")
+            raise NoCut(f"{item} does not lie under {outline}")
         return Part(Use(item, best[2]), drawn, best[3])
 
     def ring(self, item: Piece) -> tuple[XY, ...]:

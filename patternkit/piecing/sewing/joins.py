@@ -9,14 +9,14 @@ from patternkit.piecing.batch import Action, Batch, CutMeasured, Piece
 from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Cloth, Making
 from patternkit.piecing.offset import box_size
-from patternkit.piecing.sewing.desk import Desk, Part, trimming
+from patternkit.piecing.sewing.desk import Desk, NoCut, Part, trimming
 
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """The parts joined in sewing order; the seams within each row are one passage, those between rows another."""
     try:
         parts = [desk.part(making, p) for p in making.parts]
-    except LookupError:
+    except NoCut:
         return []
     passages: list[tuple[str, list[Action]]] = []
     around = making.kind == "border"
