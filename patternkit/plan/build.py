@@ -41,6 +41,13 @@ def make_plan(
     return msgspec.structs.replace(draft, fabrics=fabrics), problems
 
 
+def sold_in(pattern: Pattern, lot: Fraction) -> Pattern:
+    """The pattern with all of its cloth sold in another step (inches)."""
+    fabrics = {k: msgspec.structs.replace(f, lot=lot) for k, f in pattern.fabrics.items()}
+    settings = msgspec.structs.replace(pattern.settings, lot=lot)
+    return msgspec.structs.replace(pattern, fabrics=fabrics, settings=settings)
+
+
 def _fabric(
     fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps: int, solver: bool, problems: list[Problem]
 ) -> FabricPlan | None:

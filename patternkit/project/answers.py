@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, cast
 
@@ -50,6 +51,7 @@ class Answers:
     ) -> None:
         self.name, self.size, self.colourway = sources.name, size, colourway
         self.read, self._values, self._as_written, self._memory = sources, dict(values), as_written, memory
+        self._plans: dict[tuple[bool, int, Fraction | None], tuple[Plan, list[Problem]]] = {}
 
     def leader(self) -> Answers | None:
         """The same pattern in the size and colourway that is pressed first and that this one keeps to; None where it is
@@ -219,13 +221,34 @@ class Answers:
 
         return self.pressed_top if self.top is not None and rests_on_pressing(self.draft[0].counts) else self.top
 
-    def plan(self, *, solver: bool = True, steps: int = 1000) -> tuple[Plan, list[Problem]]:
-        """The cutting plan; with `solver` False the quick one."""
-        from patternkit.plan.build import make_plan
+    @cached_property
+    def sewn_top(self) -> Making | None:
+        """The quilt top as it is sewn: pressed as planned, one making for all rows that are alike."""
+        from patternkit.plan.rows import merge_rows
 
-        top = self.planned_top
-        roots = self.roots if top is None else [(top, 1)]
-        return make_plan(self.pattern, top, roots, steps=steps, solver=solver)
+        return None if self.pressed_top is None else merge_rows(self.pressed_top)
+
+    @property
+    def sewn_roots(self) -> Sequence[tuple[Making, int]]:
+        """What is made in the end, as it is sewn, with how many."""
+        return self.roots if self.sewn_top is None else [(self.sewn_top, 1)]
+
+    def plan(
+        self, *, solver: bool = True, steps: int = 1000, lot: Fraction | None = None
+    ) -> tuple[Plan, list[Problem]]:
+        """The cutting plan of the quilt as it is sewn, with what can't be cut; made once for each wish.
+
+        With `solver` False it is a quick one; `steps` bounds the search. `lot` is the step in which cloth is sold
+        (inches), where that is not the pattern's own.
+        """
+        from patternkit.plan.build import make_plan, sold_in
+
+        wish = solver, steps, lot
+        if wish not in self._plans:
+            pattern = self.pattern if lot is None else sold_in(self.pattern, lot)
+            plan, problems = make_plan(pattern, self.sewn_top, self.sewn_roots, steps=steps, solver=solver)
+            self._plans[wish] = plan, [problem.placed(self.read.real) for problem in problems]
+        return self._plans[wish]
 
     @cached_property
     def draft(self) -> tuple[Plan, list[Problem]]:
@@ -236,8 +259,12 @@ class Answers:
 
     @cached_property
     def quick_plan(self) -> tuple[Plan, list[Problem]]:
-        """The plan without the solver: counts and cuts are the same, only the lengths may be a little longer."""
-        return self.plan(solver=False)
+        """A plan for checks: without the solver, and of the top as it is where pressing bears on no count. Counts and
+        cuts are the same as those of `plan`, only the lengths may be a little longer."""
+        from patternkit.plan.build import make_plan
+
+        top = self.planned_top
+        return make_plan(self.pattern, top, self.roots if top is None else [(top, 1)], solver=False)
 
 
 def _press(

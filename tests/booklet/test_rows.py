@@ -10,7 +10,6 @@ import msgspec
 import pytest
 
 from patternkit import api
-from patternkit.booklet.content.alike import rows_together
 from patternkit.booklet.content.context import context
 from patternkit.booklet.content.diagonal import alike, between_triangles, is_diagonal
 from patternkit.booklet.content.merged import _one_run
@@ -21,6 +20,7 @@ from patternkit.document import Block, Bullets, Callout, Figure, NumberedStep, S
 from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Cloth, Making, Placed, Side
 from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE, Name
+from patternkit.plan.rows import merge_rows
 from patternkit.project import Project
 from patternkit.units import IMPERIAL
 
@@ -198,11 +198,11 @@ def test_rows_alike_but_for_their_pressing_stay_apart() -> None:
         rows[0], key=ninth, seams=tuple(msgspec.structs.replace(s, pressed="open") for s in rows[0].seams)
     )
     mixed = msgspec.structs.replace(centre, parts=(*centre.parts, Placed(turned, centre.parts[0].place)))
-    again = rows_together(mixed)
+    again = merge_rows(mixed)
     assert again.parts[-1].what is turned
     same = msgspec.structs.replace(rows[0], key=ninth)
     mixed = msgspec.structs.replace(centre, parts=(*centre.parts, Placed(same, centre.parts[0].place)))
-    again = rows_together(mixed)
+    again = merge_rows(mixed)
     assert again.parts[-1].what is again.parts[0].what
     assert isinstance(again.parts[0].what, Making) and str(again.parts[0].what.key).endswith(" and 9")
 

@@ -8,9 +8,6 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-import msgspec
-
-from patternkit.booklet.content.alike import row_count, rows_together
 from patternkit.booklet.content.naming import Names, variants
 from patternkit.booklet.content.template_names import template_names
 from patternkit.booklet.phrases import Phrases, catalogue
@@ -23,9 +20,9 @@ from patternkit.piecing.batch import Thing
 from patternkit.piecing.keys import AnyKey, OwnKey
 from patternkit.piecing.making import Making, Outline, rectangle
 from patternkit.piecing.names import SASHING_ROW
-from patternkit.plan.build import make_plan
 from patternkit.plan.counts import Count
 from patternkit.plan.model import Plan
+from patternkit.plan.rows import row_count
 from patternkit.problems import PatternError
 from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
@@ -292,20 +289,11 @@ def _told(
     printed = {key: fabric.title for key, fabric in pattern.fabrics.items()}
     unlike = variants([top] if top is not None else [m for m, _ in project.roots], printed)
     names = Names(phrases, borders, row_count(top) if top is not None else 0, several, versions, unlike)
-    roots = project.roots
-    if top is not None:
-        top = rows_together(top)
-        roots = [(top, 1)]
-    sold = pattern
-    if phrases.converted and phrases.units.decimals:
-        fabrics = {k: msgspec.structs.replace(f, lot=METRIC_LOT) for k, f in pattern.fabrics.items()}
-        sold = msgspec.structs.replace(
-            pattern, fabrics=fabrics, settings=msgspec.structs.replace(pattern.settings, lot=METRIC_LOT)
-        )
-    plan, problems = make_plan(sold, top, roots, solver=solver)
+    lot = METRIC_LOT if phrases.converted and phrases.units.decimals else None
+    plan, problems = project.plan(solver=solver, lot=lot)
     if problems:  # a booklet without what cannot be cut would be told as if it were whole
         raise PatternError(problems, project.sources)
-    return Context(project, plan, top, phrases, names, sizes, release, roots)
+    return Context(project, plan, project.sewn_top, phrases, names, sizes, release, project.sewn_roots)
 
 
 __all__ = ["Context", "context", "units_for"]

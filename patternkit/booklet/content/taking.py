@@ -10,7 +10,6 @@ from math import gcd, lcm
 import msgspec
 
 from patternkit.booklet.content import shared_strips
-from patternkit.booklet.content.alike import row_numbers
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.rounds import first_piece
 from patternkit.document import Block, Bullets, Paragraph
@@ -18,6 +17,7 @@ from patternkit.piecing.batch import Item, Piece, Thing
 from patternkit.piecing.making import Cloth, Making, PieceCut
 from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE
 from patternkit.plan.counts import Count
+from patternkit.plan.rows import row_numbers
 
 FEW = 3  # rows of a quilt that are listed one by one
 SETTING = (SIDE_TRIANGLE, CORNER_TRIANGLE)

@@ -1,4 +1,4 @@
-"""Rows of a quilt that hold the same and are pressed the same: one making for the booklet, told once."""
+"""Rows of a quilt that hold the same and are pressed the same: one making, cut, sewn and shown once."""
 
 from __future__ import annotations
 
@@ -22,17 +22,17 @@ def row_numbers(part: Part, what: What = "row") -> tuple[int, ...]:
     return key.name.numbers if isinstance(key, OwnKey) and key.name.what == what and key.place is None else ()
 
 
-def rows_together(top: Making) -> Making:
+def merge_rows(top: Making) -> Making:
     """The quilt with one object for all rows that are the same, under all their numbers.
 
     A layout gives each of its rows for itself, so that two of them may well be alike.
     """
     if top.key == OwnKey(CENTRE):
-        return _together(top)
+        return _merged(top)
     first = top.parts[0] if top.parts else None
     if first is None or not isinstance(first.what, Making) or first.what.role not in ("quilt", "centre", "border"):
         return top
-    inner = rows_together(first.what)
+    inner = merge_rows(first.what)
     if inner is first.what:
         return top
     return msgspec.structs.replace(top, parts=(msgspec.structs.replace(first, what=inner), *top.parts[1:]))
@@ -47,11 +47,11 @@ def _centre(top: Making) -> Making | None:
     return top
 
 
-def _together(centre: Making) -> Making:
+def _merged(centre: Making) -> Making:
     found: dict[object, list[Making]] = {}
     for part in centre.parts:
         if isinstance(part.what, Making) and row_numbers(part.what):
-            same = found.setdefault(_told_of(part.what), [])
+            same = found.setdefault(_sewn_as(part.what), [])
             if not any(row is part.what for row in same):
                 same.append(part.what)
     merged: dict[int, Making] = {}
@@ -67,7 +67,7 @@ def _together(centre: Making) -> Making:
     return msgspec.structs.replace(centre, parts=parts)
 
 
-def _told_of(row: Making) -> object:
-    """All that a row's step tells: what lies where, and which way it is pressed."""
+def _sewn_as(row: Making) -> object:
+    """All of which a row's step consists: what lies where, and which way it is pressed."""
     what = tuple((id(p.what) if isinstance(p.what, Making) else p.what, p.place) for p in row.parts)
     return what, tuple((s.start, s.end, s.pressed, s.spun) for s in row.seams), row.recipe.cuts
