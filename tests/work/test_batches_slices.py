@@ -141,6 +141,7 @@ def test_sections_are_sewn_on_papers_of_their_own_and_joined() -> None:
     actions = done.order.steps[0].actions
     assert [type(a) for a in actions[:6]] == [Field, Field, TearAway, Field, Field, TearAway]
     assert sum(isinstance(a, Join) for a in actions) == 1
+    assert [p.name for p in done.order.steps[0].batches[0][0].passages][-2:] == ["join-sections", "measure"]
 
 
 def test_a_piece_for_paper_that_is_too_small() -> None:
