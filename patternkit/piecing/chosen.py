@@ -26,9 +26,8 @@ Said = tuple[Sides, Span]
 def oversize(exact: Length, grid: Fraction) -> Length:
     """The usual oversize cut: at least one ruler line more than needed, on a line of twice the ruler's grid.
 
-    On a ruler with eighths this is the trade's finished size + 1 in for half-squares from pairs (exact +
-    0.854), + 1 1/2 in for quarter-squares (exact + 1.207), twice the size + 2 in for eight at a time (exact +
-    1.707).
+    On a ruler with eighths this is the trade's finished size + 1 in for half-squares from pairs (exact + 0.854), + 1
+    1/2 in for quarter-squares (exact + 1.207), twice the size + 2 in for eight at a time (exact + 1.707).
     """
     return up(exact + grid, grid * 2)
 

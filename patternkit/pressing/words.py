@@ -217,8 +217,7 @@ def _span(part: Placed, axis: int) -> tuple[Length, Length]:
 
 def _between(making: Making, line: int) -> str:
     """The two parts that a line joins: by number in a row or a column, otherwise by name; nothing where both are called
-    alike.
-    """
+    alike."""
     seam = making.seams[line]
     for axis, word in ((0, "unit"), (1, "row")):
         lined, number = _lined(making, axis)

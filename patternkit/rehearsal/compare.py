@@ -342,8 +342,7 @@ def _seams(drawn: Drawn, move: Move, seams: list[Sewn], own: bool) -> bool | Non
 
 def _within(s: Sewn, outline: Ring) -> float:
     """How much of a seam runs well inside a finished outline: in the allowance or along the edge it is no seam of the
-    thing.
-    """
+    thing."""
     outline = shifted(outline, [SEAMS] * len(outline))
     way, far = unit(minus(s.end, s.start)), apart(s.start, s.end)
     return sum(max(0.0, min(b, far) - max(a, 0.0)) for a, b in spans(outline, s.start, way))

@@ -53,8 +53,7 @@ def _measured(bench: Bench, hand: OnTable, action: Measure) -> None:
 
 def _between(hand: OnTable, way: XY) -> tuple[float, float]:
     """Where the outermost raw edges lie that run square to a direction, as distances along it: tips that reach out
-    beyond them are no edges. Where there are none, where the cloth ends.
-    """
+    beyond them are no edges. Where there are none, where the cloth ends."""
     square, found = right_of(way), list[float]()
     for a, b in raw_edges(hand):
         if abs(dot(unit(minus(b, a)), square)) > LEVEL:

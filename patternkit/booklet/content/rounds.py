@@ -1,5 +1,5 @@
-"""What a step says of units sewn round a centre, of logs or of rings of triangles: where the first logs lie, what
-each round must measure."""
+"""What a step says of units sewn round a centre, of logs or of rings of triangles: where the first logs lie, what each
+round must measure."""
 
 from __future__ import annotations
 
@@ -20,9 +20,9 @@ def has_logs(making: Making) -> bool:
 
 
 def values(making: Making, ctx: Context) -> Mapping[str, object]:
-    """For the phrases: the side of the centre on which the first log lies (``start``: top, right, bottom or left),
-    and the side of the second (``then``), or of the third where the first two lie on opposite sides; and how many rings
-    of triangles there are (``rounds``).
+    """For the phrases: the side of the centre on which the first log lies (``start``: top, right, bottom or left), and
+    the side of the second (``then``), or of the third where the first two lie on opposite sides; and how many rings of
+    triangles there are (``rounds``).
 
     Read off the drawing, so that a mirrored unit says how it is drawn.
     """

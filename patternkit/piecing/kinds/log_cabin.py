@@ -53,8 +53,8 @@ class LogCabin(Kind):
     paired: ClassVar[bool] = False
 
     def equations(self, unit: Unit, out: Equations) -> None:
-        """The centre and the logs beside it add up to the width, the centre and the logs above and below it
-        to the height."""
+        """The centre and the logs beside it add up to the width, the centre and the logs above and below it to the
+        height."""
         once = tuple({o.word: o for o in unit.options}.values())
         for problem in problems(self, msgspec.structs.replace(unit, options=once), sizes=("finished", "cut")):
             out.problem(problem)

@@ -141,9 +141,8 @@ class Strips(Kind):
 
 
 def strip_cuts(strips: Making, shown: Sequence[tuple[str, Length]], allowance: Length) -> list[PieceCut]:
-    """The cut of each strip of a unit, from left to right; `shown` are their fabrics and what they show, as solved
-    or once the outer ones are trimmed.
-    """
+    """The cut of each strip of a unit, from left to right; `shown` are their fabrics and what they show, as solved or
+    once the outer ones are trimmed."""
     recipe, found = strips.recipe, list[PieceCut]()
     over = ((recipe.strip_unit or ZERO) - strips.width - allowance * 2) / 2
     for n, (fabric, width) in enumerate(shown):

@@ -43,8 +43,7 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
 
 def _measured(making: Making, parts: list[Part], desk: Desk) -> dict[int, Length]:
     """Strips of a border whose length is on no line of the ruler, by part number, with about how long they are to be:
-    they are cut longer, and to the length that is measured before they are sewn on.
-    """
+    they are cut longer, and to the length that is measured before they are sewn on."""
     found: dict[int, Length] = {}
     if making.kind != "border" and not isinstance(making.key, OwnKey):
         return found

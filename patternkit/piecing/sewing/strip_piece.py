@@ -49,8 +49,7 @@ def _toward(making: Making, seam: int, strip: int) -> int:
 
 def _cut_out(making: Making, laid: Laid, count: int, desk: Desk) -> CutOut:
     """The template on the strip unit: what is drawn from left to right lies from top to bottom, and in a mirror image
-    from bottom to top.
-    """
+    from bottom to top."""
     raw = raw_outline(making.outline, desk.seam)
     home = times(bounding_box(raw)[0], -1)
     shape, sewn, (width, height) = moved(raw, home), moved(making.outline, home), box_size(raw)
