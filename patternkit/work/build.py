@@ -35,7 +35,7 @@ from patternkit.work.model import (
     Step,
     Template,
 )
-from patternkit.work.runs import runs_of
+from patternkit.work.runs import by_first_run, runs_of
 from patternkit.work.sections import SECTIONS, section_of
 
 Designs = Mapping[Thing, Making]
@@ -126,7 +126,6 @@ def order_from(
         tuple(steps),
         made if isinstance(made, Thing) else None,
         _finish(plan, desk),
-        codes=codes_of([key for key in pattern.fabrics if key in cloths], steps, cutting),
         templates={s.name: Template(s.name, s.outline, s.sewn) for s in desk.templates.named.values()},
         papers={p.name: Paper(p.name, p.outline, p.fields) for p in desk.papers.values()},
         usable=usable,
@@ -134,7 +133,9 @@ def order_from(
         bought=_bought(plan) if bought is None else bought,
     )
     order = with_leaves(order)
-    return Worked(msgspec.structs.replace(order, runs=runs_of(order, designs, pattern.parts)), designs, desk)
+    order = by_first_run(msgspec.structs.replace(order, runs=runs_of(order, designs, pattern.parts)))
+    codes = codes_of([key for key in pattern.fabrics if key in cloths], order.steps, cutting)
+    return Worked(msgspec.structs.replace(order, codes=codes), designs, desk)
 
 
 def _bought(plan: Plan) -> dict[str, Length]:

@@ -11,9 +11,9 @@ from collections.abc import Mapping, Sequence
 import msgspec
 
 from patternkit.model.pattern import Release
-from patternkit.piecing.batch import CutOut, Field, Item, Piece, Thing
+from patternkit.piecing.batch import Batch, CutOut, Field, Item, Piece, Thing
 from patternkit.piecing.making import Making
-from patternkit.work.model import CutDiagonally, Order, Run, Step
+from patternkit.work.model import CutDiagonally, JoinEnds, Order, Run, Step
 
 TOP_ROLES = ("row", "centre", "quilt", "border", "border strip")
 """The roles of what a release makes that is said to make the top."""
@@ -22,17 +22,21 @@ TOP_ROLES = ("row", "centre", "quilt", "border", "border strip")
 class RunShare(msgspec.Struct, frozen=True):
     """What one release is: its runs, and what follows from them.
 
-    `makes` is what comes out and `ready` what must be there from earlier releases; `pieces` are the cut pieces that it
-    takes, `squares` how many rectangles are cut corner to corner for those of them that are triangles; `templates` and
-    `papers` the names of those that its batches use; `finishes` that the quilt is finished in it.
+    `sews` is everything that its batches give, but what is left over in the end; `makes` what of it comes out and
+    `ready` what must be there from earlier releases; `pieces` are the cut pieces that it takes, `squares` how many
+    rectangles are cut corner to corner for those of them that are triangles, `joined` the strips that are joined end to
+    end in it (in the first release that takes a piece of them); `templates` and `papers` the names of those that its
+    batches use; `finishes` that the quilt is finished in it.
     """
 
     release: int
     runs: tuple[Run, ...]
+    sews: tuple[tuple[Thing, int], ...]
     makes: tuple[tuple[Thing, int], ...]
     ready: tuple[tuple[Thing, int], ...]
     pieces: tuple[tuple[Piece, int], ...]
     squares: tuple[tuple[CutDiagonally, int], ...]
+    joined: tuple[JoinEnds, ...]
     templates: tuple[str, ...]
     papers: tuple[str, ...]
     finishes: bool
@@ -70,27 +74,39 @@ def _make(
     """Run batches until so many more of what a release names are made (all that is left, without a number)."""
     open_now = count
     for n, step in enumerate(order.steps):
-        design = designs[step.thing]
-        if (design.role in TOP_ROLES) != (name == "top") or (name != "top" and design.unit != name):
-            continue
-        whole = step.gives.get(step.thing, 0) - dict(step.leaves).get(step.thing, 0)
+        own = _named(step, designs, name)
+        whole = sum(n - dict(step.leaves).get(thing, 0) for thing, n in own.items())
         before = done.get(step.thing, 0)
         wanted = whole - before if open_now is None else min(open_now, whole - before)
         if wanted <= 0:
             continue
         open_now = None if open_now is None else open_now - wanted
         done[step.thing] = before + wanted
-        _run(step, n, done[step.thing], left[n], runs)
+        _run(step, n, own, done[step.thing], left[n], runs)
 
 
-def _run(step: Step, n: int, until: int, left: list[int], runs: dict[int, dict[int, int]]) -> None:
-    """Run a step's batches until `until` of its thing are made in all, or nothing is left to run.
+def _named(step: Step, designs: Mapping[Thing, Making], name: str) -> dict[Thing, int]:
+    """What of a step's things a release names by a unit's name, or as the top; none that are all left over."""
+    found: dict[Thing, int] = {}
+    for thing, n in step.gives.items():
+        design = designs.get(thing) if isinstance(thing, Thing) else None
+        if not isinstance(thing, Thing) or design is None or dict(step.leaves).get(thing, 0) >= n:
+            continue
+        if (name == "top") if design.role in TOP_ROLES else (name == design.unit):
+            found[thing] = n
+    return found
 
-    Batches that do not give the thing itself (the first round of a unit sewn in rounds) run with the next that does.
+
+def _run(
+    step: Step, n: int, own: Mapping[Thing, int], until: int, left: list[int], runs: dict[int, dict[int, int]]
+) -> None:
+    """Run a step's batches until `until` of what is named (`own`) are made in all, or nothing is left to run.
+
+    Batches that give none of it (the first round of a unit sewn in rounds) run with the next that does.
     """
-    made = sum(_yields(batch, step.thing) * (times - left[b]) for b, (batch, times) in enumerate(step.batches))
+    made = sum(_yields(batch, own) * (times - left[b]) for b, (batch, times) in enumerate(step.batches))
     for b, (batch, _) in enumerate(step.batches):
-        each = _yields(batch, step.thing)
+        each = _yields(batch, own)
         take = left[b] if not each else min(left[b], max(0, -(-(until - made) // each)))
         if take:
             left[b] -= take
@@ -99,8 +115,29 @@ def _run(step: Step, n: int, until: int, left: list[int], runs: dict[int, dict[i
             row[b] = row.get(b, 0) + take
 
 
-def _yields(batch: object, thing: Thing) -> int:
-    return sum(n for item, n in getattr(batch, "gives", ()) if item == thing)
+def _yields(batch: Batch, own: Mapping[Thing, int]) -> int:
+    return sum(n for item, n in batch.gives if item in own)
+
+
+def first_runs(order: Order) -> dict[Thing, int]:
+    """In which release each sewn thing is first made, by its number."""
+    found: dict[Thing, int] = {}
+    for run in sorted(order.runs, key=lambda r: r.release):
+        for item in order.steps[run.step].gives:
+            if isinstance(item, Thing):
+                found.setdefault(item, run.release)
+    return found
+
+
+def by_first_run(order: Order) -> Order:
+    """The order with its steps as they come in the releases: by first run, otherwise as they stand."""
+    first: dict[int, int] = {}
+    for run in order.runs:
+        first[run.step] = min(run.release, first.get(run.step, run.release))
+    steps = sorted(range(len(order.steps)), key=lambda n: first.get(n, 0))
+    at = {old: new for new, old in enumerate(steps)}
+    runs = sorted((Run(r.release, at[r.step], r.batches) for r in order.runs), key=lambda r: (r.release, r.step))
+    return msgspec.structs.replace(order, steps=tuple(order.steps[n] for n in steps), runs=tuple(runs))
 
 
 # -- what follows -----------------------------------------------------------------------------------------
@@ -116,12 +153,16 @@ def shares_of(order: Order, releases: Sequence[Release]) -> tuple[RunShare, ...]
     finishing = (named or tops or [last])[0]
     cut: dict[Piece, int] = {}
     taken: dict[Piece, int] = {}
+    waiting = [action for action in order.cutting if isinstance(action, JoinEnds)]
     found = []
     for number in range(last + 1):
         runs = tuple(r for r in order.runs if r.release == number)
         if not runs and number == last and finishing != last:
             continue
-        found.append(_share(order, number, runs, number == finishing, cut, taken))
+        share = _share(order, number, runs, number == finishing, cut, taken)
+        joined = tuple(j for j in waiting if any(p in dict(share.pieces) for p, _ in j.gives))
+        waiting = [j for j in waiting if j not in joined]
+        found.append(msgspec.structs.replace(share, joined=joined))
     return tuple(found)
 
 
@@ -156,9 +197,31 @@ def _share(
     makes = [(i, n - takes.get(i, 0)) for i, n in gives.items() if isinstance(i, Thing) and n > takes.get(i, 0)]
     pieces = [(i, n) for i, n in takes.items() if isinstance(i, Piece)]
     squares = _squares(order, dict(pieces), cut, taken)
+    sews = [(i, n) for i, n in (gives | _kept(order, runs, gives)).items() if isinstance(i, Thing) and n > 0]
     return RunShare(
-        number, runs, tuple(makes), tuple(ready), tuple(pieces), squares, tuple(templates), tuple(papers), finishes
+        number,
+        runs,
+        tuple(sews),
+        tuple(makes),
+        tuple(ready),
+        tuple(pieces),
+        squares,
+        (),
+        tuple(templates),
+        tuple(papers),
+        finishes,
     )
+
+
+def _kept(order: Order, runs: Sequence[Run], gives: Mapping[Item, int]) -> dict[Item, int]:
+    """Of things that are left over in the end, so many as are kept: what is too many comes out of the last run."""
+    last = {run.step: run.release for run in sorted(order.runs, key=lambda r: r.release)}
+    found: dict[Item, int] = {}
+    for run in runs:
+        if last[run.step] == run.release:
+            for item, n in order.steps[run.step].leaves:
+                found[item] = gives[item] - n
+    return found
 
 
 def _squares(
