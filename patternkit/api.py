@@ -15,6 +15,9 @@ from typing import TYPE_CHECKING, Any
 from patternkit.lengths import Number
 from patternkit.problems import PatternError, Problem
 
+ALL = "all"
+"""In place of a part: the whole booklet, and each release."""
+
 if TYPE_CHECKING:
     from patternkit.document import Booklet
     from patternkit.project import Project
@@ -52,19 +55,34 @@ def make_booklet(
     proof: bool = False,
 ) -> Booklet:
     """The booklet as a document tree. `every_size` puts all rows of the sizes table side by side, unless the project is
-    in one of them; `part` is the title of the one release to write; `proof` gives the proof sheet instead.
+    in one of them; `part` is the number, date or title of the one release to write (``rest``: what none makes); `proof`
+    gives the proof sheet instead.
 
     Raises PatternError when there is nothing to write; for a size, a colourway or a set value that the pattern does not
-    have, a release of another title, a language or units that there are none of.
+    have, a release that there is none of, or two; a language or units that there are none of.
     """
-    from patternkit.booklet.content.booklet import booklet as put_together
-    from patternkit.booklet.content.booklet import context
-    from patternkit.booklet.content.releases import find_release
+    from patternkit.booklet.content.release_names import find_release
+
+    number = find_release(project.pattern, part) if part else None
+    wishes: dict[str, Any] = {"language": language, "units": units, "house": house}
+    return _booklets(project, [number], every_size=every_size, proof=proof, **wishes)[0]
+
+
+def _booklets(
+    project: Project,
+    releases: Sequence[int | None],
+    *,
+    every_size: bool = True,
+    proof: bool = False,
+    **wishes: Any,
+) -> list[Booklet]:
+    """The booklets of some releases by number, None for the whole, from one plan of each size."""
+    from patternkit.booklet.content.booklet import booklet, context, release_booklet
     from patternkit.desk.asked import LANGUAGES, one_of, wrong_usage
     from patternkit.units import SYSTEMS
 
-    one_of("language", language, ("", *LANGUAGES))
-    one_of("way to print lengths", units, ("", *SYSTEMS))
+    one_of("language", wishes.get("language") or "", ("", *LANGUAGES))
+    one_of("way to print lengths", wishes.get("units") or "", ("", *SYSTEMS))
     unknown = [p for p in project.building if wrong_usage(p)]
     if unknown:
         raise PatternError(unknown)
@@ -73,17 +91,21 @@ def make_booklet(
         raise PatternError(
             [Problem("nothing-to-write", "There is nothing in this pattern that can be made yet.", span)]
         )
-    release = find_release(project.pattern, part) if part else None
-    wishes: dict[str, Any] = {"language": language, "units": units, "house": house}
-    whole = every_size and not project.size and release is None and not proof
+    whole = every_size and not project.size and not proof
     sisters = [project.in_size(s.name) for s in project.pattern.sizes] if whole else []
-    ctx = context(project, sisters=sisters, release=release, **wishes)
+    told = context(project, sisters=sisters, **wishes)
     if proof:
         from patternkit.booklet.content.proof import proof_sheet
 
-        return proof_sheet(ctx)
-    ways = [] if project.colourway or release is not None else [w.name for w in project.pattern.colourways]
-    return put_together(ctx, tuple(context(project.in_size(project.size, way), **wishes) for way in ways))
+        return [proof_sheet(told)]
+    found = []
+    for number in releases:
+        if number is not None:
+            found.append(release_booklet(number, told))
+            continue
+        ways = [] if project.colourway else [w.name for w in project.pattern.colourways]
+        found.append(booklet(told, tuple(context(project.in_size(project.size, way), **wishes) for way in ways)))
+    return found
 
 
 def files(
@@ -92,36 +114,65 @@ def files(
     formats: Sequence[str] = ("md", "html"),
     paper: str = "letter",
     only: Sequence[str] = (),
+    part: str = "",
     **wishes: Any,
 ) -> dict[str, bytes]:
     """The files of a booklet by name, in memory: ``NAME.md`` with its drawings in ``NAME-drawings``, ``NAME.html``,
     ``NAME.pdf``. NAME is the pattern file's, with the size, colourway, part and sections that are told.
 
-    `only` names the sections to write (``cutting``, ``templates`` ...); `wishes` as for `make_booklet`. Raises
-    PatternError when there is no such section, format or paper, and where `make_booklet` does.
+    `only` names the sections to write (``cutting``, ``templates`` ...); `part` may also be ``all``: the whole booklet,
+    and each release in files of its own; `wishes` as for `make_booklet`. Raises PatternError when there is no such
+    section, format or paper, and where `make_booklet` does.
     """
-    from patternkit import render
     from patternkit.desk.asked import FORMATS, PAPERS, one_of
 
     for wanted in formats:
         one_of("format", wanted, FORMATS)
     one_of("paper", paper, PAPERS)
-    made = make_booklet(project, **wishes)
-    if only:
-        known = render.keys_of(made)
-        for key in only:
-            if key not in known:
-                raise PatternError(
-                    [
-                        Problem(
-                            "unknown-name",
-                            f"The booklet has no section {key}; it has {', '.join(known)}.",
-                            project.read.real(project.pattern.settings.span),
-                        )
-                    ]
-                )
-        made = render.only(made, only)
-    stem = _stem(project, wishes.get("part") or "", only, proof=bool(wishes.get("proof")))
+    proof = bool(wishes.get("proof"))
+    releases = _asked(project, part)
+    made = _booklets(project, releases[:1] if proof else releases, **wishes)
+    found: dict[str, bytes] = {}
+    for number, booklet in zip(releases, _only(made, only, project), strict=False):
+        if booklet is not None:
+            stem = _stem(project, number, only, proof=proof)
+            found |= _rendered(booklet, stem, formats, paper)
+    return found
+
+
+def _asked(project: Project, part: str) -> list[int | None]:
+    """The releases that are asked for by number, None for the whole. Raises PatternError for one that there is not."""
+    from patternkit.booklet.content.release_names import find_release
+    from patternkit.work.build import order_of
+
+    parts = project.pattern.parts
+    if part.strip().casefold() != ALL:
+        return [find_release(project.pattern, part) if part else None]
+    if not parts:
+        find_release(project.pattern, part)  # says that it has none
+    over = any(run.release == len(parts) for run in order_of(project)[0].runs)
+    return [None, *range(len(parts) + over)]
+
+
+def _only(made: Sequence[Booklet], only: Sequence[str], project: Project) -> list[Booklet | None]:
+    """Booklets with some of their sections; None where one has none of them. Raises PatternError for a section that is
+    in no booklet."""
+    from patternkit import render
+
+    if not only:
+        return list(made)
+    known = dict.fromkeys(key for booklet in made for key in render.keys_of(booklet))
+    for key in only:
+        if key not in known:
+            said = f"The booklet has no section {key}; it has {', '.join(known)}."
+            raise PatternError([Problem("unknown-name", said, project.read.real(project.pattern.settings.span))])
+    return [render.only(booklet, only) if set(only) & set(render.keys_of(booklet)) else None for booklet in made]
+
+
+def _rendered(made: Booklet, stem: str, formats: Sequence[str], paper: str) -> dict[str, bytes]:
+    """One booklet's files by name."""
+    from patternkit import render
+
     found: dict[str, bytes] = {}
     if "md" in formats:
         drawings = f"{stem}-drawings"
@@ -135,13 +186,13 @@ def files(
     return found
 
 
-def _stem(project: Project, part: str, only: Sequence[str], *, proof: bool) -> str:
+def _stem(project: Project, release: int | None, only: Sequence[str], *, proof: bool) -> str:
     """The name of a booklet's files, without their endings: the pattern's, and what is told of it.
 
     Where a size, a colourway or a part would be called alike as a part of a file's name, the later one in the file has
     a number behind it, so that none is written over another.
     """
-    from patternkit.booklet.content.releases import find_release
+    from patternkit.booklet.content.release_names import REST
     from patternkit.render.names import Slugs, slug
 
     pattern, taken = project.pattern, Slugs()
@@ -150,12 +201,12 @@ def _stem(project: Project, part: str, only: Sequence[str], *, proof: bool) -> s
     for kind, names in (
         ("size", [s.name for s in pattern.sizes]),
         ("colourway", [w.name for w in pattern.colourways]),
-        ("part", [p.title for p in pattern.parts]),
     ):
         called |= {(kind, name): taken.fresh(name) for name in names}
-    title = find_release(pattern, part).title if part else ""
-    wished = (("size", project.size), ("colourway", project.colourway), ("part", title))
+    releases = [taken.fresh(name) for name in [*(p.title or p.date for p in pattern.parts), REST]]
+    wished = (("size", project.size), ("colourway", project.colourway))
     ends = [called.get(wish) or slug(wish[1]) for wish in wished if wish[1]]
+    ends += [] if release is None else [releases[release]]
     return "-".join([Path(project.name).stem, *ends, *map(slug, only), *(["proof"] if proof else [])])
 
 
@@ -168,7 +219,8 @@ def write(
     only: Sequence[str] = (),
     **wishes: Any,
 ) -> list[Path]:
-    """Write the booklet into a folder, all its files or none, and return their paths; wishes as for `files`.
+    """Write the booklet into a folder, all its files or none, and return their paths; wishes (`part` too) as for
+    `files`.
 
     Raises PatternError when the pattern has problems (advice does not count), when the folder can't be written, and
     where `files` does.

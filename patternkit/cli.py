@@ -148,7 +148,12 @@ def check(paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str,
 @click.option("--language", default="", type=click.Choice(["", "en", "de"]), help="Language of the booklet.")
 @click.option("--units", default="", type=click.Choice(["", "inches", "cm", "mm"]), help="Units to print.")
 @click.option("--house", type=click.Path(path_type=Path), help="A folder with the house's own phrases.")
-@click.option("--part", default="", metavar="TITLE", help="One release only.")
+@click.option(
+    "--part",
+    default="",
+    metavar="PART",
+    help="One release only, by its number, date or title; or all: each release, and the whole.",
+)
 @click.option(
     "--only",
     multiple=True,

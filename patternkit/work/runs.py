@@ -82,7 +82,8 @@ def _make(
             continue
         open_now = None if open_now is None else open_now - wanted
         done[step.thing] = before + wanted
-        _run(step, n, own, done[step.thing], left[n], runs)
+        until = None if before + wanted == whole else before + wanted
+        _run(step, n, own, until, left[n], runs)
 
 
 def _named(step: Step, designs: Mapping[Thing, Making], name: str) -> dict[Thing, int]:
@@ -98,16 +99,16 @@ def _named(step: Step, designs: Mapping[Thing, Making], name: str) -> dict[Thing
 
 
 def _run(
-    step: Step, n: int, own: Mapping[Thing, int], until: int, left: list[int], runs: dict[int, dict[int, int]]
+    step: Step, n: int, own: Mapping[Thing, int], until: int | None, left: list[int], runs: dict[int, dict[int, int]]
 ) -> None:
-    """Run a step's batches until `until` of what is named (`own`) are made in all, or nothing is left to run.
+    """Run a step's batches until `until` of what is named (`own`) are made in all, or (None) nothing is left to run.
 
     Batches that give none of it (the first round of a unit sewn in rounds) run with the next that does.
     """
     made = sum(_yields(batch, own) * (times - left[b]) for b, (batch, times) in enumerate(step.batches))
     for b, (batch, _) in enumerate(step.batches):
         each = _yields(batch, own)
-        take = left[b] if not each else min(left[b], max(0, -(-(until - made) // each)))
+        take = left[b] if until is None or not each else min(left[b], max(0, -(-(until - made) // each)))
         if take:
             left[b] -= take
             made += each * take
@@ -227,14 +228,20 @@ def _kept(order: Order, runs: Sequence[Run], gives: Mapping[Item, int]) -> dict[
 def _squares(
     order: Order, pieces: Mapping[Piece, int], cut: dict[Piece, int], taken: dict[Piece, int]
 ) -> tuple[tuple[CutDiagonally, int], ...]:
-    """How many rectangles must be cut corner to corner now, after what earlier releases have cut and taken."""
-    found = []
+    """How many rectangles must be cut corner to corner now, after what earlier releases have cut and taken; with the
+    last triangles all the rest of them, as the order has it."""
+    whole: dict[Piece, tuple[CutDiagonally, int]] = {}
     for action in order.cutting:
-        if not isinstance(action, CutDiagonally) or action.gives not in pieces:
+        if isinstance(action, CutDiagonally):
+            first, n = whole.get(action.gives, (action, 0))
+            whole[action.gives] = first, n + action.count
+    found = []
+    for piece, (action, count) in whole.items():
+        if piece not in pieces:
             continue
-        piece, each = action.gives, 2 * action.ways
         taken[piece] = taken.get(piece, 0) + pieces[piece]
-        now = -(-taken[piece] // each) - cut.get(piece, 0)
+        ended = taken[piece] == sum(step.takes.get(piece, 0) for step in order.steps)
+        now = (count if ended else -(-taken[piece] // (2 * action.ways))) - cut.get(piece, 0)
         if now > 0:
             cut[piece] = cut.get(piece, 0) + now
             found.append((action, now))

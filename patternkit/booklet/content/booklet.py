@@ -16,10 +16,12 @@ from patternkit.booklet.content.figures import MOST_MARKS, slug
 from patternkit.booklet.content.finishing import finishing_blocks
 from patternkit.booklet.content.merged import Copies, making_of, step, steps_of
 from patternkit.booklet.content.prose import prose_blocks
-from patternkit.booklet.content.releases import release_section, releases_section, shares
+from patternkit.booklet.content.release_names import release_title
+from patternkit.booklet.content.releases import counts_in, release_section, releases_section, shares_by_size
 from patternkit.booklet.content.templates import templates
 from patternkit.document import Block, Booklet, Bullets, Callout, Drawing, Figure, Paragraph, Section
 from patternkit.drawing.making import draw_making
+from patternkit.problems import PatternError, Problem
 from patternkit.work.sections import section_of
 
 WIDE = 150.0  # points a drawing of one of several sizes is wide
@@ -30,8 +32,6 @@ def booklet(ctx: Context, colourways: tuple[Context, ...] = ()) -> Booklet:
     settings = ctx.pattern.settings
     steps = list(enumerate(steps_of(ctx), 1))
     sections: list[Section | None] = [_intro(ctx), _glance(ctx), _before(ctx)]
-    if ctx.release is not None:
-        return _one_release(ctx, steps)
     sections += [_cutting(ctx), *_step_sections(ctx, steps)]
     finish = finishing_blocks(ctx)
     if finish:
@@ -65,26 +65,30 @@ def booklet(ctx: Context, colourways: tuple[Context, ...] = ()) -> Booklet:
     )
 
 
-def _one_release(ctx: Context, steps: list[tuple[int, Copies]]) -> Booklet:
-    """The booklet of one release: what it makes, its cut list, its steps."""
+def release_booklet(number: int, ctx: Context) -> Booklet:
+    """The booklet of one release, by its number from 0: what it makes, its cut list, its steps, its templates, in every
+    size that is told. Raises PatternError where nothing is left that no release makes, and that is asked for."""
     settings = ctx.pattern.settings
-    share = next(s for s in shares(ctx) if s.release is ctx.release)
-    own = {id(c.making): c for c in share.counts}
-    mine = [(n, [(c, own[id(x.making)]) for c, x in copies]) for n, copies in steps if id(making_of(copies)) in own]
-    sections = [release_section(share, ctx), _before(ctx), *_step_sections(ctx, mine, whole=False)]
-    if share.finishing:
+    steps, shares = list(enumerate(steps_of(ctx), 1)), shares_by_size(number, ctx)
+    if number >= len(ctx.pattern.parts) and not shares:
+        raise PatternError([Problem("nothing-to-write", "The parts make everything; nothing is left over.")])
+    counts = {c: counts_in(share, c) for c, share in shares}
+    own = {(c, id(x.making)): x for c, listed in counts.items() for x in listed}
+    told = [(n, [(c, own[c, id(x.making)]) for c, x in copies if (c, id(x.making)) in own]) for n, copies in steps]
+    mine = [(n, copies) for n, copies in told if copies]
+    sections = [release_section(number, ctx), _before(ctx), *_step_sections(ctx, mine, whole=False)]
+    if any(share.finishes for _, share in shares):
         sections.append(Section("finishing", ctx.say("heads.finishing"), tuple(finishing_blocks(ctx))))
     if mine:
         sections.append(Section("checkpoints", ctx.say("heads.checkpoints"), (tables.checkpoints(ctx, mine),)))
-    assert ctx.release is not None
     return Booklet(
         settings.title,
         settings.by,
-        ctx.say("parts.title", title=ctx.release.title, date=ctx.release.date),
+        ", ".join(word for word in (release_title(number, ctx), _subtitle(ctx)) if word),
         None,
         (),
         tuple(s for s in sections if s.blocks),
-        templates(ctx, frozenset(making_of(copies).thing for _, copies in mine)),
+        templates(ctx, counts),
         ctx.phrases.language,
         settings.copyright,
         settings.contact,
@@ -195,16 +199,34 @@ def _cutting(ctx: Context) -> Section:
 
 
 def _step_sections(ctx: Context, steps: Sequence[tuple[int, Copies]], whole: bool = True) -> list[Section]:
-    gathered: dict[str, list[Block]] = {"units": [], "blocks": [], "top": [], "borders": []}
+    """The steps in the order of their numbers under their heads. Where a release goes back to an earlier head, that
+    comes again with the release's title."""
+    groups: list[tuple[str, int, list[Block]]] = []
     for number, copies in steps:
-        gathered[section_of(making_of(copies))].append(step(number, copies, ctx))
-    if ctx.top is not None and ctx.pattern.quilt is not None and (whole or gathered["top"]):
+        key = section_of(making_of(copies))
+        if not groups or groups[-1][0] != key:
+            release = min(c.reading(x.making)[0] for c, x in copies)
+            groups.append((key, release, []))
+        groups[-1][2].append(step(number, copies, ctx))
+    keys = [key for key, _, _ in groups]
+    if ctx.top is not None and ctx.pattern.quilt is not None and (whole or "top" in keys):
         prose = prose_blocks(ctx.pattern.quilt.prose, ("intro", "note", "before", "tip", "caution"), ctx)
-        gathered["top"] = [*prose, *gathered["top"]]
-        last = gathered["borders"] or gathered["top"]
+        if prose and "top" not in keys:
+            at = next((n for n, key in enumerate(keys) if key == "borders"), len(groups))
+            groups.insert(at, ("top", 0, []))
+        if prose:
+            next(blocks for key, _, blocks in groups if key == "top")[:0] = prose
+        last = [blocks for key, _, blocks in groups if key in ("top", "borders") and blocks]
         if last:
-            last.append(_lines(ctx))
-    return [Section(key, ctx.say(f"heads.{key}"), tuple(blocks)) for key, blocks in gathered.items() if blocks]
+            last[-1].append(_lines(ctx))
+    sections, often = [], dict[str, int]()
+    for key, release, blocks in groups:
+        often[key] = often.get(key, 0) + 1
+        head = ctx.say(f"heads.{key}")
+        if often[key] > 1:
+            head = ctx.say("parts.section", head=head, title=release_title(release, ctx))
+        sections.append(Section(key if often[key] == 1 else f"{key}-{often[key]}", head, tuple(blocks)))
+    return sections
 
 
 def _lines(ctx: Context) -> Figure:
@@ -240,4 +262,4 @@ def _back(ctx: Context) -> Section:
     return Section("about", ctx.say("heads.back"), tuple(Paragraph(t) for t in told))
 
 
-__all__ = ["booklet", "context"]
+__all__ = ["booklet", "context", "release_booklet"]

@@ -15,7 +15,7 @@ from patternkit.drawing.look import Look
 from patternkit.drawing.making import DrawnJoint as Mark
 from patternkit.drawing.swatches import Swatch, assign
 from patternkit.lengths import Length
-from patternkit.model.pattern import Pattern, Release
+from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Thing
 from patternkit.piecing.keys import AnyKey, OwnKey
 from patternkit.piecing.making import Making, Outline, rectangle
@@ -28,6 +28,7 @@ from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
 from patternkit.work.build import Worked, order_from
 from patternkit.work.model import Order, Step
+from patternkit.work.runs import RunShare, first_runs, shares_of
 from patternkit.work.sections import SECTIONS, section_of
 
 if TYPE_CHECKING:
@@ -68,8 +69,7 @@ def is_box(making: Making) -> bool:
 
 class Context:
     """One pattern in one size and colourway, planned and ready to be told. `sizes` are its sister
-    contexts, one for each row of the sizes table, when the booklet covers them all; `release` is the
-    part that alone is told."""
+    contexts, one for each row of the sizes table, when the booklet covers them all."""
 
     def __init__(
         self,
@@ -79,11 +79,10 @@ class Context:
         phrases: Phrases,
         names: Names,
         sizes: tuple[Context, ...] = (),
-        release: Release | None = None,
         roots: Sequence[tuple[Making, int]] = (),
     ) -> None:
         self.project, self.plan, self.top, self.phrases = project, plan, top, phrases
-        self.names, self.sizes, self.release, self.roots = names, sizes, release, tuple(roots)
+        self.names, self.sizes, self.roots = names, sizes, tuple(roots)
         self.several = False  # the step at hand is made more than once in some size: all sizes say "each"
         self.numbers: dict[int, int] = {}  # the step in which a making is made, by its identity
         self.many = 0  # how many sizes stand side by side, where it is one of several in one booklet
@@ -233,9 +232,24 @@ class Context:
 
     @cached_property
     def steps(self) -> list[Count]:
-        """The makings that are sewn in a step of their own, in reading order: units, blocks, top, borders."""
+        """The makings that are sewn in a step of their own, in reading order: release by release, and in each units,
+        blocks, top, borders."""
         own = [c for c in self.plan.counts if c.making.seams]
-        return sorted(own, key=lambda c: SECTIONS.index(section_of(c.making)))  # stable: sewing order within each
+        return sorted(own, key=lambda c: self.reading(c.making))  # stable: sewing order within each
+
+    def reading(self, making: Making) -> tuple[int, int]:
+        """Where a step stands in reading order: its first release by number, then the section."""
+        return self.first_runs.get(making.thing, 0), SECTIONS.index(section_of(making))
+
+    @cached_property
+    def first_runs(self) -> Mapping[Thing, int]:
+        """In which release each thing is first made; empty where the pattern has no releases."""
+        return first_runs(self.order) if self.pattern.parts else {}
+
+    @cached_property
+    def shares(self) -> Mapping[int, RunShare]:
+        """The releases by number, from 0; what none of them makes has the number after the last."""
+        return {s.release: s for s in shares_of(self.order, self.pattern.parts)} if self.pattern.parts else {}
 
 
 def _versions(project: Project) -> dict[AnyKey, tuple[str, str]]:
@@ -258,7 +272,6 @@ def context(
     house: Mapping[str, Any] | None = None,
     solver: bool = True,
     sisters: Sequence[Project] = (),
-    release: Release | None = None,
 ) -> Context:
     """Plan a project and make it ready to be told; `sisters` are the same pattern in the rows of its
     sizes table."""
@@ -271,7 +284,7 @@ def context(
     others = tuple(_told(p, phrases, solver, several=several) for p in sisters)
     for other in others:
         other.many = len(others) if len(others) > 1 else 0
-    return _told(project, phrases, solver, others, release, several)
+    return _told(project, phrases, solver, others, several)
 
 
 def _told(
@@ -279,7 +292,6 @@ def _told(
     phrases: Phrases,
     solver: bool,
     sizes: tuple[Context, ...] = (),
-    release: Release | None = None,
     several: bool = False,
 ) -> Context:
     pattern = project.pattern
@@ -293,7 +305,7 @@ def _told(
     plan, problems = project.plan(solver=solver, lot=lot)
     if problems:  # a booklet without what cannot be cut would be told as if it were whole
         raise PatternError(problems, project.sources)
-    return Context(project, plan, project.sewn_top, phrases, names, sizes, release, project.sewn_roots)
+    return Context(project, plan, project.sewn_top, phrases, names, sizes, project.sewn_roots)
 
 
 __all__ = ["Context", "context", "units_for"]

@@ -14,7 +14,6 @@ from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Making
 from patternkit.piecing.names import SASHING_ROW
 from patternkit.plan.counts import Count
-from patternkit.work.sections import SECTIONS, section_of
 
 HALF = 230.0  # points: drawings narrower than this stand side by side
 _V = TypeVar("_V")
@@ -37,7 +36,8 @@ def groups(told: Sequence[tuple[str, _V]]) -> list[tuple[list[str], _V]]:
 def steps_of(ctx: Context) -> list[Copies]:
     """The steps of a booklet in order, each with its count in every size that needs it.
 
-    A step that only later sizes have comes after the one that it follows in them, and so before what is made of it.
+    They run release by release, and in each section by section. A step that only later sizes have comes after the one
+    that it follows in them, and so before what is made of it.
     """
     found: dict[_StepKey, Copies] = {}
     order: list[_StepKey] = []
@@ -57,7 +57,7 @@ def steps_of(ctx: Context) -> list[Copies]:
                 order.insert(at, key)
             found[key].append((c, count))
             at = order.index(key) + 1
-    steps = sorted((found[key] for key in order), key=lambda copies: SECTIONS.index(section_of(copies[0][1].making)))
+    steps = sorted((found[key] for key in order), key=lambda copies: min(c.reading(x.making) for c, x in copies))
     for number, copies in enumerate(steps, 1):
         for c, count in copies:
             c.numbers[id(count.making)] = number

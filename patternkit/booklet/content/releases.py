@@ -1,162 +1,161 @@
-"""Release by release: what each part of a sew-along makes, with its own cut list; together the lists are the whole."""
+"""Release by release, as runs of the making order: what each part of a sew-along makes, what must be ready, what is
+cut for it, and its templates, in every size that is told."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
-import msgspec
-
-from patternkit.booklet.content.cloth import long_words, use_of
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.prose import prose_blocks
-from patternkit.document import Block, Paragraph, Section, Table
-from patternkit.lengths import ceil_fraction
-from patternkit.model.pattern import Pattern, Release
-from patternkit.piecing.names import BIAS_BINDING, BINDING, SLEEVE
+from patternkit.booklet.content.release_cuts import NONE, Shares, cut_blocks
+from patternkit.booklet.content.release_names import release_title
+from patternkit.booklet.content.taking import template_name
+from patternkit.document import Block, Bullets, Paragraph, Section, Table
+from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
-from patternkit.plan.lines import cut_lines, strip_line
-from patternkit.plan.model import CutLine, LongStrip
-from patternkit.problems import PatternError, Problem
-
-TOP_ROLES = ("row", "centre", "quilt", "border", "border strip")
+from patternkit.work.runs import TOP_ROLES, RunShare
 
 
-class Share(msgspec.Struct, frozen=True):
-    """What one release makes: counts with the batches that fall to it, its cutting lines, its long strips."""
-
-    release: Release | None  # None: what no release makes
-    counts: tuple[Count, ...]
-    lines: tuple[CutLine, ...]
-    long_strips: tuple[LongStrip, ...]
-    finishing: bool = False
-
-
-def shares(ctx: Context) -> list[Share]:
-    """The releases in order, and what none of them makes, if anything.
-
-    A unit made in several releases is cut in batches: each release gets the batches that bring the total up to what has
-    been made by then, so that the parts' cuts add up to the whole plan's. Where no release names the finishing, it goes
-    with the top.
-    """
-    done: dict[int, int] = {}
-    taken: dict[int, int] = {}
-    found, finished = [], False
-    named = any(name == "finishing" for release in ctx.pattern.parts for _, name, _ in release.makes)
-    for release in ctx.pattern.parts:
-        own, ends = [], False
-        for n, name, _ in release.makes:
-            ends = ends or name == ("finishing" if named else "top")
-            own += _made(name, n, ctx, done, taken)
-        found.append(_share(release, own, ends and not finished, ctx))
-        finished = finished or ends
-    rest = [c for count in ctx.plan.counts for c in _take(count, count.needed, done, taken)]
-    left = _share(None, rest, not finished, ctx)
-    if left.lines or left.long_strips:
-        found.append(left)
-    return found
-
-
-def _made(name: str, n: int | None, ctx: Context, done: dict[int, int], taken: dict[int, int]) -> list[Count]:
-    """The counts that a release's item stands for; a number is shared out over the unit's versions in their order."""
-    if name == "top":
-        return [
-            c
-            for count in ctx.plan.counts
-            if count.making.role in TOP_ROLES
-            for c in _take(count, count.needed, done, taken)
-        ]
-    left, own = n, []
-    for count in ctx.plan.counts:
-        if count.making.unit == name and count.making.role not in TOP_ROLES:
-            open_now = count.needed - done.get(id(count.making), 0)
-            wanted = open_now if left is None else min(open_now, left)
-            left = None if left is None else left - wanted
-            own += _take(count, wanted, done, taken)
-    return own
-
-
-def _take(count: Count, wanted: int, done: dict[int, int], taken: dict[int, int]) -> list[Count]:
-    """So many more of a making, with the batches that this takes beyond those already made."""
-    key = id(count.making)
-    if count.shared is not None:  # all of these units are made in one part: their strip units go with it as they are
-        fresh, done[key] = key not in done, count.needed
-        return [count] if fresh and wanted else []
-    n = min(wanted, count.needed - done.get(key, 0))
-    if n <= 0:
-        return []
-    done[key] = done.get(key, 0) + n
-    batches = ceil_fraction(Fraction(done[key], count.yields)) if count.yields else 0
-    more, taken[key] = batches - taken.get(key, 0), batches
-    return [Count(count.making, n, count.yields, more, count.half if more and batches == count.batches else 0)]
-
-
-def _share(release: Release | None, counts: Sequence[Count], finishing: bool, ctx: Context) -> Share:
-    lines, long_strips = cut_lines(counts, ctx.pattern)
-    usable = {key: f.usable_width for key, f in ctx.pattern.fabrics.items()}
-    lines += [strip_line(len(lines), x.fabric, x.height, x.strips, x.use, usable) for x in long_strips]
-    if finishing:
-        lines += [line for line in ctx.plan.lines if line.use[0] in (BINDING, BIAS_BINDING, SLEEVE)]
-    return Share(release, tuple(counts), tuple(lines), tuple(long_strips), finishing)
-
-
-def find_release(pattern: Pattern, title: str) -> Release:
-    """The release of a title, however its letters are cased. Raises PatternError naming those there are."""
-    found = next((r for r in pattern.parts if r.title.casefold() == title.strip().casefold()), None)
-    if found is None:
-        there = ", ".join(r.title for r in pattern.parts)
-        raise PatternError(
-            [
-                Problem(
-                    "unknown-name",
-                    f"The pattern has no part called {title}.",
-                    pattern.settings.span,
-                    causes=(f"It has {there}." if there else "It has no parts.",),
-                )
-            ]
-        )
-    return found
+def shares_by_size(number: int, ctx: Context) -> Shares:
+    """One release in every size that is told; sizes in which there is nothing for it are left out."""
+    return [(c, c.shares[number]) for c in ctx.sizes or (ctx,) if number in c.shares]
 
 
 def releases_section(ctx: Context) -> Section | None:
-    """All releases, each with its date, what is made, and its cut list."""
+    """All releases, and what none of them makes, if anything."""
     if not ctx.pattern.parts:
         return None
-    inner = tuple(release_section(share, ctx) for share in shares(ctx))
+    numbers = range(len(ctx.pattern.parts) + 1)
+    inner = tuple(release_section(n, ctx) for n in numbers if shares_by_size(n, ctx))
     return Section("parts", ctx.say("heads.parts"), (Paragraph(ctx.say("parts.intro")), *inner))
 
 
-def release_section(share: Share, ctx: Context) -> Section:
-    """One release."""
-    title = ctx.say("parts.rest")
+def release_section(number: int, ctx: Context) -> Section:
+    """One release: the writer's words, what is made, what must be ready, what is cut, which templates it needs."""
+    shares, parts = shares_by_size(number, ctx), ctx.pattern.parts
+    part = parts[number] if number < len(parts) else None
     blocks: list[Block] = []
-    if share.release is not None:
-        title = ctx.say("parts.title", title=share.release.title, date=share.release.date)
-        blocks += prose_blocks(share.release.prose, ("intro", "note", "before", "tip", "caution"), ctx)
-    makes = [ctx.noun(c.making, c.needed) for c in share.counts if c.making.role not in TOP_ROLES]
-    makes += [ctx.say("parts.top")] if any(c.making.role in TOP_ROLES for c in share.counts) else []
-    makes += [ctx.say("parts.finishing")] if share.finishing else []
-    if makes:
-        blocks.append(Paragraph(ctx.say("parts.makes", items=ctx.listed(makes))))
-    if share.lines:
-        blocks.append(cut_list(share, ctx))
-    blocks += [Paragraph(long_words(x, ctx)) for x in share.long_strips]
-    if share.release is not None:
-        blocks += prose_blocks(share.release.prose, ("after", "finishing"), ctx)
-    key = slug(share.release.title) if share.release is not None else "rest"
-    return Section(f"part-{key}", title, tuple(blocks))
+    if part is not None:
+        blocks += prose_blocks(part.prose, ("intro", "note", "before", "tip", "caution"), ctx)
+    blocks += [*_makes(shares, ctx), *_ready(shares, ctx), *cut_blocks(shares, ctx), *_patterns(shares, ctx)]
+    if part is not None:
+        blocks += prose_blocks(part.prose, ("after", "finishing"), ctx)
+    return Section(f"part-{_key(number, ctx)}", release_title(number, ctx), tuple(blocks))
 
 
-def cut_list(share: Share, ctx: Context) -> Table:
-    """What is cut for one release: fabric, count and size, what for."""
-    rows = []
-    ordered = sorted(share.lines, key=lambda x: list(ctx.pattern.fabrics).index(x.fabric))
-    for line in ordered:
-        size = (
-            ctx.say("cutting.strip_of", h=line.cut.height)
-            if line.cut.then == "strip"
-            else ctx.phrases.by(line.cut.width, line.cut.height)
-        )
-        rows.append((ctx.fabric(line.fabric), str(line.count), size, use_of(line, ctx, share.long_strips)))
-    return Table(ctx.say("parts.caption"), ctx.phrases.list("parts.heads"), tuple(rows), "lrll")
+def _key(number: int, ctx: Context) -> str:
+    """The anchor of a release: its title's; with its number where two titles would have one."""
+    titles = [slug(part.title) for part in ctx.pattern.parts]
+    if number >= len(titles):
+        return "rest"
+    return titles[number] if titles.count(titles[number]) == 1 else f"{titles[number]}-{number + 1}"
+
+
+# -- made and ready ---------------------------------------------------------------------------------------
+def _makes(shares: Shares, ctx: Context) -> list[Block]:
+    """What is made: units and blocks with their numbers, the top, the finishing; that it is nothing, where it is."""
+    units = [(c, _in_reading_order(share, c)) for c, share in shares]
+    own = [(c, [x for x in counts if x.making.role not in TOP_ROLES]) for c, counts in units]
+    ends = [ctx.say("parts.top")] if any(len(a[1]) < len(b[1]) for a, b in zip(own, units, strict=True)) else []
+    ends += [ctx.say("parts.finishing")] if any(share.finishes for _, share in shares) else []
+    if not ctx.sizes:
+        items = [c.noun(x.making, x.needed) for c, counts in own for x in counts]
+        if not items and not ends:
+            return [Paragraph(ctx.say("parts.nothing"))]
+        return [Paragraph(ctx.say("parts.makes", items=ctx.listed([*items, *ends])))]
+    table = _by_size([(c, [(x.making, x.needed) for x in counts]) for c, counts in own], "parts.made_heads", ctx)
+    if not table and not ends:
+        return [Paragraph(ctx.say("parts.nothing"))]
+    key = "parts.makes_too" if table else "parts.makes"
+    return [*table, *([Paragraph(ctx.say(key, items=ctx.listed(ends)))] if ends else [])]
+
+
+def _in_reading_order(share: RunShare, c: Context) -> list[Count]:
+    """What is sewn, as its steps come."""
+    return sorted((x for x in counts_in(share, c) if x.making.seams), key=lambda x: c.reading(x.making))
+
+
+def _ready(shares: Shares, ctx: Context) -> list[Block]:
+    """What must be ready from earlier releases."""
+    told = [(c, [(c.designs[t], n) for t, n in share.ready if t in c.designs]) for c, share in shares]
+    if ctx.sizes:
+        return _by_size(told, "parts.ready_heads", ctx)
+    items = [
+        c.say("step.item", what=c.noun(making, n), size=c.measures(making), n=n)
+        for c, listed in told
+        for making, n in listed
+    ]
+    return [Paragraph(ctx.say("parts.ready")), Bullets(tuple(items))] if items else []
+
+
+def _by_size(told: Sequence[tuple[Context, Sequence[tuple[Making, int]]]], heads: str, ctx: Context) -> list[Block]:
+    """Things with what they measure, and a column of numbers for each size."""
+    found: dict[tuple[str, str], dict[str, int]] = {}
+    for c, made in told:
+        for making, n in made:
+            row = found.setdefault((c.title(making), c.measures(making) or NONE), {})
+            row[c.size_name] = row.get(c.size_name, 0) + n
+    names = [c.size_name for c in ctx.sizes]
+    rows = tuple((*key, *(str(row.get(name, NONE)) for name in names)) for key, row in found.items())
+    return [Table("", (*ctx.phrases.list(heads), *names), rows, "ll" + "r" * len(names))] if rows else []
+
+
+# -- the release's own counts -----------------------------------------------------------------------------
+def counts_in(share: RunShare, c: Context) -> list[Count]:
+    """The counts of one release: what its batches give of each making, and the plain patches that are taken for them.
+
+    A making of one patch has no step of its own; so many are counted as parts are made of it.
+    """
+    sewn = dict(share.sews)
+    found: dict[int, Count] = {}
+    patches: dict[int, int] = {}
+    for count in c.plan.counts:
+        n = min(sewn.get(count.making.thing, 0), count.needed)
+        if not n or not count.making.seams:
+            continue
+        sewn[count.making.thing] -= n
+        found[id(count.making)] = _part_of(count, n, share.release, c)
+        for part in count.making.parts:
+            what = part.what
+            while isinstance(what, Making) and len(what.parts) == 1 and not what.seams:
+                patches[id(what)] = patches.get(id(what), 0) + n
+                what = what.parts[0].what
+    for count in c.plan.counts:
+        if id(count.making) in patches:
+            n = min(patches[id(count.making)], count.needed)
+            found[id(count.making)] = Count(count.making, n, count.yields, _batches(n, count.yields))
+    return [found[id(count.making)] for count in c.plan.counts if id(count.making) in found]
+
+
+def _part_of(count: Count, n: int, release: int, c: Context) -> Count:
+    """So many of a count, as one release makes them; half strips are for the last batch of all."""
+    if n == count.needed:
+        return count
+    last = max(number for number, share in c.shares.items() if count.making.thing in dict(share.sews))
+    return Count(count.making, n, count.yields, _batches(n, count.yields), count.half if release == last else 0)
+
+
+def _batches(n: int, yields: int) -> int:
+    return -(-n // yields) if yields else 0
+
+
+# -- templates --------------------------------------------------------------------------------------------
+def _patterns(shares: Shares, ctx: Context) -> list[Block]:
+    """The names of the templates and the foundations that a release uses."""
+    templates: dict[str, None] = {}
+    papers: dict[str, None] = {}
+    for c, share in shares:
+        for count in counts_in(share, c):
+            making = count.making
+            cuts = [cut for cut in making.recipe.cuts if cut.then == "template" and cut.shape and count.batches]
+            templates |= dict.fromkeys(template_name(making, cut, c) for cut in cuts)
+            if making.kind == "strip-piece":
+                templates[c.title(making)] = None
+            if making.recipe.method.on_paper:
+                papers[c.title(making)] = None
+    blocks: list[Block] = []
+    for key, names in (("parts.templates", templates), ("parts.papers", papers)):
+        if names:
+            blocks.append(Paragraph(ctx.say(key, items=ctx.listed(list(names)))))
+    return blocks

@@ -3,7 +3,7 @@ they match."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -13,22 +13,22 @@ from patternkit.booklet.content.taking import template_name
 from patternkit.document import PrintedTemplate
 from patternkit.drawing.templates import draw_foundation, draw_template
 from patternkit.lengths import ONE, ZERO
-from patternkit.piecing.batch import Thing
 from patternkit.piecing.division import on_segment
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point
 from patternkit.piecing.offset import CannotOffset, HalfPlane, raw_outline, trimmed_outline, unit_vector
 from patternkit.piecing.templates import dog_ears
+from patternkit.plan.counts import Count
 from patternkit.pressing.touching import inside
 
 
-def templates(ctx: Context, only: Container[Thing] | None = None) -> tuple[PrintedTemplate, ...]:
-    """Every template and foundation of the pattern, of each size that differs; one template for all units that have
-    a piece of its shape, with the names that it has in each. With `only` those that one of these things needs."""
+def templates(ctx: Context, only: Mapping[Context, Sequence[Count]] | None = None) -> tuple[PrintedTemplate, ...]:
+    """Every template and foundation of the pattern, of each size that differs; one template for all units that have a
+    piece of its shape, with the names that it has in each. With `only` those of what is counted there, in its numbers.
+    """
     found: dict[object, PrintedTemplate | _Shared] = {}
-    needs: dict[object, list[Thing]] = {}  # for which things each of them is
     taken: set[object] = set()  # once each, though several sizes may have it
     for c in ctx.sizes or (ctx,):
-        for count in c.plan.counts:
+        for count in c.plan.counts if only is None else only.get(c, ()):
             making, recipe = count.making, count.making.recipe
             alike: dict[Outline, list[PieceCut]] = {}
             for cut in recipe.cuts if count.batches else ():
@@ -40,19 +40,15 @@ def templates(ctx: Context, only: Container[Thing] | None = None) -> tuple[Print
                     lines = [seam_line(making, x, c) for x in cuts]
                     at = (c.size_name, shape, lines[0][0])
                     shared = found.setdefault(at, _Shared(c, []))
-                    needs.setdefault(at, []).append(making.thing)
                     if isinstance(shared, _Shared):
                         shared.users.append(_User(making, cuts, count.batches, lines))
             if making.kind == "strip-piece" and count.needed and making.thing not in found:
                 found[making.thing] = _strip_template(making, count.needed, c, ctx)
-                needs[making.thing] = [making.thing]
             if recipe.method.on_paper and count.needed:
                 foundation = (making.thing, making.width, making.height)
                 if foundation not in found:
                     found[foundation] = _foundation(making, count.needed, c, ctx)
-                    needs[foundation] = [making.thing]
-    wanted = [one for at, one in found.items() if only is None or any(thing in only for thing in needs[at])]
-    return tuple(_template(one, ctx) if isinstance(one, _Shared) else one for one in wanted)
+    return tuple(_template(one, ctx) if isinstance(one, _Shared) else one for one in found.values())
 
 
 class _User(msgspec.Struct, frozen=True):
