@@ -167,8 +167,8 @@ def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: C
     )
 
 
-def use_of(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None = None) -> str:
-    """What a line is for; long pieces by each of their names (`long_strips` where they are not the whole plan's)."""
+def use_of(line: CutLine, ctx: Context) -> str:
+    """What a line is for; long pieces by each of their names."""
     if line.cut.then == "template":
         making = next((c.making for c in ctx.plan.counts if line.cut in c.making.recipe.cuts), None)
         return template_name(making, line.cut, ctx) if making is not None else _said(line.use, ctx)
@@ -177,18 +177,18 @@ def use_of(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None 
         return ctx.say("names.half_strip", title=told)
     if line.cut.name == SHORT_STRIP:
         return ctx.say("names.short_strip", title=told)
-    return told if line.also else ", ".join(_long_uses(line, ctx, long_strips)) or told
+    return told if line.also else ", ".join(_long_uses(line, ctx)) or told
 
 
 def _said(uses: Uses, ctx: Context) -> str:
     return ctx.listed(list(dict.fromkeys(map(ctx.names.said, uses))))
 
 
-def _long_uses(line: CutLine, ctx: Context, long_strips: Sequence[LongStrip] | None = None) -> list[str]:
+def _long_uses(line: CutLine, ctx: Context) -> list[str]:
     """The long pieces that are cut from a line's strips joined end to end; none of any other line."""
     if line.cut.then != "strip":
         return []
-    for long in ctx.plan.long_strips if long_strips is None else long_strips:
+    for long in ctx.plan.long_strips:
         if long.fabric == line.fabric and long.use == line.use:
             return sorted({ctx.names.said(name) for _, _, name in long.lengths})  # one order in all sizes
     return []

@@ -10,9 +10,10 @@ import msgspec
 from patternkit.booklet.content.context import Context
 from patternkit.document import Block, Paragraph, Table
 from patternkit.piecing.batch import Piece, Thing
+from patternkit.piecing.making import Making
 from patternkit.piecing.names import BIAS_BINDING, BINDING, SLEEVE
 from patternkit.work.model import Bind, CutBias, CutDiagonally, Sleeve
-from patternkit.work.runs import RunShare
+from patternkit.work.runs import TOP_ROLES, RunShare
 
 NONE = "–"
 Shares = Sequence[tuple[Context, RunShare]]
@@ -116,22 +117,26 @@ def template_titles(piece: Piece, c: Context) -> list[str]:
 
 
 def _uses(share: RunShare, c: Context) -> dict[Piece, tuple[str, ...]]:
-    """What each piece is for: the titles of what its batches give; the rows of a quilt under one word."""
+    """What each piece is for: the titles of what its batches give; of a border what the piece is called there, and the
+    rows of a quilt under one word."""
     found: dict[Piece, dict[str, None]] = {}
     for run in share.runs:
         step = c.order.steps[run.step]
         for b, _ in run.batches:
             batch, _ = step.batches[b]
-            titles = [title(item, c) for item, _ in batch.gives if isinstance(item, Thing)]
+            made = [c.designs[item] for item, _ in batch.gives if isinstance(item, Thing) and item in c.designs]
             for use in batch.uses:
                 if isinstance(use.item, Piece):
-                    found.setdefault(use.item, {}).update(dict.fromkeys(t for t in titles if t))
+                    told = [name for making in made for name in _called(use.item, making, c)]
+                    found.setdefault(use.item, {}).update(dict.fromkeys(told))
     return {piece: tuple(titles) for piece, titles in found.items()}
 
 
-def title(thing: Thing, c: Context) -> str:
-    """What a sewn thing is called; the rows of a quilt have one word; empty where it has no name of its own."""
-    making = c.designs.get(thing)
-    if making is None:
-        return ""
-    return c.say("parts.rows") if making.role == "row" else c.title(making)
+def _called(piece: Piece, making: Making, c: Context) -> list[str]:
+    if making.role == "row":
+        return [c.say("parts.rows")]
+    if making.role in TOP_ROLES:
+        cuts = [cut for cut in making.recipe.cuts if cut.name and c.worked.desk.piece(cut) == piece]
+        if cuts:
+            return [c.names.of(cut.name) for cut in cuts if cut.name]
+    return [c.title(making)]
