@@ -46,7 +46,7 @@ def test_an_order_in_words_follows_the_table() -> None:
     table = [line.split(": ", 1)[1] for line in told if line.strip().startswith("on the table")]
     assert table[0] == "80 x vane"
     assert told[-1] == "Everything holds."
-    assert "  A1: square of Flag red, 2 1/2 x 2 1/2 in" in told
+    assert "  A1: square of Flag red, 9 3/4 x 9 3/4 in" in told
 
 
 def test_a_pattern_with_problems_is_checked_first() -> None:
