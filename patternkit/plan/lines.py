@@ -11,6 +11,7 @@ from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, SASHING, SIDE_TRIANGLE, Name
+from patternkit.piecing.sewing.templates import own_image
 from patternkit.piecing.strip_cuts import half_strip, to_length
 from patternkit.plan.counts import Count
 from patternkit.plan.finishing import strips_joined
@@ -37,7 +38,10 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
                 continue
             usable = pattern.fabrics[cut.fabric].usable_width
             if per_strip(cut, usable):
-                angled.setdefault((cut.fabric, cut.width, cut.height, cut.pitch), []).append((cut, n, count.making))
+                hand = None if own_image(cut.shape) is not None else frozenset(cut.shape)  # mirror images stay apart
+                angled.setdefault((cut.fabric, cut.width, cut.height, cut.pitch, hand), []).append(
+                    (cut, n, count.making)
+                )
                 continue
             if _is_too_long(cut, usable):
                 high, long = sorted((cut.width, cut.height))

@@ -370,7 +370,7 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
                 way = right_of(unit(minus(b, a)))
                 outers.append((-way[0], -way[1]))
     else:
-        outers = [moved(turning(q), _level(hand)) for q in (0, 90, 180, 270)]
+        outers = [moved(turning(q), _level(hand, action.of)) for q in (0, 90, 180, 270)]
     done: list[XY] = []
     for outer in outers:
         if any(dot(outer, d) > 0.9999 for d in done):
@@ -394,8 +394,19 @@ def _points_of(bench: Bench, hand: OnTable, part: int) -> list[XY]:
     return list(shifted(facet.ring, [0.0 if label == SEWN else bench.seam for label in facet.labels]))
 
 
-def _level(hand: OnTable) -> XY:
-    """The direction along which raw edges run, or square to which they do, those a little aslant evened out."""
+def _level(hand: OnTable, part: int | None) -> XY:
+    """The direction of the longest raw edge of a part, where it has one: the ruler is laid along it. Else that along
+    which raw edges run, or square to which they do, those a little aslant evened out.
+    """
+    own = [
+        (apart(f.ring[i], f.ring[(i + 1) % len(f.ring)]), minus(f.ring[(i + 1) % len(f.ring)], f.ring[i]))
+        for f in hand.facets
+        if f.part == part
+        for i, label in enumerate(f.labels)
+        if label >= 0
+    ]
+    if own:
+        return unit(max(own)[1])
     x = y = 0.0
     for a, b in raw_edges(hand):
         turn = 4 * radians(bearing(minus(b, a)))  # a quarter turn changes nothing

@@ -29,6 +29,7 @@ KINDS = (
     "hexagon",
     "kite",
     "trapezoid",
+    "parallelogram",
     "quarter-circle",
     "eight-point-star",
     "triangle-in-a-square",

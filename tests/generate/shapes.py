@@ -107,6 +107,23 @@ def trapezoid(w: Writer, box: Box, method: str) -> list[str]:
     return [f"trapezoid {w.fabric()}, {_corners(w, 2)}", *free(), f"finished {w.size(box)}"]
 
 
+@maker("parallelogram", lambda w, b: _roomy(w, b) and b.w >= b.h, *METHODS)
+def parallelogram(w: Writer, box: Box, method: str) -> list[str]:
+    says = method_line(method)
+    level = box.w - box.h  # its level edges where it leans at 45 degrees
+    if level >= w.m.seam * 2 and w.chance(0.5):
+        lines = [f"parallelogram {w.fabric()}, {_corners(w, 2)}", f"top {w.num(level)}"]
+        return [*lines, *says, f"finished {w.size(box)}"]
+
+    def free() -> list[str]:
+        return [FREE, f"top {w.num(box.w / 2)}", *says]
+
+    if w.chance(0.3):
+        slices = ["from middle of top to bottom left, {} left", "from top right to middle of bottom, {} right"]
+        return _alone(w, box, lambda: [f"parallelogram {w.fabric()}", *free()], slices)
+    return [f"parallelogram {w.fabric()}, {_corners(w, 2)}", *free(), f"finished {w.size(box)}"]
+
+
 @maker("triangle-strip", lambda w, b: b.h >= w.m.seam * 8 and b.w >= b.h * Fraction(6, 5), *METHODS)
 def triangle_strip(w: Writer, box: Box, method: str) -> list[str]:
     side = float(box.h) / sqrt(3)

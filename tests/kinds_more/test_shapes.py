@@ -42,6 +42,8 @@ SHAPES = [
     ("trapezoid night, sky", "finished ({n} * 4 / root(3)) x {n}"),
     ("trapezoid night, sky, glow", "angle 45", "top 3", "finished (2 * {n} + 3) x {n}"),
     ("trapezoid night, sky", "angle free", "top 1 1/2", "finished 6 x {n}"),
+    ("parallelogram night, sky", "top 3", "finished ({n} + 3) x {n}"),
+    ("parallelogram night, sky, glow", "angle 60", "top 2", "finished (2 + {n} / root(3)) x {n}"),
 ]
 
 

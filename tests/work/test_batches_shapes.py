@@ -22,8 +22,11 @@ BOXED = {
     "trapezoid": ("finished 4 wide",),
     "trapezoid 45": ("angle 45", "top 2", "finished 6 x 2"),
     "trapezoid free": ("angle free", "top 3 1/8", "finished 5 x 2"),
+    "parallelogram": ("top 3", "finished 5 x 2"),
+    "parallelogram 60": ("angle 60", "top 2 1/2", "finished 2 high"),
+    "parallelogram free": ("angle free", "top 3 1/8", "finished 5 x 2"),
 }
-BACKGROUNDS = {"trapezoid": ("b", "b, c")}
+BACKGROUNDS = {"trapezoid": ("b", "b, c"), "parallelogram": ("b", "b, c")}
 
 
 @pytest.mark.parametrize("seam", SEAMS)

@@ -1,7 +1,8 @@
-"""How each kind of unit is sewn, as batches of actions: one module here for each kind that says it.
+"""How each kind of unit is sewn, as batches of actions: a function ``batches(making, desk)``.
 
-A module is named after the kind of its makings (``half-square``: half_square.py), or stands in `ELSEWHERE`, and offers
-``batches(making, desk)``. Kinds without one are not rehearsed, and taken as they are drawn.
+It stands in the kind's own file, or, where that would grow too long and for what a setting makes, in a module here that
+is named after the kind of its makings (``half-square``: half_square.py) or stands in `ELSEWHERE`. Kinds without one are
+not rehearsed, and taken as they are drawn.
 """
 
 from __future__ import annotations
@@ -29,11 +30,13 @@ Batches = list[tuple[Batch, int]]
 
 @lru_cache(maxsize=256)
 def _module(kind: str) -> Callable[[Making, Desk], Batches] | None:
-    name = ELSEWHERE.get(kind, kind.replace("-", "_"))
-    if not name.isidentifier() or name == "desk" or find_spec(f"{__name__}.{name}") is None:
-        return None
-    found: Callable[[Making, Desk], Batches] | None = getattr(import_module(f"{__name__}.{name}"), "batches", None)
-    return found
+    own = kind.replace("-", "_")
+    for room, name in (("patternkit.piecing.kinds", own), (__name__, ELSEWHERE.get(kind, own))):
+        if name.isidentifier() and name != "desk" and find_spec(f"{room}.{name}") is not None:
+            found: Callable[[Making, Desk], Batches] | None = getattr(import_module(f"{room}.{name}"), "batches", None)
+            if found is not None:
+                return found
+    return None
 
 
 def batches_of(making: Making, desk: Desk) -> Batches | None:

@@ -75,7 +75,7 @@ class Templates:
         return None
 
     def _new(self, cut: PieceCut) -> CutShape:
-        name, turn = f"template {len(self.named) + 1}", _own_image(cut.shape)
+        name, turn = f"template {len(self.named) + 1}", own_image(cut.shape)
         made = CutShape(name, cut.shape, cut.sewn, cut.width, cut.height, turn)
         self.named[made.name] = self._forms[_form(cut, 0, False)] = made
         return made
@@ -92,7 +92,7 @@ def _form(cut: PieceCut, turned: int, over: bool) -> Form:
     return outline, sewn
 
 
-def _own_image(outline: Outline) -> float | None:
+def own_image(outline: Outline) -> float | None:
     """By how many degrees the mirror image of a shape is turned to lie on the shape; None where no turn does it."""
     ring = [(float(x), float(y)) for x, y in outline]
     over, n = reversed_ring(ring), len(ring)

@@ -1,0 +1,92 @@
+"""Parallelograms with two level edges, leaning to the right, alone or squared off by two corner triangles.
+
+All that is particular to this kind stands here: its equations, its geometry, and how it is sewn.
+"""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from patternkit.lengths import ONE, ZERO, Length
+from patternkit.model.pattern import Unit
+from patternkit.piecing.asking import option
+from patternkit.piecing.batch import Action, Batch, TrimBeyond
+from patternkit.piecing.kinds.base import Equations, Shop, Unsettled
+from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, ShapeSides, from_strips_or_templates, level_edges
+from patternkit.piecing.making import Making, Outline, Point
+from patternkit.piecing.method import Method
+from patternkit.piecing.sewing.desk import Desk
+from patternkit.piecing.shapes import called
+from patternkit.piecing.unknowns import of_unit
+from patternkit.problems import Problem
+
+
+class Parallelogram(Boxed):
+    """``parallelogram night, sky``: its upper edge lies further right; ``top 3`` for its level edges, ``angle 60``."""
+
+    words: ClassVar[tuple[str, ...]] = ("parallelogram",)
+    methods: ClassVar[tuple[Method, ...]] = from_strips_or_templates("parallelogram")
+    pieces: ClassVar[tuple[int, int]] = (1, 3)
+    options: ClassVar[dict[str, str]] = {"angle": "angle 45", "top": "top 3"}
+    angles: ClassVar[tuple[int, ...]] = (45, 60)
+
+    def core(self, width: Length, height: Length, unit: Unit, shop: Shop) -> Outline:
+        """The upper edge ends at the box's right side, the lower one begins at its left."""
+        top = shop.solved(of_unit(unit.key, "top"))
+        if top >= width:
+            shop.problem(
+                Problem(
+                    "does-not-add-up",
+                    f"In {called(unit)}, the level edges of the parallelogram are as long as the unit is wide.",
+                    unit.kind_span,
+                )
+            )
+            raise Unsettled(unit.key)
+        lean = width - top
+        return (lean, ZERO), (width, ZERO), (top, height), (ZERO, height)
+
+    def grain(self, core: Outline) -> Point:
+        """Along the two level edges."""
+        return ONE, ZERO
+
+    def proportions(self, unit: Unit, out: Equations, angle: int) -> None:
+        """It is as wide as a level edge and what it leans, which is the height over the slope."""
+        w, h = out.outer(unit)
+        top, said = of_unit(unit.key, "top"), option(unit, "top")
+        out.shown(top, f"a level edge of {called(unit)}")
+        if said is not None:
+            words = [word for clause in said.clauses for word in clause]
+            value = out.length(unit, words[0]) if len(words) == 1 else None
+            if value is not None:
+                out.stated(top, value, f"a level edge of {called(unit)} finishes {out.say(value)}", said.span)
+            else:
+                out.problem(
+                    Problem(
+                        "not-understood",
+                        f"In {called(unit)}, top is followed by the length of a level edge.",
+                        said.span,
+                        causes=("It is written top 3.",),
+                    )
+                )
+        if angle != FREE:
+            out.total(
+                [(ONE, top), (ONE / SLOPES[angle], h)],
+                w,
+                f"the slanting sides of {called(unit)} stand at {angle} degrees",
+                unit.kind_span,
+            )
+
+    def pitch(self, shape: Outline) -> Length:
+        """Parallelograms follow each other along a strip by one level edge."""
+        return level_edges(shape)[0]
+
+
+def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
+    """One triangle after the other; where they are cut larger, the unit is trimmed beyond the points of the shape."""
+    from patternkit.piecing.sewing.shaped import as_drawn
+
+    numbers = making.recipe.numbers
+    ending: list[Action] = []
+    if isinstance(numbers, ShapeSides) and numbers.beyond:
+        ending.append(TrimBeyond(numbers.beyond, of=0))
+    return as_drawn(making, desk, ending=ending)
