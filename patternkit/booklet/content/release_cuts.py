@@ -136,7 +136,9 @@ def _called(piece: Piece, making: Making, c: Context) -> list[str]:
     if making.role == "row":
         return [c.say("parts.rows")]
     if making.role in TOP_ROLES:
-        cuts = [cut for cut in making.recipe.cuts if cut.name and c.worked.desk.piece(cut) == piece]
-        if cuts:
-            return [c.names.of(cut.name) for cut in cuts if cut.name]
+        inner = [p.what for p in making.parts if isinstance(p.what, Making) and not p.what.seams]
+        cuts = [cut for one in (making, *inner) for cut in one.recipe.cuts]
+        names = [c.names.of(cut.name) for cut in cuts if cut.name and c.worked.desk.piece(cut) == piece]
+        if names:
+            return names
     return [c.title(making)]
