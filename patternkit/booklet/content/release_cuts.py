@@ -20,7 +20,7 @@ Shares = Sequence[tuple[Context, RunShare]]
 """One release in every size that it is told in."""
 
 
-class Row(msgspec.Struct, frozen=True):
+class CutRow(msgspec.Struct, frozen=True):
     """What tells one line of a release's cut list from another: the piece's code, its fabric's key, and what is cut."""
 
     code: str
@@ -28,7 +28,7 @@ class Row(msgspec.Struct, frozen=True):
     what: str
 
 
-class Cell(msgspec.Struct, frozen=True):
+class CutCell(msgspec.Struct, frozen=True):
     """How many of a line one size cuts, in words, and what for."""
 
     number: str
@@ -37,7 +37,7 @@ class Cell(msgspec.Struct, frozen=True):
 
 def cut_blocks(shares: Shares, ctx: Context) -> list[Block]:
     """The cut list of a release, and how strips are joined; nothing where nothing is cut."""
-    found: dict[Row, dict[str, Cell]] = {}
+    found: dict[CutRow, dict[str, CutCell]] = {}
     for c, share in shares:
         for row, cell in cut_rows(share, c):
             found.setdefault(row, {})[c.size_name] = cell
@@ -57,7 +57,7 @@ def cut_blocks(shares: Shares, ctx: Context) -> list[Block]:
     return blocks
 
 
-def cut_rows(share: RunShare, c: Context) -> Iterator[tuple[Row, Cell]]:
+def cut_rows(share: RunShare, c: Context) -> Iterator[tuple[CutRow, CutCell]]:
     """The lines of one size: pieces by code, the strips that are joined for some of them, strips for the finishing."""
     squares = {action.gives: (action, n) for action, n in share.squares}
     diagonal = {a.gives: (a, 0) for a in c.order.cutting if isinstance(a, CutDiagonally)}
@@ -72,24 +72,24 @@ def cut_rows(share: RunShare, c: Context) -> Iterator[tuple[Row, Cell]]:
             what = c.say("parts.triangles", w=w, h=h, ways=action.ways, leans=action.leans)
         else:
             what = _what(piece, piece in joined, c)
-        yield Row(code, piece.fabric, what), Cell(number, uses[piece])
+        yield CutRow(code, piece.fabric, what), CutCell(number, uses[piece])
     for join in share.joined:
         for_what = tuple(dict.fromkeys(use for piece, _ in join.gives for use in uses.get(piece, ())))
         what = c.say("parts.to_join", h=join.strip.height)
-        yield Row("", join.strip.fabric, what), Cell(str(join.count), for_what)
+        yield CutRow("", join.strip.fabric, what), CutCell(str(join.count), for_what)
     if share.finishes:
         yield from _finishing(c)
 
 
-def _finishing(c: Context) -> Iterator[tuple[Row, Cell]]:
+def _finishing(c: Context) -> Iterator[tuple[CutRow, CutCell]]:
     for done in c.order.finish:
         if isinstance(done, (Bind, Sleeve)) and done.count:
             name = c.names.of(BINDING if isinstance(done, Bind) else SLEEVE)
-            yield Row("", done.fabric, c.say("cutting.strip_of", h=done.strip)), Cell(str(done.count), (name,))
+            yield CutRow("", done.fabric, c.say("cutting.strip_of", h=done.strip)), CutCell(str(done.count), (name,))
     for action in c.order.cutting:
         if isinstance(action, CutBias):
-            row = Row("", action.fabric, c.say("parts.bias", w=action.width))
-            yield row, Cell(c.phrases.length(action.gives), (c.names.of(BIAS_BINDING),))
+            row = CutRow("", action.fabric, c.say("parts.bias", w=action.width))
+            yield row, CutCell(c.phrases.length(action.gives), (c.names.of(BIAS_BINDING),))
 
 
 def _what(piece: Piece, joined: bool, c: Context) -> str:
