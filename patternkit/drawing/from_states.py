@@ -283,7 +283,9 @@ class _Painter:
         for depth, sheet in enumerate(sheets):
             by = peek * (len(sheets) - 1 - depth)
             lines = [*self._segments(hand.stitches), *self._segments(pencil)]
-            inner = lying(self._layers(sheet, depth == len(sheets) - 1 or not peek, lines), self.swatches)
+            above = [_clockwise(apply(self.frame, f.ring)) for s in sheets[depth + 1 :] for f in s.facets]
+            shown = depth == len(sheets) - 1 or not _hides(hand)
+            inner = lying(self._layers(sheet, shown, lines, above), self.swatches)
             shapes.append(ShapeGroup(tuple(inner), by, -by))
         shapes += drawn(self._segments(pencil))
         shapes += stitched(self._segments(hand.stitches))
@@ -306,15 +308,21 @@ class _Painter:
             found.append((p, q))
         return found
 
-    def _layers(self, sheet: Sheet, letters: bool, lines: Sequence[Segment]) -> list[ClothLayer]:
-        """The cloths of one sheet, their letters clear of the lines; a sewn thing shows its patches."""
+    def _layers(
+        self, sheet: Sheet, letters: bool, lines: Sequence[Segment], above: Sequence[tuple[Pt, ...]]
+    ) -> list[ClothLayer]:
+        """The cloths of one sheet, their letters clear of the lines and of what lies above; a sewn thing shows its
+        patches.
+        """
         out = []
         for facet in sheet.facets:
             ring = _clockwise(apply(self.frame, facet.ring))
             item = self.worked.batch.uses[facet.part].item
             design = self.worked.designs.get(item) if isinstance(item, Thing) else None
             if design is None:
-                out.append(ClothLayer(ring, self._fabric(facet.part), not facet.up, letters, _clear(ring, lines)))
+                out.append(
+                    ClothLayer(ring, self._fabric(facet.part), not facet.up, letters, _clear(ring, lines, above))
+                )
                 continue
             m = facet.place
             frame: Frame = (m[0], m[2], m[1], m[3], m[4], m[5])
@@ -327,8 +335,11 @@ class _Painter:
         return out
 
 
-def _clear(ring: tuple[Pt, ...], lines: Sequence[Segment]) -> tuple[Pt, ...]:
-    """The larger part of a cloth on one side of each line that crosses it."""
+def _clear(ring: tuple[Pt, ...], lines: Sequence[Segment], above: Sequence[tuple[Pt, ...]]) -> tuple[Pt, ...]:
+    """The larger part of a cloth on one side of each line that crosses it, beside all that lies above."""
+    for other in above:
+        parts = [clipped(ring, b, a) for a, b in zip(other, [*other[1:], other[0]], strict=True)]
+        ring = max((p for p in parts if len(p) > 2), key=lambda p: abs(area(p)), default=ring)
     for a, b in lines:
         sides = [p for p in (clipped(ring, a, b), clipped(ring, b, a)) if len(p) > 2]
         if len(sides) == 2:
