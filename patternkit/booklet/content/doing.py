@@ -12,7 +12,6 @@ from typing import Any
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.phrases import Phrases
-from patternkit.lengths import Length
 from patternkit.piecing.batch import (
     Action,
     Batch,
@@ -52,9 +51,8 @@ def passages_told(batch: Batch, making: Making, values: Mapping[str, Any], ctx: 
     whole = bool(method) and ctx.phrases.has(f"method.{method}")
     told = {**values, "measured": _measured(batch, making, ctx)}
     lines = [ctx.say(f"method.{method}", **told)] if whole else []
-    covered = (*JOINS, "border-measured") if making.kind == "border" else JOINS
     for passage in batch.passages:
-        if passage.name in ELSEWHERE or (passage.name == method and whole) or (whole and passage.name in covered):
+        if passage.name in ELSEWHERE or (passage.name == method and whole) or (whole and passage.name in JOINS):
             continue
         if ctx.phrases.has(f"method.{passage.name}"):
             lines.append(ctx.say(f"method.{passage.name}", **told))
@@ -67,13 +65,12 @@ def passages_told(batch: Batch, making: Making, values: Mapping[str, Any], ctx: 
 
 
 def _measured(batch: Batch, making: Making, ctx: Context) -> str:
-    """The lengths to which strips are cut when they are measured, those of one name once."""
-    found: dict[str, Length] = {}
+    """The strips of a border that are cut to what is measured, those of one name once."""
+    found: dict[str, None] = {}
     for action in (a for p in batch.passages for a in p.actions):
-        if isinstance(action, CutMeasured):
-            what = making.parts[action.part].what
-            found[_strip(what, ctx)] = action.about
-    return ctx.listed([ctx.say("action.measured", what=what, about=about) for what, about in found.items()])
+        if isinstance(action, Join) and action.fit == "measured":
+            found |= {_strip(making.parts[e.part].what, ctx): None for e in action.right}
+    return ctx.listed(list(found))
 
 
 def _strip(what: Part, ctx: Context) -> str:
@@ -195,12 +192,12 @@ def last_trim(making: Making, ctx: Context) -> TrimTo | None:
     step = ctx.makers[making.thing]
     if not step.rehearsed:
         return next(iter(trimming(making, making.recipe.method.ruler)), None)
-    batch = step.batches[0][0]
-    found = [a for p in batch.passages if p.name == "trim" for a in p.actions if isinstance(a, TrimTo)]
-    if not found and batch.passages and batch.passages[-1].actions:
-        last = batch.passages[-1].actions[-1]
-        found = [last] if isinstance(last, TrimTo) else []
-    return found[-1] if found else None
+    for action in reversed([a for p in step.batches[0][0].passages for a in p.actions]):
+        if isinstance(action, TrimTo):
+            return action
+        if isinstance(action, (Join, Sew, Cut, CutAcross, CutOut)):
+            return None
+    return None
 
 
 def ruler_told(trim: TrimTo, batch: Batch, ctx: Context) -> str:
