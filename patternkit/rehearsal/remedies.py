@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
-from patternkit.piecing.batch import Batch, Piece
+from patternkit.piecing.batch import Batch, Item, Piece
 from patternkit.rehearsal.bench import Workroom, shape_of
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.perform import Performance, perform
@@ -40,26 +40,28 @@ def _tried(order: Order, mend: Mend, room: Workroom) -> float | None:
     for step in order.steps:
         for batch, _ in step.batches:
             items = {use.item for use in batch.uses}
-            if mend.of not in items or not items & changed or not step.rehearsed:
+            own = mend.of == step.thing == mend.within
+            if not items & changed or not step.rehearsed or not (own or mend.of in items):
                 continue
             found = True
             for sign in (1, -1):
-                left = _left(batch, mend, room, sign)
+                left = _left(batch, mend, room, sign, own)
                 worst = max(worst, left)
     if not found:
         return float(mend.error)
     return worst if worst > MEET else None
 
 
-def _left(batch: Batch, mend: Mend, room: Workroom, sign: int) -> float:
+def _left(batch: Batch, mend: Mend, room: Workroom, sign: int, own: bool) -> float:
     """How far what comes out is from what it is without error and remedy."""
     as_told = perform(batch, room)
     if as_told.broken:
         return 0.0  # told already
-    way = _axis(as_told, batch, mend)
+    way = _from_end_to_end(as_told, batch) if own else _axis(as_told, batch, mend)
     if way is None:
         return float(mend.error)
-    new = perform(batch, msgspec.structs.replace(room, changed=_changed(batch, mend, room, as_told, way, sign)))
+    change = _ends if own else _changed
+    new = perform(batch, msgspec.structs.replace(room, changed=change(batch, mend, room, as_told, way, sign)))
     if new.broken:
         gap = new.gaps[-1]
         if isinstance(gap.told, (int, float)) and isinstance(gap.out, (int, float)):
@@ -80,6 +82,34 @@ def _axis(done: Performance, batch: Batch, mend: Mend) -> XY | None:
         if facet is not None:
             return unit(swung(facet.place, (1.0, 0.0) if mend.axis == "w" else (0.0, 1.0)))
     return None
+
+
+def _from_end_to_end(done: Performance, batch: Batch) -> XY | None:
+    """The direction on the table from the first part to the last."""
+    first, last = _facet(done, 0), _facet(done, len(batch.uses) - 1)
+    if first is None or last is None:
+        return None
+    (ax, ay), (bx, by) = _middle(first), _middle(last)
+    return unit((bx - ax, by - ay))
+
+
+def _middle(facet: Facet) -> XY:
+    n = len(facet.ring)
+    return sum(x for x, _ in facet.ring) / n, sum(y for _, y in facet.ring) / n
+
+
+def _ends(batch: Batch, mend: Mend, room: Workroom, done: Performance, way: XY, sign: int) -> dict[int, Shape]:
+    """The parts of a thing that is off by itself: an inner one with the whole error, the outer two with the remedy."""
+    last = len(batch.uses) - 1
+    by: dict[Item, float] = {piece: float(x) for piece, _, x in mend.changes}
+    amounts = {1: -float(mend.error), **{n: by.get(batch.uses[n].item, 0.0) for n in (0, last)}}
+    new: dict[int, Shape] = {}
+    for part, amount in amounts.items():
+        facet = _facet(done, part)
+        if facet is not None:
+            own = unit(swung(back(facet.place), way))
+            new[part] = _resized(shape_of(batch.uses[part].item, room), own, sign * amount)
+    return new
 
 
 def _changed(batch: Batch, mend: Mend, room: Workroom, done: Performance, way: XY, sign: int) -> dict[int, Shape]:

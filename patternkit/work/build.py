@@ -35,6 +35,7 @@ from patternkit.work.model import (
     Step,
     Template,
 )
+from patternkit.work.remedies import with_remedies
 from patternkit.work.runs import by_first_run, runs_of
 from patternkit.work.sections import SECTIONS, section_of
 
@@ -132,7 +133,7 @@ def order_from(
         wanted=tuple((x, n) for x, n in ends if x is not None and (plan.top is None or not isinstance(x, Thing))),
         bought=_bought(plan) if bought is None else bought,
     )
-    order = with_leaves(order)
+    order = with_remedies(with_leaves(order), designs)
     order = by_first_run(msgspec.structs.replace(order, runs=runs_of(order, designs, pattern.parts)))
     codes = codes_of([key for key in pattern.fabrics if key in cloths], order.steps, cutting)
     return Worked(msgspec.structs.replace(order, codes=codes), designs, desk)

@@ -16,6 +16,7 @@ from patternkit.piecing.batch import Action, Batch, Item, Piece, Thing
 from patternkit.piecing.making import Outline
 
 Items = Mapping[Item, int]
+Axis = Literal["w", "h"]
 
 
 class CutStrips(msgspec.Struct, frozen=True, tag=True):
@@ -101,13 +102,22 @@ class Paper(msgspec.Struct, frozen=True):
 class Mend(msgspec.Struct, frozen=True):
     """A remedy: where things come out off by `error` along an axis, the changed cuts that make up for it.
 
-    `changes` are pieces with how much each is cut wider (negative: narrower) along the axis of the error.
+    `changes` are pieces with how many there are and how much each is cut larger (negative: smaller) along the axis of
+    the error, where what is `within` is sewn: the thing itself (its two outer pieces), or one that takes it. In a
+    `line` along the axis there lie so many of the thing and so many of the pieces.
     """
 
     of: Thing
-    axis: Literal["w", "h"]
+    axis: Axis
     error: Length
     changes: tuple[tuple[Piece, int, Length], ...]
+    within: Thing | None = None
+    line: tuple[int, int] = (1, 2)
+
+    @property
+    def missing(self) -> Length:
+        """What is missing in one line, which its pieces make up for together."""
+        return self.error * self.line[0]
 
 
 class Step(msgspec.Struct, frozen=True):

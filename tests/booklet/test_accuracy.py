@@ -10,13 +10,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from patternkit.booklet.content.accuracy import between_plain, drift, own_ends, remedies
+from patternkit.booklet.content.accuracy import drift, remedies
 from patternkit.booklet.content.context import Context, context
 from patternkit.booklet.content.doing import last_trim, ruler_told
 from patternkit.booklet.content.steps import visible_widths
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
 from patternkit.project import Project
+from patternkit.work.model import Mend
 
 from .conftest import EXAMPLES, MARSH, ROOT, made, told
 from .test_consistency import texts
@@ -30,28 +31,28 @@ def unit(path: Path, key: str):  # type: ignore[no-untyped-def]
     return ctx, next(c.making for c in ctx.plan.counts if str(c.making.key) == key)
 
 
+def mends(ctx: Context, making: Making) -> list[Mend]:
+    return [m for m in ctx.makers[making.thing].remedies if m.of == making.thing]
+
+
 def test_a_long_unit_a_quarter_short_takes_an_eighth_at_each_end() -> None:
     """Common practice, no source: a long unit 1/4 in short is met by cutting each of its two end pieces
     1/8 in longer."""
     ctx, groyne = unit(RUNNER, "groyne")
-    remedy = own_ends(groyne, ctx)
-    assert remedy is not None
-    assert (remedy.missing, remedy.each) == (IN(Fraction(1, 4)), IN(Fraction(1, 8)))
-    assert remedy.most == IN(Fraction(1, 4))  # at half a seam each
+    ends = next(m for m in mends(ctx, groyne) if m.within == m.of)
+    assert ends.missing == IN(Fraction(1, 4))
+    assert [(n, each) for _, n, each in ends.changes] == [(2, IN(Fraction(1, 8)))]
+    assert any("each 1/8 in for 1/4 in missing" in text for text in remedies(groyne, ctx))
 
 
 def test_plain_pieces_between_units_take_up_their_share() -> None:
-    """Four units and three plain pieces in one row: an error e at each unit asks for 4 e / 3 at each
-    plain piece."""
+    """Four units and three plain pieces in one row: at an eighth a piece they make up for three eighths."""
     ctx, groyne = unit(RUNNER, "groyne")
-    remedy = between_plain(groyne, ctx)
-    assert remedy is not None
-    assert (remedy.copies, remedy.pieces, remedy.parent) == (4, 3, "runner")
-    for e in (Fraction(1, 64), Fraction(1, 16)):
-        each = remedy.each / remedy.missing * e
-        assert each * remedy.pieces == IN(e) * remedy.copies
-    assert remedy.most * remedy.copies == ctx.seam / 2 * remedy.pieces
-    assert any("1/8" in text for text in remedies(groyne, ctx))
+    beside = next(m for m in mends(ctx, groyne) if m.within != m.of)
+    ((_, n, each),) = beside.changes
+    assert (beside.line, n, each) == ((4, 3), 3, IN(Fraction(1, 8)))
+    assert beside.missing == each * 3 == beside.error * 4
+    assert any("4 units in a line come out 3/8 in too narrow together" in text for text in remedies(groyne, ctx))
 
 
 def test_strips_of_unequal_widths_show_what_the_trade_expects() -> None:
@@ -79,16 +80,6 @@ def test_drift_is_the_sum_and_the_root_of_squares(n: int, width: str) -> None:
     assert off.in_all == thread * off.seams
     assert abs(float(off.by_chance) - float(thread) * sqrt(off.seams)) < 1e-12
     assert bool(remedies(making, ctx)) == (off.seams >= 5)
-
-
-@pytest.mark.parametrize("path", [*EXAMPLES, MARSH], ids=lambda p: p.stem)
-def test_no_remedy_goes_beyond_half_a_seam(path: Path) -> None:
-    ctx = told(path)
-    half = ctx.seam / 2
-    for count in ctx.plan.counts:
-        for remedy in (own_ends(count.making, ctx), between_plain(count.making, ctx)):
-            if remedy is not None:
-                assert remedy.each / remedy.missing * remedy.most == half
 
 
 @pytest.mark.parametrize("path", [*EXAMPLES, MARSH], ids=lambda p: p.stem)

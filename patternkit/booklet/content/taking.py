@@ -105,6 +105,16 @@ def _calls(makings: Sequence[Making], ctx: Context) -> _Calls:
     return found
 
 
+def called(pieces: Sequence[Piece], making: Making, ctx: Context) -> list[str]:
+    """What some cut pieces are called in the step of a making: by name, or by fabric where they have none."""
+    calls = _calls([making], ctx)
+    found: dict[str, None] = {}
+    for piece in pieces:
+        names = [name for cut, name, _ in calls if name and ctx.worked.desk.piece(cut) == piece]
+        found |= dict.fromkeys(names or [ctx.fabric(piece.fabric)])
+    return list(found)
+
+
 def _piece(item: Piece, n: int, calls: _Calls, ctx: Context) -> str:
     """A piece under all the names that it has in a step."""
     own = [(cut, name, making) for cut, name, making in calls if ctx.worked.desk.piece(cut) == item]
