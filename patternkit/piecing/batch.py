@@ -86,7 +86,8 @@ class Thing(msgspec.Struct, frozen=True):
 
     def __str__(self) -> str:
         """As one text, for machines and for an order that is always the same."""
-        return f"{self.key}, pressed the other way" if self.version else str(self.key)
+        seams = ", its seams the other way round" if self.version & 2 else ""
+        return f"{self.key}{seams}{', pressed the other way' if self.version & 1 else ''}"
 
 
 Item = Union[Piece, Thing]

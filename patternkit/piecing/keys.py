@@ -71,6 +71,11 @@ class OwnKey(msgspec.Struct, frozen=True):
         """The same."""
         return self
 
+    @property
+    def image(self) -> OwnKey:
+        """The same: it is never seen in a mirror."""
+        return self
+
     def __str__(self) -> str:
         """As one text, for machines and for an order that is always the same."""
         name = "centre" if self.name == CENTRE else english(self.name)

@@ -158,7 +158,9 @@ class Recipe(msgspec.Struct, frozen=True):
 
     With them come `mirrored` units that are its mirror images. `trim_to` is the raw size to trim to where the batch
     comes out larger (`sewn` is what it measures before). `segment` is the width cut from a strip unit, `strip_unit`
-    its raw height; yields then depends on the usable width and is worked out in the plan.
+    its raw height; yields then depends on the usable width and is worked out in the plan. `tied` are seams of the unit
+    that are one seam before it is cut apart, or are sewn now as the one and now as the other: by their numbers, and
+    whether one is pressed to its left when the other is pressed to its right.
     """
 
     method: Method = Method()
@@ -170,6 +172,7 @@ class Recipe(msgspec.Struct, frozen=True):
     segment: Length | None = None
     strip_unit: Length | None = None
     numbers: Numbers = Numbers()
+    tied: tuple[tuple[int, int, bool], ...] = ()
 
     @property
     def one_by_one(self) -> bool:
@@ -189,9 +192,10 @@ class Placed(msgspec.Struct, frozen=True):
 class Making(msgspec.Struct, frozen=True, eq=False):
     """One kind of sewn unit at one size. Compared by identity: the workshop hands out one object for each.
 
-    `key` and `version` (1 for a unit, or a row, that is pressed another way) are unique in the quilt; `unit` is the
-    writer's name, `title` what she has printed for it (nothing for the quilt's own parts); `role` "unit", "block",
-    "row", "centre", "top"... ; `width`, `height` its finished bounding box with the top left at (0, 0).
+    `key` and `version` are unique in the quilt (a version is 1 more for a unit, or a row, that is pressed another way,
+    2 more where its seams are the mirror image of those of a unit that looks the same); `unit` is the writer's name,
+    `title` what she has printed for it (nothing for the quilt's own parts); `role` "unit", "block", "row", "centre",
+    "top"... ; `width`, `height` its finished bounding box with the top left at (0, 0).
     """
 
     key: AnyKey

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, MutableMapping
+from collections.abc import Iterator, Mapping, MutableMapping
 
 import msgspec
 
 from patternkit.lengths import ZERO, Length
+from patternkit.piecing.batch import Thing
 from patternkit.piecing.keys import AnyKey, Key
 from patternkit.piecing.making import (
     Cloth,
@@ -26,6 +27,8 @@ Known = MutableMapping[AnyKey, tuple[Making, int]]
 Patch = tuple[str, frozenset[Point]]
 
 WHERE_IT_LIES = Place()
+OTHER_SEAMS = 2
+"""What the version of a unit differs by whose seams are the mirror image of another's that looks the same."""
 _QUARTERS: tuple[int, ...] = (0, 90, 180, 270)
 _ANY: tuple[int, ...] = tuple(sorted({*range(0, 360, 30), *range(0, 360, 45)}))
 _SWAPPED = {"left": "right", "right": "left"}
@@ -64,6 +67,26 @@ def mirror(making: Making, known: Known | None = None) -> tuple[Making, int]:
         turn = same_turned(making)
         known[making.key] = (making, turn) if turn is not None else (_reflected(making, known), 0)
     return known[making.key]
+
+
+def image_of(making: Making) -> Making:
+    """What comes out beside a unit where half of what is sewn at a time are mirror images.
+
+    Where the mirror image looks like the unit, it is the unit with its seams the other way round: another version (the
+    long seam of an hourglass on the other diagonal).
+    """
+    image = _reflected(making, {})
+    if same_turned(making) is None:
+        return image
+    return msgspec.structs.replace(image, key=making.key, title=making.title, version=making.version ^ OTHER_SEAMS)
+
+
+def beside(making: Making, others: Mapping[Thing, Making]) -> Making | None:
+    """The making among others that comes out of the same batches as one of which half are mirror images."""
+    if not making.recipe.mirrored:
+        return None
+    images = Thing(making.key.image, making.version), Thing(making.key, making.version ^ OTHER_SEAMS)
+    return next((others[t] for t in images if t in others and others[t] is not making), None)
 
 
 def same_turned(making: Making) -> int | None:

@@ -10,6 +10,7 @@ import msgspec
 
 from patternkit.lengths import Length, ceil_fraction
 from patternkit.piecing.making import Making, PieceCut
+from patternkit.piecing.reflect import beside
 from patternkit.piecing.strip_cuts import SQUARING, shortest
 
 if TYPE_CHECKING:
@@ -24,6 +25,9 @@ class Count(msgspec.Struct, frozen=True):
 
     Strip units that are made together with those of other units are `shared`; all of them are batches of the first of
     these units, and the others have none of their own.
+
+    Where half of what a batch gives are mirror images that the quilt needs too, both come from the batches of the unit
+    that is met first. The other one is its `image_of`, and has none of its own; `given` says how many come out.
     """
 
     making: Making
@@ -32,6 +36,8 @@ class Count(msgspec.Struct, frozen=True):
     batches: int
     half: int = 0
     shared: Shared | None = None
+    image_of: Making | None = None
+    given: int = 0
 
     @property
     def whole(self) -> int:
@@ -53,6 +59,8 @@ class Count(msgspec.Struct, frozen=True):
         """
         if self.shared is not None or self.making.recipe.one_by_one:
             return self.needed
+        if self.image_of is not None:
+            return self.given
         return self.whole * self.yields + self.half
 
     @property
@@ -118,4 +126,20 @@ def counts(roots: Sequence[tuple[Making, int]], usable: Mapping[str, Length]) ->
         yields = strip_yield(making, usable)
         batches = ceil_fraction(Fraction(n, yields)) if yields else 0
         found.append(Count(making, n, yields, batches, half_yield(making, n, usable)))
+    _with_images(found)
     return found
+
+
+def _with_images(found: list[Count]) -> None:
+    """Make units and their mirror images from the same batches where a batch gives both."""
+    at = {c.making: n for n, c in enumerate(found)}
+    by_thing = {m.thing: m for m in at}
+    for making, n in at.items():
+        image = beside(making, by_thing)
+        if image is None or found[n].image_of is not None:
+            continue
+        other, mirrored = found[at[image]], making.recipe.mirrored
+        batches = max(found[n].batches, ceil_fraction(Fraction(other.needed, mirrored)))
+        given = batches * mirrored
+        found[n] = msgspec.structs.replace(found[n], batches=batches)
+        found[at[image]] = msgspec.structs.replace(other, batches=0, image_of=making, given=given)

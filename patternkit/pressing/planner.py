@@ -349,7 +349,7 @@ def apply_plan(top: Making, plan: PressPlan) -> Making:
             side = plan.sides[(making.thing, j)]
             side = OTHER[side] if over else side
             seams.append(seam if side == seam.pressed else msgspec.structs.replace(seam, pressed=side))
-        version = 1 if over else making.version
+        version = making.version ^ 1 if over else making.version
         new = msgspec.structs.replace(making, version=version, parts=tuple(parts), seams=tuple(seams))
         made[(making, over)] = new
         return new

@@ -13,6 +13,7 @@ import msgspec
 
 from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making
+from patternkit.piecing.reflect import beside
 from patternkit.pressing.bits import Cost, ParityConstraint, PuzzleComponent, Slot
 from patternkit.pressing.joints import Joint, JointTree, SeamEnd, find_joints
 from patternkit.pressing.keeping import Kept, Wanted, wanted
@@ -52,6 +53,7 @@ class Puzzle:
         self.fixed: list[str] = ["" if m.seams[j].pressed == "free" else m.seams[j].pressed for m, j in self.seams]
         self._owners()
         self.same = self._ties()
+        self._sewn_at_once()
         self._pin(pins or {})
         self.edges: list[ParityConstraint] = []
         self.joints_of: dict[tuple[tuple[int, ...], int, int, int], list[Joint]] = {}
@@ -96,6 +98,33 @@ class Puzzle:
             first, other = found.setdefault(seam.mark, (n, ahead))
             same.append((first, ahead ^ other))
         return same
+
+    def _sewn_at_once(self) -> None:
+        """Tie seams that are pressed when they are one, or by the pile: those that a unit's recipe ties, and every seam
+        of a unit with that of the mirror image that comes out of the same batch.
+        """
+        by_thing = {m.thing: m for m in self.tree.makings if m.recipe.mirrored}
+        for making in self.tree.makings:
+            for a, b, over in making.recipe.tied:
+                self._tie(self.number[making, a], self.number[making, b], over)
+            other = beside(making, by_thing)
+            if other is not None:
+                for j in range(len(making.seams)):
+                    self._tie(self.number[making, j], self.number[other, j], False)
+
+    def _tie(self, a: int, b: int, over: bool) -> None:
+        """Let two seams be pressed to the same named side, or to opposite ones (`over`), unless the writer has pressed
+        both."""
+        if bool(self.fixed[a]) != bool(self.fixed[b]):
+            done, other = (a, b) if self.fixed[a] else (b, a)
+            sides = {"left": "right", "right": "left"}
+            self.fixed[other] = sides.get(self.fixed[done], "open") if over else self.fixed[done]
+        if self.fixed[a] or self.same[a][0] == self.same[b][0]:
+            return
+        (first, flip), (gone, turned) = self.same[a], self.same[b]
+        for n, (of, own) in enumerate(self.same):
+            if of == gone:
+                self.same[n] = first, own ^ turned ^ flip ^ over
 
     def _whole(self, making: Making) -> bool:
         return making is self.tree.top or making.role in ("centre", "top", "quilt")

@@ -12,6 +12,7 @@ from patternkit.lengths import Length
 from patternkit.memory import Memory, Recent
 from patternkit.model.build import build
 from patternkit.model.pattern import Pattern
+from patternkit.piecing.both_ways import by_halves, in_both_ways
 from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making
 from patternkit.piecing.setting import make_quilt
@@ -160,7 +161,8 @@ class Answers:
     def top(self) -> Making | None:
         """The quilt top, or None when there is none or it can't be made."""
         self.makings  # noqa: B018  makes the units first, so that their problems come in the file's order
-        return make_quilt(self.pattern, self.shop)
+        top = make_quilt(self.pattern, self.shop)
+        return None if top is None else in_both_ways(top)
 
     @cached_property
     def designed(self) -> dict[str, Making]:
@@ -176,13 +178,14 @@ class Answers:
             return {}
         return self._memory.shelf(f"about makings: {what}", Recent[Making, Any]).among(len(self.makings))
 
-    @property
+    @cached_property
     def roots(self) -> Sequence[tuple[Making, int]]:
         """What is made in the end, with how many: the quilt, or each unit that no other unit uses."""
         if self.top is not None:
             return [(self.top, 1)]
         inner = {id(p.what) for m in self.makings.values() for p in m.parts}
-        return [(m, self.pattern.units[k].make or 1) for k, m in self.makings.items() if id(m) not in inner]
+        alone = [(m, self.pattern.units[k].make or 1) for k, m in self.makings.items() if id(m) not in inner]
+        return by_halves(alone)
 
     # -- pressing and plan --------------------------------------------------------------------------------
     @cached_property

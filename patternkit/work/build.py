@@ -12,6 +12,7 @@ from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
 from patternkit.piecing.names import BIAS_BINDING
+from patternkit.piecing.reflect import image_of
 from patternkit.piecing.sewing import batches_of
 from patternkit.piecing.sewing.desk import Desk, StripWay
 from patternkit.plan.counts import Count
@@ -110,6 +111,11 @@ def order_from(
         if len(making.parts) == 1 and not making.seams:
             continue
         designs[desk.thing(making)] = making
+        if making.recipe.mirrored:
+            image = image_of(making)
+            designs.setdefault(image.thing, image)
+        if count.image_of is not None:
+            continue
         maker = count if count.shared is None else _maker(count.shared, counts)
         if maker.making not in done:
             done.add(maker.making)

@@ -12,7 +12,10 @@ from patternkit.desk.files import open_project
 EXAMPLES = Path(__file__).parents[2] / "examples"
 CLEAN = [p for p in sorted(EXAMPLES.rglob("*.pattern")) if "wrong" not in p.name and p.parent.name != "shared"]
 ADVISED = {"set-in-seam", "bias-outside", "off-ruler"}  # what a true pattern may well be told
-FIGHTS = {"geese-medallion", "log-cabin"}  # their units are pressed by custom so that neighbours meet the same way
+FIGHTS = {"geese-medallion", "log-cabin", "hourglass"}
+"""Units that are pressed by custom so that neighbours meet the same way; hourglasses of which every second one has its
+long seam on the other diagonal.
+"""
 
 
 @pytest.mark.parametrize("path", CLEAN, ids=lambda p: p.stem)

@@ -20,7 +20,8 @@ from patternkit.piecing.batch import Thing
 from patternkit.piecing.keys import AnyKey, OwnKey
 from patternkit.piecing.making import Making, Outline, rectangle
 from patternkit.piecing.names import SASHING_ROW
-from patternkit.plan.counts import Count
+from patternkit.piecing.reflect import OTHER_SEAMS
+from patternkit.plan.counts import Count, sewing_order
 from patternkit.plan.model import Plan
 from patternkit.plan.rows import row_count
 from patternkit.problems import PatternError
@@ -252,9 +253,19 @@ class Context:
         return {s.release: s for s in shares_of(self.order, self.pattern.parts)} if self.pattern.parts else {}
 
 
-def _versions(project: Project) -> dict[AnyKey, tuple[str, str]]:
+VERSIONS = ("version A", "version B", "version C", "version D")
+
+
+def _versions(project: Project) -> dict[AnyKey, tuple[str, ...]]:
+    """Units in several versions, with what each is called, by their number."""
     pressing = project.pressing
-    return {v.key: v.names for v in pressing.versions} if pressing is not None else {}
+    found: dict[AnyKey, tuple[str, ...]] = {v.key: v.names for v in pressing.versions} if pressing is not None else {}
+    if project.top is not None:
+        for making in sewing_order([project.top]):
+            if making.version & OTHER_SEAMS:
+                two = making.key in found
+                found[making.key] = VERSIONS if two else (VERSIONS[0], "", VERSIONS[1], "")
+    return found
 
 
 def units_for(pattern: Pattern, wanted: str, catalogue: Mapping[str, str]) -> Units:

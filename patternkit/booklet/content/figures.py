@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from patternkit.booklet.content import images
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.pressing import numbered_seams
 from patternkit.booklet.content.shared_strips import drawn, made_before
@@ -28,7 +29,7 @@ def step_figures(count: Count, ctx: Context) -> list[Figure]:
     making, method = count.making, count.making.recipe.method
     key, marks, numbers = slug(making.spelled), joints(making, ctx), numbered_seams(making, ctx)
     small = ctx.many > 1  # the same step in other sizes stands beside or below
-    if method.in_strips and made_before(count, ctx):
+    if images.made_before(count) or (method.in_strips and made_before(count, ctx)):
         return [_figure(draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT))]
     if method.in_strips:
         cut = drawn(count, ctx)

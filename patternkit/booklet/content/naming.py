@@ -48,7 +48,7 @@ class Names:
         borders: int = 0,
         rows: int = 0,
         several: bool = False,
-        versions: Mapping[AnyKey, tuple[str, str]] = {},
+        versions: Mapping[AnyKey, tuple[str, ...]] = {},
         unlike: Mapping[AnyKey, str] = {},
     ) -> None:
         self.say, self.alone = phrases.say, borders == 1

@@ -6,7 +6,6 @@ from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from patternkit.booklet.content.context import Context
-from patternkit.piecing.batch import Thing
 from patternkit.piecing.making import Cloth, Making, Seam
 from patternkit.pressing.touching import Memo, touches
 
@@ -66,16 +65,14 @@ def version_sentence(making: Making, ctx: Context) -> str:
     names = ctx.names.versions.get(making.key)
     if names is None:
         return ""
-    counts = [next((c.needed for c in ctx.plan.counts if c.making.thing == Thing(making.key, v)), 0) for v in (0, 1)]
+    needed = {c.making.version: c.needed for c in ctx.plan.counts if c.making.key == making.key}
     title = ctx.names.base(making)
-    return ctx.say(
-        "press.versions",
-        title=title,
-        a=counts[0],
-        first=ctx.names.version(names[0]),
-        b=counts[1],
-        second=ctx.names.version(names[1]),
-    )
+    called = [(needed.get(v, 0), ctx.names.version(name)) for v, name in enumerate(names) if name]
+    if len(called) > 2:
+        items = ctx.listed([f"{n} {name}" for n, name in called])
+        return ctx.say("press.many_versions", title=title, n=len(called), items=items)
+    (a, first), (b, second) = called
+    return ctx.say("press.versions", title=title, a=a, first=first, b=b, second=second)
 
 
 def how(making: Making, seam: Seam, ctx: Context) -> str:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.booklet.content import rounds, shared_strips
+from patternkit.booklet.content import images, rounds, shared_strips
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.doing import last_trim, passages_told, ruler_told
@@ -20,6 +20,7 @@ from patternkit.lengths import Length
 from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Cloth, Making, Part, Side
 from patternkit.piecing.names import LONG_SASHING, SASHING_ROW, border_of
+from patternkit.piecing.reflect import OTHER_SEAMS
 from patternkit.plan.counts import Count
 
 Bare = tuple[object, ...]
@@ -66,9 +67,11 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
     add("version", *([Paragraph(version)] if version else []))
     if making.key.mirrored and any(c.making.key == making.key.plain for c in ctx.plan.counts):
         add("mirrored", Paragraph(ctx.say("step.mirrored", title=base_title(making, ctx))))
+    if making.version & OTHER_SEAMS:
+        add("seams", Paragraph(ctx.say("step.other_seams", title=base_title(making, ctx))))
     taken = tuple(take_blocks(count, ctx))
     told += [Told("take", taken)] if taken else []
-    before = shared_strips.made_before(count, ctx)
+    before = shared_strips.made_before(count, ctx) or images.made_before(count)
     sewing = [] if before else [Paragraph(text) for text in method(count, ctx)]
     sentences = [] if before else press_sentences(making, ctx)
     pressed = [Told("press 0", (Paragraph(" ".join(sentences)),), tuple(press_told(making, ctx)))] if sentences else []
@@ -82,7 +85,7 @@ def step_blocks(count: Count, ctx: Context) -> list[Told]:
     else:
         add("method", *sewing)
         told += [*_figures(count, ctx), *pressed]
-    add("trim", *_trim(count, ctx))
+    add("trim", *([] if images.made_before(count) else _trim(count, ctx)))
     if is_box(making):
         told.append(Told("measure 0", (Callout("checkpoint", measure(count, ctx)),), measured=_measured(count, ctx)))
     add("remedy", *(Callout("remedy", text) for text in ([] if before else remedies(making, ctx))))
@@ -177,7 +180,7 @@ def method(count: Count, ctx: Context) -> list[str]:
     making, recipe = count.making, count.making.recipe
     values = {
         "seam": ctx.seam,
-        "makes": recipe.yields,
+        "makes": recipe.yields + recipe.mirrored,
         "needed": count.needed,
         "batches": count.batches,
         "yields": count.yields,
@@ -200,7 +203,7 @@ def method(count: Count, ctx: Context) -> list[str]:
             ),
         ]
     if recipe.mirrored:
-        lines.append(ctx.say("method.mirror_images", n=recipe.mirrored, makes=recipe.yields))
+        lines.append(images.beside(count, ctx))
     if making.kind == "border":
         lines += _border_order(making, ctx)
     return lines

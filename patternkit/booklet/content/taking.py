@@ -9,7 +9,8 @@ from math import gcd, lcm
 
 import msgspec
 
-from patternkit.booklet.content import shared_strips
+from patternkit.booklet.content import images, shared_strips
+from patternkit.booklet.content.alike import row_numbers
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.rounds import first_piece
 from patternkit.document import Block, Bullets, Paragraph
@@ -29,6 +30,8 @@ _Calls = list[tuple[PieceCut, str, Making]]  # a cut, what it is called in a ste
 
 def take_blocks(count: Count, ctx: Context) -> list[Block]:
     """A line that says for how many, and the items."""
+    if images.made_before(count):
+        return [Paragraph(images.taken(count, ctx))]
     if shared_strips.made_before(count, ctx):
         return [Paragraph(shared_strips.taken(count, ctx))]
     calls = _calls([count.making], ctx)
@@ -39,7 +42,8 @@ def take_blocks(count: Count, ctx: Context) -> list[Block]:
         units = count.shared or count
         lead = ctx.say("step.take_strips", batches=units.batches, half=units.half)
     elif several > 1:
-        batches = count.batches if several == count.yields else -(-count.needed // several)
+        full = count.yields + count.making.recipe.mirrored
+        batches = count.batches if several == full else -(-count.needed // several)
         lead = ctx.say("step.take_batch", n=several, batches=batches)
     else:
         lead = ctx.say("step.take_one" if count.needed == 1 and not ctx.several else "step.take")
@@ -68,7 +72,7 @@ def _one_go(count: Count, calls: _Calls, ctx: Context) -> tuple[dict[Item, int],
     found: dict[Item, int] = {}
     for use in batch.uses:
         found[use.item] = found.get(use.item, 0) + 1
-    several = sum(n for item, n in batch.gives if isinstance(item, Thing) and item.key == count.making.key)
+    several = sum(n for item, n in batch.gives if isinstance(item, Thing) and item.key.plain == count.making.key.plain)
     setting = {ctx.worked.desk.piece(cut) for cut, _, _ in calls if cut.name in SETTING}
     once = 1
     for item, n in found.items():

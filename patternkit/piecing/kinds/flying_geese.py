@@ -172,6 +172,7 @@ class FlyingGeese(Kind):
             2 if handed else 0,
             sewn=sewn if sewn != raw else None,
             trim_to=raw if sewn != raw else None,
+            tied=((0, 1, False),) if four and not handed else (),
         )
 
     def _sky(

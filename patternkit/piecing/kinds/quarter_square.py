@@ -110,6 +110,7 @@ class QuarterSquare(Kind):
             sewn=(sewn, sewn) if sewn != raw else None,
             trim_to=(raw, raw) if sewn != raw else None,
             numbers=Halves(side - s * SQRT2),
+            tied=((0, 1, True),) if pairs and fabrics[:2] == fabrics[2:] else (),
         )
 
 
@@ -125,15 +126,14 @@ def around(fabrics: list[str]) -> list[str]:
 def pair_counts(fabrics: list[str]) -> tuple[dict[str, int], int, int]:
     """Squares of each fabric, units made, and mirror images of the unit made with them.
 
-    Each pair of squares gives two alike half-squares; two half-squares face to face, sewn either side of the
-    crossing diagonal and cut, give one unit and its mirror image. Two fabrics alternating need one pair; with
-    opposite quarters alike the mirror image is the unit itself, turned.
+    Each pair of squares gives two alike half-squares; two half-squares face to face, sewn either side of the crossing
+    diagonal and cut, give one unit and its mirror image. Two fabrics alternating need one pair. Where opposite quarters
+    are alike the mirror image looks like the unit, turned; its long seam lies on the other diagonal.
     """
     top, right, bottom, left = fabrics
     if (top, right) == (bottom, left):
-        return counted([top, right]), 2, 0
-    alike = top == bottom or right == left
-    return counted(fabrics), 4 if alike else 2, 0 if alike else 2
+        return counted([top, right]), 1, 1
+    return counted(fabrics), 2, 2
 
 
 def triangle_counts(fabrics: list[str]) -> tuple[dict[str, int], int, int]:

@@ -34,7 +34,7 @@ from patternkit.piecing.batch import (
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam
 from patternkit.piecing.names import HALF_STRIP, SHORT_STRIP
 from patternkit.piecing.offset import box_size
-from patternkit.piecing.reflect import mirror
+from patternkit.piecing.reflect import image_of
 from patternkit.piecing.sewing.templates import Templates
 
 XY = tuple[float, float]
@@ -97,9 +97,9 @@ class Desk:
         """The item that a making is."""
         return making.thing
 
-    def mirrored(self, making: Making) -> Thing:
-        """The item that the mirror image of a making is: the making itself where a turn makes them look alike."""
-        return mirror(making)[0].thing
+    def image(self, making: Making) -> Thing:
+        """The item that comes out beside a making where half are mirror images."""
+        return image_of(making).thing
 
     def piece(self, cut: PieceCut, *, then: str | None = None) -> Piece:
         """The item that one cut is, once it is cut as its `then` says (or as another `then`, where that is given)."""

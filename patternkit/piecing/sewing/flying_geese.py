@@ -43,7 +43,7 @@ def _four(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     recipe = making.recipe
     gives = [(desk.thing(making), recipe.yields)]
     if recipe.mirrored:
-        gives.append((desk.mirrored(making), recipe.mirrored))
+        gives.append((desk.image(making), recipe.mirrored))
     passages = [(recipe.method.phrase, actions), *in_the_end(making, desk)]
     return [(desk.batch([goose, first, first, second, second], passages, gives), desk.times)]
 

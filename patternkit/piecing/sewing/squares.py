@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from patternkit.piecing.batch import Action, Corner, Cut, Discard, Lay, Line, Open, Sew
 from patternkit.piecing.making import Cloth, Making, PieceCut, Seam
+from patternkit.piecing.names import Name
 from patternkit.piecing.sewing.desk import Desk, trimming
 
 Passages = list[tuple[str, list[Action]]]
@@ -15,10 +16,12 @@ def cloths_of(making: Making) -> list[Cloth]:
     return [p.what for p in making.parts if isinstance(p.what, Cloth)]
 
 
-def cut_named(making: Making, cloth: Cloth) -> PieceCut:
-    """The cut for a piece of cloth: of its fabric, and of its name where cuts are told apart by name."""
-    own = [c for c in making.recipe.cuts if c.fabric == cloth.fabric]
-    return next((c for c in own if c.name == cloth.name), own[0])
+def cut_named(making: Making, cloth: Cloth, name: Name | None = None) -> PieceCut:
+    """The cut for a piece of cloth: of its fabric, and of its name (or another that is given) where cuts are told
+    apart by name.
+    """
+    own, wanted = [c for c in making.recipe.cuts if c.fabric == cloth.fabric], cloth.name if name is None else name
+    return next((c for c in own if c.name == wanted), own[0])
 
 
 def pressed(seam: Seam, left: int, right: int) -> int:

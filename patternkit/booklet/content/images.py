@@ -1,0 +1,43 @@
+"""Units of which half come out of their batches as mirror images, or with their seams the other way round: which step
+makes them, and where a later step takes them from.
+"""
+
+from __future__ import annotations
+
+from patternkit.booklet.content.context import Context
+from patternkit.piecing.making import Making
+from patternkit.piecing.reflect import OTHER_SEAMS
+from patternkit.plan.counts import Count
+
+
+def made_before(count: Count) -> bool:
+    """Whether the step of another unit makes this one too."""
+    return count.image_of is not None
+
+
+def taken(count: Count, ctx: Context) -> str:
+    """Where what came out of another step is taken from."""
+    first = count.image_of
+    assert first is not None
+    step, alike = ctx.numbers.get(id(first), ""), _same_look(count.making)
+    return ctx.say(
+        "step.take_seams" if alike else "step.take_images", n=count.needed, title=ctx.title(first), step=step
+    )
+
+
+def beside(count: Count, ctx: Context) -> str:
+    """What comes out of a step besides the unit, and for which step it is kept."""
+    recipe = count.making.recipe
+    other = next((c for c in ctx.plan.counts if c.image_of is count.making), None)
+    if other is None:
+        return ctx.say("method.mirror_images", n=recipe.mirrored, makes=recipe.yields)
+    key = "method.seams_kept" if _same_look(other.making) else "method.images_kept"
+    return ctx.say(key, n=other.needed, title=ctx.title(other.making), step=ctx.numbers.get(id(other.making), ""))
+
+
+def _same_look(making: Making) -> bool:
+    """Whether it is a unit's other version, with its seams the other way round."""
+    return bool(making.version & OTHER_SEAMS)
+
+
+__all__ = ["beside", "made_before", "taken"]
