@@ -10,7 +10,6 @@ from math import gcd, lcm
 import msgspec
 
 from patternkit.booklet.content import images, shared_strips
-from patternkit.booklet.content.alike import row_numbers
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.rounds import first_piece
 from patternkit.document import Block, Bullets, Paragraph
