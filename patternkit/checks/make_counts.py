@@ -64,4 +64,6 @@ def _differs(unit: Unit, said: int, span: Span, own: list[Count]) -> Problem | N
 
 def _numbers(counts: list[Count]) -> tuple[int, int]:
     """How many are needed, and how many are made."""
-    return sum(c.needed for c in counts), sum(c.made for c in counts)
+    return sum(c.needed for c in counts), sum(
+        max(c.made, c.batches * c.yields) if c.making.recipe.one_by_one else c.made for c in counts
+    )

@@ -44,7 +44,7 @@ def test_only_the_cutting_and_only_the_templates(tmp_path: Path) -> None:
 
 def test_one_part_one_colourway_and_the_proof_sheet(tmp_path: Path) -> None:
     assert run("write", MARSH, "--to", tmp_path, "--as", "md", "--part", "week two")[0] == 0
-    assert "Week two (2026-03-09)" in (tmp_path / "marsh-week-two.md").read_text(encoding="utf-8")
+    assert "Week two (9 March 2026)" in (tmp_path / "marsh-week-two.md").read_text(encoding="utf-8")
     assert run("write", MARSH, "--to", tmp_path, "--as", "md", "--colourway", "dawn")[0] == 0
     text = (tmp_path / "marsh-dawn.md").read_text(encoding="utf-8")
     assert "Rust (A)" in text and "Midnight blue" not in text
