@@ -49,7 +49,7 @@ def _glued(before: Token, token: Token, earlier: Token | None, after: Token | No
     """Whether no space stands between two tokens; `earlier` stands before both and `after` behind them."""
     if token.type in ("COMMA", "_CLOSE", "CALL") or before.type in ("OPEN", "CALL"):
         return True
-    if token.type == "OPEN" and str(before) == "root":  # inside other brackets too
+    if token.type == "OPEN" and str(before) == "root" and before.end_pos == token.start_pos:  # in other brackets too
         return True
     if before.type == "ADD":  # a sign, not a sum, when no value stands before it
         return earlier is None or earlier.type not in _VALUES
