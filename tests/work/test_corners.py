@@ -69,11 +69,13 @@ def test_square_in_a_square_flipped(seam: tuple[str, ...], size: str) -> None:
     sewn(pattern(f"square-in-a-square a, b\nfinished {size}\nmethod stitch and flip", *seam))
 
 
-@pytest.mark.parametrize("seam", [*INCHES, METRIC])
-@pytest.mark.parametrize("rounds", ["b", "b, c", "b, c, d, b"])
-@pytest.mark.parametrize("size", ["8", "6", "root(2)*5", "12"])
+RINGS = [
+    *((seam, rounds, size) for seam in INCHES for rounds in ("b", "b, c", "b, c, d, b") for size in ("8", "6", "12")),
+    *((METRIC, rounds, size) for rounds in ("b", "b, c", "b, c, d, b") for size in ("8", "20.5", "30")),
+    *((seam, "b", "root(2)*5") for seam in (*INCHES, METRIC)),  # the ruler has the centre, and not the unit
+]
+
+
+@pytest.mark.parametrize(("seam", "rounds", "size"), RINGS)
 def test_square_in_a_square_of_rings(seam: tuple[str, ...], rounds: str, size: str) -> None:
-    size = {"6": "20.5", "12": "30"}.get(size, size) if seam is METRIC else size
-    if rounds != "b" and "root" in size:
-        pytest.skip("neither the centre nor the unit is on the ruler then")
     sewn(pattern(f"square-in-a-square a, {rounds}\nfinished {size}\nmethod from triangles", *seam))

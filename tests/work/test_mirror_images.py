@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from patternkit.piecing.batch import Thing
 from tests.work.sewn import INCHES, METRIC, pattern, sewn, step
 
 CASES = [
@@ -41,3 +42,23 @@ def test_units_that_look_like_their_mirror_images(kind: str, seam: tuple[str, ..
 def test_units_from_triangles_are_all_alike(kind: str) -> None:
     order = sewn(pattern(f"{kind}\nfinished 4\nmethod from triangles"))
     assert {str(item): n for item, n in step(order, "u").gives.items()} == {"u": 16}
+
+
+@pytest.mark.parametrize("kind", ["quarter-square a, b", "quarter-square a, b, c", "quarter-square a, b, c, d"])
+@pytest.mark.parametrize("press", ["press open", "press toward a"])
+def test_pressed_as_the_writer_says(kind: str, press: str) -> None:
+    sewn(pattern(f"{kind}\nfinished 4\n{press}", tile=MIRRORED))
+
+
+@pytest.mark.parametrize("kind", ["quarter-square a, b, c, d", "three-patch a, b, c"])
+def test_mirror_images_that_nobody_needs_are_left(kind: str) -> None:
+    order = sewn(pattern(f"{kind}\nfinished 4", tile="u"))
+    assert [(str(item), n) for item, n in step(order, "u").leaves] == [("u, mirrored", 16)]
+
+
+def test_more_mirror_images_than_units() -> None:
+    """Twelve of one and four of the other: six batches, and eight of the fewer are left."""
+    order = sewn(pattern("quarter-square a, b, c, d\nfinished 4", tile="u mirrored | u mirrored | u mirrored | u"))
+    (own,) = [s for s in order.steps if "u" in {i.key.of for i in s.gives if isinstance(i, Thing)}]
+    assert [times for _, times in own.batches] == [6]
+    assert [n for _, n in own.leaves] == [8]

@@ -19,10 +19,9 @@ def taken(count: Count, ctx: Context) -> str:
     """Where what came out of another step is taken from."""
     first = count.image_of
     assert first is not None
-    step, alike = ctx.numbers.get(id(first), ""), _same_look(count.making)
-    return ctx.say(
-        "step.take_seams" if alike else "step.take_images", n=count.needed, title=ctx.title(first), step=step
-    )
+    step, long = ctx.numbers.get(id(first), ""), _long(first)
+    key = "step.take_seams" if _same_look(count.making) else "step.take_images"
+    return ctx.say(key, n=count.needed, title=ctx.title(first), step=step, long=long)
 
 
 def beside(count: Count, ctx: Context) -> str:
@@ -32,12 +31,18 @@ def beside(count: Count, ctx: Context) -> str:
     if other is None:
         return ctx.say("method.mirror_images", n=recipe.mirrored, makes=recipe.yields)
     key = "method.seams_kept" if _same_look(other.making) else "method.images_kept"
-    return ctx.say(key, n=other.needed, title=ctx.title(other.making), step=ctx.numbers.get(id(other.making), ""))
+    step, long = ctx.numbers.get(id(other.making), ""), _long(other.making)
+    return ctx.say(key, n=other.needed, title=ctx.title(other.making), step=step, long=long)
 
 
 def _same_look(making: Making) -> bool:
     """Whether it is a unit's other version, with its seams the other way round."""
     return bool(making.version & OTHER_SEAMS)
+
+
+def _long(making: Making) -> bool:
+    """Whether the seam that differs is a long one, from corner to corner of the unit."""
+    return making.kind == "quarter-square"
 
 
 __all__ = ["beside", "made_before", "taken"]
