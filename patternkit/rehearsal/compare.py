@@ -73,11 +73,9 @@ class Match(msgspec.Struct, frozen=True):
 
 
 class _Side(msgspec.Struct, frozen=True):
-    """A raw edge of the hand: its direction in degrees, its outward vector, how far out it lies, its length."""
+    """A raw edge of the hand: its direction in degrees, its length, its middle."""
 
     turn: float
-    outer: XY
-    far: float
     length: float
     at: XY
 
@@ -113,18 +111,17 @@ def _sides(hand: OnTable) -> list[_Side]:
         length = apart(a, b)
         if length < 1e-3:
             continue
-        way = minus(b, a)
-        outer = right_of(unit(way))
-        outer = (-outer[0], -outer[1])
-        found.append(_Side(bearing(way), outer, dot(a, outer), length, middle(a, b)))
+        found.append(_Side(bearing(minus(b, a)), length, middle(a, b)))
     return found
 
 
 def _turns(sides: list[_Side], way: XY) -> list[float]:
-    """By which turns an edge of the design comes to lie along a raw edge, those of most edge first."""
+    """By which turns an edge of the design comes to lie along a raw edge, those of most edge first. Short stretches
+    lie a little aslant beside long ones where tips meet, so the longest of those that are nearly one give the turn.
+    """
     found: list[list[float]] = []
     base = bearing(way)
-    for s in sides:
+    for s in sorted(sides, key=lambda s: -s.length):
         turn = (s.turn - base) % 360
         for entry in found:
             if turn_between(entry[0], turn) < 0.5:
@@ -182,17 +179,18 @@ def _pairs(sides: list[_Side], ring: Ring, by: XY, rough: bool) -> list[tuple[XY
         outer = (way[1], -way[0])
         turn, base = bearing(way), dot(p, outer)
         want = base + dot(by, outer)
-        near = [s for s in sides if turn_between(s.turn, turn) < (1.0 if n < 12 else 3.0) and abs(s.far - want) < 1.5]
+        alike = [(dot(s.at, outer), s.length) for s in sides if turn_between(s.turn, turn) < (1.0 if n < 12 else 3.0)]
+        near = [(far, length) for far, length in alike if abs(far - want) < 1.5]
         if not near and rough:
             found.append((outer, base, base, 0.0))
             continue
         if not near:
             return None
-        closest = min(abs(s.far - want) for s in near)
+        closest = min(abs(far - want) for far, _ in near)
         if n > 4:
-            near = [s for s in near if abs(s.far - want) < closest + 0.2]
-        total = sum(s.length for s in near)
-        found.append((outer, base, sum(s.far * s.length for s in near) / total, total))
+            near = [(far, length) for far, length in near if abs(far - want) < closest + 0.2]
+        total = sum(length for _, length in near)
+        found.append((outer, base, sum(far * length for far, length in near) / total, total))
     return found
 
 

@@ -345,6 +345,10 @@ def _lacks(hand: OnTable, frame: Frame, w: float, h: float) -> float:
     return worst
 
 
+LEANING = 0.5
+"""Degrees from the direction of the raw edges within which a line through two points is the one they should have."""
+
+
 # -- trimming beyond points -------------------------------------------------------------------------------
 def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
     """Trim raw edges so far outside the points where seams meet."""
@@ -370,7 +374,7 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
                 way = right_of(unit(minus(b, a)))
                 outers.append((-way[0], -way[1]))
     else:
-        outers = [moved(turning(q), _level(hand, action.of)) for q in (0, 90, 180, 270)]
+        outers = [moved(turning(q), _level(hand, action.of, points)) for q in (0, 90, 180, 270)]
     done: list[XY] = []
     for outer in outers:
         if any(dot(outer, d) > 0.9999 for d in done):
@@ -394,9 +398,10 @@ def _points_of(bench: Bench, hand: OnTable, part: int) -> list[XY]:
     return list(shifted(facet.ring, [0.0 if label == SEWN else bench.seam for label in facet.labels]))
 
 
-def _level(hand: OnTable, part: int | None) -> XY:
+def _level(hand: OnTable, part: int | None, points: list[XY]) -> XY:
     """The direction of the longest raw edge of a part, where it has one: the ruler is laid along it. Else that along
-    which raw edges run, or square to which they do, those a little aslant evened out.
+    which raw edges run, or square to which they do, those a little aslant evened out: triangles that were cut by the
+    ruler lie so around a kite. Two points that lie in that direction are what the ruler is squared to.
     """
     own = [
         (apart(f.ring[i], f.ring[(i + 1) % len(f.ring)]), minus(f.ring[(i + 1) % len(f.ring)], f.ring[i]))
@@ -411,4 +416,7 @@ def _level(hand: OnTable, part: int | None) -> XY:
     for a, b in raw_edges(hand):
         turn = 4 * radians(bearing(minus(b, a)))  # a quarter turn changes nothing
         x, y = x + apart(a, b) * cos(turn), y + apart(a, b) * sin(turn)
-    return moved(turning(degrees(atan2(y, x)) / 4), (1.0, 0.0))
+    found = degrees(atan2(y, x)) / 4
+    turns = [(bearing(minus(q, p)) - found + 45) % 90 - 45 for i, p in enumerate(points) for q in points[:i]]
+    nearest = min(turns, key=abs, default=LEANING)
+    return moved(turning(found + (nearest if abs(nearest) < LEANING else 0.0)), (1.0, 0.0))

@@ -278,3 +278,12 @@ def test_more_cloth_than_is_bought(vanes: tuple[Order, dict[Thing, Making]]) -> 
     order, designs = vanes
     gap = one(replace(order, bought={"c": num(1)}), designs)
     assert gap.kind == "cloth"
+
+
+def test_kites_squared_up_by_their_points_add_up_over_a_row() -> None:
+    """Triangles cut by the ruler lie a little aslant round a kite; what is squared to its points does not."""
+    order, designs = load(
+        'pattern "Gulls"\nfabric a\nfabric b\nunit kite-unit\n    kite a, b\n    angle free\n    shoulder 2\n'
+        "    finished 3 x 6\nquilt\n    across 12, down 1\n    tile\n        kite-unit\n    border 2 a\n"
+    )
+    assert [gap_text(g) for g in rehearse(order, designs)] == []
