@@ -46,6 +46,10 @@ from patternkit.rehearsal.table import (
 )
 
 OFF = 1 / 32 + 1e-6
+EVENED = 1 / 32
+"""Inches within which points are said to lie in one line."""
+LEANING = 0.5
+"""Degrees from the direction of the raw edges within which a line through two points is the one they should have."""
 SQUARING = 1 / 4
 """Inches of a strip unit that squaring up its end takes at least."""
 
@@ -345,10 +349,6 @@ def _lacks(hand: OnTable, frame: Frame, w: float, h: float) -> float:
     return worst
 
 
-LEANING = 0.5
-"""Degrees from the direction of the raw edges within which a line through two points is the one they should have."""
-
-
 # -- trimming beyond points -------------------------------------------------------------------------------
 def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
     """Trim raw edges so far outside the points where seams meet."""
@@ -374,18 +374,28 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
                 way = right_of(unit(minus(b, a)))
                 outers.append((-way[0], -way[1]))
     else:
-        outers = [moved(turning(q), _level(hand, action.of, points)) for q in (0, 90, 180, 270)]
+        outers = [
+            moved(turning(q), _level(hand, action.of, points if action.of is not None else []))
+            for q in (0, 90, 180, 270)
+        ]
     done: list[XY] = []
     for outer in outers:
         if any(dot(outer, d) > 0.9999 for d in done):
             continue
         done.append(outer)
-        line = max(dot(p, outer) for p in points) + float(action.beyond)
+        line = _outermost([dot(p, outer) for p in points]) + float(action.beyond)
         edge = max(dot(p, outer) for f in hand.facets for p in f.ring)
         if edge < line - OFF:
             raise slip("no cloth", float(action.beyond), edge - line + float(action.beyond))
         hand = cut_edge(hand, along((0.0, 0.0), outer, line), (-outer[0], -outer[1]))
     bench.hands[n] = hand
+
+
+def _outermost(far: list[float]) -> float:
+    """Where the ruler is laid: along the outermost points, evened out where some reach a hair farther than others."""
+    most = max(far)
+    along_it = [f for f in far if f > most - EVENED]
+    return sum(along_it) / len(along_it)
 
 
 def _points_of(bench: Bench, hand: OnTable, part: int) -> list[XY]:
@@ -401,7 +411,7 @@ def _points_of(bench: Bench, hand: OnTable, part: int) -> list[XY]:
 def _level(hand: OnTable, part: int | None, points: list[XY]) -> XY:
     """The direction of the longest raw edge of a part, where it has one: the ruler is laid along it. Else that along
     which raw edges run, or square to which they do, those a little aslant evened out: triangles that were cut by the
-    ruler lie so around a kite. Two points that lie in that direction are what the ruler is squared to.
+    ruler lie so around a kite. Two points of the part that lie in that direction are what the ruler is squared to.
     """
     own = [
         (apart(f.ring[i], f.ring[(i + 1) % len(f.ring)]), minus(f.ring[(i + 1) % len(f.ring)], f.ring[i]))
