@@ -83,16 +83,20 @@ def opened(path: Path, size: str = "", colourway: str = "", values: tuple[str, .
 
 def report(problems: Sequence[Problem], sources: Any, form: str, colour: str) -> None:
     """Print problems, on standard output."""
+    if form == "text" and not problems:
+        return
     from patternkit.desk import report as reports
 
     if form == "json":
         click.echo(reports.as_json(problems, sources).decode())
-    elif problems:
+    else:
         click.echo(reports.text(problems, sources, paints(colour)), color=paints(colour))
 
 
 def code_for(problems: Sequence[Problem]) -> int:
     """The exit code for what was found."""
+    if not problems:
+        return CLEAN
     from patternkit.desk.asked import wrong_usage
 
     if any(wrong_usage(p) for p in problems):

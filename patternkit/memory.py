@@ -27,7 +27,7 @@ class Memory:
         return found
 
 
-class Carried(Generic[T]):
+class Carried(Generic[K, T]):
     """Things by name as they were in the last version of a text (`old`) and as they are in this one (`now`).
 
     What was kept counts only while the `frame` is equal: all that every one of the things leans on. What a thing leans
@@ -35,11 +35,11 @@ class Carried(Generic[T]):
     """
 
     def __init__(self) -> None:
-        self.old: dict[str, T] = {}
-        self.now: dict[str, T] = {}
+        self.old: dict[K, T] = {}
+        self.now: dict[K, T] = {}
         self._frame: object = None
 
-    def begin(self, frame: object) -> Carried[T]:
+    def begin(self, frame: object) -> Carried[K, T]:
         """A new version starts."""
         self.old, self.now = (self.now if frame == self._frame else {}), {}
         self._frame = frame

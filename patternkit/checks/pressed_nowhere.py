@@ -6,7 +6,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from patternkit.piecing.making import Making
-from patternkit.pressing.statements import statement_words
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.source import Span
@@ -23,6 +22,8 @@ def check(project: Project) -> Iterable[Problem]:
         for statement in pattern.settings.press:
             known = not statement.name or statement.name in pattern.fabrics or statement.name in units
             if known and statement.span not in followed:
+                from patternkit.pressing.statements import statement_words
+
                 yield Problem(
                     "press-no-seam",
                     f"`{statement_words(statement)}` presses nothing in this quilt.",

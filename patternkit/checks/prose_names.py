@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from patternkit.model.facts import ASKED, BRACES, facts_of, names_of
@@ -52,7 +53,7 @@ def place(prose: Prose, start: int, end: int) -> Span:
 
 
 def _wrong(pattern: Pattern, asked: str, span: Span) -> Problem | None:
-    match = ASKED.fullmatch(asked)
+    match = re.fullmatch(ASKED, asked)
     if match is None:
         return Problem(
             "no-such-value",

@@ -26,8 +26,8 @@ _SIGNS = {sign: f"{above}/{below}" for sign, (above, below) in FRACTION_CHARACTE
 _ANY = "".join(_SIGNS)
 _NUMBER = rf"(?:\d+(?:[ \u00a0-]\d+/\d+|[.]\d+|\u00a0?[{_ANY}])?|\d+/\d+|[{_ANY}])"
 _UNIT = r"(?:inch(?:es)?|in\.?|cm|mm|yards?|yds?|metres?|m)(?![\w])|[\"”″]"
-_SIZE = re.compile(rf"(?<![\w./,])({_NUMBER})(?:\s?(?:x|×|by)\s?({_NUMBER}))?(?:[\s\u00a0-]?({_UNIT}))?(?![\w/.]\d)")
-_AFTER_IN = re.compile(
+_SIZE = rf"(?<![\w./,])({_NUMBER})(?:\s?(?:x|×|by)\s?({_NUMBER}))?(?:[\s\u00a0-]?({_UNIT}))?(?![\w/.]\d)"
+_AFTER_IN = (
     r"[ \u00a0]+(?:the|a|an|all|each|every|this|that|these|those|any|one|two|total|place|order|turn|our|your"
     r"|its|their|which|between|from|to|[A-Z])\b"
 )
@@ -88,9 +88,11 @@ def check(project: Project) -> Iterable[Problem]:
 def sizes_in(prose: Prose, units: Units) -> Iterator[Typed]:
     """The sizes typed into a text. A bare whole number is a count, not a size; ``3 in all`` is none either."""
     text = BRACES.sub(lambda m: "\x00" * len(m.group()), prose.text)
-    for match in _SIZE.finditer(text):
+    if not any(c.isdigit() or c in _ANY for c in text):
+        return
+    for match in re.finditer(_SIZE, text):
         first, second, unit = match.groups()
-        if unit == "in" and first.isdigit() and _AFTER_IN.match(text, match.end()):
+        if unit == "in" and first.isdigit() and re.match(_AFTER_IN, text[match.end() :]):
             continue
         mixed = any(
             re.search(rf"\d[ \u00a0-]\d+/|[{_ANY}]", n) and not n.startswith(tuple(_SIGNS))

@@ -8,7 +8,6 @@ from patternkit.english import listed, sentence
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.sewn import Change, Rounded, RoundingTrouble
 from patternkit.piecing.sewn.ground import CENTRE, Ground
-from patternkit.piecing.sewn.offers import as_it_comes_out, offers
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.source import Span
@@ -62,6 +61,8 @@ def _problem(project: Project, owner: str, rounded: Sequence[Rounded], changes: 
 
 
 def _offers(project: Project, owner: str, *, exactly: bool = True) -> tuple[Repair, ...]:
+    from patternkit.piecing.sewn.offers import offers
+
     return offers(Ground(project.pattern, project.sizing, project.solution), owner, project.sewn.rounded, exactly)
 
 
@@ -126,6 +127,8 @@ def _cannot(project: Project, trouble: RoundingTrouble) -> Problem:
     ]
     repairs = tuple({r.text: r for owner in owners for r in _offers(project, owner, exactly=False)}.values())
     if trouble.reason == "stated" and trouble.forbids is not None:
+        from patternkit.piecing.sewn.offers import as_it_comes_out
+
         ground = Ground(pattern, project.sizing, project.solution)
         repairs = (*as_it_comes_out(ground, trouble.forbids, trouble.raw), *repairs)
     causes = [sentence(c) for c in causes[:MOST_SIZES]]

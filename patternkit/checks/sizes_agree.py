@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
 
 from patternkit.english import sentence
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
-from patternkit.sizes.explain import Explained, NumberChange
 from patternkit.source import Span
 from patternkit.units import show
+
+if TYPE_CHECKING:
+    from patternkit.sizes.explain import Explained, NumberChange
 
 CODES = ("seams-differ", "claim-differs", "finished-or-measures", "sizes-too-tangled")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from patternkit.english import sentence
 from patternkit.model.pattern import Pattern
@@ -11,10 +12,11 @@ from patternkit.piecing.unknowns import Unknown
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.sizes.causes import Cause, Var
-from patternkit.sizes.explain import Wording
-from patternkit.sizes.open_sizes import FreeGroup
-from patternkit.sizes.open_words import render_open
 from patternkit.source import NOWHERE, Span
+
+if TYPE_CHECKING:
+    from patternkit.sizes.explain import Wording
+    from patternkit.sizes.open_sizes import FreeGroup
 
 CODES = ("size-unknown",)
 
@@ -25,6 +27,10 @@ SAID = "A size is said under the unit, by finished 6 x 4 (or finished 4 high), o
 
 def check(project: Project) -> Iterable[Problem]:
     """One problem for each group of sizes that hang together, unless something in it could not be read."""
+    if not project.solution.open_sizes():
+        return
+    from patternkit.sizes.explain import Wording
+
     pattern, sizing = project.pattern, project.sizing
     silent = {key for key, unit in pattern.units.items() if unit.broken or unit.unsized} | {""}
     wrong = {p.span for p in sizing.problems if not p.advice}
@@ -54,6 +60,8 @@ def _unit(var: Var) -> str:
 
 
 def _problem(pattern: Pattern, group: FreeGroup, wording: Wording) -> Problem:
+    from patternkit.sizes.open_words import render_open
+
     words = render_open(group, wording)
     first = next((_unit(v) for v in group.resolves if _unit(v) in pattern.units), "")
     span = pattern.units[first].span if first else next((c.span for c in group.mentions), NOWHERE)

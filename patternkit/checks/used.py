@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from patternkit.model.reach import reached
@@ -11,8 +12,8 @@ from patternkit.project import Project
 
 CODES = ("not-used", "fabric-not-used", "fabric-twice")
 
-_UNSAID = re.compile(r'#(?: .*|$)|["“”„‟][^"“”„‟\r\n]*["“”„‟]', re.MULTILINE)  # comments and quoted texts
-_WORD = re.compile(r"[\w'’‐‑-]+")
+_UNSAID = r'(?m:#(?: .*|$)|["“”„‟][^"“”„‟\r\n]*["“”„‟])'  # comments and quoted texts
+_LETTER = r"[\w'’‐‑-]"
 
 
 def check(project: Project) -> Iterable[Problem]:
@@ -27,7 +28,7 @@ def check(project: Project) -> Iterable[Problem]:
     for problem in project.building:  # a name that was most likely meant is no second mistake
         mentioned |= {r.replacement: 2 for r in problem.repairs if problem.code == "unknown-name" and r.replacement}
     yield from _units(project, units, mentioned)
-    yield from _names(project, mentioned)
+    yield from _names(project)
     yield from _fabrics(project, fabrics, mentioned)
 
 
@@ -52,7 +53,7 @@ def _units(project: Project, used: set[str], mentioned: dict[str, int]) -> Itera
             )
 
 
-def _names(project: Project, mentioned: dict[str, int]) -> Iterator[Problem]:
+def _names(project: Project) -> Iterator[Problem]:
     """Names with a value, and names in brackets, that no line of the file uses."""
     pattern = project.pattern
     for span, (unit, name) in pattern.unread.items():
@@ -65,10 +66,10 @@ def _names(project: Project, mentioned: dict[str, int]) -> Iterator[Problem]:
         )
     if not pattern.lets or pattern.quilt is None or _broken(project):
         return
-    mentioned = mentioned or _mentions(project)
+    texts = [text.lower() for text in _texts(project)]
     for name, span in pattern.lets.items():
         rows = sum(name in row.values for row in pattern.sizes)
-        if mentioned.get(name, 0) - rows < 2 and span.file == project.name:
+        if sum(_times(name, text) for text in texts) - rows < 2 and span.file == project.name:
             yield Problem(
                 "not-used",
                 f"The value of {name} is given, and no line uses it.",
@@ -117,8 +118,14 @@ def _broken(project: Project) -> bool:
 
 def _mentions(project: Project) -> dict[str, int]:
     """How often each word stands in the files, comments and texts left out: the line that names a thing counts once."""
-    found: dict[str, int] = {}
-    for source in project.sources.values():
-        for word in _WORD.findall(_UNSAID.sub(" ", source.text)):
-            found[word.lower()] = found.get(word.lower(), 0) + 1
-    return found
+    return dict(Counter(word.lower() for text in _texts(project) for word in re.findall(f"{_LETTER}+", text)))
+
+
+def _times(name: str, text: str) -> int:
+    """The same for one word, which takes no reading of all the others."""
+    return len(re.findall(rf"{re.escape(name)}(?!{_LETTER})(?<!{_LETTER}{re.escape(name)})", text))
+
+
+def _texts(project: Project) -> list[str]:
+    """The files without comments and quoted texts."""
+    return [re.sub(_UNSAID, " ", source.text) for source in project.sources.values()]

@@ -11,7 +11,7 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
-from patternkit.piecing.batch import Thing
+from patternkit.piecing.keys import Thing
 from patternkit.plan.build import planner_settings
 from patternkit.plan.counts import Count
 from patternkit.plan.cutting import kits

@@ -9,8 +9,8 @@ import re
 
 from patternkit.model.pattern import Pattern
 
-ASKED = re.compile(r"\{([a-z0-9-]+)\.([a-z ]+)\}", re.IGNORECASE)
-"""A number asked for: a name, a dot, a fact."""
+ASKED = r"(?i:\{([a-z0-9-]+)\.([a-z ]+)\})"
+"""A number asked for: a name, a dot, a fact; as a regular expression, which is read only where a text asks."""
 
 BRACES = re.compile(r"\{[^{}\n]*\}?")
 """Whatever stands in braces, whether or not it is a number asked for."""

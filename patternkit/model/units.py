@@ -67,7 +67,7 @@ class UnitBuilder:
         self._building: list[str] = []
         self._failed: set[str] = set()
         self.names = UnitScope(env, {f: f for f in fabrics}, {u: u for u in heads}, self.instance)
-        self._kept: Carried[tuple[Node, Unit]] | None = None  # units without parameters, with their lines
+        self._kept: Carried[str, tuple[Node, Unit]] | None = None  # units without parameters, with their lines
         if memory is not None:
             frame = (tuple(self.names.fabrics), tuple(heads), dict(env), dict(values.parameters), values.units)
             self._kept = memory.shelf("units", Carried).begin(frame)

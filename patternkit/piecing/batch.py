@@ -9,13 +9,12 @@ lengths are exact and are the numbers that will be printed.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any, Literal, Union, overload
+from typing import Literal, Union
 
 import msgspec
 
 from patternkit.lengths import ZERO, Length
-from patternkit.piecing.keys import AnyKey
+from patternkit.piecing.keys import Thing as Thing
 
 Form = Literal["strip", "rectangle", "half", "quarter", "template", "bias"]
 Diagonal = Literal["", "left", "right"]
@@ -52,15 +51,6 @@ class Piece(msgspec.Struct, frozen=True, order=True):
     reversed: bool = False
 
 
-@overload
-def reversed_ring(outline: Sequence[tuple[float, float]]) -> tuple[tuple[float, float], ...]: ...
-@overload
-def reversed_ring(outline: Sequence[tuple[Length, Length]]) -> tuple[tuple[Length, Length], ...]: ...
-def reversed_ring(outline: Any) -> Any:
-    """The outline of a template that is turned over left to right: clockwise again, and still from its first corner."""
-    return tuple((-x, y) for x, y in (*outline[:1], *reversed(outline[1:])))
-
-
 def piece(
     fabric: str,
     form: Form,
@@ -76,18 +66,6 @@ def piece(
     if not directional and not hand and form in ("rectangle", "quarter") and width > height:
         width, height = height, width
     return Piece(fabric, form, width, height, hand, template)
-
-
-class Thing(msgspec.Struct, frozen=True):
-    """A sewn thing: `key` is the key of its making, `version` tells two ways of pressing or seaming apart."""
-
-    key: AnyKey
-    version: int = 0
-
-    def __str__(self) -> str:
-        """As one text, for machines and for an order that is always the same."""
-        seams = ", its seams the other way round" if self.version & 2 else ""
-        return f"{self.key}{seams}{', pressed the other way' if self.version & 1 else ''}"
 
 
 Item = Union[Piece, Thing]

@@ -90,4 +90,17 @@ AnyKey: TypeAlias = Union[Key, OwnKey]
 NO_KEY = Key("")
 """Of parts at hand that are no unit yet."""
 
-__all__ = ["NO_KEY", "AnyKey", "Key", "OwnKey"]
+
+class Thing(msgspec.Struct, frozen=True):
+    """A sewn thing: `key` is the key of its making, `version` tells two ways of pressing or seaming apart."""
+
+    key: AnyKey
+    version: int = 0
+
+    def __str__(self) -> str:
+        """As one text, for machines and for an order that is always the same."""
+        seams = ", its seams the other way round" if self.version & 2 else ""
+        return f"{self.key}{seams}{', pressed the other way' if self.version & 1 else ''}"
+
+
+__all__ = ["NO_KEY", "AnyKey", "Key", "OwnKey", "Thing"]

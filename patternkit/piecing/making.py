@@ -13,8 +13,7 @@ from typing import Literal, Union
 import msgspec
 
 from patternkit.lengths import ONE, SQRT2, SQRT3, ZERO, Length
-from patternkit.piecing.batch import Thing
-from patternkit.piecing.keys import AnyKey, OwnKey
+from patternkit.piecing.keys import AnyKey, OwnKey, Thing
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name, border_of, english
 from patternkit.source import Span

@@ -7,8 +7,7 @@ from collections.abc import Iterator, Mapping, MutableMapping
 import msgspec
 
 from patternkit.lengths import ZERO, Length
-from patternkit.piecing.batch import Thing
-from patternkit.piecing.keys import AnyKey, Key
+from patternkit.piecing.keys import AnyKey, Key, Thing
 from patternkit.piecing.making import (
     Cloth,
     Making,

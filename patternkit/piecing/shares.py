@@ -11,10 +11,10 @@ as the lanterns.
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable
+from collections.abc import Collection, Container, Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from patternkit.model.pattern import Unit
+from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.alike_patches import column_ties, patch_ties
 from patternkit.piecing.setting.grid import grid_of
 from patternkit.piecing.setting.on_point import is_on_point
@@ -36,7 +36,7 @@ def solve_with_shares(sizing: Sizing) -> Solution:
     solution = sizing.system.solve()
     made: set[tuple[Unknown, Unknown]] = set()
     for _ in range(ROUNDS):
-        open_sizes = {v for group in solution.free() for v in group.sizes}
+        open_sizes = solution.open_sizes()
         if not open_sizes:
             return solution
         known = solution.number_of_conflicts
@@ -62,19 +62,26 @@ def _tried(sizing: Sizing, found: Iterable[Found], known: int) -> tuple[Solution
     solution = sizing.system.go_on()
     if solution.number_of_conflicts <= known:
         return solution, True
+    sizing.by_value = True
     for number in range(before, len(sizing.system.equations)):
         del sizing.shared[number]
     del sizing.system.equations[before:]
     return sizing.system.solve(), False
 
 
-def _columns(sizing: Sizing, solution: Solution, open_sizes: Container[object]) -> list[Found]:
-    units = sizing.pattern.units.values()
+def _with_open_pieces(sizing: Sizing, open_sizes: Collection[object]) -> list[Unit]:
+    """The units that have a plain piece of which a size is open: no others share anything."""
+    owners = {var.owner for var in open_sizes if isinstance(var, Unknown) and var.sort == "piece"}
+    return [unit for key, unit in sizing.pattern.units.items() if key in owners]
+
+
+def _columns(sizing: Sizing, solution: Solution, open_sizes: Collection[object]) -> list[Found]:
+    units = _with_open_pieces(sizing, open_sizes)
     return [(*tie, u.kind_span, u) for u in units for tie in column_ties(u, sizing, open_sizes)]
 
 
-def _rows(sizing: Sizing, solution: Solution, open_sizes: Container[object]) -> list[Found]:
-    units = sizing.pattern.units.values()
+def _rows(sizing: Sizing, solution: Solution, open_sizes: Collection[object]) -> list[Found]:
+    units = _with_open_pieces(sizing, open_sizes)
     shares: list[Found] = [(*tie, u.kind_span, u) for u in units for tie in _shares(u, sizing, open_sizes)]
     return [*shares, *((*tie, None) for tie in _plain_blocks(sizing, solution, open_sizes))]
 
@@ -99,19 +106,17 @@ def _plain_blocks(
         for r, c, piece in cells
         if piece.unit and not any(v in open_sizes for v in sizing.size_in_quilt(piece))
     ]
-    alike = len({(piece.unit, piece.turned % 180) for _, _, piece in sized}) == 1
-    if sized and not alike:
-        sizes = [tuple(solution.value(v) for v in sizing.size_in_quilt(piece)) for _, _, piece in sized]
-        alike = all(size == sizes[0] for size in sizes)
-        sizing.by_value = sizing.by_value or alike
     found = []
     for r, c, piece in cells:
         if piece.unit:
             continue
         for side, word in enumerate(("wide", "high")):
             own = sizing.size_in_quilt(piece)[side]
-            beside = [p for i, j, p in sized if (j == c if side == 0 else i == r)] or [p for _, _, p in sized if alike]
-            if own in open_sizes and beside:
+            if own not in open_sizes:
+                continue
+            near = [p for i, j, p in sized if (j == c if side == 0 else i == r)]
+            beside = near or _alike(sizing, solution, [p for _, _, p in sized])
+            if beside:
                 found.append(
                     (
                         own,
@@ -121,6 +126,16 @@ def _plain_blocks(
                     )
                 )
     return found
+
+
+def _alike(sizing: Sizing, solution: Solution, blocks: Sequence[Component]) -> Sequence[Component]:
+    """All blocks where they are of one size, none where they are not. Where that is seen from their sizes only, it is
+    noted: with other numbers it may come out otherwise."""
+    if len({(piece.unit, piece.turned % 180) for piece in blocks}) <= 1:
+        return blocks
+    sizing.by_value = True
+    sizes = [tuple(solution.value(v) for v in sizing.size_in_quilt(piece)) for piece in blocks]
+    return blocks if all(size == sizes[0] for size in sizes) else ()
 
 
 def _shares(unit: Unit, sizing: Sizing, open_sizes: Container[object]) -> list[tuple[Unknown, Unknown, str]]:

@@ -61,7 +61,8 @@ class Sizing:
             int, Unit | None
         ] = {}  # equations that share what is left, and the unit they stand in; None: the quilt
         self.ranges: dict[str, range] = {}  # which equations each unit states
-        self.by_value = False  # whether sizes were taken to be equal because others have come out equal
+        self.by_value = False  # whether other numbers could make other sizes equal than those that were taken to be
+        self._sizes: dict[tuple[str | None, int], tuple[Component, tuple[Unknown, Unknown]]] = {}  # with their pieces
         self._numbers: dict[tuple[Span, str], Span | None] = {}
 
     # -- what kinds call ----------------------------------------------------------------------------------
@@ -74,6 +75,12 @@ class Sizing:
         return self._size(None, piece)
 
     def _size(self, unit: str | None, piece: Component) -> tuple[Unknown, Unknown]:
+        known = self._sizes.get((unit, id(piece)))
+        if known is None or known[0] is not piece:
+            known = self._sizes[unit, id(piece)] = piece, self._new_size(unit, piece)
+        return known[1]
+
+    def _new_size(self, unit: str | None, piece: Component) -> tuple[Unknown, Unknown]:
         for side, place in zip("wh", piece.numbers, strict=True):
             self._numbers[(piece.span, side)] = place
         if piece.unit:
@@ -200,7 +207,7 @@ class Sizing:
     def gather(self) -> None:
         """State the equations of every unit; those of a unit that is the same as before are the same."""
         pattern, settings = self.pattern, self.pattern.settings
-        kept: Carried[Gathered] | None = None
+        kept: Carried[str, Gathered] | None = None
         if self.memory is not None:
             frame = (settings.seam, settings.units, pattern.parameters, pattern.as_written, pattern.broken)
             kept = self.memory.shelf("equations", Carried).begin(frame)

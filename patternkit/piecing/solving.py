@@ -77,6 +77,8 @@ class _LastSolution:
             new: Solution | None = old
         else:
             new = old.with_numbers(equations)
+        if new is not None and any(gap for e, _, gap in new.dependent if e >= self.stated):
+            return None  # what was shared contradicts the new numbers
         if new is not None:
             sizing.system.equations = new.equations
             sizing.shared, self.shared, self.solution = shared, shared, new

@@ -58,10 +58,12 @@ class Made(msgspec.Struct, frozen=True):
 
 
 class _Kept:
-    """Makings of the last version of a text, their mirror images, and the solution that they were made by."""
+    """Makings of the last version of a text, parts of the quilt's own, mirror images, and the solution that they were
+    made by."""
 
     def __init__(self) -> None:
-        self.makings: Carried[Made] = Carried()
+        self.makings: Carried[str, Made] = Carried()
+        self.own: Carried[object, Making] = Carried()
         self.mirrored: Recent[Making, tuple[Making, int]] = Recent()
         self.solved: SewnSizes | None = None
 
@@ -93,11 +95,13 @@ class Workshop:
         self._mirrored: dict[Making, tuple[Making, int]] = {}
         self._differs: frozenset[object] | None = None  # sizes that are not what they were, as far as that is known
         self._leans: list[tuple[Unknown, Length]] | None = None  # the sizes that the unit at hand has asked for
-        self._carried: Carried[Made] | None = None
+        self._carried: Carried[str, Made] | None = None
+        self._own: Carried[object, Making] = Carried()
         if memory is not None:
             kept, s = memory.shelf("makings", _Kept), pattern.settings
             cloth = {k: (f.usable_width, f.value, f.directional) for k, f in pattern.fabrics.items()}
             self._carried = kept.makings.begin((s.seam, s.ruler, s.units, s.press, dict(pattern.parameters), cloth))
+            self._own = kept.own.begin((s.seam, s.ruler))
             self._mirrored = kept.mirrored.among(len(self._carried.old))
             self._differs = self.solution.differs_from(kept.solved) if kept.solved is not None else None
             kept.solved = self.solution
@@ -180,6 +184,13 @@ class Workshop:
         from patternkit.piecing.sewn.trimming import trimmed
 
         return trimmed(making, more[0], more[1], self.seam)
+
+    def once(self, what: object, make: Callable[[], Making]) -> Making:
+        """A part of the quilt's own. `what` names all that it is made of but the seam allowance and the ruler: where
+        the last version of a text had the same, it is that one."""
+        known = self._own.now.get(what) or self._own.old.get(what) or make()
+        self._own.now[what] = known
+        return known
 
     def _as_before(self, unit: Unit) -> Making | None:
         """The making of the last version of a text, where neither its unit nor anything it leans on has changed."""

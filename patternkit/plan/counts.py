@@ -95,14 +95,13 @@ def strip_yield(making: Making, usable: Mapping[str, Length]) -> int:
     return _segments(making, shortest(making.recipe.cuts, usable))
 
 
-def half_yield(making: Making, needed: int, usable: Mapping[str, Length]) -> int:
-    """Segments from a strip unit of half strips, where those are enough for the last batch; 0 where they are not, or
-    where the unit is not cut from strips."""
-    if making.recipe.segment is None:
+def half_yield(making: Making, needed: int, whole: int, usable: Mapping[str, Length]) -> int:
+    """Segments from a strip unit of half strips, where those are enough for the last batch and whole strips give
+    `whole`; 0 where they are not, or where the unit is not cut from strips."""
+    if making.recipe.segment is None or not whole or not needed % whole:
         return 0
-    width = shortest(making.recipe.cuts, usable)
-    whole, half = _segments(making, width), _segments(making, width / 2)
-    return half if whole and 0 < needed % whole <= half else 0
+    half = _segments(making, shortest(making.recipe.cuts, usable) / 2)
+    return half if needed % whole <= half else 0
 
 
 def _segments(making: Making, length: Length) -> int:
@@ -125,7 +124,7 @@ def counts(roots: Sequence[tuple[Making, int]], usable: Mapping[str, Length]) ->
         n = needed[id(making)]
         yields = strip_yield(making, usable)
         batches = ceil_fraction(Fraction(n, yields)) if yields else 0
-        found.append(Count(making, n, yields, batches, half_yield(making, n, usable)))
+        found.append(Count(making, n, yields, batches, half_yield(making, n, yields, usable)))
     _with_images(found)
     return found
 

@@ -11,8 +11,8 @@ from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, SASHING, SIDE_TRIANGLE, Name
-from patternkit.piecing.sewing.templates import own_image
 from patternkit.piecing.strip_cuts import half_strip, to_length
+from patternkit.piecing.turned_over import own_image
 from patternkit.plan.counts import Count
 from patternkit.plan.finishing import strips_joined
 from patternkit.plan.gives import CORNERS, pieces_from, pieces_from_half
@@ -75,8 +75,9 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
 
 def _is_too_long(cut: PieceCut, usable: Length) -> bool:
     """Whether a piece is cut from strips joined end to end."""
-    low, high = sorted((cut.width, cut.height))
-    return cut.then != "strip" and not cut.along and low <= usable < high
+    if cut.then == "strip" or cut.along:
+        return False
+    return min(cut.width, cut.height) <= usable < max(cut.width, cut.height)
 
 
 def _angled(number: int, found: Sequence[tuple[PieceCut, int, Making]], pattern: Pattern) -> CutLine:

@@ -11,7 +11,7 @@ import msgspec
 from patternkit.english import listed
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Fabric
-from patternkit.piecing.batch import Thing
+from patternkit.piecing.keys import Thing
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import Name, english
 from patternkit.plan.counts import Count

@@ -7,7 +7,7 @@ from typing import Literal
 
 import msgspec
 
-from patternkit.piecing.batch import Thing
+from patternkit.piecing.keys import Thing
 from patternkit.piecing.making import Making, Side
 from patternkit.pressing.joints import Joint, find_joints
 
@@ -104,7 +104,13 @@ def conflicts(
                 _repair(first, pressing, touching) if judged in ("conflict", "weak") else None,
             )
         )
-    return sorted(found, key=lambda c: (-LOSS[c.verdict], -c.joint.base, -c.count, c.joint.a.order, c.joint.b.order))
+    order = {e.making: e.making.spelled for c in found for e in (c.joint.a, c.joint.b)}
+
+    def rank(c: PressingConflict) -> tuple[object, ...]:
+        a, b = c.joint.a, c.joint.b
+        return -LOSS[c.verdict], -c.joint.base, -c.count, order[a.making], a.seam, order[b.making], b.seam
+
+    return sorted(found, key=rank)
 
 
 def loss(joints: list[Joint], pressing: Pressing | None = None) -> int:

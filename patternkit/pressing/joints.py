@@ -14,7 +14,7 @@ from typing import Literal, NamedTuple
 
 import msgspec
 
-from patternkit.piecing.batch import Thing
+from patternkit.piecing.keys import Thing
 from patternkit.piecing.making import Making, Place, Point, Seam
 from patternkit.pressing.exact import Directions, LengthPacker, makings_of
 
@@ -89,6 +89,10 @@ class Joint(msgspec.Struct, frozen=True):
         return 10 if self.kind in ("lock", "spin") else 3
 
 
+_Line = tuple[int, int, int, int]
+"""A straight stretch of a seam or an outline: x and y of its start and of its end, in packed coordinates."""
+
+
 class _End(NamedTuple):
     """A seam that arrives at an outline: `ray` leads from there into the part; `turns` is 1 when pressing "left" puts
     the allowance to the left of the ray."""
@@ -101,15 +105,6 @@ class _End(NamedTuple):
     seam: int
     path: tuple[int, ...]
     at_start: bool
-
-
-class _Line(NamedTuple):
-    """A straight stretch of a seam or an outline, in packed coordinates."""
-
-    ax: int
-    ay: int
-    bx: int
-    by: int
 
 
 class JointTree:
@@ -285,7 +280,7 @@ def _outer_ends(tree: JointTree, making: Making, board: _Board) -> list[_End]:
     points = [tree.pack(p) for p in making.outline]
     found: set[int] = set()
     for (ax, ay), (bx, by) in zip(points, points[1:] + points[:1], strict=False):
-        found.update(board.on(_Line(ax, ay, bx, by)))
+        found.update(board.on((ax, ay, bx, by)))
     return [board.ends[i] for i in sorted(found)]
 
 
@@ -300,7 +295,7 @@ def _sew(tree: JointTree, making: Making, j: int, board: _Board, joints: list[Jo
     for (ax, ay), (bx, by) in itertools.pairwise(path):
         line = tree.directions.packed(bx - ax, by - ay)
         here: dict[tuple[int, int], tuple[list[_End], list[_End]]] = {}
-        for i in board.on(_Line(ax, ay, bx, by)):
+        for i in board.on((ax, ay, bx, by)):
             end = board.ends[i]
             if (end.x, end.y) in seen:
                 continue
@@ -333,7 +328,7 @@ def _corners(making: Making, j: int, path: list[tuple[int, int]], board: _Board)
     sides = {*seam.left, *seam.right}
     found = set()
     for at in (path[0], path[-1]):
-        for i in board.on(_Line(*at, *at)):
+        for i in board.on((*at, *at)):
             owner = board.owner[i]
             if owner < 0:
                 parts = {*making.seams[-1 - owner].left, *making.seams[-1 - owner].right}

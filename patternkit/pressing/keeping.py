@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from patternkit.piecing.batch import Thing
+from patternkit.piecing.keys import Thing
 from patternkit.piecing.making import Making, Side
 
 if TYPE_CHECKING:

@@ -7,8 +7,7 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.piecing.batch import Thing
-from patternkit.piecing.keys import AnyKey
+from patternkit.piecing.keys import AnyKey, Thing
 from patternkit.piecing.making import Making, Placed, Side
 from patternkit.pressing import maxsat
 from patternkit.pressing.bits import Cost, Levels, ParityConstraint, PuzzleComponent

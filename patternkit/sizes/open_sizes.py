@@ -26,6 +26,15 @@ class FreeGroup(msgspec.Struct, frozen=True):
     mentions: tuple[Cause, ...]
 
 
+def open_sizes(
+    equations: Sequence[Equation], rows: Mapping[Var, SolvedRow], needed: Mapping[Var, None]
+) -> dict[Var, None]:
+    """The sizes that nothing settles, in the order in which they are mentioned."""
+    settled = {var for var, row in rows.items() if not row.terms}
+    mentioned = (var for equation in equations for var in equation.terms if var not in settled)
+    return dict.fromkeys((*mentioned, *(var for var in needed if var not in settled)))
+
+
 def free_groups(
     equations: Sequence[Equation],
     rows: Mapping[Var, SolvedRow],
@@ -33,14 +42,7 @@ def free_groups(
     prefer: Callable[[Var], int] | None,
 ) -> list[FreeGroup]:
     """The groups, in the order in which their first size is mentioned."""
-    order: dict[Var, int] = {}
-    for equation in equations:
-        for var in equation.terms:
-            if var not in rows or rows[var].terms:
-                order.setdefault(var, len(order))
-    for var in needed:
-        if var not in rows or rows[var].terms:
-            order.setdefault(var, len(order))
+    order = {var: n for n, var in enumerate(open_sizes(equations, rows, needed))}
     if not order:
         return []
     groups = _components(order, rows)

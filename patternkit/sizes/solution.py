@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -244,6 +244,12 @@ class Solution:
         return reach
 
     # -- sizes nobody gave --------------------------------------------------------------------------------
+    def open_sizes(self) -> Collection[Var]:
+        """Sizes that nothing settles."""
+        from patternkit.sizes.open_sizes import open_sizes
+
+        return open_sizes(self.equations, self._rows, self._needed) if self.finished else ()
+
     def free(self, prefer: Callable[[Var], int] | None = None) -> list[FreeGroup]:
         """Sizes that nothing settles, in groups that hang together.
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from functools import lru_cache
+from itertools import islice
 
 import msgspec
 
@@ -22,10 +24,13 @@ from patternkit.syntax.words import (
     RESERVED,
 )
 
-_WORDS = re.compile(rf"({WORD})(?:\s+({WORD}))?(?:\s+({WORD}))?(?:\s+({WORD}))?(?:\s+({WORD}))?")
+_WORD = re.compile(WORD)
+_SPACE = re.compile(r"\s+")
+_MOST_WORDS = 5
 _MARKS = re.compile(r"(?:<>|[|<>])$")
-_AT_A_TIME = re.compile(r"(?:[1248]|one|two|four|eight)\s+at\s+a\s+time\b|stitch[\s-]+and[\s-]+flip\b", re.IGNORECASE)
-_COUNT_FIRST = re.compile(r"[0-9]+\s+(?:blocks?\s+)?(?:across|down)\b", re.IGNORECASE)
+# read only where a line starts with no word, which is rare
+_AT_A_TIME = r"(?i:(?:[1248]|one|two|four|eight)\s+at\s+a\s+time\b|stitch[\s-]+and[\s-]+flip\b)"
+_COUNT_FIRST = r"(?i:[0-9]+\s+(?:blocks?\s+)?(?:across|down)\b)"
 _NOT_SAID = "What a pattern does not have is not said: leave the line out."
 _NUMBERS_FIRST = {
     "unit": "A size is said by `finished 9 x 9`, how many are made by `make 9`.",
@@ -71,23 +76,34 @@ _FIRST_PARTS = frozenset(word.split("-")[0] for word in _SPELLED) | frozenset(_S
 def leading_word(text: str, place: str = "") -> tuple[str, int]:
     """The word or words a line starts with, in their one spelling, and where they end; ("", 0) when it starts
     otherwise. Where names start the lines, a word stays as it is."""
-    found = _WORDS.match(text)
-    if found is None:
+    found = list(islice(_words(text), 1))
+    if not found:
         return "", 0
-    first = fold(found.group(1))
+    first, end = found[0]
     if place in ("rows", "sizes", "colourway"):
-        return first, found.end(1)
+        return first, end
     if (place, first) in PLACE_ALIASES:
-        return PLACE_ALIASES[place, first], found.end(1)
-    if found.group(2) and (place, f"{first}-{fold(found.group(2))}") in PLACE_ALIASES:
-        return PLACE_ALIASES[place, f"{first}-{fold(found.group(2))}"], found.end(2)
+        return PLACE_ALIASES[place, first], end
+    several = list(islice(_words(text), _MOST_WORDS))
+    if len(several) > 1 and (alias := PLACE_ALIASES.get((place, f"{first}-{several[1][0]}"))) is not None:
+        return alias, several[1][1]
     if first.split("-")[0] in _FIRST_PARTS:
-        for count in (5, 4, 3, 2, 1):
-            if found.group(count):
-                joined = "-".join(fold(w) for w in found.groups()[:count])
-                if joined in _SPELLED:
-                    return _SPELLED[joined], found.end(count)
-    return first, found.end(1)
+        for count in range(len(several), 0, -1):
+            joined = "-".join(word for word, _ in several[:count])
+            if joined in _SPELLED:
+                return _SPELLED[joined], several[count - 1][1]
+    return first, end
+
+
+def _words(text: str) -> Iterator[tuple[str, int]]:
+    """The words that a text starts with, each in its one spelling, and where it ends."""
+    at = 0
+    while (word := _WORD.match(text, at)) is not None:
+        yield fold(word.group()), word.end()
+        space = _SPACE.match(text, word.end())
+        if space is None:
+            return
+        at = space.end()
 
 
 def lead_of(place: str, text: str, span: Span) -> Lead:
@@ -99,9 +115,9 @@ def lead_of(place: str, text: str, span: Span) -> Lead:
     rule = table.get(word)
     if rule is not None:
         return Lead(rule, word, _token(rule, word, end))
-    if place == "unit" and _AT_A_TIME.match(text):
+    if place == "unit" and re.match(_AT_A_TIME, text):
         return Lead("method", "method", ("METHOD", "method", 0))  # the word is understood
-    if place == "quilt" and _COUNT_FIRST.match(text):
+    if place == "quilt" and re.match(_COUNT_FIRST, text):
         return Lead("counted", "across")
     if not word:
         if place in ("sizes", "colourway"):
@@ -136,10 +152,11 @@ def _stands_elsewhere(word: str) -> bool:
 def _slip(table: dict[str, str], word: str, text: str, end: int) -> tuple[str, int]:
     """The word of a place that a line's first word or two are a slip or another word for, and where they end."""
     guess = MEANT[word] if MEANT.get(word) in table else nearest(word, table)
-    if not guess and (found := _WORDS.match(text)) and found.group(2):
-        pair = f"{fold(found.group(1))}-{fold(found.group(2))}"  # "usable widht", "flyng geese"
+    several = [] if guess else list(islice(_words(text), 2))
+    if len(several) == 2:
+        pair = f"{several[0][0]}-{several[1][0]}"  # "usable widht", "flyng geese"
         guess = nearest(pair, [w for w in table if w.count("-") == 1]) if len(pair) > 8 else None
-        end = found.end(2) if guess else end
+        end = several[1][1] if guess else end
     return guess or "", end
 
 

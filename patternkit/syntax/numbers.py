@@ -52,7 +52,7 @@ _WHOLE = rf"[0-9]+(?:{SPACE}*[-‐‑–]?(?=[{_CHARS}{_HIGH}])|(?:{SPACE}+|[-�
 NUMBER = rf"(?:{_WHOLE}{_OVER}|(?<![/⁄∕])[0-9]+[/⁄∕][0-9]+|(?![0-9]){_OVER}|[0-9]+(?:\.[0-9]+)?|\.[0-9]+){_UNIT}?"
 """A number in a line, as a regular expression. A fraction is not taken right behind a division: ``side/3/4``."""
 
-_LONG = re.compile(rf"[0-9{_HIGH}{_LOW}]{{{MOST_DIGITS + 1}}}")
+_LONG = rf"[0-9{_HIGH}{_LOW}]{{{MOST_DIGITS + 1}}}"
 _TAIL = re.compile(rf"{_UNIT}$", re.IGNORECASE)
 
 
@@ -72,7 +72,7 @@ def read_number(text: str) -> tuple[Fraction, str | None]:
     """
     body, tail = split_unit(text)
     unit = unit_of(tail) if tail else None
-    if len(body) > MOST_DIGITS and _LONG.search(body):
+    if len(body) > MOST_DIGITS and re.search(_LONG, body):
         raise NumberTrouble(
             "number-too-long",
             f"A number of more than {MOST_DIGITS} digits can't be a length or a count of anything sewn.",

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from itertools import chain, count
 
 from patternkit.english import letters
-from patternkit.piecing.batch import Thing
+from patternkit.piecing.keys import Thing
 from patternkit.piecing.making import Making, Outline
 
 

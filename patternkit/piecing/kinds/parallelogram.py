@@ -5,20 +5,22 @@ All that is particular to this kind stands here: its equations, its geometry, an
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import option
-from patternkit.piecing.batch import Action, Batch, TrimBeyond
 from patternkit.piecing.kinds.base import Equations, Shop, Unsettled
 from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, ShapeSides, from_strips_or_templates, level_edges
 from patternkit.piecing.making import Making, Outline, Point
 from patternkit.piecing.method import Method
-from patternkit.piecing.sewing.desk import Desk
 from patternkit.piecing.shapes import called
 from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
+
+if TYPE_CHECKING:
+    from patternkit.piecing.batch import Action, Batch
+    from patternkit.piecing.sewing.desk import Desk
 
 
 class Parallelogram(Boxed):
@@ -83,6 +85,7 @@ class Parallelogram(Boxed):
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """One triangle after the other; where they are cut larger, the unit is trimmed beyond the points of the shape."""
+    from patternkit.piecing.batch import TrimBeyond
     from patternkit.piecing.sewing.shaped import as_drawn
 
     numbers = making.recipe.numbers

@@ -28,7 +28,6 @@ from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name, Side, with_border
 from patternkit.piecing.setting.join import cloth_recipe
 from patternkit.piecing.setting.pieced_border import name_of, pieced_sides
-from patternkit.piecing.sewn.trimming import trimmed
 from patternkit.piecing.shapes import sizes_beside
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import Unknown, of_border, of_centre, of_layer, of_whole
@@ -209,7 +208,11 @@ def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> 
         recipe,
     )
     more = [shop.solution.excess.get(of_border(edge.nth, side), ZERO) for side in ("width", "height")]
-    return trimmed(layer, more[0], more[1], shop.seam) if any(more) else layer
+    if not any(more):
+        return layer
+    from patternkit.piecing.sewn.trimming import trimmed
+
+    return trimmed(layer, more[0], more[1], shop.seam)
 
 
 def _seam(

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
+
+import msgspec
 
 from patternkit.piecing.making import Cloth, Placed, Recipe
 from patternkit.piecing.method import Method
@@ -12,4 +15,5 @@ from patternkit.piecing.workshop import Workshop
 
 def cloth_recipe(method: Method, parts: Iterable[Placed], shop: Workshop) -> Recipe:
     """A recipe that sews its parts together: the cuts are those of the plain rectangles among them."""
-    return Recipe(method, merged(cloth_cut(p.what, shop) for p in parts if isinstance(p.what, Cloth)))
+    cloths = Counter(p.what for p in parts if isinstance(p.what, Cloth))
+    return Recipe(method, merged(msgspec.structs.replace(cloth_cut(c, shop), count=n) for c, n in cloths.items()))

@@ -157,22 +157,27 @@ def _row(numbers: list[int], grid: BlockGrid, r: int, quilt: Quilt, strip: Lengt
     height = shop.solved(of_row(r % len(grid.tile) + 1))
     sash = quilt.sashing
     cells: list[Cell] = []
+    between = None if sash is None else _sash_part(sash, strip, height, False, shop)
     outer = sash is not None and not inner_only(sash)
     n = grid.columns(r)
     for c in range(n):
-        if sash is not None and (outer or c):
-            cells.append((*_sash_part(sash, strip, height, False, shop), strip, None))
+        if between is not None and (outer or c):
+            cells.append((*between, strip, None))
         piece = grid.cell(r, c)
         w, _ = shop.sizing.size_in_quilt(piece)
         mark = grid.mark(r, c) if sash is None else None
         cells.append((*shop.part_in_quilt(piece), shop.solved(w), mark))
-    if sash is not None and outer:
-        cells.append((*_sash_part(sash, strip, height, False, shop), strip, None))
+    if between is not None and outer:
+        cells.append((*between, strip, None))
     return side_by_side(Name("row", tuple(numbers)), "row", cells, height, shop)
 
 
 def side_by_side(name: Name, role: str, cells: list[Cell], height: Length, shop: Workshop) -> Making:
     """Pieces of one height sewn together from the left, as one making of the quilt."""
+    return shop.once((name, role, tuple(cells), height), lambda: _side_by_side(name, role, cells, height, shop))
+
+
+def _side_by_side(name: Name, role: str, cells: list[Cell], height: Length, shop: Workshop) -> Making:
     parts: list[Placed] = []
     seams: list[Seam] = []
     x = ZERO

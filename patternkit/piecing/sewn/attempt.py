@@ -48,7 +48,7 @@ class Attempt:
         for unit in self.ground.order:
             before = len(self.changes)
             self._unit(unit)
-            if len(self.changes) == before:  # what lies beside it may have moved it
+            if len(self.changes) == before and self.moved:  # what lies beside it may have moved it
                 for side in SIDES:
                     self.note_spread(unit.key, side, of_unit(unit.key, side))
 
@@ -66,6 +66,11 @@ class Attempt:
         found = self.values.get(var)
         return self.base(var) if found is None else found
 
+    @property
+    def moved(self) -> bool:
+        """Whether any size may be another than was solved."""
+        return bool(self.values) or self._base is not None
+
     def grown(self, key: str) -> bool:
         """Whether a unit comes out at another size than was solved."""
         return any(self.size(of_unit(key, s)) != self.ground.design(of_unit(key, s)) for s in SIDES)
@@ -77,12 +82,16 @@ class Attempt:
     # -- one unit -----------------------------------------------------------------------------------------
     def _unit(self, unit: Unit) -> None:
         g = self.ground
+        if self._rests(unit):
+            return
         leaves = g.leaves(unit)
         moved_inside = any(self.grown(k) for k in inner_units(unit))
         asked = any(of_unit(unit.key, s) in self.demands for s in SIDES)
         start = {leaf: self.base(leaf.var) if asked or not moved_inside else g.design(leaf.var) for leaf in leaves}
         off = [leaf for leaf, x in start.items() if x is not None and not g.fits(leaf, x)]
         if not off and not moved_inside:
+            if self._base is None:
+                g.note_rest(unit)
             return
         ledger = Ledger()
         gap = self.take_in(ledger, unit.key)
@@ -95,6 +104,11 @@ class Attempt:
             return
         for side in SIDES:
             self._one_side(unit, side, moved_inside)
+
+    def _rests(self, unit: Unit) -> bool:
+        """Whether a unit is known to need nothing: as the sizes were solved, with nothing inside it changed."""
+        inner = self.ground.resting.inside(unit, self.ground.design) if self._base is None else None
+        return inner is not None and not (self.values and any(self.grown(u.key) for u in inner))
 
     def _turn(self, leaf: Leaf, start: Length | None) -> tuple[bool, Length]:
         """When a leaf is set: those that need no line first, then the smallest first."""

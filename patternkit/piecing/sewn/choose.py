@@ -29,7 +29,7 @@ def sewn_sizes(pattern: Pattern, sizing: Sizing, solution: Solution, press: Pres
     spread: frozenset[str] = frozenset()
     before: Counter[frozenset[str]] | None = None
     for _ in range(MOST_TRIES):
-        sewn = sew_sizes(pattern, sizing, solution, spread)
+        sewn = sew_sizes(pattern, sizing, solution, spread, sizing.memory)
         kept = {c.owner for c in sewn.changes if c.how != "spread" and c.owner in pattern.units}
         if not kept:
             return sewn

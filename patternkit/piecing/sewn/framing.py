@@ -26,7 +26,7 @@ def sew_quilt(attempt: Attempt, quilt: Quilt) -> None:
     """Round the sizes of the quilt's own pieces and sew it; what does not fit is noted in the attempt."""
     leaves = _leaves(attempt, quilt)
     g = attempt.ground
-    moved = any(attempt.grown(u.key) for u in g.order)
+    moved = attempt.moved and any(attempt.grown(u.key) for u in g.order)
     off = [leaf for leaf in leaves if (x := attempt.base(leaf.var)) is not None and not g.fits(leaf, x)]
     if moved or off:
         _centre(attempt, leaves)

@@ -8,10 +8,12 @@ from fractions import Fraction
 import msgspec
 
 from patternkit.lengths import Length
+from patternkit.memory import Memory
 from patternkit.model.pattern import Component, Pattern, Unit
 from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.leaves import Along, Leaf
 from patternkit.piecing.sewn.lines import Terms, lines_of_quilt, lines_of_unit
+from patternkit.piecing.sewn.resting import Rests
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import Unknown
 from patternkit.sizes import Solution
@@ -30,18 +32,28 @@ class Ground:
     """A pattern, its sizing and their solution, seen from the ruler.
 
     With `measured`, what no fraction gives stays as it was solved: it is cut a little larger and fitted to what it is
-    sewn to, as nothing else can be done where such sizes hang together.
+    sewn to, as nothing else can be done where such sizes hang together. With a `memory`, units that rest on the ruler
+    as they did in the last version of a text are not looked at again.
     """
 
-    def __init__(self, pattern: Pattern, sizing: Sizing, solution: Solution, measured: bool = False) -> None:
+    def __init__(
+        self,
+        pattern: Pattern,
+        sizing: Sizing,
+        solution: Solution,
+        measured: bool = False,
+        memory: Memory | None = None,
+    ) -> None:
         self.measured = measured
         self.pattern, self.sizing, self.solution = pattern, sizing, solution
         self.seams: Length = pattern.settings.seam * 2
         self.grid: Fraction = pattern.settings.ruler
         self.hair = hair(pattern.settings.units)
+        self.resting = Rests(pattern, solution, memory)
         self.order = _inner_first(pattern)
         self._lines: dict[str, list[Terms]] = {}
         self._leaves: dict[str, Sequence[Leaf]] = {}
+        self._open: set[str] = set()  # units with leaves that nothing settles
         self._design: dict[Var, Length | None] = {}
 
     # -- sizes --------------------------------------------------------------------------------------------
@@ -70,26 +82,41 @@ class Ground:
             if kind is not None and not unit.broken and unit.key not in self.sizing.unmade and unit.rows:
                 found = kind.leaves(unit, self.sizing)
             known = [leaf for leaf in found if self.design(leaf.var) is not None]
+            if len(known) < len(found):
+                self._open.add(unit.key)
             self._leaves[unit.key] = self._as_chosen(known, unit)
         return self._leaves[unit.key]
 
     def _as_chosen(self, leaves: Sequence[Leaf], unit: Unit) -> Sequence[Leaf]:
         """The same leaves; one that is as large as a raw size that the writer chose in that unit, or of a patch that is
         sewn into it, is cut like it."""
-        patches = [u for k in inner_units(unit) if (u := self.pattern.units.get(k)) is not None and u.kind == "patch"]
-        beside = [leaf for u in patches for leaf in self.leaves(u)]
-        chosen = {self._raw(leaf) for leaf in (*leaves, *beside) if leaf.fixed}
+        chosen = {self._raw(leaf) for leaf in (*leaves, *self._beside(unit)) if leaf.fixed}
         if not chosen:
             return leaves
         return [msgspec.structs.replace(leaf, fixed=leaf.fixed or self._raw(leaf) in chosen) for leaf in leaves]
+
+    def _beside(self, unit: Unit) -> list[Leaf]:
+        """The leaves of the patches that are sewn into a unit."""
+        return [leaf for u in self.inside(unit) if u.kind == "patch" for leaf in self.leaves(u)]
+
+    def inside(self, unit: Unit) -> list[Unit]:
+        """The units that a unit is made of."""
+        return [u for k in inner_units(unit) if (u := self.pattern.units.get(k)) is not None]
+
+    def note_rest(self, unit: Unit) -> None:
+        """Keep that a unit rests, for the next version of a text."""
+        inside = self.inside(unit)
+        leaves = (*self.leaves(unit), *(self._beside(unit) if inside else ()))
+        if not self._open.isdisjoint((unit.key, *(u.key for u in inside))):
+            return
+        self.resting.note(unit, inside, {leaf.var: self.design(leaf.var) for leaf in leaves})
 
     def cut_finer(self, key: str) -> bool:
         """Whether the writer cuts pieces of a unit, or patches sewn into it, between the lines of the ruler."""
         unit = self.pattern.units.get(key)
         if unit is None:
             return False
-        inner = [u for k in inner_units(unit) if (u := self.pattern.units.get(k)) is not None and u.kind == "patch"]
-        found = (leaf for u in (unit, *inner) for leaf in self.leaves(u) if leaf.fixed)
+        found = (leaf for leaf in (*self.leaves(unit), *self._beside(unit)) if leaf.fixed)
         return any(not self._raw(leaf).on_grid(self.grid) for leaf in found)
 
     def _raw(self, leaf: Leaf) -> Length:

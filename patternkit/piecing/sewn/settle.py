@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from patternkit.lengths import ZERO, Length
+from patternkit.memory import Memory
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.leaves import Leaf
 from patternkit.piecing.sewn.attempt import Attempt
@@ -23,12 +24,18 @@ MOST_ROUNDS = 12
 MOST_DROPPED = 60
 
 
-def sew_sizes(pattern: Pattern, sizing: Sizing, solution: Solution, spread: frozenset[str] = frozenset()) -> SewnSizes:
+def sew_sizes(
+    pattern: Pattern,
+    sizing: Sizing,
+    solution: Solution,
+    spread: frozenset[str] = frozenset(),
+    memory: Memory | None = None,
+) -> SewnSizes:
     """The sizes that come out when every leaf is cut by the ruler; those that were solved where all lie on it.
 
     Units of `spread` are not kept at their size by their ends or by trimming.
     """
-    ground = Ground(pattern, sizing, solution)
+    ground = Ground(pattern, sizing, solution, memory=memory)
     sewn = _sewn(ground, spread)
     if sewn.trouble is not None and ground.has_roots():
         again = _sewn(Ground(pattern, sizing, solution, measured=True), spread)
