@@ -7,8 +7,9 @@ sewing order. Copies of a unit share one making; a mirrored unit that no turn br
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
-from typing import Literal, Union
+from typing import Any, Literal, Union, overload
 
 import msgspec
 
@@ -236,3 +237,12 @@ Part = Union[Cloth, Making]
 def rectangle(width: Length, height: Length, x: Length = ZERO, y: Length = ZERO) -> Outline:
     """A rectangle's outline, clockwise from its top left corner."""
     return (x, y), (x + width, y), (x + width, y + height), (x, y + height)
+
+
+@overload
+def reversed_ring(outline: Sequence[tuple[float, float]]) -> tuple[tuple[float, float], ...]: ...
+@overload
+def reversed_ring(outline: Sequence[tuple[Length, Length]]) -> tuple[tuple[Length, Length], ...]: ...
+def reversed_ring(outline: Any) -> Any:
+    """The outline of a template that is turned over left to right: clockwise again, and still from its first corner."""
+    return tuple((-x, y) for x, y in (*outline[:1], *reversed(outline[1:])))

@@ -1,24 +1,13 @@
-"""Outlines turned over: the mirror image of a shape, and whether a turn lays it on the shape again."""
+"""Outlines turned over: whether a turn lays the mirror image of a shape on the shape again."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from math import atan2, degrees, hypot
-from typing import Any, overload
 
-from patternkit.lengths import Length
-from patternkit.piecing.making import Outline
+from patternkit.piecing.making import Outline, reversed_ring
 
 NEAR = 1e-6
-
-
-@overload
-def reversed_ring(outline: Sequence[tuple[float, float]]) -> tuple[tuple[float, float], ...]: ...
-@overload
-def reversed_ring(outline: Sequence[tuple[Length, Length]]) -> tuple[tuple[Length, Length], ...]: ...
-def reversed_ring(outline: Any) -> Any:
-    """The outline of a template that is turned over left to right: clockwise again, and still from its first corner."""
-    return tuple((-x, y) for x, y in (*outline[:1], *reversed(outline[1:])))
 
 
 def own_image(outline: Outline) -> float | None:

@@ -14,7 +14,7 @@ from patternkit.piecing.batch import (
     Piece,
     Thing,
 )
-from patternkit.piecing.turned_over import reversed_ring
+from patternkit.piecing.making import reversed_ring
 from patternkit.rehearsal.gaps import Gap, slip
 from patternkit.rehearsal.plane import XY, Ring, turning
 from patternkit.rehearsal.table import Facet, OnTable, Shape, Sheet, carry, edge_lines

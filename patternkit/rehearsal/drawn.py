@@ -8,7 +8,7 @@ from typing import Union
 
 import msgspec
 
-from patternkit.piecing.keys import Thing
+from patternkit.piecing.batch import Thing
 from patternkit.piecing.making import Making, Outline, Part, Place
 from patternkit.rehearsal.plane import (
     STAY,

@@ -8,7 +8,7 @@ from math import atan2, cos, degrees, radians, sin
 import msgspec
 
 from patternkit.piecing.batch import CutAcross, CutMeasured, CutOut, TrimBeyond, TrimTo
-from patternkit.piecing.turned_over import reversed_ring
+from patternkit.piecing.making import reversed_ring
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import (

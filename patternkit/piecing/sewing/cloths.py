@@ -7,12 +7,11 @@ from math import atan2, cos, degrees, hypot, radians, sin
 from typing import NamedTuple
 
 from patternkit.piecing.batch import Piece, Use
-from patternkit.piecing.making import Cloth, Making, PieceCut, Place, Placed
+from patternkit.piecing.making import Cloth, Making, PieceCut, Place, Placed, reversed_ring
 from patternkit.piecing.names import english
 from patternkit.piecing.offset import box_size, minus, raw_outline, trimmed_outline
 from patternkit.piecing.sewing.desk import XY, Desk, NoCut, Part, plain
 from patternkit.piecing.templates import dog_ears, leaning
-from patternkit.piecing.turned_over import reversed_ring
 
 NEAR = 1e-5
 

@@ -30,12 +30,11 @@ from patternkit.piecing.batch import (
     Use,
     piece,
 )
-from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam, reversed_ring
 from patternkit.piecing.names import HALF_STRIP, SHORT_STRIP
 from patternkit.piecing.offset import box_size
 from patternkit.piecing.reflect import image_of
 from patternkit.piecing.sewing.templates import Templates
-from patternkit.piecing.turned_over import reversed_ring
 
 XY = tuple[float, float]
 NEAR = 1e-6

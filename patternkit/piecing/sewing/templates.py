@@ -6,9 +6,9 @@ from typing import NamedTuple
 
 from patternkit.lengths import Length
 from patternkit.piecing.batch import Piece
-from patternkit.piecing.making import Outline, PieceCut, Place, Point
+from patternkit.piecing.making import Outline, PieceCut, Place, Point, reversed_ring
 from patternkit.piecing.offset import bounding_box
-from patternkit.piecing.turned_over import own_image, reversed_ring
+from patternkit.piecing.turned_over import own_image
 
 Form = tuple[frozenset[Point], frozenset[Point]]
 QUARTERS = (0, 90, 180, 270)
