@@ -39,14 +39,10 @@ def check(project: Project) -> Iterable[Problem]:
         and pattern.settings.layers >= 12
     ):
         return
-    from patternkit.pressing.joints import JointTree, find_joints
+    from patternkit.pressing.joints import find_joints
 
     for top, _ in project.roots:
-        known = project.kept("joints")
-        tree = JointTree(top, next(iter(known.values()), None) if len(project.roots) == 1 else None)
-        joints = find_joints(top, tree)
-        known.clear()
-        known[top] = tree
+        joints = find_joints(top, project.joint_tree(top))
         yield from _fights(project, top, joints)
         yield from _unstated(top, joints, pattern)
         yield from _bulky(project, top, joints)

@@ -13,7 +13,7 @@ from patternkit.pressing import maxsat
 from patternkit.pressing.bits import Cost, Levels, ParityConstraint, PuzzleComponent
 from patternkit.pressing.conflicts import OTHER, PressingConflict, SeamKey, conflicts
 from patternkit.pressing.exact import makings_of
-from patternkit.pressing.joints import Joint
+from patternkit.pressing.joints import Joint, JointTree
 from patternkit.pressing.keeping import WORTH, Kept, names
 from patternkit.pressing.parity import shortest_loop
 from patternkit.pressing.puzzle import PressOptions, Puzzle
@@ -87,15 +87,20 @@ class PressPlan(msgspec.Struct, frozen=True):
 
 
 def plan_pressing(
-    top: Making, fabrics: Mapping[str, str], options: PressOptions = USUAL, keep: Kept | None = None
+    top: Making,
+    fabrics: Mapping[str, str],
+    options: PressOptions = USUAL,
+    keep: Kept | None = None,
+    tree: JointTree | None = None,
 ) -> PressPlan:
     """The best pressing of a quilt. `fabrics` gives light, medium or dark for each fabric; what is pressed already is
-    kept, only "free" seams are planned. `keep` is a plan to prefer among those of equal cost, or strictly.
+    kept, only "free" seams are planned. `keep` is a plan to prefer among those of equal cost, or strictly. `tree` are
+    the quilt's joints where they have been read already.
 
     Components in which all joints can nest are settled by parity alone. The others go to the exact solver when it is
     installed and finishes in time; otherwise the best plan found by search is given with a true bound.
     """
-    puzzle = Puzzle(top, fabrics, options, keep)
+    puzzle = Puzzle(top, fabrics, options, keep, tree=tree)
     found = _solved(puzzle, options, keep is not None and keep.strictly)
     if keep is None or not keep.loss or not any(w.own and found.differs(n, w) for n, w in puzzle.wanted.items()):
         return _plan(puzzle, found)
@@ -134,7 +139,7 @@ def _agreeing(puzzle: Puzzle, fabrics: Mapping[str, str], keep: Kept, best: Answ
     """The best plan whose units and blocks are pressed as they are in the plan to keep to, where that loses very little
     more than the best of all; else that one."""
     pins = {n: w.bit for n, w in puzzle.wanted.items() if w.own}
-    other = _solved(Puzzle(puzzle.tree.top, fabrics, puzzle.options, keep, pins), puzzle.options)
+    other = _solved(Puzzle(puzzle.tree.top, fabrics, puzzle.options, keep, pins, puzzle.tree), puzzle.options)
     bits = best.bits | other.bits | {n: bit or 0 for n, bit in pins.items()}
     opened = other.opened | {n for n, bit in pins.items() if bit is None}
     score = _score(puzzle, bits, opened)

@@ -43,8 +43,9 @@ class Puzzle:
         options: PressOptions,
         kept: Kept | None = None,
         pins: Mapping[int, int | None] | None = None,
+        tree: JointTree | None = None,
     ) -> None:
-        self.tree = JointTree(top)
+        self.tree = tree or JointTree(top)
         self.joints = find_joints(top, self.tree)
         self.options = options
         self.looks = Looks(values)

@@ -29,6 +29,7 @@ from patternkit.syntax.statements import Node, PressStatement, Trivia
 if TYPE_CHECKING:
     from patternkit.piecing.unknowns import Unknown
     from patternkit.plan.model import Plan
+    from patternkit.pressing.joints import JointTree
     from patternkit.pressing.planner import PressPlan
     from patternkit.pressing.statements import PressedMaking
     from patternkit.sizes.explain import Explained
@@ -52,6 +53,7 @@ class Answers:
     ) -> None:
         self.name, self.size, self.colourway = sources.name, size, colourway
         self.read, self._values, self._as_written, self._memory = sources, dict(values), as_written, memory
+        self._joints: dict[Making, JointTree] = {}
         self._plans: dict[tuple[bool, int, Fraction | None], tuple[Plan, list[Problem]]] = {}
 
     def leader(self) -> Answers | None:
@@ -187,6 +189,17 @@ class Answers:
         alone = [(m, self.pattern.units[k].make or 1) for k, m in self.makings.items() if id(m) not in inner]
         return by_halves(alone)
 
+    def joint_tree(self, top: Making) -> JointTree:
+        """Where the seams of a whole meet, read once for the checks and for the plan of its pressing."""
+        from patternkit.pressing.joints import JointTree
+
+        if top not in self._joints:
+            known = self.kept("joints")
+            like = next(iter(known.values()), None) if len(self.roots) == 1 else None
+            known.clear()
+            self._joints[top] = known[top] = JointTree(top, like)
+        return self._joints[top]
+
     # -- pressing and plan --------------------------------------------------------------------------------
     @cached_property
     def pressing(self) -> PressPlan | None:
@@ -207,7 +220,7 @@ class Answers:
             leader, strictly = leader.leader(), False  # light and dark are where they were: planned in the same way
         plan = leader.pressing if leader is not None else None
         keep = None if plan is None else kept_plan(plan, strictly=strictly)
-        return plan_pressing(self.top, values, PressOptions(versions=versions), keep)
+        return plan_pressing(self.top, values, PressOptions(versions=versions), keep, self.joint_tree(self.top))
 
     @cached_property
     def pressed_top(self) -> Making | None:
