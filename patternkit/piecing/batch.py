@@ -219,11 +219,12 @@ class CutAcross(msgspec.Struct, frozen=True, tag=True):
 
 
 class CutMeasured(msgspec.Struct, frozen=True, tag=True):
-    """Measure what a long strip is to be sewn to, and cut part `part` to that length: about `about`, which nobody needs
-    to find on a ruler."""
+    """Measure what a plain piece is to be sewn to, and cut part `part` to that length: about `about`, which nobody
+    needs to find on a ruler. `edge` is the one that is to be so long; without it, the longer side of the piece."""
 
     part: int
     about: Length
+    edge: int | None = None
 
 
 class CutOut(msgspec.Struct, frozen=True, tag=True):

@@ -23,13 +23,15 @@ class Leaf(msgspec.Struct, frozen=True):
     """A size that is set on a ruler: `factor` times the finished size `var`, and a seam allowance at both ends.
 
     It is `fixed` where the writer chose the raw size, which is then cut as she wrote it. With `points` the unit is
-    trimmed one seam beyond its points, which needs no line of the ruler where no fraction gives the size.
+    trimmed one seam beyond its points, which needs no line of the ruler where no fraction gives the size. A side of a
+    `plain` piece may follow from what lies beside it: it is cut larger, and to the length that is measured there.
     """
 
     var: Var
     factor: Length = ONE
     fixed: bool = False
     points: bool = False
+    plain: bool = False
 
     def is_free(self, size: Length) -> bool:
         """Whether a finished size needs no line of the ruler."""
@@ -53,6 +55,6 @@ class Ends(msgspec.Struct, frozen=True):
     between: tuple[tuple[Var, Var], ...] = ()
 
 
-def sides(size: Iterable[Var], fixed: bool = False) -> tuple[Leaf, ...]:
-    """The sides of a piece, or of a unit that is trimmed to size, as leaves."""
-    return tuple(Leaf(var, fixed=fixed) for var in size)
+def sides(size: Iterable[Var], fixed: bool = False, plain: bool = False) -> tuple[Leaf, ...]:
+    """The sides of a (plain) piece, or of a unit that is trimmed to size, as leaves."""
+    return tuple(Leaf(var, fixed=fixed, plain=plain) for var in size)

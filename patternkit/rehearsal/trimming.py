@@ -101,18 +101,19 @@ def cut_across(bench: Bench, action: CutAcross) -> None:
 
 
 def cut_measured(bench: Bench, action: CutMeasured) -> None:
-    """Cut a strip that lies by itself to the length that was measured."""
-    about, whole = float(action.about), bench.outline(action.part)
+    """Cut a plain piece that lies by itself to the length that was measured."""
+    about = float(action.about)
     n = next((i for i, h in enumerate(bench.hands) if h.parts == {action.part}), None)
-    if n is None or len(whole) != 4:
+    if n is None or len(bench.outline(action.part)) != 4:
         raise slip("missing", item=bench.item(action.part))
-    wide, high = whole[2]
-    long = max(wide, high)
+    (facet,) = bench.hands[n].facets
+    (wide, high), edge = (apart(facet.ring[k], facet.ring[k + 1]) for k in (0, 1)), action.edge
+    along_x = wide > high if edge is None else edge % 2 == 0
+    long = wide if along_x else high
     if long < about - OFF:
         raise slip("no cloth", about, long)
     bench.touched.add(action.part)
-    (facet,) = bench.hands[n].facets
-    x, y = (about, high) if wide > high else (wide, about)
+    x, y = (about, high) if along_x else (wide, about)
     ring = tuple(moved(facet.place, p) for p in ((0.0, 0.0), (x, 0.0), (x, y), (0.0, y)))
     bench.hands[n] = OnTable((Sheet((Facet(action.part, ring, facet.labels, facet.place),)),))
 

@@ -6,6 +6,9 @@ from fractions import Fraction
 
 from patternkit.checks import run
 from patternkit.lengths import Length
+from patternkit.piecing.batch import CutMeasured
+from patternkit.rehearsal.rehearse import rehearsal
+from patternkit.work.build import order_of
 from tests.sewn.table import inches, project_of
 
 
@@ -21,17 +24,22 @@ def test_a_cut_that_the_writer_chose_is_chosen_for_its_equals() -> None:
     assert {c.width for c in project.makings["nine"].recipe.cuts} == {inches("2 1/16")}
 
 
-def test_a_unit_cut_by_templates_grows_for_a_plain_piece_beside_it() -> None:
-    """3 1/5 in and two seams lie on no line of the ruler: a plain strip beside the unit could not be cut."""
+def test_a_plain_piece_is_cut_to_what_it_is_sewn_to() -> None:
+    """3 1/5 in and two seams lie on no line of the ruler: the strip beside a unit cut by templates is cut longer, and
+    to the length that is measured there."""
     text = (
         "unit fan\n    flying-geese a, b\n    method from templates\n    finished 6.4 x 3.2\n\n"
         "block both\n    row fan | c 2\n\nquilt\n    layout\n        both\n"
     )
     project = project_of(text)
-    assert project.sewn.trouble is None
-    both = project.makings["both"]
-    assert all(c.height.on_grid(Fraction(1, 8)) and c.exact_height == c.height for c in both.recipe.cuts)
-    assert both.height == inches("3 1/4")
+    assert project.sewn.trouble is None and not [p for p in run(project) if not p.advice]
+    (cut,) = project.makings["both"].recipe.cuts
+    assert (cut.width, cut.height, cut.exact_height) == (inches("2 1/2"), inches("3 3/4"), Length(Fraction(37, 10)))
+    assert project.makings["both"].height == Length(Fraction(16, 5))
+    order, designs = order_of(project)
+    told = [a for s in order.steps for b, _ in s.batches for p in b.passages for a in p.actions]
+    assert [a.about for a in told if isinstance(a, CutMeasured)] == [Length(Fraction(37, 10))]
+    assert rehearsal(order, designs).gaps == ()
 
 
 def test_corners_of_half_a_side_need_a_line_too() -> None:
@@ -79,14 +87,15 @@ def test_every_offer_was_tried() -> None:
 
 
 def test_metric_rulers_and_seams() -> None:
-    """14 mm of seams on a ruler with every 5 mm: nothing but a finer ruler settles a border."""
+    """14 mm of seams on a ruler with every 5 mm: the border is cut to what is measured, as no line says how long."""
     text = (
         'pattern "Metric"\n    units cm\n    seam 7 mm\n    ruler 5 mm\n\nfabric a dark\nfabric b light\n\n'
         "block nine\n    rows\n        a | b | a\n        b | a | b\n        a | b | a\n    finished 15\n\n"
-        "quilt\n    across 2, down 2\n    tile\n        nine\n{}"
+        "quilt\n    across 2, down 2\n    tile\n        nine\n    border 5 a\n"
     )
-    plain = type(project_of(""))("metric.pattern", text.format(""))
-    assert plain.top is not None and plain.top.width / Length(Fraction(100, 254)) == Length(Fraction(306, 10))
-    framed = type(plain)("metric.pattern", text.format("    border 5 a\n"))
-    (problem,) = [p for p in run(framed) if not p.advice]
-    assert problem.code == "cannot-round" and [r.text for r in problem.repairs] == ["write ruler 0.1 cm under pattern"]
+    project = type(project_of(""))("metric.pattern", text)
+    assert project.top is not None and not [p for p in run(project) if not p.advice]
+    centre, cm = project.makings["nine"].width * 2, Length(Fraction(100, 254))
+    assert centre == cm * Fraction(306, 10) and project.top.width == centre + cm * Fraction(102, 10)
+    order, designs = order_of(project)
+    assert rehearsal(order, designs).gaps == () and rehearsal(order, designs).not_rehearsed == ()

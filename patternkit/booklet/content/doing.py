@@ -49,7 +49,7 @@ def passages_told(batch: Batch, making: Making, values: Mapping[str, Any], ctx: 
     """How to sew one batch: `values` are what the phrases may ask for."""
     method = making.recipe.method.phrase
     whole = bool(method) and ctx.phrases.has(f"method.{method}")
-    told = {**values, "measured": _measured(batch, making, ctx)}
+    told = {**values, "measured": _measured(batch, making, ctx), "pieces": _cut_measured(batch, making, ctx)}
     lines = [ctx.say(f"method.{method}", **told)] if whole else []
     for passage in batch.passages:
         if passage.name in ELSEWHERE or (passage.name == method and whole) or (whole and passage.name in JOINS):
@@ -70,6 +70,15 @@ def _measured(batch: Batch, making: Making, ctx: Context) -> str:
     for action in (a for p in batch.passages for a in p.actions):
         if isinstance(action, Join) and action.fit == "measured":
             found |= {_strip(making.parts[e.part].what, ctx): None for e in action.right}
+    return ctx.listed(list(found))
+
+
+def _cut_measured(batch: Batch, making: Making, ctx: Context) -> str:
+    """The pieces that are cut to what is measured, each with how long that should be."""
+    say, found = Doing(batch, making, ctx), dict[str, None]()
+    for action in (a for p in batch.passages for a in p.actions):
+        if isinstance(action, CutMeasured):
+            found[ctx.say("action.measured_part", part=say.part(action.part), about=action.about)] = None
     return ctx.listed(list(found))
 
 

@@ -61,7 +61,7 @@ class Joins(Kind):
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
         """Both sides of every plain piece."""
         plain = [p for row, _, _ in grid(unit)[0] for p in row if p.fabric]
-        return tuple(leaf for p in plain for leaf in sides(out.size_of(unit, p), p.cut))
+        return tuple(leaf for p in plain for leaf in sides(out.size_of(unit, p), p.cut, plain=True))
 
     def ends(self, unit: Unit, side: Along, out: Equations) -> Ends | None:
         """The first and the last piece of a row, or of a column; the first and last row where each is one piece."""

@@ -36,7 +36,7 @@ class PlainPatch(Kind):
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
         """Both sides."""
         fixed = any(p.cut for p in pieces(unit)) or any(claim.word == "cut" for claim in unit.claims)
-        return sides(out.outer(unit), fixed)
+        return sides(out.outer(unit), fixed, plain=True)
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """One cloth, no seams."""

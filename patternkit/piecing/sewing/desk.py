@@ -35,6 +35,7 @@ from patternkit.piecing.names import HALF_STRIP, SHORT_STRIP
 from patternkit.piecing.offset import box_size
 from patternkit.piecing.reflect import image_of
 from patternkit.piecing.sewing.templates import Templates
+from patternkit.piecing.sewn.trimming import untrimmed
 
 XY = tuple[float, float]
 NEAR = 1e-6
@@ -123,11 +124,13 @@ class Desk:
         if isinstance(placed.what, Making):
             use = Use(self.thing(placed.what), placed.place.turned)
             return Part(use, plain(outline), tuple(range(len(outline))))
-        return self.lying(self.piece(self.cut_for(making, placed.what)), outline)
+        cut = self.cut_for(making, placed.what, untrimmed(making, placed))
+        return self.lying(self.piece(cut), untrimmed(making, placed))._replace(outline=plain(outline))
 
-    def cut_for(self, making: Making, cloth: Cloth) -> PieceCut:
-        """The cut of a plain rectangle of cloth; raises NoCut where there is none."""
-        raw = tuple(side + self.seam * 2 for side in box_size(cloth.outline))
+    def cut_for(self, making: Making, cloth: Cloth, sewn: Outline = ()) -> PieceCut:
+        """The cut of a plain rectangle of cloth, which shows as `sewn` before its unit is trimmed; raises NoCut where
+        there is none."""
+        raw = tuple(side + self.seam * 2 for side in box_size(sewn or cloth.outline))
         own = self.recipes.get(id(cloth))
         for cut in (*making.recipe.cuts, *(own.cuts if own is not None else ())):
             if cut.fabric == cloth.fabric and not cut.then and (cut.exact_width, cut.exact_height) == raw:

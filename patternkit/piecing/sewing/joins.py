@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import msgspec
 
-from patternkit.lengths import Length
 from patternkit.piecing.batch import Action, Batch, CutMeasured, Piece
-from patternkit.piecing.keys import OwnKey
-from patternkit.piecing.making import Cloth, Making
+from patternkit.piecing.making import Making
 from patternkit.piecing.offset import box_size
 from patternkit.piecing.sewing.desk import Desk, NoCut, Part, trimming
+from patternkit.piecing.sewn.trimming import untrimmed
 
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
@@ -20,13 +19,13 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
         return []
     passages: list[tuple[str, list[Action]]] = []
     around = making.kind == "border"
-    measured = _measured(making, parts, desk)
+    measured = cut_measured(making, parts, desk)
     if measured and not around:
-        passages.append(("border-measured", [CutMeasured(n, about) for n, about in measured.items()]))
+        passages.append(("measured", [*measured]))
     last: set[int] = set()
     for seam in making.seams:
         joins: list[Action] = [*desk.joins(seam, parts)]
-        if around and not measured.keys().isdisjoint(seam.right):
+        if around and not {m.part for m in measured}.isdisjoint(seam.right):
             joins = [msgspec.structs.replace(j, fit="measured") for j in joins]
         here = {*seam.left, *seam.right}
         name = _passage(making, seam.start[0] == seam.end[0])
@@ -41,18 +40,19 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     return [(found, desk.times)]
 
 
-def _measured(making: Making, parts: list[Part], desk: Desk) -> dict[int, Length]:
-    """Strips of a border whose length is on no line of the ruler, by part number, with about how long they are to be:
-    they are cut longer, and to the length that is measured before they are sewn on."""
-    found: dict[int, Length] = {}
-    if making.kind != "border" and not isinstance(making.key, OwnKey):
-        return found
+def cut_measured(making: Making, parts: list[Part], desk: Desk) -> list[CutMeasured]:
+    """Plain pieces that are as long as what they are sewn to, which is on no line of the ruler, with about how long
+    that is: they are cut larger, and to what is measured before they are sewn on."""
+    found = []
     for n, placed in enumerate(making.parts):
         item = parts[n].use.item
-        if isinstance(placed.what, Cloth) and isinstance(item, Piece) and item.form == "rectangle":
-            long = max(side + desk.seam * 2 for side in box_size(placed.what.outline))
-            if long < max(item.width, item.height):
-                found[n] = long
+        if isinstance(placed.what, Making) or not isinstance(item, Piece) or item.form != "rectangle":
+            continue
+        wide, high = (side + desk.seam * 2 for side in box_size(untrimmed(making, placed)))
+        lies = (item.width, item.height) if parts[n].edges[0] % 2 == 0 else (item.height, item.width)
+        for k, (about, cut) in enumerate(((wide, lies[0]), (high, lies[1]))):
+            if about < cut and (making.kind != "border" or cut == max(lies)):
+                found.append(CutMeasured(n, about, parts[n].edges[k]))
     return found
 
 

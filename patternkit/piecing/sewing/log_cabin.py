@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from patternkit.piecing.batch import Action, Batch, Measure
 from patternkit.piecing.making import Making, Point
-from patternkit.piecing.sewing.desk import Desk
+from patternkit.piecing.sewing.desk import Desk, Passages, trimming
+from patternkit.piecing.sewing.joins import cut_measured
 from patternkit.piecing.sewing.paper import on_paper
 
 ROUND = 4
@@ -18,9 +19,11 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     actions: list[Action] = []
     for n, seam in enumerate(making.seams, 1):
         actions += desk.joins(seam, parts)
-        if n % ROUND == 0 or n == len(making.seams):
+        if n % ROUND == 0 and n < len(making.seams):
             actions.append(_measure(making, n + 1, desk))
-    found = desk.batch([p.use for p in parts], [(making.recipe.method.phrase, actions)], [(desk.thing(making), 1)])
+    actions += [*trimming(making, "even"), desk.measure(making)]
+    passages: Passages = [("measured", [*cut_measured(making, parts, desk)]), (making.recipe.method.phrase, actions)]
+    found = desk.batch([p.use for p in parts], passages, [(desk.thing(making), 1)])
     return [(found, desk.times)]
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from patternkit.piecing.batch import Action, Batch, CutAcross, Edge, Join, Measure
-from patternkit.piecing.making import Cloth, Making, PieceCut
+from patternkit.piecing.making import Cloth, Making, PieceCut, Placed
 from patternkit.piecing.offset import box_size
 from patternkit.piecing.sewing.desk import Desk, StripWay, trimming
 from patternkit.piecing.sewing.squares import cloths_of, pressed
+from patternkit.piecing.sewn.trimming import untrimmed
 from patternkit.piecing.strip_cuts import half_strip, to_length
 
 
@@ -33,15 +34,16 @@ def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
         ("trim", [*trims]),
         ("measure", [_measure(only, desk)] if only is not None and not trims else []),
     ]
-    uses = [desk.piece(_strip(making, cloth, way, desk)) for cloth in cloths_of(making)]
+    uses = [desk.piece(_strip(making, placed, way, desk)) for placed in making.parts]
     return desk.batch(uses, passages, [(desk.thing(m), n) for m, n in made])  # type: ignore[arg-type]
 
 
-def _strip(making: Making, cloth: Cloth, way: StripWay, desk: Desk) -> PieceCut:
+def _strip(making: Making, placed: Placed, way: StripWay, desk: Desk) -> PieceCut:
     """The strip that shows as a piece of a segment: of its fabric, and as wide as that asks for."""
     cuts = making.recipe.cuts
-    raw = box_size(cloth.outline)[0] + desk.seam * 2
-    own = [c for c in cuts if c.fabric == cloth.fabric]
+    assert isinstance(placed.what, Cloth)
+    raw = box_size(untrimmed(making, placed))[0] + desk.seam * 2
+    own = [c for c in cuts if c.fabric == placed.what.fabric]
     cut = next((c for c in own if c.exact_height == raw), own[0])
     return (half_strip if way.half else to_length)(cut, cuts, desk.usable, desk.ruler)
 

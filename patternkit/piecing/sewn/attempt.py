@@ -142,10 +142,20 @@ class Attempt:
         if size is None:
             size = start if g.is_free(leaf, start) else g.up(leaf, start)
             ledger.add([(leaf.var, 1)], size)
-        elif not g.fits(leaf, size) and size.is_fraction and not g.cut_finer(key):
+        elif not self._follows(leaf, size) and not g.cut_finer(key):
             self.troubles.append(RoundingTrouble(key, "off", size * factor + g.seams))
         if size != start and not g.on_ruler(start, factor):
-            self.rounded.append(Rounded(key, leaf.var, start * factor + g.seams, size * factor + g.seams))
+            cut = size if g.fits(leaf, size) else g.up(leaf, size)  # to what it is sewn to, later
+            self.rounded.append(Rounded(key, leaf.var, start * factor + g.seams, cut * factor + g.seams))
+
+    def _follows(self, leaf: Leaf, size: Length) -> bool:
+        """Whether a leaf may be as long as the pieces beside it: on a line of the ruler, or cut to what is measured
+        there, where no patch becomes too narrow by that."""
+        g = self.ground
+        drawn = g.design(leaf.var)
+        if leaf.plain and drawn is not None and size >= drawn * LEAST:
+            return True
+        return g.fits(leaf, size) or not size.is_fraction
 
     def _rest(self, unit: Unit, ledger: Ledger) -> bool:
         """Note all sizes of a unit; those that no leaf settles are as they were. True where they can't be."""

@@ -37,7 +37,13 @@ def sew_quilt(attempt: Attempt, quilt: Quilt) -> None:
 def _leaves(attempt: Attempt, quilt: Quilt) -> list[Leaf]:
     """Plain blocks and plain sashing."""
     out = attempt.ground.sizing
-    found = [leaf for row in quilt.rows for p in row.pieces if p.fabric for leaf in sides(out.size_in_quilt(p), p.cut)]
+    found = [
+        leaf
+        for row in quilt.rows
+        for p in row.pieces
+        if p.fabric
+        for leaf in sides(out.size_in_quilt(p), p.cut, plain=True)
+    ]
     sash = quilt.sashing
     if sash is not None and (sash.piece is None or sash.piece.fabric) and not (sash.corner and sash.corner.unit):
         found.append(Leaf(SASH_WIDTH, fixed=sash.cut))
@@ -96,8 +102,6 @@ class _Borders:
             if widths is None:
                 return
             if edge.sequence and not self._closes(edge, inner, widths):
-                return
-            if not edge.sequence and not is_mitred(edge) and not self._can_be_cut(edge, inner, widths):
                 return
             for side, own, width in zip(SIDES, OWN, widths, strict=True):
                 var = of_border(edge.nth, own)
@@ -174,16 +178,6 @@ class _Borders:
                 w, h = self.g.sizing.size_in_quilt(piece)
                 return self.a.size(h if edge.sequence else w)
         return self.a.base(var)
-
-    def _can_be_cut(self, edge: Framing, inner: dict[Along, Length], widths: tuple[Length, Length]) -> bool:
-        """Whether the strips of a plain border are as long as the ruler can tell. What no fraction gives is measured on
-        the quilt itself."""
-        for k, side in enumerate(SIDES):
-            long = inner[side] + widths[k] * (int(self._runs_past(edge, side)) * 2)
-            if long.is_fraction and not self.g.on_ruler(long) and not edge.cut:
-                self.a.troubles.append(RoundingTrouble(edge.called, "off", long + self.g.seams))
-                return False
-        return True
 
     def _closes(self, edge: Framing, inner: dict[Along, Length], widths: tuple[Length, Length]) -> bool:
         """Whether the units of a pieced border fill each side; a side that they did not fill before is no matter of

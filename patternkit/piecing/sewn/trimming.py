@@ -29,6 +29,20 @@ def trimmed(making: Making, wide: Length, high: Length, seam: Length) -> Making:
     )
 
 
+def untrimmed(making: Making, placed: Placed) -> Outline:
+    """The finished outline of a plain part, where it lies, before its unit was trimmed to size from each side alike."""
+    outline, recipe = placed.place.outline(placed.what.outline), making.recipe
+    if recipe.trim_to is None or recipe.sewn is None or not recipe.method.adds_up:
+        return outline
+    wide, high = ((a - b) / 2 for a, b in zip(recipe.sewn, recipe.trim_to, strict=True))
+    return tuple((_outward(x, making.width, wide), _outward(y, making.height, high)) for x, y in outline)
+
+
+def _outward(at: Length, far: Length, more: Length) -> Length:
+    """A coordinate at the edge of a unit, moved out by so much."""
+    return at - more if at == 0 else at + more if at == far else at
+
+
 _Box = tuple[Length, Length, Length, Length]
 
 
