@@ -96,6 +96,104 @@ def test_plain_blocks_follow_an_edit() -> None:
             assert session.check(version) == fresh(version), new
 
 
+TWO_BLOCKS = """\
+pattern "Two blocks"
+fabric night dark
+fabric stone light
+
+block wall
+    rows
+        night | stone
+    finished 8 x 8
+
+block gate
+    rows
+        stone | night
+        night | stone
+    finished 8 x 8
+
+quilt
+    layout
+        wall  | wall
+        gate  | gate
+        stone | stone
+"""
+
+
+def test_plain_blocks_are_as_high_as_others_only_while_these_are_alike() -> None:
+    """A row of plain blocks is as high as all other blocks are; which depends on their numbers alone."""
+    session = Session("live.pattern")
+    apart = TWO_BLOCKS.replace("finished 8 x 8\n\nquilt", "finished 8 x 9\n\nquilt")
+    both = TWO_BLOCKS.replace("8 x 8", "8 x 9")
+    assert {p.code for p in run(Project("live.pattern", apart))} == {"size-unknown"}
+    for first in (TWO_BLOCKS, apart):
+        for version in (first, apart, TWO_BLOCKS, apart, both, TWO_BLOCKS, both, apart):
+            assert session.check(version) == fresh(version)
+        session = Session("live.pattern")
+
+
+OFF = """\
+pattern "Off the ruler"
+    seam 1/4
+
+fabric night dark
+fabric stone light
+fabric creek medium
+
+let side = 6
+
+unit pane
+    rows
+        night | stone
+        stone | night
+    finished side/2
+
+unit bar
+    strips night | creek | stone
+    finished side/2 x 2
+
+block window
+    column
+        pane
+        bar
+
+block frame
+    column
+        pane
+        creek
+
+quilt
+    layout
+        frame | window
+        window turned 180 | frame
+    border 2 night
+"""
+
+
+def test_units_that_rest_on_the_ruler_and_units_that_do_not() -> None:
+    """From one edit to the next the sizes come to lie on lines of the ruler, and leave them again."""
+    session = Session("live.pattern")
+    assert not [p for p in session.check(OFF) if p.code == "off-ruler" and "pane" in p.message]
+    off = OFF.replace("side = 6", "side = 20/3")
+    assert [p for p in session.check(off) if p.code == "off-ruler" and "pane" in p.message]
+    for old, new in [
+        ("side = 6", "side = 7"),
+        ("side = 6", "side = 20/3"),
+        ("side/2\n", "side/4\n"),
+        ("seam 1/4", "seam 3/8"),
+        ("seam 1/4", "seam 1/4\n    ruler 1/16"),
+        ("border 2", "border 5/3"),
+        ("night | stone\n", "night | stone | stone\n"),
+        ("    finished side/2\n", ""),
+        ("side/2 x 2", "side/2 x 33/16"),
+        ("frame | window", "window | window"),
+    ]:
+        changed = OFF.replace(old, new)
+        assert changed != OFF, old
+        for version in (OFF, changed, changed.replace("stone light", "stone medium"), OFF, off, changed, OFF):
+            assert session.check(version) == fresh(version), new
+
+
 def test_places_lie_in_the_text_and_can_be_reported() -> None:
     session = Session("live.pattern")
     wrong = SOURCE.replace("measures 8 1/2", "measures 8")

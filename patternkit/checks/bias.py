@@ -27,9 +27,10 @@ def check(project: Project) -> Iterable[Problem]:
     known: dict[Making, bool] = project.kept("bias")
     for key in pattern.units:
         making = project.makings.get(key)
-        if key not in keys or making is None:
+        if key not in keys or making is None or known.get(making) is False:
             continue
         edges = bias_outside(making, known)
+        known[making] = bool(edges)
         if not edges:
             continue
         unit = pattern.units[key]

@@ -69,7 +69,7 @@ def _names(project: Project) -> Iterator[Problem]:
     texts = [text.lower() for text in _texts(project)]
     for name, span in pattern.lets.items():
         rows = sum(name in row.values for row in pattern.sizes)
-        if sum(_times(name, text) for text in texts) - rows < 2 and span.file == project.name:
+        if sum(_times(name, text) for text in texts) - rows < 2 and project.read.real(span).file == project.name:
             yield Problem(
                 "not-used",
                 f"The value of {name} is given, and no line uses it.",

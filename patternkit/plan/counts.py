@@ -87,26 +87,30 @@ def sewing_order(roots: Sequence[Making]) -> list[Making]:
     return list(done.values())
 
 
-def strip_yield(making: Making, usable: Mapping[str, Length]) -> int:
-    """Segments from one strip unit: whole segments that fit across the narrowest usable width of its fabrics once an
-    end is squared up."""
-    if making.recipe.segment is None:
-        return making.recipe.yields
-    return _segments(making, shortest(making.recipe.cuts, usable))
+def _segments(each: Length, length: Length) -> int:
+    """Segments of a width from a strip unit of a length, less what squaring up its end takes."""
+    return max(int(((length - SQUARING) / each).floor_to(Fraction(1))), 0)
 
 
-def half_yield(making: Making, needed: int, whole: int, usable: Mapping[str, Length]) -> int:
-    """Segments from a strip unit of half strips, where those are enough for the last batch and whole strips give
-    `whole`; 0 where they are not, or where the unit is not cut from strips."""
-    if making.recipe.segment is None or not whole or not needed % whole:
-        return 0
-    half = _segments(making, shortest(making.recipe.cuts, usable) / 2)
-    return half if needed % whole <= half else 0
+class _Yields:
+    """What strip units of one pattern give, each width of segments worked out once."""
 
+    def __init__(self, usable: Mapping[str, Length]) -> None:
+        self._usable = usable
+        self._known: dict[tuple[Length, Length], tuple[int, int]] = {}
 
-def _segments(making: Making, length: Length) -> int:
-    assert making.recipe.segment is not None
-    return max(int(((length - SQUARING) / making.recipe.segment).floor_to(Fraction(1))), 0)
+    def of(self, making: Making, needed: int) -> tuple[int, int]:
+        """Units from one batch, and from a batch of half strips where those are enough for the last one; 0 where they
+        are not, or where the unit is not cut from strips."""
+        each = making.recipe.segment
+        if each is None:
+            return making.recipe.yields, 0
+        long = shortest(making.recipe.cuts, self._usable)
+        known = self._known.get((each, long))
+        if known is None:
+            known = self._known[each, long] = _segments(each, long), _segments(each, long / 2)
+        whole, half = known
+        return whole, half if whole and 0 < needed % whole <= half else 0
 
 
 def counts(roots: Sequence[tuple[Making, int]], usable: Mapping[str, Length]) -> list[Count]:
@@ -119,12 +123,12 @@ def counts(roots: Sequence[tuple[Making, int]], usable: Mapping[str, Length]) ->
         for part in making.parts:
             if isinstance(part.what, Making):
                 needed[id(part.what)] += needed[id(making)]
-    found = []
+    found, yielding = [], _Yields(usable)
     for making in order:
         n = needed[id(making)]
-        yields = strip_yield(making, usable)
+        yields, half = yielding.of(making, n)
         batches = ceil_fraction(Fraction(n, yields)) if yields else 0
-        found.append(Count(making, n, yields, batches, half_yield(making, n, yields, usable)))
+        found.append(Count(making, n, yields, batches, half))
     _with_images(found)
     return found
 

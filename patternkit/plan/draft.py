@@ -16,17 +16,19 @@ from patternkit.plan.buying import backing_to_buy
 from patternkit.plan.counts import counts
 from patternkit.plan.lines import cut_lines, strip_line
 from patternkit.plan.model import Backing, CutLine, LongStrip, Plan
-from patternkit.plan.strip_units import merge_alike
+from patternkit.plan.strip_units import Known, merge_alike
 from patternkit.problems import Problem
 from patternkit.units import show, show_size
 
 
-def draft_plan(pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making, int]]) -> tuple[Plan, list[Problem]]:
-    """Draft the plan of a quilt top (or of loose units: `roots` with how many of each), and say what no cloth can
-    give."""
+def draft_plan(
+    pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making, int]], known: Known | None = None
+) -> tuple[Plan, list[Problem]]:
+    """Draft the plan of a quilt top (or of loose units: `roots` with how many of each), and say what no cloth can give.
+    In `known` is kept what strip units are like."""
     problems: list[Problem] = []
     usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
-    counted = merge_alike(counts(roots, usable), pattern)
+    counted = merge_alike(counts(roots, usable), pattern, known)
     for count in counted:
         if not count.yields:
             problems.append(_no_segment(count.making, pattern))

@@ -8,7 +8,7 @@ that is not out yet, and each part's cut list stands alone.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, MutableMapping, Sequence
 from typing import Literal
 
 import msgspec
@@ -22,18 +22,25 @@ from patternkit.plan.shared import Shared
 from patternkit.plan.sharing import Way, cost, share
 
 Pressed = Literal["low", "high", "open", "free"]
+Known = MutableMapping[Making, tuple[frozenset[str], object]]
+"""For makings what they are like (`sewn`), with the prints that have a direction."""
 _BACK: dict[Pressed, Pressed] = {"low": "high", "high": "low", "open": "open", "free": "free"}
 
 
-def merge_alike(counts: Sequence[Count], pattern: Pattern) -> list[Count]:
-    """The same counts, with strip units that are sewn alike made together where that saves strips."""
+def merge_alike(counts: Sequence[Count], pattern: Pattern, known: Known | None = None) -> list[Count]:
+    """The same counts, with strip units that are sewn alike made together where that saves strips. In `known` is kept
+    what each making is like."""
+    known = {} if known is None else known
     directional = frozenset(k for k, f in pattern.fabrics.items() if f.directional)
     alike: dict[object, list[Count]] = {}
     part_of = _parts(counts, pattern)
     for count in counts:
-        key, part = sewn(count.making, directional), part_of(count)
-        known = all(c.fabric in pattern.fabrics for c in count.making.recipe.cuts)
-        if key is not None and part is not None and count.yields and known:
+        like = known.get(count.making)
+        if like is None or like[0] != directional:
+            like = known[count.making] = directional, sewn(count.making, directional)
+        key, part = like[1], part_of(count)
+        bought = all(c.fabric in pattern.fabrics for c in count.making.recipe.cuts)
+        if key is not None and part is not None and count.yields and bought:
             alike.setdefault((key, part), []).append(count)
     found: dict[int, Count] = {}
     for group in alike.values():

@@ -271,7 +271,7 @@ class Answers:
         """Counts, cutting lines and finishing, without any cutting plan: what most checks need."""
         from patternkit.plan.draft import draft_plan
 
-        return draft_plan(self.pattern, self.top, self.roots)
+        return draft_plan(self.pattern, self.top, self.roots, self.kept("strip units"))
 
     @cached_property
     def quick_plan(self) -> tuple[Plan, list[Problem]]:
