@@ -24,7 +24,8 @@ class Leaf(msgspec.Struct, frozen=True):
 
     It is `fixed` where the writer chose the raw size, which is then cut as she wrote it. With `points` the unit is
     trimmed one seam beyond its points, which needs no line of the ruler where no fraction gives the size. A side of a
-    `plain` piece may follow from what lies beside it: it is cut larger, and to the length that is measured there.
+    unit with an `inner` piece, which is cut by the ruler too, is so many times as large as that, at a factor, and may
+    be off by so much (both of the inner piece). A side of a `plain` piece may follow from what lies beside it: it is cut larger, and to the length that is measured there.
     """
 
     var: Var
@@ -32,6 +33,7 @@ class Leaf(msgspec.Struct, frozen=True):
     fixed: bool = False
     points: bool = False
     plain: bool = False
+    inner: tuple[Length, Length] | None = None
 
     def is_free(self, size: Length) -> bool:
         """Whether a finished size needs no line of the ruler."""

@@ -118,12 +118,15 @@ class SquareInSquare(Kind):
                 )
 
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
-        """It is trimmed beyond its points; a square that others are flipped on is cut to size, and they are half as
-        wide."""
+        """It is trimmed beyond its points, which lie where the ruler lets the centre be cut; a square that others are
+        flipped on is cut to size, and they are half as wide."""
         choice, own = chosen(self, unit, usual(unit)), out.outer(unit)
         if choice.method is FLIPPED and len(pieces(unit)) == 2 and not choice.oversize:
             return (*sides(own), Leaf(own[0], factor=ONE / 2))
-        return tuple(Leaf(var, points=True) for var in own)
+        if choice.method is FLIPPED or any(claim.word == "cut" for claim in unit.claims) or pieces(unit)[0].cut:
+            return tuple(Leaf(var, points=True) for var in own)
+        factor = ONE / root2_power(len(pieces(unit)) - 1)
+        return tuple(Leaf(var, points=True, inner=(factor, factor * POINTS * 2)) for var in own)
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """From the centre outward; in each round opposite corners first."""
@@ -205,7 +208,11 @@ class SquareInSquare(Kind):
         around, size = centre, inner
         rings: list[tuple[Length, Length]] = []
         for n in range(1, rounds + 1):
-            exact = half_cut(size / SQRT2, s)
+            size = size * SQRT2
+            trimmed = (around - s * 2) * SQRT2 + s * 2 if n < rounds else f + s * 2
+            # a corner's raw edge lies side/root 2 above its long edge, one seam of which goes into the seam
+            lost = around / SQRT2 - s * SQRT2 * 2
+            exact = max(half_cut(size / 2, s), trimmed - lost)
             (side,), placed = settle(
                 unit,
                 shop,
@@ -216,9 +223,7 @@ class SquareInSquare(Kind):
             )
             name = Name("corner") if rounds == 1 else Name("corner", (n,))
             cuts.append(PieceCut(fabrics[n], side, side, exact, exact, 2, "half", name, said=placed))
-            # a corner's raw edge lies side/root 2 above its long edge, one seam of which goes into the seam
-            sewn, size = around / SQRT2 + side - s * SQRT2 * 2, size * SQRT2
-            around = size + s * 2
+            sewn, around = lost + side, trimmed
             rings.append((sewn, around))
         raw = f + s * 2
         return Recipe(
@@ -232,7 +237,7 @@ class SquareInSquare(Kind):
 
 def _centre_cut(exact: Length, rounds: int, shop: Shop) -> Length:
     """The centre on the ruler: the next line, or the one before where the points would so come to lie so far outside
-    that the last trimming cuts them off. Half a diagonal of the last square inside grows by root 2 in every round."""
+    that the last trimming cuts them off. What it is larger by grows by root 2 in every round."""
     above = up(exact, shop.grid)
     return above if (above - exact) * root2_power(rounds) <= POINTS * 2 else above - shop.grid
 

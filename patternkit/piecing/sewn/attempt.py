@@ -140,7 +140,7 @@ class Attempt:
         g, factor = self.ground, leaf.factor
         size = ledger.value(leaf.var)
         if size is None:
-            size = start if g.is_free(leaf, start) else g.up(leaf, start)
+            size = start if g.fits(leaf, start) else g.up(leaf, start)
             ledger.add([(leaf.var, 1)], size)
         elif not self._follows(leaf, size) and not g.cut_finer(key):
             self.troubles.append(RoundingTrouble(key, "off", size * factor + g.seams))

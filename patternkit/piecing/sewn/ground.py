@@ -28,6 +28,10 @@ CENTRE = "the quilt centre"
 SIDES: tuple[Along, Along] = ("w", "h")
 
 
+MOST_LINES = 8
+"""Lines of the ruler that are tried for a unit whose inner piece is to lie on one as well."""
+
+
 class Ground:
     """A pattern, its sizing and their solution, seen from the ruler.
 
@@ -69,9 +73,24 @@ class Ground:
         return ((size if factor is None else size * factor) + self.seams).on_grid(self.grid)
 
     def up(self, leaf: Leaf, size: Length) -> Length:
-        """The least finished size not below `size` at which a leaf lies on the ruler."""
+        """The least finished size not below `size` at which a leaf lies on the ruler, and what is inside it too."""
         raw = Length((size * leaf.factor + self.seams).ceil_to(self.grid))
-        return (raw - self.seams) / leaf.factor
+        for n in range(1 if leaf.inner is None else MOST_LINES):
+            found = (raw + self.grid * n - self.seams) / leaf.factor
+            if self._inner_fits(leaf, found):
+                return found
+        assert leaf.inner is not None  # it is as large as its inner piece makes it
+        inner = Length((size * leaf.inner[0] + self.seams).ceil_to(self.grid))
+        return (inner - self.seams) / leaf.inner[0]
+
+    def _inner_fits(self, leaf: Leaf, size: Length) -> bool:
+        """Whether what is inside a leaf may be cut on the line of the ruler that is next to its size."""
+        if leaf.inner is None:
+            return True
+        factor, slack = leaf.inner
+        raw = size * factor + self.seams
+        above = Length(raw.ceil_to(self.grid))
+        return min(above - raw, raw - above + self.grid) <= slack
 
     # -- what units say -----------------------------------------------------------------------------------
     def leaves(self, unit: Unit) -> Sequence[Leaf]:
@@ -139,10 +158,12 @@ class Ground:
 
     def fits(self, leaf: Leaf, size: Length) -> bool:
         """Whether a leaf of a finished size can be set: on a line of the ruler, or without one."""
-        return self.is_free(leaf, size) or self.on_ruler(size, leaf.factor)
+        return self.is_free(leaf, size) or (self.on_ruler(size, leaf.factor) and self._inner_fits(leaf, size))
 
     def is_free(self, leaf: Leaf, size: Length) -> bool:
         """Whether a leaf needs no line of the ruler."""
+        if leaf.inner is not None and not leaf.fixed:  # trimmed beyond its points, wherever these lie
+            return self.on_ruler(size, leaf.inner[0]) or (not size.is_fraction and self._inner_fits(leaf, size))
         return leaf.is_free(size) or (self.measured and not size.is_fraction)
 
     # -- equations ----------------------------------------------------------------------------------------
