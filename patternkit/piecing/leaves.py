@@ -23,9 +23,10 @@ class Leaf(msgspec.Struct, frozen=True):
     """A size that is set on a ruler: `factor` times the finished size `var`, and a seam allowance at both ends.
 
     It is `fixed` where the writer chose the raw size, which is then cut as she wrote it. With `points` the unit is
-    trimmed one seam beyond its points, which needs no line of the ruler where no fraction gives the size. A side of a
-    unit with an `inner` piece, which is cut by the ruler too, is so many times as large as that, at a factor, and may
-    be off by so much (both of the inner piece). A side of a `plain` piece may follow from what lies beside it: it is cut larger, and to the length that is measured there.
+    trimmed one seam beyond its points, which needs no line of the ruler where no fraction gives the size. A unit round
+    an `inner` piece that the ruler sets too: the piece is the first factor times as large, and may be off its line by
+    the second length. A side of a `plain` piece may follow from what lies beside it: it is cut larger, and to the
+    length that is measured there.
     """
 
     var: Var
