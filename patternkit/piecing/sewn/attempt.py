@@ -29,12 +29,19 @@ class Attempt:
     """One try at all units.
 
     `base` gives the sizes to start from, `demands` those that a unit must have beside its neighbours, `spread` the
-    units that may not be kept at their size because seams of theirs would miss those of their neighbours.
+    units that may not be kept at their size because seams of theirs would miss those of their neighbours. With `up` a
+    unit whose size is on no line of the ruler is kept at the line above it.
     """
 
     def __init__(
-        self, ground: Ground, base: Solution | None, demands: Mapping[Var, Length], spread: frozenset[str]
+        self,
+        ground: Ground,
+        base: Solution | None,
+        demands: Mapping[Var, Length],
+        spread: frozenset[str],
+        up: bool = False,
     ) -> None:
+        self._up = up
         self.ground, self._base, self.demands, self.spread = ground, base, demands, spread
         self.values: dict[Var, Length] = {}
         self.excess: dict[Var, Length] = {}
@@ -178,6 +185,8 @@ class Attempt:
         g, var = self.ground, of_unit(unit.key, side)
         sewn, solved = self.size(var), g.design(var)
         wanted = self.demands.get(var) or (solved if moved_inside else self.base(var))
+        if self._up and wanted is not None and not g.on_ruler(wanted):
+            wanted = g.up(Leaf(var), wanted)
         if sewn is None or wanted is None or solved is None or sewn == wanted:
             return
         e = sewn - wanted

@@ -37,13 +37,19 @@ def sew_sizes(
     """
     ground = Ground(pattern, sizing, solution, memory=memory)
     sewn = _sewn(ground, spread)
-    if sewn.trouble is not None and ground.has_roots():
-        again = _sewn(Ground(pattern, sizing, solution, measured=True), spread)
-        return sewn if again.trouble is not None else again
+    if sewn.trouble is None:
+        return sewn
+    for measured, up in ((False, True), (True, False), (True, True)):
+        if up or ground.has_roots():
+            again = _sewn(Ground(pattern, sizing, solution, measured=measured), spread, up)
+            if again.trouble is None:
+                return again
     return sewn
 
 
-def _sewn(ground: Ground, spread: frozenset[str]) -> SewnSizes:
+def _sewn(ground: Ground, spread: frozenset[str], up: bool = False) -> SewnSizes:
+    """One way to sew all: with `up`, a unit whose size is on no line of the ruler is trimmed to the line above, so that
+    it is as large as others of its size."""
     pattern, solution = ground.pattern, ground.solution
     base: Solution | None = None
     demands: dict[Var, Length] = {}
@@ -51,7 +57,7 @@ def _sewn(ground: Ground, spread: frozenset[str]) -> SewnSizes:
     rounded: dict[tuple[str, Var], Rounded] = {}  # of every round: what was rounded first lies on the ruler later
     shaped: dict[Unknown, Length] = {}  # units cut by templates, once plain pieces beside them need another size
     for _ in range(MOST_ROUNDS):
-        attempt = Attempt(ground, base, demands, spread)
+        attempt = Attempt(ground, base, demands, spread, up)
         attempt.run()
         if pattern.quilt is not None and not attempt.tied:
             sew_quilt(attempt, pattern.quilt)
