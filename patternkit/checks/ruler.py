@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
 
 from patternkit.english import listed, sentence
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.sewn import Change, Rounded, RoundingTrouble
 from patternkit.piecing.sewn.ground import CENTRE, Ground
-from patternkit.problems import Label, Problem, Repair
+from patternkit.problems import Label, Problem
 from patternkit.project import Project
 from patternkit.source import Span
 from patternkit.units import hair, show
+
+if TYPE_CHECKING:
+    from patternkit.piecing.sewn.offers import Offers
 
 NEEDS_SIZES = True
 CODES = ("off-ruler", "cannot-round")
@@ -27,15 +31,18 @@ def check(project: Project) -> Iterable[Problem]:
         yield _cannot(project, sewn.trouble)
         return
     owners = dict.fromkeys((*(r.owner for r in sewn.rounded), *(c.owner for c in sewn.changes)))
+    offers = _offers(project) if owners else None
     for owner in owners:
         rounded = [r for r in sewn.rounded if r.owner == owner]
         changes = [c for c in sewn.changes if c.owner == owner]
-        told = _problem(project, owner, rounded, changes)
+        told = _problem(project, owner, rounded, changes, offers)
         if told is not None:
             yield told
 
 
-def _problem(project: Project, owner: str, rounded: Sequence[Rounded], changes: Sequence[Change]) -> Problem | None:
+def _problem(
+    project: Project, owner: str, rounded: Sequence[Rounded], changes: Sequence[Change], offers: Offers | None
+) -> Problem | None:
     pattern = project.pattern
     what, span = _place(pattern, owner)
     little = hair(pattern.settings.units)
@@ -55,15 +62,14 @@ def _problem(project: Project, owner: str, rounded: Sequence[Rounded], changes: 
         )
     else:
         return None
-    return Problem(
-        "off-ruler", message, span, causes=tuple(dict.fromkeys(causes)), repairs=_offers(project, owner), advice=True
-    )
+    repairs = offers.of(owner, project.sewn.rounded) if offers is not None else ()
+    return Problem("off-ruler", message, span, causes=tuple(dict.fromkeys(causes)), repairs=repairs, advice=True)
 
 
-def _offers(project: Project, owner: str, *, exactly: bool = True) -> tuple[Repair, ...]:
-    from patternkit.piecing.sewn.offers import offers
+def _offers(project: Project) -> Offers:
+    from patternkit.piecing.sewn.offers import Offers
 
-    return offers(Ground(project.pattern, project.sizing, project.solution), owner, project.sewn.rounded, exactly)
+    return Offers(Ground(project.pattern, project.sizing, project.solution))
 
 
 def _place(pattern: Pattern, owner: str) -> tuple[str, Span]:
@@ -125,7 +131,9 @@ def _cannot(project: Project, trouble: RoundingTrouble) -> Problem:
         f"{_place(pattern, r.owner)[0]}: {show(r.exact, units)} is cut {show(r.cut, units)}"
         for r in {(x.owner, x.exact): x for x in project.sewn.rounded}.values()
     ]
-    repairs = tuple({r.text: r for owner in owners for r in _offers(project, owner, exactly=False)}.values())
+    offers = _offers(project)
+    found = [r for owner in owners for r in offers.of(owner, project.sewn.rounded, exactly=False)]
+    repairs = tuple({r.text: r for r in found}.values())
     if trouble.reason == "stated" and trouble.forbids is not None:
         from patternkit.piecing.sewn.offers import as_it_comes_out
 

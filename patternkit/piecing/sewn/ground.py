@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from copy import copy
 from fractions import Fraction
 
 import msgspec
@@ -59,6 +60,13 @@ class Ground:
         self._leaves: dict[str, Sequence[Leaf]] = {}
         self._open: set[str] = set()  # units with leaves that nothing settles
         self._design: dict[Var, Length | None] = {}
+
+    def with_numbers(self, pattern: Pattern, solution: Solution) -> Ground:
+        """The same with other numbers: a pattern of the same units, and their sizes then."""
+        new = copy(self)
+        new.pattern, new.solution = pattern, solution
+        new._lines, new._leaves, new._open, new._design = {}, {}, set(), {}
+        return new
 
     # -- sizes --------------------------------------------------------------------------------------------
     def design(self, var: Var) -> Length | None:

@@ -25,17 +25,26 @@ FINER = {False: (2, 4, 8), True: (2, 5, 10)}  # by what the ruler is divided, in
 FINEST = {False: Fraction(1, 32), True: Fraction(10, 254) / 2}
 
 
-def offers(ground: Ground, owner: str, rounded: Sequence[Rounded], exactly: bool = True) -> tuple[Repair, ...]:
-    """The nearest sizes on either side, for the numbers on which the size of `owner` rests, at which everything that it
-    is made of lies on the ruler and nothing else leaves it; then a finer ruler that has all of it, or (without
-    `exactly`) to which all of it can be rounded."""
-    leaves = _leaves(ground, owner) or [Leaf(r.var) for r in rounded if r.owner == owner]
-    if not leaves:
-        return ()
-    found: list[Repair] = []
-    for typed in _numbers(ground, leaves)[:MOST_NUMBERS]:
-        found += typed.nearest()
-    return (*found, *_finer(ground, exactly))
+class Offers:
+    """What is offered for the units of one pattern. What is tried for one of them is not tried again for the next."""
+
+    def __init__(self, ground: Ground) -> None:
+        self._ground = ground
+        self._numbers = _numbers(ground)
+        self._finer: dict[bool, list[Repair]] = {}
+
+    def of(self, owner: str, rounded: Sequence[Rounded], exactly: bool = True) -> tuple[Repair, ...]:
+        """The nearest sizes on either side, for the numbers on which the size of `owner` rests, at which everything
+        that it is made of lies on the ruler and nothing else leaves it; then a finer ruler that has all of it, or
+        (without `exactly`) to which all of it can be rounded."""
+        leaves = _leaves(self._ground, owner) or [Leaf(r.var) for r in rounded if r.owner == owner]
+        if not leaves:
+            return ()
+        if exactly not in self._finer:
+            self._finer[exactly] = _finer(self._ground, exactly)
+        bearing = [typed for typed in self._numbers if typed.bears_on(leaves)]
+        found = [repair for typed in bearing[:MOST_NUMBERS] for repair in typed.nearest(leaves)]
+        return (*found, *self._finer[exactly])
 
 
 def _leaves(ground: Ground, owner: str) -> list[Leaf]:
@@ -55,7 +64,7 @@ def as_it_comes_out(ground: Ground, claim: Equation, finished: Length) -> tuple[
     cause = claim.cause
     if cause.number is None or cause.typed is None or not cause.typed.is_constant or not claim.right.is_constant:
         return ()
-    typed = _Typed(ground, [], cause.number, cause.typed.const)
+    typed = _Typed(ground, cause.number, cause.typed.const)
     typed.text = cause.text
     typed.equations = [
         n
@@ -76,11 +85,13 @@ def as_it_comes_out(ground: Ground, claim: Equation, finished: Length) -> tuple[
 class _Typed:
     """A number in the text and what it moves: equations, or a `let` by its name."""
 
-    def __init__(self, ground: Ground, leaves: list[Leaf], span: Span, now: Length) -> None:
-        self.ground, self.leaves, self.span, self.now = ground, leaves, span, now
+    def __init__(self, ground: Ground, span: Span, now: Length) -> None:
+        self.ground, self.span, self.now = ground, span, now
         self.equations: list[int] = []
         self.name, self.text = "", ""
         self.unit = ground.pattern.settings.units.inches
+        self._tried: dict[Length, Ground | None] = {}
+        self._lost: dict[Length, bool] = {}
 
     def sizes_at(self, value: Length) -> Solution | None:
         """The solution with the number changed to `value` inches."""
@@ -93,6 +104,11 @@ class _Typed:
 
     def at(self, value: Length) -> Ground | None:
         """Everything with the number changed; None where sizes do not agree any more."""
+        if value not in self._tried:
+            self._tried[value] = self._at(value)
+        return self._tried[value]
+
+    def _at(self, value: Length) -> Ground | None:
         pattern, solution = self.ground.pattern, self.ground.solution
         if self.name:
             env = {**pattern.parameters, self.name: value / self.unit}
@@ -103,40 +119,44 @@ class _Typed:
                 return None
             changed.before = None
             solution = changed
-        return None if solution.disagrees_at(pattern.parameters) else Ground(pattern, self.ground.sizing, solution)
+        return None if solution.disagrees_at(pattern.parameters) else self.ground.with_numbers(pattern, solution)
 
-    def bears_on(self) -> bool:
+    def bears_on(self, leaves: Sequence[Leaf]) -> bool:
         """Whether the number moves a leaf that is off the ruler."""
         step = Length(self.ground.grid)
         there = self.at(self.now + step)
         return there is not None and any(
             there.design(leaf.var) != here
-            for leaf in self.leaves
+            for leaf in leaves
             if (here := self.ground.design(leaf.var)) is not None and not self.ground.fits(leaf, here)
         )
 
-    def nearest(self) -> list[Repair]:
+    def nearest(self, leaves: Sequence[Leaf]) -> list[Repair]:
         """The nearest values below and above at which all is well."""
         found = []
         for sign in (-1, 1):
             start = self.now.floor_to(self.ground.grid) if sign < 0 else self.now.ceil_to(self.ground.grid)
             for k in range(MOST_STEPS):
                 value = Length(start + self.ground.grid * k * sign)
-                if value > ZERO and value != self.now and self._well(value):
+                if value > ZERO and value != self.now and self._well(value, leaves):
                     found.append(self.repair(value))
                     break
         return found
 
-    def _well(self, value: Length) -> bool:
+    def _well(self, value: Length, leaves: Sequence[Leaf]) -> bool:
         there = self.at(value)
         if there is None:
             return False
-        if not all(
-            (x := there.design(leaf.var)) is not None and x > ZERO and there.fits(leaf, x) for leaf in self.leaves
-        ):
+        if not all((x := there.design(leaf.var)) is not None and x > ZERO and there.fits(leaf, x) for leaf in leaves):
             return False
-        return all(
-            (x := there.design(leaf.var)) is None or there.fits(leaf, x) or not self._fitted(leaf)
+        if value not in self._lost:
+            self._lost[value] = self._loses(there)
+        return not self._lost[value]
+
+    def _loses(self, there: Ground) -> bool:
+        """Whether a leaf leaves the ruler that was on it."""
+        return any(
+            (x := there.design(leaf.var)) is not None and not there.fits(leaf, x) and self._fitted(leaf)
             for unit in there.order
             for leaf in there.leaves(unit)
         )
@@ -151,21 +171,21 @@ class _Typed:
         return Repair(f"{self.name or self.text}: write {new} instead of {old}", self.span, number(value, units))
 
 
-def _numbers(ground: Ground, leaves: list[Leaf]) -> list[_Typed]:
-    """The numbers of the text on which leaves that are off the ruler rest."""
+def _numbers(ground: Ground) -> list[_Typed]:
+    """The numbers of the text that say how large something is."""
     found: dict[object, _Typed] = {}
     for n, e in enumerate(ground.solution.equations):
         if _plain(e) and e.cause.number is not None and e.cause.typed is not None:
             key = e.cause.key if e.cause.key is not None else e.cause.number
-            typed = found.setdefault(key, _Typed(ground, leaves, e.cause.number, e.cause.typed.const))
+            typed = found.setdefault(key, _Typed(ground, e.cause.number, e.cause.typed.const))
             typed.equations.append(n)
             typed.text = typed.text or e.cause.text
     for name, value in ground.pattern.parameters.items():
         if name in ground.pattern.numbers:
             span, inches = ground.pattern.numbers[name], ground.pattern.settings.units.inches
-            found[name] = _Typed(ground, leaves, span, value * inches)
+            found[name] = _Typed(ground, span, value * inches)
             found[name].name = name
-    return [typed for typed in found.values() if typed.bears_on()]
+    return list(found.values())
 
 
 def _plain(e: Equation) -> bool:
