@@ -97,6 +97,10 @@ def decimal(value: Fraction, places: int = 2) -> str:
     return sign + (text.rstrip("0").rstrip(".") if "." in text else text)
 
 
+WORTH_A_FRACTION = Length(Fraction(1, 8))
+"""Inches below which a difference is not told in rounded sixteenths."""
+
+
 def number(value: Length, units: Units) -> str:
     """A length in the writer's units without the unit's sign, by the one printing rule.
 
@@ -116,6 +120,20 @@ def number(value: Length, units: Units) -> str:
 def show(value: Length, units: Units) -> str:
     """A length with its unit: ``1 1/4 in``, ``3.2 cm``."""
     return f"{number(value, units)} {units.sign}"
+
+
+def finely(value: Length, units: Units) -> str:
+    """A length with its unit in decimals, as fine as it takes to tell it from the lines of a ruler: a thousandth of an
+    inch, a hundredth of a millimetre."""
+    own = value / units.inches
+    places = {"cm": 3, "mm": 2}.get(units.sign, 3)
+    return f"{decimal(own.round_to(Fraction(1, 10**places)), places)} {units.sign}"
+
+
+def apart(value: Length, units: Units) -> str:
+    """How far two lengths are apart, with its unit: in decimals where the nearest fraction says little of it."""
+    near = show(value, units)
+    return f"about {finely(value, units)}" if near.startswith("about ") and value < WORTH_A_FRACTION else near
 
 
 def show_size(width: Length, height: Length, units: Units) -> str:

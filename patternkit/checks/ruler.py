@@ -6,13 +6,14 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from patternkit.english import listed, sentence
+from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.sewn import Change, Rounded, RoundingTrouble
 from patternkit.piecing.sewn.ground import CENTRE, Ground
 from patternkit.problems import Label, Problem
 from patternkit.project import Project
 from patternkit.source import Span
-from patternkit.units import hair, show
+from patternkit.units import Units, apart, finely, hair, show
 
 if TYPE_CHECKING:
     from patternkit.piecing.sewn.offers import Offers
@@ -52,7 +53,7 @@ def _problem(
     if rounded:
         sizes = dict.fromkeys((r.exact, r.cut) for r in rounded)
         units = pattern.settings.units
-        texts = [f"{show(exact, units)} is cut {show(cut, units)}" for exact, cut in list(sizes)[:MOST_SIZES]]
+        texts = [_rounded(exact, cut, units) for exact, cut in list(sizes)[:MOST_SIZES]]
         texts += [f"and {len(sizes) - MOST_SIZES} more"] if len(sizes) > MOST_SIZES else []
         message = f"Pieces of {what} are not on the ruler: {'; '.join(texts)}."
     elif causes and owner in pattern.units:
@@ -64,6 +65,12 @@ def _problem(
         return None
     repairs = offers.of(owner, project.sewn.rounded) if offers is not None else ()
     return Problem("off-ruler", message, span, causes=tuple(dict.fromkeys(causes)), repairs=repairs, advice=True)
+
+
+def _rounded(exact: Length, cut: Length, units: Units) -> str:
+    """A size and the one it is cut; in decimals where the nearest fraction is that of the cut."""
+    told = show(exact, units)
+    return f"{finely(exact, units) if told == f'about {show(cut, units)}' else told} is cut {show(cut, units)}"
 
 
 def _offers(project: Project) -> Offers:
@@ -114,21 +121,23 @@ def _becomes(change: Change, way: str, pattern: Pattern) -> str:
 def _cannot(project: Project, trouble: RoundingTrouble) -> Problem:
     pattern, units = project.pattern, project.pattern.settings.units
     what, span = _place(pattern, trouble.owner)
-    apart = show(trouble.raw, units)
     labels: tuple[Label, ...] = ()
     if trouble.reason == "off":
-        message = f"A piece of {what} would have to be cut {apart}, which is on no line of the ruler."
+        message = (
+            f"A piece of {what} would have to be cut {show(trouble.raw, units)}, which is on no line of the ruler."
+        )
     elif trouble.reason == "ring":
         message = f"The pieces of {what} no longer fill its sides once everything is cut by the ruler."
     elif trouble.reason == "stated" and trouble.forbids is not None:
         cause = trouble.forbids.cause
         message, span = f"{cause.text}, and comes out otherwise once everything is cut by the ruler.", cause.span
     else:
-        message = f"What is sewn together in {what} comes out {apart} apart once everything is cut by the ruler."
+        gap = apart(trouble.raw, units)
+        message = f"What is sewn together in {what} comes out {gap} apart once everything is cut by the ruler."
     rounded = [r for r in project.sewn.rounded if r.owner in pattern.units]
     owners = list(dict.fromkeys(r.owner for r in rounded)) or [trouble.owner]
     causes = [
-        f"{_place(pattern, r.owner)[0]}: {show(r.exact, units)} is cut {show(r.cut, units)}"
+        f"{_place(pattern, r.owner)[0]}: {_rounded(r.exact, r.cut, units)}"
         for r in {(x.owner, x.exact): x for x in project.sewn.rounded}.values()
     ]
     offers = _offers(project)

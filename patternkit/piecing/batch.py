@@ -246,13 +246,15 @@ class TrimTo(msgspec.Struct, frozen=True, tag=True):
 
     `way` says what lies where on the ruler: "even" the same from opposite sides; "diagonal" a seam runs into two
     corners; "cross" the crossing of seams in the middle; "point" two seams meet half way along the upper edge, a seam
-    inside it; "points" every point a seam inside its edge.
+    inside it; "points" every point a seam inside its edge. The side that is `kept` has its size already, on whatever
+    line that lies, and nothing is cut off it.
     """
 
     width: Length
     height: Length
     way: Literal["even", "diagonal", "cross", "point", "points"] = "even"
     parts: tuple[int, ...] = ()
+    kept: Literal["", "width", "height"] = ""
 
 
 class TrimBeyond(msgspec.Struct, frozen=True, tag=True):

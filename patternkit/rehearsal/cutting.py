@@ -137,7 +137,8 @@ def ruler_gaps(order: Order) -> list[Gap]:
                     if isinstance(action, CutAcross):
                         lengths = (action.width,)
                     elif isinstance(action, TrimTo):
-                        lengths = (action.width, action.height)
+                        both = (("width", action.width), ("height", action.height))
+                        lengths = tuple(x for side, x in both if side != action.kept)
                     gaps += [Gap("ruler", n, b, p, a, told=x) for x in dict.fromkeys(lengths) if not x.on_grid(grid)]
     return gaps
 

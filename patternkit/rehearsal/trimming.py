@@ -191,7 +191,12 @@ def _trimmed(bench: Bench, hand: OnTable, action: TrimTo) -> OnTable:
         low, high, top, bottom = bounds(hand, way)
         told, have = min(((w, high - low), (h, bottom - top)), key=lambda pair: pair[1] - pair[0])
         raise slip("no cloth", told, min(have, told - lacks))
-    return rectangle_of(hand, centre, way, w, h)
+    low, high, top, bottom = bounds(hand, way)
+    for side, told, have in (("width", w, high - low), ("height", h, bottom - top)):
+        if action.kept == side and abs(have - told) > OFF:
+            raise slip("told", told, have)
+    wide, tall = (high - low if action.kept == "width" else w), (bottom - top if action.kept == "height" else h)
+    return rectangle_of(hand, centre, way, wide, tall)
 
 
 def rectangle_of(hand: OnTable, centre: XY, way: XY, w: float, h: float) -> OnTable:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import pytest
+
 from patternkit.checks import run
 from patternkit.lengths import Length
 from patternkit.piecing.batch import CutMeasured
 from patternkit.rehearsal.rehearse import rehearsal
+from patternkit.units import SYSTEMS, apart
 from patternkit.work.build import order_of
 from tests.sewn.table import inches, project_of
 
@@ -99,3 +102,37 @@ def test_metric_rulers_and_seams() -> None:
     assert centre == cm * Fraction(306, 10) and project.top.width == centre + cm * Fraction(102, 10)
     order, designs = order_of(project)
     assert rehearsal(order, designs).gaps == () and rehearsal(order, designs).not_rehearsed == ()
+
+
+@pytest.mark.parametrize(("across", "down"), [(1, 1), (2, 1), (4, 1), (3, 2), (4, 5)])
+def test_a_coping_strip_round_blocks_on_point_fits_the_ring_outside_it(across: int, down: int) -> None:
+    """No fraction gives the centre: the coping strips are cut up and trimmed to what the ring measures."""
+    text = (
+        "block drift\n    patch b\n    finished 8\n\nunit key\n    patch b\n    finished 2 3/4\n\n"
+        f"quilt\n    setting on point a\n    across {across}, down {down}\n    tile\n        drift\n    border b\n"
+        "    border key, cornerstones a\n"
+    )
+    project = project_of(text)
+    assert not [p for p in run(project) if not p.advice]
+    order, designs = order_of(project)
+    assert rehearsal(order, designs).gaps == () and rehearsal(order, designs).not_rehearsed == ()
+
+
+def test_a_coping_strip_is_as_wide_as_the_ring_that_comes_out_asks_for() -> None:
+    """Squares of 7/3 are cut 2 7/8 and finish 2 3/8: seven of them round a block of 14 leave (16 5/8 - 14)/2."""
+    text = (
+        "block lamp\n    half-square a, b\n    finished 14\n\nunit key\n    patch b\n    finished 7/3\n\n"
+        "quilt\n    tile\n        lamp\n    border b\n    border key, cornerstones a\n"
+    )
+    project = project_of(text)
+    assert not [p for p in run(project) if not p.advice] and project.top is not None
+    assert project.top.width == inches("16 5/8") + inches("4 3/4")
+    order, designs = order_of(project)
+    assert rehearsal(order, designs).gaps == ()
+
+
+def test_a_difference_too_small_for_a_fraction_is_told_in_decimals() -> None:
+    inches_of, cm = SYSTEMS["inches"], SYSTEMS["cm"]
+    assert apart(Length(Fraction(1, 50)), inches_of) == "about 0.02 in"
+    assert apart(Length(Fraction(1, 8)), inches_of) == "1/8 in"
+    assert apart(Length(Fraction(3, 10000)), cm) == "about 0.001 cm"

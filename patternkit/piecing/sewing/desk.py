@@ -298,7 +298,14 @@ def _square_ends(part: Part, j: int) -> bool:
     return True
 
 
-def trimming(making: Making, way: str) -> list[TrimTo]:
-    """The trimming to the unit's raw size, where its recipe has one."""
-    size = making.recipe.trim_to
-    return [] if size is None else [TrimTo(size[0], size[1], way)]  # type: ignore[arg-type]
+def trimming(making: Making, way: str, ruler: Fraction | None = None) -> list[TrimTo]:
+    """The trimming to the unit's raw size, where its recipe has one. A side that is sewn to its size, on no line of the
+    ruler that is given, is kept."""
+    size, sewn = making.recipe.trim_to, making.recipe.sewn
+    if size is None:
+        return []
+    kept = ""
+    if ruler is not None and sewn is not None:
+        sides = zip(("width", "height"), size, sewn, strict=True)
+        kept = next((side for side, a, b in sides if a == b and not a.on_grid(ruler)), "")
+    return [TrimTo(size[0], size[1], way, (), kept)]  # type: ignore[arg-type]

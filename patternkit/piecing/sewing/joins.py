@@ -20,7 +20,11 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     passages: list[tuple[str, list[Action]]] = []
     around = making.kind == "border"
     measured = cut_measured(making, parts, desk)
-    if measured and not around:
+    if around:
+        wide = [m for m in measured if m.edge is not None and not _is_long(m, parts)]
+        passages += [("coping-measured", [*wide])] if wide else []
+        measured = [m for m in measured if m not in wide]
+    elif measured:
         passages.append(("measured", [*measured]))
     last: set[int] = set()
     for seam in making.seams:
@@ -35,7 +39,7 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
             passages.append((name, joins))
         last = here
     if passages:
-        passages[-1][1].extend([*trimming(making, "even"), desk.measure(making)])
+        passages[-1][1].extend([*trimming(making, "even", desk.ruler), desk.measure(making)])
     found = desk.batch([p.use for p in parts], passages, [(desk.thing(making), 1)])
     return [(found, desk.times)]
 
@@ -51,9 +55,16 @@ def cut_measured(making: Making, parts: list[Part], desk: Desk) -> list[CutMeasu
         wide, high = (side + desk.seam * 2 for side in box_size(untrimmed(making, placed)))
         lies = (item.width, item.height) if parts[n].edges[0] % 2 == 0 else (item.height, item.width)
         for k, (about, cut) in enumerate(((wide, lies[0]), (high, lies[1]))):
-            if about < cut and (making.kind != "border" or cut == max(lies)):
+            if about < cut:
                 found.append(CutMeasured(n, about, parts[n].edges[k]))
     return found
+
+
+def _is_long(told: CutMeasured, parts: list[Part]) -> bool:
+    """Whether the edge that is measured is the longer one of its piece."""
+    item = parts[told.part].use.item
+    assert isinstance(item, Piece) and told.edge is not None
+    return max(item.width, item.height) == (item.height if told.edge % 2 else item.width)
 
 
 def _passage(making: Making, upright: bool) -> str:

@@ -21,7 +21,7 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
         actions += desk.joins(seam, parts)
         if n % ROUND == 0 and n < len(making.seams):
             actions.append(_measure(making, n + 1, desk))
-    actions += [*trimming(making, "even"), desk.measure(making)]
+    actions += [*trimming(making, "even", desk.ruler), desk.measure(making)]
     passages: Passages = [("measured", [*cut_measured(making, parts, desk)]), (making.recipe.method.phrase, actions)]
     found = desk.batch([p.use for p in parts], passages, [(desk.thing(making), 1)])
     return [(found, desk.times)]

@@ -11,7 +11,8 @@ import msgspec
 from patternkit.piecing.batch import Action, Batch, Edge, Fit, Join, Piece, TrimBeyond, Use
 from patternkit.piecing.making import Making, Outline
 from patternkit.piecing.setting.on_point import BeyondPoints
-from patternkit.piecing.sewing.desk import Desk, Part, edges_on, plain, toward, xy
+from patternkit.piecing.sewing.desk import Desk, Part, Passages, edges_on, plain, toward, xy
+from patternkit.piecing.sewing.joins import cut_measured
 
 LONG, TO_APEX, FROM_APEX = 0, 1, 2  # the edges of a quarter of a square
 SLANT = 1  # the long edge of a half square
@@ -50,7 +51,8 @@ def _row(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
             fit = _fit(parts[1].use.item, edges[1])
             side = {"left": last - 1, "right": last}.get(seam.pressed, -1)
             actions.append(Join((Edge(last - 1, block),), (Edge(last, edges[1]),), side, fit, ears=True))
-    found = desk.batch([p.use for p in table], [(making.recipe.method.phrase, actions)], [(desk.thing(making), 1)])
+    passages: Passages = [("measured", [*cut_measured(making, table, desk)]), (making.recipe.method.phrase, actions)]
+    found = desk.batch([p.use for p in table], passages, [(desk.thing(making), 1)])
     return [(msgspec.structs.replace(found, rough=True), desk.times)]
 
 

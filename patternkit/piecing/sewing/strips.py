@@ -26,7 +26,7 @@ def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
         first, second = (upper, lower) if seam.left < seam.right else (lower, upper)
         joins.append(Join((Edge(upper, 2),), (Edge(lower, 0),), pressed(seam, first, second)))
     cuts = [CutAcross(0, m.recipe.segment, n) for m, n in made if m.recipe.segment is not None]
-    trims = trimming(making, "even")
+    trims = trimming(making, "even", desk.ruler)
     only = made[0][0] if len(made) == 1 else None
     passages = [
         (making.recipe.method.phrase, joins),

@@ -153,23 +153,52 @@ class _Borders:
         drawn, solved = self.a.base(var), self._layer(edge)[0 if side == "w" else 1]
         if drawn is None or solved is None:
             return None
-        g, coping = self.g, is_coping(self.quilt, edge)
-        room = (solved - inner) / 2
-        if coping and room <= 0:
+        g, ring = self.g, self._ring(edge, side, drawn, inner)
+        target = solved if ring is None else ring
+        room = (target - inner) / 2
+        if ring is not None and room < drawn * LEAST:
             self.a.troubles.append(RoundingTrouble(edge.called, "ring", -room))
             return None
-        width = g.up(Leaf(var), max(drawn, room) if coping else drawn)
+        width = g.up(Leaf(var), drawn if ring is None else room)
         if width != drawn and not g.on_ruler(drawn):
             self.a.rounded.append(Rounded(edge.called, var, drawn + g.seams, width + g.seams))
-        e = inner + width * 2 - solved
+        e = inner + width * 2 - target
         if not e:
             return width, ZERO, "spread"
-        if g.on_ruler(solved) and e > 0:
+        if g.on_ruler(target) and e > 0:
             if g.on_ruler(room) and room >= drawn * LEAST:
                 return room, ZERO, "ends"
-            if e >= g.hair and coping and edge.corner is None:
+            if ring is not None and edge.corner is None:
                 return width, e, "trimmed"
-        return width, ZERO, "spread"
+        return width if ring is None else room, ZERO, "spread"
+
+    def _ring(self, edge: Framing, side: Along, drawn: Length, inner: Length) -> Length | None:
+        """How large the quilt must be with a plain border on, so that the pieced border that follows fills its sides:
+        with as many units as it was designed with, or more where that leaves too little of the border. None where no
+        pieced one follows, or where it did not fill them before."""
+        n = self.quilt.borders.index(edge) + 1
+        following = self.quilt.borders[n] if n < len(self.quilt.borders) else None
+        if following is None or not following.sequence or is_mitred(edge):
+            return None
+        each, before = self._repeat(following)
+        more = int(self._runs_past(following, side)) * 2
+        own = width_of(following)
+        layer, wide = self.g.design(self._around(edge, side)), self._given(following, own)
+        if layer is None or wide is None or not _whole(layer + (self.g.design(own) or ZERO) * more, before):
+            return None
+        times = (layer + (self.g.design(own) or ZERO) * more) / before
+        target = each * times - wide * more
+        while is_coping(self.quilt, edge) and (target - inner) / 2 < drawn * LEAST:
+            target = target + each
+        return target
+
+    def _repeat(self, edge: Framing) -> tuple[Length, Length]:
+        """How long the units of a pieced border are together, as they are sewn and as they were solved."""
+        each, before = ZERO, ZERO
+        for piece in edge.sequence:
+            var = self.g.sizing.size_in_quilt(piece)[0]
+            each, before = each + (self.a.size(var) or ZERO), before + (self.g.design(var) or ZERO)
+        return each, before
 
     def _given(self, edge: Framing, var: Var) -> Length | None:
         """The width of a border that is as wide as its units, or as it was said to be cut."""
@@ -182,11 +211,7 @@ class _Borders:
     def _closes(self, edge: Framing, inner: dict[Along, Length], widths: tuple[Length, Length]) -> bool:
         """Whether the units of a pieced border fill each side; a side that they did not fill before is no matter of
         rounding."""
-        each = ZERO
-        before = ZERO
-        for piece in edge.sequence:
-            var = self.g.sizing.size_in_quilt(piece)[0]
-            each, before = each + (self.a.size(var) or ZERO), before + (self.g.design(var) or ZERO)
+        each, before = self._repeat(edge)
         i = self.quilt.borders.index(edge)
         b0 = self.g.design(width_of(edge)) or ZERO
         for k, side in enumerate(SIDES):
