@@ -93,18 +93,18 @@ def _booklets(
         )
     whole = every_size and not project.size and not proof
     sisters = [project.in_size(s.name) for s in project.pattern.sizes] if whole else []
-    told = context(project, sisters=sisters, **wishes)
+    ctx = context(project, sisters=sisters, **wishes)
     if proof:
         from patternkit.booklet.content.proof import proof_sheet
 
-        return [proof_sheet(told)]
+        return [proof_sheet(ctx)]
     found = []
     for number in releases:
         if number is not None:
-            found.append(release_booklet(number, told))
+            found.append(release_booklet(number, ctx))
             continue
         ways = [] if project.colourway else [w.name for w in project.pattern.colourways]
-        found.append(booklet(told, tuple(context(project.in_size(project.size, way), **wishes) for way in ways)))
+        found.append(booklet(ctx, tuple(context(project.in_size(project.size, way), **wishes) for way in ways)))
     return found
 
 
@@ -164,8 +164,8 @@ def _only(made: Sequence[Booklet], only: Sequence[str], project: Project) -> lis
     known = dict.fromkeys(key for booklet in made for key in render.keys_of(booklet))
     for key in only:
         if key not in known:
-            said = f"The booklet has no section {key}; it has {', '.join(known)}."
-            raise PatternError([Problem("unknown-name", said, project.read.real(project.pattern.settings.span))])
+            message = f"The booklet has no section {key}; it has {', '.join(known)}."
+            raise PatternError([Problem("unknown-name", message, project.read.real(project.pattern.settings.span))])
     return [render.only(booklet, only) if set(only) & set(render.keys_of(booklet)) else None for booklet in made]
 
 

@@ -173,7 +173,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         file = Path(folder) / "long.pattern"
         file.write_text(long_pattern(500), encoding="utf-8")
         ours, theirs = cold(file)
-    missed = _told(
+    missed = _report(
         f"cold check of {long_pattern(500).count(chr(10))} lines: {ours * 1000:.0f} ms, import lark alone "
         f"{theirs * 1000:.0f} ms",
         ours / theirs,
@@ -183,13 +183,13 @@ def main(argv: Sequence[str] | None = None) -> int:
     print(f"first check of {long_pattern(1000).count(chr(10))} lines: {first:.0f} ms")
     for what, ms in after:
         goal = GOAL_EQUATIONS if what in NEW_EQUATIONS else GOAL_EDIT
-        missed |= _told(f"after an edit ({what}): {ms:.1f} ms", ms / first, goal)
+        missed |= _report(f"after an edit ({what}): {ms:.1f} ms", ms / first, goal)
     seconds = many_files(1000)
     print(f"1,000 files: {seconds:.1f} s, {seconds:.1f} ms each; of the import of lark: {seconds / 1000 / theirs:.2f}")
     return int(missed)
 
 
-def _told(what: str, ratio: float, goal: float) -> bool:
+def _report(what: str, ratio: float, goal: float) -> bool:
     """Print a time with what it is of its baseline; whether it misses its goal."""
     print(f"{what}; ratio {ratio:.3f}, goal {goal:g}: {'met' if ratio <= goal else 'missed'}")
     return ratio > goal

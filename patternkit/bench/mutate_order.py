@@ -84,12 +84,12 @@ def _with(order: Order, n: int, b: int, batch: Batch, times: int) -> Order:
 # -- what is cut ------------------------------------------------------------------------------------------
 def _cutting(order: Order) -> Iterator[Mutant]:
     over = _over_fields(order)
-    for i, told in enumerate(order.cutting):
-        if isinstance(told, (CutStrips, CutPieces, CutDiagonally, CutByTemplate)):
-            for count in (told.count - 1, told.count + 1):
-                yield Mutant("count", f"cut {i + 1}: {count} cut", _cut(order, i, replace(told, count=count)))
-        if isinstance(told, (CutPieces, CutDiagonally)):
-            piece = told.gives if isinstance(told, CutDiagonally) else told.piece
+    for i, action in enumerate(order.cutting):
+        if isinstance(action, (CutStrips, CutPieces, CutDiagonally, CutByTemplate)):
+            for count in (action.count - 1, action.count + 1):
+                yield Mutant("count", f"cut {i + 1}: {count} cut", _cut(order, i, replace(action, count=count)))
+        if isinstance(action, (CutPieces, CutDiagonally)):
+            piece = action.gives if isinstance(action, CutDiagonally) else action.piece
             for size in ((piece.width - QUARTER, piece.height), (piece.width, piece.height - QUARTER)):
                 if piece in over:
                     continue
@@ -97,14 +97,14 @@ def _cutting(order: Order) -> Iterator[Mutant]:
                 yield Mutant(
                     "size", f"cut {i + 1}: {float(size[0])} x {float(size[1])}", _everywhere(order, piece, new)
                 )
-        if isinstance(told, CutByTemplate):
-            face: Literal["up", "down"] = "up" if told.face == "down" else "down"
-            yield Mutant("hand", f"cut {i + 1}: face {face}", _cut(order, i, replace(told, face=face)))
-        if isinstance(told, CutDiagonally) and told.leans:
-            turned = replace(told, lies=(told.lies[1], told.lies[0]))
+        if isinstance(action, CutByTemplate):
+            face: Literal["up", "down"] = "up" if action.face == "down" else "down"
+            yield Mutant("hand", f"cut {i + 1}: face {face}", _cut(order, i, replace(action, face=face)))
+        if isinstance(action, CutDiagonally) and action.leans:
+            turned = replace(action, lies=(action.lies[1], action.lies[0]))
             yield Mutant("hand", f"cut {i + 1}: lies the other way", _cut(order, i, turned))
-            other = replace(told.gives, hand=OTHER[told.leans])
-            yield Mutant("hand", f"cut {i + 1}: leans the other way", _everywhere(order, told.gives, other))
+            other = replace(action.gives, hand=OTHER[action.leans])
+            yield Mutant("hand", f"cut {i + 1}: leans the other way", _everywhere(order, action.gives, other))
 
 
 def _over_fields(order: Order) -> set[Item]:
@@ -119,22 +119,22 @@ def _over_fields(order: Order) -> set[Item]:
     }
 
 
-def _cut(order: Order, i: int, told: object) -> Order:
-    return replace(order, cutting=(*order.cutting[:i], told, *order.cutting[i + 1 :]))
+def _cut(order: Order, i: int, action: object) -> Order:
+    return replace(order, cutting=(*order.cutting[:i], action, *order.cutting[i + 1 :]))
 
 
 def _everywhere(order: Order, old: Piece, new: Piece) -> Order:
     """The order with one piece cut otherwise, and taken as it is cut: what the accounts can't notice."""
     cutting = []
-    for told in order.cutting:
-        if isinstance(told, CutDiagonally) and told.gives == old:
-            leans = new.hand if (old.width, old.height) == told.lies else OTHER.get(new.hand, "")
-            sides = (new.width, new.height) if (old.width, old.height) == told.lies else (new.height, new.width)
-            told = replace(told, gives=new, piece=_rectangle(told.piece, new), leans=leans, lies=sides)
-        elif isinstance(told, CutPieces) and told.piece == old:
-            sides = (new.width, new.height) if (old.width, old.height) == told.lies else (new.height, new.width)
-            told = replace(told, piece=new, lies=sides)
-        cutting.append(told)
+    for action in order.cutting:
+        if isinstance(action, CutDiagonally) and action.gives == old:
+            leans = new.hand if (old.width, old.height) == action.lies else OTHER.get(new.hand, "")
+            sides = (new.width, new.height) if (old.width, old.height) == action.lies else (new.height, new.width)
+            action = replace(action, gives=new, piece=_rectangle(action.piece, new), leans=leans, lies=sides)
+        elif isinstance(action, CutPieces) and action.piece == old:
+            sides = (new.width, new.height) if (old.width, old.height) == action.lies else (new.height, new.width)
+            action = replace(action, piece=new, lies=sides)
+        cutting.append(action)
     steps = []
     for step in order.steps:
         batches = []

@@ -94,18 +94,18 @@ def _finish(project: Project, key: str) -> list[str]:
     from patternkit.checks.finish_words import backing_causes, binding_cause
 
     plan, units = project.quick_plan[0], project.pattern.settings.units
-    told = []
+    causes = []
     if plan.binding is not None and plan.binding.fabric == key:
         if plan.binding.square is None and plan.binding.length is None:
             taken = show(plan.binding.width * plan.binding.strips, units)
-            told.append(
+            causes.append(
                 f"The binding takes {plan.binding.strips} strips of {show(plan.binding.width, units)}, "
                 f"{taken} of cloth."
             )
-        told.append(binding_cause(project, plan.binding))
+        causes.append(binding_cause(project, plan.binding))
     if plan.backing is not None and plan.backing.fabric == key:
-        told += backing_causes(project, plan.backing)
-    return told
+        causes += backing_causes(project, plan.backing)
+    return causes
 
 
 def _sheets(project: Project, key: str, fabric: Fabric) -> Iterable[Problem]:
@@ -171,15 +171,15 @@ def _repairs(fabric: Fabric, stock: Stock, plan: FabricPlan, wanted: int) -> tup
 
 def _pieces(plan: FabricPlan, fabric: Fabric, project: Project) -> list[str]:
     """How many of each piece alone one sheet gives."""
-    units, told = project.pattern.settings.units, []
+    units, causes = project.pattern.settings.units, []
     for line in plan.lines:
         if line.cut.then != "strip":
             many = _on_one(line, fabric, project)
-            told.append(
+            causes.append(
                 f"One gives {many} of {show_size(line.cut.width, line.cut.height, units)} at most; "
                 f"{line.count} are cut for {line.called}."
             )
-    return told
+    return causes
 
 
 def _on_one(line: CutLine, fabric: Fabric, project: Project) -> int:

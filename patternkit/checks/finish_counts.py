@@ -40,19 +40,19 @@ def _count(finish: Finishing, phrase: str, project: Project) -> int | None:
     return int(value.fraction) if value.is_fraction and value.fraction.denominator == 1 else None
 
 
-def _differs(finish: Finishing, said: int, needed: int, what: str, causes: tuple[str, ...]) -> Iterable[Problem]:
+def _differs(finish: Finishing, stated: int, needed: int, what: str, causes: tuple[str, ...]) -> Iterable[Problem]:
     things = f"{needed} {what}{'' if needed == 1 else 's'}"
-    if said < needed:
+    if stated < needed:
         yield Problem(
             "finish-differs",
-            f"The {finish.word} takes {things}; {said} {'is' if said == 1 else 'are'} too few.",
+            f"The {finish.word} takes {things}; {stated} {'is' if stated == 1 else 'are'} too few.",
             finish.span,
             causes=causes,
         )
-    elif said > needed + 1:
+    elif stated > needed + 1:
         yield Problem(
             "finish-differs",
-            f"The {finish.word} takes {things}; {said} are more than it needs.",
+            f"The {finish.word} takes {things}; {stated} are more than it needs.",
             finish.span,
             causes=causes,
             advice=True,

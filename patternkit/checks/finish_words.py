@@ -9,7 +9,7 @@ from patternkit.project import Project
 from patternkit.units import show, show_size
 
 
-def binding_cause(project: Project, made: Binding, said: int | None = None) -> str:
+def binding_cause(project: Project, made: Binding, stated: int | None = None) -> str:
     """The length wanted, and what one strip fewer (or as many as were said) comes to when joined."""
     units = project.pattern.settings.units
     total = made.perimeter + made.allowance
@@ -19,7 +19,7 @@ def binding_cause(project: Project, made: Binding, said: int | None = None) -> s
     )
     if made.bias:
         return f"{wanted}."
-    n = said if said is not None and 0 < said < made.strips else made.strips - 1
+    n = stated if stated is not None and 0 < stated < made.strips else made.strips - 1
     if n < 1:
         return f"{wanted}."
     length = made.usable * n - made.join * (n - 1)

@@ -20,7 +20,7 @@ def check(project: Project) -> Iterable[Problem]:
     """
     pattern = project.pattern
     units = pattern.settings.units
-    told: set[Span] = set()  # where it would be told again
+    reported: set[Span] = set()  # where it would be told again
     for key, making in project.makings.items():
         unit = pattern.units[key]
         for cut in making.recipe.cuts:
@@ -30,7 +30,7 @@ def check(project: Project) -> Iterable[Problem]:
             usable = fabric.usable_width
             long, high = max(cut.width, cut.height), min(cut.width, cut.height)
             if high > usable or (long > usable and cut.then):
-                told.add(cut.said or fabric.span)
+                reported.add(cut.said or fabric.span)
                 yield Problem(
                     "too-long",
                     f"A piece of {cut.fabric} for {unit.name}, "
@@ -50,5 +50,5 @@ def check(project: Project) -> Iterable[Problem]:
         f.stock is not None for f in pattern.fabrics.values()
     )  # whether a piece fits a sheet, only a plan knows
     for problem in (project.quick_plan if sheets else project.draft)[1]:
-        if problem.span not in told:
+        if problem.span not in reported:
             yield problem

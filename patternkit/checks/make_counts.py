@@ -34,14 +34,14 @@ def check(project: Project) -> Iterable[Problem]:
                 yield problem
 
 
-def _differs(unit: Unit, said: int, span: Span, own: list[Count]) -> Problem | None:
+def _differs(unit: Unit, stated: int, span: Span, own: list[Count]) -> Problem | None:
     images = [c for c in own if isinstance(c.making.key, Key) and c.making.key.mirrored]
     plain = [c for c in own if c not in images]
     both = unit.make_mirrored is not None
     if both:
-        if said in _numbers(plain) and unit.make_mirrored in _numbers(images):
+        if stated in _numbers(plain) and unit.make_mirrored in _numbers(images):
             return None
-    elif said in _numbers(own) or (images and said in _numbers(plain)):
+    elif stated in _numbers(own) or (images and stated in _numbers(plain)):
         return None
     needed, made = _numbers(own)
     causes = [f"In the quilt {unit.name} is used {times(needed)}."]
@@ -52,10 +52,10 @@ def _differs(unit: Unit, said: int, span: Span, own: list[Count]) -> Problem | N
         wanted = f"make {many}, {few} mirrored"
     if made != needed:
         causes.append(f"Its method makes {made}.")
-    told = f"make {said}, {unit.make_mirrored} mirrored" if both else f"make {said}"
+    statement = f"make {stated}, {unit.make_mirrored} mirrored" if both else f"make {stated}"
     return Problem(
         "make-differs",
-        f"The file says {told} of {unit.name}, and the quilt needs {needed}.",
+        f"The file says {statement} of {unit.name}, and the quilt needs {needed}.",
         span,
         causes=tuple(causes),
         repairs=(Repair(f"write {wanted}", span, wanted),),

@@ -36,9 +36,9 @@ def check(project: Project) -> Iterable[Problem]:
     for owner in owners:
         rounded = [r for r in sewn.rounded if r.owner == owner]
         changes = [c for c in sewn.changes if c.owner == owner]
-        told = _problem(project, owner, rounded, changes, offers)
-        if told is not None:
-            yield told
+        problem = _problem(project, owner, rounded, changes, offers)
+        if problem is not None:
+            yield problem
 
 
 def _problem(

@@ -32,45 +32,47 @@ def check(project: Project) -> Iterable[Problem]:
         yield _problem(project, group)
 
 
-def _problem(project: Project, told: Sequence[Explained]) -> Problem:
-    first = told[0]
+def _problem(project: Project, explained: Sequence[Explained]) -> Problem:
+    first = explained[0]
     code = "finished-or-measures" if first.hint and first.claim else "claim-differs" if first.claim else "seams-differ"
-    again = dict.fromkeys(_again(t) for t in told[1:] if t.message != first.message)
+    again = dict.fromkeys(_again(t) for t in explained[1:] if t.message != first.message)
     message = first.message + "".join(f"; and it {words}" for words in again)
-    steps = list({s.text: s for t in told for s in t.steps}.values())
+    steps = list({s.text: s for t in explained for s in t.steps}.values())
     causes = shortened([sentence(s.text) for s in steps])
-    causes += dict.fromkeys(sentence(t.hint) for t in told if t.hint)
+    causes += dict.fromkeys(sentence(t.hint) for t in explained if t.hint)
     labels = [Label(s.span, s.text) for s in steps if s.cause.stated and s.span != first.closing.span]
-    labels = [*labels[:MOST_LABELS], *_lets(project, told)]
-    repairs = _repairs(project, told)
+    labels = [*labels[:MOST_LABELS], *_lets(project, explained)]
+    repairs = _repairs(project, explained)
     return Problem(code, sentence(message), first.closing.span, tuple(labels), tuple(causes), repairs)
 
 
-def _again(told: Explained) -> str:
+def _again(explained: Explained) -> str:
     """The message of the claim's other side, where the first has said whose claim it is."""
-    return told.message[len(told.closing.about) :].strip()
+    return explained.message[len(explained.closing.about) :].strip()
 
 
-def _repairs(project: Project, told: Sequence[Explained]) -> tuple[Repair, ...]:
+def _repairs(project: Project, explained: Sequence[Explained]) -> tuple[Repair, ...]:
     """The repairs that are offered, those of a claim that looks like a mistaken kind of size first."""
-    claim = told[0].closing.span
-    found = list({(r.text, r.span): r for t in told for r in t.repairs}.values())
-    own = [next((r for r in t.repairs if r.replacement is not None and _inside(r.span, claim)), None) for t in told]
+    claim = explained[0].closing.span
+    found = list({(r.text, r.span): r for t in explained for r in t.repairs}.values())
+    own = [
+        next((r for r in t.repairs if r.replacement is not None and _inside(r.span, claim)), None) for t in explained
+    ]
     first: list[Repair] = []
     both = [r for r in own if r is not None]
-    if len(told) > 1 and len({r.span for r in both}) == len(told):
+    if len(explained) > 1 and len({r.span for r in both}) == len(explained):
         text = _rewritten(project, claim, both)
         first = [Repair(f"write {text}", claim, text)]
         found = [r for r in found if r not in both]
-    elif told[0].hint and told[0].claim:
+    elif explained[0].hint and explained[0].claim:
         found.sort(key=lambda r: not _inside(r.span, claim))
     return (*first, *(Repair(r.text, r.span, r.replacement) for r in found))
 
 
-def _lets(project: Project, told: Sequence[Explained]) -> list[Label]:
+def _lets(project: Project, explained: Sequence[Explained]) -> list[Label]:
     """Where the names stand whose other value would settle it, and what they are there."""
     pattern = project.pattern
-    found = {r.let: r.span for t in told for r in t.repairs if r.let in pattern.numbers}
+    found = {r.let: r.span for t in explained for r in t.repairs if r.let in pattern.numbers}
     units = pattern.settings.units
     return [
         Label(span, f"{name} is {show(pattern.parameters[name] * units.inches, units)}") for name, span in found.items()

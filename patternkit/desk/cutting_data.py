@@ -46,10 +46,10 @@ def _fabric(fabric: FabricPlan, plan: Plan, pattern: Pattern, units: Units, make
     return {
         "fabric": key,
         "title": fabric.fabric.title,
-        "usableWidth": _said(fabric.fabric.usable_width),
-        "used": _said(fabric.used),
-        "buy": _said(fabric.buy),
-        "leastToBuy": _said(fabric.least),
+        "usableWidth": _stated(fabric.fabric.usable_width),
+        "used": _stated(fabric.used),
+        "buy": _stated(fabric.buy),
+        "leastToBuy": _stated(fabric.least),
         "status": fabric.plan.status,
         "pieces": [_piece(line, units) for line in fabric.lines],
         "strips": _strips(fabric.plan, scale),
@@ -82,7 +82,7 @@ def _lining(plan: Plan, pattern: Pattern, makers: int) -> Data:
     return {
         "fabric": plan.backing.fabric,
         "title": fabric.title if fabric is not None else "",
-        "usableWidth": _said(plan.backing.usable),
+        "usableWidth": _stated(plan.backing.usable),
         "used": "0",
         "buy": "0",
         "leastToBuy": "0",
@@ -100,8 +100,8 @@ def _piece(line: CutLine, units: Units) -> Data:
     return {
         "id": line.id,
         "for": line.label,
-        "width": _said(line.cut.width),
-        "height": _said(line.cut.height),
+        "width": _stated(line.cut.width),
+        "height": _stated(line.cut.height),
         "count": line.count,
         "then": line.cut.then,
         "leans": line.cut.leans,
@@ -146,8 +146,8 @@ def _sheets(fabric: FabricPlan, makers: int) -> Data | None:
     every = fabric.sheet_count * makers
     return {
         "form": stock.form,
-        "width": _said(stock.width),
-        "height": _said(stock.height),
+        "width": _stated(stock.width),
+        "height": _stated(stock.height),
         "pack": stock.pack,
         "have": stock.have,
         "cut": fabric.sheet_count,
@@ -178,17 +178,17 @@ def _backing(plan: Plan, pattern: Pattern, makers: int) -> Data:
     back, bought = plan.backing, plan.backing_buy
     assert back is not None and bought is not None
     return {
-        "width": _said(back.width),
-        "height": _said(back.height),
-        "overage": _said(back.overage),
+        "width": _stated(back.width),
+        "height": _stated(back.height),
+        "overage": _stated(back.overage),
         "panels": back.panels,
-        "length": _said(back.length),
+        "length": _stated(back.length),
         "seams": back.seams,
-        "seam": _said(back.seam),
-        "usableWidth": _said(back.usable),
-        "used": _said(back.length * back.panels),
-        "buy": _said(bought),
-        "kits": {"makers": makers, "each": _said(bought), "bolt": _said(bought * makers)} if makers else None,
+        "seam": _stated(back.seam),
+        "usableWidth": _stated(back.usable),
+        "used": _stated(back.length * back.panels),
+        "buy": _stated(bought),
+        "kits": {"makers": makers, "each": _stated(bought), "bolt": _stated(bought * makers)} if makers else None,
     }
 
 
@@ -205,7 +205,7 @@ def _strip_units(count: Count) -> list[Data]:
             "stripUnits": way.times,
             "halfStrips": way.half,
             "segments": [
-                {"unit": m.spelled, "for": m.called, "number": n, "width": _said(m.recipe.segment)}
+                {"unit": m.spelled, "for": m.called, "number": n, "width": _stated(m.recipe.segment)}
                 for m, n in zip(makings, way.numbers, strict=True)
                 if n and m.recipe.segment is not None
             ],
@@ -214,7 +214,7 @@ def _strip_units(count: Count) -> list[Data]:
     ]
 
 
-def _said(length: Length) -> str:
+def _stated(length: Length) -> str:
     """A length in inches; one that no fraction gives as it lies on a fine rule, rounded up."""
     return str(length.fraction if length.is_fraction else length.ceil_to(FINE))
 

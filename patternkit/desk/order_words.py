@@ -107,7 +107,7 @@ class ActionWords:
 
     def __init__(self, words: OrderWords, uses: tuple[Item, ...]) -> None:
         self.words, self.uses = words, uses
-        self._say: dict[type, Callable[..., str]] = {
+        self._render: dict[type, Callable[..., str]] = {
             Lay: self._lay,
             Sew: self._sew,
             Cut: self._cut,
@@ -131,9 +131,9 @@ class ActionWords:
             TearAway: lambda a: f"trim foundation {a.paper} to its outer line",
         }
 
-    def say(self, action: Action) -> str:
+    def render(self, action: Action) -> str:
         """One action as a command."""
-        return self._say[type(action)](action)
+        return self._render[type(action)](action)
 
     def part(self, n: int) -> str:
         """``part 1 (A2)``."""

@@ -86,21 +86,21 @@ def assembly_scene(
         pic = below([pic, _key(making, swatches, look, joints, max(pic.width, 240.0 if wide > 160 else 120.0))], 10.0)
     count, diagonal = _rows(making, lines)
     kind = "assembly.diagonal" if diagonal else "assembly.rows"
-    told = look.say(
+    description = look.render(
         "assembly.told",
         name=look.called(making),
         n=len(members),
-        rows=look.say(kind, n=count) if count > 1 and rows_open else "",
-        order=look.say("assembly.order")
+        rows=look.render(kind, n=count) if count > 1 and rows_open else "",
+        order=look.render("assembly.order")
         if _added(making)
-        else look.say("assembly.numbered")
+        else look.render("assembly.numbered")
         if making.kind == "on-point"
         else "",
     ).strip()
     return scene_of(
         pic,
-        look.say("assembly.title", name=look.called(making)),
-        told,
+        look.render("assembly.title", name=look.called(making)),
+        description,
         swatches,
         texture_scale=1.0 if scale > 9 else 0.6,
     )
@@ -120,8 +120,8 @@ def draw_key(
     """The key of fabrics and marks by itself, for drawings of several sizes that stand side by side without one."""
     fabrics = fabric_words(fabrics_of(Leaves().of(making), swatches), swatches, look)
     pic = _key(making, swatches, look, joints, 400.0)
-    told = look.say("step.fabrics", fabrics=fabrics)
-    return finished(scene_of(pic, look.say("key.title"), told, swatches), look.key(key))
+    description = look.render("step.fabrics", fabrics=fabrics)
+    return finished(scene_of(pic, look.render("key.title"), description, swatches), look.key(key))
 
 
 def _apart(

@@ -73,18 +73,18 @@ def sheet_scene(sheet: SheetCut, swatches: Mapping[str, Swatch], look: Look = LO
         parts.append(caption(sheet.title, max(parts[0].width, 120.0)))
     swatch = drawn.swatch
     bands = [
-        look.say("cuts.row", n=look.many("strip", band.copies), size=look.length(band.size))
-        + f" ({'; '.join(look.say('cuts.piece', n=r.count, name=r.label, size=r.size) for r in band.runs)})"
+        look.render("cuts.row", n=look.many("strip", band.copies), size=look.length(band.size))
+        + f" ({'; '.join(look.render('cuts.piece', n=r.count, name=r.label, size=r.size) for r in band.runs)})"
         for band in sheet.bands
     ]
-    told = look.say(
+    description = look.render(
         "cuts.sheet_told",
         name=swatch.title,
         letter=swatch.letter,
         size=look.size(sheet.width, sheet.height),
-        list="; ".join(bands) or look.say("cuts.none"),
+        list="; ".join(bands) or look.render("cuts.none"),
     )
-    return scene_of(below(parts, 6.0), look.say("cuts.title", name=swatch.title), told, swatches)
+    return scene_of(below(parts, 6.0), look.render("cuts.title", name=swatch.title), description, swatches)
 
 
 class _Drawn:
@@ -113,7 +113,9 @@ class _Drawn:
                 at = depth * copy
                 self.strip(band, *((x, y + at) if band.across else (x + at, y)))
             self.words(band, x, y)
-            words = self.look.say("cuts.row", n=self.look.many("strip", band.copies), size=self.look.length(band.size))
+            words = self.look.render(
+                "cuts.row", n=self.look.many("strip", band.copies), size=self.look.length(band.size)
+            )
             taken = depth * band.copies
             if band.across:
                 self.beside.append((y + taken / 2, words))
@@ -122,7 +124,7 @@ class _Drawn:
                 self.under.append((x + taken / 2, words))
                 x += taken
         if text := label_on(
-            _box(x, y, self.wide, self.high), self.look.say("cuts.spare"), SPARE, _SIZES[1:], bold=False
+            _box(x, y, self.wide, self.high), self.look.render("cuts.spare"), SPARE, _SIZES[1:], bold=False
         ):
             self.labels.append(text)
         self.shapes.append(Path((_box(0, 0, self.wide, self.high),), width=_BAND))
@@ -162,7 +164,7 @@ class _Drawn:
                 _box(x + at, y, x + at + along, y + deep) if band.across else _box(x, y + at, x + deep, y + at + along)
             )
             n = run.count * band.copies
-            words = self.look.say("cuts.piece", n=n, name=run.label, size=run.size) if run.label else run.size
+            words = self.look.render("cuts.piece", n=n, name=run.label, size=run.size) if run.label else run.size
             text = label_on(area, words, self.swatch.colour, _SIZES, bold=False)
             if text is None:
                 key = self.keys.setdefault((run.label, run.size), small_letter(len(self.keys)))
@@ -173,14 +175,14 @@ class _Drawn:
 
     def notes(self) -> None:
         """How many strips and how wide: at the left of those across, under those down, with fine lines to them."""
-        told = [(at, caption(words, _NOTE, SMALL, lines=2, ink=INK)) for at, words in self.beside]
-        step = max((c.height for _, c in told), default=0.0) + 2.0
-        for (at, note), y in zip(told, spread([at for at, _ in told], step), strict=True):
+        captions = [(at, caption(words, _NOTE, SMALL, lines=2, ink=INK)) for at, words in self.beside]
+        step = max((c.height for _, c in captions), default=0.0) + 2.0
+        for (at, note), y in zip(captions, spread([at for at, _ in captions], step), strict=True):
             self.shapes.append(ShapeGroup(note.items, -14.0 - note.width, y - note.height / 2))
             self.shapes.append(pointer(-12.0, y, -1.5, at))
-        told = [(at, caption(words, _NOTE, SMALL, lines=2, ink=INK)) for at, words in self.under]
-        step = max((c.width for _, c in told), default=0.0) + 6.0
-        for (at, note), x in zip(told, spread([at for at, _ in told], step), strict=True):
+        captions = [(at, caption(words, _NOTE, SMALL, lines=2, ink=INK)) for at, words in self.under]
+        step = max((c.width for _, c in captions), default=0.0) + 6.0
+        for (at, note), x in zip(captions, spread([at for at, _ in captions], step), strict=True):
             self.shapes.append(ShapeGroup(note.items, x - note.width / 2, self.high + 11.0))
             bend = self.high + 6.0
             line = ((at, self.high + 1.5), (at, bend - 2), (x, self.high + 10.0))

@@ -168,7 +168,7 @@ class _Sheet:
             self.outside.append(((y0 + y1) / 2, ", ".join(outside)))
         if self.wide - x > 30 and not row.strip.whole:
             room = self.cell(x, y0, self.wide, y1 if not row.broken else (y0 + y1) / 2 - 5)
-            text = label_on(room, self.look.say("cuts.spare"), SPARE, _SIZES[1:], bold=False)
+            text = label_on(room, self.look.render("cuts.spare"), SPARE, _SIZES[1:], bold=False)
             self.shapes += [text] if text else []
         if row.strip.copies > 1:
             self.repeat(y1)
@@ -190,7 +190,7 @@ class _Sheet:
             area = self.cell(x0, y0, x1, min(y1, half))
         size = self.look.size(piece.width, piece.height)
         for words in (
-            self.look.say("cuts.piece", n=piece.count, name=piece.label, size=size) if piece.label else size,
+            self.look.render("cuts.piece", n=piece.count, name=piece.label, size=size) if piece.label else size,
         ):
             if text := label_on(area, words, self.swatch.colour, _SIZES, bold=False):
                 self.shapes += [plate(text, self.swatch.colour), text]
@@ -208,7 +208,7 @@ class _Sheet:
             self.shapes.append(pointer(self.wide + 10, y, self.wide + 1.5, middle))
         places = spread([r.top + r.high / 2 for r in rows], _STEP)
         for row, y in zip(rows, places, strict=False):
-            words = self.look.say(
+            words = self.look.render(
                 "cuts.row",
                 n=self.look.many("strip", row.strip.copies),
                 size=self.look.length(row.strip.height),
@@ -263,18 +263,18 @@ def cuts_scene(cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOO
         else:
             break
     listed = [
-        look.say("cuts.row", n=look.many("strip", s.copies), size=look.length(s.height)) + _contents(s, look)
+        look.render("cuts.row", n=look.many("strip", s.copies), size=look.length(s.height)) + _contents(s, look)
         for s in cloth.strips
     ]
     swatch = sheet.swatch
-    told = look.say(
+    description = look.render(
         "cuts.told",
         name=swatch.title,
         letter=swatch.letter,
         width=look.length(cloth.width),
-        list="; ".join(listed[:12]) or look.say("cuts.none"),
+        list="; ".join(listed[:12]) or look.render("cuts.none"),
     )
-    return scene_of(whole, look.say("cuts.title", name=swatch.title), told, swatches)
+    return scene_of(whole, look.render("cuts.title", name=swatch.title), description, swatches)
 
 
 def _drawn(
@@ -285,17 +285,19 @@ def _drawn(
     for row in rows:
         sheet.row(row)
     sheet.names(rows)
-    width = look.say("cuts.width", width=look.length(cloth.width))
+    width = look.render("cuts.width", width=look.length(cloth.width))
     sheet.shapes += dimension((0.0, 0.0), (sheet.wide, 0.0), width, -8.0)
     if hidden:
-        sheet.shapes.append(Lettering(sheet.wide / 2, foot + 12, look.say("cuts.more", n=hidden), SMALL, ink=SOFT))
+        sheet.shapes.append(Lettering(sheet.wide / 2, foot + 12, look.render("cuts.more", n=hidden), SMALL, ink=SOFT))
     return sheet, picture(sheet.shapes)
 
 
 def _contents(strip: StripCut, look: Look) -> str:
     if strip.whole:
-        return f" ({look.say('cuts.whole')})"
-    inner = [look.say("cuts.piece", n=p.count, name=p.label, size=look.size(p.width, p.height)) for p in strip.pieces]
+        return f" ({look.render('cuts.whole')})"
+    inner = [
+        look.render("cuts.piece", n=p.count, name=p.label, size=look.size(p.width, p.height)) for p in strip.pieces
+    ]
     return f" ({'; '.join(inner)})" if inner else ""
 
 

@@ -84,7 +84,7 @@ def from_states(making: Making, worked: Performed, swatches: Mapping[str, Swatch
     """The pieces, each turn of work, the unit. What is done again in the same way is drawn once more at most."""
     painter = _Painter(making, worked, swatches)
     turns = turns_of(worked)
-    panels = [MethodPicture(pieces_picture(making.recipe.cuts, swatches, look), look.say("panel.pieces"))]
+    panels = [MethodPicture(pieces_picture(making.recipe.cuts, swatches, look), look.render("panel.pieces"))]
     flips = sum(bool(t.of(Discard)) for t in turns)
     seen: dict[object, int] = {}
     ends = painter.sort(turns[-1]) if turns else None
@@ -98,7 +98,7 @@ def from_states(making: Making, worked: Performed, swatches: Mapping[str, Swatch
                 continue
         elif seen[sort] > 1:
             continue
-        words = look.say("panel.again") if flips > 1 and n > 2 else _words(turn, worked, look)
+        words = look.render("panel.again") if flips > 1 and n > 2 else _words(turn, worked, look)
         panels.append(MethodPicture(painter.turn(turn), words))
     key = "panel.flip" if flips else "panel.open"
     return [*panels, unit_panel(making, swatches, look, painter.scale, key)]
@@ -110,11 +110,11 @@ def _words(turn: Turn, worked: Performed, look: Look) -> str:
     if turn.of(Lay):
         return ". ".join(dict.fromkeys([*_laid_words(turn, worked, look), *_sewn_words(turn, look, seam)]))
     if turn.of(Discard):
-        return look.say("panel.trim", seam=seam)
+        return look.render("panel.trim", seam=seam)
     if turn.of(Cut):
         lines = sum(len(a.lines) for a in turn.of(Cut) if isinstance(a, Cut))
-        return look.say({1: "panel.cut.line", 2: "panel.cut.both"}.get(lines, "panel.cut.all"))
-    return look.say("panel.open")
+        return look.render({1: "panel.cut.line", 2: "panel.cut.both"}.get(lines, "panel.cut.all"))
+    return look.render("panel.open")
 
 
 def _laid_words(turn: Turn, worked: Performed, look: Look) -> list[str]:
@@ -123,15 +123,15 @@ def _laid_words(turn: Turn, worked: Performed, look: Look) -> list[str]:
     if any(len(hand.sheets) > 1 and not _hides(hand) for hand in turn.after.hands):
         few = len(laid) == 1
         if any(len(s.sides) == 2 for s in sewn):
-            return [look.say("panel.small.one" if few or (turn.before.passage >= 0 and len(laid) < 3 and
+            return [look.render("panel.small.one" if few or (turn.before.passage >= 0 and len(laid) < 3 and
                              len(turn.before.hands) < len(worked.batch.uses) - 1) else "panel.small.two")]  # fmt: skip
-        return [look.say("panel.laid.one") if few else look.say("panel.laid", n=len(laid))]
+        return [look.render("panel.laid.one") if few else look.render("panel.laid", n=len(laid))]
     if len(laid) > 1 or any(isinstance(worked.batch.uses[p].item, Thing) for p in laid):
-        return [look.say("panel.pair")]
+        return [look.render("panel.pair")]
     lines = {a.line for a in sewn if a.sides != (0,) or not a.line.beside}
     if not lines or all(a.line.beside for a in sewn):
-        return [look.say("panel.face.edge")]
-    return [look.say("panel.face.two" if len(lines) > 1 else "panel.face")]
+        return [look.render("panel.face.edge")]
+    return [look.render("panel.face.two" if len(lines) > 1 else "panel.face")]
 
 
 def _sewn_words(turn: Turn, look: Look, seam: str) -> list[str]:
@@ -139,11 +139,11 @@ def _sewn_words(turn: Turn, look: Look, seam: str) -> list[str]:
     for action in turn.of(Sew):
         assert isinstance(action, Sew)
         if len(action.sides) == 2:
-            found.append(look.say("panel.sew.both", seam=seam))
+            found.append(look.render("panel.sew.both", seam=seam))
         elif action.line.beside:
-            found.append(look.say("panel.sew.edge", seam=seam))
+            found.append(look.render("panel.sew.edge", seam=seam))
         else:
-            found.append(look.say("panel.sew.line"))
+            found.append(look.render("panel.sew.line"))
     return found
 
 
@@ -312,8 +312,7 @@ class _Painter:
         self, sheet: Sheet, letters: bool, lines: Sequence[Segment], above: Sequence[tuple[Pt, ...]]
     ) -> list[ClothLayer]:
         """The cloths of one sheet, their letters clear of the lines and of what lies above; a sewn thing shows its
-        patches.
-        """
+        patches."""
         out = []
         for facet in sheet.facets:
             ring = _clockwise(apply(self.frame, facet.ring))

@@ -33,19 +33,19 @@ def half_rectangle(making: Making, swatches: Mapping[str, Swatch], look: Look) -
     assert isinstance(first, Cloth) and isinstance(second, Cloth) and isinstance(recipe.numbers, Tips)
     fabrics, left = (first.fabric, second.fabric), recipe.cuts[0].leans == "left"
     apart = recipe.numbers.offset if recipe.numbers.offset > 0 else None
-    words = look.say("panel.long", seam=look.length(look.seam))
+    words = look.render("panel.long", seam=look.length(look.seam))
     if apart is not None:
-        words += ". " + look.say("panel.tips", apart=look.length(apart))
-    last = look.say("panel.open") + ", "
+        words += ". " + look.render("panel.tips", apart=look.length(apart))
+    last = look.render("panel.open") + ", "
     if making.recipe.trim_to:
-        last += look.say("trim", size=look.size(*making.recipe.trim_to))
+        last += look.render("trim", size=look.size(*making.recipe.trim_to))
     else:
-        last += look.say("measures", size=look.raw(making.width, making.height))
-    last += ". " + look.say("panel.dots", seam=look.length(look.seam))
-    yields = look.say("yield", n=making.recipe.yields) if making.recipe.yields > 1 else ""
+        last += look.render("measures", size=look.raw(making.width, making.height))
+    last += ". " + look.render("panel.dots", seam=look.length(look.seam))
+    yields = look.render("yield", n=making.recipe.yields) if making.recipe.yields > 1 else ""
     pieces = pieces_picture(making.recipe.cuts, swatches, look)
     return [
-        MethodPicture(pieces, look.say("panel.pieces")),
+        MethodPicture(pieces, look.render("panel.pieces")),
         MethodPicture(_laid(making, fabrics, left, look, apart, swatches), words),
         MethodPicture(titled(_opened(making, fabrics, left, look, swatches), yields, room=60.0), last),
     ]

@@ -26,7 +26,7 @@ class Look(msgspec.Struct, frozen=True):
     prefix: str = ""
     title: str = ""  # what all that is drawn is called, where it is not called by its own name
 
-    def say(self, key: str, **values: object) -> str:
+    def render(self, key: str, **values: object) -> str:
         """The words for a key, filled in; the values are taken as they are, never as templates."""
         return (self.words.get(key) or ENGLISH[key]).format(**values)
 
@@ -36,11 +36,11 @@ class Look(msgspec.Struct, frozen=True):
 
     def many(self, key: str, n: int) -> str:
         """A count with its noun, in the singular where it is one."""
-        return self.say(f"{key}.one" if n == 1 else key, n=n)
+        return self.render(f"{key}.one" if n == 1 else key, n=n)
 
     def list(self, items: list[str]) -> str:
         """Items as a list in words."""
-        return listed(items, last=self.say("and"))
+        return listed(items, last=self.render("and"))
 
     def called(self, making: Making) -> str:
         """What the reader calls a making."""

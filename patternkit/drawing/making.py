@@ -113,7 +113,7 @@ def joint_key(joints: Sequence[DrawnJoint], look: Look) -> Picture:
     kinds: tuple[JointKind, ...] = ("lock", "clash", "open")
     for kind in kinds:
         if any(j.kind == kind for j in joints):
-            words = look.say(f"joint.{kind}")
+            words = look.render(f"joint.{kind}")
             mark = ShapeGroup(tuple(joint_marks([DrawnJoint((ZERO, ZERO), kind)], 1.0)), 5.0, 5.6)
             text = Lettering(13.0, 8.2, words, SMALL, "start")
             entries.append(Picture((mark, text), 13.0 + text_width(words, SMALL), 11.0))
@@ -208,7 +208,7 @@ def making_scene(
         pic = below([pic, joint_key(joints, look)], 8.0)
     return scene_of(
         pic,
-        look.say("making.title", name=look.called(making)),
+        look.render("making.title", name=look.called(making)),
         _described(making, swatches, look, plain, measure, joints, numbers),
         {} if plain else swatches,
         symbols,
@@ -227,7 +227,7 @@ def _described(
 ) -> str:
     """The drawing in words."""
     leaves = Leaves().of(making)
-    text = look.say(
+    text = look.render(
         "making.plain" if plain else "making.told",
         role=_role(making, look),
         name=look.called(making),
@@ -238,15 +238,15 @@ def _described(
     if joints:
         text += " " + look.many("joints", sum(j.kind == "lock" for j in joints))
     if numbers:
-        text += " " + look.say("seam.numbers")
+        text += " " + look.render("seam.numbers")
     return text
 
 
 def _role(making: Making, look: Look) -> str:
     try:
-        return look.say(f"role.{making.role}")
+        return look.render(f"role.{making.role}")
     except KeyError:
-        return making.role or look.say("role.unit")
+        return making.role or look.render("role.unit")
 
 
 def draw_making(

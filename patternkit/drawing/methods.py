@@ -49,17 +49,17 @@ def method_scene(
         panels = [*panels[: len(panels) - 2], panels[-1]]
         pic = panel_rows(panels)
     method = look.method(making.recipe.method.name) or making.kind or making.role
-    told = look.say(
+    description = look.render(
         "method.told",
         method=method[:1].upper() + method[1:],
         name=look.called(making),
         n=len(panels),
         list="; ".join(f"{i}. {p.words}" for i, p in enumerate(panels, 1)),
     )
-    told += " " + look.say(
+    description += " " + look.render(
         "step.fabrics", fabrics=fabric_words(fabrics_of(Leaves().of(making), swatches), swatches, look)
     )
-    return scene_of(pic, look.say("method.title", name=look.called(making), method=method), told, swatches)
+    return scene_of(pic, look.render("method.title", name=look.called(making), method=method), description, swatches)
 
 
 def draw_method(

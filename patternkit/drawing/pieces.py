@@ -233,10 +233,10 @@ def measure_words(making: Making, look: Look, measure: str) -> str:
     """The making's size in words: "finished", "raw" or "both"; empty for anything else."""
     finished, raw = look.size(making.width, making.height), look.raw(making.width, making.height)
     if measure == "both":
-        return look.say("both", finished=finished, raw=raw)
+        return look.render("both", finished=finished, raw=raw)
     if measure == "raw":
-        return look.say("measures", size=raw)
-    return look.say("finishes", size=finished) if measure == "finished" else ""
+        return look.render("measures", size=raw)
+    return look.render("finishes", size=finished) if measure == "finished" else ""
 
 
 def fabric_words(fabrics: Iterable[str], swatches: Mapping[str, Swatch], look: Look) -> str:

@@ -86,7 +86,7 @@ def _panels(
     few = len(making.recipe.cuts) <= FEW_CUTS  # more of them are told better by the list of what to take
     pieces = pieces_picture(making.recipe.cuts if few else (), swatches, look)
     if pieces.items:
-        out.append(MethodPicture(pieces, look.say("panel.pieces")))
+        out.append(MethodPicture(pieces, look.render("panel.pieces")))
     room = max(1, _MOST - len(out))
     for group, text in list(zip(groups, words, strict=False))[:room]:
         out.append(MethodPicture(picture(StepGeometry(making, group, at).before(swatches, _GAP)[0]), text))
@@ -96,7 +96,7 @@ def _panels(
 def by_groups(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Any unit: its seams in groups."""
     groups = groups_of(making)
-    return _panels(making, groups, [look.say("panel.join")] * len(groups), swatches, look)
+    return _panels(making, groups, [look.render("panel.join")] * len(groups), swatches, look)
 
 
 def wedges(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
@@ -104,7 +104,7 @@ def wedges(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[M
     each = 2  # seams of a wedge
     quarters = 8 * each
     groups = [[i] for i in range(each)] + [[quarters], [quarters + 4], [quarters + 6]]
-    words = [look.say(f"panel.star.{part}") for part in ("small", "large", "quarter", "half", "whole")]
+    words = [look.render(f"panel.star.{part}") for part in ("small", "large", "quarter", "half", "whole")]
     return _panels(making, groups, words, swatches, look)
 
 
@@ -112,18 +112,18 @@ def set_in(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[M
     """A star with set-in seams: a pair, its side triangle, a half with its corner square, the whole."""
     groups = [[0], [4], [8], [9], [12], [13, 14]]
     parts = ("pair", "side", "pairs", "corner", "whole", "last")
-    words = [look.say(f"panel.star.{part}") for part in parts]
+    words = [look.render(f"panel.star.{part}") for part in parts]
     return _panels(making, groups, words, swatches, look)
 
 
 def rounds(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Logs round a centre: four seams to a round."""
     groups = [list(range(i, min(i + 4, len(making.seams)))) for i in range(0, len(making.seams), 4)]
-    return _panels(making, groups, [look.say("panel.round", n=n) for n in range(1, len(groups) + 1)], swatches, look)
+    return _panels(making, groups, [look.render("panel.round", n=n) for n in range(1, len(groups) + 1)], swatches, look)
 
 
 def long_sides(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """Two triangles joined on their long sides."""
     groups = groups_of(making)
-    words = [look.say("panel.slide")] * len(groups)
+    words = [look.render("panel.slide")] * len(groups)
     return _panels(making, groups, words, swatches, look)

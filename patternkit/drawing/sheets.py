@@ -173,9 +173,9 @@ def pieces_picture(
     scale = side / max(float(max(c.width, c.height)) for c in found)
     shown = []
     for c in found:
-        words = look.say("cut.n", n=c.count, size=look.size(c.width, c.height))
+        words = look.render("cut.n", n=c.count, size=look.size(c.width, c.height))
         if c.shape:
-            words = look.say("cut.shape", n=c.count)
+            words = look.render("cut.shape", n=c.count)
         shown.append(titled(picture(_piece(c, scale, swatches)), words, 7.0, 44.0))
     if stacked:
         return below(shown, 6.0)

@@ -198,7 +198,7 @@ def step_scene(
     """The scene behind `draw_step`."""
     parts = sorted({i for s in group for i in (*making.seams[s].left, *making.seams[s].right)})
     size = sewn_size(making, parts)
-    words = look.say("measures", size=look.raw(*size)) if size else ""
+    words = look.render("measures", size=look.raw(*size)) if size else ""
     lettered = making.role in ("unit", "block")  # the parts of a row are known: its picture may be small
 
     def make(at: float, under: bool) -> tuple[list[Picture], set[str]]:
@@ -211,18 +211,18 @@ def step_scene(
         whole = below([whole, fabric_key(fabrics_of(leaves, swatches), swatches, max(whole.width, 220.0))], 10.0)
     sides = [making.seams[s].pressed for s in group]
     arrows = sum(side in ("left", "right") for side in sides)
-    press = (look.many("press", arrows) if arrows else "") + (look.say("press.open") if "open" in sides else "")
-    measure = look.say("step.measure", size=look.raw(*size)) if size else ""
-    told = look.say(
+    press = (look.many("press", arrows) if arrows else "") + (look.render("press.open") if "open" in sides else "")
+    measure = look.render("step.measure", size=look.raw(*size)) if size else ""
+    description = look.render(
         "step.told",
         groups=look.many("groups", len(components(making, group))),
         name=look.called(making),
         seams=look.many("seams", len(group)),
         press=press,
-        result=look.say("step.result", measure=measure) if result else "",
+        result=look.render("step.result", measure=measure) if result else "",
     ).strip()
-    told += " " + look.say("step.fabrics", fabrics=fabric_words(fabrics_of(leaves, swatches), swatches, look))
-    return scene_of(whole, look.say("step.title", name=look.called(making), n=len(group)), told, swatches)
+    description += " " + look.render("step.fabrics", fabrics=fabric_words(fabrics_of(leaves, swatches), swatches, look))
+    return scene_of(whole, look.render("step.title", name=look.called(making), n=len(group)), description, swatches)
 
 
 def _laid(

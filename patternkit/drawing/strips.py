@@ -195,7 +195,7 @@ def _names(
     for (strip, top, bottom), y in zip(bands, spots, strict=False):
         s = swatch_for(swatches, strip.fabric)
         cut = heights.get((strip.fabric, strip.height + look.seam * 2), strip.height + look.seam * 2)
-        words = look.say("strips.cut", height=look.length(cut))
+        words = look.render("strips.cut", height=look.length(cut))
         title = shortened(s.title, SMALL, 118 - text_width(words, SMALL))
         text = f"{s.letter}  {title}, {words}"
         out.append(Lettering(-13.0, y + CAP * SMALL / 2, text, SMALL, "end", ink=INK))
@@ -212,7 +212,7 @@ def _names(
 
 def _laid(making: Making, swatches: Mapping[str, Swatch], look: Look, full: float, cut: Sequence[Length]) -> Picture:
     """Strip unit and segment beside each other where that leaves them large enough, else under each other."""
-    size = look.say("measures", size=look.raw(making.width, making.height))
+    size = look.render("measures", size=look.raw(making.width, making.height))
 
     def used(at: float) -> Picture:
         fitting = min(at, 150.0 / float(max(making.width, making.height)))
@@ -250,13 +250,13 @@ def strips_scene(
     if small:
         full = max(full * 0.6, min(full, 12.0 / least))
     pic = _laid(making, swatches, look, full, cut)
-    told = look.say(
+    description = look.render(
         "strips.told",
         n=len(strips),
         segment=look.list([look.length(width) for width in cut or (making.recipe.segment,)]),
         fabrics=fabric_words([s.fabric for s in strips], swatches, look),
     )
-    return scene_of(pic, look.say("strips.title", name=look.called(making)), told, swatches)
+    return scene_of(pic, look.render("strips.title", name=look.called(making)), description, swatches)
 
 
 def draw_strips(

@@ -115,8 +115,8 @@ def assign(fabrics: Iterable[tuple[str, str, str, str]]) -> dict[str, Swatch]:
     """
     used = {"light": 0, "medium": 0, "dark": 0}
     found: dict[str, Swatch] = {}
-    for index, (key, title, colour, said) in enumerate(fabrics):
-        value: Value = said if said in ("light", "medium", "dark") else ""  # type: ignore[assignment]
+    for index, (key, title, colour, stated) in enumerate(fabrics):
+        value: Value = stated if stated in ("light", "medium", "dark") else ""  # type: ignore[assignment]
         if not colour:
             shelf = value or "medium"
             colour = _DEFAULTS[shelf][used[shelf] % len(_DEFAULTS[shelf])]

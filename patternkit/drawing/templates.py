@@ -56,9 +56,9 @@ def _words(
     if fabric:
         s = swatch_for(swatches, fabric)
         out.append((f"{s.letter}  {s.title}", _BODY, False))
-    cut = look.say("template.cut", n=count)
+    cut = look.render("template.cut", n=count)
     if mirrored:
-        cut += ", " + look.say("template.mirrored", n=mirrored)
+        cut += ", " + look.render("template.mirrored", n=mirrored)
     out.append((cut, _BODY, False))
     return out
 
@@ -166,14 +166,14 @@ def template_scene(
         shapes.append(arrow)
     elif hypot(*direction) > 1e-9:
         shapes += _aside(outer, direction, look)
-    told = look.say(
+    description = look.render(
         "template.told",
         name=name,
         count=count + mirrored,
-        points=look.say("template.points") if points else "",
-        fabric=swatch_for(swatches, fabric).title if fabric else look.say("template.any"),
+        points=look.render("template.points") if points else "",
+        fabric=swatch_for(swatches, fabric).title if fabric else look.render("template.any"),
     )
-    return scene_of(picture(shapes), look.say("template.title", name=name), told, swatches, true_size=True)
+    return scene_of(picture(shapes), look.render("template.title", name=name), description, swatches, true_size=True)
 
 
 def _aside(outer: Sequence[Pt], grain: Pt, look: Look) -> list[Shape]:
@@ -184,7 +184,7 @@ def _aside(outer: Sequence[Pt], grain: Pt, look: Look) -> list[Shape]:
     x, y = right + 22, (top + bottom) / 2
     return [
         Arrow((x - ux, y - uy), (x + ux, y + uy), INK, 1.0, 5.0, both=True, light=False),
-        Lettering(x + 18, y + 3, look.say("template.grain"), 7.0, "start", ink=SOFT),
+        Lettering(x + 18, y + 3, look.render("template.grain"), 7.0, "start", ink=SOFT),
     ]
 
 
@@ -280,9 +280,13 @@ def foundation_scene(making: Making, swatches: Mapping[str, Swatch], look: Look 
             bold=True,
         )
     )
-    told = look.say("foundation.told", name=look.called(making), n=len(order))
+    description = look.render("foundation.told", name=look.called(making), n=len(order))
     return scene_of(
-        picture(shapes), look.say("foundation.title", name=look.called(making)), told, swatches, true_size=True
+        picture(shapes),
+        look.render("foundation.title", name=look.called(making)),
+        description,
+        swatches,
+        true_size=True,
     )
 
 

@@ -34,14 +34,16 @@ def unit_panel(
     recipe = making.recipe
     side = float(max(making.width, making.height))
     scale = min(max(scale, _LEAST / side), SIDE / side)
-    words = look.say(key)
+    words = look.render(key)
     if recipe.trim_to and recipe.sewn:
         pic = _to_trim(making, recipe.sewn, recipe.trim_to, swatches, scale)
-        words += ", " + look.say("trim", size=look.size(*recipe.trim_to))
+        words += ", " + look.render("trim", size=look.size(*recipe.trim_to))
     else:
         pic = making_picture(making, swatches, scale)[0]
-        words += ", " + look.say("measures", size=look.raw(making.width, making.height))
-    return MethodPicture(titled(pic, look.say("yield", n=recipe.yields) if recipe.yields > 1 else "", room=60.0), words)
+        words += ", " + look.render("measures", size=look.raw(making.width, making.height))
+    return MethodPicture(
+        titled(pic, look.render("yield", n=recipe.yields) if recipe.yields > 1 else "", room=60.0), words
+    )
 
 
 def _to_trim(

@@ -30,7 +30,7 @@ def bought(
     if not sheets or claim.form not in ("", "packs", stock.form if stock is not None else ""):
         how = "by length" if stock is None or by_length else f"as {stock.form.replace('-', ' ')}"
         what = claim.form.replace("-", " ")
-        values.notes.say("out-of-place", f"This fabric is sold {how}, and not in {what}.", claim.span)
+        values.notes.report("out-of-place", f"This fabric is sold {how}, and not in {what}.", claim.span)
         raise Broken
     n = values.count(claim.value, env, "The number to buy", MOST, 0)
     if claim.form in ("", "packs"):

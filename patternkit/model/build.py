@@ -116,13 +116,13 @@ def _quilt_and_parts(
         s = node.statement
         if isinstance(s, QuiltHead):
             if top is not None:
-                notes.say("named-twice", "A file has one quilt; this is another.", s.span)
+                notes.report("named-twice", "A file has one quilt; this is another.", s.span)
             else:
                 top = quilt(node, chosen, values, maker.names, notes, usual)
         elif isinstance(s, PartHead):
             parts.append(_part(node, s, maker, values, notes))
         elif not isinstance(s, (SizesHead, ColourwayHead, Setting, PressStatement, Prose, Sold, Bad)):
-            notes.say(
+            notes.report(
                 "out-of-place",
                 "This line does not belong at the left margin.",
                 s.span,
@@ -206,11 +206,11 @@ def _sizes(heads: Heads, values: Values, notes: Notebook) -> tuple[SizeOption, .
                         places[name.name] = place
                     _known_value(name.name, name.span, heads, notes)
                 if s.name in found:
-                    notes.say("named-twice", f"The size {s.name} is given twice.", s.name_span)
+                    notes.report("named-twice", f"The size {s.name} is given twice.", s.name_span)
                 else:
                     found[s.name] = SizeOption(s.name, s.title or s.name, settings, s.span, places)
             elif not isinstance(s, Bad):
-                notes.say("out-of-place", "This line does not belong under sizes.", s.span)
+                notes.report("out-of-place", "This line does not belong under sizes.", s.span)
     return tuple(found.values())
 
 
@@ -249,7 +249,7 @@ def _colourways(
         swaps: dict[str, str] = {}
         prose: list[Prose] = []
         if head.name in found:
-            notes.say("named-twice", f"The colourway {head.name} is given twice.", head.name_span)
+            notes.report("named-twice", f"The colourway {head.name} is given twice.", head.name_span)
         for child in statements(node.children):
             s = child.statement
             if isinstance(s, Swap):
@@ -262,7 +262,7 @@ def _colourways(
             elif isinstance(s, Prose):
                 prose.append(s)
             elif not isinstance(s, Bad):
-                notes.say("out-of-place", "This line does not belong under colourway.", s.span)
+                notes.report("out-of-place", "This line does not belong under colourway.", s.span)
         found.setdefault(head.name, Colourway(head.name, head.title or head.name, swaps, head.span, tuple(prose)))
     if wanted and wanted not in found:
         notes.unknown("colourway", wanted, Span("", 0, 0), found)
@@ -271,9 +271,9 @@ def _colourways(
 
 def _swap(swaps: dict[str, str], s: Swap, notes: Notebook) -> None:
     if s.name.name in swaps:
-        notes.say("named-twice", f"This colourway says twice what {s.name.name} is.", s.span)
+        notes.report("named-twice", f"This colourway says twice what {s.name.name} is.", s.span)
     elif s.name.name == s.other.name:
-        notes.say(
+        notes.report(
             "out-of-place", f"In every colourway {s.name.name} stays {s.name.name} where nothing is said.", s.span
         )
     swaps.setdefault(s.name.name, s.other.name)
@@ -311,7 +311,9 @@ def _part(node: Node, head: PartHead, maker: UnitBuilder, values: Values, notes:
                     notes.unknown("unit", ref.name, ref.span, [*maker.heads, "top", "finishing"])
                     continue
                 if e is not None and ref.name in ("top", "finishing"):
-                    notes.say("out-of-place", f"There is one {ref.name} to make; a number says nothing.", stated.span)
+                    notes.report(
+                        "out-of-place", f"There is one {ref.name} to make; a number says nothing.", stated.span
+                    )
                 try:
                     n = values.count(e, maker.names.values, "The number to make", 1_000_000) if e is not None else None
                 except Broken:
@@ -320,5 +322,5 @@ def _part(node: Node, head: PartHead, maker: UnitBuilder, values: Values, notes:
         elif isinstance(s, Prose):
             prose.append(s)
         elif not isinstance(s, Bad):
-            notes.say("out-of-place", "This line does not belong under part.", s.span)
+            notes.report("out-of-place", "This line does not belong under part.", s.span)
     return Release(head.title, head.date, tuple(makes), tuple(prose), head.span)

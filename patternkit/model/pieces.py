@@ -48,7 +48,7 @@ def flatten(line: PieceLine | RepeatedGroup, values: Values, names: UnitScope) -
             inner, between = flatten(item, values, names)
             own_end = between[len(inner) - 1] if len(between) >= len(inner) else Mark("|", item.span)
             if len(inner) * times > MOST_PIECES:
-                values.notes.say("too-large", f"This row has more than {MOST_PIECES} pieces.", item.span)
+                values.notes.report("too-large", f"This row has more than {MOST_PIECES} pieces.", item.span)
                 raise Broken
             for turn in range(times):
                 uses.extend(inner)
@@ -58,7 +58,7 @@ def flatten(line: PieceLine | RepeatedGroup, values: Values, names: UnitScope) -
         if i < len(line.marks):
             marks.append(line.marks[i])
     if len(uses) > MOST_PIECES:
-        values.notes.say("too-large", f"This row has more than {MOST_PIECES} pieces.", line.span)
+        values.notes.report("too-large", f"This row has more than {MOST_PIECES} pieces.", line.span)
         raise Broken
     return uses, marks
 
@@ -81,7 +81,7 @@ def row(line: PieceLine, where: str, values: Values, names: UnitScope, notes: No
 def no_commas(rows: Iterable[Row], notes: Notebook) -> None:
     """Note each comma between pieces that are sewn side by side: a seam is made visible by a mark."""
     for mark in dict.fromkeys(m for r in rows for m in r.marks if m.mark == ","):
-        notes.say(
+        notes.report(
             "no-mark",
             "A comma is no seam: a seam mark stands between two pieces that are sewn side by side.",
             mark.span,
@@ -120,11 +120,11 @@ def lie(use: PieceUse, values: Values, names: UnitScope, notes: Notebook) -> Lie
     if use.turn is not None:
         degrees = values.now(values.value(use.turn, names.values), use.turn.span)
         if not degrees.is_fraction or degrees.fraction.denominator != 1:
-            notes.say("odd-turn", "A turn is a whole number of degrees, clockwise.", use.turn.span)
+            notes.report("odd-turn", "A turn is a whole number of degrees, clockwise.", use.turn.span)
             raise Broken
         turned = int(degrees.fraction)
     if turned % 90:
-        notes.say(
+        notes.report(
             "odd-turn", f"In a row pieces lie straight: {use.name} can be turned 90, 180 or 270 degrees.", use.span
         )
         raise Broken
@@ -157,7 +157,7 @@ def _two_words(use: PieceUse, second: Ref, names: UnitScope, notes: Notebook) ->
     gap = Span(use.span.file, use.name_span.end, second.span.start)
     both, known = f"{use.name}-{second.name}", {*names.fabrics, *names.units}
     if both in known:
-        notes.say(
+        notes.report(
             "unknown-name",
             f"There is no piece called {use.name} {second.name}. Did you mean {both}?",
             use.span,
@@ -166,7 +166,7 @@ def _two_words(use: PieceUse, second: Ref, names: UnitScope, notes: Notebook) ->
         )
         raise Broken
     if second.name in known and use.name in known:
-        notes.say(
+        notes.report(
             "no-mark",
             "There is no seam mark between these two pieces.",
             use.span,

@@ -15,7 +15,7 @@ from patternkit.problems import Label
 from patternkit.source import Span
 from patternkit.syntax.statements import Across, Finish, Mark, PressStatement, SeamLine, Tile
 
-Said = Sequence[Finish | Tile | Across | PressStatement]
+Statements = Sequence[Finish | Tile | Across | PressStatement]
 
 
 AGAINST = (
@@ -64,16 +64,18 @@ ON_POINT = {
 }
 
 
-def in_vain(said: Said, quilt: Quilt, fabrics: Mapping[str, str], notes: Notebook, as_written: bool = True) -> None:
+def in_vain(
+    statements: Statements, quilt: Quilt, fabrics: Mapping[str, str], notes: Notebook, as_written: bool = True
+) -> None:
     """Note everything that the lines of a quilt say and that nothing would come of. In another size than the one
     `as_written` a part of the tile may well be left over."""
-    lines = [s for s in said if isinstance(s, Finish)]
-    _twice(said, notes)
+    lines = [s for s in statements if isinstance(s, Finish)]
+    _twice(statements, notes)
     for s in lines:
         _opposed(s, notes)
         _cloth(s, fabrics, notes)
     _setting(lines, quilt, notes)
-    _layout(said, quilt, notes)
+    _layout(statements, quilt, notes)
     _edges(lines, quilt, notes)
     _marks(quilt, notes)
     for row in quilt.rows:
@@ -83,7 +85,7 @@ def in_vain(said: Said, quilt: Quilt, fabrics: Mapping[str, str], notes: Noteboo
                 notes.add(problem)
     if as_written and not quilt.layout:
         _unlaid(quilt, notes)
-    for press in said:
+    for press in statements:
         if isinstance(press, PressStatement) and press.how == "versions":
             _vain(
                 notes,
@@ -106,7 +108,7 @@ def ring_marks(lines: Iterable[object], notes: Notebook) -> None:
 
 
 def _vain(notes: Notebook, message: str, span: Span, *causes: str, advice: bool = False) -> None:
-    notes.say("out-of-place", message, span, causes=causes, advice=advice)
+    notes.report("out-of-place", message, span, causes=causes, advice=advice)
 
 
 def _place(s: Finish, phrase: str) -> Span:
@@ -116,10 +118,10 @@ def _place(s: Finish, phrase: str) -> Span:
     return s.places[s.words.index(phrase)] if phrase in s.words else s.span
 
 
-def _twice(said: Said, notes: Notebook) -> None:
+def _twice(statements: Statements, notes: Notebook) -> None:
     """Lines that a quilt has once, given again."""
     first: dict[str, Span] = {}
-    for s in said:
+    for s in statements:
         if isinstance(s, PressStatement) or (isinstance(s, (Finish, Tile)) and s.word in ("border", "ring")):
             continue
         words = [w for w in ("across", "down") if getattr(s, w) is not None] if isinstance(s, Across) else [s.word]
@@ -133,7 +135,7 @@ def _twice(said: Said, notes: Notebook) -> None:
                 if isinstance(s, Tile)
                 else f"A quilt has one line {word}."
             )
-            notes.say(
+            notes.report(
                 "named-twice",
                 f"The quilt says {word} a second time." if word == key else "The quilt says how its blocks lie twice.",
                 s.span,
@@ -146,7 +148,7 @@ def _opposed(s: Finish, notes: Notebook) -> None:
     """Phrases of one line of which only one can be meant, or one of which makes the other empty."""
     for word, one, other, why in AGAINST:
         if s.word == word and one in s.words and other in s.words:
-            notes.say(
+            notes.report(
                 "said-twice",
                 f"The {word} is said to be {one} and {other}.",
                 _place(s, other),
@@ -179,7 +181,7 @@ def _cloth(s: Finish, fabrics: Mapping[str, str], notes: Notebook) -> None:
             )
         return
     named = [w for w in s.words if w in fabrics]
-    notes.say(
+    notes.report(
         "not-understood",
         f"The {s.word} line names no fabric.",
         s.span,
@@ -224,9 +226,9 @@ def _turn(setting: Finish) -> str:
     return "Blocks are set on point by setting on point; otherwise leave it out."
 
 
-def _layout(said: Said, quilt: Quilt, notes: Notebook) -> None:
+def _layout(statements: Statements, quilt: Quilt, notes: Notebook) -> None:
     """Counts beside a layout, which is laid once; a layout on point, where the rows go by turns."""
-    tile = next((s for s in said if isinstance(s, Tile) and s.word in ("tile", "layout")), None)
+    tile = next((s for s in statements if isinstance(s, Tile) and s.word in ("tile", "layout")), None)
     if tile is None or not quilt.rows:
         return
     on_point = quilt.setting is not None and "on point" in quilt.setting.words
@@ -239,7 +241,7 @@ def _layout(said: Said, quilt: Quilt, notes: Notebook) -> None:
             "to the rows between them.",
         )
     lengths = {len(row.pieces) for row in quilt.rows}
-    for s in said:
+    for s in statements:
         if not isinstance(s, Across) or not quilt.layout:
             continue
         for side, n, own in (("across", quilt.across, lengths), ("down", quilt.down, {len(quilt.rows)})):

@@ -67,13 +67,13 @@ def quilt(
         prose=tuple(reader.prose),
         **found,
     )
-    in_vain(reader.said, made, names.fabrics, notes, as_written=not overrides)
+    in_vain(reader.statements, made, names.fabrics, notes, as_written=not overrides)
     return made
 
 
 class _Reader:
-    """Reads the lines under quilt, one by one. `found` are fields of the quilt that stand in it once; `said` are the
-    lines that may say something in vain."""
+    """Reads the lines under quilt, one by one. `found` are fields of the quilt that stand in it once; `statements` are
+    the lines that may say something in vain."""
 
     def __init__(self, values: Values, names: UnitScope, notes: Notebook) -> None:
         self.values, self.names, self.notes = values, names, notes
@@ -83,13 +83,13 @@ class _Reader:
         self.claims: list[Claim] = []
         self.press: list[PressStatement] = []
         self.prose: list[Prose] = []
-        self.said: list[Finish | Tile | Across | PressStatement] = []
+        self.statements: list[Finish | Tile | Across | PressStatement] = []
 
     def read(self, node: Node) -> None:
         """Take in one line; where something of it has no value, the quilt's size may not be known."""
         s = node.statement
         if isinstance(s, (Finish, Tile, Across, PressStatement)):
-            self.said.append(s)
+            self.statements.append(s)
         try:
             self._take(node)
         except Broken:
@@ -118,7 +118,7 @@ class _Reader:
         elif isinstance(s, Prose):
             self.prose.append(s)
         elif not isinstance(s, Bad):
-            self.notes.say("out-of-place", "This line does not belong under quilt.", s.span)
+            self.notes.report("out-of-place", "This line does not belong under quilt.", s.span)
         elif s.word in SIZED_BY:
             self.found["broken"] = True
 
@@ -148,7 +148,9 @@ class _Reader:
 def _override(value: Length, side: str, head: QuiltHead, notes: Notebook) -> int | None:
     if value.is_fraction and value.fraction.denominator == 1 and 1 <= value.fraction <= MOST_BLOCKS:
         return int(value.fraction)
-    notes.say("not-a-count", f"The number of blocks {side} must be a whole number from 1 to {MOST_BLOCKS}.", head.span)
+    notes.report(
+        "not-a-count", f"The number of blocks {side} must be a whole number from 1 to {MOST_BLOCKS}.", head.span
+    )
     return None
 
 
@@ -183,7 +185,7 @@ def _edge(s: Finish, number: int, values: Values, names: UnitScope, notes: Noteb
 def _ring(s: Tile, rows: tuple[Row, ...], number: int, notes: Notebook) -> Framing:
     """A round of units: the first row is repeated along each side, the second gives the corner."""
     if not rows or len(rows) > 2 or (len(rows) == 2 and len(rows[1].pieces) != 1):
-        notes.say(
+        notes.report(
             "not-understood",
             "A ring has one row that is repeated along each side, and under it a row with the one "
             "piece that lies in the corners.",

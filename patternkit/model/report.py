@@ -25,7 +25,7 @@ class Notebook:
             self._seen.add(key)
             self.problems.append(problem)
 
-    def say(
+    def report(
         self,
         code: str,
         message: str,
@@ -60,4 +60,4 @@ class Notebook:
         message = f"There is no {what} called {name}{where}."
         if close:
             message += f" Did you mean {close}?"
-        self.say("unknown-name", message, span, causes=causes, repairs=repairs)
+        self.report("unknown-name", message, span, causes=causes, repairs=repairs)

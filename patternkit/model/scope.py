@@ -41,7 +41,7 @@ def collect(nodes: Iterable[Node | Trivia], notes: Notebook) -> Heads:
         s: Statement = node.statement
         if isinstance(s, PatternHead):
             if pattern is not None:
-                notes.say(
+                notes.report(
                     "named-twice",
                     "A file has one line that begins with pattern; this is another.",
                     s.span,
@@ -50,7 +50,7 @@ def collect(nodes: Iterable[Node | Trivia], notes: Notebook) -> Heads:
             pattern = pattern or node
         elif isinstance(s, (Let, FabricHead, UnitHead)):
             if s.name in given:
-                notes.say(
+                notes.report(
                     "named-twice",
                     f"The name {s.name} is given twice.",
                     s.name_span,

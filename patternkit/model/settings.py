@@ -80,7 +80,7 @@ def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes:
         if isinstance(s, (Setting, Sold)):
             _once(first, s.word if isinstance(s, Setting) else f"sold {s.word}", s.span, "The pattern", notes)
         if isinstance(s, PressStatement) and s.how == "versions":
-            notes.say(
+            notes.report(
                 "out-of-place",
                 "Two versions are asked for of one unit: under pattern half of them says nothing.",
                 s.span,
@@ -95,7 +95,7 @@ def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes:
         elif isinstance(s, Setting):
             _setting(found, s, values, notes)
         elif not isinstance(s, Bad):
-            notes.say("out-of-place", "This line does not belong under pattern.", s.span)
+            notes.report("out-of-place", "This line does not belong under pattern.", s.span)
     return Settings(press=tuple(press), prose=tuple(prose), **found)
 
 
@@ -103,7 +103,7 @@ def _once(first: dict[str, Span], word: str, span: Span, owner: str, notes: Note
     """Note a line that stands once under its heading and is given again."""
     if word in first:
         stated = word.replace("-", " ")
-        notes.say(
+        notes.report(
             "named-twice",
             f"{owner} says {stated} a second time.",
             span,
@@ -122,9 +122,9 @@ def _setting(found: dict[str, Any], s: Setting, values: Values, notes: Notebook)
         found["trimming"] = s.text == "yes"
     elif s.word == "units":
         if s.text not in SYSTEMS:
-            notes.say("unknown-word", f"Units are inches, cm or mm; {s.text} is none of them.", s.span)
+            notes.report("unknown-word", f"Units are inches, cm or mm; {s.text} is none of them.", s.span)
     elif s.value is None:
-        notes.say("not-understood", f"The line {s.word} needs a value.", s.span)
+        notes.report("not-understood", f"The line {s.word} needs a value.", s.span)
     elif s.word == "layers":
         try:
             found["layers"] = values.count(s.value, {}, "The number of layers", 100)
@@ -152,7 +152,7 @@ def _length(
     except Broken:
         return
     if length < least:
-        values.notes.say("too-small", f"The {key.replace('_', ' ')} is too small to work with.", e.span)
+        values.notes.report("too-small", f"The {key.replace('_', ' ')} is too small to work with.", e.span)
     elif as_fraction:
         if length.is_fraction:
             found[key] = length.fraction
@@ -164,12 +164,12 @@ def _percent(e: Expr, env: Mapping[str, Affine], values: Values) -> Fraction:
     """What washing takes away, in percent of the length, with or without the sign; raises Broken after noting why it
     can't be that."""
     if isinstance(e, Num) and e.unit is not None and e.unit != "%":
-        values.notes.say("unknown-word", f"Shrinkage is in percent, not in {e.unit}.", e.span)
+        values.notes.report("unknown-word", f"Shrinkage is in percent, not in {e.unit}.", e.span)
         raise Broken
     plain = Num(e.value, None, e.span) if isinstance(e, Num) else e
     found = values.value(plain, env).value(values.parameters)
     if not found.is_fraction or not 0 <= found.fraction <= MOST_SHRINKAGE:
-        values.notes.say("too-large", f"Shrinkage is between 0 and {MOST_SHRINKAGE} percent.", e.span)
+        values.notes.report("too-large", f"Shrinkage is between 0 and {MOST_SHRINKAGE} percent.", e.span)
         raise Broken
     return found.fraction
 
@@ -202,7 +202,7 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
             elif isinstance(s, Sold):
                 found["stock"] = _stock(s, env, values)
             elif not isinstance(s, (Bad, Prose)):
-                notes.say("out-of-place", "This line does not belong under fabric.", s.span)
+                notes.report("out-of-place", "This line does not belong under fabric.", s.span)
         except (Broken, ValueError):
             continue
     if claim is not None:  # after the lines that say how the cloth is sold
@@ -215,7 +215,7 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
         and "stock" not in found
         and not any(isinstance(c.statement, Bad) for c in node.children if isinstance(c, Node))
     ):
-        notes.say(
+        notes.report(
             "out-of-place",
             f"Fabric {head.name} is bought by length, so have says nothing.",
             first["have"],
@@ -234,7 +234,7 @@ def _fabric_line(s: Statement, first: dict[str, Span], head: FabricHead, notes: 
     elif isinstance(s, Setting):
         _once(first, s.word, s.span, owner, notes)
     elif isinstance(s, Prose):
-        notes.say(
+        notes.report(
             "out-of-place",
             f"A text under a fabric is printed nowhere, so this {s.word} says nothing.",
             s.span,
@@ -248,11 +248,11 @@ def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: i
     usual = stock.width if stock is not None and not found.get("by_length") else settings.usable_width
     width = found.get("usable_width", usual)
     if width < 1:
-        notes.say("too-small", "The usable width is too small to cut from.", head.span)
+        notes.report("too-small", "The usable width is too small to cut from.", head.span)
         width = settings.usable_width
     lot = found.get("lot", settings.lot)
     if lot <= 0:
-        notes.say("too-small", "The step in which cloth is sold must be more than nothing.", head.span)
+        notes.report("too-small", "The step in which cloth is sold must be more than nothing.", head.span)
         lot = settings.lot
     if stock is not None and have:
         stock = Stock(stock.form, stock.width, stock.height, stock.pack, have, stock.span)

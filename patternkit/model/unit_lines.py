@@ -86,7 +86,7 @@ class UnitReader:
             self.found["unsized"] = self.found.get("unsized", False) or s.word not in SIZELESS
         else:
             head = self.head
-            self.notes.say("out-of-place", f"This line does not belong under {head.role} {head.name}.", s.span)
+            self.notes.report("out-of-place", f"This line does not belong under {head.role} {head.name}.", s.span)
 
     def unit(self, key: str, shown: tuple[str, ...], node: Node) -> Unit:
         """The unit, once all of its lines are read."""
@@ -127,7 +127,7 @@ class UnitReader:
 
     def _kind(self, node: Node) -> None:
         if self.kind is not None:
-            self.notes.say(
+            self.notes.report(
                 "named-twice",
                 f"{self.head.name} says twice what it is.",
                 node.statement.span,
@@ -144,7 +144,7 @@ class UnitReader:
         self.found["broken"] = True
         lines = list(statements(node.children))
         if lines and not any(isinstance(c.statement, Bad) for c in lines):
-            self.notes.say(
+            self.notes.report(
                 "no-kind",
                 f"Nothing says what {self.head.role} {self.head.name} is made of.",
                 self.head.span,
@@ -193,7 +193,7 @@ class UnitReader:
         except Broken:
             return []
         if any(side.is_constant and side.const <= ZERO for side in (width, height) if side is not None):
-            self.notes.say("too-small", f"What {s.word} says has to be more than nothing.", s.span)
+            self.notes.report("too-small", f"What {s.word} says has to be more than nothing.", s.span)
             return []
         return [Claim(s.word, width, height, s.span, numbers(s.width, s.height), s.side)]
 
@@ -219,7 +219,7 @@ def grid(
     for s in lines:
         if isinstance(s, SeamLine):
             if not rows or waiting is not None:
-                notes.say("out-of-place", "A seam mark on its own line stands between two rows.", s.span)
+                notes.report("out-of-place", "A seam mark on its own line stands between two rows.", s.span)
             waiting = s.mark
         elif isinstance(s, Bad):
             broken = True
@@ -234,7 +234,7 @@ def grid(
             waiting = None
             rows.append(new)
     if waiting is not None and not broken:
-        notes.say("out-of-place", "A seam mark on its own line stands between two rows.", lines[-1].span)
+        notes.report("out-of-place", "A seam mark on its own line stands between two rows.", lines[-1].span)
     if broken:
         raise Broken
     return tuple(rows), tuple(marks)

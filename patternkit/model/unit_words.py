@@ -19,7 +19,7 @@ from patternkit.syntax.words import ROW_KINDS
 def once(first: dict[str, Span], word: str, span: Span, head: UnitHead, notes: Notebook) -> None:
     """Note a line that a unit has once and that is given again; `first` keeps where each word came first."""
     if word in first:
-        notes.say(
+        notes.report(
             "named-twice",
             f"{head.role.capitalize()} {head.name} says {word} a second time.",
             span,
@@ -38,25 +38,25 @@ def untold(
     called = f"{head.role.capitalize()} {head.name} is {f'{inside} alone' if inside else 'one patch'}"
     for text in prose:
         if text.word == "finishing":
-            notes.say(
+            notes.report(
                 "out-of-place",
                 f"A text for the finishing is not printed with {head.role} {head.name}.",
                 text.span,
                 causes=["It stands under quilt or under pattern."],
             )
         elif plain:
-            notes.say(
+            notes.report(
                 "out-of-place",
                 f"{called} and has no step in which its {text.word} could be printed.",
                 text.span,
                 causes=[f"It can stand under {inside or 'the unit that the patch is sewn into'}, or under quilt."],
             )
-    for said in press:
-        if plain and said.how == "versions":
-            notes.say(
+    for statement in press:
+        if plain and statement.how == "versions":
+            notes.report(
                 "out-of-place",
                 f"{called}: it has no seam of its own, and no two versions.",
-                said.span,
+                statement.span,
             )
 
 
@@ -75,8 +75,8 @@ def unread(node: Node, head: UnitHead) -> Iterator[Ref]:
             texts.append(value.text)
         elif isinstance(value, msgspec.Struct) and not isinstance(value, Span):
             waiting += [getattr(value, field) for field in value.__struct_fields__]
-    told = "\n".join(texts)
-    return (param for param in head.params if param.name not in names and f"{{{param.name}." not in told)
+    text = "\n".join(texts)
+    return (param for param in head.params if param.name not in names and f"{{{param.name}." not in text)
 
 
 def _below(node: Node) -> Iterator[Node]:

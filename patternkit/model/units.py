@@ -84,7 +84,7 @@ class UnitBuilder:
         assert isinstance(head, UnitHead)
         self.used.add(name)
         if len(use.args) != len(head.params):
-            self.notes.say(
+            self.notes.report(
                 "wrong-arguments",
                 f"{name} takes {_count(len(head.params))} in brackets, and {_count(len(use.args))} stand here.",
                 use.span,
@@ -136,7 +136,7 @@ class UnitBuilder:
             return None
         if name in self._building:
             chain = " uses ".join([*self._building[self._building.index(name) :], name])
-            self.notes.say(
+            self.notes.report(
                 "uses-itself",
                 f"{name} is made from itself: {chain}.",
                 use.span if use else head.span,
@@ -144,7 +144,7 @@ class UnitBuilder:
             )
             return None
         if len(self._building) >= DEEPEST or len(self.built) >= MOST_INSTANCES:
-            self.notes.say(
+            self.notes.report(
                 "too-large", "Units are nested deeper, or in more forms, than can be worked with.", head.span
             )
             return None
@@ -201,11 +201,11 @@ class UnitBuilder:
                 lies[param.name] = given.lies
         return UnitScope(values, fabrics, units, self.instance, lies)
 
-    def _meant(self, said: PressStatement, names: UnitScope) -> PressStatement:
+    def _meant(self, statement: PressStatement, names: UnitScope) -> PressStatement:
         """A press statement with what a name in brackets stands for: cloth and units are known by their own names."""
-        unit = self.built.get(names.units.get(said.name, ""))
-        name = names.fabrics.get(said.name) or (unit.name if unit is not None else said.name)
-        return said if name == said.name else msgspec.structs.replace(said, name=name)
+        unit = self.built.get(names.units.get(statement.name, ""))
+        name = names.fabrics.get(statement.name) or (unit.name if unit is not None else statement.name)
+        return statement if name == statement.name else msgspec.structs.replace(statement, name=name)
 
     @property
     def idle(self) -> dict[str, Span]:

@@ -47,19 +47,19 @@ class Values:
         """A value whose numbers are of a size that can still be worked with and printed; raises Broken otherwise."""
         numbers = (value.const, *value.coefs.values())
         if any(bits(lower(x)) > MOST_BITS or abs(x) > LARGEST * LARGEST for x in numbers):
-            self.notes.say("too-large", "This comes to a number that nothing in a quilt needs.", span)
+            self.notes.report("too-large", "This comes to a number that nothing in a quilt needs.", span)
             raise Broken
         return value
 
     def _number(self, e: Num) -> Length:
         if abs(e.value) > LARGEST:
-            self.notes.say("too-large", f"{e.value} is larger than anything in a quilt.", e.span)
+            self.notes.report("too-large", f"{e.value} is larger than anything in a quilt.", e.span)
             raise Broken
         if e.unit is None:
             return Length(e.value)
         inches = inches_in(e.unit)
         if inches is None:
-            self.notes.say("unknown-word", f"{e.unit} is not a unit of length.", e.span)
+            self.notes.report("unknown-word", f"{e.unit} is not a unit of length.", e.span)
             raise Broken
         return Length(e.value * inches / self.units.inches)
 
@@ -71,7 +71,7 @@ class Values:
             try:
                 return Affine(self.now(args[0], e.span).sqrt())
             except ValueError:
-                self.notes.say(
+                self.notes.report(
                     "no-value",
                     "This number has no exact square root that can be worked with.",
                     e.span,
@@ -90,7 +90,7 @@ class Values:
         if e.op == "/":
             below = self.now(right, e.right.span)
             if not below:
-                self.notes.say(
+                self.notes.report(
                     "no-value", "This divides by nothing.", e.span, causes=["What stands behind the / comes to 0."]
                 )
                 raise Broken
@@ -114,11 +114,11 @@ class Values:
         """An expression as a whole number from `least` to `most`; raises Broken after noting what is wrong with it."""
         n = self.value(e, env).value(self.parameters)
         if not n.is_fraction or n.fraction.denominator != 1:
-            self.notes.say("not-a-count", f"{what} must be a whole number.", e.span)
+            self.notes.report("not-a-count", f"{what} must be a whole number.", e.span)
             raise Broken
         if not least <= n.fraction <= most:
             limit = f"at least {least}" if n.fraction < least else f"at most {most}"
-            self.notes.say("too-large" if n.fraction > most else "not-a-count", f"{what} must be {limit}.", e.span)
+            self.notes.report("too-large" if n.fraction > most else "not-a-count", f"{what} must be {limit}.", e.span)
             raise Broken
         return int(n.fraction)
 

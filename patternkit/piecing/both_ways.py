@@ -23,8 +23,7 @@ Balance = Mapping[Making, int]
 
 class TwoWays(msgspec.Struct, frozen=True):
     """A making with its places given out, the same with every place given the other version (None where that makes no
-    difference to the numbers), and the balance of the first.
-    """
+    difference to the numbers), and the balance of the first."""
 
     first: Making
     other: Making | None
@@ -33,8 +32,7 @@ class TwoWays(msgspec.Struct, frozen=True):
 
 def in_both_ways(top: Making) -> Making:
     """A quilt whose places take both versions of each unit that comes out in two, as many of one as of the other. What
-    needs no choice stays the same object.
-    """
+    needs no choice stays the same object."""
     if not any(_comes_in_two(m) for m in _makings(top)):
         return top
     return _Places().halves(top).first
@@ -148,8 +146,7 @@ def _off(balance: Balance, more: Balance, sign: int) -> int:
 
 def _chosen(places: list[list[int]], many: int) -> list[int]:
     """So many of some places for the other version: all those of some units where their numbers come to that, so that
-    no unit comes in two versions itself; else every other place, so that neighbours differ.
-    """
+    no unit comes in two versions itself; else every other place, so that neighbours differ."""
     sums: dict[int, list[int]] = {0: []}  # which units' places come to a number
     for i in range(1, len(places)):
         for total, which in list(sums.items()):

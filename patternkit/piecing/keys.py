@@ -11,9 +11,8 @@ from patternkit.piecing.names import CENTRE, Name, english
 
 class Key(msgspec.Struct, frozen=True):
     """A unit of the writer's with the arguments it is asked for, as they are shown; mirrored where no turn brings the
-    mirror image back. `piece` names a piece of the unit that is a sewn thing itself, cut from a strip unit.
-    `place` as in `OwnKey`.
-    """
+    mirror image back. `piece` names a piece of the unit that is a sewn thing itself, cut from a strip unit. `place` as
+    in `OwnKey`."""
 
     unit: str
     arguments: tuple[str, ...] = ()

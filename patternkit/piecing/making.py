@@ -1,8 +1,8 @@
 """The one geometry that pressing, cutting, drawing and words all read: how one of each unit is made.
 
-Coordinates are finished lengths in inches, x to the right, y down, as the block is drawn; outlines run clockwise
-as seen. A `Making` is one kind of sewn unit at one size: it is made of parts (cloth or other makings) by seams in
-sewing order. Copies of a unit share one making; a mirrored unit that no turn brings back is another making.
+Coordinates are finished lengths in inches, x to the right, y down, as the block is drawn; outlines run clockwise as
+seen. A `Making` is one kind of sewn unit at one size: it is made of parts (cloth or other makings) by seams in sewing
+order. Copies of a unit share one making; a mirrored unit that no turn brings back is another making.
 """
 
 from __future__ import annotations
@@ -39,9 +39,8 @@ def sine(degrees: int) -> Length:
 
 
 class Place(msgspec.Struct, frozen=True):
-    """Where a part lies: mirrored left to right about x = 0 first, then turned clockwise about the origin,
-    then moved.
-    """
+    """Where a part lies: mirrored left to right about x = 0 first, then turned clockwise about the origin, then
+    moved."""
 
     dx: Length = ZERO
     dy: Length = ZERO
@@ -78,9 +77,8 @@ class Place(msgspec.Struct, frozen=True):
 class Cloth(msgspec.Struct, frozen=True):
     """One piece of fabric as it shows: finished outline, and the direction of its straight grain.
 
-    `grain` is a vector along the lengthwise or crosswise grain; ZERO vector when nothing is said. `name`
-    tells the piece apart (goose, sky, the third log); None for a plain patch. `template` is True when
-    it is cut by template.
+    `grain` is a vector along the lengthwise or crosswise grain; ZERO vector when nothing is said. `name` tells the
+    piece apart (goose, sky, the third log); None for a plain patch. `template` is True when it is cut by template.
     """
 
     fabric: str
@@ -99,11 +97,11 @@ class Seam(msgspec.Struct, frozen=True):
     `left` and `right` are the indices of the parts that lie on either side when walking from start to end with y down
     (left of direction (1, 0) is the smaller y). Everything on one side is already sewn together when this seam is sewn:
     seams stand in sewing order. `pressed` is where the allowance lies, "free" when the writer left it to the planner;
-    `said` is the place of the words or mark that pressed it; `open_seam`-like details live in the pressing room.
-    `mark` is the place of the seam mark in the text, if one stands for it (the planner may write there).
-    `path` has more points than two only for a curve or a set-in seam (start and end included).
-    `spun` is the crossing at which the allowance changes sides, its few stitches undone: `pressed` holds from there to
-    the end, the other side before it; None for every seam that lies one way.
+    `said` is the place of the words or mark that pressed it; `open_seam`-like details live in the pressing room. `mark`
+    is the place of the seam mark in the text, if one stands for it (the planner may write there). `path` has more
+    points than two only for a curve or a set-in seam (start and end included). `spun` is the crossing at which the
+    allowance changes sides, its few stitches undone: `pressed` holds from there to the end, the other side before it;
+    None for every seam that lies one way.
     """
 
     start: Point
@@ -119,14 +117,13 @@ class Seam(msgspec.Struct, frozen=True):
 
 
 class PieceCut(msgspec.Struct, frozen=True):
-    """Pieces to cut for one batch of a recipe: `count` rectangles of `fabric`, exact raw size, grid size, and
-    what next.
+    """Pieces to cut for one batch of a recipe: `count` rectangles of `fabric`, exact raw size, grid size, and what
+    next.
 
-    `then`: "" used as cut; "half" cut once corner to corner (2 triangles each); "quarter" cut twice (4 each);
-    "strip" a whole strip across the usable width, `height` high (width ignored); "template" cut by the raw
-    outline `shape` (width and height are its bounding box); "bias" a bias strip. `pieces` is how many pieces
-    of the finished unit one cut gives (1, 2 or 4). `name` as in Cloth. `exact` sizes come from geometry;
-    `width`/`height` are rounded up.
+    `then`: "" used as cut; "half" cut once corner to corner (2 triangles each); "quarter" cut twice (4 each); "strip" a
+    whole strip across the usable width, `height` high (width ignored); "template" cut by the raw outline `shape` (width
+    and height are its bounding box); "bias" a bias strip. `pieces` is how many pieces of the finished unit one cut
+    gives (1, 2 or 4). `name` as in Cloth. `exact` sizes come from geometry; `width`/`height` are rounded up.
     """
 
     fabric: str
@@ -157,10 +154,10 @@ class Recipe(msgspec.Struct, frozen=True):
     """How a making is cut and sewn by its method: one batch of cuts gives `yields` units.
 
     With them come `mirrored` units that are its mirror images. `trim_to` is the raw size to trim to where the batch
-    comes out larger (`sewn` is what it measures before). `segment` is the width cut from a strip unit, `strip_unit`
-    its raw height; yields then depends on the usable width and is worked out in the plan. `tied` are seams of the unit
-    that are one seam before it is cut apart, or are sewn now as the one and now as the other: by their numbers, and
-    whether one is pressed to its left when the other is pressed to its right.
+    comes out larger (`sewn` is what it measures before). `segment` is the width cut from a strip unit, `strip_unit` its
+    raw height; yields then depends on the usable width and is worked out in the plan. `tied` are seams of the unit that
+    are one seam before it is cut apart, or are sewn now as the one and now as the other: by their numbers, and whether
+    one is pressed to its left when the other is pressed to its right.
     """
 
     method: Method = Method()
@@ -177,8 +174,7 @@ class Recipe(msgspec.Struct, frozen=True):
     @property
     def one_by_one(self) -> bool:
         """Whether units are sewn one at a time from pieces that are cut corner to corner: then only so many squares are
-        cut as give the pieces needed, be that no whole batch.
-        """
+        cut as give the pieces needed, be that no whole batch."""
         return self.segment is None and any(cut.then in ("half", "quarter") for cut in self.cuts)
 
 

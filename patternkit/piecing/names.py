@@ -128,5 +128,5 @@ def english(name: Name) -> str:
         framing = border_of(name)
         of = " and ".join(f"{framing.what} {n}" for n in framing.numbers)
         return f"quilt with {of}" if framing is not name else f"{of} {name.side}".rstrip()
-    told = f"{name.what} {piece_number(name)}" if name.numbers else name.what
-    return f"{told} leaning {name.leans}" if name.leans else told
+    words = f"{name.what} {piece_number(name)}" if name.numbers else name.what
+    return f"{words} leaning {name.leans}" if name.leans else words

@@ -56,10 +56,9 @@ def corner_place(outline: Outline, turned: int) -> Place:
 def mirror(making: Making, known: Known | None = None) -> tuple[Making, int]:
     """The making seen in a mirror (left to right), and a turn to lay it with.
 
-    When a turn of the making itself looks the same, that making is returned with the turn: laid with it, its
-    bounding box's top left corner brought back to (0, 0), it is the mirrored unit. Otherwise a new making
-    with turn 0.
-    `known` keeps the answers for the units inside, so that units shared before are shared again.
+    When a turn of the making itself looks the same, that making is returned with the turn: laid with it, its bounding
+    box's top left corner brought back to (0, 0), it is the mirrored unit. Otherwise a new making with turn 0. `known`
+    keeps the answers for the units inside, so that units shared before are shared again.
     """
     known = {} if known is None else known
     if making.key not in known:

@@ -1,5 +1,5 @@
-"""Pieces cut by template or for paper piecing: what is cut, how it lies on the cloth, congruent pieces
-counted together."""
+"""Pieces cut by template or for paper piecing: what is cut, how it lies on the cloth, congruent pieces counted
+together."""
 
 from __future__ import annotations
 
@@ -46,8 +46,8 @@ class PaperExtra(Numbers, frozen=True):
 
 
 def laid(outline: Outline, grain: Point) -> Outline:
-    """The outline as it lies on the cloth: turned so that `grain` runs to the right, its box's corner at (0,
-    0), and starting with its topmost, then leftmost corner, so that equal pieces have equal outlines."""
+    """The outline as it lies on the cloth: turned so that `grain` runs to the right, its box's corner at (0, 0), and
+    starting with its topmost, then leftmost corner, so that equal pieces have equal outlines."""
     return laid_with(outline, outline, grain)[0]
 
 
@@ -79,9 +79,8 @@ def up(value: Length, grid: Fraction) -> Length:
 
 
 def template_cut(cloth: Cloth, shop: Shop, trims: Mapping[int, HalfPlane] | None = None, count: int = 1) -> PieceCut:
-    """The template of a piece: its raw outline, laid on the cloth by its grain, with its dog-ears trimmed
-    where
-    `trims` (see `dog_ears`) says how.
+    """The template of a piece: its raw outline, laid on the cloth by its grain, with its dog-ears trimmed where `trims`
+    (see `dog_ears`) says how.
 
     Raises CannotOffset when the piece has no raw outline.
     """
@@ -89,8 +88,7 @@ def template_cut(cloth: Cloth, shop: Shop, trims: Mapping[int, HalfPlane] | None
 
 
 def dog_ears(outlines: Sequence[Outline], seams: Sequence[Seam], allowance: Length) -> list[dict[int, HalfPlane]]:
-    """For each part, how its sharp corners are trimmed so that raw edges meet, given the seams in sewing
-    order.
+    """For each part, how its sharp corners are trimmed so that raw edges meet, given the seams in sewing order.
 
     A corner that no seam of these reaches keeps its point.
     """
@@ -116,8 +114,8 @@ def dog_ears(outlines: Sequence[Outline], seams: Sequence[Seam], allowance: Leng
 
 
 def _far_edge(corner: Point, sewn: Point, other: Point, beyond: Sequence[Outline]) -> Point | None:
-    """The edge, away from a corner, that bounds what is sewn to a piece there; None when the two make no
-    corner that points outward."""
+    """The edge, away from a corner, that bounds what is sewn to a piece there; None when the two make no corner that
+    points outward."""
     turn, best = cross(sewn, other).sign(), None
     for outline in beyond:
         for i, p in enumerate(outline):
@@ -135,8 +133,7 @@ def _far_edge(corner: Point, sewn: Point, other: Point, beyond: Sequence[Outline
 
 
 def sewn_at(a: Point, b: Point, seams: Sequence[Seam]) -> int:
-    """The number of the first seam along the edge from `a` to `b`; how many seams there are when there is
-    none."""
+    """The number of the first seam along the edge from `a` to `b`; how many seams there are when there is none."""
     for number, s in enumerate(seams):
         path = s.path or (s.start, s.end)
         for p, q in pairwise(path):
@@ -146,8 +143,8 @@ def sewn_at(a: Point, b: Point, seams: Sequence[Seam]) -> int:
 
 
 def shape_cut(cloth: Cloth, raw: Outline, shop: Shop, count: int = 1, pitch: Length | None = None) -> PieceCut:
-    """The template of a piece whose raw outline is known, with its seam line. It may lie along either
-    straight grain."""
+    """The template of a piece whose raw outline is known, with its seam line. It may lie along either straight
+    grain."""
     shape, sewn = laid_with(raw, cloth.outline, cloth.grain)
     w, h = box_size(shape)
     return PieceCut(
@@ -181,11 +178,10 @@ def foundation_cut(cloth: Cloth, shop: Shop, extra: Length) -> PieceCut:
 
 
 def triangle_cuts(cloths: Iterable[Cloth], shop: Shop) -> tuple[tuple[PieceCut, ...], int]:
-    """Right-angled triangles from rectangles cut once corner to corner, and how many units one batch of them
-    makes.
+    """Right-angled triangles from rectangles cut once corner to corner, and how many units one batch of them makes.
 
-    A rectangle gives two triangles of the same hand: those that one turn brings onto each other. Where a unit
-    needs an odd number of one hand, the batch makes two units.
+    A rectangle gives two triangles of the same hand: those that one turn brings onto each other. Where a unit needs an
+    odd number of one hand, the batch makes two units.
     """
     groups: dict[tuple[str, Point, Name | None, Lean], int] = {}
     for cloth in cloths:

@@ -46,17 +46,15 @@ class Count(msgspec.Struct, frozen=True):
 
     def cut(self, cut: PieceCut) -> int:
         """How many of one of the recipe's cuts are cut: those of all full batches, or only what is needed of pieces
-        that are sewn one by one.
-        """
+        that are sewn one by one."""
         if self.making.recipe.one_by_one and self.yields > 1:
             return ceil_fraction(Fraction(cut.count * self.needed, self.yields))
         return cut.count * self.whole
 
     @property
     def made(self) -> int:
-        """How many come out. Of shared strip units no more segments are cut than are needed; what is sewn one by one
-        is sewn as often as it is needed.
-        """
+        """How many come out. Of shared strip units no more segments are cut than are needed; what is sewn one by one is
+        sewn as often as it is needed."""
         if self.shared is not None or self.making.recipe.one_by_one:
             return self.needed
         if self.image_of is not None:

@@ -102,8 +102,7 @@ class Puzzle:
 
     def _sewn_at_once(self) -> None:
         """Tie seams that are pressed when they are one, or by the pile: those that a unit's recipe ties, and every seam
-        of a unit with that of the mirror image that comes out of the same batch.
-        """
+        of a unit with that of the mirror image that comes out of the same batch."""
         by_thing = {m.thing: m for m in self.tree.makings if m.recipe.mirrored}
         for making in self.tree.makings:
             for a, b, over in making.recipe.tied:

@@ -115,7 +115,7 @@ def conflict_words(
         what = f"{a} meets itself"
     else:
         what = f"{a} meets {b}"
-    said = {
+    verdict = {
         "conflict": "both allowances lie the same way",
         "weak": "one is open and one lies to a side, so they do not lock",
         "pin": "both are open: they lie flat, but have to be pinned",
@@ -123,9 +123,9 @@ def conflict_words(
         "nest": "the two allowances lock",
     }[conflict.verdict]
     if joint.kind == "spin":
-        said = {"conflict": "they do not turn the same way round the spun centre"}.get(conflict.verdict, said)
+        verdict = {"conflict": "they do not turn the same way round the spun centre"}.get(conflict.verdict, verdict)
     times = "" if conflict.count == 1 else f" ({conflict.count} times in the quilt)"
-    return f"{place_words(joint, top, units)}: {what}; {said}{times}."
+    return f"{place_words(joint, top, units)}: {what}; {verdict}{times}."
 
 
 def repair_words(change: PressingChange, conflict: PressingConflict, names: SeamNames) -> str:
@@ -167,12 +167,12 @@ def loop_words(joints: tuple[Joint, ...], top: Making, units: Units = IMPERIAL, 
         for e in (j.a, j.b)
         if e.what.pressed != "free"
     )
-    told = f" ({'; '.join(fixed)})" if fixed else ""
+    stated = f" ({'; '.join(fixed)})" if fixed else ""
     if len(joints) == 1:
-        return f"{steps[0]} cannot nest: both are pressed the same way{told}."
+        return f"{steps[0]} cannot nest: both are pressed the same way{stated}."
     why = "each settles the next and the last contradicts the first"
     if fixed:
-        why = f"each settles the next, and what is settled already contradicts it{told}"
+        why = f"each settles the next, and what is settled already contradicts it{stated}"
     return f"These joints cannot all nest, because {why}: {'; '.join(steps)}."
 
 

@@ -94,9 +94,9 @@ class Bench:
         self.item(part)
         return self.shapes[part].outline
 
-    def miss(self, kind: str, told: Length | float | int | None = None, out: float | None = None) -> None:
+    def miss(self, kind: str, stated: Length | float | int | None = None, out: float | None = None) -> None:
         """Note a gap and go on."""
-        self.gaps.append(Gap(kind, told=told, out=out))
+        self.gaps.append(Gap(kind, stated=stated, out=out))
 
     def with_edges(self, edges: tuple[Edge, ...]) -> int:
         """The number of the hand that holds all of some edges."""

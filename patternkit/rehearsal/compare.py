@@ -67,7 +67,7 @@ class Match(msgspec.Struct, frozen=True):
     """How a hand compares with a design; where it fits, its raw shape as sewn in the design's coordinates."""
 
     level: Level
-    told: Number | None = None
+    stated: Number | None = None
     out: Number | None = None
     shape: Shape | None = None
 
@@ -116,9 +116,8 @@ def _sides(hand: OnTable) -> list[_Side]:
 
 
 def _turns(sides: list[_Side], way: XY) -> list[float]:
-    """By which turns an edge of the design comes to lie along a raw edge, those of most edge first. Short stretches
-    lie a little aslant beside long ones where tips meet, so the longest of those that are nearly one give the turn.
-    """
+    """By which turns an edge of the design comes to lie along a raw edge, those of most edge first. Short stretches lie
+    a little aslant beside long ones where tips meet, so the longest of those that are nearly one give the turn."""
     found: list[list[float]] = []
     base = bearing(way)
     for s in sorted(sides, key=lambda s: -s.length):
@@ -300,10 +299,10 @@ def _size(drawn: Drawn, devs: list[float]) -> tuple[float, float] | None:
             continue
         p = drawn.raw[i]
         j = max(opposite, key=lambda k: dot(minus(drawn.raw[k], p), right_of(ways[i])))
-        told = dot(minus(drawn.raw[j], p), right_of(ways[i]))
+        stated = dot(minus(drawn.raw[j], p), right_of(ways[i]))
         off = devs[i] + devs[j]
         if abs(off) > OFF and (worst is None or abs(off) > worst[0]):
-            worst = abs(off), told, told + off
+            worst = abs(off), stated, stated + off
     return None if worst is None else (worst[1], worst[2])
 
 
@@ -401,5 +400,5 @@ def match_piece(hand: OnTable, piece: Piece, shape: Shape, items: Sequence[Item]
     its = sorted(apart(ring[i - 1], p) for i, p in enumerate(ring))
     if len(mine) != len(its):
         return Match(Level.PATCH)
-    off, out, told = max((abs(a - b), a, b) for a, b in zip(mine, its, strict=True))
-    return Match(Level.EXACT) if off < OFF else Match(Level.SIZE, told, out)
+    off, out, stated = max((abs(a - b), a, b) for a, b in zip(mine, its, strict=True))
+    return Match(Level.EXACT) if off < OFF else Match(Level.SIZE, stated, out)

@@ -13,13 +13,13 @@ from patternkit.piecing.batch import Item, Piece
 Number = Union[Length, float, int]
 
 WORDS = {
-    "taken": "{item} is taken {told} times, and only {out} are cut or made by then",
-    "untaken": "{out} of {item} are cut or made and taken by nothing, and {told} are said to be left",
-    "again": "{item} is put aside, {told} of it, and made or cut afresh elsewhere ({out})",
+    "taken": "{item} is taken {stated} times, and only {out} are cut or made by then",
+    "untaken": "{out} of {item} are cut or made and taken by nothing, and {stated} are said to be left",
+    "again": "{item} is put aside, {stated} of it, and made or cut afresh elsewhere ({out})",
     "unused": "{item} is taken and nothing is done with it",
     "missing": "what is told of {item} can't be found on the table",
-    "edges": "raw edges that meet are {told} and {out} long",
-    "seam lines": "seam lines that meet are {told} and {out} long",
+    "edges": "raw edges that meet are {stated} and {out} long",
+    "seam lines": "seam lines that meet are {stated} and {out} long",
     "line": "raw edges that are sewn in one line do not lie in one line: they are {out} apart",
     "closes": "edges that are to close do not lie on each other: they are {out} apart",
     "through": "an earlier seam is stitched {out} into an allowance that has to be open here",
@@ -27,32 +27,32 @@ WORDS = {
     "shut": "other stitches hold together what is to be opened, and nobody is told to pick them out",
     "picked": "stitches are to be picked out, and there are none",
     "fold": "pieces lie face to face and are never opened",
-    "told": "{item} is to measure {told}, and measures {out}",
-    "shows": "a piece is to show {told}, and shows {out}",
-    "no cloth": "there is no cloth to trim to {told}: it measures {out}",
-    "point": "the trimming cuts a point: there are {out} left outside it, and {told} are needed",
-    "strip": "what is cut takes {told} of the strip unit, and it is {out} long",
-    "cover": "{item} does not cover its field with a seam to spare: {told} are needed, and it has {out}",
+    "told": "{item} is to measure {stated}, and measures {out}",
+    "shows": "a piece is to show {stated}, and shows {out}",
+    "no cloth": "there is no cloth to trim to {stated}: it measures {out}",
+    "point": "the trimming cuts a point: there are {out} left outside it, and {stated} are needed",
+    "strip": "what is cut takes {stated} of the strip unit, and it is {out} long",
+    "cover": "{item} does not cover its field with a seam to spare: {stated} are needed, and it has {out}",
     "field": "a field of the foundation can't be sewn along one straight line in this order",
     "untrimmed": "the foundation under {item} is never trimmed to its outer line",
-    "size": "{item} is to measure {told} from raw edge to raw edge, and comes out {out}",
+    "size": "{item} is to measure {stated} from raw edge to raw edge, and comes out {out}",
     "patch": "what comes out is not {item} as it is drawn",
     "mirrored": "what comes out is the mirror image of {item}",
     "version": "what comes out is {item} with other seams: another version",
     "press": "a seam of {item} is pressed to another side than planned",
-    "locks": "{told} seams are said to lock along a seam, and {out} do",
-    "count": "{told} of {item} are said to come out, and {out} do",
+    "locks": "{stated} seams are said to lock along a seam, and {out} do",
+    "count": "{stated} of {item} are said to come out, and {out} do",
     "extra": "something comes out that nobody is told of",
     "undrawn": "nothing is drawn for {item}",
-    "cloth": "what is cut takes more cloth than is bought: {told} square inches, and {out} are there",
-    "long": "{item} is {told} long, and the cloth is {out} wide",
-    "strips": "what is cut from joined strips takes {told}, and they are {out} long",
-    "ruler": "{told} lies on no line of the ruler",
-    "run": "a release takes {told} of {item}, and only {out} are made by then",
-    "runs": "the releases sew a batch {out} times in all, and it is to be sewn {told} times",
-    "top": "{told} quilt top is to be there in the end, and {out} are",
-    "wanted": "{told} of {item} are to be there in the end, and {out} are",
-    "remedy": "where {item} is off by {told}, the remedy does not bring things together: {out} are left",
+    "cloth": "what is cut takes more cloth than is bought: {stated} square inches, and {out} are there",
+    "long": "{item} is {stated} long, and the cloth is {out} wide",
+    "strips": "what is cut from joined strips takes {stated}, and they are {out} long",
+    "ruler": "{stated} lies on no line of the ruler",
+    "run": "a release takes {stated} of {item}, and only {out} are made by then",
+    "runs": "the releases sew a batch {out} times in all, and it is to be sewn {stated} times",
+    "top": "{stated} quilt top is to be there in the end, and {out} are",
+    "wanted": "{stated} of {item} are to be there in the end, and {out} are",
+    "remedy": "where {item} is off by {stated}, the remedy does not bring things together: {out} are left",
 }
 """The kinds of gap, with what is said of each."""
 
@@ -61,7 +61,7 @@ class Gap(msgspec.Struct, frozen=True):
     """One place where what is told is not what comes out.
 
     `kind` is a key of `WORDS`; `step`, `batch`, `passage`, `action` number from 0 (None where the gap belongs to none);
-    `item` and `other` are what it is about; `told` is the number in the order, `out` the one that comes out: a length
+    `item` and `other` are what it is about; `stated` is the number in the order, `out` the one that comes out: a length
     in inches, or a count.
     """
 
@@ -71,7 +71,7 @@ class Gap(msgspec.Struct, frozen=True):
     passage: int | None = None
     action: int | None = None
     item: Item | None = None
-    told: Number | None = None
+    stated: Number | None = None
     out: Number | None = None
     other: Item | None = None
 
@@ -84,9 +84,9 @@ class Slip(Exception):
         self.gap = gap
 
 
-def slip(kind: str, told: Number | None = None, out: Number | None = None, item: Item | None = None) -> Slip:
+def slip(kind: str, stated: Number | None = None, out: Number | None = None, item: Item | None = None) -> Slip:
     """A gap to be raised where the batch can't go on."""
-    return Slip(Gap(kind, told=told, out=out, item=item))
+    return Slip(Gap(kind, stated=stated, out=out, item=item))
 
 
 def gap_text(gap: Gap, called: Callable[[Item], str] | None = None) -> str:
@@ -100,7 +100,7 @@ def gap_text(gap: Gap, called: Callable[[Item], str] | None = None) -> str:
     if gap.action is not None and gap.passage is not None:
         where.append(f"action {gap.passage + 1}.{gap.action + 1}")
     text = WORDS[gap.kind].format(
-        item=name(gap.item) if gap.item is not None else "it", told=number_text(gap.told), out=number_text(gap.out)
+        item=name(gap.item) if gap.item is not None else "it", stated=number_text(gap.stated), out=number_text(gap.out)
     )
     head = ", ".join(where)
     return f"{head[0].upper()}{head[1:]}: {text}." if head else f"{text[0].upper()}{text[1:]}."

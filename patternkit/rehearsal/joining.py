@@ -412,8 +412,8 @@ def _same_line(s: Sewn, start: XY, end: XY) -> bool:
 
 def _through(bench: Bench, hand: OnTable, laid: OnTable, ends: tuple[XY, XY], action: Join) -> None:
     """Refuse a set-in corner whose allowance an earlier seam has stitched shut."""
-    for told, at in ((action.start, ends[0]), (action.stop, ends[1])):
-        if told == "edge":
+    for stated, at in ((action.start, ends[0]), (action.stop, ends[1])):
+        if stated == "edge":
             continue
         for h in (hand, laid):
             for s in h.sheets[0].seams:
@@ -428,4 +428,4 @@ def _through(bench: Bench, hand: OnTable, laid: OnTable, ends: tuple[XY, XY], ac
                         and t < apart(near, far) - bench.seam
                     ):
                         first = s.by or bench.now  # where the stitches went too far
-                        raise Slip(Gap("through", passage=first[0], action=first[1], told=0, out=t))
+                        raise Slip(Gap("through", passage=first[0], action=first[1], stated=0, out=t))

@@ -154,8 +154,8 @@ def cut(bench: Bench, action: Cut) -> None:
     hands: list[OnTable] = []
     for n, hand in enumerate(bench.hands):
         pieces = [hand]
-        for i, told in enumerate(action.lines):
-            line = None if hand.waste else line_in(bench, hand, told)
+        for i, stated in enumerate(action.lines):
+            line = None if hand.waste else line_in(bench, hand, stated)
             if line is None:
                 continue
             done[i] = True
@@ -165,10 +165,10 @@ def cut(bench: Bench, action: Cut) -> None:
             halves = [(kept(h, p, inner), kept(h, p, (-inner[0], -inner[1]))) for h in pieces]
             pieces = [h for pair in halves for h in pair if h is not None]
         hands += pieces
-    for told, found in zip(action.lines, done, strict=True):
-        bench.touched.add(told.start.part)
+    for stated, found in zip(action.lines, done, strict=True):
+        bench.touched.add(stated.start.part)
         if not found:
-            raise slip("missing", item=bench.item(told.start.part))
+            raise slip("missing", item=bench.item(stated.start.part))
     bench.hands = hands
 
 

@@ -43,8 +43,8 @@ def _measured(bench: Bench, hand: OnTable, action: Measure) -> None:
         raise slip("missing")
     off, wide, high, _ = min(laid)
     if off > OFF:
-        told, out = max(((w, wide), (h, high)), key=lambda pair: abs(pair[0] - pair[1]))
-        bench.gaps.append(Gap("told", told=told, out=out))
+        stated, out = max(((w, wide), (h, high)), key=lambda pair: abs(pair[0] - pair[1]))
+        bench.gaps.append(Gap("told", stated=stated, out=out))
     elif action.shows:  # a square may lie either way
         found = [_shows(hand, action, way) for far, _, _, way in laid if far < off + 1e-6]
         if None not in found:
@@ -67,18 +67,18 @@ def _between(hand: OnTable, way: XY) -> tuple[float, float]:
 def _shows(hand: OnTable, action: Measure, way: XY) -> Gap | None:
     """What pieces show along some line across the hand must be what is told, from either end where it is turned."""
     line = right_of(way) if action.down else way
-    told = [float(x) for x in action.shows]
+    stated = [float(x) for x in action.shows]
     nearest: tuple[float, float, float] | None = None
     for f in hand.facets:
         centre = centroid(f.ring)
         runs = sorted(t for g in hand.facets for t in spans(g.ring, along(centre, right_of(line), 1e-5), line))
         shown = [b - a for a, b in runs if b - a > 1e-3]
         for row in (shown, shown[::-1]):
-            if len(row) != len(told):
+            if len(row) != len(stated):
                 continue
-            off, want, have = max((abs(a - b), a, b) for a, b in zip(told, row, strict=True))
+            off, want, have = max((abs(a - b), a, b) for a, b in zip(stated, row, strict=True))
             if nearest is None or off < nearest[0]:
                 nearest = off, want, have
     if nearest is None:
-        return Gap("shows", told=len(told), out=len(list(hand.facets)))
-    return Gap("shows", told=nearest[1], out=nearest[2]) if nearest[0] > OFF else None
+        return Gap("shows", stated=len(stated), out=len(list(hand.facets)))
+    return Gap("shows", stated=nearest[1], out=nearest[2]) if nearest[0] > OFF else None

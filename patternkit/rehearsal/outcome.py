@@ -27,14 +27,14 @@ def outcome(batch: Batch, room: Workroom, designs: Designs) -> Outcome:
     found = Outcome(done, list(done.gaps), {})
     if done.broken:
         return found
-    told = [(item, n) for item, n in batch.gives if n]
+    stated = [(item, n) for item, n in batch.gives if n]
     known = []
-    for item, _ in told:
+    for item, _ in stated:
         if isinstance(item, Thing) and designs.drawn(item) is None:
             found.gaps.append(Gap("undrawn", item=item))
         else:
             known.append(item)
-    if len(known) < len(told):
+    if len(known) < len(stated):
         return found
     groups = _groups(done.hands)
     _unused(batch, done.hands, found)
@@ -42,7 +42,7 @@ def outcome(batch: Batch, room: Workroom, designs: Designs) -> Outcome:
         return found
     matches = {(h, i): _match(hand, item, batch, room, designs) for h, (hand, _) in enumerate(groups)
                for i, item in enumerate(known)}  # fmt: skip
-    _count(groups, told, matches, found)
+    _count(groups, stated, matches, found)
     return found
 
 
@@ -78,24 +78,24 @@ def _match(hand: OnTable, item: Item, batch: Batch, room: Workroom, designs: Des
 
 
 def _count(
-    groups: list[tuple[OnTable, int]], told: list[tuple[Item, int]], matches: dict[tuple[int, int], Match],
+    groups: list[tuple[OnTable, int]], stated: list[tuple[Item, int]], matches: dict[tuple[int, int], Match],
     found: Outcome,
 ) -> None:  # fmt: skip
     """Give every hand its item, exact ones first, and note what is left on either side."""
     have = [n for _, n in groups]
-    want = [n for _, n in told]
+    want = [n for _, n in stated]
     for level in (Level.EXACT, Level.PRESS):
         _shared(have, want, {pair for pair, m in matches.items() if m.level <= level})
         pressed = [(h, i) for (h, i), m in matches.items() if m.level == level]
         for h, i in pressed:
-            item, m = told[i][0], matches[h, i]
+            item, m = stated[i][0], matches[h, i]
             if isinstance(item, Thing) and m.shape is not None and item not in found.shapes:
                 found.shapes[item] = m.shape
         if level == Level.EXACT:
             before = list(want)
         else:
-            found.gaps += [Gap("press", item=told[i][0]) for i in range(len(want)) if want[i] < before[i]]
-    _left_over(groups, have, want, told, matches, found)
+            found.gaps += [Gap("press", item=stated[i][0]) for i in range(len(want)) if want[i] < before[i]]
+    _left_over(groups, have, want, stated, matches, found)
 
 
 def _shared(have: list[int], want: list[int], pairs: set[tuple[int, int]]) -> None:
@@ -108,28 +108,28 @@ def _shared(have: list[int], want: list[int], pairs: set[tuple[int, int]]) -> No
 
 
 def _left_over(
-    groups: list[tuple[OnTable, int]], have: list[int], want: list[int], told: list[tuple[Item, int]],
+    groups: list[tuple[OnTable, int]], have: list[int], want: list[int], stated: list[tuple[Item, int]],
     matches: dict[tuple[int, int], Match], found: Outcome,
 ) -> None:  # fmt: skip
     """Say of what came out and is not told what it is, and of what is told and did not come out how many did."""
     for h in range(len(groups)):
         if not have[h]:
             continue
-        near = min(range(len(told)), key=lambda i: (matches[h, i].level, want[i] == 0), default=None)
+        near = min(range(len(stated)), key=lambda i: (matches[h, i].level, want[i] == 0), default=None)
         if near is None:
             found.gaps.append(Gap("extra", out=have[h]))
             continue
-        m, (item, n) = matches[h, near], told[near]
+        m, (item, n) = matches[h, near], stated[near]
         if m.level <= Level.PRESS:
-            found.gaps.append(Gap("count", item=item, told=n, out=n + have[h]))
+            found.gaps.append(Gap("count", item=item, stated=n, out=n + have[h]))
         elif want[near]:
             kind = KINDS[m.level]
             if not any(g.kind == kind and g.item == item for g in found.gaps):  # copies are told once
-                found.gaps.append(Gap(kind, item=item, told=m.told, out=m.out))
+                found.gaps.append(Gap(kind, item=item, stated=m.stated, out=m.out))
             want[near] = max(0, want[near] - have[h])
         else:
             found.gaps.append(Gap("extra", item=item, out=have[h]))
         have[h] = 0
-    for i, (item, n) in enumerate(told):
+    for i, (item, n) in enumerate(stated):
         if want[i]:
-            found.gaps.append(Gap("count", item=item, told=n, out=n - want[i]))
+            found.gaps.append(Gap("count", item=item, stated=n, out=n - want[i]))

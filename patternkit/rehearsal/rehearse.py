@@ -90,7 +90,7 @@ def _taken(batch: Batch, times: int, pool: dict[Item, int], n: int, b: int) -> l
     for item, count in need.items():
         have = pool.get(item, 0)
         if have < count:
-            gaps.append(Gap("taken", n, b, item=item, told=count, out=have))
+            gaps.append(Gap("taken", n, b, item=item, stated=count, out=have))
         pool[item] = max(0, have - count)
     return gaps
 
@@ -98,30 +98,30 @@ def _taken(batch: Batch, times: int, pool: dict[Item, int], n: int, b: int) -> l
 def _left(order: Order, pool: dict[Item, int]) -> list[Gap]:
     """In the end there is one top, and what is said to be left."""
     gaps = []
-    told: dict[Item, int] = {}
+    stated: dict[Item, int] = {}
     for leaves in (order.leaves, *(s.leaves for s in order.steps)):
         for item, count in leaves:
-            told[item] = told.get(item, 0) + count
+            stated[item] = stated.get(item, 0) + count
     for finish in order.finish:
         if isinstance(finish, (Bind, Sleeve)) and finish.count:
             strip = Piece(finish.fabric, "strip", order.usable[finish.fabric], finish.strip)
             if pool.get(strip, 0) < finish.count:
-                gaps.append(Gap("taken", item=strip, told=finish.count, out=pool.get(strip, 0)))
+                gaps.append(Gap("taken", item=strip, stated=finish.count, out=pool.get(strip, 0)))
             pool[strip] = max(0, pool.get(strip, 0) - finish.count)
     if order.top is not None:
         tops = pool.pop(order.top, 0)
         if tops != 1:
-            gaps.append(Gap("top", item=order.top, told=1, out=tops))
+            gaps.append(Gap("top", item=order.top, stated=1, out=tops))
     for item, count in order.wanted:
         have = pool.get(item, 0)
         if have < count:
-            gaps.append(Gap("wanted", item=item, told=count, out=have))
+            gaps.append(Gap("wanted", item=item, stated=count, out=have))
         pool[item] = max(0, have - count)
-    for item in [*pool, *(i for i in told if i not in pool)]:
-        have, want = pool.get(item, 0), told.get(item, 0)
+    for item in [*pool, *(i for i in stated if i not in pool)]:
+        have, want = pool.get(item, 0), stated.get(item, 0)
         if have != want:
             makers = [n for n, s in enumerate(order.steps) if item in s.gives]
-            gaps.append(Gap("untaken", makers[-1] if makers else None, item=item, told=want, out=have))
+            gaps.append(Gap("untaken", makers[-1] if makers else None, item=item, stated=want, out=have))
     return gaps
 
 
@@ -135,11 +135,11 @@ def _again(order: Order) -> list[Gap]:
             others = sum(s.gives.get(item, 0) for m, s in enumerate(order.steps) if m != n)
             others += cut.get(item, 0) if item in step.gives else 0
             if others:
-                gaps.append(Gap("again", n, item=item, told=count, out=others))
+                gaps.append(Gap("again", n, item=item, stated=count, out=others))
         for b, (batch, times) in enumerate(step.batches):
             if times and batch.gives and all(left.get(item, 0) >= count for item, count in batch.gives):
                 item, count = batch.gives[0]
-                gaps.append(Gap("again", n, b, item=item, told=left[item], out=count))
+                gaps.append(Gap("again", n, b, item=item, stated=left[item], out=count))
     return gaps
 
 
@@ -152,12 +152,12 @@ def _runs(order: Order) -> list[Gap]:
     pool: dict[Item, int] = {}
     for run in sorted(order.runs, key=lambda r: r.release):
         if not 0 <= run.step < len(order.steps):
-            gaps.append(Gap("runs", run.step, told=0, out=1))
+            gaps.append(Gap("runs", run.step, stated=0, out=1))
             continue
         step = order.steps[run.step]
         for b, times in run.batches:
             if not 0 <= b < len(step.batches):
-                gaps.append(Gap("runs", run.step, b, told=0, out=times))
+                gaps.append(Gap("runs", run.step, b, stated=0, out=times))
                 continue
             total[run.step, b] = total.get((run.step, b), 0) + times
             batch = step.batches[b][0]
@@ -168,5 +168,5 @@ def _runs(order: Order) -> list[Gap]:
     for n, step in enumerate(order.steps):
         for b, (_, times) in enumerate(step.batches):
             if total.get((n, b), 0) != times:
-                gaps.append(Gap("runs", n, b, told=times, out=total.get((n, b), 0)))
+                gaps.append(Gap("runs", n, b, stated=times, out=total.get((n, b), 0)))
     return gaps

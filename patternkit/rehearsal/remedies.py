@@ -23,12 +23,12 @@ def remedy_gaps(order: Order, room: Workroom) -> list[Gap]:
         for mend in step.remedies:
             for piece, _, by in mend.changes:
                 if not by.on_grid(grid):
-                    gaps.append(Gap("ruler", n, item=piece, told=by))
+                    gaps.append(Gap("ruler", n, item=piece, stated=by))
                 if abs(by) * 2 > order.seam:
-                    gaps.append(Gap("remedy", n, item=mend.of, told=mend.error, out=by, other=piece))
+                    gaps.append(Gap("remedy", n, item=mend.of, stated=mend.error, out=by, other=piece))
             out = _tried(order, mend, room)
             if out is not None:
-                gaps.append(Gap("remedy", n, item=mend.of, told=mend.error, out=out))
+                gaps.append(Gap("remedy", n, item=mend.of, stated=mend.error, out=out))
     return gaps
 
 
@@ -54,20 +54,20 @@ def _tried(order: Order, mend: Mend, room: Workroom) -> float | None:
 
 def _left(batch: Batch, mend: Mend, room: Workroom, sign: int, own: bool) -> float:
     """How far what comes out is from what it is without error and remedy."""
-    as_told = perform(batch, room)
-    if as_told.broken:
+    as_stated = perform(batch, room)
+    if as_stated.broken:
         return 0.0  # told already
-    way = _from_end_to_end(as_told, batch) if own else _axis(as_told, batch, mend)
+    way = _from_end_to_end(as_stated, batch) if own else _axis(as_stated, batch, mend)
     if way is None:
         return float(mend.error)
     change = _ends if own else _changed
-    new = perform(batch, msgspec.structs.replace(room, changed=change(batch, mend, room, as_told, way, sign)))
+    new = perform(batch, msgspec.structs.replace(room, changed=change(batch, mend, room, as_stated, way, sign)))
     if new.broken:
         gap = new.gaps[-1]
-        if isinstance(gap.told, (int, float)) and isinstance(gap.out, (int, float)):
-            return max(abs(float(gap.told) - float(gap.out)), 2 * MEET)
+        if isinstance(gap.stated, (int, float)) and isinstance(gap.out, (int, float)):
+            return max(abs(float(gap.stated) - float(gap.out)), 2 * MEET)
         return float(mend.error)
-    sizes = [bounds(p.hands[0], way) for p in (as_told, new)]
+    sizes = [bounds(p.hands[0], way) for p in (as_stated, new)]
     return abs((sizes[0][1] - sizes[0][0]) - (sizes[1][1] - sizes[1][0]))
 
 

@@ -189,12 +189,12 @@ def _trimmed(bench: Bench, hand: OnTable, action: TrimTo) -> OnTable:
     lacks, (centre, way) = best
     if lacks > OFF:
         low, high, top, bottom = bounds(hand, way)
-        told, have = min(((w, high - low), (h, bottom - top)), key=lambda pair: pair[1] - pair[0])
-        raise slip("no cloth", told, min(have, told - lacks))
+        stated, have = min(((w, high - low), (h, bottom - top)), key=lambda pair: pair[1] - pair[0])
+        raise slip("no cloth", stated, min(have, stated - lacks))
     low, high, top, bottom = bounds(hand, way)
-    for side, told, have in (("width", w, high - low), ("height", h, bottom - top)):
-        if action.kept == side and abs(have - told) > OFF:
-            raise slip("told", told, have)
+    for side, stated, have in (("width", w, high - low), ("height", h, bottom - top)):
+        if action.kept == side and abs(have - stated) > OFF:
+            raise slip("told", stated, have)
     wide, tall = (high - low if action.kept == "width" else w), (bottom - top if action.kept == "height" else h)
     return rectangle_of(hand, centre, way, wide, tall)
 

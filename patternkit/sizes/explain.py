@@ -197,13 +197,13 @@ def nearer(solution: Solution, env: Mapping[str, Length]) -> Solution:
     return near if near.finished and exact and fewer else solution
 
 
-def _all_explained(told: Mapping[int, Explained], conflicts: list[Contradiction]) -> list[Explained]:
+def _all_explained(explained: Mapping[int, Explained], conflicts: list[Contradiction]) -> list[Explained]:
     """The explanations in order; a conflict that went away with the repairs of others belongs to one that it shares a
     statement with."""
-    kept = list({id(one): one for _, one in sorted(told.items())}.values())
+    kept = list({id(one): one for _, one in sorted(explained.items())}.values())
     more: dict[int, list[Contradiction]] = {}
     for conflict in conflicts:
-        if conflict.equation not in told:
+        if conflict.equation not in explained:
             keys = {key_of(p) for p in conflict.parts if p.cause.stated}
             shared = [sum(key_of(p) in keys for p in one.conflicts[0].parts) for one in kept]
             more.setdefault(shared.index(max(shared)), []).append(conflict)

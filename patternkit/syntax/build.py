@@ -227,13 +227,13 @@ class Builder:
                 self.here.span(start, c[0].end_pos or start),
                 Repair("put a hyphen between them", self.here.span(len(before), c[0].start_pos or 0), "-"),
             )
-        said = ", ".join(f"`{w}`" for w in FABRIC_WORDS)
+        words = ", ".join(f"`{w}`" for w in FABRIC_WORDS)
         raise trouble(
             "unknown-word",
             f"`{word}` has no meaning here." + (f" Did you mean `{guess}`?" if guess else ""),
             span,
             *([Repair(f"write `{guess}`", span, guess, True)] if guess else []),
-            causes=(f"Here may stand: a text in double quotes, {said}, a colour such as `#1b2a49` or `teal`.",),
+            causes=(f"Here may stand: a text in double quotes, {words}, a colour such as `#1b2a49` or `teal`.",),
         )
 
     def fabric_light(self, c: Children) -> tuple[str, str]:
@@ -249,13 +249,13 @@ class Builder:
         return "directional", True
 
     def fabric_head(self, c: Children) -> st.FabricHead:
-        says: dict[str, Any] = {}
+        fields: dict[str, Any] = {}
         for key, value in c[1:]:
-            if key in says:
+            if key in fields:
                 what = {"title": "printed name", "value": "value (light, medium or dark)"}.get(key, key)
                 raise trouble("said-twice", f"This fabric is given its {what} twice.", self.whole)
-            says[key] = value
-        return st.FabricHead(self.name(c[0]), self.at(c[0]), self.whole, **says)
+            fields[key] = value
+        return st.FabricHead(self.name(c[0]), self.at(c[0]), self.whole, **fields)
 
     def sold_by(self, c: Children) -> st.Sold:
         return st.Sold("by", self.whole, width=c[0])

@@ -21,7 +21,7 @@ class _Reader:
     def __init__(self, word: str, line: LineText, name: Callable[[st.Ref], str]) -> None:
         self.word, self.line, self.name = word, line, name
         self.phrases = PHRASES[word]
-        self.says: dict[str, Any] = {}
+        self.fields: dict[str, Any] = {}
         self.words: list[str] = []
         self.places: list[Span] = []
         self.extras: list[tuple[str, st.Expr]] = []
@@ -41,9 +41,9 @@ class _Reader:
 
     def put(self, key: str, value: Any, what: str, span: Span) -> None:
         """Keep something said, once."""
-        if key in self.says:
+        if key in self.fields:
             raise trouble("said-twice", f"This line gives {what} twice.", span)
-        self.says[key] = value
+        self.fields[key] = value
 
     def piece(self, item: Any) -> st.PieceUse:
         """A piece from what was read as a bare word or a piece."""
@@ -54,7 +54,7 @@ class _Reader:
     def keep(self, phrase: str, rest: Sequence[Any], span: Span) -> int:
         """Keep a phrase with what must follow it; gives the number of items that followed."""
         takes = self.phrases[phrase]
-        if phrase in self.words or (phrase == "cornerstones" and "cornerstones" in self.says):
+        if phrase in self.words or (phrase == "cornerstones" and "cornerstones" in self.fields):
             raise trouble("said-twice", f"`{phrase}` is said twice.", span)
         if not takes:
             self.words.append(phrase)
@@ -92,7 +92,7 @@ class _Reader:
     def plain(self, items: Sequence[Any], i: int) -> int:
         """Read a width, ``cut`` or piece of the first clause; gives the number of items taken."""
         item = items[i]
-        if type(item) is st.Ref and item.name == "cut" and "value" not in self.says:
+        if type(item) is st.Ref and item.name == "cut" and "value" not in self.fields:
             self.put("cut", True, "`cut`", item.span)
             return 1
         if type(item) in (st.SizePair, st.Text):
@@ -101,7 +101,7 @@ class _Reader:
         if type(item) is st.Ref and not self.stands_alone(items, i) and self.misread(item, follows):
             raise self.unknown(item, follows)
         if type(item) is st.PieceUse or (type(item) is st.Ref and not self.is_length(item, follows, items, i)):
-            if "use" in self.says:
+            if "use" in self.fields:
                 raise self.unknown(item)
             self.put("use", self.piece(item), "a fabric", item.span)
         elif self.word in WITHOUT_WIDTH:
@@ -113,9 +113,9 @@ class _Reader:
 
     def is_length(self, item: st.Ref, follows: Any, items: Sequence[Any], i: int) -> bool:
         """Whether a bare name is the width: a second name that is no phrase follows it (``border side night``)."""
-        if "value" in self.says or "use" in self.says:
+        if "value" in self.fields or "use" in self.fields:
             return False
-        return "cut" in self.says or (
+        return "cut" in self.fields or (
             type(follows) in (st.Ref, st.PieceUse)
             and not self.phrase(items, i + 1)[1]
             and not nearest(getattr(follows, "name", ""), self.phrases)
@@ -200,5 +200,5 @@ def finish(word: Token, clauses: Sequence[Sequence[Any]], line: LineText, name: 
         extra=extra,
         extras=tuple(reader.extras),
         places=tuple(reader.places),
-        **reader.says,
+        **reader.fields,
     )

@@ -65,9 +65,9 @@ class _Frame:
         "column",
         "comment",
         "inner",
+        "lines",
         "odd",
         "place",
-        "said",
         "statement",
         "word",
         "wrong",
@@ -83,7 +83,7 @@ class _Frame:
         )
         self.inner = -1  # the column of the lines under it, once there is one
         self.odd = -1  # the last column that was reported as odd
-        self.said = 0  # how many lines stand under it
+        self.lines = 0  # how many lines stand under it
         self.wrong = False  # whether a problem of the line itself has been reported
         self.children: list[st.Node | st.Trivia] = []
 
@@ -144,7 +144,7 @@ class _Reader:
             if frame.inner >= 0:
                 self.adopt_comments(frame, frame.inner)
             beside = isinstance(frame.statement, st.KindStatement) and frame.statement.line is not None
-            if frame.word in NEEDS_LINES and not (frame.said or frame.wrong or beside):
+            if frame.word in NEEDS_LINES and not (frame.lines or frame.wrong or beside):
                 what = self.text[frame.statement.span.start : frame.statement.span.end]
                 self.problems.append(
                     Problem("nothing-under", f"Nothing is indented under `{what[:60]}`.", frame.statement.span)
@@ -171,7 +171,7 @@ class _Reader:
         if len(self.stack) > DEEPEST:
             self.deep(span)
             return
-        frame.said += 1
+        frame.lines += 1
         comment = self.text[row.comment : row.comment_end]
         statement, word, problem = self.statement(row, texts, frame.place)
         if found := odd or problem:

@@ -17,7 +17,7 @@ from patternkit.syntax.words import MEANT
 
 def modified(use: st.PieceUse, mods: Sequence[Any]) -> st.PieceUse:
     """A piece with its turn, mirroring and size; raises Trouble when one of them is said twice."""
-    says: dict[str, Any] = {}
+    fields: dict[str, Any] = {}
     end = use.span.end
     for mod in mods:
         word, value, span = mod if type(mod) is tuple else ("size", mod, mod.span)
@@ -31,7 +31,7 @@ def modified(use: st.PieceUse, mods: Sequence[Any]) -> st.PieceUse:
                 Repair("put a comma there", gap, ","),
                 Repair("put a `|` there", gap, " |"),
             )
-        if word == "size" and type(mod) is st.Ref and mod.name == "by" and "size" in says:
+        if word == "size" and type(mod) is st.Ref and mod.name == "by" and "size" in fields:
             message = "Between a width and a height stands `x`."
             raise trouble("unknown-word", message, mod.span, Repair("write `x`", mod.span, "x", True))
         if word == "size" and type(mod) is st.Ref and (guess := _meant(mod.name)):
@@ -41,23 +41,23 @@ def modified(use: st.PieceUse, mods: Sequence[Any]) -> st.PieceUse:
                 mod.span,
                 Repair(f"write `{guess}`", mod.span, guess, True),
             )
-        if key in says:
-            if key == "size" and st.Ref in (type(mod), type(says[key])):
-                raise missing_mark(use.span if type(mod) is not st.Ref else says[key].span, span)
-            if key == "size" and (plus := _plus(says[key])) is not None:
+        if key in fields:
+            if key == "size" and st.Ref in (type(mod), type(fields[key])):
+                raise missing_mark(use.span if type(mod) is not st.Ref else fields[key].span, span)
+            if key == "size" and (plus := _plus(fields[key])) is not None:
                 raise not_added(plus)
             what = {"size": "a size", "turned": "a turn"}.get(key, "`mirrored`")
             raise trouble("said-twice", f"`{use.name}` is given {what} twice.", span if key != "mirrored" else use.span)
-        says[key] = value
+        fields[key] = value
         if word == "cut":
-            says["cut"] = True
+            fields["cut"] = True
         end = max(end, span.end) if key != "mirrored" else end
-    if type(says.get("turned")) is st.Ref:
-        says["turn"] = says.pop("turned")
-    size = says.pop("size", None)
+    if type(fields.get("turned")) is st.Ref:
+        fields["turn"] = fields.pop("turned")
+    size = fields.pop("size", None)
     width, height = (size.width, size.height) if type(size) is st.SizePair else (size, None)
     return st.PieceUse(
-        use.name, use.name_span, Span(use.span.file, use.span.start, end), use.args, width, height, **says
+        use.name, use.name_span, Span(use.span.file, use.span.start, end), use.args, width, height, **fields
     )
 
 
@@ -103,8 +103,8 @@ def closing(item: st.PieceUse | st.RepeatedGroup) -> st.Mark | None:
 
 def _meant(word: str) -> str | None:
     """What a word behind a piece stands for when it is a slip or another word for turning or mirroring."""
-    said = MEANT.get(word)
-    return said if said in ("turned", "mirrored") else nearest(word, ("turned", "mirrored"))
+    meant = MEANT.get(word)
+    return meant if meant in ("turned", "mirrored") else nearest(word, ("turned", "mirrored"))
 
 
 def _plus(size: Any) -> Span | None:

@@ -208,9 +208,9 @@ def _item(plain: Plain, making: Making, desk: Desk) -> Item | None:
 def _step(making: Making, count: Count, desk: Desk) -> Step:
     """One step: the batches that the kind of the making says, or what is taken and made without any action."""
     desk.times, desk.needed, desk.ways = count.batches, count.needed, _ways(count)
-    said = batches_of(making, desk)
-    if said is not None:
-        return Step(desk.thing(making), tuple(said))
+    batches = batches_of(making, desk)
+    if batches is not None:
+        return Step(desk.thing(making), tuple(batches))
     return Step(desk.thing(making), _untold(making, count, desk), rehearsed=False)
 
 
@@ -291,8 +291,7 @@ def _finish(draft: Plan, desk: Desk) -> tuple[Finish, ...]:
 # -- what is left -----------------------------------------------------------------------------------------
 def with_leaves(order: Order) -> Order:
     """The order with everything told that no step takes: by the last step that makes it, or by the cutting where a
-    square gives more triangles than are taken.
-    """
+    square gives more triangles than are taken."""
     made: dict[Item, int] = {}
     taken: dict[Item, int] = {}
     for step in order.steps:
@@ -308,9 +307,9 @@ def with_leaves(order: Order) -> Order:
         if left > 0 and item != order.top:
             steps[n] = msgspec.structs.replace(steps[n], leaves=(*steps[n].leaves, (item, left)))
     spare = []
-    for told in order.cutting:
-        if isinstance(told, CutDiagonally):
-            left = told.count * 2 * told.ways - taken.get(told.gives, 0)
-            if 0 < left < 2 * told.ways:
-                spare.append((told.gives, left))
+    for cutting in order.cutting:
+        if isinstance(cutting, CutDiagonally):
+            left = cutting.count * 2 * cutting.ways - taken.get(cutting.gives, 0)
+            if 0 < left < 2 * cutting.ways:
+                spare.append((cutting.gives, left))
     return msgspec.structs.replace(order, steps=tuple(steps), leaves=tuple(spare))

@@ -1,8 +1,8 @@
 """Remedies: from an error (which thing, along which axis) to changed cuts that make up for it.
 
 They are found among the plain pieces that lie beside the thing along that axis, where it is sewn in. A piece changes by
-a line of the ruler at most half a seam wide; all pieces that are cut alike change alike, and what they gain together
-in every line is what is missing there, so that nothing else has to be changed.
+a line of the ruler at most half a seam wide; all pieces that are cut alike change alike, and what they gain together in
+every line is what is missing there, so that nothing else has to be changed.
 """
 
 from __future__ import annotations
@@ -78,10 +78,10 @@ def _beside(thing: Thing, axis: Axis, by: Length, order: Order, designs: Designs
         if any(use.item == thing for use in batch.uses)
         for found in [_in_batch(thing, axis, batch, designs[step.thing])]
     ]
-    told = [found for _, found in places if found is not None]
-    if not told or any(f != told[0] for f in told):
+    remedies = [found for _, found in places if found is not None]
+    if not remedies or any(f != remedies[0] for f in remedies):
         return None
-    found = told[0]
+    found = remedies[0]
     mended = {step.thing for step, f in places if f is not None}
     if any(not found.pieces.keys().isdisjoint(step.takes) for step in order.steps if step.thing not in mended):
         return None  # what is cut alike for another place would differ then

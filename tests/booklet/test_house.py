@@ -75,7 +75,7 @@ def test_a_house_may_choose_with_if_and_print_lengths() -> None:
 
 def test_words_of_drawings_can_be_changed() -> None:
     mine = Phrases("en", IMPERIAL, {"drawing": {"segment": "piece of {size}"}})
-    assert Look(words=mine.table("drawing")).say("segment", size="2 in") == "piece of 2 in"
+    assert Look(words=mine.table("drawing")).render("segment", size="2 in") == "piece of 2 in"
 
 
 def test_every_mistake_is_told_in_one_go_with_what_was_meant() -> None:

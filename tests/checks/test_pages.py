@@ -15,7 +15,7 @@ from patternkit.source import NOWHERE
 ROOT = Path(__file__).parents[2]
 BLOCK = re.compile(r"```pattern\n(.*?)```", re.DOTALL)
 EMITTED = re.compile(
-    r'(?:Problem|say|Mistake|Trouble|trouble|_problem|_wrong|code\s*=)\(?\s*(?:code=)?"([a-z]+(?:-[a-z]+)+)"'
+    r'(?:Problem|report|Mistake|Trouble|trouble|_problem|_wrong|code\s*=)\(?\s*(?:code=)?"([a-z]+(?:-[a-z]+)+)"'
 )
 ALONE = {"bulk"}  # codes of one word, which the pattern above would take for any other text
 

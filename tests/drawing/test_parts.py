@@ -267,7 +267,7 @@ P3 = (P(0, 0), P(3, 0), P(0, 4))
 def test_words_of_another_language_stand_in_for_the_english() -> None:
     look = Look(words={"measures": "misst {size}"})
     drawing = draw_making(S.geese(), S.SWATCHES, look, measure="raw")
-    assert "misst 4 1/2 x 2 1/2 in" in drawing.svg and look.say("and") == ENGLISH["and"]
+    assert "misst 4 1/2 x 2 1/2 in" in drawing.svg and look.render("and") == ENGLISH["and"]
 
 
 def test_a_fabric_nobody_listed_is_still_drawn() -> None:

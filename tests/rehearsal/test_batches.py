@@ -32,7 +32,7 @@ def first(case: Case) -> Gap:
 def test_logs_cut_wider_than_their_lengths_say() -> None:
     """The second log meets a side that is 1/8 longer than it, and the gap stands at its join."""
     gap = first(library.logs(wide="1 5/8"))
-    assert (gap.kind, gap.action, gap.told, gap.out) == ("edges", 1, 3.625, 3.5)
+    assert (gap.kind, gap.action, gap.stated, gap.out) == ("edges", 1, 3.625, 3.5)
 
 
 def test_logs_of_a_block_off_the_ruler() -> None:
@@ -40,7 +40,7 @@ def test_logs_of_a_block_off_the_ruler() -> None:
     lengths = ("2 1/2", "4 1/6", "4 1/6", "5 5/6", "5 5/6", "7 1/2", "7 1/2", "9 1/6", "9 1/6", "10 5/6", "10 5/6")
     gap = first(library.logs((*lengths, "12 1/2"), wide="2 1/4"))
     assert (gap.kind, gap.action) == ("edges", 1)
-    assert gap.told == pytest.approx(4.25)
+    assert gap.stated == pytest.approx(4.25)
     assert gap.out == pytest.approx(4.1667, abs=1e-4)
 
 
@@ -66,13 +66,13 @@ def test_a_trim_left_out() -> None:
     case = library.pairs()
     actions = list(case.batch.passages[0].actions[:-1])
     gap = first(case._replace(batch=library.batch(list(case.batch.uses), actions, list(case.batch.gives))))
-    assert (gap.kind, gap.told) == ("size", 3.5)
+    assert (gap.kind, gap.stated) == ("size", 3.5)
     assert gap.out == pytest.approx(3.6464, abs=1e-4)  # published: 4 less root 2 seams
 
 
 def test_squares_too_small_to_trim() -> None:
     gap = first(library.pairs("3 3/4"))
-    assert (gap.kind, gap.told) == ("no cloth", 3.5)
+    assert (gap.kind, gap.stated) == ("no cloth", 3.5)
 
 
 def test_hourglasses_that_are_all_said_to_be_alike() -> None:

@@ -108,7 +108,7 @@ def test_too_few_batches(vanes: tuple[Order, dict[Thing, Making]]) -> None:
     order, designs = vanes
     n = step_of(order, "vane")
     found = rehearse(changed(order, n, times=7), designs)
-    assert {(g.kind, g.told, g.out) for g in found} == {("untaken", 0, 1), ("taken", 16, 14)}
+    assert {(g.kind, g.stated, g.out) for g in found} == {("untaken", 0, 1), ("taken", 16, 14)}
 
 
 def test_a_row_that_no_step_takes(vanes: tuple[Order, dict[Thing, Making]]) -> None:
@@ -116,7 +116,7 @@ def test_a_row_that_no_step_takes(vanes: tuple[Order, dict[Thing, Making]]) -> N
     order, designs = vanes
     more = replace(order, cutting=(*order.cutting, CutPieces(cut("c", 2, 6), 3, (num(2), num(6)))))
     gap = one(more, designs)
-    assert (gap.kind, gap.told, gap.out) == ("untaken", 0, 3)
+    assert (gap.kind, gap.stated, gap.out) == ("untaken", 0, 3)
 
 
 def test_a_turned_copy_that_is_asked_for_and_never_made(vanes: tuple[Order, dict[Thing, Making]]) -> None:
@@ -163,7 +163,7 @@ def test_mirror_images_put_aside_and_cut_afresh(vanes: tuple[Order, dict[Thing, 
     steps[n] = replace(steps[n], batches=((aside, 16),), leaves=((image, 16),), rehearsed=False)
     steps.insert(m, afresh)
     found = [g for g in rehearse(replace(order, steps=tuple(steps)), designs) if g.kind == "again"]
-    assert [(g.step, g.item, g.told, g.out) for g in found] == [(n, image, 16, 2)]
+    assert [(g.step, g.item, g.stated, g.out) for g in found] == [(n, image, 16, 2)]
 
 
 def test_one_batch_too_many(vanes: tuple[Order, dict[Thing, Making]]) -> None:
@@ -195,7 +195,7 @@ def test_a_told_size_an_eighth_off(vanes: tuple[Order, dict[Thing, Making]]) -> 
             *wide.passages[0].actions, TrimTo(num("3 3/8"), num("3 3/8"), "diagonal"))),))  # fmt: skip
     gap = one(changed(order, n, wide), designs)
     assert (gap.kind, gap.step) == ("size", n)
-    assert (gap.told, gap.out) == (pytest.approx(3.5), pytest.approx(3.375))
+    assert (gap.stated, gap.out) == (pytest.approx(3.5), pytest.approx(3.375))
 
 
 def test_gives_left_out(vanes: tuple[Order, dict[Thing, Making]]) -> None:
@@ -204,7 +204,7 @@ def test_gives_left_out(vanes: tuple[Order, dict[Thing, Making]]) -> None:
     batch = order.steps[n].batches[0][0]
     fewer = replace(batch, gives=((Thing(Key("vane")), 1),))
     found = rehearse(changed(order, n, fewer), designs)
-    assert (found[0].kind, found[0].told, found[0].out) == ("count", 1, 2)
+    assert (found[0].kind, found[0].stated, found[0].out) == ("count", 1, 2)
 
 
 def test_triangles_in_the_wrong_number() -> None:
@@ -235,7 +235,7 @@ def test_strips_too_short_for_a_long_border() -> None:
     joins = JoinEnds(strip, 3, True, ((long, 2),))
     order = Order("", "", num("1/4"), num("1/8"), (joins,), (), None)
     gap = next(g for g in rehearse(order, {}) if g.kind == "strips")
-    assert (gap.told, gap.out) == (120, 117)  # each slanted join takes the strip's width
+    assert (gap.stated, gap.out) == (120, 117)  # each slanted join takes the strip's width
 
 
 def test_numbers_between_the_lines_of_the_ruler(vanes: tuple[Order, dict[Thing, Making]]) -> None:

@@ -1,8 +1,8 @@
-"""What diamonds, hexagons, kites and trapezoids share: a shape cut by template, alone or with corner
-triangles round it.
+"""What diamonds, hexagons, kites and trapezoids share: a shape cut by template, alone or with corner triangles round
+it.
 
-Alone, the unit has the shape's own outline. With a background, triangles sewn to its slanting sides square it
-off, so that it can be joined in rows: every seam is straight, and the outer edges lie on the straight grain.
+Alone, the unit has the shape's own outline. With a background, triangles sewn to its slanting sides square it off, so
+that it can be joined in rows: every seam is straight, and the outer edges lie on the straight grain.
 """
 
 from __future__ import annotations
@@ -47,16 +47,14 @@ def from_strips_or_templates(phrase: str) -> tuple[Method, Method]:
 
 class ShapeSides(Numbers, frozen=True):
     """The finished sides of a shape, as it lies on the cloth; how far beyond its points the unit is trimmed, nothing
-    where its corners come out as they should.
-    """
+    where its corners come out as they should."""
 
     sides: tuple[Length, ...]
     beyond: Length = ZERO
 
 
 class Boxed(Kind):
-    """A shape in a box. The pieces listed are the shape's fabric, and one background fabric or one for each
-    corner."""
+    """A shape in a box. The pieces listed are the shape's fabric, and one background fabric or one for each corner."""
 
     angles: ClassVar[tuple[int, ...]] = (60,)
     corner_name: ClassVar[Name] = Name("corner")

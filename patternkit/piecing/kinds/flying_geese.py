@@ -55,8 +55,7 @@ class FlyingGeese(Kind):
     pieces: ClassVar[tuple[int, int]] = (2, 3)
 
     def equations(self, unit: Unit, out: Equations) -> None:
-        """Twice as wide as high, except from templates. By stitch and flip the cuts stated are exact
-        sizes."""
+        """Twice as wide as high, except from templates. By stitch and flip the cuts stated are exact sizes."""
         for problem in problems(self, unit, sizes=("cut",)):
             out.problem(problem)
         choice = chosen(self, unit)
@@ -113,8 +112,7 @@ class FlyingGeese(Kind):
         return making(unit, w, h, cloths, seams, recipe)
 
     def _flip(self, unit: Unit, shop: Shop, choice: Choice, w: Length, h: Length, cloths: tuple[Cloth, ...]) -> Recipe:
-        """A rectangle with a square sewn on its diagonal at either top corner, the corners trimmed and
-        opened."""
+        """A rectangle with a square sewn on its diagonal at either top corner, the corners trimmed and opened."""
         s, (goose, left, right) = shop.seam, roles(unit)
         raw = (w + s * 2, h + s * 2)
         (wide, high), said = settle(
@@ -145,8 +143,8 @@ class FlyingGeese(Kind):
     ) -> Recipe:
         """One large square gives four geese, each small square two pieces of sky.
 
-        The large square's excess is shared between the bottom and the point, so that the small ones need at
-        least half of it more. Oversize makes the small squares larger: that is where the unit is trimmed.
+        The large square's excess is shared between the bottom and the point, so that the small ones need at least half
+        of it more. Oversize makes the small squares larger: that is where the unit is trimmed.
         """
         s, (goose, left, right) = shop.seam, roles(unit)
         four = choice.method is FOUR

@@ -1,5 +1,4 @@
-"""Quarter-squares: four triangles that meet in the middle of a square; and three-patches, one half and two
-quarters."""
+"""Quarter-squares: four triangles that meet in the middle of a square; and three-patches, one half and two quarters."""
 
 from __future__ import annotations
 
@@ -51,8 +50,7 @@ class Halves(Numbers, frozen=True):
 
 
 def half_cut(finished: Length, s: Length) -> Length:
-    """The square to cut, exactly, for a half of a square that finishes `finished`: ``(2 + root 2) s``
-    more."""
+    """The square to cut, exactly, for a half of a square that finishes `finished`: ``(2 + root 2) s`` more."""
     return finished + s * 2 + s * SQRT2
 
 
@@ -65,8 +63,8 @@ def quarter_cut(finished: Length, s: Length) -> Length:
 
 
 class QuarterSquare(Kind):
-    """``quarter-square a, b``: a at top and bottom, b at the sides; or three or four fabrics, clockwise from
-    the top."""
+    """``quarter-square a, b``: a at top and bottom, b at the sides; or three or four fabrics, clockwise from the
+    top."""
 
     words: ClassVar[tuple[str, ...]] = ("quarter-square",)
     methods: ClassVar[tuple[Method, ...]] = (HOURGLASS_PAIRS, HOURGLASS_TRIANGLES)
@@ -144,8 +142,7 @@ def triangle_counts(fabrics: list[str]) -> tuple[dict[str, int], int, int]:
 
 
 class ThreePatch(Kind):
-    """``three-patch half, quarter, quarter``: the half upper left, then the quarters clockwise: right,
-    bottom."""
+    """``three-patch half, quarter, quarter``: the half upper left, then the quarters clockwise: right, bottom."""
 
     words: ClassVar[tuple[str, ...]] = ("three-patch",)
     methods: ClassVar[tuple[Method, ...]] = (THREE_PAIRS, THREE_TRIANGLES)

@@ -1,5 +1,4 @@
-"""Slices: a shape divided by lines from edge to edge, each taking off one piece; sewn in the reverse
-order."""
+"""Slices: a shape divided by lines from edge to edge, each taking off one piece; sewn in the reverse order."""
 
 from __future__ import annotations
 
@@ -49,8 +48,8 @@ class SliceSeam(msgspec.Struct, frozen=True):
 
 
 class Slices(Kind):
-    """``slices sea`` with ``slice from 1/3 of top to 2/3 of bottom, night`` lines under it; the piece named
-    on the kind's line is what is left at the end."""
+    """``slices sea`` with ``slice from 1/3 of top to 2/3 of bottom, night`` lines under it; the piece named on the
+    kind's line is what is left at the end."""
 
     words: ClassVar[tuple[str, ...]] = ("slices",)
     methods: ClassVar[tuple[Method, ...]] = (TEMPLATES, FOUNDATION)
@@ -147,13 +146,13 @@ def _divided(
 
 def _grouped(joints: list[SliceSeam]) -> list[SliceSeam]:
     """The joints with every region that is sewn together by then on either side."""
-    together: dict[int, tuple[int, ...]] = {}
+    joined: dict[int, tuple[int, ...]] = {}
     done: list[SliceSeam] = []
     for j in reversed(joints):
-        left, right = together.get(j.left[0], j.left), together.get(j.right[0], j.right)
+        left, right = joined.get(j.left[0], j.left), joined.get(j.right[0], j.right)
         done.append(msgspec.structs.replace(j, left=left, right=right))
         kept = j.left[0] if j.right[0] == j.off else j.right[0]
-        together[kept] = (*left, *right)
+        joined[kept] = (*left, *right)
     return done[::-1]
 
 
@@ -250,8 +249,8 @@ def clean_path(path: Sequence[Point]) -> list[Point]:
 def sewing_order(joints: Sequence[SliceSeam]) -> tuple[list[int], dict[int, int]]:
     """The regions in the order in which they are sewn, and the section to which each belongs.
 
-    A section grows by one piece at a time, as paper piecing does; two sections are joined by a seam of their
-    own, after which a further piece counts as a section again.
+    A section grows by one piece at a time, as paper piecing does; two sections are joined by a seam of their own, after
+    which a further piece counts as a section again.
     """
     order: list[int] = []
     section: dict[int, int] = {}
@@ -288,8 +287,8 @@ def _names(order: Sequence[int], section: dict[int, int]) -> dict[int, Name]:
 
 
 def _seam(joint: SliceSeam, order: dict[int, int], paper: bool) -> Seam:
-    """A seam between everything sewn by then on its two sides; on paper it is pressed toward the piece that
-    is sewn on; two sections are joined like anything else."""
+    """A seam between everything sewn by then on its two sides; on paper it is pressed toward the piece that is sewn on;
+    two sections are joined like anything else."""
     left, right = (tuple(sorted(order[r] for r in side)) for side in (joint.left, joint.right))
     pressed: Side = "free"
     if paper and min(len(joint.left), len(joint.right)) == 1:

@@ -1,5 +1,5 @@
-"""Pieces of a `slices` unit that are cut from a strip unit, laid so that the stripes run where the writer
-wants them."""
+"""Pieces of a `slices` unit that are cut from a strip unit, laid so that the stripes run where the writer wants
+them."""
 
 from __future__ import annotations
 
@@ -39,8 +39,7 @@ FROM_STRIPS = Method("cut from a strip unit", KIND)
 
 class Laid(Numbers, frozen=True):
     """The raw piece as it lies on the strip unit: its box, and how far from the unit's raw left edge that begins. The
-    strips of the unit, from left to right, by fabric and finished width, and the number of the first that shows.
-    """
+    strips of the unit, from left to right, by fabric and finished width, and the number of the first that shows."""
 
     width: Length
     height: Length
@@ -61,9 +60,9 @@ def strip_piece(
 ) -> Placed:
     """A piece cut from a strip unit, in its place.
 
-    `place` turns the strip unit as the writer says, its box's top left corner at (0, 0); `lay` moves that
-    corner (to the top left of the piece's box when nothing is said). The strips run on beyond the unit's
-    ends, not beyond its sides.
+    `place` turns the strip unit as the writer says, its box's top left corner at (0, 0); `lay` moves that corner (to
+    the top left of the piece's box when nothing is said). The strips run on beyond the unit's ends, not beyond its
+    sides.
     """
     at = _corner(unit, shop, leaf, lay)
     put = msgspec.structs.replace(place, dx=place.dx + at[0], dy=place.dy + at[1])
@@ -188,8 +187,7 @@ def _seams(parts: tuple[Cloth, ...], edges: list[tuple[Length, Side, Seam]]) -> 
 def _recipe(
     shop: Shop, strips: Making, stripes: Sequence[Stripe], outline: Outline, offset: Length, shows: int
 ) -> Recipe:
-    """Strips sewn as for the strip unit; the piece is cut from it by template, `segment` of its length
-    each."""
+    """Strips sewn as for the strip unit; the piece is cut from it by template, `segment` of its length each."""
     raw = raw_outline(outline, shop.seam)
     width, height = box_size(raw)
     first = plus(bounding_box(raw)[0], (offset + shop.seam, ZERO))[0]

@@ -1,5 +1,4 @@
-"""Strips of 60 degree triangles, pointing up and down by turns, with or without pieces that square off the
-ends."""
+"""Strips of 60 degree triangles, pointing up and down by turns, with or without pieces that square off the ends."""
 
 from __future__ import annotations
 
@@ -34,12 +33,11 @@ class TriangleSides(Numbers, frozen=True):
 
 
 class TriangleStrip(Kind):
-    """``triangle-strip night, glow`` with ``triangles 7`` under it: the fabrics in turn, the first triangle
-    points up.
+    """``triangle-strip night, glow`` with ``triangles 7`` under it: the fabrics in turn, the first triangle points up.
 
-    ``ends half`` squares the strip off with half triangles, which take their turn among the fabrics unless
-    one is named (``ends half, sky``); ``ends fitted`` makes the end pieces as wide as the stated width needs;
-    ``ends slanted`` has none.
+    ``ends half`` squares the strip off with half triangles, which take their turn among the fabrics unless one is named
+    (``ends half, sky``); ``ends fitted`` makes the end pieces as wide as the stated width needs; ``ends slanted`` has
+    none.
     """
 
     words: ClassVar[tuple[str, ...]] = ("triangle-strip",)
@@ -217,8 +215,8 @@ def _shapes(unit: Unit, shop: Shop, width: Length, height: Length) -> list[tuple
 
 
 def _end(edge: Length, short: Length, long: Length, height: Length, beside_up: bool) -> Outline:
-    """An end piece from the outer edge to the slanting side: its long edge on top when it lies beside a
-    triangle that points up."""
+    """An end piece from the outer edge to the slanting side: its long edge on top when it lies beside a triangle that
+    points up."""
     top, bottom = (long, short) if beside_up else (short, long)
     points = ((edge, ZERO), (top, ZERO), (bottom, height), (edge, height))
     if edge > top or edge > bottom:

@@ -41,10 +41,10 @@ def _module(kind: str) -> Callable[[Making, Desk], Batches] | None:
 
 def batches_of(making: Making, desk: Desk) -> Batches | None:
     """How a making is sewn; None where its kind (or its method) does not say, or says of no cut which piece it is."""
-    say = _module(making.kind)
-    if say is None:
+    sewing = _module(making.kind)
+    if sewing is None:
         return None
     try:
-        return say(making, desk) or None
+        return sewing(making, desk) or None
     except NoCut:
         return None

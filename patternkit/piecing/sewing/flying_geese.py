@@ -23,8 +23,7 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
 
 def _four(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """Two small squares on opposite corners of a large one, halved; a third and a fourth on the corner that each half
-    has left, halved. Each goose has one side from the first two squares and one from the others.
-    """
+    has left, halved. Each goose has one side from the first two squares and one from the others."""
     goose, first, second = (desk.piece(cut_named(making, c)) for c in cloths_of(making))
     sides = pressed(making.seams[0], 1, 0), making.seams[1].pressed
     line = Line(Corner(0, 0), Corner(0, 2))

@@ -11,8 +11,7 @@ from patternkit.piecing.sewing.triangles import from_triangles
 
 UPPER, LOWER = 1, 3
 """The corners of a pair's first square at which the line across its seam begins, in its two squares of triangles; the
-line ends at the corner before.
-"""
+line ends at the corner before."""
 
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:

@@ -17,9 +17,8 @@ def cloths_of(making: Making) -> list[Cloth]:
 
 
 def cut_named(making: Making, cloth: Cloth, name: Name | None = None) -> PieceCut:
-    """The cut for a piece of cloth: of its fabric, and of its name (or another that is given) where cuts are told
-    apart by name.
-    """
+    """The cut for a piece of cloth: of its fabric, and of its name (or another that is given) where cuts are told apart
+    by name."""
     own, wanted = [c for c in making.recipe.cuts if c.fabric == cloth.fabric], cloth.name if name is None else name
     return next((c for c in own if c.name == wanted), own[0])
 

@@ -13,8 +13,7 @@ from patternkit.piecing.sewing.squares import cloths_of, cut_named, in_the_end
 
 def from_triangles(making: Making, desk: Desk, names: tuple[Name, ...] = ()) -> list[tuple[Batch, int]]:
     """The pieces lie as drawn and are joined in sewing order; edges that end in tips meet with their middles. `names`
-    are the names of their cuts where the pieces have none of their own.
-    """
+    are the names of their cuts where the pieces have none of their own."""
     cloths = cloths_of(making)
     cuts = [cut_named(making, c, name) for c, name in zip(cloths, names or [c.name for c in cloths], strict=True)]
     parts = [
