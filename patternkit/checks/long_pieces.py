@@ -30,7 +30,7 @@ def check(project: Project) -> Iterable[Problem]:
             usable = fabric.usable_width
             long, high = max(cut.width, cut.height), min(cut.width, cut.height)
             if high > usable or (long > usable and cut.then):
-                reported.add(cut.said or fabric.span)
+                reported.add(cut.stated or fabric.span)
                 yield Problem(
                     "too-long",
                     f"A piece of {cut.fabric} for {unit.name}, "

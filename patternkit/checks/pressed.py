@@ -67,7 +67,7 @@ def _stated(said: Span | None, mark: Span | None) -> bool:
 def _decided(making: Making, seam: Seam) -> bool:
     """Whether a seam's side is stated, or is a unit's by custom (geese, flipped corners); a border's alone is not
     asked."""
-    return _stated(seam.said, seam.mark) or (seam.pressed != "free" and making.role in WRITTEN)
+    return _stated(seam.stated, seam.mark) or (seam.pressed != "free" and making.role in WRITTEN)
 
 
 # -- joints that don't nest -------------------------------------------------------------------------------
@@ -80,7 +80,7 @@ def _fights(project: Project, top: Making, joints: list[Joint]) -> Iterator[Prob
     for conflict in conflicts(top, joints=joints):
         ends = [e.what for e in (conflict.joint.a, conflict.joint.b)]
         if conflict.verdict in ("conflict", "weak"):
-            words = frozenset(s.mark or s.said for s in ends)
+            words = frozenset(s.mark or s.stated for s in ends)
             groups.setdefault((conflict.verdict, words), []).append(conflict)
     names = SeamNames(top) if groups else None
     for group in list(groups.values())[:MOST]:
@@ -112,7 +112,7 @@ def _fight(project: Project, top: Making, group: list[PressingConflict], names: 
     labels = [
         Label(place, f"{names.seam(end.making, end.seam)} is {side_words(end.making, end.seam, side)}")
         for end, side in zip((joint.a, joint.b), first.sides, strict=True)
-        for place in [end.what.mark or end.what.said]
+        for place in [end.what.mark or end.what.stated]
         if place is not None and place != NOWHERE
     ]
     repairs = [Repair(repair_words(first.repair, first, names))] if first.repair is not None else []
@@ -194,7 +194,7 @@ def _badly(project: Project, top: Making) -> Iterator[Problem]:
     for lying in lying_badly(top, {key: f.value for key, f in pattern.fabrics.items()}):
         how, code = ("darker", "dark-behind-light") if lying.why == "behind light" else ("plain", "toward-bulk")
         seam, unit = lying.making.seams[lying.seam], pattern.units.get(lying.making.key.of)
-        place = seam.mark or seam.said
+        place = seam.mark or seam.stated
         own = unit.press if unit is not None else pattern.quilt.press if pattern.quilt is not None else ()
         if (
             how not in asked

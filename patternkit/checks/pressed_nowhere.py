@@ -63,4 +63,4 @@ def _makings(project: Project) -> list[Making]:
 
 def _followed(project: Project) -> set[Span | None]:
     """The places of all press lines that some seam follows."""
-    return {seam.said for making in _makings(project) for seam in making.seams}
+    return {seam.stated for making in _makings(project) for seam in making.seams}

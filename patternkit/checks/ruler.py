@@ -144,10 +144,10 @@ def _cannot(project: Project, trouble: RoundingTrouble) -> Problem:
     found = [r for owner in owners for r in offers.of(owner, project.sewn.rounded, exactly=False)]
     repairs = tuple({r.text: r for r in found}.values())
     if trouble.reason == "stated" and trouble.forbids is not None:
-        from patternkit.piecing.sewn.offers import as_it_comes_out
+        from patternkit.piecing.sewn.offers import as_resulting
 
         ground = Ground(pattern, project.sizing, project.solution)
-        repairs = (*as_it_comes_out(ground, trouble.forbids, trouble.raw), *repairs)
+        repairs = (*as_resulting(ground, trouble.forbids, trouble.raw), *repairs)
     causes = [sentence(c) for c in causes[:MOST_SIZES]]
     if not repairs:
         causes.append(f"No size near those of {listed(owners)} was found at which every piece is on the ruler.")

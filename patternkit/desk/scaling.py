@@ -85,7 +85,7 @@ def _cuts(project: Project) -> Cuts:
     found: Cuts = {}
     for key, making in project.designed.items():
         for i, cut in enumerate(making.recipe.cuts):
-            if cut.said is None and not cut.shape:
+            if cut.stated is None and not cut.shape:
                 sides = ("", cut.exact_height) if cut.then == "strip" else ("wide", cut.exact_width)
                 found[(key, 2 * i, sides[0])] = sides[1]
                 if cut.then != "strip" and cut.exact_height != cut.exact_width:

@@ -70,8 +70,8 @@ def choice(kind: Kind, unit: Unit, default: Method | None = None) -> Choice | Pr
         return Choice(usual)
     words = unit.method.words.split()
     over = OVERSIZE in words and kind.oversize
-    said = " ".join(w for w in words if not over or w != OVERSIZE)
-    found = meant(kind.methods, said) if said else usual
+    stated = " ".join(w for w in words if not over or w != OVERSIZE)
+    found = meant(kind.methods, stated) if stated else usual
     if found is None:
         return _unknown(
             unit,

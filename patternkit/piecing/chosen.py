@@ -20,7 +20,7 @@ from patternkit.source import Span
 from patternkit.units import decimal, number, show
 
 Sides = tuple[Length, ...]
-Said = tuple[Sides, Span]
+Stated = tuple[Sides, Span]
 
 
 def oversize(exact: Length, grid: Fraction) -> Length:
@@ -32,7 +32,7 @@ def oversize(exact: Length, grid: Fraction) -> Length:
     return up(exact + grid, grid * 2)
 
 
-def stated(unit: Unit, shop: Shop, piece: Component | None = None) -> Said | None:
+def stated(unit: Unit, shop: Shop, piece: Component | None = None) -> Stated | None:
     """The cut the writer gave for a piece in place, or (without a piece) for the unit on a line of its own."""
     if piece is not None:
         if piece.width is None or not piece.cut:
@@ -46,11 +46,11 @@ def stated(unit: Unit, shop: Shop, piece: Component | None = None) -> Said | Non
     return None
 
 
-def one_for_all(unit: Unit, shop: Shop) -> Said | None:
+def one_for_all(unit: Unit, shop: Shop) -> Stated | None:
     """The cut stated for a unit whose pieces are all cut alike, on its own line or beside its pieces."""
-    all_said = [s for s in (stated(unit, shop), *(stated(unit, shop, p) for p in pieces(unit))) if s is not None]
-    for other in all_said[1:]:
-        if other[0] != all_said[0][0]:
+    all_stated = [s for s in (stated(unit, shop), *(stated(unit, shop, p) for p in pieces(unit))) if s is not None]
+    for other in all_stated[1:]:
+        if other[0] != all_stated[0][0]:
             shop.problem(
                 Problem(
                     "cuts-differ",
@@ -60,11 +60,11 @@ def one_for_all(unit: Unit, shop: Shop) -> Said | None:
                 )
             )
             break
-    return all_said[0] if all_said else None
+    return all_stated[0] if all_stated else None
 
 
-def settle(
-    unit: Unit, shop: Shop, choice: Choice, exact: Sides, said: Said | None, what: str, solved: bool = False
+def resolve(
+    unit: Unit, shop: Shop, choice: Choice, exact: Sides, statement: Stated | None, what: str, solved: bool = False
 ) -> tuple[Sides, Span | None]:
     """The size to cut (one side of a square, or width and height), and the place where the writer chose it.
 
@@ -79,9 +79,9 @@ def settle(
             oversize(e, shop.grid) if more is None else up(r + more, shop.grid)
             for e, r in zip(exact, rounded, strict=True)
         )
-    if said is None:
+    if statement is None:
         return usual, None
-    sides, span = said
+    sides, span = statement
     if len(sides) == 1 < len(exact):
         sides = sides * len(exact)
     if len(sides) > len(exact):

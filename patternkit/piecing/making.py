@@ -97,9 +97,9 @@ class Seam(msgspec.Struct, frozen=True):
     `left` and `right` are the indices of the parts that lie on either side when walking from start to end with y down
     (left of direction (1, 0) is the smaller y). Everything on one side is already sewn together when this seam is sewn:
     seams stand in sewing order. `pressed` is where the allowance lies, "free" when the writer left it to the planner;
-    `said` is the place of the words or mark that pressed it; `open_seam`-like details live in the pressing room. `mark`
-    is the place of the seam mark in the text, if one stands for it (the planner may write there). `path` has more
-    points than two only for a curve or a set-in seam (start and end included). `spun` is the crossing at which the
+    `stated` is the place of the words or mark that pressed it; `open_seam`-like details live in the pressing room.
+    `mark` is the place of the seam mark in the text, if one stands for it (the planner may write there). `path` has
+    more points than two only for a curve or a set-in seam (start and end included). `spun` is the crossing at which the
     allowance changes sides, its few stitches undone: `pressed` holds from there to the end, the other side before it;
     None for every seam that lies one way.
     """
@@ -109,7 +109,7 @@ class Seam(msgspec.Struct, frozen=True):
     left: tuple[int, ...]
     right: tuple[int, ...]
     pressed: Side = "free"
-    said: Span | None = None
+    stated: Span | None = None
     mark: Span | None = None
     set_in: bool = False
     path: Outline = ()
@@ -136,7 +136,7 @@ class PieceCut(msgspec.Struct, frozen=True):
     name: Name | None = None
     shape: Outline = ()
     fixed_grain: bool = False
-    said: Span | None = None  # a `cut` claim that fixed this size
+    stated: Span | None = None  # a `cut` claim that fixed this size
     along: bool = False  # cut along the length of the cloth, in one piece however long
     pitch: Length | None = None
     leans: Literal["", "left", "right"] = ""  # the diagonal of a halved rectangle: right from lower left to upper right

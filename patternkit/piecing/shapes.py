@@ -66,7 +66,7 @@ def cut(
     then: Then = "",
     name: Name | None = None,
     shape: Outline = (),
-    said: Span | None = None,
+    stated: Span | None = None,
 ) -> PieceCut:
     """Pieces cut at an exact raw size, rounded up to the ruler's grid."""
     return PieceCut(
@@ -79,7 +79,7 @@ def cut(
         then,
         name,
         shape,
-        said=said,
+        stated=stated,
     )
 
 
@@ -88,27 +88,27 @@ def merged(cuts: Iterable[PieceCut]) -> tuple[PieceCut, ...]:
     sum."""
     found: dict[PieceCut, PieceCut] = {}
     for c in cuts:
-        key = msgspec.structs.replace(c, count=0, said=None)
+        key = msgspec.structs.replace(c, count=0, stated=None)
         old = found.get(key, key)
-        found[key] = msgspec.structs.replace(c, count=old.count + c.count, said=old.said or c.said)
+        found[key] = msgspec.structs.replace(c, count=old.count + c.count, stated=old.stated or c.stated)
     return tuple(found.values())
 
 
-def cloth_cut(cloth: Cloth, shop: Shop, said: Span | None = None, lines: Container[Length] = ()) -> PieceCut:
+def cloth_cut(cloth: Cloth, shop: Shop, stated: Span | None = None, lines: Container[Length] = ()) -> PieceCut:
     """The cut of a plain rectangle of cloth: its finished size with a seam allowance on every side.
 
-    Rounded up to the ruler, unless the writer stated the cut (`said` is where): then it is as she wrote it. Raw sizes
+    Rounded up to the ruler, unless the writer stated the cut (`stated` is where): then it is as she wrote it. Raw sizes
     among `lines`, which she states of other pieces, are not rounded either.
     """
     width, height = (side + shop.seam * 2 for side in box_size(cloth.outline))
-    if said is None:
+    if stated is None:
         found = cut(cloth.fabric, width, height, shop, name=cloth.name)
         return msgspec.structs.replace(
             found,
             width=width if width in lines else found.width,
             height=height if height in lines else found.height,
         )
-    return PieceCut(cloth.fabric, width, height, width, height, 1, name=cloth.name, said=said)
+    return PieceCut(cloth.fabric, width, height, width, height, 1, name=cloth.name, stated=stated)
 
 
 def counted(names: Iterable[str]) -> dict[str, int]:
@@ -141,7 +141,7 @@ def sizes_beside(
         sides = [(w, piece.width), (h, piece.height)]
     for (var, typed), number in zip(sides, piece.numbers, strict=False):
         verb = "is cut" if piece.cut else "finishes"
-        text = f"in {owner}, {piece.name} {verb} {out.say(typed)} {out.way(var)}"
+        text = f"in {owner}, {piece.name} {verb} {out.render(typed)} {out.way(var)}"
         out.stated(var, typed - out.seam * 2 if piece.cut else typed, text, piece.span, typed, number)
 
 
@@ -171,10 +171,10 @@ def square(unit: Unit, out: Equations, why: str) -> None:
 # -- seams ------------------------------------------------------------------------------------------------
 def seam(start: Point, end: Point, left: Sequence[int], right: Sequence[int], mark: Mark | None = None) -> Seam:
     """A seam with the pressing that its mark says; toward the next piece is to the right of its direction."""
-    said = mark is not None and mark.mark in PRESSED
+    stated = mark is not None and mark.mark in PRESSED
     pressed: Side = PRESSED[mark.mark] if mark is not None and mark.mark in PRESSED else "free"
     place = mark.span if mark is not None and mark.mark != "," else None
-    return Seam(start, end, tuple(left), tuple(right), pressed, place if said else None, place)
+    return Seam(start, end, tuple(left), tuple(right), pressed, place if stated else None, place)
 
 
 def joined_rows(

@@ -149,7 +149,7 @@ class Sizing:
     def _sign(self) -> str:
         return self.pattern.settings.units.sign
 
-    def say(self, value: Affine) -> str:
+    def render(self, value: Affine) -> str:
         """A value in the writer's units, with its sign where it is a plain number: ``9 1/2 in``, ``side/3``."""
         units = self.pattern.settings.units
         if value.is_constant:
@@ -187,9 +187,9 @@ class Sizing:
             if claim.side and side != claim.side:
                 continue
             text = (
-                f"{called} is said to finish {self.say(value)} {SIDES[side]}"
+                f"{called} is said to finish {self.render(value)} {SIDES[side]}"
                 if claim.word == "finished"
-                else f"{called} is said to measure {self.say(value)} {SIDES[side]}, raw edge to raw edge"
+                else f"{called} is said to measure {self.render(value)} {SIDES[side]}, raw edge to raw edge"
             )
             cause = claimed(
                 claim.span,
@@ -257,7 +257,7 @@ class Sizing:
         heights = claim.height if claim.height is not None else claim.width
         for i, (side, value) in enumerate((("w", claim.width), ("h", heights))):
             place = claim.numbers[i if claim.height is not None else 0]
-            text = f"{unit.key} is cut {self.say(value)} {SIDES[side]}"
+            text = f"{unit.key} is cut {self.render(value)} {SIDES[side]}"
             self.system.add(
                 [(of_unit(unit.key, side), 1)],
                 value - self.seam * 2,

@@ -167,14 +167,14 @@ def _no_piece(line: CutLine, fabric: Fabric, pattern: Pattern, error: CuttingErr
         return Problem(
             "too-long",
             f"A piece of {fabric.title} for {line.called}, {size}, cannot be cut: the cloth {why}.",
-            line.cut.said or fabric.span,
+            line.cut.stated or fabric.span,
         )
     sheet = show_size(stock.width, stock.height, units)
     return Problem(
         "too-long",
         f"A piece of {fabric.title} for {line.called}, {size}, does not fit on the {stock.form} of {sheet} that "
         f"{fabric.title} is sold as.",
-        line.cut.said or fabric.span,
+        line.cut.stated or fabric.span,
         repairs=(
             Repair(
                 f"write sold by a length under fabric {fabric.key}, with have and the number of {stock.form} at hand"

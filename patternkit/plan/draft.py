@@ -66,7 +66,7 @@ def _too_wide(line: CutLine, pattern: Pattern) -> Problem:
         "too-long",
         f"A piece of {fabric.title} for {line.called}, {size}, cannot be cut: the cloth has "
         f"{show(fabric.usable_width, units)} of usable width.",
-        line.cut.said or fabric.span,
+        line.cut.stated or fabric.span,
         causes=(
             f"Wider cloth is stated under the fabric, with usable width; otherwise {fabric.title} has to lie in "
             "smaller pieces.",

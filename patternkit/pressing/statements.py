@@ -144,7 +144,7 @@ def _pressed(
             if number >= 0 and old is not None and old[0] >= 0 and old[1] != found.pressed:
                 clash.setdefault(old[0], number)
             stands[(*trail, -1 - j)] = (number, found.pressed)
-            seams[j] = msgspec.structs.replace(found, said=statement.span)
+            seams[j] = msgspec.structs.replace(found, stated=statement.span)
     same_parts = all(a is b for a, b in zip(parts, making.parts, strict=False))
     if same_parts and all(a is b for a, b in zip(seams, making.seams, strict=False)):
         return making

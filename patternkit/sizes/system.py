@@ -195,7 +195,7 @@ class _Solver:
         self.done[e] = 1
         terms = {v: c for v, c in terms.items() if c}
         if terms:
-            self._settle(terms, known, made)
+            self._solve_for(terms, known, made)
         else:
             self.nodes.append(tuple(made))
             self.dependent.append((e, len(self.nodes) - 1, {s: x for s, x in known.items() if x}))
@@ -213,7 +213,7 @@ class _Solver:
         if self.work < 0:
             raise _TooMuch
 
-    def _settle(self, terms: Terms, known: Known, made: list[tuple[int, Exact]]) -> None:
+    def _solve_for(self, terms: Terms, known: Known, made: list[tuple[int, Exact]]) -> None:
         """Solve ``terms + known == 0`` for one of its sizes and put that into every row that mentions it."""
         pivot = self._choose(terms)
         c = terms.pop(pivot)

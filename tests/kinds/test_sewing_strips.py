@@ -96,7 +96,7 @@ def test_marks_press_strips() -> None:
     by_place = {s.start[0].fraction: s for s in making.seams}
     assert [by_place[Fraction(x)].pressed for x in (1, 2, 3, 4)] == ["right", "left", "free", "open"]
     assert all(s.mark is not None for s in making.seams)
-    assert [by_place[Fraction(x)].said is not None for x in (1, 2, 3, 4)] == [True, True, False, True]
+    assert [by_place[Fraction(x)].stated is not None for x in (1, 2, 3, 4)] == [True, True, False, True]
 
 
 # -- rows and columns -------------------------------------------------------------------------------------

@@ -123,7 +123,7 @@ def test_later_and_nearer_win() -> None:
     general = press_making(nine(), [], VALUES, general=[say("darker", at=7)])
     assert sides(general.making) == [[L, R], [R, L], [L, R], [L, R]]
     inner = general.making.parts[0].what
-    assert isinstance(inner, Making) and inner.seams[0].said == Span("f", 7, 12)
+    assert isinstance(inner, Making) and inner.seams[0].stated == Span("f", 7, 12)
 
 
 def test_a_mark_wins() -> None:

@@ -92,7 +92,7 @@ def _stated(ctx: Context) -> list[Block]:
 
 def _value(value: Affine, ctx: Context) -> str:
     length = ctx.phrases.length(value.value(ctx.pattern.parameters))
-    return length if value.is_constant else f"{ctx.project.sizing.say(value)} = {length}"
+    return length if value.is_constant else f"{ctx.project.sizing.render(value)} = {length}"
 
 
 # -- sizes ---------------------------------------------------------------------------------------------------
@@ -220,8 +220,8 @@ def _cuts(ctx: Context) -> list[Block]:
                 exact, size, more = _exact(high, ctx), ctx.phrases.length(cut.height), cut.height - high
             n = cut.count * count.whole
             how = formula(count, cut.name, cut.then, ctx, joined=is_joined(cut, ctx))
-            if cut.said is not None:
-                how += f" ({ctx.say('proof.cut_said', line=line_of(cut.said, ctx))})"
+            if cut.stated is not None:
+                how += f" ({ctx.say('proof.cut_said', line=line_of(cut.stated, ctx))})"
             name = f" ({ctx.names.of(cut.name)})" if cut.name is not None else ""
             rows.append(
                 (

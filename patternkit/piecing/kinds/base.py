@@ -61,7 +61,7 @@ class Equations(Protocol):
         """How an unknown is called in messages ("the corner of unit star")."""
         ...
 
-    def say(self, value: Affine) -> str:
+    def render(self, value: Affine) -> str:
         """A value in the writer's units, with its sign where it is a plain number: ``9 1/2 in``, ``side/3``."""
         ...
 

@@ -136,21 +136,21 @@ class Boxed(Kind):
 
 def angle_of(unit: Unit, angles: Sequence[int]) -> int | Problem:
     """The angle that a unit says, the kind's usual one when it says none, FREE for ``angle free``."""
-    said = option(unit, "angle")
-    if said is None:
+    stated = option(unit, "angle")
+    if stated is None:
         return angles[0]
-    words = [word for clause in said.clauses for word in clause]
-    if words_of(said) == ["free"]:
+    words = [word for clause in stated.clauses for word in clause]
+    if words_of(stated) == ["free"]:
         return FREE
     if len(words) == 1 and isinstance(words[0], Num) and words[0].value in angles:
         return int(words[0].value)
     if len(words) == 1 and isinstance(words[0], Ref) and words[0].name in unit.values:
-        return Problem("not-understood", f"In {called(unit)}, the angle is a plain number.", said.span)
+        return Problem("not-understood", f"In {called(unit)}, the angle is a plain number.", stated.span)
     listed = " or ".join(str(a) for a in angles)
     return Problem(
         "not-understood",
         f"In {called(unit)}, the angle of a {unit.kind} is {listed}, or free.",
-        said.span,
+        stated.span,
         causes=("With angle free, its width and its height are both stated, and give the angle.",),
     )
 

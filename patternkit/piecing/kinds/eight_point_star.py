@@ -58,19 +58,19 @@ class EightPointStar(Kind):
             f"{called(unit)} is 2 + root 2 times as wide as the side of a diamond",
             unit.kind_span,
         )
-        said = option(unit, "side")
-        words = [word for clause in said.clauses for word in clause] if said is not None else []
+        stated = option(unit, "side")
+        words = [word for clause in stated.clauses for word in clause] if stated is not None else []
         value = out.length(unit, words[0]) if len(words) == 1 else None
-        if said is not None and len(words) != 1:
+        if stated is not None and len(words) != 1:
             out.problem(
                 Problem(
                     "not-understood",
                     f"In {called(unit)}, side is followed by the side of a diamond.",
-                    said.span,
+                    stated.span,
                 )
             )
-        elif said is not None and value is not None:
-            out.stated(diamond, value, f"the diamonds of {called(unit)} have sides of {value.text()}", said.span)
+        elif stated is not None and value is not None:
+            out.stated(diamond, value, f"the diamonds of {called(unit)} have sides of {value.text()}", stated.span)
         if 8 % max(1, len(pieces(unit)) - 1):
             out.problem(
                 Problem(

@@ -8,7 +8,7 @@ from typing import ClassVar
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, where
-from patternkit.piecing.chosen import settle, stated
+from patternkit.piecing.chosen import resolve, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
@@ -71,27 +71,27 @@ class FlippedCorners(Kind):
             )
         if listed and not (listed[0].cut and over):
             same_as(unit, listed[0], out, (1, 1), f"the base of {called(unit)} is as large as the unit")
-        said = option(unit, "corner")
-        size = out.length(unit, said.clauses[0][0]) if said is not None and said.clauses and said.clauses[0] else None
+        line = option(unit, "corner")
+        size = out.length(unit, line.clauses[0][0]) if line is not None and line.clauses and line.clauses[0] else None
         for piece in listed[1:]:
             var = corner_var(unit, piece)
             out.shown(var, f"the flipped corner of {called(unit)}")
             if piece.width is not None and not (piece.cut and over):
                 value = piece.width - out.seam * 2 if piece.cut else piece.width
                 verb = "is cut" if piece.cut else "finishes"
-                text = f"in {called(unit)}, the corner {piece.name} {verb} {out.say(piece.width)}"
+                text = f"in {called(unit)}, the corner {piece.name} {verb} {out.render(piece.width)}"
                 out.stated(var, value, text, piece.span, piece.width, piece.numbers[0])
-            if size is not None and said is not None:
-                number = getattr(said.clauses[0][0], "span", None) if size.is_constant else None
+            if size is not None and line is not None:
+                number = getattr(line.clauses[0][0], "span", None) if size.is_constant else None
                 out.stated(
                     var,
                     size,
-                    f"the corners of {called(unit)} finish {out.say(size)}",
-                    said.span,
+                    f"the corners of {called(unit)} finish {out.render(size)}",
+                    line.span,
                     size,
                     number,
                 )
-        if said is None and all(p.width is None for p in listed[1:]):
+        if line is None and all(p.width is None for p in listed[1:]):
             out.problem(
                 Problem(
                     "size-unknown",
@@ -169,7 +169,7 @@ class FlippedCorners(Kind):
     ) -> Recipe:
         s, choice, listed = shop.seam, chosen(self, unit), pieces(unit)
         raw = (w + s * 2, h + s * 2)
-        (wide, high), said = settle(
+        (wide, high), place = resolve(
             unit,
             shop,
             choice,
@@ -179,12 +179,12 @@ class FlippedCorners(Kind):
             not choice.oversize,
         )
         base = wide, high
-        cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name=Name("base"), said=said)]
+        cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name=Name("base"), stated=place)]
         done: dict[str, tuple[Length, Span | None]] = {}
         for n, (name, piece) in enumerate(zip(at, which, strict=True), 1):
             exact = sizes[name] + s * 2
             if piece.slot not in done:
-                (side,), place = settle(
+                (side,), place = resolve(
                     unit,
                     shop,
                     choice,
@@ -195,7 +195,7 @@ class FlippedCorners(Kind):
                 )
                 done[piece.slot] = side, place
             side, place = done[piece.slot]
-            cuts.append(PieceCut(cloths[n].fabric, side, side, exact, exact, 1, name=Name("corner"), said=place))
+            cuts.append(PieceCut(cloths[n].fabric, side, side, exact, exact, 1, name=Name("corner"), stated=place))
         return Recipe(
             choice.method,
             merged(cuts),
@@ -211,10 +211,10 @@ def corner_var(unit: Unit, piece: Component) -> Unknown:
 
 def places(unit: Unit) -> list[tuple[str, Span]] | Problem:
     """Which corners are flipped, in the writer's order; all four from the top left clockwise when nothing is said."""
-    said = option(unit, "at")
-    if said is None:
+    line = option(unit, "at")
+    if line is None:
         return [(c, unit.kind_span) for c in CORNERS]
-    found = where({name: name for name in PLACES}, said, unit)
+    found = where({name: name for name in PLACES}, line, unit)
     if isinstance(found, Problem):
         return found
     named: dict[str, Span] = {}

@@ -8,7 +8,7 @@ from typing import ClassVar
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import Choice, chosen, pieces, problems
-from patternkit.piecing.chosen import settle, stated
+from patternkit.piecing.chosen import resolve, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut, quarter_cut
 from patternkit.piecing.leaves import Leaf, sides
@@ -115,13 +115,13 @@ class FlyingGeese(Kind):
         """A rectangle with a square sewn on its diagonal at either top corner, the corners trimmed and opened."""
         s, (goose, left, right) = shop.seam, roles(unit)
         raw = (w + s * 2, h + s * 2)
-        (wide, high), said = settle(
+        (wide, high), place = resolve(
             unit, shop, choice, raw, stated(unit, shop, goose), "rectangles", not choice.oversize
         )
         base = wide, high
-        cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name=Name("goose"), said=said)]
+        cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name=Name("goose"), stated=place)]
         for piece, cloth in ((left, cloths[1]), (right, cloths[2])):
-            (side,), said = settle(
+            (side,), place = resolve(
                 unit,
                 shop,
                 choice,
@@ -130,7 +130,7 @@ class FlyingGeese(Kind):
                 f"squares of {piece.name}",
                 not choice.oversize,
             )
-            cuts.append(PieceCut(cloth.fabric, side, side, raw[1], raw[1], 1, name=Name("sky"), said=said))
+            cuts.append(PieceCut(cloth.fabric, side, side, raw[1], raw[1], 1, name=Name("sky"), stated=place))
         return Recipe(
             choice.method,
             merged(cuts),
@@ -149,7 +149,7 @@ class FlyingGeese(Kind):
         s, (goose, left, right) = shop.seam, roles(unit)
         four = choice.method is FOUR
         exact, raw = (quarter_cut(w, s), half_cut(h, s)), (w + s * 2, h + s * 2)
-        (large,), said = settle(
+        (large,), place = resolve(
             unit, shop, Choice(choice.method), exact[:1], stated(unit, shop, goose), f"squares of {goose.name}"
         )
         least = exact[1] + (large - exact[0]) / 2 if four else exact[1]
@@ -157,9 +157,9 @@ class FlyingGeese(Kind):
         found = {slot: self._sky(unit, shop, choice, least, piece) for slot, piece in one_each.items()}
         skies = [found[left.slot], found[right.slot]]
         then: tuple[Then, Then] = ("", "") if four else ("quarter", "half")
-        cuts = [PieceCut(cloths[0].fabric, large, large, exact[0], exact[0], 1, then[0], Name("goose"), said=said)]
+        cuts = [PieceCut(cloths[0].fabric, large, large, exact[0], exact[0], 1, then[0], Name("goose"), stated=place)]
         for cloth, (side, place) in zip(cloths[1:], skies, strict=True):
-            cuts.append(PieceCut(cloth.fabric, side, side, exact[1], exact[1], 2, then[1], Name("sky"), said=place))
+            cuts.append(PieceCut(cloth.fabric, side, side, exact[1], exact[1], 2, then[1], Name("sky"), stated=place))
         handed = four and len(counted(c.fabric for c in cloths[1:])) > 1
         small = min(side for side, _ in skies)
         sewn = (large - s * SQRT2 * 2, small - s * SQRT2)
@@ -176,8 +176,8 @@ class FlyingGeese(Kind):
     def _sky(
         self, unit: Unit, shop: Shop, choice: Choice, exact: Length, piece: Component
     ) -> tuple[Length, Span | None]:
-        (side,), said = settle(unit, shop, choice, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
-        return side, said
+        (side,), place = resolve(unit, shop, choice, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
+        return side, place
 
 
 def roles(unit: Unit) -> tuple[Component, Component, Component]:

@@ -8,7 +8,7 @@ from typing import ClassVar
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, where
-from patternkit.piecing.chosen import one_for_all, settle
+from patternkit.piecing.chosen import one_for_all, resolve
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Point, Recipe
@@ -83,9 +83,9 @@ class HalfRectangle(Kind):
         """Nothing binds its width to its height."""
         for problem in problems(self, unit, sizes=("cut",), own_cut=True):
             out.problem(problem)
-        said = option(unit, "leaning")
-        if said is not None:
-            found = where(WAYS, said, unit)
+        stated = option(unit, "leaning")
+        if stated is not None:
+            found = where(WAYS, stated, unit)
             if isinstance(found, Problem):
                 out.problem(found)
 
@@ -108,7 +108,7 @@ class HalfRectangle(Kind):
 
     def _recipe(self, unit: Unit, shop: Shop, w: Length, h: Length, fabrics: list[str], way: str) -> Recipe:
         s, choice, exact = shop.seam, chosen(self, unit), raw_legs(w, h, shop.seam)
-        sides, place = settle(unit, shop, choice, exact, one_for_all(unit, shop), "rectangles")
+        sides, place = resolve(unit, shop, choice, exact, one_for_all(unit, shop), "rectangles")
         cuts = merged(
             PieceCut(
                 x,
@@ -119,7 +119,7 @@ class HalfRectangle(Kind):
                 1,
                 "half",
                 leans="left" if way == "left" else "right",
-                said=place,
+                stated=place,
             )
             for x in fabrics
         )
@@ -138,6 +138,6 @@ class HalfRectangle(Kind):
 
 def leaning(unit: Unit) -> str:
     """Which way the diagonal leans: ``right`` is from lower left to upper right, as a slash does."""
-    said = option(unit, "leaning")
-    found = where(WAYS, said, unit) if said is not None else []
+    stated = option(unit, "leaning")
+    found = where(WAYS, stated, unit) if stated is not None else []
     return found[0][0] if not isinstance(found, Problem) and found else "right"

@@ -8,7 +8,7 @@ from typing import ClassVar
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, pieces, problems
-from patternkit.piecing.chosen import one_for_all, settle
+from patternkit.piecing.chosen import one_for_all, resolve
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
@@ -84,9 +84,9 @@ class HalfSquare(Kind):
         s, choice = shop.seam, chosen(self, unit)
         method = choice.method
         exact = exact_cut(method, f, s)
-        (side,), said = settle(unit, shop, choice, (exact,), one_for_all(unit, shop), "squares")
+        (side,), stated = resolve(unit, shop, choice, (exact,), one_for_all(unit, shop), "squares")
         then: Then = "half" if method is FROM_TRIANGLES else ""
-        cuts = merged(PieceCut(fabric, side, side, exact, exact, 1, then, said=said) for fabric in fabrics)
+        cuts = merged(PieceCut(fabric, side, side, exact, exact, 1, then, stated=stated) for fabric in fabrics)
         sewn, raw = sewn_size(method, side, s), f + s * 2
         return Recipe(
             method,

@@ -49,24 +49,24 @@ class Kite(Boxed):
     def proportions(self, unit: Unit, out: Equations, angle: int) -> None:
         """A kite of 60, 90, 120 and 90 degrees is half root 3 as wide as it is high; a free one has a stated
         shoulder."""
-        said = option(unit, "shoulder")
+        stated = option(unit, "shoulder")
         if angle != FREE:
             w, h = out.outer(unit)
             out.total([(SQRT3 / 2, h)], w, f"{called(unit)} is a kite of 60, 90, 120 and 90 degrees", unit.kind_span)
-            if said is not None:
+            if stated is not None:
                 out.problem(
                     Problem(
                         "out-of-place",
                         f"In {called(unit)}, the shoulder follows from the angles; with angle free it can be stated.",
-                        said.span,
+                        stated.span,
                     )
                 )
             return
         shoulder = of_unit(unit.key, "shoulder")
         out.shown(shoulder, f"the shoulder of {called(unit)}")
-        words = [word for clause in said.clauses for word in clause] if said is not None else []
+        words = [word for clause in stated.clauses for word in clause] if stated is not None else []
         value = out.length(unit, words[0]) if len(words) == 1 else None
-        if said is None or len(words) != 1:
+        if stated is None or len(words) != 1:
             out.problem(
                 Problem(
                     "not-understood",
@@ -80,6 +80,6 @@ class Kite(Boxed):
             out.stated(
                 shoulder,
                 value,
-                f"the shoulder of {called(unit)} lies {out.say(value)} below the top",
-                said.span,
+                f"the shoulder of {called(unit)} lies {out.render(value)} below the top",
+                stated.span,
             )

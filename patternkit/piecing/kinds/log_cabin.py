@@ -207,7 +207,7 @@ def _state(unit: Unit, expression: object, cut: bool, var: Unknown, what: str, s
         out.stated(
             var,
             typed - out.seam * 2 if cut else typed,
-            f"{what} of {called(unit)} {verb} {out.say(typed)} wide",
+            f"{what} of {called(unit)} {verb} {out.render(typed)} wide",
             place,
             typed,
             place,

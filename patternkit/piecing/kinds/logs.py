@@ -113,10 +113,10 @@ def _again(unit: Unit) -> Iterator[Problem]:
         if word not in ("log", "rounds", "start", "clockwise"):
             continue
         if word in first:
-            said = "which way round the logs go" if word == "clockwise" else word
+            stated = "which way round the logs go" if word == "clockwise" else word
             yield Problem(
                 "named-twice",
-                f"{unit.role.capitalize()} {unit.key} says {said} twice.",
+                f"{unit.role.capitalize()} {unit.key} says {stated} twice.",
                 o.span,
                 labels=(Label(first[word], "it is first said here"),),
             )

@@ -54,19 +54,19 @@ class Parallelogram(Boxed):
     def proportions(self, unit: Unit, out: Equations, angle: int) -> None:
         """It is as wide as a level edge and what it leans, which is the height over the slope."""
         w, h = out.outer(unit)
-        top, said = of_unit(unit.key, "top"), option(unit, "top")
+        top, stated = of_unit(unit.key, "top"), option(unit, "top")
         out.shown(top, f"a level edge of {called(unit)}")
-        if said is not None:
-            words = [word for clause in said.clauses for word in clause]
+        if stated is not None:
+            words = [word for clause in stated.clauses for word in clause]
             value = out.length(unit, words[0]) if len(words) == 1 else None
             if value is not None:
-                out.stated(top, value, f"a level edge of {called(unit)} finishes {out.say(value)}", said.span)
+                out.stated(top, value, f"a level edge of {called(unit)} finishes {out.render(value)}", stated.span)
             else:
                 out.problem(
                     Problem(
                         "not-understood",
                         f"In {called(unit)}, top is followed by the length of a level edge.",
-                        said.span,
+                        stated.span,
                         causes=("It is written top 3.",),
                     )
                 )

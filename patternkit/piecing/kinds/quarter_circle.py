@@ -45,21 +45,21 @@ class QuarterCircle(Kind):
         for problem in problems(self, unit):
             out.problem(problem)
         square(unit, out, "is a quarter circle in a square, as wide as it is high")
-        said, radius = option(unit, "radius"), of_unit(unit.key, "radius")
+        stated, radius = option(unit, "radius"), of_unit(unit.key, "radius")
         out.shown(radius, f"the radius of {called(unit)}")
-        words = [word for clause in said.clauses for word in clause] if said is not None else []
+        words = [word for clause in stated.clauses for word in clause] if stated is not None else []
         value = out.length(unit, words[0]) if len(words) == 1 else None
-        if said is None or len(words) != 1:
+        if stated is None or len(words) != 1:
             out.problem(
                 Problem(
                     "not-understood",
                     f"{called(unit).capitalize()} needs the radius of its quarter circle.",
-                    said.span if said is not None else unit.kind_span,
+                    stated.span if stated is not None else unit.kind_span,
                     causes=("It is written radius 5: the finished radius.",),
                 )
             )
         elif value is not None:
-            out.stated(radius, value, f"the radius of {called(unit)} is {out.say(value)}", said.span)
+            out.stated(radius, value, f"the radius of {called(unit)} is {out.render(value)}", stated.span)
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The quarter disc, the background and the curved seam between them."""

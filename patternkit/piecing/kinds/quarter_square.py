@@ -9,7 +9,7 @@ from typing import ClassVar
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import Choice, chosen, pieces, problems
-from patternkit.piecing.chosen import one_for_all, settle, stated
+from patternkit.piecing.chosen import one_for_all, resolve, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Point, Recipe, Seam
@@ -94,11 +94,11 @@ class QuarterSquare(Kind):
     def _recipe(self, unit: Unit, shop: Shop, f: Length, fabrics: list[str]) -> Recipe:
         s, choice = shop.seam, chosen(self, unit)
         exact, raw = quarter_cut(f, s), f + s * 2
-        (side,), said = settle(unit, shop, choice, (exact,), one_for_all(unit, shop), "squares")
+        (side,), place = resolve(unit, shop, choice, (exact,), one_for_all(unit, shop), "squares")
         pairs = choice.method is HOURGLASS_PAIRS
         counts, makes, images = pair_counts(fabrics) if pairs else triangle_counts(fabrics)
         then: Then = "" if pairs else "quarter"
-        cuts = tuple(PieceCut(x, side, side, exact, exact, n, then, said=said) for x, n in counts.items())
+        cuts = tuple(PieceCut(x, side, side, exact, exact, n, then, stated=place) for x, n in counts.items())
         sewn = side - s * SQRT2 * 2
         return Recipe(
             choice.method,
@@ -173,16 +173,16 @@ class ThreePatch(Kind):
         s, choice = shop.seam, chosen(self, unit)
         listed = pieces(unit)
         half_exact, quarter_exact, raw = half_cut(f, s), quarter_cut(f, s), f + s * 2
-        (half,), half_said = settle(
+        (half,), half_stated = resolve(
             unit, shop, choice, (half_exact,), stated(unit, shop, listed[0]), f"squares of {listed[0].name}"
         )
         quarters = [self._quarter(unit, shop, choice, quarter_exact, p) for p in listed[1:3]]
         quarter = min(q[0] for q in quarters)
         pairs = choice.method is THREE_PAIRS
         then: tuple[Then, Then] = ("", "") if pairs else ("half", "quarter")
-        cuts = [PieceCut(fabrics[0], half, half, half_exact, half_exact, 2, then[0], Name("half"), said=half_said)]
+        cuts = [PieceCut(fabrics[0], half, half, half_exact, half_exact, 2, then[0], Name("half"), stated=half_stated)]
         cuts += [
-            PieceCut(x, q[0], q[0], quarter_exact, quarter_exact, 1, then[1], Name("quarter"), said=q[1])
+            PieceCut(x, q[0], q[0], quarter_exact, quarter_exact, 1, then[1], Name("quarter"), stated=q[1])
             for x, q in zip(fabrics[1:], quarters, strict=True)
         ]
         sewn = min(half, quarter - s * SQRT2) - s * SQRT2
@@ -199,5 +199,5 @@ class ThreePatch(Kind):
     def _quarter(
         self, unit: Unit, shop: Shop, choice: Choice, exact: Length, piece: Component
     ) -> tuple[Length, Span | None]:
-        (side,), said = settle(unit, shop, choice, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
-        return side, said
+        (side,), place = resolve(unit, shop, choice, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
+        return side, place

@@ -180,7 +180,7 @@ def _seams(parts: tuple[Cloth, ...], edges: list[tuple[Length, Side, Seam]]) -> 
     seams = []
     for n, (x, pressed, old) in enumerate(edges, 1):
         ys = [p[1] for p in parts[n].outline if p[0] == x]
-        seams.append(Seam((x, max(ys)), (x, min(ys)), tuple(range(n)), (n,), pressed, old.said, old.mark))
+        seams.append(Seam((x, max(ys)), (x, min(ys)), tuple(range(n)), (n,), pressed, old.stated, old.mark))
     return seams
 
 

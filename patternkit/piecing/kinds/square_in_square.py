@@ -9,7 +9,7 @@ from typing import ClassVar
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import Choice, chosen, pieces, problems
-from patternkit.piecing.chosen import settle, stated
+from patternkit.piecing.chosen import resolve, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut
 from patternkit.piecing.leaves import Leaf, sides
@@ -165,10 +165,10 @@ class SquareInSquare(Kind):
         s, listed = shop.seam, pieces(unit)
         raw, corner = f + s * 2, f / 2 + s * 2
         solved = not choice.oversize
-        (base,), said = settle(
+        (base,), place = resolve(
             unit, shop, choice, (raw,), stated(unit, shop, listed[0]), f"squares of {listed[0].name}", solved
         )
-        (small,), placed = settle(
+        (small,), placed = resolve(
             unit,
             shop,
             choice,
@@ -178,8 +178,8 @@ class SquareInSquare(Kind):
             solved,
         )
         cuts = (
-            PieceCut(fabrics[0], base, base, raw, raw, 1, name=Name("centre"), said=said),
-            PieceCut(fabrics[1], small, small, corner, corner, 4, name=Name("corner"), said=placed),
+            PieceCut(fabrics[0], base, base, raw, raw, 1, name=Name("centre"), stated=place),
+            PieceCut(fabrics[1], small, small, corner, corner, 4, name=Name("corner"), stated=placed),
         )
         return Recipe(
             choice.method,
@@ -194,7 +194,7 @@ class SquareInSquare(Kind):
         s, listed = shop.seam, pieces(unit)
         rounds = len(listed) - 1
         inner = f / root2_power(rounds)
-        (centre,), said = settle(
+        (centre,), place = resolve(
             unit,
             shop,
             Choice(FROM_TRIANGLES),
@@ -202,9 +202,11 @@ class SquareInSquare(Kind):
             stated(unit, shop, listed[0]),
             f"squares of {listed[0].name}",
         )
-        if said is None:
+        if place is None:
             centre = _centre_cut(inner + s * 2, rounds, shop)
-        cuts = [PieceCut(fabrics[0], centre, centre, inner + s * 2, inner + s * 2, 1, name=Name("centre"), said=said)]
+        cuts = [
+            PieceCut(fabrics[0], centre, centre, inner + s * 2, inner + s * 2, 1, name=Name("centre"), stated=place)
+        ]
         around, size = centre, inner
         rings: list[tuple[Length, Length]] = []
         for n in range(1, rounds + 1):
@@ -213,7 +215,7 @@ class SquareInSquare(Kind):
             # a corner's raw edge lies side/root 2 above its long edge, one seam of which goes into the seam
             lost = around / SQRT2 - s * SQRT2 * 2
             exact = max(half_cut(size / 2, s), trimmed - lost)
-            (side,), placed = settle(
+            (side,), placed = resolve(
                 unit,
                 shop,
                 Choice(FROM_TRIANGLES, choice.oversize, choice.value),
@@ -222,7 +224,7 @@ class SquareInSquare(Kind):
                 f"squares of {listed[n].name}",
             )
             name = Name("corner") if rounds == 1 else Name("corner", (n,))
-            cuts.append(PieceCut(fabrics[n], side, side, exact, exact, 2, "half", name, said=placed))
+            cuts.append(PieceCut(fabrics[n], side, side, exact, exact, 2, "half", name, stated=placed))
             sewn, around = lost + side, trimmed
             rings.append((sewn, around))
         raw = f + s * 2

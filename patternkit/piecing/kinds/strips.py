@@ -51,12 +51,12 @@ class Strips(Kind):
         for claim in unit.claims:
             if claim.word == "cut":
                 value = claim.width if claim.height is None else claim.height
-                text = f"the segments of {called(unit)} are cut {out.say(value)}"
+                text = f"the segments of {called(unit)} are cut {out.render(value)}"
                 number = claim.numbers[0 if claim.height is None else 1]
                 out.stated(out.outer(unit)[1], value - out.seam * 2, text, claim.span, value, number)
                 if claim.height is not None:
                     text = (
-                        f"the strip unit of {called(unit)} is said to be {out.say(claim.width)} "
+                        f"the strip unit of {called(unit)} is said to be {out.render(claim.width)} "
                         "from raw edge to raw edge"
                     )
                     out.stated(
@@ -107,7 +107,7 @@ class Strips(Kind):
                     raw,
                     1,
                     "strip",
-                    said=piece.span if piece.cut else None,
+                    stated=piece.span if piece.cut else None,
                 )
             )
             edges.append(x + w)

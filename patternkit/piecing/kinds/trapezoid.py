@@ -48,9 +48,9 @@ class Trapezoid(Boxed):
         """The long edge is the short one and twice the height over the slope; half a hexagon's is twice the short
         one."""
         w, h = out.outer(unit)
-        top, said = of_unit(unit.key, "top"), option(unit, "top")
+        top, stated = of_unit(unit.key, "top"), option(unit, "top")
         out.shown(top, f"the short edge of {called(unit)}")
-        if said is None:
+        if stated is None:
             out.total(
                 [(Length(2), top)],
                 w,
@@ -58,16 +58,16 @@ class Trapezoid(Boxed):
                 unit.kind_span,
             )
         else:
-            words = [word for clause in said.clauses for word in clause]
+            words = [word for clause in stated.clauses for word in clause]
             value = out.length(unit, words[0]) if len(words) == 1 else None
             if value is not None:
-                out.stated(top, value, f"the short edge of {called(unit)} finishes {out.say(value)}", said.span)
+                out.stated(top, value, f"the short edge of {called(unit)} finishes {out.render(value)}", stated.span)
             else:
                 out.problem(
                     Problem(
                         "not-understood",
                         f"In {called(unit)}, top is followed by the length of the short edge.",
-                        said.span,
+                        stated.span,
                         causes=("It is written top 3.",),
                     )
                 )

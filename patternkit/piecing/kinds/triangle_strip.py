@@ -111,8 +111,8 @@ class TriangleStrip(Kind):
 
 def number_of(unit: Unit) -> int:
     """How many whole triangles; as many as fabrics are listed when nothing is said."""
-    said = option(unit, "triangles")
-    words = [word for clause in said.clauses for word in clause] if said is not None else []
+    stated = option(unit, "triangles")
+    words = [word for clause in stated.clauses for word in clause] if stated is not None else []
     if (
         len(words) == 1
         and isinstance(words[0], Num)
@@ -125,23 +125,23 @@ def number_of(unit: Unit) -> int:
 
 def ends_of(unit: Unit) -> str:
     """half, fitted or slanted."""
-    said = option(unit, "ends")
-    words = words_of(said) if said is not None else []
+    stated = option(unit, "ends")
+    words = words_of(stated) if stated is not None else []
     return words[0] if words and words[0] in (HALF, FITTED, SLANTED) else HALF
 
 
 def first_of(unit: Unit) -> str:
     """Whether the first whole triangle points up or down."""
-    said = option(unit, "first")
-    return "down" if said is not None and words_of(said) == ["down"] else "up"
+    stated = option(unit, "first")
+    return "down" if stated is not None and words_of(stated) == ["down"] else "up"
 
 
 def wrongs(unit: Unit) -> list[Problem]:
     """What the options say wrongly."""
     found = []
-    said = option(unit, "triangles")
-    if said is not None:
-        words = [word for clause in said.clauses for word in clause]
+    stated = option(unit, "triangles")
+    if stated is not None:
+        words = [word for clause in stated.clauses for word in clause]
         if not (
             len(words) == 1
             and isinstance(words[0], Num)
@@ -149,16 +149,16 @@ def wrongs(unit: Unit) -> list[Problem]:
             and words[0].value.denominator == 1
             and 1 <= words[0].value <= MOST
         ):
-            found.append(_wrong(unit, f"triangles is followed by a whole number up to {MOST}", said.span))
-    said = option(unit, "first")
-    if said is not None and words_of(said) not in (["up"], ["down"]):
-        found.append(_wrong(unit, "the first triangle points up or down", said.span))
-    said = option(unit, "ends")
-    if said is not None:
-        if not said.clauses or words_of(said)[0] not in (HALF, FITTED, SLANTED) or len(said.clauses) > 2:
-            found.append(_wrong(unit, "ends are half, fitted or slanted", said.span))
-        elif len(said.clauses) == 2 and (not _end_fabric(unit) or ends_of(unit) == SLANTED):
-            found.append(_wrong(unit, "behind the comma stands the fabric of the end pieces", said.span))
+            found.append(_wrong(unit, f"triangles is followed by a whole number up to {MOST}", stated.span))
+    stated = option(unit, "first")
+    if stated is not None and words_of(stated) not in (["up"], ["down"]):
+        found.append(_wrong(unit, "the first triangle points up or down", stated.span))
+    stated = option(unit, "ends")
+    if stated is not None:
+        if not stated.clauses or words_of(stated)[0] not in (HALF, FITTED, SLANTED) or len(stated.clauses) > 2:
+            found.append(_wrong(unit, "ends are half, fitted or slanted", stated.span))
+        elif len(stated.clauses) == 2 and (not _end_fabric(unit) or ends_of(unit) == SLANTED):
+            found.append(_wrong(unit, "behind the comma stands the fabric of the end pieces", stated.span))
     return found
 
 
@@ -169,10 +169,10 @@ def _wrong(unit: Unit, text: str, span: object) -> Problem:
 
 
 def _end_fabric(unit: Unit) -> str:
-    said = option(unit, "ends")
-    if said is None or len(said.clauses) != 2 or len(said.clauses[1]) != 1:
+    stated = option(unit, "ends")
+    if stated is None or len(stated.clauses) != 2 or len(stated.clauses[1]) != 1:
         return ""
-    word = said.clauses[1][0]
+    word = stated.clauses[1][0]
     piece = unit.named.get(word.span) if isinstance(word, (Ref, PieceUse)) else None
     return piece.fabric if piece is not None else ""
 

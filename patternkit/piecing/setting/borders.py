@@ -101,7 +101,7 @@ def equations(quilt: Quilt, out: Sizing) -> None:
             out.shown(height, f"{edge.called} at the top")
         if edge.width is not None:
             finished = edge.width - out.seam * 2 if edge.cut else edge.width
-            text = f"{edge.called} is {out.say(edge.width)} {'cut' if edge.cut else 'finished'}"
+            text = f"{edge.called} is {out.render(edge.width)} {'cut' if edge.cut else 'finished'}"
             out.stated(width, finished, text, edge.span, edge.width, edge.number)
         for piece in edge.sequence:
             out.same(out.size_in_quilt(piece)[1], width, f"{edge.called}, from the quilt outward", edge.span)

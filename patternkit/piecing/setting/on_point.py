@@ -68,7 +68,7 @@ def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
             room = FLOAT
             if side == "w":
                 out.shown(room, "the float round the blocks")
-                out.stated(room, floats, f"the blocks float by {out.say(floats)}", quilt.span)
+                out.stated(room, floats, f"the blocks float by {out.render(floats)}", quilt.span)
             out.total(
                 [(SQRT2 * n, ON_POINT), (2, room)],
                 of_centre(side),

@@ -51,7 +51,7 @@ def _chosen(quilt: Quilt, phrase: str, cut: PieceCut, shop: Workshop) -> PieceCu
     setting = quilt.setting
     if setting is None or phrase not in setting.extras or not shop.pattern.as_written:
         return cut
-    said, units = setting.extras[phrase].value(shop.pattern.parameters), shop.pattern.settings.units
+    stated, units = setting.extras[phrase].value(shop.pattern.parameters), shop.pattern.settings.units
     what = english(cut.name) if cut.name is not None else "triangle"
     times = "twice" if cut.then == "quarter" else "once"
     needs = decimal((cut.exact_width / units.inches).round_to(Fraction(1, 1000)), 3)
@@ -60,26 +60,26 @@ def _chosen(quilt: Quilt, phrase: str, cut: PieceCut, shop: Workshop) -> PieceCu
         f"cut {times} "
         f"corner to corner: {show(cut.width, units)}, rounded up to the ruler.",
     )
-    if said < cut.exact_width:
+    if stated < cut.exact_width:
         shop.problem(
             Problem(
                 "cut-too-small",
-                f"Squares cut {show(said, units)} are too small for the {what}s: at least "
+                f"Squares cut {show(stated, units)} are too small for the {what}s: at least "
                 f"{show(cut.width, units)} is needed.",
                 setting.span,
                 causes=causes,
             )
         )
         return cut
-    if said - cut.exact_width > shop.seam * 4:
+    if stated - cut.exact_width > shop.seam * 4:
         shop.problem(
             Problem(
                 "cut-much-larger",
-                f"Squares cut {show(said, units)} are much larger than the "
+                f"Squares cut {show(stated, units)} are much larger than the "
                 f"{show(cut.width, units)} that the {what}s need.",
                 setting.span,
                 causes=causes,
                 advice=True,
             )
         )
-    return msgspec.structs.replace(cut, width=said, height=said, said=setting.span)
+    return msgspec.structs.replace(cut, width=stated, height=stated, stated=setting.span)

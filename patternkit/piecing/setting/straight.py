@@ -84,7 +84,7 @@ def _sash(sash: Framing, grid: BlockGrid, out: Sizing) -> None:
         out.stated(
             width,
             value,
-            f"the sashing is {out.say(sash.width)} {'cut' if sash.cut else 'finished'}",
+            f"the sashing is {out.render(sash.width)} {'cut' if sash.cut else 'finished'}",
             sash.span,
             sash.width,
             sash.number,

@@ -9,7 +9,7 @@ from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making
 from patternkit.piecing.setting import make_quilt
 from patternkit.piecing.sewn.model import SewnSizes
-from patternkit.piecing.sewn.settle import sew_sizes
+from patternkit.piecing.sewn.rounding import sew_sizes
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.workshop import Presser, Workshop
 from patternkit.sizes import Solution

@@ -33,7 +33,7 @@ class Ledger:
         left = {v: c for v, c in left.items() if c}
         if not left:
             return right
-        self._settle(left, right)
+        self._solve_for(left, right)
         return ZERO
 
     def value(self, var: Var) -> Length | None:
@@ -41,7 +41,7 @@ class Ledger:
         row = self._rows.get(var)
         return row[1] if row is not None and not row[0] else None
 
-    def _settle(self, left: dict[Var, Exact], right: Length) -> None:
+    def _solve_for(self, left: dict[Var, Exact], right: Length) -> None:
         pivot = min(left, key=lambda v: len(self._users.get(v, ())))
         c = left.pop(pivot)
         row = ({v: divided(-x, c) for v, x in left.items()}, right / Length(c))

@@ -12,7 +12,7 @@ from patternkit.lengths import ZERO, Length
 from patternkit.piecing.leaves import Leaf
 from patternkit.piecing.sewn.ground import Ground, inner_units
 from patternkit.piecing.sewn.model import Rounded
-from patternkit.piecing.sewn.settle import sew_sizes
+from patternkit.piecing.sewn.rounding import sew_sizes
 from patternkit.problems import Repair
 from patternkit.sizes import Affine, Solution, System
 from patternkit.sizes.equations import Equation
@@ -59,7 +59,7 @@ def _leaves(ground: Ground, owner: str) -> list[Leaf]:
     return [leaf for key in seen for leaf in ground.leaves(units[key])]
 
 
-def as_it_comes_out(ground: Ground, claim: Equation, finished: Length) -> tuple[Repair, ...]:
+def as_resulting(ground: Ground, claim: Equation, finished: Length) -> tuple[Repair, ...]:
     """The size that comes out, in place of one that was said of the quilt; none where that does not settle it all."""
     cause = claim.cause
     if cause.number is None or cause.typed is None or not cause.typed.is_constant or not claim.right.is_constant:

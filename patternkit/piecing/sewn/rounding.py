@@ -64,7 +64,7 @@ def _sewn(ground: Ground, spread: frozenset[str], up: bool = False) -> SewnSizes
         rounded |= {(r.owner, r.var): r for r in attempt.rounded}
         off = not attempt.tied and bool(attempt.troubles) and attempt.troubles[0].reason == "off"
         if not attempt.tied and not (off and not shaped and (shaped := _shaped(ground))):
-            return _told(attempt, solution, tuple(rounded.values()))
+            return _result(attempt, solution, tuple(rounded.values()))
         pins = {**_pins(attempt), **shaped}
         if pins == pinned:
             break
@@ -78,7 +78,7 @@ def _sewn(ground: Ground, spread: frozenset[str], up: bool = False) -> SewnSizes
     return SewnSizes(solution, rounded=tuple(rounded.values()), trouble=RoundingTrouble(owner, "tied", gap))
 
 
-def _told(attempt: Attempt, solution: Solution, rounded: tuple[Rounded, ...]) -> SewnSizes:
+def _result(attempt: Attempt, solution: Solution, rounded: tuple[Rounded, ...]) -> SewnSizes:
     """What an attempt in which all fits comes to, unless a size that was said of the quilt does not come out."""
     trouble = attempt.troubles[0] if attempt.troubles else _claim_missed(attempt)
     if trouble is not None:
@@ -114,8 +114,8 @@ def _claim_missed(attempt: Attempt) -> RoundingTrouble | None:
     for _, equation in g.of_quilt():
         if equation.cause.claim and len(equation.terms) == 1:
             var = next(iter(equation.terms))
-            now, then, said = attempt.size(var), g.design(var), equation.right.value(g.pattern.parameters)
-            if now is not None and now != then and abs(now - said) > g.hair:
+            now, then, stated = attempt.size(var), g.design(var), equation.right.value(g.pattern.parameters)
+            if now is not None and now != then and abs(now - stated) > g.hair:
                 return RoundingTrouble(QUILT, "stated", now, equation)
     return None
 
