@@ -149,6 +149,15 @@ class Numbers(msgspec.Struct, frozen=True):
     Those of a kind stand beside it, and the words of its methods may ask for them by name.
     """
 
+    @property
+    def cut_outline(self) -> Outline:
+        """The raw outline of a unit that is cut by a template, in the unit's coordinates; nothing for others."""
+        return ()
+
+    def mirrored(self, width: Length) -> Numbers:
+        """The same of the mirror image of a unit so wide."""
+        return self
+
 
 class Recipe(msgspec.Struct, frozen=True):
     """How a making is cut and sewn by its method: one batch of cuts gives `yields` units.

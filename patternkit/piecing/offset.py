@@ -223,23 +223,41 @@ def sharp_corners(outline: Outline) -> tuple[int, ...]:
     return tuple(i for i in range(len(sides)) if cross(sides[i - 1], sides[i]) > 0 and dot(sides[i - 1], sides[i]) < 0)
 
 
-def trimmed_outline(outline: Outline, seam: Length, trims: Mapping[int, HalfPlane] | None = None) -> Outline:
+def trimmed_outline(outline: Outline, seam: Length, trims: Mapping[int, Sequence[HalfPlane]] | None = None) -> Outline:
     """The raw outline with its dog-ears trimmed off.
 
-    `trims` gives the line of each cut by corner; a corner without one, or whose tip does not reach it, keeps its point.
-    Where nothing is known of the neighbours (None) every corner sharper than a right angle is cut square to the edge
-    that follows it, one seam past the finished corner, where a square-cornered neighbour ends.
+    `trims` gives the cuts of each corner; one whose tip does not reach a cut, or that would lose a neighbouring corner
+    by it, keeps its point. Where nothing is known of the neighbours (None) every corner sharper than a right angle is
+    cut square to the edge that follows it, one seam past the finished corner, where a square-cornered neighbour ends.
     """
     raw, sides = raw_outline(outline, seam), edges(outline)
     if trims is None:
-        trims = {i: _square_end(outline[i], times(sides[i], -1), seam) for i in sharp_corners(outline)}
+        trims = {i: (_square_end(outline[i], times(sides[i], -1), seam),) for i in sharp_corners(outline)}
     points: list[Point] = []
     for i, tip in enumerate(raw):
-        if i in trims and dot(trims[i].normal, tip) > trims[i].reach:
-            points += [_meet(tip, sides[i - 1], trims[i]), _meet(tip, sides[i], trims[i])]
-        else:
-            points.append(tip)
-    return tuple(points)
+        chain = [raw[i - 1], tip, raw[(i + 1) % len(raw)]]
+        for cut in trims.get(i, ()):
+            chain = _clipped(chain, cut)
+        points += chain[1:-1]
+    return clean(points) if len(points) != len(raw) else tuple(points)
+
+
+def _clipped(chain: list[Point], cut: HalfPlane) -> list[Point]:
+    """The part of a chain of points that a cut keeps; the whole chain where the cut would reach one of its ends."""
+
+    def out(p: Point) -> int:
+        return (dot(cut.normal, p) - cut.reach).sign()
+
+    sides = [out(p) for p in chain]
+    if sides[0] > 0 or sides[-1] > 0:
+        return chain
+    kept = [chain[0]]
+    for n in range(1, len(chain)):
+        if sides[n - 1] * sides[n] < 0:
+            kept.append(_meet(chain[n - 1], minus(chain[n], chain[n - 1]), cut))
+        if sides[n] <= 0:
+            kept.append(chain[n])
+    return kept
 
 
 class HalfPlane(NamedTuple):
@@ -251,27 +269,6 @@ class HalfPlane(NamedTuple):
 
 def _square_end(corner: Point, along: Point, seam: Length) -> HalfPlane:
     return HalfPlane(along, length_of(along) * seam + dot(along, corner))
-
-
-def trim_at(corner: Point, sewn: Point, other: Point, beyond: Point, seam: Length) -> HalfPlane:
-    """How a piece's corner is trimmed so that raw edges meet, given the seam that is sewn first there.
-
-    All vectors point away from the corner: `sewn` along that seam, `other` along the piece's other edge, `beyond` along
-    the far edge of what is sewn to it. The two together make a new corner, whose raw outline is known: the piece is cut
-    along the raw edge beyond the seam, which is square to its own edge when the new corner is. Where the two make a
-    straight edge, the allowance is cut so that it lies on the piece's own raw edge when it is folded back: cut so, the
-    allowances of both pieces are congruent. Nothing is lost that shows, is sewn, or is the allowance of the new corner.
-    """
-    turn = cross(sewn, other).sign()
-    if cross(other, beyond):
-        normal = times((beyond[1], -beyond[0]), turn)
-        return HalfPlane(normal, length_of(normal) * seam + dot(normal, corner))
-    # the raw edge of `other`, mirrored about the seam: its outward normal mirrored, at the same distance from
-    # the corner
-    out = times((-other[1], other[0]), turn)
-    whole = dot(sewn, sewn)
-    normal = minus(times(sewn, dot(out, sewn) * 2 / whole), out)
-    return HalfPlane(normal, length_of(out) * seam + dot(normal, corner))
 
 
 def _meet(start: Point, way: Point, trim: HalfPlane) -> Point:

@@ -110,7 +110,7 @@ def _reflected(making: Making, known: Known) -> Making:
         outline=_outline(making.outline, width),
         parts=tuple(_part(p, width, known) for p in making.parts),
         seams=tuple(_seam(s, width) for s in making.seams),
-        recipe=_recipe(making.recipe),
+        recipe=_recipe(making.recipe, width),
     )
 
 
@@ -168,6 +168,7 @@ def _cut(c: PieceCut) -> PieceCut:
     return msgspec.structs.replace(c, name=name, shape=_outline(c.shape, wide), sewn=_outline(c.sewn, wide))
 
 
-def _recipe(recipe: Recipe) -> Recipe:
+def _recipe(recipe: Recipe, width: Length) -> Recipe:
     """The same recipe with its cuts mirrored."""
-    return msgspec.structs.replace(recipe, cuts=tuple(_cut(c) for c in recipe.cuts))
+    cuts = tuple(_cut(c) for c in recipe.cuts)
+    return msgspec.structs.replace(recipe, cuts=cuts, numbers=recipe.numbers.mirrored(width))

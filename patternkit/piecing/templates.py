@@ -3,36 +3,29 @@ together."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable
 from fractions import Fraction
-from itertools import pairwise
 from typing import Literal
 
 import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Unit
-from patternkit.piecing.division import on_segment
 from patternkit.piecing.keys import Key
 from patternkit.piecing.kinds.base import Shop
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Placed, Point, Recipe, Seam
 from patternkit.piecing.names import Name
 from patternkit.piecing.offset import (
-    HalfPlane,
     bounding_box,
     box_size,
-    cross,
-    dot,
-    edges,
     minus,
     moved,
     raw_outline,
-    sharp_corners,
     times,
-    trim_at,
     trimmed_outline,
     unit_vector,
 )
+from patternkit.piecing.tips import Trims
 
 Lean = Literal["", "left", "right"]
 EXTRA = Length(Fraction(1, 4))
@@ -53,12 +46,12 @@ def laid(outline: Outline, grain: Point) -> Outline:
 
 def laid_with(outline: Outline, other: Outline, grain: Point) -> tuple[Outline, Outline]:
     """An outline as it lies on the cloth (see `laid`), and another one moved along with it."""
-    turned, along = _turned(outline, grain), _turned(other, grain)
-    home = times(bounding_box(turned)[0], -1)
-    return _from_top(moved(turned, home)), _from_top(moved(along, home))
+    own, along = turned(outline, grain), turned(other, grain)
+    home = times(bounding_box(own)[0], -1)
+    return _from_top(moved(own, home)), _from_top(moved(along, home))
 
 
-def _turned(outline: Outline, grain: Point) -> Outline:
+def turned(outline: Outline, grain: Point) -> Outline:
     """The outline turned so that a direction in it runs to the right."""
     if grain[0] and grain[1]:
         c, s = unit_vector(grain)
@@ -78,68 +71,13 @@ def up(value: Length, grid: Fraction) -> Length:
     return Length(value.ceil_to(grid))
 
 
-def template_cut(cloth: Cloth, shop: Shop, trims: Mapping[int, HalfPlane] | None = None, count: int = 1) -> PieceCut:
+def template_cut(cloth: Cloth, shop: Shop, trims: Trims | None = None, count: int = 1) -> PieceCut:
     """The template of a piece: its raw outline, laid on the cloth by its grain, with its dog-ears trimmed where `trims`
-    (see `dog_ears`) says how.
+    (see `piecing.tips`) says how.
 
     Raises CannotOffset when the piece has no raw outline.
     """
     return shape_cut(cloth, trimmed_outline(cloth.outline, shop.seam, trims or {}), shop, count)
-
-
-def dog_ears(outlines: Sequence[Outline], seams: Sequence[Seam], allowance: Length) -> list[dict[int, HalfPlane]]:
-    """For each part, how its sharp corners are trimmed so that raw edges meet, given the seams in sewing order.
-
-    A corner that no seam of these reaches keeps its point.
-    """
-    found: list[dict[int, HalfPlane]] = []
-    for part, outline in enumerate(outlines):
-        sides, own = edges(outline), {}
-        for i in sharp_corners(outline):
-            before, after = times(sides[i - 1], -1), sides[i]
-            when = [
-                sewn_at(outline[i - 1], outline[i], seams),
-                sewn_at(outline[i], outline[(i + 1) % len(outline)], seams),
-            ]
-            first, second = (before, after) if when[0] < when[1] else (after, before)
-            if min(when) == len(seams):
-                continue
-            joint = seams[min(when)]
-            others = joint.right if part in joint.left else joint.left
-            beyond = _far_edge(outline[i], first, second, [outlines[o] for o in others])
-            if beyond is not None:
-                own[i] = trim_at(outline[i], first, second, beyond, allowance)
-        found.append(own)
-    return found
-
-
-def _far_edge(corner: Point, sewn: Point, other: Point, beyond: Sequence[Outline]) -> Point | None:
-    """The edge, away from a corner, that bounds what is sewn to a piece there; None when the two make no corner that
-    points outward."""
-    turn, best = cross(sewn, other).sign(), None
-    for outline in beyond:
-        for i, p in enumerate(outline):
-            q = outline[(i + 1) % len(outline)]
-            if not on_segment(corner, p, q):
-                continue
-            for way in (minus(p, corner), minus(q, corner)):
-                side = cross(sewn, way).sign() * turn
-                across = side < 0 or (side == 0 and dot(sewn, way) < 0)
-                if across and (best is None or cross(best, way).sign() * turn < 0):
-                    best = way
-    if best is None or cross(best, other).sign() * turn < 0:
-        return None
-    return best
-
-
-def sewn_at(a: Point, b: Point, seams: Sequence[Seam]) -> int:
-    """The number of the first seam along the edge from `a` to `b`; how many seams there are when there is none."""
-    for number, s in enumerate(seams):
-        path = s.path or (s.start, s.end)
-        for p, q in pairwise(path):
-            if (on_segment(a, p, q) and on_segment(b, p, q)) or (on_segment(p, a, b) and on_segment(q, a, b)):
-                return number
-    return len(seams)
 
 
 def shape_cut(cloth: Cloth, raw: Outline, shop: Shop, count: int = 1, pitch: Length | None = None) -> PieceCut:

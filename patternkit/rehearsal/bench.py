@@ -16,8 +16,8 @@ from patternkit.piecing.batch import (
 )
 from patternkit.piecing.making import reversed_ring
 from patternkit.rehearsal.gaps import Gap, slip
-from patternkit.rehearsal.plane import XY, Ring, turning
-from patternkit.rehearsal.table import Facet, OnTable, Shape, Sheet, carry, edge_lines
+from patternkit.rehearsal.plane import XY, Ring, shifted, turning
+from patternkit.rehearsal.table import Facet, OnTable, Shape, Sheet, carry, edge_lines, tips_of
 from patternkit.work.model import Paper, Template
 
 
@@ -59,8 +59,11 @@ def shape_of(item: Item, room: Workroom) -> Shape:
     template = room.templates.get(item.template)
     if template is None:
         raise slip("undrawn", item=item)
-    ring = ring_of(template.outline)
-    return Shape(reversed_ring(ring) if item.reversed else ring)
+    rings = ring_of(template.outline), ring_of(template.sewn)
+    ring, sewn = (reversed_ring(r) for r in rings) if item.reversed else rings
+    if not sewn or len(sewn) == len(ring):
+        return Shape(ring)
+    return Shape(ring, tips=tips_of(ring, shifted(sewn, [-room.seam] * len(sewn))))
 
 
 class Bench:

@@ -24,6 +24,7 @@ from patternkit.rehearsal.plane import (
     dot,
     face_up,
     holds,
+    hull,
     middle,
     minus,
     moved,
@@ -36,7 +37,7 @@ from patternkit.rehearsal.plane import (
     turning,
     unit,
 )
-from patternkit.rehearsal.table import Facet, OnTable, Sewn, Shape, Sheet, carry_seam, raw_edges, under
+from patternkit.rehearsal.table import Facet, OnTable, Sewn, Shape, Sheet, carry_seam, raw_edges, tips_of, under
 
 OFF = 1 / 32 + 1e-6
 SEAMS = 1 / 16
@@ -80,8 +81,11 @@ class _Side(msgspec.Struct, frozen=True):
     at: XY
 
 
-def match(hand: OnTable, thing: Thing, items: Sequence[Item], designs: Designs, *, rough: bool = False) -> Match:
-    """How what came out compares with a thing as it is drawn; a `rough` one may be larger."""
+def match(
+    hand: OnTable, thing: Thing, items: Sequence[Item], designs: Designs, *, rough: bool = False, cut: bool = False
+) -> Match:
+    """How what came out compares with a thing as it is drawn; a `rough` one may be larger. One that is `cut` out by a
+    template has its tips trimmed."""
     drawn = designs.drawn(thing)
     if drawn is None or len(hand.sheets) > 1:
         return Match(Level.PATCH)
@@ -89,6 +93,8 @@ def match(hand: OnTable, thing: Thing, items: Sequence[Item], designs: Designs, 
     best: Match | None = None
     for move, devs in _layings(sides, hand, drawn, rough):
         found = _laid(hand, drawn, move, devs, items, designs, designs.own(thing), rough)
+        if cut and found.shape is not None:
+            found = msgspec.structs.replace(found, shape=_cut_out(hand, found.shape, move))
         if best is None or found.level < best.level:
             best = found
         if best.level == Level.EXACT:
@@ -375,6 +381,20 @@ def _shape(hand: OnTable, drawn: Drawn, move: Move, devs: list[float]) -> Shape:
         if any(_at_edge(raw, p) for p in (at.start, at.end)):
             seams.append(msgspec.structs.replace(at, inner=True))
     return Shape(raw, tuple(seams))
+
+
+def _cut_out(hand: OnTable, shape: Shape, move: Move) -> Shape:
+    """The shape with its tips trimmed as they are, numbered from the raw edge of the first edge that is drawn."""
+    home = back(move)
+    ring = hull(moved(home, p) for f in hand.facets for p in f.ring)
+    a, b = shape.outline[:2]
+    way = unit(minus(b, a))
+    first = min(
+        range(len(ring)),
+        key=lambda i: max(abs(cross(way, minus(p, a))) for p in (ring[i], ring[(i + 1) % len(ring)])),
+    )
+    ring = (*ring[first:], *ring[:first])
+    return msgspec.structs.replace(shape, outline=ring, tips=tips_of(ring, shape.outline))
 
 
 def _at_edge(ring: Ring, p: XY) -> bool:

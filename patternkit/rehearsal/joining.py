@@ -98,13 +98,15 @@ def _inner_end(bench: Bench, hand: OnTable, line: tuple[XY, XY, Edge], at_start:
     """Where the seam line of an edge begins (or ends), and the angle of the cloth there in degrees."""
     a, b, edge = line
     way, s = unit(minus(b, a)), bench.seam
-    base = along(a, right_of(way), s)
+    base, tips = along(a, right_of(way), s), bench.shapes[edge.part].tips
     for f in hand.facets:
         n = len(f.ring)
         for i in range(n):
             if f.part != edge.part or f.labels[i] != edge.n or apart(f.ring[i], a) > 1e-6:
                 continue
             j = (i - 1) % n if at_start else (i + 1) % n
+            while f.labels[j] in tips and j != i:  # the point of the seam line is that of the whole shape
+                j = (j - 1) % n if at_start else (j + 1) % n
             p, q = f.ring[j], f.ring[(j + 1) % n]
             beside = unit(minus(q, p))
             into = 0.0 if f.labels[j] == SEWN else s

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
-from patternkit.piecing.batch import Batch, Item, Piece, Thing
+from patternkit.piecing.batch import Batch, CutOut, Item, Piece, Thing
 from patternkit.rehearsal.bench import Workroom, shape_of
 from patternkit.rehearsal.compare import KINDS, Level, Match, match, match_piece
 from patternkit.rehearsal.drawn import Designs
@@ -74,7 +74,8 @@ def _match(hand: OnTable, item: Item, batch: Batch, room: Workroom, designs: Des
     items = [use.item for use in batch.uses]
     if isinstance(item, Piece):
         return match_piece(hand, item, shape_of(item, room), items)
-    return match(hand, item, items, designs, rough=batch.rough)
+    cut = any(isinstance(a, CutOut) for passage in batch.passages for a in passage.actions)
+    return match(hand, item, items, designs, rough=batch.rough, cut=cut)
 
 
 def _count(

@@ -151,6 +151,25 @@ def stretching(p: XY, way: XY, factor: float) -> Move:
 
 
 # -- rings ------------------------------------------------------------------------------------------------
+def hull(points: Iterable[XY]) -> Ring:
+    """The convex hull of some points, clockwise as seen, without points on its edges."""
+    ordered = sorted({(round(x, 7), round(y, 7)) for x, y in points})
+    found: list[XY] = []
+    for walk in (ordered, ordered[::-1]):
+        chain: list[XY] = []
+        for p in walk:
+            while len(chain) > 1 and cross(unit(minus(chain[-1], chain[-2])), minus(p, chain[-1])) < 1e-6:
+                chain.pop()
+            chain.append(p)
+        found += chain[:-1]
+
+    def off(i: int) -> float:
+        before, behind = found[i - 1], found[(i + 1) % len(found)]
+        return abs(cross(unit(minus(behind, before)), minus(found[i], before)))
+
+    return tuple(p for i, p in enumerate(found) if off(i) > 1e-5)
+
+
 def area(ring: Sequence[XY]) -> float:
     """The area inside a clockwise ring."""
     total = 0.0

@@ -19,6 +19,7 @@ from patternkit.rehearsal.plane import (
     carried,
     clipped,
     common,
+    cross,
     dot,
     face_up,
     holds,
@@ -28,6 +29,7 @@ from patternkit.rehearsal.plane import (
     right_of,
     spans,
     then,
+    unit,
 )
 
 NEAR = 1e-4
@@ -105,10 +107,22 @@ class State(msgspec.Struct, frozen=True):
 
 class Shape(msgspec.Struct, frozen=True):
     """A part before it is sewn: its raw outline, clockwise from the upper left, and the seams that run into its edges
-    where it is a sewn thing."""
+    where it is a sewn thing. The `tips` are those edges at which the points of a template are trimmed."""
 
     outline: Ring
     seams: tuple[Sewn, ...] = ()
+    tips: frozenset[int] = frozenset()
+
+
+def tips_of(ring: Ring, full: Ring) -> frozenset[int]:
+    """The edges of a raw outline that lie on no edge of the one with all its points."""
+    lines = [(p, unit(minus(full[(i + 1) % len(full)], p))) for i, p in enumerate(full)]
+    found = []
+    for i, p in enumerate(ring):
+        ends = p, ring[(i + 1) % len(ring)]
+        if not any(all(abs(cross(way, minus(e, at))) < 1e-5 for e in ends) for at, way in lines):
+            found.append(i)
+    return frozenset(found)
 
 
 def carry_seam(m: Move, s: Sewn) -> Sewn:

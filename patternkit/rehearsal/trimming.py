@@ -418,8 +418,7 @@ def _points_of(bench: Bench, hand: OnTable, part: int) -> list[XY]:
 def _level(hand: OnTable, part: int | None, points: list[XY]) -> XY:
     """The direction of the longest raw edge of a part, where it has one: the ruler is laid along it. Else that along
     which raw edges run, or square to which they do, those a little aslant evened out: triangles that were cut by the
-    ruler lie so around a kite. Two points of the part that lie in that direction are what the ruler is squared to.
-    """
+    ruler lie so around a kite. Two points of the part that lie in that direction are what the ruler is squared to."""
     own = [
         (apart(f.ring[i], f.ring[(i + 1) % len(f.ring)]), minus(f.ring[(i + 1) % len(f.ring)], f.ring[i]))
         for f in hand.facets

@@ -9,20 +9,25 @@ from shapely import Polygon
 
 from patternkit.booklet.content.context import context
 from patternkit.booklet.content.taking import template_name
-from patternkit.booklet.content.templates import seam_line, templates
+from patternkit.booklet.content.template_parts import seam_line
+from patternkit.booklet.content.templates import templates
 from patternkit.piecing.offset import raw_outline
 
 from .conftest import EXAMPLES, MARSH, made, text_project, told
 
 
 def test_each_piece_cut_by_template_has_one_with_its_count() -> None:
-    found = {t.title: t.lines[0] for t in made(MARSH).templates}
-    assert found == {
-        "dune a": "Cut 12 of Quay stone (C), right side up.",
-        "dune b": "Cut 12 of Midnight blue (A), right side up.",
-        "cabin": "Print 12 copies. It is a mirror image: fabrics lie on the blank side and are "
-        "sewn on the printed lines.",
-    }
+    found = {t.title: t.lines for t in made(MARSH).templates}
+    assert set(found) == {"dune", "cabin"}
+    # the two pieces of a dune are one shape, the one turned by half a turn
+    assert found["dune"][:2] == (
+        "Cut 12 of Quay stone (C), right side up.",
+        "Cut 12 of Midnight blue (A), right side up.",
+    )
+    assert found["dune"][2].endswith("Corners are trimmed so that raw edges meet.")
+    assert found["cabin"] == (
+        "Print 12 copies. It is a mirror image: fabrics lie on the blank side and are sewn on the printed lines.",
+    )
     assert all(t.drawing.true_size for t in made(MARSH).templates)
 
 
@@ -45,7 +50,7 @@ def test_the_seam_line_lies_one_seam_inside_the_cut_edge() -> None:
 
 
 def test_templates_are_drawn_at_true_size() -> None:
-    template = next(t for t in templates(told(MARSH)) if t.title == "dune a")
+    template = next(t for t in templates(told(MARSH)) if t.title == "dune")
     numbers = [float(n) for n in re.findall(r'd="M([\d.]+)', template.drawing.svg)]
     assert numbers and template.drawing.width >= 3.5 * 72 and template.drawing.height >= 6.5 * 72 * 0.9
 
@@ -116,3 +121,64 @@ def test_units_of_one_title_share_no_name_but_for_one_shape() -> None:
         "fan f",
         "fan g",
     ]
+
+
+HEAD = 'pattern "Shapes"\nfabric night "Midnight" dark\nfabric sky "Sky" light\n\n'
+
+
+def lines_of(unit: str) -> dict[str, tuple[str, ...]]:
+    """The templates of one block, laid in a quilt by itself, by name."""
+    quilt = "\nquilt\n    across 2, down 2\n    tile\n        piece\n"
+    found = templates(context(text_project(HEAD + unit + quilt), solver=False))
+    return {t.title: t.lines for t in found}
+
+
+def test_shapes_that_are_turned_or_turned_over_are_one_template() -> None:
+    """A wedge between two sides that are mirror images; a diamond with four corners, two of each hand."""
+    wedge = lines_of(
+        "block piece\n    slices night\n    slice from middle of top to bottom left, sky\n"
+        "    slice from middle of top to bottom right, sky\n    finished 6\n"
+    )
+    gem = lines_of("block piece\n    diamond night, sky\n    finished 3 wide\n    method from templates\n")
+    for found in (wedge, gem):
+        shapes = [line for lines in found.values() for line in lines if line.startswith("Cut")]
+        assert sum("reversed, the template face down" in line for line in shapes) >= 1
+        assert len(found) < len(shapes)
+
+
+def test_reversed_pieces_are_taken_so() -> None:
+    from patternkit import api
+
+    unit = "block piece\n    diamond night, sky\n    finished 3 wide\n    method from templates\n"
+    quilt = "\nquilt\n    across 2, down 2\n    tile\n        piece\n"
+    text = api.files(text_project(HEAD + unit + quilt), formats=("md",))
+    (page,) = (page.decode() for name, page in text.items() if name.endswith(".md"))
+    assert re.search(r"- \d of Sky \(B\) by template piece [a-z], reversed\n", page)
+
+
+def test_only_templates_whose_raw_edges_meet_are_said_to() -> None:
+    meets = "Corners are trimmed so that raw edges meet."
+    sliced = (
+        "    slices {}\n    slice from top left to middle of bottom, sky\n    slice from middle of top to right, sky\n"
+    )
+    sliced = sliced.replace("to right", "to bottom right")
+    rain = "unit rain\n    strips night 1 | sky 1 | night 1 | sky 1 | night 1 | sky 1\n    finished 6 x 6\n\n"
+    units = {
+        "block piece\n" + sliced.format("night") + "    finished 6\n": True,
+        rain + "block piece\n" + sliced.format("rain turned 90") + "    finished 6\n": True,
+        "block piece\n" + sliced.format("night") + "    finished 6\n    dog-ears kept\n": False,
+        "block piece\n    triangle-in-a-square night, sky\n    finished 6\n": False,
+        "block piece\n    diamond night, sky\n    finished 3 wide\n": False,
+        "block piece\n    diamond night, sky\n    finished 3 wide\n    method from templates\n": True,
+    }
+    for unit, level in units.items():
+        found = lines_of(unit)
+        assert found and {any(meets in line for line in lines) for lines in found.values()} == {level}, unit
+
+
+def test_a_print_with_a_direction_keeps_its_templates_apart() -> None:
+    unit = "block piece\n    slices night\n    slice from top left to bottom right, night left\n    finished 6 x 4\n"
+    assert len(lines_of(unit)) == 1
+    quilt = "\nquilt\n    across 2, down 2\n    tile\n        piece\n"
+    directed = HEAD.replace("dark", "dark directional")
+    assert len(templates(context(text_project(directed + unit + quilt), solver=False))) == 2

@@ -8,7 +8,6 @@ from math import atan2, cos, hypot, pi, sin, tan
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely.affinity import affine_transform
 from shapely.geometry import Polygon
 
 from patternkit.lengths import ONE, SQRT2, SQRT3, ZERO, Length
@@ -17,7 +16,6 @@ from patternkit.piecing.offset import (
     CannotOffset,
     area,
     bias_edges,
-    bounding_box,
     box_size,
     clean,
     cross,
@@ -27,7 +25,6 @@ from patternkit.piecing.offset import (
     length_of,
     raw_outline,
     sharp_corners,
-    trim_at,
     trimmed_outline,
 )
 from tests.kinds_more.piecing_by_shape import apart
@@ -174,52 +171,6 @@ def test_trimmed_corners_lie_between_finished_and_raw(shape: Outline, seam: Leng
     # every trimmed edge keeps a full seam: nothing that is sewn is lost
     assert Polygon(floats(shape)).exterior.distance(cut.exterior) == pytest.approx(float(seam), abs=1e-9)
     assert len(cut.exterior.coords) - 1 == len(shape) + len(sharp_corners(shape))
-
-
-def test_a_trimmed_half_square_meets_its_square() -> None:
-    """Two half-squares make a square: each is cut along the raw edge of the other, square to its own leg."""
-    seam, shape = Length(Fraction(1, 4)), outline((0, 0), (3, 0), (0, 3))
-    right, left = (Length(3), ZERO), (ZERO, Length(3))
-    down, across = (ZERO, ONE), (ONE, ZERO)
-    trims = {
-        1: trim_at(right, (-ONE, ONE), (-ONE, ZERO), down, seam),
-        2: trim_at(left, (ONE, -ONE), (ZERO, -ONE), across, seam),
-    }
-    cut = trimmed_outline(shape, seam, trims)
-    assert bounding_box(cut) == ((-seam, -seam), (Length(3) + seam, Length(3) + seam))
-    tip = raw_outline(shape, seam)[1][0] - (Length(3) + seam)
-    assert f"{float(tip):.4f}" == "0.3536"  # s (cot 22.5 - 1)
-
-
-@pytest.mark.parametrize("up", [SQRT3, SQRT3 / 3, ONE / 2])
-def test_on_a_straight_edge_both_allowances_are_congruent(up: Length) -> None:
-    """A sharp corner beside a blunt one: mirrored about the seam, the trimmed allowance is that of the
-    neighbour."""
-    seam = Length(Fraction(1, 4))
-    sharp = (
-        (ZERO, ZERO),
-        (Length(-4), up * 4),
-        (Length(-8), ZERO),
-    )  # its top edge runs on as the neighbour's
-    trim = trim_at(sharp[0], (-ONE, up), (-ONE, ZERO), (ONE, ZERO), seam)
-    cut = Polygon(floats(trimmed_outline(sharp, seam, {0: trim})))
-    blunt = ((ZERO, ZERO), (Length(6), ZERO), (Length(6), up * 4), (Length(-4), up * 4))
-    raw = Polygon(floats(raw_outline(blunt, seam)))
-    far, n = 50.0, hypot(1, float(up))
-    way = (-1 / n, float(up) / n)
-    beyond = Polygon(
-        [
-            (-far * way[0], -far * way[1]),
-            (far * way[0], far * way[1]),
-            (far * way[0] + far * way[1], far * way[1] - far * way[0]),
-            (-far * way[0] + far * way[1], -far * way[1] - far * way[0]),
-        ]
-    )
-    c, s = way[0] ** 2 - way[1] ** 2, 2 * way[0] * way[1]
-    flap = cut.intersection(beyond)
-    other = affine_transform(raw.difference(beyond), [c, s, s, -c, 0, 0])
-    near = Polygon([(-1, -1), (1, -1), (1, 1), (-1, 1)])  # the far ends of the two seams differ
-    assert apart(flap.intersection(near), other.intersection(near)) < 1e-9
 
 
 def test_bias_edges_and_cleaning() -> None:

@@ -1,5 +1,4 @@
-"""What every part of the booklet reads: the project, its plan, fabrics with their letters, phrases,
-drawings' look."""
+"""What every part of the booklet reads: the project, its plan, fabrics with their letters, phrases, drawings' look."""
 
 from __future__ import annotations
 
@@ -18,9 +17,10 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Thing
 from patternkit.piecing.keys import AnyKey, OwnKey
-from patternkit.piecing.making import Making, Outline, rectangle
+from patternkit.piecing.making import Making, Outline, PieceCut, rectangle
 from patternkit.piecing.names import SASHING_ROW
 from patternkit.piecing.reflect import OTHER_SEAMS
+from patternkit.piecing.sewing.templates import Found
 from patternkit.plan.counts import Count, sewing_order
 from patternkit.plan.model import Plan
 from patternkit.plan.rows import row_count
@@ -69,8 +69,8 @@ def is_box(making: Making) -> bool:
 
 
 class Context:
-    """One pattern in one size and colourway, planned and ready to be told. `sizes` are its sister
-    contexts, one for each row of the sizes table, when the booklet covers them all."""
+    """One pattern in one size and colourway, planned and ready to be told. `sizes` are its sister contexts, one for
+    each row of the sizes table, when the booklet covers them all."""
 
     def __init__(
         self,
@@ -208,7 +208,17 @@ class Context:
     def template_names(self) -> Mapping[tuple[Thing, Outline], str]:
         """What each template is called, by the thing and the raw outline."""
         makings = (c.making for c in self.plan.counts)
-        return template_names(makings, self.title, lambda t, letter: self.say("template.name", title=t, letter=letter))
+        return template_names(
+            makings,
+            self.title,
+            lambda t, letter: self.say("template.name", title=t, letter=letter),
+            lambda cut: self.form(cut).shape.name,
+        )
+
+    def form(self, cut: PieceCut) -> Found:
+        """The template of a cut, and how that lies for it."""
+        desk = self.worked.desk
+        return desk.templates.find(cut, cut.fabric in desk.directional or cut.fixed_grain)
 
     @cached_property
     def marks(self) -> Mapping[int, tuple[Mark, ...]]:
@@ -269,8 +279,7 @@ def _versions(project: Project) -> dict[AnyKey, tuple[str, ...]]:
 
 
 def units_for(pattern: Pattern, wanted: str, catalogue: Mapping[str, str]) -> Units:
-    """The units to print in: those asked for; the language's own where the file is in inches; or the
-    file's."""
+    """The units to print in: those asked for; the language's own where the file is in inches; or the file's."""
     own = pattern.settings.units
     return SYSTEMS.get(wanted or ("" if own.decimals else catalogue.get("units", "")), own)
 
@@ -284,8 +293,7 @@ def context(
     solver: bool = True,
     sisters: Sequence[Project] = (),
 ) -> Context:
-    """Plan a project and make it ready to be told; `sisters` are the same pattern in the rows of its
-    sizes table."""
+    """Plan a project and make it ready to be told; `sisters` are the same pattern in the rows of its sizes table."""
     settings = project.pattern.settings
     wanted = language or settings.language
     words = catalogue(wanted if wanted in ("en", "de") else "en")

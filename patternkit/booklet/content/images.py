@@ -1,6 +1,5 @@
 """Units of which half come out of their batches as mirror images, or with their seams the other way round: which step
-makes them, and where a later step takes them from.
-"""
+makes them, and where a later step takes them from."""
 
 from __future__ import annotations
 

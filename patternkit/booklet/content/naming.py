@@ -1,6 +1,5 @@
 """What things are called in the booklet, in its language: the writer's own names as she gave them, and those that the
-rooms make up (rows, borders, pieces of a unit) by the catalogue.
-"""
+rooms make up (rows, borders, pieces of a unit) by the catalogue."""
 
 from __future__ import annotations
 
@@ -72,8 +71,7 @@ class Names:
 
     def base(self, making: Making) -> str:
         """The same without its version: the writer's own title with what tells it from others of that title, or the
-        name of a part of the quilt.
-        """
+        name of a part of the quilt."""
         key = making.key
         if making.role == "quilt":
             return self.say("names.top")
@@ -154,8 +152,8 @@ class Names:
 
 
 def variants(roots: Iterable[Making], fabrics: Mapping[str, str]) -> dict[AnyKey, str]:
-    """What tells apart units of one title that were asked for with different fabrics or sizes, by key: the
-    printed names of the fabrics (`fabrics` by key), or the other values, that are not the same in all."""
+    """What tells apart units of one title that were asked for with different fabrics or sizes, by key: the printed
+    names of the fabrics (`fabrics` by key), or the other values, that are not the same in all."""
     found: dict[tuple[str, Name | None], dict[AnyKey, tuple[str, ...]]] = {}
     waiting, seen = list(roots), set[int]()
     while waiting:

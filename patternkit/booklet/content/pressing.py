@@ -12,8 +12,7 @@ from patternkit.pressing.touching import Memo, touches
 
 class PressedAt(NamedTuple):
     """Where seams lie that are told together: in a row, between two rows (`n` and the next), between two diagonal rows,
-    at the corners, at a side of a border; by the seam's own number; or in `words` that name what meets there.
-    """
+    at the corners, at a side of a border; by the seam's own number; or in `words` that name what meets there."""
 
     where: Literal["row", "between", "diagonal", "corner", "side", "seam", "words"]
     n: int = 0
@@ -26,8 +25,8 @@ def press_sentences(making: Making, ctx: Context) -> list[str]:
 
 
 def press_told(making: Making, ctx: Context) -> list[tuple[str, str]]:
-    """The same as pairs of where and which way; one whole sentence, with no place, where all seams are
-    pressed alike."""
+    """The same as pairs of where and which way; one whole sentence, with no place, where all seams are pressed
+    alike."""
     told = [(i, s) for i, s in enumerate(making.seams) if s.pressed != "free"]
     if not told:
         return []
@@ -60,8 +59,8 @@ def _last(making: Making, places: list[PressedAt]) -> int:
 
 
 def version_sentence(making: Making, ctx: Context) -> str:
-    """How many of a unit are pressed which way, where it comes in two versions: ``Make 12 pressed out,
-    13 pressed in.``"""
+    """How many of a unit are pressed which way, where it comes in two versions: ``Make 12 pressed out, 13 pressed
+    in.``"""
     names = ctx.names.versions.get(making.key)
     if names is None:
         return ""
@@ -130,10 +129,8 @@ def _whole(making: Making, ctx: Context) -> str:
 
 
 def _one_way(making: Making, ctx: Context) -> str:
-    """The last strip of a strip unit whose seams are all pressed to it, from strip to strip; left and right
-    would depend on how it lies. Nothing where both its outer strips are of one fabric, or one seam says it
-    all.
-    """
+    """The last strip of a strip unit whose seams are all pressed to it, from strip to strip; left and right would
+    depend on how it lies. Nothing where both its outer strips are of one fabric, or one seam says it all."""
     ways = {_direction(s, ctx) for s in making.seams}
     if (
         not making.recipe.method.in_strips
@@ -231,8 +228,7 @@ def _side(making: Making, seam: Seam) -> int:
 
 
 def _places(places: list[PressedAt], making: Making, ctx: Context) -> str:
-    """Several places as the beginning of a sentence: ``In rows 1 and 3``, ``Between rows 1 and 2, and 3
-    and 4``."""
+    """Several places as the beginning of a sentence: ``In rows 1 and 3``, ``Between rows 1 and 2, and 3 and 4``."""
     places = sorted(dict.fromkeys(places), key=lambda p: (p.where != "row", p))
     rows = [str(n) for kind, n, _ in places if kind == "row"]
     between = [ctx.say("press.pair", a=n, b=n + 1) for kind, n, _ in places if kind == "between"]

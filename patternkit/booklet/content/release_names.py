@@ -12,8 +12,8 @@ REST = "rest"
 
 
 def find_release(pattern: Pattern, asked: str) -> int:
-    """The number, from 0, of the release with a title (however its letters are cased), a date or a number from 1;
-    for `REST` the number after the last. Raises PatternError naming those there are, also where two would do."""
+    """The number, from 0, of the release with a title (however its letters are cased), a date or a number from 1; for
+    `REST` the number after the last. Raises PatternError naming those there are, also where two would do."""
     wanted = asked.strip().casefold()
     parts = pattern.parts
     for called in ([p.title.strip().casefold() for p in parts], [p.date for p in parts]):

@@ -1,5 +1,5 @@
-"""Release by release, as runs of the making order: what each part of a sew-along makes, what must be ready, what is
-cut for it, and its templates, in every size that is told."""
+"""Release by release, as runs of the making order: what each part of a sew-along makes, what must be ready, what is cut
+for it, and its templates, in every size that is told."""
 
 from __future__ import annotations
 

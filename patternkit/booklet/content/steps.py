@@ -1,5 +1,4 @@
-"""The numbered steps: each unit with what to take, how to sew, which way to press, what it must measure,
-how many."""
+"""The numbered steps: each unit with what to take, how to sew, which way to press, what it must measure, how many."""
 
 from __future__ import annotations
 
@@ -38,8 +37,8 @@ class Measured(msgspec.Struct, frozen=True):
 
 
 class Told(msgspec.Struct, frozen=True):
-    """Blocks of a step that belong together, with their place, so that the steps of several sizes can be
-    laid side by side."""
+    """Blocks of a step that belong together, with their place, so that the steps of several sizes can be laid side by
+    side."""
 
     slot: str
     blocks: tuple[Block, ...]
@@ -268,8 +267,8 @@ def _measured(count: Count, ctx: Context) -> Measured:
 
 
 def visible_widths(making: Making, ctx: Context) -> list[Length]:
-    """What each plain piece of a strip unit, row or column shows: its finished width, and a seam more at
-    the two ends."""
+    """What each plain piece of a strip unit, row or column shows: its finished width, and a seam more at the two
+    ends."""
     plain = [p for p in making.parts if isinstance(p.what, Cloth)]
     if (
         len(plain) != len(making.parts)

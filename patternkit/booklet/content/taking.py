@@ -1,6 +1,5 @@
 """What to take for a step: cut pieces and units, for one, for a batch, or for all, as the making order's batches use
-them.
-"""
+them."""
 
 from __future__ import annotations
 
@@ -94,8 +93,8 @@ def _told(items: Mapping[Item, int], calls: _Calls, makings: Sequence[Making], c
 
 
 def _calls(makings: Sequence[Making], ctx: Context) -> _Calls:
-    """The cuts of some makings with what each is called: that which stands in the recipe, or the title of the unit
-    that is this piece."""
+    """The cuts of some makings with what each is called: that which stands in the recipe, or the title of the unit that
+    is this piece."""
     found: _Calls = []
     for making in makings:
         for cut in making.recipe.cuts:
@@ -188,7 +187,9 @@ def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> str:
     if cut.then == "strip":
         return ctx.say("step.strip_item", n=cut.count, fabric=fabric, h=cut.height)
     if cut.then == "template":
-        return ctx.say("step.template_item", n=cut.count, fabric=fabric, name=template_name(making, cut, ctx))
+        over = ctx.form(cut).reversed
+        name = template_name(making, cut, ctx)
+        return ctx.say("step.template_item", n=cut.count, fabric=fabric, name=name, reversed=over)
     if cut.name in SETTING and cut.then:
         return ctx.say("step.triangle_item", n=cut.count, name=name, fabric=fabric, w=cut.width, h=cut.height)
     values = {
@@ -221,8 +222,8 @@ def _as_it_lies(cut: PieceCut, making: Making) -> PieceCut:
 
 
 def is_joined(cut: PieceCut, ctx: Context) -> bool:
-    """True for a piece that the plan cuts from strips joined end to end, be it longer than the cloth is wide
-    or a shorter one of the same border."""
+    """True for a piece that the plan cuts from strips joined end to end, be it longer than the cloth is wide or a
+    shorter one of the same border."""
     high, length = sorted((cut.width, cut.height))
     return not cut.then and any(
         long.fabric == cut.fabric and long.height == high and any(length == one for one, _, _ in long.lengths)

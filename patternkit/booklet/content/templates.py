@@ -1,49 +1,44 @@
-"""True-size templates and paper foundations: which there are, how many pieces each is for, and where
-they match."""
+"""True-size templates and paper foundations: which there are, how many pieces each is for, and where they match."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.taking import template_name
+from patternkit.booklet.content.template_parts import drawn_in, on_template, template_parts
 from patternkit.document import PrintedTemplate
 from patternkit.drawing.templates import draw_foundation, draw_template
 from patternkit.lengths import ONE, ZERO
-from patternkit.piecing.division import on_segment
-from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point
-from patternkit.piecing.offset import CannotOffset, HalfPlane, raw_outline, trimmed_outline, unit_vector
-from patternkit.piecing.templates import dog_ears
+from patternkit.piecing.keys import Thing
+from patternkit.piecing.kinds.slices_strips import StripTemplate
+from patternkit.piecing.making import Making, Outline, PieceCut, Point
+from patternkit.piecing.offset import raw_outline
 from patternkit.plan.counts import Count
-from patternkit.pressing.touching import inside
 
 
 def templates(ctx: Context, only: Mapping[Context, Sequence[Count]] | None = None) -> tuple[PrintedTemplate, ...]:
     """Every template and foundation of the pattern, of each size that differs; one template for all units that have a
-    piece of its shape, with the names that it has in each. With `only` those of what is counted there, in its numbers.
-    """
+    piece of its shape, be it turned or turned over, with the names that it has in each. With `only` those of what is
+    counted there, in its numbers."""
     found: dict[object, PrintedTemplate | _Shared] = {}
     taken: set[object] = set()  # once each, though several sizes may have it
     for c in ctx.sizes or (ctx,):
+        level = _level(c)
         for count in c.plan.counts if only is None else only.get(c, ()):
             making, recipe = count.making, count.making.recipe
-            alike: dict[Outline, list[PieceCut]] = {}
-            for cut in recipe.cuts if count.batches else ():
-                if cut.then == "template" and cut.shape:
-                    alike.setdefault(cut.shape, []).append(cut)
-            for shape, cuts in alike.items():
-                if (making.thing, shape) not in taken:
-                    taken.add((making.thing, shape))
-                    lines = [seam_line(making, x, c) for x in cuts]
-                    at = (c.size_name, shape, lines[0][0])
+            for name, user in _users(count, c).items():
+                if (making.thing, user.cuts[0].shape) not in taken:
+                    taken.add((making.thing, user.cuts[0].shape))
+                    at = (c.size_name, name)
                     shared = found.setdefault(at, _Shared(c, []))
                     if isinstance(shared, _Shared):
-                        shared.users.append(_User(making, cuts, count.batches, lines))
+                        shared.users.append(user)
             if making.kind == "strip-piece" and count.needed and making.thing not in found:
-                found[making.thing] = _strip_template(making, count.needed, c, ctx)
+                found[making.thing] = _strip_template(making, count.needed, making.thing in level, c, ctx)
             if recipe.method.on_paper and count.needed:
                 foundation = (making.thing, making.width, making.height)
                 if foundation not in found:
@@ -51,13 +46,42 @@ def templates(ctx: Context, only: Mapping[Context, Sequence[Count]] | None = Non
     return tuple(_template(one, ctx) if isinstance(one, _Shared) else one for one in found.values())
 
 
+def _users(count: Count, c: Context) -> dict[str, _User]:
+    """What a unit needs of each template, by the template's own name."""
+    found: dict[str, _User] = {}
+    cuts = [cut for cut in count.making.recipe.cuts if cut.then == "template" and cut.shape] if count.batches else []
+    parts = template_parts(count.making, c) if cuts else None
+    for cut in cuts:
+        assert parts is not None
+        own = [p for p in parts.pieces if p.cut == cut]
+        user = found.setdefault(c.form(cut).shape.name, _User(count.making, [], count.batches, [], []))
+        user.cuts.append(cut)
+        user.lines.append((own[0].sewn, own[0].points) if own else (drawn_in(cut, c), ()))
+        user.level.append(bool(own) and all(p.part in parts.level for p in own))
+    return found
+
+
+def _level(c: Context) -> set[Thing]:
+    """The pieces cut from strip units whose raw edges meet those beside them, wherever they are sewn in."""
+    meet: dict[Thing, bool] = {}
+    for count in c.plan.counts:
+        inner = {n: p.what for n, p in enumerate(count.making.parts) if isinstance(p.what, Making)}
+        pieces = {n: what for n, what in inner.items() if what.kind == "strip-piece"}
+        parts = template_parts(count.making, c) if pieces else None
+        for n, what in pieces.items():
+            meet[what.thing] = meet.get(what.thing, True) and parts is not None and n in parts.level
+    return {thing for thing, all_meet in meet.items() if all_meet}
+
+
 class _User(msgspec.Struct, frozen=True):
-    """A unit with the cuts of one shape, how many times over they are cut, and where each is sewn and met."""
+    """A unit with the cuts of one template, how many times over they are cut, where each is sewn and met, and whether
+    its raw edges are as long as those that they are sewn to."""
 
     making: Making
-    cuts: Sequence[PieceCut]
+    cuts: list[PieceCut]
     batches: int
-    lines: Sequence[tuple[Outline, tuple[Point, ...]]]
+    lines: list[tuple[Outline, tuple[Point, ...]]]
+    level: list[bool]
 
 
 class _Shared(msgspec.Struct, frozen=True):
@@ -75,37 +99,52 @@ def _template(shared: _Shared, ctx: Context) -> PrintedTemplate:
     """One template for all pieces that have its shape, whatever their fabrics and units."""
     c, users = shared.size, shared.users
     cuts = [(x, u.batches) for u in users for x in u.cuts]
-    cut = cuts[0][0]
+    cut, sewn = cuts[0][0], users[0].lines[0][0]
+    first = c.form(cut)
     names = list(dict.fromkeys(template_name(u.making, u.cuts[0], c) for u in users))
     name = _name(c.listed(names), c, ctx)
-    points = tuple(dict.fromkeys(p for u in users for _, met in u.lines for p in met))
+    shape, sewn = first.shape.outline, on_template(sewn, cut, first)
+    met = (p for u in users for x, (_, own) in zip(u.cuts, u.lines, strict=True) for p in _points(own, x, c))
     drawing = draw_template(
         name,
-        users[0].lines[0][0],
-        cut.shape,
+        sewn,
+        shape,
         c.swatches,
         c.look,
         fabric=cut.fabric if len({x.fabric for x, _ in cuts}) == 1 else "",
         count=sum(x.count * batches for x, batches in cuts),
         grain=(ONE, ZERO),
-        points=points,
+        points=tuple(dict.fromkeys(met)),
         key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(names[0])}",
     )
     told = []
     for u, own in zip(users, (template_name(u.making, u.cuts[0], c) for u in users), strict=True):
-        counts: dict[str, int] = {}
+        counts: dict[tuple[str, bool], int] = {}
         for x in u.cuts:
-            counts[x.fabric] = counts.get(x.fabric, 0) + x.count * u.batches
+            at = x.fabric, c.form(x).reversed
+            counts[at] = counts.get(at, 0) + x.count * u.batches
         key = "template.cut_for" if len(names) > 1 else "template.cut"
-        told += [c.say(key, n=k, fabric=c.fabric(fabric), name=own) for fabric, k in counts.items()]
-    return PrintedTemplate(drawing, name, (*told, c.say("template.lines", seam=c.seam)))
+        told += [
+            c.say(key, n=k, fabric=c.fabric(fabric), name=own, reversed=over) for (fabric, over), k in counts.items()
+        ]
+    return PrintedTemplate(drawing, name, (*told, _lines(c, all(all(u.level) for u in users))))
 
 
-def _strip_template(making: Making, n: int, c: Context, ctx: Context) -> PrintedTemplate:
-    """The template of a piece that is cut from a strip unit; the marks on its edges lie on the seams of
-    the strips."""
+def _points(points: Sequence[Point], cut: PieceCut, c: Context) -> tuple[Point, ...]:
+    return on_template(points, cut, c.form(cut))
+
+
+def _lines(c: Context, level: bool) -> str:
+    """What the lines of a template are; that its corners are trimmed so that raw edges meet only where they do."""
+    told = c.say("template.lines", seam=c.seam)
+    return f"{told} {c.say('template.level')}" if level else told
+
+
+def _strip_template(making: Making, n: int, level: bool, c: Context, ctx: Context) -> PrintedTemplate:
+    """The template of a piece that is cut from a strip unit; the marks on its edges lie on the seams of the strips."""
     name = c.title(making)
-    raw = raw_outline(making.outline, c.seam)
+    numbers = making.recipe.numbers
+    raw = numbers.raw if isinstance(numbers, StripTemplate) else raw_outline(making.outline, c.seam)
     low = min(p[0] for p in raw), min(p[1] for p in raw)
     points = tuple((p[0] - low[0], p[1] - low[1]) for s in making.seams for p in (s.start, s.end))
     sewn, cut = (tuple((x - low[0], y - low[1]) for x, y in outline) for outline in (making.outline, raw))
@@ -120,8 +159,7 @@ def _strip_template(making: Making, n: int, c: Context, ctx: Context) -> Printed
         points=points,
         key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.spelled)}",
     )
-    lines = (c.say("template.cut_strips", n=n), c.say("template.lines", seam=c.seam))
-    return PrintedTemplate(drawing, _name(name, c, ctx), lines)
+    return PrintedTemplate(drawing, _name(name, c, ctx), (c.say("template.cut_strips", n=n), _lines(c, level)))
 
 
 def _foundation(making: Making, n: int, c: Context, ctx: Context) -> PrintedTemplate:
@@ -133,81 +171,3 @@ def _foundation(making: Making, n: int, c: Context, ctx: Context) -> PrintedTemp
         key=f"foundation-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.spelled)}",
     )
     return PrintedTemplate(drawing, name, (c.say("template.foundation", n=n),))
-
-
-def seam_line(making: Making, cut: PieceCut, ctx: Context) -> tuple[Outline, tuple[Point, ...]]:
-    """The seam line inside a template's raw outline, as the template lies, and the points where other
-    pieces' corners meet its edges.
-
-    The piece is found by its fabric, its name and its shape; where none fits, the seam line is the raw
-    outline drawn in by the seam.
-    """
-    trims = dog_ears([p.place.outline(p.what.outline) for p in making.parts], making.seams, ctx.seam)
-    for placed, own in zip(making.parts, trims, strict=True):
-        cloth = placed.what
-        if isinstance(cloth, Cloth) and cloth.fabric == cut.fabric:
-            for raw in _raws(cloth, own, ctx):
-                moved = _laid(raw, cloth.outline, cloth.grain)
-                if set(moved[0]) == set(cut.shape):
-                    inner = tuple(moved[2](p) for p in _meeting(placed, making))
-                    return moved[1], inner
-    if cut.sewn:
-        return cut.sewn, ()
-    try:
-        return raw_outline(cut.shape, -ctx.seam), ()
-    except (CannotOffset, ValueError):
-        return cut.shape, ()
-
-
-def _raws(cloth: Cloth, own: Mapping[int, HalfPlane], ctx: Context) -> Iterator[Outline]:
-    for trims in (own, None):
-        try:
-            yield trimmed_outline(cloth.outline, ctx.seam, trims)
-        except (CannotOffset, ValueError):
-            continue
-    try:
-        yield raw_outline(cloth.outline, ctx.seam)
-    except (CannotOffset, ValueError):
-        return
-
-
-def _laid(raw: Outline, sewn: Outline, grain: Point) -> tuple[Outline, Outline, Callable[[Point], Point]]:
-    """Raw and finished outline turned so that the grain runs to the right and moved to the corner of the
-    raw one's box; and the same movement for a point."""
-
-    def turned(p: Point) -> Point:
-        x, y = p
-        if grain[0] and grain[1]:
-            c, s = unit_vector(grain)
-            return x * c + y * s, y * c - x * s
-        if grain[1]:
-            return (y, -x) if grain[1] > 0 else (-y, x)
-        return (-x, -y) if grain[0] and grain[0] < 0 else (x, y)
-
-    points = [turned(p) for p in raw]
-    left, top = min(p[0] for p in points), min(p[1] for p in points)
-
-    def moved(p: Point) -> Point:
-        x, y = turned(p)
-        return x - left, y - top
-
-    return tuple(moved(p) for p in raw), tuple(moved(p) for p in sewn), moved
-
-
-def _meeting(placed: Placed, making: Making) -> list[Point]:
-    """Corners of other pieces inside this piece's edges, and the middle of a curve, in the piece's own
-    coordinates."""
-    cloth = placed.what
-    assert isinstance(cloth, Cloth)
-    own = placed.place.outline(cloth.outline)
-    edges = list(zip(own, (*own[1:], own[0]), strict=True))
-    found: list[Point] = []
-    for other in making.parts:
-        if other is not placed:
-            for p in other.place.outline(other.what.outline):
-                if p not in own and p not in found and any(on_segment(p, a, b) for a, b in edges):
-                    found.append(p)
-    for seam in making.seams:
-        if len(seam.path) > 2 and seam.path[len(seam.path) // 2] in own:
-            found.append(seam.path[len(seam.path) // 2])
-    return [inside(placed.place, p) for p in found]

@@ -7,7 +7,7 @@ that it can be joined in rows: every seam is straight, and the outer edges lie o
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import ClassVar
 
 import msgspec
@@ -19,16 +19,16 @@ from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam, rectangle
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name
-from patternkit.piecing.offset import HalfPlane, clean, edges, length_of, raw_outline
+from patternkit.piecing.offset import clean, edges, length_of, raw_outline
 from patternkit.piecing.shapes import called, merged, seam
 from patternkit.piecing.templates import (
-    dog_ears,
     laid,
     shape_cut,
     shaped,
     template_cut,
     triangle_cuts,
 )
+from patternkit.piecing.tips import Trims, dog_ears
 from patternkit.problems import Problem
 from patternkit.syntax.statements import Num, Ref
 
@@ -36,13 +36,14 @@ FREE = 0
 """The angle of a shape whose width and height are both given."""
 SLOPES: dict[int, Length] = {30: root(3) / 3, 45: Length(1), 60: root(3)}
 """Tangents of the angles that a shape may have."""
+LEVEL = "shape-templates"
 ALONE = "shape-alone"
 """The phrase of a shape that is not squared off, whatever its method."""
 
 
 def from_strips_or_templates(phrase: str) -> tuple[Method, Method]:
-    """The two ways of a shape that is squared off; `phrase` tells both."""
-    return Method("from strips", phrase), Method("from templates", phrase, ("templates",))
+    """The two ways of a shape that is squared off; `phrase` tells the first. By templates all raw edges meet."""
+    return Method("from strips", phrase), Method("from templates", LEVEL, ("templates",))
 
 
 class ShapeSides(Numbers, frozen=True):
@@ -111,7 +112,8 @@ class Boxed(Kind):
     ) -> Recipe:
         method = chosen(self, unit).method
         strips = method is self.methods[0]
-        trims = dog_ears([shape.outline, *(c.outline for c in around)], seams, shop.seam)
+        outlines = [shape.outline, *(c.outline for c in around)]
+        trims = [{}] * len(outlines) if strips else dog_ears(outlines, seams, shop.seam)
         own = self._shape_cut(shape, shop, trims[0], strips)
         if strips:
             triangles, units = triangle_cuts(around, shop)
@@ -126,7 +128,7 @@ class Boxed(Kind):
         sides = tuple(_sides(laid(shape.outline, shape.grain)))
         return Recipe(method, cuts, units, numbers=ShapeSides(sides, shop.seam if larger else ZERO))
 
-    def _shape_cut(self, shape: Cloth, shop: Shop, trims: Mapping[int, HalfPlane], strips: bool) -> PieceCut:
+    def _shape_cut(self, shape: Cloth, shop: Shop, trims: Trims, strips: bool) -> PieceCut:
         """From strips the shape keeps its points, as a ruler cuts it; a template has its dog-ears trimmed."""
         if not strips:
             return template_cut(shape, shop, trims)

@@ -17,6 +17,7 @@ from patternkit.piecing.method import FLIP, TRIANGLES, Method
 from patternkit.piecing.names import Name
 from patternkit.piecing.shapes import Then, called, counted, making, merged, same_as, seam
 from patternkit.piecing.templates import template_cut
+from patternkit.piecing.tips import dog_ears
 from patternkit.source import Span
 
 GRAIN: Point = (ONE, ZERO)
@@ -106,7 +107,8 @@ class FlyingGeese(Kind):
         if choice.method is FLIPPED:
             recipe = self._flip(unit, shop, choice, w, h, cloths)
         elif choice.method is TEMPLATE:
-            recipe = Recipe(choice.method, merged(template_cut(c, shop, {}) for c in cloths))
+            trims = dog_ears([c.outline for c in cloths], seams, shop.seam)
+            recipe = Recipe(choice.method, merged(template_cut(c, shop, t) for c, t in zip(cloths, trims, strict=True)))
         else:
             recipe = self._squares(unit, shop, choice, w, h, cloths)
         return making(unit, w, h, cloths, seams, recipe)

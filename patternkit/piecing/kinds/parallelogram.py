@@ -11,7 +11,7 @@ from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import option
 from patternkit.piecing.kinds.base import Equations, Shop, Unsettled
-from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, ShapeSides, from_strips_or_templates, level_edges
+from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, from_strips_or_templates, level_edges
 from patternkit.piecing.making import Making, Outline, Point
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called
@@ -19,7 +19,7 @@ from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
 
 if TYPE_CHECKING:
-    from patternkit.piecing.batch import Action, Batch
+    from patternkit.piecing.batch import Batch
     from patternkit.piecing.sewing.desk import Desk
 
 
@@ -84,12 +84,7 @@ class Parallelogram(Boxed):
 
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
-    """One triangle after the other; where they are cut larger, the unit is trimmed beyond the points of the shape."""
-    from patternkit.piecing.batch import TrimBeyond
-    from patternkit.piecing.sewing.shaped import as_drawn
+    """One triangle after the other, as of every shape that is squared off."""
+    from patternkit.piecing.sewing import boxed
 
-    numbers = making.recipe.numbers
-    ending: list[Action] = []
-    if isinstance(numbers, ShapeSides) and numbers.beyond:
-        ending.append(TrimBeyond(numbers.beyond, of=0))
-    return as_drawn(making, desk, ending=ending)
+    return boxed.batches(making, desk)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import ClassVar
 
 import msgspec
@@ -18,9 +18,10 @@ from patternkit.piecing.kinds.slices_strips import strip_piece
 from patternkit.piecing.making import Cloth, Making, Outline, Part, PieceCut, Placed, Point, Recipe, Seam, Side
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name, english
-from patternkit.piecing.offset import CannotOffset, HalfPlane, area, bounding_box, clean, is_convex, minus, moved
+from patternkit.piecing.offset import CannotOffset, area, bounding_box, clean, is_convex, minus, moved
 from patternkit.piecing.shapes import called, merged, shown
-from patternkit.piecing.templates import EXTRA, PaperExtra, dog_ears, foundation_cut, shaped, template_cut
+from patternkit.piecing.templates import EXTRA, PaperExtra, foundation_cut, shaped, template_cut
+from patternkit.piecing.tips import Trims, dog_ears
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 
@@ -104,7 +105,8 @@ class Slices(Kind):
         names = _names(sewn, sections)
         seams = [_seam(joint, order, paper) for joint in reversed(joints)]
         parts, cuts = [], []
-        all_trims = dog_ears([leaf.outline for leaf in leaves], seams, shop.seam)
+        whole = [n for n, leaf in enumerate(leaves) if _is_sewn(unit, leaf.piece, shop)]
+        all_trims = dog_ears([leaf.outline for leaf in leaves], seams, shop.seam, whole)
         for leaf, trims in zip(leaves, all_trims, strict=True):
             part, own = _part(
                 unit, shop, leaf, names[leaf.region], {} if reading.keep_points else trims, paper, reading
@@ -312,9 +314,15 @@ def _added(joint: SliceSeam) -> tuple[int, ...]:
     return joint.right if joint.off in joint.right else joint.left
 
 
+def _is_sewn(unit: Unit, piece: Component, shop: Shop) -> bool:
+    """Whether a piece is a unit as it is sewn: not cloth, nor cut from a strip unit."""
+    what = shop.part(unit, piece)[0] if piece.unit else None
+    return isinstance(what, Making) and what.kind != "strips"
+
+
 # -- pieces -----------------------------------------------------------------------------------------------
 def _part(
-    unit: Unit, shop: Shop, leaf: SlicedPiece, name: Name, trims: Mapping[int, HalfPlane], paper: bool, reading: Reading
+    unit: Unit, shop: Shop, leaf: SlicedPiece, name: Name, trims: Trims, paper: bool, reading: Reading
 ) -> tuple[Placed | Cloth, list[PieceCut]]:
     """A piece in its place, and what is cut for it by this unit."""
     if leaf.piece.fabric:
@@ -332,7 +340,7 @@ def _part(
                 )
             )
             raise Unsettled(unit.key)
-        striped = strip_piece(unit, shop, leaf.outline, leaf.piece, leaf.lay, what, place, name)
+        striped = strip_piece(unit, shop, leaf.outline, leaf.piece, leaf.lay, what, place, name, trims)
         if isinstance(striped.what, Making) and len(striped.what.parts) == 1:  # one strip shows: it is cut from cloth
             plain = _plain(striped, striped.what.parts[0].what, leaf, name)
             return plain, [_cut(unit, shop, leaf, plain, trims, paper, reading)]
@@ -367,7 +375,7 @@ def _cut(
     shop: Shop,
     leaf: SlicedPiece,
     cloth: Cloth,
-    trims: Mapping[int, HalfPlane],
+    trims: Trims,
     paper: bool,
     reading: Reading,
 ) -> PieceCut:

@@ -25,11 +25,12 @@ from patternkit.piecing.offset import (
     minus,
     moved,
     plus,
-    raw_outline,
     times,
+    trimmed_outline,
 )
 from patternkit.piecing.shapes import called, shown
 from patternkit.piecing.templates import shaped, up
+from patternkit.piecing.tips import Trims
 from patternkit.problems import Problem
 
 KIND = "strip-piece"
@@ -37,15 +38,26 @@ KIND = "strip-piece"
 FROM_STRIPS = Method("cut from a strip unit", KIND)
 
 
-class Laid(Numbers, frozen=True):
-    """The raw piece as it lies on the strip unit: its box, and how far from the unit's raw left edge that begins. The
-    strips of the unit, from left to right, by fabric and finished width, and the number of the first that shows."""
+class StripTemplate(Numbers, frozen=True):
+    """The raw outline of the piece, its tips trimmed, as it lies on the strip unit; its box, and how far from the
+    unit's raw left edge that begins. The strips of the unit, from left to right, by fabric and finished width, and the
+    number of the first that shows."""
 
+    raw: Outline
     width: Length
     height: Length
     from_edge: Length
     strips: tuple[tuple[str, Length], ...] = ()
     first: int = 0
+
+    @property
+    def cut_outline(self) -> Outline:
+        """The template."""
+        return self.raw
+
+    def mirrored(self, width: Length) -> StripTemplate:
+        """The outline is mirrored with the piece."""
+        return msgspec.structs.replace(self, raw=tuple((width - x, y) for x, y in reversed(self.raw)))
 
 
 def strip_piece(
@@ -57,8 +69,9 @@ def strip_piece(
     strips: Making,
     place: Place,
     name: Name,
+    trims: Trims,
 ) -> Placed:
-    """A piece cut from a strip unit, in its place.
+    """A piece cut from a strip unit, in its place, its tips trimmed.
 
     `place` turns the strip unit as the writer says, its box's top left corner at (0, 0); `lay` moves that corner (to
     the top left of the piece's box when nothing is said). The strips run on beyond the unit's ends, not beyond its
@@ -96,15 +109,9 @@ def strip_piece(
             edges.append((x, s.pressed, s))
     seams = _seams(tuple(parts), sorted(edges, key=lambda e: e[0]))
     outline = moved(shape, home)
-    made = shaped(
-        unit,
-        outline,
-        parts,
-        seams,
-        _recipe(shop, strips, stripes, outline, low[0], shows[0]),
-        name,
-        KIND,
-    )
+    raw = moved(_unplaced(put, trimmed_outline(leaf, shop.seam, trims)), home)
+    recipe = _recipe(shop, strips, stripes, raw, low[0], shows[0])
+    made = shaped(unit, outline, parts, seams, recipe, name, KIND)
     made = msgspec.structs.replace(made, role="unit")
     back = put.point(low)
     return Placed(made, msgspec.structs.replace(put, dx=back[0], dy=back[1]))
@@ -184,11 +191,8 @@ def _seams(parts: tuple[Cloth, ...], edges: list[tuple[Length, Side, Seam]]) -> 
     return seams
 
 
-def _recipe(
-    shop: Shop, strips: Making, stripes: Sequence[Stripe], outline: Outline, offset: Length, shows: int
-) -> Recipe:
+def _recipe(shop: Shop, strips: Making, stripes: Sequence[Stripe], raw: Outline, offset: Length, shows: int) -> Recipe:
     """Strips sewn as for the strip unit; the piece is cut from it by template, `segment` of its length each."""
-    raw = raw_outline(outline, shop.seam)
     width, height = box_size(raw)
     first = plus(bounding_box(raw)[0], (offset + shop.seam, ZERO))[0]
     sewn = tuple((stripe.cloth.fabric, stripe.raw) for stripe in stripes)
@@ -197,5 +201,5 @@ def _recipe(
         strips.recipe.cuts,
         segment=up(height, shop.grid),
         strip_unit=strips.recipe.strip_unit,
-        numbers=Laid(width, height, first, sewn, shows),
+        numbers=StripTemplate(raw, width, height, first, sewn, shows),
     )

@@ -14,7 +14,8 @@ from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name
 from patternkit.piecing.offset import trimmed_outline
 from patternkit.piecing.shapes import called, merged, seam
-from patternkit.piecing.templates import dog_ears, shape_cut, shaped, template_cut
+from patternkit.piecing.templates import shape_cut, shaped, template_cut
+from patternkit.piecing.tips import dog_ears
 from patternkit.problems import Problem
 from patternkit.syntax.statements import Num, PieceUse, Ref
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from patternkit.piecing.batch import Action, Batch, TrimBeyond
-from patternkit.piecing.kinds.boxed import ShapeSides
+from patternkit.piecing.kinds.boxed import LEVEL, ShapeSides
 from patternkit.piecing.making import Making
 from patternkit.piecing.sewing.desk import Desk
 from patternkit.piecing.sewing.shaped import as_drawn
@@ -15,4 +15,4 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     ending: list[Action] = []
     if isinstance(numbers, ShapeSides) and numbers.beyond:
         ending.append(TrimBeyond(numbers.beyond, of=0))
-    return as_drawn(making, desk, ending=ending)
+    return as_drawn(making, desk, trimmed=making.recipe.method.phrase == LEVEL, ending=ending)

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import atan2, cos, degrees, hypot, radians, sin
-from typing import NamedTuple
 
 from patternkit.piecing.batch import Piece, Use
 from patternkit.piecing.making import Cloth, Making, PieceCut, Place, Placed, reversed_ring
 from patternkit.piecing.names import english
 from patternkit.piecing.offset import box_size, minus, raw_outline, trimmed_outline
-from patternkit.piecing.sewing.desk import XY, Desk, NoCut, Part, plain
-from patternkit.piecing.templates import dog_ears, leaning
+from patternkit.piecing.sewing.desk import XY, Desk, NoCut, Part, outer, plain
+from patternkit.piecing.templates import leaning
+from patternkit.piecing.tips import dog_ears
 
 NEAR = 1e-5
 
@@ -35,7 +35,7 @@ def under(making: Making, placed: Placed, desk: Desk) -> Part:
     if len(found) > 1:  # shapes with one seam line, whose tips are trimmed otherwise
         wanted = _trimmed(making, placed, desk)
         found.sort(key=lambda lying: sum(min(hypot(x - p, y - q) for p, q in lying.raw) for x, y in wanted))
-    return found[0].part
+    return found[0]
 
 
 def _trimmed(making: Making, placed: Placed, desk: Desk) -> tuple[XY, ...]:
@@ -44,13 +44,6 @@ def _trimmed(making: Making, placed: Placed, desk: Desk) -> tuple[XY, ...]:
     trims = dog_ears(outlines, making.seams, desk.seam)
     n = next(i for i, p in enumerate(making.parts) if p is placed)
     return plain(trimmed_outline(outlines[n], desk.seam, trims[n]))
-
-
-class Lying(NamedTuple):
-    """A cut under a piece of cloth, and its raw outline there."""
-
-    part: Part
-    raw: tuple[XY, ...] = ()
 
 
 def _may_be(cut: PieceCut, cloth: Cloth, desk: Desk) -> bool:
@@ -67,7 +60,7 @@ def _may_be(cut: PieceCut, cloth: Cloth, desk: Desk) -> bool:
     return (cut.exact_width, cut.exact_height) == raw
 
 
-def _lying(cut: PieceCut, cloth: Cloth, place: Place, making: Making, desk: Desk) -> Lying | None:
+def _lying(cut: PieceCut, cloth: Cloth, place: Place, making: Making, desk: Desk) -> Part | None:
     """How a cut lies under a piece of cloth; None where it is not its shape."""
     outline = place.outline(cloth.outline)
     item = desk.piece(cut)
@@ -75,10 +68,10 @@ def _lying(cut: PieceCut, cloth: Cloth, place: Place, making: Making, desk: Desk
         way = minus(place.point(cloth.grain), place.point((cloth.grain[0] * 0, cloth.grain[1] * 0)))
         grain = degrees(atan2(float(way[1]), float(way[0]))) + (180 if making.key.mirrored else 0)
         return _template(cut, item, grain, plain(outline), desk)
-    return Lying(desk.lying(item, outline))
+    return desk.lying(item, outline)
 
 
-def _template(cut: PieceCut, item: Piece, grain: float, drawn: tuple[XY, ...], desk: Desk) -> Lying | None:
+def _template(cut: PieceCut, item: Piece, grain: float, drawn: tuple[XY, ...], desk: Desk) -> Part | None:
     """A piece cut by a template, its seam line on the drawn outline."""
     shape, over, turned = desk.templates.find(cut, cut.fabric in desk.directional or cut.fixed_grain)
     sewn = plain(reversed_ring(shape.sewn) if over else shape.sewn)
@@ -87,9 +80,9 @@ def _template(cut: PieceCut, item: Piece, grain: float, drawn: tuple[XY, ...], d
         laid = _rotated(sewn, turn)
         at, by = _on(laid, drawn)
         if at:
-            edges = _outer(sewn, ring, float(desk.seam))
-            part = Part(Use(item, round(turn) % 360), drawn, tuple(edges[k] for k in at))
-            return Lying(part, tuple((x + by[0], y + by[1]) for x, y in _rotated(ring, turn)))
+            edges = outer(sewn, ring, float(desk.seam))
+            raw = tuple((x + by[0], y + by[1]) for x, y in _rotated(ring, turn))
+            return Part(Use(item, round(turn) % 360), drawn, tuple(edges[k] for k in at), raw)
     return None
 
 
@@ -110,20 +103,3 @@ def _on(ring: Sequence[XY], drawn: Sequence[XY]) -> tuple[list[int], XY]:
             return [], (by[0], by[1])
         found.append(near)
     return found, (by[0], by[1])
-
-
-def _outer(sewn: Sequence[XY], raw: Sequence[XY], seam: float) -> list[int]:
-    """For each edge of a seam line the raw edge that lies a seam outside it."""
-    found = []
-    for k, p in enumerate(sewn):
-        q = sewn[(k + 1) % len(sewn)]
-        far = hypot(q[0] - p[0], q[1] - p[1])
-        way = (q[0] - p[0]) / far, (q[1] - p[1]) / far
-
-        def off(i: int, p: XY = p, way: XY = way) -> float:
-            """How far the ends of a raw edge lie from the line a seam to the left."""
-            ends = raw[i], raw[(i + 1) % len(raw)]
-            return max(abs((r[0] - p[0]) * way[1] - (r[1] - p[1]) * way[0] - seam) for r in ends)
-
-        found.append(min(range(len(raw)), key=off))
-    return found

@@ -50,11 +50,15 @@ class NoCut(LookupError):
 
 
 class Part(NamedTuple):
-    """A part of a making on the table: what is taken, and for each edge of its drawn outline the number that it has."""
+    """A part of a making on the table: what is taken, and for each edge of its drawn outline the number that it has.
+
+    Of what is cut by a template also the raw outline, edges by their numbers: its trimmed tips are edges of their own.
+    """
 
     use: Use
     outline: tuple[XY, ...]  # finished, in the making's coordinates
     edges: tuple[int, ...]
+    raw: tuple[XY, ...] = ()
 
 
 class Foundation(NamedTuple):
@@ -122,8 +126,13 @@ class Desk:
         """
         outline = placed.place.outline(placed.what.outline)
         if isinstance(placed.what, Making):
-            use = Use(self.thing(placed.what), placed.place.turned)
-            return Part(use, plain(outline), tuple(range(len(outline))))
+            use, cut_out = Use(self.thing(placed.what), placed.place.turned), placed.what.recipe.numbers.cut_outline
+            if not cut_out:
+                return Part(use, plain(outline), tuple(range(len(outline))))
+            raw = plain(placed.place.outline(cut_out))
+            along = outer(plain(outline), raw, float(self.seam))
+            first = along[0]  # numbered from the raw edge of the first edge that is drawn
+            return Part(use, plain(outline), tuple((k - first) % len(raw) for k in along), (*raw[first:], *raw[:first]))
         cut = self.cut_for(making, placed.what, untrimmed(making, placed))
         return self.lying(self.piece(cut), untrimmed(making, placed))._replace(outline=plain(outline))
 
@@ -279,6 +288,39 @@ def edges_on(a: XY, b: XY, numbers: Sequence[int], parts: Sequence[Part]) -> lis
                 found.append((t[0], n, j))
     found.sort()
     return [(n, j) for _, n, j in found]
+
+
+def outer(sewn: Sequence[XY], raw: Sequence[XY], seam: float) -> list[int]:
+    """For each edge of a seam line the raw edge that lies a seam outside it."""
+    found = []
+    for k, p in enumerate(sewn):
+        q = sewn[(k + 1) % len(sewn)]
+        far = hypot(q[0] - p[0], q[1] - p[1])
+        way = (q[0] - p[0]) / far, (q[1] - p[1]) / far
+
+        def off(i: int, p: XY = p, way: XY = way) -> float:
+            """How far the ends of a raw edge lie from the line a seam to the left."""
+            ends = raw[i], raw[(i + 1) % len(raw)]
+            return max(abs((r[0] - p[0]) * way[1] - (r[1] - p[1]) * way[0] - seam) for r in ends)
+
+        found.append(min(range(len(raw)), key=off))
+    return found
+
+
+def tips_on(a: XY, b: XY, numbers: Sequence[int], parts: Sequence[Part], beyond: float) -> list[tuple[int, int]]:
+    """The trimmed tips of some parts that are cut along the raw edge `beyond` the line from a to b, to its right: part
+    and number of the edge."""
+    far = hypot(b[0] - a[0], b[1] - a[1])
+    way = (b[0] - a[0]) / far, (b[1] - a[1]) / far
+    found = []
+    for n in numbers:
+        raw, own = parts[n].raw, set(parts[n].edges)
+        for k, p in enumerate(raw):
+            ends = p, raw[(k + 1) % len(raw)]
+            off = [abs((r[1] - a[1]) * way[0] - (r[0] - a[0]) * way[1] - beyond) for r in ends]
+            if k not in own and max(off) < NEAR:
+                found.append((n, k))
+    return found
 
 
 def toward(seam: Seam, left: Sequence[tuple[int, int]], right: Sequence[tuple[int, int]], parts: Sequence[Part]) -> int:

@@ -17,7 +17,7 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     if method is FLIPPED:
         return flips(making, desk)
     if method is TEMPLATE:
-        return as_drawn(making, desk)
+        return as_drawn(making, desk, trimmed=True)
     return _four(making, desk) if method is FOUR else _triangles(making, desk)
 
 

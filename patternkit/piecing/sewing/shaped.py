@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import hypot
 
 import msgspec
 
-from patternkit.piecing.batch import Action, Batch, Join, Piece
-from patternkit.piecing.making import Making
+from patternkit.piecing.batch import Action, Batch, Edge, Join, Piece, Thing
+from patternkit.piecing.making import Making, Point, Seam
 from patternkit.piecing.sewing.cloths import parts_of
-from patternkit.piecing.sewing.desk import Desk, Part
+from patternkit.piecing.sewing.desk import XY, Desk, Part, tips_on, xy
 from patternkit.piecing.templates import is_rectangle
 
 TRIANGLES = ("half", "quarter")
+LEVEL = 1 / 64
+"""Raw edges that end so near to each other are level, in inches: less than a ruler shows."""
 
 
 def as_drawn(
@@ -47,15 +50,65 @@ def joins(making: Making, n: int, parts: Sequence[Part], desk: Desk, *, trimmed:
         if "seam" in (start, stop):
             new = msgspec.structs.replace(new, fit="points", ears=True)
         elif join.fit == "points":
-            new = _tips(new, parts, trimmed)
+            new = _tips(new, making.seams[: n + 1], path[i : i + 2], parts, desk) if trimmed else _crossed(new, parts)
         found.append(new)
     return found
 
 
-def _tips(join: Join, parts: Sequence[Part], trimmed: bool) -> Join:
-    """How edges meet that do not end square."""
+def _crossed(join: Join, parts: Sequence[Part]) -> Join:
+    """Triangles that were cut from rectangles cross the other edge evenly; others meet by the ends of seam lines."""
     items = [parts[e.part].use.item for e in (*join.left, *join.right)]
-    if any(isinstance(item, Piece) and item.form in TRIANGLES for item in items):
-        return msgspec.structs.replace(join, fit="crossed")
-    whole = all(isinstance(item, Piece) for item in items)  # what is sewn already keeps its points
-    return msgspec.structs.replace(join, fit="level", ears=False) if trimmed and whole else join
+    triangles = any(isinstance(item, Piece) and item.form in TRIANGLES for item in items)
+    return msgspec.structs.replace(join, fit="crossed") if triangles else join
+
+
+def _tips(join: Join, seams: Sequence[Seam], ends: Sequence[Point], parts: Sequence[Part], desk: Desk) -> Join:
+    """Edges of templates with trimmed tips, level at both ends where all of them are so cut. The tips of what is sewn
+    already that are cut along the same raw edge are part of it. The last of the seams is sewn, the others are."""
+    parts = [_whole(part, float(desk.seam)) for part in parts]
+    a, b, beyond = xy(ends[0]), xy(ends[1]), float(desk.seam)
+    left = tuple(Edge(*at) for at in tips_on(a, b, seams[-1].left, parts, beyond) if not _sewn_in(*at, parts, seams))
+    right = tuple(Edge(*at) for at in tips_on(a, b, seams[-1].right, parts, -beyond) if not _sewn_in(*at, parts, seams))
+    new = msgspec.structs.replace(join, left=(*join.left, *left), right=(*join.right, *right), fit="level", ears=False)
+    one, other = _run(new.left, parts, a, b), _run(new.right, parts, a, b)
+    level = one and other and all(abs(x - y) < LEVEL for x, y in zip(one, other, strict=True))
+    return new if level else _crossed(join, parts)  # a unit that is one shape alone keeps its points
+
+
+def _whole(part: Part, seam: float) -> Part:
+    """A part with its raw outline: what is sewn already keeps its points, a seam outside those of its seam lines."""
+    if part.raw or not isinstance(part.use.item, Thing):
+        return part
+    ring, raw = part.outline, []
+    for i, (x, y) in enumerate(ring):
+        (px, py), (qx, qy) = ring[i - 1], ring[(i + 1) % len(ring)]
+        before, behind = hypot(x - px, y - py), hypot(qx - x, qy - y)
+        u, v = ((x - px) / before, (y - py) / before), ((qx - x) / behind, (qy - y) / behind)
+        slant = 1 + u[0] * v[0] + u[1] * v[1]
+        raw.append((x + seam * (u[1] + v[1]) / slant, y - seam * (u[0] + v[0]) / slant))
+    return part._replace(raw=tuple(raw))
+
+
+def _run(edges: Sequence[Edge], parts: Sequence[Part], a: XY, b: XY) -> tuple[float, float] | None:
+    """From where to where raw edges run along the line from a to b; None where that is not known."""
+    far = hypot(b[0] - a[0], b[1] - a[1])
+    rings = [parts[e.part].raw for e in edges]
+    if not all(rings):
+        return None
+    ends = [ring[(e.n + k) % len(ring)] for e, ring in zip(edges, rings, strict=True) for k in (0, 1)]
+    along = [((x - a[0]) * (b[0] - a[0]) + (y - a[1]) * (b[1] - a[1])) / far for x, y in ends]
+    return min(along), max(along)
+
+
+def _sewn_in(part: int, n: int, parts: Sequence[Part], seams: Sequence[Seam]) -> bool:
+    """Whether an edge of a part lies in the allowance of an earlier seam."""
+    raw = parts[part].raw
+    ends = raw[n], raw[(n + 1) % len(raw)]
+    for seam in seams[:-1]:
+        if part in seam.left or part in seam.right:
+            path = seam.path or (seam.start, seam.end)
+            (ax, ay), (bx, by) = xy(path[0]), xy(path[-1])
+            side = 1 if part in seam.left else -1  # of the line, where the allowance of the part lies
+            if all(side * ((bx - ax) * (y - ay) - (by - ay) * (x - ax)) > -1e-6 for x, y in ends):
+                return True
+    return False

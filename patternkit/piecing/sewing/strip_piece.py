@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from patternkit.lengths import Length
 from patternkit.piecing.batch import Action, Batch, CutOut, Edge, Join
-from patternkit.piecing.kinds.slices_strips import Laid
+from patternkit.piecing.kinds.slices_strips import StripTemplate
 from patternkit.piecing.kinds.strips import order
 from patternkit.piecing.making import Making, PieceCut
-from patternkit.piecing.offset import bounding_box, box_size, moved, raw_outline, times
+from patternkit.piecing.offset import bounding_box, box_size, moved, times
 from patternkit.piecing.sewing.desk import Desk, StripWay
 from patternkit.piecing.sewing.squares import pressed
 from patternkit.piecing.strip_cuts import half_strip, to_length
@@ -21,7 +21,7 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
 def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
     """One strip unit, and what is cut out of it."""
     laid, ((_, count),) = making.recipe.numbers, way.segments
-    assert isinstance(laid, Laid)
+    assert isinstance(laid, StripTemplate)
     cuts = [_strip(making, fabric, raw, way, desk) for fabric, raw in laid.strips]
     joins: list[Action] = [
         Join((Edge(i, 2),), (Edge(i + 1, 0),), _toward(making, i - laid.first, i)) for i in order(len(cuts))
@@ -47,12 +47,11 @@ def _toward(making: Making, seam: int, strip: int) -> int:
     return pressed(found, *((strip, lower) if found.left < found.right else (lower, strip)))
 
 
-def _cut_out(making: Making, laid: Laid, count: int, desk: Desk) -> CutOut:
+def _cut_out(making: Making, laid: StripTemplate, count: int, desk: Desk) -> CutOut:
     """The template on the strip unit: what is drawn from left to right lies from top to bottom, and in a mirror image
     from bottom to top."""
-    raw = raw_outline(making.outline, desk.seam)
-    home = times(bounding_box(raw)[0], -1)
-    shape, sewn, (width, height) = moved(raw, home), moved(making.outline, home), box_size(raw)
+    home = times(bounding_box(laid.raw)[0], -1)
+    shape, sewn, (width, height) = moved(laid.raw, home), moved(making.outline, home), box_size(laid.raw)
     cut = PieceCut("", width, height, width, height, count, "template", shape=shape, sewn=sewn)
     found = desk.templates.find(cut, False)
     turned = round(found.turned + (270 if making.key.mirrored else 90)) % 360
