@@ -28,6 +28,8 @@ def check(project: Project) -> Iterable[Problem]:
     """For each unit, and for the quilt, which of its pieces the ruler does not have and what becomes of it; or why its
     sizes can't be rounded."""
     sewn = project.sewn
+    if sewn.trouble is not None and _cut_off_ruler(project, sewn.trouble):
+        return  # a cut that is stated between two lines is told by itself
     if sewn.trouble is not None:
         yield _cannot(project, sewn.trouble)
         return
@@ -118,6 +120,14 @@ def _becomes(change: Change, way: str, pattern: Pattern) -> str:
     return f"{what} finishes {sewn} {way} instead of {solved}"
 
 
+def _cut_off_ruler(project: Project, trouble: RoundingTrouble) -> bool:
+    """Whether what forbids to round the sizes is a stated cut that is on no line of the ruler itself."""
+    cause = trouble.forbids.cause if trouble.forbids is not None else None
+    if trouble.forbids is None or cause is None or cause.typed is None or cause.typed == trouble.forbids.right:
+        return False
+    return not cause.typed.value(project.pattern.parameters).on_grid(project.pattern.settings.ruler)
+
+
 def _cannot(project: Project, trouble: RoundingTrouble) -> Problem:
     pattern, units = project.pattern, project.pattern.settings.units
     what, span = _place(pattern, trouble.owner)
@@ -147,7 +157,7 @@ def _cannot(project: Project, trouble: RoundingTrouble) -> Problem:
         from patternkit.piecing.sewn.offers import as_resulting
 
         ground = Ground(pattern, project.sizing, project.solution)
-        repairs = (*as_resulting(ground, trouble.forbids, trouble.raw), *repairs)
+        repairs = (*as_resulting(ground), *repairs)
     causes = [sentence(c) for c in causes[:MOST_SIZES]]
     if not repairs:
         causes.append(f"No size near those of {listed(owners)} was found at which every piece is on the ruler.")

@@ -114,7 +114,8 @@ def _cloth(order: Order) -> list[Gap]:
 def ruler_gaps(order: Order) -> list[Gap]:
     """Numbers that a hand must find on a ruler, and that lie between its lines.
 
-    Templates and pieces for foundations are exempt, and so is the length of what is cut to measure, and of strips.
+    Templates and pieces for foundations are exempt, and so is the length of what is cut to measure, and of strips, and
+    what is as wide as its cloth.
     """
     grid = order.ruler.fraction
     free, measured = _exempt(order)
@@ -128,7 +129,9 @@ def ruler_gaps(order: Order) -> list[Gap]:
             sides = (piece.height,) if piece.form in ("strip", "bias") else (piece.width, piece.height)
             if piece in measured:
                 sides = (min(piece.width, piece.height),)
-            gaps += [Gap("ruler", item=piece, stated=side) for side in dict.fromkeys(sides) if not side.on_grid(grid)]
+            whole = order.usable.get(piece.fabric)
+            off = [side for side in dict.fromkeys(sides) if not side.on_grid(grid) and side != whole]
+            gaps += [Gap("ruler", item=piece, stated=side) for side in off]
     for n, step in enumerate(order.steps):
         for b, (batch, _) in enumerate(step.batches):
             for p, passage in enumerate(batch.passages):

@@ -148,7 +148,7 @@ def test_adders_as_multiples_of_the_seam(seam: int) -> None:
 
     http://tilkkutaiwas.blogspot.com/2012/03/tilkkumatematiikkaa-patchwork.html
     """
-    settings = ("units mm", f"seam {seam}")
+    settings = ("units mm", f"seam {seam}", "ruler 0.5")
     for kind, multiple, exact in (("half-square", 3.5, 3.4142), ("quarter-square", 5, 4.8284)):
         stated = f"cut {60 + int(multiple * seam * 2) / 2:g}"
         making = made(f"{kind} night, glow", "finished 60", stated, settings=settings)

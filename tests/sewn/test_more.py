@@ -136,3 +136,47 @@ def test_a_difference_too_small_for_a_fraction_is_told_in_decimals() -> None:
     assert apart(Length(Fraction(1, 50)), inches_of) == "about 0.02 in"
     assert apart(Length(Fraction(1, 8)), inches_of) == "1/8 in"
     assert apart(Length(Fraction(3, 10000)), cm) == "about 0.001 cm"
+
+
+def test_a_stated_cut_between_two_lines_is_told_with_a_ruler_that_has_it() -> None:
+    text = (
+        "block nine\n    rows\n        a cut 2 1/16 x 2 1/16 | b cut 2 1/16 x 2 1/16 | a cut 2 1/16 x 2 1/16\n"
+        "        b | a | b\n        a | b | a\n    finished 4 11/16\n\n"
+        "quilt\n    across 2, down 2\n    tile\n        nine\n"
+    )
+    project = project_of(text)
+    found = [p for p in run(project) if not p.advice]
+    assert {p.code for p in found} == {"cut-off-ruler"} and len(found) == 3
+    assert "write ruler 1/16 in under pattern" in [r.text for r in found[0].repairs]
+    finer = type(project)("n.pattern", 'pattern "N"\n    ruler 1/16\n\nfabric a\nfabric b\n\n' + text)
+    assert not [p for p in run(finer) if not p.advice]
+    order, designs = order_of(finer)
+    assert rehearsal(order, designs).gaps == ()
+
+
+def test_lines_that_are_offered_for_a_stated_cut_settle_it() -> None:
+    text = "block rail\n    strips a cut 1.7 | b\n    finished 4 x 4\n\nquilt\n    tile\n        rail\n"
+    project = project_of(text)
+    (problem,) = [p for p in run(project) if not p.advice]
+    source = project.sources[project.name].text
+    edits = [r for r in problem.repairs if r.span is not None and r.replacement is not None]
+    assert [r.replacement for r in edits] == ["1 5/8", "1 3/4"]
+    for r in edits:
+        assert r.span is not None and r.replacement is not None
+        changed = source[: r.span.start] + r.replacement + source[r.span.end :]
+        assert not [p for p in run(type(project)(project.name, changed)) if not p.advice]
+    assert "leave out the cut: what follows from the other sizes is cut by the ruler" in [
+        r.text for r in problem.repairs
+    ]
+
+
+def test_sizes_that_come_out_are_offered_for_both_sides_of_a_claim() -> None:
+    """Nine half-squares of 5/3 are cut 2 1/4 and can't be trimmed: a block of 5 1/4, and a quilt of 10 1/2."""
+    text = (
+        "unit hs\n    half-square a, b\n\nblock star\n    rows\n        hs | hs | hs\n        hs | hs | hs\n"
+        "        hs | hs | hs\n    finished 5\n\n"
+        "quilt\n    across 2, down 1\n    tile\n        star\n    finished 10 x 5\n"
+    )
+    (problem,) = [p for p in run(project_of(text)) if not p.advice]
+    assert problem.code == "cannot-round"
+    assert [r.replacement for r in problem.repairs[:2]] == ["10 1/2", "5 1/4"]

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from copy import copy
 from fractions import Fraction
 
 import msgspec
 
 from patternkit.lengths import ZERO, Length
+from patternkit.model.pattern import Component, Pattern, Unit
 from patternkit.piecing.leaves import Leaf
-from patternkit.piecing.sewn.ground import Ground, inner_units
+from patternkit.piecing.sewn.ground import SIDES, Ground, inner_units
 from patternkit.piecing.sewn.model import Rounded
 from patternkit.piecing.sewn.rounding import sew_sizes
+from patternkit.piecing.sizing import Sizing
+from patternkit.piecing.solving import solve
+from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Repair
 from patternkit.sizes import Affine, Solution, System
 from patternkit.sizes.equations import Equation
@@ -46,6 +50,12 @@ class Offers:
         found = [repair for typed in bearing[:MOST_NUMBERS] for repair in typed.nearest(leaves)]
         return (*found, *self._finer[exactly])
 
+    def on_lines(self, span: Span) -> list[Repair] | None:
+        """The nearest lines of the ruler for a raw size that is typed at `span`, where all sizes agree with it; None
+        where no size of the pattern rests on it."""
+        typed = next((t for t in self._numbers if t.span == span), None)
+        return None if typed is None else typed.nearest([])
+
 
 def _leaves(ground: Ground, owner: str) -> list[Leaf]:
     """The leaves of a unit and of all that it is made of."""
@@ -59,27 +69,61 @@ def _leaves(ground: Ground, owner: str) -> list[Leaf]:
     return [leaf for key in seen for leaf in ground.leaves(units[key])]
 
 
-def as_resulting(ground: Ground, claim: Equation, finished: Length) -> tuple[Repair, ...]:
-    """The size that comes out, in place of one that was said of the quilt; none where that does not settle it all."""
-    cause = claim.cause
-    if cause.number is None or cause.typed is None or not cause.typed.is_constant or not claim.right.is_constant:
-        return ()
-    typed = _Typed(ground, cause.number, cause.typed.const)
-    typed.text = cause.text
-    typed.equations = [
-        n
-        for n, e in enumerate(ground.solution.equations)
-        if e.cause.number == cause.number or (cause.key is not None and e.cause.key == cause.key)
-    ]
-    value = finished + cause.typed.const - claim.right.const
-    changed = typed.sizes_at(value)
-    if changed is None:
-        return ()
+def as_resulting(ground: Ground) -> tuple[Repair, ...]:
+    """The sizes that come out, in place of those that were said of the quilt; none where that does not settle it."""
+    found: list[Repair] = []
+    here = ground
+    for _ in SIDES:
+        trouble = sew_sizes(here.pattern, here.sizing, here.solution).trouble
+        if trouble is None or trouble.forbids is None or trouble.reason != "stated":
+            return () if trouble is not None else tuple(found)
+        claim, cause = trouble.forbids, trouble.forbids.cause
+        if cause.number is None or cause.typed is None or not cause.typed.is_constant or not claim.right.is_constant:
+            return ()
+        typed = _Typed(here, cause.number, cause.typed.const)
+        typed.text = cause.text
+        value = trouble.raw + cause.typed.const - claim.right.const
+        equations = list(here.sizing.system.equations)
+        for n, e in enumerate(equations):
+            if e.cause.number == cause.number or (cause.key is not None and e.cause.key == cause.key):
+                move = (value - cause.typed.const) / e.cause.per
+                equations[n] = msgspec.structs.replace(e, right=e.right + Affine(move))
+        found.append(typed.repair(value))
+        here = _with_equations(here, equations)
+    return () if sew_sizes(here.pattern, here.sizing, here.solution).trouble is not None else tuple(found)
+
+
+def without(pattern: Pattern, places: Collection[Span]) -> bool:
+    """Whether all units have their sizes, and can be rounded to the ruler, without the cuts stated at some places."""
+    units = {key: _unsaid(unit, places) for key, unit in pattern.units.items()}
+    sizing = Sizing(msgspec.structs.replace(pattern, units=units))
+    solution = solve(sizing)
+    if solution.conflicts or solution.disagrees_at(pattern.parameters):
+        return False
+    if any(solution.value(of_unit(key, side)) is None for key in units for side in SIDES):
+        return False
+    return sew_sizes(sizing.pattern, sizing, solution).trouble is None
+
+
+def _unsaid(unit: Unit, places: Collection[Span]) -> Unit:
+    """A unit of which some cuts are not stated."""
+
+    def bare(piece: Component) -> Component:
+        said = piece.cut and piece.span in places
+        return msgspec.structs.replace(piece, width=None, height=None, cut=False) if said else piece
+
+    rows = tuple(msgspec.structs.replace(row, pieces=tuple(map(bare, row.pieces))) for row in unit.rows)
+    claims = tuple(c for c in unit.claims if c.word != "cut" or c.span not in places)
+    named = {place: bare(piece) for place, piece in unit.named.items()}
+    return msgspec.structs.replace(unit, rows=rows, claims=claims, named=named)
+
+
+def _with_equations(ground: Ground, equations: list[Equation]) -> Ground:
+    """The same pattern with other equations, as many and in the same order."""
     sizing = copy(ground.sizing)
     sizing.system = System()
-    sizing.system.equations = changed.equations
-    sewn = sew_sizes(ground.pattern, sizing, ground.solution)
-    return () if sewn.trouble is not None else (typed.repair(value),)
+    sizing.system.equations = equations
+    return Ground(ground.pattern, sizing, ground.solution)
 
 
 class _Typed:
