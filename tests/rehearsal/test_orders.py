@@ -287,3 +287,16 @@ def test_kites_squared_up_by_their_points_add_up_over_a_row() -> None:
         "    finished 3 x 6\nquilt\n    across 12, down 1\n    tile\n        kite-unit\n    border 2 a\n"
     )
     assert [gap_text(g) for g in rehearse(order, designs)] == []
+
+
+@pytest.mark.parametrize("turned", ["", "turned 90", "turned 270"])
+def test_plain_units_that_are_laid_turned_are_taken_as_they_are_cut(turned: str) -> None:
+    text = (
+        f'pattern "Piers"\nfabric a\nfabric b\nunit plank\n    patch a 2 x 4\nunit post\n    half-square a, b\n'
+        f"    finished 4\nblock pier\n    {'row' if not turned else 'column'} post | plank {turned}\n"
+        "quilt\n    across 2, down 2\n    tile\n        pier\n"
+    )
+    order, designs = load(text)
+    found = rehearsal(order, designs)
+    assert [gap_text(g) for g in found.gaps] == []
+    assert found.not_rehearsed == ()

@@ -133,13 +133,15 @@ class Desk:
             along = outer(plain(outline), raw, float(self.seam))
             first = along[0]  # numbered from the raw edge of the first edge that is drawn
             return Part(use, plain(outline), tuple((k - first) % len(raw) for k in along), (*raw[first:], *raw[:first]))
-        cut = self.cut_for(making, placed.what, untrimmed(making, placed))
-        return self.lying(self.piece(cut), untrimmed(making, placed))._replace(outline=plain(outline))
+        sewn = untrimmed(making, placed)
+        size = box_size(sewn)
+        cut = self.cut_for(making, placed.what, size if placed.place.turned % 180 == 0 else (size[1], size[0]))
+        return self.lying(self.piece(cut), sewn)._replace(outline=plain(outline))
 
-    def cut_for(self, making: Making, cloth: Cloth, sewn: Outline = ()) -> PieceCut:
-        """The cut of a plain rectangle of cloth, which shows as `sewn` before its unit is trimmed; raises NoCut where
-        there is none."""
-        raw = tuple(side + self.seam * 2 for side in box_size(sewn or cloth.outline))
+    def cut_for(self, making: Making, cloth: Cloth, sewn: tuple[Length, Length] | None = None) -> PieceCut:
+        """The cut of a plain rectangle of cloth, which shows in the size `sewn` before its unit is trimmed; raises
+        NoCut where there is none."""
+        raw = tuple(side + self.seam * 2 for side in sewn or box_size(cloth.outline))
         own = self.recipes.get(id(cloth))
         for cut in (*making.recipe.cuts, *(own.cuts if own is not None else ())):
             if cut.fabric == cloth.fabric and not cut.then and (cut.exact_width, cut.exact_height) == raw:

@@ -53,10 +53,11 @@ def cut_measured(making: Making, parts: list[Part], desk: Desk) -> list[CutMeasu
         if isinstance(placed.what, Making) or not isinstance(item, Piece) or item.form != "rectangle":
             continue
         wide, high = (side + desk.seam * 2 for side in box_size(untrimmed(making, placed)))
-        lies = (item.width, item.height) if parts[n].edges[0] % 2 == 0 else (item.height, item.width)
-        for k, (about, cut) in enumerate(((wide, lies[0]), (high, lies[1]))):
-            if about < cut:
-                found.append(CutMeasured(n, about, parts[n].edges[k]))
+        (x, y), (u, v), _, _ = parts[n].outline
+        level = abs(u - x) > abs(v - y)  # a turned part has another edge first
+        for edge, about in zip(parts[n].edges, (wide, high) if level else (high, wide), strict=False):
+            if about < (item.height if edge % 2 else item.width):
+                found.append(CutMeasured(n, about, edge))
     return found
 
 
