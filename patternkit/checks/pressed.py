@@ -60,8 +60,8 @@ def _makings(project: Project) -> Iterator[Making]:
             waiting += {p.what for p in making.parts if isinstance(p.what, Making)}
 
 
-def _stated(said: Span | None, mark: Span | None) -> bool:
-    return mark is not None or (said is not None and said != NOWHERE)
+def _stated(stated: Span | None, mark: Span | None) -> bool:
+    return mark is not None or (stated is not None and stated != NOWHERE)
 
 
 def _decided(making: Making, seam: Seam) -> bool:

@@ -71,8 +71,8 @@ def _problem(
 
 def _rounded(exact: Length, cut: Length, units: Units) -> str:
     """A size and the one it is cut; in decimals where the nearest fraction is that of the cut."""
-    told = show(exact, units)
-    return f"{finely(exact, units) if told == f'about {show(cut, units)}' else told} is cut {show(cut, units)}"
+    here, there = show(exact, units), show(cut, units)
+    return f"{finely(exact, units) if here == f'about {there}' else here} is cut {there}"
 
 
 def _offers(project: Project) -> Offers:

@@ -30,9 +30,9 @@ def open_sizes(
     equations: Sequence[Equation], rows: Mapping[Var, SolvedRow], needed: Mapping[Var, None]
 ) -> dict[Var, None]:
     """The sizes that nothing settles, in the order in which they are mentioned."""
-    settled = {var for var, row in rows.items() if not row.terms}
-    mentioned = (var for equation in equations for var in equation.terms if var not in settled)
-    return dict.fromkeys((*mentioned, *(var for var in needed if var not in settled)))
+    resolved = {var for var, row in rows.items() if not row.terms}
+    mentioned = (var for equation in equations for var in equation.terms if var not in resolved)
+    return dict.fromkeys((*mentioned, *(var for var in needed if var not in resolved)))
 
 
 def free_groups(

@@ -61,11 +61,11 @@ def cut_measured(making: Making, parts: list[Part], desk: Desk) -> list[CutMeasu
     return found
 
 
-def _is_long(told: CutMeasured, parts: list[Part]) -> bool:
+def _is_long(cut: CutMeasured, parts: list[Part]) -> bool:
     """Whether the edge that is measured is the longer one of its piece."""
-    item = parts[told.part].use.item
-    assert isinstance(item, Piece) and told.edge is not None
-    return max(item.width, item.height) == (item.height if told.edge % 2 else item.width)
+    item = parts[cut.part].use.item
+    assert isinstance(item, Piece) and cut.edge is not None
+    return max(item.width, item.height) == (item.height if cut.edge % 2 else item.width)
 
 
 def _passage(making: Making, upright: bool) -> str:

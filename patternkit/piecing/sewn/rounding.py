@@ -203,9 +203,9 @@ def _solved_again(
 def _system(g: Ground, pins: dict[Unknown, Length], dropped: set[int]) -> tuple[System, list[int | Unknown]]:
     """The equations at the pattern's values, without those that a pinned unit states of itself."""
     system = System()
-    settled = {var.owner for var in pins}
+    resolved = {var.owner for var in pins}
     out: set[int] = set()
-    for key in settled:
+    for key in resolved:
         out.update(n for n, _ in g.stated_by(key))
     names: list[int | Unknown] = []
     for var, size in pins.items():
@@ -216,7 +216,7 @@ def _system(g: Ground, pins: dict[Unknown, Length], dropped: set[int]) -> tuple[
             right = Affine(e.right.value(g.pattern.parameters))
             system.equations.append(Equation(e.terms, right, e.cause))
             names.append(number)
-    for key in (QUILT, *(u.key for u in g.order if u.key not in settled)):
+    for key in (QUILT, *(u.key for u in g.order if u.key not in resolved)):
         for line in g.lines(key):
             system.add(line, 0, structure(NOWHERE, "a line goes on from row to row"))
             names.append(len(g.sizing.system.equations))
