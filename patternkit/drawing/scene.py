@@ -21,7 +21,7 @@ INK = "#22252b"  # near black: outlines, text
 SOFT = "#5d646f"  # secondary text and dimension lines; 5.9 to 1 on white
 PAPER = "#ffffff"
 SEWN = "#c2185b"  # stitching: the one strong colour of the line work; 5.9 to 1 on white
-FINE, LINE, BOLD = 0.4, 0.8, 1.3  # the three line widths
+FINE, LINE = 0.4, 0.8  # the two line widths
 DASHED, SMALL_DASH = (3.2, 2.0), (2.4, 1.6)
 
 MOST_WIDE, MOST_HIGH = 500.0, 640.0  # a drawing that is not true to size is never larger than this

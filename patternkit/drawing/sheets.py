@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from itertools import product
 from math import hypot
 
 import msgspec
 
-from patternkit.drawing.geometry import area, centre_of, clipped
 from patternkit.drawing.layout import Picture, below, beside, picture, titled, wrap
 from patternkit.drawing.look import Look
 from patternkit.drawing.pieces import edge_of, label_on
-from patternkit.drawing.scene import INK, PAPER, Circle, Path, Pt, Shape, ShapeGroup, line, seam_line
+from patternkit.drawing.scene import INK, PAPER, Circle, Path, Pt, Shape, line, seam_line
 from patternkit.drawing.swatches import Swatch, swatch_for
 from patternkit.piecing.making import PieceCut
 
@@ -89,77 +87,6 @@ def _scissors(at: Pt, ux: float, uy: float) -> list[Shape]:
 
     blades = [line(put(-6, -2.2), put(4, 1.6), INK, 1.0), line(put(-6, 2.2), put(4, -1.6), INK, 1.0)]
     return [*blades, *(Circle(*put(-7.5, side * 2.8), 1.8, PAPER, INK, 0.9) for side in (-1, 1))]
-
-
-def cut_apart(
-    sheets: Sequence[ClothLayer],
-    cuts: Sequence[Segment],
-    seams: Sequence[Segment],
-    swatches: Mapping[str, Swatch],
-    spread: float = 7.0,
-) -> list[Shape]:
-    """The sheets after the cuts, every part moved outward with the stitching that holds it."""
-    middle = centre_of(max((s.points for s in sheets), key=lambda p: abs(area(p))))
-    out: list[Shape] = []
-    for sides in product((False, True), repeat=len(cuts)):
-
-        def trimmed(points: tuple[Pt, ...], sides: tuple[bool, ...] = sides) -> tuple[Pt, ...]:
-            for (a, b), turned in zip(cuts, sides, strict=False):
-                points = clipped(points, b, a) if turned else clipped(points, a, b)
-                if len(points) < 3 or abs(area(points)) < 1.0:
-                    return ()
-            return points
-
-        parts = [(sheet, trimmed(sheet.points)) for sheet in sheets]
-        parts = [(sheet, points) for sheet, points in parts if points]
-        if not parts:
-            continue
-        largest = max((points for _, points in parts), key=lambda p: abs(area(p)))
-        x, y = centre_of(largest)
-        long = hypot(x - middle[0], y - middle[1]) or 1.0
-        inner = lying([ClothLayer(points, s.fabric, s.wrong, s.letter) for s, points in parts], swatches)
-        inner += stitched(seg for seam in seams if (seg := within(seam, largest)))
-        out.append(ShapeGroup(tuple(inner), (x - middle[0]) / long * spread, (y - middle[1]) / long * spread))
-    return out
-
-
-def within(segment: Segment, points: Sequence[Pt]) -> Segment | None:
-    """The part of a line within a convex clockwise outline; None when it does not enter."""
-    (ax, ay), (bx, by) = segment
-    low, high = 0.0, 1.0
-    for (px, py), (qx, qy) in zip(points, [*points[1:], points[0]], strict=False):
-        f = (qx - px) * (ay - py) - (qy - py) * (ax - px)  # to the right of each edge is inside
-        g = (qx - px) * (by - py) - (qy - py) * (bx - px)
-        if f < 0 and g < 0:
-            return None
-        if f * g < 0:
-            t = f / (f - g)
-            low, high = (max(low, t), high) if f < 0 else (low, min(high, t))
-    if (high - low) * hypot(bx - ax, by - ay) < 2.0:
-        return None
-    return ((ax + (bx - ax) * low, ay + (by - ay) * low), (ax + (bx - ax) * high, ay + (by - ay) * high))
-
-
-def beside_line(segment: Segment, off: float) -> Segment:
-    """The line moved to its right by `off` points (to its left when below 0), as one walks it with y down."""
-    (ax, ay), (bx, by) = segment
-    long = hypot(bx - ax, by - ay) or 1.0
-    nx, ny = -(by - ay) / long * off, (bx - ax) / long * off
-    return (ax + nx, ay + ny), (bx + nx, by + ny)
-
-
-def both_sides(lines: Iterable[Segment], off: float, points: Sequence[Pt]) -> list[Segment]:
-    """Stitching on both sides of drawn lines, as far as the cloth goes."""
-    found = [within(beside_line(seg, side * off), points) for seg in lines for side in (-1, 1)]
-    return [seg for seg in found if seg]
-
-
-def reflected(p: Pt, axis: Segment) -> Pt:
-    """A point flipped over a line."""
-    (ax, ay), (bx, by) = axis
-    dx, dy = bx - ax, by - ay
-    t = ((p[0] - ax) * dx + (p[1] - ay) * dy) / ((dx * dx + dy * dy) or 1.0)
-    return 2 * (ax + dx * t) - p[0], 2 * (ay + dy * t) - p[1]
 
 
 def pieces_picture(

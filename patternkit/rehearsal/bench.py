@@ -80,7 +80,6 @@ class Bench:
         self.begun: list[tuple[frozenset[int], frozenset[int]]] = []  # what seams hold that are sewn half way
         self.covered: dict[str, list[int]] = {}  # the parts on each paper
         self.trimmed: set[str] = set()  # papers that were trimmed to their outer line
-        self.stretched: dict[int, Ring] = {}  # parts that were eased or cut to measure
         for n, (use, shape) in enumerate(zip(batch.uses, self.shapes, strict=True)):
             whole = Facet(n, shape.outline, tuple(range(len(shape.outline))), (1.0, 0.0, 0.0, 1.0, 0.0, 0.0))
             hand = OnTable((Sheet((whole,), shape.seams),))

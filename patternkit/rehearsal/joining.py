@@ -44,7 +44,6 @@ MEET = 1 / 64 + 1e-6
 """Raw edges that meet may differ by this much."""
 PLACE = 1 / 32 + 1e-6
 """What closes may lie this far from where it should."""
-TIPS = 1 / 32 + 1e-6
 BAND = 3.0  # seams: so far from a set-in corner nothing else's allowance reaches
 
 

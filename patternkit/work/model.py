@@ -15,7 +15,6 @@ from patternkit.lengths import Length
 from patternkit.piecing.batch import Action, Batch, Item, Piece, Thing
 from patternkit.piecing.making import Outline
 
-Items = Mapping[Item, int]
 Axis = Literal["w", "h"]
 
 
@@ -221,9 +220,3 @@ class Order(msgspec.Struct, frozen=True):
     bought: Mapping[str, Length] = {}
     leaves: tuple[tuple[Item, int], ...] = ()
     wanted: tuple[tuple[Item, int], ...] = ()
-
-
-class Family(msgspec.Struct, frozen=True):
-    """The orders of all sizes of one colourway, in the order of the table of sizes."""
-
-    orders: tuple[Order, ...]

@@ -151,14 +151,6 @@ class Ground:
         assert size is not None
         return size * leaf.factor + self.seams
 
-    def rests(self) -> bool:
-        """Whether every leaf of every unit lies on the ruler already."""
-        return all(self._fits(leaf) for unit in self.order for leaf in self.leaves(unit))
-
-    def _fits(self, leaf: Leaf) -> bool:
-        size = self.design(leaf.var)
-        return size is None or self.fits(leaf, size)
-
     def has_roots(self) -> bool:
         """Whether some leaf has a size that no fraction gives."""
         sizes = (self.design(leaf.var) for unit in self.order for leaf in self.leaves(unit))
