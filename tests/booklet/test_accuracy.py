@@ -55,13 +55,27 @@ def test_plain_pieces_between_units_take_up_their_share() -> None:
     assert any("4 units in a line come out 3/8 in too narrow together" in text for text in remedies(groyne, ctx))
 
 
-def test_strips_of_unequal_widths_show_what_the_trade_expects() -> None:
+def test_strips_of_unequal_widths_show_what_the_trade_expects(tmp_path: Path) -> None:
     """Common practice, no source: seven strips cut 1 1/4 and 1 in by turns show 3/4 and 1/2 in, the ends
     a seam more."""
-    ctx, groyne = unit(RUNNER, "groyne")
-    shown = visible_widths(groyne, ctx)
+    path = tmp_path / "seven.pattern"
+    path.write_text(
+        'pattern "Seven"\nfabric tar dark\nfabric chalk light\n'
+        "unit seven\n    strips (tar cut 1 1/4 | chalk cut 1 |) 3 times tar cut 1 1/4\n    cut 14 1/2\n    make 2\n"
+        "quilt\n    layout\n        seven | seven\n"
+    )
+    ctx, seven = unit(path, "seven")
+    shown = visible_widths(seven, ctx)
     assert shown == [IN(Fraction(n, 4)) for n in (4, 2, 3, 2, 3, 2, 4)]
     assert sum(shown, IN(0)) == IN(5)  # the strip unit measures 5 in
+
+
+def test_nine_strips_by_turns_show_their_widths() -> None:
+    """Derived: each strip less two seams shows 7/8 or 3/8 in, the ends a seam more; all together measure 6 3/8."""
+    ctx, groyne = unit(RUNNER, "groyne")
+    shown = visible_widths(groyne, ctx)
+    assert shown == [IN(Fraction(n, 8)) for n in (9, 3, 7, 3, 7, 3, 7, 3, 9)]
+    assert sum(shown, IN(0)) == IN(Fraction(51, 8))
 
 
 @given(st.integers(2, 11), st.sampled_from(["1", "1 1/2", "2 1/4"]))

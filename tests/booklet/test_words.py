@@ -133,7 +133,7 @@ def test_what_to_take_in_each_size_is_a_table() -> None:
 
 def test_what_a_fabric_is_for_is_one_list() -> None:
     text = render.markdown(made(example("groyne-runner")))
-    assert "| groyne, side borders, top and bottom borders |" in text
+    assert "| groyne, half strips of groyne, side borders, top and bottom borders |" in text
 
 
 def test_nothing_is_bought_of_what_lies_at_hand(tmp_path: Path) -> None:

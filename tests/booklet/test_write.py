@@ -64,7 +64,7 @@ def test_a_size_alone(tmp_path: Path) -> None:
 def test_german_prints_centimetres(tmp_path: Path) -> None:
     assert run("write", RUNNER, "--to", tmp_path, "--as", "md", "--language", "de")[0] == 0
     text = (tmp_path / "groyne-runner.md").read_text(encoding="utf-8")
-    assert "110,49 x 43,18 cm" in text and not re.search(r"\d in\b|yd", text)
+    assert "129,54 x 38,1 cm" in text and not re.search(r"\d in\b|yd", text)
 
 
 @pytest.mark.parametrize(
