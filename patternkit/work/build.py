@@ -306,10 +306,13 @@ def with_leaves(order: Order) -> Order:
         left = made[item] - taken.get(item, 0) - ends.get(item, 0)
         if left > 0 and item != order.top:
             steps[n] = msgspec.structs.replace(steps[n], leaves=(*steps[n].leaves, (item, left)))
-    spare = []
-    for cutting in order.cutting:
-        if isinstance(cutting, CutDiagonally):
-            left = cutting.count * 2 * cutting.ways - taken.get(cutting.gives, 0)
-            if 0 < left < 2 * cutting.ways:
-                spare.append((cutting.gives, left))
-    return msgspec.structs.replace(order, steps=tuple(steps), leaves=tuple(spare))
+    cut: dict[Item, int] = {}
+    beyond: dict[Item, int] = {}  # what squares that are cut for several units may give too many
+    for line in order.cutting:
+        if isinstance(line, CutDiagonally):
+            cut[line.gives] = cut.get(line.gives, 0) + line.count * 2 * line.ways
+            beyond[line.gives] = beyond.get(line.gives, 0) + 2 * line.ways - 1
+    spare = tuple(
+        (item, n - taken.get(item, 0)) for item, n in cut.items() if 0 < n - taken.get(item, 0) <= beyond[item]
+    )
+    return msgspec.structs.replace(order, steps=tuple(steps), leaves=spare)
