@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from patternkit.piecing.batch import Action, Batch, CutAcross, Edge, Join, Measure
 from patternkit.piecing.making import Cloth, Making, PieceCut, Placed
 from patternkit.piecing.offset import box_size
@@ -20,11 +22,15 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
 def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
     """One strip unit, cut across for every unit that has segments of it."""
     made = [(m, n) for m, n in way.segments if n]
+    strips = [_strip(making, placed, way, desk) for placed in making.parts]
     joins: list[Action] = []
     for seam in making.seams:
         upper, lower = (seam.left[-1], seam.right[0]) if seam.left < seam.right else (seam.right[-1], seam.left[0])
         first, second = (upper, lower) if seam.left < seam.right else (lower, upper)
-        joins.append(Join((Edge(upper, 2),), (Edge(lower, 0),), pressed(seam, first, second)))
+        join = Join((Edge(upper, 2),), (Edge(lower, 0),), pressed(seam, first, second))
+        if strips[upper].width != strips[lower].width:  # level where they begin; the wider cloth runs on
+            join = msgspec.structs.replace(join, fit="end", ears=True)
+        joins.append(join)
     cuts = [CutAcross(0, m.recipe.segment, n) for m, n in made if m.recipe.segment is not None]
     trims = trimming(making, "even", desk.ruler)
     only = made[0][0] if len(made) == 1 else None
@@ -34,8 +40,7 @@ def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
         ("trim", [*trims]),
         ("measure", [_measure(only, desk)] if only is not None and not trims else []),
     ]
-    uses = [desk.piece(_strip(making, placed, way, desk)) for placed in making.parts]
-    return desk.batch(uses, passages, [(desk.thing(m), n) for m, n in made])  # type: ignore[arg-type]
+    return desk.batch([desk.piece(c) for c in strips], passages, [(desk.thing(m), n) for m, n in made])  # type: ignore[arg-type]
 
 
 def _strip(making: Making, placed: Placed, way: StripWay, desk: Desk) -> PieceCut:
