@@ -246,7 +246,8 @@ def _cutting(draft: Plan, desk: Desk) -> tuple[Cutting, ...]:
         )
         gives: dict[Piece, int] = {}
         for length, n, _ in long.lengths:
-            one = piece(long.fabric, "rectangle", length, long.height, directional=long.fabric in desk.directional)
+            directed = long.fabric in desk.directional and not desk.joined(long.fabric, length)
+            one = piece(long.fabric, "rectangle", length, long.height, directional=directed)
             gives[one] = gives.get(one, 0) + n
         found.append(JoinEnds(strip, long.strips, long.diagonal, tuple(gives.items())))
     return tuple(found)

@@ -116,7 +116,13 @@ class Desk:
         if then == "half":
             return piece(cut.fabric, "half", cut.width, cut.height, hand=lean(cut), directional=directed)
         form: Form = "quarter" if then == "quarter" else "bias" if then == "bias" else "rectangle"
+        directed = directed and not self.joined(cut.fabric, max(cut.width, cut.height))
         return piece(cut.fabric, form, cut.width, cut.height, directional=directed)
+
+    def joined(self, fabric: str, length: Length) -> bool:
+        """Whether a piece is longer than the cloth is wide, and so cut from strips that are joined end to end: these
+        run across the cloth, whichever way its print has to lie."""
+        return fabric in self.usable and length > self.usable[fabric]
 
     # -- parts --------------------------------------------------------------------------------------------
     def part(self, making: Making, placed: Placed) -> Part:
