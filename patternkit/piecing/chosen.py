@@ -103,6 +103,22 @@ def resolve(
     return sides, span
 
 
+def too_large(unit: Unit, shop: Shop, what: str, cut: Length, most: Length, span: Span) -> Problem:
+    """The problem of a stated cut after which no trimming gives the unit as it is drawn: its points lie further out
+    than the edge to which it is trimmed. `most` is the largest cut with which they do not."""
+    line = Length(most.floor_to(shop.grid))
+    return Problem(
+        "cut-too-large",
+        f"In {called(unit)}, {what} cut {show(cut, shop.units)} are too large: at most {show(line, shop.units)} leaves "
+        "its points.",
+        span,
+        causes=(
+            f"{opening(unit)} finishes {_size((shop.width(unit), shop.height(unit)), shop)}.",
+            "Its points lie where the seams round it meet: outside the edge, so that trimming cuts them off.",
+        ),
+    )
+
+
 def _objection(
     unit: Unit, shop: Shop, choice: Choice, exact: Sides, rounded: Sides, sides: Sides, span: Span, what: str
 ) -> Problem | None:

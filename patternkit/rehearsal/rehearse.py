@@ -109,7 +109,7 @@ def _left(order: Order, pool: dict[Item, int]) -> list[Gap]:
                 gaps.append(Gap("taken", item=strip, stated=finish.count, out=pool.get(strip, 0)))
             pool[strip] = max(0, pool.get(strip, 0) - finish.count)
     if order.top is not None:
-        tops = pool.pop(order.top, 0)
+        tops = pool.pop(order.top, 0) - stated.pop(order.top, 0)
         if tops != 1:
             gaps.append(Gap("top", item=order.top, stated=1, out=tops))
     for item, count in order.wanted:

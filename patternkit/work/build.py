@@ -300,12 +300,12 @@ def with_leaves(order: Order) -> Order:
             taken[item] = taken.get(item, 0) + n
         for item, n in step.gives.items():
             made[item] = made.get(item, 0) + n
-    ends = dict(order.wanted)
+    ends = dict(order.wanted) if order.top is None else {**dict(order.wanted), order.top: 1}
     last = {item: n for n, step in enumerate(order.steps) for item in step.gives}
     steps = list(order.steps)
     for item, n in last.items():
         left = made[item] - taken.get(item, 0) - ends.get(item, 0)
-        if left > 0 and item != order.top:
+        if left > 0:
             steps[n] = msgspec.structs.replace(steps[n], leaves=(*steps[n].leaves, (item, left)))
     cut: dict[Item, int] = {}
     beyond: dict[Item, int] = {}  # what squares that are cut for several units may give too many

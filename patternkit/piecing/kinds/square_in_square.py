@@ -9,7 +9,7 @@ from typing import ClassVar
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import Choice, chosen, pieces, problems
-from patternkit.piecing.chosen import resolve, stated
+from patternkit.piecing.chosen import resolve, stated, too_large
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut
 from patternkit.piecing.leaves import Leaf, sides
@@ -204,6 +204,9 @@ class SquareInSquare(Kind):
         )
         if place is None:
             centre = _centre_cut(inner + s * 2, rounds, shop)
+        elif (centre - inner - s * 2) * root2_power(rounds) > POINTS * 2:
+            most = inner + s * 2 + Length(POINTS * 2) / root2_power(rounds)
+            shop.problem(too_large(unit, shop, f"squares of {listed[0].name}", centre, most, place))
         cuts = [
             PieceCut(fabrics[0], centre, centre, inner + s * 2, inner + s * 2, 1, name=Name("centre"), stated=place)
         ]
