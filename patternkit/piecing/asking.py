@@ -22,23 +22,6 @@ from patternkit.syntax.statements import Option, Ref
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import ROW_KINDS
 
-WRITTEN = {
-    "patch": "patch stone, with its size under it or beside the fabric",
-    "strips": "strips night | stone | night",
-    "half-square": "half-square night, glow: the first fabric lies upper left",
-    "quarter-square": "quarter-square night, glow: the first fabric lies at top and bottom",
-    "three-patch": "three-patch night, glow, stone: the half first, then its two quarters",
-    "flying-geese": "flying-geese goose, sky: the large triangle first, then the small ones beside it",
-    "half-rectangle": "half-rectangle night, glow",
-    "square-in-a-square": "square-in-a-square night, glow: the centre first, then its corners",
-    "flipped-corners": "flipped-corners stone, night: the base first, then its corners",
-    "log-cabin": "log-cabin red 2: the centre and its size; the logs stand under it",
-    "courthouse-steps": "courthouse-steps red 2: the centre and its size; the logs stand under it",
-    "quarter-circle": "quarter-circle night, sky: the quarter disc first, then what lies round it",
-    "eight-point-star": "eight-point-star night, glow, sky: the diamonds first, the background last",
-}
-"""How the line of a kind is written, for one that lists too many pieces or too few."""
-
 OVERSIZE = "oversize"
 ONE_LENGTH = ("corner", "side", "shoulder", "top")
 """Options with one length behind them."""
@@ -145,7 +128,7 @@ def problems(
                 "wrong-pieces",
                 f"{opening(unit)} lists {_pieces(len(listed))}, and a {unit.kind} takes {want}.",
                 unit.rows[0].span if unit.rows else unit.kind_span,
-                causes=((f"It is written {WRITTEN[unit.kind]}.",) if unit.kind in WRITTEN else ()),
+                causes=((f"It is written {kind.written}.",) if kind.written else ()),
             )
         )
     if kind.methods:

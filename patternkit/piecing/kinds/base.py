@@ -148,6 +148,7 @@ class Kind:
     """A kind of unit. Subclasses are stateless; one instance of each is kept in the registry."""
 
     words: ClassVar[tuple[str, ...]] = ()  # keywords, the first is the usual one
+    written: ClassVar[str] = ""  # how its line is written, for one that lists too many pieces or too few
     methods: ClassVar[tuple[Method, ...]] = ()  # those a writer may choose, the usual one first; none: made in one way
     oversize: ClassVar[bool] = False  # whether it may be cut larger than needed, and trimmed
     options: ClassVar[dict[str, str]] = {}  # option word -> how it is written, for "did you mean" and the reference

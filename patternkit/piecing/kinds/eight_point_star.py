@@ -41,6 +41,7 @@ class EightPointStar(Kind):
     background."""
 
     words: ClassVar[tuple[str, ...]] = ("eight-point-star",)
+    written: ClassVar[str] = "eight-point-star night, glow, sky: the diamonds first, the background last"
     methods: ClassVar[tuple[Method, ...]] = (SET_IN, STRAIGHT)
     pieces: ClassVar[tuple[int, int]] = (2, 9)
     options: ClassVar[dict[str, str]] = {"side": "side 2 1/2"}

@@ -44,6 +44,7 @@ class FlippedCorners(Kind):
     """
 
     words: ClassVar[tuple[str, ...]] = ("flipped-corners",)
+    written: ClassVar[str] = "flipped-corners stone, night: the base first, then its corners"
     methods: ClassVar[tuple[Method, ...]] = (FLIPPED,)
     oversize: ClassVar[bool] = True
     options: ClassVar[dict[str, str]] = {

@@ -51,6 +51,7 @@ class FlyingGeese(Kind):
     """``flying-geese goose, sky`` or ``flying-geese goose, left, right``: the goose points up."""
 
     words: ClassVar[tuple[str, ...]] = ("flying-geese",)
+    written: ClassVar[str] = "flying-geese goose, sky: the large triangle first, then the small ones beside it"
     methods: ClassVar[tuple[Method, ...]] = (FLIPPED, FOUR, FROM_TRIANGLES, TEMPLATE)
     oversize: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (2, 3)

@@ -74,6 +74,7 @@ class HalfRectangle(Kind):
     """``half-rectangle a, b`` with ``leaning left`` or ``leaning right``: the first fabric above the diagonal."""
 
     words: ClassVar[tuple[str, ...]] = ("half-rectangle",)
+    written: ClassVar[str] = "half-rectangle night, glow"
     methods: ClassVar[tuple[Method, ...]] = (TWO,)
     oversize: ClassVar[bool] = True
     options: ClassVar[dict[str, str]] = {"leaning": "leaning left, or leaning right"}

@@ -57,6 +57,7 @@ class HalfSquare(Kind):
     """``half-square night, glow``: two triangles; from pairs of squares, four or eight at a time, or from triangles."""
 
     words: ClassVar[tuple[str, ...]] = ("half-square",)
+    written: ClassVar[str] = "half-square night, glow: the first fabric lies upper left"
     methods: ClassVar[tuple[Method, ...]] = (TWO, FOUR, EIGHT, FROM_TRIANGLES)
     oversize: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (2, 2)

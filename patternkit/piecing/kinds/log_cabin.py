@@ -40,6 +40,7 @@ class LogCabin(Kind):
     """``log-cabin red 2`` with ``round glow, glow, night, night``, ``log 1`` and ``rounds 3`` under it."""
 
     words: ClassVar[tuple[str, ...]] = ("log-cabin",)
+    written: ClassVar[str] = "log-cabin red 2: the centre and its size; the logs stand under it"
     methods: ClassVar[tuple[Method, ...]] = (ROUND, ROUND_ON_PAPER)
     options: ClassVar[dict[str, str]] = {
         "log": "log 1",
@@ -173,6 +174,7 @@ class CourthouseSteps(LogCabin):
     """``courthouse-steps red 2``: as a log cabin, the logs in pairs on opposite sides."""
 
     words: ClassVar[tuple[str, ...]] = ("courthouse-steps",)
+    written: ClassVar[str] = "courthouse-steps red 2: the centre and its size; the logs stand under it"
     methods: ClassVar[tuple[Method, ...]] = (PAIRED, PAIRED_ON_PAPER)
     options: ClassVar[dict[str, str]] = {
         "log": "log 1",

@@ -27,6 +27,7 @@ class Parallelogram(Boxed):
     """``parallelogram night, sky``: its upper edge lies further right; ``top 3`` for its level edges, ``angle 60``."""
 
     words: ClassVar[tuple[str, ...]] = ("parallelogram",)
+    written: ClassVar[str] = "parallelogram night, or parallelogram night, sky: the shape first, then its corners"
     methods: ClassVar[tuple[Method, ...]] = from_strips_or_templates("parallelogram")
     pieces: ClassVar[tuple[int, int]] = (1, 3)
     options: ClassVar[dict[str, str]] = {"angle": "angle 45", "top": "top 3"}

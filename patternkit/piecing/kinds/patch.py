@@ -21,6 +21,7 @@ class PlainPatch(Kind):
     """``patch stone``: any size; ``finished 3 x 4`` or ``cut 3 1/2 x 4 1/2`` under it, or a size beside the fabric."""
 
     words: ClassVar[tuple[str, ...]] = ("patch",)
+    written: ClassVar[str] = "patch stone, with its size under it or beside the fabric"
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """The patch is its one piece."""

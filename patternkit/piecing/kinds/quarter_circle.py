@@ -36,6 +36,7 @@ class QuarterCircle(Kind):
     """``quarter-circle night, sky`` with ``radius 5`` under it: the first fabric is the quarter disc, upper left."""
 
     words: ClassVar[tuple[str, ...]] = ("quarter-circle",)
+    written: ClassVar[str] = "quarter-circle night, sky: the quarter disc first, then what lies round it"
     methods: ClassVar[tuple[Method, ...]] = (TEMPLATE,)
     pieces: ClassVar[tuple[int, int]] = (2, 2)
     options: ClassVar[dict[str, str]] = {"radius": "radius 5"}

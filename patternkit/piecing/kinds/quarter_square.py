@@ -67,6 +67,7 @@ class QuarterSquare(Kind):
     top."""
 
     words: ClassVar[tuple[str, ...]] = ("quarter-square",)
+    written: ClassVar[str] = "quarter-square night, glow: the first fabric lies at top and bottom"
     methods: ClassVar[tuple[Method, ...]] = (HOURGLASS_PAIRS, HOURGLASS_TRIANGLES)
     oversize: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (2, 4)
@@ -145,6 +146,7 @@ class ThreePatch(Kind):
     """``three-patch half, quarter, quarter``: the half upper left, then the quarters clockwise: right, bottom."""
 
     words: ClassVar[tuple[str, ...]] = ("three-patch",)
+    written: ClassVar[str] = "three-patch night, glow, stone: the half first, then its two quarters"
     methods: ClassVar[tuple[Method, ...]] = (THREE_PAIRS, THREE_TRIANGLES)
     oversize: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (3, 3)

@@ -59,6 +59,7 @@ class SquareInSquare(Kind):
     """``square-in-a-square centre, corners``, further fabrics for further rounds of corners."""
 
     words: ClassVar[tuple[str, ...]] = ("square-in-a-square",)
+    written: ClassVar[str] = "square-in-a-square night, glow: the centre first, then its corners"
     methods: ClassVar[tuple[Method, ...]] = (FLIPPED, FROM_TRIANGLES)
     oversize: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (2, 9)

@@ -25,6 +25,7 @@ class Strips(Kind):
     """``strips a | b | a``: widths stated beside the fabrics or worked out; a segment is as high as the unit."""
 
     words: ClassVar[tuple[str, ...]] = ("strips",)
+    written: ClassVar[str] = "strips night | stone | night"
     pieces: ClassVar[tuple[int, int]] = (2, 400)
 
     def equations(self, unit: Unit, out: Equations) -> None:
