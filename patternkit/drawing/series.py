@@ -42,8 +42,10 @@ def _same_stretch(
 
 
 def _tied(one: Seam, other: Seam) -> bool:
-    """True when one seam must be sewn, and pressed, before the other: they share pieces and touch."""
-    return not {*one.left, *one.right}.isdisjoint({*other.left, *other.right}) and _meet(one, other)
+    """True when one seam must be sewn, and pressed, before the other: they share pieces and touch, or one is set in."""
+    if {*one.left, *one.right}.isdisjoint({*other.left, *other.right}):
+        return False
+    return one.set_in or other.set_in or _meet(one, other)
 
 
 def _collide(one: Seam, other: Seam, making: Making) -> bool:

@@ -94,6 +94,25 @@ def divide(outline: Outline, path: Sequence[Point]) -> tuple[Outline, Outline]:
     return left, right
 
 
+def inside_of(outline: Outline, path: Sequence[Point]) -> tuple[Point, ...]:
+    """A line that divides an outline without what of it, at its two ends, runs along the outline's edge."""
+    start = _leaves_edge(outline, path[0], path[1])
+    end = _leaves_edge(outline, path[-1], path[-2])
+    return (start, *path[1:-1], end)
+
+
+def _leaves_edge(outline: Outline, p: Point, toward: Point) -> Point:
+    """Where a line from a point on an outline's edge to another point comes off that edge."""
+    way = minus(toward, p)
+    for i, a in enumerate(outline):
+        b = outline[(i + 1) % len(outline)]
+        if on_segment(p, a, b) and not cross(way, minus(b, a)):
+            far = b if dot(way, minus(b, a)) > 0 else a
+            if far != p and on_segment(far, p, toward):
+                return _leaves_edge(outline, far, toward)
+    return p
+
+
 def _off_edge(outline: Outline, p: Point, verb: str) -> str:
     where = "inside it" if encloses(outline, p) else "outside it"
     return f"it {verb} {where}, and not on its edge"

@@ -11,6 +11,7 @@ from patternkit.piecing.batch import OPEN, Edge, End, Join
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import Gap, Slip, slip
 from patternkit.rehearsal.joints import count_locks
+from patternkit.rehearsal.partly import sewn_partly
 from patternkit.rehearsal.plane import (
     CUT,
     SEWN,
@@ -164,12 +165,19 @@ def _brought(bench: Bench, n: int, m: int, left: Side, right: Side, action: Join
     _equal(left, right, action)
     move = _by_seams(bench, n, m, left, right) if action.fit == "seams" else _placing(bench, left, right, action)
     laid = carry(move, other)
+    if _stops_within(action):
+        right = side_of(bench, laid, action.right, False)
     if action.curved:
         return _sewn(bench, hand, laid, (left.inner_first, left.inner_last), left, right, action)
     s = bench.seam
     base = along(left.first, right_of(left.way), s)
-    ends = _stitched(hand, laid, base, left, action)
+    ends = _stitched(hand, laid, base, left, right, action)
     return _sewn(bench, hand, laid, ends, left, right, action)
+
+
+def _stops_within(action: Join) -> bool:
+    """Whether a seam stops, or begins, at a corner of one edge beyond which the other may go on."""
+    return action.fit in ("start", "end") and "seam" in (action.start, action.stop)
 
 
 def _stretched(bench: Bench, other: OnTable, left: Side, right: Side, action: Join) -> tuple[OnTable, Side]:
@@ -182,6 +190,8 @@ def _stretched(bench: Bench, other: OnTable, left: Side, right: Side, action: Jo
 
 def _equal(left: Side, right: Side, action: Join) -> None:
     """Refuse edges that are not as long as each other where they have to be."""
+    if _stops_within(action):
+        return
     if action.curved or action.fit == "points" or ("seam" in (action.start, action.stop) and not action.ears):
         both_seams = action.start == action.stop == "seam"
         if action.curved or action.fit == "points" or both_seams:
@@ -201,6 +211,11 @@ def _placing(bench: Bench, left: Side, right: Side, action: Join) -> Move:
     own = along(right.first, right_of(right.way), s)
     lows = (0.0, left.length, 0.0, right.length)  # along each side's own way: the ends of left, of right
     p0, p1, q0, q1 = lows
+    if _stops_within(action):  # the ends of the seam lines meet at one end
+        last = action.fit == "end"
+        mine, its = (left.inner_last, right.inner_first) if last else (left.inner_first, right.inner_last)
+        return bringing(along(own, right.way, dot(minus(its, own), right.way)), right.way,
+                        along(line, way, dot(minus(mine, line), way)), back)  # fmt: skip
     if action.curved or action.fit in ("points", "crossed") or action.start == action.stop == "seam":
         mine, its = middle(left.inner_first, left.inner_last), middle(right.inner_first, right.inner_last)
         if action.curved:
@@ -254,7 +269,7 @@ def _crossings(bench: Bench, hand: OnTable, side: Side) -> list[float]:
     return [t for t in found if -MEET < t < side.length + MEET]
 
 
-def _stitched(hand: OnTable, laid: OnTable, base: XY, left: Side, action: Join) -> tuple[XY, XY]:
+def _stitched(hand: OnTable, laid: OnTable, base: XY, left: Side, right: Side, action: Join) -> tuple[XY, XY]:
     """The ends of the line of stitches: where both hands have cloth, or at the corners of the seam lines."""
     covers = [joined(t for f in h.facets for t in spans(f.ring, base, left.way)) for h in (hand, laid)]
     runs = [r for r in common(*covers) if r[1] > 1e-4 and r[0] < left.length - 1e-4]
@@ -265,6 +280,9 @@ def _stitched(hand: OnTable, laid: OnTable, base: XY, left: Side, action: Join) 
         low = dot(minus(left.inner_first, base), left.way)
     if action.stop == "seam":
         high = dot(minus(left.inner_last, base), left.way)
+    if _stops_within(action):  # at the corner that comes first
+        low = max(low, dot(minus(right.inner_last, base), left.way)) if action.start == "seam" else low
+        high = min(high, dot(minus(right.inner_first, base), left.way)) if action.stop == "seam" else high
     if action.partial == "begun" and action.fit == "end":
         low = (low + high) / 2
     elif action.partial == "begun":
@@ -324,6 +342,7 @@ def _allowance_in(
     else:
         low, high = 1.0, 0.0
     inner = right_of(way)
+    rest = _left_raw(side, start, end, way, action)
     mine = {e.part for e in side.edges}
     away = {p for pair in bench.begun for group in pair if not group & mine for p in group}  # folded out of the way
     facets = []
@@ -334,6 +353,9 @@ def _allowance_in(
             labels = tuple(SEWN if (f.part, label) in names else label for label in f.labels)
             facets.append(Facet(f.part, shifted(f.ring, by), labels, f.place))
             continue
+        if own and any(rest):
+            facets.append(sewn_partly(f, *rest, start, way))
+            continue
         if own or (not action.curved and f.part not in away and high > low and _reaches(f, start, way, low, high)):
             ring, labels = clipped(f.ring, f.labels, start, inner, SEWN)
             if ring:
@@ -343,6 +365,14 @@ def _allowance_in(
     sheet = hand.sheets[0]
     seams = sheet.seams if action.curved else tuple(_cropped(s, start, inner, low, high) for s in sheet.seams)
     return OnTable((Sheet(tuple(facets), seams),))
+
+
+def _left_raw(side: Side, start: XY, end: XY, way: XY, action: Join) -> tuple[XY | None, XY | None]:
+    """Where a line of stitches begins and stops, if the edge goes on there and stays raw."""
+    if not _stops_within(action):
+        return None, None
+    before, behind = dot(minus(start, side.inner_first), way), dot(minus(side.inner_last, end), way)
+    return start if before > PLACE else None, end if behind > PLACE else None
 
 
 def _cropped(s: Sewn, p: XY, inner: XY, low: float, high: float) -> Sewn:
@@ -383,6 +413,8 @@ def _closed(bench: Bench, n: int, left: Side, right: Side, action: Join) -> OnTa
     else:
         start, end = left.inner_first, left.inner_last
         off = max(apart(start, right.inner_last), apart(end, right.inner_first))
+        if _stops_within(action):
+            start, end, off = _within(left, right, action)
         if action.start == "edge":
             start = along(start, left.way, -dot(minus(start, left.first), left.way))
         if action.stop == "edge":
@@ -404,6 +436,18 @@ def _closed(bench: Bench, n: int, left: Side, right: Side, action: Join) -> OnTa
     sheet = hand.sheets[0]
     seam = Sewn(start, end, side, action.spun, curve=action.curved, by=bench.now)
     return OnTable((Sheet(sheet.facets, (*sheet.seams, seam)),))
+
+
+def _within(left: Side, right: Side, action: Join) -> tuple[XY, XY, float]:
+    """Where a closing seam begins and stops, one of whose edges goes on, and how far the edges are apart."""
+    start, end = left.inner_first, left.inner_last
+    if action.stop == "seam" and dot(minus(right.inner_first, end), left.way) < 0:
+        end = right.inner_first
+    if action.start == "seam" and dot(minus(right.inner_last, start), left.way) > 0:
+        start = right.inner_last
+    met = (end, right.inner_first) if action.fit == "end" else (start, right.inner_last)
+    aslant = max(abs(cross(left.way, minus(p, left.inner_first))) for p in (right.inner_first, right.inner_last))
+    return start, end, max(apart(*met), aslant)
 
 
 def _same_line(s: Sewn, start: XY, end: XY) -> bool:

@@ -7,6 +7,7 @@ import pytest
 
 from patternkit.bench.mutate_order import Tally
 from patternkit.piecing.batch import Action, CutOut, Field, Join, Piece, TearAway
+from patternkit.project import Project
 from patternkit.work.model import CutByTemplate
 from tests.work.orders import SEAMS, changed, gaps_with, lines, pattern, problems_of, rehearse
 
@@ -57,6 +58,51 @@ def test_seams_that_are_set_in_start_and_stop_at_the_inner_corner(name: str, sea
     assert done.gaps == []
     joins = [a for a in done.order.steps[0].actions if isinstance(a, Join)]
     assert [(j.start, j.stop).count("seam") for j in joins] == [1, 1, 1]
+
+
+TWISTED = {
+    "along an edge": (
+        "slice from 4 x 0 through 4 x 2 to 0 x 2, a left, set in",
+        "slice from 6 x 4 through 4 x 4 to 4 x 0, b, set in",
+    ),
+    "round a square": (
+        "slice from 4 x 0 through 4 x 2 to 0 x 2, a left, set in",
+        "slice from 6 x 4 through 4 x 4 to 4 x 2, b, set in",
+        "slice from 4 x 4 through 2 x 4 to 2 x 6, a, set in",
+        "slice from 2 x 2 to 2 x 4, b left",
+    ),
+    "aslant": (
+        "slice from 4 x 0 through 4 1/2 x 2 to 0 x 1, a left, set in",
+        "slice from 6 x 5 through 4 x 4 to 4 1/2 x 2, b, set in",
+    ),
+}
+
+
+@pytest.mark.parametrize("seam", SEAMS)
+@pytest.mark.parametrize("name", TWISTED)
+def test_seams_that_stop_where_one_edge_goes_on(name: str, seam: str) -> None:
+    """Partial seams: the rest of the longer edge stays raw until the piece that lies along it is sewn."""
+    done = rehearse(pattern(lines("slices c", *TWISTED[name], "finished 6"), seam))
+    assert done.gaps == []
+
+
+def test_a_partial_seam_that_is_sewn_to_the_end() -> None:
+    done = rehearse(pattern(lines("slices c", *TWISTED["round a square"], "finished 6")))
+    first = next(a for a in done.order.steps[0].actions if isinstance(a, Join))
+    assert (first.start, first.stop) in (("seam", "edge"), ("edge", "seam"))
+
+    def over(a: Action) -> Action:
+        return msgspec.structs.replace(first, start="edge", stop="edge") if a is first else a
+
+    assert changed(done, over)
+
+
+def test_a_seam_ends_where_the_line_runs_along_an_edge() -> None:
+    """The line is written to the edge of the unit; what is sewn ends where both pieces do."""
+    project = Project("twist", pattern(lines("slices c", *TWISTED["along an edge"], "finished 6")))
+    (unit,) = (m for m in project.makings.values() if m.kind == "slices")
+    ends = [{(float(x), float(y)) for x, y in (s.path[0], s.path[-1])} for s in unit.seams]
+    assert ends == [{(6, 4), (4, 2)}, {(4, 0), (0, 2)}]
 
 
 def test_a_seam_that_is_sewn_over_the_inner_corner() -> None:

@@ -10,7 +10,7 @@ import msgspec
 from patternkit.lengths import ZERO
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, pieces, problems
-from patternkit.piecing.division import CannotDivide, divide, on_segment
+from patternkit.piecing.division import CannotDivide, divide, inside_of, on_segment
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.slices_lines import Reading, Slice, StripLay, extra_length, in_vain, read
 from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
@@ -126,7 +126,6 @@ def _divided(
     base = pieces(unit)[0]
     shapes: dict[int, Outline] = {0: places.outline}
     joints: list[SliceSeam] = []
-    members: dict[int, list[int]] = {0: [0]}  # regions that a region will have been divided into, by the first line
     for s in reading.slices:
         try:
             path = tuple(places.point(spot) for spot in s.spots)
@@ -136,9 +135,9 @@ def _divided(
         except CannotDivide as wrong:
             where = f"the piece of slice {s.of}" if s.of else "what is left by then"
             _refuse(unit, shop, s.number, s.span, f"on {where}, {wrong}")
-        shapes[s.of], shapes[s.number] = rest, off
         places.lines[s.number] = (path[0], path[-1])
-        members[s.number] = [s.number]
+        path = inside_of(shapes[s.of], path)
+        shapes[s.of], shapes[s.number] = rest, off
         left, right = ((s.number,), (s.of,)) if off_is_left else ((s.of,), (s.number,))
         joints.append(SliceSeam(path, left, right, s.number, len(path) > 2))
     named = {0: (base, reading.base_lay), **{s.number: (s.piece, s.lay) for s in reading.slices}}

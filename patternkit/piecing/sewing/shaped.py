@@ -7,7 +7,7 @@ from math import hypot
 
 import msgspec
 
-from patternkit.piecing.batch import Action, Batch, Edge, Join, Piece, Thing
+from patternkit.piecing.batch import Action, Batch, Edge, Fit, Join, Piece, Thing
 from patternkit.piecing.making import Making, Point, Seam
 from patternkit.piecing.sewing.cloths import parts_of
 from patternkit.piecing.sewing.desk import XY, Desk, Part, tips_on, xy
@@ -48,11 +48,25 @@ def joins(making: Making, n: int, parts: Sequence[Part], desk: Desk, *, trimmed:
         stop, start = ("seam" if p in bends else "edge" for p in path[i : i + 2])
         new = msgspec.structs.replace(join, start=start, stop=stop)
         if "seam" in (start, stop):
-            new = msgspec.structs.replace(new, fit="points", ears=True)
+            new = msgspec.structs.replace(new, fit=_met(new, path[i : i + 2], parts), ears=True)
         elif join.fit == "points":
             new = _tips(new, making.seams[: n + 1], path[i : i + 2], parts, desk) if trimmed else _crossed(new, parts)
         found.append(new)
     return found
+
+
+def _met(join: Join, ends: Sequence[Point], parts: Sequence[Part]) -> Fit:
+    """How the ends of seam lines meet: at both ends, or where one edge goes on beyond a corner, at the other end. The
+    left edge runs from the end of the line to its start."""
+    (x1, y1), (x2, y2) = xy(ends[0]), xy(ends[1])
+    far = hypot(x2 - x1, y2 - y1)
+    along = []
+    for edge in (*join.left, *join.right):
+        ring, k = parts[edge.part].outline, parts[edge.part].edges.index(edge.n)
+        along += [((x - x1) * (x2 - x1) + (y - y1) * (y2 - y1)) / far for x, y in (ring[k], ring[(k + 1) % len(ring)])]
+    if min(along) < -LEVEL:
+        return "start"
+    return "end" if max(along) > far + LEVEL else "points"
 
 
 def _crossed(join: Join, parts: Sequence[Part]) -> Join:
