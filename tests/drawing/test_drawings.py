@@ -27,6 +27,7 @@ from patternkit.drawing.templates import foundation_scene
 from patternkit.lengths import Length
 from patternkit.piecing.kinds.half_square import EIGHT
 from patternkit.piecing.making import Making
+from patternkit.project import Project
 from patternkit.units import CENTIMETRES
 
 from . import samples as S
@@ -235,3 +236,18 @@ def test_a_large_quilt_is_drawn_fast_and_small() -> None:
 def test_a_large_quilt_is_sound() -> None:
     assert audit(making_scene(S.quilt(10, 12), S.SWATCHES)) == []
     assert audit(assembly_scene(S.quilt(10, 12), S.SWATCHES)) == []
+
+
+def test_seams_that_are_set_in_are_drawn_one_by_one() -> None:
+    """Each waits for the one before, whose end is its inner corner."""
+    text = """
+unit twist
+    slices gold
+    finished 6
+    slice from 4 x 0 through 4 x 2 to 0 x 2, red left, set in
+    slice from 6 x 4 through 4 x 4 to 4 x 2, blue, set in
+"""
+    cloths = "fabric gold light\nfabric red dark\nfabric blue dark\n"
+    project = Project("twist", cloths + text)
+    (unit,) = (m for m in project.makings.values() if m.kind == "slices")
+    assert groups_of(unit) == [[0], [1]]
