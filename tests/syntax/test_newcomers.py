@@ -112,15 +112,16 @@ def test_parts_speak_of_several() -> None:
 
 
 @pytest.mark.parametrize(
-    "line, codes",
+    "line, codes, left",
     [
-        ("binding 2 1/4 sea", ["binding-wide"]),
-        ("binding 5 1/2 cm sea, bias", ["binding-wide"]),
-        ("binding 3/8 sea", []),
-        ("binding cut 2 1/4 sea", []),
+        ("binding 2 1/4 sea", ["binding-wide"], []),
+        ("binding 6.35 cm sea, bias", ["binding-wide"], []),
+        ("binding 5 1/2 cm sea, bias", ["binding-wide"], ["cut-off-ruler"]),  # a ruler in eighths of an inch
+        ("binding 3/8 sea", [], []),
+        ("binding cut 2 1/4 sea", [], []),
     ],
 )
-def test_a_bare_width_of_a_binding(line: str, codes: list[str]) -> None:
+def test_a_bare_width_of_a_binding(line: str, codes: list[str], left: list[str]) -> None:
     from patternkit.checks import run
 
     text = HEAD + f"quilt\n    across 4, down 4\n    tile\n        wind-mill\n    {line}\n"
@@ -129,7 +130,7 @@ def test_a_bare_width_of_a_binding(line: str, codes: list[str]) -> None:
     for problem in (p for p in found if p.code == "binding-wide"):
         for repair in (r for r in problem.repairs if r.replacement is not None):
             mended = text[: repair.span.start] + (repair.replacement or "") + text[repair.span.end :]
-            assert [p.code for p in run(Project("t.pattern", mended)) if not p.advice] == []
+            assert [p.code for p in run(Project("t.pattern", mended)) if not p.advice] == left
 
 
 def test_one_side_alone() -> None:
