@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
+import msgspec
+
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, where
@@ -180,15 +182,16 @@ class FlippedCorners(Kind):
             not choice.oversize,
         )
         base = wide, high
+        trimmed = (wide - raw[0] + high - raw[1]) / 2  # what a corner loses of both its sides where the base is trimmed
         cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name=Name("base"), stated=place)]
         done: dict[str, tuple[Length, Span | None]] = {}
         for n, (name, piece) in enumerate(zip(at, which, strict=True), 1):
-            exact = sizes[name] + s * 2
+            exact = sizes[name] + s * 2 + trimmed
             if piece.slot not in done:
                 (side,), place = resolve(
                     unit,
                     shop,
-                    choice,
+                    msgspec.structs.replace(choice, oversize=False),
                     (exact,),
                     stated(unit, shop, piece),
                     f"squares of {piece.name}",
