@@ -99,7 +99,9 @@ def covered(file: st.File, text: str) -> None:
             assert not gap.strip(" \t\r\n\u00a0\u200b\ufeff\x0b\x0c\x1c\x1d\x1e\x1f\x85\u2028\u2029"), gap
             ends[0] = span.end
             if isinstance(node, st.Node):
-                if node.comment:
+                if node.comment and not isinstance(
+                    node.statement, st.Prose
+                ):  # there it stands on the first line, inside
                     ends[0] = text.index(node.comment, span.end) + len(node.comment)
                 walk(node.children)
 
