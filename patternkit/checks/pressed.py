@@ -116,6 +116,11 @@ def _fight(project: Project, top: Making, group: list[PressingConflict], names: 
         if place is not None and place != NOWHERE
     ]
     repairs = [Repair(repair_words(first.repair, first, names))] if first.repair is not None else []
+    one, other_one = (names.seam(end.making, end.seam) for end in (joint.a, joint.b))
+    if repairs and first.verdict == "conflict" and one == other_one:
+        # what is pressed the other way is pressed so on both sides of the joint, and they lie alike again
+        repairs = []
+        causes.append("Both are the same seam of the unit: pressed the other way, they still lie the same way.")
     code = "seams-fight" if first.verdict == "conflict" else "joint-weak"
     span = labels[0].span if labels else _place_of(project, joint)
     if not labels:

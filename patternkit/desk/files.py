@@ -26,6 +26,9 @@ def read_text(path: Path) -> str:
     """A file's text: UTF-8, with or without a byte order mark; UTF-16 when it is marked as such."""
     span = Span(str(path), 0, 0)
     try:
+        if path.exists() and not (path.is_file() or path.is_dir()):
+            # a pipe or a device may never end
+            raise PatternError([Problem("cannot-read", f"{path} can't be read: it is not a file.", span)])
         if path.is_file() and path.stat().st_size > LARGEST:
             raise PatternError([Problem("too-large", f"{path} is far larger than any pattern.", span)])
         data = path.read_bytes()

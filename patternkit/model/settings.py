@@ -33,6 +33,8 @@ from patternkit.units import IMPERIAL, SYSTEMS, Units
 
 MOST_SHRINKAGE = 50  # percent: cloth in print shrinks up to 5; half of it is a slip of the pen
 TEXTS = ("by", "copyright", "contact", "corrections", "number", "edition", "skill", "language")
+LANGUAGES = {"en": "English", "de": "German"}
+"""The languages of booklets; a region may follow, `en-gb`."""
 
 # Defaults where the file is silent. Inches: the trade's quarter-inch seam and 40 in of usable width (a safe
 # convention, published on many pages); centimetres: 0.75 cm seams and 105 cm of usable width, sold by 10 cm
@@ -114,7 +116,14 @@ def _once(first: dict[str, Span], word: str, span: Span, owner: str, notes: Note
 
 
 def _setting(found: dict[str, Any], s: Setting, values: Values, notes: Notebook) -> None:
-    if s.word in TEXTS:
+    if s.word == "language" and s.text.lower().replace("_", "-").split("-")[0] not in LANGUAGES:
+        notes.report(
+            "unknown-word",
+            f"Booklets are not written in the language {s.text}.",
+            s.span,
+            causes=["They are written in " + " and ".join(f"{name} ({key})" for key, name in LANGUAGES.items()) + "."],
+        )
+    elif s.word in TEXTS:
         found[s.word] = s.text
     elif s.word == "tools":
         found["tools"] = s.texts

@@ -282,7 +282,7 @@ def _explained(
         )
     ordered = first + [c for c in offered if c not in first]
     condition = None if conflict.gap.is_constant else conflict.gap
-    repairs = [_number_change(c, wording, len(conflicts)) for c in ordered]
+    repairs = _told_apart([_number_change(c, wording, len(conflicts)) for c in ordered if _reads_otherwise(c, wording)])
     if condition is not None:  # after plain numbers, before formulas
         plain = sum(c.new.is_constant for c in ordered)
         repairs[plain:plain] = _parameter_repairs(condition, wording)
@@ -425,6 +425,27 @@ def _number_change(change: SizeChange, wording: Wording, merged: int) -> NumberC
         number_text(change.new, cause.unit) if cause.number is not None else None,
         change,
     )
+
+
+def _reads_otherwise(change: SizeChange, wording: Wording) -> bool:
+    """Whether the new number is written otherwise than the old: nobody can write "about 1 in" for 1 in."""
+    new, old = (wording.length(x).removeprefix("about ") for x in (change.new, change.old))
+    return new != old
+
+
+def _told_apart(found: list[NumberChange]) -> list[NumberChange]:
+    """Changes of numbers that stand several times in alike words, told as the first, second... of them."""
+    places: dict[str, list[NumberChange]] = {}
+    for change in found:
+        places.setdefault(change.text, []).append(change)
+    told = []
+    for change in found:
+        alike = sorted(places[change.text], key=lambda c: c.span)
+        if len(alike) > 1:
+            nth = alike.index(change) + 1
+            change = msgspec.structs.replace(change, text=f"{change.text} (place {nth} of {len(alike)})")
+        told.append(change)
+    return told
 
 
 def number_text(value: Affine, unit: str) -> str | None:

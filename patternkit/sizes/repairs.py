@@ -142,8 +142,18 @@ class _Judge:
                     resolves.add(self.number[self.solution.dependent[other][0]])
             new = old + delta
             here = new.at(self.env)
-            if not here.is_constant or here.const > ZERO:
+            if not here.is_constant or (here.const > ZERO and self._leaves_size(key, delta)):
                 yield new, frozenset(resolves), breaks
+
+    def _leaves_size(self, key: Hashable, delta: Affine) -> bool:
+        """Whether every size that the number says is still one: a cut of two seams finishes nothing."""
+        for e in self.equations[key]:
+            equation = self.solution.equations[e]
+            was = equation.right.at(self.env)
+            now = was + delta.at(self.env) * Affine(equation.cause.per.inverse())
+            if was.is_constant and now.is_constant and was.const > ZERO >= now.const:
+                return False
+        return True
 
 
 def _change(

@@ -145,7 +145,6 @@ PLACES: dict[str, dict[str, str]] = {
         "usable-width": "setting_length",
         "shrinkage": "setting_length",
         "spare": "setting_length",
-        "number": "setting_text",
     },
     "unit": {
         **dict.fromkeys(KINDS, "kind"),

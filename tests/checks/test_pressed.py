@@ -36,7 +36,11 @@ def test_geese_side_by_side_meet_the_same_way(across: int, press: str) -> None:
     assert sum(p.count for p in found) == across - 1
     assert sum(p.count for p in found) == sum(c.count for c in conflicts(project.top) if c.verdict == "conflict")
     (problem,) = found
-    assert problem.span.file == "geese.pattern" and problem.repairs
+    assert problem.span.file == "geese.pattern"
+    # pressing "the seam between sky and goose" the other way turns both wings, and they lie alike again: no offer
+    assert not problem.repairs and "the same seam of the unit" in " ".join(problem.causes)
+    other = Project("geese.pattern", GEESE.format(across=across, press="    press toward glow\n"))
+    assert sum(p.count for p in run(other, guarded=False) if p.code == "seams-fight") == across - 1
     assert ("The method of these units" in " ".join(problem.causes)) == (press == "")
 
 

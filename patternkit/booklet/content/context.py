@@ -295,7 +295,7 @@ def context(
 ) -> Context:
     """Plan a project and make it ready to be told; `sisters` are the same pattern in the rows of its sizes table."""
     settings = project.pattern.settings
-    wanted = language or settings.language
+    wanted = (language or settings.language).lower().replace("_", "-").split("-")[0]  # en-gb is read as en
     words = catalogue(wanted if wanted in ("en", "de") else "en")
     printed = units_for(project.pattern, units, words)
     phrases = Phrases(wanted, printed, house, converted=printed.decimals != settings.units.decimals)

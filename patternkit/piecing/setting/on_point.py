@@ -62,6 +62,8 @@ def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
     floats = quilt.setting.extras.get("float") if quilt.setting is not None else None
     for side, n in (("w", grid.across), ("h", grid.down)):
         text = f"{n} blocks on point measure {n} times their diagonal from corner to corner"
+        if n == 1:
+            text = "one block on point measures its diagonal from corner to corner"
         if floats is None:
             out.total([(SQRT2 * n, ON_POINT)], of_centre(side), text, quilt.span)
         else:
