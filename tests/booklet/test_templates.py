@@ -8,6 +8,7 @@ import pytest
 from shapely import Polygon
 
 from patternkit.booklet.content.context import context
+from patternkit.booklet.content.doing import actions_told, stopping
 from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.content.template_parts import seam_line
 from patternkit.booklet.content.templates import templates
@@ -182,3 +183,24 @@ def test_a_print_with_a_direction_keeps_its_templates_apart() -> None:
     quilt = "\nquilt\n    across 2, down 2\n    tile\n        piece\n"
     directed = HEAD.replace("dark", "dark directional")
     assert len(templates(context(text_project(directed + unit + quilt), solver=False))) == 2
+
+
+def test_partial_seams_are_told_one_by_one() -> None:
+    """Where each begins and stops, and what of a longer edge waits; pieces that share a template are told by cloth."""
+    unit = (
+        "unit piece\n    slices night\n    finished 6\n"
+        "    slice from 4 x 0 through 4 x 2 to 0 x 2, sky left, set in\n"
+        "    slice from 6 x 4 through 4 x 4 to 4 x 2, dune, set in\n"
+        "    slice from 4 x 4 through 2 x 4 to 2 x 6, sky, set in\n"
+        "    slice from 2 x 2 to 2 x 4, dune left\n"
+    )
+    cloths = "fabric night dark\nfabric sky light\nfabric dune medium\n\n"
+    ctx = context(
+        text_project(cloths + unit + "\nquilt\n    across 2, down 2\n    tile\n        piece\n"), solver=False
+    )
+    (step,) = (s for s in ctx.order.steps if ctx.designs[s.thing].kind == "slices")
+    told = actions_told(stopping(step.batches[0][0]), step.batches[0][0], ctx.designs[step.thing], ctx)
+    assert "begin 1/4 in before the corner of the shorter edge" in told
+    assert told.count("Turn the pieces at that corner") == 3
+    assert told.count("the rest of the longer edge is sewn later") == 3
+    assert "piece 5 of" in told and "piece b to piece b" not in told

@@ -29,6 +29,7 @@ from patternkit.piecing.batch import (
     Middle,
     Mitre,
     Open,
+    Piece,
     Sew,
     TearAway,
     Thing,
@@ -104,7 +105,16 @@ def _says_where(making: Making) -> bool:
 def actions_told(actions: Sequence[Action], batch: Batch, making: Making, ctx: Context) -> str:
     """Actions one by one, a sentence each."""
     say = Doing(batch, making, ctx)
-    return " ".join(say.told(action) for action in actions)
+    before: Sequence[Action | None] = (None, *actions)
+    return " ".join(say.turned(a) if _turns(b, a) else say.told(a) for b, a in zip(before, actions, strict=False))
+
+
+def _turns(before: Action | None, action: Action) -> bool:
+    """Whether a seam goes on round the inner corner at which the one before began, with the same piece on one side."""
+    if not isinstance(before, Join) or not isinstance(action, Join) or (before.start, action.stop) != ("seam", "seam"):
+        return False
+    sides = ((before.left, action.left), (before.right, action.right))
+    return any({e.part for e in one} == {e.part for e in other} for one, other in sides)
 
 
 class Doing:
@@ -138,6 +148,11 @@ class Doing:
         """One action as a sentence."""
         return self.ctx.say(f"action.{KEYS[type(action)]}", **self._values[type(action)](action))
 
+    def turned(self, action: Action) -> str:
+        """A seam that goes on round an inner corner."""
+        assert isinstance(action, Join)
+        return self.ctx.say("action.join_turned", **self._join(action))
+
     def part(self, n: int) -> str:
         """``piece 2, Lamp yellow (B)``, ``the spark unit``: what a maker may call a part of the batch."""
         item = self.batch.uses[n].item
@@ -147,7 +162,8 @@ class Doing:
         if item.form == "template":
             desk, own = self.ctx.worked.desk, self.making.recipe.cuts
             cut = next((c for c in own if c.then == "template" and desk.piece(c) == item), None)
-            if cut is not None and sum(use.item == item for use in self.batch.uses) == 1:
+            pieces = [use.item for use in self.batch.uses if isinstance(use.item, Piece)]
+            if cut is not None and sum(i.template == item.template for i in pieces) == 1:
                 return self.ctx.say("action.part_cut", what=template_name(self.making, cut, self.ctx))
         return self.ctx.say("action.part", n=n + 1, what=self.ctx.fabric(item.fabric))
 
@@ -172,6 +188,7 @@ class Doing:
             "eased": a.eased,
             "curved": a.curved,
             "partial": a.partial,
+            "open": "seam" in (a.start, a.stop) and a.fit in ("start", "end"),
         }
 
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import hypot
 
 import msgspec
 
 from patternkit.piecing.batch import Action, Batch, Edge, Fit, Join, Piece, Thing
 from patternkit.piecing.making import Making, Point, Seam
+from patternkit.piecing.offset import cross, minus
 from patternkit.piecing.sewing.cloths import parts_of
 from patternkit.piecing.sewing.desk import XY, Desk, Part, tips_on, xy
 from patternkit.piecing.templates import is_rectangle
@@ -48,25 +50,42 @@ def joins(making: Making, n: int, parts: Sequence[Part], desk: Desk, *, trimmed:
         stop, start = ("seam" if p in bends else "edge" for p in path[i : i + 2])
         new = msgspec.structs.replace(join, start=start, stop=stop)
         if "seam" in (start, stop):
-            new = msgspec.structs.replace(new, fit=_met(new, path[i : i + 2], parts), ears=True)
+            new = msgspec.structs.replace(new, fit=_met(new, making.seams[:n], path[i : i + 2], parts), ears=True)
         elif join.fit == "points":
             new = _tips(new, making.seams[: n + 1], path[i : i + 2], parts, desk) if trimmed else _crossed(new, parts)
         found.append(new)
     return found
 
 
-def _met(join: Join, ends: Sequence[Point], parts: Sequence[Part]) -> Fit:
+def _met(join: Join, sewn: Sequence[Seam], ends: Sequence[Point], parts: Sequence[Part]) -> Fit:
     """How the ends of seam lines meet: at both ends, or where one edge goes on beyond a corner, at the other end. The
-    left edge runs from the end of the line to its start."""
-    (x1, y1), (x2, y2) = xy(ends[0]), xy(ends[1])
-    far = hypot(x2 - x1, y2 - y1)
-    along = []
+    left edge runs from the end of the line to its start. What of an edge was sewn before counts no more."""
+    far = hypot(*(p - q for p, q in zip(xy(ends[1]), xy(ends[0]), strict=True)))
+    before = behind = False
     for edge in (*join.left, *join.right):
         ring, k = parts[edge.part].outline, parts[edge.part].edges.index(edge.n)
-        along += [((x - x1) * (x2 - x1) + (y - y1) * (y2 - y1)) / far for x, y in (ring[k], ring[(k + 1) % len(ring)])]
-    if min(along) < -LEVEL:
-        return "start"
-    return "end" if max(along) > far + LEVEL else "points"
+        reach = [_along(p, ends) for p in (ring[k], ring[(k + 1) % len(ring)])]
+        gone = [_along(xy(p), ends) for p in _sewn_on(edge.part, sewn, ends)]
+        before = before or (min(reach) < -LEVEL and not any(t < -LEVEL for t in gone))
+        behind = behind or (max(reach) > far + LEVEL and not any(t > far + LEVEL for t in gone))
+    return "start" if before else "end" if behind else "points"
+
+
+def _along(p: XY, ends: Sequence[Point]) -> float:
+    """How far a point lies along the line from the one end to the other."""
+    (x1, y1), (x2, y2) = xy(ends[0]), xy(ends[1])
+    return ((p[0] - x1) * (x2 - x1) + (p[1] - y1) * (y2 - y1)) / hypot(x2 - x1, y2 - y1)
+
+
+def _sewn_on(part: int, sewn: Sequence[Seam], ends: Sequence[Point]) -> list[Point]:
+    """The ends of what has been sewn to a part on the same line."""
+    way, found = minus(ends[1], ends[0]), list[Point]()
+    for seam in sewn:
+        if part in seam.left or part in seam.right:
+            for p, q in pairwise(seam.path or (seam.start, seam.end)):
+                if not cross(way, minus(p, ends[0])) and not cross(way, minus(q, ends[0])):
+                    found += [p, q]
+    return found
 
 
 def _crossed(join: Join, parts: Sequence[Part]) -> Join:
