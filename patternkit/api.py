@@ -53,10 +53,15 @@ def make_booklet(
     every_size: bool = True,
     part: str = "",
     proof: bool = False,
+    unrehearsed: bool = False,
 ) -> Booklet:
     """The booklet as a document tree. `every_size` puts all rows of the sizes table side by side, unless the project is
     in one of them; `part` is the number, date or title of the one release to write (``rest``: what none makes); `proof`
     gives the proof sheet instead.
+
+    Everything that is told is sewn on simulated cloth before, in each size and colourway; where something does not come
+    out, DoesNotHold (a PatternError, with reports) is raised, or, `unrehearsed`, the booklet says so at its head. A proof
+    sheet tells no maker what to do, and is not held back.
 
     Raises PatternError when there is nothing to write; for a size, a colourway or a set value that the pattern does not
     have, a release that there is none of, or two; a language or units that there are none of.
@@ -65,7 +70,7 @@ def make_booklet(
 
     number = find_release(project.pattern, part) if part else None
     wishes: dict[str, Any] = {"language": language, "units": units, "house": house}
-    return _booklets(project, [number], every_size=every_size, proof=proof, **wishes)[0]
+    return _booklets(project, [number], every_size=every_size, proof=proof, unrehearsed=unrehearsed, **wishes)[0]
 
 
 def _booklets(
@@ -74,11 +79,13 @@ def _booklets(
     *,
     every_size: bool = True,
     proof: bool = False,
+    unrehearsed: bool = False,
     **wishes: Any,
 ) -> list[Booklet]:
     """The booklets of some releases by number, None for the whole, from one plan of each size."""
-    from patternkit.booklet.content.booklet import booklet, context, release_booklet
+    from patternkit.booklet.content.booklet import booklet, context, release_booklet, warned
     from patternkit.desk.asked import LANGUAGES, one_of, wrong_usage
+    from patternkit.desk.refusing import gaps_of, must_hold
     from patternkit.units import SYSTEMS
 
     one_of("language", wishes.get("language") or "", ("", *LANGUAGES))
@@ -98,14 +105,13 @@ def _booklets(
         from patternkit.booklet.content.proof import proof_sheet
 
         return [proof_sheet(ctx)]
-    found = []
-    for number in releases:
-        if number is not None:
-            found.append(release_booklet(number, ctx))
-            continue
-        ways = [] if project.colourway else [w.name for w in project.pattern.colourways]
-        found.append(booklet(ctx, tuple(context(project.in_size(project.size, way), **wishes) for way in ways)))
-    return found
+    names = [] if project.colourway or None not in releases else [w.name for w in project.pattern.colourways]
+    ways = tuple(context(project.in_size(project.size, way), **wishes) for way in names)
+    told = [*(ctx.sizes or (ctx,)), *ways]
+    if not unrehearsed:
+        must_hold(told)
+    found = [booklet(ctx, ways) if number is None else release_booklet(number, ctx) for number in releases]
+    return [warned(one, ctx) for one in found] if unrehearsed and gaps_of(told) else found
 
 
 def files(
@@ -223,10 +229,20 @@ def write(
     `files`.
 
     Raises PatternError when the pattern has problems (advice does not count), when the folder can't be written, and
-    where `files` does.
+    where `files` does. Where what would be told does not come out (DoesNotHold), the order with its gaps is saved beside
+    the folder for a report, in a file that the problem names.
     """
     from patternkit.desk.asked import sound
     from patternkit.desk.files import write_whole
+    from patternkit.desk.refusing import DoesNotHold, reported
 
     sound(project, sizes=True)
-    return write_whole(Path(folder), files(project, formats=formats, paper=paper, only=only, **wishes))
+    try:
+        made = files(project, formats=formats, paper=paper, only=only, **wishes)
+    except DoesNotHold as error:
+        named = {
+            f"{_stem(project.in_size(*way), None, (), proof=False)}-order.json": data
+            for way, data in error.reports.items()
+        }
+        raise reported(error, write_whole(Path(folder).absolute().parent, named)) from error
+    return write_whole(Path(folder), made)

@@ -113,7 +113,7 @@ def failed(error: PatternError, form: str = "text", colour: str = "auto") -> int
         report(error.problems, error.sources, form, colour)
     else:
         click.echo(reports.text(error.problems, {}), err=True)
-    return code_for(error.problems)
+    return DEFECT if any(p.code == "does-not-hold" for p in error.problems) else code_for(error.problems)
 
 
 @main.command()
@@ -165,6 +165,7 @@ def check(paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str,
     help="One section only, such as cutting or templates (repeat).",
 )
 @click.option("--proof", is_flag=True, help="A proof sheet instead: every number and how it was reached.")
+@click.option("--unrehearsed", is_flag=True, help="Write what does not come out too, with a warning at its head.")
 @SIZE
 @COLOURWAY
 @SET
@@ -180,12 +181,14 @@ def write(
     part: str,
     only: tuple[str, ...],
     proof: bool,
+    unrehearsed: bool,
     size: str,
     colourway: str,
     values: tuple[str, ...],
     colour: str,
 ) -> None:
-    """Write the booklet of a pattern: instructions, cutting tables, drawings."""
+    """Write the booklet of a pattern: instructions, cutting tables, drawings. What it tells is sewn before, and where
+    something does not come out, nothing is written (exit code 3)."""
     from patternkit import api
     from patternkit.desk.house import house_phrases
 
@@ -196,6 +199,7 @@ def write(
             "units": units,
             "part": part,
             "proof": proof,
+            "unrehearsed": unrehearsed,
             "house": house_phrases(house, language or project.pattern.settings.language),
         }
         for done in api.write(project, folder, formats=formats or ("md", "html"), paper=paper, only=only, **wishes):
@@ -205,6 +209,8 @@ def write(
         code = failed(error, colour=colour)
         if error.sources:
             click.echo("Nothing was written: the pattern has problems.", err=True)
+        elif code == DEFECT:
+            click.echo("Nothing was written. --unrehearsed writes it all the same, with a warning.", err=True)
         sys.exit(code)
 
 

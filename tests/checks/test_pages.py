@@ -24,6 +24,7 @@ ALONE = {"bulk"}  # codes of one word, which the pattern above would take for an
 OUTSIDE = {
     "cannot-read",
     "cannot-write",
+    "does-not-hold",
     "nothing-to-write",
     "bad-phrase",
     "unknown-phrase",

@@ -96,6 +96,14 @@ def release_booklet(number: int, ctx: Context) -> Booklet:
     )
 
 
+def warned(told: Booklet, ctx: Context) -> Booklet:
+    """A booklet that says at its head that what it tells did not come out when it was tried."""
+    warning = Callout("caution", ctx.say("before.unrehearsed"))
+    first, *rest = told.sections
+    first = msgspec.structs.replace(first, blocks=(warning, *first.blocks))
+    return msgspec.structs.replace(told, sections=(first, *rest))
+
+
 def _cover(ctx: Context) -> Drawing | None:
     top = ctx.top
     if top is None:
