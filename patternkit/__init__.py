@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from patternkit.api import check, files, load, make_booklet, write
+    from patternkit.api import check, files, load, make_booklet, rehearse, write
     from patternkit.problems import PatternError, Problem
 
 __version__ = "0.1.0"
-__all__ = ["PatternError", "Problem", "check", "files", "load", "make_booklet", "write"]
+__all__ = ["PatternError", "Problem", "check", "files", "load", "make_booklet", "rehearse", "write"]
 
 _FROM = {"PatternError": "patternkit.problems", "Problem": "patternkit.problems"}
 

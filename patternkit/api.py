@@ -19,6 +19,7 @@ ALL = "all"
 """In place of a part: the whole booklet, and each release."""
 
 if TYPE_CHECKING:
+    from patternkit.booklet.content.context import Context
     from patternkit.document import Booklet
     from patternkit.project import Project
 
@@ -44,6 +45,15 @@ def check(project: Project, *, sizes: bool = True) -> list[Problem]:
     return run(project, sizes=sizes)
 
 
+def rehearse(project: Project) -> list[Problem]:
+    """Sew everything that the booklet of a sound pattern would tell, in all its sizes and colourways: a problem for
+    each that does not come out, which is a fault of the program. Raises PatternError where nothing can be told."""
+    from patternkit.desk.refusing import gaps_of
+
+    ctx, ways = _contexts(project)
+    return gaps_of([*(ctx.sizes or (ctx,)), *ways])
+
+
 def make_booklet(
     project: Project,
     *,
@@ -60,8 +70,8 @@ def make_booklet(
     gives the proof sheet instead.
 
     Everything that is told is sewn on simulated cloth before, in each size and colourway; where something does not come
-    out, DoesNotHold (a PatternError, with reports) is raised, or, `unrehearsed`, the booklet says so at its head. A proof
-    sheet tells no maker what to do, and is not held back.
+    out, DoesNotHold (a PatternError, with reports) is raised, or, `unrehearsed`, the booklet says so at its head. A
+    proof sheet tells no maker what to do, and is not held back.
 
     Raises PatternError when there is nothing to write; for a size, a colourway or a set value that the pattern does not
     have, a release that there is none of, or two; a language or units that there are none of.
@@ -83,9 +93,30 @@ def _booklets(
     **wishes: Any,
 ) -> list[Booklet]:
     """The booklets of some releases by number, None for the whole, from one plan of each size."""
-    from patternkit.booklet.content.booklet import booklet, context, release_booklet, warned
-    from patternkit.desk.asked import LANGUAGES, one_of, wrong_usage
+    from patternkit.booklet.content.booklet import booklet, release_booklet, warned
     from patternkit.desk.refusing import gaps_of, must_hold
+
+    ctx, ways = _contexts(
+        project, every_size=every_size and not proof, every_way=None in releases and not proof, **wishes
+    )
+    if proof:
+        from patternkit.booklet.content.proof import proof_sheet
+
+        return [proof_sheet(ctx)]
+    told = [*(ctx.sizes or (ctx,)), *ways]
+    if not unrehearsed:
+        must_hold(told)
+    found = [booklet(ctx, ways) if number is None else release_booklet(number, ctx) for number in releases]
+    return [warned(one, ctx) for one in found] if unrehearsed and gaps_of(told) else found
+
+
+def _contexts(
+    project: Project, *, every_size: bool = True, every_way: bool = True, **wishes: Any
+) -> tuple[Context, tuple[Context, ...]]:
+    """What a booklet tells of, planned: a size with those beside it, and the colourways. Raises PatternError as
+    `make_booklet` does."""
+    from patternkit.booklet.content.context import context
+    from patternkit.desk.asked import LANGUAGES, one_of, wrong_usage
     from patternkit.units import SYSTEMS
 
     one_of("language", wishes.get("language") or "", ("", *LANGUAGES))
@@ -98,20 +129,10 @@ def _booklets(
         raise PatternError(
             [Problem("nothing-to-write", "There is nothing in this pattern that can be made yet.", span)]
         )
-    whole = every_size and not project.size and not proof
-    sisters = [project.in_size(s.name) for s in project.pattern.sizes] if whole else []
-    ctx = context(project, sisters=sisters, **wishes)
-    if proof:
-        from patternkit.booklet.content.proof import proof_sheet
-
-        return [proof_sheet(ctx)]
-    names = [] if project.colourway or None not in releases else [w.name for w in project.pattern.colourways]
-    ways = tuple(context(project.in_size(project.size, way), **wishes) for way in names)
-    told = [*(ctx.sizes or (ctx,)), *ways]
-    if not unrehearsed:
-        must_hold(told)
-    found = [booklet(ctx, ways) if number is None else release_booklet(number, ctx) for number in releases]
-    return [warned(one, ctx) for one in found] if unrehearsed and gaps_of(told) else found
+    sizes = [s.name for s in project.pattern.sizes] if every_size and not project.size else []
+    ctx = context(project, sisters=[project.in_size(size) for size in sizes], **wishes)
+    names = [w.name for w in project.pattern.colourways] if every_way and not project.colourway else []
+    return ctx, tuple(context(project.in_size(project.size, way), **wishes) for way in names)
 
 
 def files(
@@ -229,8 +250,8 @@ def write(
     `files`.
 
     Raises PatternError when the pattern has problems (advice does not count), when the folder can't be written, and
-    where `files` does. Where what would be told does not come out (DoesNotHold), the order with its gaps is saved beside
-    the folder for a report, in a file that the problem names.
+    where `files` does. Where what would be told does not come out (DoesNotHold), the order with its gaps is saved
+    beside the folder for a report, in a file that the problem names.
     """
     from patternkit.desk.asked import sound
     from patternkit.desk.files import write_whole

@@ -33,6 +33,16 @@ class Session:
         self.project = Project(self.name, text, reader=self._reader, sources=sources, memories=self.memory)
         return run(self.project)
 
+    def rehearse(self) -> list[Problem]:
+        """What would not come out of the booklet of the text checked last, sewn in all its sizes and colourways: one
+        problem for each that does not hold, empty where all do. Nothing is said of a text with problems of its own, of
+        which no booklet is written. Takes as long as planning does; `check` does none of it."""
+        from patternkit.api import rehearse
+
+        if self.project is None or any(not p.advice for p in run(self.project)):
+            return []
+        return rehearse(self.project)
+
     def sources(self) -> Mapping[str, Source]:
         """The text checked last, and the files it includes, by name: for reports."""
         return self.project.sources if self.project is not None else {}
