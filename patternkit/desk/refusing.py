@@ -1,5 +1,5 @@
-"""A booklet is sewn before it is written: what does not come out as it is told is a fault of the program, and nobody
-is to find it with scissors in hand."""
+"""A booklet is sewn before it is written: what does not come out as it is told is a fault of the program, and nobody is
+to find it with scissors in hand."""
 
 from __future__ import annotations
 

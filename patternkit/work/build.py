@@ -122,7 +122,7 @@ def order_from(
             steps.append(_step(plain.making(maker.making), maker, desk))
     ends = [(_item(plain, what, desk), n) for what, n in roots]
     made = ends[0][0] if plan.top is not None and ends else None
-    cutting = _cutting(plan, desk)
+    cutting = _cutting(plan, desk, frozenset(item for step in steps for item in step.takes))
     lining = plan.backing.fabric if plan.backing is not None else ""
     cloths = {line.fabric for line in plan.lines} | {lining}
     order = Order(
@@ -235,8 +235,9 @@ def _gives(then: str) -> int:
 
 
 # -- cutting ----------------------------------------------------------------------------------------------
-def _cutting(draft: Plan, desk: Desk) -> tuple[Cutting, ...]:
-    """The cutting lines as actions; strips that are joined end to end give their pieces."""
+def _cutting(draft: Plan, desk: Desk, taken: frozenset[Item]) -> tuple[Cutting, ...]:
+    """The cutting lines as actions; strips that are joined end to end give their pieces. A print with a direction runs
+    across such strips, also where a short one beside long ones is taken upright: `directional-turned` tells that."""
     found: list[Cutting] = [_bias(line, draft) or _cut(line, desk) for line in draft.lines]
     for long in draft.long_strips:
         strip = next(
@@ -248,6 +249,8 @@ def _cutting(draft: Plan, desk: Desk) -> tuple[Cutting, ...]:
         for length, n, _ in long.lengths:
             directed = long.fabric in desk.directional and not desk.joined(long.fabric, length)
             one = piece(long.fabric, "rectangle", length, long.height, directional=directed)
+            upright = msgspec.structs.replace(one, width=one.height, height=one.width)
+            one = upright if upright in taken and one not in taken else one
             gives[one] = gives.get(one, 0) + n
         found.append(JoinEnds(strip, long.strips, long.diagonal, tuple(gives.items())))
     return tuple(found)
