@@ -50,13 +50,17 @@ _REPEAT = 8.0  # the broken band that stands for further equal strips
 
 
 class DrawnCut(msgspec.Struct, frozen=True):
-    """`count` equal pieces side by side in one strip, `high` of them one above the other; raw sizes in inches."""
+    """`count` equal pieces side by side in one strip, `high` of them one above the other; raw sizes in inches.
+
+    `leans` is the diagonal, as they lie, along which rectangles are halved: right from lower left to upper right.
+    """
 
     label: str
     count: int
     width: Length
     height: Length
     high: int = 1
+    leans: str = ""
 
 
 class StripCut(msgspec.Struct, frozen=True):
@@ -133,7 +137,7 @@ class _Sheet:
         tall = row.high / max(float(row.strip.height), 1e-9)
         spare = self.cell(0, y0, self.wide, y1)
         self.shapes.append(Path((spare,), fill="none" if row.strip.whole else SPARE, stroke="none"))
-        loops, runs, x = [], [], 0.0
+        loops, runs, halved, x = [], [], list[tuple[Pt, ...]](), 0.0
         for piece in row.strip.pieces:
             w, h, high = float(piece.width) * self.scale, float(piece.height) * tall, max(1, piece.high)
             columns = -(-piece.count // high)
@@ -144,6 +148,8 @@ class _Sheet:
                 if left > self.wide - 0.5:  # more than the strip holds: such a plan is a problem elsewhere
                     break
                 loops.append(self.cell(left, top, min(left + w, self.wide), min(top + h, y1)))
+                if piece.leans and not row.broken:
+                    halved.append(_diagonal(loops[-1], piece.leans))
             if x < self.wide - 0.5:
                 runs.append((piece, self.cell(x, y0, min(x + columns * w, self.wide), min(y0 + h, y1))))
             x += columns * w
@@ -153,6 +159,8 @@ class _Sheet:
         if loops:
             edge = edge_of(self.swatch.colour)
             self.shapes.append(Path(tuple(loops), fabric=self.cloth.fabric, stroke=edge, width=0.6))
+            if halved:
+                self.shapes.append(Path(tuple(halved), closed=False, stroke=edge, width=0.6))
         self.shapes.append(Path((spare,), width=1.1))
         if row.broken and row.high > 16:
             middle = (y0 + y1) / 2
@@ -216,6 +224,11 @@ class _Sheet:
             short = shortened(words, SMALL, _LABEL)
             self.shapes.append(Lettering(-14.0, y + _DOWN, short, SMALL, "end", ink=INK))
             self.shapes.append(pointer(-12.0, y, -1.5, row.top + row.high / 2))
+
+
+def _diagonal(cell: Sequence[Pt], leans: str) -> tuple[Pt, ...]:
+    """The line along which a rectangle is halved."""
+    return (cell[3], cell[1]) if leans == "right" else (cell[0], cell[2])
 
 
 def plate(text: Lettering, ground: str) -> Path:

@@ -10,11 +10,18 @@ from patternkit.lengths import Length
 from patternkit.plan.cutting.model import CutPlan
 
 
-def cloth_cut(fabric: str, plan: CutPlan, scale: Fraction, labels: Mapping[str, str] = {}) -> ClothCut:
+def cloth_cut(
+    fabric: str,
+    plan: CutPlan,
+    scale: Fraction,
+    labels: Mapping[str, str] = {},
+    leans: Mapping[tuple[str, bool], str] = {},
+) -> ClothCut:
     """A fabric's plan as `draw_cuts` takes it.
 
     `scale` is the plan's whole numbers to the inch; `labels` what each piece is called on the drawing (its id when
-    nothing is given). Strips cut from a leftover are left out: they lie in cloth that is already drawn.
+    nothing is given); `leans` the diagonal of each rectangle that is halved, by its id and whether it lies turned.
+    Strips cut from a leftover are left out: they lie in cloth that is already drawn.
     """
 
     def inches(value: int) -> Length:
@@ -30,6 +37,7 @@ def cloth_cut(fabric: str, plan: CutPlan, scale: Fraction, labels: Mapping[str, 
                 cut.number,
                 inches(cut.width),
                 inches(cut.height if cut.trimmed_to is None else cut.trimmed_to),
+                leans=leans.get((cut.piece, cut.turned), ""),
             )
             for cut in strip.cuts
         )

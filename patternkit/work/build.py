@@ -17,6 +17,7 @@ from patternkit.piecing.sewing import batches_of
 from patternkit.piecing.sewing.desk import Desk, StripWay
 from patternkit.plan.counts import Count
 from patternkit.plan.draft import draft_plan
+from patternkit.plan.lying import lies_turned, lying
 from patternkit.plan.model import CutLine, Plan
 from patternkit.plan.shared import Shared
 from patternkit.work.codes import codes_of
@@ -238,7 +239,7 @@ def _gives(then: str) -> int:
 def _cutting(draft: Plan, desk: Desk, taken: frozenset[Item]) -> tuple[Cutting, ...]:
     """The cutting lines as actions; strips that are joined end to end give their pieces. A print with a direction runs
     across such strips, also where a short one beside long ones is taken upright: `directional-turned` tells that."""
-    found: list[Cutting] = [_bias(line, draft) or _cut(line, desk) for line in draft.lines]
+    found: list[Cutting] = [_bias(line, draft) or _cut(line, desk, lies_turned(line, draft)) for line in draft.lines]
     for long in draft.long_strips:
         strip = next(
             desk.piece(line.cut)
@@ -264,9 +265,10 @@ def _bias(line: CutLine, draft: Plan) -> CutBias | None:
     return CutBias(b.fabric, b.width, b.gives, b.square, b.length, b.rounds, b.strips)
 
 
-def _cut(line: CutLine, desk: Desk) -> Cutting:
-    cut = line.cut
-    lies = (cut.width, cut.height)
+def _cut(line: CutLine, desk: Desk, turned: bool) -> Cutting:
+    """A line as an action; a rectangle to halve as the cutting layout has it, be it turned."""
+    cut, lain = line.cut, lying(line.cut, turned)
+    lies = (lain.width, lain.height)
     if cut.then == "strip":
         return CutStrips(cut.fabric, cut.height, line.count)
     if cut.then == "template":
@@ -274,7 +276,7 @@ def _cut(line: CutLine, desk: Desk) -> Cutting:
         return CutByTemplate(shape, line.count, "down" if shape.reversed else "up")
     if cut.then in ("half", "quarter"):
         whole = desk.piece(cut, then="")
-        leans = "" if cut.then == "quarter" or cut.width == cut.height else cut.leans
+        leans = "" if cut.then == "quarter" or cut.width == cut.height else lain.leans
         return CutDiagonally(whole, desk.piece(cut), line.count, 1 if cut.then == "half" else 2, leans, lies)
     return CutPieces(desk.piece(cut), line.count, lies)
 

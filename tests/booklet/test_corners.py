@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
-from patternkit.booklet.content.cloth import cutting_table
+from patternkit.booklet.content.cloth import cloth_cut, cutting_table
+from patternkit.booklet.content.context import context
+from patternkit.booklet.content.taking import take
+from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth
+from patternkit.work.model import CutDiagonally
 
-from .conftest import EXAMPLES, made, told
+from .conftest import EXAMPLES, made, text_project, told
 from .test_words import example, steps, words
 
 
@@ -62,3 +67,39 @@ def test_rows_of_one_piece_are_not_sewn_together_first() -> None:
     step = next(s for s in steps(made(example("nine-patch-on-point"))) if s.title == "Nine-patch: make 20")
     assert "one below the other" in words(step)
     assert "each row together" not in words(step)
+
+
+ONE_HAND = """pattern "One hand"
+    units inches
+    seam 1/4
+    usable width 42
+fabric grass "Marram" dark
+fabric sand "Sand" light
+unit blade
+    half-rectangle sand, grass
+    finished 2 x 4
+    leaning right
+quilt
+    across 7, down 2
+    tile
+        blade
+"""
+
+
+def test_the_diagonal_of_a_rectangle_is_told_as_it_lies_on_the_cloth() -> None:
+    """Blades lie on their side in a low strip: table, step, order and drawing name the same diagonal, the other one
+    than that of a blade that stands; and what is sewn of it is right."""
+    ctx = context(text_project(ONE_HAND), solver=False)
+    plan = ctx.plan.fabrics["grass"]
+    assert all(cut.turned for strip in plan.plan.strips for cut in strip.cuts)
+    table = " ".join(cutting_table(plan, ctx).rows[0])
+    step = " ".join(take(next(c for c in ctx.steps if c.making.kind == "half-rectangle"), ctx))
+    for text in (table, step):
+        assert "5 3/8 x 2 3/4 in" in text and "from upper left to lower right" in text
+        assert "2 3/4 x 5 3/8 in" not in text and "from lower left" not in text
+    halved = [a for a in ctx.order.cutting if isinstance(a, CutDiagonally)]
+    assert halved and all(
+        a.lies == (Length(Fraction(43, 8)), Length(Fraction(11, 4))) and a.leans == "left" for a in halved
+    )
+    assert {p.leans for s in cloth_cut(plan, ctx).strips for p in s.pieces} == {"left"}
+    assert not ctx.rehearsed.gaps

@@ -18,6 +18,7 @@ from patternkit.drawing.cuts import WIDE, ClothCut, StripCut, draw_cuts
 from patternkit.lengths import Length
 from patternkit.piecing.names import HALF_STRIP, SHORT_STRIP
 from patternkit.plan.cutting.model import CrossCut, CutPlan, Strip
+from patternkit.plan.lying import lying
 from patternkit.plan.model import CutLine, FabricPlan, LongStrip, Uses
 
 
@@ -134,9 +135,10 @@ def strip_pieces(strip: Strip, by_id: dict[str, CutLine], ctx: Context) -> list[
     pieces: dict[tuple[str, Length | None, str, str], dict[str, int]] = {}
     for cut in strip.cuts:
         line = by_id[cut.piece]
-        # width before height as the piece is named in its unit, however it lies on the strip
-        size = ctx.phrases.by(line.cut.width, line.cut.height)
-        uses = pieces.setdefault((size, _trimmed(cut, line), line.cut.then, line.cut.leans), {})
+        # width before height as the piece is named in its unit; what is halved as it lies, for its diagonal's sake
+        lain = lying(line.cut, cut.turned)
+        size = ctx.phrases.by(lain.width, lain.height)
+        uses = pieces.setdefault((size, _trimmed(cut, line), lain.then, lain.leans), {})
         uses[use_of(line, ctx)] = uses.get(use_of(line, ctx), 0) + cut.number
     found = []
     for (size, height, becomes, leans), uses in pieces.items():
@@ -244,7 +246,13 @@ def long_items(long: LongStrip, ctx: Context) -> str:
 def cloth_cut(plan: FabricPlan, ctx: Context) -> ClothCut:
     """The cutting plan as the drawing room is told it, whole strips of one height together."""
     labels = {line.id: use_of(line, ctx) for line in plan.lines}
-    drawn = from_plan.cloth_cut(plan.fabric.key, as_told(plan, ctx), plan.scale, labels)
+    leans = {
+        (line.id, turned): lying(line.cut, turned).leans
+        for line in plan.lines
+        if line.cut.then == "half" and line.cut.width != line.cut.height
+        for turned in (False, True)
+    }
+    drawn = from_plan.cloth_cut(plan.fabric.key, as_told(plan, ctx), plan.scale, labels, leans)
     strips: list[StripCut] = []
     for strip in drawn.strips:
         last = strips[-1] if strips else None

@@ -17,6 +17,7 @@ from patternkit.piecing.making import Cloth, Making, PieceCut
 from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE
 from patternkit.plan.counts import Count
 from patternkit.plan.rows import row_numbers
+from patternkit.work.model import CutDiagonally
 
 FEW = 3  # rows of a quilt that are listed one by one
 SETTING = (SIDE_TRIANGLE, CORNER_TRIANGLE)
@@ -183,7 +184,7 @@ def _rows(making: Making, parts: Sequence[Making], ctx: Context) -> list[str]:
 def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> str:
     """One cut of a recipe in words, counts before sizes; `name` is what the pieces are called."""
     fabric = ctx.fabric(cut.fabric)
-    cut = _as_it_lies(cut, making)
+    cut = _halved(_as_it_lies(cut, making), ctx)
     if cut.then == "strip":
         return ctx.say("step.strip_item", n=cut.count, fabric=fabric, h=cut.height)
     if cut.then == "template":
@@ -207,6 +208,18 @@ def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> str:
     if cut.then in ("half", "quarter"):
         text += ", " + ctx.say(f"cutting.{cut.then}", n=cut.count * (2 if cut.then == "half" else 4), leans=cut.leans)
     return f"{text} ({name})" if name else text
+
+
+def _halved(cut: PieceCut, ctx: Context) -> PieceCut:
+    """A rectangle to halve as the cutting table and the layout have it, which may be on its side."""
+    if cut.then != "half" or cut.width == cut.height:
+        return cut
+    gives = ctx.worked.desk.piece(cut)
+    for action in ctx.order.cutting:
+        if isinstance(action, CutDiagonally) and action.gives == gives:
+            (w, h), leans = action.lies, action.leans
+            return msgspec.structs.replace(cut, width=w, height=h, leans=leans)
+    return cut
 
 
 def _as_it_lies(cut: PieceCut, making: Making) -> PieceCut:
