@@ -17,6 +17,8 @@ from patternkit.piecing.making import Making, Placed
 from patternkit.piecing.names import Name
 from patternkit.piecing.reflect import OTHER_SEAMS, image_of, same_turned
 
+ROWS = ("row", "diagonal row")
+"""What is named by the numbers of its own places in the quilt."""
 Balance = Mapping[Making, int]
 """By how many more of each unit are as drawn than the other way round."""
 
@@ -127,7 +129,9 @@ class _Places:
         for row, numbers in places.items():
             half = next(h for h in self._known.values() if h.first is row)
             key = row.key
-            if not isinstance(key, OwnKey) or len(key.name.numbers) != len(numbers) or half.other is None:
+            if not isinstance(key, OwnKey) or key.name.what not in ROWS or half.other is None:
+                continue  # the number of a strip is that of its border
+            if len(key.name.numbers) != len(numbers):
                 continue
             for what, mine in ((half.first, False), (half.other, True)):
                 own = tuple(k for k, n in zip(key.name.numbers, numbers, strict=True) if (n in others) == mine)

@@ -6,6 +6,7 @@ import pytest
 
 from patternkit.piecing.making import Making
 from patternkit.project import Project
+from patternkit.rehearsal.gaps import gap_text
 from patternkit.rehearsal.rehearse import rehearse
 from patternkit.work.build import order_of
 from tests.work.sewn import HEAD, pattern, planned, sewn
@@ -67,3 +68,18 @@ def test_units_in_no_quilt_come_by_halves() -> None:
     order, designs = order_of(project)
     assert rehearse(order, designs) == ()
     assert [times for step in order.steps for _, times in step.batches] == [7]
+
+
+def test_strips_of_a_border_of_hourglasses_that_differ_go_by_their_versions() -> None:
+    """Nine hourglasses of three cloths in each strip, of which five are the other way round in half of the strips."""
+    order, designs = order_of(
+        Project(
+            "test",
+            'pattern "Net"\nfabric a\nfabric b\nfabric c\nunit glass\n    quarter-square a, b, c\n    finished 3\n'
+            "    method pairs of squares\nquilt\n    across 1, down 1\n    tile\n        c 27 x 27\n"
+            "    ring\n        glass\n        a\n",
+        )
+    )
+    assert [gap_text(g) for g in rehearse(order, designs)] == []
+    strips = [s.thing for s in order.steps if "strip" in str(s.thing.key)]
+    assert len(strips) == len(set(strips)) == 2
