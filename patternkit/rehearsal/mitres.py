@@ -20,7 +20,7 @@ def mitre(bench: Bench, action: Mitre) -> None:
     sheet = bench.hands[n].sheets[0]
     first = next(f for f in sheet.facets if f.part == action.left)
     second = next(f for f in sheet.facets if f.part == action.right)
-    seams = [_seam_of(f, sheet) for f in (first, second)]
+    seams = [_seam_of(f) for f in (first, second)]
     if seams[0] is None or seams[1] is None:
         raise slip("loose")
     (p, v), (q, w) = seams[0], seams[1]
@@ -52,13 +52,14 @@ def mitre(bench: Bench, action: Mitre) -> None:
     bench.hands[n] = OnTable((Sheet(tuple(facets), (*sheet.seams, Sewn(inside, outside, side))),))
 
 
-def _seam_of(f: Facet, sheet: Sheet) -> tuple[XY, XY] | None:
-    """A point and the direction of the seam that joins a strip to what it goes round: its longest sewn edge."""
-    found = [
-        (apart(f.ring[i], f.ring[(i + 1) % len(f.ring)]), f.ring[i], f.ring[(i + 1) % len(f.ring)])
-        for i, label in enumerate(f.labels)
-        if label == SEWN
-    ]
+def _seam_of(f: Facet) -> tuple[XY, XY] | None:
+    """A point and the direction of the seam that joins a strip to what it goes round: its longest sewn edge of those
+    that run as its outer raw edge does, not the mitre at its other end."""
+    edges = [(label == SEWN, f.ring[i], f.ring[(i + 1) % len(f.ring)]) for i, label in enumerate(f.labels)]
+    raw = max((minus(b, a) for sewn, a, b in edges if not sewn), key=lambda way: dot(way, way), default=None)
+    if raw is None:
+        return None
+    found = [(apart(a, b), a, b) for sewn, a, b in edges if sewn and abs(cross(unit(raw), unit(minus(b, a)))) < 1e-3]
     if not found:
         return None
     _, a, b = max(found)

@@ -300,3 +300,13 @@ def test_plain_units_that_are_laid_turned_are_taken_as_they_are_cut(turned: str)
     found = rehearsal(order, designs)
     assert [gap_text(g) for g in found.gaps] == []
     assert found.not_rehearsed == ()
+
+
+@pytest.mark.parametrize("count", [1, 4, 6])
+def test_mitred_borders_that_are_wide_beside_their_quilt(count: int) -> None:
+    """The mitre of the strips at one end is longer than the seam that joins them to the quilt."""
+    borders = "    border 2 b, mitred\n" * count
+    order, designs = load(
+        f'pattern "Frame"\nfabric a\nfabric b\nquilt\n    across 1, down 1\n    tile\n        a 9 x 9\n{borders}'
+    )
+    assert [gap_text(g) for g in rehearse(order, designs)] == []
