@@ -73,6 +73,10 @@ class Match(msgspec.Struct, frozen=True):
     shape: Shape | None = None
 
 
+CHORD = 1 / 64
+"""How far the chords of an arc lie from it at most, in inches."""
+
+
 class _Side(msgspec.Struct, frozen=True):
     """A raw edge of the hand: its direction in degrees, its length, its middle."""
 
@@ -371,6 +375,8 @@ def _lies_on(s: Sewn, a: XY, b: XY, curve: bool, outline: Ring) -> bool:
 
 def _shape(hand: OnTable, drawn: Drawn, move: Move, devs: list[float]) -> Shape:
     """The raw outline as sewn, and the seams that run into it, in the coordinates of the design."""
+    if any(s.curve for s in hand.sheets[0].seams):  # arcs are chains of chords, which lie so far from them
+        devs = [0.0 if abs(d) < CHORD else d for d in devs]
     raw = drawn.raw if max(map(abs, devs)) < 1e-7 else shifted(drawn.raw, [-d for d in devs])
     home = back(move)
     seams = []
