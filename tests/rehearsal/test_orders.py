@@ -315,7 +315,7 @@ def test_mitred_borders_that_are_wide_beside_their_quilt(count: int) -> None:
 def test_quarter_circles_add_up_over_a_long_row() -> None:
     """The chords of an arc lie a hair inside it; that is no error of the unit."""
     order, designs = load(
-        'pattern "Bays"\n    seam 1/2\nfabric a\nfabric b\nunit bay\n    quarter-circle a, b\n    radius 2\n    finished 3\n'
-        "quilt\n    across 14, down 1\n    tile\n        bay\n    border 2 a\n"
+        'pattern "Bays"\n    seam 1/2\nfabric a\nfabric b\nunit bay\n    quarter-circle a, b\n    radius 2\n'
+        "    finished 3\nquilt\n    across 14, down 1\n    tile\n        bay\n    border 2 a\n"
     )
     assert [gap_text(g) for g in rehearse(order, designs)] == []
