@@ -21,6 +21,8 @@ Even = Callable[[list[Outline], Seam], list[tuple[int, int, HalfPlane]]]
 XY = tuple[float, float]
 NEAR = 1e-9
 ROUNDS = 8
+MANY = 16
+"""Of how many pieces a unit is looked through for shapes that could be trimmed alike: a check stays instant."""
 CLEAR = 0.6  # of a seam that is left at least between a finished corner and a cut
 
 
@@ -37,7 +39,10 @@ def trimmed_alike(
     outlines: Sequence[Outline], seams: Sequence[Seam], seam: Length, found: Sequence[Planes], even: Even
 ) -> list[Planes] | None:
     """The trims of `found`, the same for all parts of one shape; None where no two are alike or that can not be."""
-    matches = _matches(outlines, {n for n, planes in enumerate(found) if planes})
+    trimmed = {n for n, planes in enumerate(found) if planes}
+    if len(trimmed) > MANY:
+        return None
+    matches = _matches(outlines, trimmed)
     before = len(matches) + 1
     for some in (matches, [m for m in matches if m.one != m.other], [m for m in matches if not m.over]):
         if some and len(some) < before:
