@@ -131,6 +131,16 @@ def test_border_that_does_not_close_says_so() -> None:
     assert "border-does-not-close" in codes
 
 
+@pytest.mark.parametrize(("wide", "refused"), [(3996, ""), (3998, "2,001"), (100_000, "50,002")])
+def test_borders_of_more_pieces_than_can_be_worked_with_are_refused(wide: int, refused: str) -> None:
+    """Two inches a piece, at top and bottom two more than the quilt is wide: 2,000 along a side, and no more."""
+    lath = "unit lath\n    patch b 2 x 2\n\n"
+    p = project(f"{lath}quilt\n    layout\n        a {wide} x {wide}\n    border lath\n")
+    found = [x.message for x in run(p) if x.code == "too-large"]
+    told = f"The top and bottom of border 1 would take {refused} pieces; a side takes at most 2,000."
+    assert found == ([told] if refused else [])
+
+
 def test_areas_do_not_depend_on_the_setting_of_borders() -> None:
     """Mitred or butted corners: the border's cloth shows the same area."""
     grid = TILE.format(a=2, d=2)

@@ -14,6 +14,9 @@ from patternkit.piecing.workshop import Workshop, corner_place
 from patternkit.problems import Problem
 from patternkit.units import show
 
+MOST_PIECES = 2000
+"""How many pieces a side may take: each seam knows all that is sewn before it, so that more would take hours."""
+
 
 def name_of(edge: Framing, side: Side = "") -> Name:
     """A border or ring, or what of it lies on some of its sides."""
@@ -37,6 +40,9 @@ def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> d
         if not times.is_fraction or times.fraction.denominator != 1:
             shop.problem(_no_fit(edge, side, length, width, shop))
             return None
+        if times.fraction * len(pieces) > MOST_PIECES:
+            shop.problem(_too_many(edge, side, int(times.fraction) * len(pieces)))
+            return None
         if length not in made:
             what: Side = side if long != high else "strip"
             if edge.corner is not None and what == "top and bottom":
@@ -50,6 +56,14 @@ def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> d
         "left": (sides, corner_place(sides, 270)),
         "right": (sides, corner_place(sides, 90)),
     }
+
+
+def _too_many(edge: Framing, side: str, count: int) -> Problem:
+    return Problem(
+        "too-large",
+        f"The {side} of {edge.called} would take {count:,} pieces; a side takes at most {MOST_PIECES:,}.",
+        edge.span,
+    )
 
 
 def _no_fit(edge: Framing, side: str, length: Length, width: Length, shop: Workshop) -> Problem:
