@@ -29,8 +29,9 @@ from patternkit.piecing.templates import (
     triangle_cuts,
 )
 from patternkit.piecing.tips import Trims, dog_ears
+from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
-from patternkit.syntax.statements import Num, Ref
+from patternkit.syntax.statements import Num, Option, Ref
 
 FREE = 0
 """The angle of a shape whose width and height are both given."""
@@ -155,6 +156,23 @@ def angle_of(unit: Unit, angles: Sequence[int]) -> int | Problem:
         stated.span,
         causes=("With angle free, its width and its height are both stated, and give the angle.",),
     )
+
+
+def state_level_edge(unit: Unit, out: Equations, edge: str) -> Option | None:
+    """The level `edge` of a unit ("a level edge") as its line ``top`` states it, a problem where that is no length; the
+    line, where there is one."""
+    top, stated = of_unit(unit.key, "top"), option(unit, "top")
+    out.shown(top, f"{edge} of {called(unit)}")
+    if stated is None:
+        return None
+    words = [word for clause in stated.clauses for word in clause]
+    value = out.length(unit, words[0]) if len(words) == 1 else None
+    if value is not None:
+        out.stated(top, value, f"{edge} of {called(unit)} finishes {out.render(value)}", stated.span)
+    else:
+        problem = f"In {called(unit)}, top is followed by the length of {edge}."
+        out.problem(Problem("not-understood", problem, stated.span, causes=("It is written top 3.",)))
+    return stated
 
 
 def corners(core: Outline, width: Length, height: Length) -> list[tuple[Outline, tuple[Point, Point]]]:

@@ -9,9 +9,8 @@ from typing import TYPE_CHECKING, ClassVar
 
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
-from patternkit.piecing.asking import option
 from patternkit.piecing.kinds.base import Equations, Shop, Unsettled
-from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, from_strips_or_templates, level_edges
+from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, from_strips_or_templates, level_edges, state_level_edge
 from patternkit.piecing.making import Making, Outline, Point
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called
@@ -55,25 +54,10 @@ class Parallelogram(Boxed):
     def proportions(self, unit: Unit, out: Equations, angle: int) -> None:
         """It is as wide as a level edge and what it leans, which is the height over the slope."""
         w, h = out.outer(unit)
-        top, stated = of_unit(unit.key, "top"), option(unit, "top")
-        out.shown(top, f"a level edge of {called(unit)}")
-        if stated is not None:
-            words = [word for clause in stated.clauses for word in clause]
-            value = out.length(unit, words[0]) if len(words) == 1 else None
-            if value is not None:
-                out.stated(top, value, f"a level edge of {called(unit)} finishes {out.render(value)}", stated.span)
-            else:
-                out.problem(
-                    Problem(
-                        "not-understood",
-                        f"In {called(unit)}, top is followed by the length of a level edge.",
-                        stated.span,
-                        causes=("It is written top 3.",),
-                    )
-                )
+        state_level_edge(unit, out, "a level edge")
         if angle != FREE:
             out.total(
-                [(ONE, top), (ONE / SLOPES[angle], h)],
+                [(ONE, of_unit(unit.key, "top")), (ONE / SLOPES[angle], h)],
                 w,
                 f"the slanting sides of {called(unit)} stand at {angle} degrees",
                 unit.kind_span,

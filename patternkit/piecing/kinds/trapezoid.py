@@ -8,7 +8,7 @@ from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import option
 from patternkit.piecing.kinds.base import Equations, Shop, Unsettled
-from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, from_strips_or_templates, level_edges
+from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, from_strips_or_templates, level_edges, state_level_edge
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called
@@ -48,37 +48,22 @@ class Trapezoid(Boxed):
         """The long edge is the short one and twice the height over the slope; half a hexagon's is twice the short
         one."""
         w, h = out.outer(unit)
-        top, stated = of_unit(unit.key, "top"), option(unit, "top")
-        out.shown(top, f"the short edge of {called(unit)}")
-        if stated is None:
+        top = of_unit(unit.key, "top")
+        if state_level_edge(unit, out, "the short edge") is None:
             out.total(
                 [(Length(2), top)],
                 w,
                 f"{called(unit)} has a long edge twice as long as its short edge",
                 unit.kind_span,
             )
-        else:
-            words = [word for clause in stated.clauses for word in clause]
-            value = out.length(unit, words[0]) if len(words) == 1 else None
-            if value is not None:
-                out.stated(top, value, f"the short edge of {called(unit)} finishes {out.render(value)}", stated.span)
-            else:
-                out.problem(
-                    Problem(
-                        "not-understood",
-                        f"In {called(unit)}, top is followed by the length of the short edge.",
-                        stated.span,
-                        causes=("It is written top 3.",),
-                    )
-                )
-            if option(unit, "angle") is None:
-                out.total(
-                    [(Length(2), top)],
-                    w,
-                    f"{called(unit)} is half a hexagon, which has a long edge twice as long as its short edge; with a "
-                    "line angle 60 it may be lower or higher",
-                    unit.kind_span,
-                )
+        elif option(unit, "angle") is None:
+            out.total(
+                [(Length(2), top)],
+                w,
+                f"{called(unit)} is half a hexagon, which has a long edge twice as long as its short edge; with a "
+                "line angle 60 it may be lower or higher",
+                unit.kind_span,
+            )
         if angle != FREE:
             out.total(
                 [(ONE, top), (Length(2) / SLOPES[angle], h)],
