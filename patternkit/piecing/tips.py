@@ -27,7 +27,7 @@ from typing import NamedTuple
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.alike_tips import trimmed_alike
 from patternkit.piecing.division import on_segment
-from patternkit.piecing.making import Outline, Point, Seam
+from patternkit.piecing.making import Making, Outline, Point, Seam
 from patternkit.piecing.offset import HalfPlane, cross, dot, length_of, minus, plus, times
 
 Trims = Mapping[int, tuple[HalfPlane, ...]]
@@ -59,6 +59,18 @@ def dog_ears(
         return _evened(raws, seam, outlines, allowance, fixed)
 
     return trimmed_alike(outlines, seams, allowance, found, even) or found
+
+
+@lru_cache(maxsize=256)
+def trims_of(making: Making, allowance: Length) -> tuple[Trims, ...]:
+    """How the corners of each part of a unit are trimmed. What is sewn already, and not cut out by a template, keeps
+    its points."""
+    outlines = [p.place.outline(p.what.outline) for p in making.parts]
+    whole = [
+        n for n, p in enumerate(making.parts)
+        if isinstance(p.what, Making) and not p.what.recipe.numbers.cut_outline
+    ]  # fmt: skip
+    return tuple(dog_ears(outlines, making.seams, allowance, whole))
 
 
 def _in_order(

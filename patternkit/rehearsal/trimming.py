@@ -381,10 +381,8 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
                 way = right_of(unit(minus(b, a)))
                 outers.append((-way[0], -way[1]))
     else:
-        outers = [
-            moved(turning(q), _level(hand, action.of, points if action.of is not None else []))
-            for q in (0, 90, 180, 270)
-        ]
+        level = _level(hand, action.of, points if action.of is not None else [])
+        outers = [moved(turning(q), level) for q in (0, 90, 180, 270)]
     done: list[XY] = []
     for outer in outers:
         if any(dot(outer, d) > 0.9999 for d in done):

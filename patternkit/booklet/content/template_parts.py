@@ -10,12 +10,11 @@ import msgspec
 from patternkit.booklet.content.context import Context
 from patternkit.lengths import ZERO
 from patternkit.piecing.division import on_segment
-from patternkit.piecing.kinds.slices_strips import StripTemplate
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Place, Point, reversed_ring
 from patternkit.piecing.offset import CannotOffset, bounding_box, minus, moved, raw_outline, trimmed_outline
 from patternkit.piecing.sewing.templates import Found
 from patternkit.piecing.templates import turned
-from patternkit.piecing.tips import Trims, dog_ears, meeting
+from patternkit.piecing.tips import Trims, meeting, trims_of
 
 
 class TemplatePiece(msgspec.Struct, frozen=True):
@@ -38,23 +37,16 @@ class TemplateParts(msgspec.Struct, frozen=True):
 def template_parts(making: Making, ctx: Context) -> TemplateParts:
     """What of a unit is cut by template."""
     outlines = [p.place.outline(p.what.outline) for p in making.parts]
-    whole = [n for n, p in enumerate(making.parts) if isinstance(p.what, Making) and _strips(p.what) is None]
-    trims = dog_ears(outlines, making.seams, ctx.seam, whole)
+    trims = trims_of(making, ctx.seam)
     raws: list[Outline | None] = []
     pieces: list[TemplatePiece] = []
     for n, part in enumerate(making.parts):
-        strips = _strips(part.what)
-        raws.append(part.place.outline(strips.raw) if strips is not None else None)
         found = _as_cut(n, making, outlines, trims[n], ctx) if isinstance(part.what, Cloth) else None
+        cut_out = part.what.recipe.numbers.cut_outline if isinstance(part.what, Making) else ()
+        raws.append(part.place.outline(cut_out) if cut_out else None if found is None else found[1])
         if found is not None:
-            raws[n] = found[1]
             pieces.append(found[0])
     return TemplateParts(tuple(pieces), meeting(outlines, raws, making.seams, ctx.seam))
-
-
-def _strips(what: object) -> StripTemplate | None:
-    numbers = what.recipe.numbers if isinstance(what, Making) else None
-    return numbers if isinstance(numbers, StripTemplate) else None
 
 
 def _as_cut(
@@ -98,15 +90,6 @@ def _met(n: int, making: Making, outlines: Sequence[Outline]) -> list[Point]:
         if len(seam.path) > 2 and seam.path[len(seam.path) // 2] in own:
             found.append(seam.path[len(seam.path) // 2])
     return found
-
-
-def seam_line(making: Making, cut: PieceCut, ctx: Context) -> tuple[Outline, tuple[Point, ...]]:
-    """The seam line inside a template's raw outline, as the template lies, and the points where other pieces' corners
-    meet its edges; where no piece of the unit fits, the raw outline drawn in by the seam."""
-    for piece in template_parts(making, ctx).pieces:
-        if piece.cut == cut:
-            return piece.sewn, piece.points
-    return drawn_in(cut, ctx), ()
 
 
 def drawn_in(cut: PieceCut, ctx: Context) -> Outline:

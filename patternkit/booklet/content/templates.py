@@ -14,9 +14,7 @@ from patternkit.document import PrintedTemplate
 from patternkit.drawing.templates import draw_foundation, draw_template
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.keys import Thing
-from patternkit.piecing.kinds.slices_strips import StripTemplate
 from patternkit.piecing.making import Making, Outline, PieceCut, Point
-from patternkit.piecing.offset import raw_outline
 from patternkit.plan.counts import Count
 
 
@@ -143,8 +141,7 @@ def _lines(c: Context, level: bool) -> str:
 def _strip_template(making: Making, n: int, level: bool, c: Context, ctx: Context) -> PrintedTemplate:
     """The template of a piece that is cut from a strip unit; the marks on its edges lie on the seams of the strips."""
     name = c.title(making)
-    numbers = making.recipe.numbers
-    raw = numbers.raw if isinstance(numbers, StripTemplate) else raw_outline(making.outline, c.seam)
+    raw = making.recipe.numbers.cut_outline
     low = min(p[0] for p in raw), min(p[1] for p in raw)
     points = tuple((p[0] - low[0], p[1] - low[1]) for s in making.seams for p in (s.start, s.end))
     sewn, cut = (tuple((x - low[0], y - low[1]) for x, y in outline) for outline in (making.outline, raw))

@@ -11,7 +11,7 @@ from patternkit.piecing.names import english
 from patternkit.piecing.offset import box_size, minus, raw_outline, trimmed_outline
 from patternkit.piecing.sewing.desk import XY, Desk, NoCut, Part, outer, plain
 from patternkit.piecing.templates import leaning
-from patternkit.piecing.tips import dog_ears
+from patternkit.piecing.tips import trims_of
 
 NEAR = 1e-5
 
@@ -40,10 +40,9 @@ def under(making: Making, placed: Placed, desk: Desk) -> Part:
 
 def _trimmed(making: Making, placed: Placed, desk: Desk) -> tuple[XY, ...]:
     """The raw outline of a piece as it is drawn, its tips trimmed as the seams are sewn."""
-    outlines = [p.place.outline(p.what.outline) for p in making.parts]
-    trims = dog_ears(outlines, making.seams, desk.seam)
     n = next(i for i, p in enumerate(making.parts) if p is placed)
-    return plain(trimmed_outline(outlines[n], desk.seam, trims[n]))
+    outline = placed.place.outline(placed.what.outline)
+    return plain(trimmed_outline(outline, desk.seam, trims_of(making, desk.seam)[n]))
 
 
 def _may_be(cut: PieceCut, cloth: Cloth, desk: Desk) -> bool:
