@@ -35,8 +35,9 @@ def templates(ctx: Context, only: Mapping[Context, Sequence[Count]] | None = Non
                     shared = found.setdefault(at, _Shared(c, []))
                     if isinstance(shared, _Shared):
                         shared.users.append(user)
-            if making.kind == "strip-piece" and count.needed and making.thing not in found:
-                found[making.thing] = _strip_template(making, count.needed, making.thing in level, c, ctx)
+            cut_out = making.thing, recipe.numbers.cut_outline
+            if cut_out[1] and count.needed and cut_out not in found:
+                found[cut_out] = _strip_template(making, count.needed, making.thing in level, c, ctx)
             if recipe.method.on_paper and count.needed:
                 foundation = (making.thing, making.width, making.height)
                 if foundation not in found:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from patternkit.lengths import Length
-from patternkit.piecing.batch import Action, Batch, CutOut, Edge, Join
+from patternkit.piecing.batch import Action, Batch, CutOut
 from patternkit.piecing.kinds.slices_strips import StripTemplate
 from patternkit.piecing.kinds.strips import order
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.offset import bounding_box, box_size, moved, times
 from patternkit.piecing.sewing.desk import Desk, StripWay
 from patternkit.piecing.sewing.squares import pressed
+from patternkit.piecing.sewing.strips import strip_join
 from patternkit.piecing.strip_cuts import half_strip, to_length
 
 
@@ -23,9 +24,7 @@ def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
     laid, ((_, count),) = making.recipe.numbers, way.segments
     assert isinstance(laid, StripTemplate)
     cuts = [_strip(making, fabric, raw, way, desk) for fabric, raw in laid.strips]
-    joins: list[Action] = [
-        Join((Edge(i, 2),), (Edge(i + 1, 0),), _toward(making, i - laid.first, i)) for i in order(len(cuts))
-    ]
+    joins: list[Action] = [strip_join(i, i + 1, _toward(making, i - laid.first, i), cuts) for i in order(len(cuts))]
     passages = [(making.recipe.method.phrase, [*joins, _cut_out(making, laid, count, desk)])]
     return desk.batch([desk.piece(c) for c in cuts], passages, [(desk.thing(making), count)])
 

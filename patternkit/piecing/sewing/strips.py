@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import msgspec
 
 from patternkit.piecing.batch import Action, Batch, CutAcross, Edge, Join, Measure
@@ -27,10 +29,7 @@ def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
     for seam in making.seams:
         upper, lower = (seam.left[-1], seam.right[0]) if seam.left < seam.right else (seam.right[-1], seam.left[0])
         first, second = (upper, lower) if seam.left < seam.right else (lower, upper)
-        join = Join((Edge(upper, 2),), (Edge(lower, 0),), pressed(seam, first, second))
-        if strips[upper].width != strips[lower].width:  # level where they begin; the wider cloth runs on
-            join = msgspec.structs.replace(join, fit="end", ears=True)
-        joins.append(join)
+        joins.append(strip_join(upper, lower, pressed(seam, first, second), strips))
     cuts = [CutAcross(0, m.recipe.segment, n) for m, n in made if m.recipe.segment is not None]
     trims = trimming(making, "even", desk.ruler)
     only = made[0][0] if len(made) == 1 else None
@@ -41,6 +40,14 @@ def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
         ("measure", [_measure(only, desk)] if only is not None and not trims else []),
     ]
     return desk.batch([desk.piece(c) for c in strips], passages, [(desk.thing(m), n) for m, n in made])  # type: ignore[arg-type]
+
+
+def strip_join(upper: int, lower: int, toward: int, strips: Sequence[PieceCut]) -> Join:
+    """Two strips of a strip unit, by their numbers: level where they begin, the one from a wider cloth runs on."""
+    join = Join((Edge(upper, 2),), (Edge(lower, 0),), toward)
+    if strips[upper].width == strips[lower].width:
+        return join
+    return msgspec.structs.replace(join, fit="end", ears=True)
 
 
 def _strip(making: Making, placed: Placed, way: StripWay, desk: Desk) -> PieceCut:
