@@ -49,7 +49,7 @@ def _inches(outline: Outline) -> tuple[Pt, ...]:
 
 
 def _words(
-    name: str, fabric: str, count: int, mirrored: int, swatches: Mapping[str, Swatch], look: Look
+    name: str, fabric: str, count: int | str, mirrored: int, swatches: Mapping[str, Swatch], look: Look
 ) -> list[tuple[str, float, bool]]:
     """The lines on a template: name, fabric, how many, how many of them mirrored."""
     out = [(name, _HEAD, True)]
@@ -139,7 +139,7 @@ def template_scene(
     look: Look = LOOK,
     *,
     fabric: str = "",
-    count: int = 1,
+    count: int | str = 1,
     mirrored: int = 0,
     grain: Point = (ONE, ZERO),
     points: Sequence[Point] = (),
@@ -169,7 +169,7 @@ def template_scene(
     description = look.render(
         "template.told",
         name=name,
-        count=count + mirrored,
+        count=count + mirrored if isinstance(count, int) else count,
         points=look.render("template.points") if points else "",
         fabric=swatch_for(swatches, fabric).title if fabric else look.render("template.any"),
     )
@@ -196,7 +196,7 @@ def draw_template(
     look: Look = LOOK,
     *,
     fabric: str = "",
-    count: int = 1,
+    count: int | str = 1,
     mirrored: int = 0,
     grain: Point = (ONE, ZERO),
     points: Sequence[Point] = (),
@@ -205,8 +205,9 @@ def draw_template(
     """A template at true size: the cut edge `raw` solid, the seam line `sewn` dashed, both clockwise outlines in
     inches.
 
-    `count` pieces are cut as drawn and `mirrored` more of them turned over; `grain` is the direction of the straight
-    grain (a zero vector when nothing is said); `points` are matching points on the seam line.
+    `count` pieces are cut as drawn (in words where several sizes differ) and `mirrored` more of them turned over;
+    `grain` is the direction of the straight grain (a zero vector when nothing is said); `points` are matching points on
+    the seam line.
     """
     scene = template_scene(
         name,

@@ -7,6 +7,7 @@ import re
 import pytest
 from shapely import Polygon
 
+from patternkit.api import make_booklet
 from patternkit.booklet.content.context import context
 from patternkit.booklet.content.doing import actions_told, stopping
 from patternkit.booklet.content.taking import template_name
@@ -204,3 +205,48 @@ def test_partial_seams_are_told_one_by_one() -> None:
     assert told.count("Turn the pieces at that corner") == 3
     assert told.count("the rest of the longer edge is sewn later") == 3
     assert "piece 5 of" in told and "piece b to piece b" not in told
+
+
+SPIRES = """
+pattern "Spires"
+
+let side = 6
+
+fabric a
+fabric b
+    usable width 38
+fabric c
+
+unit wall
+    strips a 1 | b 2 | a 3
+    finished 6 x 6
+
+block spire
+    slices c
+    slice from middle of top to bottom left, wall left
+    finished side
+
+quilt
+    across 3, down 3
+    tile
+        spire
+
+sizes
+    small
+    large {large}, across 4
+"""
+
+
+@pytest.mark.parametrize(
+    ("large", "names", "number"),
+    [
+        ("side 6", ["spire, piece 2", "spire"], "9 / 12"),
+        ("side 5 1/2", ["spire, piece 2, small", "spire, small", "spire, piece 2, large", "spire, large"], "9"),
+    ],
+)
+def test_every_size_has_its_templates_and_its_numbers(large: str, names: list[str], number: str) -> None:
+    """One sheet for sizes that share a shape, with the number of each; else a sheet for each, by its name."""
+    found = make_booklet(text_project(SPIRES.format(large=large))).templates
+    assert [t.title for t in found] == names
+    assert found[0].lines[0] == f"Cut {number} from the strip unit, the marks on the seams of the strips."
+    assert len({t.drawing.key for t in found}) == len(found)

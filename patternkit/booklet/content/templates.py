@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
 
 import msgspec
 
@@ -22,27 +23,21 @@ def templates(ctx: Context, only: Mapping[Context, Sequence[Count]] | None = Non
     """Every template and foundation of the pattern, of each size that differs; one template for all units that have a
     piece of its shape, be it turned or turned over, with the names that it has in each. With `only` those of what is
     counted there, in its numbers."""
-    found: dict[object, PrintedTemplate | _Shared] = {}
-    taken: set[object] = set()  # once each, though several sizes may have it
+    found: dict[object, _Sheet] = {}
     for c in ctx.sizes or (ctx,):
         level = _level(c)
         for count in c.plan.counts if only is None else only.get(c, ()):
             making, recipe = count.making, count.making.recipe
-            for name, user in _users(count, c).items():
-                if (making.thing, user.cuts[0].shape) not in taken:
-                    taken.add((making.thing, user.cuts[0].shape))
-                    at = (c.size_name, name)
-                    shared = found.setdefault(at, _Shared(c, []))
-                    if isinstance(shared, _Shared):
-                        shared.users.append(user)
-            cut_out = making.thing, recipe.numbers.cut_outline
-            if cut_out[1] and count.needed and cut_out not in found:
-                found[cut_out] = _strip_template(making, count.needed, making.thing in level, c, ctx)
+            for user in _users(count, c).values():
+                found.setdefault(c.form(user.cuts[0]).shape.outline, _Sheet(_template)).add(c, user)
+            cut_out = recipe.numbers.cut_outline
+            if cut_out and count.needed:
+                piece = _Alone(making, count.needed, making.thing in level)
+                found.setdefault((making.thing, cut_out), _Sheet(_strip_template)).add(c, piece)
             if recipe.method.on_paper and count.needed:
-                foundation = (making.thing, making.width, making.height)
-                if foundation not in found:
-                    found[foundation] = _foundation(making, count.needed, c, ctx)
-    return tuple(_template(one, ctx) if isinstance(one, _Shared) else one for one in found.values())
+                paper = making.thing, making.width, making.height
+                found.setdefault(paper, _Sheet(_foundation)).add(c, _Alone(making, count.needed))
+    return tuple(sheet.made(sheet, ctx) for sheet in found.values())
 
 
 def _users(count: Count, c: Context) -> dict[str, _User]:
@@ -83,54 +78,84 @@ class _User(msgspec.Struct, frozen=True):
     level: list[bool]
 
 
-class _Shared(msgspec.Struct, frozen=True):
-    """All units that have pieces of one shape, in one size."""
+class _Alone(msgspec.Struct, frozen=True):
+    """A piece of a strip unit, or a foundation: how many of it are cut or printed, and whether its raw edges meet."""
 
-    size: Context
-    users: list[_User]
-
-
-def _name(name: str, c: Context, ctx: Context) -> str:
-    return ctx.say("template.in_size", name=name, size=c.size_name) if ctx.sizes else name
+    making: Making
+    needed: int
+    level: bool = False
 
 
-def _template(shared: _Shared, ctx: Context) -> PrintedTemplate:
+class _Sheet(msgspec.Struct):
+    """What is printed once: how, and for what of each size that it is the same for."""
+
+    made: Callable[[_Sheet, Context], PrintedTemplate]
+    sizes: dict[Context, list[Any]] = {}
+
+    def add(self, c: Context, use: _User | _Alone) -> None:
+        """One more unit of a size that it is for."""
+        self.sizes.setdefault(c, []).append(use)
+
+    @property
+    def uses(self) -> list[tuple[Context, Any]]:
+        """Every unit that it is for, with the size that this stands in."""
+        return [(c, use) for c, uses in self.sizes.items() for use in uses]
+
+    def name(self, name: str, ctx: Context) -> str:
+        """A name with the sizes that it is for, where these are not all."""
+        if len(self.sizes) == len(ctx.sizes or (ctx,)):
+            return name
+        return ctx.say("template.in_size", name=name, size=ctx.listed([c.size_name for c in self.sizes]))
+
+    def key(self, kind: str, name: str, ctx: Context) -> str:
+        """The key of its drawing."""
+        sizes = [slug(c.size_name) for c in self.sizes] if len(self.sizes) < len(ctx.sizes) else []
+        return "-".join((kind, *sizes, slug(name)))
+
+    def number(self, counts: Mapping[Context, int]) -> int | str:
+        """How many, for each size that it is for where these differ."""
+        many = [counts.get(c, 0) for c in self.sizes]
+        return many[0] if len(set(many)) == 1 else " / ".join(str(n) if n else "–" for n in many)
+
+
+def _template(sheet: _Sheet, ctx: Context) -> PrintedTemplate:
     """One template for all pieces that have its shape, whatever their fabrics and units."""
-    c, users = shared.size, shared.users
-    cuts = [(x, u.batches) for u in users for x in u.cuts]
-    cut, sewn = cuts[0][0], users[0].lines[0][0]
+    c, first_user = sheet.uses[0]
+    cut, sewn = first_user.cuts[0], first_user.lines[0][0]
     first = c.form(cut)
-    names = list(dict.fromkeys(template_name(u.making, u.cuts[0], c) for u in users))
-    name = _name(c.listed(names), c, ctx)
-    shape, sewn = first.shape.outline, on_template(sewn, cut, first)
-    met = (p for u in users for x, (_, own) in zip(u.cuts, u.lines, strict=True) for p in _points(own, x, c))
+    names = list(dict.fromkeys(template_name(u.making, u.cuts[0], own) for own, u in sheet.uses))
+    name = sheet.name(c.listed(names), ctx)
+    met = (
+        p
+        for own, u in sheet.uses
+        for x, (_, points) in zip(u.cuts, u.lines, strict=True)
+        for p in on_template(points, x, own.form(x))
+    )
+    whole: dict[Context, int] = {}
+    counts: dict[tuple[str, str, bool], dict[Context, int]] = {}
+    for own, u in sheet.uses:
+        for x in u.cuts:
+            at = template_name(u.making, u.cuts[0], own), x.fabric, own.form(x).reversed
+            for number in (whole, counts.setdefault(at, {})):
+                number[own] = number.get(own, 0) + x.count * u.batches
     drawing = draw_template(
         name,
-        sewn,
-        shape,
+        on_template(sewn, cut, first),
+        first.shape.outline,
         c.swatches,
         c.look,
-        fabric=cut.fabric if len({x.fabric for x, _ in cuts}) == 1 else "",
-        count=sum(x.count * batches for x, batches in cuts),
+        fabric=cut.fabric if len({fabric for _, fabric, _ in counts}) == 1 else "",
+        count=sheet.number(whole),
         grain=(ONE, ZERO),
         points=tuple(dict.fromkeys(met)),
-        key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(names[0])}",
+        key=sheet.key("template", names[0], ctx),
     )
-    told = []
-    for u, own in zip(users, (template_name(u.making, u.cuts[0], c) for u in users), strict=True):
-        counts: dict[tuple[str, bool], int] = {}
-        for x in u.cuts:
-            at = x.fabric, c.form(x).reversed
-            counts[at] = counts.get(at, 0) + x.count * u.batches
-        key = "template.cut_for" if len(names) > 1 else "template.cut"
-        told += [
-            c.say(key, n=k, fabric=c.fabric(fabric), name=own, reversed=over) for (fabric, over), k in counts.items()
-        ]
-    return PrintedTemplate(drawing, name, (*told, _lines(c, all(all(u.level) for u in users))))
-
-
-def _points(points: Sequence[Point], cut: PieceCut, c: Context) -> tuple[Point, ...]:
-    return on_template(points, cut, c.form(cut))
+    key = "template.cut_for" if len(names) > 1 else "template.cut"
+    told = [
+        c.say(key, n=sheet.number(many), fabric=c.fabric(fabric), name=called, reversed=over)
+        for (called, fabric, over), many in counts.items()
+    ]
+    return PrintedTemplate(drawing, name, (*told, _lines(c, all(all(u.level) for _, u in sheet.uses))))
 
 
 def _lines(c: Context, level: bool) -> str:
@@ -139,33 +164,23 @@ def _lines(c: Context, level: bool) -> str:
     return f"{told} {c.say('template.level')}" if level else told
 
 
-def _strip_template(making: Making, n: int, level: bool, c: Context, ctx: Context) -> PrintedTemplate:
+def _strip_template(sheet: _Sheet, ctx: Context) -> PrintedTemplate:
     """The template of a piece that is cut from a strip unit; the marks on its edges lie on the seams of the strips."""
-    name = c.title(making)
-    raw = making.recipe.numbers.cut_outline
+    c, piece = sheet.uses[0]
+    making, raw = piece.making, piece.making.recipe.numbers.cut_outline
+    name, n = sheet.name(c.title(making), ctx), sheet.number({own: p.needed for own, p in sheet.uses})
     low = min(p[0] for p in raw), min(p[1] for p in raw)
     points = tuple((p[0] - low[0], p[1] - low[1]) for s in making.seams for p in (s.start, s.end))
     sewn, cut = (tuple((x - low[0], y - low[1]) for x, y in outline) for outline in (making.outline, raw))
-    drawing = draw_template(
-        _name(name, c, ctx),
-        sewn,
-        cut,
-        c.swatches,
-        c.look,
-        count=n,
-        grain=(ONE, ZERO),
-        points=points,
-        key=f"template-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.spelled)}",
+    key = sheet.key("template", making.spelled, ctx)
+    drawing = draw_template(name, sewn, cut, c.swatches, c.look, count=n, grain=(ONE, ZERO), points=points, key=key)
+    return PrintedTemplate(
+        drawing, name, (c.say("template.cut_strips", n=n), _lines(c, all(p.level for _, p in sheet.uses)))
     )
-    return PrintedTemplate(drawing, _name(name, c, ctx), (c.say("template.cut_strips", n=n), _lines(c, level)))
 
 
-def _foundation(making: Making, n: int, c: Context, ctx: Context) -> PrintedTemplate:
-    name = _name(c.title(making), c, ctx)
-    drawing = draw_foundation(
-        making,
-        c.swatches,
-        c.look,
-        key=f"foundation-{slug(c.size_name) + '-' if ctx.sizes else ''}{slug(making.spelled)}",
-    )
-    return PrintedTemplate(drawing, name, (c.say("template.foundation", n=n),))
+def _foundation(sheet: _Sheet, ctx: Context) -> PrintedTemplate:
+    c, paper = sheet.uses[0]
+    n = sheet.number({own: p.needed for own, p in sheet.uses})
+    drawing = draw_foundation(paper.making, c.swatches, c.look, key=sheet.key("foundation", paper.making.spelled, ctx))
+    return PrintedTemplate(drawing, sheet.name(c.title(paper.making), ctx), (c.say("template.foundation", n=n),))
