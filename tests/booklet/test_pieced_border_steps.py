@@ -11,6 +11,7 @@ from patternkit import api
 from patternkit.booklet.content.booklet import booklet
 from patternkit.booklet.content.context import context
 from patternkit.document import NumberedStep
+from patternkit.project import Project
 
 MUDFLAT = """pattern "Mudflat"
     press toward the darker
@@ -92,3 +93,16 @@ def test_sizes_that_share_a_step_are_named_once(tmp_path: Path) -> None:
     only = [m[0] for s in found for m in re.finditer(r"Only for [^.]*\.", text(s))]
     assert "Only for square." in only
     assert "Only for runner and long." in only
+
+
+def test_strips_that_are_measured_are_measured_before_corners_are_sewn_on() -> None:
+    """Off the ruler a border is as long as what it is sewn to, and no line of the ruler says that."""
+    ebb = (
+        'pattern "Ebb"\n    units cm\n    seam 7 mm\n    ruler 1/2\n\nfabric mud\nfabric foam\n\nunit gull\n'
+        "    half-rectangle mud, foam\n    finished 7.5 x 15\n\nquilt\n    across 6, down 4\n    tile\n        gull\n"
+        "    border 10/3 foam\n    border 7 mud, cornerstones foam\n"
+    )
+    told = api.make_booklet(Project("ebb.pattern", ebb))
+    numbered = [b for s in told.sections for b in s.blocks if isinstance(b, NumberedStep)]
+    (corners,) = (text(step) for step in numbered if "top and bottom of border 2" in step.title.lower())
+    assert corners.index("Before you sew them on, measure that") < corners.index("Sew a cornerstone to each end.")

@@ -47,13 +47,18 @@ JOINS = ("join-row", "join-column", "join-rows", "border-strips", "mitred-corner
 
 
 def passages_told(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context) -> list[str]:
-    """How to sew one batch: `values` are what the phrases may ask for."""
+    """How to sew one batch: `values` are what the phrases may ask for. The phrase of the whole method stands where the
+    first of its passages does: what is cut to measure before is told before."""
     method = making.recipe.method.phrase
     whole = bool(method) and ctx.phrases.has(f"method.{method}")
     told = {**values, "measured": _measured(batch, making, ctx), "pieces": _cut_measured(batch, making, ctx)}
-    lines = [ctx.say(f"method.{method}", **told)] if whole else []
-    for passage in batch.passages:
-        if passage.name in ELSEWHERE or (passage.name == method and whole) or (whole and passage.name in JOINS):
+    its_own = [n for n, p in enumerate(batch.passages) if whole and (p.name == method or p.name in JOINS)]
+    at = its_own[0] if its_own else 0
+    lines = [ctx.say(f"method.{method}", **told)] if whole and not batch.passages else []
+    for n, passage in enumerate(batch.passages):
+        if whole and n == at:
+            lines.append(ctx.say(f"method.{method}", **told))
+        if passage.name in ELSEWHERE or n in its_own:
             continue
         if ctx.phrases.has(f"method.{passage.name}"):
             lines.append(ctx.say(f"method.{passage.name}", **told))
