@@ -250,3 +250,21 @@ def test_every_size_has_its_templates_and_its_numbers(large: str, names: list[st
     assert [t.title for t in found] == names
     assert found[0].lines[0] == f"Cut {number} from the strip unit, the marks on the seams of the strips."
     assert len({t.drawing.key for t in found}) == len(found)
+
+
+@pytest.mark.parametrize(("inner", "level"), [("a", True), ("net", False)])
+def test_edges_are_said_to_meet_only_where_they_do(inner: str, level: bool) -> None:
+    """A diamond that is a unit by itself keeps its points, and what is sewn to it is matched by the dots."""
+    text = (
+        'pattern "Net"\nfabric a\nfabric b\nunit net\n    diamond a\n    angle free\n    finished 3 x 5\n'
+        f"block tide\n    slices {inner}\n    slice from middle of top to middle of left, b left\n"
+        "    slice from middle of top to middle of right, b right\n"
+        "    slice from middle of bottom to middle of left, b left\n"
+        "    slice from middle of bottom to middle of right, b right\n    finished 3 x 5\n"
+        "quilt\n    across 2, down 2\n    tile\n        tide\n"
+    )
+    booklet = make_booklet(text_project(text))
+    steps = repr(booklet.sections)
+    assert ("the dots at the ends of the seam lines lying on each other" in steps) is not level
+    sheets = {t.title: any("so that raw edges meet" in line for line in t.lines) for t in booklet.templates}
+    assert all(sheets.values()) is level

@@ -52,6 +52,7 @@ def passages_told(batch: Batch, making: Making, values: Mapping[str, Any], ctx: 
     method = making.recipe.method.phrase
     whole = bool(method) and ctx.phrases.has(f"method.{method}")
     told = {**values, "measured": _measured(batch, making, ctx), "pieces": _cut_measured(batch, making, ctx)}
+    told["level"] = _level(batch)
     its_own = [n for n, p in enumerate(batch.passages) if whole and (p.name == method or p.name in JOINS)]
     at = its_own[0] if its_own else 0
     lines = [ctx.say(f"method.{method}", **told)] if whole and not batch.passages else []
@@ -68,6 +69,12 @@ def passages_told(batch: Batch, making: Making, values: Mapping[str, Any], ctx: 
     if stops and not _says_where(making):
         lines.append(" ".join([ctx.say("method.set_in"), actions_told(stops, batch, making, ctx)]))
     return lines
+
+
+def _level(batch: Batch) -> bool:
+    """Whether all edges that are sewn from end to end meet raw edge to raw edge."""
+    joins = [a for p in batch.passages for a in p.actions if isinstance(a, Join)]
+    return all(a.fit == "level" or "seam" in (a.start, a.stop) for a in joins)
 
 
 def _measured(batch: Batch, making: Making, ctx: Context) -> str:
