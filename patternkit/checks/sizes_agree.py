@@ -52,9 +52,12 @@ def _again(explained: Explained) -> str:
 
 
 def _repairs(project: Project, explained: Sequence[Explained]) -> tuple[Repair, ...]:
-    """The repairs that are offered, those of a claim that looks like a mistaken kind of size first."""
+    """The repairs that are offered, those of a claim that looks like a mistaken kind of size first; where both sides of
+    a claim are told, only those that settle all they bear on."""
     claim = explained[0].closing.span
     found = list({(r.text, r.span): r for t in explained for r in t.repairs}.values())
+    if len(explained) > 1:
+        found = [r for r in found if r.change is None or not (r.change.breaks or r.change.leaves)] or found
     own = [
         next((r for r in t.repairs if r.replacement is not None and _inside(r.span, claim)), None) for t in explained
     ]

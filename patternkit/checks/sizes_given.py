@@ -15,8 +15,8 @@ from patternkit.sizes.causes import Cause, Var
 from patternkit.source import NOWHERE, Span
 
 if TYPE_CHECKING:
-    from patternkit.sizes.explain import Wording
     from patternkit.sizes.open_sizes import FreeGroup
+    from patternkit.sizes.wording import Wording
 
 CODES = ("size-unknown",)
 
@@ -29,7 +29,7 @@ def check(project: Project) -> Iterable[Problem]:
     """One problem for each group of sizes that hang together, unless something in it could not be read."""
     if not project.solution.open_sizes():
         return
-    from patternkit.sizes.explain import Wording
+    from patternkit.sizes.wording import Wording
 
     pattern, sizing = project.pattern, project.sizing
     silent = {key for key, unit in pattern.units.items() if unit.broken or unit.unsized} | {""}

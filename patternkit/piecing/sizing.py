@@ -129,8 +129,8 @@ class Sizing:
     ) -> None:
         """The writer gave this size to a piece; `typed` is what she wrote, where it is a raw size, `number` its
         place."""
-        place = number or self._numbers.get((span, var.side))
-        self.system.add([(var, 1)], value, stated(span, text, typed or value, number=place, unit=self._sign))
+        place, raw = number or self._numbers.get((span, var.side)), typed is not None and typed != value
+        self.system.add([(var, 1)], value, stated(span, text, typed or value, number=place, unit=self._sign, raw=raw))
 
     def shown(self, var: Unknown, text: str) -> None:
         """How an unknown is called in messages."""
@@ -201,6 +201,7 @@ class Sizing:
                 key=(claim.span.file, claim.span.start, "both" if claim.height is None and not claim.side else side),
                 near=Length(self.pattern.settings.ruler),
                 about=called,
+                raw=claim.word == "measures",
             )
             self.system.add([(var, 1)], value - seams, cause)
 
@@ -268,6 +269,7 @@ class Sizing:
                     number=place,
                     unit=self._sign,
                     key=(claim.span.file, claim.span.start, "both" if claim.height is None else side),
+                    raw=True,
                 ),
             )
 

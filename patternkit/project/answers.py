@@ -120,7 +120,8 @@ class Answers:
         """Each contradiction explained, and the sizes once its first repair is made."""
         if not self.solution.disagrees_at(self.pattern.parameters):
             return [], self.solution
-        from patternkit.sizes.explain import Wording, resolve
+        from patternkit.sizes.explain import resolve
+        from patternkit.sizes.wording import Wording
 
         units = self.pattern.settings
         wording = Wording(

@@ -46,6 +46,7 @@ class Cause(msgspec.Struct, frozen=True):
     whole: tuple[str, Var] | None = None
     way: str = ""
     near: Length = ZERO
+    raw: bool = False  # the number typed is one with its seams: a size cut, or measured
     about: str = ""  # whom a claim speaks of: the beginning of its text
 
     def rounded(self, gap: Affine) -> bool:
@@ -63,9 +64,10 @@ def stated(
     per: Length = ONE,
     fixable: bool = True,
     key: Hashable = None,
+    raw: bool = False,
 ) -> Cause:
     """A size the writer gave to a piece or a unit."""
-    return Cause(span, text, True, fixable, False, unit, per, typed, number, key)
+    return Cause(span, text, True, fixable, False, unit, per, typed, number, key, raw=raw)
 
 
 def claimed(
@@ -80,9 +82,10 @@ def claimed(
     key: Hashable = None,
     near: Length = ZERO,
     about: str = "",
+    raw: bool = False,
 ) -> Cause:
     """A size the writer stated of something that may also follow from the rest: finished, measures."""
-    return Cause(span, text, True, fixable, True, unit, per, typed, number, key, near=near, about=about)
+    return Cause(span, text, True, fixable, True, unit, per, typed, number, key, near=near, about=about, raw=raw)
 
 
 def adds_up(span: Span, place: str, parts: tuple[tuple[str, Var], ...], whole: tuple[str, Var]) -> Cause:

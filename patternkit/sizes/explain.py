@@ -5,7 +5,7 @@ Nothing here says which statement is wrong: any of them may be.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Mapping
+from collections.abc import Hashable, Mapping
 from fractions import Fraction
 
 import msgspec
@@ -18,8 +18,9 @@ from patternkit.sizes.repairs import SizeChange, changes, key_of
 from patternkit.sizes.solution import Contradiction, ContradictionTerm, Solution
 from patternkit.sizes.system import System
 from patternkit.sizes.walk import Walk, walk
+from patternkit.sizes.wording import Wording, number_text
 from patternkit.source import NOWHERE, Span
-from patternkit.units import IMPERIAL, INCHES_IN, Units, decimal, mixed, number, show
+from patternkit.units import show
 
 _EIGHTH = Fraction(1, 8)
 _MOST_ROUNDS = 6  # each is one more solving; what is told later is then told as it stands
@@ -62,67 +63,6 @@ class Explained(msgspec.Struct, frozen=True):
     condition: Affine | None
 
 
-class Wording(msgspec.Struct, frozen=True):
-    """How to print: units, the names of sizes, and the values the parameters have in the pattern, with the places of
-    their numbers and the unit these are typed in. `open` has, by what a walk calls them, the sizes that cancel out of
-    what is told: they are nowhere given."""
-
-    units: Units = IMPERIAL
-    name: Callable[[Var], str] | None = None
-    env: Mapping[str, Length] = {}
-    places: Mapping[str, Span] = {}
-    unit: str = "in"
-    open: Mapping[str, str] = {}
-    asked: Callable[[Var], str] | None = None  # the question that a size answers ("how wide wall is"), or nothing
-
-    def of(self, var: Var) -> str:
-        """What to call a size."""
-        if self.name is not None:
-            return self.name(var)
-        return " ".join(map(str, var)) if isinstance(var, tuple) else str(var)
-
-    def length(self, value: Affine) -> str:
-        """A size with its unit, parameters and all."""
-        if value.is_constant:
-            return show(value.const, self.units)
-        if self.is_open(value):
-            return self._beside(value)
-        return self._formula(value)
-
-    def _formula(self, value: Affine) -> str:
-        """A size that rests on names: these stand for plain numbers in the file's own unit, as in ``side + 2``."""
-        inches = self.units.inches
-        return (value / inches).text(lambda x: number(x * inches, self.units))
-
-    def is_open(self, value: Affine) -> bool:
-        """Whether a size rests on one that is nowhere given."""
-        return any(name in self.open for name in value.coefs)
-
-    def _beside(self, value: Affine) -> str:
-        """A size beside the one that it rests on: ``6 in larger than wall``."""
-        (name, times), *more = value.coefs.items()
-        if more or times != 1:
-            text = self._formula(value)
-            for name, plain in self.open.items():
-                text = text.replace(name, plain)
-            return text
-        if not value.const:
-            return f"as large as {self.open[name]}"
-        way = "larger" if value.const > ZERO else "smaller"
-        return f"{show(abs(value.const), self.units)} {way} than {self.open[name]}"
-
-    def piece(self, label: str, value: Affine) -> str:
-        """A piece with its size: ``night 6 in``; its name alone where that is all that is known of it."""
-        if not self.is_open(value):
-            return f"{label} {self.length(value)}"
-        bare = list(value.coefs.values()) == [1] and not value.const and self.open.get(next(iter(value.coefs))) == label
-        return label if bare else f"{label} ({self.length(value)})"
-
-    def equals(self, value: Affine) -> str:
-        """What a sum comes to: ``= 9 in``, or ``is 6 in larger than wall``."""
-        return f"{'is' if self.is_open(value) else '='} {self.length(value)}"
-
-
 def explain(
     solution: Solution, wording: Wording | None = None, *, grid: Fraction = _EIGHTH, seam: Length = ZERO
 ) -> list[Explained]:
@@ -159,7 +99,7 @@ def resolve(
             if any(key_of(p) in made for i in group for p in conflicts[i].parts):
                 waiting = True
                 continue
-            best = shared or next((c for c in offered[first] if not c.breaks), None)
+            best = shared or next((c for c in offered[first] if not c.breaks and not c.leaves), None)
             if best is not None:
                 made[best.key] = best
             one = _explained(
@@ -267,12 +207,13 @@ def _explained(
         wording, open={text: names.get(var, str(var)) for var, text in way.unknown.items()}
     )
     steps = [
-        Reason(_sentence(p, g, way, wording), p.cause.span, p.cause) for p, g in zip(way.parts, way.gives, strict=True)
+        Reason(_sentence(p, g, shown, wording, g in way.unknown), p.cause.span, p.cause)
+        for p, g, shown in zip(way.parts, way.gives, way.shown, strict=True)
     ]
     message, last = _closing_words(way, conflict, wording)
     steps.append(Reason(last, way.closing.cause.span, way.closing.cause))
-    if way.unknown and conflict.gap.is_constant and way.closing.cause.parts:
-        sizes = " and ".join(dict.fromkeys(wording.open.values()))
+    if way.open and conflict.gap.is_constant and way.closing.cause.parts:
+        sizes = " and ".join(dict.fromkeys(names.get(var, str(var)) for var in way.open))
         steps.append(
             Reason(
                 f"that is so however large {sizes} may be: nothing that is said of it can settle it",
@@ -282,11 +223,15 @@ def _explained(
         )
     ordered = first + [c for c in offered if c not in first]
     condition = None if conflict.gap.is_constant else conflict.gap
-    repairs = _told_apart([_number_change(c, wording, len(conflicts)) for c in ordered if _reads_otherwise(c, wording)])
+    offers: dict[Hashable, SizeChange] = {}
+    for c in ordered:
+        if _reads_otherwise(c, wording):
+            offers.setdefault((c.key, _read(c.new, wording)), c)
+    repairs = _told_apart([_number_change(c, wording, len(conflicts)) for c in offers.values()])
     if condition is not None:  # after plain numbers, before formulas
         plain = sum(c.new.is_constant for c in ordered)
         repairs[plain:plain] = _parameter_repairs(condition, wording)
-    if way.unknown and not repairs:
+    if way.open and not repairs:
         repairs = _evening(way, wording)
     once = {step.text: step for step in reversed(steps)}  # a square says the same of its width and its height
     steps = [step for step in steps if once[step.text] is step]
@@ -303,36 +248,41 @@ def _explained(
 
 
 # -- sentences -------------------------------------------------------------------------------------------
-def _sentence(part: ContradictionTerm, gives: Var | None, way: Walk, wording: Wording) -> str:
+def _sentence(
+    part: ContradictionTerm, gives: Var | None, values: Mapping[Var, Affine], wording: Wording, settled: bool
+) -> str:
+    """What one statement says, with the sizes known so far; `settled` where it settles a size that was left open."""
     cause = part.cause
+    if settled and gives is not None and (cause.stated or not cause.parts or gives not in part.terms):
+        return f"{cause.text}, so {wording.of(gives)} is {wording.length(values[gives])}"
     if cause.stated or not cause.parts:
         return cause.text
     if cause.whole is None:
-        return _same_words(cause, part, gives, way, wording)
+        return _same_words(cause, part, gives, values, wording)
     words = " + ".join(
-        label if var == gives else wording.piece(label, way.values[var])
-        for label, var in cause.parts
-        if var in part.terms
+        label if var == gives else wording.piece(label, values[var]) for label, var in cause.parts if var in part.terms
     )
     var = cause.whole[1]
     total = f"{cause.place}: {words} "
     if var not in part.terms:
         return total + wording.equals(part.right.at(wording.env))
-    total += wording.equals(way.values[var])
+    total += wording.equals(values[var])
     if gives == var or gives is None:
         return total
     piece = next((text for text, v in cause.parts if v == gives), wording.of(gives))
-    return f"{total}, so {piece} is {wording.length(way.values[gives])}"
+    return f"{total}, so {piece} is {wording.length(values[gives])}"
 
 
-def _same_words(cause: Cause, part: ContradictionTerm, gives: Var | None, way: Walk, wording: Wording) -> str:
+def _same_words(
+    cause: Cause, part: ContradictionTerm, gives: Var | None, values: Mapping[Var, Affine], wording: Wording
+) -> str:
     """Two or more pieces along one edge: what the one that is known makes the other."""
     pairs = [(label, var) for label, var in cause.parts if var in part.terms]
     size = next((label for label, var in pairs if var == gives), None)
     other = next((label for label, var in pairs if var != gives), None)
     if gives is None or size is None or other is None:
         return cause.text
-    here = wording.length(way.values[gives])
+    here = wording.length(values[gives])
     return (
         f"{cause.place}: {size} is as {cause.way} as {other}, {here}"
         if cause.way
@@ -419,6 +369,8 @@ def _number_change(change: SizeChange, wording: Wording, merged: int) -> NumberC
         text += f"; this would settle {len(change.resolves)} disagreements at once"
     if change.breaks:
         text += f"; {change.breaks} other statement{'s' * (change.breaks != 1)} would then differ"
+    elif change.leaves:
+        text += f"; {change.leaves} other statement{'s' * (change.leaves != 1)} would still differ"
     return NumberChange(
         text,
         cause.number or cause.span,
@@ -429,8 +381,12 @@ def _number_change(change: SizeChange, wording: Wording, merged: int) -> NumberC
 
 def _reads_otherwise(change: SizeChange, wording: Wording) -> bool:
     """Whether the new number is written otherwise than the old: nobody can write "about 1 in" for 1 in."""
-    new, old = (wording.length(x).removeprefix("about ") for x in (change.new, change.old))
-    return new != old
+    return _read(change.new, wording) != _read(change.old, wording)
+
+
+def _read(value: Affine, wording: Wording) -> str:
+    """A number as it is read: nobody can write "about 1 in" otherwise than 1 in."""
+    return wording.length(value).removeprefix("about ")
 
 
 def _told_apart(found: list[NumberChange]) -> list[NumberChange]:
@@ -446,18 +402,6 @@ def _told_apart(found: list[NumberChange]) -> list[NumberChange]:
             change = msgspec.structs.replace(change, text=f"{change.text} (place {nth} of {len(alike)})")
         told.append(change)
     return told
-
-
-def number_text(value: Affine, unit: str) -> str | None:
-    """A number as it would be typed in a unit, without the unit; None when it can't be written exactly."""
-    inches = INCHES_IN.get(unit)
-    if inches is None or not value.is_constant or not value.const.is_fraction:
-        return None
-    own = value.const.q / inches
-    if unit in ("mm", "cm", "m"):
-        thousandths = own * 1000
-        return decimal(own, 3) if thousandths.denominator == 1 else None
-    return mixed(own) if 64 % own.denominator == 0 else None
 
 
 def _parameter_repairs(gap: Affine, wording: Wording) -> list[NumberChange]:
@@ -484,8 +428,9 @@ def _parameter_repairs(gap: Affine, wording: Wording) -> list[NumberChange]:
 
 def _hint(ordered: list[SizeChange], seam: Length, wording: Wording) -> str:
     """The trade's most frequent slip: a finished size for one with seams, or the other way round."""
-    change: SizeChange | None = next((c for c in ordered if c.seams and c.cause.claim), None)
-    change = change or next((c for c in ordered if c.seams < 0), None)
+    likely = [c for c in ordered if c.seams == (1 if c.cause.raw else -1)]
+    change: SizeChange | None = next((c for c in likely if c.cause.claim), None)
+    change = change or next((c for c in likely if c.seams < 0), None)
     if change is None:
         return ""
     old, new = wording.length(change.old), wording.length(change.new)

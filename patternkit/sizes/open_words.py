@@ -6,8 +6,8 @@ import msgspec
 
 from patternkit.english import listed
 from patternkit.sizes.causes import Cause, Var
-from patternkit.sizes.explain import Wording
 from patternkit.sizes.open_sizes import FreeGroup
+from patternkit.sizes.wording import Wording
 
 _MOST_NAMED = 4
 

@@ -26,9 +26,10 @@ _MOST_VISITS = 3_000_000  # steps spent on judging changes, some tenths of a sec
 class SizeChange(msgspec.Struct, frozen=True):
     """Write `new` where `old` stands in `cause` (both in inches).
 
-    `resolves` numbers the conflicts of the solution that agree afterwards, `breaks` counts statements that agreed
-    before and would not any more; `on_grid` tells whether the new number lies on the ruler's grid (for every value of
-    the parameters); `seams` is 1 when the new number is exactly two seams larger, -1 when smaller.
+    `resolves` numbers the conflicts of the solution that agree afterwards, `leaves` counts those that the number bears
+    on and that do not; `breaks` counts statements that agreed before and would not any more; `on_grid` tells whether
+    the new number lies on the ruler's grid (for every value of the parameters); `seams` is 1 when the new number is
+    exactly two seams larger, -1 when smaller.
     """
 
     cause: Cause
@@ -39,14 +40,24 @@ class SizeChange(msgspec.Struct, frozen=True):
     breaks: int
     on_grid: bool
     seams: int = 0
+    leaves: int = 0
 
     @property
-    def order(self) -> tuple[bool, int, bool, int, int, Span]:
-        """The rank, best first: harms nothing, short formula or none, on the ruler, settles most, simple."""
+    def order(self) -> tuple[bool, bool, int, bool, int, int, Span]:
+        """The rank, best first: harms nothing, settles all it bears on, short formula or none, on the ruler, settles
+        most, simple."""
         new = self.new.const
         bottom = new.q.denominator if new.is_fraction else 1 << 30
         formula = len(self.new.coefs) + bool(new) if self.new.coefs else 0
-        return (self.breaks > 0, formula, not self.on_grid, -len(self.resolves), bottom, self.cause.span)
+        return (
+            self.breaks > 0,
+            self.leaves > 0,
+            formula,
+            not self.on_grid,
+            -len(self.resolves),
+            bottom,
+            self.cause.span,
+        )
 
 
 def key_of(part: ContradictionTerm) -> Hashable:
@@ -75,8 +86,9 @@ def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction, seam:
                 if not (cause.stated and cause.fixable and cause.typed is not None):
                     continue
                 key = key_of(part)
-                for new, resolves, breaks in judge.changed(key, cause.typed, conflict):
-                    made.setdefault((key, new), _change(cause, key, new, resolves, breaks, env, grid, seam))
+                for new, resolves, breaks, leaves in judge.changed(key, cause.typed, conflict):
+                    change = _change(cause, key, new, resolves, breaks, env, grid, seam)
+                    made.setdefault((key, new), msgspec.structs.replace(change, leaves=leaves))
         found.append(_worth_offering(list(made.values())))
     return found
 
@@ -84,12 +96,12 @@ def changes(solution: Solution, env: Mapping[str, Length], grid: Fraction, seam:
 def _worth_offering(made: list[SizeChange]) -> list[SizeChange]:
     """Best first, without those that turn one formula into quite another where there is anything better.
 
-    Changes that make others differ are left out where there is a choice without them. Where there is not, they stay,
-    since a single offer would read like a verdict.
+    Changes that make others differ, or that leave others as they are, are left out where there is a choice without
+    them. Where there is not, they stay, since a single offer would read like a verdict.
     """
     made = [c for c in made if c.old.is_constant or c.old.coefs == c.new.coefs] or made
     made.sort(key=lambda c: c.order)
-    harmless = [c for c in made if not c.breaks]
+    harmless = [c for c in made if not c.breaks and not c.leaves]
     return harmless if len(harmless) > 1 else made[:_LEAST_OFFERED]
 
 
@@ -123,8 +135,11 @@ class _Judge:
 
     def changed(
         self, key: Hashable, old: Affine, conflict: Contradiction
-    ) -> Iterator[tuple[Affine, frozenset[int], int]]:
-        """The new numbers that settle `conflict`, all the conflicts they settle, what they break."""
+    ) -> Iterator[tuple[Affine, frozenset[int], int, int]]:
+        """The new numbers that settle `conflict`, all the conflicts they settle, what they break and what they leave.
+
+        A claim of a size that no fraction gives is settled by what it was rounded from.
+        """
         table = self._table(key)
         d = self.spot[conflict.equation]
         if table is None or d not in table:
@@ -134,16 +149,29 @@ class _Judge:
             delta = gaps[d] * each
             if gaps is self.gaps_here and gaps[d] == self.gaps[d]:
                 return  # the same change for every value of the parameters
-            resolves, breaks = set(), 0
+            resolves, breaks, leaves = set(), 0, 0
             for other, m in table.items():
-                if not gaps[other]:
-                    breaks += 1
-                elif not gaps[other] + delta * m:
+                agreed, agrees = (self._agrees(other, gap) for gap in (gaps[other], gaps[other] + delta * m))
+                if agreed:
+                    breaks += not agrees
+                elif agrees:
                     resolves.add(self.number[self.solution.dependent[other][0]])
+                else:
+                    leaves += self._differs(other)
             new = old + delta
             here = new.at(self.env)
             if not here.is_constant or (here.const > ZERO and self._leaves_size(key, delta)):
-                yield new, frozenset(resolves), breaks
+                yield new, frozenset(resolves), breaks, leaves
+
+    def _agrees(self, dependent: int, gap: Affine) -> bool:
+        """Whether the statement of that number holds with such a gap, or is no further off than it was rounded."""
+        cause = self.solution.equations[self.solution.dependent[dependent][0]].cause
+        return not gap or cause.rounded(gap.at(self.env))
+
+    def _differs(self, dependent: int) -> bool:
+        """Whether the statement of that number is a contradiction that is told, for the values of the parameters."""
+        gap = self.gaps_here[dependent]
+        return bool(gap) and not self._agrees(dependent, gap)
 
     def _leaves_size(self, key: Hashable, delta: Affine) -> bool:
         """Whether every size that the number says is still one: a cut of two seams finishes nothing."""

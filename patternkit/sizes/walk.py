@@ -19,8 +19,9 @@ from patternkit.sizes.solution import Contradiction, ContradictionTerm
 class Walk(msgspec.Struct, frozen=True):
     """Parts in order, the size that each gave (None where it gave none), all sizes found, and the closing part.
 
-    `given` by statements in order; sizes that cancel out of the contradiction stand in `values` as a parameter of their
-    own, named by ``unknown[size]``.
+    A size that no statement gives by itself stands in as a parameter of its own, named by ``unknown[size]``, until a
+    statement settles it; `shown` has for each part its sizes as they are known there. What is never settled cancels out
+    of the contradiction and is left `open`.
     """
 
     parts: tuple[ContradictionTerm, ...]
@@ -28,6 +29,8 @@ class Walk(msgspec.Struct, frozen=True):
     values: Mapping[Var, Affine]
     closing: ContradictionTerm
     unknown: Mapping[Var, str]
+    shown: tuple[Mapping[Var, Affine], ...] = ()
+    open: Mapping[Var, str] = {}
 
 
 def walk(conflict: Contradiction, env: Mapping[str, Length], name: Mapping[Var, str]) -> Walk:
@@ -41,11 +44,14 @@ def walk(conflict: Contradiction, env: Mapping[str, Length], name: Mapping[Var, 
     unknown: dict[Var, str] = {}
     parts: list[ContradictionTerm] = []
     gives: list[Var | None] = []
+    shown: list[Mapping[Var, Affine]] = []
+    open_: dict[str, Var] = {}
     while len(parts) < len(todo):
         part = line.next()
         if part is None:
             var = next(v for p in todo for v in p.terms if v not in values)
-            unknown[var] = f"({name.get(var, var)})"
+            unknown[var] = f"({name.get(var, var)} {len(unknown) + 1})"
+            open_[unknown[var]] = var
             values[var] = Affine.parameter(unknown[var])
             line.known(var)
             continue
@@ -57,9 +63,31 @@ def walk(conflict: Contradiction, env: Mapping[str, Length], name: Mapping[Var, 
                     rest = rest - values[v] * Affine(Length(c))
             values[var] = rest / Affine(Length(part.terms[var]))
             line.known(var)
+        else:
+            var = _settled(part, env, values, open_)
         parts.append(part)
         gives.append(var)
-    return Walk(tuple(parts), tuple(gives), values, closing, unknown)
+        shown.append({v: values[v] for v in part.terms} | ({var: values[var]} if var is not None else {}))
+    left = {var: text for text, var in open_.items()}
+    return Walk(tuple(parts), tuple(gives), values, closing, unknown, tuple(shown), left)
+
+
+def _settled(
+    part: ContradictionTerm, env: Mapping[str, Length], values: dict[Var, Affine], open_: dict[str, Var]
+) -> Var | None:
+    """The size left open that a statement about known sizes settles; it is put into all that rest on it."""
+    left = part.right.at(env)
+    for v, c in part.terms.items():
+        left = left - values[v] * Affine(Length(c))
+    text = next((name for name in left.coefs if name in open_), None)
+    if text is None:
+        return None
+    more = Affine.parameter(text) * Affine(left.coefs[text])
+    found = (more - left) / Affine(left.coefs[text])
+    for v, value in values.items():
+        if text in value.coefs:
+            values[v] = value + (found - Affine.parameter(text)) * Affine(value.coefs[text])
+    return open_.pop(text)
 
 
 class _Line:

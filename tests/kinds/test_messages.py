@@ -110,11 +110,19 @@ def test_objections(lines: tuple[str, ...], code: str) -> None:
 
 
 def test_seams_left_out_are_recognised() -> None:
-    found = problems("\nunit it\n    half-square night, glow\n    finished 3\n    cut 3 3/8\n")
+    found = problems("\nunit it\n    half-square night, glow\n    finished 3\n    cut 3\n")
     assert [p.code for p in found] == ["cut-too-small"]
-    assert found[0].causes[-1] == (
-        "It is exactly two seam allowances (1/2 in) less than that: the seams were left out."
-    )
+    assert found[0].causes[-1] == "Without any seams it would be 3 in: the seams were left out."
+    assert [r.replacement for r in found[0].repairs] == ["3 7/8"]
+
+
+def test_a_cut_two_seams_too_small_is_not_one_without_seams() -> None:
+    """A centre of 5 has corners of 5 / root 2 = 3.54 without seams; 4 is no such size, though 4 1/2 less 1/2."""
+    found = problems("\nunit it\n    square-in-a-square night 5, glow cut 4\n    method from triangles\n")
+    assert [p.code for p in found] == ["cut-too-small"]
+    assert not [c for c in found[0].causes if "left out" in c]
+    found = problems("\nunit it\n    square-in-a-square night 5, glow cut 3 5/8\n    method from triangles\n")
+    assert "the seams were left out" in found[0].causes[-1]
 
 
 def test_a_unit_where_a_fabric_belongs() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.kinds.bench import num
-from tests.kinds.text import cut_of, made, objections, sewn
+from tests.kinds.text import cut_of, made, objections, problems, sewn
 
 FOUR = "https://rainbowsbunniescupcakes.blogspot.com/2012/02/tutorial-half-square-triangle-version.html?m=0"
 EIGHT = "https://www.scrapish.com/half-square-triangles-8-at-a-time.html"
@@ -131,6 +131,23 @@ def test_finished_size_2_does_not_need_a_square_of_3_3_8() -> None:
     assert objections("half-square night, glow", "finished 2", "cut 2 3/4") == ["cut-too-small"]
     assert objections("half-square night, glow", "finished 2", "cut 2 7/8") == []
     assert objections("half-square night, glow", "finished 2", "cut 3 3/8", "method oversize") == []
+
+
+def test_the_unfinished_size_in_the_rule_of_each_method() -> None:
+    """Four at a time grows by root 2, eight at a time by 2 for each inch of the unit, so that the slip is no constant:
+    5.45 and 6.157 for 3 in from four, 9.707 and 10.707 for 4 in from eight. What is larger by two seams is room."""
+    four, eight = "method four at a time", "method eight at a time"
+    assert objections("half-square night, glow", "finished 3", four, "cut 6 1/4") == ["seams-added-twice"]
+    assert objections("half-square night, glow", "finished 3", four, "cut 6") == []
+    assert objections("half-square night, glow", "finished 4", eight, "cut 10 3/4") == ["seams-added-twice"]
+    assert objections("half-square night, glow", "finished 4", eight, "cut 10 1/4") == []
+
+
+def test_a_slip_may_be_an_oversize_that_is_not_said() -> None:
+    (slip,) = problems("\nunit it\n    half-square night, glow\n    finished 3\n    method no waste\n    cut 6 1/4\n")
+    assert [r.replacement for r in slip.repairs] == ["5 1/2", "method no waste oversize"]
+    both = "\nunit it\n    quarter-square night cut 3 3/4, glow cut 3 3/4\n    finished 2\n"
+    assert [r.replacement for p in problems(both) for r in p.repairs if p.code == "seams-added-twice"] == [None]
 
 
 def test_why_7_8_and_1_1_4() -> None:

@@ -89,7 +89,7 @@ def test_metric_seam() -> None:
             measures {} x 10
     """
     assert codes(body.format("18.5"), *settings) == []
-    assert codes(body.format("20"), *settings) == ["finished-or-measures"], "the seams forgotten"
+    assert codes(body.format("20"), *settings) == ["claim-differs"], "the seams forgotten"
 
 
 def test_11_and_9_do_not_make_20() -> None:

@@ -64,3 +64,101 @@ def test_one_block_on_point_is_said_as_one() -> None:
     causes = [c for p in run(Project("one.pattern", HEAD + body), guarded=False) for c in p.causes]
     assert any("One block on point measures its diagonal" in c for c in causes)
     assert not any("1 blocks" in c for c in causes)
+
+
+STRIPES = """block stripes
+    strips tar cut 2 1/2 | salt cut 2 1/2 | tar cut 2 1/2 | salt cut 2 1/2 | tar cut 2 1/2
+block plain
+    patch tar cut 10
+quilt
+    across 5, down 5
+    tile
+        stripes | plain
+        plain   | stripes
+"""
+
+
+def test_a_size_that_two_rows_settle_together_is_worked_out() -> None:
+    """Three striped and two plain blocks beside two and three: that makes the striped one as wide as the plain one."""
+    (found,) = (p for p in run(Project("offers.pattern", HEAD + STRIPES), guarded=False) if not p.advice)
+    assert found.message == (
+        "The strips of block stripes: tar 2 in + salt 2 in + tar 2 in + salt 2 in + tar 2 in = 10 in, "
+        "and stripes is 9 1/2 in."
+    )
+    assert "The widths in row 2 of the quilt add up to the quilt centre, so stripes is 9 1/2 in." in found.causes
+    assert not [c for c in found.causes if "with seams" in c], "a cut has its seams"
+
+
+def left_after(body: str, offer: str) -> list[str]:
+    """The problems that are left when the offer with that number is taken."""
+    text = HEAD + body
+    for p in run(Project("offers.pattern", text), guarded=False):
+        for r in p.repairs:
+            if r.replacement == offer and r.span is not None:
+                text = text[: r.span.start] + r.replacement + text[r.span.end :]
+                return [q.message for q in run(Project("offers.pattern", text), guarded=False) if not q.advice]
+    raise AssertionError(f"{offer} is not offered")
+
+
+NINE_ON_POINT = """unit sq
+    patch tar cut 4 5/8
+block nine
+    rows
+        sq | salt | sq
+        salt | sq | salt
+        sq | salt | sq
+block plain
+    patch salt cut 12 3/8
+quilt
+    across 4, down 5
+    setting on point salt
+    tile
+        nine
+        plain
+    measures 70 1/2 x 88
+"""
+
+
+def test_a_number_that_settles_a_diagonal_is_the_one_on_the_ruler() -> None:
+    """The claim alone gives blocks of 12.374 and a cut of about 12 7/8; the other blocks make it 12 7/8, and the claim
+    was rounded from just that."""
+    found = offers(NINE_ON_POINT)
+    assert [t for t in found if "write 12 7/8 in instead of 12 3/8 in" in t]
+    assert not [t for t in found if "about 12 7/8" in t]
+    assert left_after(NINE_ON_POINT, "12 7/8") == []
+
+
+def test_both_sides_of_a_claim_are_held_against_what_is_written() -> None:
+    """Blocks of 10 on point, 4 across and 5 down: a cut that would make the width right leaves the height, so it is not
+    offered, and the height is not told with it."""
+    body = """block plain
+    patch tar cut 10 1/2
+quilt
+    across 4, down 5
+    setting on point salt
+    tile
+        plain
+        plain
+    finished 63 5/8 x 79 1/4
+"""
+    (found,) = (p for p in run(Project("offers.pattern", HEAD + body), guarded=False) if not p.advice)
+    assert "about 56 9/16 in" in found.message and "about 70 11/16 in" in found.message
+    assert not [c for c in (*found.causes, *(r.text for r in found.repairs)) if "11 3/4" in c]
+
+
+def test_an_offer_that_leaves_another_disagreement_says_so() -> None:
+    body = """unit u
+    patch tar
+    finished 3
+block b
+    row u | u
+    measures 9 1/2 x 3 1/2
+quilt
+    across 2, down 2
+    tile
+        b
+    finished 40 x 6
+"""
+    found = offers(body)
+    left = [t for t in found if "write 4 1/2 in instead of 3 in" in t]
+    assert left and all("would then differ" in t or "would still differ" in t for t in left)

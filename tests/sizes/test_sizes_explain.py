@@ -8,8 +8,9 @@ import pytest
 
 from patternkit.lengths import Length
 from patternkit.sizes import Affine, System, Var, adds_up, claimed, same, stated
-from patternkit.sizes.explain import Explained, Wording, explain, number_text
+from patternkit.sizes.explain import Explained, explain
 from patternkit.sizes.open_words import render_open
+from patternkit.sizes.wording import Wording, number_text
 from patternkit.source import Span
 from patternkit.units import CENTIMETRES
 
@@ -28,11 +29,17 @@ class Writer:
         return Span("quilt.pattern", self.at, self.at + 5)
 
     def size(
-        self, name: str, inches: Affine | Fraction | int, text: str, claim: bool = False, key: str | None = None
+        self,
+        name: str,
+        inches: Affine | Fraction | int,
+        text: str,
+        claim: bool = False,
+        key: str | None = None,
+        raw: bool = False,
     ) -> None:
         value, at = Affine.of(inches), self.span()
-        cause = (claimed if claim else stated)(at, text, value, number=at, unit=self.unit, key=key)
-        self.system.add({(name, "width"): 1}, value, cause)
+        cause = (claimed if claim else stated)(at, text, value, number=at, unit=self.unit, key=key, raw=raw)
+        self.system.add({(name, "width"): 1}, value - SEAM * 2 if raw else value, cause)
 
     def row(self, place: str, whole: str, *parts: str) -> None:
         labels = tuple((p, wide(p)) for p in parts)
@@ -58,12 +65,12 @@ def wide(name: str) -> Var:
     return name, "width"
 
 
-def lantern(claim: Fraction | int) -> Writer:
+def lantern(claim: Fraction | int, raw: bool = False) -> Writer:
     w = Writer()
     w.size("corner", 3, "corner finishes 3 in wide")
     w.size("wall", 3, "wall finishes 3 in wide")
     w.row("row 1 of block lantern", "block lantern", "corner", "wall", "corner")
-    w.size("block lantern", claim, f"block lantern finishes {Affine(claim).text()} in wide", claim=True)
+    w.size("block lantern", claim, f"block lantern finishes {Affine(claim).text()} in wide", claim=True, raw=raw)
     return w
 
 
@@ -94,10 +101,23 @@ def test_nobody_is_blamed() -> None:
 def test_exactly_two_seams_are_recognised() -> None:
     (more,) = lantern(Fraction(19, 2)).told()
     assert more.hint == "9 1/2 in is exactly two seams (1/2 in) more than 9 in: it may be the size with seams"
-    (less,) = lantern(Fraction(17, 2)).told()
-    assert less.hint == "8 1/2 in is exactly two seams (1/2 in) less than 9 in: it may be the finished size"
+    (less,) = lantern(9, raw=True).told()
+    assert less.hint == "9 in is exactly two seams (1/2 in) less than 9 1/2 in: it may be the finished size"
     (other,) = lantern(10).told()
     assert other.hint == ""
+
+
+def test_a_finished_size_is_never_guessed_to_be_one_and_no_cut_to_have_seams() -> None:
+    """What is two seams too small and said to be finished is no finished size taken for one with seams; a cut that is
+    two seams too large has its seams in any case."""
+    (less,) = lantern(Fraction(17, 2)).told()
+    assert "block" not in less.hint
+    w = Writer()
+    w.size("rust", 10, "rust is cut 10 in wide", raw=True)
+    w.size("block", 9, "block finishes 9 in wide", claim=True)
+    w.seam("row 1", "rust", "block")
+    (told,) = w.told()
+    assert "rust" not in told.hint and "10 in" not in told.hint
 
 
 def test_both_sides_of_a_seam_are_told() -> None:

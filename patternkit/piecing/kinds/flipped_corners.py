@@ -10,7 +10,7 @@ import msgspec
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, where
-from patternkit.piecing.chosen import resolve, stated
+from patternkit.piecing.chosen import Needs, resolve, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
@@ -176,7 +176,7 @@ class FlippedCorners(Kind):
             unit,
             shop,
             choice,
-            raw,
+            lambda more, seam: (w + more + seam * 2, h + more + seam * 2),
             stated(unit, shop, listed[0]),
             f"pieces of {listed[0].name}",
             not choice.oversize,
@@ -186,16 +186,18 @@ class FlippedCorners(Kind):
         cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name=Name("base"), stated=place)]
         done: dict[str, tuple[Length, Span | None]] = {}
         for n, (name, piece) in enumerate(zip(at, which, strict=True), 1):
-            exact = sizes[name] + s * 2 + trimmed
+            corner = sizes[name] + trimmed
+            exact = corner + s * 2
             if piece.slot not in done:
                 (side,), place = resolve(
                     unit,
                     shop,
                     msgspec.structs.replace(choice, oversize=False),
-                    (exact,),
+                    _corner(corner),
                     stated(unit, shop, piece),
                     f"squares of {piece.name}",
                     not choice.oversize,
+                    trimmed=False,
                 )
                 done[piece.slot] = side, place
             side, place = done[piece.slot]
@@ -206,6 +208,11 @@ class FlippedCorners(Kind):
             sewn=base if base != raw else None,
             trim_to=raw if base != raw else None,
         )
+
+
+def _corner(size: Length) -> Needs:
+    """The square for a corner that finishes `size` along the edges."""
+    return lambda more, seam: (size + more + seam * 2,)
 
 
 def corner_var(unit: Unit, piece: Component) -> Unknown:

@@ -119,7 +119,13 @@ class FlyingGeese(Kind):
         s, (goose, left, right) = shop.seam, roles(unit)
         raw = (w + s * 2, h + s * 2)
         (wide, high), place = resolve(
-            unit, shop, choice, raw, stated(unit, shop, goose), "rectangles", not choice.oversize
+            unit,
+            shop,
+            choice,
+            lambda more, seam: (w + more + seam * 2, h + more + seam * 2),
+            stated(unit, shop, goose),
+            "rectangles",
+            not choice.oversize,
         )
         base = wide, high
         cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name=Name("goose"), stated=place)]
@@ -128,7 +134,7 @@ class FlyingGeese(Kind):
                 unit,
                 shop,
                 choice,
-                (raw[1],),
+                lambda more, seam: (h + more + seam * 2,),
                 stated(unit, shop, piece),
                 f"squares of {piece.name}",
                 not choice.oversize,
@@ -153,11 +159,17 @@ class FlyingGeese(Kind):
         four = choice.method is FOUR
         exact, raw = (quarter_cut(w, s), half_cut(h, s)), (w + s * 2, h + s * 2)
         (large,), place = resolve(
-            unit, shop, Choice(choice.method), exact[:1], stated(unit, shop, goose), f"squares of {goose.name}"
+            unit,
+            shop,
+            Choice(choice.method),
+            lambda more, seam: (quarter_cut(w + more, seam),),
+            stated(unit, shop, goose),
+            f"squares of {goose.name}",
+            trimmed=False,
         )
-        least = exact[1] + (large - exact[0]) / 2 if four else exact[1]
+        beside = h + (large - exact[0]) / 2 if four else h
         one_each = {piece.slot: piece for piece in (left, right)}
-        found = {slot: self._sky(unit, shop, choice, least, piece) for slot, piece in one_each.items()}
+        found = {slot: self._sky(unit, shop, choice, beside, piece) for slot, piece in one_each.items()}
         skies = [found[left.slot], found[right.slot]]
         then: tuple[Then, Then] = ("", "") if four else ("quarter", "half")
         cuts = [PieceCut(cloths[0].fabric, large, large, exact[0], exact[0], 1, then[0], Name("goose"), stated=place)]
@@ -176,10 +188,15 @@ class FlyingGeese(Kind):
             tied=((0, 1, False),) if four and not handed else (),
         )
 
-    def _sky(
-        self, unit: Unit, shop: Shop, choice: Choice, exact: Length, piece: Component
-    ) -> tuple[Length, Span | None]:
-        (side,), place = resolve(unit, shop, choice, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
+    def _sky(self, unit: Unit, shop: Shop, choice: Choice, h: Length, piece: Component) -> tuple[Length, Span | None]:
+        (side,), place = resolve(
+            unit,
+            shop,
+            choice,
+            lambda more, seam: (half_cut(h + more, seam),),
+            stated(unit, shop, piece),
+            f"squares of {piece.name}",
+        )
         return side, place
 
 

@@ -109,7 +109,14 @@ class HalfRectangle(Kind):
 
     def _recipe(self, unit: Unit, shop: Shop, w: Length, h: Length, fabrics: list[str], way: str) -> Recipe:
         s, choice, exact = shop.seam, chosen(self, unit), raw_legs(w, h, shop.seam)
-        sides, place = resolve(unit, shop, choice, exact, one_for_all(unit, shop), "rectangles")
+        sides, place = resolve(
+            unit,
+            shop,
+            choice,
+            lambda more, seam: raw_legs(w + more, h + more, seam),
+            one_for_all(unit, shop),
+            "rectangles",
+        )
         cuts = merged(
             PieceCut(
                 x,

@@ -85,7 +85,14 @@ class HalfSquare(Kind):
         s, choice = shop.seam, chosen(self, unit)
         method = choice.method
         exact = exact_cut(method, f, s)
-        (side,), stated = resolve(unit, shop, choice, (exact,), one_for_all(unit, shop), "squares")
+        (side,), stated = resolve(
+            unit,
+            shop,
+            choice,
+            lambda more, seam: (exact_cut(method, f + more, seam),),
+            one_for_all(unit, shop),
+            "squares",
+        )
         then: Then = "half" if method is FROM_TRIANGLES else ""
         cuts = merged(PieceCut(fabric, side, side, exact, exact, 1, then, stated=stated) for fabric in fabrics)
         sewn, raw = sewn_size(method, side, s), f + s * 2

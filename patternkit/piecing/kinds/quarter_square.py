@@ -95,7 +95,14 @@ class QuarterSquare(Kind):
     def _recipe(self, unit: Unit, shop: Shop, f: Length, fabrics: list[str]) -> Recipe:
         s, choice = shop.seam, chosen(self, unit)
         exact, raw = quarter_cut(f, s), f + s * 2
-        (side,), place = resolve(unit, shop, choice, (exact,), one_for_all(unit, shop), "squares")
+        (side,), place = resolve(
+            unit,
+            shop,
+            choice,
+            lambda more, seam: (quarter_cut(f + more, seam),),
+            one_for_all(unit, shop),
+            "squares",
+        )
         pairs = choice.method is HOURGLASS_PAIRS
         counts, makes, images = pair_counts(fabrics) if pairs else triangle_counts(fabrics)
         then: Then = "" if pairs else "quarter"
@@ -176,9 +183,14 @@ class ThreePatch(Kind):
         listed = pieces(unit)
         half_exact, quarter_exact, raw = half_cut(f, s), quarter_cut(f, s), f + s * 2
         (half,), half_stated = resolve(
-            unit, shop, choice, (half_exact,), stated(unit, shop, listed[0]), f"squares of {listed[0].name}"
+            unit,
+            shop,
+            choice,
+            lambda more, seam: (half_cut(f + more, seam),),
+            stated(unit, shop, listed[0]),
+            f"squares of {listed[0].name}",
         )
-        quarters = [self._quarter(unit, shop, choice, quarter_exact, p) for p in listed[1:3]]
+        quarters = [self._quarter(unit, shop, choice, f, p) for p in listed[1:3]]
         quarter = min(q[0] for q in quarters)
         pairs = choice.method is THREE_PAIRS
         then: tuple[Then, Then] = ("", "") if pairs else ("half", "quarter")
@@ -199,7 +211,14 @@ class ThreePatch(Kind):
         )
 
     def _quarter(
-        self, unit: Unit, shop: Shop, choice: Choice, exact: Length, piece: Component
+        self, unit: Unit, shop: Shop, choice: Choice, f: Length, piece: Component
     ) -> tuple[Length, Span | None]:
-        (side,), place = resolve(unit, shop, choice, (exact,), stated(unit, shop, piece), f"squares of {piece.name}")
+        (side,), place = resolve(
+            unit,
+            shop,
+            choice,
+            lambda more, seam: (quarter_cut(f + more, seam),),
+            stated(unit, shop, piece),
+            f"squares of {piece.name}",
+        )
         return side, place

@@ -9,7 +9,7 @@ from typing import ClassVar
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import Choice, chosen, pieces, problems
-from patternkit.piecing.chosen import resolve, stated, too_large
+from patternkit.piecing.chosen import Needs, resolve, stated, too_large
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut
 from patternkit.piecing.leaves import Leaf, sides
@@ -167,13 +167,19 @@ class SquareInSquare(Kind):
         raw, corner = f + s * 2, f / 2 + s * 2
         solved = not choice.oversize
         (base,), place = resolve(
-            unit, shop, choice, (raw,), stated(unit, shop, listed[0]), f"squares of {listed[0].name}", solved
+            unit,
+            shop,
+            choice,
+            lambda more, seam: (f + more + seam * 2,),
+            stated(unit, shop, listed[0]),
+            f"squares of {listed[0].name}",
+            solved,
         )
         (small,), placed = resolve(
             unit,
             shop,
             choice,
-            (corner,),
+            lambda more, seam: ((f + more) / 2 + seam * 2,),
             stated(unit, shop, listed[1]),
             f"squares of {listed[1].name}",
             solved,
@@ -199,9 +205,10 @@ class SquareInSquare(Kind):
             unit,
             shop,
             Choice(FROM_TRIANGLES),
-            (inner + s * 2,),
+            lambda more, seam: (inner + more + seam * 2,),
             stated(unit, shop, listed[0]),
             f"squares of {listed[0].name}",
+            trimmed=False,
         )
         if place is None:
             centre = _centre_cut(inner + s * 2, rounds, shop)
@@ -223,7 +230,7 @@ class SquareInSquare(Kind):
                 unit,
                 shop,
                 Choice(FROM_TRIANGLES, choice.oversize, choice.value),
-                (exact,),
+                _corners(size, exact - half_cut(size / 2, s), n == rounds),
                 stated(unit, shop, listed[n]),
                 f"squares of {listed[n].name}",
             )
@@ -239,6 +246,14 @@ class SquareInSquare(Kind):
             trim_to=(raw, raw) if sewn != raw else None,
             numbers=Rings(tuple(rings)),
         )
+
+
+def _corners(size: Length, beyond: Length, outer: bool) -> Needs:
+    """The squares for corners with which it finishes `size`, and so much larger as the centre lies beyond its line.
+
+    Only with the outermost corners is that the size of the block; nobody takes another for it.
+    """
+    return lambda more, seam: (half_cut((size + more if outer else size) / 2, seam) + beyond,)
 
 
 def _centre_cut(exact: Length, rounds: int, shop: Shop) -> Length:
