@@ -107,14 +107,18 @@ def number(value: Length, units: Units) -> str:
     Exact where the trade can write it (sixty-fourths or coarser; hundredths in metric); otherwise the nearest sixteenth
     (hundredth of a centimetre in metric) with ``about`` before it, so that a rounded number never looks exact.
     """
+    own, near = value / units.inches, nearest(value, units)
+    told = decimal(near, 2 if units.sign == "cm" else 1) if units.decimals else mixed(near)
+    return told if own == near else f"about {told}"
+
+
+def nearest(value: Length, units: Units) -> Fraction:
+    """The number, in the writer's units, that a length is printed as."""
     own = value / units.inches
     if units.decimals:
-        places = 2 if units.sign == "cm" else 1
-        near = own.round_to(Fraction(1, 10**places))
-        return ("" if own == near else "about ") + decimal(near, places)
-    if own.is_fraction and 64 % own.q.denominator == 0:
-        return mixed(own.q)
-    return "about " + mixed(own.round_to(Fraction(1, 16)))
+        return own.round_to(Fraction(1, 100 if units.sign == "cm" else 10))
+    exact = own.is_fraction and 64 % own.q.denominator == 0
+    return own.q if exact else own.round_to(Fraction(1, 16))
 
 
 def show(value: Length, units: Units) -> str:

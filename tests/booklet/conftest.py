@@ -7,7 +7,10 @@ from pathlib import Path
 
 from patternkit import api
 from patternkit.booklet.content.context import Context, context
+from patternkit.booklet.content.panels import items
+from patternkit.booklet.content.taking import take
 from patternkit.document import Booklet
+from patternkit.plan.counts import Count
 from patternkit.project import Project
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -42,6 +45,11 @@ def told(path: Path, language: str = "", size: str = "", way: str = "") -> Conte
 def made(path: Path, language: str = "") -> Booklet:
     """Its whole booklet."""
     return api.make_booklet(project(path), language=language)
+
+
+def taken(count: Count, ctx: Context) -> tuple[str, ...]:
+    """What a step lists to take, in words."""
+    return items(take(count, ctx)[0], ctx)
 
 
 def text_project(text: str) -> Project:

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 
 from patternkit.booklet.content.accuracy import drift, remedies
 from patternkit.booklet.content.context import Context, context
-from patternkit.booklet.content.doing import last_trim, ruler_told
+from patternkit.booklet.content.doing import last_trim, ruler
+from patternkit.booklet.content.panels import text
 from patternkit.booklet.content.steps import visible_widths
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
@@ -42,7 +43,7 @@ def test_a_long_unit_a_quarter_short_takes_an_eighth_at_each_end() -> None:
     ends = next(m for m in mends(ctx, groyne) if m.within == m.of)
     assert ends.missing == IN(Fraction(1, 4))
     assert [(n, each) for _, n, each in ends.changes] == [(2, IN(Fraction(1, 8)))]
-    assert any("each 1/8 in for 1/4 in missing" in text for text in remedies(groyne, ctx))
+    assert "each 1/8 in for 1/4 in missing" in text(remedies(groyne, ctx), ctx)
 
 
 def test_plain_pieces_between_units_take_up_their_share() -> None:
@@ -52,7 +53,7 @@ def test_plain_pieces_between_units_take_up_their_share() -> None:
     ((_, n, each),) = beside.changes
     assert (beside.line, n, each) == ((4, 3), 3, IN(Fraction(1, 8)))
     assert beside.missing == each * 3 == beside.error * 4
-    assert any("4 units in a line come out 3/8 in too narrow together" in text for text in remedies(groyne, ctx))
+    assert "4 units in a line come out 3/8 in too narrow together" in text(remedies(groyne, ctx), ctx)
 
 
 def test_strips_of_unequal_widths_show_what_the_trade_expects(tmp_path: Path) -> None:
@@ -111,7 +112,7 @@ def ruler_sentence(making: Making, ctx: Context) -> str:
     """How the ruler is laid for the last trimming of a unit."""
     trim = last_trim(making, ctx)
     assert trim is not None
-    return ruler_told(trim, ctx.makers[making.thing].batches[0][0], ctx)
+    return ctx.phrases.render(ruler(trim, ctx.makers[making.thing].batches[0][0], ctx))
 
 
 def test_the_ruler_lies_by_the_units_own_geometry() -> None:

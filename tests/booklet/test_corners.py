@@ -9,12 +9,11 @@ import pytest
 
 from patternkit.booklet.content.cloth import cloth_cut, cutting_table
 from patternkit.booklet.content.context import context
-from patternkit.booklet.content.taking import take
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth
 from patternkit.work.model import CutDiagonally
 
-from .conftest import EXAMPLES, made, text_project, told
+from .conftest import EXAMPLES, made, taken, text_project, told
 from .test_words import example, steps, words
 
 
@@ -93,7 +92,7 @@ def test_the_diagonal_of_a_rectangle_is_told_as_it_lies_on_the_cloth() -> None:
     plan = ctx.plan.fabrics["grass"]
     assert all(cut.turned for strip in plan.plan.strips for cut in strip.cuts)
     table = " ".join(cutting_table(plan, ctx).rows[0])
-    step = " ".join(take(next(c for c in ctx.steps if c.making.kind == "half-rectangle"), ctx))
+    step = " ".join(taken(next(c for c in ctx.steps if c.making.kind == "half-rectangle"), ctx))
     for text in (table, step):
         assert "5 3/8 x 2 3/4 in" in text and "from upper left to lower right" in text
         assert "2 3/4 x 5 3/8 in" not in text and "from lower left" not in text

@@ -10,7 +10,6 @@ import pytest
 
 from patternkit import render
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.content.taking import take
 from patternkit.booklet.phrases import LANGUAGES, Phrases
 from patternkit.document import Block, Booklet, Drawing, Figure, NumberedStep, Section
 from patternkit.drawing.from_states import from_states
@@ -28,7 +27,7 @@ from patternkit.piecing.method import Method, meant
 from patternkit.plan.counts import Count
 from patternkit.units import IMPERIAL
 
-from .conftest import EXAMPLES, made, told
+from .conftest import EXAMPLES, made, taken, told
 
 
 def drawings(booklet: Booklet) -> list[Drawing]:
@@ -71,7 +70,7 @@ def test_the_sides_of_a_triangle_in_a_square_are_cut_opposite_ways() -> None:
         recipe = count.making.recipe
         assert [c.leans for c in recipe.cuts if c.then == "half"] == ["right", "left"]
         assert diagonals(pieces_picture(recipe.cuts, ctx.swatches, ctx.look)) == ["right", "left"]
-        left, right = (item for item in take(count, ctx) if " triangles " in item)
+        left, right = (item for item in taken(count, ctx) if " triangles " in item)
         assert "from lower left to upper right" in left and "(left side)" in left
         assert "from upper left to lower right" in right and "(right side)" in right
 

@@ -12,17 +12,16 @@ import pytest
 from patternkit import api
 from patternkit.booklet.content.context import context
 from patternkit.booklet.content.diagonal import alike, between_triangles, is_diagonal
-from patternkit.booklet.content.merged import _one_run
 from patternkit.booklet.content.naming import Names
-from patternkit.booklet.content.steps import PartRun
 from patternkit.booklet.phrases import Phrases
 from patternkit.document import Block, Bullets, Callout, Figure, NumberedStep, Section, Table
 from patternkit.piecing.keys import OwnKey
-from patternkit.piecing.making import Cloth, Making, Placed, Side
+from patternkit.piecing.making import Cloth, Making, Placed
 from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE, Name
 from patternkit.plan.rows import merge_rows
 from patternkit.project import Project
 from patternkit.units import IMPERIAL
+from patternkit.work.forms import Turns, turns_of
 
 from .conftest import EXAMPLES, made, text_project, told
 from .test_words import example, steps, words
@@ -285,27 +284,25 @@ def test_where_sashing_lies_is_said_where_the_rows_are_joined(name: str, said: s
     assert said in joined and ("sashing" in joined.replace("sashing rows", "")) == bool(said)
 
 
-def run(text: str, ways: str) -> PartRun:
+def run(text: str, ways: str) -> Turns:
     """A row of blocks, a letter for each, and the ways its seams are pressed."""
-    sides: dict[str, Side] = {"l": "left", "r": "right"}
-    return tuple((block,) for block in text), tuple(sides[way] for way in ways)
+    return turns_of(tuple(text), tuple(ways))
 
 
 @pytest.mark.parametrize(
-    ("runs", "one"),
+    ("short", "long", "one"),
     [
-        ([run("aba", "lr"), run("abababa", "lrlrlr")], True),
-        ([run("aba", "lr"), run("aba", "lr")], True),
-        ([run("abc", "lr"), run("abc", "lr")], True),
-        ([run("aba", "lr"), run("abababa", "rlrlrl")], False),  # pressed the other way
-        ([run("aba", "lr"), run("abaab", "lrlr")], False),  # the longer one does not go on so
-        ([run("abc", "lr"), run("abcabc", "lrlrl")], False),  # nothing of the shorter one comes again
-        ([run("ab", "l"), run("abab", "lrl")], False),
+        (run("aba", "lr"), run("abababa", "lrlrlr"), True),
+        (run("aba", "lr"), run("aba", "lr"), True),
+        (run("abc", "lr"), run("abc", "lr"), True),
+        (run("aba", "lr"), run("abababa", "rlrlrl"), False),  # pressed the other way
+        (run("aba", "lr"), run("abaab", "lrlr"), False),  # the longer one does not go on so
+        (run("abc", "lr"), run("abcabc", "lrlrl"), False),  # nothing of the shorter one comes again
+        (run("ab", "l"), run("abab", "lrl"), False),
     ],
 )
-def test_one_drawing_stands_for_rows_that_go_on_alike(runs: list[PartRun], one: bool) -> None:
-    assert _one_run(runs) is one
-    assert not _one_run([*runs, None])
+def test_one_drawing_stands_for_rows_that_go_on_alike(short: Turns, long: Turns, one: bool) -> None:
+    assert (short == long) is one
 
 
 @pytest.mark.parametrize("name", ["lantern-walk", "harbour-chain"])

@@ -9,7 +9,8 @@ from shapely import Polygon
 
 from patternkit.api import make_booklet
 from patternkit.booklet.content.context import context
-from patternkit.booklet.content.doing import actions_told, stopping
+from patternkit.booklet.content.doing import one_by_one, stopping
+from patternkit.booklet.content.panels import text
 from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.content.template_parts import template_parts
 from patternkit.booklet.content.templates import templates
@@ -200,7 +201,7 @@ def test_partial_seams_are_told_one_by_one() -> None:
         text_project(cloths + unit + "\nquilt\n    across 2, down 2\n    tile\n        piece\n"), solver=False
     )
     (step,) = (s for s in ctx.order.steps if ctx.designs[s.thing].kind == "slices")
-    told = actions_told(stopping(step.batches[0][0]), step.batches[0][0], ctx.designs[step.thing], ctx)
+    told = text(one_by_one(stopping(step.batches[0][0]), step.batches[0][0], ctx.designs[step.thing], ctx), ctx)
     assert "begin 1/4 in before the corner of the shorter edge" in told
     assert told.count("Turn the pieces at that corner") == 3
     assert told.count("the rest of the longer edge is sewn later") == 3

@@ -11,7 +11,8 @@ from patternkit import api, render
 from patternkit.booklet.content.booklet import booklet
 from patternkit.booklet.content.context import context
 from patternkit.booklet.content.naming import Names
-from patternkit.booklet.content.pressing import numbered_seams, press_sentences
+from patternkit.booklet.content.panels import text
+from patternkit.booklet.content.pressing import numbered_seams, press_sentences, press_ways
 from patternkit.booklet.phrases import Phrases
 from patternkit.document import Block, Booklet, Bullets, Figure, NumberedStep, Paragraph, Section, Table
 from patternkit.units import IMPERIAL
@@ -92,7 +93,7 @@ def test_seams_told_by_number_show_their_number(path: Path) -> None:
     by_title = {re.sub(r": make .*", "", s.title).lower(): s for s in steps(made(path))}
     for count in ctx.steps:
         shown = numbered_seams(count.making, ctx)
-        said = " ".join(press_sentences(count.making, ctx))
+        said = text(press_sentences(press_ways(count.making, ctx)), ctx)
         assert "as the arrows" not in said
         settled = [s for s in count.making.seams if s.pressed != "free"]
         assert bool(said) == bool(settled), count.making.key

@@ -11,14 +11,14 @@ import pytest
 
 from patternkit.booklet.content.context import context
 from patternkit.booklet.content.diagonal import is_diagonal
-from patternkit.booklet.content.doing import KEYS, Doing, passages_told, stopping
+from patternkit.booklet.content.doing import KEYS, Doing, sewing, stopping
+from patternkit.booklet.content.panels import text
 from patternkit.booklet.content.steps import method
-from patternkit.booklet.content.taking import take
 from patternkit.booklet.phrases import LANGUAGES, Phrases
 from patternkit.piecing.batch import Action, Join, Thing
 from patternkit.units import IMPERIAL
 
-from .conftest import EXAMPLES, text_project, told
+from .conftest import EXAMPLES, taken, text_project, told
 
 DIRECTIONS = {
     "en": re.compile(r"press\w*\b[^.;:]*\b(out|outward|inward|open|toward|away|to one side|up|down)\b"),
@@ -46,7 +46,7 @@ def test_a_step_takes_what_its_batch_uses(path: Path) -> None:
         step = ctx.makers[count.making.thing]
         if step.thing != count.making.thing or is_diagonal(count.making):
             continue
-        items = take(count, ctx)
+        items = taken(count, ctx)
         batch, _ = step.batches[0]
         used = {use.item for use in batch.uses}
         rows = sum(getattr(ctx.designs.get(x), "role", "") == "row" for x in used if isinstance(x, Thing))
@@ -60,7 +60,7 @@ def test_pieces_cut_alike_are_one_item() -> None:
     """Four strips of one length, two for the sides and two for top and bottom, come from one pile."""
     ctx = told(next(p for p in EXAMPLES if p.stem == "half-rectangle"))
     border = next(c for c in ctx.steps if c.making.kind == "border")
-    assert take(border, ctx)[0].startswith("4 strips of ")
+    assert taken(border, ctx)[0].startswith("4 strips of ")
 
 
 # -- doing -------------------------------------------------------------------------------------------------
@@ -77,7 +77,7 @@ def test_every_action_has_a_phrase_of_its_own(language: str) -> None:
                 say = Doing(batch, making, ctx)
                 for action in (a for p in batch.passages for a in p.actions):
                     met.add(type(action))
-                    text = say.told(action)
+                    text = ctx.phrases.render(say.state(action))
                     assert text.endswith(".") and "about about" not in text and not DIRECTIONS[language].search(text)
     assert len(met) > len(KEYS) // 2
 
@@ -92,7 +92,8 @@ def test_a_passage_without_a_phrase_is_said_action_by_action() -> None:
     new = msgspec.structs.replace(batch, passages=unknown)
     method = msgspec.structs.replace(count.making.recipe.method, phrase="")
     recipe = msgspec.structs.replace(count.making.recipe, method=method)
-    lines = " ".join(passages_told(new, msgspec.structs.replace(count.making, recipe=recipe), {}, ctx))
+    own = msgspec.structs.replace(count.making, recipe=recipe)
+    lines = " ".join(text(sentences, ctx) for sentences in sewing(new, own, {}, ctx))
     for words in (
         "face down on",
         "1/4 in from the line on both sides",
@@ -133,5 +134,5 @@ def test_where_a_set_in_seam_begins_is_said_one_seam_at_a_time(language: str, wo
     count = next(c for c in ctx.steps if c.making.kind == "slices")
     batch, _ = ctx.makers[count.making.thing].batches[0]
     stopped = [a for a in stopping(batch) if isinstance(a, Join) and "seam" in (a.start, a.stop)]
-    text = " ".join(method(count, ctx))
-    assert len(stopped) == 3 and (text.count(words), text.count(turned)) == (2, 1)
+    lines = " ".join(text(sentences, ctx) for sentences in method(count, ctx))
+    assert len(stopped) == 3 and (lines.count(words), lines.count(turned)) == (2, 1)

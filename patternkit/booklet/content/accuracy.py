@@ -14,6 +14,7 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.diagonal import is_diagonal, number
 from patternkit.booklet.content.rounds import has_logs
 from patternkit.booklet.content.taking import called
+from patternkit.booklet.phrases import Sentence
 from patternkit.document import Block, Paragraph, Section, Table
 from patternkit.lengths import ZERO, Length, root
 from patternkit.piecing.making import Making
@@ -37,30 +38,30 @@ def drift(making: Making, ctx: Context) -> Drift:
 
 
 # -- in words ------------------------------------------------------------------------------------------------
-def remedies(making: Making, ctx: Context) -> list[str]:
+def remedies(making: Making, ctx: Context) -> tuple[Sentence, ...]:
     """What a step says about a unit with many seams; nothing for others."""
     if making.role not in ("unit", "block") or making.recipe.method.on_paper:
-        return []  # the lines of a paper keep every piece in its place
+        return ()  # the lines of a paper keep every piece in its place
     off = drift(making, ctx)
     if off.seams < MANY:
-        return []
+        return ()
     thread = ctx.pattern.settings.thread
     key = "remedy.many_logs" if has_logs(making) else "remedy.many"
-    texts = [ctx.say(key, seams=off.seams, thread=thread, off=off.in_all)]
+    texts = [ctx.state(key, seams=off.seams, thread=thread, off=off.in_all)]
     step = ctx.makers[making.thing]
     texts += [_mended(mend, making, ctx) for mend in step.remedies if mend.of == making.thing]
-    return [" ".join(texts)]
+    return tuple(texts)
 
 
-def _mended(mend: Mend, making: Making, ctx: Context) -> str:
+def _mended(mend: Mend, making: Making, ctx: Context) -> Sentence:
     """A remedy: which pieces are cut how much larger for how much that is missing."""
     each = mend.changes[0][2]
     if mend.within == mend.of:
-        return ctx.say("remedy.ends", missing=mend.error, each=each)
+        return ctx.state("remedy.ends", missing=mend.error, each=each)
     within = next(c.making for c in ctx.plan.counts if c.making.thing == mend.within)
     units, pieces = mend.line
     taken = {mend.of, *(piece for piece, _, _ in mend.changes)}
-    return ctx.say(
+    return ctx.state(
         "remedy.beside",
         parent=ctx.listed([ctx.title(ctx.designs[s.thing]) for s in ctx.order.steps if taken <= s.takes.keys()]),
         names=ctx.listed(called([piece for piece, _, _ in mend.changes], within, ctx)),

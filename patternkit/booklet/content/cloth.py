@@ -12,6 +12,7 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
 from patternkit.booklet.content.taking import template_name
+from patternkit.booklet.phrases import Listing, Printed
 from patternkit.document import Block, Bullets, Drawing, Figure, Paragraph, Section, Table
 from patternkit.drawing import from_plan
 from patternkit.drawing.cuts import WIDE, ClothCut, StripCut, draw_cuts
@@ -229,18 +230,18 @@ def _totals(plan: FabricPlan, ctx: Context) -> list[str]:
 
 def long_words(long: LongStrip, ctx: Context) -> str:
     """The strips joined end to end, and what is cut from them."""
-    fabric, items = ctx.fabric(long.fabric), long_items(long, ctx)
+    fabric, items = ctx.fabric(long.fabric), ctx.phrases.render(long_items(long, ctx))
     return ctx.say("cutting.long", n=long.strips, h=long.height, fabric=fabric, items=items)
 
 
-def long_items(long: LongStrip, ctx: Context) -> str:
+def long_items(long: LongStrip, ctx: Context) -> Listing:
     """What is cut from strips joined end to end."""
-    merged: dict[tuple[str, str], int] = {}
+    merged: dict[tuple[Length, str], int] = {}
     for length, n, name in long.lengths:
-        key = (ctx.phrases.length(length), ctx.names.said(name))
+        key = (length, ctx.names.said(name))
         merged[key] = merged.get(key, 0) + n
-    items = [ctx.say("cutting.long_item", n=n, length=length, name=name) for (length, name), n in merged.items()]
-    return ctx.listed(items)
+    items = ((Printed("length", (length,)), n, name) for (length, name), n in merged.items())
+    return Listing(tuple(ctx.state("cutting.long_item", n=n, length=size, name=name) for size, n, name in items))
 
 
 def cloth_cut(plan: FabricPlan, ctx: Context) -> ClothCut:

@@ -20,7 +20,7 @@ from patternkit.booklet.content.cloth import (
 )
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
-from patternkit.booklet.content.merged import groups
+from patternkit.booklet.content.merged import groups, named
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
 from patternkit.document import Block, Figure, Paragraph, Section, Table
 from patternkit.drawing.cuts import WIDE
@@ -87,8 +87,8 @@ def _joined(key: str, sizes: Sequence[Context], ctx: Context) -> list[Block]:
     longs = [(c, long) for c in sizes for long in c.plan.long_strips if long.fabric == key]
     blocks: list[Block] = []
     for height in dict.fromkeys(long.height for _, long in longs):
-        told = [(c.size_name, (str(long.strips), long_items(long, c))) for c, long in longs if long.height == height]
-        rows = tuple((ctx.listed(names), *cells) for names, cells in groups(told))
+        each = [(c, (long.strips, long_items(long, c))) for c, long in longs if long.height == height]
+        rows = tuple((named(sizes, ctx), str(n), ctx.phrases.render(cut)) for sizes, (n, cut) in groups(each))
         blocks.append(Paragraph(ctx.say("cutting.long_sizes", fabric=ctx.fabric(key), h=height)))
         blocks.append(Table("", ctx.phrases.list("cutting.long_heads"), rows, "lrl"))
     return blocks

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from patternkit.booklet.content.naming import Names, variants
 from patternkit.booklet.content.template_names import template_names
-from patternkit.booklet.phrases import Phrases, catalogue
+from patternkit.booklet.phrases import Phrases, Printed, Sentence, catalogue
 from patternkit.drawing.look import Look
 from patternkit.drawing.making import DrawnJoint as Mark
 from patternkit.drawing.swatches import Swatch, assign
@@ -28,6 +28,7 @@ from patternkit.problems import PatternError
 from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
 from patternkit.work.build import Worked, order_from
+from patternkit.work.forms import Forms
 from patternkit.work.model import Order, Step
 from patternkit.work.runs import RunShare, first_runs, shares_of
 from patternkit.work.sections import SECTIONS, section_of
@@ -125,6 +126,10 @@ class Context:
         """A phrase filled in."""
         return self.phrases.say(key, **values)
 
+    def state(self, key: str, **values: Any) -> Sentence:
+        """The same as data, for what is merged before it is put in words."""
+        return self.phrases.state(key, **values)
+
     def fabric(self, key: str) -> str:
         """A fabric as it is always called: ``Midnight blue (A)``."""
         swatch = self.swatches.get(key)
@@ -139,6 +144,10 @@ class Context:
         """The same in words; nothing of a piece that is no rectangle."""
         return self.phrases.by(*self.raw(making)) if is_box(making) else ""
 
+    def size(self, making: Making) -> Printed | str:
+        """The same as data."""
+        return Printed("by", self.raw(making)) if is_box(making) else ""
+
     def count(self, making: Making) -> Count:
         """The count of a making that is in the plan."""
         found = self.plan.count_of(making)
@@ -147,7 +156,7 @@ class Context:
 
     def listed(self, items: Sequence[str]) -> str:
         """Items in a row of words: ``a, b and c``."""
-        return self.names.listed(list(items))
+        return self.phrases.listed(items)
 
     def title(self, making: Making) -> str:
         """What a making is called."""
@@ -203,6 +212,11 @@ class Context:
         shared, mirror images)."""
         found = {thing: step for step in self.order.steps for thing in step.gives if isinstance(thing, Thing)}
         return found | {step.thing: step for step in self.order.steps}
+
+    @cached_property
+    def forms(self) -> Forms:
+        """The forms of the steps."""
+        return Forms(self.makers)
 
     @cached_property
     def template_names(self) -> Mapping[tuple[Thing, Outline], str]:

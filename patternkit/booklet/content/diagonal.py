@@ -9,9 +9,12 @@ from itertools import groupby, pairwise
 import msgspec
 
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.content.pressing import press_sentences
+from patternkit.booklet.content.figures import beside, design, rows_wide
+from patternkit.booklet.content.panels import Depicted, Listed, Panel, Remark, Sentences, lines, text
+from patternkit.booklet.content.pressing import press_sentences, press_ways
 from patternkit.booklet.content.taking import take_all
-from patternkit.document import Block, Bullets, Callout, Figure, Paragraph, Table
+from patternkit.booklet.phrases import Sentence
+from patternkit.document import Figure, Table
 from patternkit.lengths import Length
 from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Cloth, Making
@@ -26,8 +29,8 @@ class Alike(msgspec.Struct, frozen=True):
     how they are pressed, how far it is from the seam of one end triangle to that of the other."""
 
     numbers: tuple[int, ...]
-    pieces: str
-    press: str
+    pieces: tuple[Sentence | str, ...]
+    press: Sentences
     length: Length
 
     def name(self, ctx: Context) -> str:
@@ -42,10 +45,9 @@ def is_diagonal(making: Making) -> bool:
 
 def alike(makings: Sequence[Making], ctx: Context) -> list[Alike]:
     """Diagonal rows with those together that read the same, in the order of the first of each."""
-    found: dict[tuple[str, str, Length], list[int]] = {}
+    found: dict[tuple[tuple[Sentence | str, ...], Sentences, Length], list[int]] = {}
     for making in makings:
-        press = " ".join(press_sentences(making, ctx))
-        key = (_pieces(making, ctx), press, between_triangles(making))
+        key = (_pieces(making, ctx), press_sentences(press_ways(making, ctx)), between_triangles(making))
         found.setdefault(key, []).append(number(making))
     return [Alike(tuple(numbers), *key) for key, numbers in found.items()]
 
@@ -65,7 +67,7 @@ def between_triangles(making: Making) -> Length:
     return max(along) - min(along)
 
 
-def _pieces(making: Making, ctx: Context) -> str:
+def _pieces(making: Making, ctx: Context) -> tuple[Sentence | str, ...]:
     """``side triangle; 2 lantern blocks and 1 plain block by turns; corner triangle``."""
     what = [p.what for p in making.parts]
     inner = what[1:-1]
@@ -73,22 +75,24 @@ def _pieces(making: Making, ctx: Context) -> str:
     unlike_neighbours = all(_kind(a) != _kind(b) for a, b in pairwise(inner))
     if len(kinds) == 2 and len(inner) >= BY_TURNS and unlike_neighbours:
         first, second = ([p for p in inner if _kind(p) == kind] for kind in kinds)
-        told = [ctx.say("diagonal.turns", first=_counted(first, ctx), second=_counted(second, ctx))]
+        blocks: list[Sentence | str] = [
+            ctx.state("diagonal.turns", first=_counted(first, ctx), second=_counted(second, ctx))
+        ]
     else:
-        told = [_counted(list(run), ctx) for _, run in groupby(inner, key=_kind)]
-    return "; ".join([_end(what[0], ctx), *told, _end(what[-1], ctx)])
+        blocks = [_counted(list(run), ctx) for _, run in groupby(inner, key=_kind)]
+    return (_end(what[0], ctx), *blocks, _end(what[-1], ctx))
 
 
 def _kind(part: Cloth | Making) -> object:
     return id(part) if isinstance(part, Making) else (part.fabric, part.outline)
 
 
-def _counted(same: Sequence[Cloth | Making], ctx: Context) -> str:
+def _counted(same: Sequence[Cloth | Making], ctx: Context) -> Sentence | str:
     one, n = same[0], len(same)
     if isinstance(one, Making) and (one.seams or not one.recipe.method.as_cut):
         return ctx.noun(one, n)
     fabric = one.recipe.cuts[0].fabric if isinstance(one, Making) else one.fabric
-    return ctx.say("diagonal.plain", n=n, fabric=ctx.fabric(fabric))
+    return ctx.state("diagonal.plain", n=n, fabric=ctx.fabric(fabric))
 
 
 def _end(part: Cloth | Making, ctx: Context) -> str:
@@ -97,47 +101,48 @@ def _end(part: Cloth | Making, ctx: Context) -> str:
     return ctx.title(part)
 
 
-def diagonal_told(counts: Sequence[Count], ctx: Context) -> list[tuple[str, tuple[Block, ...]]]:
-    """What the step of the diagonal rows says in one size, each group of blocks with its place."""
+def diagonal_panels(counts: Sequence[Count], ctx: Context) -> list[Panel]:
+    """What the step of the diagonal rows says in one size."""
     makings = [c.making for c in counts]
     rows = alike(makings, ctx)
-    once = rows[0].press if len({row.press for row in rows}) == 1 else ""
-    heads = ctx.phrases.list("diagonal.heads")
-    table = Table(
-        "",
-        heads if not once else (*heads[:2], heads[3]),
-        tuple(
-            (
-                ctx.listed([str(n) for n in row.numbers]),
-                row.pieces,
-                *([] if once else [row.press]),
-                ctx.phrases.length(row.length),
-            )
-            for row in rows
-        ),
-        "llr" if once else "lllr",
-    )
-    told: list[tuple[str, tuple[Block, ...]]] = [
-        ("take", (Paragraph(ctx.say("diagonal.take")), Bullets(tuple(take_all(counts, ctx))))),
-        ("method", (Paragraph(ctx.say("method.row-on-point", seam=ctx.seam)),)),
-        ("rows", (table,)),
-        ("figure", _figures(makings, ctx)),
-    ]
-    if once:
-        told.append(("press", (Paragraph(once),)))
     high = makings[0].height + ctx.seam * 2
-    told.append(("measure", (Callout("checkpoint", ctx.say("diagonal.measures", high=high)),)))
-    return told
+    centre = next((c.making for c in ctx.plan.counts if any(p.what is makings[0] for p in c.making.parts)), None)
+    found = [
+        Panel("take", Listed(ctx.state("diagonal.take"), take_all(counts, ctx))),
+        *lines("method", ctx.state("method.row-on-point", seam=ctx.seam)),
+        Panel("rows", tuple(rows), lambda: (_table(rows, ctx),)),
+    ]
+    if centre is not None:
+        found.append(Panel("figure", Depicted(design(centre, {})), lambda: (_figure(centre, ctx),)))
+    if _one_press(rows):
+        found.append(Panel("press", Remark(rows[0].press)))
+    found += lines("measure", Remark((ctx.state("diagonal.measures", high=high),), "checkpoint"))
+    return found
 
 
-def _figures(rows: Sequence[Making], ctx: Context) -> tuple[Figure, ...]:
+def _one_press(rows: Sequence[Alike]) -> bool:
+    return len({row.press for row in rows}) == 1
+
+
+def _table(rows: Sequence[Alike], ctx: Context) -> Table:
+    """A line for each kind of row; how each is pressed, where that is not the same in all."""
+    once, heads, render = _one_press(rows), ctx.phrases.list("diagonal.heads"), ctx.phrases.render
+    cells = [
+        (
+            ctx.listed([str(n) for n in row.numbers]),
+            "; ".join(map(render, row.pieces)),
+            *([] if once else [text(row.press, ctx)]),
+            ctx.phrases.length(row.length),
+        )
+        for row in rows
+    ]
+    return Table("", heads if not once else (*heads[:2], heads[3]), tuple(cells), "llr" if once else "lllr")
+
+
+def _figure(centre: Making, ctx: Context) -> Figure:
     """The centre with the pieces of its numbered rows apart."""
-    from patternkit.booklet.content.figures import beside, rows_wide
     from patternkit.drawing.assembly import draw_assembly
 
-    centre = next((c.making for c in ctx.plan.counts if any(p.what is rows[0] for p in c.making.parts)), None)
-    if centre is None:
-        return ()
     wide = beside(ctx) if ctx.many else rows_wide(centre)
     drawn = draw_assembly(centre, ctx.swatches, ctx.look, key="diagonal-rows", arrows=False, rows=True, wide=wide)
-    return (Figure((drawn,)),)
+    return Figure((drawn,))

@@ -10,8 +10,9 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.panels import Sentences
 from patternkit.booklet.content.taking import template_name
-from patternkit.booklet.phrases import Phrases
+from patternkit.booklet.phrases import Listing, Phrases, Sentence
 from patternkit.piecing.batch import (
     Action,
     Batch,
@@ -46,28 +47,28 @@ JOINS = ("join-row", "join-column", "join-rows", "border-strips", "mitred-corner
 """Passages that the phrase of the whole method tells, where it has one."""
 
 
-def passages_told(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context) -> list[str]:
+def sewing(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context) -> list[Sentences]:
     """How to sew one batch: `values` are what the phrases may ask for. The phrase of the whole method stands where the
     first of its passages does: what is cut to measure before is told before."""
     method = making.recipe.method.phrase
     whole = bool(method) and ctx.phrases.has(f"method.{method}")
-    told = {**values, "measured": _measured(batch, making, ctx), "pieces": _cut_measured(batch, making, ctx)}
-    told["level"] = _level(batch)
+    asked = {**values, "measured": _measured(batch, making, ctx), "pieces": _cut_measured(batch, making, ctx)}
+    asked["level"] = _level(batch)
     its_own = [n for n, p in enumerate(batch.passages) if whole and (p.name == method or p.name in JOINS)]
     at = its_own[0] if its_own else 0
-    lines = [ctx.say(f"method.{method}", **told)] if whole and not batch.passages else []
+    lines: list[Sentences] = [(ctx.state(f"method.{method}", **asked),)] if whole and not batch.passages else []
     for n, passage in enumerate(batch.passages):
         if whole and n == at:
-            lines.append(ctx.say(f"method.{method}", **told))
+            lines.append((ctx.state(f"method.{method}", **asked),))
         if passage.name in ELSEWHERE or n in its_own:
             continue
         if ctx.phrases.has(f"method.{passage.name}"):
-            lines.append(ctx.say(f"method.{passage.name}", **told))
+            lines.append((ctx.state(f"method.{passage.name}", **asked),))
         else:
-            lines.append(actions_told(passage.actions, batch, making, ctx))
+            lines.append(one_by_one(passage.actions, batch, making, ctx))
     stops = stopping(batch)
     if stops and not _says_where(making):
-        lines.append(" ".join([ctx.say("method.set_in"), actions_told(stops, batch, making, ctx)]))
+        lines.append((ctx.state("method.set_in"), *one_by_one(stops, batch, making, ctx)))
     return lines
 
 
@@ -86,13 +87,13 @@ def _measured(batch: Batch, making: Making, ctx: Context) -> str:
     return ctx.listed(list(found))
 
 
-def _cut_measured(batch: Batch, making: Making, ctx: Context) -> str:
+def _cut_measured(batch: Batch, making: Making, ctx: Context) -> Listing:
     """The pieces that are cut to what is measured, each with how long that should be."""
-    say, found = Doing(batch, making, ctx), dict[str, None]()
+    say, found = Doing(batch, making, ctx), dict[Sentence, None]()
     for action in (a for p in batch.passages for a in p.actions):
         if isinstance(action, CutMeasured):
-            found[ctx.say("action.measured_part", part=say.part(action.part), about=action.about)] = None
-    return ctx.listed(list(found))
+            found[ctx.state("action.measured_part", part=say.part(action.part), about=action.about)] = None
+    return Listing(tuple(found))
 
 
 def _strip(what: Part, ctx: Context) -> str:
@@ -114,11 +115,11 @@ def _says_where(making: Making) -> bool:
     return making.recipe.method.around == "borders" or making.kind == "eight-point-star"
 
 
-def actions_told(actions: Sequence[Action], batch: Batch, making: Making, ctx: Context) -> str:
+def one_by_one(actions: Sequence[Action], batch: Batch, making: Making, ctx: Context) -> Sentences:
     """Actions one by one, a sentence each."""
-    say = Doing(batch, making, ctx)
+    doing = Doing(batch, making, ctx)
     before: Sequence[Action | None] = (None, *actions)
-    return " ".join(say.turned(a) if _turns(b, a) else say.told(a) for b, a in zip(before, actions, strict=False))
+    return tuple(doing.turned(a) if _turns(b, a) else doing.state(a) for b, a in zip(before, actions, strict=False))
 
 
 def _turns(before: Action | None, action: Action) -> bool:
@@ -156,14 +157,14 @@ class Doing:
             TearAway: lambda a: {},
         }  # fmt: skip
 
-    def told(self, action: Action) -> str:
+    def state(self, action: Action) -> Sentence:
         """One action as a sentence."""
-        return self.ctx.say(f"action.{KEYS[type(action)]}", **self._values[type(action)](action))
+        return self.ctx.state(f"action.{KEYS[type(action)]}", **self._values[type(action)](action))
 
-    def turned(self, action: Action) -> str:
+    def turned(self, action: Action) -> Sentence:
         """A seam that goes on round an inner corner."""
         assert isinstance(action, Join)
-        return self.ctx.say("action.join_turned", **self._join(action))
+        return self.ctx.state("action.join_turned", **self._join(action))
 
     def part(self, n: int) -> str:
         """``piece 2, Lamp yellow (B)``, ``the spark unit``: what a maker may call a part of the batch."""
@@ -238,7 +239,7 @@ def last_trim(making: Making, ctx: Context) -> TrimTo | None:
     return None
 
 
-def ruler_told(trim: TrimTo, batch: Batch, ctx: Context) -> str:
+def ruler(trim: TrimTo, batch: Batch, ctx: Context) -> Sentence:
     """How to lay the ruler for a trimming, by what has to lie where on it.
 
     A half-square's seam runs into two corners, so the 45 degree line lies on it; that of a rectangle passes a seam
@@ -257,4 +258,4 @@ def ruler_told(trim: TrimTo, batch: Batch, ctx: Context) -> str:
         flips = any(isinstance(a, Discard) for p in batch.passages for a in p.actions)
         way = "corners" if flips else "plain"
     w, h = trim.width, trim.height
-    return ctx.say(f"ruler.{way}", w=w, h=h, half_w=w / 2, half_h=h / 2, seam=ctx.seam)
+    return ctx.state(f"ruler.{way}", w=w, h=h, half_w=w / 2, half_h=h / 2, seam=ctx.seam)

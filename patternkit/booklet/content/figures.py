@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from patternkit.booklet.content import images
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.panels import Depicted, Panel
 from patternkit.booklet.content.pressing import numbered_seams
 from patternkit.booklet.content.shared_strips import drawn, made_before
 from patternkit.document import Drawing, Figure
 from patternkit.drawing.making import DrawnJoint, draw_making
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
+from patternkit.work.forms import spelled
 
 MOST_HIGH = 380.0  # points: room for the words of the step on the same page
 ROWS_HIGH = 150.0  # points: the rows of a centre below the table of them
@@ -20,8 +24,53 @@ PLAIN = 5  # a unit of more parts is shown by itself as well
 MOST_MARKS = 120  # a drawing with more joints than this marks none
 
 
-def step_figures(count: Count, ctx: Context) -> list[Figure]:
-    """The drawings of one step: how it is made, and what comes out with its joints marked."""
+def step_figures(count: Count, ctx: Context) -> list[Panel]:
+    """The drawings of one step, by what they show; drawn only where they are asked for."""
+    making = count.making
+    found = [Panel("figure", _shown(count, ctx) if ctx.many > 1 else None, lambda: (_figure(*_drawn(count, ctx)),))]
+    if ctx.many > 1 and _is_apart(count, ctx):  # one key for all sizes, though one has too many to mark
+        marks = {mark.kind: mark for mark in ctx.marks.get(id(making), ())}
+        meant = [marks[kind] for kind in sorted(marks)]
+        found.append(Panel("figure key", Depicted(tuple(sorted(marks))), lambda: (_key(making, meant, ctx),)))
+    return found
+
+
+def _shown(count: Count, ctx: Context) -> Depicted:
+    making, method = count.making, count.making.recipe.method
+    strips = (drawn(count, ctx), made_before(count, ctx)) if method.in_strips else ()
+    bare = (design(making, {}), strips)
+    return Depicted(
+        (bare, tuple((s.pressed, s.spun) for s in making.seams), joints(making, ctx)),
+        bare if making.role in ("unit", "block") else None,
+        ctx.forms.turns(making.thing) if making.role == "row" else None,
+        len(making.parts),
+    )
+
+
+def design(making: Making, known: dict[int, object]) -> object:
+    """All of a making that is drawn, parts within parts, but for how its seams are pressed. `known` is filled with the
+    designs of parts by their identity."""
+    if id(making) not in known:
+        parts = [(design(p.what, known) if isinstance(p.what, Making) else p.what, p.place) for p in making.parts]
+        seams = [(s.start, s.end, s.left, s.right, s.path) for s in making.seams]
+        known[id(making)] = spelled(making.thing), making.kind, making.outline, parts, seams
+    return known[id(making)]
+
+
+def _is_apart(count: Count, ctx: Context) -> bool:
+    """Whether what is made is drawn pulled apart: a quilt, its centre, a border."""
+    making = count.making
+    return making.role in ("centre", "quilt", "border") and not (making.recipe.method.in_strips or _by_method(making))
+
+
+def _by_method(making: Making) -> bool:
+    """Whether the pictures of its method show how it is made."""
+    method = making.recipe.method
+    return bool(method.drawn) and not (method.drawn == "row" and len(making.parts) > PLAIN)
+
+
+def _drawn(count: Count, ctx: Context) -> list[Drawing]:
+    """How a unit is made, and what comes out with its joints marked."""
     from patternkit.drawing.methods import draw_method
     from patternkit.drawing.steps import draw_step
     from patternkit.drawing.strips import draw_strips
@@ -30,53 +79,45 @@ def step_figures(count: Count, ctx: Context) -> list[Figure]:
     key, marks, numbers = slug(making.spelled), joints(making, ctx), numbered_seams(making, ctx)
     small = ctx.many > 1  # the same step in other sizes stands beside or below
     if images.made_before(count) or (method.in_strips and made_before(count, ctx)):
-        return [_figure(draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT))]
+        return [draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
     if method.in_strips:
         cut = drawn(count, ctx)
-        return [_figure(draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut))]
-    if method.drawn and not (method.drawn == "row" and len(making.parts) > PLAIN):
-        told = draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}", worked=ctx.performed(making))
+        return [draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut)]
+    if _by_method(making):
+        pictures = draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}", worked=ctx.performed(making))
         if not marks and not numbers and len(making.parts) <= PLAIN:
-            return [_figure(told)]
+            return [pictures]
         wide = SEWN if numbers else RESULT  # the last picture of a method is the unit; this is for what it can't show
         unit = f"unit-{key}"
         shown = draw_making(making, ctx.swatches, ctx.look, key=unit, joints=marks, numbers=numbers, wide=wide)
-        return [_figure(told, shown)]
+        return [pictures, shown]
     if making.role in ("centre", "quilt", "border"):
-        return _apart(making, key, marks, ctx)
+        return [_apart(making, key, marks, ctx)]
     every = range(len(making.seams))
     if (marks or numbers) and making.role in ("block", "unit"):
         apart = draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=False)
         sewn = f"sewn-{key}"
         shown = draw_making(making, ctx.swatches, ctx.look, key=sewn, joints=marks, numbers=numbers, wide=SEWN)
-        return [_figure(apart, shown)]
+        return [apart, shown]
     whole = not (small and making.role == "row")
-    return [_figure(draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=whole))]
+    return [draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=whole)]
 
 
-def _apart(making: Making, key: str, marks: tuple[DrawnJoint, ...], ctx: Context) -> list[Figure]:
-    """A quilt or its centre pulled apart; where sizes stand side by side, the key of their marks by itself."""
-    from patternkit.drawing.assembly import draw_assembly, draw_key
+def _apart(making: Making, key: str, marks: tuple[DrawnJoint, ...], ctx: Context) -> Drawing:
+    """A quilt or its centre pulled apart; where sizes stand side by side, without the key of its marks."""
+    from patternkit.drawing.assembly import draw_assembly
 
-    small = ctx.many > 1
     high = MOST_HIGH if making.role == "centre" else BORDERS_HIGH
     wide = beside(ctx) if ctx.many else min(400.0, high * float(making.width) / float(making.height))
     rows = False if making.kind == "on-point" else None  # the step before has taken its rows apart
-    apart = draw_assembly(
-        making,
-        ctx.swatches,
-        ctx.look,
-        key=f"assembly-{key}",
-        joints=marks,
-        rows=rows,
-        wide=wide,
-        legend=not small,
-    )
-    if not small:
-        return [Figure((apart,))]
-    kinds = {mark.kind: mark for mark in ctx.marks.get(id(making), ())}
-    meant = [kinds[kind] for kind in sorted(kinds)]  # one key for all sizes, though one has too many to mark
-    return [Figure((apart,)), Figure((draw_key(making, ctx.swatches, ctx.look, key=f"key-{key}", joints=meant),))]
+    own, alone = f"assembly-{key}", ctx.many < 2
+    return draw_assembly(making, ctx.swatches, ctx.look, key=own, joints=marks, rows=rows, wide=wide, legend=alone)
+
+
+def _key(making: Making, meant: Sequence[DrawnJoint], ctx: Context) -> Figure:
+    from patternkit.drawing.assembly import draw_key
+
+    return _figure(draw_key(making, ctx.swatches, ctx.look, key=f"key-{slug(making.spelled)}", joints=meant))
 
 
 def rows_wide(making: Making) -> float:

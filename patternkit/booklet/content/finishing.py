@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.content.merged import together
+from patternkit.booklet.content.merged import merge
+from patternkit.booklet.content.panels import Panel, lines
 from patternkit.booklet.content.prose import prose_blocks
-from patternkit.booklet.content.steps import Told
-from patternkit.document import Block, Paragraph
+from patternkit.booklet.phrases import Sentence
+from patternkit.document import Block
 from patternkit.lengths import Length
 
 
@@ -14,18 +15,18 @@ def finishing_blocks(ctx: Context) -> list[Block]:
     """What is done after the top, as far as the pattern says; several sizes together."""
     if ctx.top is None:
         return []
-    blocks = together([(c, _rendered(c)) for c in ctx.sizes or (ctx,)], ctx)
+    blocks = merge([(c, _panels(c)) for c in ctx.sizes or (ctx,)], ctx)
     if ctx.pattern.quilt is not None:
         blocks += prose_blocks(ctx.pattern.quilt.prose, ("finishing", "after"), ctx)
     return blocks + list(prose_blocks(ctx.pattern.settings.prose, ("finishing", "after"), ctx))
 
 
-def _rendered(ctx: Context) -> list[Told]:
-    plan, say = ctx.plan, ctx.say
-    told: list[Told] = []
+def _panels(ctx: Context) -> list[Panel]:
+    plan, say, state = ctx.plan, ctx.say, ctx.state
+    found: list[Panel] = []
 
-    def add(slot: str, text: str) -> None:
-        told.append(Told(slot, (Paragraph(text),)))
+    def add(slot: str, sentence: Sentence) -> None:
+        found.extend(lines(slot, sentence))
 
     if plan.backing is not None:
         b = plan.backing
@@ -40,10 +41,10 @@ def _rendered(ctx: Context) -> list[Told]:
         }
         if b.seams != "none":
             values["seams"] = say(f"finish.backing_{b.seams}")
-        add("backing", say("finish.backing_none" if b.seams == "none" else "finish.backing_panels", **values))
+        add("backing", state("finish.backing_none" if b.seams == "none" else "finish.backing_panels", **values))
     if plan.batting is not None:
-        add("batting", say("finish.batting", w=plan.batting[0], h=plan.batting[1]))
-    add("quilted", say("finish.quilted" if plan.backing is not None else "finish.quilted_plain"))
+        add("batting", state("finish.batting", w=plan.batting[0], h=plan.batting[1]))
+    add("quilted", state("finish.quilted" if plan.backing is not None else "finish.quilted_plain"))
     if plan.binding is not None:
         x = plan.binding
         way = "binding_bias" if x.square is not None else "binding_slanted" if x.bias else "binding"
@@ -60,13 +61,13 @@ def _rendered(ctx: Context) -> list[Told]:
             "length": x.length,
             "gives": Length(x.gives.floor_to(ctx.units.inches)),
         }
-        add("binding", say(f"finish.{way}", **values))
-        add("binding sew", say("finish.binding_sew", half=x.width / 2))
+        add("binding", state(f"finish.{way}", **values))
+        add("binding sew", state("finish.binding_sew", half=x.width / 2))
     if plan.sleeve is not None:
         s = plan.sleeve
         add(
             "sleeve",
-            say("finish.sleeve", n=s.strips, fabric=ctx.fabric(s.fabric), h=s.height, length=s.lengths[0][0]),
+            state("finish.sleeve", n=s.strips, fabric=ctx.fabric(s.fabric), h=s.height, length=s.lengths[0][0]),
         )
-    add("label", say("finish.label"))
-    return told
+    add("label", state("finish.label"))
+    return found

@@ -4,6 +4,7 @@ makes them, and where a later step takes them from."""
 from __future__ import annotations
 
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.phrases import Sentence
 from patternkit.piecing.making import Making
 from patternkit.piecing.reflect import OTHER_SEAMS
 from patternkit.plan.counts import Count
@@ -14,24 +15,24 @@ def made_before(count: Count) -> bool:
     return count.image_of is not None
 
 
-def taken(count: Count, ctx: Context) -> str:
+def taken(count: Count, ctx: Context) -> Sentence:
     """Where what came out of another step is taken from."""
     first = count.image_of
     assert first is not None
     step, long = ctx.numbers.get(id(first), ""), _long(first)
     key = "step.take_seams" if _same_look(count.making) else "step.take_images"
-    return ctx.say(key, n=count.needed, title=ctx.title(first), step=step, long=long)
+    return ctx.state(key, n=count.needed, title=ctx.title(first), step=step, long=long)
 
 
-def beside(count: Count, ctx: Context) -> str:
+def beside(count: Count, ctx: Context) -> Sentence:
     """What comes out of a step besides the unit, and for which step it is kept."""
     recipe = count.making.recipe
     other = next((c for c in ctx.plan.counts if c.image_of is count.making), None)
     if other is None:
-        return ctx.say("method.mirror_images", n=recipe.mirrored, makes=recipe.yields)
+        return ctx.state("method.mirror_images", n=recipe.mirrored, makes=recipe.yields)
     key = "method.seams_kept" if _same_look(other.making) else "method.images_kept"
     step, long = ctx.numbers.get(id(other.making), ""), _long(other.making)
-    return ctx.say(key, n=other.needed, title=ctx.title(other.making), step=step, long=long)
+    return ctx.state(key, n=other.needed, title=ctx.title(other.making), step=step, long=long)
 
 
 def _same_look(making: Making) -> bool:

@@ -3,7 +3,6 @@ rooms make up (rows, borders, pieces of a unit) by the catalogue."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 
 from patternkit.booklet.phrases import Phrases
@@ -27,7 +26,6 @@ _SIDES: dict[Side, str] = {
     "cornerstone": "border_corner",
     "strip": "border_strip",
 }
-_BRACKETS = re.compile(r"\([^()]*\)")
 
 MANY_ROWS = 6  # up to so many the rows of a quilt are told by number
 
@@ -50,7 +48,7 @@ class Names:
         versions: Mapping[AnyKey, tuple[str, ...]] = {},
         unlike: Mapping[AnyKey, str] = {},
     ) -> None:
-        self.say, self.alone = phrases.say, borders == 1
+        self.say, self.listed, self.alone = phrases.say, phrases.listed, borders == 1
         self.versions, self.unlike = versions, unlike
         self.every_other: dict[tuple[int, ...], str] = {}
         self._said: dict[Name, str] = {}
@@ -137,18 +135,6 @@ class Names:
         if len(numbers) == 1:
             return self.say("names.diagonal_row", n=numbers[0])
         return self.rows(numbers, diagonal=True)
-
-    def listed(self, items: list[str]) -> str:
-        """Items in a row of words: ``a, b and c``; with semicolons where an item is a row of its own."""
-        if len(items) < 2:
-            return items[0] if items else ""
-        word = f" {self.say('words.and')} "
-        bare = [_BRACKETS.sub("", item) for item in items]
-        if any(", " in item for item in bare):
-            return "; ".join(items)
-        if any(word in item for item in bare):
-            return f"{', '.join(items[:-1])},{word}{items[-1]}"
-        return f"{', '.join(items[:-1])}{word}{items[-1]}"
 
 
 def variants(roots: Iterable[Making], fabrics: Mapping[str, str]) -> dict[AnyKey, str]:

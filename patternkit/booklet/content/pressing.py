@@ -6,8 +6,12 @@ from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.phrases import Listing, Sentence
 from patternkit.piecing.making import Cloth, Making, Seam
 from patternkit.pressing.touching import Memo, touches
+
+Ways = tuple[tuple[Listing | None, Sentence], ...]
+"""Where seams are pressed, and which way; no place where one sentence says it of all."""
 
 
 class PressedAt(NamedTuple):
@@ -16,28 +20,28 @@ class PressedAt(NamedTuple):
 
     where: Literal["row", "between", "diagonal", "corner", "side", "seam", "words"]
     n: int = 0
-    words: str = ""
+    words: Sentence | None = None
 
 
-def press_sentences(making: Making, ctx: Context) -> list[str]:
+def press_sentences(ways: Ways) -> tuple[Sentence, ...]:
     """One sentence where all seams are pressed alike, otherwise one for each group of rows that is."""
-    return [ctx.say("press.each", place=place, how=how) if place else how for place, how in press_told(making, ctx)]
+    return tuple(Sentence("press.each", (("place", place), ("how", how))) if place else how for place, how in ways)
 
 
-def press_told(making: Making, ctx: Context) -> list[tuple[str, str]]:
-    """The same as pairs of where and which way; one whole sentence, with no place, where all seams are pressed
+def press_ways(making: Making, ctx: Context) -> Ways:
+    """Where and which way seams are pressed, as pairs; one whole sentence, with no place, where all are pressed
     alike."""
-    told = [(i, s) for i, s in enumerate(making.seams) if s.pressed != "free"]
-    if not told:
-        return []
-    if len(told) == len(making.seams):
+    pressed = [(i, s) for i, s in enumerate(making.seams) if s.pressed != "free"]
+    if not pressed:
+        return ()
+    if len(pressed) == len(making.seams):
         whole = _whole(making, ctx)
         if whole:
-            return [("", whole)]
-    groups: dict[str, list[PressedAt]] = {}
-    for place, seams in _clear_groups(making, told, ctx).items():
+            return ((None, whole),)
+    groups: dict[Sentence, list[PressedAt]] = {}
+    for place, seams in _clear_groups(making, pressed, ctx).items():
         groups.setdefault(_ways(making, [s for _, s in seams], ctx)[0], []).append(place)
-    return [(_places(places, making, ctx), way) for way, places in groups.items()]
+    return tuple((_places(places, making, ctx), way) for way, places in groups.items())
 
 
 def numbered_seams(making: Making, ctx: Context) -> tuple[int, ...]:
@@ -58,64 +62,64 @@ def _last(making: Making, places: list[PressedAt]) -> int:
     return alone[0] if alone == [len(making.seams)] else 0
 
 
-def version_sentence(making: Making, ctx: Context) -> str:
+def version_sentence(making: Making, ctx: Context) -> Sentence | None:
     """How many of a unit are pressed which way, where it comes in two versions: ``Make 12 pressed out, 13 pressed
     in.``"""
     names = ctx.names.versions.get(making.key)
     if names is None:
-        return ""
+        return None
     needed = {c.making.version: c.needed for c in ctx.plan.counts if c.making.key == making.key}
     title = ctx.names.base(making)
     called = [(needed.get(v, 0), ctx.names.version(name)) for v, name in enumerate(names) if name]
     if len(called) > 2:
-        items = ctx.listed([f"{n} {name}" for n, name in called])
-        return ctx.say("press.many_versions", title=title, n=len(called), items=items)
+        items = Listing(tuple(f"{n} {name}" for n, name in called))
+        return ctx.state("press.many_versions", title=title, n=len(called), items=items)
     (a, first), (b, second) = called
-    return ctx.say("press.versions", title=title, a=a, first=first, b=b, second=second)
+    return ctx.state("press.versions", title=title, a=a, first=first, b=b, second=second)
 
 
-def how(making: Making, seam: Seam, ctx: Context) -> str:
-    """How one seam is pressed, in words: ``open``, ``toward Lamp yellow (B)``, ``to the right``."""
+def how(making: Making, seam: Seam, ctx: Context) -> Sentence:
+    """How one seam is pressed: ``open``, ``toward Lamp yellow (B)``, ``to the right``."""
     if seam.spun is not None:
-        return ctx.say("press.spun_short")
+        return ctx.state("press.spun_short")
     if seam.pressed == "open":
-        return ctx.say("press.open_short")
+        return ctx.state("press.open_short")
     left, right = _names(making, seam, ctx)
     mine, other = (left, right) if seam.pressed == "left" else (right, left)
     if len(mine) == 1 and not mine & other and (making.role != "centre" or making.kind != "rows"):
-        return ctx.say("press.toward_short", what=next(iter(mine)))
+        return ctx.state("press.toward_short", what=next(iter(mine)))
     if len(other) == 1 and len(mine) > 1 and not mine & other and making.role in ("unit", "block"):
-        return ctx.say("press.away_short", what=next(iter(other)))
+        return ctx.state("press.away_short", what=next(iter(other)))
     return _direction(seam, ctx)
 
 
-def _whole(making: Making, ctx: Context) -> str:
+def _whole(making: Making, ctx: Context) -> Sentence | None:
     """One sentence for all seams of a making, or nothing when they differ."""
     seams = making.seams
     if making.kind == "border" and len({_outward(s) for s in seams}) == 1:
-        return ctx.say("press.border" if _outward(seams[0]) else "press.border_in")
+        return ctx.state("press.border" if _outward(seams[0]) else "press.border_in")
     if (
         making.kind == "mitred-border"
         and all(_outward(s) for s in seams[:4])
         and {s.pressed for s in seams[4:]} == {"open"}
     ):
-        return ctx.say("press.mitred")
+        return ctx.state("press.mitred")
     if making.kind == "rows" and making.role in ("centre", "quilt") and len(seams) > 2:
         ways = [_direction(s, ctx) for s in sorted(seams, key=lambda s: s.start[1])]
         if len(set(ways)) == 2 and all(a != b for a, b in pairwise(ways)):
-            return ctx.say("press.alternate", first=ways[0], second=ways[1])
+            return ctx.state("press.alternate", first=ways[0], second=ways[1])
     to = _one_way(making, ctx)
     if to:
-        return ctx.say("press.one_way", what=to)
-    many = ctx.say("press.seam_one" if len(seams) == 1 else "press.seam_many")
+        return ctx.state("press.one_way", what=to)
+    many = ctx.state("press.seam_one" if len(seams) == 1 else "press.seam_many")
     for each in ([how(making, s, ctx) for s in seams], [_direction(s, ctx) for s in seams]):
         if len(set(each)) == 1 and making.kind != "border":
-            return ctx.say("press.all", seams=many, how=each[0], n=len(seams))
+            return ctx.state("press.all", seams=many, how=each[0], n=len(seams))
     if making.kind in ("row", "column") and len(seams) > 2:
         ways = [_direction(s, ctx) for s in _along(making)]
         if len(set(ways)) == 2 and all(a != b for a, b in pairwise(ways)):
-            start = ctx.say(f"press.from_{making.kind}")
-            return ctx.say("press.by_turns", first=ways[0], second=ways[1], start=start)
+            start = ctx.state(f"press.from_{making.kind}")
+            return ctx.state("press.by_turns", first=ways[0], second=ways[1], start=start)
     centre = making.parts[0].what
     if (
         making.role in ("unit", "block")
@@ -124,8 +128,8 @@ def _whole(making: Making, ctx: Context) -> str:
         and len(seams) > 2
         and all(_outward(s) and 0 in (*s.left, *s.right) for s in seams)
     ):
-        return ctx.say("press.away", what=ctx.names.of(centre.name), numbered=bool(centre.name.numbers))
-    return ""
+        return ctx.state("press.away", what=ctx.names.of(centre.name), numbered=bool(centre.name.numbers))
+    return None
 
 
 def _one_way(making: Making, ctx: Context) -> str:
@@ -158,12 +162,12 @@ def _along(making: Making) -> list[Seam]:
     return sorted(making.seams, key=lambda s: s.start[axis] + s.end[axis])
 
 
-def _ways(making: Making, seams: list[Seam], ctx: Context) -> list[str]:
+def _ways(making: Making, seams: list[Seam], ctx: Context) -> list[Sentence]:
     """One way for a group of seams where there is one, by name or by direction; otherwise each way once."""
     if making.kind == "on-point":
         return list(dict.fromkeys(_on_point(making, s, ctx) for s in seams))
     if making.kind == "border":
-        return [ctx.say("press.to_border" if out else "press.to_quilt") for out in {_outward(s) for s in seams}]
+        return [ctx.state("press.to_border" if out else "press.to_quilt") for out in {_outward(s) for s in seams}]
     ways = list(dict.fromkeys(how(making, s, ctx) for s in seams))
     sides = list(dict.fromkeys(_direction(s, ctx) for s in seams))
     return sides if len(ways) > 1 and len(sides) == 1 else ways
@@ -203,13 +207,13 @@ def _groups(making: Making, seams: _Numbered, ctx: Context) -> dict[PressedAt, _
     return found
 
 
-def _on_point(making: Making, seam: Seam, ctx: Context) -> str:
+def _on_point(making: Making, seam: Seam, ctx: Context) -> Sentence:
     """How a seam of a setting on point is pressed: which way it lies, or to or from a corner triangle."""
     if _between_diagonals(making, seam).where == "diagonal" or seam.pressed == "open":
         return _direction(seam, ctx)
     side = seam.left if seam.pressed == "left" else seam.right
     corner = isinstance(making.parts[side[-1]].what, Cloth) and len(side) == 1
-    return ctx.say("press.to_corners" if corner else "press.to_quilt")
+    return ctx.state("press.to_corners" if corner else "press.to_quilt")
 
 
 def _between_diagonals(making: Making, seam: Seam) -> PressedAt:
@@ -227,39 +231,45 @@ def _side(making: Making, seam: Seam) -> int:
     return 2 if y * 2 < making.height else 3
 
 
-def _places(places: list[PressedAt], making: Making, ctx: Context) -> str:
+def _places(places: list[PressedAt], making: Making, ctx: Context) -> Listing:
     """Several places as the beginning of a sentence: ``In rows 1 and 3``, ``Between rows 1 and 2, and 3 and 4``."""
     places = sorted(dict.fromkeys(places), key=lambda p: (p.where != "row", p))
-    rows = [str(n) for kind, n, _ in places if kind == "row"]
-    between = [ctx.say("press.pair", a=n, b=n + 1) for kind, n, _ in places if kind == "between"]
+    found: dict[str, list[int]] = {}
+    for kind, n, _ in places:
+        found.setdefault(kind, []).append(n)
     last = _last(making, places)
-    seams = [n for kind, n, _ in places if kind == "seam" and n != last]
+    seams = [n for n in found.get("seam", []) if n != last]
     if making.kind in ("row", "column"):
         along = _along(making)
         seams = sorted(along.index(making.seams[n - 1]) + 1 for n in seams)
-    numbers = [str(n) for n in seams]
-    told = [ctx.say("press.rows_seams", n=len(rows), rows=ctx.listed(rows))] if rows else []
-    told += [ctx.say("press.row_between", pairs=ctx.say("press.pairs_join").join(between))] if between else []
-    pairs = [ctx.say("press.pair", a=n, b=n + 1) for kind, n, _ in places if kind == "diagonal"]
-    told += [ctx.say("press.diagonal_between", pairs=ctx.say("press.pairs_join").join(pairs))] if pairs else []
-    told += [ctx.say("press.at_corners")] if PressedAt("corner") in places else []
-    start = ctx.say(f"press.counted_{making.kind}") if making.kind in ("row", "column") else ""
-    told += [ctx.say("press.seam_numbers", n=len(seams), seams=ctx.listed(numbers), start=start)] if seams else []
-    told += [ctx.say("press.last_seam")] if last else []
-    sides = [ctx.say(f"press.at_{('left', 'right', 'top', 'bottom')[n]}") for kind, n, _ in places if kind == "side"]
-    told += [ctx.say("press.at", sides=ctx.listed(sides))] if sides else []
-    told += [p.words for p in places if p.words]
-    return ctx.listed(told)
+    told: list[Sentence] = []
+    if "row" in found:
+        told.append(ctx.state("press.rows_seams", n=len(found["row"]), rows=Listing(tuple(found["row"]))))
+    for kind, key in (("between", "press.row_between"), ("diagonal", "press.diagonal_between")):
+        if kind in found:
+            pairs = tuple(ctx.state("press.pair", a=n, b=n + 1) for n in found[kind])
+            told.append(ctx.state(key, pairs=Listing(pairs, "press.pairs_join")))
+    if "corner" in found:
+        told.append(ctx.state("press.at_corners"))
+    if seams:
+        start = ctx.state(f"press.counted_{making.kind}") if making.kind in ("row", "column") else ""
+        told.append(ctx.state("press.seam_numbers", n=len(seams), seams=Listing(tuple(seams)), start=start))
+    if last:
+        told.append(ctx.state("press.last_seam"))
+    if "side" in found:
+        sides = (ctx.state(f"press.at_{('left', 'right', 'top', 'bottom')[n]}") for n in found["side"])
+        told.append(ctx.state("press.at", sides=Listing(tuple(sides))))
+    return Listing((*told, *(p.words for p in places if p.words)))
 
 
 def _between(making: Making, number: int, seam: Seam, ctx: Context) -> PressedAt:
     left, right = _names(making, seam, ctx)
     if len(left) == 1 and len(right) == 1 and left != right:
         a, b = sorted((next(iter(left)), next(iter(right))))
-        return PressedAt("words", words=ctx.say("press.between", a=a, b=b))
+        return PressedAt("words", words=ctx.state("press.between", a=a, b=b))
     lone = [side for side in (left, right) if len(side) == 1]
     if len(lone) == 1 and not left & right and making.role in ("unit", "block"):
-        return PressedAt("words", words=ctx.say("press.along", a=next(iter(lone[0]))))
+        return PressedAt("words", words=ctx.state("press.along", a=next(iter(lone[0]))))
     return PressedAt("seam", number + 1)
 
 
@@ -289,14 +299,14 @@ def _called(making: Making, part: int, ctx: Context) -> str:
     return ctx.say(f"press.the_{role}", what=ctx.title(what), n=n)
 
 
-def _direction(seam: Seam, ctx: Context) -> str:
+def _direction(seam: Seam, ctx: Context) -> Sentence:
     """Open, or right, left, up, down: the way the pressed side lies as drawn."""
     if seam.pressed == "open":
-        return ctx.say("press.open_short")
+        return ctx.state("press.open_short")
     dx, dy = seam.end[0] - seam.start[0], seam.end[1] - seam.start[1]
     # left of (dx, dy) is (dy, -dx) with y down
     x, y = (dy, -dx) if seam.pressed == "left" else (-dy, dx)
     if abs(x) == abs(y):
-        return ctx.say(f"press.{'lower' if y > 0 else 'upper'}_{'right' if x > 0 else 'left'}")
+        return ctx.state(f"press.{'lower' if y > 0 else 'upper'}_{'right' if x > 0 else 'left'}")
     side = ("right" if x > 0 else "left") if abs(x) > abs(y) else ("down" if y > 0 else "up")
-    return ctx.say(f"press.{side}")
+    return ctx.state(f"press.{side}")

@@ -6,6 +6,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.panels import Sentences
+from patternkit.booklet.phrases import Listing, Printed
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making
 from patternkit.piecing.names import Name
@@ -36,9 +38,9 @@ def values(making: Making, ctx: Context) -> Mapping[str, object]:
     return {"start": first, "then": next((s for s in sides[1:] if {s, first} not in _OPPOSITE), "")}
 
 
-def shown(making: Making, ctx: Context) -> str:
+def shown(making: Making, ctx: Context) -> Sentences:
     """What the unit must measure when a round is on; nothing of the last round, which makes the unit."""
-    return _logs(making, ctx) if has_logs(making) else ""
+    return _logs(making, ctx) if has_logs(making) else ()
 
 
 def _rounds(making: Making) -> int:
@@ -46,20 +48,20 @@ def _rounds(making: Making) -> int:
     return (len(making.parts) - 1) // ROUND
 
 
-def _logs(making: Making, ctx: Context) -> str:
+def _logs(making: Making, ctx: Context) -> Sentences:
     """What it measures with a round's last log on, and what each log shows."""
     ends = range(ROUND, len(making.parts) - 1, ROUND)
-    told = []
+    rounds = []
     for n in ends:
         left, top, right, bottom = _box(making, n)
         seams = ctx.seam * 2
-        size = ctx.phrases.by(right - left + seams, bottom - top + seams)
-        told.append(ctx.say("step.round", log=ctx.say("names.log_n", n=n), size=size))
+        size = Printed("by", (right - left + seams, bottom - top + seams))
+        rounds.append(ctx.state("step.round", log=ctx.say("names.log_n", n=n), size=size))
     widths = {_width(making, n) for n in range(1, len(making.parts))}
-    texts = [ctx.say("step.rounds", rounds=ctx.listed(told))] if told else []
+    found = [ctx.state("step.rounds", rounds=Listing(tuple(rounds)))] if rounds else []
     if len(widths) == 1:
-        texts.append(ctx.say("step.shows_log", width=next(iter(widths))))
-    return " ".join(texts)
+        found.append(ctx.state("step.shows_log", width=next(iter(widths))))
+    return tuple(found)
 
 
 _OPPOSITE = ({"top", "bottom"}, {"left", "right"})

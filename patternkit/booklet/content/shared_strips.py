@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from patternkit.booklet.content.context import Context
-from patternkit.document import Block, Bullets, Paragraph
+from patternkit.booklet.content.panels import Listed, Remark
+from patternkit.booklet.phrases import Listing, Sentence
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
@@ -20,12 +21,12 @@ def made_before(count: Count, ctx: Context) -> bool:
     return ctx.makers[count.making.thing].thing != count.making.thing
 
 
-def taken(count: Count, ctx: Context) -> str:
+def taken(count: Count, ctx: Context) -> Sentence:
     """Where the segments of a later step come from."""
     assert count.shared is not None
     own = ctx.makers[count.making.thing].thing
     first = next(m for m in count.shared.makings if m.thing == own)
-    return ctx.say(
+    return ctx.state(
         "step.take_segments",
         n=count.needed,
         w=count.making.recipe.segment,
@@ -36,13 +37,13 @@ def taken(count: Count, ctx: Context) -> str:
     )
 
 
-def cutting(shared: Shared, making: Making, ctx: Context) -> list[Block]:
+def cutting(shared: Shared, making: Making, ctx: Context) -> tuple[Listed, Remark]:
     """How the strip units are cut: each way in which it is done, what comes out, what is kept for which step."""
     batches, later = shared.batches, [m for m in _in_order(shared, ctx) if m is not making]
     whole = [way for way in shared.ways if not way.half]
-    units = ctx.listed([_with_step(m, making, ctx) for m in _in_order(shared, ctx)])
+    units = Listing(tuple(_with_step(m, making, ctx) for m in _in_order(shared, ctx)))
     items = [
-        ctx.say(
+        ctx.state(
             "method.strips_from",
             times=way.times,
             half=way.half,
@@ -53,43 +54,41 @@ def cutting(shared: Shared, making: Making, ctx: Context) -> list[Block]:
         )
         for way in shared.ways
     ]
-    blocks: list[Block] = [
-        Paragraph(ctx.say("method.strips_shared", batches=batches, unit=making.recipe.strip_unit, units=units)),
-        Bullets(tuple(items)),
-    ]
+    lead = ctx.state("method.strips_shared", batches=batches, unit=making.recipe.strip_unit, units=units)
     totals = tuple(shared.segments(m) for m in shared.makings)
-    total = ctx.say("method.strips_total", items=_segments(shared, totals, ctx)) if len(shared.ways) > 1 else ""
-    kept = ctx.say(
+    total = ctx.state("method.strips_total", items=_segments(shared, totals, ctx))
+    kept = ctx.state(
         "method.strips_kept",
         n=sum(shared.segments(m) for m in later),
-        units=ctx.listed([_with_step(m, making, ctx) for m in later]),
+        units=Listing(tuple(_with_step(m, making, ctx) for m in later)),
     )
-    return [*blocks, Paragraph(f"{total} {kept}".strip())]
+    listed = Listed(lead, tuple(((item,), "") for item in items))
+    return listed, Remark((total, kept) if len(shared.ways) > 1 else (kept,))
 
 
 def _in_order(shared: Shared, ctx: Context) -> list[Making]:
     return sorted(shared.makings, key=lambda m: ctx.numbers.get(id(m), 0))
 
 
-def _with_step(making: Making, here: Making, ctx: Context) -> str:
+def _with_step(making: Making, here: Making, ctx: Context) -> Sentence | str:
     if making is here:
         return ctx.title(making)
-    return ctx.say("method.strips_unit", title=ctx.title(making), step=ctx.numbers.get(id(making), ""))
+    return ctx.state("method.strips_unit", title=ctx.title(making), step=ctx.numbers.get(id(making), ""))
 
 
-def _segments(shared: Shared, numbers: Sequence[int], ctx: Context, widest: bool = False) -> str:
+def _segments(shared: Shared, numbers: Sequence[int], ctx: Context, widest: bool = False) -> Listing:
     """``12 segments 2 1/2 in wide for Wall and 8 segments 4 in wide for Post``: in the order of the steps, or as they
     are cut, the widest first."""
     order = _in_order(shared, ctx)
     if widest:
         order.sort(key=lambda m: -(m.recipe.segment or ZERO))
     counted = dict(zip(map(id, shared.makings), numbers, strict=True))
-    return ctx.listed(
-        [
-            ctx.say("method.strips_segments", n=counted[id(m)], w=m.recipe.segment, title=ctx.title(m))
+    return Listing(
+        tuple(
+            ctx.state("method.strips_segments", n=counted[id(m)], w=m.recipe.segment, title=ctx.title(m))
             for m in order
             if counted[id(m)]
-        ]
+        )
     )
 
 

@@ -8,12 +8,18 @@ from fractions import Fraction
 from patternkit.booklet.content.cloth import uses
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.diagonal import alike, is_diagonal
-from patternkit.booklet.content.merged import groups
+from patternkit.booklet.content.merged import groups, named
 from patternkit.booklet.content.sheet_cuts import sheet_buying, sheet_taking
+from patternkit.booklet.phrases import Printed, Sentence
 from patternkit.document import Block, Paragraph, Table
 from patternkit.lengths import Length
+from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 from patternkit.units import decimal
+
+NONE = "–"
+Line = tuple[str, int, Sentence | Printed | str, Printed | str]
+"""A line of the index: what is made, how many, what it measures and finishes."""
 
 
 def buying(ctx: Context) -> list[Block]:
@@ -114,36 +120,29 @@ def sizes(ctx: Context) -> Table:
 def checkpoints(ctx: Context, steps: Sequence[tuple[int, Sequence[tuple[Context, Count]]]]) -> Table:
     """Every unit with its step, how many, and what it measures; a line for each size where they differ."""
     rows: list[tuple[str, ...]] = []
-    for number, told in steps:
-        cells = _diagonal_cells(told) or [
-            (
-                c.size_name,
-                (
-                    c.title(x.making),
-                    str(x.needed),
-                    c.measures(x.making) or "–",
-                    c.phrases.by(x.making.width, x.making.height) if is_box(x.making) else "–",
-                ),
-            )
-            for c, x in told
-        ]
-        for names, cell in groups(cells):
-            size = ctx.say("words.all") if len(names) == len(ctx.sizes) else ctx.listed(names)
-            rows.append((str(number), cell[0], *([size] if ctx.sizes else []), *cell[1:]))
+    for number, copies in steps:
+        for own, data in groups(_diagonal_lines(copies) or [(c, _line(x.making, x.needed, c)) for c, x in copies]):
+            name, *cells = (str(ctx.phrases.render(cell)) or NONE for cell in data)
+            size = ctx.say("words.all") if len(own) == len(ctx.sizes) else named(own, ctx)
+            rows.append((str(number), name, *([size] if ctx.sizes else []), *cells))
     heads = ctx.phrases.list("check.heads")
     if ctx.sizes:
         heads = (*heads[:2], ctx.phrases.list("sizes.heads")[0], *heads[2:])
     return Table(ctx.say("check.caption"), heads, tuple(rows), "rl" + ("l" if ctx.sizes else "") + "rrr")
 
 
-def _diagonal_cells(told: Sequence[tuple[Context, Count]]) -> list[tuple[str, tuple[str, str, str, str]]]:
+def _line(making: Making, needed: int, c: Context) -> Line:
+    finished = Printed("by", (making.width, making.height)) if is_box(making) else ""
+    return c.title(making), needed, c.size(making), finished
+
+
+def _diagonal_lines(copies: Sequence[tuple[Context, Count]]) -> list[tuple[Context, Line]]:
     """The lines of diagonal rows, those that are alike in one: a row's ends are slanted, so what can be measured is the
     way from triangle to triangle. Nothing of other steps."""
-    if not is_diagonal(told[0][1].making):
+    if not is_diagonal(copies[0][1].making):
         return []
-    cells = []
-    for c in dict.fromkeys(c for c, _ in told):
-        for row in alike([x.making for other, x in told if other is c], c):
-            measured = c.say("check.diagonal", length=row.length)
-            cells.append((c.size_name, (row.name(c), str(len(row.numbers)), measured, "–")))
-    return cells
+    return [
+        (c, (row.name(c), len(row.numbers), c.state("check.diagonal", length=row.length), ""))
+        for c in dict.fromkeys(c for c, _ in copies)
+        for row in alike([x.making for other, x in copies if other is c], c)
+    ]

@@ -10,8 +10,9 @@ import msgspec
 
 from patternkit.booklet.content import images, shared_strips
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.panels import Items, Listed, Panel, Remark, Sentences
 from patternkit.booklet.content.rounds import first_piece
-from patternkit.document import Block, Bullets, Paragraph
+from patternkit.booklet.phrases import Printed, Sentence
 from patternkit.piecing.batch import Item, Piece, Thing
 from patternkit.piecing.making import Cloth, Making, PieceCut
 from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE
@@ -27,42 +28,42 @@ TRIANGLES = {"half": 2, "quarter": 4}
 _Calls = list[tuple[PieceCut, str, Making]]  # a cut, what it is called in a step, and the making whose cut it is
 
 
-def take_blocks(count: Count, ctx: Context) -> list[Block]:
-    """A line that says for how many, and the items."""
+def take_panels(count: Count, ctx: Context) -> list[Panel]:
+    """For how many, and the items; where from, if another step makes them."""
     if images.made_before(count):
-        return [Paragraph(images.taken(count, ctx))]
+        return [Panel("take", Remark((images.taken(count, ctx),)))]
     if shared_strips.made_before(count, ctx):
-        return [Paragraph(shared_strips.taken(count, ctx))]
-    calls = _calls([count.making], ctx)
-    items, several = _one_go(count, calls, ctx)
+        return [Panel("take", Remark((shared_strips.taken(count, ctx),)))]
+    items, several = take(count, ctx)
     if not items:
         return []
     if count.making.recipe.method.in_strips:
         units = count.shared or count
-        lead = ctx.say("step.take_strips", batches=units.batches, half=units.half)
+        lead = ctx.state("step.take_strips", batches=units.batches, half=bool(units.half))
     elif several > 1:
         full = count.yields + count.making.recipe.mirrored
         batches = count.batches if several == full else -(-count.needed // several)
-        lead = ctx.say("step.take_batch", n=several, batches=batches)
+        lead = ctx.state("step.take_batch", n=several, batches=batches)
     else:
-        lead = ctx.say("step.take_one" if count.needed == 1 and not ctx.several else "step.take")
-    return [Paragraph(lead), Bullets(tuple(_told(items, calls, [count.making], ctx)))]
+        lead = ctx.state("step.take_one" if count.needed == 1 and not ctx.several else "step.take")
+    return [Panel("take", Listed(lead, items))]
 
 
-def take(count: Count, ctx: Context) -> list[str]:
-    """The items for one batch: cut pieces first, then units."""
+def take(count: Count, ctx: Context) -> tuple[Items, int]:
+    """The items of one go, cut pieces first, then units; and how many units that makes."""
     calls = _calls([count.making], ctx)
-    return _told(_one_go(count, calls, ctx)[0], calls, [count.making], ctx)
+    items, several = _one_go(count, calls, ctx)
+    return _items(items, calls, [count.making], ctx), several
 
 
-def take_all(counts: Sequence[Count], ctx: Context) -> list[str]:
+def take_all(counts: Sequence[Count], ctx: Context) -> Items:
     """The items for some whole steps together."""
     found: dict[Item, int] = {}
     for count in counts:
         for item, n in ctx.makers[count.making.thing].takes.items():
             found[item] = found.get(item, 0) + n
     makings = [count.making for count in counts]
-    return _told(found, _calls(makings, ctx), makings, ctx)
+    return _items(found, _calls(makings, ctx), makings, ctx)
 
 
 def _one_go(count: Count, calls: _Calls, ctx: Context) -> tuple[dict[Item, int], int]:
@@ -82,15 +83,13 @@ def _one_go(count: Count, calls: _Calls, ctx: Context) -> tuple[dict[Item, int],
 
 
 # -- in words ----------------------------------------------------------------------------------------------
-def _told(items: Mapping[Item, int], calls: _Calls, makings: Sequence[Making], ctx: Context) -> list[str]:
+def _items(items: Mapping[Item, int], calls: _Calls, makings: Sequence[Making], ctx: Context) -> Items:
     """Cut pieces first, in the order of the recipe, then what is sewn already."""
     pieces = {item: n for item, n in items.items() if isinstance(item, Piece)}
     order = [ctx.worked.desk.piece(cut) for cut, _, _ in calls]
-    told = [
-        _piece(item, pieces[item], calls, ctx) for item in dict.fromkeys([*(i for i in order if i in pieces), *pieces])
-    ]
+    cut = [_piece(x, pieces[x], calls, ctx) for x in dict.fromkeys([*(i for i in order if i in pieces), *pieces])]
     things = {item: n for item, n in items.items() if isinstance(item, Thing)}
-    return told + _things(things, makings, ctx)
+    return (*cut, *(((x,), "") for x in _things(things, makings, ctx)))
 
 
 def _calls(makings: Sequence[Making], ctx: Context) -> _Calls:
@@ -118,7 +117,7 @@ def called(pieces: Sequence[Piece], making: Making, ctx: Context) -> list[str]:
     return list(found)
 
 
-def _piece(item: Piece, n: int, calls: _Calls, ctx: Context) -> str:
+def _piece(item: Piece, n: int, calls: _Calls, ctx: Context) -> tuple[Sentences, str]:
     """A piece under all the names that it has in a step."""
     own = [(cut, name, making) for cut, name, making in calls if ctx.worked.desk.piece(cut) == item]
     if not own:
@@ -133,7 +132,7 @@ def _piece(item: Piece, n: int, calls: _Calls, ctx: Context) -> str:
     return cut_item(msgspec.structs.replace(cut, count=-(-n // whole)), making, ctx, names)
 
 
-def _things(things: Mapping[Thing, int], makings: Sequence[Making], ctx: Context) -> list[str]:
+def _things(things: Mapping[Thing, int], makings: Sequence[Making], ctx: Context) -> list[Sentence]:
     designs = {thing: ctx.designs[thing] for thing in things}
     rows = _rows(makings[0], list(designs.values()), ctx)
     centres = {
@@ -151,7 +150,7 @@ def _things(things: Mapping[Thing, int], makings: Sequence[Making], ctx: Context
         called = ctx.noun(what, n)
         if thing in centres:
             called = ctx.say("step.as_centre", what=called)
-        items.append(ctx.say("step.item", what=called, size=ctx.measures(what), n=n))
+        items.append(ctx.state("step.item", what=called, size=ctx.size(what), n=n))
     return items
 
 
@@ -165,34 +164,35 @@ def itself(part: Cloth | Making) -> Cloth | Making:
     return part
 
 
-def _rows(making: Making, parts: Sequence[Making], ctx: Context) -> list[str]:
+def _rows(making: Making, parts: Sequence[Making], ctx: Context) -> list[Sentence]:
     """Many rows, those of one size together: ``rows 1 to 8, each 60 1/2 x 12 1/2 in``; none of a few."""
     numbers_of = {id(p): row_numbers(p) or row_numbers(p, "diagonal row") for p in parts}
     rows = [p for p in parts if numbers_of[id(p)]]
     diagonal = making.kind == "on-point"
     if len(rows) <= FEW or len(rows) < sum(p.role == "row" for p in parts):
         return []
-    found: dict[str, list[int]] = {}
+    found: dict[Printed | str, list[int]] = {}
     for row in rows:
-        found.setdefault(ctx.measures(row), []).extend(numbers_of[id(row)])
+        found.setdefault(ctx.size(row), []).extend(numbers_of[id(row)])
     return [
-        ctx.say("step.item", what=ctx.names.rows(sorted(numbers), diagonal), size=size, n=len(numbers))
+        ctx.state("step.item", what=ctx.names.rows(sorted(numbers), diagonal), size=size, n=len(numbers))
         for size, numbers in found.items()
     ]
 
 
-def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> str:
-    """One cut of a recipe in words, counts before sizes; `name` is what the pieces are called."""
+def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> tuple[Sentences, str]:
+    """One cut of a recipe, counts before sizes; `name` is what the pieces are called."""
     fabric = ctx.fabric(cut.fabric)
     cut = _halved(_as_it_lies(cut, making), ctx)
     if cut.then == "strip":
-        return ctx.say("step.strip_item", n=cut.count, fabric=fabric, h=cut.height)
+        return (ctx.state("step.strip_item", n=cut.count, fabric=fabric, h=cut.height),), ""
     if cut.then == "template":
         over = ctx.form(cut).reversed
         name = template_name(making, cut, ctx)
-        return ctx.say("step.template_item", n=cut.count, fabric=fabric, name=name, reversed=over)
+        return (ctx.state("step.template_item", n=cut.count, fabric=fabric, name=name, reversed=over),), ""
     if cut.name in SETTING and cut.then:
-        return ctx.say("step.triangle_item", n=cut.count, name=name, fabric=fabric, w=cut.width, h=cut.height)
+        values = {"n": cut.count, "name": name, "fabric": fabric, "w": cut.width, "h": cut.height}
+        return (ctx.state("step.triangle_item", **values),), ""
     values = {
         "n": cut.count,
         "shape": ctx.shape(cut.width, cut.height, cut.count),
@@ -202,12 +202,12 @@ def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> str:
     }
     joined = is_joined(cut, ctx)
     if joined or (not cut.then and making.recipe.method.long):
-        text = ctx.say("step.joined_item", joined=joined, **values)
+        found = [ctx.state("step.joined_item", joined=joined, **values)]
     else:
-        text = ctx.say("step.cut_item", **values)
-    if cut.then in ("half", "quarter"):
-        text += ", " + ctx.say(f"cutting.{cut.then}", n=cut.count * (2 if cut.then == "half" else 4), leans=cut.leans)
-    return f"{text} ({name})" if name else text
+        found = [ctx.state("step.cut_item", **values)]
+    if cut.then in TRIANGLES:
+        found.append(ctx.state(f"cutting.{cut.then}", n=cut.count * TRIANGLES[cut.then], leans=cut.leans))
+    return tuple(found), name
 
 
 def _halved(cut: PieceCut, ctx: Context) -> PieceCut:

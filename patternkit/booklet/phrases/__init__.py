@@ -5,13 +5,16 @@ A house overrides phrases with a folder that holds a file of the same name (``en
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from importlib.resources import files
-from typing import Any
+from typing import Any, Literal
 
+import msgspec
 from jinja2 import StrictUndefined, Template, TemplateError
+from jinja2.meta import find_undeclared_variables
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from patternkit.booklet.phrases.guard import checked
@@ -21,6 +24,32 @@ from patternkit.problems import PatternError, Problem
 from patternkit.units import Units, decimal, mixed, number
 
 LANGUAGES = ("en", "de")
+_BRACKETS = re.compile(r"\([^()]*\)")
+
+
+class Sentence(msgspec.Struct, frozen=True, order=True):
+    """What is said, before it is put in words: the key of a phrase, and the values that the phrase asks for, by name.
+
+    A value may be a sentence too. Two sentences that say the same of the same are equal, whatever their words are.
+    """
+
+    key: str
+    values: tuple[tuple[str, Any], ...] = ()
+
+
+class Listing(msgspec.Struct, frozen=True):
+    """Items that are read as a row of words: ``a, b and c``; each is a sentence, a name or a number. `join` is the key
+    of what stands between them, where that is another word."""
+
+    items: tuple[Any, ...]
+    join: str = ""
+
+
+class Printed(msgspec.Struct, frozen=True):
+    """Lengths that are printed together: width ``by`` height, one after the other in a ``row``, or one ``length``."""
+
+    way: Literal["by", "row", "length"]
+    lengths: tuple[Length, ...]
 
 
 class Phrases:
@@ -48,6 +77,37 @@ class Phrases:
         if house:
             self._flat |= checked(dict(_flatten(house)), self._flat, self.environment)
         self._ready: dict[str, Template] = {}
+        self._asked: dict[str, set[str]] = {}
+
+    def state(self, key: str, **values: Any) -> Sentence:
+        """A phrase with those of some values that it asks for, not yet put in words."""
+        asked = self._asked.get(key)
+        if asked is None:
+            asked = self._asked[key] = find_undeclared_variables(self.environment.parse(str(self._flat[key])))
+        return Sentence(key, tuple((name, value) for name, value in values.items() if name in asked))
+
+    def render(self, value: Any) -> Any:
+        """A sentence, a listing or printed lengths in words; any other value as it is."""
+        if isinstance(value, Sentence):
+            return self.say(value.key, **{name: self.render(inner) for name, inner in value.values})
+        if isinstance(value, Listing):
+            items = [str(self.render(item)) for item in value.items]
+            return self.say(value.join).join(items) if value.join else self.listed(items)
+        if isinstance(value, Printed):
+            return self.row(value.lengths) if value.way == "row" else getattr(self, value.way)(*value.lengths)
+        return value
+
+    def listed(self, items: Sequence[str]) -> str:
+        """Items in a row of words: ``a, b and c``; with semicolons where an item is a row of its own."""
+        if len(items) < 2:
+            return items[0] if items else ""
+        word = f" {self.say('words.and')} "
+        bare = [_BRACKETS.sub("", item) for item in items]
+        if any(", " in item for item in bare):
+            return "; ".join(items)
+        if any(word in item for item in bare):
+            return f"{', '.join(items[:-1])},{word}{items[-1]}"
+        return f"{', '.join(items[:-1])}{word}{items[-1]}"
 
     def say(self, key: str, **values: Any) -> str:
         """A phrase filled in. Raises KeyError for a phrase there is not, PatternError when a house's can't be filled
