@@ -40,6 +40,8 @@ def _two(text: str, option: str) -> tuple[Length, Length]:
     sides = [read_value(side) for side in text.replace("×", "x").split("x")]
     if len(sides) != 2 or sides[0] is None or sides[1] is None:
         raise ValueError(f"{option} takes a width and a height, such as 60x80; {text!r} is not that.")
+    if min(sides[0], sides[1]) <= Length(0):
+        raise ValueError(f"{option} takes a width and a height of more than nothing; {text!r} is not that.")
     return sides[0], sides[1]
 
 

@@ -14,12 +14,13 @@ from patternkit.piecing.unknowns import of_whole
 from patternkit.problems import PatternError
 from patternkit.project import Project
 from patternkit.sizes.affine import Affine
-from patternkit.sizes.fit import Fit, FitChoice, Fits, fit, steps
+from patternkit.sizes.fit import Fit, FitChoice, Fits, fit, near, steps
 from patternkit.sizes.proof import Ruler, Verdict, ruler, verdict
 from patternkit.units import Units, number, show, show_size
 
 Cuts = dict[tuple[str, int, str], Length]
 
+MOST_OFFERED = 8
 MOST_COUNT = 40  # blocks across or down that are offered
 
 
@@ -109,7 +110,7 @@ def size_text(project: Project, found: SizeReport) -> str:
 
 
 def fit_report(project: Project, width: Length, height: Length) -> list[tuple[Fit, Project]]:
-    """Choices that bring the quilt to a size, best first; only those that pass every check are offered.
+    """Choices that bring the quilt to a size, best first; only those that come near it and pass every check are offered.
 
     Raises PatternError when the pattern has no quilt with a size.
     """
@@ -127,9 +128,10 @@ def fit_report(project: Project, width: Length, height: Length) -> list[tuple[Fi
         made = search.project(choice.choices)
         if made is not None and _is_reached(made, choice) and _sound(made):
             offered.append((choice, made))
-        if len(offered) == 8:
+        if len(offered) == MOST_OFFERED:
             break
-    return offered
+    kept = near([choice for choice, _ in offered], (width, height))
+    return [(choice, made) for choice, made in offered if choice in kept]
 
 
 def _is_reached(project: Project, choice: Fit) -> bool:

@@ -18,6 +18,9 @@ Measurer = Callable[[Choices], "Size | None"]
 
 _MOST_MEASURED = 6000
 _KEPT = 12
+_NEAR = {True: Fraction(1, 20), False: Fraction(1, 10)}
+"""By what share of the wanted width or height a choice may miss it: where another meets it exactly, and where none
+does. Who asks for 60 in has no use for 54 (chosen here, no source)."""
 
 
 class FitChoice(msgspec.Struct, frozen=True):
@@ -90,6 +93,12 @@ def fit(
         search.refine(base)
     ranked = sorted(search.found.values(), key=lambda f: (f.miss, f.effort, f.changed))
     return Fits(tuple(_front(ranked, keep)), search.left > 0, budget - search.left)
+
+
+def near(found: Sequence[Fit], target: Size) -> list[Fit]:
+    """Those that come near the size wanted on both sides: nearer where one of them meets it exactly."""
+    share = _NEAR[any(not f.miss for f in found)]
+    return [f for f in found if all(abs(o) <= t * Length(share) for o, t in zip(f.over, target, strict=True))]
 
 
 def _front(ranked: list[Fit], keep: int) -> Iterator[Fit]:
@@ -186,8 +195,10 @@ class _Search:
 
 
 def _effort(option: FitChoice, now: Length, then: Length) -> Fraction:
-    """How much a choice changes: one for changing it at all, and the share by which it does."""
+    """How much a choice changes: one for changing it at all, and two for each time that it grows or shrinks by its own
+    size: a border four times as wide is another design, one block more is not."""
     if now == then:
         return Fraction(0)
-    share = abs(then - now) / now if now > ZERO else Length(1)
-    return option.weight * (1 + share.round_to(Fraction(1, 100)))
+    small, large = sorted((now, then))
+    share = (large - small) / small if small > ZERO else Length(1)
+    return option.weight * (1 + 2 * share.round_to(Fraction(1, 100)))

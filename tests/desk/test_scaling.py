@@ -81,3 +81,50 @@ def test_counts_are_counts_whatever_the_unit(tmp_path: Path) -> None:
     result = CliRunner().invoke(main, ["fit", str(path), "--to", "52x72"])
     assert result.exit_code == 0, result.output
     assert result.output.splitlines()[0] == "1. across 2, border 1 6: finishes 52 x 72 cm (exactly)"
+
+
+BLOCKS = """fabric kelp dark
+fabric milk light
+let side = 12
+block net
+    rows
+        kelp | milk
+        milk | kelp
+    finished side
+quilt
+    across 3, down 4
+    tile
+        net
+    border 3 kelp
+"""
+
+
+def fitted(tmp_path: Path, target: str) -> list[str]:
+    path = tmp_path / "net.pattern"
+    path.write_text(BLOCKS, encoding="utf-8")
+    result = CliRunner().invoke(main, ["fit", str(path), "--to", target])
+    return result.output.splitlines() if result.exit_code == 0 else [f"exit {result.exit_code}", result.output]
+
+
+def test_one_block_more_each_way_comes_before_a_border_four_times_as_wide(tmp_path: Path) -> None:
+    """4 x 5 blocks of 12 with a border of 6: 60 x 72."""
+    found = fitted(tmp_path, "60x72")
+    assert found[0] == "1. across 4, down 5, border 1 6: finishes 60 x 72 in (exactly)"
+    exact = [line.endswith("(exactly)") for line in found]
+    assert exact == sorted(exact, reverse=True)
+
+
+@pytest.mark.parametrize("target", ["60x72", "54x54", "61x83"])
+def test_nothing_far_off_is_offered(target: str) -> None:
+    for choice, _ in fit_report(open_project(LANTERN), *(Length(int(t)) for t in target.split("x"))):
+        assert all(abs(o) <= Length(int(t)) / 10 for o, t in zip(choice.over, target.split("x"), strict=True))
+
+
+def test_a_size_that_nothing_comes_near(tmp_path: Path) -> None:
+    assert fitted(tmp_path, "1000x3")[0].startswith("No choice of counts, block size and border widths comes near")
+
+
+@pytest.mark.parametrize("target", ["0x0", "0x80", "60x0"])
+def test_no_quilt_is_nothing_wide(tmp_path: Path, target: str) -> None:
+    code, said = fitted(tmp_path, target)
+    assert code == "exit 2" and "more than nothing" in said
