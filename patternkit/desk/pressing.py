@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from patternkit.english import sentence
-from patternkit.pressing.planner import Loop, PressPlan
+from patternkit.piecing.keys import AnyKey, Key
+from patternkit.pressing.conflicts import SeamKey
+from patternkit.pressing.planner import Loop, PressPlan, tried
+from patternkit.pressing.puzzle import PressOptions
 from patternkit.pressing.words import SeamNames, choice_words, conflict_words, loop_words
 from patternkit.project import Project
 from patternkit.units import Units
+
+MOST_TRIED = 12  # changes of one plan that are tried
+MOST_JOINTS = 2_000  # in a quilt whose plan is worked out again for that
 
 
 def press_text(project: Project, plan: PressPlan) -> str:
@@ -25,8 +33,9 @@ def press_text(project: Project, plan: PressPlan) -> str:
         lines += [sentence(conflict_words(left, plan.planned, units, names)) for left in plan.left_over]
     if plan.top is not None and plan.loops:
         names = SeamNames(plan.top)
+        offers = _Offers(project, plan)
         for loop in plan.loops:
-            lines += _loop(loop, plan, names, units)
+            lines += _loop(loop, plan, names, units, offers)
     return "\n".join(lines)
 
 
@@ -61,15 +70,43 @@ def _marks(project: Project, plan: PressPlan) -> list[str]:
     return shown
 
 
-def _loop(loop: Loop, plan: PressPlan, names: SeamNames, units: Units) -> list[str]:
-    """The shortest ring of joints that can't all lock, and the choices: a seam that lies open already is none."""
+class _Offers:
+    """Changes of the pressing that have been tried: how many joints lock with each, where those are more."""
+
+    def __init__(self, project: Project, plan: PressPlan) -> None:
+        self.project, self.plan, self.known = project, plan, dict[object, str]()
+
+    def open(self, seam: SeamKey) -> str:
+        """What is gained by pressing a seam open; empty where nothing is."""
+        return self._gain(seam, self.project.press_options, seam)
+
+    def halved(self, key: AnyKey) -> str:
+        """The same for pressing half of a unit the other way."""
+        options = self.project.press_options
+        if not isinstance(key, Key):
+            return ""
+        return self._gain(key, msgspec.structs.replace(options, versions=options.versions | {key}), None)
+
+    def _gain(self, what: object, options: PressOptions, seam: SeamKey | None) -> str:
+        if what not in self.known:
+            other = None
+            if len(self.known) < MOST_TRIED and self.plan.total <= MOST_JOINTS:
+                other = tried(self.plan, self.project.values, options, seam)
+            gains = other is not None and other.nested > self.plan.nested
+            self.known[what] = f" ({other.nested} of {other.total} joints lock then)" if other and gains else ""
+        return self.known[what]
+
+
+def _loop(loop: Loop, plan: PressPlan, names: SeamNames, units: Units, offers: _Offers) -> list[str]:
+    """The shortest ring of joints that can't all lock, and what would let more of them lock: a seam that lies open
+    already is no choice."""
     assert plan.top is not None
     lines = [sentence(loop_words(loop.joints, plan.top, units, names))]
     makings = {end.making.thing: end.making for j in loop.joints for end in (j.a, j.b)}
     closed = [(key, seam) for key, seam in loop.open_one if key in makings and (key, seam) not in plan.opened]
-    choices = list(dict.fromkeys(choice_words(names, makings[key], seam) for key, seam in closed))[:3]
-    if len(closed) == len(loop.open_one) or not choices:
-        choices += [f"press half of {key} the other way" for key in loop.two_versions[:3]]
+    gains = {choice_words(names, makings[key], seam): offers.open((key, seam)) for key, seam in closed[:3]}
+    gains |= {f"press half of {key} the other way": offers.halved(key) for key in loop.two_versions[:3]}
+    choices = [f"{words}{gain}" for words, gain in gains.items() if gain]
     if choices:
         lines.append(f"  You could {', or '.join(choices)}.")
     return lines

@@ -110,7 +110,7 @@ def size_text(project: Project, found: SizeReport) -> str:
 
 
 def fit_report(project: Project, width: Length, height: Length) -> list[tuple[Fit, Project]]:
-    """Choices that bring the quilt to a size, best first; only those that come near it and pass every check are offered.
+    """Choices that bring the quilt to a size, best first; only those that come near it and pass every check.
 
     Raises PatternError when the pattern has no quilt with a size.
     """

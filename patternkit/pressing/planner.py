@@ -149,6 +149,22 @@ def _agreeing(puzzle: Puzzle, fabrics: Mapping[str, str], keep: Kept, best: Answ
     return Answer(bits, opened, score, best.bound, best.proved and score == best.score)
 
 
+def tried(
+    plan: PressPlan, fabrics: Mapping[str, str], options: PressOptions, opened: SeamKey | None = None
+) -> PressPlan | None:
+    """The best plan of the same quilt with other `options`, and with one seam pressed open; None without its tree."""
+    if plan.top is None:
+        return None
+    puzzle = Puzzle(plan.top, fabrics, options)
+    if opened is None:
+        return _plan(puzzle, _solved(puzzle, options))
+    number = {puzzle_key(puzzle, n): n for n in range(len(puzzle.seams))}
+    pin = puzzle.same[number[opened]][0]
+    puzzle = Puzzle(plan.top, fabrics, options, pins={pin: None}, tree=puzzle.tree)
+    found = _solved(puzzle, options)
+    return _plan(puzzle, msgspec.structs.replace(found, opened=found.opened | {pin}))
+
+
 def kept_plan(plan: PressPlan, *, strictly: bool = False, loss: Fraction = WORTH) -> Kept | None:
     """A plan as one for other sizes or colourways to keep to (see `Kept`); None for one without its tree."""
     if plan.top is None:

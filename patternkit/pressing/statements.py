@@ -203,9 +203,13 @@ def _answer(work: _Work, j: int, statement: PressStatement) -> Seam | None:
 
 def _toward(work: _Work, j: int, statement: PressStatement) -> Side | None:
     seam = work.seams[j]
-    left, right = (_share(side, statement.name) for side in beside(work.parts, seam, work.memo))
+    sides = beside(work.parts, seam, work.memo)
+    left, right = (_share(side, statement.name) for side in sides)
     if left == right:
         return None
+    more, less = sides if left > right else reversed(sides)
+    if max(left, right) == 1 and len(more) > len(less):
+        return None  # the fabric stands here and there along the side that is pieced of more: not what is said
     near: Side = "left" if left > right else "right"
     return near if statement.how == "toward" else ("right" if near == "left" else "left")
 

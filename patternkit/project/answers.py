@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from patternkit.plan.model import Plan
     from patternkit.pressing.joints import JointTree
     from patternkit.pressing.planner import PressPlan
+    from patternkit.pressing.puzzle import PressOptions
     from patternkit.pressing.statements import PressedMaking
     from patternkit.sizes.explain import Explained
 
@@ -209,19 +210,30 @@ class Answers:
         Among plans of equal cost a size takes the one nearest to that of the pattern as it stands. A colourway is sewn
         by the steps that are written for the main fabrics, and takes their plan as it is.
         """
-        from patternkit.pressing.planner import PressOptions, kept_plan, plan_pressing
+        from patternkit.pressing.planner import kept_plan, plan_pressing
 
         if self.top is None:
             return None
-        values = {key: f.value for key, f in self.pattern.fabrics.items()}
-        twofold = [u for u in self.pattern.units.values() if any(p.how == "versions" for p in u.press)]
-        versions = frozenset(Key(u.name, u.arguments) for u in twofold)
+        values = self.values
         leader, strictly = self.leader(), bool(self.colourway)
-        if leader is not None and strictly and values == {key: f.value for key, f in leader.pattern.fabrics.items()}:
+        if leader is not None and strictly and values == leader.values:
             leader, strictly = leader.leader(), False  # light and dark are where they were: planned in the same way
         plan = leader.pressing if leader is not None else None
         keep = None if plan is None else kept_plan(plan, strictly=strictly)
-        return plan_pressing(self.top, values, PressOptions(versions=versions), keep, self.joint_tree(self.top))
+        return plan_pressing(self.top, values, self.press_options, keep, self.joint_tree(self.top))
+
+    @property
+    def values(self) -> dict[str, str]:
+        """Light, medium or dark for each fabric."""
+        return {key: f.value for key, f in self.pattern.fabrics.items()}
+
+    @property
+    def press_options(self) -> PressOptions:
+        """What the planner may do: which units it may press in two versions."""
+        from patternkit.pressing.puzzle import PressOptions
+
+        twofold = [u for u in self.pattern.units.values() if any(p.how == "versions" for p in u.press)]
+        return PressOptions(versions=frozenset(Key(u.name, u.arguments) for u in twofold))
 
     @cached_property
     def pressed_top(self) -> Making | None:

@@ -70,3 +70,46 @@ def test_without_a_quilt(tmp_path: Path) -> None:
     path.write_text('pattern "None"\n')
     result = CliRunner().invoke(main, ["press", str(path)])
     assert result.exit_code == 1 and "no quilt" in result.output
+
+
+NINES = """fabric n dark
+fabric g light
+block nine
+    rows
+        n | g | n
+        g | n | g
+        n | g | n
+    finished 6
+quilt
+    across 2, down 2
+    tile
+        nine
+"""
+
+
+def pressed(tmp_path: Path, text: str) -> str:
+    path = tmp_path / "offers.pattern"
+    path.write_text(text, encoding="utf-8")
+    return str(CliRunner().invoke(main, ["press", str(path)]).output)
+
+
+def test_what_is_offered_locks_as_many_joints_as_is_said(tmp_path: Path) -> None:
+    """Of 25 joints 17 lock; with half of the blocks pressed the other way all do. An open seam locks nothing, and is
+    offered only where others lock for it."""
+    now = pressed(tmp_path, NINES)
+    assert now.startswith("17 of 25 joints lock")
+    offers = [line for line in now.splitlines() if "You could" in line]
+    assert offers and all(
+        x == "  You could press half of nine the other way (25 of 25 joints lock then)." for x in offers
+    )
+    taken = pressed(tmp_path, NINES.replace("finished 6", "press half of them the other way\n    finished 6"))
+    assert taken.startswith("25 of 25 joints lock")
+
+
+@pytest.mark.parametrize("seam", ["n <> g | n", "g <> n | g", "n | g <> n"])
+def test_an_open_seam_that_would_lose_joints_is_not_offered(tmp_path: Path, seam: str) -> None:
+    """Each of them loses four or more."""
+    old = seam.replace("<>", "|")
+    opened = pressed(tmp_path, NINES.replace(old, seam, 1))
+    assert int(opened.split()[0]) < 17
+    assert " open (" not in pressed(tmp_path, NINES)

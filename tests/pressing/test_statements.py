@@ -173,6 +173,32 @@ def test_a_name_in_brackets_is_pressed_toward_what_it_stands_for(name: str, side
     assert [s.pressed for s in project.makings["tide(foam, leaf)"].seams] == [side]
 
 
+SASHED = """
+fabric foam
+fabric deep
+fabric sand
+block wave
+    patch sand 6
+quilt
+    across 2, down 2
+    tile
+        wave
+    sashing 2 foam, cornerstones sand
+    press toward foam
+    border 4 deep, cornerstones sand
+"""
+
+
+def test_a_fabric_here_and_there_along_the_quilt_does_not_draw_the_border_seam_to_it() -> None:
+    """The sashing is all foam, and its seams are pressed toward it; the border's edge has it between blocks and
+    cornerstones: there the seam goes toward the border, the side with fewer seams."""
+    project = Project("sashed.pattern", SASHED)
+    top = project.pressed_top
+    assert top is not None and top.role == "quilt"
+    assert [s.pressed for s in top.seams] == [R, R, R, R]
+    assert project.pressing is not None and project.pressing.nested == project.pressing.total
+
+
 def test_a_default_of_the_file_that_presses_nothing_is_none() -> None:
     made = row("pair", patch("n"), patch("n"))
     assert press_making(made, [], VALUES, general=[say("darker")]).problems == ()
