@@ -14,6 +14,17 @@ LEVEL = 0.999
 """The cosine of how far an edge may run aslant and still be one of two that are measured between."""
 
 
+def size_beside(hand: OnTable, width: float, height: float) -> tuple[float, float] | None:
+    """Width and height of what lies on the table between raw edges, laid so that it comes nearest to a size; None where
+    there are no raw edges."""
+    found = []
+    for way in directions(hand):
+        low, high = _between(hand, way)
+        top, bottom = _between(hand, right_of(way))
+        found.append((high - low, bottom - top))
+    return min(found, key=lambda wh: max(abs(wh[0] - width), abs(wh[1] - height)), default=None)
+
+
 def measure(bench: Bench, action: Measure) -> None:
     """Compare hands with the size told, and what their pieces show along a line."""
     found = False

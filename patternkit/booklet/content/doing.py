@@ -7,12 +7,15 @@ Which way a seam is pressed stands in none of them: that is said once, by `press
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any
+from fractions import Fraction
+from itertools import pairwise
+from typing import TYPE_CHECKING, Any
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.panels import Sentences
 from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.phrases import Listing, Phrases, Sentence
+from patternkit.lengths import Length
 from patternkit.piecing.batch import (
     Action,
     Batch,
@@ -39,7 +42,13 @@ from patternkit.piecing.batch import (
 )
 from patternkit.piecing.making import Cloth, Making, Part
 from patternkit.piecing.sewing.desk import trimming
+from patternkit.rehearsal.measuring import size_beside
 
+if TYPE_CHECKING:
+    from patternkit.drawing.from_states import Performed
+    from patternkit.rehearsal.table import State
+
+NEAR = 1e-6
 ELSEWHERE = ("trim", "measure", "strips_cut")
 """Passages that have sentences of their own: trimming, the checkpoint, what comes of strip units."""
 
@@ -237,6 +246,29 @@ def last_trim(making: Making, ctx: Context) -> TrimTo | None:
         if isinstance(action, (Join, Sew, Cut, CutAcross, CutOut)):
             return None
     return None
+
+
+def before_trim(making: Making, ctx: Context) -> tuple[Length, Length] | None:
+    """What a thing measures before its last trimming, as it comes off the machine when its order is rehearsed; exact
+    where that is what the recipe works out, and None where its kind says no actions."""
+    trim, done = last_trim(making, ctx), ctx.performed(making)
+    if trim is None or done is None:
+        return making.recipe.sewn
+    at = max(n for n, (s, a) in enumerate(_acted(done)) if a == trim)
+    w, h = float(trim.width), float(trim.height)
+    sizes = [size for hand in _acted(done)[at][0].hands if (size := size_beside(hand, w, h)) is not None]
+    if not sizes:
+        return making.recipe.sewn
+    found = min(sizes, key=lambda size: max(abs(size[0] - w), abs(size[1] - h)))
+    exact = making.recipe.sewn or (trim.width, trim.height)
+    own = [Length(Fraction(x)) if abs(x - float(e)) > NEAR else e for x, e in zip(found, exact, strict=True)]
+    return own[0], own[1]
+
+
+def _acted(done: Performed) -> list[tuple[State, Action]]:
+    """The actions that were carried out, each with the table before it."""
+    passages = done.batch.passages
+    return [(before, passages[s.passage].actions[s.action]) for before, s in pairwise(done.states)]
 
 
 def ruler(trim: TrimTo, batch: Batch, ctx: Context) -> Sentence:

@@ -9,7 +9,7 @@ import msgspec
 from patternkit.booklet.content import images, rounds, shared_strips
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
-from patternkit.booklet.content.doing import last_trim, ruler, sewing
+from patternkit.booklet.content.doing import before_trim, last_trim, ruler, sewing
 from patternkit.booklet.content.figures import step_figures
 from patternkit.booklet.content.panels import Measures, Panel, Pressing, Remark, Sentences, lines
 from patternkit.booklet.content.pressing import press_ways, version_sentence
@@ -24,6 +24,7 @@ from patternkit.piecing.reflect import OTHER_SEAMS
 from patternkit.plan.counts import Count
 
 HAIR = Length(Fraction(1, 16))  # less than this over the size to trim to is not worth a line of its own
+NOTHING = Length(Fraction(1, 128))  # less than this is nothing that can be trimmed
 
 
 def panels(count: Count, ctx: Context) -> list[Panel]:
@@ -80,7 +81,9 @@ def is_sashing(part: Part) -> bool:
 
 
 def base_title(making: Making, ctx: Context) -> str:
-    """The title of the unit that a mirrored one is the mirror of."""
+    """The title of the unit that a mirrored one is the mirror of; the name of a part of the quilt."""
+    if isinstance(making.key, OwnKey):
+        return ctx.names.of(making.key.name)
     unit = ctx.pattern.units.get(making.key.of)
     return unit.title if unit is not None else str(making.key.plain)
 
@@ -157,10 +160,13 @@ def _trim(count: Count, ctx: Context) -> list[Remark]:
     n = 2 if count.needed > 1 or ctx.several else 1
     if recipe.method.in_strips:
         return [Remark((ctx.state("step.trim_strips", w=w, h=h),))]
-    if recipe.sewn is None:
+    sewn = before_trim(count.making, ctx)
+    if recipe.sewn is None or sewn is None:
         to_size = ctx.state("step.trim_only", n=n, w=w, h=h)
+    elif max(sewn[0] - w, sewn[1] - h) < NOTHING:
+        return []  # what was cut to measure leaves nothing to trim
     else:
-        sw, sh = recipe.sewn
+        sw, sh = sewn
         key = "step.trim_hair" if max(sw - w, sh - h) < HAIR else "step.trim"
         to_size = ctx.state(key, n=n, sw=sw, sh=sh, w=w, h=h)
     return [Remark((to_size, ruler(trim, batch, ctx)))]
@@ -200,6 +206,10 @@ def visible_widths(making: Making, ctx: Context) -> list[Length]:
 
 
 def _spare(count: Count, ctx: Context) -> list[Sentence]:
-    if not count.spare or count.making.recipe.method.in_strips:
+    """What a step makes and no step takes; of strip units that is told where they are cut."""
+    step, thing = ctx.makers[count.making.thing], count.making.thing
+    spare = dict(step.leaves).get(thing, 0)
+    if not spare or count.making.recipe.method.in_strips:
         return []
-    return [ctx.state("step.spare", made=count.made, needed=count.needed, spare=count.spare)]
+    made = step.gives[thing]
+    return [ctx.state("step.spare", made=made, needed=made - spare, spare=spare)]

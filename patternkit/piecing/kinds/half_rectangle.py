@@ -30,7 +30,8 @@ TWO = Method(
 
 
 class Tips(Numbers, frozen=True):
-    """How far the tips of two triangles reach past each other at both ends of their seam."""
+    """How far the tips of two triangles reach past each other at both ends of their seam, between lines of the ruler:
+    it is told, and what is a little off is trimmed."""
 
     offset: Length
 
@@ -68,6 +69,21 @@ def tips_offset(x: Length, y: Length, a: Length, b: Length, s: Length) -> Length
     long, d, t = length_of((x, y)), length_of((a, b)), inset(x, y, a, b, s)
     middle = (x * x - x * t + y * t) / long + d / 2 - a * a / d
     return abs(middle * 2 - long)
+
+
+def slid(legs: tuple[Length, Length], near: Length, slide: Length, s: Length) -> tuple[Length, Length]:
+    """Width and height between raw edges of two triangles of `legs` x and y whose tips pass each other by `slide`.
+
+    From the end of the first triangle's x leg to that of the second's y leg, the other way round, it is p across and q
+    down; along the seam that is ``x p - y q = +- slide L``, and square to it the two allowances, ``y p + x q = -2 s
+    L``. Which way the tips pass is that which comes near to the width wanted, `near`.
+    """
+    (x, y), long = legs, length_of(legs)
+    found = []
+    for d in (slide, -slide):
+        p, q = (d * x - s * y * 2) / long, (-(s * x * 2) - d * y) / long
+        found.append((x + p, y + q))
+    return min(found, key=lambda size: abs(size[0] - near))
 
 
 class HalfRectangle(Kind):
@@ -132,15 +148,15 @@ class HalfRectangle(Kind):
             for x in fabrics
         )
         raw = (w + s * 2, h + s * 2)
-        over = inset(sides[0], sides[1], w, h, s)
-        sewn = (w + over * 2, h + over * 2)
+        slide = Length(tips_offset(sides[0], sides[1], w, h, s).round_to(shop.grid / 2))
+        sewn = slid((sides[0], sides[1]), inset(sides[0], sides[1], w, h, s) * 2 + w, slide, s)
         return Recipe(
             choice.method,
             cuts,
             choice.method.makes,
             sewn=sewn if sides != exact else None,
             trim_to=raw if sides != exact else None,
-            numbers=Tips(tips_offset(sides[0], sides[1], w, h, s)),
+            numbers=Tips(slide),
         )
 
 

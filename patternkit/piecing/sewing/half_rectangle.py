@@ -20,8 +20,7 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
         for c, p in zip(cloths_of(making), making.parts, strict=True)
     ]
     (join,) = desk.joins(making.seams[0], parts)
-    offset = recipe.numbers.offset if isinstance(recipe.numbers, Tips) else Length(0)
-    slide = Length(offset.round_to(desk.ruler / 2))
+    slide = recipe.numbers.offset if isinstance(recipe.numbers, Tips) else Length(0)
     level = msgspec.structs.replace(join, fit="slid" if slide else "level", slide=slide, ears=False)
     size = desk.measure(making)
     trim = TrimTo(size.width, size.height, "diagonal")  # exact cuts too leave the tips that reach past the edge
