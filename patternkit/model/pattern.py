@@ -87,6 +87,7 @@ class Settings(msgspec.Struct, frozen=True):
     press: tuple[PressStatement, ...] = ()
     prose: tuple[Prose, ...] = ()
     span: Span = NOWHERE
+    seam_span: Span = NOWHERE  # where the seam allowance is stated
 
 
 class Component(msgspec.Struct, frozen=True):

@@ -151,6 +151,8 @@ def _setting(found: dict[str, Any], s: Setting, values: Values, notes: Notebook)
     elif s.word in ("seam", "spare", "thread"):
         least = Fraction(1, 1000) if s.word == "seam" else Fraction(0)
         _length(found, s.word, s.value, values, least)
+        if s.word == "seam":
+            found["seam_span"] = s.value.span
 
 
 def _length(

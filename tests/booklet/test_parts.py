@@ -50,3 +50,18 @@ def test_paper_is_among_the_tools_where_it_is_needed(path: Path) -> None:
     cut = any(x.then == "template" for c in ctx.plan.counts for x in c.making.recipe.cuts)
     assert ("foundation" in listed) == foundations
     assert ("templates" in listed) == cut
+
+
+def test_the_tools_of_a_pattern_stand_beside_the_usual_ones(tmp_path: Path) -> None:
+    """A rotary cutter is among the usual ones, and is not listed again."""
+    path = tmp_path / "net.pattern"
+    path.write_text(
+        'pattern "Net"\n    tools "rotary cutter", "12 1/2 in square ruler"\nfabric kelp dark\nblock net\n'
+        "    patch kelp 6\nquilt\n    across 2, down 2\n    tile\n        net\n",
+        encoding="utf-8",
+    )
+    buy = next(s for s in made(path).sections if s.key == "buy")
+    tools = next(b for b in buy.blocks if isinstance(b, Section) and b.key == "tools")
+    items = [str(i) for b in tools.blocks if isinstance(b, Bullets) for i in b.items]
+    assert [i for i in items if "sewing machine" in i] and items[-1] == "12 1/2 in square ruler"
+    assert sum("rotary cutter" in i for i in items) == 1

@@ -162,7 +162,9 @@ def _glance(ctx: Context) -> Section:
     if ctx.sizes:
         blocks.append(tables.sizes(ctx))
     blocks += tables.buying(ctx)
-    tools = settings.tools or ctx.phrases.list("tools.usual")
+    usual = ctx.phrases.list("tools.usual")
+    named = [word.strip().lower() for line in usual for word in line.split(",")]
+    tools = (*usual, *(tool for tool in settings.tools if tool.lower() not in named))
     if any(c.then == "template" for x in ctx.plan.counts for c in x.making.recipe.cuts):
         tools = (*tools, ctx.say("tools.print"))
     papers = max(sum(x.needed for x in c.plan.counts if x.making.recipe.method.on_paper) for c in ctx.sizes or (ctx,))
