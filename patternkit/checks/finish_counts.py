@@ -13,8 +13,8 @@ CODES = ("finish-differs",)
 
 
 def check(project: Project) -> Iterable[Problem]:
-    """Too few strips or panels are a problem; more than one too many is worth knowing. The numbers in a file are those
-    of the pattern as written."""
+    """Too few strips or panels are a problem; more than one too many is worth knowing, and so is a binding that goes
+    round the quilt but leaves less than the allowance. The numbers in a file are those of the pattern as written."""
     from patternkit.checks.finish_words import backing_causes, binding_cause
 
     pattern = project.pattern
@@ -26,9 +26,11 @@ def check(project: Project) -> Iterable[Problem]:
             continue
         plan = project.quick_plan[0]
         if finish.word == "binding" and plan.binding is not None and plan.binding.square is None:
-            yield from _differs(
-                finish, stated, plan.binding.strips, "strip", (binding_cause(project, plan.binding, stated),)
-            )
+            made = plan.binding
+            joined = made.usable * stated - made.join * max(0, stated - 1)
+            round_it = joined >= made.perimeter + made.join  # the last join closes the ring
+            causes = (binding_cause(project, made, stated),)
+            yield from _differs(finish, stated, made.strips, "strip", causes, round_it)
         elif finish.word == "backing" and plan.backing is not None:
             yield from _differs(finish, stated, plan.backing.panels, "panel", backing_causes(project, plan.backing))
 
@@ -40,9 +42,20 @@ def _count(finish: Finishing, phrase: str, project: Project) -> int | None:
     return int(value.fraction) if value.is_fraction and value.fraction.denominator == 1 else None
 
 
-def _differs(finish: Finishing, stated: int, needed: int, what: str, causes: tuple[str, ...]) -> Iterable[Problem]:
+def _differs(
+    finish: Finishing, stated: int, needed: int, what: str, causes: tuple[str, ...], scant: bool = False
+) -> Iterable[Problem]:
+    """What is said of a count that differs; `scant` where it is enough, if nothing goes amiss."""
     things = f"{needed} {what}{'' if needed == 1 else 's'}"
-    if stated < needed:
+    if scant and stated < needed:
+        yield Problem(
+            "finish-differs",
+            f"The {finish.word} takes {things} with its allowance; {stated} go round the quilt, with less to spare.",
+            finish.span,
+            causes=causes,
+            advice=True,
+        )
+    elif stated < needed:
         yield Problem(
             "finish-differs",
             f"The {finish.word} takes {things}; {stated} {'is' if stated == 1 else 'are'} too few.",

@@ -1,4 +1,8 @@
-"""Sizes typed into a text that match nothing in the pattern: they were right once, or never."""
+"""Sizes and counts typed into a text that match nothing of their kind in the pattern: they were right once, or never.
+
+What kind of number is meant is read from the words beside it: "finishes 9 in", "cut 2 1/2 in strips", "1/2 yd", "18
+lanterns". A width and a height are a pair.
+"""
 
 from __future__ import annotations
 
@@ -8,20 +12,19 @@ from fractions import Fraction
 
 import msgspec
 
+from patternkit.checks.prose_known import Kind, add_makings, known_counts, known_sizes
 from patternkit.checks.prose_names import place, texts
-from patternkit.lengths import Length
+from patternkit.english import listed
 from patternkit.model.facts import BRACES
-from patternkit.piecing.making import Making, Recipe
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.syntax.numbers import FRACTION_CHARACTERS
-from patternkit.syntax.statements import Node, Num, Prose, Trivia
+from patternkit.syntax.statements import Prose
 from patternkit.units import INCHES_IN, Units
 
 NEEDS_SIZES = True
 CODES = ("number-in-prose",)
 
-NEAR = Fraction(1, 50)  # inches: a size in the other system is rounded when it is typed
 _SIGNS = {sign: f"{above}/{below}" for sign, (above, below) in FRACTION_CHARACTERS.items()}
 _ANY = "".join(_SIGNS)
 _NUMBER = rf"(?:\d+(?:[ \u00a0-]\d+/\d+|[.]\d+|\u00a0?[{_ANY}])?|\d+/\d+|[{_ANY}])"
@@ -44,15 +47,23 @@ _WHOLE_NUMBERS = {
     "″": "in",
     '"': "in",
 }
+_KINDS: tuple[tuple[Kind, str], ...] = (
+    ("measures", r"measur\w+|raw edge|unfinished|trim\w*|square\w* up"),
+    ("finished", r"finish\w*"),
+    ("cut", r"cut\w*"),
+)
+_SAID: dict[Kind, str] = {"finished": "finishes", "measures": "measures", "cut": "is cut", "amount": "is bought"}
 
 
 class Typed(msgspec.Struct, frozen=True):
-    """A size that looks as if it had been typed: its words, where they stand in the text, and what they come to."""
+    """A size that looks as if it had been typed: its words, where they stand in the text, what they come to, and which
+    kind of size the words beside it speak of (None where they do not say)."""
 
     words: str
     start: int
     end: int
     inches: tuple[Fraction, ...]
+    kind: Kind | None = None
 
 
 def check(project: Project) -> Iterable[Problem]:
@@ -60,21 +71,28 @@ def check(project: Project) -> Iterable[Problem]:
     pattern = project.pattern
     if not pattern.as_written or (project.top is None and pattern.quilt is not None):
         return
-    wanted = [(prose, typed) for prose in texts(pattern) for typed in sizes_in(prose, pattern.settings.units)]
+    written = [p for p in texts(pattern) if any(c.isdigit() or c in _ANY for c in p.text)]
+    if not written:
+        return
+    yield from _counts(project, written)
+    wanted = [(prose, typed) for prose in written for typed in sizes_in(prose, pattern.settings.units)]
     if not wanted:
         return
-    known = _known(project)
-    left = [(p, t) for p, t in wanted if not all(_meets(x, known) for x in t.inches)]
+    known = known_sizes(project)
+    left = [(p, t) for p, t in wanted if not known.has(t.inches, t.kind)]
     if left and pattern.sizes:
         for row in pattern.sizes:
-            known |= _of_makings(project.in_size(row.name))
-        left = [(p, t) for p, t in left if not all(_meets(x, known) for x in t.inches)]
+            add_makings(known, project.in_size(row.name))
+        left = [(p, t) for p, t in left if not known.has(t.inches, t.kind)]
     for prose, typed in left:
+        other = typed.kind is not None and known.has(typed.inches, None)
+        what = f"{_SAID[typed.kind]} that" if other and typed.kind is not None else "has that size"
+        more = ("The pattern has that size, and of another kind.",) if other else ()
         yield Problem(
             "number-in-prose",
-            f"{typed.words} stands in the text, and nothing in the pattern has that size.",
+            f"{typed.words} stands in the text, and nothing in the pattern {what}.",
             place(prose, typed.start, typed.end),
-            causes=("A number typed into a text stays as it is when the pattern changes.",),
+            causes=(*more, "A number typed into a text stays as it is when the pattern changes."),
             repairs=(
                 Repair(
                     "let the text take the number from the pattern: {lantern.measures}, {night.buy} or "
@@ -83,6 +101,32 @@ def check(project: Project) -> Iterable[Problem]:
             ),
             advice=True,
         )
+
+
+def _counts(project: Project, written: list[Prose]) -> Iterator[Problem]:
+    """Numbers of a unit by its name that are none of those that are made or used."""
+    counts: dict[str, set[int]] | None = None
+    names = {u.name.replace("-", " ").lower(): u.name for u in project.pattern.units.values()}
+    if not names:
+        return
+    ways = "|".join(re.escape(n).replace(r"\ ", "[ -]") for n in sorted(names, key=len, reverse=True))
+    pattern = re.compile(rf"(?<![\w./,-])(\d+)[ \u00a0]({ways})(?:s|es)?\b", re.IGNORECASE)
+    for prose in written:
+        for match in pattern.finditer(BRACES.sub(lambda m: "\x00" * len(m.group()), prose.text)):
+            counts = counts if counts is not None else known_counts(project)
+            name, said = names[match[2].lower().replace("-", " ")], int(match[1])
+            if said > 1 and counts[name] and said not in counts[name]:
+                made = listed([str(n) for n in sorted(counts[name] - {0})])
+                yield Problem(
+                    "number-in-prose",
+                    f"{match[0]} stands in the text, and the pattern has no such number of {name}.",
+                    place(prose, match.start(), match.end()),
+                    causes=(
+                        f"Its numbers there are {made}: in all, or in what it is sewn into.",
+                        "A number typed into a text stays as it is when the pattern changes.",
+                    ),
+                    advice=True,
+                )
 
 
 def sizes_in(prose: Prose, units: Units) -> Iterator[Typed]:
@@ -104,11 +148,25 @@ def sizes_in(prose: Prose, units: Units) -> Iterator[Typed]:
         values = [_value(n) for n in (first, second) if n]
         if all(v is not None for v in values):
             yield Typed(
-                match.group().strip(),
+                match.group().strip().rstrip("."),
                 match.start(),
                 match.end(),
                 tuple(v * scale for v in values if v is not None),
+                _kind(text, match.start(), match.end(), unit or ""),
             )
+
+
+def _kind(text: str, start: int, end: int, unit: str) -> Kind | None:
+    """Which kind of size is spoken of: amounts by their unit, others by the last such word before the number in its
+    sentence, or by one that follows at once."""
+    if unit.lower().rstrip("s") in ("yd", "yard", "m", "metre"):
+        return "amount"
+    before = re.split(r"[.;:!?]\s|\n\n|,", text[max(0, start - 60) : start])[-1]
+    after = re.match(r"[ \u00a0](\w+(?: edge)?)", text[end : end + 24])
+    found = [(m.end(), kind) for kind, words in _KINDS for m in re.finditer(rf"\b(?:{words})\b", before.lower())]
+    if after is not None:
+        found += [(len(before) + 1, kind) for kind, words in _KINDS if re.fullmatch(words, after[1].lower())]
+    return max(found)[1] if found else None
 
 
 def _value(text: str) -> Fraction | None:
@@ -118,85 +176,3 @@ def _value(text: str) -> Fraction | None:
         return sum((Fraction(part) for part in re.split(r"[\s\u00a0-]+", text.strip())), Fraction(0))
     except (ValueError, ZeroDivisionError):
         return None
-
-
-# -- what the pattern measures ----------------------------------------------------------------------------
-def _meets(inches: Fraction, known: set[Fraction]) -> bool:
-    return inches in known or any(abs(inches - k) <= NEAR for k in known)
-
-
-def _known(project: Project) -> set[Fraction]:
-    """Every length of the pattern in inches: typed, worked out, cut, bought."""
-    pattern, plan = project.pattern, project.quick_plan[0]
-    seam = pattern.settings.seam
-    lengths: list[Length] = [seam, seam * 2, pattern.settings.usable_width, *pattern.parameters.values()]
-    lengths += [f.usable_width for f in pattern.fabrics.values()]
-    lengths += [x for f in plan.fabrics.values() for x in (f.used, f.buy)] + (
-        [plan.backing_buy] if plan.backing_buy else []
-    )
-    lengths += [
-        x for line in plan.lines for x in (line.cut.width, line.cut.height, line.cut.exact_width, line.cut.exact_height)
-    ]
-    for strip in plan.long_strips:
-        lengths += [strip.height, *(x for x, _, _ in strip.lengths)]
-    if plan.binding is not None:
-        lengths += [plan.binding.width, plan.binding.perimeter, plan.binding.allowance]
-    if plan.backing is not None:
-        lengths += [plan.backing.width, plan.backing.height, plan.backing.length, plan.backing.overage]
-    lengths += list(plan.batting or ())
-    found = {_inches(x) for x in lengths} | _of_makings(project)
-    found |= set(_typed(project.nodes, pattern.settings.units))
-    return found
-
-
-def _of_makings(project: Project) -> set[Fraction]:
-    seam = project.pattern.settings.seam
-    makings: list[Making] = [*project.makings.values(), *(root for root, _ in project.roots)]
-    counted = [c.making for c in project.draft[0].counts]
-    found: set[Fraction] = set()
-    for making in [*makings, *counted]:
-        for size in (making.width, making.height):
-            found |= {_inches(size), _inches(size + seam * 2)}
-        for cut in making.recipe.cuts:
-            found |= {_inches(x) for x in (cut.width, cut.height, cut.exact_width, cut.exact_height)}
-        found |= {_inches(x) for x in _on_the_way(making.recipe)}
-    return found
-
-
-def _on_the_way(recipe: Recipe) -> Iterator[Length]:
-    """What a maker measures while a unit is made: before it is trimmed, across a strip unit, between two rounds."""
-    for sewn, trimmed in zip(recipe.sewn or (), recipe.trim_to or (), strict=True):
-        yield from (sewn, trimmed, sewn - trimmed)
-    yield from (x for x in (recipe.segment, recipe.strip_unit) if x is not None)
-    yield from _lengths(msgspec.structs.astuple(recipe.numbers))
-
-
-def _lengths(values: Iterable[object]) -> Iterator[Length]:
-    for value in values:
-        if isinstance(value, Length):
-            yield value
-        elif isinstance(value, tuple):
-            yield from _lengths(value)
-
-
-def _inches(length: Length) -> Fraction:
-    return length.fraction if length.is_fraction else length.round_to(Fraction(1, 1000))
-
-
-def _typed(nodes: Iterable[Node | Trivia], units: Units) -> Iterator[Fraction]:
-    """Every number in the statements of the file, in inches."""
-    for node in nodes:
-        if isinstance(node, Node):
-            yield from _numbers(node.statement, units)
-            yield from _typed(node.children, units)
-
-
-def _numbers(value: object, units: Units) -> Iterator[Fraction]:
-    if isinstance(value, Num):
-        yield value.value * (INCHES_IN.get(value.unit, units.inches) if value.unit else units.inches)
-    elif isinstance(value, tuple):
-        for inner in value:
-            yield from _numbers(inner, units)
-    elif isinstance(value, msgspec.Struct):
-        for field in value.__struct_fields__:
-            yield from _numbers(getattr(value, field), units)

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+import patternkit
 from patternkit.lengths import SQRT2, Length
 from patternkit.plan.bias import tube
 from tests.published.desk import line, num, objection, plain, planned, problems, sound, yards
@@ -268,3 +269,13 @@ def test_one_cloth_for_backing_and_binding() -> None:
     assert "180 in" in said and "8 strips" in said and "3 panels 68 in long (2 joined measure 79 in)" in said
     assert "holds only at 42 in" in said  # 2 panels of 68 in and 7 strips
     assert problems(plain("60", "72", *lines, glow="buy 4 7/8 yd\n    usable width 42")) == []
+
+
+def test_fewer_strips_that_go_round_the_quilt_are_advice() -> None:
+    """4 x 40 - 3 x 2 1/2 = 152 1/2 in: round 37 x 37 in with the last join, and 5 1/2 in less than the allowance asks
+    for; round 38 x 38 in they end half an inch past the corner where they began."""
+    binding = "binding cut 2 1/2 night, allowance 10, strips 4"
+    sound(plain("37", "37", binding))
+    (said,) = (p for p in patternkit.check(plain("37", "37", binding)) if p.code == "finish-differs")
+    assert said.advice and "5 strips with its allowance; 4 go round the quilt" in said.message
+    assert "too few" in objection(plain("38", "38", binding), "finish-differs")
