@@ -12,6 +12,7 @@ from patternkit.booklet.content.cloth import fabric_cuts, pieces_by_size
 from patternkit.booklet.content.cloth_sizes import fabrics_by_size
 from patternkit.booklet.content.colourways import AFTER, BEFORE, colourways_section, way_prose, way_title
 from patternkit.booklet.content.context import Context, context
+from patternkit.booklet.content.converted import converted_line
 from patternkit.booklet.content.figures import MOST_MARKS, slug
 from patternkit.booklet.content.finishing import finishing_blocks
 from patternkit.booklet.content.merged import Copies, making_of, step, steps_of
@@ -185,7 +186,7 @@ def _before(ctx: Context) -> Section:
         Paragraph(f"{say('before.sizes')} {say('before.numbers')}"),
     ]
     if ctx.phrases.converted:
-        blocks.append(Paragraph(say("before.converted", own=say(f"unit_names.{settings.units.name}"))))
+        blocks.append(converted_line(ctx))
     if ctx.sizes:
         blocks.append(Paragraph(say("before.several", sizes=" / ".join(c.size_name for c in ctx.sizes))))
     blocks.append(Paragraph(say("before.letters")))

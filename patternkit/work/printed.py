@@ -1,0 +1,43 @@
+"""An order in the numbers that are printed, where a booklet is printed in another system than its pattern is drawn up
+in: what nobody sees in the exact order is there in what a maker reads."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.units import Units
+from patternkit.work.model import Order
+
+DRAWN = frozenset({"templates", "papers", "usable", "bought", "seam"})
+"""What of an order is drawn at true size, or read by no maker as a length to cut or to trim; the seam is the
+machine's."""
+
+
+def grid(units: Units) -> Fraction:
+    """The inches to whose multiples lengths of another system are printed: sixteenths of an inch, a hundredth of a
+    centimetre, a tenth of a millimetre."""
+    return units.inches / {"cm": 100, "mm": 10}.get(units.sign, 16)
+
+
+def in_print(order: Order, units: Units) -> Order:
+    """The same order with every length that is cut, sewn together, trimmed or measured as it is printed in `units`."""
+    step = grid(units)
+    fields = {name: _printed(getattr(order, name), step) for name in order.__struct_fields__ if name not in DRAWN}
+    return msgspec.structs.replace(order, **{**fields, "ruler": Length(step)})
+
+
+def _printed(what: Any, step: Fraction) -> Any:
+    if isinstance(what, Length):
+        return Length(what.round_to(step))
+    if isinstance(what, msgspec.Struct):
+        found = {name: _printed(getattr(what, name), step) for name in what.__struct_fields__}
+        return msgspec.structs.replace(what, **found) if found else what
+    if isinstance(what, tuple):
+        return tuple(_printed(x, step) for x in what)
+    if isinstance(what, dict):
+        return {_printed(key, step): _printed(value, step) for key, value in what.items()}
+    return what
