@@ -11,7 +11,7 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
-from patternkit.piecing.names import BIAS_BINDING
+from patternkit.piecing.names import BIAS_BINDING, HALF_STRIP, SHORT_STRIP, Name
 from patternkit.piecing.reflect import image_of
 from patternkit.piecing.sewing import batches_of
 from patternkit.piecing.sewing.desk import Desk, StripWay
@@ -19,8 +19,10 @@ from patternkit.plan.counts import Count
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.lying import lies_turned, lying
 from patternkit.plan.model import CutLine, Plan
+from patternkit.plan.model import Use as PlannedUse
 from patternkit.plan.shared import Shared
 from patternkit.work.codes import codes_of
+from patternkit.work.layout import Laying
 from patternkit.work.model import (
     Bind,
     CutBias,
@@ -33,6 +35,7 @@ from patternkit.work.model import (
     JoinEnds,
     Order,
     Paper,
+    Purpose,
     Sleeve,
     Step,
     Template,
@@ -142,8 +145,9 @@ def order_from(
     )
     order = with_remedies(with_leaves(order), designs)
     order = by_first_run(msgspec.structs.replace(order, runs=runs_of(order, designs, pattern.parts)))
-    codes = codes_of([key for key in pattern.fabrics if key in cloths], order.steps, cutting)
-    return Worked(msgspec.structs.replace(order, codes=codes), designs, desk)
+    layout = {key: Laying(f, plan.lines, cutting).cloth() for key, f in plan.fabrics.items()}
+    codes = codes_of([key for key in pattern.fabrics if key in cloths], [(order.steps, cutting)])
+    return Worked(msgspec.structs.replace(order, codes=codes, layout=layout), designs, desk)
 
 
 def _bought(plan: Plan) -> dict[str, Length]:
@@ -239,7 +243,10 @@ def _gives(then: str) -> int:
 def _cutting(draft: Plan, desk: Desk, taken: frozenset[Item]) -> tuple[Cutting, ...]:
     """The cutting lines as actions; strips that are joined end to end give their pieces. A print with a direction runs
     across such strips, also where a short one beside long ones is taken upright: `directional-turned` tells that."""
-    found: list[Cutting] = [_bias(line, draft) or _cut(line, desk, lies_turned(line, draft)) for line in draft.lines]
+    found: list[Cutting] = []
+    for line in draft.lines:
+        use = _purpose(line, draft, desk)
+        found.append(_bias(line, draft, use) or _cut(line, desk, lies_turned(line, draft), use))
     for long in draft.long_strips:
         strip = next(
             desk.piece(line.cut)
@@ -253,32 +260,51 @@ def _cutting(draft: Plan, desk: Desk, taken: frozenset[Item]) -> tuple[Cutting, 
             upright = msgspec.structs.replace(one, width=one.height, height=one.width)
             one = upright if upright in taken and one not in taken else one
             gives[one] = gives.get(one, 0) + n
-        found.append(JoinEnds(strip, long.strips, long.diagonal, tuple(gives.items())))
+        lengths = tuple((length, n, _used(use)) for length, n, use in long.lengths)
+        found.append(JoinEnds(strip, long.strips, long.diagonal, tuple(gives.items()), lengths))
     return tuple(found)
 
 
-def _bias(line: CutLine, draft: Plan) -> CutBias | None:
+def _used(use: PlannedUse) -> Name | Thing:
+    return use.thing if isinstance(use, Making) else use
+
+
+def _purpose(line: CutLine, draft: Plan, desk: Desk) -> Purpose:
+    """What a line is for: of a template the unit whose it is, of strips to join the pieces that are cut from them."""
+    if line.cut.then == "template":
+        own = next(c.making.thing for c in draft.counts if line.cut in c.making.recipe.cuts)
+        return Purpose((own,), template=desk.piece(line.cut).template)
+    short = line.cut.name if line.cut.name in (HALF_STRIP, SHORT_STRIP) else None
+    if line.cut.then == "strip" and not (short or line.also):
+        for long in draft.long_strips:
+            if long.fabric == line.fabric and long.use == line.use:
+                return Purpose(tuple(sorted({_used(use) for _, _, use in long.lengths}, key=str)), joined=True)
+    return Purpose(tuple(dict.fromkeys(map(_used, (*line.use, *line.also)))), short)
+
+
+def _bias(line: CutLine, draft: Plan, use: Purpose) -> CutBias | None:
     """The line of a bias binding: a square that is sewn into a tube, or a length that is cut on the slant."""
     b = draft.binding
     if b is None or not b.bias or line.use != (BIAS_BINDING,):
         return None
-    return CutBias(b.fabric, b.width, b.gives, b.square, b.length, b.rounds, b.strips)
+    lies = (line.cut.width, line.cut.height)
+    return CutBias(b.fabric, b.width, b.gives, b.square, b.length, b.rounds, b.strips, lies, use)
 
 
-def _cut(line: CutLine, desk: Desk, turned: bool) -> Cutting:
+def _cut(line: CutLine, desk: Desk, turned: bool, use: Purpose) -> Cutting:
     """A line as an action; a rectangle to halve as the cutting layout has it, be it turned."""
     cut, lain = line.cut, lying(line.cut, turned)
     lies = (lain.width, lain.height)
     if cut.then == "strip":
-        return CutStrips(cut.fabric, cut.height, line.count)
+        return CutStrips(cut.fabric, cut.height, line.count, use=use)
     if cut.then == "template":
         shape = desk.piece(cut)
-        return CutByTemplate(shape, line.count, "down" if shape.reversed else "up")
+        return CutByTemplate(shape, line.count, "down" if shape.reversed else "up", lies, line.per_strip, use)
     if cut.then in ("half", "quarter"):
         whole = desk.piece(cut, then="")
         leans = "" if cut.then == "quarter" or cut.width == cut.height else lain.leans
-        return CutDiagonally(whole, desk.piece(cut), line.count, 1 if cut.then == "half" else 2, leans, lies)
-    return CutPieces(desk.piece(cut), line.count, lies)
+        return CutDiagonally(whole, desk.piece(cut), line.count, 1 if cut.then == "half" else 2, leans, lies, use)
+    return CutPieces(desk.piece(cut), line.count, lies, use)
 
 
 def _finish(draft: Plan, desk: Desk) -> tuple[Finish, ...]:

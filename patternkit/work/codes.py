@@ -9,13 +9,14 @@ from patternkit.piecing.batch import Piece
 from patternkit.work.model import CutDiagonally, CutPieces, CutStrips, Cutting, JoinEnds, Step
 
 
-def codes_of(fabrics: Sequence[str], steps: Sequence[Step], cutting: Sequence[Cutting]) -> dict[Piece, str]:
-    """The codes of all pieces that steps take, in the order in which a maker meets them, then of those that are only
-    cut (strips that are joined, binding). `fabrics` are all fabrics in use, in the order of their letters."""
+def codes_of(fabrics: Sequence[str], orders: Sequence[tuple[Sequence[Step], Sequence[Cutting]]]) -> dict[Piece, str]:
+    """The codes of all pieces of a family of orders (their steps, and their cutting), so that one code is one piece in
+    every size: those that steps take in the order in which a maker meets them, then those that are only cut (strips
+    that are joined, binding), size by size. `fabrics` are all fabrics in use, in the order of their letters."""
     letter = {fabric: letters(i).upper() for i, fabric in enumerate(fabrics)}
     found: dict[Piece, str] = {}
     count: dict[str, int] = {}
-    for piece in _met(steps, cutting):
+    for piece in (piece for steps, cutting in orders for piece in _met(steps, cutting)):
         if piece in found:
             continue
         n = count[piece.fabric] = count.get(piece.fabric, 0) + 1

@@ -14,8 +14,20 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.piecing.batch import Action, Batch, Item, Piece, Thing
 from patternkit.piecing.making import Outline
+from patternkit.piecing.names import Name
 
 Axis = Literal["w", "h"]
+
+
+class Purpose(msgspec.Struct, frozen=True):
+    """What something is cut for: pieces by their names, or the things that they are taken for. `short` says of strips
+    that they are a part of a strip's length (half strips, short strips), `joined` of strips that they are joined end to
+    end, and that the names are those of what is cut from them then; `template` by which of the thing's it is."""
+
+    of: tuple[Name | Thing, ...] = ()
+    short: Name | None = None
+    joined: bool = False
+    template: str = ""
 
 
 class CutStrips(msgspec.Struct, frozen=True, tag=True):
@@ -25,6 +37,7 @@ class CutStrips(msgspec.Struct, frozen=True, tag=True):
     height: Length
     count: int
     along: bool = False
+    use: Purpose = Purpose()
 
 
 class CutPieces(msgspec.Struct, frozen=True, tag=True):
@@ -33,6 +46,7 @@ class CutPieces(msgspec.Struct, frozen=True, tag=True):
     piece: Piece
     count: int
     lies: tuple[Length, Length]
+    use: Purpose = Purpose()
 
 
 class CutDiagonally(msgspec.Struct, frozen=True, tag=True):
@@ -47,23 +61,30 @@ class CutDiagonally(msgspec.Struct, frozen=True, tag=True):
     ways: Literal[1, 2]
     leans: Literal["", "left", "right"]
     lies: tuple[Length, Length]
+    use: Purpose = Purpose()
 
 
 class CutByTemplate(msgspec.Struct, frozen=True, tag=True):
-    """Cut `count` by a template that lies with its `face` up or down on the right side of the cloth."""
+    """Cut `count` by a template that lies with its `face` up or down on the right side of the cloth, in rectangles of
+    the size that it takes there (`lies`), or one beside the other, `each` from a whole strip."""
 
     piece: Piece
     count: int
     face: Literal["up", "down"] = "up"
+    lies: tuple[Length, Length] | None = None
+    each: int = 0
+    use: Purpose = Purpose()
 
 
 class JoinEnds(msgspec.Struct, frozen=True, tag=True):
-    """Join `count` strips end to end and cut pieces from them; `gives` are those, `slanted` how the ends are joined."""
+    """Join `count` strips end to end and cut pieces from them; `gives` are those, `slanted` how the ends are joined,
+    `lengths` each length with how many there are, and for what."""
 
     strip: Piece
     count: int
     slanted: bool
     gives: tuple[tuple[Piece, int], ...]
+    lengths: tuple[tuple[Length, int, Name | Thing], ...] = ()
 
 
 class CutBias(msgspec.Struct, frozen=True, tag=True):
@@ -77,9 +98,50 @@ class CutBias(msgspec.Struct, frozen=True, tag=True):
     length: Length | None = None
     rounds: int = 0
     count: int = 0
+    lies: tuple[Length, Length] | None = None
+    use: Purpose = Purpose()
 
 
 Cutting = Union[CutStrips, CutPieces, CutDiagonally, CutByTemplate, JoinEnds, CutBias]
+
+
+def fabric_of(cutting: Cutting) -> str:
+    """Which fabric is cut."""
+    if isinstance(cutting, (CutStrips, CutBias)):
+        return cutting.fabric
+    return (cutting.strip if isinstance(cutting, JoinEnds) else cutting.piece).fabric
+
+
+class LaidPiece(msgspec.Struct, frozen=True):
+    """`number` pieces side by side in a strip of cloth: of which cutting (its place among the order's), their `size` as
+    they are called (of a rectangle to halve as it lies, with the diagonal that `leans`), the size across and along the
+    cloth in which they lie once they are trimmed, and what they are `trimmed` to where the strip is wider."""
+
+    cutting: int
+    number: int
+    size: tuple[Length, Length]
+    lies: tuple[Length, Length]
+    leans: Literal["", "left", "right"] = ""
+    trimmed: Length | None = None
+
+
+class LaidStrip(msgspec.Struct, frozen=True):
+    """`count` strips of raw height `height` with the pieces that are cut from each: "cut" across the cloth, kept whole
+    ("full"), cut "along" its length first; of a sheet cut "across" or "down" what remains of it. `source` is the label
+    of the leftover that they are cut from."""
+
+    height: Length
+    count: int
+    kind: Literal["cut", "full", "along", "across", "down"]
+    pieces: tuple[LaidPiece, ...]
+    source: str = ""
+
+
+class LaidCloth(msgspec.Struct, frozen=True):
+    """How a fabric is cut: its strips in cutting order, and its sheets, those cut alike together with how many."""
+
+    strips: tuple[LaidStrip, ...] = ()
+    sheets: tuple[tuple[int, tuple[LaidStrip, ...]], ...] = ()
 
 
 class Template(msgspec.Struct, frozen=True):
@@ -202,7 +264,7 @@ class Order(msgspec.Struct, frozen=True):
     """The whole making of one size in one colourway. `bought` is cloth to buy, in inches of length, by fabric; `usable`
     the usable width; `codes` the letter and number of each cut piece, in the order in which they are met; `leaves` what
     is cut and taken by nothing (a third and fourth triangle of a square); `wanted` what is made for its own sake, where
-    there is no top: loose units, with how many."""
+    there is no top: loose units, with how many; `layout` how each fabric is cut, where its cloth is planned."""
 
     size: str
     colourway: str
@@ -220,3 +282,4 @@ class Order(msgspec.Struct, frozen=True):
     bought: Mapping[str, Length] = {}
     leaves: tuple[tuple[Item, int], ...] = ()
     wanted: tuple[tuple[Item, int], ...] = ()
+    layout: Mapping[str, LaidCloth] = {}

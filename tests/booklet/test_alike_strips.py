@@ -1,4 +1,4 @@
-"""Strips that a cutter cannot tell apart are told once, and nothing is lost by it."""
+"""Strips that a cutter cannot tell apart are one in the order's layout, and nothing is lost by it."""
 
 from __future__ import annotations
 
@@ -8,54 +8,70 @@ from pathlib import Path
 
 import pytest
 
-from patternkit.booklet.content.cloth import as_told, cloth_cut, cutting_table, use_of
-from patternkit.plan.cutting.model import CutPlan
+from patternkit.booklet.content.cloth import cloth_cut, cutting_table
+from patternkit.booklet.content.uses import for_what, use_of
+from patternkit.drawing import audit
+from patternkit.drawing.cuts import cuts_scene
+from patternkit.work.model import CutByTemplate, CutStrips
 
 from .conftest import EXAMPLES, told
 
-Pieces = Counter[tuple[str, ...]]
+NAMES = pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
 
 
-def cut(plan: CutPlan, names: dict[str, tuple[str, ...]]) -> Pieces:
-    """How many pieces of each size and use the strips of a plan give."""
-    found: Pieces = Counter()
-    for strip in plan.strips:
-        for c in strip.cuts:
-            found[names[c.piece]] += c.number * strip.copies
-    return found
-
-
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
-def test_told_strips_give_the_same_pieces_from_the_same_cloth(path: Path) -> None:
+@NAMES
+def test_the_layout_gives_all_that_is_cut_from_the_same_cloth(path: Path) -> None:
+    """Counted by what each is, and what for; strips are as high in all as in the plan that was proved."""
     ctx = told(path)
-    for plan in ctx.plan.fabrics.values():
-        names = {
-            x.id: (ctx.phrases.by(x.cut.width, x.cut.height), x.cut.then, x.cut.leans, use_of(x, ctx))
-            for x in plan.lines
-        }
-        folded = as_told(plan, ctx)
-        assert cut(folded, names) == cut(plan.plan, names)
-        heights = [sum(s.height * s.copies for s in p.strips if not s.source) for p in (folded, plan.plan)]
-        assert heights[0] == heights[1]
+    for key, cloth in ctx.order.layout.items():
+        given: Counter[object] = Counter()
+        for times, strips in [(1, cloth.strips), *cloth.sheets]:
+            for strip in strips:
+                for p in strip.pieces:
+                    given[ctx.order.cutting[p.cutting].use] += p.number * strip.count * times  # type: ignore[union-attr]
+        wanted: Counter[object] = Counter()
+        plan = ctx.plan.fabrics[key]
+        for line, x in zip(ctx.plan.lines, ctx.order.cutting, strict=False):
+            if line.fabric == key:
+                wanted[use_of(x)] += line.strips if isinstance(x, CutByTemplate) and x.each else line.count
+        assert given == wanted, key
+        high = sum((s.height * s.count for s in cloth.strips if not s.source), start=ctx.seam * 0)
+        assert high == sum(s.height * s.copies for s in plan.plan.strips if not s.source) / plan.scale
 
 
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
+@NAMES
 def test_no_two_rows_of_a_cutting_table_are_alike(path: Path) -> None:
     ctx = told(path)
-    for plan in ctx.plan.fabrics.values():
-        if plan.plan.strips:
+    for key, cloth in ctx.order.layout.items():
+        if cloth.strips:
             rows = [
                 # all but how many strips and how many pieces in all
                 (row[0].partition(", ")[2], row[1], re.sub(r"\d+", "", row[2]), row[3])
-                for row in cutting_table(plan, ctx).rows
+                for row in cutting_table(key, ctx).rows
             ]
             assert len(set(rows)) == len(rows)
 
 
+@NAMES
+def test_what_is_cut_lies_in_its_strip_in_the_size_that_is_named(path: Path) -> None:
+    """Upright or on its side; a halved rectangle just as it is named, for its diagonal's sake."""
+    ctx, met = told(path), 0
+    for cloth in ctx.order.layout.values():
+        for strip in cloth.strips:
+            for p in strip.pieces:
+                x = ctx.order.cutting[p.cutting]
+                if isinstance(x, CutStrips) or strip.kind == "full":
+                    continue
+                assert p.lies == p.size or (p.lies == p.size[::-1] and not p.leans), for_what(use_of(x), ctx)
+                assert p.lies[1] == (p.trimmed or strip.height)
+                met += 1
+    assert met
+
+
 def test_a_drawing_shows_the_strips_of_its_table() -> None:
     ctx = told(next(p for p in EXAMPLES if p.stem == "courthouse-steps"))
-    chalk = ctx.plan.fabrics["chalk"]
-    drawn = cloth_cut(chalk, ctx)
-    assert [s.copies for s in drawn.strips] == [int(r[0].split()[0]) for r in cutting_table(chalk, ctx).rows]
+    drawn = cloth_cut("chalk", ctx)
+    assert [s.copies for s in drawn.strips] == [int(r[0].split()[0]) for r in cutting_table("chalk", ctx).rows]
     # two logs of one size from one strip are one run of pieces in it
     assert all(len({(p.label, p.width, p.height) for p in s.pieces}) == len(s.pieces) for s in drawn.strips)
+    assert audit(cuts_scene(drawn, ctx.swatches)) == []

@@ -100,12 +100,12 @@ def test_index_of_checkpoints_agrees_with_a_count_of_every_copy(path: Path) -> N
 def test_cutting_tables_cut_every_piece_once(path: Path) -> None:
     """What the table's rows cut, read back from its text, is what the units need."""
     ctx = told(path)
-    for plan in ctx.plan.fabrics.values():
+    for key, plan in ctx.plan.fabrics.items():
         if plan.sheets is not None:
             continue
         cut: Counter[tuple[Fraction, Fraction]] = Counter()
         whole: Counter[Fraction] = Counter()
-        for first, each, _, _ in cutting_table(plan, ctx).rows:
+        for first, each, _, _ in cutting_table(key, ctx).rows:
             strips = re.fullmatch(r"(?:from leftover \w+: )?(\d+) strips?, (.+) high", first) or re.fullmatch(
                 r"first, (\d+) lengths? of (.+), cut along the cloth", first
             )

@@ -49,7 +49,7 @@ def test_no_rectangle_is_cut_in_half_without_its_diagonal(path: Path, language: 
 
 def test_tables_keep_the_two_hands_apart() -> None:
     ctx = told(example("half-rectangle"))
-    cells = " ".join(row[2] for row in cutting_table(ctx.plan.fabrics["sand"], ctx).rows)
+    cells = " ".join(row[2] for row in cutting_table("sand", ctx).rows)
     assert "each cut once corner to corner, right side up, from lower left to upper right: 30 triangles" in cells
     assert "right side up, from upper left to lower right: 20 triangles" in cells
     assert "the first number of its size across" in str(made(example("half-rectangle")).sections)
@@ -91,7 +91,7 @@ def test_the_diagonal_of_a_rectangle_is_told_as_it_lies_on_the_cloth() -> None:
     ctx = context(text_project(ONE_HAND), solver=False)
     plan = ctx.plan.fabrics["grass"]
     assert all(cut.turned for strip in plan.plan.strips for cut in strip.cuts)
-    table = " ".join(cutting_table(plan, ctx).rows[0])
+    table = " ".join(cutting_table("grass", ctx).rows[0])
     step = " ".join(taken(next(c for c in ctx.steps if c.making.kind == "half-rectangle"), ctx))
     for text in (table, step):
         assert "5 3/8 x 2 3/4 in" in text and "from upper left to lower right" in text
@@ -100,5 +100,5 @@ def test_the_diagonal_of_a_rectangle_is_told_as_it_lies_on_the_cloth() -> None:
     assert halved and all(
         a.lies == (Length(Fraction(43, 8)), Length(Fraction(11, 4))) and a.leans == "left" for a in halved
     )
-    assert {p.leans for s in cloth_cut(plan, ctx).strips for p in s.pieces} == {"left"}
+    assert {p.leans for s in cloth_cut("grass", ctx).strips for p in s.pieces} == {"left"}
     assert not ctx.rehearsed.gaps

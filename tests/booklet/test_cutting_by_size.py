@@ -9,7 +9,7 @@ from fractions import Fraction
 import pytest
 
 from patternkit import api
-from patternkit.booklet.content.cloth_sizes import rows_of, together
+from patternkit.booklet.content.cloth_sizes import in_order, rows_of
 from patternkit.booklet.content.context import Context, context
 from patternkit.document import Block, Figure, Section, Table
 
@@ -105,8 +105,8 @@ def test_one_table_is_never_longer_than_those_of_the_sizes() -> None:
     for path in SIZED:
         ctx = whole(path)
         for key in ctx.pattern.fabrics:
-            listed = [rows_of(c.plan.fabrics[key], c) for c in ctx.sizes if key in c.plan.fabrics]
-            merged = together(listed)
+            listed = [rows_of(key, c) for c in ctx.sizes if key in c.plan.fabrics]
+            merged = [row.words for row in in_order(listed)]
             assert len(merged) == len(set(merged)) <= sum(map(len, listed))
             heights = [
                 inches(k[0].removesuffix(" high")) for k in merged if k[0].endswith(" high") and "from" not in k[0]

@@ -22,6 +22,7 @@ from patternkit.plan.rows import merge_rows
 from patternkit.project import Project
 from patternkit.units import IMPERIAL
 from patternkit.work.forms import Turns, turns_of
+from patternkit.work.model import JoinEnds
 
 from .conftest import EXAMPLES, made, text_project, told
 from .test_words import example, steps, words
@@ -125,11 +126,11 @@ def test_border_pieces_are_strips_however_long(name: str, title: str, said: str)
 
 
 def test_a_strip_comes_from_joined_strips_just_where_the_cutting_says_so() -> None:
-    from patternkit.booklet.content.cloth import long_words
+    from patternkit.booklet.content.cloth import joined_words
 
     for name in ("shapes-sampler", "block-sampler", "geese-medallion"):
         ctx = told(example(name))
-        joined = " ".join(long_words(long, ctx) for long in ctx.plan.long_strips)
+        joined = " ".join(joined_words(x, ctx) for x in ctx.order.cutting if isinstance(x, JoinEnds))
         for step in steps(made(example(name))):
             for item in (i for b in step.blocks if isinstance(b, Bullets) for i in b.items):
                 called = re.search(r"\(([^()]*border[^()]*)\)$", item)

@@ -328,19 +328,6 @@ def test_any_cutting_is_drawn_soundly(strips: tuple[StripCut, ...], width: int) 
     ElementTree.fromstring(draw_cuts(ClothCut("night", L(width), strips), S.SWATCHES).svg)
 
 
-def test_a_plan_in_whole_numbers_becomes_a_drawing() -> None:
-    from patternkit.drawing.from_plan import cloth_cut
-    from patternkit.plan.cutting.model import CuttingSettings, PieceDemand
-    from patternkit.plan.cutting.planner import plan
-
-    pieces = [PieceDemand("a", 28, 28, 20), PieceDemand("b", 320, 18, 3, full=True), PieceDemand("c", 12, 36, 7)]
-    found = plan(pieces, CuttingSettings(320, solver=False))
-    cloth = cloth_cut("night", found, 8, {"a": "corner", "c": "sash"})
-    count = sum(p.count * s.copies for s in cloth.strips for p in s.pieces if p.label == "corner")
-    assert count == 20 and cloth.width == L(40) and sum(s.copies for s in cloth.strips if s.whole) == 3
-    assert audit(cuts_scene(cloth, S.SWATCHES)) == []
-
-
 # -- true size ----------------------------------------------------------------------------------------------
 def test_a_template_is_true_to_size() -> None:
     raw = trimmed_outline(P3, L("1/4"))

@@ -1,291 +1,253 @@
-"""How each fabric is cut: its table, its drawing to scale, the strips joined for long pieces, what is left."""
+"""How each fabric is cut: its table, its drawing to scale, the strips joined for long pieces, what is left. All is read
+from the order: what is cut, what for, and from which strip."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from fractions import Fraction
-
 import msgspec
 
-from patternkit.booklet.content.alike_strips import alike
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
-from patternkit.booklet.content.taking import template_name
+from patternkit.booklet.content.uses import (
+    and_then,
+    becomes,
+    called,
+    count_of,
+    counted,
+    cut_from,
+    for_what,
+    in_any_size,
+    use_of,
+)
 from patternkit.booklet.phrases import Listing, Printed
 from patternkit.document import Block, Bullets, Drawing, Figure, Paragraph, Section, Table
-from patternkit.drawing import from_plan
-from patternkit.drawing.cuts import WIDE, ClothCut, StripCut, draw_cuts
+from patternkit.drawing.cuts import WIDE, ClothCut, DrawnCut, StripCut, draw_cuts
 from patternkit.lengths import Length
-from patternkit.piecing.names import HALF_STRIP, SHORT_STRIP
-from patternkit.plan.cutting.model import CrossCut, CutPlan, Strip
-from patternkit.plan.lying import lying
-from patternkit.plan.model import CutLine, FabricPlan, LongStrip, Uses
+from patternkit.piecing.keys import Thing
+from patternkit.piecing.names import Name
+from patternkit.work.model import (
+    CutByTemplate,
+    CutDiagonally,
+    CutStrips,
+    Cutting,
+    JoinEnds,
+    LaidPiece,
+    LaidStrip,
+    Purpose,
+)
+
+NONE = "–"
+Size = tuple[Length, Length]
 
 
 def fabric_cuts(ctx: Context, key: str) -> Section:
     """One fabric: table, totals, strips to join, drawing, cloth used."""
-    plan = ctx.plan.fabrics[key]
-    prefix = f"{slug(ctx.size_name)}-" if ctx.pattern.size else ""
-    section, title = f"cut-{prefix}{slug(key)}", ctx.fabric(key)
-    sheets = sheet_blocks(plan, ctx, prefix, {line.id: use_of(line, ctx) for line in plan.lines})
-    if sheets and not plan.plan.strips:
-        joined = [Paragraph(long_words(long, ctx)) for long in ctx.plan.long_strips if long.fabric == key]
+    section, title, sheets = cut_key(key, ctx), ctx.fabric(key), sheet_blocks(key, ctx)
+    joined = [Paragraph(joined_words(join, ctx)) for join in joins(key, ctx)]
+    if sheets and not ctx.order.layout[key].strips:
         return Section(section, title, (*sheets[:-1], *joined, sheets[-1]))
-    blocks: list[Block] = [*sheets, cutting_table(plan, ctx)]
-    totals = _totals(plan, ctx)
+    blocks: list[Block] = [*sheets, cutting_table(key, ctx)]
+    totals = _totals(key, ctx)
     if totals:
         blocks += [Paragraph(ctx.say("cutting.totals")), Bullets(tuple(totals))]
-    blocks += [Paragraph(long_words(long, ctx)) for long in ctx.plan.long_strips if long.fabric == key]
-    blocks += [Figure((fabric_drawing(plan, ctx),)), Paragraph(fabric_takes(plan, ctx))]
+    blocks += [*joined, Figure((fabric_drawing(key, ctx),)), Paragraph(fabric_takes(key, ctx))]
     return Section(section, title, tuple(blocks))
 
 
-def fabric_drawing(plan: FabricPlan, ctx: Context, share: float = WIDE) -> Drawing:
-    """One fabric laid out to scale, its width a share of the page's."""
+def cut_key(key: str, ctx: Context) -> str:
+    """Under which key the cuts of a fabric stand, in the size that is told."""
     prefix = f"{slug(ctx.size_name)}-" if ctx.pattern.size else ""
-    key = f"cut-{prefix}{slug(plan.fabric.key)}"
-    return draw_cuts(cloth_cut(plan, ctx), ctx.swatches, ctx.look, key=key, share=share)
+    return f"cut-{prefix}{slug(key)}"
 
 
-def fabric_takes(plan: FabricPlan, ctx: Context) -> str:
+def fabric_drawing(key: str, ctx: Context, share: float = WIDE) -> Drawing:
+    """One fabric laid out to scale, its width a share of the page's."""
+    return draw_cuts(cloth_cut(key, ctx), ctx.swatches, ctx.look, key=cut_key(key, ctx), share=share)
+
+
+def fabric_takes(key: str, ctx: Context) -> str:
     """What the cuts of a fabric take, what to buy for them, and how near that is to the least possible."""
+    plan = ctx.plan.fabrics[key]
     bound = ctx.say("buy.proved") if plan.buy == plan.least else ctx.say("buy.gap", gap=plan.buy - plan.least)
     return ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)
 
 
-def as_told(plan: FabricPlan, ctx: Context) -> CutPlan:
-    """A fabric's plan with all strips together that a cutter cannot tell apart."""
-    return alike(plan, lambda line: use_of(line, ctx))
+# -- strips alike ------------------------------------------------------------------------------------------
+class AlikePieces(msgspec.Struct, frozen=True):
+    """Pieces of one size that come from one strip, what they are trimmed to, what becomes of them (``half``,
+    ``quarter``, ``template`` or nothing), how a halved rectangle's diagonal leans; what they are for, with how many."""
 
-
-def cutting_table(plan: FabricPlan, ctx: Context) -> Table:
-    """One fabric's cuts in order: the strips, what comes from each, how many pieces in all, for what."""
-    by_id = {line.id: line for line in plan.lines}
-    rows: list[tuple[str, ...]] = []
-    whole: set[int] = set()  # heights of whole strips that have their row
-    strips = as_told(plan, ctx).strips
-    for strip in strips:
-        shapes = [by_id[cut.piece] for cut in strip.cuts if by_id[cut.piece].per_strip]
-        if strip.kind == "full" and shapes:
-            rows.append(_shapes_row(strip, shapes[0], plan, ctx))
-        elif strip.kind == "full" and strip.height not in whole:
-            whole.add(strip.height)
-            same = [s for s in strips if s.kind == "full" and s.height == strip.height]
-            plain = [s for s in same if not any(by_id[c.piece].per_strip for c in s.cuts)]
-            rows.append(_whole_row(plain, by_id, plan, ctx))
-        elif strip.kind == "full":
-            continue
-        else:
-            rows.append(_strip_row(strip, by_id, plan, ctx))
-    return Table("", ctx.phrases.list("cutting.heads"), tuple(rows), "llll")
-
-
-def _shapes_row(strip: Strip, line: CutLine, plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
-    """Strips from which slanted shapes are cut one beside the other."""
-    each = ctx.say("cutting.shapes", n=line.per_strip)
-    first = ctx.say("cutting.strip", n=strip.copies, h=_inches(strip.height, plan))
-    return first, each, str(line.count), use_of(line, ctx)
-
-
-def _whole_row(strips: list[Strip], by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
-    """Strips of one height that are used whole, for whatever they are."""
-    uses = whole_uses(strips, by_id, ctx)
-    n = sum(s.copies for s in strips)
-    first = ctx.say("cutting.strip", n=n, h=_inches(strips[0].height, plan))
-    return first, ctx.say("cutting.keep_whole"), str(n), _counted(uses, ctx)
-
-
-def whole_uses(strips: Sequence[Strip], by_id: dict[str, CutLine], ctx: Context) -> dict[str, int]:
-    """What whole strips are for, with how many of them for each."""
-    uses: dict[str, int] = {}
-    for strip in strips:
-        for cut in strip.cuts:
-            use = use_of(by_id[cut.piece], ctx)
-            uses[use] = uses.get(use, 0) + strip.copies
-    return uses
-
-
-class StripPiece(msgspec.Struct, frozen=True):
-    """Pieces of one kind that come from one strip: in words, how many, what they are for, what becomes of them
-    (``half``, ``quarter``, ``template`` or nothing), and how a halved rectangle's diagonal leans."""
-
-    each: str
-    number: int
-    uses: dict[str, int]
+    size: Size
+    trimmed: Length | None
     becomes: str
-    leans: str = ""
+    leans: str
+    uses: tuple[tuple[Purpose, int], ...]
+
+    @property
+    def number(self) -> int:
+        """How many come from one strip."""
+        return sum(n for _, n in self.uses)
+
+    def each(self, ctx: Context) -> str:
+        """How many of what size."""
+        key = "cutting.piece" if self.trimmed is None else "cutting.trimmed"
+        return ctx.say(key, n=self.number, size=ctx.phrases.by(*self.size), h=self.trimmed)
 
     def then(self, n: int, ctx: Context) -> str:
         """What is done with `n` of them next, after a comma; nothing where they stay as they are."""
-        if self.becomes == "template":
-            return ", " + ctx.say("cutting.template")
-        if self.becomes in ("half", "quarter"):
-            n *= 2 if self.becomes == "half" else 4
-            return f", {ctx.say(f'cutting.{self.becomes}', n=n, leans=self.leans)}"
-        return ""
-
-    def in_all(self, copies: int, ctx: Context) -> str:
-        """How many come from so many strips, and what is done with them next."""
-        n = self.number * copies
-        return f"{n}{self.then(n, ctx)}"
+        return and_then(self.becomes, n, self.leans, ctx)
 
 
-def strip_pieces(strip: Strip, by_id: dict[str, CutLine], ctx: Context) -> list[StripPiece]:
-    """What is cut from one strip, pieces of one size together."""
-    pieces: dict[tuple[str, Length | None, str, str], dict[str, int]] = {}
-    for cut in strip.cuts:
-        line = by_id[cut.piece]
-        # width before height as the piece is named in its unit; what is halved as it lies, for its diagonal's sake
-        lain = lying(line.cut, cut.turned)
-        size = ctx.phrases.by(lain.width, lain.height)
-        uses = pieces.setdefault((size, _trimmed(cut, line), lain.then, lain.leans), {})
-        uses[use_of(line, ctx)] = uses.get(use_of(line, ctx), 0) + cut.number
-    found = []
-    for (size, height, becomes, leans), uses in pieces.items():
-        n = sum(uses.values())
-        told = "cutting.trimmed" if height is not None else "cutting.piece"
-        found.append(StripPiece(ctx.say(told, n=n, size=size, h=height), n, uses, becomes, leans))
+class AlikeStrips(msgspec.Struct, frozen=True):
+    """Strips that are cut alike: the pieces that come from each; or how many slanted shapes, and how many in all; or
+    what they are for, with how many for each, where they are kept whole."""
+
+    strip: LaidStrip
+    pieces: tuple[AlikePieces, ...] = ()
+    shapes: tuple[int, int] = (0, 0)
+    uses: tuple[tuple[Purpose, int], ...] = ()
+
+    def first(self, ctx: Context, each: str = "") -> str:
+        """How many strips of which height, or (`each`) only of which."""
+        strip = self.strip
+        key = "along" if strip.kind == "along" else "leftover" if strip.source else "strip"
+        return ctx.say(f"cutting.{key}{each}", n=strip.count, h=strip.height, label=strip.source)
+
+
+def alike_strips(key: str, ctx: Context) -> list[AlikeStrips]:
+    """The strips of a fabric in cutting order; those that are kept whole together by their height."""
+    found: list[AlikeStrips] = []
+    whole: dict[Length, int] = {}
+    for strip in ctx.order.layout[key].strips:
+        cuts = [(ctx.order.cutting[p.cutting], p) for p in strip.pieces]
+        shapes = next((x for x, _ in cuts if isinstance(x, CutByTemplate) and x.each), None)
+        if strip.kind == "full" and shapes is not None:
+            found.append(AlikeStrips(strip, shapes=(shapes.each, shapes.count), uses=((shapes.use, 0),)))
+        elif strip.kind == "full":
+            uses = tuple((use_of(x), strip.count) for x, _ in cuts)
+            at = whole.setdefault(strip.height, len(found))
+            if at < len(found):
+                uses = (*found[at].uses, *uses)
+                strip = msgspec.structs.replace(strip, count=found[at].strip.count + strip.count)
+            found[at : at + 1] = [AlikeStrips(strip, uses=uses)]
+        else:
+            alike: dict[tuple[Size, Length | None, str, str], dict[Purpose, int]] = {}
+            for x, p in cuts:
+                own = alike.setdefault((p.size, p.trimmed, becomes(x), p.leans), {})
+                own[use_of(x)] = own.get(use_of(x), 0) + p.number
+            pieces = (AlikePieces(*one, tuple(uses.items())) for one, uses in alike.items())
+            found.append(AlikeStrips(strip, tuple(pieces)))
     return found
 
 
-def _trimmed(cut: CrossCut, line: CutLine) -> Length | None:
-    """To which of its sides a piece is trimmed that is cut from a higher strip; None where the strip has its height."""
-    if cut.trimmed_to is None:
-        return None
-    return line.cut.width if cut.turned else line.cut.height
+def cutting_table(key: str, ctx: Context) -> Table:
+    """One fabric's cuts in order: the strips, what comes from each, how many pieces in all, for what."""
+    rows = [(row.first(ctx), *_cells(row, ctx)) for row in alike_strips(key, ctx)]
+    return Table("", ctx.phrases.list("cutting.heads"), tuple(rows), "llll")
 
 
-def _strip_row(strip: Strip, by_id: dict[str, CutLine], plan: FabricPlan, ctx: Context) -> tuple[str, ...]:
-    height = _inches(strip.height, plan)
-    key = "cutting.along" if strip.kind == "along" else "cutting.leftover" if strip.source else "cutting.strip"
-    pieces = strip_pieces(strip, by_id, ctx)
-    totals = [p.in_all(strip.copies, ctx) for p in pieces]
-    whys = [_counted({use: m * strip.copies for use, m in p.uses.items()}, ctx) for p in pieces]
-    return (
-        ctx.say(key, n=strip.copies, h=height, label=strip.source),
-        "; ".join(p.each for p in pieces),
-        "; ".join(totals),
-        "; ".join(whys if len(set(whys)) > 1 else whys[:1]),
-    )
+def _cells(row: AlikeStrips, ctx: Context) -> tuple[str, str, str]:
+    each, total = row.shapes
+    if each:
+        return ctx.say("cutting.shapes", n=each), str(total), for_what(row.uses[0][0], ctx)
+    if row.uses:
+        return ctx.say("cutting.keep_whole"), str(row.strip.count), counted(row.uses, ctx)
+    n = row.strip.count
+    totals = [f"{p.number * n}{p.then(p.number * n, ctx)}" for p in row.pieces]
+    whys = [counted([(use, m * n) for use, m in p.uses], ctx) for p in row.pieces]
+    why = "; ".join(whys if len(set(whys)) > 1 else whys[:1])
+    return "; ".join(p.each(ctx) for p in row.pieces), "; ".join(totals), why
 
 
-def use_of(line: CutLine, ctx: Context) -> str:
-    """What a line is for; long pieces by each of their names."""
-    if line.cut.then == "template":
-        making = next((c.making for c in ctx.plan.counts if line.cut in c.making.recipe.cuts), None)
-        return template_name(making, line.cut, ctx) if making is not None else _said(line.use, ctx)
-    told = _said((*line.use, *line.also), ctx)
-    if line.cut.name == HALF_STRIP:
-        return ctx.say("names.half_strip", title=told)
-    if line.cut.name == SHORT_STRIP:
-        return ctx.say("names.short_strip", title=told)
-    return told if line.also else ", ".join(_long_uses(line, ctx)) or told
-
-
-def _said(uses: Uses, ctx: Context) -> str:
-    return ctx.listed(list(dict.fromkeys(map(ctx.names.said, uses))))
-
-
-def _long_uses(line: CutLine, ctx: Context) -> list[str]:
-    """The long pieces that are cut from a line's strips joined end to end; none of any other line."""
-    if line.cut.then != "strip":
-        return []
-    for long in ctx.plan.long_strips:
-        if long.fabric == line.fabric and long.use == line.use:
-            return sorted({ctx.names.said(name) for _, _, name in long.lengths})  # one order in all sizes
-    return []
-
-
-def uses(ctx: Context, key: str) -> str:
-    """All that a fabric is for, each thing once."""
-    told = [use for x in ctx.plan.fabrics[key].lines for use in _long_uses(x, ctx) or [use_of(x, ctx)]]
-    names = list(dict.fromkeys(told))
-    return ("; " if any(", " in name for name in names) else ", ").join(names)
-
-
-def _counted(uses: dict[str, int], ctx: Context) -> str:
-    return next(iter(uses)) if len(uses) == 1 else ", ".join(f"{use} ({n})" for use, n in uses.items())
-
-
-def _totals(plan: FabricPlan, ctx: Context) -> list[str]:
+def _totals(key: str, ctx: Context) -> list[str]:
     """Pieces that come from more than one line of the table, added up."""
-    lines: dict[str, int] = {}
-    for strip in as_told(plan, ctx).strips:
-        for cut in strip.cuts:
-            lines[cut.piece] = lines.get(cut.piece, 0) + (strip.kind != "full")
-    found: dict[tuple[str, str], int] = {}
-    often: set[tuple[str, str]] = set()
-    for line in plan.lines:
-        if line.cut.then == "strip":
-            continue
-        key = (ctx.phrases.by(line.cut.width, line.cut.height), use_of(line, ctx))
-        found[key] = found.get(key, 0) + line.count
-        if lines.get(line.id, 0) > 1:
-            often.add(key)
+    lines: dict[int, int] = {}
+    for strip in ctx.order.layout[key].strips:
+        for p in strip.pieces:
+            lines[p.cutting] = lines.get(p.cutting, 0) + (strip.kind != "full")
+    often = {_total(ctx.order.cutting[n]) for n, many in lines.items() if many > 1}
+    found: dict[tuple[Size, Purpose] | None, int] = {}
+    for x in cut_from(key, ctx):
+        found[_total(x)] = found.get(_total(x), 0) + count_of(x)
     return [
-        ctx.say("cutting.total", n=n, size=size, use=use) for (size, use), n in found.items() if (size, use) in often
+        ctx.say("cutting.total", n=n, size=ctx.phrases.by(*one[0]), use=for_what(one[1], ctx))
+        for one, n in found.items()
+        if one is not None and one in often
     ]
 
 
-def long_words(long: LongStrip, ctx: Context) -> str:
+def _total(done: Cutting) -> tuple[Size, Purpose] | None:
+    """What is added up: pieces of one size for one thing; no strips."""
+    lies = getattr(done, "lies", None)
+    return None if lies is None else (lies, use_of(done))
+
+
+# -- strips joined end to end ------------------------------------------------------------------------------
+def joins(key: str, ctx: Context) -> list[JoinEnds]:
+    """The strips of a fabric that are joined end to end."""
+    return [x for x in ctx.order.cutting if isinstance(x, JoinEnds) and x.strip.fabric == key]
+
+
+def joined_words(join: JoinEnds, ctx: Context) -> str:
     """The strips joined end to end, and what is cut from them."""
-    fabric, items = ctx.fabric(long.fabric), ctx.phrases.render(long_items(long, ctx))
-    return ctx.say("cutting.long", n=long.strips, h=long.height, fabric=fabric, items=items)
+    fabric, items = ctx.fabric(join.strip.fabric), ctx.phrases.render(joined_items(join, ctx))
+    return ctx.say("cutting.long", n=join.count, h=join.strip.height, fabric=fabric, items=items)
 
 
-def long_items(long: LongStrip, ctx: Context) -> Listing:
+def joined_items(join: JoinEnds, ctx: Context) -> Listing:
     """What is cut from strips joined end to end."""
-    merged: dict[tuple[Length, str], int] = {}
-    for length, n, name in long.lengths:
-        key = (length, ctx.names.said(name))
-        merged[key] = merged.get(key, 0) + n
-    items = ((Printed("length", (length,)), n, name) for (length, name), n in merged.items())
+    found: dict[tuple[Length, Name | Thing], int] = {}
+    for length, n, use in join.lengths:
+        found[length, use] = found.get((length, use), 0) + n
+    items = ((Printed("length", (length,)), n, called(use, ctx)) for (length, use), n in found.items())
     return Listing(tuple(ctx.state("cutting.long_item", n=n, length=size, name=name) for size, n, name in items))
 
 
-def cloth_cut(plan: FabricPlan, ctx: Context) -> ClothCut:
-    """The cutting plan as the drawing room is told it, whole strips of one height together."""
-    labels = {line.id: use_of(line, ctx) for line in plan.lines}
-    leans = {
-        (line.id, turned): lying(line.cut, turned).leans
-        for line in plan.lines
-        if line.cut.then == "half" and line.cut.width != line.cut.height
-        for turned in (False, True)
-    }
-    drawn = from_plan.cloth_cut(plan.fabric.key, as_told(plan, ctx), plan.scale, labels, leans)
+# -- drawn, and all sizes together ---------------------------------------------------------------------------
+def cloth_cut(key: str, ctx: Context) -> ClothCut:
+    """The layout as the drawing room takes it, whole strips of one height together. Strips cut from a leftover are left
+    out: they lie in cloth that is already drawn."""
+    plan = ctx.plan.fabrics[key]
     strips: list[StripCut] = []
-    for strip in drawn.strips:
-        last = strips[-1] if strips else None
-        if strip.whole and last is not None and last.whole and last.height == strip.height:
-            strips[-1] = StripCut(last.height, last.copies + strip.copies, (), True)
-        else:
-            strips.append(strip)
-    return ClothCut(drawn.fabric, drawn.width, tuple(strips), drawn.length)
+    for strip in ctx.order.layout[key].strips:
+        if strip.source:
+            continue
+        last, whole = strips[-1] if strips else None, strip.kind == "full"
+        if whole and last is not None and last.whole and last.height == strip.height:
+            strips[-1] = StripCut(last.height, last.copies + strip.count, (), True)
+            continue
+        pieces = [_drawn(p, ctx) for p in ([] if whole else strip.pieces)]
+        strips.append(StripCut(strip.height, strip.count, tuple(pieces), whole))
+    return ClothCut(key, Length(plan.plan.width) / plan.scale, tuple(strips), Length(plan.plan.buy) / plan.scale)
 
 
-def _inches(value: int, plan: FabricPlan) -> Length:
-    return Length(Fraction(value, plan.scale))
+def _drawn(p: LaidPiece, ctx: Context) -> DrawnCut:
+    done, (w, h) = ctx.order.cutting[p.cutting], p.size
+    leans = p.leans if becomes(done) == "half" and w != h else ""
+    return DrawnCut(for_what(use_of(done), ctx), p.number, *p.lies, leans=leans)
 
 
 def pieces_by_size(ctx: Context) -> Table:
     """All pieces to cut with a column of counts for each size."""
-    rows: dict[tuple[str, str, str], list[str]] = {}
-    for i, c in enumerate(ctx.sizes):
-        for line in c.plan.lines:
-            what = (
-                c.say("cutting.strip_of", h=line.cut.height)
-                if line.cut.then == "strip"
-                else c.phrases.by(line.cut.width, line.cut.height)
-            )
-            row = rows.setdefault((ctx.fabric(line.fabric), what, use_of(line, c)), ["–"] * len(ctx.sizes))
-            row[i] = str(line.count + (int(row[i]) if row[i] != "–" else 0))
+    found: dict[tuple[str, Size | Length, Purpose], tuple[str, dict[Context, int]]] = {}
+    for c, key in ((c, key) for c in ctx.sizes for key in ctx.pattern.fabrics):
+        for x in cut_from(key, c):
+            one = (key, _size(x), in_any_size(use_of(x), c))
+            _, row = found.setdefault(one, (for_what(use_of(x), c), {}))
+            row[c] = row.get(c, 0) + count_of(x)
+    rows, fabrics = [], list(ctx.pattern.fabrics)
+    for (key, size, _), (use, row) in sorted(found.items(), key=lambda item: fabrics.index(item[0][0])):
+        strip = isinstance(size, Length)
+        what = ctx.say("cutting.strip_of", h=size) if strip else ctx.phrases.by(*size)  # type: ignore[misc]
+        rows.append((ctx.fabric(key), what, use, *(str(row.get(c, NONE)) for c in ctx.sizes)))
     heads = (*ctx.phrases.list("cutting.pieces_heads"), *(c.size_name for c in ctx.sizes))
-    order = [ctx.fabric(key) for key in ctx.pattern.fabrics]
-    ordered = sorted(rows.items(), key=lambda item: order.index(item[0][0]))
-    return Table(
-        ctx.say("cutting.pieces_caption"),
-        heads,
-        tuple((*k, *v) for k, v in ordered),
-        "lll" + "r" * len(ctx.sizes),
-    )
+    return Table(ctx.say("cutting.pieces_caption"), heads, tuple(rows), "lll" + "r" * len(ctx.sizes))
+
+
+def _size(done: Cutting) -> Size | Length:
+    """How high strips are, or the size of pieces; of both hands of a rectangle to halve, its short side first."""
+    if isinstance(done, CutStrips):
+        return done.height
+    if isinstance(done, CutDiagonally):
+        return done.piece.width, done.piece.height
+    return done.lies  # type: ignore

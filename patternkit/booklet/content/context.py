@@ -15,9 +15,9 @@ from patternkit.drawing.making import DrawnJoint as Mark
 from patternkit.drawing.swatches import Swatch, assign
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
-from patternkit.piecing.batch import Thing
+from patternkit.piecing.batch import Piece, Thing
 from patternkit.piecing.keys import AnyKey, OwnKey
-from patternkit.piecing.making import Making, Outline, PieceCut, rectangle
+from patternkit.piecing.making import Making, PieceCut, rectangle
 from patternkit.piecing.names import SASHING_ROW
 from patternkit.piecing.reflect import OTHER_SEAMS
 from patternkit.piecing.sewing.templates import Found
@@ -28,6 +28,7 @@ from patternkit.problems import PatternError
 from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
 from patternkit.work.build import Worked, order_from
+from patternkit.work.codes import codes_of
 from patternkit.work.forms import Forms
 from patternkit.work.model import Order, Step
 from patternkit.work.runs import RunShare, first_runs, shares_of
@@ -88,6 +89,7 @@ class Context:
         self.several = False  # the step at hand is made more than once in some size: all sizes say "each"
         self.numbers: dict[int, int] = {}  # the step in which a making is made, by its identity
         self.many = 0  # how many sizes stand side by side, where it is one of several in one booklet
+        self.family: tuple[Context, ...] = sizes or (self,)  # all sizes that one booklet tells
 
     @property
     def pattern(self) -> Pattern:
@@ -112,9 +114,10 @@ class Context:
 
     @cached_property
     def swatches(self) -> dict[str, Swatch]:
-        """Letters, textures and colours of the fabrics: those that are used, and the lining's."""
-        lining = self.plan.backing.fabric if self.plan.backing else ""
-        used = [f for f in self.pattern.fabrics.values() if f.key in self.plan.fabrics or f.key == lining]
+        """Letters, textures and colours of the fabrics: those that some size uses, and the lining's."""
+        plans = [c.plan for c in (self, *self.family)]
+        keys = {key for plan in plans for key in plan.fabrics} | {p.backing.fabric for p in plans if p.backing}
+        used = [f for f in self.pattern.fabrics.values() if f.key in keys]
         return assign((f.key, f.title, f.colour, f.value) for f in used or self.pattern.fabrics.values())
 
     @cached_property
@@ -214,13 +217,19 @@ class Context:
         return found | {step.thing: step for step in self.order.steps}
 
     @cached_property
+    def codes(self) -> Mapping[Piece, str]:
+        """Letter and number of each cut piece, one for all sizes."""
+        orders = [(c.order.steps, c.order.cutting) for c in self.family]
+        return codes_of([key for key in self.pattern.fabrics if key in self.swatches], orders)
+
+    @cached_property
     def forms(self) -> Forms:
         """The forms of the steps."""
         return Forms(self.makers)
 
     @cached_property
-    def template_names(self) -> Mapping[tuple[Thing, Outline], str]:
-        """What each template is called, by the thing and the raw outline."""
+    def template_names(self) -> Mapping[tuple[Thing, str], str]:
+        """What each template is called, by the thing that is sewn of its pieces, and the template."""
         makings = (c.making for c in self.plan.counts)
         return template_names(
             makings,
@@ -316,7 +325,7 @@ def context(
     several = len(sisters) > 1
     others = tuple(_told(p, phrases, solver, several=several) for p in sisters)
     for other in others:
-        other.many = len(others) if len(others) > 1 else 0
+        other.many, other.family = len(others) if len(others) > 1 else 0, others
     return _told(project, phrases, solver, others, several)
 
 

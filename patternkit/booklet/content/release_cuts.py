@@ -64,7 +64,7 @@ def cut_rows(share: RunShare, c: Context) -> Iterator[tuple[CutRow, CutCell]]:
     joined = {piece for join in share.joined for piece, _ in join.gives}
     uses = _uses(share, c)
     for piece, n in share.pieces:
-        code, number = c.order.codes.get(piece, ""), str(n)
+        code, number = c.codes.get(piece, ""), str(n)
         if piece.form in ("half", "quarter") and piece in diagonal:
             action, cut = squares.get(piece, diagonal[piece])
             number = c.say("parts.squares", n=cut, made=n)
@@ -107,13 +107,8 @@ def _what(piece: Piece, joined: bool, c: Context) -> str:
 
 def template_titles(piece: Piece, c: Context) -> list[str]:
     """What the printed templates are called by which a piece is cut: those that have its shape, however turned."""
-    found = [
-        c.template_names[count.making.thing, cut.shape]
-        for count in c.plan.counts
-        for cut in count.making.recipe.cuts
-        if cut.then == "template" and cut.shape and c.worked.desk.piece(cut) == piece
-    ]
-    return list(dict.fromkeys(found))
+    takers = [step.thing for step in c.order.steps if piece in step.takes]
+    return list(dict.fromkeys(c.template_names[thing, piece.template] for thing in takers))
 
 
 def _uses(share: RunShare, c: Context) -> dict[Piece, tuple[str, ...]]:

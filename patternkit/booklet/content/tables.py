@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from patternkit.booklet.content.cloth import uses
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.diagonal import alike, is_diagonal
 from patternkit.booklet.content.merged import groups, named
 from patternkit.booklet.content.sheet_cuts import sheet_buying, sheet_taking
+from patternkit.booklet.content.uses import uses
 from patternkit.booklet.phrases import Printed, Sentence
 from patternkit.document import Block, Paragraph, Table
 from patternkit.lengths import Length
@@ -48,7 +48,7 @@ def buying(ctx: Context) -> list[Block]:
         rows = [
             (
                 ctx.fabric(key),
-                uses(ctx, key),
+                uses(key, ctx),
                 taking(ctx, key),
                 to_buy(ctx, key),
             )

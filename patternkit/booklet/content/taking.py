@@ -12,6 +12,7 @@ from patternkit.booklet.content import images, shared_strips
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.panels import Items, Listed, Panel, Remark, Sentences
 from patternkit.booklet.content.rounds import first_piece
+from patternkit.booklet.content.uses import TRIANGLES
 from patternkit.booklet.phrases import Printed, Sentence
 from patternkit.piecing.batch import Item, Piece, Thing
 from patternkit.piecing.making import Cloth, Making, PieceCut
@@ -22,9 +23,6 @@ from patternkit.work.model import CutDiagonally
 
 FEW = 3  # rows of a quilt that are listed one by one
 SETTING = (SIDE_TRIANGLE, CORNER_TRIANGLE)
-TRIANGLES = {"half": 2, "quarter": 4}
-"""How many triangles a rectangle gives that is cut corner to corner once, or twice."""
-
 _Calls = list[tuple[PieceCut, str, Making]]  # a cut, what it is called in a step, and the making whose cut it is
 
 
@@ -246,4 +244,4 @@ def is_joined(cut: PieceCut, ctx: Context) -> bool:
 
 def template_name(making: Making, cut: PieceCut, ctx: Context) -> str:
     """What a template is called: its unit, with a letter where the unit has several shapes."""
-    return ctx.template_names[making.thing, cut.shape]
+    return ctx.template_names[making.thing, ctx.form(cut).shape.name]

@@ -1,0 +1,93 @@
+"""What is cut for what, in words: purposes of the order's cuttings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import msgspec
+
+from patternkit.booklet.content.context import Context
+from patternkit.piecing.keys import OwnKey, Thing
+from patternkit.piecing.names import HALF_STRIP, Name
+from patternkit.work.model import CutBias, CutByTemplate, CutDiagonally, Cutting, JoinEnds, Purpose, fabric_of
+
+TRIANGLES = {"half": 2, "quarter": 4}
+"""How many triangles a rectangle gives that is cut corner to corner once, or twice."""
+
+
+def called(use: Name | Thing, ctx: Context) -> str:
+    """What a piece, or a making, is called."""
+    return ctx.names.of(use) if isinstance(use, Name) else ctx.title(ctx.designs[use])
+
+
+def for_what(use: Purpose, ctx: Context) -> str:
+    """What something is cut for; long pieces by each of their names."""
+    if use.template:
+        return ctx.template_names[use.of[0], use.template]  # type: ignore[index]
+    if use.joined:
+        return ", ".join(each_use(use, ctx))
+    title = ctx.listed(list(dict.fromkeys(called(x, ctx) for x in use.of)))
+    if use.short is None:
+        return title
+    return ctx.say("names.half_strip" if use.short == HALF_STRIP else "names.short_strip", title=title)
+
+
+def each_use(use: Purpose, ctx: Context) -> list[str]:
+    """The same, one by one where strips are joined for several long pieces; in one order in all sizes."""
+    return sorted({called(x, ctx) for x in use.of}) if use.joined else [for_what(use, ctx)]
+
+
+def counted(uses: Iterable[tuple[Purpose, int]], ctx: Context) -> str:
+    """Purposes with how many for each, where there are several."""
+    found: dict[str, int] = {}
+    for use, n in uses:
+        found[for_what(use, ctx)] = found.get(for_what(use, ctx), 0) + n
+    return next(iter(found)) if len(found) == 1 else ", ".join(f"{name} ({n})" for name, n in found.items())
+
+
+def cut_from(key: str, ctx: Context) -> list[Cutting]:
+    """All that is cut from a fabric, line by line; what is cut from joined strips is none of it."""
+    return [x for x in ctx.order.cutting if fabric_of(x) == key and not isinstance(x, JoinEnds)]
+
+
+def uses(key: str, ctx: Context) -> str:
+    """All that a fabric is for, each thing once."""
+    names = list(dict.fromkeys(name for x in cut_from(key, ctx) for name in each_use(use_of(x), ctx)))
+    return ("; " if any(", " in name for name in names) else ", ").join(names)
+
+
+def count_of(cutting: Cutting) -> int:
+    """How many are cut; a bias binding is cut from one piece."""
+    return 1 if isinstance(cutting, CutBias) else cutting.count
+
+
+def use_of(cutting: Cutting) -> Purpose:
+    """What a cutting is for."""
+    assert not isinstance(cutting, JoinEnds)
+    return cutting.use
+
+
+def in_any_size(use: Purpose, ctx: Context) -> Purpose:
+    """A purpose as it is in every size: rows that go by one name for all have the number of their first."""
+
+    def one(x: Name | Thing) -> Name | Thing:
+        name = x if isinstance(x, Name) else x.key.name if isinstance(x.key, OwnKey) else None
+        if name is None or name.what != "row" or name.numbers not in ctx.names.every_other:
+            return x
+        return msgspec.structs.replace(name, numbers=name.numbers[:1])
+
+    return msgspec.structs.replace(use, of=tuple(map(one, use.of)))
+
+
+def becomes(cutting: Cutting) -> str:
+    """What is done next with what is cut: ``half``, ``quarter``, ``template`` or nothing."""
+    if isinstance(cutting, CutDiagonally):
+        return "half" if cutting.ways == 1 else "quarter"
+    return "template" if isinstance(cutting, CutByTemplate) else ""
+
+
+def and_then(then: str, n: int, leans: str, ctx: Context) -> str:
+    """What is done with `n` pieces next, after a comma; nothing where they stay as they are."""
+    if then in TRIANGLES:
+        return f", {ctx.say(f'cutting.{then}', n=n * TRIANGLES[then], leans=leans)}"
+    return f", {ctx.say('cutting.template')}" if then == "template" else ""

@@ -1,0 +1,74 @@
+"""The cuts of a fabric as they lie in its strips and sheets: those that a cutter cannot tell apart are one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.plan.cutting.model import CrossCut, Strip
+from patternkit.plan.cutting.stock_model import SheetStrip
+from patternkit.plan.lying import lying
+from patternkit.plan.model import CutLine, FabricPlan
+from patternkit.work.model import CutByTemplate, Cutting, JoinEnds, LaidCloth, LaidPiece, LaidStrip
+
+
+class Laying:
+    """One fabric's plan, laid out; `cutting` are the order's cuttings, those of the plan's lines first, in their
+    order."""
+
+    def __init__(self, plan: FabricPlan, lines: Sequence[CutLine], cutting: Sequence[Cutting]) -> None:
+        self.plan = plan
+        self.lines = {line.id: line for line in plan.lines}
+        self.at: dict[str, int] = {}  # the cutting that stands for a line: the first of those that are alike
+        first: dict[Cutting, int] = {}
+        for n, (line, done) in enumerate(zip(lines, cutting, strict=False)):
+            if line.id in self.lines and not isinstance(done, JoinEnds):
+                # shapes cut side by side are counted by the strip, so that each keeps its own line
+                one = msgspec.structs.replace(done, count=0)
+                if isinstance(one, CutByTemplate):  # rectangles alike, be the template turned over on them or not
+                    one = msgspec.structs.replace(
+                        one, face="up", piece=msgspec.structs.replace(one.piece, reversed=False)
+                    )
+                self.at[line.id] = n if line.per_strip else first.setdefault(one, n)
+
+    def cloth(self) -> LaidCloth:
+        """All of its strips, those with the same cuts of one height together, and all of its sheets."""
+        found: dict[object, LaidStrip] = {}
+        for number, strip in enumerate(self.plan.plan.strips):
+            laid = self._strip(strip)
+            key = number if strip.kind == "full" else msgspec.structs.replace(laid, count=0)
+            known = found.get(key)
+            found[key] = laid if known is None else msgspec.structs.replace(laid, count=known.count + laid.count)
+        sheets = self.plan.sheets.sheets if self.plan.sheets is not None else ()
+        return LaidCloth(
+            tuple(found.values()), tuple((s.copies, tuple(map(self._sheet_strip, s.strips))) for s in sheets)
+        )
+
+    def _sheet_strip(self, strip: SheetStrip) -> LaidStrip:
+        cuts = tuple(self._piece(cut, sheet=True) for cut in strip.cuts)
+        return LaidStrip(self._inches(strip.size), strip.copies, "across" if strip.across else "down", cuts)
+
+    def _strip(self, strip: Strip) -> LaidStrip:
+        cuts = [self._piece(cut) for cut in strip.cuts]
+        if strip.kind != "full":  # whole strips are put together by those who tell them
+            together: dict[LaidPiece, int] = {}
+            for cut in cuts:
+                one = msgspec.structs.replace(cut, number=0)
+                together[one] = together.get(one, 0) + cut.number
+            cuts = [msgspec.structs.replace(one, number=n) for one, n in together.items()]
+            cuts.sort(key=lambda c: (c.trimmed is not None, -c.lies[1], -c.lies[0]))
+        height = self._inches(strip.height)
+        return LaidStrip(height, strip.copies, strip.kind, tuple(cuts), strip.source)  # type: ignore[arg-type]
+
+    def _piece(self, cut: CrossCut, sheet: bool = False) -> LaidPiece:
+        """Pieces as they lie; on a sheet, which can be turned, as they are called, and not trimmed yet."""
+        lain = lying(self.lines[cut.piece].cut, cut.turned and not sheet)
+        trimmed = None if cut.trimmed_to is None else self._inches(cut.trimmed_to)
+        high = self._inches(cut.height) if trimmed is None or sheet else trimmed
+        size, lies = (lain.width, lain.height), (self._inches(cut.width), high)
+        return LaidPiece(self.at[cut.piece], cut.number, size, lies, lain.leans, trimmed)
+
+    def _inches(self, value: int) -> Length:
+        return Length(value) / self.plan.scale
