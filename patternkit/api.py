@@ -103,11 +103,11 @@ def _booklets(
         from patternkit.booklet.content.proof import proof_sheet
 
         return [proof_sheet(ctx)]
-    told = [*(ctx.sizes or (ctx,)), *ways]
+    contexts = [*(ctx.sizes or (ctx,)), *ways]
     if not unrehearsed:
-        must_hold(told)
+        must_hold(contexts)
     found = [booklet(ctx, ways) if number is None else release_booklet(number, ctx) for number in releases]
-    return [warned(one, ctx) for one in found] if unrehearsed and gaps_of(told) else found
+    return [warned(one, ctx) for one in found] if unrehearsed and gaps_of(contexts) else found
 
 
 def _contexts(

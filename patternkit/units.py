@@ -108,8 +108,8 @@ def number(value: Length, units: Units) -> str:
     (hundredth of a centimetre in metric) with ``about`` before it, so that a rounded number never looks exact.
     """
     own, near = value / units.inches, nearest(value, units)
-    told = decimal(near, 2 if units.sign == "cm" else 1) if units.decimals else mixed(near)
-    return told if own == near else f"about {told}"
+    printed = decimal(near, 2 if units.sign == "cm" else 1) if units.decimals else mixed(near)
+    return printed if own == near else f"about {printed}"
 
 
 def nearest(value: Length, units: Units) -> Fraction:

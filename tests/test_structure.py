@@ -163,6 +163,24 @@ def test_docstrings_are_filled() -> None:
 CALLED_BY_OTHERS = {"format_files", "lex"}  # by click, by lark
 
 
+LOOSE = {"told", "said", "saying", "settle", "settled", "settles", "together"}
+"""Words that no name says anything with: the field has verbs for it (render, state, compute, merge, collect)."""
+
+
+def named_in(tree: ast.Module) -> set[str]:
+    """What a file gives a name to: functions, classes, arguments, variables, fields."""
+    found = {n.name for n in ast.walk(tree) if isinstance(n, (ast.FunctionDef, ast.ClassDef))}
+    found |= {n.arg for n in ast.walk(tree) if isinstance(n, (ast.arg, ast.keyword)) and n.arg}
+    found |= {n.id for n in ast.walk(tree) if isinstance(n, ast.Name) and isinstance(n.ctx, ast.Store)}
+    return found | {n.attr for n in ast.walk(tree) if isinstance(n, ast.Attribute) and isinstance(n.ctx, ast.Store)}
+
+
+def test_names_have_the_verbs_of_the_field() -> None:
+    names = {(path, name) for path, tree in trees().items() for name in (*named_in(tree), Path(path).stem)}
+    assert len(names) > 5000
+    assert {(path, name) for path, name in names if LOOSE & set(name.lower().split("_"))} == set()
+
+
 def test_every_function_and_constant_is_used() -> None:
     """Each name that a file defines stands somewhere else in the package too, in its code, phrases or grammar."""
     texts = [p.read_text(encoding="utf-8") for end in ("py", "toml", "typ", "js") for p in PACKAGE.rglob(f"*.{end}")]

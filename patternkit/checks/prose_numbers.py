@@ -52,7 +52,7 @@ _KINDS: tuple[tuple[Kind, str], ...] = (
     ("finished", r"finish\w*"),
     ("cut", r"cut\w*"),
 )
-_SAID: dict[Kind, str] = {"finished": "finishes", "measures": "measures", "cut": "is cut", "amount": "is bought"}
+_VERBS: dict[Kind, str] = {"finished": "finishes", "measures": "measures", "cut": "is cut", "amount": "is bought"}
 
 
 class Typed(msgspec.Struct, frozen=True):
@@ -86,7 +86,7 @@ def check(project: Project) -> Iterable[Problem]:
         left = [(p, t) for p, t in left if not known.has(t.inches, t.kind)]
     for prose, typed in left:
         other = typed.kind is not None and known.has(typed.inches, None)
-        what = f"{_SAID[typed.kind]} that" if other and typed.kind is not None else "has that size"
+        what = f"{_VERBS[typed.kind]} that" if other and typed.kind is not None else "has that size"
         more = ("The pattern has that size, and of another kind.",) if other else ()
         yield Problem(
             "number-in-prose",
@@ -114,8 +114,8 @@ def _counts(project: Project, written: list[Prose]) -> Iterator[Problem]:
     for prose in written:
         for match in pattern.finditer(BRACES.sub(lambda m: "\x00" * len(m.group()), prose.text)):
             counts = counts if counts is not None else known_counts(project)
-            name, said = names[match[2].lower().replace("-", " ")], int(match[1])
-            if said > 1 and counts[name] and said not in counts[name]:
+            name, number = names[match[2].lower().replace("-", " ")], int(match[1])
+            if number > 1 and counts[name] and number not in counts[name]:
                 made = listed([str(n) for n in sorted(counts[name] - {0})])
                 yield Problem(
                     "number-in-prose",

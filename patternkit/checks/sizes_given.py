@@ -22,7 +22,7 @@ CODES = ("size-unknown",)
 
 SIDES = {"w": "width", "h": "height"}
 MOST_LABELS = 4
-SAID = "A size is said under the unit, by finished 6 x 4 (or finished 4 high), or beside a piece, by its width."
+HOW_GIVEN = "A size is said under the unit, by finished 6 x 4 (or finished 4 high), or beside a piece, by its width."
 
 
 def check(project: Project) -> Iterable[Problem]:
@@ -71,7 +71,7 @@ def _problem(pattern: Pattern, group: FreeGroup, wording: Wording) -> Problem:
             places.setdefault(cause.span, cause)
     labels = tuple(Label(c.span, c.text) for c in list(places.values())[:MOST_LABELS])
     return Problem(
-        "size-unknown", sentence(words.message), span, labels, (SAID,), tuple(Repair(s) for s in words.remedies)
+        "size-unknown", sentence(words.message), span, labels, (HOW_GIVEN,), tuple(Repair(s) for s in words.remedies)
     )
 
 

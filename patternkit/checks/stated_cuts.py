@@ -34,11 +34,11 @@ def check(project: Project) -> Iterable[Problem]:
     """Each size once, however many units a definition with parameters stands for."""
     settings = project.pattern.settings
     off = [x for x in _stated(project) if not x.size.on_grid(settings.ruler)]
-    told: set[tuple[Span, Length]] = set()
+    met: set[tuple[Span, Length]] = set()
     for_all = (*_finer(project, off), *_left_out(project, off)) if off else ()
     for stated in off:
-        if (stated.span, stated.size) not in told:
-            told.add((stated.span, stated.size))
+        if (stated.span, stated.size) not in met:
+            met.add((stated.span, stated.size))
             above = Length(stated.size.ceil_to(settings.ruler))
             lines = [show(x, settings.units) for x in (above - settings.ruler, above)]
             yield Problem(

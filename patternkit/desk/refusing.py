@@ -52,17 +52,17 @@ def reported(error: DoesNotHold, saved: Sequence[Path]) -> DoesNotHold:
     """The same, saying in which files its reports were saved."""
     last = f"For a report, the order with all its gaps was saved in {', '.join(map(str, saved))}."
     first = error.problems[0]
-    told = msgspec.structs.replace(first, causes=(*first.causes, last))
-    return DoesNotHold([told, *error.problems[1:]], error.reports)
+    first = msgspec.structs.replace(first, causes=(*first.causes, last))
+    return DoesNotHold([first, *error.problems[1:]], error.reports)
 
 
 def _problem(ctx: Context) -> Problem:
-    told = list(dict.fromkeys(gaps_text(rehearsed(ctx))))
+    gaps = list(dict.fromkeys(gaps_text(rehearsed(ctx))))
     where = [f"size {ctx.project.size}"] if ctx.project.size else []
     where += [f"colourway {ctx.project.colourway}"] if ctx.project.colourway else []
-    more = [f"And {len(told) - MOST} more."] if len(told) > MOST else []
+    more = [f"And {len(gaps) - MOST} more."] if len(gaps) > MOST else []
     message = (
         f"Sewn as it would be told{', in ' + ' and '.join(where) if where else ''}, this does not come out: "
         "that is a fault of the program, not of the pattern."
     )
-    return Problem("does-not-hold", message, causes=(*told[:MOST], *more), size=ctx.project.size)
+    return Problem("does-not-hold", message, causes=(*gaps[:MOST], *more), size=ctx.project.size)

@@ -227,7 +227,7 @@ def _explained(
     for c in ordered:
         if _reads_otherwise(c, wording):
             offers.setdefault((c.key, _read(c.new, wording)), c)
-    repairs = _told_apart([_number_change(c, wording, len(conflicts)) for c in offers.values()])
+    repairs = _distinct([_number_change(c, wording, len(conflicts)) for c in offers.values()])
     if condition is not None:  # after plain numbers, before formulas
         plain = sum(c.new.is_constant for c in ordered)
         repairs[plain:plain] = _parameter_repairs(condition, wording)
@@ -249,11 +249,11 @@ def _explained(
 
 # -- sentences -------------------------------------------------------------------------------------------
 def _sentence(
-    part: ContradictionTerm, gives: Var | None, values: Mapping[Var, Affine], wording: Wording, settled: bool
+    part: ContradictionTerm, gives: Var | None, values: Mapping[Var, Affine], wording: Wording, fixed: bool
 ) -> str:
     """What one statement says, with the sizes known so far; `settled` where it settles a size that was left open."""
     cause = part.cause
-    if settled and gives is not None and (cause.stated or not cause.parts or gives not in part.terms):
+    if fixed and gives is not None and (cause.stated or not cause.parts or gives not in part.terms):
         return f"{cause.text}, so {wording.of(gives)} is {wording.length(values[gives])}"
     if cause.stated or not cause.parts:
         return cause.text
@@ -389,19 +389,19 @@ def _read(value: Affine, wording: Wording) -> str:
     return wording.length(value).removeprefix("about ")
 
 
-def _told_apart(found: list[NumberChange]) -> list[NumberChange]:
+def _distinct(found: list[NumberChange]) -> list[NumberChange]:
     """Changes of numbers that stand several times in alike words, told as the first, second... of them."""
     places: dict[str, list[NumberChange]] = {}
     for change in found:
         places.setdefault(change.text, []).append(change)
-    told = []
+    distinct = []
     for change in found:
         alike = sorted(places[change.text], key=lambda c: c.span)
         if len(alike) > 1:
             nth = alike.index(change) + 1
             change = msgspec.structs.replace(change, text=f"{change.text} (place {nth} of {len(alike)})")
-        told.append(change)
-    return told
+        distinct.append(change)
+    return distinct
 
 
 def _parameter_repairs(gap: Affine, wording: Wording) -> list[NumberChange]:

@@ -64,7 +64,7 @@ def walk(conflict: Contradiction, env: Mapping[str, Length], name: Mapping[Var, 
             values[var] = rest / Affine(Length(part.terms[var]))
             line.known(var)
         else:
-            var = _settled(part, env, values, open_)
+            var = _substituted(part, env, values, open_)
         parts.append(part)
         gives.append(var)
         shown.append({v: values[v] for v in part.terms} | ({var: values[var]} if var is not None else {}))
@@ -72,7 +72,7 @@ def walk(conflict: Contradiction, env: Mapping[str, Length], name: Mapping[Var, 
     return Walk(tuple(parts), tuple(gives), values, closing, unknown, tuple(shown), left)
 
 
-def _settled(
+def _substituted(
     part: ContradictionTerm, env: Mapping[str, Length], values: dict[Var, Affine], open_: dict[str, Var]
 ) -> Var | None:
     """The size left open that a statement about known sizes settles; it is put into all that rest on it."""

@@ -13,7 +13,7 @@ from patternkit.syntax.pieces import added
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import PRESS_PLAIN
 
-_SAID = {
+_REASONS = {
     "NAME": "a name",
     "NUMBER": "a length or number",
     "TEXT": "a text in double quotes",
@@ -194,7 +194,7 @@ def _keywords(kinds: frozenset[str], spelled: dict[str, str]) -> list[str]:
 
 def _choices(kinds: frozenset[str], spelled: dict[str, str]) -> list[str]:
     """What may stand at a place, as a writer would call it."""
-    found = [reasons for kind, reasons in _SAID.items() if kind in kinds]
+    found = [reasons for kind, reasons in _REASONS.items() if kind in kinds]
     if "NUMBER" in kinds and "NAME" in kinds and "a name" in found:
         found.remove("a name")
     if "OPEN" in kinds and "`(`" in found:

@@ -31,7 +31,7 @@ _MARKS = re.compile(r"(?:<>|[|<>])$")
 # read only where a line starts with no word, which is rare
 _AT_A_TIME = r"(?i:(?:[1248]|one|two|four|eight)\s+at\s+a\s+time\b|stitch[\s-]+and[\s-]+flip\b)"
 _COUNT_FIRST = r"(?i:[0-9]+\s+(?:blocks?\s+)?(?:across|down)\b)"
-_NOT_SAID = "What a pattern does not have is not said: leave the line out."
+_LEFT_OUT = "What a pattern does not have is not said: leave the line out."
 _NUMBERS_FIRST = {
     "unit": "A size is said by `finished 9 x 9`, how many are made by `make 9`.",
     "quilt": "Counts of blocks are said by `across 3, down 4`, the size of the whole by `finished 60 x 80`.",
@@ -166,7 +166,7 @@ def _unknown(place: str, word: str, text: str, here: Span) -> Problem:
         start = Span(here.file, here.start, here.start)
         message = f"A length gets its name by `let`: `let {text[:60]}`."
         return Problem("unknown-word", message, here, repairs=(Repair("put `let` before it", start, "let "),))
-    causes = (_NOT_SAID,) if word in ("no", "without") else (starters(place),)
+    causes = (_LEFT_OUT,) if word in ("no", "without") else (starters(place),)
     return Problem("unknown-word", f"`{word}` starts no line here.", here, causes=causes)
 
 

@@ -53,11 +53,11 @@ class Laying:
     def _strip(self, strip: Strip) -> LaidStrip:
         cuts = [self._piece(cut) for cut in strip.cuts]
         if strip.kind != "full":  # whole strips are put together by those who tell them
-            together: dict[LaidPiece, int] = {}
+            gathered: dict[LaidPiece, int] = {}
             for cut in cuts:
                 one = msgspec.structs.replace(cut, number=0)
-                together[one] = together.get(one, 0) + cut.number
-            cuts = [msgspec.structs.replace(one, number=n) for one, n in together.items()]
+                gathered[one] = gathered.get(one, 0) + cut.number
+            cuts = [msgspec.structs.replace(one, number=n) for one, n in gathered.items()]
             cuts.sort(key=lambda c: (c.trimmed is not None, -c.lies[1], -c.lies[0]))
         height = self._inches(strip.height)
         return LaidStrip(height, strip.copies, strip.kind, tuple(cuts), strip.source)  # type: ignore[arg-type]

@@ -80,18 +80,18 @@ def accuracy_section(ctx: Context) -> Section | None:
     for count in ctx.steps:
         off = drift(count.making, ctx)
         if off.seams >= 2:
-            told = (
+            cells = (
                 ctx.say(f"accuracy.{off.way}", n=off.seams),
                 ctx.phrases.fine(off.in_all),
                 ctx.phrases.fine(off.by_chance),
             )
             same = "diagonal" if is_diagonal(count.making) else ctx.title(count.making)
-            found.setdefault((same, *told), []).append(count.making)
+            found.setdefault((same, *cells), []).append(count.making)
     rows = []
-    for (name, *told_of), makings in found.items():
+    for (name, *numbers), makings in found.items():
         diagonal = is_diagonal(makings[0])
         called = ctx.names.diagonal([number(m) for m in makings]) if diagonal else name
-        rows.append((called, *told_of))
+        rows.append((called, *numbers))
     if not rows:
         return None
     thread = ctx.phrases.fine(ctx.pattern.settings.thread)

@@ -75,8 +75,8 @@ def release_booklet(number: int, ctx: Context) -> Booklet:
         raise PatternError([Problem("nothing-to-write", "The parts make everything; nothing is left over.")])
     counts = {c: counts_in(share, c) for c, share in shares}
     own = {(c, id(x.making)): x for c, listed in counts.items() for x in listed}
-    told = [(n, [(c, own[c, id(x.making)]) for c, x in copies if (c, id(x.making)) in own]) for n, copies in steps]
-    mine = [(n, copies) for n, copies in told if copies]
+    texts = [(n, [(c, own[c, id(x.making)]) for c, x in copies if (c, id(x.making)) in own]) for n, copies in steps]
+    mine = [(n, copies) for n, copies in texts if copies]
     sections = [release_section(number, ctx), _before(ctx), *_step_sections(ctx, mine, whole=False)]
     if any(share.finishes for _, share in shares):
         sections.append(Section("finishing", ctx.say("heads.finishing"), tuple(finishing_blocks(ctx))))
@@ -97,12 +97,12 @@ def release_booklet(number: int, ctx: Context) -> Booklet:
     )
 
 
-def warned(told: Booklet, ctx: Context) -> Booklet:
+def warned(texts: Booklet, ctx: Context) -> Booklet:
     """A booklet that says at its head that what it tells did not come out when it was tried."""
     warning = Callout("caution", ctx.say("before.unrehearsed"))
-    first, *rest = told.sections
+    first, *rest = texts.sections
     first = msgspec.structs.replace(first, blocks=(warning, *first.blocks))
-    return msgspec.structs.replace(told, sections=(first, *rest))
+    return msgspec.structs.replace(texts, sections=(first, *rest))
 
 
 def _cover(ctx: Context) -> Drawing | None:
@@ -123,18 +123,18 @@ def _facts(ctx: Context) -> tuple[tuple[str, str], ...]:
     settings, top = ctx.pattern.settings, ctx.top
     facts: list[tuple[str, str]] = []
     if ctx.sizes:
-        told = [
+        texts = [
             ctx.say("facts.size", size=c.size_name, finished=c.phrases.by(c.top.width, c.top.height))
             for c in ctx.sizes
             if c.top is not None
         ]
-        facts.append((ctx.say("facts.sizes"), ctx.listed(told)))
+        facts.append((ctx.say("facts.sizes"), ctx.listed(texts)))
     elif top is not None:
         facts.append((ctx.say("facts.finished"), ctx.phrases.by(top.width, top.height)))
         facts.append((ctx.say("facts.top"), ctx.measures(top)))
     blocks = [c for c in ctx.plan.counts if c.making.role == "block"]
     if blocks and not ctx.sizes:
-        told = [
+        texts = [
             ctx.say(
                 "facts.block",
                 n=c.needed,
@@ -143,7 +143,7 @@ def _facts(ctx: Context) -> tuple[tuple[str, str], ...]:
             )
             for c in blocks
         ]
-        facts.append((ctx.say("facts.blocks"), "; ".join(told)))
+        facts.append((ctx.say("facts.blocks"), "; ".join(texts)))
     facts.append((ctx.say("facts.seam"), ctx.phrases.length(settings.seam)))
     for key in ("skill", "number", "edition"):
         if getattr(settings, key):
@@ -153,8 +153,8 @@ def _facts(ctx: Context) -> tuple[tuple[str, str], ...]:
 
 def _intro(ctx: Context) -> Section | None:
     """What the writer says of the quilt as a whole, before anything else."""
-    told = (*prose_blocks(ctx.pattern.settings.prose, ("intro", "note"), ctx), *way_prose(ctx, (*BEFORE, *AFTER)))
-    return Section("intro", ctx.say("heads.intro"), told) if told else None
+    texts = (*prose_blocks(ctx.pattern.settings.prose, ("intro", "note"), ctx), *way_prose(ctx, (*BEFORE, *AFTER)))
+    return Section("intro", ctx.say("heads.intro"), texts) if texts else None
 
 
 def _glance(ctx: Context) -> Section:
@@ -191,8 +191,8 @@ def _before(ctx: Context) -> Section:
         blocks.append(Paragraph(say("before.several", sizes=" / ".join(c.size_name for c in ctx.sizes))))
     blocks.append(Paragraph(say("before.letters")))
     kinds = {m.kind for marks in ctx.marks.values() if len(marks) <= MOST_MARKS for m in marks}
-    told = [say(f"press.{kind}") for kind in ("lock", "clash", "open") if kind in kinds]
-    blocks.append(Paragraph(" ".join([say("before.press"), *told])))
+    texts = [say(f"press.{kind}") for kind in ("lock", "clash", "open") if kind in kinds]
+    blocks.append(Paragraph(" ".join([say("before.press"), *texts])))
     safety = ("before.safety_blade", "before.safety_iron", "before.safety_makers")
     blocks.append(Callout("caution", " ".join(say(key) for key in safety)))
     return Section("before", say("heads.before"), tuple(blocks))
@@ -263,14 +263,14 @@ def _lines(ctx: Context) -> Figure:
 
 def _back(ctx: Context) -> Section:
     s = ctx.pattern.settings
-    told = [
+    texts = [
         ctx.say(f"back.{key}", **{key: getattr(s, key)})
         for key in ("by", "number", "edition", "corrections")
         if getattr(s, key)
     ]
-    if told and not any((s.number, s.edition, s.corrections)):
-        told = []  # her name, and where to ask, stand on the cover and in the imprint
-    return Section("about", ctx.say("heads.back"), tuple(Paragraph(t) for t in told))
+    if texts and not any((s.number, s.edition, s.corrections)):
+        texts = []  # her name, and where to ask, stand on the cover and in the imprint
+    return Section("about", ctx.say("heads.back"), tuple(Paragraph(t) for t in texts))
 
 
 __all__ = ["booklet", "context", "release_booklet"]

@@ -252,8 +252,8 @@ class Context:
         found: dict[int, list[Mark]] = {}
         kinds = {"nest": "lock", "conflict": "clash", "weak": "open", "pin": "open"}
         for j in find_joints(self.top) if self.top is not None else ():
-            said = verdict(j, side_of(j.a.making, j.a.seam, None), side_of(j.b.making, j.b.seam, None))
-            mark = Mark(j.local, kinds[said]) if said in kinds else None  # type: ignore[arg-type]
+            happens = verdict(j, side_of(j.a.making, j.a.seam, None), side_of(j.b.making, j.b.seam, None))
+            mark = Mark(j.local, kinds[happens]) if happens in kinds else None  # type: ignore[arg-type]
             marks = found.setdefault(id(j.making), [])
             if mark is not None and mark not in marks:
                 marks.append(mark)
@@ -323,13 +323,13 @@ def context(
     printed = units_for(project.pattern, units, words)
     phrases = Phrases(wanted, printed, house, converted=printed.decimals != settings.units.decimals)
     several = len(sisters) > 1
-    others = tuple(_told(p, phrases, solver, several=several) for p in sisters)
+    others = tuple(_planned(p, phrases, solver, several=several) for p in sisters)
     for other in others:
         other.many, other.family = len(others) if len(others) > 1 else 0, others
-    return _told(project, phrases, solver, others, several)
+    return _planned(project, phrases, solver, others, several)
 
 
-def _told(
+def _planned(
     project: Project,
     phrases: Phrases,
     solver: bool,

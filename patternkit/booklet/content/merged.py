@@ -177,8 +177,10 @@ def _pressed(found: _Found, ctx: Context) -> str:
         ways = groups([(c, own[i][1]) for c, own in each])
         how: Sentence | str = ways[0][1]
         if len(ways) > 1:
-            told = [ctx.say("sizes.way", how=ctx.phrases.render(way), sizes=named(sizes, ctx)) for sizes, way in ways]
-            how = ", ".join(told)
+            each_way = [
+                ctx.say("sizes.way", how=ctx.phrases.render(way), sizes=named(sizes, ctx)) for sizes, way in ways
+            ]
+            how = ", ".join(each_way)
         sentences.append(ctx.state("press.each", place=place, how=how))
     return text(sentences, ctx)
 
@@ -187,13 +189,13 @@ def _measures(found: _Found, ctx: Context) -> str:
     """The checkpoints of several sizes in one sentence, and what strips must show after it."""
     each = [(c, p.data) for sizes, p in found if isinstance(p.data, Measures) for c in sizes]
     by = ctx.phrases.by
-    told = [
+    numbers = [
         ctx.say(
             "sizes.measure", size=by(*m.raw), finishes=by(*m.finished) if m.finished else "", sizes=named(sizes, ctx)
         )
         for sizes, m in groups(each, lambda m: (m.raw, m.finished))
     ]
-    measured = ctx.say("sizes.measures", n=2 if each[0][1].many else 1, each="; ".join(told))
+    measured = ctx.say("sizes.measures", n=2 if each[0][1].many else 1, each="; ".join(numbers))
     shown = [(sizes, text(m.shows, ctx)) for sizes, m in groups(each, lambda m: m.shows) if m.shows]
     if len(shown) == 1 and len(shown[0][0]) == len(each):
         return f"{measured} {shown[0][1]}"

@@ -9,7 +9,6 @@ from patternkit.booklet.phrases import Phrases
 from patternkit.piecing.keys import AnyKey, Key, OwnKey
 from patternkit.piecing.making import Making
 from patternkit.piecing.names import Name, Side, What, border_of, piece_number
-from patternkit.plan.model import Use
 
 _KEYS: dict[What, str] = {
     "quilt centre": "centre",
@@ -51,17 +50,13 @@ class Names:
         self.say, self.listed, self.alone = phrases.say, phrases.listed, borders == 1
         self.versions, self.unlike = versions, unlike
         self.every_other: dict[tuple[int, ...], str] = {}
-        self._said: dict[Name, str] = {}
+        self._known: dict[Name, str] = {}
         for start, key in ((1, "odd_rows"), (2, "even_rows")):
             numbers = tuple(range(start, rows + 1, 2))
             if rows > (2 if several else MANY_ROWS) and len(numbers) > 1:
                 self.every_other[numbers] = self.say(f"names.{key}")
 
     # -- makings ------------------------------------------------------------------------------------------
-    def said(self, use: Use) -> str:
-        """What a piece, or a making, is called."""
-        return self.title(use) if isinstance(use, Making) else self.of(use)
-
     def title(self, making: Making) -> str:
         """What a making is called, with its version where it has one."""
         base, version = self.base(making), self.version_of(making)
@@ -75,12 +70,12 @@ class Names:
             return self.say("names.top")
         if isinstance(key, OwnKey):
             return self.of(key.name)
-        told = making.title or making.unit
+        title = making.title or making.unit
         if key.piece is not None:
-            told = f"{told}, {self.of(key.piece)}"
+            title = f"{title}, {self.of(key.piece)}"
         if self.unlike.get(key.plain):
-            told = self.say("names.variant", which=self.unlike[key.plain], title=told)
-        return self.say("names.mirrored", title=told) if key.mirrored else told
+            title = self.say("names.variant", which=self.unlike[key.plain], title=title)
+        return self.say("names.mirrored", title=title) if key.mirrored else title
 
     def every_other_of(self, making: Making) -> tuple[int, ...]:
         """The numbers of rows that are told as all odd or all even ones; none of other makings."""
@@ -101,9 +96,9 @@ class Names:
     # -- names --------------------------------------------------------------------------------------------
     def of(self, name: Name) -> str:
         """A name in the booklet's language."""
-        if name not in self._said:
-            self._said[name] = self._of(name)
-        return self._said[name]
+        if name not in self._known:
+            self._known[name] = self._of(name)
+        return self._known[name]
 
     def _of(self, name: Name) -> str:
         if name.what == "row":
@@ -113,11 +108,11 @@ class Names:
         if name.what in ("with border", "with ring"):
             return self.say("names.with_border", border=self.of(border_of(name)))
         if name.what in ("border", "ring"):
-            told = "" if self.alone else self.listed([str(n) for n in name.numbers])
-            return self.say(f"names.{_SIDES[name.side]}", n=told, many=len(name.numbers) > 1)
+            numbers = "" if self.alone else self.listed([str(n) for n in name.numbers])
+            return self.say(f"names.{_SIDES[name.side]}", n=numbers, many=len(name.numbers) > 1)
         key = _KEYS.get(name.what, name.what.replace(" ", "_"))
-        said = self.say(f"names.{name.what}_n", n=piece_number(name)) if name.numbers else self.say(f"names.{key}")
-        return self.say("names.leaning", name=said, leans=name.leans) if name.leans else said
+        spelt = self.say(f"names.{name.what}_n", n=piece_number(name)) if name.numbers else self.say(f"names.{key}")
+        return self.say("names.leaning", name=spelt, leans=name.leans) if name.leans else spelt
 
     def rows(self, numbers: list[int], diagonal: bool = False) -> str:
         """Rows by number: ``row 4``, ``rows 1 and 3``, ``rows 1 to 8``; the same of diagonal rows."""
@@ -127,8 +122,8 @@ class Names:
             return self.say("names.rows_to", a=numbers[0], b=numbers[-1])
         if not diagonal and tuple(numbers) in self.every_other:
             return self.every_other[tuple(numbers)]
-        told = self.listed([str(n) for n in numbers])
-        return self.say("names.row" if len(numbers) == 1 else "names.rows", numbers=told)
+        listed = self.listed([str(n) for n in numbers])
+        return self.say("names.row" if len(numbers) == 1 else "names.rows", numbers=listed)
 
     def diagonal(self, numbers: list[int]) -> str:
         """Diagonal rows by number: ``diagonal row 4``, ``diagonal rows 1 and 8``."""
@@ -151,12 +146,12 @@ def variants(roots: Iterable[Making], fabrics: Mapping[str, str]) -> dict[AnyKey
         if isinstance(making.key, Key) and making.key.arguments:
             own = (making.title or making.unit, making.key.piece)
             found.setdefault(own, {})[making.key.plain] = making.key.arguments
-    told: dict[AnyKey, str] = {}
+    which: dict[AnyKey, str] = {}
     for asked_for in found.values():
         lists = list(asked_for.values())
         if len(lists) < 2 or len({len(values) for values in lists}) > 1:
             continue
         unlike = [i for i in range(len(lists[0])) if len({values[i] for values in lists}) > 1]
         for key, values in asked_for.items():
-            told[key] = "/".join(fabrics.get(values[i], values[i]) for i in unlike)
-    return told
+            which[key] = "/".join(fabrics.get(values[i], values[i]) for i in unlike)
+    return which

@@ -102,8 +102,8 @@ def lines(slot: str, *data: Sentence | Remark | Listed | Block) -> list[Panel]:
 
 def items(listed: Items, ctx: Context) -> tuple[str, ...]:
     """The items of a list in words."""
-    told = [(", ".join(map(ctx.phrases.render, sentences)), name) for sentences, name in listed]
-    return tuple(f"{item} ({name})" if name else item for item, name in told)
+    texts = [(", ".join(map(ctx.phrases.render, sentences)), name) for sentences, name in listed]
+    return tuple(f"{item} ({name})" if name else item for item, name in texts)
 
 
 def text(sentences: Sequence[Sentence], ctx: Context) -> str:

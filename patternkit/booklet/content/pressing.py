@@ -49,10 +49,10 @@ def numbered_seams(making: Making, ctx: Context) -> tuple[int, ...]:
 
     Seams of a row or a column are counted along it and need none.
     """
-    told = [(i, s) for i, s in enumerate(making.seams) if s.pressed != "free"]
-    if making.kind in ("row", "column", "border") or (len(told) == len(making.seams) and _whole(making, ctx)):
+    pressed = [(i, s) for i, s in enumerate(making.seams) if s.pressed != "free"]
+    if making.kind in ("row", "column", "border") or (len(pressed) == len(making.seams) and _whole(making, ctx)):
         return ()
-    places = _clear_groups(making, told, ctx)
+    places = _clear_groups(making, pressed, ctx)
     return tuple(n for kind, n, _ in places if kind == "seam" and n != _last(making, list(places)))
 
 
@@ -242,24 +242,24 @@ def _places(places: list[PressedAt], making: Making, ctx: Context) -> Listing:
     if making.kind in ("row", "column"):
         along = _along(making)
         seams = sorted(along.index(making.seams[n - 1]) + 1 for n in seams)
-    told: list[Sentence] = []
+    sentences: list[Sentence] = []
     if "row" in found:
-        told.append(ctx.state("press.rows_seams", n=len(found["row"]), rows=Listing(tuple(found["row"]))))
+        sentences.append(ctx.state("press.rows_seams", n=len(found["row"]), rows=Listing(tuple(found["row"]))))
     for kind, key in (("between", "press.row_between"), ("diagonal", "press.diagonal_between")):
         if kind in found:
             pairs = tuple(ctx.state("press.pair", a=n, b=n + 1) for n in found[kind])
-            told.append(ctx.state(key, pairs=Listing(pairs, "press.pairs_join")))
+            sentences.append(ctx.state(key, pairs=Listing(pairs, "press.pairs_join")))
     if "corner" in found:
-        told.append(ctx.state("press.at_corners"))
+        sentences.append(ctx.state("press.at_corners"))
     if seams:
         start = ctx.state(f"press.counted_{making.kind}") if making.kind in ("row", "column") else ""
-        told.append(ctx.state("press.seam_numbers", n=len(seams), seams=Listing(tuple(seams)), start=start))
+        sentences.append(ctx.state("press.seam_numbers", n=len(seams), seams=Listing(tuple(seams)), start=start))
     if last:
-        told.append(ctx.state("press.last_seam"))
+        sentences.append(ctx.state("press.last_seam"))
     if "side" in found:
         sides = (ctx.state(f"press.at_{('left', 'right', 'top', 'bottom')[n]}") for n in found["side"])
-        told.append(ctx.state("press.at", sides=Listing(tuple(sides))))
-    return Listing((*told, *(p.words for p in places if p.words)))
+        sentences.append(ctx.state("press.at", sides=Listing(tuple(sides))))
+    return Listing((*sentences, *(p.words for p in places if p.words)))
 
 
 def _between(making: Making, number: int, seam: Seam, ctx: Context) -> PressedAt:

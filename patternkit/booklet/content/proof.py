@@ -155,14 +155,14 @@ def chain(var: Var, ctx: Context) -> list[str]:
     if found is None:
         return []
     steps = walk(found, ctx.pattern.parameters, {v: n for v, n in ctx.project.sizing.names.items()})
-    told = []
+    rows = []
     for part, gives in zip((*steps.parts, steps.closing), (*steps.gives, None), strict=True):
         if part.equation == number:
             continue
         line = line_of(part.cause.span, ctx)
         text = part.cause.text + (f" ({ctx.say('proof.line', n=line)})" if line.isdigit() else "")
         known = steps.values.get(gives) if gives is not None else None
-        told.append(
+        rows.append(
             text
             + (
                 f" = {ctx.phrases.length(known.const)}"
@@ -170,7 +170,7 @@ def chain(var: Var, ctx: Context) -> list[str]:
                 else ""
             )
         )
-    return told
+    return rows
 
 
 # -- counts and cuts -----------------------------------------------------------------------------------------

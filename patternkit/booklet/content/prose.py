@@ -37,11 +37,11 @@ def answer(name: str, fact: str, ctx: Context) -> str | None:
     """One number the writer asks for, or None when there is no such thing. In a booklet of several sizes that differ,
     one for each size, as in its tables."""
     contexts = ctx.sizes or (ctx,)
-    told = [_one(name, fact, c) for c in contexts]
-    known = [t for t in told if t is not None]
+    answers = [_one(name, fact, c) for c in contexts]
+    known = [t for t in answers if t is not None]
     if not known:
         return None
-    return known[0] if len(set(told)) == 1 else " / ".join("–" if t is None else t for t in told)
+    return known[0] if len(set(answers)) == 1 else " / ".join("–" if t is None else t for t in answers)
 
 
 def _one(name: str, fact: str, ctx: Context) -> str | None:

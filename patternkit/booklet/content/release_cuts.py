@@ -122,8 +122,8 @@ def _uses(share: RunShare, c: Context) -> dict[Piece, tuple[str, ...]]:
             made = [c.designs[item] for item, _ in batch.gives if isinstance(item, Thing) and item in c.designs]
             for use in batch.uses:
                 if isinstance(use.item, Piece):
-                    told = [name for making in made for name in _called(use.item, making, c)]
-                    found.setdefault(use.item, {}).update(dict.fromkeys(told))
+                    names = [name for making in made for name in _called(use.item, making, c)]
+                    found.setdefault(use.item, {}).update(dict.fromkeys(names))
     return {piece: tuple(titles) for piece, titles in found.items()}
 
 

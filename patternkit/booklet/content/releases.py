@@ -78,21 +78,21 @@ def _in_reading_order(share: RunShare, c: Context) -> list[Count]:
 
 def _ready(shares: Shares, ctx: Context) -> list[Block]:
     """What must be ready from earlier releases."""
-    told = [(c, [(c.designs[t], n) for t, n in share.ready if t in c.designs]) for c, share in shares]
+    by_size = [(c, [(c.designs[t], n) for t, n in share.ready if t in c.designs]) for c, share in shares]
     if ctx.sizes:
-        return _by_size(told, "parts.ready_heads", ctx)
+        return _by_size(by_size, "parts.ready_heads", ctx)
     items = [
         c.say("step.item", what=c.noun(making, n), size=c.measures(making), n=n)
-        for c, listed in told
+        for c, listed in by_size
         for making, n in listed
     ]
     return [Paragraph(ctx.say("parts.ready")), Bullets(tuple(items))] if items else []
 
 
-def _by_size(told: Sequence[tuple[Context, Sequence[tuple[Making, int]]]], heads: str, ctx: Context) -> list[Block]:
+def _by_size(by_size: Sequence[tuple[Context, Sequence[tuple[Making, int]]]], heads: str, ctx: Context) -> list[Block]:
     """Things with what they measure, and a column of numbers for each size."""
     found: dict[tuple[str, str], dict[str, int]] = {}
-    for c, made in told:
+    for c, made in by_size:
         for making, n in made:
             row = found.setdefault((c.title(making), c.measures(making) or NONE), {})
             row[c.size_name] = row.get(c.size_name, 0) + n

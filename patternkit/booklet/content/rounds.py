@@ -91,7 +91,7 @@ def _width(making: Making, n: int) -> Length:
 
 def first_piece(names: Sequence[Name], making: Making, ctx: Context) -> str:
     """What pieces are called; of the centre also its number, where the fields of a paper are numbered from it."""
-    method, told = making.recipe.method, ctx.listed(list(map(ctx.names.of, names)))
+    method, listed = making.recipe.method, ctx.listed(list(map(ctx.names.of, names)))
     if not (method.on_paper and method.around == "logs") or list(names) != [Name("centre")]:
-        return told
-    return ctx.say("names.first_piece", first=ctx.names.of(Name("piece", (1,))), centre=told)
+        return listed
+    return ctx.say("names.first_piece", first=ctx.names.of(Name("piece", (1,))), centre=listed)

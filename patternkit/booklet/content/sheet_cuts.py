@@ -33,10 +33,10 @@ def sheet_buying(plan: FabricPlan, ctx: Context) -> str:
     stock = plan.fabric.stock
     assert stock is not None
     if stock.pack > 1:
-        told = ctx.say("sheets.packs", n=plan.packs, pack=sheet_count(plan, ctx, stock.pack))
+        sheets = ctx.say("sheets.packs", n=plan.packs, pack=sheet_count(plan, ctx, stock.pack))
     else:
-        told = sheet_count(plan, ctx, plan.packs)
-    bought = [told] if plan.packs else []
+        sheets = sheet_count(plan, ctx, plan.packs)
+    bought = [sheets] if plan.packs else []
     bought += [ctx.phrases.yardage(plan.buy)] if plan.buy else []
     at_hand = [ctx.say("sheets.have", what=sheet_count(plan, ctx, stock.have))] if stock.have else []
     return ", ".join([ctx.listed(bought), *at_hand] if bought else at_hand) or ctx.phrases.yardage(plan.buy)

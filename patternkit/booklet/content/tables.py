@@ -63,8 +63,8 @@ def buying(ctx: Context) -> list[Block]:
     for fabric in ctx.pattern.fabrics.values():
         if (fabric.spare, fabric.shrinkage) != usual and (fabric.key in keys or fabric.key in linings):
             lost = percent(fabric.shrinkage, ctx)
-            said = ctx.say("buy.losses", fabric=ctx.fabric(fabric.key), spare=fabric.spare, shrinkage=lost)
-            blocks.append(Paragraph(said))
+            losses = ctx.say("buy.losses", fabric=ctx.fabric(fabric.key), spare=fabric.spare, shrinkage=lost)
+            blocks.append(Paragraph(losses))
     return blocks
 
 

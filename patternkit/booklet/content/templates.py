@@ -151,17 +151,17 @@ def _template(sheet: _Sheet, ctx: Context) -> PrintedTemplate:
         key=sheet.key("template", names[0], ctx),
     )
     key = "template.cut_for" if len(names) > 1 else "template.cut"
-    told = [
+    texts = [
         c.say(key, n=sheet.number(many), fabric=c.fabric(fabric), name=called, reversed=over)
         for (called, fabric, over), many in counts.items()
     ]
-    return PrintedTemplate(drawing, name, (*told, _lines(c, all(all(u.level) for _, u in sheet.uses))))
+    return PrintedTemplate(drawing, name, (*texts, _lines(c, all(all(u.level) for _, u in sheet.uses))))
 
 
 def _lines(c: Context, level: bool) -> str:
     """What the lines of a template are; that its corners are trimmed so that raw edges meet only where they do."""
-    told = c.say("template.lines", seam=c.seam)
-    return f"{told} {c.say('template.level')}" if level else told
+    texts = c.say("template.lines", seam=c.seam)
+    return f"{texts} {c.say('template.level')}" if level else texts
 
 
 def _strip_template(sheet: _Sheet, ctx: Context) -> PrintedTemplate:

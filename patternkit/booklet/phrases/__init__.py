@@ -163,10 +163,10 @@ class Phrases:
     def row(self, values: Sequence[Length]) -> str:
         """Several lengths one after the other, the unit once: ``3 1/4, 3, 3 1/4 in``; semicolons between decimal
         commas."""
-        told = [self.number(v) for v in values]
+        printed = [self.number(v) for v in values]
         join = "; " if self.units.decimals and self._flat["words.decimal"] == "," else ", "
-        about = self._about(any(near for _, near in told))
-        return f"{about}{join.join(text for text, _ in told)} {self.units.sign}"
+        about = self._about(any(near for _, near in printed))
+        return f"{about}{join.join(text for text, _ in printed)} {self.units.sign}"
 
     def _about(self, near: bool) -> str:
         return f"{self._flat['words.about']} " if near else ""

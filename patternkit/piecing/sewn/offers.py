@@ -109,8 +109,8 @@ def _unsaid(unit: Unit, places: Collection[Span]) -> Unit:
     """A unit of which some cuts are not stated."""
 
     def bare(piece: Component) -> Component:
-        said = piece.cut and piece.span in places
-        return msgspec.structs.replace(piece, width=None, height=None, cut=False) if said else piece
+        stated = piece.cut and piece.span in places
+        return msgspec.structs.replace(piece, width=None, height=None, cut=False) if stated else piece
 
     rows = tuple(msgspec.structs.replace(row, pieces=tuple(map(bare, row.pieces))) for row in unit.rows)
     claims = tuple(c for c in unit.claims if c.word != "cut" or c.span not in places)
