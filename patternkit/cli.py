@@ -3,7 +3,6 @@ would be told to a maker does not hold, which is a fault of the program."""
 
 from __future__ import annotations
 
-import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -42,9 +41,6 @@ COLOUR = click.option(
 @click.version_option(package_name="patternkit", message="%(version)s")
 def main() -> None:
     """Check patchwork patterns, and write their booklets."""
-    gc.set_threshold(
-        50_000, 20, 20
-    )  # a short run makes many small values and hardly any rings: look for rings less often
 
 
 def paints(wish: str) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import msgspec
 
@@ -25,7 +25,9 @@ from patternkit.piecing.offset import (
     trimmed_outline,
     unit_vector,
 )
-from patternkit.piecing.tips import Trims
+
+if TYPE_CHECKING:
+    from patternkit.piecing.tips import Trims
 
 Lean = Literal["", "left", "right"]
 EXTRA = Length(Fraction(1, 4))

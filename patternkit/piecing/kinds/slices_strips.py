@@ -4,7 +4,7 @@ them."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
 
@@ -30,8 +30,10 @@ from patternkit.piecing.offset import (
 )
 from patternkit.piecing.shapes import called, shown
 from patternkit.piecing.templates import shaped, up
-from patternkit.piecing.tips import Trims
 from patternkit.problems import Problem
+
+if TYPE_CHECKING:
+    from patternkit.piecing.tips import Trims
 
 KIND = "strip-piece"
 """The kind of a making that is a shape cut by template from a strip unit."""
