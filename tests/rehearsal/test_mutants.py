@@ -7,14 +7,18 @@ from collections import Counter
 import msgspec
 
 from patternkit.bench.mutate_order import CLASSES, Tally
+from patternkit.checks import run
 from patternkit.lengths import Length
 from patternkit.piecing.batch import Batch, Thing, Use
 from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making, Seam, Side
+from patternkit.project import Project
 from patternkit.rehearsal.compare import Level, match
 from patternkit.rehearsal.drawn import Designs
 from patternkit.rehearsal.outcome import outcome
+from patternkit.rehearsal.rehearse import rehearse
 from patternkit.rehearsal.table import OnTable
+from patternkit.work.build import order_of
 from patternkit.work.model import (
     CutByTemplate,
     CutDiagonally,
@@ -24,9 +28,11 @@ from patternkit.work.model import (
     Order,
     Step,
 )
+from tests.generate import pattern
 from tests.rehearsal.library import CASES, Case
 from tests.rehearsal.table import num
 
+MADE = range(200, 218)
 TOP = Thing(Key("top"))
 
 
@@ -113,3 +119,17 @@ def test_changed_orders_are_noticed() -> None:
         assert tally.tried[of] >= 4, of  # few kinds of piece have a hand
         missed = [m for m in tally.missed if m.startswith(of)]
         assert tally.noticed[of] >= 0.95 * tally.tried[of], missed
+
+
+def test_wrong_orders_of_made_patterns_are_noticed() -> None:
+    """Orders of patterns that are made up, of all kinds, methods and settings, changed in every class."""
+    tally = Tally()
+    for seed in MADE:
+        project = Project(f"made {seed}", pattern(seed))
+        if any(not p.advice for p in run(project)):
+            continue
+        order, designs = order_of(project)
+        if not rehearse(order, designs):
+            tally.add(f"made {seed}", order, designs, most=3)
+    assert sum(tally.tried.values()) > 400, tally.table()
+    assert all(tally.noticed[c] >= 0.95 * tally.tried[c] for c in CLASSES), (tally.table(), tally.missed)
