@@ -167,14 +167,15 @@ class Sizing:
     def _called(self, var: Unknown) -> str:
         return var.called if isinstance(var, LyingSide) else self.name(var)
 
-    def claim(self, sizes: tuple[Unknown, Unknown], called: str, claim: Claim) -> None:
+    def claim(self, sizes: tuple[Unknown, Unknown], called: str, claim: Claim, held: bool = False) -> None:
         """A `finished` or `measures` line of a unit or of the quilt (its width and height), one equation for each side.
 
         What a unit measures and how large the quilt is are claims about the pattern as written: in another size they
-        are left out where they are plain numbers.
+        are left out where they are plain numbers, unless they are `held` there.
         """
         if (
-            not self.pattern.as_written
+            not held
+            and not self.pattern.as_written
             and claim.width.is_constant
             and (claim.word == "measures" or sizes[0].sort == "quilt")
         ):
@@ -228,6 +229,20 @@ class Sizing:
                 self.unmade.add(unit.key)
             if kept is not None:
                 kept.now[unit.key] = known
+
+    def hold_measures(self) -> None:
+        """In another size, hold units to what they measure where nothing else says how large they are: that is their
+        size, and no claim about the pattern as written."""
+        if self.pattern.as_written:
+            return
+        said = [(u, c) for u in self.pattern.units.values() for c in u.claims if c.word == "measures"]
+        said = [(unit, claim) for unit, claim in said if claim.width.is_constant]
+        if said:
+            known = self.system.solve()
+            for unit, claim in said:
+                sizes = [v for v in self.outer(unit) if claim.side in ("", v.side)]
+                if any(known.value(v) is None for v in sizes):
+                    self.claim(self.outer(unit), f"{unit.role} {unit.key}", claim, held=True)
 
     def _gathered(self, unit: Unit) -> Gathered:
         """What one unit states."""

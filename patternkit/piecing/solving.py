@@ -24,6 +24,7 @@ def solve(sizing: Sizing) -> Solution:
     quilt = sizing.pattern.quilt
     if quilt is not None:
         setting_equations(sizing.pattern, quilt, sizing)
+    sizing.hold_measures()
     kept = sizing.memory.shelf("solution", _LastSolution) if sizing.memory is not None else None
     known = kept.again(sizing) if kept is not None else None
     if known is not None:

@@ -141,3 +141,42 @@ def test_the_other_row_may_be_the_longer_one_and_both_may_be_cut_short() -> None
     said = " ".join([problem.message, *problem.causes, *(r.text for r in problem.repairs)])
     assert "5 cm larger than wall" in said and "8 cm larger than wall" in said and "(wall)" not in said
     assert any("write 3 cm instead of 6 cm" in r.text for r in problem.repairs)
+
+
+MEASURED = """fabric night dark
+fabric glow light
+block pair
+    row night | glow
+    measures {}
+quilt
+    across 2, down 2
+    tile
+        pair
+sizes
+    small across 2, down 2
+    large across 4, down 5
+"""
+
+
+def test_what_alone_sizes_a_unit_holds_in_every_size() -> None:
+    """A block that is only said to measure 6 1/2 in is that large in the other sizes, too."""
+    from patternkit.checks import run
+
+    project = Project("wall.pattern", MEASURED.format("6 1/2 x 6 1/2"))
+    assert [p.message for p in run(project) if not p.advice] == []
+    large = project.in_size("large").top
+    assert large is not None and (large.width, large.height) == (Length(24), Length(30))
+
+
+def test_a_measure_of_the_pattern_as_written_is_none_of_another_size() -> None:
+    from patternkit.checks import run
+
+    text = (
+        MEASURED.format("side + 1/2")
+        .replace("row night", "row night side/2")
+        .replace("fabric night", "let side = 6\nfabric night")
+    )
+    text = text.replace("measures side + 1/2", "measures 6 1/2 x 6 1/2").replace("down 5", "down 5, side 8")
+    assert [p.message for p in run(Project("wall.pattern", text)) if not p.advice] == []
+    wrong = text.replace("measures 6 1/2 x 6 1/2", "measures 7 1/2 x 6 1/2")
+    assert [p.size for p in run(Project("wall.pattern", wrong)) if not p.advice] == [""]
