@@ -160,3 +160,28 @@ def test_no_word_means_two_methods_of_a_kind(word: str) -> None:
     assert len(said) == len(set(said))
     for m in known:
         assert all(meant(known, w) is m for w in (m.name, m.name.replace(" ", "-"), *m.also))
+
+
+HALF_STRIPS = """fabric red dark
+fabric cream light
+unit sail
+    strips red 1 | cream 1 | red 1
+    finished 3 x 5
+unit wing
+    triangle-in-a-square sail, cream
+    finished 3
+block pair
+    row wing | wing
+quilt
+    across 1, down 1
+    tile
+        pair
+"""
+
+
+def test_half_strips_are_told_where_shapes_are_cut_from_a_strip_unit(tmp_path: Path) -> None:
+    """Two triangles need no strips of the whole width; the step says so, as it does of segments."""
+    path = tmp_path / "sail.pattern"
+    path.write_text(HALF_STRIPS, encoding="utf-8")
+    text = render.markdown(made(path))
+    assert "For one strip unit (half strips) take:" in text and "at a time, take" not in text

@@ -35,11 +35,12 @@ def take_panels(count: Count, ctx: Context) -> list[Panel]:
     items, several = take(count, ctx)
     if not items:
         return []
-    if count.making.recipe.method.in_strips:
+    recipe = count.making.recipe
+    if recipe.method.in_strips or (recipe.cuts and all(cut.then == "strip" for cut in recipe.cuts)):
         units = count.shared or count
         lead = ctx.state("step.take_strips", batches=units.batches, half=bool(units.half))
     elif several > 1:
-        full = count.yields + count.making.recipe.mirrored
+        full = count.yields + recipe.mirrored
         batches = count.batches if several == full else -(-count.needed // several)
         lead = ctx.state("step.take_batch", n=several, batches=batches)
     else:
