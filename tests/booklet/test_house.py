@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from patternkit.booklet.phrases import Phrases
+from patternkit.booklet.phrases import Phrases, catalogue
 from patternkit.desk.house import house_phrases
 from patternkit.drawing.look import Look
 from patternkit.lengths import Length
@@ -39,17 +39,32 @@ HOSTILE = [
     "{{ unclosed",
     "{% if how %}",
     "x" * 100_000,
+    "{{ 'x' * 10**10 }}",
+    "{{ 1e400|len }}",
+    "{{ 1.5|len }}",
+    "{{ 99999999999999999999|len }}",
+    "{{ " + "1+" * 1500 + "1 }}",
+    "{{ " + "not " * 900 + "1 }}",
+    "{{ " + "(" * 1500 + "1" + ")" * 1500 + " }}",
 ]
 
 
 @pytest.mark.parametrize("text", HOSTILE, ids=range(len(HOSTILE)))
 def test_hostile_phrases_are_refused_at_once_with_a_reason(text: str) -> None:
     start = time.perf_counter()
-    with pytest.raises(PatternError) as caught:
-        Phrases("en", IMPERIAL, {"press": {"all": text}})
+    for group, key in (("press", "all"), ("words", "as_written"), ("words", "and")):
+        with pytest.raises(PatternError) as caught:
+            Phrases("en", IMPERIAL, {group: {key: text}})
+        problem = caught.value.problems[0]
+        assert problem.code == "bad-phrase" and f"{group}.{key}" in problem.message
     assert time.perf_counter() - start < 1
-    problem = caught.value.problems[0]
-    assert problem.code == "bad-phrase" and "press.all" in problem.message
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_all_own_phrases_would_be_taken_from_a_house(language: str) -> None:
+    """The guard refuses nothing that the booklet itself says."""
+    house = catalogue(language)
+    assert Phrases(language, IMPERIAL, house).has("press.all")
 
 
 @pytest.mark.parametrize(

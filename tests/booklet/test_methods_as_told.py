@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from importlib import import_module
+from pathlib import Path
 from pkgutil import iter_modules
 from xml.etree import ElementTree
 

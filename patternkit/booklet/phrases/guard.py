@@ -7,7 +7,7 @@ could make an endless text. Words of drawings are `str.format` templates and may
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from string import Formatter
 from typing import Any
 
@@ -21,6 +21,7 @@ ALLOWED = (
     nodes.TemplateData,
     nodes.Name,
     nodes.Const,
+    nodes.Tuple,
     nodes.If,
     nodes.CondExpr,
     nodes.Compare,
@@ -34,6 +35,8 @@ ALLOWED = (
 )
 FILTERS = frozenset(("len", "by", "bare", "fine", "of", "yardage", "cap", "lower", "upper", "trim"))
 LONGEST = 4000  # characters of a phrase
+MOST_PARTS = 300  # texts, values and choices in one; the longest of the booklet's own has 150
+LARGEST = 1_000_000  # number written into one
 
 
 def checked(house: Mapping[str, Any], known: Mapping[str, Any], environment: Environment) -> dict[str, Any]:
@@ -82,8 +85,6 @@ def _reason(key: str, new: Any, old: Any, environment: Environment) -> str:
         return "it is too long"
     if key.startswith("drawing."):
         return _drawing(new, str(old))
-    if key.startswith("words."):
-        return ""
     return _template(new, str(old), environment)
 
 
@@ -92,15 +93,33 @@ def _template(new: str, old: str, environment: Environment) -> str:
         tree = environment.parse(new)
     except (TemplateSyntaxError, RecursionError) as error:
         return f"it is not a phrase ({error})"
-    for node in tree.find_all(nodes.Node):
+    for count, node in enumerate(_parts(tree), 1):
+        if count > MOST_PARTS:
+            return "it has more parts than a phrase can have"
         if not isinstance(node, ALLOWED):
             return f"a phrase may hold text, its values, filters and if, but no {type(node).__name__.lower()}"
         if isinstance(node, nodes.Filter) and node.name not in FILTERS:
             return f"there is no filter {node.name}"
+        if isinstance(node, nodes.Const) and not _plain(node.value):
+            return "a number in it is none that a phrase needs"
     given = meta.find_undeclared_variables(environment.parse(old))
     for name in sorted(meta.find_undeclared_variables(tree) - given):
         return f"it asks for {name}, and is given {', '.join(sorted(given)) or 'nothing'}"
     return ""
+
+
+def _parts(tree: nodes.Node) -> Iterator[nodes.Node]:
+    """All nodes of a phrase below its root, without a call for each level: a sum of a thousand is as deep."""
+    left = [tree]
+    while left:
+        node = left.pop()
+        yield node
+        left += node.iter_child_nodes()
+
+
+def _plain(value: object) -> bool:
+    """Whether a constant is a text, a truth or a number of a sensible size."""
+    return isinstance(value, str | bool | None) or (isinstance(value, int) and abs(value) <= LARGEST)
 
 
 def _drawing(new: str, old: str) -> str:
