@@ -12,7 +12,7 @@ from patternkit.booklet.content.context import context
 from patternkit.booklet.content.doing import one_by_one, stopping
 from patternkit.booklet.content.panels import text
 from patternkit.booklet.content.taking import template_name
-from patternkit.booklet.content.template_parts import template_parts
+from patternkit.booklet.content.template_points import met_points, seam_line
 from patternkit.booklet.content.templates import templates
 from patternkit.piecing.offset import raw_outline
 
@@ -38,7 +38,7 @@ def test_the_seam_line_lies_one_seam_inside_the_cut_edge() -> None:
     ctx = told(MARSH)
     dune = next(c.making for c in ctx.plan.counts if str(c.making.key) == "dune")
     for cut in dune.recipe.cuts:
-        sewn = next(piece.sewn for piece in template_parts(dune, ctx).pieces if piece.cut == cut)
+        sewn = seam_line(cut, ctx)
         inner = Polygon([(float(x), float(y)) for x, y in sewn])
         outer = Polygon([(float(x), float(y)) for x, y in cut.shape])
         assert inner.area == pytest.approx(9)  # half of 3 x 6
@@ -74,6 +74,17 @@ def test_units_with_a_piece_of_one_shape_share_its_template() -> None:
     )
     assert two.title == "dark-quarter b and light-quarter b"
     assert "light-quarter b" in two.drawing.svg  # its name goes with it when it is cut out
+
+
+def test_the_middle_of_a_curve_is_marked_on_both_templates() -> None:
+    """Curved edges are folded in half and pinned there. By hand: a quarter of radius 4 a seam inside both sides has its
+    middle 1/4 + 4 / root 2 from them, as chords 1/64 in from the arc have it."""
+    ctx = told(next(p for p in EXAMPLES if p.stem == "moons"))
+    quarter = next(c.making for c in ctx.plan.counts if str(c.making.key) == "dark-quarter")
+    points = [met_points(quarter, cut, ctx) for cut in quarter.recipe.cuts]
+    assert len(points) == 2
+    for ((x, y),) in points:
+        assert float(x) == pytest.approx(0.25 + 4 / 2**0.5, abs=1 / 64) == pytest.approx(float(y), abs=1 / 64)
 
 
 def test_every_template_that_is_taken_is_printed() -> None:

@@ -89,7 +89,7 @@ def release_booklet(number: int, ctx: Context) -> Booklet:
         None,
         (),
         tuple(s for s in sections if s.blocks),
-        templates(ctx, counts),
+        templates(ctx, dict(shares)),
         ctx.phrases.language,
         settings.copyright,
         settings.contact,

@@ -10,7 +10,6 @@ from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.content.release_cuts import NONE, Shares, cut_blocks
 from patternkit.booklet.content.release_names import release_title
-from patternkit.booklet.content.taking import template_name
 from patternkit.document import Block, Bullets, Paragraph, Section, Table
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
@@ -146,14 +145,13 @@ def _patterns(shares: Shares, ctx: Context) -> list[Block]:
     templates: dict[str, None] = {}
     papers: dict[str, None] = {}
     for c, share in shares:
-        for count in counts_in(share, c):
-            making = count.making
-            cuts = [cut for cut in making.recipe.cuts if cut.then == "template" and cut.shape and count.batches]
-            templates |= dict.fromkeys(template_name(making, cut, c) for cut in cuts)
-            if making.kind == "strip-piece":
-                templates[c.title(making)] = None
-            if making.recipe.method.on_paper:
-                papers[c.title(making)] = None
+        for thing in dict.fromkeys(c.order.steps[run.step].thing for run in share.runs):
+            templates |= {name: None for (unit, _), name in c.template_names.items() if unit == thing}
+            recipe = c.designs[thing].recipe
+            if recipe.numbers.cut_outline:
+                templates[c.title(c.designs[thing])] = None
+            if recipe.method.on_paper:
+                papers[c.title(c.designs[thing])] = None
     blocks: list[Block] = []
     for key, names in (("parts.templates", templates), ("parts.papers", papers)):
         if names:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import msgspec
@@ -10,72 +10,92 @@ import msgspec
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.taking import template_name
-from patternkit.booklet.content.template_parts import drawn_in, on_template, template_parts
+from patternkit.booklet.content.template_points import met_points, on_template, seam_line
 from patternkit.document import PrintedTemplate
 from patternkit.drawing.templates import draw_foundation, draw_template
 from patternkit.lengths import ONE, ZERO
-from patternkit.piecing.keys import Thing
-from patternkit.piecing.making import Making, Outline, PieceCut, Point
-from patternkit.plan.counts import Count
+from patternkit.piecing.batch import Item, Join, Piece, Thing
+from patternkit.piecing.making import Making, PieceCut
+from patternkit.work.runs import RunShare
 
 
-def templates(ctx: Context, only: Mapping[Context, Sequence[Count]] | None = None) -> tuple[PrintedTemplate, ...]:
-    """Every template and foundation of the pattern, of each size that differs; one template for all units that have a
-    piece of its shape, be it turned or turned over, with the names that it has in each. With `only` those of what is
-    counted there, in its numbers."""
+def templates(ctx: Context, only: Mapping[Context, RunShare] | None = None) -> tuple[PrintedTemplate, ...]:
+    """Every template and foundation that the steps of the order use, of each size that differs; one template for all
+    units that have a piece of its shape, be it turned or turned over, with the names that it has in each. With `only`
+    those that the runs of a release use, in its numbers."""
     found: dict[object, _Sheet] = {}
-    for c in ctx.sizes or (ctx,):
-        level = _level(c)
-        for count in c.plan.counts if only is None else only.get(c, ()):
-            making, recipe = count.making, count.making.recipe
-            for user in _users(count, c).values():
-                found.setdefault(c.form(user.cuts[0]).shape.outline, _Sheet(_template)).add(c, user)
-            cut_out = recipe.numbers.cut_outline
-            if cut_out and count.needed:
-                piece = _Alone(making, count.needed, making.thing in level)
-                found.setdefault((making.thing, cut_out), _Sheet(_strip_template)).add(c, piece)
-            if recipe.method.on_paper and count.needed:
-                paper = making.thing, making.width, making.height
-                found.setdefault(paper, _Sheet(_foundation)).add(c, _Alone(making, count.needed))
+    for c in ctx.sizes or (ctx,) if only is None else only:
+        share, level = None if only is None else only[c], _level(c)
+        made = dict(share.sews) if share is not None else {x.making.thing: x.needed for x in c.plan.counts}
+        takes = _takes(c, share)
+        for making in (x.making for x in c.plan.counts):
+            thing, recipe = making.thing, making.recipe
+            for use in _cut_outs(making, takes.get(thing if thing in c.makers else None, {}), level, c):
+                found.setdefault(c.form(use.cut).shape.outline, _Sheet(_template)).add(c, use)
+            if not made.get(thing):
+                continue
+            alone = _Alone(making, made[thing], (None, thing) in level)
+            if recipe.numbers.cut_outline:
+                found.setdefault((thing, recipe.numbers.cut_outline), _Sheet(_strip_template)).add(c, alone)
+            if recipe.method.on_paper:
+                found.setdefault((thing, making.width, making.height), _Sheet(_foundation)).add(c, alone)
     return tuple(sheet.made(sheet, ctx) for sheet in found.values())
 
 
-def _users(count: Count, c: Context) -> dict[str, _User]:
-    """What a unit needs of each template, by the template's own name."""
-    found: dict[str, _User] = {}
-    cuts = [cut for cut in count.making.recipe.cuts if cut.then == "template" and cut.shape] if count.batches else []
-    parts = template_parts(count.making, c) if cuts else None
-    for cut in cuts:
-        assert parts is not None
-        own = [p for p in parts.pieces if p.cut == cut]
-        user = found.setdefault(c.form(cut).shape.name, _User(count.making, [], count.batches, [], []))
-        user.cuts.append(cut)
-        user.lines.append((own[0].sewn, own[0].points) if own else (drawn_in(cut, c), ()))
-        user.level.append(bool(own) and all(p.part in parts.level for p in own))
+def _takes(c: Context, share: RunShare | None) -> dict[Thing | None, dict[Item, int]]:
+    """What is taken for each thing, in all or for a release; for none what stands for a unit of one piece, which has no
+    step of its own."""
+    found: dict[Thing | None, dict[Item, int]] = {}
+    runs = [(n, b, times) for n, step in enumerate(c.order.steps) for b, (_, times) in enumerate(step.batches)]
+    if share is not None:
+        runs = [(run.step, b, times) for run in share.runs for b, times in run.batches]
+    for n, b, times in runs:
+        step = c.order.steps[n]
+        own = {c.worked.desk.piece(cut) for cut in c.designs[step.thing].recipe.cuts}
+        for use in step.batches[b][0].uses:
+            takes = found.setdefault(step.thing if use.item in own else None, {})
+            takes[use.item] = takes.get(use.item, 0) + times
     return found
 
 
-def _level(c: Context) -> set[Thing]:
-    """The pieces cut from strip units whose raw edges meet those beside them, wherever they are sewn in."""
-    meet: dict[Thing, bool] = {}
-    for count in c.plan.counts:
-        inner = {n: p.what for n, p in enumerate(count.making.parts) if isinstance(p.what, Making)}
-        pieces = {n: what for n, what in inner.items() if what.kind == "strip-piece"}
-        parts = template_parts(count.making, c) if pieces else None
-        for n, what in pieces.items():
-            meet[what.thing] = meet.get(what.thing, True) and parts is not None and n in parts.level
-    return {thing for thing, all_meet in meet.items() if all_meet}
+def _cut_outs(
+    making: Making, takes: dict[Item, int], level: set[tuple[Thing | None, Item]], c: Context
+) -> list[_CutOut]:
+    """What a unit takes of each piece that is cut by template."""
+    found = []
+    for cut in making.recipe.cuts:
+        piece = c.worked.desk.piece(cut) if cut.then == "template" else None
+        if piece in takes:
+            known = (making.thing if making.thing in c.makers else None, piece)
+            found.append(_CutOut(making, cut, piece, takes.pop(piece), known in level))
+    return found
 
 
-class _User(msgspec.Struct, frozen=True):
-    """A unit with the cuts of one template, how many times over they are cut, where each is sewn and met, and whether
-    its raw edges are as long as those that they are sewn to."""
+def _level(c: Context) -> set[tuple[Thing | None, Item]]:
+    """What is sewn to each thing with raw edges that meet, and (to none) what is wherever it is sewn in."""
+    found: dict[tuple[Thing | None, Item], bool] = {}
+    for step in c.order.steps:
+        for batch, _ in step.batches:
+            slid: set[int] = set()
+            for action in (a for p in batch.passages for a in p.actions):
+                whole = isinstance(action, Join) and (action.start, action.stop) == ("edge", "edge")
+                if isinstance(action, Join) and not (whole and action.fit == "level" and not action.curved):
+                    slid |= {edge.part for edge in (*action.left, *action.right)}
+            for n, use in enumerate(batch.uses):
+                for key in ((step.thing, use.item), (None, use.item)):
+                    found[key] = found.get(key, True) and n not in slid
+    return {key for key, level in found.items() if level}
+
+
+class _CutOut(msgspec.Struct, frozen=True):
+    """A piece of a unit that is cut by template: how many, and whether its raw edges are as long as those that they are
+    sewn to."""
 
     making: Making
-    cuts: list[PieceCut]
-    batches: int
-    lines: list[tuple[Outline, tuple[Point, ...]]]
-    level: list[bool]
+    cut: PieceCut
+    piece: Piece
+    needed: int
+    level: bool
 
 
 class _Alone(msgspec.Struct, frozen=True):
@@ -83,7 +103,7 @@ class _Alone(msgspec.Struct, frozen=True):
 
     making: Making
     needed: int
-    level: bool = False
+    level: bool
 
 
 class _Sheet(msgspec.Struct):
@@ -92,7 +112,7 @@ class _Sheet(msgspec.Struct):
     made: Callable[[_Sheet, Context], PrintedTemplate]
     sizes: dict[Context, list[Any]] = {}
 
-    def add(self, c: Context, use: _User | _Alone) -> None:
+    def add(self, c: Context, use: _CutOut | _Alone) -> None:
         """One more unit of a size that it is for."""
         self.sizes.setdefault(c, []).append(use)
 
@@ -120,31 +140,24 @@ class _Sheet(msgspec.Struct):
 
 def _template(sheet: _Sheet, ctx: Context) -> PrintedTemplate:
     """One template for all pieces that have its shape, whatever their fabrics and units."""
-    c, first_user = sheet.uses[0]
-    cut, sewn = first_user.cuts[0], first_user.lines[0][0]
-    first = c.form(cut)
-    names = list(dict.fromkeys(template_name(u.making, u.cuts[0], own) for own, u in sheet.uses))
+    c, use = sheet.uses[0]
+    names = list(dict.fromkeys(template_name(u.making, u.cut, own) for own, u in sheet.uses))
     name = sheet.name(c.listed(names), ctx)
-    met = (
-        p
-        for own, u in sheet.uses
-        for x, (_, points) in zip(u.cuts, u.lines, strict=True)
-        for p in on_template(points, x, own.form(x))
-    )
+    met = (p for own, u in sheet.uses for p in met_points(u.making, u.cut, own))
     whole: dict[Context, int] = {}
     counts: dict[tuple[str, str, bool], dict[Context, int]] = {}
     for own, u in sheet.uses:
-        for x in u.cuts:
-            at = template_name(u.making, u.cuts[0], own), x.fabric, own.form(x).reversed
-            for number in (whole, counts.setdefault(at, {})):
-                number[own] = number.get(own, 0) + x.count * u.batches
+        at = template_name(u.making, u.cut, own), u.piece.fabric, u.piece.reversed
+        for number in (whole, counts.setdefault(at, {})):
+            number[own] = number.get(own, 0) + u.needed
+    shape = c.form(use.cut)
     drawing = draw_template(
         name,
-        on_template(sewn, cut, first),
-        first.shape.outline,
+        on_template(seam_line(use.cut, c), use.cut, shape),
+        shape.shape.outline,
         c.swatches,
         c.look,
-        fabric=cut.fabric if len({fabric for _, fabric, _ in counts}) == 1 else "",
+        fabric=use.piece.fabric if len({fabric for _, fabric, _ in counts}) == 1 else "",
         count=sheet.number(whole),
         grain=(ONE, ZERO),
         points=tuple(dict.fromkeys(met)),
@@ -155,7 +168,7 @@ def _template(sheet: _Sheet, ctx: Context) -> PrintedTemplate:
         c.say(key, n=sheet.number(many), fabric=c.fabric(fabric), name=called, reversed=over)
         for (called, fabric, over), many in counts.items()
     ]
-    return PrintedTemplate(drawing, name, (*texts, _lines(c, all(all(u.level) for _, u in sheet.uses))))
+    return PrintedTemplate(drawing, name, (*texts, _lines(c, all(u.level for _, u in sheet.uses))))
 
 
 def _lines(c: Context, level: bool) -> str:
