@@ -17,7 +17,7 @@ from patternkit.document import Block, Booklet, Bullets, Figure, NumberedStep, P
 from patternkit.piecing.names import HALF_STRIP
 from patternkit.project import Project
 
-from .conftest import EXAMPLES, made, project, told
+from .conftest import EXAMPLES, made, project, text_project, told
 from .test_consistency import inches, needed
 from .test_snapshots import Text
 
@@ -232,3 +232,25 @@ def test_seams_pressed_one_way_are_told_by_the_outer_strip(mark: str, outer: str
     text = KEYS.read_text(encoding="utf-8").replace("deep > tide > foam", f"deep {mark} tide {mark} foam")
     booklet = api.make_booklet(Project("keys.pattern", text))
     assert f"Press all seams one way, toward the outer strip of {outer}." in said(steps(booklet)[0])
+
+
+@pytest.mark.parametrize(("narrow", "said"), [("39", True), ("42", False)])
+def test_strips_of_unequal_length_lie_level_at_one_end(narrow: str, said: bool) -> None:
+    """A maker who centres them, or turns every second one, squares up an end where a strip is missing."""
+    unequal = text_project(
+        f"""pattern "Unequal"
+    usable width 42
+fabric white
+fabric band
+    usable width {narrow}
+unit seg
+    strips white cut 3 | band cut 3 | white cut 3
+    cut 3
+quilt
+    across 4, down 10
+    tile
+        seg
+"""
+    )
+    page = render.markdown(api.make_booklet(unequal))
+    assert ("lay them level at one end, the same for all seams" in page) is said

@@ -87,6 +87,11 @@ def _level(batch: Batch) -> bool:
     return all(a.fit == "level" or "seam" in (a.start, a.stop) for a in joins)
 
 
+def unlike_ends(batch: Batch) -> bool:
+    """Whether strips of unequal length are sewn side by side, which lie level at one end only."""
+    return any(isinstance(a, Join) and a.fit == "end" and a.ears for p in batch.passages for a in p.actions)
+
+
 def _measured(batch: Batch, making: Making, ctx: Context) -> str:
     """The strips of a border that are cut to what is measured, those of one name once."""
     found: dict[str, None] = {}

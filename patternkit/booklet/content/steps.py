@@ -9,7 +9,7 @@ import msgspec
 from patternkit.booklet.content import images, rounds, shared_strips
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
-from patternkit.booklet.content.doing import before_trim, last_trim, ruler, sewing
+from patternkit.booklet.content.doing import before_trim, last_trim, ruler, sewing, unlike_ends
 from patternkit.booklet.content.figures import step_figures
 from patternkit.booklet.content.panels import Measures, Panel, Pressing, Remark, Sentences, lines
 from patternkit.booklet.content.pressing import press_ways, version_sentence
@@ -129,6 +129,8 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
     }
     batch = ctx.makers[making.thing].batches[0][0]
     found = sewing(batch, making, values, ctx)
+    if recipe.method.in_strips and unlike_ends(batch):
+        found[0] = (*found[0], ctx.state("method.strips_level"))
     if recipe.method.in_strips and count.shared is None:
         key = "method.strips_half" if count.half else "method.strips_yield"
         found += [
