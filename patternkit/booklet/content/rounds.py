@@ -9,11 +9,14 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.panels import Sentences
 from patternkit.booklet.phrases import Listing, Printed
 from patternkit.lengths import Length
+from patternkit.piecing.batch import Batch, Join, Measure, Piece
 from patternkit.piecing.making import Making
 from patternkit.piecing.names import Name
 
 ROUND = 4  # logs, or triangles
-_Box = tuple[Length, Length, Length, Length]  # left, top, right, bottom
+SIDES = ("top", "right", "bottom", "left")
+"""The edges of a rectangle by their numbers, where it is not turned."""
+_OPPOSITE = ({"top", "bottom"}, {"left", "right"})
 
 
 def has_logs(making: Making) -> bool:
@@ -24,69 +27,50 @@ def has_logs(making: Making) -> bool:
 def values(making: Making, ctx: Context) -> Mapping[str, object]:
     """For the phrases: the side of the centre on which the first log lies (``start``: top, right, bottom or left), and
     the side of the second (``then``), or of the third where the first two lie on opposite sides; and how many rings of
-    triangles there are (``rounds``).
-
-    Read off the drawing, so that a mirrored unit says how it is drawn.
-    """
-    around = making.recipe.method.around
-    if around == "rings":
-        return {"rounds": _rounds(making)}
-    if around != "logs" or len(making.parts) < 2:
+    triangles there are (``rounds``)."""
+    if making.recipe.method.around == "rings":
+        return {"rounds": (len(making.parts) - 1) // ROUND}
+    if not has_logs(making) or len(making.parts) < 2:
         return {}
-    sides = [_side(_box(making, n), _box(making, n + 1)) for n in range(min(len(making.parts) - 1, 3))]
-    first = sides[0]
-    return {"start": first, "then": next((s for s in sides[1:] if {s, first} not in _OPPOSITE), "")}
+    batch = ctx.makers[making.thing].batches[0][0]
+    first, *others = (_side(join, n, batch) for n, join in enumerate(_joins(batch)[:3], 1))
+    return {"start": first, "then": next((side for side in others if {side, first} not in _OPPOSITE), "")}
 
 
 def shown(making: Making, ctx: Context) -> Sentences:
-    """What the unit must measure when a round is on; nothing of the last round, which makes the unit."""
-    return _logs(making, ctx) if has_logs(making) else ()
-
-
-def _rounds(making: Making) -> int:
-    """How many rounds of four lie round the centre."""
-    return (len(making.parts) - 1) // ROUND
-
-
-def _logs(making: Making, ctx: Context) -> Sentences:
-    """What it measures with a round's last log on, and what each log shows."""
-    ends = range(ROUND, len(making.parts) - 1, ROUND)
-    rounds = []
-    for n in ends:
-        left, top, right, bottom = _box(making, n)
-        seams = ctx.seam * 2
-        size = Printed("by", (right - left + seams, bottom - top + seams))
-        rounds.append(ctx.state("step.round", log=ctx.say("names.log_n", n=n), size=size))
-    widths = {_width(making, n) for n in range(1, len(making.parts))}
+    """What the unit must measure when a round is on, which is measured then; nothing of the last round, which makes the
+    unit. What each log shows, where that is the same of all."""
+    if not has_logs(making):
+        return ()
+    batch = ctx.makers[making.thing].batches[0][0]
+    *measured, _ = (a for p in batch.passages for a in p.actions if isinstance(a, Measure))
+    rounds = [
+        ctx.state("step.round", log=ctx.say("names.log_n", n=n * ROUND), size=Printed("by", (m.width, m.height)))
+        for n, m in enumerate(measured, 1)
+    ]
+    widths = {_width(join, n, batch, ctx) for n, join in enumerate(_joins(batch), 1)}
     found = [ctx.state("step.rounds", rounds=Listing(tuple(rounds)))] if rounds else []
     if len(widths) == 1:
         found.append(ctx.state("step.shows_log", width=next(iter(widths))))
     return tuple(found)
 
 
-_OPPOSITE = ({"top", "bottom"}, {"left", "right"})
+def _joins(batch: Batch) -> list[Join]:
+    """How the logs are sewn on, one after the other."""
+    return [a for p in batch.passages for a in p.actions if isinstance(a, Join)]
 
 
-def _box(making: Making, last: int) -> _Box:
-    """What is sewn when the part at index `last` is on; the centre is at 0."""
-    xs, ys = [], []
-    for part in making.parts[: last + 1]:
-        for x, y in part.place.outline(part.what.outline):
-            xs.append(x)
-            ys.append(y)
-    return min(xs), min(ys), max(xs), max(ys)
+def _side(join: Join, log: int, batch: Batch) -> str:
+    """On which side of what is sewn so far a log is sewn on."""
+    edge = next(e for e in (*join.left, *join.right) if e.part != log)
+    return SIDES[(edge.n + batch.uses[edge.part].turned // 90) % 4]
 
 
-def _side(before: _Box, after: _Box) -> str:
-    """On which side something has grown."""
-    moved = (after[0] < before[0], after[1] < before[1], after[2] > before[2], after[3] > before[3])
-    return ("left", "top", "right", "bottom")[moved.index(True)]
-
-
-def _width(making: Making, n: int) -> Length:
-    """The finished width of a log: what it adds."""
-    before, after = _box(making, n - 1), _box(making, n)
-    return max(abs(a - b) for a, b in zip(after, before, strict=True))
+def _width(join: Join, log: int, batch: Batch, ctx: Context) -> Length:
+    """What a log adds: its side that is not sewn, without its allowances."""
+    edge, item = next(e for e in (*join.left, *join.right) if e.part == log), batch.uses[log].item
+    w, h = (item.width, item.height) if isinstance(item, Piece) else ctx.raw(ctx.designs[item])
+    return (w if edge.n % 2 else h) - ctx.seam * 2
 
 
 def first_piece(names: Sequence[Name], making: Making, ctx: Context) -> str:
