@@ -235,11 +235,11 @@ class Sizing:
         size, and no claim about the pattern as written."""
         if self.pattern.as_written:
             return
-        said = [(u, c) for u in self.pattern.units.values() for c in u.claims if c.word == "measures"]
-        said = [(unit, claim) for unit, claim in said if claim.width.is_constant]
-        if said:
+        measured = [(u, c) for u in self.pattern.units.values() for c in u.claims if c.word == "measures"]
+        measured = [(unit, claim) for unit, claim in measured if claim.width.is_constant]
+        if measured:
             known = self.system.solve()
-            for unit, claim in said:
+            for unit, claim in measured:
                 sizes = [v for v in self.outer(unit) if claim.side in ("", v.side)]
                 if any(known.value(v) is None for v in sizes):
                     self.claim(self.outer(unit), f"{unit.role} {unit.key}", claim, held=True)

@@ -87,7 +87,7 @@ class Context:
         self.project, self.plan, self.top, self.phrases = project, plan, top, phrases
         self.names, self.sizes, self.roots = names, sizes, tuple(roots)
         self.several = False  # the step at hand is made more than once in some size: all sizes say "each"
-        self.numbers: dict[int, int] = {}  # the step in which a making is made, by its identity
+        self.numbers: dict[Thing, int] = {}  # the step in which each thing is made
         self.many = 0  # how many sizes stand side by side, where it is one of several in one booklet
         self.family: tuple[Context, ...] = sizes or (self,)  # all sizes that one booklet tells
 
@@ -258,6 +258,10 @@ class Context:
             if mark is not None and mark not in marks:
                 marks.append(mark)
         return {key: tuple(marks) for key, marks in found.items()}
+
+    def number(self, thing: Thing) -> int | str:
+        """The number of the step in which a thing is made; nothing before the steps have their numbers."""
+        return self.numbers.get(thing, "")
 
     def shape(self, width: Length, height: Length, n: int) -> str:
         """Square or rectangle, in the number asked."""

@@ -37,7 +37,7 @@ def step_figures(count: Count, ctx: Context) -> list[Panel]:
 
 def _shown(count: Count, ctx: Context) -> Depicted:
     making, method = count.making, count.making.recipe.method
-    strips = (drawn(count, ctx), made_before(count, ctx)) if method.in_strips else ()
+    strips = (drawn(making, ctx), made_before(making, ctx)) if method.in_strips else ()
     bare = (design(making, {}), strips)
     return Depicted(
         (bare, tuple((s.pressed, s.spun) for s in making.seams), joints(making, ctx)),
@@ -78,10 +78,10 @@ def _drawn(count: Count, ctx: Context) -> list[Drawing]:
     making, method = count.making, count.making.recipe.method
     key, marks, numbers = slug(making.spelled), joints(making, ctx), numbered_seams(making, ctx)
     small = ctx.many > 1  # the same step in other sizes stands beside or below
-    if images.made_before(count) or (method.in_strips and made_before(count, ctx)):
+    if images.made_before(count) or (method.in_strips and made_before(making, ctx)):
         return [draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
     if method.in_strips:
-        cut = drawn(count, ctx)
+        cut = drawn(making, ctx)
         return [draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut)]
     if _by_method(making):
         pictures = draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}", worked=ctx.performed(making))

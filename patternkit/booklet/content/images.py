@@ -19,7 +19,7 @@ def taken(count: Count, ctx: Context) -> Sentence:
     """Where what came out of another step is taken from."""
     first = count.image_of
     assert first is not None
-    step, long = ctx.numbers.get(id(first), ""), _long(first)
+    step, long = ctx.number(first.thing), _long(first)
     key = "step.take_seams" if _same_look(count.making) else "step.take_images"
     return ctx.state(key, n=count.needed, title=ctx.title(first), step=step, long=long)
 
@@ -31,7 +31,7 @@ def beside(count: Count, ctx: Context) -> Sentence:
     if other is None:
         return ctx.state("method.mirror_images", n=recipe.mirrored, makes=recipe.yields)
     key = "method.seams_kept" if _same_look(other.making) else "method.images_kept"
-    step, long = ctx.numbers.get(id(other.making), ""), _long(other.making)
+    step, long = ctx.number(other.making.thing), _long(other.making)
     return ctx.state(key, n=other.needed, title=ctx.title(other.making), step=step, long=long)
 
 

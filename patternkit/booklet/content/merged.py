@@ -73,7 +73,7 @@ def steps_of(ctx: Context) -> list[Copies]:
     steps = sorted((found[key] for key in order), key=lambda copies: min(c.reading(x.making) for c, x in copies))
     for number, copies in enumerate(steps, 1):
         for c, count in copies:
-            c.numbers[id(count.making)] = number
+            c.numbers[count.making.thing] = number
     return steps
 
 

@@ -3,108 +3,117 @@ from."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.panels import Listed, Remark
 from patternkit.booklet.phrases import Listing, Sentence
-from patternkit.lengths import ZERO, Length
+from patternkit.lengths import Length
+from patternkit.piecing.batch import Batch, CutAcross, Item, Piece, Thing
 from patternkit.piecing.making import Making
-from patternkit.plan.counts import Count
-from patternkit.plan.shared import Shared
+from patternkit.work.model import Step
 
 KINDS = 3  # widths of segments that one drawing shows
 
 
-def made_before(count: Count, ctx: Context) -> bool:
+def is_shared(making: Making, ctx: Context) -> bool:
+    """Whether a unit is cut from strip units from which others are cut too."""
+    return making.recipe.method.in_strips and len(ctx.makers[making.thing].gives) > 1
+
+
+def made_before(making: Making, ctx: Context) -> bool:
     """Whether the step of another unit makes the strip units that this unit is cut from."""
-    return ctx.makers[count.making.thing].thing != count.making.thing
+    return ctx.makers[making.thing].thing != making.thing
 
 
-def taken(count: Count, ctx: Context) -> Sentence:
+def sewn_in_all(step: Step) -> int:
+    """How many strip units a step sews."""
+    return sum(times for _, times in step.batches)
+
+
+def has_half(step: Step, ctx: Context) -> bool:
+    """Whether the last strip unit of a step is of half strips."""
+    return any(_is_half(batch, ctx) for batch, _ in step.batches)
+
+
+def _is_half(batch: Batch, ctx: Context) -> bool:
+    """Whether no strip is as long as its cloth is wide: of whole strips that of the narrowest is."""
+    strips = [use.item for use in batch.uses if isinstance(use.item, Piece)]
+    return all(strip.width < ctx.order.usable[strip.fabric] for strip in strips)
+
+
+def taken(making: Making, needed: int, ctx: Context) -> Sentence:
     """Where the segments of a later step come from."""
-    assert count.shared is not None
-    own = ctx.makers[count.making.thing].thing
-    first = next(m for m in count.shared.makings if m.thing == own)
+    step = ctx.makers[making.thing]
     return ctx.state(
         "step.take_segments",
-        n=count.needed,
-        w=count.making.recipe.segment,
-        batches=count.shared.batches,
-        title=ctx.title(count.making),
-        first=ctx.title(first),
-        step=ctx.numbers.get(id(first), ""),
+        n=needed,
+        w=making.recipe.segment,
+        batches=sewn_in_all(step),
+        title=ctx.title(making),
+        first=ctx.title(ctx.designs[step.thing]),
+        step=ctx.number(step.thing),
     )
 
 
-def cutting(shared: Shared, making: Making, ctx: Context) -> tuple[Listed, Remark]:
+def cutting(making: Making, ctx: Context) -> tuple[Listed, Remark]:
     """How the strip units are cut: each way in which it is done, what comes out, what is kept for which step."""
-    batches, later = shared.batches, [m for m in _in_order(shared, ctx) if m is not making]
-    whole = [way for way in shared.ways if not way.half]
-    units = Listing(tuple(_with_step(m, making, ctx) for m in _in_order(shared, ctx)))
+    step = ctx.makers[making.thing]
+    later = [thing for thing in step.gives if thing != making.thing]
+    batches, whole = sewn_in_all(step), [b for b, _ in step.batches if not _is_half(b, ctx)]
+    own = sum(times for batch, times in step.batches if batch in whole)
     items = [
         ctx.state(
             "method.strips_from",
-            times=way.times,
-            half=way.half,
+            times=times,
+            half=_is_half(batch, ctx),
             batches=batches,
-            lone=len(shared.ways) > 1 and sum(w.times for w in whole) == 1,
-            rest=len(whole) > 1 and way is whole[-1] and sum(w.times for w in whole) == batches,
-            items=_segments(shared, way.numbers, ctx, widest=True),
+            lone=len(step.batches) > 1 and own == 1,
+            rest=len(whole) > 1 and batch is whole[-1] and own == batches,
+            items=_segments(dict(batch.gives), ctx, widest=True),
         )
-        for way in shared.ways
+        for batch, times in step.batches
     ]
+    units = Listing(tuple(_with_step(thing, making, ctx) for thing in _in_order(step.gives, ctx)))
     lead = ctx.state("method.strips_shared", batches=batches, unit=making.recipe.strip_unit, units=units)
-    totals = tuple(shared.segments(m) for m in shared.makings)
-    total = ctx.state("method.strips_total", items=_segments(shared, totals, ctx))
+    total = ctx.state("method.strips_total", items=_segments(step.gives, ctx))
     kept = ctx.state(
         "method.strips_kept",
-        n=sum(shared.segments(m) for m in later),
-        units=Listing(tuple(_with_step(m, making, ctx) for m in later)),
+        n=sum(step.gives[thing] for thing in later),
+        units=Listing(tuple(_with_step(thing, making, ctx) for thing in _in_order(step.gives, ctx) if thing in later)),
     )
     listed = Listed(lead, tuple(((item,), "") for item in items))
-    return listed, Remark((total, kept) if len(shared.ways) > 1 else (kept,))
+    return listed, Remark((total, kept) if len(step.batches) > 1 else (kept,))
 
 
-def _in_order(shared: Shared, ctx: Context) -> list[Making]:
-    return sorted(shared.makings, key=lambda m: ctx.numbers.get(id(m), 0))
+def _in_order(things: Mapping[Item, int], ctx: Context) -> list[Thing]:
+    return sorted((thing for thing in things if isinstance(thing, Thing)), key=lambda thing: ctx.number(thing) or 0)
 
 
-def _with_step(making: Making, here: Making, ctx: Context) -> Sentence | str:
-    if making is here:
-        return ctx.title(making)
-    return ctx.state("method.strips_unit", title=ctx.title(making), step=ctx.numbers.get(id(making), ""))
+def _with_step(thing: Thing, here: Making, ctx: Context) -> Sentence | str:
+    title = ctx.title(ctx.designs[thing])
+    return title if thing == here.thing else ctx.state("method.strips_unit", title=title, step=ctx.number(thing))
 
 
-def _segments(shared: Shared, numbers: Sequence[int], ctx: Context, widest: bool = False) -> Listing:
+def _segments(gives: Mapping[Item, int], ctx: Context, widest: bool = False) -> Listing:
     """``12 segments 2 1/2 in wide for Wall and 8 segments 4 in wide for Post``: in the order of the steps, or as they
     are cut, the widest first."""
-    order = _in_order(shared, ctx)
+    made = [(ctx.designs[thing], gives[thing]) for thing in _in_order(gives, ctx)]
     if widest:
-        order.sort(key=lambda m: -(m.recipe.segment or ZERO))
-    counted = dict(zip(map(id, shared.makings), numbers, strict=True))
+        made.sort(key=lambda one: -(one[0].recipe.segment or ctx.seam))
     return Listing(
         tuple(
-            ctx.state("method.strips_segments", n=counted[id(m)], w=m.recipe.segment, title=ctx.title(m))
-            for m in order
-            if counted[id(m)]
+            ctx.state("method.strips_segments", n=n, w=design.recipe.segment, title=ctx.title(design))
+            for design, n in made
         )
     )
 
 
-def drawn(count: Count, ctx: Context) -> tuple[Length, ...]:
-    """The widths of the segments to draw on the strip unit: those of the way that has most; one for a unit that has its
-    strip units to itself. The widest first, as they are cut."""
-    own = count.making.recipe.segment
-    assert own is not None
-    if count.shared is None:
-        return (own,)
+def drawn(making: Making, ctx: Context) -> tuple[Length, ...]:
+    """The widths of the segments to draw on the strip unit: those of the batch that has most; the widest first, as they
+    are cut."""
     found: list[Length] = []
-    for way in count.shared.ways:
-        members = [m for m, n in zip(count.shared.makings, way.numbers, strict=True) if n]
-        widths = sorted({m.recipe.segment for m in members if m.recipe.segment is not None}, reverse=True)
-        found = widths if len(widths) > len(found) else found
+    for batch, _ in ctx.makers[making.thing].batches:
+        cuts = {a.width for p in batch.passages for a in p.actions if isinstance(a, CutAcross)}
+        found = sorted(cuts, reverse=True) if len(cuts) > len(found) else found
     return tuple(found[:KINDS])
-
-
-__all__ = ["cutting", "drawn", "made_before", "taken"]

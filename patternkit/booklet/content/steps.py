@@ -31,15 +31,15 @@ def panels(count: Count, ctx: Context) -> list[Panel]:
     """Everything one step says, in order."""
     making = count.making
     unit = ctx.pattern.units.get(making.key.of)
-    before = shared_strips.made_before(count, ctx) or images.made_before(count)
+    before = shared_strips.made_before(making, ctx) or images.made_before(count)
     how = [] if before else [Remark(sentences) for sentences in method(count, ctx)]
     pressed = () if before else press_ways(making, ctx)
     press = [Panel("press", Pressing(pressed))] if pressed else []
     found = [*_introduced(making, ctx), *take_panels(count, ctx)]
     if making.recipe.method.in_strips:  # pressed as long strips, before they are cut across
         found += [*lines("method", *how[:1]), *press, *lines("cut", *how[1:])]
-        if count.shared is not None and not before:
-            found.append(Panel("shared", shared_strips.cutting(count.shared, making, ctx)))
+        if shared_strips.is_shared(making, ctx) and not before:
+            found.append(Panel("shared", shared_strips.cutting(making, ctx)))
         found += step_figures(count, ctx)
     else:
         found += [*lines("method", *how), *step_figures(count, ctx), *press]
@@ -131,7 +131,7 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
     found = sewing(batch, making, values, ctx)
     if recipe.method.in_strips and unlike_ends(batch):
         found[0] = (*found[0], ctx.state("method.strips_level"))
-    if recipe.method.in_strips and count.shared is None:
+    if recipe.method.in_strips and not shared_strips.is_shared(making, ctx):
         key = "method.strips_half" if count.half else "method.strips_yield"
         found += [
             (ctx.state("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment),),

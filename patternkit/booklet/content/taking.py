@@ -28,17 +28,20 @@ _Calls = list[tuple[PieceCut, str, Making]]  # a cut, what it is called in a ste
 
 def take_panels(count: Count, ctx: Context) -> list[Panel]:
     """For how many, and the items; where from, if another step makes them."""
+    making = count.making
     if images.made_before(count):
         return [Panel("take", Remark((images.taken(count, ctx),)))]
-    if shared_strips.made_before(count, ctx):
-        return [Panel("take", Remark((shared_strips.taken(count, ctx),)))]
+    if shared_strips.made_before(making, ctx):
+        return [Panel("take", Remark((shared_strips.taken(making, count.needed, ctx),)))]
     items, several = take(count, ctx)
     if not items:
         return []
-    recipe = count.making.recipe
+    recipe = making.recipe
     if recipe.method.in_strips or (recipe.cuts and all(cut.then == "strip" for cut in recipe.cuts)):
-        units = count.shared or count
-        lead = ctx.state("step.take_strips", batches=units.batches, half=bool(units.half))
+        step, batches, half = ctx.makers[making.thing], count.batches, bool(count.half)
+        if shared_strips.is_shared(making, ctx):
+            batches, half = shared_strips.sewn_in_all(step), shared_strips.has_half(step, ctx)
+        lead = ctx.state("step.take_strips", batches=batches, half=half)
     elif several > 1:
         full = count.yields + recipe.mirrored
         batches = count.batches if several == full else -(-count.needed // several)
