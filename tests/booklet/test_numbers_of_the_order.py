@@ -32,6 +32,8 @@ NAMED = re.compile(
 )
 """What is called by its number."""
 ANGLE = re.compile(r"\b45 (?:degree|degrees|Grad)\b|\b45-Grad\b|\b45°")
+TWICE = re.compile(r"\b(about|etwa|in|of|cm|mm|to|the|a) \1\b")
+"""A word that is said twice, by a phrase and by what is filled in."""
 DRIFT = re.compile(r"^(?:Hier liegen )?(\d+) ")
 
 
@@ -76,6 +78,7 @@ def _strange_lengths(ctx: Context) -> list[tuple[int, str, str]]:
     for told, makings in _steps(ctx):
         facts = lengths_of(makings, ctx)
         for text in _printed(told):
+            found += [(told.number, m[0], text) for m in TWICE.finditer(text)]
             for p in lengths(without(text, names)):
                 if not any(p.means(fact) for fact in facts) and not _drift(text, p, ctx):
                     found.append((told.number, p.text, text))

@@ -106,8 +106,15 @@ def _cut_measured(batch: Batch, making: Making, ctx: Context) -> Listing:
     say, found = Doing(batch, making, ctx), dict[Sentence, None]()
     for action in (a for p in batch.passages for a in p.actions):
         if isinstance(action, CutMeasured):
-            found[ctx.state("action.measured_part", part=say.part(action.part), about=action.about)] = None
+            part = _border_strip(action.part, making, ctx) or say.part(action.part)
+            found[ctx.state("action.measured_part", part=part, about=action.about)] = None
     return Listing(tuple(found))
+
+
+def _border_strip(n: int, making: Making, ctx: Context) -> str:
+    """What a strip round a quilt is called, the two of a pair alike; nothing of any other part."""
+    what = making.parts[n].what if making.recipe.method.around == "borders" else None
+    return ctx.names.of(what.name) if isinstance(what, Cloth) and what.name is not None else ""
 
 
 def _strip(what: Part, ctx: Context) -> str:

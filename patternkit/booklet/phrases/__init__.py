@@ -69,6 +69,7 @@ class Phrases:
             len=self.length,
             by=self.by,
             bare=self.bare,
+            about=self.about,
             fine=self.fine,
             of=counted,
             yardage=self.yardage,
@@ -154,6 +155,10 @@ class Phrases:
         """Width by height with the unit once."""
         (w, near_w), (h, near_h) = self.number(width), self.number(height)
         return f"{self._about(near_w or near_h)}{w} x {h} {self.units.sign}"
+
+    def about(self, value: Length | int) -> str:
+        """A length with its unit, and ``about`` whether it is rounded to print it or not: nobody cuts by it."""
+        return f"{self._about(True)}{self.number(value)[0]} {self.units.sign}"
 
     def bare(self, value: Length | int) -> str:
         """A length without its unit, for lists that name the unit once."""
