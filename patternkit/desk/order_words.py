@@ -121,7 +121,10 @@ class ActionWords:
                 f"{words.length(a.about)}"
             ),
             CutOut: self._cut_out,
-            TrimTo: lambda a: f"trim to {words.size(a.width, a.height)}, {WAYS[a.way]}",
+            TrimTo: lambda a: (
+                f"trim to {words.size(a.width, a.height)}, {WAYS[a.way]}"
+                + (f", the width along {self.edges((a.along,))}" if a.along is not None else "")
+            ),
             TrimBeyond: lambda a: f"trim {words.length(a.beyond)} beyond {self._points(a.of)}",
             Measure: self._measure,
             Field: lambda a: (

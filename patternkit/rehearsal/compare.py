@@ -37,7 +37,7 @@ from patternkit.rehearsal.plane import (
     turning,
     unit,
 )
-from patternkit.rehearsal.table import Facet, OnTable, Sewn, Shape, Sheet, carry_seam, raw_edges, tips_of, under
+from patternkit.rehearsal.table import Facet, OnTable, Sewn, Shape, Sheet, carry_seam, deeper, raw_edges, tips_of, under
 
 OFF = 1 / 32 + 1e-6
 SEAMS = 1 / 16
@@ -385,7 +385,7 @@ def _shape(hand: OnTable, drawn: Drawn, move: Move, devs: list[float]) -> Shape:
         if s.curve or s.begun:
             continue
         if any(_at_edge(raw, p) for p in (at.start, at.end)):
-            seams.append(msgspec.structs.replace(at, inner=True))
+            seams.append(deeper(at))
     return Shape(raw, tuple(seams))
 
 

@@ -32,7 +32,7 @@ from patternkit.rehearsal.plane import (
     turning,
     unit,
 )
-from patternkit.rehearsal.table import Sewn, Shape, carry_seam
+from patternkit.rehearsal.table import Sewn, Shape, carry_seam, deeper
 
 LOOK = 1 / 32
 """Inches inside the corners of a patch at which it is looked at."""
@@ -121,11 +121,11 @@ class Designs:
                 for p, w in ((line.start, (-way[0], -way[1])), (line.end, way))
             ]
             if not line.curve:
-                found.append(Sewn(ends[0], ends[1], line.side or 0, line.spun, True))
+                found.append(Sewn(ends[0], ends[1], line.side or 0, line.spun, 1))
         for patch in drawn.patches:
             shape = self.shape(patch.what) if isinstance(patch.what, Thing) else None
             if shape is not None:
-                found += [carry_seam(patch.place, s) for s in shape.seams]
+                found += [deeper(carry_seam(patch.place, s)) for s in shape.seams]
         return found
 
     def _plain(self, making: Making) -> Drawn:

@@ -39,7 +39,7 @@ from patternkit.rehearsal.plane import (
     turn_between,
     unit,
 )
-from patternkit.rehearsal.table import Facet, OnTable, Sewn, Sheet, carry, edge_lines
+from patternkit.rehearsal.table import Facet, OnTable, Sewn, Sheet, carry, edge_lines, joints
 
 MEET = 1 / 64 + 1e-6
 """Raw edges that meet may differ by this much."""
@@ -240,7 +240,7 @@ def _placing(bench: Bench, left: Side, right: Side, action: Join) -> Move:
 
 
 def _by_seams(bench: Bench, n: int, m: int, left: Side, right: Side) -> Move:
-    """The move that brings most seams that end on the one edge onto those that end on the other, the edges lying about
+    """The move that brings most joints that end on the one edge onto those that end on the other, the edges lying about
     middle to middle."""
     mine, its = _crossings(bench, bench.hands[n], left), _crossings(bench, bench.hands[m], right)
     shifts = [a + b for a in mine for b in its]  # walked from the far end, the right side's crossings lie at -b
@@ -255,10 +255,10 @@ def _by_seams(bench: Bench, n: int, m: int, left: Side, right: Side) -> Move:
 
 
 def _crossings(bench: Bench, hand: OnTable, side: Side) -> list[float]:
-    """How far along an edge the seams of a hand cross its seam line."""
+    """How far along an edge the joints of a hand's parts cross its seam line."""
     inner, s = right_of(side.way), bench.seam
     found = []
-    for seam in hand.sheets[0].seams:
+    for seam in joints(hand.sheets[0].seams):
         for p, q in ((seam.start, seam.end), (seam.end, seam.start)):
             deep = dot(minus(p, side.first), inner)
             way = unit(minus(q, p))
@@ -304,7 +304,7 @@ def _sewn(
     else:
         hand = _allowance_in(bench, hand, left, start, end, action, (action.start, action.stop))
         laid = _allowance_in(bench, laid, right, end, start, action, (action.stop, action.start))
-    seam = Sewn(start, end, side, action.spun, False, action.curved, action.partial == "begun", bench.now)
+    seam = Sewn(start, end, side, action.spun, 0, action.curved, action.partial == "begun", bench.now)
     a, b = hand.sheets[0], laid.sheets[0]
     bench.lines.append((0, start, end))
     return OnTable((Sheet((*a.facets, *b.facets), (*a.seams, *b.seams, seam)),))

@@ -3,7 +3,7 @@ action. All numbers are floats in inches, x to the right, y down, in coordinates
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
 
@@ -54,14 +54,15 @@ class Facet(msgspec.Struct, frozen=True):
 class Sewn(msgspec.Struct, frozen=True):
     """A seam that is sewn and opened, from `start` to `end`. Its allowances lie to the right as walked (`side` 1), to
     the left (-1), or open (0); where it is `spun` they do so on its second half, and to the other side on its first.
-    `inner` seams are those of a part that is a sewn thing itself. A `curve` has its ends here only. One that is `begun`
-    is sewn half way. `by` is the action that sewed it: its passage, its number there."""
+    `inner` says how many levels down a seam was sewn: 0 in this batch, 1 the joints of a part that is a sewn thing
+    itself, 2 those of the parts of that. A `curve` has its ends here only. One that is `begun` is sewn half way. `by`
+    is the action that sewed it: its passage, its number there."""
 
     start: XY
     end: XY
     side: int = 0
     spun: bool = False
-    inner: bool = False
+    inner: int = 0
     curve: bool = False
     begun: bool = False
     by: tuple[int, int] | None = None
@@ -129,6 +130,16 @@ def carry_seam(m: Move, s: Sewn) -> Sewn:
     """A seam moved; turned over, its allowances lie on the other side as walked."""
     side = s.side if face_up(m) else -s.side
     return msgspec.structs.replace(s, start=moved(m, s.start), end=moved(m, s.end), side=side)
+
+
+def deeper(s: Sewn) -> Sewn:
+    """A seam of a thing that is now a part of another."""
+    return msgspec.structs.replace(s, inner=s.inner + 1)
+
+
+def joints(seams: Iterable[Sewn]) -> list[Sewn]:
+    """The seams that parts are joined by, here or in a part: none from inside the units that these are joined of."""
+    return [s for s in seams if s.inner < 2]
 
 
 def carry_sheet(m: Move, sheet: Sheet) -> Sheet:

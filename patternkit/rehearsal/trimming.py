@@ -7,7 +7,7 @@ from math import atan2, cos, degrees, radians, sin
 
 import msgspec
 
-from patternkit.piecing.batch import CutAcross, CutMeasured, CutOut, TrimBeyond, TrimTo
+from patternkit.piecing.batch import CutAcross, CutMeasured, CutOut, Edge, TrimBeyond, TrimTo
 from patternkit.piecing.making import reversed_ring
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
@@ -39,6 +39,7 @@ from patternkit.rehearsal.table import (
     Sheet,
     bounds,
     edge_lines,
+    joints,
     kept,
     kept_line,
     raw_edges,
@@ -51,6 +52,8 @@ EVENED = 1 / 32
 """Inches within which points are said to lie in one line."""
 LEANING = 0.5
 """Degrees from the direction of the raw edges within which a line through two points is the one they should have."""
+ASLANT = 5
+"""Degrees that a raw edge may run beside the one along which a width lies."""
 SQUARING = 1 / 4
 """Inches of a strip unit that squaring up its end takes at least."""
 
@@ -246,6 +249,9 @@ def _replaced(f: Facet, p: XY, inner: XY) -> int:
 def _frames(bench: Bench, hand: OnTable, action: TrimTo, w: float, h: float) -> Iterator[Frame]:
     """Where the rectangle may lie, the likeliest first."""
     ways = directions(hand)
+    if action.along is not None:
+        runs = _runs(bench, hand, action.along)
+        ways = [way for way in ways if turn_between(bearing(way), runs, 180) < ASLANT]
     if action.way == "even":
         for way in ways:
             low, high, top, bottom = bounds(hand, way)
@@ -285,6 +291,17 @@ def _frames(bench: Bench, hand: OnTable, action: TrimTo, w: float, h: float) -> 
             wide, high = max(xs) - min(xs), max(ys) - min(ys)
             if max(wide + 2 * bench.seam - w, high + 2 * bench.seam - h) < 2 * OFF:
                 yield _spot(way, (max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2), way
+
+
+def _runs(bench: Bench, hand: OnTable, edge: Edge) -> float:
+    """The direction of an edge of a part as it was cut, where the part lies now."""
+    outline = bench.outline(edge.part)
+    facet = next((f for f in hand.facets if f.part == edge.part), None)
+    if facet is None:
+        raise slip("missing", item=bench.item(edge.part))
+    bench.touched.add(edge.part)
+    a, b = (moved(facet.place, outline[k % len(outline)]) for k in (edge.n, edge.n + 1))
+    return bearing(minus(b, a))
 
 
 def _symmetric(points: list[XY], seams: list[Sewn]) -> Iterator[XY]:
@@ -371,7 +388,7 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
     hand = bench.hands[n]
     if len(hand.sheets) > 1:
         raise slip("fold")
-    points = crossings(list(hand.sheets[0].seams)) if action.of is None else _points_of(bench, hand, action.of)
+    points = crossings(joints(hand.sheets[0].seams)) if action.of is None else _points_of(bench, hand, action.of)
     if not points:
         raise slip("missing")
     outers: list[XY] = []

@@ -31,7 +31,8 @@ def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
         first, second = (upper, lower) if seam.left < seam.right else (lower, upper)
         joins.append(strip_join(upper, lower, pressed(seam, first, second), strips))
     cuts = [CutAcross(0, m.recipe.segment, n) for m, n in made if m.recipe.segment is not None]
-    trims = trimming(making, "even", desk.ruler)
+    across = Edge(0, 1)  # an end of the first strip: the strips lie one below the other, and show side by side
+    trims = [msgspec.structs.replace(t, along=across) for t in trimming(making, "even", desk.ruler)]
     only = made[0][0] if len(made) == 1 else None
     passages = [
         (making.recipe.method.phrase, joins),
