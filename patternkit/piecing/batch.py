@@ -247,7 +247,7 @@ class TrimTo(msgspec.Struct, frozen=True, tag=True):
     `way` says what lies where on the ruler: "even" the same from opposite sides; "diagonal" a seam runs into two
     corners; "cross" the crossing of seams in the middle; "point" two seams meet half way along the upper edge, a seam
     inside it; "points" every point a seam inside its edge. The side that is `kept` has its size already, on whatever
-    line that lies, and nothing is cut off it. Where the unit does not lie as it is drawn, the width runs `along` an edge
+    line that lies, and nothing is cut off it. Where a unit does not lie as drawn, the width runs `along` an edge
     of a part.
     """
 

@@ -72,8 +72,8 @@ def side_of(bench: Bench, hand: OnTable, edges: tuple[Edge, ...], curved: bool) 
         lines.sort(key=lambda line: dot(minus(line[0], p), way))
     first, last = lines[0], lines[-1]
     chord = unit(minus(last[1], first[0]))
-    begin, begin_angle = _inner_end(bench, hand, first, True)
-    stop, stop_angle = _inner_end(bench, hand, last, False)
+    begin, begin_angle = _inner_end(bench, hand, first, True, curved)
+    stop, stop_angle = _inner_end(bench, hand, last, False, curved)
     if curved:
         length = sum(apart(a, b) for a, b, _ in lines)
         return Side(
@@ -94,11 +94,14 @@ def side_of(bench: Bench, hand: OnTable, edges: tuple[Edge, ...], curved: bool) 
     )  # fmt: skip
 
 
-def _inner_end(bench: Bench, hand: OnTable, line: tuple[XY, XY, Edge], at_start: bool) -> tuple[XY, float]:
-    """Where the seam line of an edge begins (or ends), and the angle of the cloth there in degrees."""
+def _inner_end(
+    bench: Bench, hand: OnTable, line: tuple[XY, XY, Edge], at_start: bool, curved: bool
+) -> tuple[XY, float]:
+    """Where the seam line of an edge begins (or ends), and the angle of the cloth there in degrees. A curve, which may
+    touch the edge at its end, begins a seam inside the short edge that is cut there."""
     a, b, edge = line
     way, s = unit(minus(b, a)), bench.seam
-    base, tips = along(a, right_of(way), s), bench.shapes[edge.part].tips
+    base, tips = along(a, right_of(way), s), () if curved else bench.shapes[edge.part].tips
     for f in hand.facets:
         n = len(f.ring)
         for i in range(n):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from typing import ClassVar
 
 import msgspec
@@ -20,8 +21,11 @@ from patternkit.piecing.shapes import called, making, merged, opening, same_as, 
 from patternkit.piecing.unknowns import Unknown, of_piece
 from patternkit.problems import Problem
 from patternkit.source import Span
+from patternkit.units import show
 
 GRAIN: Point = (ONE, ZERO)
+MOVED = Length(Fraction(1, 24))
+"""Inches by which a corner may come out larger: nobody sees that."""
 FLIPPED = Method(
     "stitch and flip", "corners-flip", FLIP, ruler="corners", drawn="flips", formula="corners-flip", pressed="out"
 )
@@ -105,10 +109,10 @@ class FlippedCorners(Kind):
             )
 
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
-        """The base, and the squares that are flipped on it where they are not cut oversize."""
+        """The base, and the squares that are flipped on it: larger only by what the trimming takes from the base."""
         listed, over = pieces(unit), chosen(self, unit).oversize
         base = sides(out.outer(unit), fixed=bool(listed) and listed[0].cut and not over)
-        return base if over else (*base, *(Leaf(corner_var(unit, p), fixed=p.cut) for p in listed[1:]))
+        return (*base, *(Leaf(corner_var(unit, p), fixed=p.cut and not over) for p in listed[1:]))
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The corners are sewn one after the other, in the order in which they are named."""
@@ -181,8 +185,10 @@ class FlippedCorners(Kind):
             f"pieces of {listed[0].name}",
             not choice.oversize,
         )
-        base = wide, high
         trimmed = (wide - raw[0] + high - raw[1]) / 2  # what a corner loses of both its sides where the base is trimmed
+        if place is None and choice.oversize and not trimmed.on_grid(shop.grid):
+            high, trimmed = high + shop.grid, trimmed + shop.grid / 2  # so that the corner's square lies on the ruler
+        base = wide, high
         cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name=Name("base"), stated=place)]
         done: dict[str, tuple[Length, Span | None]] = {}
         for n, (name, piece) in enumerate(zip(at, which, strict=True), 1):
@@ -199,6 +205,8 @@ class FlippedCorners(Kind):
                     not choice.oversize,
                     trimmed=False,
                 )
+                if choice.oversize:
+                    self._same_corner(unit, shop, piece, side, exact, cuts[0].stated)
                 done[piece.slot] = side, place
             side, place = done[piece.slot]
             cuts.append(PieceCut(cloths[n].fabric, side, side, exact, exact, 1, name=Name("corner"), stated=place))
@@ -208,6 +216,37 @@ class FlippedCorners(Kind):
             sewn=base if base != raw else None,
             trim_to=raw if base != raw else None,
         )
+
+    def _same_corner(
+        self, unit: Unit, shop: Shop, piece: Component, cut: Length, exact: Length, base: Span | None
+    ) -> None:
+        """Refuse a square whose diagonal does not lie where the corner's seam is drawn, in a unit that is trimmed."""
+        line = Length(exact.ceil_to(shop.grid))
+        if piece.cut and cut >= line + shop.grid:
+            shop.problem(
+                Problem(
+                    "cut-too-large",
+                    f"In {called(unit)}, squares of {piece.name} cut {show(cut, shop.units)} are too large: "
+                    f"{show(line, shop.units)} gives the corner.",
+                    piece.span,
+                    causes=(
+                        "A corner's seam is the diagonal of its square: with a larger square the corner is larger.",
+                    ),
+                )
+            )
+        elif base is not None and not exact.on_grid(shop.grid) and line - exact > MOVED:
+            shop.problem(
+                Problem(
+                    "cut-off-ruler",
+                    f"In {called(unit)}, the base is trimmed by so much that the squares of {piece.name} are cut "
+                    f"{show(exact, shop.units)}, which is on no line of the ruler.",
+                    base,
+                    causes=(
+                        "Half of what is trimmed from its width and its height is taken from both sides of a corner.",
+                        f"A base cut {show(Length(shop.grid), shop.units)} wider or higher settles it.",
+                    ),
+                )
+            )
 
 
 def _corner(size: Length) -> Needs:
