@@ -35,6 +35,7 @@ from patternkit.piecing.batch import (
     Passage,
     Piece,
     Sew,
+    Snip,
     TearAway,
     Thing,
     TrimBeyond,
@@ -207,6 +208,9 @@ def _otherwise(action: Action, batch: Batch) -> Otherwise:
                 yield "cut", f"line {i + 1} left out", Cut(rest)
             other = Line(line.start, line.end, -line.beside if line.beside else 1)
             yield "cut", f"line {i + 1} beside", Cut((*action.lines[:i], other, *action.lines[i + 1 :]))
+    elif isinstance(action, Snip):
+        yield "cut", "fewer layers", replace(action, parts=action.parts[:-1])
+        yield "cut", "left out", None
     elif isinstance(action, Discard):
         yield "cut", "not put aside", None
     elif isinstance(action, CutAcross):

@@ -31,6 +31,7 @@ from patternkit.piecing.batch import (
     Open,
     Piece,
     Sew,
+    Snip,
     Spot,
     TearAway,
     Thing,
@@ -111,6 +112,9 @@ class ActionWords:
             Lay: self._lay,
             Sew: self._sew,
             Cut: self._cut,
+            Snip: lambda a: (
+                f"cut {', '.join(self.part(n) for n in a.parts)} alone {self.line(a.line)}, and keep the larger side"
+            ),
             Discard: lambda a: f"put aside what holds {self.spot(a.corner)}",
             Open: self._open,
             Join: self._join,

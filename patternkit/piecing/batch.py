@@ -138,6 +138,14 @@ class Cut(msgspec.Struct, frozen=True, tag=True):
     lines: tuple[Line, ...]
 
 
+class Snip(msgspec.Struct, frozen=True, tag=True):
+    """Cut the layers of some `parts` alone along a line, with scissors, before they are sewn; of each the larger side
+    stays where it lies."""
+
+    line: Line
+    parts: tuple[int, ...]
+
+
 class Discard(msgspec.Struct, frozen=True, tag=True):
     """Put aside the hand that holds a spot: what was cut off and is not used (the corner beyond a flipped square's
     seam). What is cut off and used is no waste: it stays on the table and comes out among the batch's `gives`."""
@@ -300,6 +308,7 @@ Action = Union[
     Lay,
     Sew,
     Cut,
+    Snip,
     Discard,
     Open,
     Join,

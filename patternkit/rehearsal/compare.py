@@ -77,6 +77,12 @@ CHORD = 1 / 64
 """How far the chords of an arc lie from it at most, in inches."""
 
 
+CURVED = 12
+"""An outline of so many edges has arcs, each a chain of short chords."""
+SHORT = 1 / 16
+"""Inches: shorter raw edges of other outlines are those of tips that are lost in the turn of the cloth."""
+
+
 class _Side(msgspec.Struct, frozen=True):
     """A raw edge of the hand: its direction in degrees, its length, its middle."""
 
@@ -93,7 +99,7 @@ def match(
     drawn = designs.drawn(thing)
     if drawn is None or len(hand.sheets) > 1:
         return Match(Level.PATCH)
-    sides = _sides(hand)
+    sides = _sides(hand, SHORT if len(drawn.raw) < CURVED else 1e-3)
     best: Match | None = None
     for move, devs in _layings(sides, hand, drawn, rough):
         found = _laid(hand, drawn, move, devs, items, designs, designs.own(thing), rough)
@@ -115,11 +121,12 @@ def match(
 
 
 # -- laying the design on the hand ------------------------------------------------------------------------
-def _sides(hand: OnTable) -> list[_Side]:
+def _sides(hand: OnTable, least: float) -> list[_Side]:
+    """The raw edges that are longer than `least`."""
     found = []
     for a, b in raw_edges(hand):
         length = apart(a, b)
-        if length < 1e-3:
+        if length < least:
             continue
         found.append(_Side(bearing(minus(b, a)), length, middle(a, b)))
     return found
@@ -188,7 +195,7 @@ def _pairs(sides: list[_Side], ring: Ring, by: XY, rough: bool) -> list[tuple[XY
         outer = (way[1], -way[0])
         turn, base = bearing(way), dot(p, outer)
         want = base + dot(by, outer)
-        alike = [(dot(s.at, outer), s.length) for s in sides if turn_between(s.turn, turn) < (1.0 if n < 12 else 3.0)]
+        alike = [(dot(s.at, outer), s.length) for s in sides if turn_between(s.turn, turn) < (1.0 if n < CURVED else 3.0)]
         near = [(far, length) for far, length in alike if abs(far - want) < 1.5]
         if not near and rough:
             found.append((outer, base, base, 0.0))

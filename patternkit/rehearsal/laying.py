@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
-from patternkit.piecing.batch import OPEN, Corner, Cut, Discard, Lay, Line, Open, Sew, Spot
+from patternkit.piecing.batch import OPEN, Corner, Cut, Discard, Lay, Line, Open, Sew, Snip, Spot
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import (
@@ -170,6 +170,27 @@ def cut(bench: Bench, action: Cut) -> None:
         if not found:
             raise slip("missing", item=bench.item(stated.start.part))
     bench.hands = hands
+
+
+def snip(bench: Bench, action: Snip) -> None:
+    """Cut some of the layers of a hand along a line, and keep of each what is larger."""
+    n = hand_with(bench, action.line.start, action.line.end)
+    hand, parts = bench.hands[n], set(action.parts)
+    line = line_in(bench, hand, action.line)
+    if line is None:
+        raise slip("missing", item=bench.item(action.line.start.part))
+    inner, sheets = right_of(line[1]), []
+    for sheet in hand.sheets:
+        if not {f.part for f in sheet.facets} <= parts:
+            sheets.append(sheet)
+            continue
+        sides = [kept_sheet(sheet, line[0], way) for way in (inner, (-inner[0], -inner[1]))]
+        sheets.append(max((s for s in sides if s is not None), key=lambda s: sum(area(f.ring) for f in s.facets)))
+        parts -= {f.part for f in sheet.facets}
+    if parts:
+        raise slip("missing", item=bench.item(min(parts)))
+    bench.lines.append((n, line[0], along(line[0], line[1], 1.0)))
+    bench.hands[n] = msgspec.structs.replace(hand, sheets=tuple(sheets))
 
 
 def discard(bench: Bench, action: Discard) -> None:

@@ -18,6 +18,7 @@ from patternkit.piecing.batch import (
     Mitre,
     Open,
     Sew,
+    Snip,
     TearAway,
     TrimBeyond,
     TrimTo,
@@ -54,6 +55,8 @@ def _do(bench: Bench, action: Action) -> None:
         laying.sew(bench, action)
     elif isinstance(action, CutLines):
         laying.cut(bench, action)
+    elif isinstance(action, Snip):
+        laying.snip(bench, action)
     elif isinstance(action, Discard):
         laying.discard(bench, action)
     elif isinstance(action, Open):

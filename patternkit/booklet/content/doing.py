@@ -35,6 +35,7 @@ from patternkit.piecing.batch import (
     Open,
     Piece,
     Sew,
+    Snip,
     TearAway,
     Thing,
     TrimBeyond,
@@ -63,6 +64,7 @@ def sewing(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context
     whole = bool(method) and ctx.phrases.has(f"method.{method}")
     asked = {**values, "measured": _measured(batch, making, ctx), "pieces": _cut_measured(batch, making, ctx)}
     asked["level"] = _level(batch)
+    asked["snipped"] = any(isinstance(a, Snip) for p in batch.passages for a in p.actions)
     its_own = [n for n, p in enumerate(batch.passages) if whole and (p.name == method or p.name in JOINS)]
     at = its_own[0] if its_own else 0
     lines: list[Sentences] = [(ctx.state(f"method.{method}", **asked),)] if whole and not batch.passages else []
@@ -164,6 +166,7 @@ class Doing:
                             "starts": a.start == "seam", "stops": a.stop == "seam"},
             Cut: lambda a: {"lines": ctx.listed(list(dict.fromkeys(self.on(x) for x in a.lines))), "seam": ctx.seam,
                             "beyond": any(x.beside for x in a.lines)},
+            Snip: lambda a: {"parts": ctx.listed([self.part(n) for n in a.parts]), "line": self.on(a.line)},
             Discard: lambda a: {"part": self.part(a.corner.part)},
             Open: lambda a: {"picked": a.picked},
             Join: self._join,
@@ -230,6 +233,7 @@ KEYS: Mapping[type, str] = {
     Lay: "lay",
     Sew: "sew",
     Cut: "cut",
+    Snip: "snip",
     Discard: "discard",
     Open: "open",
     Join: "join",

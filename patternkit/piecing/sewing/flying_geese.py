@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from patternkit.piecing.batch import Action, Batch, Corner, Fit, Join, Lay, Line, Middle, Open
+from fractions import Fraction
+
+from patternkit.lengths import SQRT2, Length
+from patternkit.piecing.batch import Action, Batch, Corner, Fit, Join, Lay, Line, Middle, Open, Piece, Snip
 from patternkit.piecing.kinds.flying_geese import FLIPPED, FOUR, TEMPLATE
 from patternkit.piecing.making import Making
 from patternkit.piecing.sewing.desk import Desk
 from patternkit.piecing.sewing.flips import flips
 from patternkit.piecing.sewing.shaped import as_drawn
 from patternkit.piecing.sewing.squares import cloths_of, cut_named, halved, in_the_end, pressed
+
+HIDDEN = Length(Fraction(1, 32))
+"""Inches of a tip that are lost in the turn of the cloth."""
 
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
@@ -30,6 +36,7 @@ def _four(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     actions: list[Action] = [
         Lay(((Corner(1, 1), Corner(0, 0)), (Corner(1, 0), Corner(0, 1)))),
         Lay(((Corner(2, 1), Corner(0, 2)), (Corner(2, 0), Corner(0, 3)))),
+        *([Snip(Line(Corner(0, 1), Corner(0, 3)), (1, 2))] if _tips_show(goose, first, desk) else []),
         *halved(line),
         Open(sides[0]),
     ]
@@ -45,6 +52,13 @@ def _four(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
         gives.append((desk.image(making), recipe.mirrored))
     passages = [(recipe.method.phrase, actions), *in_the_end(making, desk)]
     return [(desk.batch([goose, first, first, second, second], passages, gives), desk.times)]
+
+
+def _tips_show(goose: Piece, sky: Piece, desk: Desk) -> bool:
+    """Whether the corners of small squares that overlap in the middle of the large one would reach out from under the
+    seams that cross there: along the diagonal each reaches past the middle by half the overlap times root 2, and is
+    covered by one seam at its own seam, by one at the other."""
+    return (sky.width * 2 - goose.width) / SQRT2 - desk.seam * 2 > HIDDEN
 
 
 def _triangles(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
