@@ -123,7 +123,9 @@ def _becomes(change: Change, way: str, pattern: Pattern) -> str:
 def _cut_off_ruler(project: Project, trouble: RoundingTrouble) -> bool:
     """Whether what forbids to round the sizes is a stated cut that is on no line of the ruler itself."""
     cause = trouble.forbids.cause if trouble.forbids is not None else None
-    if trouble.forbids is None or cause is None or cause.typed is None or cause.typed == trouble.forbids.right:
+    if trouble.forbids is None or cause is None or cause.claim or cause.typed is None:
+        return False
+    if cause.typed == trouble.forbids.right:
         return False
     return not cause.typed.value(project.pattern.parameters).on_grid(project.pattern.settings.ruler)
 

@@ -4,7 +4,7 @@ is trimmed."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import copysign, hypot
+from math import hypot
 
 from patternkit.drawing.geometry import area, clipped
 from patternkit.drawing.layout import Picture, picture, titled
@@ -73,11 +73,11 @@ def _laid(
     swatches: Mapping[str, Swatch],
 ) -> Picture:
     """Two triangles face to face, their long edges level below, the stitching along them, the tips measured."""
-    w, (x, y), t = float(making.width), _cut(making), _inset(making, look)
-    long, d = hypot(x, y), hypot(w, float(making.height))
-    # The finished edges lie middle on middle; this is how far that is from the tip of the width's leg, as told.
-    exact = (x * x - x * t + y * t) / long + d / 2 - w * w / d
-    middle = (long + copysign(float(apart or 0), exact * 2 - long)) / 2
+    x, y = _cut(making)
+    long = hypot(x, y)
+    assert isinstance(making.recipe.numbers, Tips)
+    # The finished edges lie middle on middle; this is how far that is from the tip of the width's leg.
+    middle = (long + float(making.recipe.numbers.slide) * (1 if x >= y else -1)) / 2
     scale, side = _BASE / long, 1.0 if left else -1.0
     tips = (-middle, 0.0), (long - middle, 0.0), (x * x / long - middle, -x * y / long)
     under = [(px * scale * side, py * scale) for px, py in tips]

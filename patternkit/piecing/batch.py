@@ -178,17 +178,18 @@ class Join(msgspec.Struct, frozen=True, tag=True):
 
     `fit` says how the ends meet: "level" (both ends), "centred" (the middles), "start" (level where the seam begins,
     that is at the first end of `left` walked clockwise around its hand), "end" (level at the other end), "slid" (the
-    tips pass each other by `slide` at both ends, the sharper one reaching out), "points" (the ends of the seam lines
-    meet, as dots marked from a template do), "seams" (joints of parts that end on both edges meet), "crossed" (the tips
-    reach out beyond the other side's edge, as far at one end as at the other: the middles of the seam lines meet, and
-    what is cut larger is trimmed later), "measured" (the right side is cut to the length of the left). `ears`: the raw
-    edges may be of different lengths, because tips reach out beyond the other edge. `eased`: the right side is eased to
-    the length of the left. `curved`: seam lines are to be equally long, not raw edges. `start` and `stop` (at the first
-    and last end of `left`): from the raw edge, or one seam before it (set-in seams: the line then runs between the
-    corners of the seam lines). `partial`: "begun" stops halfway, and "closed" is the later Join of the same edges (with
-    those that lie beside them by then) that finishes the seam. `toward` is the part to whose side both allowances are
-    pressed, or `OPEN`; `spun` as in `Open`. `locks` is how many seams end here on both sides with their allowances on
-    opposite sides; None where nothing is told of it.
+    tips pass each other by `slide` at both ends, the sharper one reaching out; of equally sharp ones that of the right
+    side at the first end of `left`, and the other way where it is less than nothing), "points" (the ends of the seam
+    lines meet, as dots marked from a template do), "seams" (joints of parts that end on both edges meet), "crossed"
+    (the tips reach out beyond the other side's edge, as far at one end as at the other: the middles of the seam lines
+    meet, and what is cut larger is trimmed later), "measured" (the right side is cut to the length of the left).
+    `ears`: the raw edges may be of different lengths, because tips reach out beyond the other edge. `eased`: the right
+    side is eased to the length of the left. `curved`: seam lines are to be equally long, not raw edges. `start` and
+    `stop` (at the first and last end of `left`): from the raw edge, or one seam before it (set-in seams: the line then
+    runs between the corners of the seam lines). `partial`: "begun" stops halfway, and "closed" is the later Join of the
+    same edges (with those that lie beside them by then) that finishes the seam. `toward` is the part to whose side both
+    allowances are pressed, or `OPEN`; `spun` as in `Open`. `locks` is how many seams end here on both sides with their
+    allowances on opposite sides; None where nothing is told of it.
     """
 
     left: tuple[Edge, ...]
@@ -255,8 +256,8 @@ class TrimTo(msgspec.Struct, frozen=True, tag=True):
     `way` says what lies where on the ruler: "even" the same from opposite sides; "diagonal" a seam runs into two
     corners; "cross" the crossing of seams in the middle; "point" two seams meet half way along the upper edge, a seam
     inside it; "points" every point a seam inside its edge. The side that is `kept` has its size already, on whatever
-    line that lies, and nothing is cut off it. Where a unit does not lie as drawn, the width runs `along` an edge
-    of a part.
+    line that lies, and nothing is cut off it. Where a unit does not lie as drawn, the width runs `along` an edge of a
+    part.
     """
 
     width: Length

@@ -55,6 +55,8 @@ def binding(finish: Finishing, width: Length, height: Length, pattern: Pattern) 
     wide = finish.width.value(values) if finish.width is not None else usual(pattern).binding
     if not finish.cut and finish.width is not None:
         wide = wide * 4 + pattern.settings.seam * 2  # a finished width: double-fold strips are four times as wide
+    if not finish.cut:
+        wide = Length(wide.ceil_to(pattern.settings.ruler))
     perimeter = (width + height) * 2
     allowance = finish.extras["allowance"].value(values) if "allowance" in finish.extras else usual(pattern).allowance
     total = perimeter + allowance
@@ -151,6 +153,8 @@ def sleeve(finish: Finishing, width: Length, pattern: Pattern) -> LongStrip:
     """
     depth = finish.width.value(pattern.parameters) if finish.width is not None else None
     cut = usual(pattern).sleeve if depth is None else (depth if finish.cut else depth * 2 + usual(pattern).hem)
+    if not finish.cut:
+        cut = Length(cut.ceil_to(pattern.settings.ruler))
     usable = pattern.fabrics[finish.fabric].usable_width if finish.fabric else pattern.settings.usable_width
     join = pattern.settings.seam * 2
     return LongStrip(

@@ -195,7 +195,8 @@ def _pairs(sides: list[_Side], ring: Ring, by: XY, rough: bool) -> list[tuple[XY
         outer = (way[1], -way[0])
         turn, base = bearing(way), dot(p, outer)
         want = base + dot(by, outer)
-        alike = [(dot(s.at, outer), s.length) for s in sides if turn_between(s.turn, turn) < (1.0 if n < CURVED else 3.0)]
+        close = 1.0 if n < CURVED else 3.0
+        alike = [(dot(s.at, outer), s.length) for s in sides if turn_between(s.turn, turn) < close]
         near = [(far, length) for far, length in alike if abs(far - want) < 1.5]
         if not near and rough:
             found.append((outer, base, base, 0.0))

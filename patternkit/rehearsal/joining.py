@@ -237,7 +237,7 @@ def _placing(bench: Bench, left: Side, right: Side, action: Join) -> Move:
         return bringing(own, right.way, along(line, way, p1), back)
     to = (p0 + p1) / 2
     if fit == "slid":
-        sharper = left.angles[0] < right.angles[1]  # at the first end of left: its tip reaches out
+        sharper = left.angles[0] < right.angles[1] - 1e-6  # at the first end of left: its tip reaches out
         to += float(action.slide) * (1 if sharper else -1)
     return bringing(along(own, right.way, (q0 + q1) / 2), right.way, along(line, way, to), back)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from patternkit.piecing.batch import Field, TearAway
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
@@ -24,6 +26,7 @@ from patternkit.rehearsal.plane import (
     moved,
     right_of,
     shifted,
+    then,
     unit,
 )
 from patternkit.rehearsal.table import Facet, OnTable, Sewn, Sheet
@@ -49,6 +52,9 @@ def field(bench: Bench, action: Field) -> None:
     if (action.field > 0) == (on_paper is None) or action.field != len(done):
         raise slip("field")
     facet = _facet(action.part, fields[action.field], outline, bench.seam)
+    laid = next(f for f in bench.hands[own].facets if f.part == action.part)
+    by = minus(centroid(facet.ring), centroid(laid.ring))
+    facet = msgspec.structs.replace(facet, place=then(laid.place, (1.0, 0.0, 0.0, 1.0, *by)))  # turned as it was taken
     if on_paper is None:
         bench.hands[own] = OnTable((Sheet((facet,)),))
     else:

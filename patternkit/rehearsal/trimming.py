@@ -54,6 +54,8 @@ LEANING = 0.5
 """Degrees from the direction of the raw edges within which a line through two points is the one they should have."""
 ASLANT = 5
 """Degrees that a raw edge may run beside the one along which a width lies."""
+TURNED = 35
+"""Degrees by which a ruler is turned from raw edges at most, so that a seam lies where it should."""
 SQUARING = 1 / 4
 """Inches of a strip unit that squaring up its end takes at least."""
 
@@ -263,15 +265,13 @@ def _frames(bench: Bench, hand: OnTable, action: TrimTo, w: float, h: float) -> 
         raise slip("missing")
     if action.way == "diagonal":
         long = max(own, key=lambda s: apart(s.start, s.end))
-        slope = bearing((w - 2 * bench.seam, h - 2 * bench.seam))
-        for way in ways:
-            runs = bearing(minus(long.end, long.start))
-            for lean in (slope, -slope):
-                if turn_between(runs - bearing(way), lean, 180) < 2:
-                    # raw edges of a halved rectangle do not run as the trimmed ones do: the ruler is laid to the seam
-                    off = 0.0 if w == h else (runs - lean - bearing(way) + 90) % 180 - 90
-                    yield middle(long.start, long.end), moved(turning(off), way)
-                    break
+        slope, runs = bearing((w - 2 * bench.seam, h - 2 * bench.seam)), bearing(minus(long.end, long.start))
+        # raw edges of a halved rectangle do not run as the trimmed ones do: the ruler is laid to the seam
+        turns = [((runs - lean - bearing(way) + 90) % 180 - 90, way) for way in ways for lean in (slope, -slope)]
+        least = min((abs(off) for off, _ in turns), default=TURNED)
+        for off, way in turns:
+            if abs(off) < min(least + 2, TURNED):
+                yield middle(long.start, long.end), moved(turning(off if w != h else 0.0), way)
         return
     points = crossings(own)
     if not points:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from typing import ClassVar
 
 from patternkit.lengths import ONE, ZERO, Length
@@ -27,13 +28,16 @@ TWO = Method(
     drawn="leaning",
     formula="half-rectangle-pairs",
 )
+LOST = Length(Fraction(1, 32))
+"""Inches by which tips may lie off: half of that is missing at a corner, and lost in the turn of the cloth."""
 
 
 class Tips(Numbers, frozen=True):
-    """How far the tips of two triangles reach past each other at both ends of their seam, between lines of the ruler:
-    it is told, and what is a little off is trimmed."""
+    """How far the tips of two triangles reach past each other at both ends of their seam, between lines of the ruler;
+    and the same less than nothing where it is the blunter ones that do."""
 
     offset: Length
+    slide: Length
 
 
 def raw_legs(a: Length, b: Length, s: Length) -> tuple[Length, Length]:
@@ -59,19 +63,40 @@ def inset(x: Length, y: Length, a: Length, b: Length, s: Length) -> Length:
     return (x * y - long * (a * b / length_of((a, b)) + s)) / (x + y)
 
 
-def tips_offset(x: Length, y: Length, a: Length, b: Length, s: Length) -> Length:
-    """How far the tip of one triangle lies beyond the other's at each end of the seam, when they are sewn together.
+def middles(x: Length, y: Length, a: Length, b: Length, s: Length) -> tuple[Length, Length]:
+    """The least and the most that the middle of the finished long edge may lie from the end of the x leg, along the raw
+    long edge of triangles cut with legs `x` and `y`.
+
+    The exact raw triangle is similar to the finished one, ``k = 1 + s (1 + (d + a) / b) / a`` times as large; its right
+    angle lies ``k a b / d`` above its long edge, ``k a^2 / d`` from the end of leg a. Laid long edge on long edge it
+    leaves the one that is cut at an end, or with its right angle.
+    """
+    d, long = length_of((a, b)), length_of((x, y))
+    k = ONE + s * (ONE + (d + a) / b) / a
+    high, foot = k * a * b / d, k * a * a / d
+    low, top = high * x / y - foot, min(long - high * y / x - foot, long - d * k)
+    to_middle = s * (d + a) / b + d / 2
+    return max(low, ZERO) + to_middle, top + to_middle
+
+
+def slid(x: Length, y: Length, a: Length, b: Length, s: Length, grid: Fraction) -> tuple[Length, Length]:
+    """By how much the tip of one triangle lies beyond the other's at each end of the seam, the sharper one reaching
+    out, on half a line of the ruler; and how far it may be from where both triangles would still hold the unit.
 
     The long edge grows by ``s cot(t/2)`` at either sharp corner, more at the sharper one, and the two triangles lie the
-    opposite way round: matched tip to tip they would give a crooked unit. Legs cut `x` and `y`, finished `a` and `b`.
-    The middle of the finished long edge lies ``(x^2 - x t + y t) / L + d/2 - a^2/d`` from the end of the x leg.
+    opposite way round: matched tip to tip they would give a crooked unit.
     """
-    long, d, t = length_of((x, y)), length_of((a, b)), inset(x, y, a, b, s)
-    middle = (x * x - x * t + y * t) / long + d / 2 - a * a / d
-    return abs(middle * 2 - long)
+    long, sharp = length_of((x, y)), 1 if x >= y else -1
+    ends = sorted((m * 2 - long) * sharp for m in middles(x, y, a, b, s))
+    low, high = Length(ends[0].ceil_to(grid / 2)), Length(ends[1].floor_to(grid / 2))
+    middle = Length(((ends[0] + ends[1]) / 2).round_to(grid / 2))
+    if low > high:
+        return middle, max(ends[0] - middle, middle - ends[1])
+    even = ZERO if x == y or middle < 0 else middle  # tips that are equally sharp lie level where they can
+    return min(max(even, low), high), ZERO
 
 
-def slid(legs: tuple[Length, Length], near: Length, slide: Length, s: Length) -> tuple[Length, Length]:
+def as_sewn(legs: tuple[Length, Length], near: Length, slide: Length, s: Length) -> tuple[Length, Length]:
     """Width and height between raw edges of two triangles of `legs` x and y whose tips pass each other by `slide`.
 
     From the end of the first triangle's x leg to that of the second's y leg, the other way round, it is p across and q
@@ -133,6 +158,10 @@ class HalfRectangle(Kind):
             one_for_all(unit, shop),
             "rectangles",
         )
+        slide, off = slid(sides[0], sides[1], w, h, s, shop.grid)
+        while place is None and off > LOST:  # no line of the ruler at which both triangles hold the unit
+            sides = sides[0] + shop.grid, sides[1] + shop.grid
+            slide, off = slid(sides[0], sides[1], w, h, s, shop.grid)
         cuts = merged(
             PieceCut(
                 x,
@@ -148,15 +177,14 @@ class HalfRectangle(Kind):
             for x in fabrics
         )
         raw = (w + s * 2, h + s * 2)
-        slide = Length(tips_offset(sides[0], sides[1], w, h, s).round_to(shop.grid / 2))
-        sewn = slid((sides[0], sides[1]), inset(sides[0], sides[1], w, h, s) * 2 + w, slide, s)
+        sewn = as_sewn((sides[0], sides[1]), inset(sides[0], sides[1], w, h, s) * 2 + w, slide, s)
         return Recipe(
             choice.method,
             cuts,
             choice.method.makes,
             sewn=sewn if sides != exact else None,
             trim_to=raw if sides != exact else None,
-            numbers=Tips(slide),
+            numbers=Tips(abs(slide), slide),
         )
 
 

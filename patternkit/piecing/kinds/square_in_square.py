@@ -122,7 +122,7 @@ class SquareInSquare(Kind):
         """It is trimmed beyond its points, which lie where the ruler lets the centre be cut; a square that others are
         flipped on is cut to size, and they are half as wide."""
         choice, own = chosen(self, unit, usual(unit)), out.outer(unit)
-        if choice.method is FLIPPED and len(pieces(unit)) == 2 and not choice.oversize:
+        if choice.method is FLIPPED and len(pieces(unit)) == 2:
             return (*sides(own), Leaf(own[0], factor=ONE / 2))
         if choice.method is FLIPPED or any(claim.word == "cut" for claim in unit.claims) or pieces(unit)[0].cut:
             return tuple(Leaf(var, points=True) for var in own)
@@ -175,15 +175,18 @@ class SquareInSquare(Kind):
             f"squares of {listed[0].name}",
             solved,
         )
+        exact = corner + base - raw  # what is trimmed from the centre is taken from both sides of a corner
         (small,), placed = resolve(
             unit,
             shop,
-            choice,
-            lambda more, seam: ((f + more) / 2 + seam * 2,),
+            Choice(choice.method),
+            lambda more, seam: ((f + more) / 2 + seam * 2 + base - raw,),
             stated(unit, shop, listed[1]),
             f"squares of {listed[1].name}",
             solved,
         )
+        if placed is not None and not solved and small - exact > POINTS * 2:
+            shop.problem(too_large(unit, shop, f"squares of {listed[1].name}", small, exact + POINTS * 2, placed))
         cuts = (
             PieceCut(fabrics[0], base, base, raw, raw, 1, name=Name("centre"), stated=place),
             PieceCut(fabrics[1], small, small, corner, corner, 4, name=Name("corner"), stated=placed),
