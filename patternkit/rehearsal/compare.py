@@ -14,6 +14,7 @@ from patternkit.rehearsal.plane import (
     XY,
     Move,
     Ring,
+    allowed,
     along,
     apart,
     area,
@@ -167,7 +168,8 @@ def _layings(sides: list[_Side], hand: OnTable, drawn: Drawn, rough: bool = Fals
         if pairs is None:
             continue
         known = [p for p in pairs if p[3]]
-        if rough:  # where nothing says how far along it lies, middle on middle
+        if rough:  # its slanted ends may reach out; where nothing says how far along it lies, middle on middle
+            known = [p for p in known if _square_to_seams(p[0], drawn, m)] or known
             known += [((0.01, 0.0), 0.0, 0.01 * by[0], 0.01), ((0.0, 0.01), 0.0, 0.01 * by[1], 0.01)]
         shift = _best_shift([*known, *_seam_pairs(hand, drawn, m, by)] if rough else pairs)
         if rough:
@@ -176,6 +178,12 @@ def _layings(sides: list[_Side], hand: OnTable, drawn: Drawn, rough: bool = Fals
         devs = [far - (base + dot(shift, outer)) if length else 0.0 for outer, base, far, length in pairs]
         found.append(((m[0], m[1], m[2], m[3], shift[0], shift[1]), devs))
     return found
+
+
+def _square_to_seams(outer: XY, drawn: Drawn, m: Move) -> bool:
+    """Whether an edge runs along some seam of the design, or square to it."""
+    ways = [unit(minus(moved(m, line.end), moved(m, line.start))) for line in drawn.lines]
+    return any(min(abs(cross(way, outer)), abs(dot(way, outer))) < 0.02 for way in ways)
 
 
 def _box_middle(points: Sequence[XY]) -> XY:
@@ -319,7 +327,7 @@ def _size(drawn: Drawn, devs: list[float]) -> tuple[float, float] | None:
         j = max(opposite, key=lambda k: dot(minus(drawn.raw[k], p), right_of(ways[i])))
         stated = dot(minus(drawn.raw[j], p), right_of(ways[i]))
         off = devs[i] + devs[j]
-        if abs(off) > OFF and (worst is None or abs(off) > worst[0]):
+        if abs(off) > allowed(OFF, stated) and (worst is None or abs(off) > worst[0]):
             worst = abs(off), stated, stated + off
     return None if worst is None else (worst[1], worst[2])
 

@@ -17,6 +17,7 @@ from patternkit.rehearsal.plane import (
     SEWN,
     XY,
     Move,
+    allowed,
     along,
     apart,
     area,
@@ -143,7 +144,7 @@ def join(bench: Bench, action: Join) -> None:
     left = side_of(bench, bench.hands[n], action.left, action.curved)
     right = side_of(bench, bench.hands[m], action.right, action.curved)
     for side in (left, right):
-        if side.reach > MEET:
+        if side.reach > allowed(MEET, side.length):
             raise slip("line", 0, side.reach)
     if n == m:
         hand = _closed(bench, n, left, right, action)
@@ -198,12 +199,12 @@ def _equal(left: Side, right: Side, action: Join) -> None:
     if action.curved or action.fit == "points" or ("seam" in (action.start, action.stop) and not action.ears):
         both_seams = action.start == action.stop == "seam"
         if action.curved or action.fit == "points" or both_seams:
-            if abs(left.inner_length - right.inner_length) > MEET:
+            if abs(left.inner_length - right.inner_length) > allowed(MEET, left.inner_length):
                 raise slip("seam lines", left.inner_length, right.inner_length)
             return
     if action.ears or action.partial == "begun":
         return
-    if abs(left.length - right.length) > MEET:
+    if abs(left.length - right.length) > allowed(MEET, left.length):
         raise slip("edges", left.length, right.length)
 
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 from patternkit.piecing.batch import Measure
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import Gap, slip
-from patternkit.rehearsal.plane import XY, along, centroid, dot, minus, right_of, spans, unit
+from patternkit.rehearsal.plane import XY, allowed, along, apart, centroid, dot, middle, minus, right_of, spans, unit
 from patternkit.rehearsal.table import OnTable, bounds, raw_edges
 from patternkit.rehearsal.trimming import directions
 
 OFF = 1 / 32 + 1e-6
+IN_LINE = 1 / 16
+"""Inches within which the middles of raw edges lie in one line."""
 LEVEL = 0.999
 """The cosine of how far an edge may run aslant and still be one of two that are measured between."""
 
@@ -49,11 +51,12 @@ def _measured(bench: Bench, hand: OnTable, action: Measure) -> None:
     for way in directions(hand):
         low, high = _between(hand, way)
         top, bottom = _between(hand, right_of(way))
-        laid.append((max(abs(high - low - w), abs(bottom - top - h)), high - low, bottom - top, way))
+        worst = max(abs(high - low - w) / allowed(OFF, w), abs(bottom - top - h) / allowed(OFF, h))
+        laid.append((worst, high - low, bottom - top, way))
     if not laid:
         raise slip("missing")
     off, wide, high, _ = min(laid)
-    if off > OFF:
+    if off > 1:
         stated, out = max(((w, wide), (h, high)), key=lambda pair: abs(pair[0] - pair[1]))
         bench.gaps.append(Gap("told", stated=stated, out=out))
     elif action.shows:  # a square may lie either way
@@ -64,13 +67,17 @@ def _measured(bench: Bench, hand: OnTable, action: Measure) -> None:
 
 def _between(hand: OnTable, way: XY) -> tuple[float, float]:
     """Where the outermost raw edges lie that run square to a direction, as distances along it: tips that reach out
-    beyond them are no edges. Where there are none, where the cloth ends."""
-    square, found = right_of(way), list[float]()
+    beyond them are no edges. Where there are none, where the cloth ends. Of edges in one line, a little aslant as they
+    may be, the middle."""
+    square, found = right_of(way), list[tuple[float, float]]()
     for a, b in raw_edges(hand):
         if abs(dot(unit(minus(b, a)), square)) > LEVEL:
-            found += [dot(a, way), dot(b, way)]
-    if len(found) > 2 and max(found) - min(found) > OFF:
-        return min(found), max(found)
+            found.append((dot(middle(a, b), way), apart(a, b)))
+    if len(found) > 1 and max(found)[0] - min(found)[0] > OFF:
+        ends = min(found)[0], max(found)[0]
+        lines = [[(far, long) for far, long in found if abs(far - end) < IN_LINE] for end in ends]
+        low, high = (sum(far * long for far, long in line) / sum(long for _, long in line) for line in lines)
+        return low, high
     low, high, _, _ = bounds(hand, way)
     return low, high
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
-from patternkit.piecing.batch import Field, TearAway
+from patternkit.piecing.batch import Field, Piece, TearAway
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import (
@@ -32,6 +32,8 @@ from patternkit.rehearsal.plane import (
 from patternkit.rehearsal.table import Facet, OnTable, Sewn, Sheet
 
 CLOSE = 1e-4
+MEET = 1 / 64
+"""Inches by which a unit may come out smaller than it is drawn, and still be sewn in."""
 
 
 def field(bench: Bench, action: Field) -> None:
@@ -69,13 +71,14 @@ def _covers(bench: Bench, part: int, ring: Ring) -> None:
     """Refuse a piece that can't be laid so that it reaches a seam beyond the field all round, however it is turned."""
     grown = shifted(ring, [-bench.seam] * len(ring))
     outline = bench.outline(part)
+    slack = CLOSE if isinstance(bench.item(part), Piece) else MEET
     nearest = (0.0, 0.0)
     for i, a in enumerate(grown):
         way = unit(minus(grown[(i + 1) % len(grown)], a))
         box = _box(grown, way)
         for j, p in enumerate(outline):
             have = _box(outline, unit(minus(outline[(j + 1) % len(outline)], p)))
-            if len(outline) == 4 and box[0] <= have[0] + CLOSE and box[1] <= have[1] + CLOSE:
+            if len(outline) == 4 and box[0] <= have[0] + slack and box[1] <= have[1] + slack:
                 return
             if len(outline) != 4 and _fits(grown, outline, way, j):
                 return

@@ -427,6 +427,9 @@ def _points_of(bench: Bench, hand: OnTable, part: int) -> list[XY]:
     facet = next((f for f in hand.facets if f.part == part), None)
     if facet is None:
         raise slip("missing", item=bench.item(part))
+    shape = bench.shapes[part]
+    if not shape.tips and len(facet.ring) < len(shape.outline):  # nothing shows of an edge between two seams
+        return [moved(facet.place, p) for p in shifted(shape.outline, [bench.seam] * len(shape.outline))]
     return list(shifted(facet.ring, [0.0 if label == SEWN else bench.seam for label in facet.labels]))
 
 

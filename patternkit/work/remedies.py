@@ -107,9 +107,24 @@ def _in_batch(thing: Thing, axis: Axis, batch: Batch, design: Making) -> _Beside
         counted.discard((0, 0))
         if len(counted) == 1:
             units, pieces = next(iter(counted))
-            if units and pieces:
+            if units and pieces and _made_up_in_time((units, pieces), along, design, items, thing, chosen):
                 return _Beside({p: items.count(p) for p in sorted(chosen)}, units, pieces)
     return None
+
+
+def _made_up_in_time(
+    whole: tuple[int, int], axis: Axis, design: Making, items: Sequence[Item], thing: Thing, chosen: set[Piece]
+) -> bool:
+    """Whether each line of it is together before something is sewn to it along the axis: as long as one piece of it is
+    missing the error is still there."""
+    i = 0 if axis == "w" else 1
+    for seam in design.seams:
+        if seam.start[1 - i] == seam.end[1 - i]:
+            for side in (seam.left, seam.right):
+                lines = [[n for n in line if n in side] for line in lines_along(design, axis)]
+                if any(_counted(line, items, thing, chosen) not in ((0, 0), whole) for line in lines):
+                    return False
+    return True
 
 
 def _choices(pieces: Sequence[Piece]) -> list[set[Piece]]:

@@ -17,6 +17,14 @@ MENDED = {
     "small squares that overlap far in geese four at a time": (400, 644, 949, 2349),
     "half-rectangles whose cut has another slope": (1236, 1313, 1335, 1521, 2338),
     "binding on the ruler": (966, 1548),
+    "squares flipped on an oversize square": (3170, 3781, 4188),
+    "units that lie turned on a foundation": (209, 897, 3396, 3489),
+    "sky as large as a larger goose asks for": (1189, 5338, 5472),
+    "mitred borders round what lies turned": (2475,),
+    "rectangles measured along edges a little aslant": (2465, 3366, 4838),
+    "remedies that come in time": (1425, 3074, 4269),
+    "shapes that end in a point at the raw edge": (3303,),
+    "rows on point whose ends reach out": (5393,),
     "a measure that the ruler can't give is refused": (1376,),
 }
 """Seeds whose orders did not hold, by the cause that was mended."""

@@ -152,8 +152,9 @@ class FlyingGeese(Kind):
     ) -> Recipe:
         """One large square gives four geese, each small square two pieces of sky.
 
-        The large square's excess is shared between the bottom and the point, so that the small ones need at least half
-        of it more. Oversize makes the small squares larger: that is where the unit is trimmed.
+        The large square's excess is shared between the bottom and the point: the sky, level with the goose's lower end,
+        needs at least half of it more to reach past the point. Oversize makes the small squares larger: that is where
+        the unit is trimmed.
         """
         s, (goose, left, right) = shop.seam, roles(unit)
         four = choice.method is FOUR
@@ -167,7 +168,7 @@ class FlyingGeese(Kind):
             f"squares of {goose.name}",
             trimmed=False,
         )
-        beside = h + (large - exact[0]) / 2 if four else h
+        beside = h + (large - exact[0]) / 2
         one_each = {piece.slot: piece for piece in (left, right)}
         found = {slot: self._sky(unit, shop, choice, beside, piece) for slot, piece in one_each.items()}
         skies = [found[left.slot], found[right.slot]]

@@ -14,10 +14,12 @@ import msgspec
 from patternkit.piecing.batch import Action, Batch, Edge, Join, Mitre, Piece, Use
 from patternkit.piecing.making import Cloth, Making, PieceCut, Placed
 from patternkit.piecing.offset import box_size
-from patternkit.piecing.sewing.desk import Desk
+from patternkit.piecing.sewing.desk import NEAR, Desk, Part
 
 AROUND = ((1, 2), (2, 3), (3, 0), (4, 1))
-"""Strips in sewing order, with the edge of what is inside that each is sewn to: bottom, left, top, right."""
+"""Strips in sewing order, with the side of what is inside that each is sewn to: bottom, left, top, right."""
+WAYS = ((1, 0), (0, 1), (-1, 0), (0, -1))
+"""How the sides of an outline run, clockwise from the top."""
 
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
@@ -38,7 +40,13 @@ def _border(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     for (k, side), seam in zip(AROUND, strips, strict=True):
         pressed = {"left": 0, "right": k}.get(seam.pressed, -1)
         joined = Join(
-            (Edge(0, side),), (Edge(k, edges[k - 1]),), pressed, "centred", start="seam", stop="seam", ears=True
+            (Edge(0, _edge_at(inner, side)),),
+            (Edge(k, edges[k - 1]),),
+            pressed,
+            "centred",
+            start="seam",
+            stop="seam",
+            ears=True,
         )
         sewing.append(joined)
     mitres: list[Action] = []
@@ -50,6 +58,15 @@ def _border(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
         uses, [(phrase, sewing), ("mitred-corners", [*mitres, desk.measure(making)])], [(desk.thing(making), 1)]
     )
     return [(found, desk.times)]
+
+
+def _edge_at(inner: Part, side: int) -> int:
+    """The number that the edge at a side of what is inside has; it may lie turned."""
+    n = len(inner.outline)
+    for i, (p, q) in enumerate(zip(inner.outline, (*inner.outline[1:], inner.outline[0]), strict=True)):
+        if n == 4 and (q[0] - p[0]) * WAYS[side][0] + (q[1] - p[1]) * WAYS[side][1] > NEAR:
+            return inner.edges[i]
+    return side
 
 
 def _strip(making: Making, placed: Placed, desk: Desk) -> tuple[Use, int]:
