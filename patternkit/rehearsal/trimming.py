@@ -339,23 +339,35 @@ def directions(hand: OnTable) -> list[XY]:
     return ways
 
 
+_GAP = 1e-3  # inches: ends of seams that lie closer meet
+
+
 def crossings(seams: list[Sewn]) -> list[XY]:
-    """Where seams meet or cross."""
-    found: list[XY] = []
-    for i, s in enumerate(seams):
-        for t in seams[:i]:
-            v, w = minus(s.end, s.start), minus(t.end, t.start)
-            at = meeting(s.start, v, t.start, w)
-            if at is None or abs(cross(unit(v), unit(w))) < 0.05:
+    """Where seams meet or cross. Seams are met from the left, and each is held against those that reach so far only."""
+    found: dict[tuple[int, int], XY] = {}
+    begun: list[Sewn] = []
+    for s in sorted(seams, key=lambda x: (min(x.start[0], x.end[0]), x.start, x.end)):
+        left, (low, high) = min(s.start[0], s.end[0]) - _GAP, sorted((s.start[1], s.end[1]))
+        begun = [t for t in begun if max(t.start[0], t.end[0]) >= left]
+        v = minus(s.end, s.start)
+        for t in begun:
+            if max(t.start[1], t.end[1]) < low - _GAP or min(t.start[1], t.end[1]) > high + _GAP:
                 continue
-            if _near(at, s) and _near(at, t) and all(apart(at, p) > 1e-3 for p in found):
-                found.append(at)
-    return found
+            w = minus(t.end, t.start)
+            at = meeting(s.start, v, t.start, w)
+            if at is None or abs(cross(unit(v), unit(w))) < 0.05 or not (_near(at, s) and _near(at, t)):
+                continue
+            cell = round(at[0] / _GAP), round(at[1] / _GAP)
+            beside = [(cell[0] + x, cell[1] + y) for x in (-1, 0, 1) for y in (-1, 0, 1)]
+            if all(c not in found or apart(at, found[c]) > _GAP for c in beside):
+                found[cell] = at
+        begun.append(s)
+    return list(found.values())
 
 
 def _near(p: XY, s: Sewn) -> bool:
     way, far = unit(minus(s.end, s.start)), apart(s.start, s.end)
-    return -1e-3 < dot(minus(p, s.start), way) < far + 1e-3
+    return -_GAP < dot(minus(p, s.start), way) < far + _GAP
 
 
 def _lacks(hand: OnTable, frame: Frame, w: float, h: float) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from itertools import pairwise
 
 from patternkit.piecing.making import Cloth, Making, Part
@@ -55,10 +56,12 @@ def _through_patches(making: Making, axis: int) -> int:
         [(float(p[axis]), float(p[1 - axis])) for p in place.outline(cloth.outline)]
         for cloth, place in flattened(making)
     ]
+    spans = [(round(min(b for _, b in s), 6), round(max(b for _, b in s), 6)) for s in shapes]
+    begin, end = (sorted(span[i] for span in spans) for i in (0, 1))
     levels = sorted({round(y, 6) for shape in shapes for _, y in shape})
     most = 0
     for low, high in pairwise(levels):
         if high - low > 1e-4:
             y = low + (high - low) * 0.4871  # off the middle, where crossings of slanted seams lie
-            most = max(most, sum(min(b for _, b in s) < y < max(b for _, b in s) for s in shapes) - 1)
+            most = max(most, bisect_left(begin, y) - bisect_right(end, y) - 1)
     return most

@@ -33,7 +33,7 @@ class Drift(msgspec.Struct, frozen=True):
 
 def drift(making: Making, ctx: Context) -> Drift:
     """The drift along the line with most seams, at the file's thread."""
-    (n, axis), thread = most_seams(making), ctx.pattern.settings.thread
+    (n, axis), thread = most_seams(making, ctx.crossed), ctx.pattern.settings.thread
     return Drift(n, ("w", "h")[axis], thread * n, root(Fraction(n)) * thread if n else ZERO)
 
 

@@ -37,6 +37,7 @@ from patternkit.work.sections import SECTIONS, section_of
 if TYPE_CHECKING:
     from patternkit.drawing.from_states import Performed
     from patternkit.rehearsal.rehearse import Rehearsal
+    from patternkit.work.drift import Crossed
 
 METRIC_LOT = Fraction(1000, 254)  # 10 cm in inches: how cloth is sold by the metre (common practice, no source)
 
@@ -89,6 +90,9 @@ class Context:
         self.several = False  # the step at hand is made more than once in some size: all sizes say "each"
         self.numbers: dict[Thing, int] = {}  # the step in which each thing is made
         self.many = 0  # how many sizes stand side by side, where it is one of several in one booklet
+        # what was looked up already: pieces that touch a stretch of an edge, seams that lie in one line
+        self.touched: dict[object, Any] = {}
+        self.crossed: Crossed = {}
         self.family: tuple[Context, ...] = sizes or (self,)  # all sizes that one booklet tells
 
     @property

@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.phrases import Listing, Sentence
 from patternkit.piecing.making import Cloth, Making, Seam
-from patternkit.pressing.touching import Memo, touches
+from patternkit.pressing.touching import touches
 
 Ways = tuple[tuple[Listing | None, Sentence], ...]
 """Where seams are pressed, and which way; no place where one sentence says it of all."""
@@ -275,13 +275,17 @@ def _between(making: Making, number: int, seam: Seam, ctx: Context) -> PressedAt
 
 def _names(making: Making, seam: Seam, ctx: Context) -> tuple[set[str], set[str]]:
     """What touches the seam on its left and right: printed fabrics, or unit titles."""
-    memo: Memo = {}
+    memo, key = ctx.touched, (making, id(seam), ctx.many)
+    if key in memo:
+        known: tuple[set[str], set[str]] = memo[key]
+        return known
     bends = list(pairwise(seam.path or (seam.start, seam.end)))  # a set-in seam goes round a corner
     found = []
     for side in (seam.left, seam.right):
         meet = {i for i in side for a, b in bends if touches(making.parts[i], a, b, memo)}
         found.append({_called(making, i, ctx) for i in meet})
-    return found[0], found[1]
+    memo[key] = known = found[0], found[1]
+    return known
 
 
 def _called(making: Making, part: int, ctx: Context) -> str:
