@@ -7,12 +7,14 @@ from patternkit.piecing.batch import CutAcross, Field, Item, Join, Piece, TrimTo
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.plane import area
 from patternkit.work.model import (
+    Bind,
     CutByTemplate,
     CutDiagonally,
     CutPieces,
     CutStrips,
     JoinEnds,
     Order,
+    Panels,
 )
 
 SPARE = 1e-6
@@ -64,7 +66,26 @@ def cutting_gaps(order: Order) -> list[Gap]:
             gaps.append(Gap("mirrored", item=cutting.piece))
         if isinstance(cutting, JoinEnds):
             gaps += _long_enough(order, cutting)
-    return [*gaps, *_cloth(order)]
+    return [*gaps, *_cloth(order), *_finishing(order)]
+
+
+def _finishing(order: Order) -> list[Gap]:
+    """Panels side by side, less their seams, must be as large as they are trimmed to, and a binding that is joined from
+    strips as long as it is told."""
+    gaps = []
+    for finish in order.finish:
+        if isinstance(finish, Panels):
+            across = finish.width * finish.count - finish.seam * (2 * (finish.count - 1))
+            wide, high = finish.trimmed if finish.upright else finish.trimmed[::-1]
+            pairs = [(wide, across), (high, finish.length)]
+            gaps += [Gap("panels", stated=need, out=have) for need, have in pairs if float(need) > float(have) + SPARE]
+        elif isinstance(finish, Bind) and finish.count:
+            join = order.seam * 2 if finish.straight else finish.strip
+            have = order.usable[finish.fabric] * finish.count - join * (finish.count - 1)
+            if float(finish.length) > float(have) + SPARE:
+                strip = Piece(finish.fabric, "strip", order.usable[finish.fabric], finish.strip)
+                gaps.append(Gap("strips", item=strip, stated=finish.length, out=have))
+    return gaps
 
 
 def _diagonal(cutting: CutDiagonally) -> list[Gap]:

@@ -47,6 +47,7 @@ WORDS = {
     "cloth": "what is cut takes more cloth than is bought: {stated} square inches, and {out} are there",
     "long": "{item} is {stated} long, and the cloth is {out} wide",
     "strips": "what is cut from joined strips takes {stated}, and they are {out} long",
+    "panels": "panels that are joined are to be {stated}, and come to {out}",
     "ruler": "{stated} lies on no line of the ruler",
     "run": "a release takes {stated} of {item}, and only {out} are made by then",
     "runs": "the releases sew a batch {out} times in all, and it is to be sewn {stated} times",

@@ -7,7 +7,7 @@ from typing import Protocol
 
 import msgspec
 
-from patternkit.lengths import Length
+from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
@@ -34,6 +34,7 @@ from patternkit.work.model import (
     Finish,
     JoinEnds,
     Order,
+    Panels,
     Paper,
     Purpose,
     Sleeve,
@@ -308,12 +309,21 @@ def _cut(line: CutLine, desk: Desk, turned: bool, use: Purpose) -> Cutting:
 
 
 def _finish(draft: Plan, desk: Desk) -> tuple[Finish, ...]:
-    """What is sewn to the quilted top: binding, sleeve."""
+    """What is done with the top: backing and batting, the binding, a sleeve."""
     found: list[Finish] = []
+    over = ZERO
+    if draft.backing is not None:
+        p = draft.backing
+        size, over = (p.width, p.height), p.overage
+        upright = p.length == p.height if p.seams == "none" else p.seams == "vertical"
+        found.append(Panels("backing", p.fabric, p.panels, p.usable, p.length, p.seam, upright, size, over))
+    if draft.batting is not None:
+        w, h = draft.batting
+        found.append(Panels("batting", "", 1, w, h, ZERO, True, (w, h), over))
     b = draft.binding
-    if b is not None and not b.bias:
-        long = b.perimeter + b.allowance
-        found.append(Bind(b.fabric, b.width, long, b.perimeter, b.allowance, b.strips))
+    if b is not None:
+        long, count = b.perimeter + b.allowance, 0 if b.bias else b.strips
+        found.append(Bind(b.fabric, b.width, long, b.perimeter, b.allowance, count, b.straight))
     s = draft.sleeve
     if s is not None:
         found.append(Sleeve(s.fabric, s.height, s.lengths[0][0], s.lengths[0][0], s.strips))

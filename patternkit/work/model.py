@@ -223,7 +223,8 @@ class Run(msgspec.Struct, frozen=True):
 
 
 class Panels(msgspec.Struct, frozen=True, tag=True):
-    """Backing or batting: `count` panels of `width` by `length` joined with seams of `seam`, trimmed to a size."""
+    """Backing or batting: `count` panels of `width` by `length` joined side by side with seams of `seam`, `upright` or
+    across the quilt, and trimmed to a size, which is the quilt's and `beyond` on every side."""
 
     what: Literal["backing", "batting"]
     fabric: str
@@ -233,11 +234,12 @@ class Panels(msgspec.Struct, frozen=True, tag=True):
     seam: Length
     upright: bool
     trimmed: tuple[Length, Length]
+    beyond: Length
 
 
 class Bind(msgspec.Struct, frozen=True, tag=True):
     """Bind the quilt: `strip` raw width, `length` joined, round `perimeter`, with `allowance` for corners and ends;
-    from `count` strips across the cloth (0 for bias)."""
+    from `count` strips across the cloth (0 for bias), joined on the slant or `straight`."""
 
     fabric: str
     strip: Length
@@ -245,6 +247,7 @@ class Bind(msgspec.Struct, frozen=True, tag=True):
     perimeter: Length
     allowance: Length
     count: int = 0
+    straight: bool = False
 
 
 class Sleeve(msgspec.Struct, frozen=True, tag=True):

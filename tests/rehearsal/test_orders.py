@@ -17,7 +17,7 @@ from patternkit.project import Project
 from patternkit.rehearsal.gaps import Gap, gap_text
 from patternkit.rehearsal.rehearse import rehearsal, rehearse
 from patternkit.work.build import order_of, with_leaves
-from patternkit.work.model import CutDiagonally, CutPieces, JoinEnds, Mend, Order, Run, Step
+from patternkit.work.model import Bind, CutDiagonally, CutPieces, JoinEnds, Mend, Order, Panels, Run, Step
 from tests.rehearsal.table import cut, num
 
 replace = msgspec.structs.replace
@@ -127,6 +127,36 @@ def test_a_turned_copy_that_is_asked_for_and_never_made(vanes: tuple[Order, dict
     uses = (batch.uses[0], Use(other), *batch.uses[2:])
     kinds = [g.kind for g in rehearse(changed(order, n, replace(batch, uses=uses)), designs)]
     assert kinds[:2] == ["taken", "undrawn"]
+
+
+FINISHED = """
+quilt
+    across 2, down 2
+    tile
+        wheel
+    backing a
+    binding cut 2 1/4 b
+"""
+
+
+def test_panels_and_a_binding_must_be_as_long_as_told() -> None:
+    """A backing of 20 in from cloth of 40; binding strips, one short, do not reach round with their joins."""
+    order, designs = order_of(Project("vanes.pattern", PINWHEELS[: PINWHEELS.index("quilt")] + FINISHED))
+    assert not rehearse(order, designs)
+    wrong = []
+    for done in order.finish:
+        if isinstance(done, Panels) and done.what == "backing":
+            assert done.trimmed == (num(20), num(20)) and done.count == 1
+            wrong.append((done, replace(done, length=num(19)), ("panels", num(20), num(19))))
+            wrong.append((done, replace(done, count=2, width=num(10)), ("panels", num(20), num(19))))
+        if isinstance(done, Bind):
+            assert done.length == num(60) and done.count == 2
+            wrong.append((done, replace(done, length=num(78)), ("strips", num(78), num("77 3/4"))))
+    assert len(wrong) == 3
+    for done, other, gap in wrong:
+        changed_so = replace(order, finish=tuple(other if x is done else x for x in order.finish))
+        found = one(changed_so, designs)
+        assert (found.kind, found.stated, found.out) == gap
 
 
 def test_a_diagonal_the_other_way() -> None:

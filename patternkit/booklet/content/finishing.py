@@ -9,6 +9,7 @@ from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.phrases import Sentence
 from patternkit.document import Block
 from patternkit.lengths import Length
+from patternkit.work.model import Bind, CutBias, Panels, Sleeve
 
 
 def finishing_blocks(ctx: Context) -> list[Block]:
@@ -22,52 +23,38 @@ def finishing_blocks(ctx: Context) -> list[Block]:
 
 
 def _panels(ctx: Context) -> list[Panel]:
-    plan, say, state = ctx.plan, ctx.say, ctx.state
+    say, state, finish = ctx.say, ctx.state, ctx.order.finish
     found: list[Panel] = []
+    for done in finish:
+        if isinstance(done, Panels) and done.what == "backing":
+            (w, h), fabric = done.trimmed, ctx.fabric(done.fabric) if done.fabric else say("buy.backing_use")
+            seams = say(f"finish.backing_{'vertical' if done.upright else 'horizontal'}")
+            key = "finish.backing_none" if done.count == 1 else "finish.backing_panels"
+            values = {"fabric": fabric, "w": w, "h": h, "over": done.beyond, "n": done.count, "length": done.length}
+            found += lines("backing", state(key, **values, seam=done.seam, seams=seams))
+        elif isinstance(done, Panels):
+            found += lines("batting", state("finish.batting", w=done.trimmed[0], h=done.trimmed[1]))
+    backed = any(isinstance(done, Panels) and done.what == "backing" for done in finish)
+    found += lines("quilted", state("finish.quilted" if backed else "finish.quilted_plain"))
+    for done in finish:
+        if isinstance(done, Bind):
+            found += [
+                *lines("binding", _binding(done, ctx)),
+                *lines("sewn on", state("finish.binding_sew", half=done.strip / 2)),
+            ]
+        elif isinstance(done, Sleeve):
+            values = {"n": done.count, "fabric": ctx.fabric(done.fabric), "h": done.strip, "length": done.length}
+            found += lines("sleeve", state("finish.sleeve", **values))
+    return [*found, *lines("label", state("finish.label"))]
 
-    def add(slot: str, sentence: Sentence) -> None:
-        found.extend(lines(slot, sentence))
 
-    if plan.backing is not None:
-        b = plan.backing
-        values = {
-            "fabric": ctx.fabric(b.fabric) if b.fabric else say("buy.backing_use"),
-            "w": b.width,
-            "h": b.height,
-            "over": b.overage,
-            "n": b.panels,
-            "length": b.length,
-            "seam": b.seam,
-        }
-        if b.seams != "none":
-            values["seams"] = say(f"finish.backing_{b.seams}")
-        add("backing", state("finish.backing_none" if b.seams == "none" else "finish.backing_panels", **values))
-    if plan.batting is not None:
-        add("batting", state("finish.batting", w=plan.batting[0], h=plan.batting[1]))
-    add("quilted", state("finish.quilted" if plan.backing is not None else "finish.quilted_plain"))
-    if plan.binding is not None:
-        x = plan.binding
-        way = "binding_bias" if x.square is not None else "binding_slanted" if x.bias else "binding"
-        values = {
-            "n": x.strips,
-            "fabric": ctx.fabric(x.fabric),
-            "width": x.width,
-            "perimeter": x.perimeter,
-            "allowance": x.allowance,
-            "total": x.total,
-            "straight": x.straight,
-            "square": x.square,
-            "rounds": x.rounds,
-            "length": x.length,
-            "gives": Length(x.gives.floor_to(ctx.units.inches)),
-        }
-        add("binding", state(f"finish.{way}", **values))
-        add("binding sew", state("finish.binding_sew", half=x.width / 2))
-    if plan.sleeve is not None:
-        s = plan.sleeve
-        add(
-            "sleeve",
-            state("finish.sleeve", n=s.strips, fabric=ctx.fabric(s.fabric), h=s.height, length=s.lengths[0][0]),
-        )
-    add("label", state("finish.label"))
-    return found
+def _binding(done: Bind, ctx: Context) -> Sentence:
+    """How the binding is joined: from strips across the cloth, or from what is cut on the bias."""
+    values = {"fabric": ctx.fabric(done.fabric), "width": done.strip, "total": done.length, "straight": done.straight}
+    values |= {"n": done.count, "perimeter": done.perimeter, "allowance": done.allowance}
+    bias = next((x for x in ctx.order.cutting if isinstance(x, CutBias)), None)
+    if bias is None:
+        return ctx.state("finish.binding", **values)
+    values |= {"n": bias.count, "square": bias.square, "rounds": bias.rounds, "length": bias.length}
+    gives = Length(bias.gives.floor_to(ctx.units.inches))
+    return ctx.state("finish.binding_slanted" if bias.square is None else "finish.binding_bias", **values, gives=gives)
