@@ -49,8 +49,8 @@ def _measured(bench: Bench, hand: OnTable, action: Measure) -> None:
     w, h = float(action.width), float(action.height)
     laid = []
     for way in directions(hand):
-        low, high = _between(hand, way)
-        top, bottom = _between(hand, right_of(way))
+        low, high = _between_middles(hand, way)
+        top, bottom = _between_middles(hand, right_of(way))
         worst = max(abs(high - low - w) / allowed(OFF, w), abs(bottom - top - h) / allowed(OFF, h))
         laid.append((worst, high - low, bottom - top, way))
     if not laid:
@@ -67,19 +67,31 @@ def _measured(bench: Bench, hand: OnTable, action: Measure) -> None:
 
 def _between(hand: OnTable, way: XY) -> tuple[float, float]:
     """Where the outermost raw edges lie that run square to a direction, as distances along it: tips that reach out
-    beyond them are no edges. Where there are none, where the cloth ends. Of edges in one line, a little aslant as they
-    may be, the middle."""
-    square, found = right_of(way), list[tuple[float, float]]()
-    for a, b in raw_edges(hand):
-        if abs(dot(unit(minus(b, a)), square)) > LEVEL:
-            found.append((dot(middle(a, b), way), apart(a, b)))
-    if len(found) > 1 and max(found)[0] - min(found)[0] > OFF:
-        ends = min(found)[0], max(found)[0]
-        lines = [[(far, long) for far, long in found if abs(far - end) < IN_LINE] for end in ends]
-        low, high = (sum(far * long for far, long in line) / sum(long for _, long in line) for line in lines)
-        return low, high
+    beyond them are no edges. Where there are none, where the cloth ends."""
+    edges = _square_edges(hand, way)
+    found = [dot(p, way) for edge in edges for p in edge]
+    if len(edges) > 1 and max(found) - min(found) > OFF:
+        return min(found), max(found)
     low, high, _, _ = bounds(hand, way)
     return low, high
+
+
+def _between_middles(hand: OnTable, way: XY) -> tuple[float, float]:
+    """The same where a ruler is laid across: of outermost edges in one line, a little aslant as they may be, the
+    middle."""
+    found = [(dot(middle(a, b), way), apart(a, b)) for a, b in _square_edges(hand, way)]
+    if len(found) < 2 or max(found)[0] - min(found)[0] < OFF:
+        return _between(hand, way)
+    ends = min(found)[0], max(found)[0]
+    lines = [[(far, long) for far, long in found if abs(far - end) < IN_LINE] for end in ends]
+    low, high = (sum(far * long for far, long in line) / sum(long for _, long in line) for line in lines)
+    return low, high
+
+
+def _square_edges(hand: OnTable, way: XY) -> list[tuple[XY, XY]]:
+    """The raw edges that run square to a direction."""
+    square = right_of(way)
+    return [(a, b) for a, b in raw_edges(hand) if abs(dot(unit(minus(b, a)), square)) > LEVEL]
 
 
 def _shows(hand: OnTable, action: Measure, way: XY) -> Gap | None:
