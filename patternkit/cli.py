@@ -6,6 +6,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Sequence
+from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -379,13 +380,21 @@ def run() -> None:
     """The installed command: `main`, and then out at once. What the system takes back anyway is not taken apart first,
     which is a tenth of a short check's time."""
     code: object = CLEAN
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):  # what a terminal can't show is shown by its number
+            stream.reconfigure(errors="backslashreplace")
     try:
         main()
     except SystemExit as stop:
         code = stop.code
+    except OSError as error:  # files are told of where they are read: this is the output that can't be written
+        code = USAGE
+        if sys.stderr is not None:
+            sys.stderr.write(f"Error: what was found can't be shown: {error.strerror or error}.\n")
     try:
-        sys.stdout.flush()
-        sys.stderr.flush()
+        for stream in (sys.stdout, sys.stderr):
+            if stream is not None:
+                stream.flush()
     except OSError:  # nobody reads any more
         code = code or PROBLEMS
     os._exit(code if isinstance(code, int) else CLEAN if code is None else USAGE)

@@ -6,6 +6,7 @@ import json
 import os
 import pty
 import select
+import shlex
 import subprocess
 import sys
 from importlib.resources import files
@@ -360,3 +361,62 @@ def test_files_are_written_whole_or_not_at_all(tmp_path: Path, monkeypatch: pyte
     with pytest.raises(PatternError):
         write_whole(tmp_path, {"a.md": b"new", "b.md": b"new"})
     assert sorted(p.name for p in tmp_path.iterdir()) == ["a.md"] and (tmp_path / "a.md").read_text() == "old"
+
+
+def ran(words: list[str], tmp_path: Path, tail: str = "", **environment: str) -> subprocess.CompletedProcess[str]:
+    """The command as it is run by a shell, with what stands behind it there."""
+    program = "from patternkit.cli import run; run()"
+    line = shlex.join([sys.executable, "-c", program, *words])
+    known = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[1]), **environment}
+    return subprocess.run(
+        ["sh", "-c", f"{line} {tail}"], capture_output=True, encoding="utf-8", errors="replace", env=known, check=False
+    )
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links and devices of another system")
+def test_an_include_of_a_link_to_itself_and_of_a_pipe(tmp_path: Path) -> None:
+    (tmp_path / "loop.pattern").symlink_to("loop.pattern")
+    os.mkfifo(tmp_path / "pipe.pattern")
+    for name, said in (("loop", "a link that leads to itself"), ("pipe", "not a file")):
+        path = tmp_path / "first.pattern"
+        path.write_text(f'include "{name}.pattern"\n', encoding="utf-8")
+        done = ran(["check", str(path)], tmp_path)
+        assert done.returncode == 1 and said in done.stdout and "not-worked-out" not in done.stdout, done
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="a device that this system does not have")
+def test_an_output_that_can_not_be_written(tmp_path: Path) -> None:
+    full = ran(["explain", "seams-differ"], tmp_path, "> /dev/full")
+    assert full.returncode != 0 and "Traceback" not in full.stderr
+    closed = ran(["explain", "seams-differ"], tmp_path, ">&-")
+    assert "Traceback" not in closed.stderr
+
+
+def test_a_terminal_that_does_not_have_all_letters(tmp_path: Path) -> None:
+    path = tmp_path / "letters.pattern"
+    path.write_text('fabric night "Nacht 夜 →"\n', encoding="utf-8")
+    done = ran(["check", str(path)], tmp_path, PYTHONIOENCODING="latin-1")
+    assert done.returncode == 0 and "Traceback" not in done.stderr and "never used" in done.stdout
+
+
+@pytest.mark.skipif(os.name == "nt", reason="modes and links of another system")
+def test_a_file_that_is_formatted_keeps_its_mode_and_its_link(tmp_path: Path) -> None:
+    real, link = tmp_path / "real.pattern", tmp_path / "link.pattern"
+    real.write_text("fabric   night    dark\n", encoding="utf-8")
+    real.chmod(0o600)
+    link.symlink_to(real.name)
+    result = CliRunner().invoke(main, ["format", str(link)])
+    assert result.exit_code == 0, result.output
+    assert link.is_symlink() and real.read_text(encoding="utf-8") == "fabric night dark\n"
+    assert real.stat().st_mode & 0o777 == 0o600
+
+
+def test_what_a_run_that_was_killed_left_is_removed(tmp_path: Path) -> None:
+    """Leftovers of an hour ago go with the next run; those of a run that may still be writing stay."""
+    old, new = tmp_path / ".writing-old", tmp_path / ".writing-new"
+    for left in (old, new):
+        left.write_bytes(b"half a booklet")
+    os.utime(old, (0, 0))
+    done = write_whole(tmp_path, {"a.md": b"words", "a-drawings/b.svg": b"lines"})
+    assert not old.exists() and new.exists()
+    assert [p.name for p in done] == ["b.svg", "a.md"], "what is shown lies there before what shows it"

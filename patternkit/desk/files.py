@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+import time
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -55,7 +56,10 @@ def read_text(path: Path) -> str:
 def _reader(including: str, path: str) -> tuple[str, str]:
     """Read an included file, named from the folder of the file that includes it and not outside that folder's tree."""
     base = Path(including).resolve().parent
-    wanted = (base / path).resolve()
+    try:
+        wanted = (base / path).resolve()
+    except RuntimeError:  # so Python calls a link that leads to itself
+        raise OSError(0, "it is a link that leads to itself") from None
     if not wanted.is_relative_to(base):
         raise ValueError("it lies outside the pattern's folder")
     if not wanted.suffix and not wanted.exists():
@@ -68,24 +72,39 @@ def _reader(including: str, path: str) -> tuple[str, str]:
         raise OSError(0, reason[:1].lower() + reason[1:]) from error
 
 
+STAGED = ".writing-"
+LEFT_BEHIND = 3600  # seconds after which nobody writes such a file any more
+
+
+def _forget_leftovers(folder: Path) -> None:
+    """Remove what a run that was killed has left beside the place of its files."""
+    for left in folder.glob(f"{STAGED}*"):
+        if left.is_file() and time.time() - left.stat().st_mtime > LEFT_BEHIND:
+            left.unlink(missing_ok=True)
+
+
 def write_whole(folder: Path, files: Mapping[str, bytes]) -> list[Path]:
-    """Write files under a folder, all or none: each is written beside its place first, and moved in at the end.
+    """Write files under a folder, all or none: each is written beside its place first, and moved in at the end, what
+    lies in folders before what shows it. A file that is there keeps its mode, and a link its place.
 
     Raises PatternError when that can't be done; nothing is changed then.
     """
     staged: list[tuple[str, Path]] = []
     done: list[Path] = []
     try:
-        for name, data in files.items():
+        for name, data in sorted(files.items(), key=lambda f: "/" not in f[0]):
             target = folder / name
             target.parent.mkdir(parents=True, exist_ok=True)
+            if target.is_symlink():
+                target = target.resolve()
+            _forget_leftovers(target.parent)
             if target.is_dir():
                 raise IsADirectoryError(21, "a folder of that name is in the way", str(target))
-            handle, temporary = tempfile.mkstemp(prefix=".writing-", dir=target.parent)
+            handle, temporary = tempfile.mkstemp(prefix=STAGED, dir=target.parent)
             staged.append((temporary, target))
             with os.fdopen(handle, "wb") as out:
                 out.write(data)
-            os.chmod(temporary, 0o644)
+            os.chmod(temporary, target.stat().st_mode & 0o777 if target.exists() else 0o644)
         for temporary, target in staged:
             os.replace(temporary, target)
             done.append(target)
