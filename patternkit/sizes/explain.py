@@ -20,7 +20,7 @@ from patternkit.sizes.system import System
 from patternkit.sizes.walk import Walk, walk
 from patternkit.sizes.wording import Wording, number_text
 from patternkit.source import NOWHERE, Span
-from patternkit.units import show
+from patternkit.units import apart, finely, show
 
 _EIGHTH = Fraction(1, 8)
 _MOST_ROUNDS = 6  # each is one more solving; what is told later is then told as it stands
@@ -312,10 +312,12 @@ def _closing_words(way: Walk, conflict: Contradiction, wording: Wording) -> tupl
     if cause.parts and cause.whole is not None:
         words = " + ".join(wording.piece(label, way.values[var]) for label, var in cause.parts if var in part.terms)
         total, whole = _both_sides(way, wording)
-        text = f"{cause.place}: {words} {wording.equals(total)}, and {cause.whole[0]} is {wording.length(whole)}"
+        held = wording.length(whole)
+        if whole.is_constant and held.removeprefix("about ") == wording.length(total).removeprefix("about "):
+            held = finely(whole.const, wording.units)  # a diagonal beside what it was rounded to
+        text = f"{cause.place}: {words} {wording.equals(total)}, and {cause.whole[0]} is {held}"
         return text, text
-    apart = _apart(part, way, wording)
-    return f"{cause.text}; with the other statements that leaves {apart} over", cause.text
+    return f"{cause.text}; with the other statements that leaves {_apart(part, way, wording)} over", cause.text
 
 
 def _both_sides(way: Walk, wording: Wording) -> tuple[Affine, Affine]:
@@ -354,7 +356,7 @@ def _apart(part: ContradictionTerm, way: Walk, wording: Wording) -> str:
     left = -part.right.at(wording.env)
     for var, c in part.terms.items():
         left = left + way.values[var] * Affine(Length(c))
-    return wording.length(-left if left.is_constant and left.const < ZERO else left)
+    return apart(abs(left.const), wording.units) if left.is_constant else wording.length(left)
 
 
 # -- repairs ---------------------------------------------------------------------------------------------

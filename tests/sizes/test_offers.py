@@ -162,3 +162,18 @@ quilt
     found = offers(body)
     left = [t for t in found if "write 4 1/2 in instead of 3 in" in t]
     assert left and all("would then differ" in t or "would still differ" in t for t in left)
+
+
+@pytest.mark.parametrize(
+    ("bar", "said"),
+    [
+        ("patch tar cut 12 1/2 x 3", "leaves about 0.021 in over"),
+        ("row tar cut 6 1/2 x 3 | salt cut 6 1/2 x 3", "= 12 in, and bar is 12.021 in"),
+    ],
+)
+def test_a_diagonal_beside_what_it_was_rounded_to_is_told_in_decimals(bar: str, said: str) -> None:
+    """8 1/2 times root 2 is 12.021: nobody is told that 12 in and about 12 in differ, or that about nothing is left."""
+    body = f"block q\n    square-in-a-square tar 8 1/2, salt\n    method from triangles\nblock bar\n    {bar}\n"
+    body += "quilt\n    layout\n        q\n        bar\n"
+    (found,) = (p for p in run(Project("offers.pattern", HEAD + body), guarded=False) if not p.advice)
+    assert said in found.message
