@@ -117,14 +117,10 @@ def _made_up_in_time(
 ) -> bool:
     """Whether each line of it is together before something is sewn to it along the axis: as long as one piece of it is
     missing the error is still there."""
-    i = 0 if axis == "w" else 1
-    for seam in design.seams:
-        if seam.start[1 - i] == seam.end[1 - i]:
-            for side in (seam.left, seam.right):
-                lines = [[n for n in line if n in side] for line in lines_along(design, axis)]
-                if any(_counted(line, items, thing, chosen) not in ((0, 0), whole) for line in lines):
-                    return False
-    return True
+    i, lines = 0 if axis == "w" else 1, lines_along(design, axis)
+    sides = [side for s in design.seams if s.start[1 - i] == s.end[1 - i] for side in (s.left, s.right)]
+    there = [[n for n in line if n in side] for side in sides for line in lines]
+    return all(_counted(line, items, thing, chosen) in ((0, 0), whole) for line in there)
 
 
 def _choices(pieces: Sequence[Piece]) -> list[set[Piece]]:
