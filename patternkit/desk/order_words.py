@@ -59,6 +59,7 @@ WAYS = {
 FITS = {
     "level": "",
     "centred": ", middle to middle",
+    "between": ", its middle midway between the seams that end there",
     "start": ", level where the seam begins",
     "end": ", level where the seam ends",
     "points": ", the ends of the seam lines meeting",

@@ -167,7 +167,12 @@ def _brought(bench: Bench, n: int, m: int, left: Side, right: Side, action: Join
             raise slip("edges", left.length, right.length)
         other, right = _stretched(bench, other, left, right, action)
     _equal(left, right, action)
-    move = _by_seams(bench, n, m, left, right) if action.fit == "seams" else _placing(bench, left, right, action)
+    if action.fit == "seams":
+        move = _by_seams(bench, n, m, left, right)
+    elif action.fit == "between":
+        move = _between_seams(bench, n, left, right)
+    else:
+        move = _placing(bench, left, right, action)
     laid = carry(move, other)
     if _stops_within(action):
         right = side_of(bench, laid, action.right, False)
@@ -256,6 +261,18 @@ def _by_seams(bench: Bench, n: int, m: int, left: Side, right: Side) -> Move:
     line = along(left.first, right_of(left.way), bench.seam)
     own = along(right.first, right_of(right.way), bench.seam)
     return bringing(own, right.way, along(line, left.way, best), (-left.way[0], -left.way[1]))
+
+
+def _between_seams(bench: Bench, n: int, left: Side, right: Side) -> Move:
+    """The move that brings the middle of the right side midway between the outer seams that end on the left one."""
+    ends = _crossings(bench, bench.hands[n], left)
+    if len(ends) < 2:
+        raise slip("missing")
+    line = along(left.first, right_of(left.way), bench.seam)
+    own = along(right.first, right_of(right.way), bench.seam)
+    back = (-left.way[0], -left.way[1])
+    to = (min(ends) + max(ends)) / 2
+    return bringing(along(own, right.way, right.length / 2), right.way, along(line, left.way, to), back)
 
 
 def _crossings(bench: Bench, hand: OnTable, side: Side) -> list[float]:

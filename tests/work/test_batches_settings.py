@@ -106,3 +106,30 @@ def test_cornerstones_beside_a_centre_on_point() -> None:
     actions = [a for b in batches(made) for p in b.passages for a in p.actions]
     assert sum(isinstance(a, CutMeasured) for a in actions) == 1  # the strip between two cornerstones
     assert sum(isinstance(a, Join) and a.fit == "measured" for a in actions) == 6  # two sides, then four
+
+
+def test_corner_triangles_are_centred_on_their_block() -> None:
+    """Of a row of one block the triangles at its two ends are not cut larger by as much: its raw edge's middle is not
+    that of the block."""
+    made = holds(
+        """pattern "Slack tide"
+    units cm
+    seam 0.7
+    ruler 0.5
+fabric ash
+fabric bone
+fabric clay
+fabric dusk
+unit u
+    quarter-square ash, bone, clay, dusk
+    method pairs of squares
+    finished 17
+quilt
+    across 1, down 2
+    tile
+        u
+    setting on point dusk
+"""
+    )
+    fits = [a.fit for step in made.steps for a in step.actions if isinstance(a, Join)]
+    assert fits.count("between") == 2

@@ -111,7 +111,7 @@ def _centre(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
         else:
             k = len(rows) + n - (len(rows) - 1)
             side = {"left": left[0][0], "right": k}.get(seam.pressed, -1)
-            actions.append(Join(lefts, (Edge(k, SLANT),), side, "centred", ears=True))
+            actions.append(Join(lefts, (Edge(k, SLANT),), side, "between", ears=True))
     actions += [TrimBeyond(numbers.beyond), desk.measure(making)]
     found = desk.batch([p.use for p in table], [(making.recipe.method.phrase, actions)], [(desk.thing(making), 1)])
     return [(found, desk.times)]
