@@ -349,3 +349,25 @@ def test_quarter_circles_add_up_over_a_long_row() -> None:
         "    finished 3\nquilt\n    across 14, down 1\n    tile\n        bay\n    border 2 a\n"
     )
     assert [gap_text(g) for g in rehearse(order, designs)] == []
+
+
+@pytest.mark.parametrize("radius", ["1.5", "2", "3", "8"])
+def test_a_narrow_curve_holds(radius: str) -> None:
+    """An arc of about two seams is a chain of few chords: that they are no arc is no fault of what is told."""
+    text = f"""pattern "Cove"
+    units cm
+    seam 0.7
+    ruler 0.5
+fabric ash
+fabric bone
+unit u
+    quarter-circle ash, bone
+    radius {radius}
+    finished 12
+quilt
+    across 2, down 2
+    tile
+        u | u turned 90
+"""
+    order, designs = order_of(Project("cove", text))
+    assert [gap_text(g) for g in rehearsal(order, designs).gaps] == []
