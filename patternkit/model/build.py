@@ -34,6 +34,7 @@ from patternkit.syntax.statements import (
     Swap,
     Trivia,
 )
+from patternkit.units import Units
 
 
 def build(
@@ -45,13 +46,15 @@ def build(
     as_written: bool = True,
     blind: bool = False,
     memory: Memory | None = None,
+    tables: dict[Units, tuple[SizeOption, ...]] | None = None,
 ) -> tuple[Pattern, list[Problem]]:
     """Build the pattern that the nodes of a file (included files already in their places) describe.
 
     `size` names a row of the sizes table, `colourway` a colourway; `overrides` sets values by name (in the file's own
     units), last of all. Unknown names among these are problems too. `as_written` False marks a pattern that is tried at
     other values or with other borders, against which stated counts and sizes are not held. `blind` says that an
-    included file is missing, so that a name nobody gave is no problem.
+    included file is missing, so that a name nobody gave is no problem. `tables` keeps the sizes table of these nodes,
+    where it was read without a problem, for their other sizes.
     """
     notes = Notebook()
     notes.blind = blind
@@ -59,7 +62,7 @@ def build(
     units = units_of(heads.pattern)
     parameters: dict[str, Length] = {}
     values = Values(units, parameters, notes)
-    options = _sizes(heads, values, notes)
+    options = _sizes(heads, values, notes, {} if tables is None else tables)
     chosen = _chosen(size, options, overrides or {}, heads, notes)
     env, spans = _lets(heads, values, parameters, chosen)
     typed = _typed(heads, options, size, [n for n in parameters if n not in (overrides or {})])
@@ -186,7 +189,18 @@ def _in_order(lets: Sequence[Let], chosen: Mapping[str, Length]) -> Sequence[Let
         return lets
 
 
-def _sizes(heads: Heads, values: Values, notes: Notebook) -> tuple[SizeOption, ...]:
+def _sizes(
+    heads: Heads, values: Values, notes: Notebook, tables: dict[Units, tuple[SizeOption, ...]]
+) -> tuple[SizeOption, ...]:
+    if values.units in tables:
+        return tables[values.units]
+    before, found = len(notes.problems), _sizes_read(heads, values, notes)
+    if len(notes.problems) == before:
+        tables[values.units] = found
+    return found
+
+
+def _sizes_read(heads: Heads, values: Values, notes: Notebook) -> tuple[SizeOption, ...]:
     found: dict[str, SizeOption] = {}
     for node in heads.rest:
         if not isinstance(node.statement, SizesHead):

@@ -89,6 +89,7 @@ class Answers:
             as_written=self._as_written and not self.size and not self._values,
             blind=self.read.blind,
             memory=self._memory,
+            tables=self.read.tables,
         )
 
     @property

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from functools import cached_property
 
+from patternkit.model.pattern import SizeOption
 from patternkit.problems import Problem
 from patternkit.source import Source, Span
 from patternkit.syntax.parse import parse
 from patternkit.syntax.statements import File, Include, Node, Trivia
+from patternkit.units import Units
 
 MOST_INCLUDES = 50
 
@@ -28,6 +30,7 @@ class Sources:
         self.name, self.text = name, text
         self.files: dict[str, Source] = {name: Source(name, text)}
         self.problems: list[Problem] = []
+        self.tables: dict[Units, tuple[SizeOption, ...]] = {}  # the sizes table, once it has been read
         self._reader = reader
 
     @cached_property

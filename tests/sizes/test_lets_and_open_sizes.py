@@ -176,3 +176,14 @@ def test_a_measure_of_the_pattern_as_written_is_none_of_another_size() -> None:
     assert [p.message for p in run(Project("wall.pattern", text)) if not p.advice] == []
     wrong = text.replace("measures 6 1/2 x 6 1/2", "measures 7 1/2 x 6 1/2")
     assert {p.size for p in run(Project("wall.pattern", wrong)) if not p.advice} == {""}
+
+
+def test_a_table_of_sizes_is_read_once_for_all_of_them() -> None:
+    """A table of 500 rows would be read 500 times; one with a problem is read for each, so that each tells it."""
+    from patternkit.checks import run
+
+    project = Project("wall.pattern", MEASURED.format("6 1/2 x 6 1/2"))
+    assert project.in_size("small").pattern.sizes is project.in_size("large").pattern.sizes is project.pattern.sizes
+    wrong = Project("wall.pattern", MEASURED.format("6 1/2 x 6 1/2").replace("large across", "large acros"))
+    for one in (wrong, wrong.in_size("small"), wrong.in_size("large")):
+        assert [p.message for p in run(one, sizes=False) if "acros" in p.message]
