@@ -33,7 +33,7 @@ ALLOWED = (
     nodes.Add,
     nodes.Sub,
 )
-FILTERS = frozenset(("len", "by", "bare", "fine", "of", "yardage", "cap", "lower", "upper", "trim"))
+FILTERS = frozenset(("len", "by", "bare", "about", "fine", "of", "yardage", "cap", "lower", "upper", "trim"))
 LONGEST = 4000  # characters of a phrase
 MOST_PARTS = 300  # texts, values and choices in one; the longest of the booklet's own has 150
 LARGEST = 1_000_000  # number written into one
