@@ -35,7 +35,7 @@ ALLOWED = (
 )
 FILTERS = frozenset(("len", "by", "bare", "about", "fine", "of", "yardage", "cap", "lower", "upper", "trim"))
 LONGEST = 4000  # characters of a phrase
-MOST_PARTS = 300  # texts, values and choices in one; the longest of the booklet's own has 150
+MOST_PARTS = 300  # texts, values and choices in one; the longest of the booklet's own has 100
 LARGEST = 1_000_000  # number written into one
 
 
