@@ -38,3 +38,8 @@ def test_a_made_pattern_holds(seed: int) -> None:
 @pytest.mark.parametrize(("cause", "seed"), [(cause, seed) for cause, seeds in MENDED.items() for seed in seeds])
 def test_it_still_holds(cause: str, seed: int) -> None:
     assert [gap_text(gap) for gap, _ in gaps(pattern(seed))] == [], cause
+
+
+def test_small_differences_along_a_border_are_eased() -> None:
+    """Twenty units of a ring, each a few thousandths of an inch short."""
+    assert gaps(pattern(400), "throw") == []
