@@ -26,6 +26,7 @@ from patternkit.rehearsal.plane import (
     face_up,
     holds,
     hull,
+    meeting,
     middle,
     minus,
     moved,
@@ -74,6 +75,7 @@ class Match(msgspec.Struct, frozen=True):
     shape: Shape | None = None
 
 
+BEYOND = 1 / 16  # so far a tip of a template may reach beyond its strip unit, of whose allowance nothing is lost
 CHORD = 1 / 64
 """How far the chords of an arc lie from it at most, in inches."""
 
@@ -408,7 +410,7 @@ def _shape(hand: OnTable, drawn: Drawn, move: Move, devs: list[float]) -> Shape:
 def _cut_out(hand: OnTable, shape: Shape, move: Move) -> Shape:
     """The shape with its tips trimmed as they are, numbered from the raw edge of the first edge that is drawn."""
     home = back(move)
-    ring = hull(moved(home, p) for f in hand.facets for p in f.ring)
+    ring = _with_tips(hull(moved(home, p) for f in hand.facets for p in f.ring), hand, home, shape.outline)
     a, b = shape.outline[:2]
     way = unit(minus(b, a))
     first = min(
@@ -417,6 +419,26 @@ def _cut_out(hand: OnTable, shape: Shape, move: Move) -> Shape:
     )
     ring = (*ring[first:], *ring[:first])
     return msgspec.structs.replace(shape, outline=ring, tips=tips_of(ring, shape.outline))
+
+
+def _with_tips(ring: Ring, hand: OnTable, home: Move, outline: Ring) -> Ring:
+    """The ring as the template is: where its tip reaches a hair beyond the strip unit, the edge of the strip ends it
+    sooner, which is no edge of the template's."""
+    strips = [
+        (moved(home, p), moved(home, f.ring[(k + 1) % len(f.ring)]))
+        for f in hand.facets
+        for k, p in enumerate(f.ring)
+        if f.labels[k] >= 0
+    ]
+    n = len(ring)
+    for i in sorted(tips_of(ring, outline)):
+        before, a, b, after = (ring[(i + k) % n] for k in (-1, 0, 1, 2))
+        if not any(all(abs(cross(unit(minus(q, p)), minus(e, p))) < 1e-5 for e in (a, b)) for p, q in strips):
+            continue
+        tip = meeting(before, minus(a, before), b, minus(after, b))
+        if tip is not None and abs(cross(unit(minus(b, a)), minus(tip, a))) < BEYOND:
+            return tuple(tip if k == i else p for k, p in enumerate(ring) if k != (i + 1) % n)
+    return ring
 
 
 def _at_edge(ring: Ring, p: XY) -> bool:
