@@ -76,6 +76,8 @@ class Match(msgspec.Struct, frozen=True):
 
 
 BEYOND = 1 / 16  # so far a tip of a template may reach beyond its strip unit, of whose allowance nothing is lost
+THREAD = 1 / 256
+"""Inches that an edge may lie off without being so: less than the thickness of a thread."""
 CHORD = 1 / 64
 """How far the chords of an arc lie from it at most, in inches."""
 
@@ -393,8 +395,9 @@ def _lies_on(s: Sewn, a: XY, b: XY, curve: bool, outline: Ring) -> bool:
 
 def _shape(hand: OnTable, drawn: Drawn, move: Move, devs: list[float]) -> Shape:
     """The raw outline as sewn, and the seams that run into it, in the coordinates of the design."""
-    if any(s.curve for s in hand.sheets[0].seams):  # arcs are chains of chords, which lie so far from them
-        devs = [0.0 if abs(d) < CHORD else d for d in devs]
+    # arcs are chains of chords, which lie so far from them
+    least = CHORD if any(s.curve for s in hand.sheets[0].seams) else THREAD
+    devs = [0.0 if abs(d) < least else d for d in devs]
     raw = drawn.raw if max(map(abs, devs)) < 1e-7 else shifted(drawn.raw, [-d for d in devs])
     home = back(move)
     seams = []

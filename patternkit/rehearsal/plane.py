@@ -23,8 +23,8 @@ STAY: Move = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 # -- points -----------------------------------------------------------------------------------------------
 def allowed(least: float, length: float) -> float:
     """What a length may be off, by no less than `least`: an eighth of an inch in 100 in, which nobody sees along a row
-    or a border, and three thirty-seconds at most."""
-    return max(least, min(length / 800, 3 / 32))
+    or a border, and a sixteenth at most."""
+    return max(least, min(length / 800, 1 / 16))
 
 
 def minus(p: XY, q: XY) -> XY:

@@ -40,6 +40,6 @@ def test_it_still_holds(cause: str, seed: int) -> None:
     assert [gap_text(gap) for gap, _ in gaps(pattern(seed))] == [], cause
 
 
-def test_small_differences_along_a_border_are_eased() -> None:
-    """Twenty units of a ring, each a few thousandths of an inch short."""
+def test_less_than_a_thread_does_not_add_up() -> None:
+    """More than twenty units along a ring, each a few thousandths of an inch short."""
     assert gaps(pattern(400), "throw") == []
