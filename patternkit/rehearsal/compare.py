@@ -97,10 +97,10 @@ class _Side(msgspec.Struct, frozen=True):
 
 
 def match(
-    hand: OnTable, thing: Thing, items: Sequence[Item], designs: Designs, *, rough: bool = False, cut: bool = False
+    hand: OnTable, thing: Thing, items: Sequence[Item], designs: Designs, *, rough: bool = False, cut: int = 0
 ) -> Match:
-    """How what came out compares with a thing as it is drawn; a `rough` one may be larger. One that is `cut` out by a
-    template has its tips trimmed."""
+    """How what came out compares with a thing as it is drawn; a `rough` one may be larger. One that is cut out by a
+    template of `cut` edges has its tips trimmed."""
     drawn = designs.drawn(thing)
     if drawn is None or len(hand.sheets) > 1:
         return Match(Level.PATCH)
@@ -109,7 +109,7 @@ def match(
     for move, devs in _layings(sides, hand, drawn, rough):
         found = _laid(hand, drawn, move, devs, items, designs, designs.own(thing), rough)
         if cut and found.shape is not None:
-            found = msgspec.structs.replace(found, shape=_cut_out(hand, found.shape, move))
+            found = msgspec.structs.replace(found, shape=_cut_out(hand, found.shape, move, cut))
         if best is None or found.level < best.level:
             best = found
         if best.level == Level.EXACT:
@@ -410,10 +410,12 @@ def _shape(hand: OnTable, drawn: Drawn, move: Move, devs: list[float]) -> Shape:
     return Shape(raw, tuple(seams))
 
 
-def _cut_out(hand: OnTable, shape: Shape, move: Move) -> Shape:
+def _cut_out(hand: OnTable, shape: Shape, move: Move, edges: int) -> Shape:
     """The shape with its tips trimmed as they are, numbered from the raw edge of the first edge that is drawn."""
     home = back(move)
-    ring = _with_tips(hull(moved(home, p) for f in hand.facets for p in f.ring), hand, home, shape.outline)
+    ring = hull(moved(home, p) for f in hand.facets for p in f.ring)
+    if len(ring) > edges:
+        ring = _with_tips(ring, hand, home, shape.outline)
     a, b = shape.outline[:2]
     way = unit(minus(b, a))
     first = min(

@@ -86,10 +86,10 @@ def side_of(bench: Bench, hand: OnTable, edges: tuple[Edge, ...], curved: bool) 
     way = unit(minus(max(lines, key=lambda line: apart(line[0], line[1]))[1], p)) if len(lines) == 1 else chord
     offs = [cross(way, minus(end, p)) for a, b, _ in lines for end in (a, b)]
     stretches = joined(((dot(minus(a, p), way), dot(minus(b, p), way)) for a, b, _ in lines), MEET)
-    holes = [b[0] - a[1] for a, b in pairwise(stretches)]
+    nick = bench.seam if all(bench.shapes[e.part].tips for e in edges) else 0.0  # in the allowance, where tips meet
+    holes = [far for a, b in pairwise(stretches) if (far := b[0] - a[1]) > nick]
     reach = max([max(offs) - min(offs), *holes])
-    low, high = stretches[0][0], stretches[-1][1]
-    base = along(p, right_of(way), sum(offs) / len(offs))
+    low, high, base = stretches[0][0], stretches[-1][1], along(p, right_of(way), sum(offs) / len(offs))
     return Side(
         edges, along(base, way, low), along(base, way, high), way, begin, stop, (begin_angle, stop_angle), reach,
         high - low, apart(begin, stop),

@@ -8,6 +8,9 @@ import pytest
 from patternkit.bench.mutate_order import Tally
 from patternkit.piecing.batch import Action, CutOut, Field, Join, Piece, TearAway
 from patternkit.project import Project
+from patternkit.rehearsal.gaps import gap_text
+from patternkit.rehearsal.rehearse import rehearsal
+from patternkit.work.build import order_of
 from patternkit.work.model import CutByTemplate
 from tests.work.orders import SEAMS, changed, gaps_with, lines, pattern, problems_of, rehearse
 
@@ -44,6 +47,53 @@ SET_IN = {
 def test_slices(name: str, method: str, seam: str) -> None:
     unit = lines("slices a", *DIVIDED[name], "finished 6", f"method {method}")
     assert rehearse(pattern(unit, seam)).gaps == []
+
+
+FAN = """pattern "Fan"
+    seam {seam}
+fabric a
+fabric b
+fabric c
+fabric d
+let s = 8
+let k = s / (2 + root(2))
+{unit}quilt
+    across 2, down 2
+    tile
+        fan
+"""
+EIGHT = """block fan
+    slices a
+    finished s
+    slice from k along top to k along left, d
+    slice from (s - k) x 0 to s x k, d
+    slice from s x (s - k) to (s - k) x s, d
+    slice from 0 x (s - k) to k x s, d
+    slice from k x 0 to (s - k) x s, b left
+    slice 5 again from k x s to centre, c right
+    slice 5 again from 0 x (s - k) to centre, b bottom
+    slice 5 again from 0 x k to centre, c bottom
+    slice from (s - k) x 0 to centre, a top
+    slice from s x k to centre, c top
+    slice from s x (s - k) to centre, b top
+"""
+TWO_FANS = """unit ribs
+    strips a 1 | c 1 | d 1 | b 1 | a 1 | c 1 | d 1
+    finished 7 x 7
+block fan
+    slices b
+    finished 6
+    slice from top left to 3 x 6, ribs turned 90 left lay 0 x 0
+    slice from top left to 6 x 3, ribs top lay 0 x 0
+"""
+
+
+@pytest.mark.parametrize("seam", SEAMS)
+@pytest.mark.parametrize("unit", [EIGHT, TWO_FANS], ids=["eight wedges", "out of strips"])
+def test_wedges_with_their_tips_trimmed(unit: str, seam: str) -> None:
+    """Eight tips in one point leave a nick in the raw edge of each half; a tip may lie along its strip unit's edge."""
+    order, designs = order_of(Project("fan", FAN.format(unit=unit, seam=seam)))
+    assert [gap_text(g) for g in rehearsal(order, designs).gaps] == []
 
 
 @pytest.mark.parametrize("name", ["two lines", "again", "corners"])
