@@ -271,7 +271,7 @@ def _frames(bench: Bench, hand: OnTable, action: TrimTo, w: float, h: float) -> 
         least = min((abs(off) for off, _ in turns), default=TURNED)
         for off, way in turns:
             if abs(off) < min(least + 2, TURNED):
-                yield middle(long.start, long.end), moved(turning(off if w != h else 0.0), way)
+                yield middle(long.start, long.end), moved(turning(off), way)
         return
     points = crossings(own)
     if not points:

@@ -25,6 +25,8 @@ MENDED = {
     "remedies that come in time": (1425, 3074, 4269),
     "shapes that end in a point at the raw edge": (3303,),
     "rows on point whose ends reach out": (5393,),
+    "half-squares cut from rectangles": (4644,),
+    "blocks on point that come out larger and float": (2684,),
     "a measure that the ruler can't give is refused": (1376,),
 }
 """Seeds whose orders did not hold, by the cause that was mended."""
