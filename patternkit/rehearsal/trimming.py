@@ -54,6 +54,8 @@ LEANING = 0.5
 """Degrees from the direction of the raw edges within which a line through two points is the one they should have."""
 ASLANT = 5
 """Degrees that a raw edge may run beside the one along which a width lies."""
+SQUARE = 2
+"""Degrees from 45 within which a square is laid by its raw edges: farther off it was cut from rectangles on purpose."""
 TURNED = 35
 """Degrees by which a ruler is turned from raw edges at most, so that a seam lies where it should."""
 SQUARING = 1 / 4
@@ -271,7 +273,7 @@ def _frames(bench: Bench, hand: OnTable, action: TrimTo, w: float, h: float) -> 
         least = min((abs(off) for off, _ in turns), default=TURNED)
         for off, way in turns:
             if abs(off) < min(least + 2, TURNED):
-                yield middle(long.start, long.end), moved(turning(off), way)
+                yield middle(long.start, long.end), moved(turning(off if w != h or abs(off) > SQUARE else 0.0), way)
         return
     points = crossings(own)
     if not points:
