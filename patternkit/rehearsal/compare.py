@@ -14,7 +14,6 @@ from patternkit.rehearsal.plane import (
     XY,
     Move,
     Ring,
-    allowed,
     along,
     apart,
     area,
@@ -331,7 +330,7 @@ def _size(drawn: Drawn, devs: list[float]) -> tuple[float, float] | None:
         j = max(opposite, key=lambda k: dot(minus(drawn.raw[k], p), right_of(ways[i])))
         stated = dot(minus(drawn.raw[j], p), right_of(ways[i]))
         off = devs[i] + devs[j]
-        if abs(off) > allowed(OFF, stated) and (worst is None or abs(off) > worst[0]):
+        if abs(off) > OFF and (worst is None or abs(off) > worst[0]):
             worst = abs(off), stated, stated + off
     return None if worst is None else (worst[1], worst[2])
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from patternkit.piecing.batch import Measure
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import Gap, slip
-from patternkit.rehearsal.plane import XY, allowed, along, apart, centroid, dot, middle, minus, right_of, spans, unit
+from patternkit.rehearsal.plane import XY, along, apart, centroid, dot, middle, minus, right_of, spans, unit
 from patternkit.rehearsal.table import OnTable, bounds, raw_edges
 from patternkit.rehearsal.trimming import directions
 
@@ -51,7 +51,7 @@ def _measured(bench: Bench, hand: OnTable, action: Measure) -> None:
     for way in directions(hand):
         low, high = _between_middles(hand, way)
         top, bottom = _between_middles(hand, right_of(way))
-        worst = max(abs(high - low - w) / allowed(OFF, w), abs(bottom - top - h) / allowed(OFF, h))
+        worst = max(abs(high - low - w), abs(bottom - top - h)) / OFF
         laid.append((worst, high - low, bottom - top, way))
     if not laid:
         raise slip("missing")
