@@ -27,6 +27,8 @@ Sides = tuple[Length, ...]
 Needs = Callable[[Length, Length], Sides]
 """What a method needs to be cut, exactly: a function of how much larger than it is the unit finishes, and of the seam.
 Nothing larger, with the pattern's seam, is what the unit needs; other values tell the usual slips."""
+NeedsSide = Callable[[Length, Length], Length]
+"""The same of squares: their side."""
 
 
 class StatedCut(msgspec.Struct, frozen=True):
@@ -131,6 +133,29 @@ def resolve(
     if problem is not None and problem.code == "cut-too-small":
         return usual, None
     return sides, span
+
+
+def resolve_squares(
+    unit: Unit,
+    shop: Shop,
+    choice: Choice,
+    needs: NeedsSide,
+    piece: Component,
+    solved: bool = False,
+    trimmed: bool = True,
+) -> tuple[Length, Span | None]:
+    """The side of the squares that are cut for a piece, and the place where the writer chose it; as `resolve` does."""
+    (side,), place = resolve(
+        unit,
+        shop,
+        choice,
+        lambda more, seam: (needs(more, seam),),
+        stated(unit, shop, piece),
+        f"squares of {piece.name}",
+        solved,
+        trimmed,
+    )
+    return side, place
 
 
 def too_large(unit: Unit, shop: Shop, what: str, cut: Length, most: Length, span: Span) -> Problem:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from patternkit.piecing.batch import Measure
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import Gap, slip
@@ -16,14 +18,15 @@ LEVEL = 0.999
 """The cosine of how far an edge may run aslant and still be one of two that are measured between."""
 
 
-def size_beside(hand: OnTable, width: float, height: float) -> tuple[float, float] | None:
-    """Width and height of what lies on the table between raw edges, laid so that it comes nearest to a size; None where
-    there are no raw edges."""
+def size_beside(hands: Iterable[OnTable], width: float, height: float) -> tuple[float, float] | None:
+    """Width and height between raw edges of what lies on the table and comes nearest to a size, laid so that it does;
+    None where there are no raw edges."""
     found = []
-    for way in directions(hand):
-        low, high = _between(hand, way)
-        top, bottom = _between(hand, right_of(way))
-        found.append((high - low, bottom - top))
+    for hand in hands:
+        for way in directions(hand):
+            low, high = _between(hand, way)
+            top, bottom = _between(hand, right_of(way))
+            found.append((high - low, bottom - top))
     return min(found, key=lambda wh: max(abs(wh[0] - width), abs(wh[1] - height)), default=None)
 
 

@@ -3,13 +3,12 @@ in: what nobody sees in the exact order is there in what a maker reads."""
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Any
 
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.units import Units
+from patternkit.units import Units, nearest
 from patternkit.work.model import Order
 
 DRAWN = frozenset({"templates", "papers", "usable", "bought", "seam"})
@@ -17,27 +16,20 @@ DRAWN = frozenset({"templates", "papers", "usable", "bought", "seam"})
 machine's."""
 
 
-def grid(units: Units) -> Fraction:
-    """The inches to whose multiples lengths of another system are printed: sixteenths of an inch, a hundredth of a
-    centimetre, a tenth of a millimetre."""
-    return units.inches / {"cm": 100, "mm": 10}.get(units.sign, 16)
-
-
 def in_print(order: Order, units: Units) -> Order:
     """The same order with every length that is cut, sewn together, trimmed or measured as it is printed in `units`."""
-    step = grid(units)
-    fields = {name: _printed(getattr(order, name), step) for name in order.__struct_fields__ if name not in DRAWN}
-    return msgspec.structs.replace(order, **{**fields, "ruler": Length(step)})
+    fields = {name: _printed(getattr(order, name), units) for name in order.__struct_fields__ if name not in DRAWN}
+    return msgspec.structs.replace(order, **fields)
 
 
-def _printed(what: Any, step: Fraction) -> Any:
+def _printed(what: Any, units: Units) -> Any:
     if isinstance(what, Length):
-        return Length(what.round_to(step))
+        return Length(nearest(what, units) * units.inches)
     if isinstance(what, msgspec.Struct):
-        found = {name: _printed(getattr(what, name), step) for name in what.__struct_fields__}
+        found = {name: _printed(getattr(what, name), units) for name in what.__struct_fields__}
         return msgspec.structs.replace(what, **found) if found else what
     if isinstance(what, tuple):
-        return tuple(_printed(x, step) for x in what)
+        return tuple(_printed(x, units) for x in what)
     if isinstance(what, dict):
-        return {_printed(key, step): _printed(value, step) for key, value in what.items()}
+        return {_printed(key, units): _printed(value, units) for key, value in what.items()}
     return what

@@ -14,11 +14,13 @@ from patternkit.piecing.batch import Piece
 from patternkit.project import Project
 from patternkit.rehearsal.rehearse import rehearsal
 from patternkit.units import SYSTEMS
-from patternkit.work.printed import grid, in_print
+from patternkit.work.printed import in_print
 
 from .conftest import EXAMPLES
 from .printed import lengths
 
+GRIDS = {"cm": Fraction(1, 254), "mm": Fraction(1, 254), "inches": Fraction(1, 16)}
+"""Inches to whose multiples lengths are printed."""
 NINE = """pattern "Rounding"
     {settings}
 fabric a "Ash" dark
@@ -65,7 +67,7 @@ def test_an_order_in_print_has_printed_numbers_alone(units: str) -> None:
         if ctx.phrases.converted:
             order = in_print(ctx.order, system)
             pieces = {item for step in order.steps for item in step.takes if isinstance(item, Piece)}
-            assert pieces and all(Length(x).on_grid(grid(system)) for p in pieces for x in (p.width, p.height))
+            assert pieces and all(Length(x).on_grid(GRIDS[units]) for p in pieces for x in (p.width, p.height))
             assert len(order.steps) == len(ctx.order.steps)
             counts = [g for g in rehearsal(order, ctx.worked.designs).gaps if g.kind in ("taken", "count", "mirrored")]
             assert counts == []

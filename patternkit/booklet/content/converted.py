@@ -8,12 +8,12 @@ from fractions import Fraction
 from patternkit.booklet.content.context import Context
 from patternkit.document import Paragraph
 from patternkit.lengths import ZERO, Length
-from patternkit.units import IMPERIAL, INCHES_IN
-from patternkit.work.printed import grid, in_print
+from patternkit.units import INCHES_IN
+from patternkit.work.printed import in_print
 
 SIZES = frozenset({"told", "size", "edges", "seam lines", "line", "no cloth"})
 """The gaps that rounding makes: lengths that do not meet, or do not measure what is told."""
-SEEN = {False: grid(IMPERIAL), True: INCHES_IN["mm"]}
+SEEN = {False: Fraction(1, 16), True: INCHES_IN["mm"]}
 """The least that a ruler shows, in inches; by whether lengths are metric."""
 
 

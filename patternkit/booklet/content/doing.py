@@ -108,15 +108,10 @@ def _cut_measured(batch: Batch, making: Making, ctx: Context) -> Listing:
     say, found = Doing(batch, making, ctx), dict[Sentence, None]()
     for action in (a for p in batch.passages for a in p.actions):
         if isinstance(action, CutMeasured):
-            part = _border_strip(action.part, making, ctx) or say.part(action.part)
+            around = making.recipe.method.around == "borders"  # the two of a pair are called alike
+            part = _strip(making.parts[action.part].what, ctx) if around else say.part(action.part)
             found[ctx.state("action.measured_part", part=part, about=action.about)] = None
     return Listing(tuple(found))
-
-
-def _border_strip(n: int, making: Making, ctx: Context) -> str:
-    """What a strip round a quilt is called, the two of a pair alike; nothing of any other part."""
-    what = making.parts[n].what if making.recipe.method.around == "borders" else None
-    return ctx.names.of(what.name) if isinstance(what, Cloth) and what.name is not None else ""
 
 
 def _strip(what: Part, ctx: Context) -> str:
@@ -264,27 +259,23 @@ def last_trim(making: Making, ctx: Context) -> TrimTo | None:
     return None
 
 
-def before_trim(making: Making, ctx: Context) -> tuple[Length, Length] | None:
+def before_trim(trim: TrimTo, making: Making, ctx: Context) -> tuple[Length, Length] | None:
     """What a thing measures before its last trimming, as it comes off the machine when its order is rehearsed; exact
-    where that is what the recipe works out, and None where its kind says no actions."""
-    trim, done = last_trim(making, ctx), ctx.performed(making)
-    if trim is None or done is None:
+    where that is what the recipe works out, which it is too where its kind says no actions."""
+    done, exact = ctx.performed(making), making.recipe.sewn or (trim.width, trim.height)
+    hands = _table_before(trim, done).hands if done is not None else ()
+    found = size_beside(hands, float(trim.width), float(trim.height))
+    if found is None:
         return making.recipe.sewn
-    at = max(n for n, (s, a) in enumerate(_acted(done)) if a == trim)
-    w, h = float(trim.width), float(trim.height)
-    sizes = [size for hand in _acted(done)[at][0].hands if (size := size_beside(hand, w, h)) is not None]
-    if not sizes:
-        return making.recipe.sewn
-    found = min(sizes, key=lambda size: max(abs(size[0] - w), abs(size[1] - h)))
-    exact = making.recipe.sewn or (trim.width, trim.height)
     own = [Length(Fraction(x)) if abs(x - float(e)) > NEAR else e for x, e in zip(found, exact, strict=True)]
     return own[0], own[1]
 
 
-def _acted(done: Performed) -> list[tuple[State, Action]]:
-    """The actions that were carried out, each with the table before it."""
+def _table_before(trim: TrimTo, done: Performed) -> State:
+    """What lies on the table before the last time that something is trimmed so."""
     passages = done.batch.passages
-    return [(before, passages[s.passage].actions[s.action]) for before, s in pairwise(done.states)]
+    acted = ((before, passages[s.passage].actions[s.action]) for before, s in pairwise(done.states))
+    return [before for before, action in acted if action == trim][-1]
 
 
 def ruler(trim: TrimTo, batch: Batch, ctx: Context) -> Sentence:

@@ -162,7 +162,7 @@ def _trim(count: Count, ctx: Context) -> list[Remark]:
     n = 2 if count.needed > 1 or ctx.several else 1
     if recipe.method.in_strips:
         return [Remark((ctx.state("step.trim_strips", w=w, h=h),))]
-    sewn = before_trim(count.making, ctx)
+    sewn = before_trim(trim, count.making, ctx)
     if recipe.sewn is None or sewn is None:
         to_size = ctx.state("step.trim_only", n=n, w=w, h=h)
     elif max(sewn[0] - w, sewn[1] - h) < NOTHING:

@@ -11,7 +11,7 @@ import msgspec
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, where
-from patternkit.piecing.chosen import Needs, resolve, stated
+from patternkit.piecing.chosen import NeedsSide, resolve, resolve_squares, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
@@ -195,13 +195,12 @@ class FlippedCorners(Kind):
             corner = sizes[name] + trimmed
             exact = corner + s * 2
             if piece.slot not in done:
-                (side,), place = resolve(
+                side, place = resolve_squares(
                     unit,
                     shop,
                     msgspec.structs.replace(choice, oversize=False),
                     _corner(corner),
-                    stated(unit, shop, piece),
-                    f"squares of {piece.name}",
+                    piece,
                     not choice.oversize,
                     trimmed=False,
                 )
@@ -249,9 +248,9 @@ class FlippedCorners(Kind):
             )
 
 
-def _corner(size: Length) -> Needs:
+def _corner(size: Length) -> NeedsSide:
     """The square for a corner that finishes `size` along the edges."""
-    return lambda more, seam: (size + more + seam * 2,)
+    return lambda more, seam: size + more + seam * 2
 
 
 def corner_var(unit: Unit, piece: Component) -> Unknown:

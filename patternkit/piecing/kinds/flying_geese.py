@@ -8,7 +8,7 @@ from typing import ClassVar
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import Choice, chosen, pieces, problems
-from patternkit.piecing.chosen import resolve, stated
+from patternkit.piecing.chosen import resolve, resolve_squares, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut, quarter_cut
 from patternkit.piecing.leaves import Leaf, sides
@@ -18,7 +18,6 @@ from patternkit.piecing.names import Name
 from patternkit.piecing.shapes import Then, called, counted, making, merged, same_as, seam
 from patternkit.piecing.templates import template_cut
 from patternkit.piecing.tips import dog_ears
-from patternkit.source import Span
 
 GRAIN: Point = (ONE, ZERO)
 FLIPPED = Method(
@@ -130,14 +129,8 @@ class FlyingGeese(Kind):
         base = wide, high
         cuts = [PieceCut(cloths[0].fabric, base[0], base[1], raw[0], raw[1], 1, name=Name("goose"), stated=place)]
         for piece, cloth in ((left, cloths[1]), (right, cloths[2])):
-            (side,), place = resolve(
-                unit,
-                shop,
-                choice,
-                lambda more, seam: (h + more + seam * 2,),
-                stated(unit, shop, piece),
-                f"squares of {piece.name}",
-                not choice.oversize,
+            side, place = resolve_squares(
+                unit, shop, choice, lambda more, seam: h + more + seam * 2, piece, not choice.oversize
             )
             cuts.append(PieceCut(cloth.fabric, side, side, raw[1], raw[1], 1, name=Name("sky"), stated=place))
         return Recipe(
@@ -159,18 +152,15 @@ class FlyingGeese(Kind):
         s, (goose, left, right) = shop.seam, roles(unit)
         four = choice.method is FOUR
         exact, raw = (quarter_cut(w, s), half_cut(h, s)), (w + s * 2, h + s * 2)
-        (large,), place = resolve(
-            unit,
-            shop,
-            Choice(choice.method),
-            lambda more, seam: (quarter_cut(w + more, seam),),
-            stated(unit, shop, goose),
-            f"squares of {goose.name}",
-            trimmed=False,
+        large, place = resolve_squares(
+            unit, shop, Choice(choice.method), lambda more, seam: quarter_cut(w + more, seam), goose, trimmed=False
         )
         beside = h + (large - exact[0]) / 2
         one_each = {piece.slot: piece for piece in (left, right)}
-        found = {slot: self._sky(unit, shop, choice, beside, piece) for slot, piece in one_each.items()}
+        found = {
+            slot: resolve_squares(unit, shop, choice, lambda more, seam: half_cut(beside + more, seam), piece)
+            for slot, piece in one_each.items()
+        }
         skies = [found[left.slot], found[right.slot]]
         then: tuple[Then, Then] = ("", "") if four else ("quarter", "half")
         cuts = [PieceCut(cloths[0].fabric, large, large, exact[0], exact[0], 1, then[0], Name("goose"), stated=place)]
@@ -188,17 +178,6 @@ class FlyingGeese(Kind):
             trim_to=raw if sewn != raw else None,
             tied=((0, 1, False),) if four and not handed else (),
         )
-
-    def _sky(self, unit: Unit, shop: Shop, choice: Choice, h: Length, piece: Component) -> tuple[Length, Span | None]:
-        (side,), place = resolve(
-            unit,
-            shop,
-            choice,
-            lambda more, seam: (half_cut(h + more, seam),),
-            stated(unit, shop, piece),
-            f"squares of {piece.name}",
-        )
-        return side, place
 
 
 def roles(unit: Unit) -> tuple[Component, Component, Component]:

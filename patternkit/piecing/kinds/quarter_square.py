@@ -7,16 +7,15 @@ from math import gcd
 from typing import ClassVar
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
-from patternkit.model.pattern import Component, Unit
-from patternkit.piecing.asking import Choice, chosen, pieces, problems
-from patternkit.piecing.chosen import one_for_all, resolve, stated
+from patternkit.model.pattern import Unit
+from patternkit.piecing.asking import chosen, pieces, problems
+from patternkit.piecing.chosen import one_for_all, resolve, resolve_squares
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.method import PAIRS, TRIANGLES, Method
 from patternkit.piecing.names import Name
 from patternkit.piecing.shapes import Then, counted, making, merged, seam, square
-from patternkit.source import Span
 
 GRAIN: Point = (ONE, ZERO)
 HOURGLASS_PAIRS = Method(
@@ -182,15 +181,10 @@ class ThreePatch(Kind):
         s, choice = shop.seam, chosen(self, unit)
         listed = pieces(unit)
         half_exact, quarter_exact, raw = half_cut(f, s), quarter_cut(f, s), f + s * 2
-        (half,), half_stated = resolve(
-            unit,
-            shop,
-            choice,
-            lambda more, seam: (half_cut(f + more, seam),),
-            stated(unit, shop, listed[0]),
-            f"squares of {listed[0].name}",
-        )
-        quarters = [self._quarter(unit, shop, choice, f, p) for p in listed[1:3]]
+        half, half_stated = resolve_squares(unit, shop, choice, lambda more, seam: half_cut(f + more, seam), listed[0])
+        quarters = [
+            resolve_squares(unit, shop, choice, lambda more, seam: quarter_cut(f + more, seam), p) for p in listed[1:3]
+        ]
         quarter = min(q[0] for q in quarters)
         pairs = choice.method is THREE_PAIRS
         then: tuple[Then, Then] = ("", "") if pairs else ("half", "quarter")
@@ -209,16 +203,3 @@ class ThreePatch(Kind):
             trim_to=(raw, raw) if sewn != raw else None,
             numbers=Halves(quarter - s * SQRT2),
         )
-
-    def _quarter(
-        self, unit: Unit, shop: Shop, choice: Choice, f: Length, piece: Component
-    ) -> tuple[Length, Span | None]:
-        (side,), place = resolve(
-            unit,
-            shop,
-            choice,
-            lambda more, seam: (quarter_cut(f + more, seam),),
-            stated(unit, shop, piece),
-            f"squares of {piece.name}",
-        )
-        return side, place

@@ -9,7 +9,7 @@ from typing import ClassVar
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import Choice, chosen, pieces, problems
-from patternkit.piecing.chosen import Needs, resolve, stated, too_large
+from patternkit.piecing.chosen import NeedsSide, resolve_squares, too_large
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut
 from patternkit.piecing.leaves import Leaf, sides
@@ -166,23 +166,14 @@ class SquareInSquare(Kind):
         s, listed = shop.seam, pieces(unit)
         raw, corner = f + s * 2, f / 2 + s * 2
         solved = not choice.oversize
-        (base,), place = resolve(
-            unit,
-            shop,
-            choice,
-            lambda more, seam: (f + more + seam * 2,),
-            stated(unit, shop, listed[0]),
-            f"squares of {listed[0].name}",
-            solved,
-        )
+        base, place = resolve_squares(unit, shop, choice, lambda more, seam: f + more + seam * 2, listed[0], solved)
         exact = corner + base - raw  # what is trimmed from the centre is taken from both sides of a corner
-        (small,), placed = resolve(
+        small, placed = resolve_squares(
             unit,
             shop,
             Choice(choice.method),
-            lambda more, seam: ((f + more) / 2 + seam * 2 + base - raw,),
-            stated(unit, shop, listed[1]),
-            f"squares of {listed[1].name}",
+            lambda more, seam: (f + more) / 2 + seam * 2 + base - raw,
+            listed[1],
             solved,
         )
         if placed is not None and not solved and small - exact > POINTS * 2:
@@ -204,14 +195,8 @@ class SquareInSquare(Kind):
         s, listed = shop.seam, pieces(unit)
         rounds = len(listed) - 1
         inner = f / root2_power(rounds)
-        (centre,), place = resolve(
-            unit,
-            shop,
-            Choice(FROM_TRIANGLES),
-            lambda more, seam: (inner + more + seam * 2,),
-            stated(unit, shop, listed[0]),
-            f"squares of {listed[0].name}",
-            trimmed=False,
+        centre, place = resolve_squares(
+            unit, shop, Choice(FROM_TRIANGLES), lambda more, seam: inner + more + seam * 2, listed[0], trimmed=False
         )
         if place is None:
             centre = _centre_cut(inner + s * 2, rounds, shop)
@@ -229,13 +214,12 @@ class SquareInSquare(Kind):
             # a corner's raw edge lies side/root 2 above its long edge, one seam of which goes into the seam
             lost = around / SQRT2 - s * SQRT2 * 2
             exact = max(half_cut(size / 2, s), trimmed - lost)
-            (side,), placed = resolve(
+            side, placed = resolve_squares(
                 unit,
                 shop,
                 Choice(FROM_TRIANGLES, choice.oversize, choice.value),
                 _corners(size, exact - half_cut(size / 2, s), n == rounds),
-                stated(unit, shop, listed[n]),
-                f"squares of {listed[n].name}",
+                listed[n],
             )
             name = Name("corner") if rounds == 1 else Name("corner", (n,))
             cuts.append(PieceCut(fabrics[n], side, side, exact, exact, 2, "half", name, stated=placed))
@@ -251,12 +235,12 @@ class SquareInSquare(Kind):
         )
 
 
-def _corners(size: Length, beyond: Length, outer: bool) -> Needs:
+def _corners(size: Length, beyond: Length, outer: bool) -> NeedsSide:
     """The squares for corners with which it finishes `size`, and so much larger as the centre lies beyond its line.
 
     Only with the outermost corners is that the size of the block; nobody takes another for it.
     """
-    return lambda more, seam: (half_cut((size + more if outer else size) / 2, seam) + beyond,)
+    return lambda more, seam: half_cut((size + more if outer else size) / 2, seam) + beyond
 
 
 def _centre_cut(exact: Length, rounds: int, shop: Shop) -> Length:
