@@ -90,7 +90,7 @@ def _batch(batch: Batch, times: int, words: OrderWords) -> list[str]:
     how = "once" if times == 1 else f"{times} times"
     lines = [f"  {how}: take {_items(taken, words)}"]
     action_words = ActionWords(words, uses)
-    lines += [f"    {action_words.render(a)}" for passage in batch.passages for a in passage.actions]
+    lines += [f"    {action_words.render(a)}" for a in batch.actions]
     return [*lines, f"    gives {_items(dict(batch.gives), words)}"]
 
 

@@ -55,7 +55,7 @@ class Turn(msgspec.Struct, frozen=True):
 
 def can_draw(batch: Batch) -> bool:
     """Whether a method hides its middle (laid face to face, cut apart, opened) and so wants its states shown."""
-    return any(isinstance(a, (Lay, Open)) for p in batch.passages for a in p.actions)
+    return any(isinstance(a, (Lay, Open)) for a in batch.actions)
 
 
 def turns_of(worked: Performed) -> list[Turn]:

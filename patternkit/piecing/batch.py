@@ -344,3 +344,8 @@ class Batch(msgspec.Struct, frozen=True):
     passages: tuple[Passage, ...]
     gives: tuple[tuple[Item, int], ...]
     rough: bool = False
+
+    @property
+    def actions(self) -> tuple[Action, ...]:
+        """All that is done, in order."""
+        return tuple(action for passage in self.passages for action in passage.actions)

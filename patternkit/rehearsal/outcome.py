@@ -74,7 +74,7 @@ def _match(hand: OnTable, item: Item, batch: Batch, room: Workroom, designs: Des
     items = [use.item for use in batch.uses]
     if isinstance(item, Piece):
         return match_piece(hand, item, shape_of(item, room), items)
-    named = [a.template for passage in batch.passages for a in passage.actions if isinstance(a, CutOut)]
+    named = [a.template for a in batch.actions if isinstance(a, CutOut)]
     cut = max((len(room.templates[name].outline) for name in named if name in room.templates), default=0)
     return match(hand, item, items, designs, rough=batch.rough, cut=cut)
 

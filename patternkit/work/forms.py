@@ -47,7 +47,7 @@ class Forms:
     def turns(self, thing: Thing) -> Turns | None:
         """What lies in a row, whatever its size; None where its seams are no simple run."""
         batch = self.makers[thing].batches[0][0]
-        joins = [a for p in batch.passages for a in p.actions if isinstance(a, Join)]
+        joins = [a for a in batch.actions if isinstance(a, Join)]
         run = [([e.part for e in a.left], [e.part for e in a.right]) for a in joins]
         if run != [([n], [n + 1]) for n in range(len(batch.uses) - 1)] or any(a.spun for a in joins):
             return None

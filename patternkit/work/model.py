@@ -211,7 +211,7 @@ class Step(msgspec.Struct, frozen=True):
     @property
     def actions(self) -> tuple[Action, ...]:
         """All actions in order, each batch once."""
-        return tuple(a for batch, _ in self.batches for passage in batch.passages for a in passage.actions)
+        return tuple(a for batch, _ in self.batches for a in batch.actions)
 
 
 class Run(msgspec.Struct, frozen=True):

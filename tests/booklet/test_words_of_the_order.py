@@ -75,7 +75,7 @@ def test_every_action_has_a_phrase_of_its_own(language: str) -> None:
             making = ctx.designs[step.thing]
             for batch, _ in step.batches:
                 say = Doing(batch, making, ctx)
-                for action in (a for p in batch.passages for a in p.actions):
+                for action in batch.actions:
                     met.add(type(action))
                     text = ctx.phrases.render(say.state(action))
                     assert text.endswith(".") and "about about" not in text and not DIRECTIONS[language].search(text)

@@ -64,7 +64,7 @@ def sewing(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context
     whole = bool(method) and ctx.phrases.has(f"method.{method}")
     asked = {**values, "measured": _measured(batch, making, ctx), "pieces": _cut_measured(batch, making, ctx)}
     asked["level"] = _level(batch)
-    asked["snipped"] = any(isinstance(a, Snip) for p in batch.passages for a in p.actions)
+    asked["snipped"] = any(isinstance(a, Snip) for a in batch.actions)
     its_own = [n for n, p in enumerate(batch.passages) if whole and (p.name == method or p.name in JOINS)]
     at = its_own[0] if its_own else 0
     lines: list[Sentences] = [(ctx.state(f"method.{method}", **asked),)] if whole and not batch.passages else []
@@ -85,19 +85,19 @@ def sewing(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context
 
 def _level(batch: Batch) -> bool:
     """Whether all edges that are sewn from end to end meet raw edge to raw edge."""
-    joins = [a for p in batch.passages for a in p.actions if isinstance(a, Join)]
+    joins = [a for a in batch.actions if isinstance(a, Join)]
     return all(a.fit == "level" or "seam" in (a.start, a.stop) for a in joins)
 
 
 def unlike_ends(batch: Batch) -> bool:
     """Whether strips of unequal length are sewn side by side, which lie level at one end only."""
-    return any(isinstance(a, Join) and a.fit == "end" and a.ears for p in batch.passages for a in p.actions)
+    return any(isinstance(a, Join) and a.fit == "end" and a.ears for a in batch.actions)
 
 
 def _measured(batch: Batch, making: Making, ctx: Context) -> str:
     """The strips of a border that are cut to what is measured, those of one name once."""
     found: dict[str, None] = {}
-    for action in (a for p in batch.passages for a in p.actions):
+    for action in batch.actions:
         if isinstance(action, Join) and action.fit == "measured":
             found |= {_strip(making.parts[e.part].what, ctx): None for e in action.right}
     return ctx.listed(list(found))
@@ -106,7 +106,7 @@ def _measured(batch: Batch, making: Making, ctx: Context) -> str:
 def _cut_measured(batch: Batch, making: Making, ctx: Context) -> Listing:
     """The pieces that are cut to what is measured, each with how long that should be."""
     say, found = Doing(batch, making, ctx), dict[Sentence, None]()
-    for action in (a for p in batch.passages for a in p.actions):
+    for action in batch.actions:
         if isinstance(action, CutMeasured):
             around = making.recipe.method.around == "borders"  # the two of a pair are called alike
             part = _strip(making.parts[action.part].what, ctx) if around else say.part(action.part)
@@ -122,7 +122,7 @@ def _strip(what: Part, ctx: Context) -> str:
 
 def stopping(batch: Batch) -> list[Action]:
     """The seams of a batch that do not run from edge to edge, and those beside them: all, if there is any such."""
-    joins: list[Action] = [a for p in batch.passages for a in p.actions if isinstance(a, Join)]
+    joins: list[Action] = [a for a in batch.actions if isinstance(a, Join)]
     if any(isinstance(a, Join) and ("seam" in (a.start, a.stop) or a.partial) for a in joins):
         return joins
     return []
@@ -251,7 +251,7 @@ def last_trim(making: Making, ctx: Context) -> TrimTo | None:
     step = ctx.makers[making.thing]
     if not step.rehearsed:
         return next(iter(trimming(making, making.recipe.method.ruler)), None)
-    for action in reversed([a for p in step.batches[0][0].passages for a in p.actions]):
+    for action in reversed(step.batches[0][0].actions):
         if isinstance(action, TrimTo):
             return action
         if isinstance(action, (Join, Sew, Cut, CutAcross, CutOut)):
@@ -294,7 +294,7 @@ def ruler(trim: TrimTo, batch: Batch, ctx: Context) -> Sentence:
     if trim.way == "diagonal" and trim.width != trim.height:
         way = "leaning"
     if trim.way == "even":
-        flips = any(isinstance(a, Discard) for p in batch.passages for a in p.actions)
+        flips = any(isinstance(a, Discard) for a in batch.actions)
         way = "corners" if flips else "plain"
     w, h = trim.width, trim.height
     return ctx.state(f"ruler.{way}", w=w, h=h, half_w=w / 2, half_h=h / 2, seam=ctx.seam)

@@ -43,7 +43,7 @@ def shown(making: Making, ctx: Context) -> Sentences:
     if not has_logs(making):
         return ()
     batch = ctx.makers[making.thing].batches[0][0]
-    *measured, _ = (a for p in batch.passages for a in p.actions if isinstance(a, Measure))
+    *measured, _ = (a for a in batch.actions if isinstance(a, Measure))
     rounds = [
         ctx.state("step.round", log=ctx.say("names.log_n", n=n * ROUND), size=Printed("by", (m.width, m.height)))
         for n, m in enumerate(measured, 1)
@@ -57,7 +57,7 @@ def shown(making: Making, ctx: Context) -> Sentences:
 
 def _joins(batch: Batch) -> list[Join]:
     """How the logs are sewn on, one after the other."""
-    return [a for p in batch.passages for a in p.actions if isinstance(a, Join)]
+    return [a for a in batch.actions if isinstance(a, Join)]
 
 
 def _side(join: Join, log: int, batch: Batch) -> str:

@@ -114,6 +114,6 @@ def drawn(making: Making, ctx: Context) -> tuple[Length, ...]:
     are cut."""
     found: list[Length] = []
     for batch, _ in ctx.makers[making.thing].batches:
-        cuts = {a.width for p in batch.passages for a in p.actions if isinstance(a, CutAcross)}
+        cuts = {a.width for a in batch.actions if isinstance(a, CutAcross)}
         found = sorted(cuts, reverse=True) if len(cuts) > len(found) else found
     return tuple(found[:KINDS])

@@ -77,7 +77,7 @@ def _level(c: Context) -> set[tuple[Thing | None, Item]]:
     for step in c.order.steps:
         for batch, _ in step.batches:
             slid: set[int] = set()
-            for action in (a for p in batch.passages for a in p.actions):
+            for action in batch.actions:
                 whole = isinstance(action, Join) and (action.start, action.stop) == ("edge", "edge")
                 if isinstance(action, Join) and not (whole and action.fit == "level" and not action.curved):
                     slid |= {edge.part for edge in (*action.left, *action.right)}
