@@ -8,13 +8,15 @@ from pathlib import Path
 
 import pytest
 
-from patternkit.booklet.content.cloth import cloth_cut, cutting_table
+from patternkit.booklet.content.cloth import cloth_cut, cutting_table, fabric_cuts
+from patternkit.booklet.content.context import context
 from patternkit.booklet.content.uses import for_what, use_of
+from patternkit.document import Bullets
 from patternkit.drawing import audit
 from patternkit.drawing.cuts import cuts_scene
 from patternkit.work.model import CutByTemplate, CutStrips
 
-from .conftest import EXAMPLES, told
+from .conftest import EXAMPLES, text_project, told
 
 NAMES = pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
 
@@ -68,6 +70,38 @@ def test_what_is_cut_lies_in_its_strip_in_the_size_that_is_named(path: Path) -> 
     assert met
 
 
+WHEEL = """pattern "Wheel"
+    units cm
+    seam 0.75
+    ruler 0.5
+fabric sand
+fabric grass
+fabric dusk
+let s = 24
+let k = s / (2 + root(2))
+block wheel
+    slices sand
+    finished s
+    slice from k along top to k along left, dusk
+    slice from (s - k) x 0 to s x k, dusk
+    slice from s x (s - k) to (s - k) x s, dusk
+    slice from 0 x (s - k) to k x s, dusk
+    slice from k x 0 to (s - k) x s, grass left
+    slice 5 again from k x s to centre, sand right
+    slice 5 again from 0 x (s - k) to centre, sand bottom
+    slice 5 again from 0 x k to centre, grass bottom
+    slice from (s - k) x 0 to centre, sand top
+    slice from s x k to centre, grass top
+    slice from s x (s - k) to centre, sand top
+quilt
+    across 2, down 3
+    setting on point dusk
+    tile
+        wheel
+    border 4 grass
+"""
+
+
 def test_a_drawing_shows_the_strips_of_its_table() -> None:
     ctx = told(next(p for p in EXAMPLES if p.stem == "courthouse-steps"))
     drawn = cloth_cut("chalk", ctx)
@@ -75,3 +109,13 @@ def test_a_drawing_shows_the_strips_of_its_table() -> None:
     # two logs of one size from one strip are one run of pieces in it
     assert all(len({(p.label, p.width, p.height) for p in s.pieces}) == len(s.pieces) for s in drawn.strips)
     assert audit(cuts_scene(drawn, ctx.swatches)) == []
+
+
+def test_shapes_are_added_up_whichever_way_their_rectangles_lie() -> None:
+    """Eight blocks of a wheel take three of a wedge each; its rectangle lies along some strips and across others."""
+    project = text_project(WHEEL)
+    told_of = context(project, solver=False)
+    section = fabric_cuts(told_of, "sand")
+    totals = [item for block in section.blocks if isinstance(block, Bullets) for item in block.items]
+    assert len(cutting_table("sand", told_of).rows) > 2
+    assert sorted(item.split(" of ")[0] for item in totals) == ["16", "24"]

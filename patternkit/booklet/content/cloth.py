@@ -3,6 +3,8 @@ from the order: what is cut, what for, and from which strip."""
 
 from __future__ import annotations
 
+from collections import Counter
+
 import msgspec
 
 from patternkit.booklet.content.context import Context
@@ -17,6 +19,7 @@ from patternkit.booklet.content.uses import (
     cut_from,
     for_what,
     in_any_size,
+    so_many,
     use_of,
 )
 from patternkit.booklet.phrases import Listing, Printed
@@ -90,8 +93,7 @@ class AlikePieces(msgspec.Struct, frozen=True):
 
     def each(self, ctx: Context) -> str:
         """How many of what size."""
-        key = "cutting.piece" if self.trimmed is None else "cutting.trimmed"
-        return ctx.say(key, n=self.number, size=ctx.phrases.by(*self.size), h=self.trimmed)
+        return so_many(self.number, self.size, self.trimmed, ctx)
 
     def then(self, n: int, ctx: Context) -> str:
         """What is done with `n` of them next, after a comma; nothing where they stay as they are."""
@@ -161,24 +163,27 @@ def _cells(row: AlikeStrips, ctx: Context) -> tuple[str, str, str]:
 
 def _totals(key: str, ctx: Context) -> list[str]:
     """Pieces that come from more than one line of the table, added up."""
-    lines: dict[int, int] = {}
-    for strip in ctx.order.layout[key].strips:
-        for p in strip.pieces:
-            lines[p.cutting] = lines.get(p.cutting, 0) + (strip.kind != "full")
-    often = {_total(ctx.order.cutting[n]) for n, many in lines.items() if many > 1}
+    lines = Counter(
+        _total(ctx.order.cutting[p.cutting])
+        for strip in ctx.order.layout[key].strips
+        if strip.kind != "full"
+        for p in strip.pieces
+    )
     found: dict[tuple[Size, Purpose] | None, int] = {}
     for x in cut_from(key, ctx):
         found[_total(x)] = found.get(_total(x), 0) + count_of(x)
     return [
         ctx.say("cutting.total", n=n, size=ctx.phrases.by(*one[0]), use=for_what(one[1], ctx))
         for one, n in found.items()
-        if one is not None and one in often
+        if one is not None and lines[one] > 1
     ]
 
 
 def _total(done: Cutting) -> tuple[Size, Purpose] | None:
-    """What is added up: pieces of one size for one thing; no strips."""
+    """What is added up: pieces of one size for one thing, those for a template whichever way they lie; no strips."""
     lies = getattr(done, "lies", None)
+    if isinstance(done, CutByTemplate) and lies is not None:
+        lies = min(lies, lies[::-1])
     return None if lies is None else (lies, use_of(done))
 
 

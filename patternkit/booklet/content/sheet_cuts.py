@@ -8,7 +8,7 @@ import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
-from patternkit.booklet.content.uses import and_then, becomes, for_what, use_of
+from patternkit.booklet.content.uses import and_then, becomes, for_what, so_many, use_of
 from patternkit.document import Block, Figure, Paragraph, Table
 from patternkit.drawing.cloth_sheets import DrawnBand, PieceRun, SheetCut, draw_sheet
 from patternkit.lengths import Length
@@ -83,9 +83,7 @@ def _strip(strip: LaidStrip, ctx: Context) -> tuple[str, str, str]:
         if isinstance(x, CutStrips):
             pieces.append(ctx.say("cutting.keep_whole"))
             continue
-        key = "cutting.piece" if p.trimmed is None else "cutting.trimmed"
-        text = ctx.say(key, n=p.number, size=ctx.phrases.by(*p.size), h=p.trimmed)
-        pieces.append(text + and_then(becomes(x), p.number, p.leans, ctx))
+        pieces.append(so_many(p.number, p.size, p.trimmed, ctx) + and_then(becomes(x), p.number, p.leans, ctx))
     first = ctx.say(f"sheets.{strip.kind}", n=strip.count, h=strip.height)
     return first, "; ".join(pieces), whys
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 import msgspec
 
 from patternkit.booklet.content.context import Context
+from patternkit.lengths import Length
 from patternkit.piecing.keys import OwnKey, Thing
 from patternkit.piecing.names import HALF_STRIP, Name
 from patternkit.work.model import CutBias, CutByTemplate, CutDiagonally, Cutting, JoinEnds, Purpose, fabric_of
@@ -77,6 +78,13 @@ def in_any_size(use: Purpose, ctx: Context) -> Purpose:
         return msgspec.structs.replace(name, numbers=name.numbers[:1])
 
     return msgspec.structs.replace(use, of=tuple(map(one, use.of)))
+
+
+def so_many(n: int, size: tuple[Length, Length], trimmed: Length | None, ctx: Context) -> str:
+    """How many pieces of what size, and what they are trimmed to: ``4 of 13.5 x 12 cm, trimmed to 13.5 cm``."""
+    return ctx.say(
+        "cutting.piece" if trimmed is None else "cutting.trimmed", n=n, size=ctx.phrases.by(*size), h=trimmed
+    )
 
 
 def becomes(cutting: Cutting) -> str:
