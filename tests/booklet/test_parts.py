@@ -13,9 +13,16 @@ from pathlib import Path
 import pytest
 
 from patternkit import render
-from patternkit.document import Bullets, Section
+from patternkit.document import Booklet, Bullets, Section
 
 from .conftest import EXAMPLES, MARSH, made, told
+
+
+def tools_of(booklet: Booklet) -> list[str]:
+    """The tools that are listed."""
+    buy = next(s for s in booklet.sections if s.key == "buy")
+    tools = next(b for b in buy.blocks if isinstance(b, Section) and b.key == "tools")
+    return [str(i) for b in tools.blocks if isinstance(b, Bullets) for i in b.items]
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
@@ -43,9 +50,7 @@ def test_nothing_is_missing(path: Path) -> None:
 @pytest.mark.parametrize("path", [*EXAMPLES, MARSH], ids=lambda p: p.stem)
 def test_paper_is_among_the_tools_where_it_is_needed(path: Path) -> None:
     booklet, ctx = made(path), told(path)
-    buy = next(s for s in booklet.sections if s.key == "buy")
-    tools = next(b for b in buy.blocks if isinstance(b, Section) and b.key == "tools")
-    listed = " ".join(i for b in tools.blocks if isinstance(b, Bullets) for i in b.items)
+    listed = " ".join(tools_of(booklet))
     foundations = any(c.making.recipe.method.on_paper for c in ctx.plan.counts)
     cut = any(x.then == "template" for c in ctx.plan.counts for x in c.making.recipe.cuts)
     assert ("foundation" in listed) == foundations
@@ -60,8 +65,6 @@ def test_the_tools_of_a_pattern_stand_beside_the_usual_ones(tmp_path: Path) -> N
         "    patch kelp 6\nquilt\n    across 2, down 2\n    tile\n        net\n",
         encoding="utf-8",
     )
-    buy = next(s for s in made(path).sections if s.key == "buy")
-    tools = next(b for b in buy.blocks if isinstance(b, Section) and b.key == "tools")
-    items = [str(i) for b in tools.blocks if isinstance(b, Bullets) for i in b.items]
+    items = tools_of(made(path))
     assert [i for i in items if "sewing machine" in i] and items[-1] == "12 1/2 in square ruler"
     assert sum("rotary cutter" in i for i in items) == 1

@@ -7,8 +7,9 @@ each rectangle is cut at most once; no two pieces may share a point of cloth.
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 
-from patternkit.plan.cutting import CutPlan, CuttingSettings, PieceDemand
+from patternkit.plan.cutting import CrossCut, CutPlan, CuttingSettings, PieceDemand, Strip
 
 Box = tuple[int, int, int, int]  # x, y, width, height
 
@@ -49,10 +50,20 @@ class Table:
 
 def replay(pieces: list[PieceDemand], settings: CuttingSettings, plan: CutPlan) -> None:
     """Cut the plan from a cloth of exactly the length it says and count what comes out."""
-    table = Table((0, 0, settings.width, plan.length))
-    cloth: dict[str, Box] = {"": (0, 0, settings.width, plan.length)}
     got: Counter[str] = Counter()
     by_id = {piece.id: piece for piece in pieces}
+    for strip, cut, box in cut_one_by_one(plan, settings.width):
+        assert cut.trimmed_to is None or strip.kind == "along" or settings.trim
+        is_the_piece(by_id[cut.piece], box, settings)
+        got[cut.piece] += 1
+    assert got == Counter({p.id: p.count for p in pieces if p.count})
+
+
+def cut_one_by_one(plan: CutPlan, width: int) -> Iterator[tuple[Strip, CrossCut, Box]]:
+    """Every piece of a plan as it is cut, with its strip and its cut; in the end the cloth must be used up, and no two
+    pieces may share any of it."""
+    table = Table((0, 0, width, plan.length))
+    cloth: dict[str, Box] = {"": (0, 0, width, plan.length)}
     beside = {left.strip: left.label for left in plan.leftovers if left.serves}
     for index, strip in enumerate(plan.strips):
         for _ in range(strip.copies):
@@ -61,15 +72,12 @@ def replay(pieces: list[PieceDemand], settings: CuttingSettings, plan: CutPlan) 
                 for _ in range(cut.number):
                     box, band = table.cut_across(band, cut.width)
                     if cut.trimmed_to is not None:
-                        assert strip.kind == "along" or settings.trim
                         box, _ = table.cut_down(box, cut.trimmed_to)
                     table.put_aside(box)
-                    is_the_piece(by_id[cut.piece], box, settings)
-                    got[cut.piece] += 1
+                    yield strip, cut, box
             if index in beside:
                 cloth[beside[index]] = band
-    assert got == Counter({p.id: p.count for p in pieces if p.count})
-    assert cloth[""] == (0, plan.length, settings.width, 0), "the cloth is not used up"
+    assert cloth[""] == (0, plan.length, width, 0), "the cloth is not used up"
     apart(table.out)
 
 

@@ -15,7 +15,7 @@ from patternkit.project import Project
 from patternkit.rehearsal.outcome import outcome
 from patternkit.work.build import order_from
 from patternkit.work.model import CutBias, CutDiagonally, CutPieces, CutStrips, JoinEnds, Order
-from tests.cutting.replay import Box, Table, apart
+from tests.cutting.replay import cut_one_by_one
 from tests.generate import pattern
 from tests.kinds.bench import one
 from tests.kinds.sewing import Line, cloth, fits, misfit, rect, right_triangle, sew
@@ -35,27 +35,12 @@ def boxes_cut(plan: FabricPlan, usable: Fraction) -> Counter[Sides]:
     """Every rectangle that is cut of a fabric, by its sides in inches, the shorter first: cut one by one by a cutter
     that owns the cloth, without those that are cut to shape by a template."""
     lines = {line.id: line for line in plan.lines}
-    table = Table((0, 0, int(usable * plan.scale), plan.plan.length))
-    rest: dict[str, Box] = {"": next(iter(table.whole), (0, 0, 0, 0))}
-    beside = {left.strip: left.label for left in plan.plan.leftovers if left.serves}
-    found, shaped = Counter[Sides](), list[Box]()
-    for index, strip in enumerate(plan.plan.strips):
-        for _ in range(strip.copies):
-            band, rest[strip.source] = table.cut_down(rest[strip.source], strip.height)
-            for cut in strip.cuts:
-                for _ in range(cut.number):
-                    box, band = table.cut_across(band, cut.width)
-                    if cut.trimmed_to is not None:
-                        box, _ = table.cut_down(box, cut.trimmed_to)
-                    table.put_aside(box)
-                    shaped.append(box)
-                    line = lines[cut.piece]
-                    if line.cut.then != "template" and not line.per_strip:
-                        low, high = sorted(Fraction(n) / plan.scale for n in box[2:])
-                        found[low, high] += 1
-            if index in beside:
-                rest[beside[index]] = band
-    apart(shaped)
+    found = Counter[Sides]()
+    for _, cut, box in cut_one_by_one(plan.plan, int(usable * plan.scale)):
+        line = lines[cut.piece]
+        if line.cut.then != "template" and not line.per_strip:
+            low, high = sorted(Fraction(n) / plan.scale for n in box[2:])
+            found[low, high] += 1
     return found
 
 
