@@ -97,7 +97,6 @@ def write_whole(folder: Path, files: Mapping[str, bytes]) -> list[Path]:
             target.parent.mkdir(parents=True, exist_ok=True)
             if target.is_symlink():
                 target = target.resolve()
-            _forget_leftovers(target.parent)
             if target.is_dir():
                 raise IsADirectoryError(21, "a folder of that name is in the way", str(target))
             handle, temporary = tempfile.mkstemp(prefix=STAGED, dir=target.parent)
@@ -105,6 +104,8 @@ def write_whole(folder: Path, files: Mapping[str, bytes]) -> list[Path]:
             with os.fdopen(handle, "wb") as out:
                 out.write(data)
             os.chmod(temporary, target.stat().st_mode & 0o777 if target.exists() else 0o644)
+        for parent in dict.fromkeys(target.parent for _, target in staged):
+            _forget_leftovers(parent)
         for temporary, target in staged:
             os.replace(temporary, target)
             done.append(target)
