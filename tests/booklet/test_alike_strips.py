@@ -15,6 +15,7 @@ from patternkit.document import Bullets
 from patternkit.drawing import audit
 from patternkit.drawing.cuts import cuts_scene
 from patternkit.work.model import CutByTemplate, CutStrips
+from tests.work.test_batches_slices import EIGHT
 
 from .conftest import EXAMPLES, text_project, told
 
@@ -70,35 +71,22 @@ def test_what_is_cut_lies_in_its_strip_in_the_size_that_is_named(path: Path) -> 
     assert met
 
 
-WHEEL = """pattern "Wheel"
+WHEEL = f"""pattern "Wheel"
     units cm
     seam 0.75
     ruler 0.5
-fabric sand
-fabric grass
-fabric dusk
+fabric a
+fabric b
+fabric c
+fabric d
 let s = 24
 let k = s / (2 + root(2))
-block wheel
-    slices sand
-    finished s
-    slice from k along top to k along left, dusk
-    slice from (s - k) x 0 to s x k, dusk
-    slice from s x (s - k) to (s - k) x s, dusk
-    slice from 0 x (s - k) to k x s, dusk
-    slice from k x 0 to (s - k) x s, grass left
-    slice 5 again from k x s to centre, sand right
-    slice 5 again from 0 x (s - k) to centre, sand bottom
-    slice 5 again from 0 x k to centre, grass bottom
-    slice from (s - k) x 0 to centre, sand top
-    slice from s x k to centre, grass top
-    slice from s x (s - k) to centre, sand top
-quilt
+{EIGHT}quilt
     across 2, down 3
-    setting on point dusk
+    setting on point d
     tile
-        wheel
-    border 4 grass
+        fan
+    border 4 a
 """
 
 
@@ -112,10 +100,11 @@ def test_a_drawing_shows_the_strips_of_its_table() -> None:
 
 
 def test_shapes_are_added_up_whichever_way_their_rectangles_lie() -> None:
-    """Eight blocks of a wheel take three of a wedge each; its rectangle lies along some strips and across others."""
+    """Eight blocks take one wedge of a fabric each, and two of another, whose rectangle lies along some strips and
+    across others."""
     project = text_project(WHEEL)
     told_of = context(project, solver=False)
-    section = fabric_cuts(told_of, "sand")
+    section = fabric_cuts(told_of, "c")
     totals = [item for block in section.blocks if isinstance(block, Bullets) for item in block.items]
-    assert len(cutting_table("sand", told_of).rows) > 2
-    assert sorted(item.split(" of ")[0] for item in totals) == ["16", "24"]
+    assert len(cutting_table("c", told_of).rows) > 2
+    assert sorted(item.split(" of ")[0] for item in totals) == ["16", "8"]
