@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from patternkit.desk.finishing_words import finishing_text
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings
 from patternkit.plan.cutting.model import CrossCut, Strip
@@ -31,7 +32,7 @@ def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
         )
         if makers:
             parts[-1] += f"\n  for {makers} makers: {cloth_length(plan.backing_buy.fraction * makers, units.decimals)}"
-    return "\n\n".join(parts)
+    return "\n\n".join([*parts, *finishing_text(project, plan)])
 
 
 def _beside(cloth: Fabric | Settings, units: Units) -> str:
@@ -74,7 +75,8 @@ def _kits(found: FabricPlan, makers: int, units: Units, project: Project) -> str
         parts.append(f"{every} {FORMS.get(stock.form, stock.form)}" + (f", {packs} packs" if stock.pack > 1 else ""))
     if found.used or not parts:
         bolt = kits(found.plan, makers, planner_settings(found.fabric, project.pattern, found.scale))
-        parts.append(cloth_length(Fraction(bolt.bolt) / found.scale, units.decimals))
+        whole, least = (cloth_length(Fraction(x) / found.scale, units.decimals) for x in (bolt.bolt, bolt.least))
+        parts.append(whole + (f" ({least} if only the sum is rounded)" if least != whole else ""))
     return " and ".join(parts)
 
 

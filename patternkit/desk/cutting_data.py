@@ -9,7 +9,7 @@ from typing import Any
 
 import msgspec
 
-from patternkit.lengths import Length
+from patternkit.desk.finishing_data import finishing_data, stated
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.keys import Thing
 from patternkit.plan.build import planner_settings
@@ -23,12 +23,14 @@ from patternkit.project import Project
 Data = dict[str, Any]
 Units = dict[Thing | None, list[Data]]
 
-FINE = Fraction(1, 1024)
+VERSION = 2
+"""Of the shape of the data; counted up whenever something that was there changes its place or its meaning. The first
+shape was the bare list of fabrics."""
 
 
 def cuts_json(project: Project, plan: Plan, makers: int = 0) -> bytes:
-    """Every fabric with all that is cut and bought of it: by length, from sheets, for the backing; with `makers` what
-    so many people need together."""
+    """Every fabric with all that is cut and bought of it: by length, from sheets, for the backing; what is joined end
+    to end; the finishing; with `makers` what so many people need together."""
     pattern = project.pattern
     own = [c for c in plan.counts if c.making.recipe.segment is not None and c.batches]
     units: Units = {c.making.thing: _strip_units(c) for c in own}
@@ -36,7 +38,16 @@ def cuts_json(project: Project, plan: Plan, makers: int = 0) -> bytes:
     back = plan.backing
     if back is not None and back.fabric not in plan.fabrics:
         found.append(_lining(plan, pattern, makers))
-    return msgspec.json.format(msgspec.json.encode(found), indent=2)
+    whole = {
+        "version": VERSION,
+        "title": pattern.settings.title,
+        "size": pattern.size,
+        "colourway": pattern.colourway,
+        "makers": makers,
+        "fabrics": found,
+        **finishing_data(plan),
+    }
+    return msgspec.json.format(msgspec.json.encode(whole), indent=2)
 
 
 def _fabric(fabric: FabricPlan, plan: Plan, pattern: Pattern, units: Units, makers: int) -> Data:
@@ -46,10 +57,10 @@ def _fabric(fabric: FabricPlan, plan: Plan, pattern: Pattern, units: Units, make
     return {
         "fabric": key,
         "title": fabric.fabric.title,
-        "usableWidth": _stated(fabric.fabric.usable_width),
-        "used": _stated(fabric.used),
-        "buy": _stated(fabric.buy),
-        "leastToBuy": _stated(fabric.least),
+        "usableWidth": stated(fabric.fabric.usable_width),
+        "used": stated(fabric.used),
+        "buy": stated(fabric.buy),
+        "leastToBuy": stated(fabric.least),
         "status": fabric.plan.status,
         "pieces": [_piece(line, units) for line in fabric.lines],
         "strips": _strips(fabric.plan, scale),
@@ -82,7 +93,7 @@ def _lining(plan: Plan, pattern: Pattern, makers: int) -> Data:
     return {
         "fabric": plan.backing.fabric,
         "title": fabric.title if fabric is not None else "",
-        "usableWidth": _stated(plan.backing.usable),
+        "usableWidth": stated(plan.backing.usable),
         "used": "0",
         "buy": "0",
         "leastToBuy": "0",
@@ -100,8 +111,8 @@ def _piece(line: CutLine, units: Units) -> Data:
     return {
         "id": line.id,
         "for": line.label,
-        "width": _stated(line.cut.width),
-        "height": _stated(line.cut.height),
+        "width": stated(line.cut.width),
+        "height": stated(line.cut.height),
         "count": line.count,
         "then": line.cut.then,
         "leans": line.cut.leans,
@@ -146,8 +157,8 @@ def _sheets(fabric: FabricPlan, makers: int) -> Data | None:
     every = fabric.sheet_count * makers
     return {
         "form": stock.form,
-        "width": _stated(stock.width),
-        "height": _stated(stock.height),
+        "width": stated(stock.width),
+        "height": stated(stock.height),
         "pack": stock.pack,
         "have": stock.have,
         "cut": fabric.sheet_count,
@@ -178,17 +189,17 @@ def _backing(plan: Plan, pattern: Pattern, makers: int) -> Data:
     back, bought = plan.backing, plan.backing_buy
     assert back is not None and bought is not None
     return {
-        "width": _stated(back.width),
-        "height": _stated(back.height),
-        "overage": _stated(back.overage),
+        "width": stated(back.width),
+        "height": stated(back.height),
+        "overage": stated(back.overage),
         "panels": back.panels,
-        "length": _stated(back.length),
+        "length": stated(back.length),
         "seams": back.seams,
-        "seam": _stated(back.seam),
-        "usableWidth": _stated(back.usable),
-        "used": _stated(back.length * back.panels),
-        "buy": _stated(bought),
-        "kits": {"makers": makers, "each": _stated(bought), "bolt": _stated(bought * makers)} if makers else None,
+        "seam": stated(back.seam),
+        "usableWidth": stated(back.usable),
+        "used": stated(back.length * back.panels),
+        "buy": stated(bought),
+        "kits": {"makers": makers, "each": stated(bought), "bolt": stated(bought * makers)} if makers else None,
     }
 
 
@@ -205,18 +216,13 @@ def _strip_units(count: Count) -> list[Data]:
             "stripUnits": way.times,
             "halfStrips": way.half,
             "segments": [
-                {"unit": m.spelled, "for": m.called, "number": n, "width": _stated(m.recipe.segment)}
+                {"unit": m.spelled, "for": m.called, "number": n, "width": stated(m.recipe.segment)}
                 for m, n in zip(makings, way.numbers, strict=True)
                 if n and m.recipe.segment is not None
             ],
         }
         for way in ways
     ]
-
-
-def _stated(length: Length) -> str:
-    """A length in inches; one that no fraction gives as it lies on a fine rule, rounded up."""
-    return str(length.fraction if length.is_fraction else length.ceil_to(FINE))
 
 
 def _inches(n: int | Fraction, scale: Fraction) -> str:

@@ -69,6 +69,11 @@ def schema() -> Any:
 
 
 def data(path: Path, *words: str) -> list[dict[str, Any]]:
+    """The fabrics of what the command prints."""
+    return whole(path, *words)["fabrics"]  # type: ignore[no-any-return]
+
+
+def whole(path: Path, *words: str) -> dict[str, Any]:
     """What the command prints, once it follows the schema."""
     done = CliRunner().invoke(main, ["cuts", str(path), "--format", "json", *words])
     assert done.exit_code == 0, done.output
@@ -172,5 +177,50 @@ def test_kits_are_data_and_words_alike(sold: Path) -> None:
 def test_the_reference_names_all_that_is_printed() -> None:
     text = Path("grammar/reference.md").read_text(encoding="utf-8")
     told = text[text.index("## The cutting plan as data") :]
-    for name in schema()["items"]["properties"]:
+    for name in {**schema()["properties"], **schema()["$defs"]["fabric"]["properties"]}:
         assert f"`{name}`" in told, name
+
+
+def lengths(data: dict[str, Any], *names: str) -> tuple[Fraction, ...]:
+    return tuple(Fraction(data[name]) for name in names)
+
+
+@pytest.mark.parametrize("path", WHOLE, ids=lambda p: p.stem)
+def test_strips_that_are_joined_reach_as_far_as_they_must(path: Path) -> None:
+    """What is joined end to end, the binding and the sleeve come of strips that the fabrics' lists have."""
+    found = whole(path)
+    strips = {(f["fabric"], p["for"]): p["count"] for f in found["fabrics"] for p in f["pieces"]}
+    widths = {f["fabric"]: Fraction(f["usableWidth"]) for f in found["fabrics"]}
+    for long in [*found["joined"], *([found["sleeve"]] if found["sleeve"] else [])]:
+        whole_length = widths[long["fabric"]] * long["strips"] - Fraction(long["join"]) * (long["strips"] - 1)
+        assert whole_length >= sum(Fraction(x["length"]) * x["count"] for x in long["lengths"])
+    binding = found["binding"]
+    if binding is not None:
+        perimeter, allowance, wanted, gives = lengths(binding, "perimeter", "allowance", "wanted", "gives")
+        assert perimeter + allowance == wanted <= gives
+        if binding["grain"] == "straight":
+            assert strips[binding["fabric"], "binding"] == binding["strips"]
+            each, join = lengths(binding, "each", "join")
+            assert each * binding["strips"] - join * (binding["strips"] - 1) == gives
+
+
+def test_the_finishing_is_in_it(sold: Path) -> None:
+    found = whole(sold)
+    assert (found["version"], found["title"], found["size"], found["makers"]) == (2, "Sold in all ways", "", 0)
+    assert found["batting"] == {"width": "57", "height": "48"}  # 51 x 42 in and 3 in on every side
+    assert found["binding"]["grain"] == "bias from a square" and found["binding"]["rounds"] > 1
+    (square,) = (p for f in found["fabrics"] for p in f["pieces"] if p["for"] == "bias binding")
+    assert square["width"] == found["binding"]["square"] and found["sleeve"] is None
+    (long,) = found["joined"]
+    assert long["fabric"] == "b" and [x["for"] for x in long["lengths"]]
+    text = sold.read_text(encoding="utf-8") + "    sleeve 4 e\n"
+    sold.write_text(text, encoding="utf-8")
+    sleeve = whole(sold)["sleeve"]
+    assert (sleeve["height"], sleeve["strips"], sleeve["lengths"][0]["length"]) == ("9", 1, "51")
+
+
+def test_a_size_and_a_colourway_are_named() -> None:
+    path = Path("examples/harbour-chain.pattern")
+    found = whole(path, "--size", "twin", "--kits", "3")
+    assert (found["size"], found["makers"]) == ("twin", 3)
+    assert found["fabrics"] != whole(path)["fabrics"]

@@ -1,0 +1,66 @@
+"""What is joined end to end, and how a quilt is finished, as data: beside each fabric's cuts in the cutting plan."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from patternkit.lengths import Length
+from patternkit.plan.model import Binding, LongStrip, Plan, called
+
+FINE = Fraction(1, 1024)
+
+Data = dict[str, Any]
+
+
+def finishing_data(plan: Plan) -> Data:
+    """Strips joined end to end, the binding, the sleeve and the batting; None for what the quilt does not have."""
+    return {
+        "joined": [_joined(x) for x in plan.long_strips],
+        "binding": _binding(plan.binding) if plan.binding is not None else None,
+        "sleeve": _joined(plan.sleeve) if plan.sleeve is not None else None,
+        "batting": {"width": stated(plan.batting[0]), "height": stated(plan.batting[1])}
+        if plan.batting is not None
+        else None,
+    }
+
+
+def _joined(long: LongStrip) -> Data:
+    return {
+        "fabric": long.fabric,
+        "height": stated(long.height),
+        "strips": long.strips,
+        "join": stated(long.join),
+        "seams": "diagonal" if long.diagonal else "straight",
+        "lengths": [{"length": stated(x), "count": n, "for": called(use)} for x, n, use in long.lengths],
+    }
+
+
+def _binding(done: Binding) -> Data:
+    grain = "straight" if not done.bias else "bias" if done.square is None else "bias from a square"
+    return {
+        "fabric": done.fabric,
+        "width": stated(done.width),
+        "grain": grain,
+        "perimeter": stated(done.perimeter),
+        "allowance": stated(done.allowance),
+        "wanted": stated(done.total),
+        "gives": _at_least(done.gives),
+        "strips": done.strips,
+        "each": _at_least(done.usable),
+        "join": stated(done.join),
+        "seams": "straight" if done.straight else "diagonal",
+        "square": stated(done.square) if done.square is not None else None,
+        "rounds": done.rounds,
+        "length": stated(done.length) if done.length is not None else None,
+    }
+
+
+def stated(length: Length) -> str:
+    """A length in inches; one that no fraction gives as it lies on a fine rule, rounded up."""
+    return str(length.fraction if length.is_fraction else length.ceil_to(FINE))
+
+
+def _at_least(length: Length) -> str:
+    """The same, rounded down: what something gives."""
+    return str(length.fraction if length.is_fraction else length.floor_to(FINE))

@@ -1,0 +1,47 @@
+"""What is joined end to end, and how a quilt is finished, in words: behind each fabric's cuts in the cutting plan."""
+
+from __future__ import annotations
+
+from patternkit.lengths import Length
+from patternkit.plan.model import Binding, LongStrip, Plan, called
+from patternkit.project import Project
+from patternkit.units import Units, number, show
+
+
+def finishing_text(project: Project, plan: Plan) -> list[str]:
+    """A paragraph for each set of strips that are joined end to end, and for binding, sleeve and batting."""
+    units, fabrics = project.pattern.settings.units, project.pattern.fabrics
+    found = [f"Joined end to end, {fabrics[x.fabric].title}: {_joined(x, units)}" for x in plan.long_strips]
+    if plan.binding is not None:
+        found.append(f"Binding, {fabrics[plan.binding.fabric].title}: {_binding(plan.binding, units)}")
+    if plan.sleeve is not None:
+        found.append(f"Sleeve, {fabrics[plan.sleeve.fabric].title}: {_joined(plan.sleeve, units)}")
+    if plan.batting is not None:
+        found.append(f"Batting: {number(plan.batting[0], units)} x {show(plan.batting[1], units)}")
+    return found
+
+
+def _strips(n: int, height: Length, units: Units) -> str:
+    return f"{n} {'strip' if n == 1 else 'strips'} {show(height, units)}"
+
+
+def _joined(long: LongStrip, units: Units) -> str:
+    cut = "; ".join(f"{n} of {show(length, units)} ({called(use)})" for length, n, use in long.lengths)
+    seams = f", joined by straight seams that take {show(long.join, units)} each" if long.strips > 1 else ""
+    return f"{_strips(long.strips, long.height, units)}{seams}; cut {cut}"
+
+
+def _binding(done: Binding, units: Units) -> str:
+    """What the strips give once they are joined (rounded down), and what is wanted of it."""
+    gives = show(Length(done.gives.floor_to(units.grid)), units)
+    if done.square is not None:
+        rounds = _strips(done.rounds, done.width, units)
+        how = f"a square of {show(done.square, units)} sewn into a tube, {rounds} round"
+    elif done.length is not None:
+        how = f"{_strips(done.strips, done.width, units)} at 45 degrees across {show(done.length, units)} of cloth"
+    else:
+        kind = "straight" if done.straight else "diagonal"
+        seams = f", joined by {kind} seams that take {show(done.join, units)} each" if done.strips > 1 else ""
+        how = _strips(done.strips, done.width, units) + seams
+    wanted = f"{show(done.perimeter, units)} round and {show(done.allowance, units)} beyond"
+    return f"{how}; gives {gives}, {show(done.total, units)} are wanted ({wanted})"
