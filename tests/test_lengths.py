@@ -6,7 +6,7 @@ import pickle
 from decimal import Decimal, localcontext
 from fractions import Fraction
 from math import isqrt
-from time import perf_counter
+from time import process_time
 
 import pytest
 from hypothesis import given
@@ -155,7 +155,7 @@ def test_numbers_that_nearly_cancel() -> None:
 
 
 def test_enormous_numbers_are_quick() -> None:
-    start = perf_counter()
+    start = process_time()
     huge = SQRT2 * 10**60 + Fraction(1, 3)
     assert huge.floor_to(Fraction(1, 8)) <= huge
     assert huge.ceil_to(Fraction(1, 8)) - huge.floor_to(Fraction(1, 8)) == Fraction(1, 8)
@@ -163,7 +163,7 @@ def test_enormous_numbers_are_quick() -> None:
         root((10**18 + 9) * (10**18 + 3))
     large = root(99_999_999_999_973) + root(3 * 5 * 7)
     assert large * large.inverse() == 1
-    assert perf_counter() - start < 1
+    assert process_time() - start < 1
 
 
 @given(rooted, rooted)

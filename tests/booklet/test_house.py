@@ -51,13 +51,13 @@ HOSTILE = [
 
 @pytest.mark.parametrize("text", HOSTILE, ids=range(len(HOSTILE)))
 def test_hostile_phrases_are_refused_at_once_with_a_reason(text: str) -> None:
-    start = time.perf_counter()
+    start = time.process_time()
     for group, key in (("press", "all"), ("words", "as_written"), ("words", "and")):
         with pytest.raises(PatternError) as caught:
             Phrases("en", IMPERIAL, {group: {key: text}})
         problem = caught.value.problems[0]
         assert problem.code == "bad-phrase" and f"{group}.{key}" in problem.message
-    assert time.perf_counter() - start < 1
+    assert time.process_time() - start < 1
 
 
 @pytest.mark.parametrize("language", ["en", "de"])

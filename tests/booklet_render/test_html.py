@@ -130,6 +130,6 @@ def test_quick(rich_booklet: Booklet) -> None:
     from patternkit.bench.booklet import sample
 
     booklet = sample()
-    start = time.perf_counter()
+    start = time.process_time()
     render.html(booklet)
-    assert time.perf_counter() - start < 0.5
+    assert time.process_time() - start < 0.5

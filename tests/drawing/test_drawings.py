@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from fractions import Fraction
-from time import perf_counter
+from time import process_time
 from xml.etree import ElementTree
 
 import pytest
@@ -225,9 +225,9 @@ def test_keys_are_unique_and_fit_for_files() -> None:
 def test_a_large_quilt_is_drawn_fast_and_small() -> None:
     quilt = S.quilt(14, 18)
     assert len(Leaves().of(quilt)) > 2500
-    start = perf_counter()
+    start = process_time()
     drawing = draw_making(quilt, S.SWATCHES)
-    seconds = perf_counter() - start
+    seconds = process_time() - start
     assert seconds < 1.5  # 0.1 s on a quiet machine
     assert len(drawing.svg) < 90_000
     assert drawing.svg.count("<use") >= 126

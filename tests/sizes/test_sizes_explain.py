@@ -240,17 +240,17 @@ def test_a_repair_never_leaves_less_than_nothing() -> None:
 
 
 def test_very_many_contradictions_are_bounded() -> None:
-    from time import perf_counter
+    from time import process_time
 
     w = Writer()
     for i in range(300):
         w.size(f"a{i}", 3, f"a{i} finishes 3 in wide")
         w.row(f"row {i}", f"b{i}", f"a{i}", f"a{i}")
         w.size(f"b{i}", 7, f"b{i} finishes 7 in wide", claim=True)
-    start = perf_counter()
+    start = process_time()
     told = w.told()
     assert len(told) == 300 and all(len(t.repairs) == 2 for t in told)
-    assert perf_counter() - start < 5
+    assert process_time() - start < 5
 
 
 def test_sizes_that_nobody_gave_are_said_with_what_would_settle_them() -> None:

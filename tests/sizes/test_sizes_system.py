@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from random import Random
-from time import perf_counter
+from time import process_time
 
 import pytest
 from hypothesis import assume, given, settings
@@ -295,9 +295,9 @@ def tangled(count: int, seed: int) -> tuple[System, dict[Var, int]]:
 
 def test_a_tangle_ends_in_good_time_and_says_so() -> None:
     made, truth = tangled(400, 1)
-    start = perf_counter()
+    start = process_time()
     solution = made.solve()
-    taken = perf_counter() - start
+    taken = process_time() - start
     assert not solution.finished and "could not be checked" in solution.refusal()
     assert solution.conflicts == [] and solution.free() == []
     assert all(v is None or v == truth[var] for var in truth for v in [solution.value(var)])
@@ -312,13 +312,13 @@ def test_a_long_chain_of_equal_sizes_is_quick() -> None:
     made = System()
     for i in range(4000):
         made.add({i: 1, i + 1: -1}, 0, structure(NOWHERE, "equal"))
-    start = perf_counter()
+    start = process_time()
     assert len(made.solve().free()) == 1
     made.add({2000: 1}, 3, structure(NOWHERE, "given"))
     made.add({4000: 1}, 4, structure(NOWHERE, "given"))
     solution = made.solve()
     assert len(solution.conflicts) == 1 and len(solution.conflicts[0].parts) == 2002
-    assert perf_counter() - start < 3
+    assert process_time() - start < 3
 
 
 def test_enormous_numbers_stay_exact() -> None:
