@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import groupby
 
 from patternkit.desk.finishing_words import finishing_text
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings
-from patternkit.plan.cutting.model import CrossCut, Strip
+from patternkit.plan.cutting.model import CrossCut, Strip, StripRow, StripSegment
 from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.project import Project
 from patternkit.units import Units, cloth_length, decimal, number, show
@@ -136,14 +137,32 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
             for c in strip.cuts
         ]
         return f"{head} x the usable width: {', '.join(dict.fromkeys(parts)) or 'whole strips'}"
+    along = " cut along the length first" if strip.kind == "along" else ""
+    each = "from each " if strip.copies > 1 else ""
+    return f"{head}{along}: {each}{'; '.join(_segment(segment, lines, found, units) for segment in strip.segments)}"
+
+
+def _segment(segment: StripSegment, lines: dict[str, CutLine], found: FabricPlan, units: Units) -> str:
+    """What is cut straight from a strip, or the rows that a segment is cut into and what each gives."""
+    rows = [(row.height, "; ".join(_pieces(row, lines, found, units))) for row in segment.rows]
+    if len(rows) == 1:
+        return rows[0][1]
+    words = []
+    for (height, pieces), alike in groupby(rows):
+        n, high = len(list(alike)), show(Length(Fraction(height, found.scale)), units)
+        words.append(f"{n} {'row' if n == 1 else 'rows'} of {high} ({'each ' if n > 1 else ''}{pieces})")
+    wide = show(Length(Fraction(segment.width, found.scale)), units)
+    return f"a segment {wide} wide, cut into {' and '.join(words)}"
+
+
+def _pieces(row: StripRow, lines: dict[str, CutLine], found: FabricPlan, units: Units) -> list[str]:
+    """What a row gives of each piece, and what is done with it then."""
     pieces = []
-    for cut in strip.cuts:
+    for cut in row.cuts:
         line = lines[cut.piece]
         size = f"{number(line.cut.width, units)} x {number(line.cut.height, units)}"
         pieces.append(f"{cut.number} of {size}{_then(cut, line, found, units)}")
-    along = " cut along the length first" if strip.kind == "along" else ""
-    each = "from each " if strip.copies > 1 else ""
-    return f"{head}{along}: {each}{'; '.join(pieces)}"
+    return pieces
 
 
 def _size(width: int, height: int, found: FabricPlan, units: Units) -> str:

@@ -130,6 +130,13 @@ def _strips(plan: CutPlan, scale: Fraction) -> list[Data]:
             "copies": s.copies,
             "from": s.source,
             "cuts": _cuts(s.cuts, scale),
+            "segments": [
+                {
+                    "width": _inches(segment.width, scale),
+                    "rows": [{"height": _inches(r.height, scale), "cuts": _cuts(r.cuts, scale)} for r in segment.rows],
+                }
+                for segment in s.segments
+            ],
         }
         for s in plan.strips
     ]

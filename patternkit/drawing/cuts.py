@@ -4,6 +4,7 @@ shaded."""
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 import msgspec
 
@@ -63,13 +64,29 @@ class DrawnCut(msgspec.Struct, frozen=True):
     leans: str = ""
 
 
+class DrawnRow(msgspec.Struct, frozen=True):
+    """A row of a segment, `height` high, cut into `pieces` from the left."""
+
+    height: Length
+    pieces: tuple[DrawnCut, ...]
+
+
+class DrawnSegment(msgspec.Struct, frozen=True):
+    """A length of a strip, `width` long, cut into rows from the top."""
+
+    width: Length
+    rows: tuple[DrawnRow, ...]
+
+
 class StripCut(msgspec.Struct, frozen=True):
-    """`copies` equal strips of a height, each cut into `pieces` from the left; `whole` when it is used as it is."""
+    """`copies` equal strips of a height, each cut into `pieces` from the left and then into segments that are cut into
+    rows; `whole` when it is used as it is."""
 
     height: Length
     copies: int
     pieces: tuple[DrawnCut, ...] = ()
     whole: bool = False
+    segments: tuple[DrawnSegment, ...] = ()
 
 
 class ClothCut(msgspec.Struct, frozen=True):
@@ -89,6 +106,15 @@ class _Row(msgspec.Struct, frozen=True):
     top: float
     high: float
     broken: bool
+
+
+class _Laid(NamedTuple):
+    """What lies in a strip: outlines, runs of alike pieces with the area that each takes, lines along which to
+    halve."""
+
+    loops: list[tuple[Pt, ...]]
+    runs: list[tuple[DrawnCut, tuple[Pt, ...]]]
+    halved: list[tuple[Pt, ...]]
 
 
 def _rows(cloth: ClothCut, scale: float, room: float) -> tuple[list[_Row], float, int]:
@@ -137,31 +163,25 @@ class _Sheet:
         tall = row.high / max(float(row.strip.height), 1e-9)
         spare = self.cell(0, y0, self.wide, y1)
         self.shapes.append(Path((spare,), fill="none" if row.strip.whole else SPARE, stroke="none"))
-        loops, runs, halved, x = [], [], list[tuple[Pt, ...]](), 0.0
-        for piece in row.strip.pieces:
-            w, h, high = float(piece.width) * self.scale, float(piece.height) * tall, max(1, piece.high)
-            columns = -(-piece.count // high)
-            for n in range(piece.count):
-                left, top = x + (n // high) * w, y0 + (n % high) * h
-                if top > y1 - 0.5:
-                    continue
-                if left > self.wide - 0.5:  # more than the strip holds: such a plan is a problem elsewhere
-                    break
-                loops.append(self.cell(left, top, min(left + w, self.wide), min(top + h, y1)))
-                if piece.leans and not row.broken:
-                    halved.append(_diagonal(loops[-1], piece.leans))
-            if x < self.wide - 0.5:
-                runs.append((piece, self.cell(x, y0, min(x + columns * w, self.wide), min(y0 + h, y1))))
-            x += columns * w
+        laid = _Laid([], [], [])
+        x = self.lay(row.strip.pieces, (0.0, y0), row, laid)
+        segments: list[tuple[Pt, ...]] = []
+        for segment in row.strip.segments:
+            top, wide = y0, float(segment.width) * self.scale
+            for inner in segment.rows:
+                self.lay(inner.pieces, (x, top), row, laid)
+                top += float(inner.height) * tall
+            segments.append(self.cell(x, y0, min(x + wide, self.wide), y1))
+            x += wide
         if row.strip.whole:
-            loops.append(spare)
+            laid.loops.append(spare)
             x = self.wide
-        if loops:
+        if laid.loops:
             edge = edge_of(self.swatch.colour)
-            self.shapes.append(Path(tuple(loops), fabric=self.cloth.fabric, stroke=edge, width=0.6))
-            if halved:
-                self.shapes.append(Path(tuple(halved), closed=False, stroke=edge, width=0.6))
-        self.shapes.append(Path((spare,), width=1.1))
+            self.shapes.append(Path(tuple(laid.loops), fabric=self.cloth.fabric, stroke=edge, width=0.6))
+            if laid.halved:
+                self.shapes.append(Path(tuple(laid.halved), closed=False, stroke=edge, width=0.6))
+        self.shapes.append(Path((spare, *segments), width=1.1))
         if row.broken and row.high > 16:
             middle = (y0 + y1) / 2
             self.shapes += [
@@ -171,7 +191,7 @@ class _Sheet:
                     for d in (-2.0, 2.0)
                 ),
             ]
-        outside = [key for piece, area in runs if (key := self.label(piece, area, row))]
+        outside = [key for piece, area in laid.runs if (key := self.label(piece, area, row))]
         if outside:
             self.outside.append(((y0 + y1) / 2, ", ".join(outside)))
         if self.wide - x > 30 and not row.strip.whole:
@@ -180,6 +200,27 @@ class _Sheet:
             self.shapes += [text] if text else []
         if row.strip.copies > 1:
             self.repeat(y1)
+
+    def lay(self, pieces: Sequence[DrawnCut], corner: Pt, row: _Row, laid: _Laid) -> float:
+        """Lay pieces from a corner to the right, in a strip or in a row of it; gives where they end."""
+        (x, y0), y1 = corner, row.top + row.high
+        tall = row.high / max(float(row.strip.height), 1e-9)
+        for piece in pieces:
+            w, h, high = float(piece.width) * self.scale, float(piece.height) * tall, max(1, piece.high)
+            columns = -(-piece.count // high)
+            for n in range(piece.count):
+                left, top = x + (n // high) * w, y0 + (n % high) * h
+                if top > y1 - 0.5:
+                    continue
+                if left > self.wide - 0.5:  # more than the strip holds: such a plan is a problem elsewhere
+                    break
+                laid.loops.append(self.cell(left, top, min(left + w, self.wide), min(top + h, y1)))
+                if piece.leans and not row.broken:
+                    laid.halved.append(_diagonal(laid.loops[-1], piece.leans))
+            if x < self.wide - 0.5:
+                laid.runs.append((piece, self.cell(x, y0, min(x + columns * w, self.wide), min(y0 + h, y1))))
+            x += columns * w
+        return x
 
     def repeat(self, y: float) -> None:
         """A broken band under a strip that is cut more than once."""
@@ -308,8 +349,11 @@ def _drawn(
 def _contents(strip: StripCut, look: Look) -> str:
     if strip.whole:
         return f" ({look.render('cuts.whole')})"
+    rows = (row.pieces for segment in strip.segments for row in segment.rows)
     inner = [
-        look.render("cuts.piece", n=p.count, name=p.label, size=look.size(p.width, p.height)) for p in strip.pieces
+        look.render("cuts.piece", n=p.count, name=p.label, size=look.size(p.width, p.height))
+        for pieces in (strip.pieces, *rows)
+        for p in pieces
     ]
     return f" ({'; '.join(inner)})" if inner else ""
 
@@ -325,4 +369,4 @@ def draw_cuts(
     return finished(cuts_scene(cloth, swatches, look, share), look.key(key or f"cuts-{cloth.fabric}"))
 
 
-__all__ = ["WIDE", "ClothCut", "DrawnCut", "StripCut", "cuts_scene", "draw_cuts"]
+__all__ = ["WIDE", "ClothCut", "DrawnCut", "DrawnRow", "DrawnSegment", "StripCut", "cuts_scene", "draw_cuts"]

@@ -7,11 +7,20 @@ from collections.abc import Sequence
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.plan.cutting.model import CrossCut, Strip
+from patternkit.plan.cutting.model import CrossCut, Strip, StripRow, StripSegment
 from patternkit.plan.cutting.stock_model import SheetStrip
 from patternkit.plan.lying import lying
 from patternkit.plan.model import CutLine, FabricPlan
-from patternkit.work.model import CutByTemplate, Cutting, JoinEnds, LaidCloth, LaidPiece, LaidStrip
+from patternkit.work.model import (
+    CutByTemplate,
+    Cutting,
+    JoinEnds,
+    LaidCloth,
+    LaidPiece,
+    LaidRow,
+    LaidSegment,
+    LaidStrip,
+)
 
 
 class Laying:
@@ -48,19 +57,38 @@ class Laying:
 
     def _sheet_strip(self, strip: SheetStrip) -> LaidStrip:
         cuts = tuple(self._piece(cut, sheet=True) for cut in strip.cuts)
-        return LaidStrip(self._inches(strip.size), strip.copies, "across" if strip.across else "down", cuts)
+        size = self._inches(strip.size)
+        taken = sum(((p.lies[0] if strip.across else p.lies[1]) * p.number for p in cuts), start=Length(0))
+        segments = (LaidSegment(taken, (LaidRow(size, cuts),)),)
+        return LaidStrip(size, strip.copies, "across" if strip.across else "down", segments)
 
     def _strip(self, strip: Strip) -> LaidStrip:
-        cuts = [self._piece(cut) for cut in strip.cuts]
-        if strip.kind != "full":  # whole strips are put together by those who tell them
-            gathered: dict[LaidPiece, int] = {}
-            for cut in cuts:
-                one = msgspec.structs.replace(cut, number=0)
-                gathered[one] = gathered.get(one, 0) + cut.number
-            cuts = [msgspec.structs.replace(one, number=n) for one, n in gathered.items()]
-            cuts.sort(key=lambda c: (c.trimmed is not None, -c.lies[1], -c.lies[0]))
+        segments = tuple(self._segment(segment, strip.kind == "full") for segment in strip.segments)
         height = self._inches(strip.height)
-        return LaidStrip(height, strip.copies, strip.kind, tuple(cuts), strip.source)  # type: ignore[arg-type]
+        return LaidStrip(height, strip.copies, strip.kind, segments, strip.source)  # type: ignore[arg-type]
+
+    def _segment(self, segment: StripSegment, whole: bool) -> LaidSegment:
+        """A segment with its rows, those alike that follow each other as one."""
+        rows: list[LaidRow] = []
+        for row in segment.rows:
+            laid = LaidRow(self._inches(row.height), self._pieces(row, whole))
+            if rows and msgspec.structs.replace(rows[-1], count=1) == laid:
+                laid = msgspec.structs.replace(laid, count=rows.pop().count + 1)
+            rows.append(laid)
+        return LaidSegment(self._inches(segment.width), tuple(rows))
+
+    def _pieces(self, row: StripRow, whole: bool) -> tuple[LaidPiece, ...]:
+        """The pieces of a row, those that a cutter cannot tell apart as one; whole strips are put together by those who
+        tell them."""
+        cuts = [self._piece(cut) for cut in row.cuts]
+        if whole:
+            return tuple(cuts)
+        gathered: dict[LaidPiece, int] = {}
+        for cut in cuts:
+            one = msgspec.structs.replace(cut, number=0)
+            gathered[one] = gathered.get(one, 0) + cut.number
+        cuts = [msgspec.structs.replace(one, number=n) for one, n in gathered.items()]
+        return tuple(sorted(cuts, key=lambda c: (c.trimmed is not None, -c.lies[1], -c.lies[0])))
 
     def _piece(self, cut: CrossCut, sheet: bool = False) -> LaidPiece:
         """Pieces as they lie; on a sheet, which can be turned, as they are called, and not trimmed yet."""

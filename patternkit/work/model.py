@@ -125,16 +125,43 @@ class LaidPiece(msgspec.Struct, frozen=True):
     trimmed: Length | None = None
 
 
+class LaidRow(msgspec.Struct, frozen=True):
+    """`count` rows `height` high of a segment, with the pieces that are cut from each."""
+
+    height: Length
+    pieces: tuple[LaidPiece, ...]
+    count: int = 1
+
+
+class LaidSegment(msgspec.Struct, frozen=True):
+    """A length of a strip, `width` long, that is cut into rows from the top; a single row is the strip itself, cut
+    straight into pieces."""
+
+    width: Length
+    rows: tuple[LaidRow, ...]
+
+    @property
+    def straight(self) -> bool:
+        """Whether the pieces are cut straight from the strip."""
+        return len(self.rows) == 1 and self.rows[0].count == 1
+
+
 class LaidStrip(msgspec.Struct, frozen=True):
-    """`count` strips of raw height `height` with the pieces that are cut from each: "cut" across the cloth, kept whole
+    """`count` strips of raw height `height` with the segments that each is cut into: "cut" across the cloth, kept whole
     ("full"), cut "along" its length first; of a sheet cut "across" or "down" what remains of it. `source` is the label
     of the leftover that they are cut from."""
 
     height: Length
     count: int
     kind: Literal["cut", "full", "along", "across", "down"]
-    pieces: tuple[LaidPiece, ...]
+    segments: tuple[LaidSegment, ...]
     source: str = ""
+
+    @property
+    def pieces(self) -> tuple[LaidPiece, ...]:
+        """All pieces that are cut from one strip, those of equal rows counted together."""
+        rows = (row for segment in self.segments for row in segment.rows)
+        return tuple(msgspec.structs.replace(p, number=p.number * row.count) for row in rows for p in row.pieces)
 
 
 class LaidCloth(msgspec.Struct, frozen=True):

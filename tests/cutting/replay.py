@@ -68,13 +68,17 @@ def cut_one_by_one(plan: CutPlan, width: int) -> Iterator[tuple[Strip, CrossCut,
     for index, strip in enumerate(plan.strips):
         for _ in range(strip.copies):
             band, cloth[strip.source] = table.cut_down(cloth[strip.source], strip.height)
-            for cut in strip.cuts:
-                for _ in range(cut.number):
-                    box, band = table.cut_across(band, cut.width)
-                    if cut.trimmed_to is not None:
-                        box, _ = table.cut_down(box, cut.trimmed_to)
-                    table.put_aside(box)
-                    yield strip, cut, box
+            for segment in strip.segments:
+                length, band = table.cut_across(band, segment.width)
+                for row in segment.rows:
+                    inner, length = table.cut_down(length, row.height)
+                    for cut in row.cuts:
+                        for _ in range(cut.number):
+                            box, inner = table.cut_across(inner, cut.width)
+                            if cut.trimmed_to is not None:
+                                box, _ = table.cut_down(box, cut.trimmed_to)
+                            table.put_aside(box)
+                            yield strip, cut, box
             if index in beside:
                 cloth[beside[index]] = band
     assert cloth[""] == (0, plan.length, width, 0), "the cloth is not used up"

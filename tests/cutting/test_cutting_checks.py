@@ -30,10 +30,18 @@ change = msgspec.structs.replace
 def tampered(done: CutPlan) -> list[CutPlan]:
     """Give plans that are each wrong in one way."""
     first, *rest = done.strips
-    cut = first.cuts[0]
+    segment = first.segments[0]
+    row = segment.rows[0]
+    cut = row.cuts[0]
 
     def with_first(**changes: object) -> CutPlan:
         return change(done, strips=(change(first, **changes), *rest))
+
+    def with_row(**changes: object) -> CutPlan:
+        return with_first(segments=(change(segment, rows=(change(row, **changes),)),))
+
+    def with_cut(**changes: object) -> CutPlan:
+        return with_row(cuts=(change(cut, **changes), *row.cuts[1:]))
 
     return [
         change(done, strips=done.strips[1:]),
@@ -41,10 +49,15 @@ def tampered(done: CutPlan) -> list[CutPlan]:
         change(done, strips=(*done.strips, done.strips[-1])),
         with_first(copies=2),
         with_first(height=first.height - 1),
-        with_first(cuts=(change(cut, number=cut.number + 1), *first.cuts[1:])),
-        with_first(cuts=(change(cut, width=cut.width - 1), *first.cuts[1:])),
-        with_first(cuts=(change(cut, turned=True), *first.cuts[1:])),
-        with_first(cuts=(change(cut, piece="nobody"), *first.cuts[1:])),
+        with_cut(number=cut.number + 1),
+        with_cut(width=cut.width - 1),
+        with_cut(turned=True),
+        with_cut(piece="nobody"),
+        with_row(height=row.height - 1),
+        with_row(cuts=()),
+        with_first(segments=(change(segment, width=segment.width - 1),)),
+        with_first(segments=(change(segment, rows=(row, row)),)),
+        with_first(segments=(segment, segment)),
         with_first(kind="cut"),
         with_first(source="Z"),
         change(done, leftovers=tuple(change(x, width=x.width + 1) for x in done.leftovers)),

@@ -4,6 +4,7 @@ from the order: what is cut, what for, and from which strip."""
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 
 import msgspec
 
@@ -24,7 +25,7 @@ from patternkit.booklet.content.uses import (
 )
 from patternkit.booklet.phrases import Listing, Printed
 from patternkit.document import Block, Bullets, Drawing, Figure, Paragraph, Section, Table
-from patternkit.drawing.cuts import WIDE, ClothCut, DrawnCut, StripCut, draw_cuts
+from patternkit.drawing.cuts import WIDE, ClothCut, DrawnCut, DrawnRow, DrawnSegment, StripCut, draw_cuts
 from patternkit.lengths import Length
 from patternkit.piecing.keys import Thing
 from patternkit.piecing.names import Name
@@ -35,6 +36,7 @@ from patternkit.work.model import (
     Cutting,
     JoinEnds,
     LaidPiece,
+    LaidSegment,
     LaidStrip,
     Purpose,
 )
@@ -91,6 +93,10 @@ class AlikePieces(msgspec.Struct, frozen=True):
         """How many come from one strip."""
         return sum(n for _, n in self.uses)
 
+    def times(self, n: int) -> AlikePieces:
+        """The same pieces from `n` rows alike."""
+        return msgspec.structs.replace(self, uses=tuple((use, number * n) for use, number in self.uses))
+
     def each(self, ctx: Context) -> str:
         """How many of what size."""
         return so_many(self.number, self.size, self.trimmed, ctx)
@@ -100,14 +106,42 @@ class AlikePieces(msgspec.Struct, frozen=True):
         return and_then(self.becomes, n, self.leans, ctx)
 
 
+class AlikeRows(msgspec.Struct, frozen=True):
+    """`count` rows of a segment, alike, and the pieces that come from each."""
+
+    height: Length
+    count: int
+    pieces: tuple[AlikePieces, ...]
+
+
 class AlikeStrips(msgspec.Struct, frozen=True):
-    """Strips that are cut alike: the pieces that come from each; or how many slanted shapes, and how many in all; or
-    what they are for, with how many for each, where they are kept whole."""
+    """Strips that are cut alike: the pieces that come straight from each, and the segments that are cut into rows, each
+    with its width; or how many slanted shapes, and how many in all; or what they are for, with how many for each, where
+    they are kept whole."""
 
     strip: LaidStrip
-    pieces: tuple[AlikePieces, ...] = ()
+    straight: tuple[AlikePieces, ...] = ()
+    segments: tuple[tuple[Length, tuple[AlikeRows, ...]], ...] = ()
     shapes: tuple[int, int] = (0, 0)
     uses: tuple[tuple[Purpose, int], ...] = ()
+
+    @property
+    def pieces(self) -> tuple[AlikePieces, ...]:
+        """All that comes from one strip, those of rows alike counted together."""
+        rows = (row for _, rows in self.segments for row in rows)
+        return (*self.straight, *(p.times(row.count) for row in rows for p in row.pieces))
+
+    def cut(self, ctx: Context, then: bool = False) -> str:
+        """How one strip is cut into pieces; with what is done next with them, if asked (`then`)."""
+
+        def each(pieces: Sequence[AlikePieces]) -> str:
+            return "; ".join(p.each(ctx) + (p.then(p.number, ctx) if then else "") for p in pieces)
+
+        parts = [each(self.straight)] if self.straight else []
+        for width, rows in self.segments:
+            lines = [ctx.say("cutting.row", n=row.count, h=row.height, pieces=each(row.pieces)) for row in rows]
+            parts.append(ctx.say("cutting.segment", w=width, rows=ctx.listed(lines)))
+        return "; ".join(parts)
 
     def first(self, ctx: Context, each: str = "") -> str:
         """How many strips of which height, or (`each`) only of which."""
@@ -133,13 +167,24 @@ def alike_strips(key: str, ctx: Context) -> list[AlikeStrips]:
                 strip = msgspec.structs.replace(strip, count=found[at].strip.count + strip.count)
             found[at : at + 1] = [AlikeStrips(strip, uses=uses)]
         else:
-            alike: dict[tuple[Size, Length | None, str, str], dict[Purpose, int]] = {}
-            for x, p in cuts:
-                own = alike.setdefault((p.size, p.trimmed, becomes(x), p.leans), {})
-                own[use_of(x)] = own.get(use_of(x), 0) + p.number
-            pieces = (AlikePieces(*one, tuple(uses.items())) for one, uses in alike.items())
-            found.append(AlikeStrips(strip, tuple(pieces)))
+            straight = (_alike(s.rows[0].pieces, ctx) for s in strip.segments if s.straight)
+            rows = tuple(
+                (s.width, tuple(AlikeRows(r.height, r.count, _alike(r.pieces, ctx)) for r in s.rows))
+                for s in strip.segments
+                if not s.straight
+            )
+            found.append(AlikeStrips(strip, tuple(p for pieces in straight for p in pieces), rows))
     return found
+
+
+def _alike(pieces: Sequence[LaidPiece], ctx: Context) -> tuple[AlikePieces, ...]:
+    """The pieces of a row, those of one size together with what they are for."""
+    alike: dict[tuple[Size, Length | None, str, str], dict[Purpose, int]] = {}
+    for p in pieces:
+        x = ctx.order.cutting[p.cutting]
+        own = alike.setdefault((p.size, p.trimmed, becomes(x), p.leans), {})
+        own[use_of(x)] = own.get(use_of(x), 0) + p.number
+    return tuple(AlikePieces(*one, tuple(uses.items())) for one, uses in alike.items())
 
 
 def cutting_table(key: str, ctx: Context) -> Table:
@@ -158,7 +203,7 @@ def _cells(row: AlikeStrips, ctx: Context) -> tuple[str, str, str]:
     totals = [f"{p.number * n}{p.then(p.number * n, ctx)}" for p in row.pieces]
     whys = [counted([(use, m * n) for use, m in p.uses], ctx) for p in row.pieces]
     why = "; ".join(whys if len(set(whys)) > 1 else whys[:1])
-    return "; ".join(p.each(ctx) for p in row.pieces), "; ".join(totals), why
+    return row.cut(ctx), "; ".join(totals), why
 
 
 def _totals(key: str, ctx: Context) -> list[str]:
@@ -221,9 +266,16 @@ def cloth_cut(key: str, ctx: Context) -> ClothCut:
         if whole and last is not None and last.whole and last.height == strip.height:
             strips[-1] = StripCut(last.height, last.copies + strip.count, (), True)
             continue
-        pieces = [_drawn(p, ctx) for p in ([] if whole else strip.pieces)]
-        strips.append(StripCut(strip.height, strip.count, tuple(pieces), whole))
+        straight = [p for s in strip.segments if s.straight and not whole for p in s.rows[0].pieces]
+        segments = tuple(_drawn_segment(s, ctx) for s in strip.segments if not s.straight)
+        strips.append(StripCut(strip.height, strip.count, tuple(_drawn(p, ctx) for p in straight), whole, segments))
     return ClothCut(key, Length(plan.plan.width) / plan.scale, tuple(strips), Length(plan.plan.buy) / plan.scale)
+
+
+def _drawn_segment(segment: LaidSegment, ctx: Context) -> DrawnSegment:
+    """A segment with each of its rows, one under the other."""
+    rows = (DrawnRow(r.height, tuple(_drawn(p, ctx) for p in r.pieces)) for r in segment.rows for _ in range(r.count))
+    return DrawnSegment(segment.width, tuple(rows))
 
 
 def _drawn(p: LaidPiece, ctx: Context) -> DrawnCut:

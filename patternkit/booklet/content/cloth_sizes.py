@@ -101,14 +101,15 @@ def rows_of(key: str, ctx: Context) -> list[ClothRow]:
 def _row(alike: AlikeStrips, ctx: Context) -> ClothRow:
     strip, (shapes, total) = alike.strip, alike.shapes
     uses = [[use for use, _ in p.uses] for p in alike.pieces] or [[use for use, _ in alike.uses]]
-    each = "; ".join(f"{p.each(ctx)}{p.then(p.number, ctx)}" for p in alike.pieces)
+    each = alike.cut(ctx, then=True)
     if alike.uses:
         each = ctx.say("cutting.shapes", n=shapes) if shapes else ctx.say("cutting.keep_whole")
     whys = dict.fromkeys(", ".join(dict.fromkeys(for_what(use, ctx) for use in own)) for own in uses)
     pieces = tuple((p.size, p.trimmed, p.becomes, p.leans, p.number) for p in alike.pieces)
+    heights = tuple((width, tuple((row.height, row.count) for row in rows)) for width, rows in alike.segments)
     purposes = tuple(tuple(in_any_size(use, ctx) for use in own) for own in uses)
     return ClothRow(
-        (strip.kind, strip.height, strip.source, pieces, shapes, purposes),
+        (strip.kind, strip.height, strip.source, pieces, heights, shapes, purposes),
         (alike.first(ctx, "_each"), each, "; ".join(whys)),
         strip.count,
         (total,) if shapes else tuple(p.number * strip.count for p in alike.pieces),

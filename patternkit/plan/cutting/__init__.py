@@ -2,7 +2,17 @@
 
 from patternkit.plan.cutting.grid import grid, to_buy
 from patternkit.plan.cutting.kits import Kits, kits
-from patternkit.plan.cutting.model import CrossCut, CutPlan, CuttingError, CuttingSettings, Leftover, PieceDemand, Strip
+from patternkit.plan.cutting.model import (
+    CrossCut,
+    CutPlan,
+    CuttingError,
+    CuttingSettings,
+    Leftover,
+    PieceDemand,
+    Strip,
+    StripRow,
+    StripSegment,
+)
 from patternkit.plan.cutting.planner import plan
 from patternkit.plan.cutting.stock import plan_stock
 from patternkit.plan.cutting.stock_model import CutSheet, SheetStrip, StockCloth, StockPlan
@@ -20,6 +30,8 @@ __all__ = [
     "StockCloth",
     "StockPlan",
     "Strip",
+    "StripRow",
+    "StripSegment",
     "grid",
     "kits",
     "plan",

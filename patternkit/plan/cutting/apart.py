@@ -85,8 +85,7 @@ def merge(groups: Sequence[KindGroup]) -> Layouts:
     whole: Layouts = {}
     for group in groups:
         for row, copies in group.layouts.items():
-            parts = tuple((group.kinds[kind], w, h, n) for kind, w, h, n in row.parts)
-            whole[row._replace(parts=parts)] = copies
+            whole[row.renumbered(group.kinds)] = copies
     return whole
 
 

@@ -95,7 +95,7 @@ def joined(fixed: Layouts, rest: Layouts, index: list[int]) -> Layouts:
     """Add the plan of the rest to what is fixed."""
     plan = dict(fixed)
     for row, copies in rest.items():
-        key = row._replace(parts=tuple((index[k], w, h, n) for k, w, h, n in row.parts))
+        key = row.renumbered(index)
         plan[key] = plan.get(key, 0) + copies
     return plan
 

@@ -6,6 +6,7 @@ Width runs across the cloth, height along its length. A caller with fractions mu
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import TypeAlias
 
@@ -62,10 +63,10 @@ class CuttingSettings(msgspec.Struct, frozen=True):
 
 
 class CrossCut(msgspec.Struct, frozen=True):
-    """`number` pieces `piece` cut from one strip, `width` across and `height` along the cloth, as they lie.
+    """`number` pieces `piece` cut from one row, `width` across and `height` along the cloth, as they lie.
 
     `turned` says that the piece's own width lies along the cloth. `trimmed_to` is the height after the one trimming
-    cut, or None when the strip already has the piece's height.
+    cut, or None when the row already has the piece's height.
     """
 
     piece: str
@@ -76,18 +77,43 @@ class CrossCut(msgspec.Struct, frozen=True):
     trimmed_to: int | None = None
 
 
-class Strip(msgspec.Struct, frozen=True):
-    """`copies` equal strips of `height`, each cross-cut into `cuts` from the left.
+class StripRow(msgspec.Struct, frozen=True):
+    """A row `height` high of a segment, cross-cut into `cuts` from the left."""
 
-    `kind` is "cut" (cross-cut into pieces), "full" (used whole) or "along" (cut along the length first). `source` is
-    empty for the cloth itself, or the label of the leftover that the strips are cut from.
+    height: int
+    cuts: tuple[CrossCut, ...]
+
+
+class StripSegment(msgspec.Struct, frozen=True):
+    """A length of a strip, `width` long, cut into `rows` from the top; a single row as high as the strip is cut
+    straight from it. What the rows leave of the height falls away."""
+
+    width: int
+    rows: tuple[StripRow, ...]
+
+
+class Strip(msgspec.Struct, frozen=True):
+    """`copies` equal strips of `height`, each cut across into `segments` from the left.
+
+    `kind` is "cut" (cut across), "full" (used whole) or "along" (cut along the length first). `source` is empty for the
+    cloth itself, or the label of the leftover that the strips are cut from.
     """
 
     height: int
     copies: int
-    cuts: tuple[CrossCut, ...]
+    segments: tuple[StripSegment, ...]
     kind: str = "cut"
     source: str = ""
+
+    @property
+    def cuts(self) -> tuple[CrossCut, ...]:
+        """All cuts of one strip, segment by segment and row by row."""
+        return tuple(cut for segment in self.segments for row in segment.rows for cut in row.cuts)
+
+
+def one_row(height: int, cuts: Sequence[CrossCut]) -> tuple[StripSegment, ...]:
+    """Give the single segment of a strip that is cut straight into pieces."""
+    return (StripSegment(sum(cut.width * cut.number for cut in cuts), (StripRow(height, tuple(cuts)),)),)
 
 
 class Leftover(msgspec.Struct, frozen=True):

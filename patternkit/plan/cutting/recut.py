@@ -52,7 +52,7 @@ def recut(task: Task, layouts: Layouts, chosen: list[Layout], budget: Budget, ta
     rest, index = rest_of(bare, wanted, [])
     goal = sum(row.height for row in chosen)
     back = {kind: at for at, kind in enumerate(index)}
-    own = [row._replace(parts=tuple((back[k], w, h, n) for k, w, h, n in row.parts)) for row in chosen]
+    own = [row.renumbered(back) for row in chosen]
     budget.charge(100_000 + SHELVES * sum(len(kind.sizes) for kind in rest.kinds) ** 2)
     shelf = quick_plan(rest)
     generator = Generator(rest, [*own, *shelf], budget, goal)

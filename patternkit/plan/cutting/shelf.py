@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.plan.cutting.task import CutKind, Layouts, Part, Size, Task, drop_surplus, layout, length_of
 
-Row: TypeAlias = tuple[int, Size]
+Chosen: TypeAlias = tuple[int, Size]
 """Index of a kind and the way chosen for it to lie."""
 
 
@@ -38,7 +38,7 @@ def shelf_plans(task: Task) -> Iterator[Layouts]:
                     yield drop_surplus(task, {**begun, **way(task, rows, owed)})
 
 
-def in_fill_order(rows: Iterable[Row], sign: int = -1) -> list[Row]:
+def in_fill_order(rows: Iterable[Chosen], sign: int = -1) -> list[Chosen]:
     """Give kinds as they lie in the order in which strips are filled: tallest first, or lowest with a `sign` of 1."""
     return sorted(rows, key=lambda row: (sign * row[1][1], -row[1][0], row[0]))
 
@@ -77,17 +77,17 @@ def within(sizes: Sequence[Size], width: int, height: int) -> tuple[Size, ...]:
     return tuple(size for size in sizes if size[0] <= width and size[1] <= height)
 
 
-def first_fit(task: Task, rows: Sequence[Row], owed: Sequence[int]) -> Layouts:
+def first_fit(task: Task, rows: Sequence[Chosen], owed: Sequence[int]) -> Layouts:
     """Lay each kind in turn into the strips already begun, then into new strips of its own height."""
     return fill(task, rows, owed, best=False)[0]
 
 
-def best_fit(task: Task, rows: Sequence[Row], owed: Sequence[int]) -> Layouts:
+def best_fit(task: Task, rows: Sequence[Chosen], owed: Sequence[int]) -> Layouts:
     """As `first_fit`, but the strip with the least room to spare first."""
     return fill(task, rows, owed, best=True)[0]
 
 
-def sized(task: Task, rows: Sequence[Row], owed: Sequence[int]) -> Layouts:
+def sized(task: Task, rows: Sequence[Chosen], owed: Sequence[int]) -> Layouts:
     """Cut whole strips of one kind only first, so that most strips have one sub-cut; mix only the rest."""
     plan: Layouts = {}
     rest = [0] * len(task.kinds)
@@ -102,7 +102,7 @@ def sized(task: Task, rows: Sequence[Row], owed: Sequence[int]) -> Layouts:
 
 
 def fill(
-    task: Task, rows: Sequence[Row], owed: Sequence[int], best: bool, room_along: int | None = None
+    task: Task, rows: Sequence[Chosen], owed: Sequence[int], best: bool, room_along: int | None = None
 ) -> tuple[Layouts, list[int]]:
     """Fill strips with what is owed, in the order of the rows; give the plan and what is left over.
 

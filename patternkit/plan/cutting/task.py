@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple, TypeAlias
 
 import msgspec
 
-from patternkit.plan.cutting.model import CrossCut, CuttingError, CuttingSettings, PieceDemand
+from patternkit.plan.cutting.model import CrossCut, CuttingError, CuttingSettings, PieceDemand, StripRow, StripSegment
 
 Size: TypeAlias = tuple[int, int]
 """Width across the strip and height along the cloth."""
@@ -15,15 +15,52 @@ Part: TypeAlias = tuple[int, int, int, int]
 """Index of the kind, width and height as it lies, how many in one strip."""
 
 
-class Layout(NamedTuple):
-    """One strip: its height, its parts in cutting order (so that equal layouts compare equal), and its cloth.
-
-    `bed` 0 is the cloth itself; bed n is the n-th of the task's beds, cloth that is there anyway.
-    """
+class PieceRow(NamedTuple):
+    """A row of pieces in a segment; those lower than the row are trimmed once."""
 
     height: int
     parts: tuple[Part, ...]
+
+
+class Segment(NamedTuple):
+    """A length cut off a strip and then cut into rows, from the top; what the rows do not take falls away."""
+
+    width: int
+    rows: tuple[PieceRow, ...]
+
+
+class Layout(NamedTuple):
+    """One strip: its height, its segments in cutting order (so that equal layouts compare equal), and its cloth.
+
+    Pieces cut straight from the strip are the first segment's single row, as high as the strip; every other segment is
+    cut into two rows or more. `bed` 0 is the cloth itself; bed n is the n-th of the task's beds, cloth that is there
+    anyway. Made by `layout` and `stacked`.
+    """
+
+    height: int
+    segments: tuple[Segment, ...]
     bed: int = 0
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """Give the parts of all rows, in cutting order."""
+        if len(self.segments) == 1 and len(self.segments[0].rows) == 1:
+            return self.segments[0].rows[0].parts
+        return tuple(part for segment in self.segments for row in segment.rows for part in row.parts)
+
+    def renumbered(self, index: Sequence[int] | Mapping[int, int]) -> Layout:
+        """Give the same strip with other numbers for its kinds."""
+        segments = tuple(
+            Segment(
+                segment.width,
+                tuple(
+                    PieceRow(row.height, tuple((index[kind], w, h, n) for kind, w, h, n in row.parts))
+                    for row in segment.rows
+                ),
+            )
+            for segment in self.segments
+        )
+        return Layout(self.height, segments, self.bed)
 
 
 Layouts: TypeAlias = dict[Layout, int]
@@ -105,15 +142,44 @@ def task_of(pieces: Sequence[PieceDemand], width: int, trim: bool) -> Task:
     return Task(width, trim, tuple(kinds))
 
 
-def layout(height: int, parts: Sequence[Part], bed: int = 0) -> Layout:
-    """Give a layout in cutting order: pieces of the strip's own height first, then taller and wider first."""
+def layout(height: int, parts: Iterable[Part], bed: int = 0) -> Layout:
+    """Give a strip that is cut straight into pieces: those of its own height first, then taller and wider first."""
+    own = row_of(height, parts)
+    return Layout(height, (Segment(across(own), (own,)),) if own.parts else (), bed)
+
+
+def stacked(height: int, segments: Iterable[Iterable[PieceRow]], bed: int = 0) -> Layout:
+    """Give a strip whose segments are cut into rows.
+
+    Segments of a single row are cut straight into pieces, each trimmed where it is lower than the strip; rows lie in a
+    segment, and segments in a strip, in one order.
+    """
+    plain: list[Part] = []
+    cut: list[Segment] = []
+    for segment in segments:
+        rows = sorted((row_of(row.height, row.parts) for row in segment if row.parts), reverse=True)
+        if len(rows) > 1:
+            cut.append(Segment(max(map(across, rows)), tuple(rows)))
+        else:
+            plain += [part for row in rows for part in row.parts]
+    cut.sort(key=lambda s: (-s.width, s.rows))
+    return Layout(height, (*layout(height, plain).segments, *cut), bed)
+
+
+def row_of(height: int, parts: Iterable[Part]) -> PieceRow:
+    """Give a row with its pieces in cutting order, those that are alike as one part."""
     merged: dict[tuple[int, int, int], int] = {}
     for kind, width, tall, number in parts:
         if number:
             merged[kind, width, tall] = merged.get((kind, width, tall), 0) + number
     rows = [(kind, width, tall, number) for (kind, width, tall), number in merged.items()]
     rows.sort(key=lambda p: (-p[2], -p[1], p[0]))
-    return Layout(height, tuple(rows), bed)
+    return PieceRow(height, tuple(rows))
+
+
+def across(row: PieceRow) -> int:
+    """Give the width that the pieces of a row take side by side."""
+    return sum(width * number for _, width, _, number in row.parts)
 
 
 def length_of(task: Task, layouts: Layouts) -> int:
@@ -141,28 +207,36 @@ def drop_surplus(task: Task, layouts: Layouts) -> Layouts:
     for row, copies in order:
         while copies:
             take = min(copies, *(left[kind] // number for kind, number in numbers(row).items()))
-            kept: Sequence[Part] = row.parts
+            kept = row
             if not take:
-                take, kept = 1, _still_owed(row.parts, left)
-            for kind, _, _, number in kept:
+                take, kept = 1, _still_owed(row, left)
+            for kind, number in numbers(kept).items():
                 left[kind] -= number * take
-            if kept:
-                tallest = max(part[2] for part in kept)
-                same = kept is row.parts and tallest == row.height
-                key = row if same else layout(tallest, kept, row.bed)
-                out[key] = out.get(key, 0) + take
+            if kept.segments:
+                kept = lowered(kept)
+                out[kept] = out.get(kept, 0) + take
             copies -= take
     return out
 
 
-def _still_owed(parts: Sequence[Part], left: Sequence[int]) -> list[Part]:
+def _still_owed(row: Layout, left: Sequence[int]) -> Layout:
     """Keep of one strip what is still owed."""
-    kept: list[Part] = []
-    for kind, width, tall, number in parts:
-        number = min(number, left[kind] - sum(part[3] for part in kept if part[0] == kind))
-        if number:
-            kept.append((kind, width, tall, number))
-    return kept
+    owed = list(left)
+
+    def kept(parts: Iterable[Part]) -> Iterator[Part]:
+        for kind, width, tall, number in parts:
+            number = min(number, owed[kind])
+            owed[kind] -= number
+            yield kind, width, tall, number
+
+    return stacked(row.height, [[row_of(r.height, kept(r.parts)) for r in s.rows] for s in row.segments], row.bed)
+
+
+def lowered(row: Layout) -> Layout:
+    """Give a strip only as high as its segments, and its rows only as high as their pieces."""
+    segments = [[PieceRow(max(part[2] for part in r.parts), r.parts) for r in s.rows] for s in row.segments]
+    height = max(sum(r.height for r in rows) for rows in segments)
+    return stacked(height, segments, row.bed)
 
 
 def numbers(row: Layout) -> dict[int, int]:
@@ -211,19 +285,27 @@ class Dealer:
         return cuts
 
 
-def expand(task: Task, layouts: Layouts) -> list[tuple[Layout, int, tuple[CrossCut, ...]]]:
-    """Give each owner its pieces, strip by strip in cutting order: the layout, copies and cuts.
+def expand(task: Task, layouts: Layouts) -> list[tuple[Layout, int, tuple[StripSegment, ...]]]:
+    """Give each owner its pieces, strip by strip in cutting order: the layout, copies and segments.
 
     Equal strips stay together as long as the same owners take their pieces from them in the same way.
     """
     dealer = Dealer(task.kinds)
-    out: list[tuple[Layout, int, tuple[CrossCut, ...]]] = []
-    for row, copies in in_order(layouts):
+    out: list[tuple[Layout, int, tuple[StripSegment, ...]]] = []
+    for strip, copies in in_order(layouts):
         for _ in range(copies):
-            lows = [tall if tall < row.height else None for _, _, tall, _ in row.parts]
-            cuts = tuple(cut for part, low in zip(row.parts, lows, strict=True) for cut in dealer.deal(part, low))
-            if out and out[-1][0] == row and out[-1][2] == cuts:
-                out[-1] = (row, out[-1][1] + 1, cuts)
+            cut = tuple(
+                StripSegment(segment.width, tuple(_dealt(row, dealer) for row in segment.rows))
+                for segment in strip.segments
+            )
+            if out and out[-1][0] == strip and out[-1][2] == cut:
+                out[-1] = (strip, out[-1][1] + 1, cut)
             else:
-                out.append((row, 1, cuts))
+                out.append((strip, 1, cut))
     return out
+
+
+def _dealt(row: PieceRow, dealer: Dealer) -> StripRow:
+    """Give the cuts of a row with their owners."""
+    cuts = (dealer.deal(part, part[2] if part[2] < row.height else None) for part in row.parts)
+    return StripRow(row.height, tuple(cut for own in cuts for cut in own))

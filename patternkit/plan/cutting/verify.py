@@ -10,7 +10,7 @@ from math import gcd
 from typing import Any
 
 from patternkit.plan.cutting.bounds import LineBound, Stairs
-from patternkit.plan.cutting.model import CrossCut, CutPlan, CuttingSettings, PieceDemand, Strip
+from patternkit.plan.cutting.model import CrossCut, CutPlan, CuttingSettings, PieceDemand, Strip, StripRow
 from patternkit.plan.cutting.proof import Case, Fork, Limit, Prices, Searched, beyond, value, whole
 from patternkit.plan.cutting.task import Task
 from patternkit.plan.cutting.weights import Weight, weigh
@@ -50,24 +50,31 @@ def check_strip(strip: Strip, width: int, asked: dict[str, PieceDemand], trim: b
     """Check one strip on cloth of this width and count the pieces one copy of it gives."""
     given: Counter[str] = Counter()
     need(strip.height > 0 and strip.copies > 0 and bool(strip.cuts), "a strip without height, copies or cuts")
-    across = 0
-    for cut in strip.cuts:
-        need(cut.piece in asked and cut.number > 0, f"nobody asked for {cut.piece!r}")
-        piece = asked[cut.piece]
-        across += cut.width * cut.number
-        given[cut.piece] += cut.number
-        check_cut(cut, piece, strip, width)
-        low = strip.kind == "along" or trim
-        need(
-            cut.height == strip.height or (low and cut.height < strip.height),
-            f"{cut} is not of the strip's height",
-        )
-        need(
-            cut.trimmed_to == (cut.height if cut.height < strip.height else None),
-            f"{cut} hides a trimming cut",
-        )
-    need(across <= width, f"pieces {across} wide in a strip of {width}")
+    left = width
+    for segment in strip.segments:
+        need(strip.kind == "cut" or len(strip.segments) == len(segment.rows) == 1, f"{strip} is cut into segments")
+        need(bool(segment.rows), "a segment without rows")
+        left -= segment.width
+        high = strip.height
+        for row in segment.rows:
+            high -= row.height
+            for cut in row.cuts:
+                need(cut.piece in asked and cut.number > 0, f"nobody asked for {cut.piece!r}")
+                given[cut.piece] += cut.number
+                check_cut(cut, asked[cut.piece], strip, width)
+            check_row(row, segment.width, trim or strip.kind == "along")
+        need(high == 0 or (trim and high > 0 and len(segment.rows) > 1), f"rows leave {high} of {strip.height}")
+    need(left >= 0, f"segments are {-left} wider than the cloth")
     return given
+
+
+def check_row(row: StripRow, width: int, trim: bool) -> None:
+    """Check that the pieces of a row fit its width, and have its height once what is said to be trimmed is trimmed."""
+    need(row.height > 0 and bool(row.cuts), "a row without height or cuts")
+    need(sum(cut.width * cut.number for cut in row.cuts) <= width, f"{row} is wider than its segment of {width}")
+    for cut in row.cuts:
+        need(cut.height == row.height or (trim and cut.height < row.height), f"{cut} is not of the row's height")
+        need(cut.trimmed_to == (cut.height if cut.height < row.height else None), f"{cut} hides a trimming cut")
 
 
 def check_cut(cut: CrossCut, piece: PieceDemand, strip: Strip, width: int) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from patternkit.english import letters
-from patternkit.plan.cutting.model import CrossCut, CuttingSettings, Leftover, PieceDemand, Strip
+from patternkit.plan.cutting.model import CrossCut, CuttingSettings, Leftover, PieceDemand, Strip, one_row
 from patternkit.plan.cutting.panels import LongPanel
 from patternkit.plan.cutting.task import Layouts, Task, expand
 
@@ -27,7 +27,7 @@ def write_strips(
     bed = 0
     for panel in panels:
         bed += panel.across < settings.width
-        cuts = tuple(_along(panel, piece) for piece in _counted(panel))
+        cuts = one_row(panel.height, [_along(panel, piece) for piece in _counted(panel)])
         label = labels.get(bed, "") if panel.across < settings.width else ""
         rests.append((len(strips), settings.width - panel.across, panel.height, 1, label))
         strips.append(Strip(panel.height, 1, cuts, "along"))
@@ -37,7 +37,7 @@ def write_strips(
             strips.extend(inner)
             rests.append((len(strips) - 1, settings.width - panel.across, panel.height - cut_off, 1, ""))
     whole = [
-        Strip(p.height, p.count, (CrossCut(p.id, 1, settings.width, p.height),), "full")
+        Strip(p.height, p.count, one_row(p.height, [CrossCut(p.id, 1, settings.width, p.height)]), "full")
         for p in pieces
         if p.full and p.count
     ]
@@ -45,7 +45,7 @@ def write_strips(
     strips.extend(sorted(whole + main, key=lambda s: (-s.height, s.kind == "cut")))
     for index, strip in enumerate(strips):
         if strip.kind == "cut":
-            over = _width(strip, settings, rests) - sum(cut.width * cut.number for cut in strip.cuts)
+            over = _width(strip, settings, rests) - sum(segment.width for segment in strip.segments)
             rests.append((index, over, strip.height, strip.copies, ""))
     return tuple(strips), _labelled(rests, len(served))
 

@@ -1,0 +1,68 @@
+"""How the cloth is laid out, cut cut by cut: strips across into segments, segments into rows, rows into pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.rehearsal.gaps import Gap
+from patternkit.work.model import CutDiagonally, CutPieces, Cutting, LaidRow, LaidSegment, Order
+
+ZERO = Length(0)
+
+
+def layout_gaps(order: Order) -> list[Gap]:
+    """Segments that are longer than the cloth is wide, rows higher than their strip, pieces larger than their row; and
+    pieces that do not come out of the strips as often as they are cut."""
+    gaps: list[Gap] = []
+    given: dict[Cutting, int] = {}
+    for fabric, cloth in order.layout.items():
+        for strip in cloth.strips:
+            across = sum((segment.width for segment in strip.segments), start=ZERO)
+            wide = order.usable.get(fabric)
+            if strip.kind == "cut" and wide is not None and across > wide:
+                gaps.append(Gap("segments", stated=across, out=wide))
+            for segment in strip.segments if strip.kind == "cut" else ():
+                gaps += _segment(segment, strip.height)
+            for piece in strip.pieces:
+                one = _alike(order.cutting[piece.cutting])
+                given[one] = given.get(one, 0) + piece.number * strip.count
+    wanted: dict[Cutting, int] = {}
+    for cutting in order.cutting:
+        if isinstance(cutting, (CutPieces, CutDiagonally)):
+            cloths = order.layout.get(cutting.piece.fabric)
+            if cloths is not None and not cloths.sheets:
+                one = _alike(cutting)
+                wanted[one] = wanted.get(one, 0) + cutting.count
+    for one, n in wanted.items():
+        if given.get(one, 0) != n and isinstance(one, (CutPieces, CutDiagonally)):
+            gaps.append(Gap("laid", item=one.piece, stated=n, out=given.get(one, 0)))
+    return gaps
+
+
+def _alike(cutting: Cutting) -> Cutting:
+    """What stands for a cutting among those that a cutter cannot tell apart."""
+    return msgspec.structs.replace(cutting, count=0) if isinstance(cutting, (CutPieces, CutDiagonally)) else cutting
+
+
+def _segment(segment: LaidSegment, height: Length) -> Iterator[Gap]:
+    """A segment cut from a strip of this height into its rows, from the top."""
+    high = sum((row.height * row.count for row in segment.rows), start=ZERO)
+    if high > height:
+        yield Gap("rows", stated=high, out=height)
+    for row in segment.rows:
+        yield from _row(row, segment.width)
+
+
+def _row(row: LaidRow, wide: Length) -> Iterator[Gap]:
+    """A row cut into its pieces, each then trimmed where that is said."""
+    across = sum((piece.lies[0] * piece.number for piece in row.pieces), start=ZERO)
+    if across > wide:
+        yield Gap("segments", stated=across, out=wide)
+    for piece in row.pieces:
+        if piece.lies[1] > row.height:
+            yield Gap("rows", stated=piece.lies[1], out=row.height)
+        if piece.lies[1] < row.height and piece.trimmed is None:
+            yield Gap("untrimmed piece", stated=piece.lies[1], out=row.height)
