@@ -192,7 +192,7 @@ def _on_one(line: CutLine, fabric: Fabric, project: Project) -> int:
 
 
 def _named(form: str, n: int) -> str:
-    words = {"fat-quarters": "fat quarters"}.get(form, form)
+    words = {"fat-quarters": "fat quarters", "fat-eighths": "fat eighths"}.get(form, form)
     return words.removesuffix("s") if n == 1 else words
 
 

@@ -7,14 +7,14 @@ from itertools import groupby
 
 from patternkit.desk.finishing_words import finishing_text
 from patternkit.lengths import Length
-from patternkit.model.pattern import Fabric, Settings
+from patternkit.model.pattern import Fabric, Settings, Stock
 from patternkit.plan.cutting.model import CrossCut, Strip, StripRow, StripSegment
 from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.project import Project
 from patternkit.units import Units, cloth_length, decimal, number, show
 
 THEN = {"half": ", cut once corner to corner", "quarter": ", cut twice corner to corner"}
-FORMS = {"fat-quarters": "fat quarters"}
+FORMS = {"fat-quarters": "fat quarters", "fat-eighths": "fat eighths"}
 LEANS = {"left": " from upper left to lower right", "right": " from lower left to upper right"}
 
 
@@ -83,14 +83,13 @@ def _kits(found: FabricPlan, makers: int, units: Units, project: Project) -> str
 
 def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[str]:
     """How the sheets of a fabric are cut, in order, and how many to buy."""
-    stock = found.fabric.stock
-    if found.sheets is None or stock is None:
+    if found.sheets is None:
         return []
-    form = FORMS.get(stock.form, stock.form)
     parts = []
     for sheet in found.sheets.sheets:
-        each = ", each" if sheet.copies > 1 else ""
-        parts.append(f"  {sheet.copies} of the {form} ({_size_of(stock.width, stock.height, units)}){each}:")
+        one, each = found.sheet_of(sheet.stock), ", each" if sheet.copies > 1 else ""
+        form = FORMS.get(one.form, one.form) if isinstance(one, Stock) else "pieces at hand"
+        parts.append(f"  {sheet.copies} of the {form} ({_size_of(one.width, one.height, units)}){each}:")
         for strip in sheet.strips:
             way = "across" if strip.across else "down"
             pieces = "; ".join(_from_sheet(cut, lines[cut.piece], found, units) for cut in strip.cuts)
@@ -98,14 +97,23 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
                 f"    {strip.copies} {'strip' if strip.copies == 1 else 'strips'} "
                 f"{show(Length(Fraction(strip.size, found.scale)), units)} {way}: {pieces}"
             )
+    return [*parts, *_to_get(found)] if found.fabric.stock is not None else parts
+
+
+def _to_get(found: FabricPlan) -> list[str]:
+    """How many sheets of the form in which a fabric is sold are cut, and how many to buy."""
+    stock = found.fabric.stock
+    assert stock is not None and found.sheets is not None
+    if not found.sheet_count and found.scraps_cut:
+        return []
+    form = FORMS.get(stock.form, stock.form)
     sure = (
         "cannot be done with fewer" if found.sheets.status == "proved" else f"at least {found.sheets.bound} are needed"
     )
     have = f", {stock.have} at hand" if stock.have else ""
     packs = f"; buy {found.packs} {'pack' if found.packs == 1 else 'packs'} of {stock.pack}" if stock.pack > 1 else ""
     form = form.removesuffix("s") if found.sheet_count == 1 else form
-    parts.append(f"  {found.sheet_count} {form}{have}{packs}" + (f"; {sure}" if found.sheets.rest is None else ""))
-    return parts
+    return [f"  {found.sheet_count} {form}{have}{packs}" + (f"; {sure}" if found.sheets.rest is None else "")]
 
 
 def _from_sheet(cut: CrossCut, line: CutLine, found: FabricPlan, units: Units) -> str:

@@ -157,24 +157,31 @@ def _cuts(cuts: Sequence[CrossCut], scale: Fraction) -> list[Data]:
 
 
 def _sheets(fabric: FabricPlan, makers: int) -> Data | None:
-    """How a fabric that comes in sheets is cut from them; None for one that is bought by length."""
+    """How a fabric that comes in sheets is cut from them; None for one that is bought by length. Without a form its
+    sheets are all scraps."""
     plan, stock, scale = fabric.sheets, fabric.fabric.stock, fabric.scale
-    if plan is None or stock is None:
+    if plan is None:
         return None
-    every = fabric.sheet_count * makers
+    every, pack = fabric.sheet_count * makers, stock.pack if stock is not None else 1
     return {
-        "form": stock.form,
-        "width": stated(stock.width),
-        "height": stated(stock.height),
-        "pack": stock.pack,
-        "have": stock.have,
+        "form": stock.form if stock is not None else "",
+        "width": stated(stock.width) if stock is not None else None,
+        "height": stated(stock.height) if stock is not None else None,
+        "pack": pack,
+        "have": stock.have if stock is not None else 0,
+        "scraps": [
+            {"width": stated(x.width), "height": stated(x.height), "have": x.count} for x in fabric.fabric.scraps
+        ],
         "cut": fabric.sheet_count,
         "least": plan.bound,
         "status": plan.status,
         "packsToBuy": fabric.packs if plan.rest is None else 0,
-        "kits": {"makers": makers, "cut": every, "packs": -(-every // stock.pack)} if makers else None,
+        "kits": {"makers": makers, "cut": every, "packs": -(-every // pack)} if makers else None,
         "layouts": [
             {
+                "scrap": fabric.sheet_of(sheet.stock) is not stock,
+                "width": stated(fabric.sheet_of(sheet.stock).width),
+                "height": stated(fabric.sheet_of(sheet.stock).height),
                 "copies": sheet.copies,
                 "strips": [
                     {

@@ -19,8 +19,8 @@ from patternkit.units import IMPERIAL, Units
 
 
 class Stock(msgspec.Struct, frozen=True):
-    """A form in which a fabric is sold other than by length: `form` fat-quarters / squares / strips, usable size of
-    one, how many to a pack, and how many the maker has already."""
+    """A form in which a fabric is sold other than by length: `form` fat-quarters / fat-eighths / squares / strips /
+    pieces, usable size of one, how many to a pack, and how many the maker has already."""
 
     form: str
     width: Length
@@ -30,14 +30,23 @@ class Stock(msgspec.Struct, frozen=True):
     span: Span = NOWHERE
 
 
+class Scrap(msgspec.Struct, frozen=True):
+    """`count` pieces of a fabric that the maker has, each of this usable size, `width` across the cloth."""
+
+    count: int
+    width: Length
+    height: Length
+    span: Span = NOWHERE
+
+
 class Fabric(msgspec.Struct, frozen=True):
     """A fabric by the writer's name: printed title, value light/medium/dark, colour, usable width, how it is sold.
 
     With a `stock` it comes in sheets; `by_length` says that what the sheets at hand do not give is bought by length.
-    `buy` is the length that the writer tells people to buy, `buy_packs` the number of packs (of sheets, where one makes
-    a pack), `buy_bare` where it is a number and nothing else, `buy_sheets` the number of sheets where that is said.
-    `spare` (in inches) and `shrinkage` (in percent) are what is bought beyond the cuts, the pattern's where nothing is
-    said under the fabric.
+    `scraps` are pieces of any size that are at hand; they are cut up before anything is bought. `buy` is the length
+    that the writer tells people to buy, `buy_packs` the number of packs (of sheets, where one makes a pack), `buy_bare`
+    where it is a number and nothing else, `buy_sheets` the number of sheets where that is said. `spare` (in inches) and
+    `shrinkage` (in percent) are what is bought beyond the cuts, the pattern's where nothing is said under the fabric.
     """
 
     key: str
@@ -57,6 +66,12 @@ class Fabric(msgspec.Struct, frozen=True):
     shrinkage: Fraction = Fraction(0)
     buy_sheets: int | None = None
     buy_bare: bool = False
+    scraps: tuple[Scrap, ...] = ()
+
+    @property
+    def in_sheets(self) -> bool:
+        """Whether any of it comes in sheets, bought or at hand."""
+        return self.stock is not None or any(x.count for x in self.scraps)
 
 
 class Settings(msgspec.Struct, frozen=True):

@@ -8,7 +8,7 @@ from typing import Any
 
 from patternkit.lengths import Length
 from patternkit.model.amounts import bought
-from patternkit.model.pattern import Fabric, Settings, Stock
+from patternkit.model.pattern import Fabric, Scrap, Settings, Stock
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.values import Broken, Values
@@ -190,8 +190,9 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
     head = node.statement
     assert isinstance(head, FabricHead)
     found: dict[str, Any] = {}
-    have = 0
+    have, scraps = 0, list[Scrap]()
     claim: BuyClaim | None = None
+    sold: Sold | None = None
     first: dict[str, Span] = {}
     for child in statements(node.children):
         s = child.statement
@@ -208,14 +209,21 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
             elif isinstance(s, Sold) and s.word == "by" and s.width is not None:
                 found["lot"] = values.length(s.width, env).value(values.parameters).fraction
                 found["by_length"] = True
+            elif isinstance(s, Sold) and s.word == "have" and s.width is not None:
+                scraps.append(_scrap(s, env, values))
             elif isinstance(s, Sold) and s.word == "have":
                 have = values.count(s.count, env, "What is at hand", 10_000, 0) if s.count else 0
             elif isinstance(s, Sold):
-                found["stock"] = _stock(s, env, values)
+                sold = s
             elif not isinstance(s, (Bad, Prose)):
                 notes.report("out-of-place", "This line does not belong under fabric.", s.span)
         except (Broken, ValueError):
             continue
+    if sold is not None:  # after the line that says how wide the cloth is
+        try:
+            found["stock"] = _stock(sold, found.get("usable_width", settings.usable_width), env, values)
+        except Broken:
+            pass
     if claim is not None:  # after the lines that say how the cloth is sold
         try:
             found |= bought(claim, found.get("stock"), bool(found.get("by_length")), env, values)
@@ -230,15 +238,20 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
             "out-of-place",
             f"Fabric {head.name} is bought by length, so have says nothing.",
             first["have"],
-            causes=["have counts the sheets at hand of cloth that is sold as fat-quarters, squares or strips."],
+            causes=[
+                "have counts the sheets at hand of cloth that is sold as fat-quarters, squares or strips.",
+                "Pieces of any other cloth say how large they are: have 3 of 10 x 12.",
+            ],
         )
-    return _fabric(head, settings, found, have, notes)
+    return _fabric(head, settings, {**found, "scraps": tuple(scraps)}, have, notes)
 
 
 def _fabric_line(s: Statement, first: dict[str, Span], head: FabricHead, notes: Notebook) -> None:
     """Note a line of a fabric that is given again, and a text, which has no place in the booklet there."""
     owner = f"Fabric {head.name}"
     if isinstance(s, Sold):
+        if s.word == "have" and s.width is not None:
+            return  # scraps are of many sizes
         _once(first, s.word if s.word == "have" else "sold by" if s.word == "by" else "sold as", s.span, owner, notes)
     elif isinstance(s, BuyClaim):
         _once(first, "buy", s.span, owner, notes)
@@ -285,22 +298,50 @@ def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: i
         found.get("shrinkage", settings.shrinkage),
         found.get("buy_sheets"),
         bool(found.get("buy_bare")),
+        found["scraps"],
     )
 
 
-_FORMS = {"fat-quarters": (Fraction(21), Fraction(18))}  # usable size, as published for nominal 18 x 22 in
+_FORMS = {
+    "fat-quarters": (Length(21), Length(18)),
+    "fat-eighths": (Length(21), Length(9)),
+    "squares": (Length(10), Length(10)),
+}
+"""Usable sizes: published for nominal 18 x 22 in and 9 x 22 in (https://anniescatalog.com/quilting/content.html), and
+the larger of the two squares that packs have."""
+_STRIP = Length(Fraction(5, 2))
+"""How high the strips of a roll usually are."""
 
 
-def _stock(s: Sold, env: Mapping[str, Affine], values: Values) -> Stock:
-    usual = _FORMS.get(s.word, (Fraction(10), Fraction(10)))
+def _stock(s: Sold, usable: Length, env: Mapping[str, Affine], values: Values) -> Stock:
+    """A form in which cloth is sold. Strips whose length is not said are as long as the cloth is wide; raises Broken
+    for pieces without a size."""
+    if s.word == "pieces" and (s.width is None or s.height is None):
+        values.notes.report("not-understood", "Pieces are sold in no usual size: say sold as pieces 20 x 30.", s.span)
+        raise Broken
+    usual = (_STRIP, usable) if s.word == "strips" else _FORMS.get(s.word, _FORMS["squares"])
     sides = [
-        values.length(e, env).value(values.parameters) if e is not None else Length(usual[i])
+        values.length(e, env).value(values.parameters) if e is not None else usual[i]
         for i, e in enumerate((s.width, s.height))
     ]
-    if s.width is not None and s.height is None:
+    if s.width is not None and s.height is None and s.word != "strips":
         sides[1] = sides[0]
     if s.word == "strips":  # a strip lies across the cloth, whichever of its sides is written first
         sides.sort(reverse=True)
     pack = values.count(s.count, env, "The number in a pack", 10_000) if s.count is not None else 1
+    if s.word == "pieces":  # a width and a height of their own
+        return Stock(s.word, sides[0], sides[1], pack, 0, s.span)
     # strips are cut across the longer side, whichever the writer names first
     return Stock(s.word, max(sides), min(sides), pack, 0, s.span)
+
+
+def _scrap(s: Sold, env: Mapping[str, Affine], values: Values) -> Scrap:
+    """Pieces at hand of one size; one length stands for both sides."""
+    assert s.count is not None and s.width is not None
+    count = values.count(s.count, env, "What is at hand", 10_000, 0)
+    width = values.length(s.width, env).value(values.parameters)
+    height = values.length(s.height, env).value(values.parameters) if s.height is not None else width
+    if min(width, height) <= 0:
+        values.notes.report("too-small", "A piece at hand has two sides.", s.span)
+        raise Broken
+    return Scrap(count, width, height, s.span)

@@ -9,12 +9,12 @@ from math import gcd
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.model.pattern import Fabric, Pattern
+from patternkit.model.pattern import Fabric, Pattern, Scrap, Stock
 from patternkit.piecing.making import Making
 from patternkit.plan.cutting import CutPlan, CuttingError, CuttingSettings, PieceDemand, plan
 from patternkit.plan.cutting.stock_model import StockPlan
 from patternkit.plan.draft import draft_plan
-from patternkit.plan.model import CutLine, FabricPlan, Plan
+from patternkit.plan.model import SCRAP, CutLine, FabricPlan, Plan
 from patternkit.problems import Problem, Repair
 from patternkit.units import show, show_size
 
@@ -55,12 +55,12 @@ def _fabric(
     width = fabric.usable_width.floor_to(settings.ruler)
     flat = [x for x in lines if x.cut.then != "strip" and not takes_whole_width(x, fabric, settings.ruler)]
     sizes = [x.cut.width for x in flat] + [x.cut.height for x in lines]
-    sizes += [fabric.stock.width, fabric.stock.height] if fabric.stock is not None else []
+    sizes += [side for x in (fabric.stock, *fabric.scraps) if x is not None for side in (x.width, x.height)]
     scale = 1 / common_measure([width, *(s.fraction if s.is_fraction else s.ceil_to(settings.ruler) for s in sizes)])
     pieces = [_piece(line, fabric, scale, settings.ruler) for line in lines]
     wish = planner_settings(fabric, pattern, scale, steps, solver)
     try:
-        if fabric.stock is not None:
+        if fabric.in_sheets:
             return _from_sheets(fabric, lines, pieces, wish, scale)
         done = plan(pieces, wish)
     except CuttingError as error:
@@ -93,21 +93,27 @@ def common_measure(lengths: Iterable[Fraction]) -> Fraction:
 def _from_sheets(
     fabric: Fabric, lines: tuple[CutLine, ...], pieces: list[PieceDemand], wish: CuttingSettings, scale: Fraction
 ) -> FabricPlan:
-    """Cut a fabric that comes in sheets; with a length bought besides, the sheets at hand are used first."""
+    """Cut a fabric that comes in sheets: the scraps at hand first, the smallest before the larger; with a length bought
+    besides, the sheets at hand next."""
     from patternkit.plan.cutting.stock import plan_stock
     from patternkit.plan.cutting.stock_model import StockCloth as Sheets
 
-    stock = fabric.stock
-    assert stock is not None
-    width, height = (int(s.floor_to(1 / scale) * scale) for s in (stock.width, stock.height))
-    mixed = fabric.by_length and stock.have > 0
-    flat = [
-        msgspec.structs.replace(p, width=width, full=False, may_turn=False)
-        if p.full and not mixed and p.height != height
-        else p
-        for p in pieces
-    ]
-    found = plan_stock(flat, [Sheets(stock.form, width, height, stock.have if mixed else None)], wish, mixed)
+    def size(of: Stock | Scrap) -> tuple[int, int]:
+        return int(of.width.floor_to(1 / scale) * scale), int(of.height.floor_to(1 / scale) * scale)
+
+    stock, own = fabric.stock, enumerate(fabric.scraps, 1)
+    there = [Sheets(f"{SCRAP} {n}", *size(x), x.count) for n, x in own if x.count]
+    there.sort(key=lambda x: x.width * x.height)
+    mixed = stock is None or (fabric.by_length and (stock.have > 0 or bool(there)))
+    if stock is not None and (stock.have or not mixed):
+        there.append(Sheets(stock.form, *size(stock), stock.have if mixed else None))
+    if stock is not None and not mixed:
+        width, height = size(stock)
+        pieces = [
+            msgspec.structs.replace(p, width=width, full=False, may_turn=False) if p.full and p.height != height else p
+            for p in pieces
+        ]
+    found = plan_stock(pieces, there, wish, mixed)
     rest = found.rest if found.rest is not None else plan([], wish)
     return _planned(fabric, lines, rest, scale, found)
 
@@ -154,7 +160,7 @@ def takes_whole_width(line: CutLine, fabric: Fabric, ruler: Fraction) -> bool:
     """Whether a piece is as wide as cloth whose usable width lies on no line of the ruler (110 cm in a pattern in
     inches): nothing can lie beside it."""
     usable = fabric.usable_width
-    return fabric.stock is None and not line.cut.along and usable.floor_to(ruler) < line.cut.width <= usable
+    return not fabric.in_sheets and not line.cut.along and usable.floor_to(ruler) < line.cut.width <= usable
 
 
 def _no_piece(line: CutLine, fabric: Fabric, pattern: Pattern, error: CuttingError) -> Problem:

@@ -10,7 +10,7 @@ import msgspec
 
 from patternkit.english import listed
 from patternkit.lengths import ZERO, Length
-from patternkit.model.pattern import Fabric
+from patternkit.model.pattern import Fabric, Scrap, Stock
 from patternkit.piecing.keys import Thing
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import Name, english
@@ -29,6 +29,10 @@ Uses: TypeAlias = tuple[Use, ...]
 def called(use: Use) -> str:
     """What something is cut for, in English."""
     return use.called if isinstance(use, Making) else english(use)
+
+
+SCRAP = "scrap"
+"""How the stock of a fabric's scraps is named in its plan, before their number among its lines ``have``."""
 
 
 class CutLine(msgspec.Struct, frozen=True):
@@ -148,8 +152,21 @@ class FabricPlan(msgspec.Struct, frozen=True):
 
     @property
     def sheet_count(self) -> int:
-        """How many sheets are cut."""
-        return sum(n for _, n in self.sheets.used) if self.sheets is not None else 0
+        """How many sheets of the form in which the fabric is sold are cut."""
+        return sum(n for name, n in self.sheets.used if not _is_scrap(name)) if self.sheets is not None else 0
+
+    @property
+    def scraps_cut(self) -> tuple[tuple[Scrap, int], ...]:
+        """The scraps that are cut up, with how many of each."""
+        used = self.sheets.used if self.sheets is not None else ()
+        return tuple((self.sheet_of(name), n) for name, n in used if _is_scrap(name) and n)  # type: ignore[misc]
+
+    def sheet_of(self, stock: str) -> Stock | Scrap:
+        """What a sheet of a stock of the plan is."""
+        if _is_scrap(stock):
+            return self.fabric.scraps[int(stock.removeprefix(SCRAP)) - 1]
+        assert self.fabric.stock is not None
+        return self.fabric.stock
 
     @property
     def packs(self) -> int:
@@ -158,6 +175,10 @@ class FabricPlan(msgspec.Struct, frozen=True):
         if stock is None:
             return 0
         return max(0, -(-(self.sheet_count - stock.have) // stock.pack))
+
+
+def _is_scrap(stock: str) -> bool:
+    return stock.startswith(SCRAP)
 
 
 class Plan(msgspec.Struct, frozen=True):

@@ -263,6 +263,12 @@ class Builder:
     def fat_quarters(self, c: Children) -> str:
         return "fat-quarters"
 
+    def fat_eighths(self, c: Children) -> str:
+        return "fat-eighths"
+
+    def pieces(self, c: Children) -> str:
+        return "pieces"
+
     def squares(self, c: Children) -> str:
         return "squares"
 
@@ -278,7 +284,8 @@ class Builder:
         return st.Sold(c[0], self.whole, width, height, parts[1] if len(parts) > 1 else None)
 
     def have(self, c: Children) -> st.Sold:
-        return st.Sold("have", self.whole, count=c[0])
+        width, height = split(c[1]) if len(c) > 1 else (None, None)
+        return st.Sold("have", self.whole, width, height, c[0])
 
     def buy(self, c: Children) -> st.BuyClaim:
         return st.BuyClaim(c[0], self.whole, c[1] if len(c) > 1 else "")

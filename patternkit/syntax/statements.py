@@ -163,8 +163,9 @@ class FabricHead(msgspec.Struct, frozen=True):
 
 class Sold(msgspec.Struct, frozen=True):
     """How a fabric is sold or had: ``sold by 1/8 yd``, ``sold as fat-quarters 18 x 21``, ``sold as squares 10 x 10, 42
-    to a pack``, ``sold as strips 2 1/2 x 40, 40 to a pack``, ``have 3``. `word` is by/fat-quarters/squares/strips/have.
-    The length behind ``by`` is the `width`, the number behind ``have`` the `count`."""
+    to a pack``, ``sold as strips 2 1/2 x 40, 40 to a pack``, ``have 3``, ``have 3 of 10 x 12``. `word` is
+    by/fat-quarters/fat-eighths/squares/strips/pieces/have. The length behind ``by`` is the `width`, the number behind
+    ``have`` the `count`."""
 
     word: str
     span: Span
@@ -213,8 +214,8 @@ class CountClaim(msgspec.Struct, frozen=True):
 
 
 class BuyClaim(msgspec.Struct, frozen=True):
-    """``buy 1 1/4 yd`` of a fabric; ``buy 29 strips``, ``buy 2 packs``: `form` is fat-quarters, squares, strips or
-    packs, empty behind a length or a bare number."""
+    """``buy 1 1/4 yd`` of a fabric; ``buy 29 strips``, ``buy 2 packs``: `form` is fat-quarters, fat-eighths, squares,
+    strips, pieces or packs, empty behind a length or a bare number."""
 
     value: Expr
     span: Span

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 import msgspec
 
 from patternkit.lengths import Length
+from patternkit.model.pattern import Stock
 from patternkit.plan.cutting.model import CrossCut, Strip, StripRow, StripSegment
-from patternkit.plan.cutting.stock_model import SheetStrip
+from patternkit.plan.cutting.stock_model import CutSheet, SheetStrip
 from patternkit.plan.lying import lying
 from patternkit.plan.model import CutLine, FabricPlan
 from patternkit.work.model import (
@@ -19,6 +20,7 @@ from patternkit.work.model import (
     LaidPiece,
     LaidRow,
     LaidSegment,
+    LaidSheet,
     LaidStrip,
 )
 
@@ -51,9 +53,12 @@ class Laying:
             known = found.get(key)
             found[key] = laid if known is None else msgspec.structs.replace(laid, count=known.count + laid.count)
         sheets = self.plan.sheets.sheets if self.plan.sheets is not None else ()
-        return LaidCloth(
-            tuple(found.values()), tuple((s.copies, tuple(map(self._sheet_strip, s.strips))) for s in sheets)
-        )
+        return LaidCloth(tuple(found.values()), tuple(map(self._sheet, sheets)))
+
+    def _sheet(self, cut: CutSheet) -> LaidSheet:
+        one = self.plan.sheet_of(cut.stock)
+        form = one.form if isinstance(one, Stock) else ""
+        return LaidSheet(cut.copies, form, one.width, one.height, tuple(map(self._sheet_strip, cut.strips)))
 
     def _sheet_strip(self, strip: SheetStrip) -> LaidStrip:
         cuts = tuple(self._piece(cut, sheet=True) for cut in strip.cuts)

@@ -164,11 +164,22 @@ class LaidStrip(msgspec.Struct, frozen=True):
         return tuple(msgspec.structs.replace(p, number=p.number * row.count) for row in rows for p in row.pieces)
 
 
+class LaidSheet(msgspec.Struct, frozen=True):
+    """`count` sheets of cloth of one size that are cut alike. `form` is what they are sold as; empty for scraps at
+    hand."""
+
+    count: int
+    form: str
+    width: Length
+    height: Length
+    strips: tuple[LaidStrip, ...]
+
+
 class LaidCloth(msgspec.Struct, frozen=True):
-    """How a fabric is cut: its strips in cutting order, and its sheets, those cut alike together with how many."""
+    """How a fabric is cut: its strips in cutting order, and its sheets, those cut alike together."""
 
     strips: tuple[LaidStrip, ...] = ()
-    sheets: tuple[tuple[int, tuple[LaidStrip, ...]], ...] = ()
+    sheets: tuple[LaidSheet, ...] = ()
 
 
 class Template(msgspec.Struct, frozen=True):

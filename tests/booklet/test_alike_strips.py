@@ -28,7 +28,7 @@ def test_the_layout_gives_all_that_is_cut_from_the_same_cloth(path: Path) -> Non
     ctx = told(path)
     for key, cloth in ctx.order.layout.items():
         given: Counter[object] = Counter()
-        for times, strips in [(1, cloth.strips), *cloth.sheets]:
+        for times, strips in [(1, cloth.strips), *((s.count, s.strips) for s in cloth.sheets)]:
             for strip in strips:
                 for p in strip.pieces:
                     given[ctx.order.cutting[p.cutting].use] += p.number * strip.count * times  # type: ignore[union-attr]

@@ -96,7 +96,7 @@ def accounted(fabric: dict[str, Any]) -> None:
         for c in strip["cuts"]:
             cut[c["piece"]] += c["number"] * strip["copies"]
     for sheet in fabric["sheets"]["layouts"] if fabric["sheets"] else ():
-        width, height = Fraction(fabric["sheets"]["width"]), Fraction(fabric["sheets"]["height"])
+        width, height = lengths(sheet, "width", "height")
         for strip in sheet["strips"]:
             side, along = (width, "width") if strip["across"] else (height, "height")
             assert sum(Fraction(c[along]) * c["number"] for c in strip["cuts"]) <= side

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import msgspec
 
 from patternkit.booklet.content.context import Context
@@ -13,7 +11,7 @@ from patternkit.document import Block, Figure, Paragraph, Table
 from patternkit.drawing.cloth_sheets import DrawnBand, PieceRun, SheetCut, draw_sheet
 from patternkit.lengths import Length
 from patternkit.plan.model import FabricPlan
-from patternkit.work.model import CutStrips, LaidPiece, LaidStrip
+from patternkit.work.model import CutStrips, LaidPiece, LaidSheet, LaidStrip
 
 
 def sheet_count(plan: FabricPlan, ctx: Context, n: int | None = None) -> str:
@@ -22,23 +20,28 @@ def sheet_count(plan: FabricPlan, ctx: Context, n: int | None = None) -> str:
     return ctx.say(f"sheets.{plan.fabric.stock.form.replace('-', '_')}", n=plan.sheet_count if n is None else n)
 
 
+def _scraps(n: int, width: Length, height: Length, ctx: Context) -> str:
+    """``3 pieces of 10 x 12 in``"""
+    return ctx.say("sheets.scraps", n=n, size=ctx.phrases.by(width, height))
+
+
 def sheet_taking(plan: FabricPlan, ctx: Context) -> str:
-    """What the cuts take: sheets, and a length where the sheets at hand do not do."""
-    taken = [sheet_count(plan, ctx)] if plan.sheet_count else []
+    """What the cuts take: scraps, sheets, and a length where the sheets at hand do not do."""
+    taken = [_scraps(n, one.width, one.height, ctx) for one, n in plan.scraps_cut]
+    taken += [sheet_count(plan, ctx)] if plan.sheet_count else []
     return ctx.listed(taken + ([ctx.phrases.length(plan.used)] if plan.used else []))
 
 
 def sheet_buying(plan: FabricPlan, ctx: Context) -> str:
     """What to buy: packs where they come in packs, else sheets, less what is at hand; and a length besides."""
-    stock = plan.fabric.stock
-    assert stock is not None
-    if stock.pack > 1:
-        sheets = ctx.say("sheets.packs", n=plan.packs, pack=sheet_count(plan, ctx, stock.pack))
-    else:
-        sheets = sheet_count(plan, ctx, plan.packs)
-    bought = [sheets] if plan.packs else []
+    stock, bought = plan.fabric.stock, list[str]()
+    if stock is not None and plan.packs:
+        packs = ctx.say("sheets.packs", n=plan.packs, pack=sheet_count(plan, ctx, stock.pack))
+        bought.append(packs if stock.pack > 1 else sheet_count(plan, ctx, plan.packs))
     bought += [ctx.phrases.yardage(plan.buy)] if plan.buy else []
-    at_hand = [ctx.say("sheets.have", what=sheet_count(plan, ctx, stock.have))] if stock.have else []
+    there = [sheet_count(plan, ctx, stock.have)] if stock is not None and stock.have else []
+    there += [_scraps(x.count, x.width, x.height, ctx) for x in plan.fabric.scraps if x.count]
+    at_hand = [ctx.say("sheets.have", what=ctx.listed(there))] if there else []
     return ", ".join([ctx.listed(bought), *at_hand] if bought else at_hand) or ctx.phrases.yardage(plan.buy)
 
 
@@ -46,18 +49,21 @@ def sheet_blocks(key: str, ctx: Context) -> list[Block]:
     """Table and drawings of the sheets of a fabric, and how many there are; nothing of cloth by length."""
     plan = ctx.plan.fabrics[key]
     stock = plan.fabric.stock
-    if plan.sheets is None or stock is None:
+    if plan.sheets is None or not (plan.sheets.sheets or stock is not None):
         return []
     prefix = f"{slug(ctx.size_name)}-" if ctx.pattern.size or ctx.many else ""
     rows: list[tuple[str, ...]] = []
     drawings = []
-    for number, (copies, strips) in enumerate(ctx.order.layout[key].sheets, 1):
-        title = ctx.say("sheets.each", n=copies, what=sheet_count(plan, ctx, copies))
-        rows += [("" if i else title, *_strip(strip, ctx)) for i, strip in enumerate(strips)]
-        drawn = _drawn(strips, key, title, ctx)
+    for number, sheet in enumerate(ctx.order.layout[key].sheets, 1):
+        n = sheet.count
+        what = sheet_count(plan, ctx, n) if sheet.form else _scraps(n, sheet.width, sheet.height, ctx)
+        title = ctx.say("sheets.each", n=n, what=what)
+        rows += [("" if i else title, *_strip(strip, ctx)) for i, strip in enumerate(sheet.strips)]
+        drawn = _drawn(sheet, key, title, ctx)
         if drawn is not None:
             drawings.append(draw_sheet(drawn, ctx.swatches, ctx.look, key=f"cut-{prefix}{slug(key)}-{number}"))
-    done: list[Block] = [Paragraph(ctx.say("sheets.intro", size=ctx.phrases.by(stock.width, stock.height)))]
+    intro = ctx.say("sheets.intro", size=ctx.phrases.by(stock.width, stock.height) if stock is not None else "")
+    done: list[Block] = [Paragraph(intro)]
     done.append(Table("", ctx.phrases.list("sheets.heads"), tuple(rows), "llll"))
     done += [Figure(tuple(drawings))] if drawings else []
     bound = ""
@@ -88,13 +94,11 @@ def _strip(strip: LaidStrip, ctx: Context) -> tuple[str, str, str]:
     return first, "; ".join(pieces), whys
 
 
-def _drawn(strips: Sequence[LaidStrip], key: str, title: str, ctx: Context) -> SheetCut | None:
+def _drawn(sheet: LaidSheet, key: str, title: str, ctx: Context) -> SheetCut | None:
     """A sheet to scale; None when nothing is cut from it but what it is."""
-    stock = ctx.plan.fabrics[key].fabric.stock
-    assert stock is not None
     bands: list[DrawnBand] = []
-    room = stock.width  # across what remains
-    for strip in strips:
+    room = sheet.width  # across what remains
+    for strip in sheet.strips:
         across, size = strip.kind == "across", strip.height
         runs = tuple(_run(p, across, ctx) for p in strip.pieces)
         if not across and size == room and strip.count == 1:
@@ -109,10 +113,10 @@ def _drawn(strips: Sequence[LaidStrip], key: str, title: str, ctx: Context) -> S
             room -= size * strip.count
     first = bands[0] if bands else None
     if first is None or (
-        len(bands) == 1 and first.copies == 1 and first.size == stock.height and _uncut(first, stock.width)
+        len(bands) == 1 and first.copies == 1 and first.size == sheet.height and _uncut(first, sheet.width)
     ):
         return None
-    return SheetCut(key, stock.width, stock.height, tuple(bands), title)
+    return SheetCut(key, sheet.width, sheet.height, tuple(bands), title)
 
 
 def _uncut(band: DrawnBand, width: Length) -> bool:

@@ -42,18 +42,19 @@ def plan_stock(
     if not by_length:
         _bounded(flat, stock)
     kinds = _kinds(flat)
-    ways = [_cut_up(kinds, stock, settings.trim, way) for way in product(TASTES, HOLD if by_length else HOLD[:1])]
+    held = HOLD if by_length or len(stock) > 1 else HOLD[:1]
+    ways = [_cut_up(kinds, stock, settings.trim, way) for way in product(TASTES, held)]
     if by_length:
         return _with_length(pieces, flat, kinds, stock, settings, ways)
     whole = [filled for filled, left in ways if not any(left)]
     if not whole:
         raise _too_few(kinds, min((left for _, left in ways), key=sum))
     bound = sheets_bound(flat, stock)
-    best = min(whole, key=_cost)
+    best = min(whole, key=lambda filled: _cost(filled, stock))
     best = _fewer(kinds, stock, settings.trim, best, bound)
     sheets, _ = _written(best, kinds)
     check_sheets(flat, {}, stock, settings, sheets)
-    status = "proved" if sum(sheet.copies for sheet in sheets) == bound else "bounded"
+    status = "proved" if _cost(best, stock)[0] == bound else "bounded"
     return StockPlan(sheets, _used(sheets, stock), bound, status)
 
 
@@ -123,12 +124,12 @@ def _fewer(kinds: Sequence[CutKind], stock: Sequence[StockCloth], trim: bool, fi
         worth = [WORTH] * len(kinds)
         filled = first
         for _ in range(AGAIN):
-            if len(best) <= bound:
+            if _cost(best, stock)[0] <= bound:
                 return best
             worth = _corrected(kinds, filled, worth)
             filled, left = _cut_up(kinds, stock, trim, (taste, None), worth)
             if not any(left):
-                best = min(best, filled, key=_cost)
+                best = min(best, filled, key=lambda one: _cost(one, stock))
     return best
 
 
@@ -177,10 +178,13 @@ def _cut_up(
     return filled, left
 
 
-def _cost(filled: _Filled) -> tuple[int, int, int]:
-    """Rank ways of cutting sheets: sheets, then strips, then different strips."""
+def _cost(filled: _Filled, stock: Sequence[StockCloth]) -> tuple[int, int, int, int]:
+    """Rank ways of cutting sheets: those that must be got (all of them, where each is counted), then sheets, strips,
+    different strips."""
     bands = [band for _, row in filled for band in row]
-    return len(filled), len(bands), len(set(bands))
+    counted = all(one.count is not None for one in stock)
+    got = sum(counted or one.count is None for one, _ in filled)
+    return got, len(filled), len(bands), len(set(bands))
 
 
 def _written(filled: _Filled, kinds: Sequence[CutKind]) -> tuple[tuple[CutSheet, ...], Dealer]:
@@ -239,7 +243,7 @@ def _with_length(
         sheets, dealer = _written(filled, kinds)
         rest = _rest(pieces, kinds, dealer)
         bought = plan(rest, quick)
-        tried.append(((bought.lots, bought.length, *_cost(filled)), sheets, rest))
+        tried.append(((bought.lots, bought.length, *_cost(filled, stock)), sheets, rest))
     _, sheets, rest = min(tried, key=lambda t: t[0])
     bought = plan(rest, settings)
     given = {p.id: p.count - next((r.count for r in rest if r.id == p.id), 0) for p in flat}

@@ -47,9 +47,10 @@ class CutSheet(msgspec.Struct, frozen=True):
 class StockPlan(msgspec.Struct, frozen=True):
     """Which sheets are cut and how; `used` counts the sheets of each stock in the order they were named.
 
-    `bound` is proved: fewer sheets in all cannot do. With a length bought as well it is 0, `rest` is the plan of that
-    length, and `rest_bound` is the least length that any choice of pieces for the sheets leaves to buy. `status` is
-    "proved" when the plan needs no more than the bound, else "bounded".
+    `bound` is proved: fewer sheets cannot do, of those there are as many of as are wanted; where all are counted, fewer
+    in all. With a length bought as well it is 0, `rest` is the plan of that length, and `rest_bound` is the least
+    length that any choice of pieces for the sheets leaves to buy. `status` is "proved" when the plan needs no more than
+    the bound, else "bounded".
     """
 
     sheets: tuple[CutSheet, ...]

@@ -66,7 +66,8 @@ def _strip(strip: SheetStrip, width: int, height: int, by_id: Mapping[str, Piece
 
 
 def sheets_bound(flat: Sequence[PieceDemand], stock: Sequence[StockCloth]) -> int:
-    """Prove how many sheets are needed at least, taking every sheet to be as wide and as high as the largest.
+    """Prove how many sheets are needed at least: of those of which there are as many as are wanted, the others all cut
+    up first; where all are counted, of any, taking each to be as wide and as high as the largest.
 
     A sheet's weight is the product of a weight for widths and one for heights, and so is a piece's; with both
     superadditive, no way of cutting a sheet gives more weight than the sheet has (S. P. Fekete and J. Schepers, "A
@@ -74,13 +75,20 @@ def sheets_bound(flat: Sequence[PieceDemand], stock: Sequence[StockCloth]) -> in
     """
     width, height = max(s.width for s in stock), max(s.height for s in stock)
     sides = {side for p in flat for side in (p.width, p.height)}
-    across = _tables(sides, width)
-    down = _tables(sides, height)
+    wanted = [s for s in stock if s.count is None]
+    counted = [s for s in stock if s.count is not None] if wanted else []
+    apart = [not any(_ways(p, s.width, s.height) for s in counted) for p in flat]
+    across = _tables(sides, width, {s.width for s in stock})
+    down = _tables(sides, height, {s.height for s in stock})
     best = Fraction(0)
     for full_w, by_w in across:
         for full_h, by_h in down:
-            load = sum(p.count * min(by_w[w] * by_h[h] for w, h in _ways(p, width, height)) for p in flat)
-            best = max(best, Fraction(load, full_w * full_h))
+            loads = [p.count * min(by_w[w] * by_h[h] for w, h in _ways(p, width, height)) for p in flat]
+            given = sum(by_w[s.width] * by_h[s.height] * s.count for s in stock if s.count) if wanted else 0
+            only = sum(load for load, none in zip(loads, apart, strict=True) if none)  # what fits none of those at hand
+            each = max((by_w[s.width] * by_h[s.height] for s in wanted), default=full_w * full_h)
+            if each:
+                best = max(best, Fraction(max(sum(loads) - given, only), each))
     return ceil(best)
 
 
@@ -90,10 +98,10 @@ def _ways(piece: PieceDemand, width: int, height: int) -> list[tuple[int, int]]:
     return [s for s in sizes[: 1 + piece.may_turn] if s[0] <= width and s[1] <= height]
 
 
-def _tables(sides: set[int], length: int, most: int = 24) -> list[tuple[int, dict[int, int]]]:
-    """Give a few weights, each as its weight of the whole and of every side that fits."""
+def _tables(sides: set[int], length: int, sheets: set[int], most: int = 24) -> list[tuple[int, dict[int, int]]]:
+    """Give a few weights, each as its weight of the whole, of every side that fits and of the sheets' own sides."""
     fits = {side for side in sides if side <= length}
     if not fits:
         return []
     names: list[Weight] = list(choices(fits, length))[:most]
-    return [(weigh(n, length, length), {s: weigh(n, s, length) for s in fits}) for n in names]
+    return [(weigh(n, length, length), {s: weigh(n, s, length) for s in fits | sheets}) for n in names]
