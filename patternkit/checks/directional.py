@@ -27,6 +27,7 @@ def check(project: Project) -> Iterable[Problem]:
         return
     yield from _cornerwise(project, directional)
     yield from _across(project, directional)
+    yield from _behind(project, directional)
     found: dict[Span, tuple[Component, set[str]]] = {}
     seen: set[tuple[str, int, Span | None]] = set()
     waiting: list[tuple[Component, int, Component | None]] = [(p, 0, None) for p in quilt_pieces(pattern.quilt)]
@@ -100,3 +101,24 @@ def _across(project: Project, directional: set[str]) -> Iterable[Problem]:
                     ),
                     advice=True,
                 )
+
+
+def _behind(project: Project, directional: set[str]) -> Iterable[Problem]:
+    """A backing whose panels are said to lie across the quilt, and a strip in it that is cut across its cloth."""
+    quilt, back = project.pattern.quilt, project.draft[0].backing
+    for finish in quilt.finishing if quilt is not None and back is not None else ():
+        if finish.word != "backing" or back is None:
+            continue
+        turned = "seams horizontal" in finish.words
+        names = [back.fabric] if turned and back.fabric in directional else []
+        if back.strip is not None and back.strip.fabric in directional and not turned:
+            names.append(back.strip.fabric)
+        for name in names:
+            way = "the panels lie across the quilt" if name == back.fabric else "the strip is cut across its cloth"
+            yield Problem(
+                "directional-turned",
+                f"In the backing {way}, so that {name} lies on its side: the print of {name} has a direction.",
+                finish.span,
+                causes=("With vertical seams the panels of a backing lie upright, and a strip in it on its side.",),
+                advice=True,
+            )

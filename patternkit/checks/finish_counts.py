@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from patternkit.checks.finish_words import backing_causes, binding_cause
 from patternkit.model.pattern import Finishing
 from patternkit.problems import Problem
 from patternkit.project import Project
@@ -15,12 +16,11 @@ CODES = ("finish-differs",)
 def check(project: Project) -> Iterable[Problem]:
     """Too few strips or panels are a problem; more than one too many is worth knowing, and so is a binding that goes
     round the quilt but leaves less than the allowance. The numbers in a file are those of the pattern as written."""
-    from patternkit.checks.finish_words import backing_causes, binding_cause
-
     pattern = project.pattern
     if pattern.quilt is None or not pattern.as_written or project.top is None:
         return
     for finish in pattern.quilt.finishing:
+        yield from _needless(finish, project)
         stated = _count(finish, "strips" if finish.word == "binding" else "panels", project)
         if stated is None:
             continue
@@ -33,6 +33,20 @@ def check(project: Project) -> Iterable[Problem]:
             yield from _differs(finish, stated, made.strips, "strip", causes, round_it)
         elif finish.word == "backing" and plan.backing is not None:
             yield from _differs(finish, stated, plan.backing.panels, "panel", backing_causes(project, plan.backing))
+
+
+def _needless(finish: Finishing, project: Project) -> Iterable[Problem]:
+    """A strip in a backing that one width of its cloth is enough for."""
+    back = project.quick_plan[0].backing if finish.strip else None
+    if back is None or back.strip is not None:
+        return
+    yield Problem(
+        "finish-differs",
+        f"One width of the cloth is enough for the backing, so the strip of {finish.strip} is left out.",
+        finish.span,
+        causes=(*backing_causes(project, back), "A strip takes the place of a panel of the backing."),
+        advice=True,
+    )
 
 
 def _count(finish: Finishing, phrase: str, project: Project) -> int | None:

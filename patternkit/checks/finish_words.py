@@ -35,6 +35,14 @@ def backing_causes(project: Project, made: Backing) -> tuple[str, ...]:
     result = [
         f"The backing is {show_size(made.width, made.height, units)}, with {show(made.overage, units)} on every side."
     ]
+    if made.strip is not None:
+        other = project.pattern.fabrics[made.strip.fabric].title
+        panels = f"{made.panels} {'panel' if made.panels == 1 else 'panels'}"
+        result.append(
+            f"It lies in {panels} {show(made.length, units)} long and a strip of {other} cut "
+            f"{show(made.strip.height, units)} wide."
+        )
+        return tuple(result)
     for seams, across, along in (
         ("vertical", made.width, made.height),
         ("horizontal", made.height, made.width),

@@ -26,7 +26,10 @@ def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
         b = plan.backing
         cloth = project.pattern.fabrics[b.fabric] if b.fabric else project.pattern.settings
         name = project.pattern.fabrics[b.fabric].title if b.fabric else "backing"
-        how = "one width" if b.panels == 1 else f"{b.panels} panels {show(b.length, units)} long, {b.seams} seams"
+        how = "one width" if b.parts == 1 else f"{b.panels} panels {show(b.length, units)} long, {b.seams} seams"
+        if b.strip is not None:
+            how = how.replace("1 panels", "1 panel") + ("" if b.panels > 1 else ", cut in two along its middle")
+            how += f", between them a strip of {project.pattern.fabrics[b.strip.fabric].title}"
         parts.append(
             f"Backing, {name}: {show(b.width, units)} x {show(b.height, units)}; {how}{_beside(cloth, units)}; buy "
             f"{cloth_length(plan.backing_buy.fraction, units.decimals)}"

@@ -9,7 +9,7 @@ from typing import Any
 
 import msgspec
 
-from patternkit.desk.finishing_data import finishing_data, stated
+from patternkit.desk.finishing_data import finishing_data, joined_data, stated
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.keys import Thing
 from patternkit.plan.build import planner_settings
@@ -212,6 +212,7 @@ def _backing(plan: Plan, pattern: Pattern, makers: int) -> Data:
         "seam": stated(back.seam),
         "usableWidth": stated(back.usable),
         "used": stated(back.length * back.panels),
+        "strip": joined_data(back.strip) if back.strip is not None else None,
         "buy": stated(bought),
         "kits": {"makers": makers, "each": stated(bought), "bolt": stated(bought * makers)} if makers else None,
     }

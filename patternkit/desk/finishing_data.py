@@ -16,16 +16,17 @@ Data = dict[str, Any]
 def finishing_data(plan: Plan) -> Data:
     """Strips joined end to end, the binding, the sleeve and the batting; None for what the quilt does not have."""
     return {
-        "joined": [_joined(x) for x in plan.long_strips],
+        "joined": [joined_data(x) for x in plan.long_strips],
         "binding": _binding(plan.binding) if plan.binding is not None else None,
-        "sleeve": _joined(plan.sleeve) if plan.sleeve is not None else None,
+        "sleeve": joined_data(plan.sleeve) if plan.sleeve is not None else None,
         "batting": {"width": stated(plan.batting[0]), "height": stated(plan.batting[1])}
         if plan.batting is not None
         else None,
     }
 
 
-def _joined(long: LongStrip) -> Data:
+def joined_data(long: LongStrip) -> Data:
+    """Strips of one height that are joined end to end, and what is cut from them."""
     return {
         "fabric": long.fabric,
         "height": stated(long.height),

@@ -12,6 +12,9 @@ def finishing_text(project: Project, plan: Plan) -> list[str]:
     """A paragraph for each set of strips that are joined end to end, and for binding, sleeve and batting."""
     units, fabrics = project.pattern.settings.units, project.pattern.fabrics
     found = [f"Joined end to end, {fabrics[x.fabric].title}: {_joined(x, units)}" for x in plan.long_strips]
+    strip = plan.backing.strip if plan.backing is not None else None
+    if strip is not None:
+        found.append(f"Strip in the backing, {fabrics[strip.fabric].title}: {_joined(strip, units)}")
     if plan.binding is not None:
         found.append(f"Binding, {fabrics[plan.binding.fabric].title}: {_binding(plan.binding, units)}")
     if plan.sleeve is not None:

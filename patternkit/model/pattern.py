@@ -206,8 +206,8 @@ class Framing(msgspec.Struct, frozen=True):
 
 
 class Finishing(msgspec.Struct, frozen=True):
-    """Binding, backing, batting or sleeve: the number behind the word (`width`), fabric, words, lengths behind
-    words."""
+    """Binding, backing, batting or sleeve: the number behind the word (`width`), fabric, words, lengths behind words;
+    the fabric of a `strip` that a backing is pieced with."""
 
     word: str
     span: Span
@@ -216,6 +216,7 @@ class Finishing(msgspec.Struct, frozen=True):
     fabric: str = ""
     words: tuple[str, ...] = ()
     extras: Mapping[str, Affine] = {}
+    strip: str = ""
 
 
 class Quilt(msgspec.Struct, frozen=True):

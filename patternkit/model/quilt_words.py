@@ -162,7 +162,7 @@ def _opposed(s: Finish, notes: Notebook) -> None:
 
 def _cloth(s: Finish, fabrics: Mapping[str, str], notes: Notebook) -> None:
     """The fabric of a line: whether there is one, and what is said of it that cloth can't have."""
-    for use in (s.use, s.cornerstones):
+    for use in (s.use, s.cornerstones, s.strip):
         if use is not None and use.name in fabrics and (use.turned or use.mirrored):
             how = "turned" if use.turned else "mirrored"
             _vain(

@@ -203,11 +203,10 @@ def _piece(use: PieceUse | None, slot: str, values: Values, names: UnitScope, no
 
 
 def _finishing(s: Finish, values: Values, names: UnitScope, notes: Notebook) -> Finishing:
-    fabric = ""
-    if s.use is not None:
-        fabric = names.fabrics.get(s.use.name, "")
-        if not fabric:
-            notes.unknown("fabric", s.use.name, s.use.name_span, names.fabrics)
+    fabric, strip = (names.fabrics.get(use.name, "") if use is not None else "" for use in (s.use, s.strip))
+    for use, found in ((s.use, fabric), (s.strip, strip)):
+        if use is not None and not found:
+            notes.unknown("fabric", use.name, use.name_span, names.fabrics)
     for word, e in s.extras:
         if word in ("strips", "panels"):
             values.count(e, names.values, f"The number of {word}", 10_000)
@@ -219,4 +218,5 @@ def _finishing(s: Finish, values: Values, names: UnitScope, notes: Notebook) -> 
         fabric,
         s.words,
         {word: values.length(e, names.values) for word, e in s.extras},
+        strip,
     )

@@ -34,7 +34,7 @@ def reached(pattern: Pattern) -> tuple[set[str], set[str]]:
         waiting = [p for key in units for p in unit_pieces(pattern, key)]
     else:
         waiting = list(quilt_pieces(quilt))
-        fabrics |= {f.fabric for f in quilt.finishing}
+        fabrics |= {key for f in quilt.finishing for key in (f.fabric, f.strip) if key}
         fabrics |= {quilt.setting.fabric} if quilt.setting is not None else set()
     while waiting:
         piece = waiting.pop()

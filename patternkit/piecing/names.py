@@ -53,6 +53,7 @@ What: TypeAlias = Literal[
     "binding",
     "bias binding",
     "hanging sleeve",
+    "backing strip",
 ]
 Side: TypeAlias = Literal["", "sides", "top and bottom", "top and bottom strip", "strip", "cornerstone"]
 
@@ -100,6 +101,7 @@ SASHING, LONG_SASHING, CORNERSTONE = Name("sashing"), Name("long sashing"), Name
 SIDE_TRIANGLE, CORNER_TRIANGLE = Name("side triangle"), Name("corner triangle")
 HALF_STRIP, SHORT_STRIP = Name("half strip"), Name("short strip")
 BINDING, BIAS_BINDING, SLEEVE = Name("binding"), Name("bias binding"), Name("hanging sleeve")
+BACKING_STRIP = Name("backing strip")
 
 
 def with_border(border: Name) -> Name:

@@ -95,6 +95,9 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[st
         back = finishing.backing(by_word["backing"], w, h, pattern)
         found["backing"] = back
         found["backing_buy"] = backing_to_buy(back, pattern)
+        if back.strip is not None:
+            beside = back.strip
+            lines.append(strip_line(len(lines), beside.fabric, beside.height, beside.strips, beside.use, usable))
     if "batting" in by_word or "backing" in by_word:
         found["batting"] = finishing.batting(by_word.get("batting"), w, h, pattern, back)
     if "sleeve" in by_word and by_word["sleeve"].fabric:

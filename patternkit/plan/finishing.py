@@ -8,7 +8,7 @@ import msgspec
 
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Pattern
-from patternkit.piecing.names import SLEEVE
+from patternkit.piecing.names import BACKING_STRIP, SLEEVE
 from patternkit.plan.bias import least_slanted, least_tube
 from patternkit.plan.model import Backing, Binding, LongStrip
 from patternkit.units import INCHES_IN
@@ -31,6 +31,10 @@ class Usual(msgspec.Struct, frozen=True):
 IMPERIAL = Usual(*(Length(Fraction(x)) for x in ("12", "5/2", "4", "3", "1/2", "9", "1")))
 METRIC = Usual(*(Length(Fraction(x) * INCHES_IN["cm"]) for x in ("30", "6.5", "10", "8", "1", "22", "2")))
 """The same in round centimetres: common practice, no source."""
+
+
+NARROWEST = Length(1)
+"""Inches of a strip in a backing that show at least (chosen here, no source)."""
 
 
 def usual(pattern: Pattern) -> Usual:
@@ -107,7 +111,7 @@ def _bias(
 
 def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) -> Backing:
     """Backing for a quilt of this finished size: one width of cloth where that is enough, else the fewest panels, with
-    the seams the way that takes less (or as the writer says).
+    the seams the way that takes less (or as the writer says, or upright for a print with an up and a down).
 
     It is bought by length: of a fabric that otherwise comes in sheets, at the usable width that holds for the pattern.
     """
@@ -123,11 +127,46 @@ def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) 
     choices, seam = [], usual(pattern).backing_seam
     for seams, across, along in (("vertical", w, h), ("horizontal", h, w)):
         n = strips_joined(across, usable, seam * 2)
-        choices.append(Backing(finish.fabric, w, h, over, n, along, "none" if n == 1 else seams, usable, seam))
+        whole = Backing(finish.fabric, w, h, over, n, along, "none" if n == 1 else seams, usable, seam)
+        choices.append(_with_strip(whole, finish.strip, across, pattern))
     for n, wish in enumerate(("seams vertical", "seams horizontal")):
         if wish in finish.words:
             return choices[n]
-    return min(choices, key=lambda b: (b.length * b.panels, b.panels))
+    if fabric is not None and fabric.directional:
+        return choices[0]  # turned, its print would lie on its side
+    enough = [b for b in choices if b.panels == 1 and b.strip is None]
+    return min((finish.strip and enough) or choices, key=_takes)
+
+
+def _takes(back: Backing) -> tuple[Length, int]:
+    """What a backing takes of both cloths, and in how many parts it lies."""
+    beside = back.strip.height * back.strip.strips if back.strip is not None else ZERO
+    return back.length * back.panels + beside, back.parts
+
+
+def _with_strip(back: Backing, fabric: str, across: Length, pattern: Pattern) -> Backing:
+    """A backing with a panel fewer and a strip of another cloth in its place, as wide as is missing; as it is where no
+    strip is wanted, or one width is enough.
+
+    Side by side lie the panels and the strip; one panel is halved, so that the strip lies between its halves. Every
+    seam takes two allowances. The strip is cut across its own cloth and joined to the length of the panels.
+    """
+    n = back.panels - 1
+    if not fabric or n < 1:
+        return back
+    seams = max(n, 2)
+    wide = max(across - back.usable * n + back.seam * 2 * seams, back.seam * 2 + NARROWEST)
+    usable, join = pattern.fabrics[fabric].usable_width, pattern.settings.seam * 2
+    strip = LongStrip(
+        fabric,
+        (BACKING_STRIP,),
+        Length(wide.ceil_to(pattern.settings.ruler)),
+        ((back.length, 1, BACKING_STRIP),),
+        strips_joined(back.length, usable, join),
+        join,
+        False,
+    )
+    return msgspec.structs.replace(back, panels=n, strip=strip)
 
 
 def _larger(side: Length, over: Length, pattern: Pattern) -> Length:

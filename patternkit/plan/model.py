@@ -119,7 +119,8 @@ class Binding(msgspec.Struct, frozen=True):
 class Backing(msgspec.Struct, frozen=True):
     """Backing: the size wanted, panels of the usable width side by side, the seam between, and how they run.
 
-    `seams` is "none", "vertical" or "horizontal"; `length` is the length of one panel; `panels` how many.
+    `seams` is "none", "vertical" or "horizontal"; `length` is the length of one panel; `panels` how many. A `strip` of
+    another cloth lies between the first two panels; where there is but one, that is cut in two along its middle.
     """
 
     fabric: str
@@ -131,6 +132,14 @@ class Backing(msgspec.Struct, frozen=True):
     seams: str
     usable: Length
     seam: Length
+    strip: LongStrip | None = None
+
+    @property
+    def parts(self) -> int:
+        """How many parts lie side by side: panels, halves of a panel, and the strip."""
+        if self.strip is None:
+            return self.panels
+        return max(self.panels, 2) + 1
 
 
 class FabricPlan(msgspec.Struct, frozen=True):

@@ -15,7 +15,7 @@ from patternkit.rehearsal.drawn import Designs
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.outcome import Outcome, outcome
 from patternkit.rehearsal.remedies import remedy_gaps
-from patternkit.work.model import Bind, Order, Sleeve
+from patternkit.work.model import Order, Panels
 
 
 class Rehearsal(msgspec.Struct):
@@ -102,8 +102,9 @@ def _left(order: Order, pool: dict[Item, int]) -> list[Gap]:
     for leaves in (order.leaves, *(s.leaves for s in order.steps)):
         for item, count in leaves:
             stated[item] = stated.get(item, 0) + count
-    for finish in order.finish:
-        if isinstance(finish, (Bind, Sleeve)) and finish.count:
+    for done in order.finish:
+        finish = done.between if isinstance(done, Panels) else done
+        if finish is not None and finish.count:
             strip = Piece(finish.fabric, "strip", order.usable[finish.fabric], finish.strip)
             if pool.get(strip, 0) < finish.count:
                 gaps.append(Gap("taken", item=strip, stated=finish.count, out=pool.get(strip, 0)))

@@ -14,6 +14,9 @@ from patternkit.syntax.lexer import LineText, Trouble, trouble
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import PHRASE_SPELLINGS, PHRASES, WITHOUT_WIDTH
 
+OF_ITS_OWN = ("cornerstones", "strip")
+"""Phrases behind which a second piece is named, beside the line's own."""
+
 
 class _Reader:
     """Reads the clauses of one line from left to right."""
@@ -54,7 +57,7 @@ class _Reader:
     def keep(self, phrase: str, rest: Sequence[Any], span: Span) -> int:
         """Keep a phrase with what must follow it; gives the number of items that followed."""
         takes = self.phrases[phrase]
-        if phrase in self.words or (phrase == "cornerstones" and "cornerstones" in self.fields):
+        if phrase in self.words or (phrase in OF_ITS_OWN and phrase in self.fields):
             raise trouble("said-twice", f"`{phrase}` is said twice.", span)
         if not takes:
             self.words.append(phrase)
@@ -62,7 +65,7 @@ class _Reader:
             return 0
         follows = rest[0] if rest else None
         if takes == "piece" and type(follows) in (st.Ref, st.PieceUse):
-            self.put("cornerstones" if phrase == "cornerstones" else "use", self.piece(follows), "a fabric", span)
+            self.put(phrase if phrase in OF_ITS_OWN else "use", self.piece(follows), "a fabric", span)
             return 1
         if takes == "length" and isinstance(follows, (st.Num, st.Ref, st.Binary, st.Call)):
             self.words.append(phrase)

@@ -304,7 +304,8 @@ class Finish(msgspec.Struct, frozen=True):
     """A finishing line of the quilt: setting, sashing, border, binding, backing, batting, sleeve.
 
     ``border 4 stone, mitred`` has value 4, use stone, words ("mitred",). ``sashing 1 stone, cornerstones glow`` has
-    cornerstones. ``binding cut 2 1/4 night, bias`` has cut True. ``setting on point`` has words ("on point",).
+    cornerstones, ``backing kelp, strip sail`` a strip. ``binding cut 2 1/4 night, bias`` has cut True. ``setting on
+    point`` has words ("on point",).
     """
 
     word: str
@@ -313,6 +314,7 @@ class Finish(msgspec.Struct, frozen=True):
     cut: bool = False
     use: PieceUse | None = None
     cornerstones: PieceUse | None = None
+    strip: PieceUse | None = None
     words: tuple[str, ...] = ()
     extra: Expr | None = None  # ``float 1``, ``overage 4``: the length behind the first such word
     # each such word with its length: ``wide 108, overage 4`` has two

@@ -354,6 +354,7 @@ PHRASES: dict[str, dict[str, str]] = {
         "seams horizontal": "",
         "seams vertical": "",
         "panels": "length",
+        "strip": "piece",
     },
     "batting": {"overage": "length"},
     "sleeve": {},

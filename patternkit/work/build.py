@@ -24,6 +24,7 @@ from patternkit.plan.shared import Shared
 from patternkit.work.codes import codes_of
 from patternkit.work.layout import Laying
 from patternkit.work.model import (
+    Between,
     Bind,
     CutBias,
     CutByTemplate,
@@ -316,7 +317,9 @@ def _finish(draft: Plan, desk: Desk) -> tuple[Finish, ...]:
         p = draft.backing
         size, over = (p.width, p.height), p.overage
         upright = p.length == p.height if p.seams == "none" else p.seams == "vertical"
-        found.append(Panels("backing", p.fabric, p.panels, p.usable, p.length, p.seam, upright, size, over))
+        strip = p.strip
+        between = Between(strip.fabric, strip.height, strip.lengths[0][0], strip.strips) if strip is not None else None
+        found.append(Panels("backing", p.fabric, p.panels, p.usable, p.length, p.seam, upright, size, over, between))
     if draft.batting is not None:
         w, h = draft.batting
         found.append(Panels("batting", "", 1, w, h, ZERO, True, (w, h), over))

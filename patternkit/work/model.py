@@ -260,9 +260,19 @@ class Run(msgspec.Struct, frozen=True):
     batches: tuple[tuple[int, int], ...]
 
 
+class Between(msgspec.Struct, frozen=True):
+    """A strip of another cloth in a backing: `strip` raw width, joined to `length` from `count` strips."""
+
+    fabric: str
+    strip: Length
+    length: Length
+    count: int
+
+
 class Panels(msgspec.Struct, frozen=True, tag=True):
     """Backing or batting: `count` panels of `width` by `length` joined side by side with seams of `seam`, `upright` or
-    across the quilt, and trimmed to a size, which is the quilt's and `beyond` on every side."""
+    across the quilt, and trimmed to a size, which is the quilt's and `beyond` on every side. A strip lies `between` the
+    first two panels, or between the halves of the only one."""
 
     what: Literal["backing", "batting"]
     fabric: str
@@ -273,6 +283,7 @@ class Panels(msgspec.Struct, frozen=True, tag=True):
     upright: bool
     trimmed: tuple[Length, Length]
     beyond: Length
+    between: Between | None = None
 
 
 class Bind(msgspec.Struct, frozen=True, tag=True):

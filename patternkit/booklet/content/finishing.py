@@ -31,6 +31,11 @@ def _panels(ctx: Context) -> list[Panel]:
             seams = say(f"finish.backing_{'vertical' if done.upright else 'horizontal'}")
             key = "finish.backing_none" if done.count == 1 else "finish.backing_panels"
             values = {"fabric": fabric, "w": w, "h": h, "over": done.beyond, "n": done.count, "length": done.length}
+            strip = done.between
+            if strip is not None:
+                key = "finish.backing_strip"
+                values |= {"other": ctx.fabric(strip.fabric), "strip": strip.strip, "k": strip.count}
+                values |= {"upright": done.upright}
             found += lines("backing", state(key, **values, seam=done.seam, seams=seams))
         elif isinstance(done, Panels):
             found += lines("batting", state("finish.batting", w=done.trimmed[0], h=done.trimmed[1]))

@@ -15,6 +15,7 @@ _KEYS: dict[What, str] = {
     "centre": "piece_centre",
     "side triangle of the star": "star_triangle",
     "hanging sleeve": "sleeve",
+    "backing strip": "backing_strip",
 }
 """Under which key a name stands in the catalogue, where that is not the name itself."""
 _SIDES: dict[Side, str] = {

@@ -11,8 +11,8 @@ from patternkit.booklet.content.context import Context
 from patternkit.document import Block, Paragraph, Table
 from patternkit.piecing.batch import Piece, Thing
 from patternkit.piecing.making import Making
-from patternkit.piecing.names import BIAS_BINDING, BINDING, SLEEVE
-from patternkit.work.model import Bind, CutBias, CutDiagonally, Sleeve
+from patternkit.piecing.names import BACKING_STRIP, BIAS_BINDING, BINDING, SLEEVE
+from patternkit.work.model import Bind, CutBias, CutDiagonally, Panels, Sleeve
 from patternkit.work.runs import TOP_ROLES, RunShare
 
 NONE = "–"
@@ -83,6 +83,10 @@ def cut_rows(share: RunShare, c: Context) -> Iterator[tuple[CutRow, CutCell]]:
 
 def _finishing(c: Context) -> Iterator[tuple[CutRow, CutCell]]:
     for done in c.order.finish:
+        if isinstance(done, Panels) and done.between is not None:
+            strip = done.between
+            what = c.say("cutting.strip_of", h=strip.strip)
+            yield CutRow("", strip.fabric, what), CutCell(str(strip.count), (c.names.of(BACKING_STRIP),))
         if isinstance(done, (Bind, Sleeve)) and done.count:
             name = c.names.of(BINDING if isinstance(done, Bind) else SLEEVE)
             yield CutRow("", done.fabric, c.say("cutting.strip_of", h=done.strip)), CutCell(str(done.count), (name,))
