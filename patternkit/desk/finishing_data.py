@@ -19,10 +19,14 @@ def finishing_data(plan: Plan) -> Data:
         "joined": [joined_data(x) for x in plan.long_strips],
         "binding": _binding(plan.binding) if plan.binding is not None else None,
         "sleeve": joined_data(plan.sleeve) if plan.sleeve is not None else None,
-        "batting": {"width": stated(plan.batting[0]), "height": stated(plan.batting[1])}
-        if plan.batting is not None
-        else None,
+        "batting": _batting(plan, *plan.batting) if plan.batting is not None else None,
     }
+
+
+def _batting(plan: Plan, width: Length, height: Length) -> Data:
+    one = plan.packet
+    sold = {"name": one.name, "width": stated(one.width), "height": stated(one.height)} if one is not None else None
+    return {"width": stated(width), "height": stated(height), "sold": sold}
 
 
 def joined_data(long: LongStrip) -> Data:

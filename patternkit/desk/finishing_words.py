@@ -5,7 +5,7 @@ from __future__ import annotations
 from patternkit.lengths import Length
 from patternkit.plan.model import Binding, LongStrip, Plan, called
 from patternkit.project import Project
-from patternkit.units import Units, number, show
+from patternkit.units import Units, show, show_size
 
 
 def finishing_text(project: Project, plan: Plan) -> list[str]:
@@ -20,8 +20,16 @@ def finishing_text(project: Project, plan: Plan) -> list[str]:
     if plan.sleeve is not None:
         found.append(f"Sleeve, {fabrics[plan.sleeve.fabric].title}: {_joined(plan.sleeve, units)}")
     if plan.batting is not None:
-        found.append(f"Batting: {number(plan.batting[0], units)} x {show(plan.batting[1], units)}")
+        found.append(f"Batting: {show_size(*plan.batting, units)}{_sold(project, plan)}")
     return found
+
+
+def _sold(project: Project, plan: Plan) -> str:
+    """In which of the sizes that are sold a batting is bought."""
+    units, one = project.pattern.settings.units, plan.packet
+    if one is not None:
+        return f"; sold as {show_size(one.width, one.height, units)}" + (f" ({one.name} size)" if one.name else "")
+    return "; larger than any packet" if project.pattern.settings.packets else ""
 
 
 def _strips(n: int, height: Length, units: Units) -> str:

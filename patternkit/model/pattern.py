@@ -74,10 +74,19 @@ class Fabric(msgspec.Struct, frozen=True):
         return self.stock is not None or any(x.count for x in self.scraps)
 
 
+class Packet(msgspec.Struct, frozen=True):
+    """A size in which batting is sold; `name` is what it is called, if anything."""
+
+    name: str
+    width: Length
+    height: Length
+
+
 class Settings(msgspec.Struct, frozen=True):
     """What holds for the whole pattern. Lengths in inches; `lot` is the step in which cloth is sold; `spare` is added
     to each fabric's length before rounding; `shrinkage` is in percent; `layers` the bulk limit at a joint; `thread` how
-    far a seam may drift (for the accuracy pages)."""
+    far a seam may drift (for the accuracy pages); `packets` the sizes in which batting is sold, none where they are not
+    known."""
 
     title: str = "Untitled pattern"
     by: str = ""
@@ -99,6 +108,7 @@ class Settings(msgspec.Struct, frozen=True):
     layers: int = 12
     thread: Length = Length(Fraction(1, 64))
     trimming: bool = True
+    packets: tuple[Packet, ...] = ()
     press: tuple[PressStatement, ...] = ()
     prose: tuple[Prose, ...] = ()
     span: Span = NOWHERE

@@ -8,7 +8,7 @@ from typing import Any
 
 from patternkit.lengths import Length
 from patternkit.model.amounts import bought
-from patternkit.model.pattern import Fabric, Scrap, Settings, Stock
+from patternkit.model.pattern import Fabric, Packet, Scrap, Settings, Stock
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.values import Broken, Values
@@ -17,6 +17,7 @@ from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import (
     Bad,
+    BattingSold,
     BuyClaim,
     Expr,
     FabricHead,
@@ -50,6 +51,22 @@ _METRIC = {
 }
 
 
+PACKETS = tuple(
+    Packet(name, Length(width), Length(height))
+    for name, width, height in (
+        ("crib", 45, 60),
+        ("twin", 72, 90),
+        ("full", 81, 96),
+        ("queen", 90, 108),
+        ("king", 120, 120),
+    )
+)
+"""Packaged batting, in inches, as a table in print has it
+(http://www.honeybegood.com/blogs/resources/12653533-common-quilt-and-batting-sizes); another
+(https://project12quilts.blogspot.com/2012/01/quilting-basics-standard-quilt-sizes.html) has 84 x 96 for full and 124 x
+120 for king. No table in centimetres was found: there they are said in the pattern, or not known."""
+
+
 def units_of(pattern: Node | None) -> Units:
     """The units a file is written in; inches where it does not say."""
     for node in statements(pattern.children if pattern else ()):
@@ -71,6 +88,8 @@ def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes:
             "thread": Length(_METRIC["thread"]),
             "spare": Length(_METRIC["spare"]),
         }
+    else:
+        found["packets"] = PACKETS
     press: list[PressStatement] = []
     prose: list[Prose] = []
     first: dict[str, Span] = {}
@@ -94,11 +113,29 @@ def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes:
             prose.append(s)
         elif isinstance(s, Sold) and s.word == "by" and s.width is not None:
             _length(found, "lot", s.width, values, Fraction(1, 64), as_fraction=True)
+        elif isinstance(s, BattingSold):
+            _once(first, "batting", s.span, "The pattern", notes)
+            found["packets"] = _packets(s, values)
         elif isinstance(s, Setting):
             _setting(found, s, values, notes)
         elif not isinstance(s, Bad):
             notes.report("out-of-place", "This line does not belong under pattern.", s.span)
     return Settings(press=tuple(press), prose=tuple(prose), **found)
+
+
+def _packets(s: BattingSold, values: Values) -> tuple[Packet, ...]:
+    """The sizes in which the writer's shops sell batting, those that can be read."""
+    found = []
+    for width, height in s.sizes:
+        try:
+            sides = [values.length(e, {}).value(values.parameters) for e in (width, height or width)]
+        except Broken:
+            continue
+        if min(sides) < 1:
+            values.notes.report("too-small", "Batting of this size is too small to be of use.", width.span)
+        else:
+            found.append(Packet("", *sides))
+    return tuple(found)
 
 
 def _once(first: dict[str, Span], word: str, span: Span, owner: str, notes: Notebook) -> None:

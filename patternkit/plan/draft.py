@@ -99,7 +99,8 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[st
             beside = back.strip
             lines.append(strip_line(len(lines), beside.fabric, beside.height, beside.strips, beside.use, usable))
     if "batting" in by_word or "backing" in by_word:
-        found["batting"] = finishing.batting(by_word.get("batting"), w, h, pattern, back)
+        size = finishing.batting(by_word.get("batting"), w, h, pattern, back)
+        found |= {"batting": size, "packet": finishing.packet(size, pattern)}
     if "sleeve" in by_word and by_word["sleeve"].fabric:
         long: LongStrip = finishing.sleeve(by_word["sleeve"], w, pattern)
         found["sleeve"] = long

@@ -7,7 +7,7 @@ from fractions import Fraction
 import msgspec
 
 from patternkit.lengths import SQRT2, ZERO, Length
-from patternkit.model.pattern import Finishing, Pattern
+from patternkit.model.pattern import Finishing, Packet, Pattern
 from patternkit.piecing.names import BACKING_STRIP, SLEEVE
 from patternkit.plan.bias import least_slanted, least_tube
 from patternkit.plan.model import Backing, Binding, LongStrip
@@ -183,6 +183,14 @@ def batting(
     if finish is not None and "overage" in finish.extras:
         over = finish.extras["overage"].value(pattern.parameters)
     return _larger(width, over, pattern), _larger(height, over, pattern)
+
+
+def packet(size: tuple[Length, Length], pattern: Pattern) -> Packet | None:
+    """The smallest batting of those that are sold from which a piece of this size is cut, whichever way it lies; None
+    where none is large enough, or none is known."""
+    short, long = sorted(size)
+    fits = [p for p in pattern.settings.packets if min(p.width, p.height) >= short and max(p.width, p.height) >= long]
+    return min(fits, key=lambda p: p.width * p.height, default=None)
 
 
 def sleeve(finish: Finishing, width: Length, pattern: Pattern) -> LongStrip:

@@ -10,7 +10,7 @@ import msgspec
 
 from patternkit.english import listed
 from patternkit.lengths import ZERO, Length
-from patternkit.model.pattern import Fabric, Scrap, Stock
+from patternkit.model.pattern import Fabric, Packet, Scrap, Stock
 from patternkit.piecing.keys import Thing
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import Name, english
@@ -191,7 +191,8 @@ def _is_scrap(stock: str) -> bool:
 
 
 class Plan(msgspec.Struct, frozen=True):
-    """Everything the booklet needs besides the geometry. `backing` is bought by its own length; `batting` is a size."""
+    """Everything the booklet needs besides the geometry. `backing` is bought by its own length; `batting` is a size,
+    `packet` the smallest in which it is sold that does."""
 
     counts: tuple[Count, ...]
     lines: tuple[CutLine, ...]
@@ -201,6 +202,7 @@ class Plan(msgspec.Struct, frozen=True):
     binding: Binding | None = None
     backing: Backing | None = None
     batting: tuple[Length, Length] | None = None
+    packet: Packet | None = None
     sleeve: LongStrip | None = None
     backing_buy: Length | None = None
 

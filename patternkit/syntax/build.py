@@ -283,6 +283,9 @@ class Builder:
         width, height = split(parts[0]) if parts else (None, None)
         return st.Sold(c[0], self.whole, width, height, parts[1] if len(parts) > 1 else None)
 
+    def batting_sold(self, c: Children) -> st.BattingSold:
+        return st.BattingSold(tuple(split(x) for x in c[1:] if type(x) is not Token), self.whole)
+
     def have(self, c: Children) -> st.Sold:
         width, height = split(c[1]) if len(c) > 1 else (None, None)
         return st.Sold("have", self.whole, width, height, c[0])

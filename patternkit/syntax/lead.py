@@ -44,6 +44,7 @@ _CLASSES = {
     "setting_texts": "SETTING",
     "setting_length": "SETTING",
     "setting_word": "SETTING",
+    "batting_sold": "SETTING",
     "finish": "FINISH",
     "bare": "HEAD",
     "unit_head": "HEAD",

@@ -174,6 +174,13 @@ class Sold(msgspec.Struct, frozen=True):
     count: Expr | None = None
 
 
+class BattingSold(msgspec.Struct, frozen=True):
+    """``batting sold as 45 x 60, 72 x 90``: the sizes in which batting is sold; one length stands for a square."""
+
+    sizes: tuple[tuple[Expr, Expr | None], ...]
+    span: Span
+
+
 class UnitHead(msgspec.Struct, frozen=True):
     """``unit name(params) "Printed name"`` or ``block ...``; role says which."""
 
@@ -386,6 +393,7 @@ Statement = Union[
     Let,
     FabricHead,
     Sold,
+    BattingSold,
     UnitHead,
     KindStatement,
     SizeClaim,

@@ -136,6 +136,7 @@ PLACES: dict[str, dict[str, str]] = {
         "tools": "setting_texts",
         "press": "press",
         "sold": "sold",
+        "batting": "batting_sold",
         **_PROSE,
     },
     "fabric": {

@@ -101,8 +101,25 @@ def _linings(ctx: Context, across: Sequence[Context]) -> list[tuple[str, ...]]:
         )
     if ctx.plan.batting is not None:
         sizes = [c.phrases.by(*c.plan.batting) if c.plan.batting else "–" for c in across]
-        rows.append((ctx.say("buy.batting"), *sizes) if ctx.sizes else (ctx.say("buy.batting"), "–", "–", sizes[0]))
+        sold = [_packet(c) for c in across]
+        name = ctx.say("buy.batting")
+        if ctx.sizes:
+            rows.append((name, *(f"{size}: {one}" if one else size for size, one in zip(sizes, sold, strict=True))))
+        else:
+            rows.append((name, "–", sizes[0], sold[0]) if sold[0] else (name, "–", "–", sizes[0]))
     return rows
+
+
+def _packet(ctx: Context) -> str:
+    """The batting to buy: ``72 x 90 in (twin size)``; that none sold is large enough, or nothing where none is
+    known."""
+    if not ctx.pattern.settings.packets:
+        return ""
+    one = ctx.plan.packet
+    if one is None:
+        return ctx.say("buy.no_packet")
+    name = ctx.say(f"buy.packet_{one.name}") if one.name else ""
+    return ctx.say("buy.packet", size=ctx.phrases.by(one.width, one.height), name=name)
 
 
 def sizes(ctx: Context) -> Table:
