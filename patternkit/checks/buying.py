@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from patternkit.plan.model import CutLine, FabricPlan, Plan
 
 NEEDS_SIZES = True
-CODES = ("buy-short", "buy-more")
+CODES = ("buy-short", "buy-more", "every-thread")
 
 FEW_SHEETS = 3  # more than twice what is needed, but no slip: one more of a kind, or two
 EXTRA_WIDE = 108  # cloth that is sold for backings alone
@@ -43,7 +43,9 @@ def check(project: Project) -> Iterable[Problem]:
         if claim < unwashed(need, fabric):
             need = takes(project.plan()[0], key)
         if claim < unwashed(need, fabric):
-            yield _short(project, key, fabric, claim, need)
+            loose = takes(without_squaring(project), key)
+            scant = claim >= unwashed(loose, fabric)
+            yield _every_thread(project, key, fabric, claim) if scant else _short(project, key, fabric, claim, need)
         elif need and claim > takes(plan, key, bought=True) * 2 and claim - need > 36:
             yield Problem(
                 "buy-more",
@@ -63,6 +65,33 @@ def takes(plan: Plan, key: str, bought: bool = False) -> Length:
         return own
     back = plan.backing.length * plan.backing.panels
     return own + (plan.backing_buy or back if bought else back)
+
+
+def without_squaring(project: Project) -> Plan:
+    """The quick plan with nothing kept of the usable width for squaring up."""
+    from patternkit.plan.build import make_plan, unsquared
+
+    top = project.planned_top
+    roots = project.roots if top is None else [(top, 1)]
+    return make_plan(unsquared(project.pattern), top, roots, solver=False)[0]
+
+
+def _every_thread(project: Project, key: str, fabric: Fabric, claim: Length) -> Problem:
+    """What is told where a claim holds only with nothing lost to squaring up."""
+    units = project.pattern.settings.units
+    need = Length(unwashed(takes(project.quick_plan[0], key), fabric).ceil_to(fabric.lot))
+    assert fabric.buy_span is not None
+    return Problem(
+        "every-thread",
+        f"{cloth(claim, fabric)} of {fabric.title} is enough only if every thread of its width is used.",
+        fabric.buy_span,
+        causes=(
+            f"{show(fabric.squaring, units)} of each strip that is cut across is kept for squaring up; without it the "
+            "cuts fit.",
+            f"With it, to buy: {cloth(need, fabric)}.",
+        ),
+        advice=True,
+    )
 
 
 def _short(project: Project, key: str, fabric: Fabric, claim: Length, need: Length) -> Problem:
@@ -123,7 +152,9 @@ def _sheets(project: Project, key: str, fabric: Fabric) -> Iterable[Problem]:
         f"{show_size(stock.width, stock.height, units)}" + (f", and {stock.have} are at hand." if stock.have else ".")
     )
     buy = f"{plan.packs} {'pack' if plan.packs == 1 else 'packs'} of {stock.pack}" if stock.pack > 1 else plan.packs
-    if claim < wanted:
+    if claim < wanted and claim + stock.have >= _scant(project, key):
+        yield _scant_sheets(fabric, stock, project, (takes, f"With it, to buy: {buy}."))
+    elif claim < wanted:
         n = claim if fabric.buy_packs is None else fabric.buy_packs
         yield Problem(
             "buy-short",
@@ -140,6 +171,25 @@ def _sheets(project: Project, key: str, fabric: Fabric) -> Iterable[Problem]:
             repairs=_repairs(fabric, stock, plan, wanted),
             advice=True,
         )
+
+
+def _scant(project: Project, key: str) -> int:
+    """Sheets that are cut where nothing is kept for squaring up."""
+    found = without_squaring(project).fabrics.get(key)
+    return found.sheet_count if found is not None else 0
+
+
+def _scant_sheets(fabric: Fabric, stock: Stock, project: Project, causes: tuple[str, str]) -> Problem:
+    assert fabric.buy_span is not None
+    kept = show(fabric.squaring, project.pattern.settings.units)
+    n = fabric.buy_sheets if fabric.buy_packs is None else fabric.buy_packs
+    return Problem(
+        "every-thread",
+        f"{_claimed(fabric, stock)} of {fabric.title} {'is' if n == 1 else 'are'} enough only if every thread is used.",
+        fabric.buy_span,
+        causes=(f"{kept} of each strip cut off one is kept for squaring up; without it the cuts fit.", *causes),
+        advice=True,
+    )
 
 
 def _claimed(fabric: Fabric, stock: Stock) -> str:

@@ -54,6 +54,7 @@ def known_sizes(project: Project) -> KnownSizes:
     known.add("other", seam, seam * 2, pattern.settings.usable_width, *pattern.parameters.values())
     known.add("finished", *(v * pattern.settings.units.inches for v in pattern.parameters.values()))
     known.add("other", *(f.usable_width for f in pattern.fabrics.values()))
+    known.add("other", *(f.squaring for f in pattern.fabrics.values()))
     known.add("amount", *(x for f in plan.fabrics.values() for x in (f.used, f.buy)), plan.backing_buy or None)
     for line in plan.lines:
         cut = line.cut

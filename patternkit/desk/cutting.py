@@ -47,7 +47,8 @@ def _beside(cloth: Fabric | Settings, units: Units) -> str:
 
 def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> str:
     lines_by_id = {line.id: line for line in found.lines}
-    parts = [f"{found.fabric.title} ({show(found.fabric.usable_width, units)} usable width)"]
+    kept = f", {show(found.fabric.squaring, units)} of it for squaring up" if found.fabric.squaring > 0 else ""
+    parts = [f"{found.fabric.title} ({show(found.fabric.usable_width, units)} usable width{kept})"]
     for strip in found.plan.strips:
         parts.append("  " + _strip(strip, lines_by_id, found, units))
     parts += _sheets(found, lines_by_id, units)

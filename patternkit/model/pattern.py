@@ -46,7 +46,8 @@ class Fabric(msgspec.Struct, frozen=True):
     `scraps` are pieces of any size that are at hand; they are cut up before anything is bought. `buy` is the length
     that the writer tells people to buy, `buy_packs` the number of packs (of sheets, where one makes a pack), `buy_bare`
     where it is a number and nothing else, `buy_sheets` the number of sheets where that is said. `spare` (in inches) and
-    `shrinkage` (in percent) are what is bought beyond the cuts, the pattern's where nothing is said under the fabric.
+    `shrinkage` (in percent) are what is bought beyond the cuts, `squaring` what is kept free of the width of each strip
+    that is cut across; all three are the pattern's where nothing is said under the fabric.
     """
 
     key: str
@@ -67,6 +68,7 @@ class Fabric(msgspec.Struct, frozen=True):
     buy_sheets: int | None = None
     buy_bare: bool = False
     scraps: tuple[Scrap, ...] = ()
+    squaring: Length = Length(0)
 
     @property
     def in_sheets(self) -> bool:
@@ -84,9 +86,10 @@ class Packet(msgspec.Struct, frozen=True):
 
 class Settings(msgspec.Struct, frozen=True):
     """What holds for the whole pattern. Lengths in inches; `lot` is the step in which cloth is sold; `spare` is added
-    to each fabric's length before rounding; `shrinkage` is in percent; `layers` the bulk limit at a joint; `thread` how
-    far a seam may drift (for the accuracy pages); `packets` the sizes in which batting is sold, none where they are not
-    known."""
+    to each fabric's length before rounding; `squaring` is kept free of the usable width of each strip that is cut
+    across, and of each strip unit, for squaring up its end; `shrinkage` is in percent; `layers` the bulk limit at a
+    joint; `thread` how far a seam may drift (for the accuracy pages); `packets` the sizes in which batting is sold, none
+    where they are not known."""
 
     title: str = "Untitled pattern"
     by: str = ""
@@ -101,6 +104,7 @@ class Settings(msgspec.Struct, frozen=True):
     units: Units = IMPERIAL
     seam: Length = Length(Fraction(1, 4))
     usable_width: Length = Length(40)
+    squaring: Length = Length(Fraction(1, 2))
     ruler: Fraction = Fraction(1, 8)
     lot: Fraction = Fraction(9, 2)
     spare: Length = Length(1)

@@ -41,13 +41,15 @@ LANGUAGES = {"en": "English", "de": "German"}
 # convention, published on many pages); centimetres: 0.75 cm seams and 105 cm of usable width, sold by 10 cm
 # (common practice, no source). A spare of 1 in, or 3 cm, is for squaring up the two ends: an amount that would
 # come out just on the line of the shop's measure goes up to the next one, as careful writers do
-# (https://huntersdesignstudio.wordpress.com/about/mission/).
+# (https://huntersdesignstudio.wordpress.com/about/mission/). Squaring up the end of a strip takes 1/2 in, or 1 cm (a
+# choice made here: what a straight cut across a slightly crooked end takes off).
 _METRIC = {
     "seam": Fraction(3, 4) / Fraction(254, 100),
     "width": 105 / Fraction(254, 100),
     "lot": 10 / Fraction(254, 100),
     "thread": Fraction(5, 254),
     "spare": 3 / Fraction(254, 100),
+    "squaring": 1 / Fraction(254, 100),
 }
 
 
@@ -87,6 +89,7 @@ def settings(pattern: Node | None, loose: Iterable[Node], values: Values, notes:
             "lot": _METRIC["lot"],
             "thread": Length(_METRIC["thread"]),
             "spare": Length(_METRIC["spare"]),
+            "squaring": Length(_METRIC["squaring"]),
         }
     else:
         found["packets"] = PACKETS
@@ -185,7 +188,7 @@ def _setting(found: dict[str, Any], s: Setting, values: Values, notes: Notebook)
         _length(found, "usable_width", s.value, values, Fraction(1))
     elif s.word == "ruler":
         _length(found, "ruler", s.value, values, Fraction(1, 1000), as_fraction=True)
-    elif s.word in ("seam", "spare", "thread"):
+    elif s.word in ("seam", "spare", "squaring", "thread"):
         least = Fraction(1, 1000) if s.word == "seam" else Fraction(0)
         _length(found, s.word, s.value, values, least)
         if s.word == "seam":
@@ -241,6 +244,8 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
                 found["shrinkage"] = _percent(s.value, env, values)
             elif isinstance(s, Setting) and s.word == "spare" and s.value is not None:
                 _length(found, "spare", s.value, values, Fraction(0))
+            elif isinstance(s, Setting) and s.word == "squaring" and s.value is not None:
+                _length(found, "squaring", s.value, values, Fraction(0))
             elif isinstance(s, BuyClaim):
                 claim = s
             elif isinstance(s, Sold) and s.word == "by" and s.width is not None:
@@ -311,6 +316,10 @@ def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: i
     if width < 1:
         notes.report("too-small", "The usable width is too small to cut from.", head.span)
         width = settings.usable_width
+    squaring = found.get("squaring", settings.squaring)
+    if width - squaring < 1:
+        notes.report("too-small", "Squaring up leaves too little of the usable width to cut from.", head.span)
+        squaring = Length(0)
     lot = found.get("lot", settings.lot)
     if lot <= 0:
         notes.report("too-small", "The step in which cloth is sold must be more than nothing.", head.span)
@@ -336,6 +345,7 @@ def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: i
         found.get("buy_sheets"),
         bool(found.get("buy_bare")),
         found["scraps"],
+        squaring,
     )
 
 

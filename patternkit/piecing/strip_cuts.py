@@ -1,4 +1,4 @@
-"""The strips of a strip unit: all as long as those of its narrowest cloth, or half as long."""
+"""How long strips across the cloth are, and what pieces and strip units may take of them once an end is squared up."""
 
 from __future__ import annotations
 
@@ -7,29 +7,54 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.lengths import Length
+from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import PieceCut
 from patternkit.piecing.names import HALF_STRIP, SHORT_STRIP, Name
 
-SQUARING = Length(Fraction(1, 4))
-"""Inches of a strip unit that squaring up its end takes (chosen here, no source)."""
+
+class Widths(msgspec.Struct, frozen=True):
+    """By fabric the `usable` width, and what is kept of it for `squaring` up; `ruler` is the ruler's step. Inches.
+
+    A strip unit is as long as the strips of its narrowest cloth, less the most that squaring up takes of any.
+    """
+
+    usable: Mapping[str, Length] = {}
+    squaring: Mapping[str, Length] = {}
+    ruler: Fraction = Fraction(1, 8)
+
+    def across(self, fabric: str) -> Length:
+        """What pieces cut from one strip may take of it."""
+        return self.usable[fabric] - self.squaring.get(fabric, ZERO)
+
+    def trimmed(self, cuts: Sequence[PieceCut]) -> Length:
+        """What squaring up takes of a strip unit sewn from `cuts`."""
+        return max(self.squaring.get(c.fabric, ZERO) for c in cuts)
+
+    def whole(self, cuts: Sequence[PieceCut]) -> Length:
+        """How long the strips of a strip unit are."""
+        long = min(self.usable[c.fabric] for c in cuts)
+        short = Length(long.floor_to(self.ruler))
+        return short if any(self.across(c.fabric) >= short * 2 for c in cuts) else long
+
+    def half(self, cuts: Sequence[PieceCut]) -> Length:
+        """How long half strips are: two of them, cut from each of the strips."""
+        return Length((min(self.across(c.fabric) for c in cuts) / 2).floor_to(self.ruler))
+
+    def room(self, cuts: Sequence[PieceCut], half: bool = False) -> Length:
+        """What is cut out of a strip unit may take of its length; with `half` of one that is sewn from half strips."""
+        return (self.half(cuts) if half else self.whole(cuts)) - self.trimmed(cuts)
 
 
-def shortest(cuts: Sequence[PieceCut], usable: Mapping[str, Length]) -> Length:
-    """How long a strip unit is: as long as the strips of its narrowest cloth (`usable` width, by fabric)."""
-    return min(usable[c.fabric] for c in cuts)
-
-
-def to_length(cut: PieceCut, cuts: Sequence[PieceCut], usable: Mapping[str, Length], ruler: Fraction) -> PieceCut:
+def to_length(cut: PieceCut, cuts: Sequence[PieceCut], widths: Widths) -> PieceCut:
     """A strip of a unit that is sewn from `cuts`: one across the cloth, or cut to the unit's length where a strip
     across this cloth gives more than one such."""
-    long = Length(shortest(cuts, usable).floor_to(ruler))
-    return cut if usable[cut.fabric] < long * 2 else _cut(cut, long, SHORT_STRIP)
+    long = Length(widths.whole(cuts).floor_to(widths.ruler))
+    return cut if widths.across(cut.fabric) < long * 2 else _cut(cut, long, SHORT_STRIP)
 
 
-def half_strip(cut: PieceCut, cuts: Sequence[PieceCut], usable: Mapping[str, Length], ruler: Fraction) -> PieceCut:
+def half_strip(cut: PieceCut, cuts: Sequence[PieceCut], widths: Widths) -> PieceCut:
     """A strip of a last strip unit that is half as long as the others; two come from a strip across the cloth."""
-    return _cut(cut, Length((shortest(cuts, usable) / 2).floor_to(ruler)), HALF_STRIP)
+    return _cut(cut, widths.half(cuts), HALF_STRIP)
 
 
 def _cut(cut: PieceCut, long: Length, name: Name) -> PieceCut:

@@ -48,6 +48,13 @@ def sold_in(pattern: Pattern, lot: Fraction) -> Pattern:
     return msgspec.structs.replace(pattern, fabrics=fabrics, settings=settings)
 
 
+def unsquared(pattern: Pattern) -> Pattern:
+    """The pattern with nothing kept of the usable width for squaring up."""
+    fabrics = {k: msgspec.structs.replace(f, squaring=Length(0)) for k, f in pattern.fabrics.items()}
+    settings = msgspec.structs.replace(pattern.settings, squaring=Length(0))
+    return msgspec.structs.replace(pattern, fabrics=fabrics, settings=settings)
+
+
 def _fabric(
     fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps: int, solver: bool, problems: list[Problem]
 ) -> FabricPlan | None:
@@ -56,7 +63,10 @@ def _fabric(
     flat = [x for x in lines if x.cut.then != "strip" and not takes_whole_width(x, fabric, settings.ruler)]
     sizes = [x.cut.width for x in flat] + [x.cut.height for x in lines]
     sizes += [side for x in (fabric.stock, *fabric.scraps) if x is not None for side in (x.width, x.height)]
-    scale = 1 / common_measure([width, *(s.fraction if s.is_fraction else s.ceil_to(settings.ruler) for s in sizes)])
+    room = _room(fabric, settings.ruler)
+    scale = 1 / common_measure(
+        [width, room, *(s.fraction if s.is_fraction else s.ceil_to(settings.ruler) for s in sizes)]
+    )
     pieces = [_piece(line, fabric, scale, settings.ruler) for line in lines]
     wish = planner_settings(fabric, pattern, scale, steps, solver)
     try:
@@ -106,7 +116,8 @@ def _from_sheets(
     there.sort(key=lambda x: x.width * x.height)
     mixed = stock is None or (fabric.by_length and (stock.have > 0 or bool(there)))
     if stock is not None and (stock.have or not mixed):
-        there.append(Sheets(stock.form, *size(stock), stock.have if mixed else None))
+        squared = 0 if stock.form == "squares" else wish.squaring  # a ready-cut square has no end to square up
+        there.append(Sheets(stock.form, *size(stock), stock.have if mixed else None, squared))
     if stock is not None and not mixed:
         width, height = size(stock)
         pieces = [
@@ -125,8 +136,10 @@ def planner_settings(
     inch."""
     settings = pattern.settings
     spare = fabric.spare.ceil_to(settings.ruler)
+    width = fabric.usable_width.floor_to(settings.ruler)
     return CuttingSettings(
-        width=int(fabric.usable_width.floor_to(settings.ruler) * scale),
+        width=int(width * scale),
+        squaring=int((width - _room(fabric, settings.ruler)) * scale),
         trim=settings.trimming,
         lot=fabric.lot * scale,
         spare=spare * scale,
@@ -134,6 +147,11 @@ def planner_settings(
         steps=steps,
         solver=solver,
     )
+
+
+def _room(fabric: Fabric, ruler: Fraction) -> Fraction:
+    """What pieces cut from a strip may take of it, on the ruler."""
+    return (fabric.usable_width - fabric.squaring).floor_to(ruler)
 
 
 def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction) -> PieceDemand:

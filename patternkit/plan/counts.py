@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -11,7 +11,7 @@ import msgspec
 from patternkit.lengths import Length, ceil_fraction
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.reflect import beside
-from patternkit.piecing.strip_cuts import SQUARING, shortest
+from patternkit.piecing.strip_cuts import Widths
 
 if TYPE_CHECKING:
     from patternkit.plan.shared import Shared
@@ -86,16 +86,16 @@ def sewing_order(roots: Sequence[Making]) -> list[Making]:
 
 
 def _segments(each: Length, length: Length) -> int:
-    """Segments of a width from a strip unit of a length, less what squaring up its end takes."""
-    return max(int(((length - SQUARING) / each).floor_to(Fraction(1))), 0)
+    """Segments of a width from what squaring up leaves of a strip unit."""
+    return max(int((length / each).floor_to(Fraction(1))), 0)
 
 
 class _Yields:
     """What strip units of one pattern give, each width of segments worked out once."""
 
-    def __init__(self, usable: Mapping[str, Length]) -> None:
-        self._usable = usable
-        self._known: dict[tuple[Length, Length], tuple[int, int]] = {}
+    def __init__(self, widths: Widths) -> None:
+        self._widths = widths
+        self._known: dict[tuple[Length, Length, Length], tuple[int, int]] = {}
 
     def of(self, making: Making, needed: int) -> tuple[int, int]:
         """Units from one batch, and from a batch of half strips where those are enough for the last one; 0 where they
@@ -103,15 +103,15 @@ class _Yields:
         each = making.recipe.segment
         if each is None:
             return making.recipe.yields, 0
-        long = shortest(making.recipe.cuts, self._usable)
-        known = self._known.get((each, long))
+        long, short = (self._widths.room(making.recipe.cuts, half) for half in (False, True))
+        known = self._known.get((each, long, short))
         if known is None:
-            known = self._known[each, long] = _segments(each, long), _segments(each, long / 2)
+            known = self._known[each, long, short] = _segments(each, long), _segments(each, short)
         whole, half = known
         return whole, half if whole and 0 < needed % whole <= half else 0
 
 
-def counts(roots: Sequence[tuple[Making, int]], usable: Mapping[str, Length]) -> list[Count]:
+def counts(roots: Sequence[tuple[Making, int]], widths: Widths) -> list[Count]:
     """Counts of every making, in sewing order; each root is needed as often as it says."""
     order = sewing_order([r for r, _ in roots])
     needed: dict[int, int] = {id(m): 0 for m in order}
@@ -121,7 +121,7 @@ def counts(roots: Sequence[tuple[Making, int]], usable: Mapping[str, Length]) ->
         for part in making.parts:
             if isinstance(part.what, Making):
                 needed[id(part.what)] += needed[id(making)]
-    found, yielding = [], _Yields(usable)
+    found, yielding = [], _Yields(widths)
     for making in order:
         n = needed[id(making)]
         yields, half = yielding.of(making, n)

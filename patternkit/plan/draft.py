@@ -5,7 +5,7 @@ A draft is a `Plan` without its fabrics' cutting plans. It is all that most chec
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Finishing, Pattern
@@ -14,11 +14,11 @@ from patternkit.piecing.names import BIAS_BINDING, BINDING
 from patternkit.plan import finishing
 from patternkit.plan.buying import backing_to_buy
 from patternkit.plan.counts import counts
-from patternkit.plan.lines import cut_lines, strip_line
+from patternkit.plan.lines import cut_lines, strip_line, widths_of
 from patternkit.plan.model import Backing, CutLine, LongStrip, Plan
 from patternkit.plan.strip_units import Known, merge_alike
 from patternkit.problems import Problem
-from patternkit.units import show, show_size
+from patternkit.units import Units, show, show_size
 
 
 def draft_plan(
@@ -27,8 +27,9 @@ def draft_plan(
     """Draft the plan of a quilt top (or of loose units: `roots` with how many of each), and say what no cloth can give.
     In `known` is kept what strip units are like."""
     problems: list[Problem] = []
-    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
-    counted = merge_alike(counts(roots, usable), pattern, known)
+    widths = widths_of(pattern)
+    usable = widths.usable
+    counted = merge_alike(counts(roots, widths), pattern, widths, known)
     for count in counted:
         if not count.yields:
             problems.append(_no_segment(count.making, pattern))
@@ -74,7 +75,7 @@ def _too_wide(line: CutLine, pattern: Pattern) -> Problem:
     )
 
 
-def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[str, Length]) -> dict[str, object]:
+def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: Mapping[str, Length]) -> dict[str, object]:
     found: dict[str, object] = {}
     by_word: dict[str, Finishing] = {f.word: f for f in pattern.quilt.finishing} if pattern.quilt else {}
     w, h = top.width, top.height
@@ -108,16 +109,21 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: dict[st
     return found
 
 
+def _squared(taken: Length, units: Units) -> str:
+    return f", of which squaring up takes {show(taken, units)}" if taken > 0 else ""
+
+
 def _no_segment(making: Making, pattern: Pattern) -> Problem:
     unit = pattern.units.get(making.key.of)
     span = unit.span if unit is not None else pattern.settings.span
     units, segment = pattern.settings.units, making.recipe.segment
-    usable = min(pattern.fabrics[c.fabric].usable_width for c in making.recipe.cuts)
+    widths = widths_of(pattern)
+    usable, room = widths.whole(making.recipe.cuts), widths.room(making.recipe.cuts)
     message = f"A segment of {making.key} is longer than the usable width of its cloth."
     if segment is not None:
         message = (
             f"A segment of {making.key} is cut {show(segment, units)} long, and its strips are "
-            f"{show(usable, units)} long."
+            f"{show(usable, units)} long{_squared(usable - room, units)}."
         )
     return Problem(
         "too-long",

@@ -11,12 +11,19 @@ from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, SASHING, SIDE_TRIANGLE, Name
-from patternkit.piecing.strip_cuts import half_strip, to_length
+from patternkit.piecing.strip_cuts import Widths, half_strip, to_length
 from patternkit.piecing.turned_over import own_image
 from patternkit.plan.counts import Count
 from patternkit.plan.finishing import strips_joined
 from patternkit.plan.gives import CORNERS, pieces_from, pieces_from_half
 from patternkit.plan.model import CutLine, LongStrip, Use, Uses, called
+
+
+def widths_of(pattern: Pattern) -> Widths:
+    """How wide the fabrics of a pattern are, and what of that is kept for squaring up."""
+    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
+    squaring = {key: f.squaring for key, f in pattern.fabrics.items()}
+    return Widths(usable, squaring, pattern.settings.ruler)
 
 
 def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine], list[LongStrip]]:
@@ -26,7 +33,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     too_long: dict[tuple[str, Length], list[tuple[Length, int, Use]]] = {}
     setting: dict[tuple[str, PieceCut], int] = {}
     angled: dict[tuple[object, ...], list[tuple[PieceCut, int, Making]]] = {}
-    widths = {key: f.usable_width for key, f in pattern.fabrics.items()}
+    widths = widths_of(pattern)
     for count in counts:
         for cut in count.making.recipe.cuts:
             n = count.cut(cut)
@@ -37,7 +44,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
                 setting[key] = setting.get(key, 0) + n
                 continue
             usable = pattern.fabrics[cut.fabric].usable_width
-            if per_strip(cut, usable):
+            if per_strip(cut, widths.across(cut.fabric)):
                 hand = None if own_image(cut.shape) is not None else frozenset(cut.shape)  # mirror images stay apart
                 angled.setdefault((cut.fabric, cut.width, cut.height, cut.pitch, hand), []).append(
                     (cut, n, count.making)
@@ -52,10 +59,10 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
             gives = pieces_from(count, cut)
             own = count.making.thing
             if cut.then == "strip" and count.making.recipe.segment is not None:
-                cut = to_length(cut, count.making.recipe.cuts, widths, pattern.settings.ruler)
+                cut = to_length(cut, count.making.recipe.cuts, widths)
             lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, (use,), gives, also=_also(count), made_for=own))
         lines += [
-            _half_strips(len(lines) + i, cut, count, pattern)
+            _half_strips(len(lines) + i, cut, count, widths)
             for i, cut in enumerate(count.making.recipe.cuts)
             if count.half and cut.fabric in pattern.fabrics
         ]
@@ -84,7 +91,7 @@ def _angled(number: int, found: Sequence[tuple[PieceCut, int, Making]], pattern:
     """Shapes with slanted ends, of one size, cut one beside the other for several units."""
     first, total = found[0][0], sum(n for _, n, _ in found)
     makings = tuple(dict.fromkeys(making for *_, making in found))
-    each = per_strip(first, pattern.fabrics[first.fabric].usable_width)
+    each = per_strip(first, widths_of(pattern).across(first.fabric))
     return CutLine(f"{number}", first.fabric, first, total, makings, total, each)
 
 
@@ -94,12 +101,12 @@ def _also(count: Count) -> tuple[Making, ...]:
     return tuple(m for m in makings if m is not count.making)
 
 
-def per_strip(cut: PieceCut, usable: Length) -> int:
-    """How many shapes with slanted ends one strip gives: each next one begins a pitch further along; 0 for other
-    cuts."""
-    if cut.pitch is None or cut.pitch <= 0 or cut.exact_width > usable:
+def per_strip(cut: PieceCut, room: Length) -> int:
+    """How many shapes with slanted ends one strip gives that has `room` once its end is squared up: each next one
+    begins a pitch further along; 0 for other cuts."""
+    if cut.pitch is None or cut.pitch <= 0 or cut.exact_width > room:
         return 0
-    return int(((usable - cut.exact_width) / cut.pitch).floor_to(Fraction(1))) + 1
+    return int(((room - cut.exact_width) / cut.pitch).floor_to(Fraction(1))) + 1
 
 
 def _merge_sashing(lines: Sequence[CutLine], pattern: Pattern) -> list[CutLine]:
@@ -148,7 +155,8 @@ def _joined_too(
         and min(x.cut.width, x.cut.height) == high
     ]
     more = [(max(x.cut.width, x.cut.height), x.count, use) for x in short for use in x.use]
-    alone = sum(-(-n // int((usable / length).floor_to(Fraction(1)))) for length, n, _ in more)
+    room = usable - pattern.fabrics[fabric].squaring
+    alone = sum(-(-n // max(1, int((room / length).floor_to(Fraction(1))))) for length, n, _ in more)
     if not short or _strips([*wanted, *more], usable, join) >= _strips(wanted, usable, join) + alone:
         return lines
     wanted += more
@@ -159,10 +167,9 @@ def _strips(wanted: Sequence[tuple[Length, int, Use]], usable: Length, join: Len
     return strips_joined(sum((length * n for length, n, _ in wanted), ZERO), usable, join)
 
 
-def _half_strips(number: int, cut: PieceCut, count: Count, pattern: Pattern) -> CutLine:
+def _half_strips(number: int, cut: PieceCut, count: Count, widths: Widths) -> CutLine:
     """The strips of a strip unit's last batch, half the usable width long: two of them come from one strip."""
-    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
-    half = half_strip(cut, count.making.recipe.cuts, usable, pattern.settings.ruler)
+    half = half_strip(cut, count.making.recipe.cuts, widths)
     own = count.making
     gives = pieces_from_half(count, cut)
     return CutLine(f"{number}", cut.fabric, half, cut.count, (own,), gives, also=_also(count), made_for=own.thing)

@@ -16,7 +16,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, Point, Seam
-from patternkit.piecing.strip_cuts import SQUARING
+from patternkit.piecing.strip_cuts import Widths
 from patternkit.plan.counts import Count
 from patternkit.plan.shared import Shared
 from patternkit.plan.sharing import Way, cost, share
@@ -27,7 +27,7 @@ Known = MutableMapping[Making, tuple[frozenset[str], object]]
 _BACK: dict[Pressed, Pressed] = {"low": "high", "high": "low", "open": "open", "free": "free"}
 
 
-def merge_alike(counts: Sequence[Count], pattern: Pattern, known: Known | None = None) -> list[Count]:
+def merge_alike(counts: Sequence[Count], pattern: Pattern, widths: Widths, known: Known | None = None) -> list[Count]:
     """The same counts, with strip units that are sewn alike made together where that saves strips. In `known` is kept
     what each making is like."""
     known = {} if known is None else known
@@ -44,9 +44,9 @@ def merge_alike(counts: Sequence[Count], pattern: Pattern, known: Known | None =
             alike.setdefault((key, part), []).append(count)
     found: dict[int, Count] = {}
     for group in alike.values():
-        width = min(pattern.fabrics[c.fabric].usable_width for c in group[0].making.recipe.cuts)
+        rooms = [widths.room(group[0].making.recipe.cuts, half) for half in (False, True)]
         group.sort(key=lambda c: c.making.role != "unit")  # units are sewn before blocks
-        for members, ways in _worth_it(group, width):
+        for members, ways in _worth_it(group, *rooms):
             shared = Shared(tuple(c.making for c in members), tuple(ways))
             for i, c in enumerate(members):
                 batches, half = (shared.batches, shared.half) if not i else (0, 0)
@@ -75,12 +75,12 @@ def rests_on_pressing(counts: Sequence[Count]) -> bool:
     return free and any(n > 1 for n in seen.values())
 
 
-def _worth_it(group: Sequence[Count], width: Length) -> list[tuple[list[Count], list[Way]]]:
+def _worth_it(group: Sequence[Count], room: Length, half: Length) -> list[tuple[list[Count], list[Way]]]:
     """The units of a group whose strip units are made together, if any: those that can do without are left out."""
 
     def ways(members: Sequence[Count]) -> list[Way]:
-        segments = [(c.making.recipe.segment or width, c.needed) for c in members]
-        return share(segments, width - SQUARING, width / 2 - SQUARING)
+        segments = [(c.making.recipe.segment or room, c.needed) for c in members]
+        return share(segments, room, half)
 
     members = [c for c in group if c.needed]
     if len(members) < 2:

@@ -23,13 +23,15 @@ from patternkit.work.model import Paper, Template
 
 class Workroom(msgspec.Struct):
     """What a batch is sewn with: the seam allowance in inches, templates and papers by name, and the raw shapes of sewn
-    things; `changed` are parts, by number, that are not as their items are."""
+    things; `changed` are parts, by number, that are not as their items are; `squaring` what squaring up takes of a
+    strip unit, by fabric, in inches."""
 
     seam: float
     templates: Mapping[str, Template] = {}
     papers: Mapping[str, Paper] = {}
     shapes: Mapping[Item, Shape] = {}
     changed: Mapping[int, Shape] = {}
+    squaring: Mapping[str, Length] = {}
 
 
 def ring_of(points: tuple[tuple[Length, Length], ...]) -> Ring:

@@ -8,7 +8,7 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.rehearsal.gaps import Gap
-from patternkit.work.model import CutDiagonally, CutPieces, Cutting, LaidRow, LaidSegment, Order
+from patternkit.work.model import CutDiagonally, CutPieces, Cutting, LaidRow, LaidSegment, LaidStrip, Order
 
 ZERO = Length(0)
 
@@ -21,7 +21,7 @@ def layout_gaps(order: Order) -> list[Gap]:
     for fabric, cloth in order.layout.items():
         for strip in cloth.strips:
             across = sum((segment.width for segment in strip.segments), start=ZERO)
-            wide = order.usable.get(fabric)
+            wide = _room(strip, order, fabric)
             if strip.kind == "cut" and wide is not None and across > wide:
                 gaps.append(Gap("segments", stated=across, out=wide))
             for segment in strip.segments if strip.kind == "cut" else ():
@@ -40,6 +40,15 @@ def layout_gaps(order: Order) -> list[Gap]:
         if given.get(one, 0) != n and isinstance(one, (CutPieces, CutDiagonally)):
             gaps.append(Gap("laid", item=one.piece, stated=n, out=given.get(one, 0)))
     return gaps
+
+
+def _room(strip: LaidStrip, order: Order, fabric: str) -> Length | None:
+    """How wide segments may be: what squaring up leaves of the cloth, and all of it where each row is one piece."""
+    wide = order.usable.get(fabric)
+    rows = [row for segment in strip.segments for row in segment.rows]
+    if wide is None or (len(strip.segments) == 1 and all(sum(p.number for p in row.pieces) == 1 for row in rows)):
+        return wide
+    return wide - order.squaring.get(fabric, ZERO)
 
 
 def _alike(cutting: Cutting) -> Cutting:

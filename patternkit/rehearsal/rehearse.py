@@ -39,7 +39,7 @@ def rehearsal(order: Order, designs: Mapping[Thing, Making]) -> Rehearsal:
     """
     drawn = Designs(designs, float(order.seam))
     shapes: dict[Item, object] = {}
-    room = Workroom(float(order.seam), order.templates, order.papers, shapes)  # type: ignore[arg-type]
+    room = Workroom(float(order.seam), order.templates, order.papers, shapes, squaring=order.squaring)  # type: ignore[arg-type]
     found = Rehearsal((), {}, tuple(n for n, s in enumerate(order.steps) if not s.rehearsed))
     gaps = [*cutting_gaps(order), *ruler_gaps(order)]
     pool = what_is_cut(order)

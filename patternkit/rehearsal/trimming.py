@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from math import atan2, cos, degrees, radians, sin
 
 import msgspec
 
-from patternkit.piecing.batch import CutAcross, CutMeasured, CutOut, Edge, TrimBeyond, TrimTo
+from patternkit.lengths import Length
+from patternkit.piecing.batch import CutAcross, CutMeasured, CutOut, Edge, Piece, TrimBeyond, TrimTo
 from patternkit.piecing.making import reversed_ring
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
@@ -58,8 +60,8 @@ SQUARE = 2
 """Degrees from 45 within which a square is laid by its raw edges: farther off it was cut from rectangles on purpose."""
 TURNED = 35
 """Degrees by which a ruler is turned from raw edges at most, so that a seam lies where it should."""
-SQUARING = 1 / 4
-"""Inches of a strip unit that squaring up its end takes at least."""
+SQUARING = Length(Fraction(1, 4))
+"""Inches of a strip unit that squaring up its end takes where nobody has said it."""
 
 
 # -- strip units ------------------------------------------------------------------------------------------
@@ -82,6 +84,12 @@ def _strip_unit(bench: Bench, part: int) -> tuple[int, XY]:
     return n, way
 
 
+def _squared_up(bench: Bench, hand: OnTable) -> float:
+    """Inches that squaring up takes of a strip unit: the most of any of its cloths."""
+    items = [bench.item(part) for part in hand.parts]
+    return float(max(bench.room.squaring.get(i.fabric, SQUARING) for i in items if isinstance(i, Piece)))
+
+
 def cut_across(bench: Bench, action: CutAcross) -> None:
     """Cut segments off a strip unit, from its left end."""
     n, way = _strip_unit(bench, action.part)
@@ -92,7 +100,7 @@ def cut_across(bench: Bench, action: CutAcross) -> None:
     for f in hand.facets:  # every strip must reach: the shortest one says how long the unit is
         own = [dot(p, way) for p in f.ring]
         low, high = max(low, min(own)), min(high, max(own))
-    start = low if hand.rest else low + SQUARING
+    start = low if hand.rest else low + _squared_up(bench, hand)
     if start + width * action.count > high + 1e-6:
         raise slip("strip", width * action.count + start - low, high - low)
     at = along((0.0, 0.0), way, start)
@@ -138,7 +146,7 @@ def cut_out(bench: Bench, action: CutOut) -> None:
     low, high, top, bottom = bounds(hand, way)
     pitch = float(action.pitch) or max(xs) - min(xs)
     takes = max(xs) - min(xs) + pitch * (action.count - 1)
-    start = low if hand.rest else low + SQUARING
+    start = low if hand.rest else low + _squared_up(bench, hand)
     if start + takes > high + 1e-6:
         raise slip("strip", takes, high - start)
     down = float(action.down)

@@ -104,7 +104,7 @@ OPTION_WORDS = frozenset(
 # -- statements by the place where they stand ---------------------------------------------------------------
 PROSE = ("intro", "note", "tip", "caution", "before", "after", "finishing")
 TEXT_SETTINGS = ("by", "copyright", "contact", "corrections", "number", "edition", "skill")
-LENGTH_SETTINGS = ("seam", "usable-width", "ruler", "spare", "shrinkage", "layers", "thread")
+LENGTH_SETTINGS = ("seam", "usable-width", "squaring", "ruler", "spare", "shrinkage", "layers", "thread")
 WORD_SETTINGS: dict[str, tuple[str, ...]] = {
     "units": ("inches", "cm", "mm"),
     "trimming": ("yes", "no"),
@@ -144,6 +144,7 @@ PLACES: dict[str, dict[str, str]] = {
         "have": "have",
         "buy": "buy",
         "usable-width": "setting_length",
+        "squaring": "setting_length",
         "shrinkage": "setting_length",
         "spare": "setting_length",
     },

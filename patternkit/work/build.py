@@ -17,6 +17,7 @@ from patternkit.piecing.sewing import batches_of
 from patternkit.piecing.sewing.desk import Desk, StripWay
 from patternkit.plan.counts import Count
 from patternkit.plan.draft import draft_plan
+from patternkit.plan.lines import widths_of
 from patternkit.plan.lying import lies_turned, lying
 from patternkit.plan.model import CutLine, Plan
 from patternkit.plan.model import Use as PlannedUse
@@ -107,8 +108,8 @@ def order_from(
     inches, where it is not the plan's own.
     """
     directional = frozenset(key for key, f in pattern.fabrics.items() if f.directional)
-    usable = {key: f.usable_width for key, f in pattern.fabrics.items()}
-    desk = Desk(pattern.settings.seam, directional, usable, pattern.settings.ruler)
+    widths = widths_of(pattern)
+    desk = Desk(pattern.settings.seam, directional, widths)
     plain = Plain(desk.recipes)
     steps, designs, done = list[Step](), dict[Thing, Making](), set[Making]()
     counts = sorted(plan.counts, key=lambda c: SECTIONS.index(section_of(c.making)))  # stable: sewing order within each
@@ -141,7 +142,8 @@ def order_from(
         _finish(plan, desk),
         templates={s.name: Template(s.name, s.outline, s.sewn) for s in desk.templates.named.values()},
         papers={p.name: Paper(p.name, p.outline, p.fields) for p in desk.papers.values()},
-        usable=usable,
+        usable=widths.usable,
+        squaring=widths.squaring,
         wanted=tuple((x, n) for x, n in ends if x is not None and (plan.top is None or not isinstance(x, Thing))),
         bought=_bought(plan) if bought is None else bought,
     )

@@ -314,9 +314,10 @@ Finish = Union[Panels, Bind, Sleeve]
 
 class Order(msgspec.Struct, frozen=True):
     """The whole making of one size in one colourway. `bought` is cloth to buy, in inches of length, by fabric; `usable`
-    the usable width; `codes` the letter and number of each cut piece, in the order in which they are met; `leaves` what
-    is cut and taken by nothing (a third and fourth triangle of a square); `wanted` what is made for its own sake, where
-    there is no top: loose units, with how many; `layout` how each fabric is cut, where its cloth is planned."""
+    the usable width, and `squaring` what is kept of it for squaring up; `codes` the letter and number of each cut
+    piece, in the order in which they are met; `leaves` what is cut and taken by nothing (a third and fourth triangle of
+    a square); `wanted` what is made for its own sake, where there is no top: loose units, with how many; `layout` how
+    each fabric is cut, where its cloth is planned."""
 
     size: str
     colourway: str
@@ -331,6 +332,7 @@ class Order(msgspec.Struct, frozen=True):
     papers: Mapping[str, Paper] = {}
     codes: Mapping[Piece, str] = {}
     usable: Mapping[str, Length] = {}
+    squaring: Mapping[str, Length] = {}
     bought: Mapping[str, Length] = {}
     leaves: tuple[tuple[Item, int], ...] = ()
     wanted: tuple[tuple[Item, int], ...] = ()

@@ -11,7 +11,7 @@ from patternkit.lengths import Length
 from patternkit.units import Units, nearest
 from patternkit.work.model import Order
 
-DRAWN = frozenset({"templates", "papers", "usable", "bought", "seam"})
+DRAWN = frozenset({"templates", "papers", "usable", "squaring", "bought", "seam"})
 """What of an order is drawn at true size, or read by no maker as a length to cut or to trim; the seam is the
 machine's."""
 

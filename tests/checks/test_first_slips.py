@@ -91,7 +91,10 @@ def test_a_segment_longer_than_the_cloth_is_told_with_both_lengths() -> None:
     found = [
         p for p in told("block star\n    strips night 30 | glow 30\n    finished 60 x 60\n") if p.code == "too-long"
     ]
-    assert found[0].message == "A segment of star is cut 60 1/2 in long, and its strips are 40 in long."
+    assert (
+        found[0].message == "A segment of star is cut 60 1/2 in long, and its strips are 40 in long, of which squaring "
+        "up takes 1/2 in."
+    )
     assert found[0].causes
 
 

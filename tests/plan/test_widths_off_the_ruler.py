@@ -54,8 +54,8 @@ def test_whole_strips_of_such_cloth(width: str, inches: Fraction, finish: str) -
 
 
 def test_the_rest_of_the_plan_keeps_to_the_ruler() -> None:
-    """Two pieces of 20 1/8 in lie beside each other on 40.3 in of cloth, and not on 40.2."""
-    body = "block wall\n    patch night cut 20 1/8 x 5\n" + QUILT.format(across=2, finish="")
+    """Two pieces of 19 7/8 in lie beside each other on 40.3 in of cloth less half an inch, and not on 40.2."""
+    body = "block wall\n    patch night cut 19 7/8 x 5\n" + QUILT.format(across=2, finish="")
     wide = planned(pattern(body, "usable width 40.3 in")).fabrics["night"]
     narrow = planned(pattern(body, "usable width 40.2 in")).fabrics["night"]
     assert wide.used < narrow.used

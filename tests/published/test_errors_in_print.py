@@ -68,15 +68,16 @@ def test_squares_from_a_yard_of_44_in(size: str, wide: tuple[int, int], narrow: 
     """A chart headed 42 x 36 whose entries only work at 44 in: 1584 squares of 1 in, 238 of 2 1/2, 99 of 4,
     63 of 4 7/8.
 
-    http://www.quilterscache.com/M/MathChartsPage.html (at 42 in: 1512, 224, 90, 56)
+    http://www.quilterscache.com/M/MathChartsPage.html (at 42 in: 1512, 224, 90, 56). The chart keeps nothing for
+    squaring up: the numbers hold with `squaring 0`.
     """
     body = "unit piece\n    patch night\n    cut {}\n\nquilt\n    across {}, down {}\n    tile\n        piece\n"
     text = body.format(size, *wide)
-    said = objection(pattern(text, "usable width 42", night="buy 1 yd"), "buy-short")
+    said = objection(pattern(text, "usable width 42", "squaring 0", night="buy 1 yd"), "buy-short")
     assert "holds only at 44 in usable width" in said and "42 in" in said
-    sound(pattern(text, "usable width 44", night="buy 1 yd"))
+    sound(pattern(text, "usable width 44", "squaring 0", night="buy 1 yd"))
     across = next(n for n in range(200, 0, -1) if narrow % n == 0 and narrow // n <= 200)
-    sound(pattern(body.format(size, across, narrow // across), "usable width 42", night="buy 1 yd"))
+    sound(pattern(body.format(size, across, narrow // across), "usable width 42", "squaring 0", night="buy 1 yd"))
 
 
 @pytest.mark.parametrize(("size", "said", "right"), [("2 1/2", 55, 56), ("5", 15, 12)])

@@ -6,10 +6,11 @@ from fractions import Fraction
 
 import pytest
 
+import patternkit
 from patternkit.lengths import Length
 from patternkit.piecing.keys import Key
 from patternkit.project import Project
-from tests.published.desk import line, num, objection, pattern, planned, strips, yards
+from tests.published.desk import line, num, objection, pattern, planned, problems, strips, yards
 
 WORKS = "https://patchworktimes.com/2011/11/12/calculating-yardage"
 SERIES = "http://www.modernquiltingbyb.com/2015/02/single-block-quilt-tutorial-series.html"
@@ -81,8 +82,8 @@ SQUARES = [
 
 @pytest.mark.parametrize(("size", "count"), SQUARES)
 def test_squares_from_a_fat_quarter(size: str, count: int) -> None:
-    """18 x 22 in, floor by floor: 99, 56, 42, 30, 20, 16, 12, 12, 9, 6."""
-    sold = "sold as fat-quarters 18 x 22\n    buy {}"
+    """18 x 22 in, floor by floor: 99, 56, 42, 30, 20, 16, 12, 12, 9, 6, with nothing kept for squaring up."""
+    sold = "sold as fat-quarters 18 x 22\n    squaring 0\n    buy {}"
     plan = planned(pieces(size, count, 1, night=sold.format(1)))
     assert plan.fabrics["night"].packs == 1, QUARTERS
     assert planned(pieces(size, count + 1, 1, night=sold.format(2))).fabrics["night"].packs == 2
@@ -91,19 +92,23 @@ def test_squares_from_a_fat_quarter(size: str, count: int) -> None:
 
 
 def test_5_in_squares_from_a_yard() -> None:
-    """1 yd of 40 in: 8 x 7 = 56."""
-    plan = planned(pieces("5", 8, 7, night="buy 1 yd"))
+    """1 yd of 40 in: 8 x 7 = 56, with nothing kept for squaring up; with half an inch it is advice."""
+    usual = pieces("5", 8, 7, night="buy 1 yd")
+    assert problems(usual) == [] and "every-thread" in {p.code for p in patternkit.check(usual)}
+    assert planned(usual).fabrics["night"].used == 40
+    plan = planned(pieces("5", 8, 7, "squaring 0", night="buy 1 yd"))
     assert plan.fabrics["night"].used == 35, FORUM
     assert plan.fabrics["night"].buy == 36
-    assert "40 in" in objection(pieces("5", 19, 3, night="buy 1 yd"), "buy-short")
+    assert "40 in" in objection(pieces("5", 19, 3, "squaring 0", night="buy 1 yd"), "buy-short")
 
 
 @pytest.mark.parametrize("usable", ["40", "41", "42"])
 @pytest.mark.parametrize(("size", "each"), [("5", 8), ("10", 4)])
 def test_squares_from_a_strip(usable: str, size: str, each: int) -> None:
-    """8 of 5 in and 4 of 10 in from a strip, the same at 40 to 42 in; yards = (n / 8, up) x 5/36."""
+    """8 of 5 in and 4 of 10 in from a strip, the same at 40 to 42 in; yards = (n / 8, up) x 5/36. At 40 in this needs
+    every thread, with `squaring 0`."""
     for n in (each, each + 1, each * 3):
-        plan = planned(pieces(size, n, 1, f"usable width {usable}"))
+        plan = planned(pieces(size, n, 1, f"usable width {usable}", f"squaring {0 if usable == '40' else '1/2'}"))
         assert strips(plan, "night") == -(-n // each), PACKS
         assert plan.fabrics["night"].used == num(size) * -(-n // each)
 

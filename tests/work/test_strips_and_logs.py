@@ -54,7 +54,7 @@ def test_half_strips_are_a_second_batch() -> None:
     (whole, n), (last, m) = step(order, "u").batches
     assert (n, m) == (1, 1)
     assert {float(u.item.width) for u in whole.uses} == {40.0}  # type: ignore[union-attr]
-    assert {float(u.item.width) for u in last.uses} == {20.0}  # type: ignore[union-attr]
+    assert {float(u.item.width) for u in last.uses} == {19.75}  # type: ignore[union-attr]
     assert last.gives[0][1] == 3
 
 

@@ -182,7 +182,7 @@ def _before(ctx: Context) -> Section:
     blocks: list[Block] = [
         *prose_blocks(settings.prose, ("before", "tip", "caution"), ctx),
         Paragraph(say("before.seam", seam=seam, strip=strip, three=strip * 3 - seam * 4, middle=strip - seam * 2)),
-        Paragraph(say("before.width", usable=settings.usable_width)),
+        Paragraph(say("before.width", usable=settings.usable_width, squaring=settings.squaring)),
         Paragraph(f"{say('before.sizes')} {say('before.numbers')}"),
     ]
     if ctx.phrases.converted:

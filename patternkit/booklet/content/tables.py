@@ -59,6 +59,10 @@ def buying(ctx: Context) -> list[Block]:
     for fabric in ctx.pattern.fabrics.values():
         if fabric.usable_width != settings.usable_width and fabric.key in keys and fabric.stock is None:
             blocks.append(Paragraph(ctx.say("buy.width", fabric=ctx.fabric(fabric.key), width=fabric.usable_width)))
+    for fabric in ctx.pattern.fabrics.values():
+        if fabric.squaring != settings.squaring and fabric.key in keys:
+            named = ctx.fabric(fabric.key)
+            blocks.append(Paragraph(ctx.say("buy.squaring", fabric=named, squaring=fabric.squaring)))
     usual, linings = (settings.spare, settings.shrinkage), {c.plan.backing.fabric for c in across if c.plan.backing}
     for fabric in ctx.pattern.fabrics.values():
         if (fabric.spare, fabric.shrinkage) != usual and (fabric.key in keys or fabric.key in linings):

@@ -3,7 +3,7 @@ by the design's outline, seams as joins."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import atan2, degrees, hypot
@@ -36,6 +36,7 @@ from patternkit.piecing.offset import box_size
 from patternkit.piecing.reflect import image_of
 from patternkit.piecing.sewing.templates import Templates
 from patternkit.piecing.sewn.trimming import untrimmed
+from patternkit.piecing.strip_cuts import Widths
 
 XY = tuple[float, float]
 NEAR = 1e-6
@@ -86,10 +87,9 @@ class Desk:
         self,
         seam: Length,
         directional: frozenset[str] = frozenset(),
-        usable: Mapping[str, Length] = {},
-        ruler: Fraction = Fraction(1, 8),
+        widths: Widths = Widths(),
     ) -> None:
-        self.seam, self.directional, self.usable, self.ruler = seam, directional, usable, ruler
+        self.seam, self.directional, self.widths, self.ruler = seam, directional, widths, widths.ruler
         self.times, self.needed = 1, 1
         self.ways: tuple[StripWay, ...] = ()  # in which ways strip units are cut across
         self.recipes: dict[int, Recipe] = {}  # by the id of a cloth that stands for a unit: that unit's recipe
@@ -122,7 +122,7 @@ class Desk:
     def joined(self, fabric: str, length: Length) -> bool:
         """Whether a piece is longer than the cloth is wide, and so cut from strips that are joined end to end: these
         run across the cloth, whichever way its print has to lie."""
-        return fabric in self.usable and length > self.usable[fabric]
+        return fabric in self.widths.usable and length > self.widths.usable[fabric]
 
     # -- parts --------------------------------------------------------------------------------------------
     def part(self, making: Making, placed: Placed) -> Part:

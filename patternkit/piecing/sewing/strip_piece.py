@@ -34,7 +34,7 @@ def _strip(making: Making, fabric: str, raw: Length, way: StripWay, desk: Desk) 
     cuts = making.recipe.cuts
     own = [c for c in cuts if c.fabric == fabric]
     cut = next(c for c in own if c.height == raw)
-    return (half_strip if way.half else to_length)(cut, cuts, desk.usable, desk.ruler)
+    return (half_strip if way.half else to_length)(cut, cuts, desk.widths)
 
 
 def _toward(making: Making, seam: int, strip: int) -> int:

@@ -44,12 +44,14 @@ class PieceDemand(msgspec.Struct, frozen=True):
 class CuttingSettings(msgspec.Struct, frozen=True):
     """How the cloth is used and sold.
 
-    `width` is the usable width. With `trim` a shorter piece may lie in a taller strip, at the price of one trimming
-    cut. Cloth is sold in steps of `lot`; `spare` is added for squaring up and mistakes; `shrinkage` is the loss in
-    washing in thousandths of the length. `lot` and `spare` may be fractions of the grid (so a metric shop does not
-    force a finer grid on the ruler). `steps` is the budget of the search, a second or two for the default, and alone
-    decides the answer; `seconds` is a net for a very slow machine, and a plan that it cut short says so. With `solver`
-    false, or without the solver installed, the shelf plan is given with a proved bound.
+    `width` is the usable width; `squaring` is kept free of it in every strip that is cut across, to square up its end
+    (a single piece as wide as the cloth is a whole strip, and keeps all). With `trim` a shorter piece may lie in a
+    taller strip, at the price of one trimming cut. Cloth is sold in steps of `lot`; `spare` is added for squaring up
+    and mistakes; `shrinkage` is the loss in washing in thousandths of the length. `lot` and `spare` may be fractions of
+    the grid (so a metric shop does not force a finer grid on the ruler). `steps` is the budget of the search, a second
+    or two for the default, and alone decides the answer; `seconds` is a net for a very slow machine, and a plan that it
+    cut short says so. With `solver` false, or without the solver installed, the shelf plan is given with a proved
+    bound.
     """
 
     width: int
@@ -60,6 +62,12 @@ class CuttingSettings(msgspec.Struct, frozen=True):
     steps: int = 2000
     seconds: float = 20.0
     solver: bool = True
+    squaring: int = 0
+
+    @property
+    def room(self) -> int:
+        """Give the width that pieces cut from one strip may take."""
+        return self.width - self.squaring
 
 
 class CrossCut(msgspec.Struct, frozen=True):

@@ -67,15 +67,16 @@ def _order(panel: LongPanel) -> tuple[object, ...]:
     return (-panel.height, -panel.across, panel.pieces)
 
 
-def beds_of(panels: Sequence[LongPanel], width: int, sizes: Collection[Size]) -> tuple[Size, ...]:
+def beds_of(panels: Sequence[LongPanel], width: int, sizes: Collection[Size], squaring: int = 0) -> tuple[Size, ...]:
     """Give the cloth that remains beside each panel; panels without any are left out.
 
-    Of its length only as much is given as strips of these sizes can use up together.
+    Of its length only as much is given as strips of these sizes can use up together; of its width, what squaring up
+    leaves.
     """
     beds = []
     for panel in panels:
-        beside = width - panel.across
-        if beside:
+        beside = width - panel.across - squaring
+        if beside > 0:
             beds.append((beside, longest_sum({h for w, h in sizes if w <= beside}, panel.height)))
     return tuple(beds)
 

@@ -84,9 +84,9 @@ def _solve(
     the larger ones.
     """
     more = _always(pieces, panels)
-    task = task_of(pieces, settings.width, settings.trim)
+    task = task_of(pieces, settings.width, settings.trim, settings.squaring)
     sizes = {size for kind in task.kinds for size in kind.sizes}
-    task = msgspec.structs.replace(task, beds=beds_of(panels, settings.width, sizes), more=more)
+    task = msgspec.structs.replace(task, beds=beds_of(panels, settings.width, sizes, settings.squaring), more=more)
     groups = apart(task, settings)
     found = _Answer(panels, task, merge(groups), reachable(task, total(groups, more)))
     goal = length_of(task, found.layouts)

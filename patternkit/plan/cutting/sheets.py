@@ -31,17 +31,19 @@ def fill_sheet(
     trim: bool,
     taste: Taste,
     worth: Sequence[int] | None = None,
+    squaring: int = 0,
 ) -> list[SheetBand]:
     """Cut strips off a sheet as long as something that is still wanted fits; `left` is counted down.
 
     `size` is width and height of the sheet. Every strip is the one that uses most of itself, where the cloth in a piece
-    of each kind counts as much as `worth` says (alike if it is not given).
+    of each kind counts as much as `worth` says (alike if it is not given). `squaring` is kept free in every strip with
+    more than one piece.
     """
     worth = worth or [1] * len(kinds)
     width, height = size
     bands: list[SheetBand] = []
     while True:
-        choices = _bands(width, height, kinds, left, trim, taste, worth)
+        choices = _bands(width, height, kinds, left, trim, taste, worth, squaring)
         if not choices:
             return bands
         band = max(choices)[1]
@@ -62,6 +64,7 @@ def _bands(
     trim: bool,
     taste: Taste,
     worth: Sequence[int],
+    squaring: int,
 ) -> list[tuple[_Rank, SheetBand]]:
     """Give one strip for each size and direction, with its rank."""
     lead = None
@@ -82,7 +85,7 @@ def _bands(
         for size in sorted({s[1] for i, ss in enumerate(turned) if left[i] for s in ss if s[1] <= deep}):
             if lead is not None and not any(s[1] == size and s[0] <= room for s in turned[lead]):
                 continue
-            parts = _best_row(room, size, turned, left, trim, lead, worth)
+            parts = _best_row(room, size, turned, left, trim, lead, worth, squaring)
             if parts:
                 used = sum(w * h * n * worth[k] for k, w, h, n in parts)
                 whole = (
@@ -104,6 +107,7 @@ def _best_row(
     trim: bool,
     lead: int | None,
     worth: Sequence[int],
+    squaring: int,
 ) -> list[Part]:
     """Give the parts that use most of a strip, of which at least one has its full size."""
     rows = [
@@ -118,7 +122,7 @@ def _best_row(
         if deep != size or (lead is not None and first != lead):
             continue
         parts = [(first, across, deep, 1)]
-        parts += _row(room - across, rows, [n - (i == first) for i, n in enumerate(left)], worth)
+        parts += _row(max(0, room - squaring - across), rows, [n - (i == first) for i, n in enumerate(left)], worth)
         used = sum(w * h * n * worth[k] for k, w, h, n in parts)
         if used > most:
             best, most = parts, used

@@ -168,7 +168,7 @@ def _cut_up(
         for one in stock:
             free = one.count - used[one.name] if one.count is not None else None
             while any(left) and (free is None or free > 0):
-                bands = fill_sheet((one.width, one.height), kinds, left, trim, taste, worth)
+                bands = fill_sheet((one.width, one.height), kinds, left, trim, taste, worth, one.squaring)
                 if not bands:
                     break
                 filled.append((one, bands))

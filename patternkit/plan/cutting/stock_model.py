@@ -10,13 +10,15 @@ from patternkit.plan.cutting.model import CrossCut, CutPlan
 class StockCloth(msgspec.Struct, frozen=True):
     """Pieces of cloth of one usable size, `width` across the cloth and `height` along its length.
 
-    `count` is how many there are, such as the strips in a bundle; None for as many as are wanted.
+    `count` is how many there are, such as the strips in a bundle; None for as many as are wanted. `squaring` is kept
+    free in every strip cut off one, to square up its end, unless it holds a single piece.
     """
 
     name: str
     width: int
     height: int
     count: int | None = None
+    squaring: int = 0
 
 
 class SheetStrip(msgspec.Struct, frozen=True):

@@ -107,6 +107,8 @@ def check_input(pieces: Sequence[PieceDemand], settings: CuttingSettings) -> Non
         raise CuttingError("shrinkage must be between 0 and 999 thousandths")
     if settings.spare < 0:
         raise CuttingError("the spare length cannot be less than nothing")
+    if not 0 <= settings.squaring < settings.width:
+        raise CuttingError("squaring up must leave some of the usable width")
     seen: set[str] = set()
     for piece in pieces:
         if piece.id in seen:
@@ -128,8 +130,12 @@ def lies(piece: PieceDemand, width: int) -> tuple[Size, ...]:
     return tuple(dict.fromkeys(s for s in ((piece.width, piece.height), *turned) if s[0] <= width))
 
 
-def task_of(pieces: Sequence[PieceDemand], width: int, trim: bool) -> Task:
-    """Merge equal sizes into kinds, largest first; full pieces, along pieces and counts of 0 are left out."""
+def task_of(pieces: Sequence[PieceDemand], width: int, trim: bool, squaring: int = 0) -> Task:
+    """Merge equal sizes into kinds, largest first; full pieces, along pieces and counts of 0 are left out.
+
+    What squaring up leaves of the width is the task's. A piece that is wider lies in a strip by itself, and counts as
+    just as wide.
+    """
     groups: dict[tuple[Size, ...], list[tuple[str, int, Size]]] = {}
     for piece in pieces:
         if piece.count and not piece.full and not piece.along:
@@ -137,9 +143,13 @@ def task_of(pieces: Sequence[PieceDemand], width: int, trim: bool) -> Task:
             if not key:
                 continue
             groups.setdefault(key, []).append((piece.id, piece.count, (piece.width, piece.height)))
-    kinds = [CutKind(key, sum(o[1] for o in owners), tuple(owners)) for key, owners in groups.items()]
+    room = width - squaring
+    kinds = [
+        CutKind(tuple((min(w, room), h) for w, h in key), sum(o[1] for o in owners), tuple(owners))
+        for key, owners in groups.items()
+    ]
     kinds.sort(key=lambda k: (-max(max(s) for s in k.sizes), -max(min(s) for s in k.sizes), k.sizes))
-    return Task(width, trim, tuple(kinds))
+    return Task(room, trim, tuple(kinds))
 
 
 def layout(height: int, parts: Iterable[Part], bed: int = 0) -> Layout:
@@ -274,14 +284,16 @@ class Dealer:
 
     def deal(self, part: Part, trimmed_to: int | None) -> list[CrossCut]:
         """Give the cuts of one part of one strip; what nobody is owed is left out."""
-        kind, width, tall, number = part
+        kind, _, tall, number = part
         cuts = []
         for index, (name, _, size) in enumerate(self._kinds[kind].owners):
             take = min(self.owed[kind][index], number)
             if take:
                 self.owed[kind][index] -= take
                 number -= take
-                cuts.append(CrossCut(name, take, width, tall, size != (width, tall), trimmed_to))
+                turned = size[1] != tall
+                across = size[1] if turned else size[0]  # the part's own width may be less than what fills a strip
+                cuts.append(CrossCut(name, take, across, tall, turned, trimmed_to))
         return cuts
 
 
@@ -294,15 +306,19 @@ def expand(task: Task, layouts: Layouts) -> list[tuple[Layout, int, tuple[StripS
     out: list[tuple[Layout, int, tuple[StripSegment, ...]]] = []
     for strip, copies in in_order(layouts):
         for _ in range(copies):
-            cut = tuple(
-                StripSegment(segment.width, tuple(_dealt(row, dealer) for row in segment.rows))
-                for segment in strip.segments
-            )
+            cut = tuple(_segment(segment, dealer) for segment in strip.segments)
             if out and out[-1][0] == strip and out[-1][2] == cut:
                 out[-1] = (strip, out[-1][1] + 1, cut)
             else:
                 out.append((strip, 1, cut))
     return out
+
+
+def _segment(segment: Segment, dealer: Dealer) -> StripSegment:
+    """Give a segment with its owners, wider than planned where a single piece has the whole width."""
+    rows = tuple(_dealt(row, dealer) for row in segment.rows)
+    widest = max(sum(cut.width * cut.number for cut in row.cuts) for row in rows)
+    return StripSegment(max(segment.width, widest), rows)
 
 
 def _dealt(row: PieceRow, dealer: Dealer) -> StripRow:

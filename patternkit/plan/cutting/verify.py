@@ -10,7 +10,7 @@ from math import gcd
 from typing import Any
 
 from patternkit.plan.cutting.bounds import LineBound, Stairs
-from patternkit.plan.cutting.model import CrossCut, CutPlan, CuttingSettings, PieceDemand, Strip, StripRow
+from patternkit.plan.cutting.model import CrossCut, CutPlan, CuttingSettings, PieceDemand, Strip, StripRow, StripSegment
 from patternkit.plan.cutting.proof import Case, Fork, Limit, Prices, Searched, beyond, value, whole
 from patternkit.plan.cutting.task import Task
 from patternkit.plan.cutting.weights import Weight, weigh
@@ -32,7 +32,7 @@ def check_plan(pieces: Sequence[PieceDemand], settings: CuttingSettings, plan: C
             need(strip.source in rests, f"strips are cut from {strip.source!r}, which is no leftover")
             width = rests[strip.source].width
         cut_from[strip.source] += strip.height * strip.copies
-        for name, number in check_strip(strip, width, asked, settings.trim).items():
+        for name, number in check_strip(strip, width, asked, settings.trim, settings.squaring).items():
             given[name] += number * strip.copies
     wanted = {piece.id: piece.count for piece in pieces if piece.count}
     need(dict(given) == wanted, f"the cuts give {dict(given)} where {wanted} is asked")
@@ -46,15 +46,17 @@ def check_plan(pieces: Sequence[PieceDemand], settings: CuttingSettings, plan: C
         need(fits, f"the leftover {label!r} is not what its strip leaves")
 
 
-def check_strip(strip: Strip, width: int, asked: dict[str, PieceDemand], trim: bool) -> Counter[str]:
-    """Check one strip on cloth of this width and count the pieces one copy of it gives."""
+def check_strip(strip: Strip, width: int, asked: dict[str, PieceDemand], trim: bool, squaring: int = 0) -> Counter[str]:
+    """Check one strip on cloth of this width and count the pieces one copy of it gives; what squaring up takes is not
+    theirs where the strip is cut across, unless a piece has all of the width."""
     given: Counter[str] = Counter()
     need(strip.height > 0 and strip.copies > 0 and bool(strip.cuts), "a strip without height, copies or cuts")
-    left = width
+    room = width - (squaring if strip.kind == "cut" else 0)
+    left = room
     for segment in strip.segments:
         need(strip.kind == "cut" or len(strip.segments) == len(segment.rows) == 1, f"{strip} is cut into segments")
         need(bool(segment.rows), "a segment without rows")
-        left -= segment.width
+        left -= min(segment.width, room) if _whole_width(segment) else segment.width
         high = strip.height
         for row in segment.rows:
             high -= row.height
@@ -66,6 +68,13 @@ def check_strip(strip: Strip, width: int, asked: dict[str, PieceDemand], trim: b
         need(high == 0 or (trim and high > 0 and len(segment.rows) > 1), f"rows leave {high} of {strip.height}")
     need(left >= 0, f"segments are {-left} wider than the cloth")
     return given
+
+
+def _whole_width(segment: StripSegment) -> bool:
+    """Say whether it is as wide as a single piece in it, and so loses nothing to squaring up."""
+    wide = [sum(cut.width * cut.number for cut in row.cuts) for row in segment.rows]
+    alone = [sum(cut.number for cut in row.cuts) == 1 for row in segment.rows]
+    return max(wide) == segment.width and all(a for a, w in zip(alone, wide, strict=True) if w == segment.width)
 
 
 def check_row(row: StripRow, width: int, trim: bool) -> None:

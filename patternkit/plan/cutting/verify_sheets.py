@@ -31,9 +31,10 @@ def check_sheets(
     for sheet in sheets:
         need(sheet.stock in by_name and sheet.copies > 0, f"there is no stock {sheet.stock!r}")
         used[sheet.stock] += sheet.copies
-        width, height = by_name[sheet.stock].width, by_name[sheet.stock].height
+        one = by_name[sheet.stock]
+        width, height = one.width, one.height
         for strip in sheet.strips:
-            for name, number in _strip(strip, width, height, by_id, settings.trim).items():
+            for name, number in _strip(strip, (width, height), by_id, settings.trim, one.squaring).items():
                 got[name] += number * strip.copies * sheet.copies
             if strip.across:
                 height -= strip.size * strip.copies
@@ -47,10 +48,13 @@ def check_sheets(
     need(dict(got) == {name: number for name, number in due.items() if number}, "the sheets give other pieces")
 
 
-def _strip(strip: SheetStrip, width: int, height: int, by_id: Mapping[str, PieceDemand], trim: bool) -> Counter[str]:
+def _strip(
+    strip: SheetStrip, left: tuple[int, int], by_id: Mapping[str, PieceDemand], trim: bool, squaring: int
+) -> Counter[str]:
     """Check one strip cut off what remains, and count its pieces."""
     got: Counter[str] = Counter()
-    room = width if strip.across else height
+    alone = sum(cut.number for cut in strip.cuts) == 1
+    room = left[0 if strip.across else 1] - (0 if alone else squaring)
     taken = 0
     for cut in strip.cuts:
         piece = by_id[cut.piece]

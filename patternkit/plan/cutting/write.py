@@ -26,9 +26,9 @@ def write_strips(
     rests: list[tuple[int, int, int, int, str]] = []  # strip, width, height, number, label
     bed = 0
     for panel in panels:
-        bed += panel.across < settings.width
+        bed += panel.across < settings.room
         cuts = one_row(panel.height, [_along(panel, piece) for piece in _counted(panel)])
-        label = labels.get(bed, "") if panel.across < settings.width else ""
+        label = labels.get(bed, "") if panel.across < settings.room else ""
         rests.append((len(strips), settings.width - panel.across, panel.height, 1, label))
         strips.append(Strip(panel.height, 1, cuts, "along"))
         if label:
@@ -45,7 +45,8 @@ def write_strips(
     strips.extend(sorted(whole + main, key=lambda s: (-s.height, s.kind == "cut")))
     for index, strip in enumerate(strips):
         if strip.kind == "cut":
-            over = _width(strip, settings, rests) - sum(segment.width for segment in strip.segments)
+            over = _width(strip, settings, rests) - settings.squaring
+            over -= sum(segment.width for segment in strip.segments)
             rests.append((index, over, strip.height, strip.copies, ""))
     return tuple(strips), _labelled(rests, len(served))
 
