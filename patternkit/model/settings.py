@@ -242,10 +242,8 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
                 found["usable_width"] = values.length(s.value, env).value(values.parameters)
             elif isinstance(s, Setting) and s.word == "shrinkage" and s.value is not None:
                 found["shrinkage"] = _percent(s.value, env, values)
-            elif isinstance(s, Setting) and s.word == "spare" and s.value is not None:
-                _length(found, "spare", s.value, values, Fraction(0))
-            elif isinstance(s, Setting) and s.word == "squaring" and s.value is not None:
-                _length(found, "squaring", s.value, values, Fraction(0))
+            elif isinstance(s, Setting) and s.word in ("spare", "squaring") and s.value is not None:
+                _length(found, s.word, s.value, values, Fraction(0))
             elif isinstance(s, BuyClaim):
                 claim = s
             elif isinstance(s, Sold) and s.word == "by" and s.width is not None:
