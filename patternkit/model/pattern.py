@@ -88,8 +88,8 @@ class Settings(msgspec.Struct, frozen=True):
     """What holds for the whole pattern. Lengths in inches; `lot` is the step in which cloth is sold; `spare` is added
     to each fabric's length before rounding; `squaring` is kept free of the usable width of each strip that is cut
     across, and of each strip unit, for squaring up its end; `shrinkage` is in percent; `layers` the bulk limit at a
-    joint; `thread` how far a seam may drift (for the accuracy pages); `packets` the sizes in which batting is sold, none
-    where they are not known."""
+    joint; `thread` how far a seam may drift (for the accuracy pages); `packets` the sizes in which batting is sold,
+    none where they are not known."""
 
     title: str = "Untitled pattern"
     by: str = ""
