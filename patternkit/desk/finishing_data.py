@@ -38,6 +38,16 @@ def joined_data(long: LongStrip) -> Data:
         "join": stated(long.join),
         "seams": "diagonal" if long.diagonal else "straight",
         "lengths": [{"length": stated(x), "count": n, "for": called(use)} for x, n, use in long.lengths],
+        "joins": [
+            {
+                "count": one.count,
+                "wholeStrips": one.wholes,
+                "keptEnd": stated(one.end) if one.end is not None else None,
+                "cuts": [{"length": stated(long.lengths[i][0]), "number": n} for i, n in one.cuts],
+                "keeps": [{"atLeast": stated(x), "number": n} for x, n in one.keeps],
+            }
+            for one in long.joins
+        ],
     }
 
 

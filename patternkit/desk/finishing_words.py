@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from patternkit.lengths import Length
+from patternkit.plan.joining import JoinedStrip
 from patternkit.plan.model import Binding, LongStrip, Plan, called
 from patternkit.project import Project
 from patternkit.units import Units, show, show_size
@@ -37,9 +40,24 @@ def _strips(n: int, height: Length, units: Units) -> str:
 
 
 def _joined(long: LongStrip, units: Units) -> str:
-    cut = "; ".join(f"{n} of {show(length, units)} ({called(use)})" for length, n, use in long.lengths)
     seams = f", joined by straight seams that take {show(long.join, units)} each" if long.strips > 1 else ""
-    return f"{_strips(long.strips, long.height, units)}{seams}; cut {cut}"
+    cut = f"; cut {_cut([(i, n) for i, (_, n, _) in enumerate(long.lengths)], long, units)}"
+    if len(long.joins) > 1 or any(one.count > 1 for one in long.joins):
+        cut = "".join(f"\n  {_joined_strip(one, long, units)}" for one in long.joins)
+    return f"{_strips(long.strips, long.height, units)}{seams}{cut}"
+
+
+def _cut(cuts: Sequence[tuple[int, int]], long: LongStrip, units: Units) -> str:
+    each = [(n, *long.lengths[i]) for i, n in cuts]
+    return "; ".join(f"{n} of {show(length, units)} ({called(use)})" for n, length, _, use in each)
+
+
+def _joined_strip(one: JoinedStrip, long: LongStrip, units: Units) -> str:
+    """One joined strip: of what it is joined, what is cut from it, which of its ends are kept."""
+    of = f"{one.wholes} whole {'strip' if one.wholes == 1 else 'strips'}{' and a kept end' if one.end else ''}"
+    keeps = [f"{n} {'end' if n == 1 else 'ends'} of {show(x, units)} or more kept" for x, n in one.keeps]
+    times = f"{one.count} times " if one.count > 1 else ""
+    return f"{times}{of}: {'; '.join([*([_cut(one.cuts, long, units)] if one.cuts else []), *keeps])}"
 
 
 def _binding(done: Binding, units: Units) -> str:

@@ -10,7 +10,8 @@ from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Packet, Pattern
 from patternkit.piecing.names import BACKING_STRIP, SLEEVE
 from patternkit.plan.bias import least_slanted, least_tube
-from patternkit.plan.model import Backing, Binding, LongStrip
+from patternkit.plan.joining import joined_strips
+from patternkit.plan.model import Backing, Binding, LongStrip, Use, Uses
 from patternkit.units import INCHES_IN
 
 
@@ -26,10 +27,12 @@ class Usual(msgspec.Struct, frozen=True):
     backing_seam: Length  # half an inch, pressed open, is in print
     sleeve: Length  # raw depth of a hanging sleeve: common practice, no source
     hem: Length  # what a sleeve takes besides twice its depth: common practice, no source
+    clear: Length  # between a seam that joins strips and the end of a border: common practice, no source
+    room: Length  # in strips joined for pieces that are cut to measure: common practice, no source
 
 
-IMPERIAL = Usual(*(Length(Fraction(x)) for x in ("12", "5/2", "4", "3", "1/2", "9", "1")))
-METRIC = Usual(*(Length(Fraction(x) * INCHES_IN["cm"]) for x in ("30", "6.5", "10", "8", "1", "22", "2")))
+IMPERIAL = Usual(*(Length(Fraction(x)) for x in ("12", "5/2", "4", "3", "1/2", "9", "1", "4", "1")))
+METRIC = Usual(*(Length(Fraction(x) * INCHES_IN["cm"]) for x in ("30", "6.5", "10", "8", "1", "22", "2", "10", "2")))
 """The same in round centimetres: common practice, no source."""
 
 
@@ -203,13 +206,20 @@ def sleeve(finish: Finishing, width: Length, pattern: Pattern) -> LongStrip:
     if not finish.cut:
         cut = Length(cut.ceil_to(pattern.settings.ruler))
     usable = pattern.fabrics[finish.fabric].usable_width if finish.fabric else pattern.settings.usable_width
+    return long_strip(finish.fabric, (SLEEVE,), cut, ((width, 1, SLEEVE),), usable, pattern)
+
+
+def long_strip(
+    fabric: str,
+    use: Uses,
+    height: Length,
+    lengths: tuple[tuple[Length, int, Use], ...],
+    usable: Length,
+    pattern: Pattern,
+) -> LongStrip:
+    """Strips across cloth `usable` wide that are joined end to end by straight seams, and what is cut from them."""
     join = pattern.settings.seam * 2
-    return LongStrip(
-        finish.fabric,
-        (SLEEVE,),
-        cut,
-        ((width, 1, SLEEVE),),
-        strips_joined(width, usable, join),
-        join,
-        False,
-    )
+    most = strips_joined(sum((length * n for length, n, _ in lengths), ZERO), usable, join)
+    custom, wanted = usual(pattern), [(length, n) for length, n, _ in lengths]
+    joins = joined_strips(wanted, usable, join, custom.clear, most, custom.room)
+    return LongStrip(fabric, use, height, lengths, sum(s.count * s.wholes for s in joins), join, False, joins)

@@ -14,7 +14,7 @@ from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, SASHING, SIDE
 from patternkit.piecing.strip_cuts import Widths, half_strip, to_length
 from patternkit.piecing.turned_over import own_image
 from patternkit.plan.counts import Count
-from patternkit.plan.finishing import strips_joined
+from patternkit.plan.finishing import long_strip, strips_joined
 from patternkit.plan.gives import CORNERS, pieces_from, pieces_from_half
 from patternkit.plan.model import CutLine, LongStrip, Use, Uses, called
 
@@ -177,8 +177,6 @@ def _half_strips(number: int, cut: PieceCut, count: Count, widths: Widths) -> Cu
 
 def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, Use]], pattern: Pattern) -> LongStrip:
     """Long pieces of one fabric and width, cut from strips joined end to end by straight seams."""
-    usable = pattern.fabrics[fabric].usable_width
-    join = pattern.settings.seam * 2
     names = list(dict.fromkeys(name for _, _, name in wanted))
     merged: dict[tuple[Length, Use], int] = {}
     for length, n, name in wanted:
@@ -187,7 +185,7 @@ def _long(fabric: str, high: Length, wanted: list[tuple[Length, int, Use]], patt
         (length, n, name)
         for (length, name), n in sorted(merged.items(), key=lambda i: (-float(i[0][0]), called(i[0][1])))
     )
-    return LongStrip(fabric, tuple(names), high, lengths, _strips(wanted, usable, join), join, False)
+    return long_strip(fabric, tuple(names), high, lengths, pattern.fabrics[fabric].usable_width, pattern)
 
 
 def strip_line(

@@ -15,6 +15,7 @@ from patternkit.piecing.keys import Thing
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import Name, english
 from patternkit.plan.counts import Count
+from patternkit.plan.joining import JoinedStrip
 
 if TYPE_CHECKING:  # the cutting room is loaded by what plans, not by what only names a plan
     from patternkit.plan.cutting.model import CutPlan
@@ -75,7 +76,7 @@ class LongStrip(msgspec.Struct, frozen=True):
     """Pieces longer than the usable width: `strips` strips across the cloth joined end to end, then cut to length.
 
     `height` is the raw width of the strips; `lengths` the raw lengths wanted with how many of each; `join` is what one
-    join takes up; `diagonal` says how they are joined.
+    join takes up; `diagonal` says how they are joined, `joins` which pieces are cut from which joined strips.
     """
 
     fabric: str
@@ -85,6 +86,7 @@ class LongStrip(msgspec.Struct, frozen=True):
     strips: int
     join: Length
     diagonal: bool
+    joins: tuple[JoinedStrip, ...] = ()
 
 
 class Binding(msgspec.Struct, frozen=True):

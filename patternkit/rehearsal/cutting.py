@@ -117,12 +117,30 @@ def _diagonal(cutting: CutDiagonally) -> list[Gap]:
 
 
 def _long_enough(order: Order, cutting: JoinEnds) -> list[Gap]:
-    """Strips joined end to end, less what the joins take, must be long enough for what is cut from them."""
-    each = float(cutting.strip.width)
-    join = float(cutting.strip.height) if cutting.slanted else 2 * float(order.seam)
-    have = each * cutting.count - join * max(0, cutting.count - 1)
-    need = sum(float(max(p.width, p.height)) * n for p, n in cutting.gives)
-    return [Gap("strips", item=cutting.strip, stated=need, out=have)] if need > have + SPARE else []
+    """Strips joined end to end, less what the joins take, must be long enough for what is cut from them, each by
+    itself; an end that is joined must have been kept, and all that is wanted must come from one of them."""
+    each, strip = float(cutting.strip.width), cutting.strip
+    join = float(strip.height) if cutting.slanted else 2 * float(order.seam)
+    if not cutting.joins:
+        have = each * cutting.count - join * max(0, cutting.count - 1)
+        need = sum(float(max(p.width, p.height)) * n for p, n in cutting.gives)
+        return [Gap("strips", item=strip, stated=need, out=have)] if need > have + SPARE else []
+    gaps, cut = [], [0] * len(cutting.lengths)
+    kept = sorted(float(x) for s in cutting.joins for x, n in s.keeps for _ in range(n * s.count))
+    wanted = sorted(float(s.end) for s in cutting.joins if s.end is not None for _ in range(s.count))
+    if len(kept) < len(wanted) or any(a < b for a, b in zip(kept[::-1], wanted[::-1], strict=False)):
+        gaps.append(Gap("strips", item=strip, stated=sum(wanted), out=sum(kept)))
+    for one in cutting.joins:
+        have = each * one.wholes - join * max(0, one.wholes - 1)
+        have += float(one.end) - (join if one.wholes else 0) if one.end is not None else 0
+        need = sum(float(cutting.lengths[i][0]) * n for i, n in one.cuts) + sum(float(x) * n for x, n in one.keeps)
+        gaps += [Gap("strips", item=strip, stated=need, out=have)] if need > have + SPARE else []
+        for i, n in one.cuts:
+            cut[i] += n * one.count
+    short = [(x, n, c) for (x, n, _), c in zip(cutting.lengths, cut, strict=True) if c < n]
+    gaps += [Gap("strips", item=strip, stated=float(x) * n, out=float(x) * c) for x, n, c in short]
+    whole = sum(one.wholes * one.count for one in cutting.joins)
+    return gaps + ([Gap("strips", item=strip, stated=whole, out=cutting.count)] if whole > cutting.count else [])
 
 
 def _cloth(order: Order) -> list[Gap]:

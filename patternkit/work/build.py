@@ -265,7 +265,7 @@ def _cutting(draft: Plan, desk: Desk, taken: frozenset[Item]) -> tuple[Cutting, 
             one = upright if upright in taken and one not in taken else one
             gives[one] = gives.get(one, 0) + n
         lengths = tuple((length, n, _used(use)) for length, n, use in long.lengths)
-        found.append(JoinEnds(strip, long.strips, long.diagonal, tuple(gives.items()), lengths))
+        found.append(JoinEnds(strip, long.strips, long.diagonal, tuple(gives.items()), lengths, long.joins))
     return tuple(found)
 
 

@@ -15,6 +15,7 @@ from patternkit.lengths import Length
 from patternkit.piecing.batch import Action, Batch, Item, Piece, Thing
 from patternkit.piecing.making import Outline
 from patternkit.piecing.names import Name
+from patternkit.plan.joining import JoinedStrip
 
 Axis = Literal["w", "h"]
 
@@ -78,13 +79,15 @@ class CutByTemplate(msgspec.Struct, frozen=True, tag=True):
 
 class JoinEnds(msgspec.Struct, frozen=True, tag=True):
     """Join `count` strips end to end and cut pieces from them; `gives` are those, `slanted` how the ends are joined,
-    `lengths` each length with how many there are, and for what."""
+    `lengths` each length with how many there are, and for what; `joins` which of these come from which joined strips
+    (none: from all of them joined to one)."""
 
     strip: Piece
     count: int
     slanted: bool
     gives: tuple[tuple[Piece, int], ...]
     lengths: tuple[tuple[Length, int, Name | Thing], ...] = ()
+    joins: tuple[JoinedStrip, ...] = ()
 
 
 class CutBias(msgspec.Struct, frozen=True, tag=True):

@@ -192,8 +192,18 @@ def test_strips_that_are_joined_reach_as_far_as_they_must(path: Path) -> None:
     strips = {(f["fabric"], p["for"]): p["count"] for f in found["fabrics"] for p in f["pieces"]}
     widths = {f["fabric"]: Fraction(f["usableWidth"]) for f in found["fabrics"]}
     for long in [*found["joined"], *([found["sleeve"]] if found["sleeve"] else [])]:
-        whole_length = widths[long["fabric"]] * long["strips"] - Fraction(long["join"]) * (long["strips"] - 1)
-        assert whole_length >= sum(Fraction(x["length"]) * x["count"] for x in long["lengths"])
+        ends, cut = Counter[str](), Counter[str]()
+        for one in long["joins"]:
+            seams = one["wholeStrips"] - (0 if one["keptEnd"] else 1)
+            have = widths[long["fabric"]] * one["wholeStrips"] - Fraction(long["join"]) * seams
+            have += Fraction(one["keptEnd"] or 0) - sum(Fraction(x["atLeast"]) * x["number"] for x in one["keeps"])
+            assert have >= sum(Fraction(x["length"]) * x["number"] for x in one["cuts"])
+            ends.update({x["atLeast"]: x["number"] * one["count"] for x in one["keeps"]})
+            ends.subtract({one["keptEnd"]: one["count"]} if one["keptEnd"] else {})
+            cut.update({x["length"]: x["number"] * one["count"] for x in one["cuts"]})
+        assert not any(ends.values()), "ends that are kept are those that are joined"
+        assert cut == sum((Counter({x["length"]: x["count"]}) for x in long["lengths"]), Counter())
+        assert long["strips"] == sum(one["count"] * one["wholeStrips"] for one in long["joins"])
     binding = found["binding"]
     if binding is not None:
         perimeter, allowance, wanted, gives = lengths(binding, "perimeter", "allowance", "wanted", "gives")

@@ -10,11 +10,11 @@ import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
+from patternkit.booklet.content.joined import joined_words, joins
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
 from patternkit.booklet.content.uses import (
     and_then,
     becomes,
-    called,
     count_of,
     counted,
     cut_from,
@@ -23,18 +23,14 @@ from patternkit.booklet.content.uses import (
     so_many,
     use_of,
 )
-from patternkit.booklet.phrases import Listing, Printed
 from patternkit.document import Block, Bullets, Drawing, Figure, Paragraph, Section, Table
 from patternkit.drawing.cuts import WIDE, ClothCut, DrawnCut, DrawnRow, DrawnSegment, StripCut, draw_cuts
 from patternkit.lengths import Length
-from patternkit.piecing.keys import Thing
-from patternkit.piecing.names import Name
 from patternkit.work.model import (
     CutByTemplate,
     CutDiagonally,
     CutStrips,
     Cutting,
-    JoinEnds,
     LaidPiece,
     LaidSegment,
     LaidStrip,
@@ -230,27 +226,6 @@ def _total(done: Cutting) -> tuple[Size, Purpose] | None:
     if isinstance(done, CutByTemplate) and lies is not None:
         lies = min(lies, lies[::-1])
     return None if lies is None else (lies, use_of(done))
-
-
-# -- strips joined end to end ------------------------------------------------------------------------------
-def joins(key: str, ctx: Context) -> list[JoinEnds]:
-    """The strips of a fabric that are joined end to end."""
-    return [x for x in ctx.order.cutting if isinstance(x, JoinEnds) and x.strip.fabric == key]
-
-
-def joined_words(join: JoinEnds, ctx: Context) -> str:
-    """The strips joined end to end, and what is cut from them."""
-    fabric, items = ctx.fabric(join.strip.fabric), ctx.phrases.render(joined_items(join, ctx))
-    return ctx.say("cutting.long", n=join.count, h=join.strip.height, fabric=fabric, items=items)
-
-
-def joined_items(join: JoinEnds, ctx: Context) -> Listing:
-    """What is cut from strips joined end to end."""
-    found: dict[tuple[Length, Name | Thing], int] = {}
-    for length, n, use in join.lengths:
-        found[length, use] = found.get((length, use), 0) + n
-    items = ((Printed("length", (length,)), n, called(use, ctx)) for (length, use), n in found.items())
-    return Listing(tuple(ctx.state("cutting.long_item", n=n, length=size, name=name) for size, n, name in items))
 
 
 # -- drawn, and all sizes together ---------------------------------------------------------------------------

@@ -15,11 +15,10 @@ from patternkit.booklet.content.cloth import (
     cutting_table,
     fabric_drawing,
     fabric_takes,
-    joined_items,
-    joins,
 )
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
+from patternkit.booklet.content.joined import in_one, joined_items, joins
 from patternkit.booklet.content.merged import groups, named
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
 from patternkit.booklet.content.uses import for_what, in_any_size
@@ -80,7 +79,9 @@ def _joined(key: str, sizes: Sequence[Context], ctx: Context) -> list[Block]:
     for height in dict.fromkeys(join.strip.height for _, join in found):
         each = [(c, (join.count, joined_items(join, c))) for c, join in found if join.strip.height == height]
         rows = tuple((named(own, ctx), str(n), ctx.phrases.render(cut)) for own, (n, cut) in groups(each))
-        blocks.append(Paragraph(ctx.say("cutting.long_sizes", fabric=ctx.fabric(key), h=height)))
+        alike = all(in_one(join) for _, join in found if join.strip.height == height)
+        phrase = "cutting.long_sizes" if alike else "cutting.long_sizes_by_ends"
+        blocks.append(Paragraph(ctx.say(phrase, fabric=ctx.fabric(key), h=height)))
         blocks.append(Table("", ctx.phrases.list("cutting.long_heads"), rows, "lrl"))
     return blocks
 

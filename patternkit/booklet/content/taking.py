@@ -18,6 +18,7 @@ from patternkit.piecing.batch import Item, Piece, Thing
 from patternkit.piecing.making import Cloth, Making, PieceCut
 from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE
 from patternkit.plan.counts import Count
+from patternkit.plan.model import LongStrip
 from patternkit.plan.rows import row_numbers
 from patternkit.work.model import CutDiagonally
 
@@ -202,9 +203,8 @@ def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> tuple[Se
         "w": cut.width,
         "h": cut.height,
     }
-    joined = is_joined(cut, ctx)
-    if joined or (not cut.then and making.recipe.method.long):
-        found = [ctx.state("step.joined_item", joined=joined, **values)]
+    if _long_strips(cut, ctx) or (not cut.then and making.recipe.method.long):
+        found = [ctx.state("step.joined_item", joined=is_joined(cut, ctx), **values)]
     else:
         found = [ctx.state("step.cut_item", **values)]
     if cut.then in TRIANGLES:
@@ -237,13 +237,23 @@ def _as_it_lies(cut: PieceCut, making: Making) -> PieceCut:
 
 
 def is_joined(cut: PieceCut, ctx: Context) -> bool:
-    """True for a piece that the plan cuts from strips joined end to end, be it longer than the cloth is wide or a
-    shorter one of the same border."""
-    high, length = sorted((cut.width, cut.height))
-    return not cut.then and any(
-        long.fabric == cut.fabric and long.height == high and any(length == one for one, _, _ in long.lengths)
-        for long in ctx.plan.long_strips
+    """True for a piece that the plan cuts from strips joined end to end."""
+    length = max(cut.width, cut.height)
+    return any(
+        one.joined and any(long.lengths[i][0] == length for i, _ in one.cuts)
+        for long in _long_strips(cut, ctx)
+        for one in long.joins
     )
+
+
+def _long_strips(cut: PieceCut, ctx: Context) -> list[LongStrip]:
+    """The strips that are joined end to end, or cut up for that, from which a piece comes, if it does."""
+    high, length = sorted((cut.width, cut.height))
+    return [
+        long
+        for long in ctx.plan.long_strips
+        if not cut.then and (long.fabric, long.height) == (cut.fabric, high) and length in {x for x, *_ in long.lengths}
+    ]
 
 
 def template_name(making: Making, cut: PieceCut, ctx: Context) -> str:

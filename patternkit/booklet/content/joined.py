@@ -1,0 +1,64 @@
+"""Strips joined end to end: which of them are joined, and what is cut from which, as the order has it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.uses import called
+from patternkit.booklet.phrases import Listing, Printed
+from patternkit.lengths import Length
+from patternkit.piecing.keys import Thing
+from patternkit.piecing.names import Name
+from patternkit.plan.joining import JoinedStrip
+from patternkit.work.model import JoinEnds
+
+
+def joins(key: str, ctx: Context) -> list[JoinEnds]:
+    """The strips of a fabric that are joined end to end."""
+    return [x for x in ctx.order.cutting if isinstance(x, JoinEnds) and x.strip.fabric == key]
+
+
+def joined_words(join: JoinEnds, ctx: Context) -> str:
+    """The strips joined end to end, and what is cut from them."""
+    fabric, items = ctx.fabric(join.strip.fabric), ctx.phrases.render(joined_items(join, ctx))
+    phrase = "cutting.long" if in_one(join) else "cutting.long_by_ends"
+    return ctx.say(phrase, n=join.count, h=join.strip.height, fabric=fabric, items=items)
+
+
+def in_one(join: JoinEnds) -> bool:
+    """Whether all strips are joined to one, from which everything is cut."""
+    return len(join.joins) < 2 and all(one.count == 1 for one in join.joins)
+
+
+def joined_items(join: JoinEnds, ctx: Context) -> Listing:
+    """What is cut from strips joined end to end: from which of them, where they are not all joined to one."""
+    if in_one(join):
+        cuts = [cut for one in join.joins for cut in one.cuts]
+        return _cuts(cuts or [(i, n) for i, (_, n, _) in enumerate(join.lengths)], join, ctx)
+    return Listing(
+        tuple(ctx.state("cutting.long_join", **_facts(one, join, ctx)) for one in join.joins), "cutting.then"
+    )
+
+
+def _facts(one: JoinedStrip, join: JoinEnds, ctx: Context) -> dict[str, object]:
+    """What the phrase of one joined strip asks for."""
+    keeps = [ctx.state("cutting.long_end", n=n, length=length) for length, n in one.keeps]
+    return {
+        "n": one.count,
+        "wholes": one.wholes,
+        "end": one.end is not None,
+        "which": one.end if len({x.end for x in join.joins if x.end is not None}) > 1 else None,
+        "cuts": _cuts(one.cuts, join, ctx) if one.cuts else "",
+        "keeps": Listing(tuple(keeps)) if keeps else "",
+    }
+
+
+def _cuts(cuts: Iterable[tuple[int, int]], join: JoinEnds, ctx: Context) -> Listing:
+    """Pieces that are cut, those of one length for one thing together."""
+    found: dict[tuple[Length, Name | Thing], int] = {}
+    for i, n in cuts:
+        length, _, use = join.lengths[i]
+        found[length, use] = found.get((length, use), 0) + n
+    items = ((Printed("length", (length,)), n, called(use, ctx)) for (length, use), n in found.items())
+    return Listing(tuple(ctx.state("cutting.long_item", n=n, length=size, name=name) for size, n, name in items))
