@@ -1,5 +1,5 @@
-"""The linear program behind `patternkit.plan.cutting.slices`: worths of pieces, such that no known line is worth
-more than 1."""
+"""The linear program behind `patternkit.plan.cutting.slices`: worths of pieces, such that no known line is worth more
+than 1."""
 
 from __future__ import annotations
 

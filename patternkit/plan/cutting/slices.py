@@ -8,9 +8,9 @@ Computing 15, 2003; reference from memory).
 
 Cloth of a given length can be tried both ways at once: pieces moved apart in the order in which they lie, across by
 their worths `f` and then along by worths `g`, still overlap nowhere, and lie in a rectangle of `F` by `G`; so `f` times
-`g` of all pieces is no more than `F` times `G`, or the cloth is too short (conservative scales: S. P. Fekete and
-J. Schepers, Mathematics of Operations Research 29, 2004; that the two may be bettered in turn: A. Caprara and
-M. Monaci, Mathematical Programming 118, 2009; both from memory).
+`g` of all pieces is no more than `F` times `G`, or the cloth is too short (conservative scales: S. P. Fekete and J.
+Schepers, Mathematics of Operations Research 29, 2004; that the two may be bettered in turn: A. Caprara and M. Monaci,
+Mathematical Programming 118, 2009; both from memory).
 """
 
 from __future__ import annotations
