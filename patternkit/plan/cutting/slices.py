@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import NamedTuple, TypeAlias
+from typing import NamedTuple
 
 import msgspec
 
@@ -25,6 +25,7 @@ from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.free import FreeCloth
 from patternkit.plan.cutting.knapsack import Filled, most_worth
 from patternkit.plan.cutting.task import Size
+from patternkit.plan.cutting.worths import Worths, likely_worths
 
 SCALE = 1 << 20
 """Worths are rounded to this fraction of what the whole line may be worth."""
@@ -32,9 +33,6 @@ ROUNDS = 150
 """Most lines added to one linear program."""
 TURNS = 6
 """Most times that the worths across and along are bettered in turn."""
-
-Worths: TypeAlias = tuple[tuple[int, ...], ...]
-"""A whole-number worth for each kind in each way of lying."""
 
 
 class LinesAcross(msgspec.Struct, frozen=True):
@@ -69,7 +67,7 @@ def slices(cloth: FreeCloth, budget: Budget, goal: int | None = None) -> LinesAc
 def too_short(cloth: FreeCloth, length: int, across: Worths, budget: Budget) -> TooShort | None:
     """Find worths across and along that show a length to be too short, if any are found.
 
-    `across` are worths to begin with; the area and the lines along the cloth are begun with besides.
+    `across` are worths to begin with; the likeliest of some known ones and the area are begun with besides.
     """
     room = length - cloth.more
     ways = tuple(tuple(s for s in kind.sizes if s[1] <= room) for kind in cloth.kinds)
@@ -85,7 +83,7 @@ def too_short(cloth: FreeCloth, length: int, across: Worths, budget: Budget) -> 
         tuple(worth for worth, size in zip(worths, kind.sizes, strict=True) if size in way)
         for worths, kind, way in zip(across, cloth.kinds, ways, strict=True)
     )
-    for begin in (kept, wide.takes):
+    for begin in (kept, *likely_worths(fitting, wide.room, tall.room), wide.takes):
         found = _in_turn(fitting, wide, tall, begin, budget)
         if found is not None:
             return TooShort(length, *(_spread(worths, cloth, ways) for worths in found))
@@ -111,7 +109,10 @@ def _in_turn(
             across = _best_worths(cloth, wide, along, _limit(cloth, tall, along), budget)
         else:
             along = _best_worths(cloth, tall, across, _limit(cloth, wide, across), budget)
-        share = Fraction(load(cloth, across, along), _most(cloth, wide, across) * _most(cloth, tall, along))
+        most = _most(cloth, wide, across) * _most(cloth, tall, along)
+        if not most:
+            return None  # worths of nothing show nothing
+        share = Fraction(load(cloth, across, along), most)
         if share > 1:
             return across, along
         if share <= last + Fraction(1, 10_000) or budget.spent():

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from patternkit.plan.cutting.free import FreeCloth
-from patternkit.plan.cutting.slices import LinesAcross, TooShort, Worths
+from patternkit.plan.cutting.slices import LinesAcross, TooShort
 from patternkit.plan.cutting.verify import need
+from patternkit.plan.cutting.worths import Worths
 
 
 def length_needed(cloth: FreeCloth, proof: LinesAcross) -> int:
