@@ -37,7 +37,7 @@ def pattern(body: str, *settings: str, night: str = "", glow: str = "", stone: s
 def plain(width: str, height: str, *lines: str, settings: tuple[str, ...] = (), **fabrics: str) -> Project:
     """A whole-cloth quilt of this finished size on cloth wide enough, with these lines under its quilt."""
     body = f"block wall\n    patch stone\n    finished {width} x {height}\n\nquilt\n    layout\n        wall\n"
-    fabrics["stone"] = f"usable width 200\n    {fabrics.get('stone', '')}"
+    fabrics["stone"] = f"usable width 202\n    {fabrics.get('stone', '')}"
     return pattern(body + "".join(f"    {line}\n" for line in lines), *settings, **fabrics)
 
 
