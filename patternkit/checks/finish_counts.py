@@ -1,43 +1,48 @@
-"""``strips 8`` of a binding and ``panels 2`` of a backing against what the quilt needs."""
+"""Claims of finishing lines against what the quilt needs: ``strips 8`` of a binding, a border, sashing or a sleeve,
+``panels 2`` and ``measures 68 x 80`` of a backing, ``cut 72 x 90`` of a batting, ``sides cut 60 1/2`` of a border."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 
+from patternkit.checks.finish_claims import Claimed, differs
 from patternkit.checks.finish_words import backing_causes, binding_cause
-from patternkit.model.pattern import Finishing
-from patternkit.problems import Problem
+from patternkit.lengths import Length
+from patternkit.model.pattern import Finishing, Framing
+from patternkit.problems import Problem, Repair
 from patternkit.project import Project
+from patternkit.sizes import Affine
+from patternkit.source import Span
+from patternkit.units import number, show, show_size
 
 NEEDS_SIZES = True
 CODES = ("finish-differs",)
 
+ROUNDING = 1
+"""Inches by which a backing or a batting may be larger than wanted, as sizes are printed round."""
+
 
 def check(project: Project) -> Iterable[Problem]:
-    """Too few strips or panels are a problem; more than one too many is worth knowing, and so is a binding that goes
-    round the quilt but leaves less than the allowance. The numbers in a file are those of the pattern as written."""
+    """Too few strips or panels and lengths that do not do are a problem; more than needed is worth knowing, and so is a
+    binding that goes round the quilt but leaves less than the allowance. The numbers in a file are those of the pattern
+    as written."""
     pattern = project.pattern
     if pattern.quilt is None or not pattern.as_written or project.top is None:
         return
     for finish in pattern.quilt.finishing:
-        yield from _needless(finish, project)
-        stated = _count(finish, "strips" if finish.word == "binding" else "panels", project)
-        if stated is None:
-            continue
-        plan = project.quick_plan[0]
-        if finish.word == "binding" and plan.binding is not None and plan.binding.square is None:
-            made = plan.binding
-            joined = made.usable * stated - made.join * max(0, stated - 1)
-            round_it = joined >= made.perimeter + made.join  # the last join closes the ring
-            causes = (binding_cause(project, made, stated),)
-            yield from _differs(finish, stated, made.strips, "strip", causes, round_it)
-        elif finish.word == "backing" and plan.backing is not None:
-            yield from _differs(finish, stated, plan.backing.panels, "panel", backing_causes(project, plan.backing))
+        if finish.strip:
+            yield from _needless(finish, project)
+        if finish.extras or finish.size is not None:
+            yield from _finishing(finish, project)
+    sashing = (pattern.quilt.sashing,) if pattern.quilt.sashing is not None else ()
+    for edge in (*sashing, *pattern.quilt.borders):
+        if edge.extras:
+            yield from _framing(edge, project)
 
 
-def _needless(finish: Finishing, project: Project) -> Iterable[Problem]:
+def _needless(finish: Finishing, project: Project) -> Iterator[Problem]:
     """A strip in a backing that one width of its cloth is enough for."""
-    back = project.quick_plan[0].backing if finish.strip else None
+    back = project.quick_plan[0].backing
     if back is None or back.strip is not None:
         return
     yield Problem(
@@ -49,38 +54,98 @@ def _needless(finish: Finishing, project: Project) -> Iterable[Problem]:
     )
 
 
-def _count(finish: Finishing, phrase: str, project: Project) -> int | None:
-    if phrase not in finish.extras:
+def _claim(
+    word: str, span: Span, phrase: str, extras: Mapping[str, Affine], places: Mapping[str, Span], project: Project
+) -> Claimed | None:
+    """A number that is claimed by a phrase; None where none is."""
+    if phrase not in extras:
         return None
-    value = finish.extras[phrase].value(project.pattern.parameters) / project.pattern.settings.units.inches
-    return int(value.fraction) if value.is_fraction and value.fraction.denominator == 1 else None
+    value = extras[phrase].value(project.pattern.parameters) / project.pattern.settings.units.inches
+    if not value.is_fraction or value.fraction.denominator != 1:
+        return None
+    return Claimed(word, int(value.fraction), span, phrase.removesuffix("s"), places.get(phrase))
 
 
-def _differs(
-    finish: Finishing, stated: int, needed: int, what: str, causes: tuple[str, ...], scant: bool = False
-) -> Iterable[Problem]:
-    """What is said of a count that differs; `scant` where it is enough, if nothing goes amiss."""
-    things = f"{needed} {what}{'' if needed == 1 else 's'}"
-    if scant and stated < needed:
+def _finishing(finish: Finishing, project: Project) -> Iterator[Problem]:
+    plan, units = project.quick_plan[0], project.pattern.settings.units
+    panels = _claim(finish.word, finish.span, "panels", finish.extras, finish.numbers, project)
+    strips = _claim(finish.word, finish.span, "strips", finish.extras, finish.numbers, project)
+    if finish.word == "binding" and strips is not None and plan.binding is not None and plan.binding.square is None:
+        made = plan.binding
+        joined = made.usable * strips.stated - made.join * max(0, strips.stated - 1)
+        round_it = joined >= made.perimeter + made.join  # the last join closes the ring
+        yield from differs(strips, made.strips, (binding_cause(project, made, strips.stated),), scant=round_it)
+    if finish.word == "sleeve" and strips is not None and plan.sleeve is not None:
+        wanted = show(plan.sleeve.lengths[0][0], units)
+        yield from differs(strips, plan.sleeve.strips, (f"The sleeve is cut {wanted} long, as the quilt is wide.",))
+    if finish.word == "backing" and plan.backing is not None:
+        causes = backing_causes(project, plan.backing)
+        if panels is not None:
+            yield from differs(panels, plan.backing.panels, causes)
+        yield from _sized(finish, (plan.backing.width, plan.backing.height), plan.backing.overage, causes, project)
+    if finish.word == "batting" and plan.batting is not None:
+        top = project.top
+        assert top is not None
+        over = (plan.batting[0] - top.width) / 2
+        yield from _sized(finish, plan.batting, over, (), project)
+
+
+def _sized(
+    finish: Finishing, wanted: tuple[Length, Length], over: Length, causes: tuple[str, ...], project: Project
+) -> Iterator[Problem]:
+    """A stated size: less than the quilt top is a problem, and less than a stated overage; otherwise the overage is a
+    custom, and what differs from it is worth knowing."""
+    top, units = project.top, project.pattern.settings.units
+    if finish.size is None or top is None:
+        return
+    w, h = (side.value(project.pattern.parameters) for side in finish.size)
+    seams, stated = project.pattern.settings.seam * 2, "overage" in finish.extras
+    beyond = [(own - side) / 2 for own, side in ((w, top.width), (h, top.height))]
+    least = min(beyond)
+    claimed, size = show_size(w, h, units), show_size(*wanted, units)
+    why = f"The top is {show_size(top.width, top.height, units)}; {'the' if stated else 'the usual'} overage is "
+    why += f"{show(over, units)} on every side, which makes {size}."
+    repair = Repair(f"write {size}", finish.numbers.get("size"), " x ".join(number(x, units) for x in wanted))
+    repairs = (repair,) if repair.span is not None else ()
+    if least * 2 < seams or (stated and least < over):
+        short = "is smaller than the top" if least * 2 < seams else "leaves less than the overage on a side"
         yield Problem(
             "finish-differs",
-            f"The {finish.word} takes {things} with its allowance; {stated} go round the quilt, with less to spare.",
+            f"A {finish.word} of {claimed} {short}.",
             finish.span,
-            causes=causes,
+            causes=(why, *causes[1:]),
+            repairs=repairs,
+        )
+    elif least < over or max(w - wanted[0], h - wanted[1]) >= ROUNDING:
+        less = least < over
+        how = (
+            f"leaves {show(least, units)} on a side, and {show(over, units)} {'are' if over > 1 else 'is'} usual"
+            if less
+            else f"is {show(max(w - wanted[0], h - wanted[1]), units)} more than wanted"
+        )
+        yield Problem(
+            "finish-differs",
+            f"A {finish.word} of {claimed} {how}.",
+            finish.span,
+            causes=(why, *causes[1:]),
+            repairs=repairs,
             advice=True,
         )
-    elif stated < needed:
+
+
+def _framing(edge: Framing, project: Project) -> Iterator[Problem]:
+    from patternkit.checks.finish_claims import frame_lengths, frame_strips
+
+    claim = _claim(edge.called, edge.span, "strips", edge.extras, edge.numbers, project)
+    if edge.piece is None or edge.piece.unit:
+        what = "its own pieces" if edge.piece is not None else "nothing"
         yield Problem(
             "finish-differs",
-            f"The {finish.word} takes {things}; {stated} {'is' if stated == 1 else 'are'} too few.",
-            finish.span,
-            causes=causes,
+            f"{edge.called.capitalize()} is sewn from {what}, so its strips and lengths say nothing.",
+            edge.span,
+            causes=("Only a plain fabric is cut in strips here.",),
         )
-    elif stated > needed + 1:
-        yield Problem(
-            "finish-differs",
-            f"The {finish.word} takes {things}; {stated} are more than it needs.",
-            finish.span,
-            causes=causes,
-            advice=True,
-        )
+        return
+    if claim is not None:
+        yield from frame_strips(edge, claim, project)
+    yield from frame_lengths(edge, project)

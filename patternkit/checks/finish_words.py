@@ -15,7 +15,7 @@ def binding_cause(project: Project, made: Binding, stated: int | None = None) ->
     total = made.perimeter + made.allowance
     wanted = (
         f"{show(total, units)} of binding are wanted: {show(made.perimeter, units)} round the quilt and "
-        f"{show(made.allowance, units)} for corners and the last join"
+        f"an allowance of {show(made.allowance, units)} for corners and the last join"
     )
     if made.bias:
         return f"{wanted}."
@@ -32,9 +32,8 @@ def binding_cause(project: Project, made: Binding, stated: int | None = None) ->
 def backing_causes(project: Project, made: Backing) -> tuple[str, ...]:
     """What the backing takes with its seams either way, and how far one panel fewer would reach."""
     units = project.pattern.settings.units
-    result = [
-        f"The backing is {show_size(made.width, made.height, units)}, with {show(made.overage, units)} on every side."
-    ]
+    size, over = show_size(made.width, made.height, units), show(made.overage, units)
+    result = [f"The backing is {size}, with an overage of {over} on every side of the top."]
     if made.strip is not None:
         other = project.pattern.fabrics[made.strip.fabric].title
         panels = f"{made.panels} {'panel' if made.panels == 1 else 'panels'}"

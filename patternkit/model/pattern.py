@@ -39,6 +39,42 @@ class Scrap(msgspec.Struct, frozen=True):
     span: Span = NOWHERE
 
 
+class ClaimedCut(msgspec.Struct, frozen=True):
+    """So many strips, squares or pieces (`noun`) of a raw size that the writer says are cut of a `fabric` (its key).
+
+    `corners` is once or twice where they are cut corner to corner; a strip has no `height`: its `width` is how wide it
+    is cut. `number` is where the count stands as a plain number, for repairs.
+    """
+
+    fabric: str
+    count: int
+    noun: str
+    width: Affine
+    height: Affine | None
+    corners: str
+    span: Span
+    number: Span | None = None
+    named: str = ""  # the fabric as it stands behind the size
+
+
+class ClaimedCuts(msgspec.Struct, frozen=True):
+    """A line of counted cuts, each cut from those before it; with `each` so many from each sheet of the cloth."""
+
+    cuts: tuple[ClaimedCut, ...]
+    span: Span
+    each: bool = False
+
+
+class ClaimedStripUnits(msgspec.Struct, frozen=True):
+    """How many strip units are said to be sewn of a unit, and how many segments to be cut from one (0: not said)."""
+
+    count: int
+    each: int
+    span: Span
+    number: Span | None = None
+    each_number: Span | None = None
+
+
 class Fabric(msgspec.Struct, frozen=True):
     """A fabric by the writer's name: printed title, value light/medium/dark, colour, usable width, how it is sold.
 
@@ -48,6 +84,7 @@ class Fabric(msgspec.Struct, frozen=True):
     where it is a number and nothing else, `buy_sheets` the number of sheets where that is said. `spare` (in inches) and
     `shrinkage` (in percent) are what is bought beyond the cuts, `squaring` what is kept free of the width of each strip
     that is cut across; all three are the pattern's where nothing is said under the fabric.
+    `cuts` are claims of all that is cut of it.
     """
 
     key: str
@@ -69,6 +106,7 @@ class Fabric(msgspec.Struct, frozen=True):
     buy_bare: bool = False
     scraps: tuple[Scrap, ...] = ()
     squaring: Length = Length(0)
+    cuts: tuple[ClaimedCuts, ...] = ()
 
     @property
     def in_sheets(self) -> bool:
@@ -194,6 +232,8 @@ class Unit(msgspec.Struct, frozen=True):
     broken: bool = False
     unsized: bool = False
     arguments: tuple[str, ...] = ()
+    cuts: tuple[ClaimedCuts, ...] = ()  # for one of it
+    strip_units: ClaimedStripUnits | None = None
 
 
 class Framing(msgspec.Struct, frozen=True):
@@ -212,6 +252,8 @@ class Framing(msgspec.Struct, frozen=True):
     sequence: tuple[Component, ...] = ()
     nth: int = 0
     marks: tuple[Mark, ...] = ()  # of the seams between the pieces of a ring's sequence
+    extras: Mapping[str, Affine] = {}  # what is claimed of its strips and lengths
+    numbers: Mapping[str, Span] = {}  # where a phrase has a plain number behind it, for repairs
 
     @property
     def called(self) -> str:
@@ -220,8 +262,8 @@ class Framing(msgspec.Struct, frozen=True):
 
 
 class Finishing(msgspec.Struct, frozen=True):
-    """Binding, backing, batting or sleeve: the number behind the word (`width`), fabric, words, lengths behind words;
-    the fabric of a `strip` that a backing is pieced with."""
+    """Binding, backing, batting or sleeve: the number behind the word (`width`), fabric, words, lengths behind words,
+    the fabric of a `strip` that a backing is pieced with, and the size that is claimed of a backing or a batting."""
 
     word: str
     span: Span
@@ -231,6 +273,8 @@ class Finishing(msgspec.Struct, frozen=True):
     words: tuple[str, ...] = ()
     extras: Mapping[str, Affine] = {}
     strip: str = ""
+    size: tuple[Affine, Affine] | None = None
+    numbers: Mapping[str, Span] = {}  # where a phrase has plain numbers behind it, for repairs
 
 
 class Quilt(msgspec.Struct, frozen=True):

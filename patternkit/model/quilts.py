@@ -15,12 +15,15 @@ from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.unit_lines import grid
 from patternkit.model.values import Broken, Values, numbers
+from patternkit.sizes.affine import Affine
+from patternkit.source import Span
 from patternkit.syntax.statements import (
     Across,
     Bad,
     Finish,
     Mark,
     Node,
+    Num,
     PieceLine,
     PieceUse,
     PressStatement,
@@ -28,8 +31,10 @@ from patternkit.syntax.statements import (
     QuiltHead,
     SeamLine,
     SizeClaim,
+    SizePair,
     Tile,
 )
+from patternkit.syntax.words import COUNTED
 
 MOST_BLOCKS = 200  # across or down
 SIZED_BY = ("across", "down", "tile", "layout", "ring", "setting", "sashing", "border", "")
@@ -179,6 +184,8 @@ def _edge(s: Finish, number: int, values: Values, names: UnitScope, notes: Noteb
         s.words,
         (piece,) if piece is not None and piece.unit else (),
         nth,
+        extras=_extras(s, values, names),
+        numbers=_numbers(s),
     )
 
 
@@ -207,9 +214,6 @@ def _finishing(s: Finish, values: Values, names: UnitScope, notes: Notebook) -> 
     for use, found in ((s.use, fabric), (s.strip, strip)):
         if use is not None and not found:
             notes.unknown("fabric", use.name, use.name_span, names.fabrics)
-    for word, e in s.extras:
-        if word in ("strips", "panels"):
-            values.count(e, names.values, f"The number of {word}", 10_000)
     return Finishing(
         s.word,
         s.span,
@@ -217,6 +221,33 @@ def _finishing(s: Finish, values: Values, names: UnitScope, notes: Notebook) -> 
         s.cut,
         fabric,
         s.words,
-        {word: values.length(e, names.values) for word, e in s.extras},
+        _extras(s, values, names),
         strip,
+        _size(s, values, names),
+        _numbers(s),
     )
+
+
+def _extras(s: Finish, values: Values, names: UnitScope) -> dict[str, Affine]:
+    """Lengths by the phrases that they stand behind, and numbers, which are whole ones."""
+    for word, e in s.extras:
+        if word in COUNTED:
+            values.count(e, names.values, f"The number of {word}", 10_000)
+    return {word: values.length(e, names.values) for word, e in s.extras}
+
+
+def _numbers(s: Finish) -> dict[str, Span]:
+    """The places of the plain numbers behind phrases."""
+    found = {word: e.span for word, e in s.extras if isinstance(e, Num)}
+    sides = (s.size.width, s.size.height) if isinstance(s.size, SizePair) else (s.size,)
+    if s.size is not None and all(isinstance(side, Num) for side in sides):
+        found["size"] = s.size.span
+    return found
+
+
+def _size(s: Finish, values: Values, names: UnitScope) -> tuple[Affine, Affine] | None:
+    """What a backing measures, or what a batting is cut; one length stands for both sides of a square."""
+    if s.size is None:
+        return None
+    width, height = (s.size.width, s.size.height) if isinstance(s.size, SizePair) else (s.size, s.size)
+    return values.length(width, names.values), values.length(height, names.values)

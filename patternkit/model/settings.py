@@ -8,7 +8,8 @@ from typing import Any
 
 from patternkit.lengths import Length
 from patternkit.model.amounts import bought
-from patternkit.model.pattern import Fabric, Packet, Scrap, Settings, Stock
+from patternkit.model.cut_claims import claimed_cuts
+from patternkit.model.pattern import ClaimedCuts, Fabric, Packet, Scrap, Settings, Stock
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.values import Broken, Values
@@ -19,6 +20,7 @@ from patternkit.syntax.statements import (
     Bad,
     BattingSold,
     BuyClaim,
+    CutsClaim,
     Expr,
     FabricHead,
     Node,
@@ -255,7 +257,7 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
                 have = values.count(s.count, env, "What is at hand", 10_000, 0) if s.count else 0
             elif isinstance(s, Sold):
                 sold = s
-            elif not isinstance(s, (Bad, Prose)):
+            elif not isinstance(s, (Bad, Prose, CutsClaim)):
                 notes.report("out-of-place", "This line does not belong under fabric.", s.span)
         except (Broken, ValueError):
             continue
@@ -283,7 +285,22 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
                 "Pieces of any other cloth say how large they are: have 3 of 10 x 12.",
             ],
         )
-    return _fabric(head, settings, {**found, "scraps": tuple(scraps)}, have, notes)
+    cuts = _cuts(node, head, env, values, notes)
+    return _fabric(head, settings, {**found, "scraps": tuple(scraps), "cuts": cuts}, have, notes)
+
+
+def _cuts(
+    node: Node, head: FabricHead, env: Mapping[str, Affine], values: Values, notes: Notebook
+) -> tuple[ClaimedCuts, ...]:
+    """What is claimed to be cut of a fabric."""
+    found = []
+    for child in statements(node.children):
+        if isinstance(child.statement, CutsClaim):
+            try:
+                found.append(claimed_cuts(child.statement, {head.name: head.name}, head.name, env, values, notes))
+            except Broken:
+                continue
+    return tuple(found)
 
 
 def _fabric_line(s: Statement, first: dict[str, Span], head: FabricHead, notes: Notebook) -> None:
@@ -344,6 +361,7 @@ def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: i
         bool(found.get("buy_bare")),
         found["scraps"],
         squaring,
+        found["cuts"],
     )
 
 

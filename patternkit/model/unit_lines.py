@@ -6,7 +6,8 @@ from collections.abc import Callable
 from typing import Any
 
 from patternkit.lengths import ZERO
-from patternkit.model.pattern import Claim, Component, Row, Unit
+from patternkit.model.cut_claims import claimed_cuts, claimed_strip_units
+from patternkit.model.pattern import Claim, ClaimedCuts, Component, Row, Unit
 from patternkit.model.pieces import UnitScope, component, no_commas, row
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
@@ -17,6 +18,7 @@ from patternkit.source import Span
 from patternkit.syntax.statements import (
     Bad,
     CountClaim,
+    CutsClaim,
     KindStatement,
     Mark,
     MethodStatement,
@@ -29,10 +31,11 @@ from patternkit.syntax.statements import (
     Ref,
     SeamLine,
     SizeClaim,
+    StripUnitsClaim,
     UnitHead,
 )
 
-SIZELESS = ("make", "press", "method", "intro", "note", "tip", "caution", "before", "after")
+SIZELESS = ("make", "strip-units", "press", "method", "intro", "note", "tip", "caution", "before", "after")
 """A line of a unit that starts with one of these has no part in its size."""
 MOST_MADE = 1_000_000  # of one unit, as far as a statement may go
 
@@ -53,6 +56,7 @@ class UnitReader:
         self._meant = meant
         self.found: dict[str, Any] = {}
         self.claims: list[Claim] = []
+        self.cuts: list[ClaimedCuts] = []
         self.options: list[Option] = []
         self.press: list[PressStatement] = []
         self.prose: list[Prose] = []
@@ -71,6 +75,8 @@ class UnitReader:
             self.found["unsized"] = self.found.get("unsized", False) or not claims
         elif isinstance(s, CountClaim):
             self._count(s)
+        elif isinstance(s, (CutsClaim, StripUnitsClaim)):
+            self._counted(s)
         elif isinstance(s, MethodStatement):
             once(self._first, "method", s.span, self.head, self.notes)
             self.found |= self._method(s)
@@ -122,6 +128,7 @@ class UnitReader:
             fabrics=names.fabrics,
             named=self._named(),
             arguments=shown,
+            cuts=tuple(self.cuts),
             **self.found,
         )
 
@@ -160,6 +167,16 @@ class UnitReader:
             if s.mirrored is not None:
                 what = "The number of mirror images"
                 self.found["make_mirrored"] = values.count(s.mirrored, known, what, MOST_MADE, 0)
+        except Broken:
+            pass
+
+    def _counted(self, s: CutsClaim | StripUnitsClaim) -> None:
+        try:
+            if isinstance(s, CutsClaim):
+                self.cuts.append(claimed_cuts(s, self.names.fabrics, "", self.names.values, self.values, self.notes))
+                return
+            once(self._first, "strip units", s.span, self.head, self.notes)
+            self.found["strip_units"] = claimed_strip_units(s, self.names.values, self.values)
         except Broken:
             pass
 

@@ -79,6 +79,22 @@ def pack(segments: Sequence[tuple[Length, int]], width: Length) -> list[tuple[in
     return [(times, way) for way, times in ways.items()]
 
 
+def packable(segments: Sequence[tuple[Length, int]], room: Length, bins: int) -> bool | None:
+    """Whether segments (width, how many) can be cut from so many strip units of one length; None where a search in
+    steps finds neither a way nor that there is none."""
+    sizes, (whole,) = _whole([w for w, _ in segments], room)
+    numbers = tuple(n for _, n in segments)
+    if any(size > whole for size, n in zip(sizes, numbers, strict=True) if n):
+        return False
+    if len(_first_fit(sizes, numbers, whole)) <= bins:
+        return True
+    two = _of_two(sizes, numbers, whole, 0)
+    if two is not None:
+        return len(two[0]) <= bins
+    search = _Search(sizes, STEPS)
+    return search.fits(numbers, whole, bins)
+
+
 def _whole(widths: Sequence[Length], *rooms: Length) -> tuple[list[int], list[int]]:
     """Widths in whole numbers of one small length, and so the rooms of strip units."""
     fractions = [w.fraction for w in widths]
@@ -197,6 +213,11 @@ class _Search:
                 break
             best = found
         return best
+
+    def fits(self, numbers: Numbers, room: int, bins: int) -> bool | None:
+        """Whether all go into so many strip units; None where the steps did not do."""
+        found = self._into(numbers, room, bins)
+        return True if found is not None else False if self.steps > 0 else None
 
     def with_half(self, numbers: Numbers, room: int, half_room: int, whole: int) -> list[Numbers]:
         """The same in so many whole strip units and one of half strips, which stands last; nothing where none is

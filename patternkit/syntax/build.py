@@ -10,6 +10,7 @@ from lark import Token
 from patternkit.problems import Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
+from patternkit.syntax.cut_claims import counted_cut, cuts_claim
 from patternkit.syntax.finish import finish
 from patternkit.syntax.lexer import LineText, trouble
 from patternkit.syntax.numbers import NumberTrouble, read_number
@@ -330,6 +331,34 @@ class Builder:
     def wide_high_claim(self, c: Children) -> st.SizeClaim:
         width, height = (part for part in c[1:] if type(part) is not Token)
         return st.SizeClaim(cast(Any, str(c[0])), width, height, self.whole)
+
+    def cut_pieces(self, c: Children) -> str:
+        return "pieces"
+
+    def cut_once(self, c: Children) -> tuple[str, Span]:
+        return "once", self.whole
+
+    def cut_twice(self, c: Children) -> tuple[str, Span]:
+        return "twice", self.whole
+
+    def from_each(self, c: Children) -> tuple[str, Span]:
+        return "each", self.whole
+
+    def counted_cut(self, c: Children) -> st.CountedCut:
+        return counted_cut(c, self.at)
+
+    def corner_to_corner(self, c: Children) -> None:
+        return None
+
+    def cut_list(self, c: Children) -> Children:
+        return [part for part in c if type(part) is not Token]
+
+    def cut_claim(self, c: Children) -> st.CutsClaim:
+        return cuts_claim(c[1], self.whole)
+
+    def strip_units(self, c: Children) -> st.StripUnitsClaim:
+        counts = [part for part in c if type(part) is not Token]
+        return st.StripUnitsClaim(counts[0], counts[1] if len(counts) > 1 else None, self.whole)
 
     def make(self, c: Children) -> st.CountClaim:
         counts = [part for part in c if type(part) is not Token]

@@ -12,7 +12,7 @@ from patternkit.source import Span
 from patternkit.syntax import statements as st
 from patternkit.syntax.lexer import LineText, Trouble, trouble
 from patternkit.syntax.suggest import nearest
-from patternkit.syntax.words import PHRASE_SPELLINGS, PHRASES, WITHOUT_WIDTH
+from patternkit.syntax.words import COUNTED, PHRASE_SPELLINGS, PHRASES, WITHOUT_WIDTH
 
 OF_ITS_OWN = ("cornerstones", "strip")
 """Phrases behind which a second piece is named, beside the line's own."""
@@ -37,7 +37,8 @@ class _Reader:
             if type(item) is not st.Ref:
                 break
             run.append(item.name)
-            text = PHRASE_SPELLINGS.get(" ".join(run), " ".join(run))
+            text = " ".join(run)
+            text = text if text in self.phrases else PHRASE_SPELLINGS.get(text, text)
             if text in self.phrases:
                 best = text, len(run)
         return best
@@ -72,7 +73,12 @@ class _Reader:
             self.places.append(span.to(follows.span))
             self.extras.append((phrase, follows))
             return 1
-        needs = "the fabric or unit" if takes == "piece" else "a length"
+        if takes == "size" and isinstance(follows, (st.SizePair, st.Num, st.Ref, st.Binary, st.Call)):
+            self.words.append(phrase)
+            self.places.append(span.to(follows.span))
+            self.put("size", follows, "a size", span)
+            return 1
+        needs = {"piece": "the fabric or unit", "size": "a width and a height"}.get(takes, "a length")
         raise trouble("not-understood", f"`{phrase}` needs {needs} behind it.", span)
 
     def clause(self, items: Sequence[Any], first: bool) -> None:
@@ -80,6 +86,9 @@ class _Reader:
         i = 0
         while i < len(items):
             item = items[i]
+            if self.counted_first(items, i):
+                items = [*items[:i], items[i + 1], item, *items[i + 2 :]]
+                item = items[i]
             phrase, taken = self.phrase(items, i)
             if phrase:
                 i += taken
@@ -91,6 +100,14 @@ class _Reader:
             if not first:
                 raise self.unknown(item, items[i + 1] if i + 1 < len(items) else None)
             i += self.plain(items, i)
+
+    def counted_first(self, items: Sequence[Any], i: int) -> bool:
+        """Whether a number stands before the phrase that it belongs to: ``8 strips``."""
+        if i + 1 >= len(items) or not isinstance(items[i], st.Num) or items[i].unit is not None:
+            return False
+        phrase, _ = self.phrase(items, i + 1)
+        follows = items[i + 2] if i + 2 < len(items) else None
+        return phrase in COUNTED and phrase not in self.words and not isinstance(follows, st.Num)
 
     def plain(self, items: Sequence[Any], i: int) -> int:
         """Read a width, ``cut`` or piece of the first clause; gives the number of items taken."""
@@ -177,7 +194,7 @@ class _Reader:
 
     def choices(self) -> str:
         """A sentence that lists the line's phrases."""
-        ends = {"": "", "length": " with a length", "piece": " with a fabric or unit"}
+        ends = {"": "", "length": " with a length", "size": " with a size", "piece": " with a fabric or unit"}
         if not self.phrases:
             return f"A `{self.word}` line has a length and a fabric, and nothing more."
         return "Here may stand: " + ", ".join(f"`{p}`{ends[t]}" for p, t in self.phrases.items()) + "."

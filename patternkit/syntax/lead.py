@@ -48,6 +48,8 @@ _CLASSES = {
     "finish": "FINISH",
     "bare": "HEAD",
     "unit_head": "HEAD",
+    "strip_units": "HEAD",
+    "cut_claim": "CLAIM",
     "option": "OPTION",
 }
 

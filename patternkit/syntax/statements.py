@@ -212,6 +212,37 @@ class SizeClaim(msgspec.Struct, frozen=True):
     side: Literal["", "w", "h"] = ""
 
 
+class CountedCut(msgspec.Struct, frozen=True):
+    """So many strips or pieces of a size: ``12 strips 2 1/2``, ``31 of 2 x 9 1/4``, ``6 squares 7 1/4 night, twice``.
+    `noun` is strips, squares or pieces; `corners` is once or twice where they are cut corner to corner; `fabric` is
+    what stands behind the size."""
+
+    count: Expr
+    noun: str
+    width: Expr
+    height: Expr | None
+    span: Span
+    corners: str = ""
+    fabric: Ref | None = None
+
+
+class CutsClaim(msgspec.Struct, frozen=True):
+    """``cut 12 strips 2 1/2`` under a fabric or a unit. Of several cuts on one line each is cut from those before it:
+    ``cut 2 strips 9 1/4, 31 of 2 x 9 1/4``. `each` for ``from each``: so many from each sheet."""
+
+    cuts: tuple[CountedCut, ...]
+    span: Span
+    each: bool = False
+
+
+class StripUnitsClaim(msgspec.Struct, frozen=True):
+    """``strip units 3, 16 from each``: how many are sewn, and the segments cut from one."""
+
+    count: Expr
+    each: Expr | None
+    span: Span
+
+
 class CountClaim(msgspec.Struct, frozen=True):
     """``make 18``; ``make 7, 6 mirrored`` where some are mirror images"""
 
@@ -327,6 +358,7 @@ class Finish(msgspec.Struct, frozen=True):
     # each such word with its length: ``wide 108, overage 4`` has two
     extras: tuple[tuple[str, Expr], ...] = ()
     places: tuple[Span, ...] = ()  # of each of the words
+    size: SizePair | Expr | None = None  # ``measures 68 x 80``, ``cut 72 x 90``
 
 
 class SizesHead(msgspec.Struct, frozen=True):
@@ -397,6 +429,8 @@ Statement = Union[
     UnitHead,
     KindStatement,
     SizeClaim,
+    CutsClaim,
+    StripUnitsClaim,
     CountClaim,
     BuyClaim,
     MethodStatement,

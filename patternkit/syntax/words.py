@@ -147,10 +147,12 @@ PLACES: dict[str, dict[str, str]] = {
         "squaring": "setting_length",
         "shrinkage": "setting_length",
         "spare": "setting_length",
+        "cut": "cut_claim",
     },
     "unit": {
         **dict.fromkeys(KINDS, "kind"),
         **_CLAIMS,
+        "strip-units": "strip_units",
         "make": "make",
         "method": "method",
         "press": "press",
@@ -240,6 +242,7 @@ PLACE_ALIASES = {
     ("pattern", "author"): "by",
     ("pattern", "fabric-width"): "usable-width",
     ("fabric", "fabric-width"): "usable-width",
+    ("unit", "strip-sets"): "strip-units",
 }
 """Other spellings that hold at one place only, by the place and the word."""
 
@@ -327,7 +330,7 @@ RESERVED = (
         "m",
         "yd",
     }
-)
+) - {"strip-units"}
 """Words that cannot be names. The words of `pattern` lines and of finishing phrases stay free."""
 
 # -- finishing phrases --------------------------------------------------------------------------------------
@@ -340,8 +343,17 @@ PHRASES: dict[str, dict[str, str]] = {
         "sides cut": "length",
         "corners cut": "length",
     },
-    "sashing": {"cornerstones": "piece", "inner": ""},
-    "border": {"mitred": "", "top first": "", "sides first": "", "cornerstones": "piece", "lengthwise": ""},
+    "sashing": {"cornerstones": "piece", "inner": "", "strips": "length"},
+    "border": {
+        "mitred": "",
+        "top first": "",
+        "sides first": "",
+        "cornerstones": "piece",
+        "lengthwise": "",
+        "strips": "length",
+        "sides cut": "length",
+        "top cut": "length",
+    },
     "binding": {
         "straight": "",
         "bias": "",
@@ -357,11 +369,15 @@ PHRASES: dict[str, dict[str, str]] = {
         "seams vertical": "",
         "panels": "length",
         "strip": "piece",
+        "measures": "size",
     },
-    "batting": {"overage": "length"},
-    "sleeve": {},
+    "batting": {"overage": "length", "cut": "size"},
+    "sleeve": {"strips": "length"},
 }
-"""What may be said of a finish: phrase -> nothing, or ``length`` or ``piece`` that follows it."""
+"""What may be said of a finish: phrase -> nothing, or ``length``, ``size`` or ``piece`` that follows it."""
+
+COUNTED = ("strips", "panels")
+"""Phrases whose length is a number of things: it may stand before them too."""
 
 WITHOUT_WIDTH = ("setting", "backing", "batting")
 """Finishes that take no length of their own."""
@@ -372,6 +388,9 @@ PHRASE_SPELLINGS = {
     "mitred corners": "mitred",
     "mitered corners": "mitred",
     "top and bottom first": "top first",
+    "top and bottom cut": "top cut",
+    "strip": "strips",
+    "panel": "panels",
 }
 
 PRESS_PLAIN = ("open", "out", "in", "left", "right", "up", "down", "spun")

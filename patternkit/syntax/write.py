@@ -8,7 +8,7 @@ from lark import Token
 
 from patternkit.syntax.numbers import split_number, split_unit, unit_of
 
-_SPACED_LEADS = {"usable-width": "usable width"}
+_SPACED_LEADS = {"usable-width": "usable width", "strip-units": "strip units"}
 _VALUES = ("NUMBER", "NAME", "_CLOSE")
 _QUOTES = '"“”„‟'
 
@@ -38,7 +38,7 @@ def _shown(token: Token) -> str:
         return write_number(token)
     if token.type == "TEXT":
         return write_text(token)
-    if token.type in ("SETTING",):
+    if token.type in ("SETTING", "HEAD"):
         return _SPACED_LEADS.get(token, str(token))
     return {"CROSS": "x", "OPEN": "(", "CALL": "(", "_CLOSE": ")"}.get(token.type) or (
         token.lower() if token.type == "COLOUR" else str(token)

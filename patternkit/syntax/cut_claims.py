@@ -1,0 +1,69 @@
+"""Counted cuts: ``cut 2 strips 9 1/4, 31 of 2 x 9 1/4``, ``cut 6 squares 7 1/4 night, twice``."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import msgspec
+from lark import Token
+
+from patternkit.problems import Repair
+from patternkit.source import Span
+from patternkit.syntax import statements as st
+from patternkit.syntax.lexer import trouble
+
+
+def counted_cut(c: Sequence[Any], at: Callable[[Token], Span]) -> st.CountedCut:
+    """One cut of a line; raises Trouble for a square with two sides."""
+    count, noun, size = c[:3]
+    name = next((part for part in c[3:] if type(part) is Token and part.type == "NAME"), None)
+    width, height = (size.width, size.height) if type(size) is st.SizePair else (size, None)
+    if noun == "squares" and height is not None and _unlike(width, height):
+        raise trouble(
+            "not-understood",
+            "A square has one length, and two stand here.",
+            size.span,
+            causes=("Pieces of other shapes are written `cut 31 of 2 x 9 1/4`.",),
+        )
+    fabric = st.Ref(str(name), at(name)) if name is not None else None
+    end = fabric.span if fabric is not None else size.span
+    return st.CountedCut(count, noun, width, height, count.span.to(end), fabric=fabric)
+
+
+def _unlike(width: st.Expr, height: st.Expr) -> bool:
+    """Whether two sides stand as numbers that differ."""
+    return isinstance(width, st.Num) and isinstance(height, st.Num) and width.value != height.value
+
+
+def cuts_claim(parts: Sequence[Any], span: Span) -> st.CutsClaim:
+    """A line of counted cuts with what is said behind them; raises Trouble for what can't be."""
+    cuts: list[st.CountedCut] = []
+    each = False
+    for part in parts:
+        if isinstance(part, st.CountedCut):
+            cuts.append(part)
+        elif part[0] == "each":
+            each = True
+        elif cuts[-1].noun == "strips" or cuts[-1].corners:
+            why = "Strips are not cut corner to corner; the pieces cut from them are."
+            why = "This is cut corner to corner already." if cuts[-1].corners else why
+            raise trouble("not-understood", why, cuts[-1].span)
+        else:
+            cuts[-1] = msgspec.structs.replace(cuts[-1], corners=part[0])
+    for cut in cuts:
+        if cut.noun == "strips" and cut.height is not None:
+            raise trouble(
+                "not-understood",
+                "A strip is as long as the cloth is wide: it is written with the width it is cut.",
+                cut.span,
+                Repair("leave the second length out", cut.width.span.to(cut.height.span), _text(cut.width)),
+                causes=("Shorter ones are pieces: `cut 8 of 2 1/2 x 20`.",),
+            )
+    return st.CutsClaim(tuple(cuts), span, each)
+
+
+def _text(e: st.Expr) -> str | None:
+    from patternkit.units import mixed
+
+    return mixed(e.value) if isinstance(e, st.Num) else None

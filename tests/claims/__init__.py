@@ -1,0 +1,1 @@
+"""What pages print of their cutting, claimed in a pattern and held against it."""
