@@ -31,7 +31,7 @@ from patternkit.project import Project
 from patternkit.units import show
 
 
-class Lines(Protocol):
+class CutLines(Protocol):
     """What is cut, as it is planned or, where it is `loose`, with nothing kept for squaring up."""
 
     def __call__(self, *, loose: bool = False) -> list[CutLine]: ...
@@ -100,9 +100,9 @@ def _only(line: ClaimedCuts, key: str) -> ClaimedCuts:
 
 
 def _held(
-    claims: Sequence[ClaimedCuts], lines: Lines, cloth: StripCloth, project: Project, *, whole: bool = False
+    claims: Sequence[ClaimedCuts], lines: CutLines, cloth: StripCloth, project: Project, *, whole: bool = False
 ) -> Iterator[Problem]:
-    """Lines that say which pieces come from their strips are held by themselves, all others against what is left;
+    """CutLines that say which pieces come from their strips are held by themselves, all others against what is left;
     `whole` where they speak of the whole quilt."""
     alone: list[ClaimedCut] = []
     given: dict[tuple[Length, Length], int] = {}
@@ -128,7 +128,7 @@ def _by_height(cuts: Sequence[ClaimedCut], cloth: StripCloth, project: Project) 
     return {h: summed(found) for h, found in groups.items()}
 
 
-def _left(lines: Lines, given: Mapping[tuple[Length, Length], int], loose: bool = False) -> list[CutLine]:
+def _left(lines: CutLines, given: Mapping[tuple[Length, Length], int], loose: bool = False) -> list[CutLine]:
     """What is not said to come from strips of its own."""
     rest, left = dict(given), []
     for line in lines(loose=loose):
@@ -156,7 +156,7 @@ def _with_pieces(
     yield from _judged(stated, Needs((Need({}, wanted),)), causes, cloth, project)
 
 
-def _alone(stated: ByHeight, lines: Lines, cloth: StripCloth, project: Project, *, whole: bool) -> Iterator[Problem]:
+def _alone(stated: ByHeight, lines: CutLines, cloth: StripCloth, project: Project, *, whole: bool) -> Iterator[Problem]:
     """Strips of all heights that are claimed, against the whole strips and the pieces of these heights."""
     needs = needs_of(lines(), list(stated), cloth, project)
     plan = planned(cloth, project.quick_plan[0], stated) if whole else {}
@@ -175,7 +175,7 @@ def _judged(
     causes: tuple[str, ...],
     cloth: StripCloth,
     project: Project,
-    lines: Lines | None = None,
+    lines: CutLines | None = None,
     plan: Counts | None = None,
 ) -> Iterator[Problem]:
     """Whether the strips are enough; `plan` are those of the booklet's own plan, by which as many are enough too."""

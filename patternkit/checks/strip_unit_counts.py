@@ -118,7 +118,8 @@ def _length(count: Count, project: Project) -> str:
     shared = count.shared.makings if count.shared is not None else ()
     others = [m.called for m in shared if m.key.of != count.making.key.of]
     also = f" They are sewn together with those of {listed(others)}." if others else ""
-    return f"A strip unit is {long} long, {kept} of it kept for squaring up; a segment is cut {show(segment, units)}.{also}"
+    cut = show(segment, units)
+    return f"A strip unit is {long} long, {kept} of it kept for squaring up; a segment is cut {cut}.{also}"
 
 
 def _instead(claim: ClaimedStripUnits, count: int = 0, each: int = 0) -> tuple[Repair, ...]:

@@ -83,8 +83,8 @@ class Fabric(msgspec.Struct, frozen=True):
     that the writer tells people to buy, `buy_packs` the number of packs (of sheets, where one makes a pack), `buy_bare`
     where it is a number and nothing else, `buy_sheets` the number of sheets where that is said. `spare` (in inches) and
     `shrinkage` (in percent) are what is bought beyond the cuts, `squaring` what is kept free of the width of each strip
-    that is cut across; all three are the pattern's where nothing is said under the fabric.
-    `cuts` are claims of all that is cut of it.
+    that is cut across; all three are the pattern's where nothing is said under the fabric. `cuts` are claims of all
+    that is cut of it.
     """
 
     key: str
