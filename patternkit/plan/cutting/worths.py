@@ -1,7 +1,7 @@
 """Known weights tried across the cloth and along it, all with all: which come nearest to showing a length too short.
 
-The weights are those of `patternkit.plan.cutting.weights`; that they may be used both ways at once is shown by
-S. P. Fekete and J. Schepers (Mathematics of Operations Research 29, 2004; reference from memory).
+The weights are those of `patternkit.plan.cutting.weights`; that they may be used both ways at once is shown by S. P.
+Fekete and J. Schepers (Mathematics of Operations Research 29, 2004; reference from memory).
 """
 
 from __future__ import annotations

@@ -1,0 +1,191 @@
+"""A proof by cases that strips cut up further need some length: the number of strips of some height or more is split
+until every case needs it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import floor
+
+import msgspec
+
+from patternkit.plan.cutting.budget import Budget
+from patternkit.plan.cutting.nested import NestedAnswer, NestedProgram
+from patternkit.plan.cutting.nested_dive import exactly, nested_dive, taken
+from patternkit.plan.cutting.panels import longest_sum
+from patternkit.plan.cutting.points import points
+from patternkit.plan.cutting.proof import Case, Fork, Lie, Limit, Prices, beyond
+from patternkit.plan.cutting.task import Layout, Layouts, Task, numbers
+
+CASES = 60
+"""Most cases of one proof."""
+POOL = 300
+"""Most strips given to the integer program."""
+NODES = 60
+"""Most cases that looks at."""
+
+
+class NestedProof(msgspec.Struct, frozen=True):
+    """Strips no taller than `longest` (less what is cut in any case) cannot do with `longest`: prices, or a fork.
+
+    No strip is given more of a `critical` kind than there are.
+    """
+
+    longest: int
+    critical: tuple[int, ...]
+    root: Prices | Fork
+
+
+class NestedBound(msgspec.Struct):
+    """What came of the search: a proof, or a shorter plan, or neither; and the strips found on the way."""
+
+    proof: NestedProof | None
+    strips: list[Layout]
+    plan: Layouts | None = None
+
+
+def nested_bound(task: Task, layouts: Sequence[Layout], goal: int, budget: Budget) -> NestedBound:
+    """Try to prove that every plan needs `goal`, or find a plan that does with less; plans known are given as their
+    strips."""
+    enough = _longest_below(task, goal)
+    if enough < task.more or (enough == task.more and not task.beds and task.kinds):
+        return NestedBound(NestedProof(enough, (), Prices((0,) * len(task.kinds))), [])
+    places = points(task, enough - task.more)
+    critical: list[int] = []
+    strips = list(layouts)
+    while True:
+        program = NestedProgram(task, places, strips, critical, enough + 1 - task.more, budget)
+        found = _Cases(program, enough)
+        outcome = found.run(tried=bool(critical))
+        strips = program.master.columns
+        if isinstance(outcome, int):
+            critical.append(outcome)
+        elif isinstance(outcome, dict):
+            return NestedBound(None, strips, outcome)
+        else:
+            return NestedBound(None if outcome is None else NestedProof(enough, tuple(critical), outcome), strips)
+
+
+def _longest_below(task: Task, goal: int) -> int:
+    """Give the longest length below a goal that strips can add up to; less than nothing if even the goal is cut in any
+    case."""
+    rest = goal - 1 - task.more
+    return task.more + longest_sum(task.heights(), rest) if rest > 0 else goal - 1
+
+
+def _overused(program: NestedProgram, answer: NestedAnswer) -> int | None:
+    """Give the kind of which strips hold most beyond what there is, if its states are few enough."""
+    task = program.task
+    over = [0.0] * len(task.kinds)
+    for column, count in zip(program.master.columns, answer.counts, strict=False):
+        if count > 1e-7:
+            for kind, number in numbers(column).items():
+                over[kind] += count * max(0, number - task.kinds[kind].demand) / task.kinds[kind].demand
+    for kind in sorted(range(len(over)), key=lambda kind: -over[kind]):
+        if over[kind] > 1e-6 and program.affords_states((*program.critical, kind)):
+            return kind
+    return None
+
+
+class _Node(msgspec.Struct):
+    """One case, and the cases it was split into."""
+
+    limits: tuple[Case, ...]
+    answer: NestedAnswer
+    split: tuple[Case, _Node, _Node] | None = None
+
+    def written(self) -> Prices | Fork:
+        """Give the proof of this case."""
+        if self.split is None:
+            return self.answer.prices
+        limit, fewer, more = self.split
+        return Fork(limit, fewer.written(), more.written())
+
+
+class _Cases:
+    """The cases of one proof; each is split until it is proved, or shows what else to try."""
+
+    def __init__(self, program: NestedProgram, enough: int) -> None:
+        """Begin with the case without assumptions."""
+        self.program, self.enough = program, enough
+        self.root = _Node((), program.relax(enough))
+
+    def run(self, tried: bool) -> Prices | Fork | Layouts | int | None:
+        """Give the proof, a shorter plan, a kind that is critical, or None where work or ideas run out.
+
+        Unless they were `tried`, plans from the strips of the first case are looked for first.
+        """
+        if self._proved(self.root):
+            return self.root.answer.prices
+        if not tried and (plan := self._plan()) is not None:
+            return plan
+        waiting = [self.root]
+        for _ in range(CASES):
+            if not waiting:
+                return self.root.written()
+            node = waiting.pop()
+            if not node.answer.done:
+                return None
+            if (more := _overused(self.program, node.answer)) is not None:
+                return more
+            limit = _where(self.program, node.answer)
+            if limit is None:
+                return self._dive(node.answer.counts, 0)
+            node.split = limit, self._side(node, limit), self._side(node, beyond(limit))
+            waiting += [side for side in node.split[1:] if not self._proved(side)]
+        return None
+
+    def _proved(self, node: _Node) -> bool:
+        return node.answer.proved > self.enough
+
+    def _side(self, node: _Node, limit: Case) -> _Node:
+        limits = (*node.limits, limit)
+        self.program.limit(limits)
+        return _Node(limits, self.program.relax(self.enough))
+
+    def _plan(self) -> Layouts | None:
+        """Look for a shorter plan among the strips known, and by dives."""
+        from patternkit.plan.cutting.mip import best_of_pool
+
+        program, budget = self.program, self.program.budget
+        pairs = sorted(zip(self.root.answer.counts, program.master.columns, strict=False), key=lambda p: -p[0])
+        rest = program.master.columns[len(pairs) :]
+        pool = [*(row for _, row in pairs), *rest][:POOL]
+        plan = exactly(program.task, best_of_pool(program.task, pool, self.enough + 1, NODES, budget), self.enough)
+        for taste in (0, 1, 2):
+            if plan is None and not budget.spent():
+                plan = self._dive((), taste)
+        return plan
+
+    def _dive(self, counts: Sequence[float], taste: int) -> Layouts | None:
+        program = self.program
+        begun = taken(program.task, counts, program.master.columns, taste)
+        part = program.budget.part(1, 4)
+        return nested_dive(program.task, program.master.columns, self.enough, part, taste, begun)
+
+
+def _where(program: NestedProgram, answer: NestedAnswer) -> Case | None:
+    """Give the strips to count: those of some height or more whose number is least whole, or pieces lying one way."""
+    totals: dict[int, float] = {}
+    lying: dict[tuple[int, int, int], float] = {}
+    for column, count in zip(program.master.columns, answer.counts, strict=False):
+        if count > 1e-7:
+            if not column.bed:
+                totals[column.height] = totals.get(column.height, 0.0) + count
+            for kind, width, height, number in column.parts:
+                lying[kind, width, height] = lying.get((kind, width, height), 0.0) + count * number
+    best: tuple[float, Case] | None = None
+    running = 0.0
+    for height in sorted(totals, reverse=True):
+        running += totals[height]
+        off = min(running % 1, 1 - running % 1)
+        if off > 1e-4 and (best is None or off > best[0]):
+            best = off, Limit(height, floor(running), False)
+    for height, alone in sorted(totals.items()) if best is None else ():
+        off = min(alone % 1, 1 - alone % 1)
+        if off > 1e-4 and (best is None or off > best[0]):
+            best = off, Limit(height, floor(alone), False, height)
+    for (kind, width, height), count in sorted(lying.items()) if best is None else ():
+        off = min(count % 1, 1 - count % 1)
+        if off > 1e-4 and len(program.task.kinds[kind].sizes) > 1 and (best is None or off > best[0]):
+            best = off, Lie(kind, width, height, floor(count), False)
+    return None if best is None else best[1]
