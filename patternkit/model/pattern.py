@@ -252,7 +252,7 @@ class Framing(msgspec.Struct, frozen=True):
     sequence: tuple[Component, ...] = ()
     nth: int = 0
     marks: tuple[Mark, ...] = ()  # of the seams between the pieces of a ring's sequence
-    extras: Mapping[str, Affine] = {}  # what is claimed of its strips and lengths
+    extras: Mapping[str, Affine] = {}  # what is claimed of its strips and lengths; what mitred ones have extra
     numbers: Mapping[str, Span] = {}  # where a phrase has a plain number behind it, for repairs
 
     @property

@@ -271,6 +271,13 @@ def _edges(lines: Sequence[Finish], quilt: Quilt, notes: Notebook) -> None:
                 )
             if s.cornerstones is not None:
                 _vain(notes, "Beside mitred, cornerstones say nothing.", _place(s, "cornerstones"), corner)
+        if "extra" in s.words and "mitred" not in s.words:
+            _vain(
+                notes,
+                "The strips of this border end with its corners, so extra says nothing.",
+                _place(s, "extra"),
+                "extra is what the strips of a mitred border have beyond its outer edge, to hold and to trim.",
+            )
         if "lengthwise" in s.words and edge.sequence:
             _vain(
                 notes,

@@ -202,7 +202,7 @@ def _ring(s: Tile, rows: tuple[Row, ...], number: int, notes: Notebook) -> Frami
     slot = f"{s.word} {number}"
     rename = [msgspec.structs.replace(p, slot=f"{slot}/{p.slot}") for p in rows[0].pieces]
     corner = msgspec.structs.replace(rows[1].pieces[0], slot=f"{slot} corner") if len(rows) == 2 else None
-    return Framing(s.word, s.span, None, False, None, rename[0], corner, (), tuple(rename), number, rows[0].marks)
+    return Framing(s.word, s.span, None, False, None, rename[0], corner, (), tuple(rename), number, marks=rows[0].marks)
 
 
 def _piece(use: PieceUse | None, slot: str, values: Values, names: UnitScope, notes: Notebook) -> Component | None:

@@ -350,6 +350,7 @@ PHRASES: dict[str, dict[str, str]] = {
         "sides first": "",
         "cornerstones": "piece",
         "lengthwise": "",
+        "extra": "length",
         "strips": "length",
         "sides cut": "length",
         "top cut": "length",

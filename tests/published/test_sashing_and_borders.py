@@ -66,12 +66,12 @@ def test_the_golden_ratio() -> None:
 
 @pytest.mark.parametrize(("length", "width", "extra", "published", "least", "source"), MITRES)
 def test_mitred_strips(length: str, width: str, extra: str, published: str, least: float, source: str) -> None:
-    """Published L + 2w + 4 or 6; the raw outer edge needs L + 2w + 1.2071 (derived), and that is what is
-    cut."""
-    plan = planned(plain(length, length, f"border {width} night, mitred", night="usable width 90"))
+    """Published L + 2w + 4 or 6, which is what is cut where it is said; the raw outer edge needs L + 2w + 1.2071
+    (derived)."""
+    plan = planned(plain(length, length, f"border {width} night, mitred, extra {extra}", night="usable width 90"))
     cuts = [x.cut for x in plan.lines if x.called.startswith("border 1")]
     assert cuts and all(float(c.exact_width) == pytest.approx(least, abs=5e-4) for c in cuts), source
-    assert all(c.exact_width <= c.width <= num(published) for c in cuts)
+    assert all(c.exact_width <= c.width == num(published) for c in cuts)
     assert num(published) == num(length) + num(width) * 2 + num(extra)
     assert {c.height for c in cuts} == {num(width) + num("1/2")}  # border F 8: strip 8 1/2 wide
 
@@ -82,6 +82,20 @@ def test_mitred_strips_in_terms_of_the_seam() -> None:
         plan = planned(plain("40", "30", "border 5 night, mitred", settings=(f"seam {seam}",), night="usable width 90"))
         exact = {x.cut.exact_width for x in plan.lines if x.called.startswith("border 1")}
         assert exact == {n + num(seam) * 2 * (SQRT2 + 1) for n in (Length(50), Length(40))}
+
+
+def test_mitred_strips_are_cut_with_something_to_hold() -> None:
+    """Where nothing is said, L + 2w + 4 (http://www.ritasquilts.com/borders.htm): 34 + 16 + 4. What the corners do not
+    reach with is told; beside other corners extra says nothing."""
+    plan = planned(plain("34", "34", "border 8 night, mitred", night="usable width 90"))
+    assert {x.cut.width for x in plan.lines if x.called.startswith("border 1")} == {num("54")}
+    metric = planned(plain("86", "86", "border 20 night, mitred", settings=("units cm",), night="usable width 200"))
+    assert {x.cut.width * 127 / 50 for x in metric.lines if x.called.startswith("border 1")} == {num("136")}
+    least = plain("34", "34", "border 8 night, mitred, extra 1 1/4", night="usable width 90")
+    assert {x.cut.width for x in planned(least).lines if x.called.startswith("border 1")} == {num("51 1/4")}
+    short = objection(plain("34", "34", "border 8 night, mitred, extra 1", night="usable width 90"), "too-small")
+    assert "their corners take 1 1/4 in beyond" in short
+    assert "extra says nothing" in objection(plain("34", "34", "border 8 night, extra 2"), "out-of-place")
 
 
 def test_cornerstones() -> None:

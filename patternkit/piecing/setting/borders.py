@@ -6,6 +6,8 @@ bands first, and the bands are mitred as one.
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import msgspec
 
 from patternkit.lengths import SQRT2, ZERO, Length
@@ -40,6 +42,10 @@ WITH_CORNERS = Method("joined", "border-corners", runs="across")
 BAND = Method("joined", "border-band", formula="mitred", runs="down", long=True, as_cut=True)
 MITRED = Method("mitred", "border-mitred", around="borders")
 COT_22_5 = SQRT2 + 1  # growth of a raw edge at a mitred corner for each seam
+EXTRA = {False: Length(4), True: Length(Fraction(1000, 254))}
+"""What the strips of a mitred border have beyond its finished outer edge: 4 in
+(http://www.ritasquilts.com/borders.htm), the least of those in print that is enough at any corner; 6 in is in print,
+too. 10 cm: common practice, no source."""
 
 
 def is_mitred(edge: Framing) -> bool:
@@ -129,6 +135,7 @@ def make(quilt: Quilt, centre: Making, shop: Workshop) -> Making:
         if is_mitred(edge):
             waiting.append(edge)
             _even(edge, quilt, shop)
+            _reach(edge, shop)
             if following is None or not is_mitred(following):
                 inner = _mitred(waiting, inner, shop)
                 waiting = []
@@ -311,10 +318,34 @@ def _mitred(edges: list[Framing], inner: Making, shop: Workshop) -> Making:
     )
 
 
+def _extra(edge: Framing, shop: Workshop) -> Length:
+    """What a mitred border's strips have beyond its finished outer edge."""
+    if "extra" in edge.extras:
+        return edge.extras["extra"].value(shop.pattern.parameters)
+    return EXTRA[bool(shop.pattern.settings.units.decimals)]
+
+
+def _reach(edge: Framing, shop: Workshop) -> None:
+    """Note a mitred border whose strips are said to be shorter than its corners need."""
+    units, least, extra = shop.pattern.settings.units, shop.seam * 2 * COT_22_5, _extra(edge, shop)
+    if extra >= least:
+        return
+    shop.problem(
+        Problem(
+            "too-small",
+            f"The strips of {edge.called} are too short with extra {show(extra, units)}: their corners take "
+            f"{show(Length(least.ceil_to(shop.grid)), units)} beyond the finished outer edge.",
+            edge.span,
+            causes=("At a mitred corner the raw edge runs (1 + root 2) times the seam beyond the finished one.",),
+        )
+    )
+
+
 def _band(edges: list[Framing], widths: list[Length], side: Side, inner_length: Length, shop: Workshop) -> Making:
     """The strips of one side joined lengthwise: trapezoids, the short edge above; cut long enough for the mitre.
 
-    A mitred strip's raw long edge is its finished one and s cot(22.5 degrees) more at each end.
+    A mitred strip's raw long edge is its finished one and s cot(22.5 degrees) more at each end. It is cut as much
+    longer as the border has `extra`, to have something to hold while the corner is sewn.
     """
     total = sum(widths, ZERO)
     parts: list[Placed] = []
@@ -327,9 +358,10 @@ def _band(edges: list[Framing], widths: list[Length], side: Side, inner_length: 
         parts.append(Placed(Cloth(_fabric(edge), shape, name=name_of(edge, side))))
         exact = (x2 - x1) + b * 2 + shop.seam * 2 * COT_22_5
         high = b + shop.seam * 2
+        long = (x2 - x1) + b * 2 + _extra(edge, shop)
         cut = PieceCut(
             _fabric(edge),
-            Length(exact.ceil_to(shop.grid)),
+            Length(max(exact, long).ceil_to(shop.grid)),
             Length(high.ceil_to(shop.grid)),
             exact,
             high,
