@@ -72,7 +72,7 @@ def instances(path: Path) -> Iterator[tuple[str, list[PieceDemand], CuttingSetti
     for file in files:
         for name, case in json.loads(file.read_text(encoding="utf-8")).items():
             pieces = [PieceDemand(str(i), w, h, n, may_turn=False) for i, (w, h, n) in enumerate(case["items"])]
-            yield name, pieces, CuttingSettings(width=case["width"])
+            yield name, pieces, CuttingSettings(width=case["width"], rows=False)
 
 
 def library_length(pieces: Sequence[PieceDemand], settings: CuttingSettings) -> int | None:

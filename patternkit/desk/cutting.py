@@ -185,6 +185,9 @@ def _size(width: int, height: int, found: FabricPlan, units: Units) -> str:
 
 def proof(found: FabricPlan, units: Units) -> str:
     """How far from the possible best: in words a buyer understands."""
-    if found.buy <= found.least:
-        return "cannot be done in less"
-    return f"at most {cloth_length((found.buy - found.least).fraction, units.decimals)} more than the best possible"
+    if found.plan.status == "proved":
+        return "cannot be cut from less, however it is cut"
+    if found.plan.status == "proved for strips":
+        return "not from less by strips cut up further"
+    more = cloth_length((found.buy - found.least).fraction, units.decimals)
+    return f"at most {more} more than strips cut up further need"

@@ -11,6 +11,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Pattern, Scrap, Stock
 from patternkit.piecing.making import Making
+from patternkit.plan.buying import before_washing
 from patternkit.plan.cutting import CutPlan, CuttingError, CuttingSettings, PieceDemand, plan
 from patternkit.plan.cutting.stock_model import StockPlan
 from patternkit.plan.draft import draft_plan
@@ -35,7 +36,8 @@ def make_plan(
     for key, fabric in pattern.fabrics.items():
         own = tuple(line for line in draft.lines if line.fabric == key)
         if own:
-            done = _fabric(fabric, own, pattern, steps, solver, problems)
+            there = cloth_there(fabric, pattern, draft)
+            done = _fabric(fabric, own, pattern, steps, solver, there, problems)
             if done is not None:
                 fabrics[key] = done
     return msgspec.structs.replace(draft, fabrics=fabrics), problems
@@ -55,8 +57,25 @@ def unsquared(pattern: Pattern) -> Pattern:
     return msgspec.structs.replace(pattern, fabrics=fabrics, settings=settings)
 
 
+def cloth_there(fabric: Fabric, pattern: Pattern, draft: Plan) -> Fraction:
+    """The length of a fabric that the writer tells people to buy (inches), as far as the backing leaves it for cuts and
+    washing does not take it; 0 where nothing is said. A plan that fits it is preferred."""
+    if fabric.buy is None or not pattern.as_written:
+        return Fraction(0)
+    washed = fabric.buy.value(pattern.parameters) / before_washing(Fraction(1), fabric.shrinkage)
+    back = draft.backing
+    own = back.length * back.panels if back is not None and back.fabric == fabric.key else Length(0)
+    return max(Fraction(0), (washed - own).floor_to(pattern.settings.ruler))
+
+
 def _fabric(
-    fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps: int, solver: bool, problems: list[Problem]
+    fabric: Fabric,
+    lines: tuple[CutLine, ...],
+    pattern: Pattern,
+    steps: int,
+    solver: bool,
+    there: Fraction,
+    problems: list[Problem],
 ) -> FabricPlan | None:
     settings = pattern.settings
     width = fabric.usable_width.floor_to(settings.ruler)
@@ -69,6 +88,7 @@ def _fabric(
     )
     pieces = [_piece(line, fabric, scale, settings.ruler) for line in lines]
     wish = planner_settings(fabric, pattern, scale, steps, solver)
+    wish = msgspec.structs.replace(wish, within=there * scale)
     try:
         if fabric.in_sheets:
             return _from_sheets(fabric, lines, pieces, wish, scale)

@@ -8,8 +8,7 @@ import sys
 import msgspec
 import pytest
 
-from patternkit.plan.cutting import CutPlan, CutSheet, CuttingSettings, PieceDemand, StockCloth, plan, plan_stock
-from patternkit.plan.cutting import planner as planner_room
+from patternkit.plan.cutting import CutPlan, CutSheet, CuttingSettings, PieceDemand, StockCloth, plan, plan_stock, ready
 from patternkit.plan.cutting.bounds import LineBound, Stairs, proofs, reachable
 from patternkit.plan.cutting.proof import Fork, Limit, Prices, Searched
 from patternkit.plan.cutting.task import drop_surplus, layout, length_of, missing, task_of
@@ -173,8 +172,8 @@ def test_the_same_plan_every_time() -> None:
 def test_a_wrong_solver_is_left_alone(monkeypatch: pytest.MonkeyPatch) -> None:
     """Version 1.16.0 gave a length above the least as the least, so the shelf plan is given instead."""
     pieces = [PieceDemand(str(i), 7 + 5 * i % 23, 9 + 7 * i % 31, 3 + i % 4, may_turn=False) for i in range(9)]
-    monkeypatch.setattr(planner_room, "version", lambda name: "1.16.0")
-    assert not planner_room.solver_ready()
+    monkeypatch.setattr(ready, "version", lambda name: "1.16.0")
+    assert not ready.solver_ready()
     assert plan(pieces, CuttingSettings(width=90)).method == "shelf"
 
 

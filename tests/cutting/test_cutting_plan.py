@@ -6,6 +6,7 @@ import importlib.util
 from fractions import Fraction
 from pathlib import Path
 
+import msgspec
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -49,7 +50,7 @@ def test_no_more_than_published(width: str, size: tuple[str, str], count: int, s
     pieces = [piece("patch", *size, count)]
     done = plan(pieces, cloth(width))
     replay(pieces, cloth(width), done)
-    assert done.length <= Fraction(inches) * EIGHTHS
+    assert done.lots <= to_buy(Fraction(inches) * EIGHTHS, cloth(width))[1]
     assert sum(strip.copies for strip in done.strips) <= strips
     assert done.status == "proved"
 
@@ -89,7 +90,8 @@ def test_direction_is_kept() -> None:
 
 def test_no_trimming_when_the_writer_forbids_it() -> None:
     pieces = [piece("tall", "10", "5", 3), piece("low", "4", "4", 2)]
-    assert plan(pieces, cloth("42")).length == 5 * EIGHTHS
+    assert plan(pieces, msgspec.structs.replace(cloth("42"), lot=1)).length == 5 * EIGHTHS
+    assert plan(pieces, cloth("42")).length == 9 * EIGHTHS  # both lengths are two lots, and this one needs no trimming
     done = plan(pieces, cloth("42", trim=False))
     assert done.length == 9 * EIGHTHS
     assert all(cut.trimmed_to is None for strip in done.strips for cut in strip.cuts)

@@ -69,7 +69,8 @@ def fabric_drawing(key: str, ctx: Context, share: float = WIDE) -> Drawing:
 def fabric_takes(key: str, ctx: Context) -> str:
     """What the cuts of a fabric take, what to buy for them, and how near that is to the least possible."""
     plan = ctx.plan.fabrics[key]
-    bound = ctx.say("buy.proved") if plan.buy == plan.least else ctx.say("buy.gap", gap=plan.buy - plan.least)
+    sure = {"proved": "proved", "proved for strips": "strips"}.get(plan.plan.status, "gap")
+    bound = ctx.say(f"buy.{sure}", gap=plan.buy - plan.least)
     return ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)
 
 

@@ -53,11 +53,12 @@ class Search:
         bound: int,
         settings: CuttingSettings,
         budget: Budget,
+        lots: int = 0,
     ) -> None:
-        """Begin with the shelf plans and the simple bound."""
+        """Begin with the shelf plans and the simple bound; plans that take so many `lots` or more are of no use."""
         self.task, self.settings, self.budget = task, settings, budget
         self.best = min(plans, key=self._rank)
-        self.bound = bound
+        self.bound, self.lots = bound, lots
         self.generator = Generator(task, [row for plan in plans for row in plan], budget, self.length())
         self.tree = ProofTree(self.generator, stairs)
         self._bounding, self._most = 0, BOUNDING[task.trim and len(task.kinds) > LONG]
@@ -84,6 +85,9 @@ class Search:
         """Say whether plan and bound agree, or agree on what to buy with a good part of the budget spent."""
         if self.bound >= self.length():
             return True
+        if self.lots:
+            lots = min(self.lots, to_buy(self.length(), self.settings)[1])
+            return to_buy(self.bound, self.settings)[1] >= lots
         lots = to_buy(self.length(), self.settings)[1]
         return lots == to_buy(self.bound, self.settings)[1] and self.budget.spent(ENOUGH)
 
@@ -160,3 +164,19 @@ def search(
     found.run()
     found.simplify()
     return found.best, found.tree.proof()
+
+
+def rival(
+    task: Task,
+    plans: Sequence[Layouts],
+    stairs: Stairs,
+    bound: int,
+    lots: int,
+    settings: CuttingSettings,
+    budget: Budget,
+) -> Layouts:
+    """Give the best plan of strips that are cut straight into pieces; no more is done for it once it is proved that
+    such plans take `lots` or more."""
+    found = Search(task, plans, stairs, bound, settings, budget, lots)
+    found.run()
+    return found.best

@@ -51,7 +51,9 @@ class CuttingSettings(msgspec.Struct, frozen=True):
     the grid (so a metric shop does not force a finer grid on the ruler). `steps` is the budget of the search, a second
     or two for the default, and alone decides the answer; `seconds` is a net for a very slow machine, and a plan that it
     cut short says so. With `solver` false, or without the solver installed, the shelf plan is given with a proved
-    bound.
+    bound. With `rows` (and `trim`) a strip may be cut across into segments, and these into rows; without it, strips are
+    cut straight into pieces. `within` is a length that is there (0 where none is known): a plan that fits it comes
+    before any that does not.
     """
 
     width: int
@@ -63,6 +65,8 @@ class CuttingSettings(msgspec.Struct, frozen=True):
     seconds: float = 20.0
     solver: bool = True
     squaring: int = 0
+    rows: bool = True
+    within: Exact = 0
 
     @property
     def room(self) -> int:
@@ -138,10 +142,12 @@ class Leftover(msgspec.Struct, frozen=True):
 class CutPlan(msgspec.Struct, frozen=True):
     """A checked plan: strips in cutting order, what remains, and how far from the best possible it can be.
 
-    `length` is the cloth cut up; `buy` the length to buy (a multiple of the lot, `lots` of it). `bound` and `bound_buy`
-    are proved: no plan cut in this way needs less. `status` is "proved" (the length used cannot be less), "proved to
-    buy" (the length to buy cannot be less) or "bounded". `gap` is the possible excess as a fraction of the bound.
-    `hurried` says that the net of seconds ended the search early.
+    `length` is the cloth cut up; `buy` the length to buy (a multiple of the lot, `lots` of it). `free` and `free_buy`
+    are what is needed however the cloth is cut, `bound` and `bound_buy` what is needed by plans of this sort: strips
+    cut up further, or with `CuttingSettings.rows` false strips cut straight into pieces. `status` says what is proved
+    of the length to buy: "proved" (it cannot be less, however the cloth is cut), "proved for strips" (nor by plans of
+    this sort) or "bounded". `gap` is the possible excess as a fraction of the bound. `hurried` says that the net of
+    seconds ended the search early.
     """
 
     width: int
@@ -152,6 +158,8 @@ class CutPlan(msgspec.Struct, frozen=True):
     lots: int
     bound: int
     bound_buy: Exact
+    free: int
+    free_buy: Exact
     gap: Fraction
     gap_buy: Fraction
     status: str

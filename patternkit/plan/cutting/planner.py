@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from importlib.metadata import PackageNotFoundError, version
-from importlib.util import find_spec
 
 import msgspec
 
-from patternkit.plan.cutting.apart import apart, merge, total
-from patternkit.plan.cutting.bounds import reachable
 from patternkit.plan.cutting.budget import Budget
+from patternkit.plan.cutting.ease import preference
 from patternkit.plan.cutting.grid import to_buy
+from patternkit.plan.cutting.least import FreeBound
 from patternkit.plan.cutting.model import CutPlan, CuttingSettings, Exact, PieceDemand
 from patternkit.plan.cutting.panels import LongPanel, beds_of, panel_choices
-from patternkit.plan.cutting.rank import Rank, rank
+from patternkit.plan.cutting.rank import rank
+from patternkit.plan.cutting.straight import search_straight
 from patternkit.plan.cutting.task import Layouts, Task, check_input, length_of, task_of
 from patternkit.plan.cutting.verify import check_plan
+from patternkit.plan.cutting.wide import search_wide
 from patternkit.plan.cutting.write import write_strips
 
 
@@ -31,97 +31,85 @@ class _Answer(msgspec.Struct):
     method: str = "shelf"
 
 
+class _Planner:
+    """Plans one list of pieces, with what is known of any way of cutting them."""
+
+    def __init__(self, pieces: Sequence[PieceDemand], settings: CuttingSettings) -> None:
+        self.pieces = pieces
+        self.settings = settings
+        self.wide = settings.rows and settings.trim
+        self.budget = Budget(settings.steps, settings.seconds)
+        self.free = FreeBound(pieces, settings)
+
+    def best(self) -> tuple[_Answer, int]:
+        """Give the best answer over the ways of laying the long pieces side by side, and the bound of all of them."""
+        best: _Answer | None = None
+        ways, left_out = panel_choices(self.pieces, self.settings.width)
+        bounds = [] if left_out is None else [self._whatever_way(left_out)]
+        for panels in ways:
+            if best is not None and self._as_long(best, self._always(panels)):
+                break  # this way and all after it take as much for the long pieces alone
+            answer = self._solve(panels, best)
+            bounds.append(answer.bound)
+            if best is None or self._rank(answer) < self._rank(best):
+                best = answer
+        assert best is not None, "there is always the way of laying every long piece by itself"
+        return best, min([*bounds, length_of(best.task, best.layouts)])
+
+    def _as_long(self, best: _Answer, length: int) -> bool:
+        """Say whether a plan that takes so much at least cannot be better than the best."""
+        known = length_of(best.task, best.layouts)
+        if self.wide:
+            return to_buy(length, self.settings)[1] >= to_buy(known, self.settings)[1]
+        return length >= known
+
+    def _always(self, panels: Sequence[LongPanel]) -> int:
+        """Add up the length that long pieces and whole strips take in any case."""
+        return sum(panel.height for panel in panels) + sum(p.height * p.count for p in self.pieces if p.full)
+
+    def _whatever_way(self, panels: int) -> int:
+        """Bound the ways of laying the long pieces that were left out, all of which take `panels` or more."""
+        return max(panels + self._always(()), self.free.length)
+
+    def _rank(self, answer: _Answer) -> tuple[int, ...]:
+        better = preference if self.wide else rank
+        return better(answer.task, answer.layouts, self.settings)
+
+    def _solve(self, panels: tuple[LongPanel, ...], rival: _Answer | None) -> _Answer:
+        """Plan the rest once the long pieces are laid side by side; a hopeless way is only bounded."""
+        task = task_of(self.pieces, self.settings.width, self.settings.trim, self.settings.squaring)
+        sizes = {size for kind in task.kinds for size in kind.sizes}
+        beds = beds_of(panels, self.settings.width, sizes, self.settings.squaring)
+        task = msgspec.structs.replace(task, beds=beds, more=self._always(panels))
+        goal = length_of(rival.task, rival.layouts) if rival is not None else None
+        search = search_wide if self.wide else search_straight
+        layouts, bound, method = search(task, self.settings, self.free, goal, self.budget)
+        return _Answer(panels, task, layouts, bound, method)
+
+
 def plan(pieces: Sequence[PieceDemand], settings: CuttingSettings) -> CutPlan:
     """Plan how one fabric is cut, and prove how little cloth could do.
 
-    Raises `CuttingError` for sizes, counts or settings that cannot be planned. The same pieces and settings always give
-    the same plan, unless the plan says that it was hurried.
+    The plan takes the fewest lots that were found, and of the plans that do, it is the easiest. Raises `CuttingError`
+    for sizes, counts or settings that cannot be planned. The same pieces and settings always give the same plan, unless
+    the plan says that it was hurried.
     """
     check_input(pieces, settings)
-    budget = Budget(settings.steps, settings.seconds)
-    best: _Answer | None = None
-    ways, left_out = panel_choices(pieces, settings.width)
-    bounds = [] if left_out is None else [_whatever_way(pieces, settings, left_out)]
-    for panels in ways:
-        if best is not None and _always(pieces, panels) >= length_of(best.task, best.layouts):
-            break  # this way and all after it take as much for the long pieces alone
-        answer = _solve(pieces, settings, panels, best, budget)
-        bounds.append(answer.bound)
-        if best is None or _rank(answer, settings) < _rank(best, settings):
-            best = answer
-    assert best is not None, "there is always the way of laying every long piece by itself"
-    bound = min([*bounds, length_of(best.task, best.layouts)])
-    result = _finish(pieces, settings, best, bound, budget)
+    planner = _Planner(pieces, settings)
+    best, bound = planner.best()
+    result = _finish(planner, best, bound)
     check_plan(pieces, settings, result)
     return result
 
 
-def _always(pieces: Sequence[PieceDemand], panels: Sequence[LongPanel]) -> int:
-    """Add up the length that long pieces and whole strips take in any case."""
-    return sum(panel.height for panel in panels) + sum(p.height * p.count for p in pieces if p.full)
-
-
-def _whatever_way(pieces: Sequence[PieceDemand], settings: CuttingSettings, panels: int) -> int:
-    """Bound the ways of laying the long pieces that were left out, all of which take `panels` or more."""
-    area = sum((settings.width if p.full else p.width) * p.height * p.count for p in pieces)
-    return max(panels + _always(pieces, ()), -(-area // settings.width))
-
-
-def _rank(answer: _Answer, settings: CuttingSettings) -> Rank:
-    return rank(answer.task, answer.layouts, settings)
-
-
-def _solve(
-    pieces: Sequence[PieceDemand],
-    settings: CuttingSettings,
-    panels: tuple[LongPanel, ...],
-    rival: _Answer | None,
-    budget: Budget,
-) -> _Answer:
-    """Plan the rest once the long pieces are laid side by side; a hopeless way is only bounded.
-
-    Kinds that never share a strip are planned apart, the smallest groups first; what these leave of the budget serves
-    the larger ones.
-    """
-    more = _always(pieces, panels)
-    task = task_of(pieces, settings.width, settings.trim, settings.squaring)
-    sizes = {size for kind in task.kinds for size in kind.sizes}
-    task = msgspec.structs.replace(task, beds=beds_of(panels, settings.width, sizes, settings.squaring), more=more)
-    groups = apart(task, settings)
-    found = _Answer(panels, task, merge(groups), reachable(task, total(groups, more)))
-    goal = length_of(task, found.layouts)
-    if rival is not None:
-        goal = min(goal, length_of(rival.task, rival.layouts))
-    if found.bound < goal and settings.solver and solver_ready():
-        open_groups = [group for group in groups if not group.met()]
-        for at, group in enumerate(open_groups):
-            group.search(budget.part(len(group.kinds), sum(len(other.kinds) for other in open_groups[at:])))
-        found.bound = max(found.bound, reachable(task, total(groups, more)))
-        found.method = "columns"
-    for group in groups:
-        group.tidy()
-    found.layouts = merge(groups)
-    return found
-
-
-def solver_ready() -> bool:
-    """Say whether the solver is installed in a version that gives right answers."""
-    try:
-        found = version("highspy")
-        return find_spec("numpy") is not None and found != "1.16.0"
-    except PackageNotFoundError:
-        return False
-
-
-def _finish(
-    pieces: Sequence[PieceDemand], settings: CuttingSettings, answer: _Answer, bound: int, budget: Budget
-) -> CutPlan:
+def _finish(planner: _Planner, answer: _Answer, bound: int) -> CutPlan:
     """Write the plan and say how far from the best possible it can be."""
-    strips, leftovers = write_strips(pieces, settings, answer.panels, answer.task, answer.layouts)
+    settings, budget = planner.settings, planner.budget
+    strips, leftovers = write_strips(planner.pieces, settings, answer.panels, answer.task, answer.layouts)
     length = length_of(answer.task, answer.layouts)
+    free = min(planner.free.length, length)
     bought, lots = to_buy(length, settings)
-    least = to_buy(bound, settings)[0]
-    status = "proved" if length == bound else "proved to buy" if bought == least else "bounded"
+    least, any_way = to_buy(max(bound, free), settings)[0], to_buy(free, settings)[0]
     return CutPlan(
         width=settings.width,
         strips=strips,
@@ -129,11 +117,13 @@ def _finish(
         length=length,
         buy=bought,
         lots=lots,
-        bound=bound,
+        bound=max(bound, free),
         bound_buy=least,
-        gap=_excess(length, bound),
+        free=free,
+        free_buy=any_way,
+        gap=_excess(length, max(bound, free)),
         gap_buy=_excess(bought, least),
-        status=status,
+        status="proved" if bought == any_way else "proved for strips" if bought == least else "bounded",
         method=answer.method,
         steps=budget.used,
         hurried=budget.hurried,

@@ -7,20 +7,49 @@ from typing import TypeAlias
 
 import msgspec
 
-from patternkit.plan.cutting.task import CutKind, Layouts, Part, Size, Task, drop_surplus, layout, length_of
+from patternkit.plan.cutting.task import (
+    CutKind,
+    Layout,
+    Layouts,
+    Part,
+    PieceRow,
+    Size,
+    Task,
+    drop_surplus,
+    layout,
+    length_of,
+    stacked,
+)
 
 Chosen: TypeAlias = tuple[int, Size]
 """Index of a kind and the way chosen for it to lie."""
+End: TypeAlias = tuple[PieceRow, ...]
+"""The rows that an end of a strip is cut into."""
 
 
 class _Open:
     """A strip that still has room, and how many equal ones there are."""
 
-    __slots__ = ("copies", "height", "parts", "rest")
+    __slots__ = ("copies", "ends", "height", "parts", "rest")
 
-    def __init__(self, height: int, rest: int, copies: int, parts: Sequence[Part] = ()) -> None:
+    def __init__(
+        self, height: int, rest: int, copies: int, parts: Sequence[Part] = (), ends: Sequence[End] = ()
+    ) -> None:
         self.height, self.rest, self.copies = height, rest, copies
         self.parts: list[Part] = list(parts)
+        self.ends: list[End] = list(ends)
+
+    def split(self, copies: int) -> _Open:
+        """Keep so many copies and give the others as a strip of their own."""
+        other = _Open(self.height, self.rest, self.copies - copies, self.parts, self.ends)
+        self.copies = copies
+        return other
+
+    def laid(self) -> Layout:
+        """Give the strip with its segments."""
+        if not self.ends:
+            return layout(self.height, self.parts)
+        return stacked(self.height, [[PieceRow(self.height, tuple(self.parts))], *self.ends])
 
 
 def shelf_plans(task: Task) -> Iterator[Layouts]:
@@ -36,6 +65,19 @@ def shelf_plans(task: Task) -> Iterator[Layouts]:
                 if (key := (way, tuple(owed), *rows)) not in seen:
                     seen.add(key)
                     yield drop_surplus(task, {**begun, **way(task, rows, owed)})
+
+
+def stacked_plans(task: Task) -> Iterator[Layouts]:
+    """Give plans whose strips are filled with lower kinds in several rows, the ends first that leave the least."""
+    begun, owed = next(_beds_filled(task))
+    seen: set[tuple[object, ...]] = set()
+    for choose in CHOICES:
+        rows = in_fill_order((i, choose(task, kind)) for i, kind in enumerate(task.kinds))
+        if tuple(rows) not in seen:
+            seen.add(tuple(rows))
+            for best in (False, True):
+                found = fill(task, rows, owed, best=best, deep=True)[0]
+                yield drop_surplus(task, {**begun, **found})
 
 
 def in_fill_order(rows: Iterable[Chosen], sign: int = -1) -> list[Chosen]:
@@ -102,12 +144,18 @@ def sized(task: Task, rows: Sequence[Chosen], owed: Sequence[int]) -> Layouts:
 
 
 def fill(
-    task: Task, rows: Sequence[Chosen], owed: Sequence[int], best: bool, room_along: int | None = None
+    task: Task,
+    rows: Sequence[Chosen],
+    owed: Sequence[int],
+    best: bool,
+    room_along: int | None = None,
+    deep: bool = False,
 ) -> tuple[Layouts, list[int]]:
     """Fill strips with what is owed, in the order of the rows; give the plan and what is left over.
 
     Equal strips are kept as one row with copies, and split only where they come to differ. With `room_along` the
-    heights of all strips together stay within it, and what finds no room is left over.
+    heights of all strips together stay within it, and what finds no room is left over. Where it goes `deep`, low kinds
+    lie in as many rows as a strip has room for.
     """
     strips: list[_Open] = []
     over = list(owed)
@@ -119,16 +167,15 @@ def fill(
         while left and at < len(strips):
             strip = strips[at]
             at += 1
-            size = _lies_in(task, task.kinds[index], strip)
+            size = _lies_deep(task.kinds[index], strip) if deep else _lies_in(task, task.kinds[index], strip)
             if size is None:
                 continue
-            number = min(strip.rest // size[0], left)
+            deepest = strip.height // size[1] if deep else 1
+            number = min(strip.rest // size[0] * deepest, left)
             copies = min(strip.copies, left // number)
             if copies < strip.copies:
-                strips.insert(at, _Open(strip.height, strip.rest, strip.copies - copies, strip.parts))
-                strip.copies = copies
-            strip.parts.append((index, *size, number))
-            strip.rest -= size[0] * number
+                strips.insert(at, strip.split(copies))
+            _put(strip, index, size, number, min(deepest, number))
             left -= number * copies
         room = task.width // width
         for number, copies in ((room, left // room), (left % room, 1)):
@@ -142,9 +189,26 @@ def fill(
         over[index] = left
     plan: Layouts = {}
     for strip in strips:
-        key = layout(strip.height, strip.parts)
+        key = strip.laid()
         plan[key] = plan.get(key, 0) + strip.copies
     return plan, over
+
+
+def _put(strip: _Open, index: int, size: Size, number: int, deep: int) -> None:
+    """Lay some pieces in the rest of a strip, in so many rows."""
+    columns = -(-number // deep)
+    strip.rest -= size[0] * columns
+    if deep == 1:
+        strip.parts.append((index, *size, number))
+        return
+    rows = [min(columns, number - columns * n) for n in range(deep)]
+    strip.ends.append(tuple(PieceRow(size[1], ((index, *size, n),)) for n in rows if n > 0))
+
+
+def _lies_deep(kind: CutKind, strip: _Open) -> Size | None:
+    """Give the way of lying in which most of a kind go into the rest of a strip, in rows, or None."""
+    sizes = [size for size in kind.sizes if size[0] <= strip.rest and size[1] <= strip.height]
+    return max(sizes, key=lambda s: (strip.rest // s[0] * (strip.height // s[1]), s[1]), default=None)
 
 
 def _lies_in(task: Task, kind: CutKind, strip: _Open) -> Size | None:

@@ -165,15 +165,18 @@ def stacked(height: int, segments: Iterable[Iterable[PieceRow]], bed: int = 0) -
     segment, and segments in a strip, in one order.
     """
     plain: list[Part] = []
-    cut: list[Segment] = []
+    cut: dict[tuple[int, ...], list[PieceRow]] = {}  # by the heights of their rows: segments cut alike are one
     for segment in segments:
         rows = sorted((row_of(row.height, row.parts) for row in segment if row.parts), reverse=True)
-        if len(rows) > 1:
-            cut.append(Segment(max(map(across, rows)), tuple(rows)))
-        else:
+        if len(rows) < 2:
             plain += [part for row in rows for part in row.parts]
-    cut.sort(key=lambda s: (-s.width, s.rows))
-    return Layout(height, (*layout(height, plain).segments, *cut), bed)
+            continue
+        key = tuple(row.height for row in rows)
+        pairs = zip(cut[key], rows, strict=True) if key in cut else ((PieceRow(row.height, ()), row) for row in rows)
+        cut[key] = [row_of(own.height, (*own.parts, *row.parts)) for own, row in pairs]
+    ends = [Segment(max(map(across, rows)), tuple(rows)) for rows in cut.values()]
+    ends.sort(key=lambda s: (-s.width, s.rows))
+    return Layout(height, (*layout(height, plain).segments, *ends), bed)
 
 
 def row_of(height: int, parts: Iterable[Part]) -> PieceRow:

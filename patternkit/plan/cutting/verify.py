@@ -34,6 +34,8 @@ def check_plan(pieces: Sequence[PieceDemand], settings: CuttingSettings, plan: C
         cut_from[strip.source] += strip.height * strip.copies
         for name, number in check_strip(strip, width, asked, settings.trim, settings.squaring).items():
             given[name] += number * strip.copies
+        rows = max(len(segment.rows) for segment in strip.segments)
+        need(rows == 1 or settings.rows, f"{strip} is cut into rows")
     wanted = {piece.id: piece.count for piece in pieces if piece.count}
     need(dict(given) == wanted, f"the cuts give {dict(given)} where {wanted} is asked")
     need(plan.length == cut_from[""], f"the strips add up to {cut_from['']}, not {plan.length}")

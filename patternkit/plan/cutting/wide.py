@@ -1,0 +1,132 @@
+"""The plan of one fabric as a maker cuts it: ends of strips used up, the fewest lots, and of such plans the easiest."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+
+from patternkit.plan.cutting.bounds import Stairs, proofs, reachable
+from patternkit.plan.cutting.budget import Budget
+from patternkit.plan.cutting.ease import Ease, ease, preference, two_heights
+from patternkit.plan.cutting.easiest import Pool, longest
+from patternkit.plan.cutting.grid import to_buy
+from patternkit.plan.cutting.hand import hand_pool
+from patternkit.plan.cutting.least import FreeBound
+from patternkit.plan.cutting.model import CuttingSettings
+from patternkit.plan.cutting.ready import solver_ready
+from patternkit.plan.cutting.shelf import shelf_plans, stacked_plans
+from patternkit.plan.cutting.task import Layout, Layouts, Task, drop_surplus, length_of, missing, room_left
+from patternkit.plan.cutting.tidy import tidied
+from patternkit.plan.cutting.verify import bound_of
+
+MANY = 24
+"""Most kinds for which a pool of strips is looked through for the easiest plan."""
+
+
+def search_wide(
+    task: Task, settings: CuttingSettings, free: FreeBound, rival: int | None, budget: Budget
+) -> tuple[Layouts, int, str]:
+    """Give the plan, a bound and how it was found. A task that cannot take fewer lots than a `rival` is only
+    bounded."""
+    found = WideSearch(task, settings, budget)
+    bound = reachable(task, max(bound_of(task, proof) for proof in proofs(task) if not isinstance(proof, Stairs)))
+    if rival is not None and to_buy(bound, settings)[1] >= to_buy(rival, settings)[1]:
+        return found.best, bound, found.method
+    found.save(free)
+    found.ease()
+    return found.best, max(bound, min(free.length, length_of(task, found.best))), found.method
+
+
+class WideSearch:
+    """The best plan so far, and the ways of bettering it in turn: shelves, the hand's pool, strips cut straight."""
+
+    def __init__(self, task: Task, settings: CuttingSettings, budget: Budget) -> None:
+        """Begin with the shelf plans."""
+        self.task, self.settings, self.budget = task, settings, budget
+        self.straight = list(shelf_plans(task))
+        self.plans = list(self.straight)
+        self.best: Layouts = min(self.plans, key=self._preference)
+        self.method = "shelf"
+        self.ready = settings.solver and solver_ready()
+
+    def _ease(self, layouts: Layouts) -> Ease:
+        return ease(self.task, layouts, self.settings)
+
+    def _preference(self, layouts: Layouts) -> tuple[int, ...]:
+        return preference(self.task, layouts, self.settings)
+
+    def lots(self) -> int:
+        """Give how many lots the best plan takes."""
+        return to_buy(length_of(self.task, self.best), self.settings)[1]
+
+    def offer(self, plan: Layouts | None) -> None:
+        """Take a plan if it covers everything, fits the beds and is better than the best."""
+        if plan is None:
+            return
+        plan = drop_surplus(self.task, plan)
+        whole = not any(missing(self.task, plan)) and min(room_left(self.task, plan), default=0) >= 0
+        if whole and self._preference(plan) < self._preference(self.best):
+            self.best = plan
+
+    def least(self) -> int:
+        """Give the shortest length that would be no better: what fits what is there, or saves a lot, is below it."""
+        within, length = self.settings.within, length_of(self.task, self.best)
+        if within and length > within:
+            return int(within) + 1
+        return longest(self.lots() - 1, self.settings) + 1
+
+    def room(self) -> int:
+        """Give the length that a plan may take which is to be easier than the best."""
+        within, room = self.settings.within, longest(self.lots(), self.settings)
+        return min(room, int(within)) if within and length_of(self.task, self.best) <= within else room
+
+    def save(self, free: FreeBound) -> None:
+        """Look for plans with fewer lots, as long as it is not proved that no way of cutting has fewer."""
+        if free.length >= self.least():
+            return
+        for plan in stacked_plans(self.task):
+            self.plans.append(plan)
+            self.offer(plan)
+        if not self.ready or free.reach(self.least(), self.budget):
+            return
+        if len(self.task.kinds) <= MANY:
+            self.method = "hand"
+            pool = Pool(self.task, self._pool(), self.budget, solver=True)
+            self.offer(pool.shortest(self.least()))
+            if free.reach(self.least(), self.budget):
+                return
+        from patternkit.plan.cutting.improve import rival
+
+        self.method = "columns"
+        tried = list(proofs(self.task))
+        stairs = next((proof for proof in tried if isinstance(proof, Stairs)), Stairs(()))
+        bound = reachable(self.task, max(bound_of(self.task, proof) for proof in tried))
+        self.offer(rival(self.task, self.straight, stairs, bound, self.lots(), self.settings, self.budget))
+
+    def ease(self) -> None:
+        """Look for an easier plan of the same lots: first among strips that each hold one height."""
+        if self._plain():
+            return
+        self.offer(tidied(self.task, self.best, self.settings))
+        if not self.settings.solver or len(self.task.kinds) > MANY:
+            return
+        pool = self._pool(self.best)
+        room = self.room()
+        single = [row for row in pool if not two_heights(row)]
+        found = Pool(self.task, single, self.budget).easiest(room) if self._covered(single) else None
+        if found is None and (mixed := self._ease(self.best))[2]:
+            whole = Pool(self.task, pool, self.budget, solver=self.method != "shelf")
+            found = whole.easiest(room, list(self.best), mixed[3])
+        self.offer(found)
+
+    def _pool(self, known: Iterable[Layout] = ()) -> list[Layout]:
+        return hand_pool(self.task, dict.fromkeys([*known, *(row for plan in self.plans for row in plan)]))
+
+    def _covered(self, rows: Iterable[Layout]) -> bool:
+        return {part[0] for row in rows for part in row.parts} == set(range(len(self.task.kinds)))
+
+    def _plain(self) -> bool:
+        """Say whether no plan can be easier: each size has one strip of its own height, and no two can share one."""
+        heights = Counter(h for kind in self.task.kinds for h in {h for _, h in kind.sizes})
+        alone = max(heights.values(), default=0) <= 1
+        return alone and self._ease(self.best)[2:4] == (0, 2 * len(self.task.kinds))
