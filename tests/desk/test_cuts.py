@@ -103,7 +103,8 @@ def test_data_says_how_strip_units_of_one_unit_are_cut(name: str) -> None:
 
 def test_words_and_kits() -> None:
     text = run("cuts", TIDE, "--kits", "12")
-    assert "Deep water (42 in usable width, 1/2 in of it for squaring up)" in text and "cannot be cut from less, however it is cut" in text
+    assert "Deep water (42 in usable width, 1/2 in of it for squaring up)" in text
+    assert "cannot be cut from less, however it is cut" in text
     assert "for 12 makers: 16 1/2 yd" in text  # twelve times 1 3/8 yd, a plain sum
 
 
