@@ -25,8 +25,9 @@ class Tube(msgspec.Struct, frozen=True):
 
 
 class Slanted(msgspec.Struct, frozen=True):
-    """Bias strips across the whole width of a `length` of cloth: how many `strips`, how long the edge of `each` is, and
-    the length of strip that they give, joined."""
+    """Bias strips from the whole width of a `length` of cloth: how many `strips`, how long the edge of `each` is, and
+    the length of strip that they give, joined. They run from cut edge to cut edge; from selvedge to selvedge where the
+    length is more than the width."""
 
     length: Length
     strips: int
@@ -76,10 +77,12 @@ def slanted(length: Length, usable: Length, wide: Length, seam: Length) -> Slant
 
     The lines stand W root 2 apart along the cut edge, and a strip reaches h along it from its foot to its head, so that
     floor((U - h) / (W root 2)) strips of cloth U wide run from edge to edge of a length h. The long edges of each are h
-    root 2; a join along the slanted ends takes s root 2 of both strips.
+    root 2; a join along the slanted ends takes s root 2 of both strips. Of cloth longer than it is wide the same holds
+    with both turned: its strips run from selvedge to selvedge.
     """
-    n = max(0, int(((usable - length) / (wide * SQRT2)).floor_to(Fraction(1)))) if length < usable else 0
-    each = length * SQRT2
+    short, long = (length, usable) if length < usable else (usable, length)
+    n = max(0, int(((long - short) / (wide * SQRT2)).floor_to(Fraction(1))))
+    each = short * SQRT2
     gives = each * n - SQRT2 * seam * 2 * (n - 1) - wide if n else Length(0)
     return Slanted(length, n, each, max(gives, Length(0)))
 
@@ -97,6 +100,19 @@ def least_slanted(total: Length, usable: Length, wide: Length, seam: Length, gri
         return None
     for n in range(int((usable / row).floor_to(Fraction(1))), 0, -1):
         found = slanted(Length(max(rest / n + join, Length(grid)).ceil_to(grid)), usable, wide, seam)
-        if found.strips >= n:
+        if found.length < usable and found.strips >= n:
             return found
     return None
+
+
+def long_slanted(total: Length, usable: Length, wide: Length, seam: Length, grid: Fraction) -> Slanted | None:
+    """The least length on a grid, more than the width, whose strips from selvedge to selvedge give `total`; None for
+    cloth narrower than its joins.
+
+    n strips, each U root 2 long, give n (U - 2s) root 2 + 2s root 2 - W, and stand beside each other in U + n W root 2.
+    """
+    each = (usable - seam * 2) * SQRT2
+    if each <= 0:
+        return None
+    n = max(1, int(((total + wide - SQRT2 * seam * 2) / each).ceil_to(Fraction(1))))
+    return slanted(Length((usable + wide * SQRT2 * n).ceil_to(grid)), usable, wide, seam)

@@ -9,7 +9,7 @@ import msgspec
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Packet, Pattern
 from patternkit.piecing.names import BACKING_STRIP, SLEEVE
-from patternkit.plan.bias import least_slanted, least_tube
+from patternkit.plan.bias import least_slanted, least_tube, long_slanted
 from patternkit.plan.joining import joined_strips
 from patternkit.plan.model import Backing, Binding, LongStrip, Use, Uses
 from patternkit.units import INCHES_IN
@@ -81,9 +81,14 @@ def _bias(
     finish: Finishing, wide: Length, perimeter: Length, allowance: Length, usable: Length, pattern: Pattern
 ) -> Binding:
     """Bias binding: strips across the shortest length of cloth that gives enough; one square where that is wanted, or
-    where no length does."""
+    where no length shorter than the cloth is wide does; strips from selvedge to selvedge where the cloth has no such
+    square."""
     total, seam, grid = perimeter + allowance, pattern.settings.seam, pattern.settings.ruler
-    strips = None if "from a square" in finish.words else least_slanted(total, usable, wide, seam, grid)
+    square = "from a square" in finish.words
+    strips = None if square else least_slanted(total, usable, wide, seam, grid)
+    one = least_tube(total, wide, seam, grid)
+    if strips is None and not square and one.side > usable:
+        strips = long_slanted(total, usable, wide, seam, grid)
     if strips is not None:
         return Binding(
             finish.fabric,
@@ -97,7 +102,6 @@ def _bias(
             join=SQRT2 * seam * 2,
             gives=strips.gives,
         )
-    one = least_tube(total, wide, seam, grid)
     return Binding(
         finish.fabric,
         wide,

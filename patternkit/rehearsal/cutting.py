@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from patternkit.lengths import Length
 from patternkit.piecing.batch import CutAcross, Field, Item, Join, Piece, TrimTo
+from patternkit.rehearsal.bias_cut import bias_gaps
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.layout import layout_gaps
 from patternkit.rehearsal.plane import area
@@ -68,7 +69,7 @@ def cutting_gaps(order: Order) -> list[Gap]:
             gaps.append(Gap("mirrored", item=cutting.piece))
         if isinstance(cutting, JoinEnds):
             gaps += _long_enough(order, cutting)
-    return [*gaps, *_cloth(order), *layout_gaps(order), *_finishing(order)]
+    return [*gaps, *_cloth(order), *layout_gaps(order), *_finishing(order), *bias_gaps(order)]
 
 
 def _finishing(order: Order) -> list[Gap]:

@@ -61,5 +61,6 @@ def _binding(done: Bind, ctx: Context) -> Sentence:
     if bias is None:
         return ctx.state("finish.binding", **values)
     values |= {"n": bias.count, "square": bias.square, "rounds": bias.rounds, "length": bias.length}
+    values |= {"along": bias.lies is not None and bias.lies[1] > bias.lies[0]}
     gives = Length(bias.gives.floor_to(ctx.units.inches))
     return ctx.state("finish.binding_slanted" if bias.square is None else "finish.binding_bias", **values, gives=gives)
