@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from fractions import Fraction
+from math import prod
 
 import msgspec
 
@@ -11,22 +12,22 @@ from patternkit.plan.cutting.budget import CELLS, Budget
 from patternkit.plan.cutting.master import INF, Master
 from patternkit.plan.cutting.points import Points
 from patternkit.plan.cutting.proof import Case, Limit, Prices, value
-from patternkit.plan.cutting.tables import LARGEST, Tables, pairs, states
+from patternkit.plan.cutting.tables import LARGEST, Tables
 from patternkit.plan.cutting.task import Layout, Task, numbers
 
 FINEST = 1 << 15
 """Prices are rounded to this fraction of the grid, or to a coarser one where a strip's value would grow too large."""
 BEST = 12
 """Strips added in one round for each bed."""
-STATES = 36
+STATES = 192
 """Most states of critical kinds."""
+QUICK = 2
+"""Numbers of the tables handled in the time of one cell."""
 PRICINGS = 12
 """Times that tables are filled at least before something comes of it."""
 SMOOTH = 0.5
 """How far prices are drawn to those that proved most so far: fewer rounds than with either of them alone."""
 ROUNDS = 200
-WEIGH = 3
-"""Numbers of the tables handled in the time of one cell."""
 
 
 class NestedAnswer(msgspec.Struct):
@@ -61,10 +62,10 @@ class NestedProgram:
 
     def affords_states(self, critical: Sequence[int]) -> bool:
         """Say whether the budget has room for pricing with other critical kinds, as often as that takes."""
-        if states(self.task, critical) > STATES:
+        shape = [self.task.kinds[kind].demand + 1 for kind in critical]
+        if prod(shape) > STATES:
             return False
-        work = self.tables.work_with(pairs(self.task, critical)) * PRICINGS // WEIGH
-        return self.budget.work + work < self.budget.steps * CELLS
+        return self.budget.work + self.tables.work_with(shape) * PRICINGS // QUICK < self.budget.steps * CELLS
 
     def limit(self, limits: Sequence[Case]) -> None:
         """Put limits in force; all others are lifted."""
@@ -135,9 +136,10 @@ class NestedProgram:
 
     def _charge(self, work: int) -> bool:
         """Count work before it is done; False where there is no room for it."""
-        if self.budget.work + work // WEIGH > self.budget.steps * CELLS:
+        work //= QUICK
+        if self.budget.work + work > self.budget.steps * CELLS:
             return False
-        self.budget.charge(work // WEIGH)
+        self.budget.charge(work)
         return True
 
     def _better(self, named: Prices, duals: Sequence[float]) -> list[Layout]:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import floor
+from math import floor, prod
+from typing import NamedTuple
 
 import msgspec
 
@@ -12,7 +13,6 @@ from patternkit.plan.cutting.dive import joined, rest_of
 from patternkit.plan.cutting.nested import NestedProgram
 from patternkit.plan.cutting.points import points
 from patternkit.plan.cutting.shelf import quick_plan
-from patternkit.plan.cutting.tables import states
 from patternkit.plan.cutting.task import (
     Layout,
     Layouts,
@@ -31,17 +31,24 @@ STATES = 16
 FAR = 1 << 30
 
 
+class Dived(NamedTuple):
+    """The plan found, if any, and whether another taste could have led elsewhere."""
+
+    plan: Layouts | None
+    chose: bool
+
+
 def nested_dive(
     task: Task, strips: Sequence[Layout], longest: int, budget: Budget, taste: int, begun: Layouts
-) -> Layouts | None:
-    """Look for a plan no longer than `longest` that has the strips begun; None where none is found.
+) -> Dived:
+    """Look for a plan no longer than `longest` that has the strips begun.
 
     The linear program starts from the strips known.
 
     `taste` says which strip is taken first where the linear program has none that is whole: 0 the one most nearly so, 1
     the tallest of those at least half there, 2 the best filled.
     """
-    fixed = dict(begun)
+    fixed, chose = dict(begun), False
     wanted = [max(0, number) for number in missing(task, fixed)]
     while any(wanted):
         rest, index = rest_of(task, wanted, room_left(task, fixed))
@@ -49,9 +56,9 @@ def nested_dive(
         rest = msgspec.structs.replace(rest, more=more)
         quick = quick_plan(msgspec.structs.replace(rest, more=0))
         if more + length_of(rest, quick) - rest.more <= longest:
-            return exactly(task, joined(fixed, quick, index), longest)
+            return Dived(exactly(task, joined(fixed, quick, index), longest), chose)
         if longest <= more:
-            return None
+            return Dived(None, chose)
         back = {kind: at for at, kind in enumerate(index)}
         known = [row.renumbered(back) for row in strips if all(wanted[kind] for kind in numbers(row))]
         program = NestedProgram(
@@ -59,16 +66,17 @@ def nested_dive(
         )
         answer = program.relax(FAR)
         if not answer.done or answer.cost > longest + 1e-6:
-            return None
-        more_strips = taken(rest, answer.counts, program.master.columns, taste)
+            return Dived(None, chose)
+        more_strips, free = taken(rest, answer.counts, program.master.columns, taste)
+        chose = chose or free
         if not more_strips:
-            return None
+            return Dived(None, chose)
         strips = [row.renumbered(index) for row in program.master.columns]
         for row, copies in more_strips.items():
             key = row.renumbered(index)
             fixed[key] = fixed.get(key, 0) + copies
         wanted = [max(0, number) for number in missing(task, fixed)]
-    return exactly(task, fixed, longest)
+    return Dived(exactly(task, fixed, longest), chose)
 
 
 def exactly(task: Task, plan: Layouts | None, longest: int) -> Layouts | None:
@@ -94,13 +102,14 @@ def _few(task: Task) -> list[int]:
     """Give the kinds that there are fewest of, as far as their states are few."""
     found: list[int] = []
     for kind in sorted(range(len(task.kinds)), key=lambda kind: task.kinds[kind].demand):
-        if states(task, (*found, kind)) <= STATES:
+        if prod(task.kinds[one].demand + 1 for one in (*found, kind)) <= STATES:
             found.append(kind)
     return found
 
 
-def taken(task: Task, counts: Sequence[float], columns: Sequence[Layout], taste: int) -> Layouts:
-    """Give what the linear program is sure of, or else one strip, each without what is not wanted."""
+def taken(task: Task, counts: Sequence[float], columns: Sequence[Layout], taste: int) -> tuple[Layouts, bool]:
+    """Give what the linear program is sure of, or else one strip, each without what is not wanted; and whether that was
+    a matter of taste."""
     pairs = [(count, row) for count, row in zip(counts, columns, strict=False) if count > 1e-6]
     room = room_left(task, {})
     sure: Layouts = {}
@@ -117,12 +126,12 @@ def taken(task: Task, counts: Sequence[float], columns: Sequence[Layout], taste:
             for kind, number in numbers(row).items():
                 left[kind] -= number * copies
     if sure:
-        return sure
+        return sure, False
     for _, row in sorted(pairs, key=lambda pair: _liking(pair, taste), reverse=True):
         own = within(task, row)
         if own is not None and (not own.bed or own.height <= room[own.bed - 1]):
-            return {own: 1}
-    return {}
+            return {own: 1}, True
+    return {}, False
 
 
 def _liking(pair: tuple[float, Layout], taste: int) -> tuple[object, ...]:

@@ -10,16 +10,18 @@ import msgspec
 
 from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.nested import NestedAnswer, NestedProgram
-from patternkit.plan.cutting.nested_dive import exactly, nested_dive, taken
+from patternkit.plan.cutting.nested_dive import Dived, exactly, nested_dive, taken
 from patternkit.plan.cutting.panels import longest_sum
 from patternkit.plan.cutting.points import points
 from patternkit.plan.cutting.proof import Case, Fork, Lie, Limit, Prices, beyond
 from patternkit.plan.cutting.task import Layout, Layouts, Task, numbers
 
-CASES = 60
+CASES = 300
 """Most cases of one proof."""
 POOL = 300
 """Most strips given to the integer program."""
+TRIED = 5
+"""Places tried before a case is split."""
 NODES = 60
 """Most cases that looks at."""
 
@@ -127,9 +129,9 @@ class _Cases:
                 return None
             if (more := _overused(self.program, node.answer)) is not None:
                 return more
-            limit = _where(self.program, node.answer)
+            limit = self._where(node)
             if limit is None:
-                return self._dive(node.answer.counts, 0)
+                return self._dive(node.answer.counts, 0).plan
             node.split = limit, self._side(node, limit), self._side(node, beyond(limit))
             waiting += [side for side in node.split[1:] if not self._proved(side)]
         return None
@@ -142,6 +144,21 @@ class _Cases:
         self.program.limit(limits)
         return _Node(limits, self.program.relax(self.enough))
 
+    def _where(self, node: _Node) -> Case | None:
+        """Choose where to split: of the likeliest places, the one where both sides cost most with the strips known."""
+        places = _places(self.program, node.answer)[:TRIED]
+        if len(places) < 2:
+            return places[0] if places else None
+        scores = []
+        for place in places:
+            costs = []
+            for side in (place, beyond(place)):
+                self.program.limit((*node.limits, side))
+                costs.append(self.program.master.solve(self.program.budget)[0] + self.program.task.more)
+            rises = [max(min(cost, self.enough + 1) - node.answer.cost, 0.01) for cost in costs]
+            scores.append(rises[0] * rises[1])
+        return places[scores.index(max(scores))]
+
     def _plan(self) -> Layouts | None:
         """Look for a shorter plan among the strips known, and by dives."""
         from patternkit.plan.cutting.mip import best_of_pool
@@ -151,20 +168,21 @@ class _Cases:
         rest = program.master.columns[len(pairs) :]
         pool = [*(row for _, row in pairs), *rest][:POOL]
         plan = exactly(program.task, best_of_pool(program.task, pool, self.enough + 1, NODES, budget), self.enough)
-        for taste in (0, 1, 2):
-            if plan is None and not budget.spent():
-                plan = self._dive((), taste)
+        for taste in (0, 1, 2) if plan is None else ():
+            found = self._dive((), taste)
+            if found.plan is not None or not found.chose or budget.spent():
+                return found.plan
         return plan
 
-    def _dive(self, counts: Sequence[float], taste: int) -> Layouts | None:
+    def _dive(self, counts: Sequence[float], taste: int) -> Dived:
         program = self.program
-        begun = taken(program.task, counts, program.master.columns, taste)
-        part = program.budget.part(1, 4)
+        begun, _ = taken(program.task, counts, program.master.columns, taste)
+        part = program.budget.part(1, 6)
         return nested_dive(program.task, program.master.columns, self.enough, part, taste, begun)
 
 
-def _where(program: NestedProgram, answer: NestedAnswer) -> Case | None:
-    """Give the strips to count: those of some height or more whose number is least whole, or pieces lying one way."""
+def _places(program: NestedProgram, answer: NestedAnswer) -> list[Case]:
+    """Give what is least whole: strips of some height or more; else strips of a height; else pieces lying one way."""
     totals: dict[int, float] = {}
     lying: dict[tuple[int, int, int], float] = {}
     for column, count in zip(program.master.columns, answer.counts, strict=False):
@@ -173,19 +191,21 @@ def _where(program: NestedProgram, answer: NestedAnswer) -> Case | None:
                 totals[column.height] = totals.get(column.height, 0.0) + count
             for kind, width, height, number in column.parts:
                 lying[kind, width, height] = lying.get((kind, width, height), 0.0) + count * number
-    best: tuple[float, Case] | None = None
-    running = 0.0
+    running, taller, alone, ways = 0.0, [], [], []
     for height in sorted(totals, reverse=True):
         running += totals[height]
-        off = min(running % 1, 1 - running % 1)
-        if off > 1e-4 and (best is None or off > best[0]):
-            best = off, Limit(height, floor(running), False)
-    for height, alone in sorted(totals.items()) if best is None else ():
-        off = min(alone % 1, 1 - alone % 1)
-        if off > 1e-4 and (best is None or off > best[0]):
-            best = off, Limit(height, floor(alone), False, height)
-    for (kind, width, height), count in sorted(lying.items()) if best is None else ():
-        off = min(count % 1, 1 - count % 1)
-        if off > 1e-4 and len(program.task.kinds[kind].sizes) > 1 and (best is None or off > best[0]):
-            best = off, Lie(kind, width, height, floor(count), False)
-    return None if best is None else best[1]
+        taller.append((_off(running), Limit(height, floor(running), False)))
+        alone.append((_off(totals[height]), Limit(height, floor(totals[height]), False, height)))
+    for (kind, width, height), count in sorted(lying.items()):
+        if len(program.task.kinds[kind].sizes) > 1:
+            ways.append((_off(count), Lie(kind, width, height, floor(count), False)))
+    for places in (taller, alone, ways):
+        found = [(off, case) for off, case in places if off > 1e-4]
+        if found:
+            return [case for _, case in sorted(found, key=lambda pair: -pair[0])]
+    return []
+
+
+def _off(number: float) -> float:
+    """Give how far a number is from a whole one."""
+    return min(number % 1, 1 - number % 1)
