@@ -77,7 +77,7 @@ def _all(project: Project, sizes: bool) -> list[Problem]:
     if sizes and not project.size:
         known = {(p.code, p.span) for p in found}
         for row in project.pattern.sizes:
-            if row.values:
+            if row.values or row.buys:
                 for p in _own(project.in_size(row.name)):
                     if (p.code, p.span) not in known:
                         found.append(msgspec.structs.replace(p, size=row.name))

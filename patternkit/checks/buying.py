@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.model.pattern import Fabric, Stock
-from patternkit.plan.buying import unwashed
+from patternkit.model.pattern import Fabric, Pattern, Stock
+from patternkit.plan.buying import backing_to_buy, unwashed
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.units import cloth_length, decimal, show, show_size
@@ -19,9 +19,8 @@ if TYPE_CHECKING:
     from patternkit.plan.model import CutLine, FabricPlan, Plan
 
 NEEDS_SIZES = True
-CODES = ("buy-short", "buy-more", "every-thread")
+CODES = ("buy-short", "buy-more", "buy-exact", "every-thread")
 
-FEW_SHEETS = 3  # more than twice what is needed, but no slip: one more of a kind, or two
 EXTRA_WIDE = 108  # cloth that is sold for backings alone
 WIDER = (42, 44, EXTRA_WIDE)  # usable widths in inches at which a claim that is short here may hold
 
@@ -29,8 +28,9 @@ WIDER = (42, 44, EXTRA_WIDE)  # usable widths in inches at which a claim that is
 def check(project: Project) -> Iterable[Problem]:
     """A claim that is short is a problem, one that is far too much is worth knowing."""
     pattern = project.pattern
-    claims = [(k, f) for k, f in pattern.fabrics.items() if f.buy_span is not None]
-    if not claims or not pattern.as_written:
+    held = pattern.as_written
+    claims = [(k, f) for k, f in pattern.fabrics.items() if f.buy_span is not None and (held or f.by_size)]
+    if not claims:
         return
     plan = project.quick_plan[0]
     for key, fabric in claims:
@@ -46,25 +46,59 @@ def check(project: Project) -> Iterable[Problem]:
             loose = takes(without_squaring(project), key)
             scant = claim >= unwashed(loose, fabric)
             yield _every_thread(project, key, fabric, claim) if scant else _short(project, key, fabric, claim, need)
-        elif need and claim > takes(plan, key, bought=True) * 2 and claim - need > 36:
-            yield Problem(
-                "buy-more",
-                f"The cuts from {fabric.title} take {show(need, pattern.settings.units)}; "
-                f"{cloth(claim, fabric)} is more than twice that.",
-                fabric.buy_span,
-                advice=True,
-            )
+        elif need:
+            yield from _enough(project, key, fabric, claim, need)
 
 
-def takes(plan: Plan, key: str, bought: bool = False) -> Length:
-    """The length that all cuts of a fabric take, its share of the backing included; with `bought` the lengths to
-    buy."""
+def _enough(project: Project, key: str, fabric: Fabric, claim: Length, need: Length) -> Iterator[Problem]:
+    """What is worth knowing of an amount that is enough: that it is so to the thread, or how much is over."""
+    plan = project.quick_plan[0]
+    amount, units = to_buy(plan, key, project.pattern), project.pattern.settings.units
+    assert fabric.buy_span is not None
+    takes_all = f"The cuts from {fabric.title} take {show(need, units)}."
+    if claim == unwashed(need, fabric) and fabric.spare > 0:
+        yield Problem(
+            "buy-exact",
+            f"{cloth(claim, fabric)} of {fabric.title} is exactly what the cuts take, with no room for a slip.",
+            fabric.buy_span,
+            causes=(takes_all, f"With {show(fabric.spare, units)} spare, to buy: {cloth(amount, fabric)}."),
+            repairs=(_instead(fabric, cloth(amount, fabric)),),
+            advice=True,
+        )
+    elif claim - amount >= fabric.lot:
+        yield Problem(
+            "buy-more",
+            f"{cloth(claim, fabric)} of {fabric.title} is {cloth(claim - amount, fabric)} more than needed.",
+            fabric.buy_span,
+            causes=(takes_all, f"To buy: {cloth(amount, fabric)}."),
+            repairs=(_instead(fabric, cloth(amount, fabric)),),
+            advice=True,
+        )
+
+
+def _instead(fabric: Fabric, amount: str) -> Repair:
+    """Another amount in the place of the one that is stated."""
+    text = f"{fabric.key if fabric.by_size else 'buy'} {amount}"
+    return Repair(f"write {text}", fabric.buy_span, text)
+
+
+def to_buy(plan: Plan, key: str, pattern: Pattern) -> Length:
+    """What is bought of a fabric by its plan, its share of the backing included, whatever the writer says."""
     found = plan.fabrics.get(key)
-    own = Length(0) if found is None else found.buy if bought else found.used
+    if found is not None and found.planned is not None:
+        return found.planned
+    own = found.buy if found is not None else Length(0)
+    back = plan.backing
+    return own + (backing_to_buy(back, pattern) if back is not None and back.fabric == key else Length(0))
+
+
+def takes(plan: Plan, key: str) -> Length:
+    """The length that all cuts of a fabric take, its share of the backing included."""
+    found = plan.fabrics.get(key)
+    own = Length(0) if found is None else found.used
     if plan.backing is None or plan.backing.fabric != key:
         return own
-    back = plan.backing.length * plan.backing.panels
-    return own + (plan.backing_buy or back if bought else back)
+    return own + plan.backing.length * plan.backing.panels
 
 
 def without_squaring(project: Project) -> Plan:
@@ -107,14 +141,15 @@ def _short(project: Project, key: str, fabric: Fabric, claim: Length, need: Leng
     width = _holds_at(project, key, claim)
     if width is not None:
         causes.append(f"The claim holds only at {show(width, units)} usable width.")
-    lot = Length(unwashed(need, fabric).ceil_to(fabric.lot))
-    causes.append(f"To buy: {cloth(lot, fabric)}.")
+    lot = cloth(max(to_buy(project.quick_plan[0], key, project.pattern), unwashed(need, fabric)), fabric)
+    causes.append(f"To buy: {lot}.")
     assert fabric.buy_span is not None
     return Problem(
         "buy-short",
         f"{cloth(claim, fabric)} of {fabric.title} is too little.",
         fabric.buy_span,
         causes=tuple(causes),
+        repairs=(_instead(fabric, lot),),
     )
 
 
@@ -151,7 +186,11 @@ def _sheets(project: Project, key: str, fabric: Fabric) -> Iterable[Problem]:
         f"The cuts take {plan.sheet_count} {_named(stock.form, plan.sheet_count)} of "
         f"{show_size(stock.width, stock.height, units)}" + (f", and {stock.have} are at hand." if stock.have else ".")
     )
-    buy = f"{plan.packs} {'pack' if plan.packs == 1 else 'packs'} of {stock.pack}" if stock.pack > 1 else plan.packs
+    buy = (
+        f"{plan.packs_planned} {'pack' if plan.packs_planned == 1 else 'packs'} of {stock.pack}"
+        if stock.pack > 1
+        else plan.packs_planned
+    )
     if claim < wanted and claim + stock.have >= _scant(project, key):
         yield _scant_sheets(fabric, stock, project, (takes, f"With it, to buy: {buy}."))
     elif claim < wanted:
@@ -162,10 +201,10 @@ def _sheets(project: Project, key: str, fabric: Fabric) -> Iterable[Problem]:
             fabric.buy_span,
             causes=(takes, *_pieces(plan, fabric, project), f"To buy: {buy}."),
         )
-    elif claim > max(wanted, plan.packs * stock.pack) * 2 and claim - wanted > FEW_SHEETS:
+    elif claim > max(wanted, plan.packs_planned * stock.pack):
         yield Problem(
             "buy-more",
-            f"{_claimed(fabric, stock)} of {fabric.title} {_in_all(fabric, stock)}more than twice what the cuts take.",
+            f"{_claimed(fabric, stock)} of {fabric.title} {_in_all(fabric, stock)}{claim - wanted:,} more than needed.",
             fabric.buy_span,
             causes=(takes, f"To buy: {buy}."),
             repairs=_repairs(fabric, stock, plan, wanted),
@@ -209,14 +248,15 @@ def _in_all(fabric: Fabric, stock: Stock) -> str:
 
 def _repairs(fabric: Fabric, stock: Stock, plan: FabricPlan, wanted: int) -> tuple[Repair, ...]:
     """A bare number is one of packs; where it was meant as one of sheets, that can be said."""
-    if fabric.buy_packs is None or stock.pack == 1:
-        return ()
     span, form = fabric.buy_span, _named(stock.form, 2)
-    packs = Repair(f"write buy {plan.packs}, a number of packs", span, f"buy {plan.packs}")
+    head = fabric.key if fabric.by_size else "buy"
+    if fabric.buy_packs is None or stock.pack == 1:
+        return (Repair(f"write {head} {wanted} {form}", span, f"{head} {wanted} {_named(stock.form, wanted)}"),)
+    packs = Repair(f"write {head} {plan.packs_planned}, a number of packs", span, f"{head} {plan.packs_planned}")
     if not fabric.buy_bare:
         return (packs,)
     n = max(wanted, fabric.buy_packs)
-    return packs, Repair(f"write buy {n} {form}, if {form} are meant", span, f"buy {n} {form}")
+    return packs, Repair(f"write {head} {n} {form}, if {form} are meant", span, f"{head} {n} {form}")
 
 
 def _pieces(plan: FabricPlan, fabric: Fabric, project: Project) -> list[str]:

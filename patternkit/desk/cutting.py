@@ -31,12 +31,17 @@ def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
             how = how.replace("1 panels", "1 panel") + ("" if b.panels > 1 else ", cut in two along its middle")
             how += f", between them a strip of {project.pattern.fabrics[b.strip.fabric].title}"
         parts.append(
-            f"Backing, {name}: {show(b.width, units)} x {show(b.height, units)}; {how}{_beside(cloth, units)}; buy "
-            f"{cloth_length(plan.backing_buy.fraction, units.decimals)}"
+            f"Backing, {name}: {show(b.width, units)} x {show(b.height, units)}; {how}{_beside(cloth, units)}; "
+            f"{_bought(plan.backing_buy, name, units)}"
         )
-        if makers:
+        if makers and plan.backing_buy:
             parts[-1] += f"\n  for {makers} makers: {cloth_length(plan.backing_buy.fraction * makers, units.decimals)}"
     return "\n\n".join([*parts, *finishing_text(project, plan)])
+
+
+def _bought(length: Length, name: str, units: Units) -> str:
+    """What is bought for a backing; nothing by itself where the amount of its fabric covers it."""
+    return f"buy {cloth_length(length.fraction, units.decimals)}" if length else f"bought with {name}"
 
 
 def _beside(cloth: Fabric | Settings, units: Units) -> str:
@@ -185,6 +190,9 @@ def _size(width: int, height: int, found: FabricPlan, units: Units) -> str:
 
 def proof(found: FabricPlan, units: Units) -> str:
     """How far from the possible best: in words a buyer understands."""
+    if found.planned is not None:
+        more = found.buy - found.planned
+        return f"{cloth_length(more.fraction, units.decimals)} more than needed" if more > 0 else "as the pattern says"
     if found.plan.status == "proved":
         return "cannot be cut from less, however it is cut"
     if found.plan.status == "proved for strips":

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-from patternkit.model.pattern import Stock
+import msgspec
+
+from patternkit.model.pattern import Fabric, Stock
+from patternkit.model.report import Notebook
 from patternkit.model.values import Broken, Values
 from patternkit.sizes.affine import Affine
-from patternkit.syntax.statements import BuyClaim, Num
+from patternkit.source import Span
+from patternkit.syntax.statements import BuyClaim, BuysClaim, Num
 
 MOST = 10_000  # sheets or packs that anybody buys
 
@@ -36,3 +40,24 @@ def bought(
     if claim.form in ("", "packs"):
         return {**found, "buy_packs": n, "buy_bare": not claim.form}
     return {**found, "buy_sheets": n}
+
+
+def bought_for_size(
+    lines: Sequence[BuysClaim], fabrics: dict[str, Fabric], env: Mapping[str, Affine], values: Values, notes: Notebook
+) -> None:
+    """Put what the lines under a row of sizes say is bought in the place of what the fabrics say."""
+    met: dict[str, Span] = {}
+    for name, claim in (one for line in lines for one in line.bought):
+        fabric = fabrics.get(name.name)
+        if fabric is None:
+            notes.unknown("fabric", name.name, name.span, fabrics)
+        elif name.name in met:
+            notes.report("named-twice", f"This size says twice what is bought of {name.name}.", name.span)
+        else:
+            met[name.name] = name.span
+            try:
+                found = bought(claim, fabric.stock, fabric.by_length, env, values)
+            except Broken:
+                continue
+            bare: dict[str, Any] = {"buy": None, "buy_packs": None, "buy_sheets": None, "buy_bare": False}
+            fabrics[name.name] = msgspec.structs.replace(fabric, **{**bare, **found}, by_size=True)

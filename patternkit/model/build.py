@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from patternkit.lengths import Length
 from patternkit.memory import Memory
+from patternkit.model.amounts import bought_for_size
 from patternkit.model.pattern import Colourway, Pattern, Quilt, Release, Settings, SizeOption
 from patternkit.model.quilts import quilt
 from patternkit.model.report import Notebook
@@ -18,6 +19,7 @@ from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import (
     Bad,
+    BuysClaim,
     ColourwayHead,
     Let,
     Makes,
@@ -70,6 +72,7 @@ def build(
     whole = settings(heads.pattern, loose, values, notes)
     fabrics = {name: fabric(node, whole, env, values, notes) for name, node in heads.fabrics.items()}
     _known_to_press(whole, heads, notes)
+    bought_for_size([x for o in options if o.name == size for x in o.buys], fabrics, env, values, notes)
     swaps, ways = _colourways(heads, fabrics, colourway, notes)
     maker = UnitBuilder(heads.units, fabrics, env, values, notes, memory)
     maker.build_all()
@@ -222,7 +225,8 @@ def _sizes_read(heads: Heads, values: Values, notes: Notebook) -> tuple[SizeOpti
                 if s.name in found:
                     notes.report("named-twice", f"The size {s.name} is given twice.", s.name_span)
                 else:
-                    found[s.name] = SizeOption(s.name, s.title or s.name, settings, s.span, places)
+                    buys = tuple(x.statement for x in statements(child.children) if isinstance(x.statement, BuysClaim))
+                    found[s.name] = SizeOption(s.name, s.title or s.name, settings, s.span, places, buys)
             elif not isinstance(s, Bad):
                 notes.report("out-of-place", "This line does not belong under sizes.", s.span)
     return tuple(found.values())
@@ -301,7 +305,11 @@ def _recoloured(pattern: Pattern, swaps: Mapping[str, str]) -> Pattern:
 
     fabrics = dict(pattern.fabrics)
     for key, other in swaps.items():
-        fabrics[key] = msgspec.structs.replace(pattern.fabrics[other], key=key)
+        own, dress = pattern.fabrics[key], pattern.fabrics[other]
+        same = own.stock is None and dress.stock is None and own.usable_width == dress.usable_width
+        if dress.buy_span is None and own.buy is not None and same:  # as much is bought of what takes its place
+            dress = msgspec.structs.replace(dress, buy=own.buy, buy_span=own.buy_span, by_size=own.by_size)
+        fabrics[key] = msgspec.structs.replace(dress, key=key, cuts=())
     return msgspec.structs.replace(pattern, fabrics=fabrics)
 
 

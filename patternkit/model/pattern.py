@@ -14,7 +14,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
-from patternkit.syntax.statements import Mark, MethodStatement, Option, PressStatement, Prose
+from patternkit.syntax.statements import BuysClaim, Mark, MethodStatement, Option, PressStatement, Prose
 from patternkit.units import IMPERIAL, Units
 
 
@@ -107,6 +107,7 @@ class Fabric(msgspec.Struct, frozen=True):
     scraps: tuple[Scrap, ...] = ()
     squaring: Length = Length(0)
     cuts: tuple[ClaimedCuts, ...] = ()
+    by_size: bool = False  # what is bought is said under the row of this size
 
     @property
     def in_sheets(self) -> bool:
@@ -305,6 +306,7 @@ class SizeOption(msgspec.Struct, frozen=True):
     values: Mapping[str, Length]
     span: Span
     numbers: Mapping[str, Span] = {}  # where each value stands as a plain number, for repairs
+    buys: tuple[BuysClaim, ...] = ()  # what is bought for it, by the lines under it
 
 
 class Colourway(msgspec.Struct, frozen=True):

@@ -11,7 +11,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Pattern, Scrap, Stock
 from patternkit.piecing.making import Making
-from patternkit.plan.buying import before_washing
+from patternkit.plan.buying import as_stated, before_washing
 from patternkit.plan.cutting import CutPlan, CuttingError, CuttingSettings, PieceDemand, plan
 from patternkit.plan.cutting.stock_model import StockPlan
 from patternkit.plan.draft import draft_plan
@@ -40,7 +40,7 @@ def make_plan(
             done = _fabric(fabric, own, pattern, steps, solver, there, problems)
             if done is not None:
                 fabrics[key] = done
-    return msgspec.structs.replace(draft, fabrics=fabrics), problems
+    return as_stated(msgspec.structs.replace(draft, fabrics=fabrics), pattern), problems
 
 
 def sold_in(pattern: Pattern, lot: Fraction) -> Pattern:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from patternkit.lengths import Length
+import msgspec
+
+from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Fabric, Pattern
-from patternkit.plan.model import Backing
+from patternkit.plan.model import Backing, FabricPlan, Plan
 
 
 def before_washing(length: Fraction, shrinkage: Fraction) -> Fraction:
@@ -26,3 +28,35 @@ def backing_to_buy(back: Backing, pattern: Pattern) -> Length:
     spare = cloth.spare.ceil_to(pattern.settings.ruler)
     whole = (back.length * back.panels).fraction + spare
     return Length(Length(before_washing(whole, cloth.shrinkage)).ceil_to(cloth.lot))
+
+
+def as_stated(plan: Plan, pattern: Pattern) -> Plan:
+    """The plan with what the writer tells people to buy, wherever that is enough: it covers all that is cut from a
+    fabric, so that a backing of it is bought with the rest."""
+    fabrics, lining = dict(plan.fabrics), plan.backing_buy
+    for key, fabric in pattern.fabrics.items():
+        if fabric.buy_span is None or not (pattern.as_written or fabric.by_size):
+            continue
+        found, back = fabrics.get(key), plan.backing if plan.backing is not None else None
+        own = back if back is not None and back.fabric == key else None
+        if fabric.buy is None:
+            if found is not None and found.sheets is not None:
+                fabrics[key] = _in_packs(found, fabric)
+            continue
+        claim = fabric.buy.value(pattern.parameters)
+        taken = (found.used if found is not None else ZERO) + (own.length * own.panels if own is not None else ZERO)
+        if claim < unwashed(taken, fabric) or (found is not None and found.sheets is not None):
+            continue
+        if found is not None:
+            planned = found.buy + (lining if own is not None and lining is not None else ZERO)
+            fabrics[key] = msgspec.structs.replace(found, buy=claim, planned=planned)
+        if own is not None:
+            lining = ZERO if found is not None else claim
+    return msgspec.structs.replace(plan, fabrics=fabrics, backing_buy=lining)
+
+
+def _in_packs(found: FabricPlan, fabric: Fabric) -> FabricPlan:
+    """Packs (or sheets, where one makes a pack) that are stated."""
+    pack = fabric.stock.pack if fabric.stock is not None else 1
+    stated = fabric.buy_packs if fabric.buy_packs is not None else -(-(fabric.buy_sheets or 0) // pack)
+    return msgspec.structs.replace(found, packs_stated=stated)

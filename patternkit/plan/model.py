@@ -147,9 +147,10 @@ class Backing(msgspec.Struct, frozen=True):
 class FabricPlan(msgspec.Struct, frozen=True):
     """All that is cut from one fabric: its lines, the cutting plan, and lengths in inches.
 
-    `used` is what the cuts take, `buy` what to buy, `least` the proved least to buy with these cuts; `scale` turns the
-    plan's whole numbers into inches (divide by it). Of cloth that comes in sheets (fat quarters, squares, strips)
-    `sheets` says how each is cut and how many there must be; then `plan` is only what is bought by length besides.
+    `used` is what the cuts take, `buy` what to buy (`planned` what would do, where the writer says an amount), `least`
+    the proved least to buy with these cuts; `scale` turns the plan's whole numbers into inches (divide by it). Of cloth
+    that comes in sheets (fat quarters, squares, strips) `sheets` says how each is cut and how many there must be, and
+    `packs_stated` how many packs the writer says; then `plan` is only what is bought by length besides.
     """
 
     fabric: Fabric
@@ -160,6 +161,8 @@ class FabricPlan(msgspec.Struct, frozen=True):
     buy: Length
     least: Length
     sheets: StockPlan | None = None
+    planned: Length | None = None
+    packs_stated: int = 0
 
     @property
     def sheet_count(self) -> int:
@@ -181,11 +184,14 @@ class FabricPlan(msgspec.Struct, frozen=True):
 
     @property
     def packs(self) -> int:
-        """How many packs to buy, after what is at hand."""
+        """How many packs to buy, after what is at hand: as many as are stated, where these are enough."""
+        return max(self.packs_stated, self.packs_planned)
+
+    @property
+    def packs_planned(self) -> int:
+        """How many packs are enough, after what is at hand."""
         stock = self.fabric.stock
-        if stock is None:
-            return 0
-        return max(0, -(-(self.sheet_count - stock.have) // stock.pack))
+        return max(0, -(-(self.sheet_count - stock.have) // stock.pack)) if stock is not None else 0
 
 
 def _is_scrap(stock: str) -> bool:
@@ -193,8 +199,11 @@ def _is_scrap(stock: str) -> bool:
 
 
 class Plan(msgspec.Struct, frozen=True):
-    """Everything the booklet needs besides the geometry. `backing` is bought by its own length; `batting` is a size,
-    `packet` the smallest in which it is sold that does."""
+    """Everything the booklet needs besides the geometry.
+
+    `backing` is bought by its own length, `backing_buy`, which is 0 where the amount that the writer says of its fabric
+    covers it; `batting` is a size, `packet` the smallest in which it is sold that does.
+    """
 
     counts: tuple[Count, ...]
     lines: tuple[CutLine, ...]

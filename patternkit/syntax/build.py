@@ -294,6 +294,13 @@ class Builder:
     def buy(self, c: Children) -> st.BuyClaim:
         return st.BuyClaim(c[0], self.whole, c[1] if len(c) > 1 else "")
 
+    def bought(self, c: Children) -> tuple[st.Ref, st.BuyClaim]:
+        name = self.ref([c[0]])
+        return name, st.BuyClaim(c[1], name.span.to(c[1].span), c[2] if len(c) > 2 else "")
+
+    def size_buy(self, c: Children) -> st.BuysClaim:
+        return st.BuysClaim(tuple(part for part in c if type(part) is tuple), self.whole)
+
     # -- units --------------------------------------------------------------------------------------------
     def params(self, c: Children) -> tuple[st.Ref, ...]:
         return tuple(st.Ref(self.name(t), self.at(t)) for t in c if t.type == "NAME")

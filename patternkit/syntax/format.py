@@ -102,6 +102,7 @@ def _place_of(statement: st.Statement) -> str:
         st.FabricHead: "fabric",
         st.QuiltHead: "quilt",
         st.SizesHead: "sizes",
+        st.SizeRow: "size",
         st.ColourwayHead: "colourway",
         st.PartHead: "part",
     }

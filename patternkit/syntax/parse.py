@@ -176,7 +176,7 @@ class _Reader:
         statement, word, problem = self.statement(row, texts, frame.place)
         if found := odd or problem:
             self.problems.append(found)
-        place = place_under(word)
+        place = "size" if isinstance(statement, st.SizeRow) else place_under(word)
         if not place:
             place = "silent" if frame.place == "silent" or (not word and problem) else "leaf"
         self.stack.append(_Frame(statement, word, place, frame.inner, comment))

@@ -260,6 +260,13 @@ class BuyClaim(msgspec.Struct, frozen=True):
     form: str = ""
 
 
+class BuysClaim(msgspec.Struct, frozen=True):
+    """``buy night 3 yd, glow 1 yd`` under a row of ``sizes``: each fabric with what is bought of it in that size."""
+
+    bought: tuple[tuple[Ref, BuyClaim], ...]
+    span: Span
+
+
 class MethodStatement(msgspec.Struct, frozen=True):
     """``method eight at a time``, ``method oversize 1/4``: words joined by single spaces, and a length if one stands
     there."""
@@ -433,6 +440,7 @@ Statement = Union[
     StripUnitsClaim,
     CountClaim,
     BuyClaim,
+    BuysClaim,
     MethodStatement,
     PressStatement,
     Option,

@@ -171,6 +171,7 @@ PLACES: dict[str, dict[str, str]] = {
         **_PROSE,
     },
     "sizes": {},
+    "size": {"buy": "size_buy"},
     "colourway": {**_PROSE},
     "part": {"makes": "makes", **_PROSE},
 }
@@ -185,6 +186,7 @@ PLACE_NAMES = {
     "rows": "rows",
     "quilt": "`quilt`",
     "sizes": "`sizes`",
+    "size": "a row of `sizes`",
     "colourway": "a `colourway`",
     "part": "a `part`",
 }

@@ -36,7 +36,6 @@ def test_46_x_46() -> None:
             "46",
             "binding cut 2 1/2 night, allowance 0, strips 5",
             settings=(f"sold by {lot} yd",),
-            night="buy 1/2 yd",
         )
         plan = planned(project)
         assert plan.binding is not None

@@ -38,8 +38,8 @@ def pieces(size: str, across: int, down: int, *settings: str, night: str = "") -
 
 def test_12_of_4_1_2() -> None:
     """8 from a strip of 40 in, 2 strips, 9 in: the printed quarter yard holds with nothing for squaring up."""
-    usual = planned(pieces("4 1/2", 4, 3, night="buy 1/4 yd"))
-    assert yards(usual.fabrics["night"].buy) == Fraction(3, 8)
+    usual = planned(pieces("4 1/2", 4, 3, night="buy 1/4 yd")).fabrics["night"]
+    assert usual.planned is not None and (yards(usual.planned), yards(usual.buy)) == (Fraction(3, 8), Fraction(1, 4))
     plan = planned(pieces("4 1/2", 4, 3, "spare 0", night="buy 1/4 yd"))
     found = [(s.copies, [c.number for c in s.cuts]) for s in plan.fabrics["night"].plan.strips]
     assert sorted(found) == [(1, [4]), (1, [8])], WORKS

@@ -71,6 +71,9 @@ def fabric_takes(key: str, ctx: Context) -> str:
     plan = ctx.plan.fabrics[key]
     sure = {"proved": "proved", "proved for strips": "strips"}.get(plan.plan.status, "gap")
     bound = ctx.say(f"buy.{sure}", gap=plan.buy - plan.least)
+    if plan.planned is not None:
+        more = plan.buy - plan.planned
+        bound = ctx.say("buy.more", more=more) if more > 0 else ""
     return ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)
 
 

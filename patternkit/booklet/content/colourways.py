@@ -29,7 +29,7 @@ def _colourway(ctx: Context) -> Section:
     key = slug(ctx.pattern.colourway)
     rows = [(ctx.fabric(k), to_buy(ctx, k)) for k in ctx.plan.fabrics]
     back = ctx.plan.backing
-    if back is not None and ctx.plan.backing_buy is not None:
+    if back is not None and ctx.plan.backing_buy:
         name = ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric)) if back.fabric else ctx.say("buy.backing")
         rows.append((name, ctx.phrases.yardage(ctx.plan.backing_buy)))
     heads = ctx.phrases.list("buy.heads")

@@ -289,7 +289,7 @@ def _cloth(ctx: Context) -> list[Block]:
         for key, f in ctx.plan.fabrics.items()
     ]
     back, bought = ctx.plan.backing, ctx.plan.backing_buy
-    if back is not None and bought is not None:
+    if back is not None and bought:
         cloth = ctx.pattern.fabrics[back.fabric] if back.fabric else ctx.pattern.settings
         name = ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric)) if back.fabric else ctx.say("buy.backing")
         whole = ctx.phrases.yardage(bought)

@@ -97,7 +97,7 @@ def _linings(ctx: Context, across: Sequence[Context]) -> list[tuple[str, ...]]:
     back = ctx.plan.backing
     if back is not None:
         name = ctx.say("buy.backing_of", fabric=ctx.fabric(back.fabric)) if back.fabric else ctx.say("buy.backing")
-        bought = [c.phrases.yardage(c.plan.backing_buy) if c.plan.backing_buy is not None else "–" for c in across]
+        bought = [_backing_bought(c) for c in across]
         rows.append(
             (name, *bought)
             if ctx.sizes
@@ -112,6 +112,14 @@ def _linings(ctx: Context, across: Sequence[Context]) -> list[tuple[str, ...]]:
         else:
             rows.append((name, "–", sizes[0], sold[0]) if sold[0] else (name, "–", "–", sizes[0]))
     return rows
+
+
+def _backing_bought(ctx: Context) -> str:
+    """What is bought for the backing, where that is not in the amount of its fabric."""
+    back, bought = ctx.plan.backing, ctx.plan.backing_buy
+    if back is None or bought is None:
+        return "–"
+    return ctx.phrases.yardage(bought) if bought else ctx.say("buy.within", fabric=ctx.fabric(back.fabric))
 
 
 def _packet(ctx: Context) -> str:
