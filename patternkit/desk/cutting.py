@@ -191,8 +191,8 @@ def _size(width: int, height: int, found: FabricPlan, units: Units) -> str:
 def proof(found: FabricPlan, units: Units) -> str:
     """How far from the possible best: in words a buyer understands."""
     if found.planned is not None:
-        more = found.buy - found.planned
-        return f"{cloth_length(more.fraction, units.decimals)} more than needed" if more > 0 else "as the pattern says"
+        over = found.buy - found.planned
+        return f"{cloth_length(over.fraction, units.decimals)} more than needed" if over > 0 else "as the pattern says"
     if found.plan.status == "proved":
         return "cannot be cut from less, however it is cut"
     if found.plan.status == "proved for strips":

@@ -60,7 +60,7 @@ def unsquared(pattern: Pattern) -> Pattern:
 def cloth_there(fabric: Fabric, pattern: Pattern, draft: Plan) -> Fraction:
     """The length of a fabric that the writer tells people to buy (inches), as far as the backing leaves it for cuts and
     washing does not take it; 0 where nothing is said. A plan that fits it is preferred."""
-    if fabric.buy is None or not pattern.as_written:
+    if fabric.buy is None or not (pattern.as_written or fabric.by_size):
         return Fraction(0)
     washed = fabric.buy.value(pattern.parameters) / before_washing(Fraction(1), fabric.shrinkage)
     back = draft.backing
