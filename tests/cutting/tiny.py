@@ -56,6 +56,9 @@ def tried(seed: int) -> Counter[str]:
     found: Counter[str] = Counter()
     for goal, where in ((least - 1, "one less"), (least, "the least"), (least + 1, "one more")):
         answer = nested_bound(task, strips, goal, Budget(STEPS, 60.0))
+        if answer.partly is not None:
+            check_nested(task, answer.partly)
+            assert answer.partly.longest < least, f"seed {seed}: {answer.partly.longest} is enough, as {least} is"
         if answer.proof is not None:
             check_nested(task, answer.proof)
             assert answer.proof.longest < least, f"seed {seed}: {answer.proof.longest} is enough, as {least} is"

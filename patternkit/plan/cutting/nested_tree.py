@@ -4,7 +4,7 @@ until every case needs it."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import floor
+from math import ceil, floor
 
 import msgspec
 
@@ -38,11 +38,13 @@ class NestedProof(msgspec.Struct, frozen=True):
 
 
 class NestedBound(msgspec.Struct):
-    """What came of the search: a proof, or a shorter plan, or neither; and the strips found on the way."""
+    """What came of the search: a proof, or a shorter plan, or neither, with what is proved of less (`partly`); and the
+    strips found on the way."""
 
     proof: NestedProof | None
     strips: list[Layout]
     plan: Layouts | None = None
+    partly: NestedProof | None = None
 
 
 def nested_bound(task: Task, layouts: Sequence[Layout], goal: int, budget: Budget) -> NestedBound:
@@ -54,17 +56,29 @@ def nested_bound(task: Task, layouts: Sequence[Layout], goal: int, budget: Budge
     places = points(task, enough - task.more)
     critical: list[int] = []
     strips = list(layouts)
+    partly: NestedProof | None = None
     while True:
         program = NestedProgram(task, places, strips, critical, enough + 1 - task.more, budget)
-        found = _Cases(program, enough)
-        outcome = found.run(tried=bool(critical))
+        cases = _Cases(program, enough)
+        outcome = cases.run(tried=bool(critical))
         strips = program.master.columns
+        less = _partly(task, cases, critical)
+        if less is not None and (partly is None or less.longest > partly.longest):
+            partly = less
         if isinstance(outcome, int):
             critical.append(outcome)
         elif isinstance(outcome, dict):
-            return NestedBound(None, strips, outcome)
+            return NestedBound(None, strips, outcome, partly)
         else:
-            return NestedBound(None if outcome is None else NestedProof(enough, tuple(critical), outcome), strips)
+            proof = None if outcome is None else NestedProof(enough, tuple(critical), outcome)
+            return NestedBound(proof, strips, None, partly)
+
+
+def _partly(task: Task, cases: _Cases, critical: Sequence[int]) -> NestedProof | None:
+    """Give the proof of what the cases show so far, if that is anything."""
+    proved = ceil(min(case.answer.proved for case in cases.leaves()))
+    longest = _longest_below(task, proved)
+    return NestedProof(longest, tuple(critical), cases.root.written()) if longest > task.more else None
 
 
 def _longest_below(task: Task, goal: int) -> int:
@@ -135,6 +149,17 @@ class _Cases:
             node.split = limit, self._side(node, limit), self._side(node, beyond(limit))
             waiting += [side for side in node.split[1:] if not self._proved(side)]
         return None
+
+    def leaves(self) -> list[_Node]:
+        """Give the cases that are not split."""
+        found, waiting = [], [self.root]
+        while waiting:
+            node = waiting.pop()
+            if node.split is None:
+                found.append(node)
+            else:
+                waiting += node.split[1:]
+        return found
 
     def _proved(self, node: _Node) -> bool:
         return node.answer.proved > self.enough
