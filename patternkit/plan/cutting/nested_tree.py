@@ -27,14 +27,16 @@ NODES = 60
 
 
 class NestedProof(msgspec.Struct, frozen=True):
-    """Strips no taller than `longest` (less what is cut in any case) cannot do with `longest`: prices, or a fork.
+    """A length of `longest` is not enough: prices, or a fork.
 
-    No strip is given more of a `critical` kind than there are.
+    No strip is given more of a `critical` kind than there are. Strips of the cloth are priced up to `tallest`, or as
+    far as `longest` leaves room beside what is cut in any case.
     """
 
     longest: int
     critical: tuple[int, ...]
     root: Prices | Fork
+    tallest: int = 0
 
 
 class NestedBound(msgspec.Struct):
@@ -62,7 +64,7 @@ def nested_bound(task: Task, layouts: Sequence[Layout], goal: int, budget: Budge
         cases = _Cases(program, enough)
         outcome = cases.run(tried=bool(critical))
         strips = program.master.columns
-        less = _partly(task, cases, critical)
+        less = _partly(cases)
         if less is not None and (partly is None or less.longest > partly.longest):
             partly = less
         if isinstance(outcome, int):
@@ -74,11 +76,14 @@ def nested_bound(task: Task, layouts: Sequence[Layout], goal: int, budget: Budge
             return NestedBound(proof, strips, None, partly)
 
 
-def _partly(task: Task, cases: _Cases, critical: Sequence[int]) -> NestedProof | None:
+def _partly(cases: _Cases) -> NestedProof | None:
     """Give the proof of what the cases show so far, if that is anything."""
+    program, task = cases.program, cases.program.task
     proved = ceil(min(case.answer.proved for case in cases.leaves()))
-    longest = _longest_below(task, proved)
-    return NestedProof(longest, tuple(critical), cases.root.written()) if longest > task.more else None
+    longest = min(_longest_below(task, proved), cases.enough)
+    if longest <= task.more:
+        return None
+    return NestedProof(longest, program.critical, cases.root.written(), program.points.tallest)
 
 
 def _longest_below(task: Task, goal: int) -> int:

@@ -37,7 +37,7 @@ def check_nested(task: Task, proof: NestedProof) -> None:
                 len(node.kinds) == len(task.kinds) and min(node.kinds, default=0) >= 0 and not node.of_holds(),
                 "a price that no strip is held against",
             )
-            found = best_nested(task, room, proof.critical, node)
+            found = best_nested(task, max(room, proof.tallest), proof.critical, node)
             need(
                 value(task, node, found[0], found[1:]) > proof.longest, f"{proof.longest} is not shown to be too short"
             )
