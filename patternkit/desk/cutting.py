@@ -196,6 +196,6 @@ def proof(found: FabricPlan, units: Units) -> str:
     if found.plan.status == "proved":
         return "cannot be cut from less, however it is cut"
     if found.plan.status == "proved for strips":
-        return "not from less by strips cut up further"
+        return "not from less by strips cut up further" + (" and these whole ones" if found.joins else "")
     more = cloth_length((found.buy - found.least).fraction, units.decimals)
-    return f"at most {more} more than strips cut up further need"
+    return f"at most {more} more than strips cut up further {'and these whole ones ' if found.joins else ''}need"

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
 from patternkit.lengths import Length
+from patternkit.plan.joining import JoinedStrip
 from patternkit.plan.model import Binding, LongStrip, Plan, called
 
 FINE = Fraction(1, 1024)
@@ -38,16 +40,18 @@ def joined_data(long: LongStrip) -> Data:
         "join": stated(long.join),
         "seams": "diagonal" if long.diagonal else "straight",
         "lengths": [{"length": stated(x), "count": n, "for": called(use)} for x, n, use in long.lengths],
-        "joins": [
-            {
-                "count": one.count,
-                "wholeStrips": one.wholes,
-                "keptEnd": stated(one.end) if one.end is not None else None,
-                "cuts": [{"length": stated(long.lengths[i][0]), "number": n} for i, n in one.cuts],
-                "keeps": [{"atLeast": stated(x), "number": n} for x, n in one.keeps],
-            }
-            for one in long.joins
-        ],
+        "joins": [_joined_strip(one, [x for x, *_ in long.lengths]) for one in long.joins],
+    }
+
+
+def _joined_strip(one: JoinedStrip, lengths: Sequence[Length]) -> Data:
+    return {
+        "count": one.count,
+        "wholeStrips": one.wholes,
+        "keptEnds": [{"atLeast": stated(x), "number": n} for x, n in one.ends],
+        "cuts": [{"length": stated(lengths[i]), "number": n} for i, n in one.cuts],
+        "keeps": [{"atLeast": stated(x), "number": n} for x, n in one.keeps],
+        "endOf": {"height": stated(one.of), "left": _at_least(one.left)} if one.of and one.left else None,
     }
 
 
@@ -67,6 +71,7 @@ def _binding(done: Binding) -> Data:
         "seams": "straight" if done.straight else "diagonal",
         "square": stated(done.square) if done.square is not None else None,
         "rounds": done.rounds,
+        "joins": [_joined_strip(one, [done.total]) for one in done.joins],
         "length": stated(done.length) if done.length is not None else None,
     }
 

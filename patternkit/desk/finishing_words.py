@@ -54,10 +54,21 @@ def _cut(cuts: Sequence[tuple[int, int]], long: LongStrip, units: Units) -> str:
 
 def _joined_strip(one: JoinedStrip, long: LongStrip, units: Units) -> str:
     """One joined strip: of what it is joined, what is cut from it, which of its ends are kept."""
-    of = f"{one.wholes} whole {'strip' if one.wholes == 1 else 'strips'}{' and a kept end' if one.end else ''}"
-    keeps = [f"{n} {'end' if n == 1 else 'ends'} of {show(x, units)} or more kept" for x, n in one.keeps]
+    cut = [_cut(one.cuts, long, units)] if one.cuts else []
+    return f"{_of(one, units)}: {'; '.join([*cut, *_ends(one.keeps, units, ' kept')])}"
+
+
+def _of(one: JoinedStrip, units: Units) -> str:
+    """What a strip is joined of, and how many are."""
     times = f"{one.count} times " if one.count > 1 else ""
-    return f"{times}{of}: {'; '.join([*([_cut(one.cuts, long, units)] if one.cuts else []), *keeps])}"
+    if one.of is not None and one.left is not None:
+        return f"{times}the end of a strip {show(one.of, units)}, {show(one.left, units)} long"
+    whole = [f"{one.wholes} whole {'strip' if one.wholes == 1 else 'strips'}"] if one.wholes else []
+    return times + " and ".join([*whole, *_ends(one.ends, units)])
+
+
+def _ends(ends: Sequence[tuple[Length, int]], units: Units, kept: str = "") -> list[str]:
+    return [f"{n} {'end' if n == 1 else 'ends'} of {show(x, units)} or more{kept}" for x, n in ends]
 
 
 def _binding(done: Binding, units: Units) -> str:
@@ -71,6 +82,7 @@ def _binding(done: Binding, units: Units) -> str:
     else:
         kind = "straight" if done.straight else "diagonal"
         seams = f", joined by {kind} seams that take {show(done.join, units)} each" if done.strips > 1 else ""
-        how = _strips(done.strips, done.width, units) + seams
+        ends = (_of(one, units) for one in done.joins if one.of is not None)
+        how = " and ".join([_strips(done.strips, done.width, units), *ends]) + seams
     wanted = f"{show(done.perimeter, units)} round and {show(done.allowance, units)} beyond"
     return f"{how}; gives {gives}, {show(done.total, units)} are wanted ({wanted})"

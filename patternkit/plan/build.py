@@ -16,6 +16,7 @@ from patternkit.plan.cutting import CutPlan, CuttingError, CuttingSettings, Piec
 from patternkit.plan.cutting.stock_model import StockPlan
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import SCRAP, CutLine, FabricPlan, Plan
+from patternkit.plan.rests import with_rests
 from patternkit.problems import Problem, Repair
 from patternkit.units import show, show_size
 
@@ -40,7 +41,12 @@ def make_plan(
             done = _fabric(fabric, own, pattern, steps, solver, there, problems)
             if done is not None:
                 fabrics[key] = done
-    return as_stated(msgspec.structs.replace(draft, fabrics=fabrics), pattern), problems
+    found = with_rests(
+        msgspec.structs.replace(draft, fabrics=fabrics),
+        pattern,
+        lambda f: planner_settings(f.fabric, pattern, f.scale, steps, solver),
+    )
+    return as_stated(found, pattern), problems
 
 
 def sold_in(pattern: Pattern, lot: Fraction) -> Pattern:

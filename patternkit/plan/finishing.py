@@ -10,7 +10,7 @@ from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Packet, Pattern
 from patternkit.piecing.names import BACKING_STRIP, SLEEVE
 from patternkit.plan.bias import least_slanted, least_tube, long_slanted
-from patternkit.plan.joining import joined_strips
+from patternkit.plan.joining import Joining, joined_strips, whole_strips
 from patternkit.plan.model import Backing, Binding, LongStrip, Use, Uses
 from patternkit.units import INCHES_IN
 
@@ -224,6 +224,10 @@ def long_strip(
     """Strips across cloth `usable` wide that are joined end to end by straight seams, and what is cut from them."""
     join = pattern.settings.seam * 2
     most = strips_joined(sum((length * n for length, n, _ in lengths), ZERO), usable, join)
-    custom, wanted = usual(pattern), [(length, n) for length, n, _ in lengths]
-    joins = joined_strips(wanted, usable, join, custom.clear, most, custom.room)
-    return LongStrip(fabric, use, height, lengths, sum(s.count * s.wholes for s in joins), join, False, joins)
+    joins = joined_strips([(length, n) for length, n, _ in lengths], joining(usable, join, pattern), most)
+    return LongStrip(fabric, use, height, lengths, whole_strips(joins), join, False, joins)
+
+
+def joining(usable: Length, join: Length, pattern: Pattern) -> Joining:
+    """How strips of this length are joined for pieces that a quilt's sides are measured for."""
+    return Joining(usable, join, usual(pattern).clear, usual(pattern).room)

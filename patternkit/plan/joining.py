@@ -21,32 +21,53 @@ ORDERS = 120
 
 
 class JoinedStrip(msgspec.Struct, frozen=True):
-    """`count` joined strips made alike: of so many whole strips (`wholes`), and an end of another strip at least `end`
-    long. `cuts` are the pieces that each gives, as (which of the lengths wanted, how many); `keeps` the ends that are
-    kept of it, as (at least so long, how many)."""
+    """`count` joined strips made alike: of so many whole strips (`wholes`), and of kept `ends`, as (at least so long,
+    how many). `cuts` are the pieces that each gives, as (which of the lengths wanted, how many); `keeps` the ends that
+    are kept of it, in the same way. Of no whole strip and no end, it is what is left at the end of a strip `of` that
+    height, which is cut into other pieces: so long (`left`), and cut to the height of these strips."""
 
     count: int
     wholes: int
-    end: Length | None = None
+    ends: tuple[tuple[Length, int], ...] = ()
     cuts: tuple[tuple[int, int], ...] = ()
     keeps: tuple[tuple[Length, int], ...] = ()
+    of: Length | None = None
+    left: Length | None = None
+
+    @property
+    def parts(self) -> int:
+        """Of how many strips and ends each is joined."""
+        return self.wholes + sum(n for _, n in self.ends)
 
     @property
     def joined(self) -> bool:
         """Whether there is a seam in it."""
-        return self.wholes > 1 or self.end is not None
+        return self.parts > 1
 
-    def long(self, usable: Length, join: Length) -> Length:
-        """How long each is once joined, of strips `usable` long, where a join takes up `join`."""
-        end = ZERO if self.end is None else self.end - (join if self.wholes else ZERO)
-        return usable * self.wholes - join * max(0, self.wholes - 1) + end
+
+class Rest(msgspec.Struct, frozen=True):
+    """What is left, so `long`, at the end of a strip `of` this height that is cut into other pieces."""
+
+    long: Length
+    of: Length
+
+
+class Joining(msgspec.Struct, frozen=True):
+    """How strips are joined: how long a whole one is (`usable`), what a `join` takes up, how far from the end of a
+    piece a seam is kept `clear`, and how much longer than they must be strips are joined (`room`), as they are cut to
+    what the quilt measures."""
+
+    usable: Length
+    join: Length
+    clear: Length = ZERO
+    room: Length = ZERO
 
 
 class _Bar:
-    """A strip in the making: how long it is, what is cut from it, and what is kept of it."""
+    """A strip in the making: of what it is joined, how much of it is left, what is cut from it and kept of it."""
 
-    def __init__(self, wholes: int, long: Length, end: Length | None = None) -> None:
-        self.wholes, self.end, self.left = wholes, end, long
+    def __init__(self, wholes: int, long: Length, end: Length | None = None, rest: Rest | None = None) -> None:
+        self.wholes, self.end, self.left, self.rest = wholes, end, long, rest
         self.cuts: list[int] = []
         self.keeps: list[Length] = []
 
@@ -60,46 +81,44 @@ class _Bar:
 
 
 def joined_strips(
-    lengths: Sequence[tuple[Length, int]],
-    usable: Length,
-    join: Length,
-    clear: Length,
-    strips: int,
-    room: Length = ZERO,
+    lengths: Sequence[tuple[Length, int]], way: Joining, strips: int, rests: Sequence[Rest] = ()
 ) -> tuple[JoinedStrip, ...]:
-    """Cut so many of each of the `lengths` from `strips` strips, `usable` long; a join takes up `join`.
+    """Cut so many of each of the `lengths` from `strips` strips, or from fewer with what is left of others (`rests`).
 
-    No seam lies closer than `clear` to the end of a piece where that is possible without one strip more, and strips are
-    joined longer than they must be by `room`, as they are cut to what the quilt measures. `strips` is how many it takes
-    if all are joined to one (`strips_joined`); no more are ever taken.
+    No seam lies too close to the end of a piece where that is possible without one strip more. `strips` is how many it
+    takes if all are joined to one (`strips_joined`); no more are ever taken. Of the ways that take fewest whole strips,
+    one that needs no rest is taken before one that does.
     """
-    one = _in_one(lengths, usable, join, clear, strips)
-    if len(lengths) == 1 and lengths[0][1] == 1 and not _close(lengths, (0,), usable, join, clear, strips):
-        return (one,)
+    one = _in_one(lengths, way, strips)
+    lone = len(lengths) == 1 and lengths[0][1] == 1
+    found: list[tuple[JoinedStrip, ...]] = [(one,)] if lone and not _close(lengths, (0,), way, strips) else []
     if sum(n for _, n in lengths) <= MANY:
-        ways = [_by_ends(lengths, usable, join, clear, more) for more in dict.fromkeys((room, ZERO))]
-        found = [bars for bars in ways if bars is not None and sum(bar.wholes for bar in bars) <= strips]
-        if found:
-            return _alike(min(found, key=lambda bars: sum(bar.wholes for bar in bars)))
-    return (one,)
+        ways = [
+            _by_ends(lengths, way, room, given) for given in ((), rests) for room in dict.fromkeys((way.room, ZERO))
+        ]
+        found += [_alike(bars) for bars in ways if bars is not None]
+    found += [(one,), *_with_rests(lengths, way, strips, rests)]
+    return min((f for f in found if whole_strips(f) <= strips), key=whole_strips)
+
+
+def whole_strips(joins: Iterable[JoinedStrip]) -> int:
+    """How many whole strips are cut in all."""
+    return sum(j.count * j.wholes for j in joins)
 
 
 def _by_ends(
-    lengths: Sequence[tuple[Length, int]], usable: Length, join: Length, clear: Length, room: Length
+    lengths: Sequence[tuple[Length, int]], way: Joining, room: Length, rests: Sequence[Rest]
 ) -> list[_Bar] | None:
     """Short pieces from whole strips, longer ones from whole strips and the ends that are left, longest first; None
     where a join takes up all of an end."""
-    least, pieces = clear + join, [i for i, (_, n) in enumerate(lengths) for _ in range(n)]
-    pieces.sort(key=lambda i: -float(lengths[i][0]))
+    usable, join, least = way.usable, way.join, way.clear + way.join
+    pieces = sorted((i for i, (_, n) in enumerate(lengths) for _ in range(n)), key=lambda i: -float(lengths[i][0]))
     bars: list[_Bar] = []
+    others = [_Bar(0, rest.long, rest=rest) for rest in rests]
     for i in pieces:
         length = lengths[i][0]
         if length <= usable:
-            bar = next((b for b in bars if b.left >= length), None)
-            if bar is None:
-                bar = _Bar(1, usable)
-                bars.append(bar)
-            bar.cut(i, length)
+            _from_one(bars, others, length, usable).cut(i, length)
     for i in pieces:
         length = lengths[i][0]
         if length <= usable:
@@ -112,58 +131,87 @@ def _by_ends(
             end = max(end, least)
             if end > usable:
                 return None
-            _end_of(bars, end, usable).keep(end)
+            _end_of(bars, others, end, usable).keep(end)
             bar = _Bar(wholes, (usable - join) * wholes + end, end)
         bar.cut(i, length)
         bars.append(bar)
-    return bars
+    return [*(bar for bar in others if bar.cuts or bar.keeps), *bars]
 
 
-def _end_of(bars: list[_Bar], end: Length, usable: Length) -> _Bar:
-    """The strip of which an end is kept: one of which none is kept yet, with least to spare, or one more."""
-    found = min((b for b in bars if b.left >= end), key=lambda b: (len(b.keeps), float(b.left)), default=None)
+def _from_one(bars: list[_Bar], others: Sequence[_Bar], length: Length, usable: Length) -> _Bar:
+    """The strip from which a piece is cut that needs no seam: one that is begun, a rest, or one more."""
+    found = next((b for b in (*bars, *others) if b.left >= length), None)
     if found is None:
         found = _Bar(1, usable)
         bars.append(found)
     return found
 
 
+def _end_of(bars: list[_Bar], others: Sequence[_Bar], end: Length, usable: Length) -> _Bar:
+    """The strip of which an end is kept: one of which none is kept yet, with least to spare; a rest; or one more."""
+    for group in (bars, others):
+        found = min((b for b in group if b.left >= end), key=lambda b: (len(b.keeps), float(b.left)), default=None)
+        if found is not None:
+            return found
+    bars.append(_Bar(1, usable))
+    return bars[-1]
+
+
 def _alike(bars: Iterable[_Bar]) -> tuple[JoinedStrip, ...]:
     """Strips that are made alike as one; those of which ends are kept come first, as those ends are wanted then."""
     found: dict[JoinedStrip, int] = {}
     for bar in bars:
-        keeps = {length: bar.keeps.count(length) for length in bar.keeps}
+        keeps = tuple((length, bar.keeps.count(length)) for length in dict.fromkeys(bar.keeps))
         cuts = tuple((i, bar.cuts.count(i)) for i in dict.fromkeys(bar.cuts))
-        one = JoinedStrip(1, bar.wholes, bar.end, cuts, tuple(keeps.items()))
+        ends = () if bar.end is None else ((bar.end, 1),)
+        one = JoinedStrip(1, bar.wholes, ends, cuts, keeps, *((bar.rest.of, bar.rest.long) if bar.rest else ()))
         found[one] = found.get(one, 0) + 1
     alike = [msgspec.structs.replace(one, count=n) for one, n in found.items()]
-    return tuple(sorted(alike, key=lambda s: (s.end is not None, not s.keeps)))
+    return tuple(sorted(alike, key=lambda s: (bool(s.ends), not s.keeps)))
 
 
-def _in_one(
-    lengths: Sequence[tuple[Length, int]], usable: Length, join: Length, clear: Length, strips: int
-) -> JoinedStrip:
+def _with_rests(
+    lengths: Sequence[tuple[Length, int]], way: Joining, strips: int, rests: Sequence[Rest]
+) -> list[tuple[JoinedStrip, ...]]:
+    """Whole strips and rests joined to one, the longest rests first: with one strip less, two less, and so on."""
+    wanted = sum((length * n for length, n in lengths), ZERO)
+    cuts = tuple((i, n) for i, (_, n) in enumerate(lengths))
+    longest = sorted(rests, key=lambda rest: -float(rest.long))
+    found: list[tuple[JoinedStrip, ...]] = []
+    for wholes in range(strips - 1, -1, -1):
+        long, taken = (way.usable - way.join) * wholes + way.join, 0
+        while long < wanted and taken < len(longest):
+            long, taken = long + longest[taken].long - way.join, taken + 1
+        if long < wanted:
+            break
+        ends = [rest.long for rest in longest[:taken]]
+        bars = _alike(_kept(rest) for rest in longest[:taken])
+        counted = tuple((length, ends.count(length)) for length in dict.fromkeys(ends))
+        found.append((*bars, JoinedStrip(1, wholes, counted, cuts)))
+    return found
+
+
+def _kept(rest: Rest) -> _Bar:
+    bar = _Bar(0, rest.long, rest=rest)
+    bar.keep(rest.long)
+    return bar
+
+
+def _in_one(lengths: Sequence[tuple[Length, int]], way: Joining, strips: int) -> JoinedStrip:
     """All strips joined to one, the pieces cut in the order in which fewest seams lie close to the end of one."""
     best = min(
         (order for order, _ in zip(permutations(range(len(lengths))), range(ORDERS), strict=False)),
-        key=lambda order: _close(lengths, order, usable, join, clear, strips),
+        key=lambda order: _close(lengths, order, way, strips),
     )
     return JoinedStrip(1, strips, cuts=tuple((i, lengths[i][1]) for i in best))
 
 
-def _close(
-    lengths: Sequence[tuple[Length, int]],
-    order: Sequence[int],
-    usable: Length,
-    join: Length,
-    clear: Length,
-    strips: int,
-) -> int:
-    """How many seams lie closer than `clear` to a cut between two pieces."""
+def _close(lengths: Sequence[tuple[Length, int]], order: Sequence[int], way: Joining, strips: int) -> int:
+    """How many seams lie closer than they should to a cut between two pieces."""
     at, cuts = 0.0, []
     for i in order:
         for _ in range(lengths[i][1]):
             at += float(lengths[i][0])
             cuts.append(at)
-    seams = (float((usable - join) * k + join / 2) for k in range(1, strips))
-    return sum(any(abs(seam - cut) < float(clear) for cut in cuts) for seam in seams)
+    seams = (float((way.usable - way.join) * k + way.join / 2) for k in range(1, strips))
+    return sum(any(abs(seam - cut) < float(way.clear) for cut in cuts) for seam in seams)

@@ -95,7 +95,7 @@ class Binding(msgspec.Struct, frozen=True):
     `bias` binding has strips of raw width cut on the true bias: from a `square` of that side sewn into a tube of so
     many `rounds`, or as `strips` strips across a `length` of cloth, each `usable` long. `join` is what one join takes
     up; strips on the straight grain are joined on the slant, or `straight`. `gives` is how long all of it is once
-    joined.
+    joined; `joins` of what, where ends of other strips are among it.
     """
 
     fabric: str
@@ -111,6 +111,7 @@ class Binding(msgspec.Struct, frozen=True):
     gives: Length = ZERO
     straight: bool = False
     rounds: int = 0
+    joins: tuple[JoinedStrip, ...] = ()
 
     @property
     def total(self) -> Length:
@@ -150,7 +151,8 @@ class FabricPlan(msgspec.Struct, frozen=True):
     `used` is what the cuts take, `buy` what to buy (`planned` what would do, where the writer says an amount), `least`
     the proved least to buy with these cuts; `scale` turns the plan's whole numbers into inches (divide by it). Of cloth
     that comes in sheets (fat quarters, squares, strips) `sheets` says how each is cut and how many there must be, and
-    `packs_stated` how many packs the writer says; then `plan` is only what is bought by length besides.
+    `packs_stated` how many packs the writer says; then `plan` is only what is bought by length besides. With `joins`
+    there are whole strips in it that are joined, whose number is a part of what is proved.
     """
 
     fabric: Fabric
@@ -163,6 +165,7 @@ class FabricPlan(msgspec.Struct, frozen=True):
     sheets: StockPlan | None = None
     planned: Length | None = None
     packs_stated: int = 0
+    joins: bool = False
 
     @property
     def sheet_count(self) -> int:
@@ -202,7 +205,8 @@ class Plan(msgspec.Struct, frozen=True):
     """Everything the booklet needs besides the geometry.
 
     `backing` is bought by its own length, `backing_buy`, which is 0 where the amount that the writer says of its fabric
-    covers it; `batting` is a size, `packet` the smallest in which it is sold that does.
+    covers it; `batting` is a size, `packet` the smallest in which it is sold that does. `rests` says which strips are
+    joined with what is left of others, by their fabric, their height and what they are for.
     """
 
     counts: tuple[Count, ...]
@@ -216,6 +220,7 @@ class Plan(msgspec.Struct, frozen=True):
     packet: Packet | None = None
     sleeve: LongStrip | None = None
     backing_buy: Length | None = None
+    rests: Mapping[tuple[str, Length, str], tuple[JoinedStrip, ...]] = {}
 
     def count_of(self, making: Making) -> Count | None:
         """The count of a making."""

@@ -6,11 +6,11 @@ from patternkit.lengths import Length
 from patternkit.piecing.batch import CutAcross, Field, Item, Join, Piece, TrimTo
 from patternkit.rehearsal.bias_cut import bias_gaps
 from patternkit.rehearsal.gaps import Gap
+from patternkit.rehearsal.joined_ends import join_gaps
 from patternkit.rehearsal.layout import layout_gaps
 from patternkit.rehearsal.plane import area
 from patternkit.work.model import (
     Between,
-    Bind,
     CutByTemplate,
     CutDiagonally,
     CutPieces,
@@ -67,14 +67,11 @@ def cutting_gaps(order: Order) -> list[Gap]:
             gaps += _diagonal(cutting)
         if isinstance(cutting, CutByTemplate) and (cutting.face == "down") != cutting.piece.reversed:
             gaps.append(Gap("mirrored", item=cutting.piece))
-        if isinstance(cutting, JoinEnds):
-            gaps += _long_enough(order, cutting)
-    return [*gaps, *_cloth(order), *layout_gaps(order), *_finishing(order), *bias_gaps(order)]
+    return [*gaps, *_cloth(order), *layout_gaps(order), *_finishing(order), *bias_gaps(order), *join_gaps(order)]
 
 
 def _finishing(order: Order) -> list[Gap]:
-    """Panels side by side, less their seams, must be as large as they are trimmed to, and a binding that is joined from
-    strips as long as it is told."""
+    """Panels side by side, less their seams, must be as large as they are trimmed to."""
     gaps = []
     for finish in order.finish:
         if isinstance(finish, Panels):
@@ -86,12 +83,6 @@ def _finishing(order: Order) -> list[Gap]:
             wide, high = finish.trimmed if finish.upright else finish.trimmed[::-1]
             pairs = [(wide, across), (high, finish.length)]
             gaps += [Gap("panels", stated=need, out=have) for need, have in pairs if float(need) > float(have) + SPARE]
-        elif isinstance(finish, Bind) and finish.count:
-            join = order.seam * 2 if finish.straight else finish.strip
-            have = order.usable[finish.fabric] * finish.count - join * (finish.count - 1)
-            if float(finish.length) > float(have) + SPARE:
-                strip = Piece(finish.fabric, "strip", order.usable[finish.fabric], finish.strip)
-                gaps.append(Gap("strips", item=strip, stated=finish.length, out=have))
     return gaps
 
 
@@ -115,33 +106,6 @@ def _diagonal(cutting: CutDiagonally) -> list[Gap]:
         return []
     leans = cutting.leans if (piece.width, piece.height) == cutting.lies else OTHER[cutting.leans]
     return [Gap("mirrored", item=piece)] if piece.hand != leans else []
-
-
-def _long_enough(order: Order, cutting: JoinEnds) -> list[Gap]:
-    """Strips joined end to end, less what the joins take, must be long enough for what is cut from them, each by
-    itself; an end that is joined must have been kept, and all that is wanted must come from one of them."""
-    each, strip = float(cutting.strip.width), cutting.strip
-    join = float(strip.height) if cutting.slanted else 2 * float(order.seam)
-    if not cutting.joins:
-        have = each * cutting.count - join * max(0, cutting.count - 1)
-        need = sum(float(max(p.width, p.height)) * n for p, n in cutting.gives)
-        return [Gap("strips", item=strip, stated=need, out=have)] if need > have + SPARE else []
-    gaps, cut = [], [0] * len(cutting.lengths)
-    kept = sorted(float(x) for s in cutting.joins for x, n in s.keeps for _ in range(n * s.count))
-    wanted = sorted(float(s.end) for s in cutting.joins if s.end is not None for _ in range(s.count))
-    if len(kept) < len(wanted) or any(a < b for a, b in zip(kept[::-1], wanted[::-1], strict=False)):
-        gaps.append(Gap("strips", item=strip, stated=sum(wanted), out=sum(kept)))
-    for one in cutting.joins:
-        have = each * one.wholes - join * max(0, one.wholes - 1)
-        have += float(one.end) - (join if one.wholes else 0) if one.end is not None else 0
-        need = sum(float(cutting.lengths[i][0]) * n for i, n in one.cuts) + sum(float(x) * n for x, n in one.keeps)
-        gaps += [Gap("strips", item=strip, stated=need, out=have)] if need > have + SPARE else []
-        for i, n in one.cuts:
-            cut[i] += n * one.count
-    short = [(x, n, c) for (x, n, _), c in zip(cutting.lengths, cut, strict=True) if c < n]
-    gaps += [Gap("strips", item=strip, stated=float(x) * n, out=float(x) * c) for x, n, c in short]
-    whole = sum(one.wholes * one.count for one in cutting.joins)
-    return gaps + ([Gap("strips", item=strip, stated=whole, out=cutting.count)] if whole > cutting.count else [])
 
 
 def _cloth(order: Order) -> list[Gap]:

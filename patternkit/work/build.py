@@ -21,6 +21,7 @@ from patternkit.plan.lines import widths_of
 from patternkit.plan.lying import lies_turned, lying
 from patternkit.plan.model import CutLine, Plan
 from patternkit.plan.model import Use as PlannedUse
+from patternkit.plan.rests import with_joins
 from patternkit.plan.shared import Shared
 from patternkit.work.codes import codes_of
 from patternkit.work.layout import Laying
@@ -90,6 +91,8 @@ def order_of(project: Walked, plan: Plan | None = None) -> tuple[Order, dict[Thi
     top = project.pressed_top or project.top
     roots = [(top, 1)] if top is not None else list(project.roots)
     draft, _ = draft_plan(project.pattern, top, roots)
+    if plan is not None and plan.rests:
+        draft = with_joins(draft, plan.rests)
     bought = {} if plan is None else _bought(plan)
     worked = order_from(project.pattern, draft, roots, (project.size, project.colourway), bought)
     return worked.order, dict(worked.designs)
@@ -328,10 +331,10 @@ def _finish(draft: Plan, desk: Desk) -> tuple[Finish, ...]:
     b = draft.binding
     if b is not None:
         long, count = b.perimeter + b.allowance, 0 if b.bias else b.strips
-        found.append(Bind(b.fabric, b.width, long, b.perimeter, b.allowance, count, b.straight))
+        found.append(Bind(b.fabric, b.width, long, b.perimeter, b.allowance, count, b.straight, b.joins))
     s = draft.sleeve
     if s is not None:
-        found.append(Sleeve(s.fabric, s.height, s.lengths[0][0], s.lengths[0][0], s.strips))
+        found.append(Sleeve(s.fabric, s.height, s.lengths[0][0], s.lengths[0][0], s.strips, s.joins))
     return tuple(found)
 
 

@@ -291,7 +291,8 @@ class Panels(msgspec.Struct, frozen=True, tag=True):
 
 class Bind(msgspec.Struct, frozen=True, tag=True):
     """Bind the quilt: `strip` raw width, `length` joined, round `perimeter`, with `allowance` for corners and ends;
-    from `count` strips across the cloth (0 for bias), joined on the slant or `straight`."""
+    from `count` strips across the cloth (0 for bias), joined on the slant or `straight`; `joins` of what, where ends of
+    other strips are among it."""
 
     fabric: str
     strip: Length
@@ -300,16 +301,19 @@ class Bind(msgspec.Struct, frozen=True, tag=True):
     allowance: Length
     count: int = 0
     straight: bool = False
+    joins: tuple[JoinedStrip, ...] = ()
 
 
 class Sleeve(msgspec.Struct, frozen=True, tag=True):
-    """A hanging sleeve on a quilt `across` wide: `strip` raw width, joined to `length` from `count` strips."""
+    """A hanging sleeve on a quilt `across` wide: `strip` raw width, joined to `length` from `count` strips, or in these
+    ways."""
 
     fabric: str
     strip: Length
     length: Length
     across: Length
     count: int = 0
+    joins: tuple[JoinedStrip, ...] = ()
 
 
 Finish = Union[Panels, Bind, Sleeve]

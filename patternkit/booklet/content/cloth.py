@@ -70,7 +70,7 @@ def fabric_takes(key: str, ctx: Context) -> str:
     """What the cuts of a fabric take, what to buy for them, and how near that is to the least possible."""
     plan = ctx.plan.fabrics[key]
     sure = {"proved": "proved", "proved for strips": "strips"}.get(plan.plan.status, "gap")
-    bound = ctx.say(f"buy.{sure}", gap=plan.buy - plan.least)
+    bound = ctx.say(f"buy.{sure}", gap=plan.buy - plan.least, joins=plan.joins)
     if plan.planned is not None:
         more = plan.buy - plan.planned
         bound = ctx.say("buy.more", more=more) if more > 0 else ""

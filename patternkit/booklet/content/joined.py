@@ -36,21 +36,31 @@ def joined_items(join: JoinEnds, ctx: Context) -> Listing:
     if in_one(join):
         cuts = [cut for one in join.joins for cut in one.cuts]
         return _cuts(cuts or [(i, n) for i, (_, n, _) in enumerate(join.lengths)], join, ctx)
-    return Listing(
-        tuple(ctx.state("cutting.long_join", **_facts(one, join, ctx)) for one in join.joins), "cutting.then"
-    )
+    several = len({length for one in join.joins for length, _ in one.ends}) > 1
+    each = [
+        ctx.state(
+            "cutting.long_join",
+            cuts=_cuts(one.cuts, join, ctx) if one.cuts else "",
+            **end_facts(one, join.strip.height, several, ctx),
+        )
+        for one in join.joins
+    ]
+    return Listing(tuple(each), "cutting.then")
 
 
-def _facts(one: JoinedStrip, join: JoinEnds, ctx: Context) -> dict[str, object]:
-    """What the phrase of one joined strip asks for."""
+def end_facts(one: JoinedStrip, height: Length, several: bool, ctx: Context) -> dict[str, object]:
+    """What phrases ask for of one joined strip of that height: of what it is joined, and which ends are kept of it; how
+    long they are where ends of `several` lengths are."""
     keeps = [ctx.state("cutting.long_end", n=n, length=length) for length, n in one.keeps]
+    which = [ctx.state("cutting.long_kept", n=n, length=length) for length, n in one.ends]
     return {
         "n": one.count,
         "wholes": one.wholes,
-        "end": one.end is not None,
-        "which": one.end if len({x.end for x in join.joins if x.end is not None}) > 1 else None,
-        "cuts": _cuts(one.cuts, join, ctx) if one.cuts else "",
+        "ends": sum(n for _, n in one.ends),
+        "which": Listing(tuple(which)) if several else "",
         "keeps": Listing(tuple(keeps)) if keeps else "",
+        "of": one.of,
+        "to": height if one.of != height else None,
     }
 
 
