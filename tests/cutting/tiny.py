@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import sys
 from collections import Counter
+from itertools import product
 from random import Random
 
 import msgspec
@@ -54,15 +55,17 @@ def tried(seed: int) -> Counter[str]:
     least = least_length(kinds, task.width, task.trim, list(task.beds)) + task.more
     strips = [row for plan in shelf_plans(task) for row in plan]
     found: Counter[str] = Counter()
-    for goal, where in ((least - 1, "one less"), (least, "the least"), (least + 1, "one more")):
-        answer = nested_bound(task, strips, goal, Budget(STEPS, 60.0))
+    goals = [(least - 1, "one less"), (least, "the least"), (least + 1, "one more")]
+    for counting, (goal, where) in product((0.0, 0.5), goals):
+        where += ", counted" if counting else ", by prices"
+        answer = nested_bound(task, strips, goal, Budget(STEPS, 60.0), counting)
         if answer.partly is not None:
             check_nested(task, answer.partly)
             assert answer.partly.longest < least, f"seed {seed}: {answer.partly.longest} is enough, as {least} is"
         if answer.proof is not None:
             check_nested(task, answer.proof)
             assert answer.proof.longest < least, f"seed {seed}: {answer.proof.longest} is enough, as {least} is"
-            found[f"{where} proved"] += 1
+            found[f"{where}: proved"] += 1
         elif answer.plan is not None:
             length = length_of(task, answer.plan)
             assert not any(missing(task, answer.plan)) and min(room_left(task, answer.plan), default=0) >= 0

@@ -9,6 +9,8 @@ from math import ceil, floor
 import msgspec
 
 from patternkit.plan.cutting.budget import Budget
+from patternkit.plan.cutting.counted import Counted
+from patternkit.plan.cutting.few import Few
 from patternkit.plan.cutting.nested import NestedAnswer, NestedProgram
 from patternkit.plan.cutting.nested_dive import Dived, exactly, nested_dive, taken
 from patternkit.plan.cutting.panels import longest_sum
@@ -16,6 +18,8 @@ from patternkit.plan.cutting.points import points
 from patternkit.plan.cutting.proof import Case, Fork, Lie, Limit, Prices, beyond
 from patternkit.plan.cutting.task import Layout, Layouts, Task, numbers
 
+COUNTING = 0.5
+"""Share of the budget up to which the pieces of short lists are counted out in every way."""
 CASES = 300
 """Most cases of one proof."""
 POOL = 300
@@ -43,18 +47,25 @@ class NestedBound(msgspec.Struct):
     """What came of the search: a proof, or a shorter plan, or neither, with what is proved of less (`partly`); and the
     strips found on the way."""
 
-    proof: NestedProof | None
+    proof: NestedProof | Counted | None
     strips: list[Layout]
     plan: Layouts | None = None
     partly: NestedProof | None = None
 
 
-def nested_bound(task: Task, layouts: Sequence[Layout], goal: int, budget: Budget) -> NestedBound:
+def nested_bound(
+    task: Task, layouts: Sequence[Layout], goal: int, budget: Budget, counting: float = COUNTING
+) -> NestedBound:
     """Try to prove that every plan needs `goal`, or find a plan that does with less; plans known are given as their
-    strips."""
+    strips. `counting` is the share of the budget up to which pieces are shared out in every way."""
     enough = _longest_below(task, goal)
     if enough < task.more or (enough == task.more and not task.beds and task.kinds):
         return NestedBound(NestedProof(enough, (), Prices((0,) * len(task.kinds))), [])
+    few = Few(task, enough)
+    if few.affordable(budget, counting):
+        if few.solve() > enough:
+            return NestedBound(Counted(enough), list(layouts))
+        return NestedBound(None, list(layouts), few.plan())
     places = points(task, enough - task.more)
     critical: list[int] = []
     strips = list(layouts)

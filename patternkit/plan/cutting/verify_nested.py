@@ -10,9 +10,11 @@ from collections.abc import Iterator, Sequence
 from itertools import product
 from typing import TYPE_CHECKING, Any
 
+from patternkit.plan.cutting.counted import Counted
 from patternkit.plan.cutting.proof import Case, Fork, Prices, beyond, value
 from patternkit.plan.cutting.task import Task
 from patternkit.plan.cutting.verify import need
+from patternkit.plan.cutting.verify_few import least_counted, reached
 
 if TYPE_CHECKING:
     from patternkit.plan.cutting.nested_tree import NestedProof
@@ -22,9 +24,12 @@ TALL = 2
 NEVER = -(1 << 50)
 
 
-def check_nested(task: Task, proof: NestedProof) -> None:
+def check_nested(task: Task, proof: NestedProof | Counted) -> None:
     """Raise `BadPlan` unless every case needs more than the length that is said not to be enough."""
     room = proof.longest - task.more
+    if isinstance(proof, Counted):
+        need(least_counted(task, room) > proof.longest, f"{proof.longest} is not shown to be too short")
+        return
     if room < 0 or (not room and not task.beds and any(kind.demand for kind in task.kinds)):
         return  # what is cut in any case is longer, or leaves no cloth for anything else
     need(len(set(proof.critical)) == len(proof.critical), "a kind is critical twice")
@@ -61,9 +66,9 @@ def best_nested(task: Task, room: int, critical: Sequence[int], named: Prices) -
         if w <= task.width and h <= most
     ]
     tallest = min(most, TALL * max((h for h, _, _, _ in lies), default=0))
-    places = sorted({*_reached([(w, task.kinds[k].demand) for _, w, k, _ in lies], task.width), task.width})
+    places = sorted({*reached([(w, task.kinds[k].demand) for _, w, k, _ in lies], task.width), task.width})
     places = sorted({*places, *(width for width, _ in task.beds)})
-    heights = _reached([(h, task.kinds[k].demand) for h, _, k, _ in lies], tallest)
+    heights = reached([(h, task.kinds[k].demand) for h, _, k, _ in lies], tallest)
     shape = tuple(task.kinds[kind].demand + 1 for kind in critical)
     rows = dict(_rows(task, critical, shape, places, lies))
     segments = _segments(rows, heights, shape, len(places), task.trim)
@@ -83,19 +88,6 @@ def best_nested(task: Task, room: int, critical: Sequence[int], named: Prices) -
         [(h, int(full[places.index(width), at])) for at, h in enumerate(heights) if 0 < h <= high]
         for width, high in clothes
     ]
-
-
-def _reached(sizes: Sequence[tuple[int, int]], limit: int) -> list[int]:
-    """Give all sums up to a limit of sizes, each so often and no more."""
-    found = {0}
-    for size, many in sizes:
-        level = found
-        for _ in range(min(many, limit // size)):
-            level = {at + size for at in level if at + size <= limit} - found
-            if not level:
-                break
-            found = found | level
-    return sorted(found)
 
 
 def _rows(
