@@ -278,13 +278,14 @@ def _edges(lines: Sequence[Finish], quilt: Quilt, notes: Notebook) -> None:
                 _place(s, "extra"),
                 "extra is what the strips of a mitred border have beyond its outer edge, to hold and to trim.",
             )
-        if "lengthwise" in s.words and edge.sequence:
-            _vain(
-                notes,
-                "A border of units is no strip, so lengthwise says nothing.",
-                _place(s, "lengthwise"),
-                "lengthwise cuts a plain border along the cloth in one piece.",
-            )
+        for word in ("lengthwise", "one piece") if edge.sequence else ():
+            if word in s.words:
+                _vain(
+                    notes,
+                    f"A border of units is no strip, so {word} says nothing.",
+                    _place(s, word),
+                    f"{word} cuts a plain border along the cloth, without a seam in it.",
+                )
         if "top first" in s.words and s.cornerstones is not None:
             _vain(
                 notes,

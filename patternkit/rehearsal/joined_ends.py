@@ -25,7 +25,7 @@ def join_gaps(order: Order) -> list[Gap]:
             if one.of is not None and one.left is not None:
                 rests[strip.fabric, one.of, one.left] += one.count
     for (fabric, of, left), count in rests.items():
-        there = _left(order, fabric, of, left)
+        there = _left(order, fabric, of, left) if fabric in order.layout else count  # no layout, nothing to look in
         if there < count:
             gaps.append(Gap("strips", item=Piece(fabric, "strip", left, of), stated=count, out=there))
     return gaps
@@ -82,11 +82,8 @@ def _long_enough(
 
 def _left(order: Order, fabric: str, of: Length, left: Length) -> int:
     """At the ends of how many strips of a height so much is left."""
-    laid, wide = order.layout.get(fabric), order.usable.get(fabric)
-    if laid is None or wide is None:
-        return 0
-    found = 0
-    for strip in laid.strips:
+    wide, found = order.usable[fabric], 0
+    for strip in order.layout[fabric].strips:
         taken = sum((segment.width for segment in strip.segments), Length(0))
         if strip.kind == "cut" and not strip.source and strip.height == of and wide - taken >= left:
             found += strip.count

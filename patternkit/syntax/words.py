@@ -352,6 +352,7 @@ PHRASES: dict[str, dict[str, str]] = {
         "sides first": "",
         "cornerstones": "piece",
         "lengthwise": "",
+        "one piece": "",
         "extra": "length",
         "strips": "length",
         "sides cut": "length",

@@ -151,7 +151,7 @@ def test_panels_and_a_binding_must_be_as_long_as_told() -> None:
             wrong.append((done, replace(done, count=2, width=num(10)), ("panels", num(20), num(19))))
         if isinstance(done, Bind):
             assert done.length == num(60) and done.count == 2
-            wrong.append((done, replace(done, length=num(78)), ("strips", num(78), num("77 3/4"))))
+            wrong.append((done, replace(done, length=num(78)), ("strips", 78, 77.75)))
     assert len(wrong) == 3
     for done, other, gap in wrong:
         changed_so = replace(order, finish=tuple(other if x is done else x for x in order.finish))

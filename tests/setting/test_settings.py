@@ -178,12 +178,12 @@ def test_coping_on_point() -> None:
     assert (p.top.width - 8, p.top.height - 8) == (28, 36)
 
 
-@pytest.mark.parametrize("words", ["", ", mitred"])
-def test_lengthwise_borders_are_cut_in_one_piece(words: str) -> None:
+@pytest.mark.parametrize("words, said", [("", "lengthwise"), (", mitred", "lengthwise"), ("", "one piece")])
+def test_lengthwise_borders_are_cut_in_one_piece(words: str, said: str) -> None:
     """Borders longer than the cloth is wide: joined from strips, or cut along the length without a join."""
     grid = TILE.format(a=8, d=9)
     joined = made(grid + f"    border 4 c{words}\n").quick_plan[0]
-    along = made(grid + f"    border 4 c{words}, lengthwise\n").quick_plan[0]
+    along = made(grid + f"    border 4 c{words}, {said}\n").quick_plan[0]
     assert joined.long_strips and not along.long_strips
     pieces = [line for line in along.lines if line.cut.along]
     assert sum(line.count for line in pieces) == 4

@@ -54,9 +54,9 @@ def is_mitred(edge: Framing) -> bool:
 
 
 def is_lengthwise(edge: Framing) -> bool:
-    """True for ``border ..., lengthwise``: strips cut along the cloth in one piece, instead of joined from its
+    """True for ``border ..., lengthwise`` or ``one piece``: strips cut along the cloth, instead of joined from its
     width."""
-    return "lengthwise" in edge.words
+    return any(word in edge.words for word in ("lengthwise", "one piece"))
 
 
 def along_cloth(cut: PieceCut) -> PieceCut:

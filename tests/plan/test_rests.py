@@ -1,0 +1,140 @@
+"""Strips that are joined take what is left of other strips: only where less is bought, only what is there."""
+
+from __future__ import annotations
+
+from collections import Counter
+from fractions import Fraction
+from pathlib import Path
+
+import msgspec
+import pytest
+
+from patternkit.lengths import Length
+from patternkit.plan import build
+from patternkit.plan.model import Plan
+from patternkit.project import Project
+from patternkit.rehearsal.joined_ends import join_gaps
+from patternkit.work.build import order_from
+from patternkit.work.model import Bind, JoinEnds, Order
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+SAVING = ["snowball", "block-sampler"]
+
+
+def project(name: str) -> Project:
+    path = next(EXAMPLES.rglob(f"{name}.pattern"))
+    return Project(str(path), path.read_text(encoding="utf-8"))
+
+
+def without(found: Project, monkeypatch: pytest.MonkeyPatch) -> Plan:
+    """The quick plan with every joined strip a whole one."""
+    top = found.planned_top
+    roots = [(top, 1)] if top is not None else list(found.roots)
+    with monkeypatch.context() as patch:
+        patch.setattr(build, "with_rests", lambda plan, *_: plan)
+        return build.make_plan(found.pattern, top, roots, solver=False)[0]
+
+
+@pytest.mark.parametrize("path", sorted(EXAMPLES.rglob("*.pattern")), ids=lambda p: p.stem)
+def test_a_rest_is_joined_only_where_less_is_bought(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    found = Project(str(path), path.read_text(encoding="utf-8"))
+    if "wrong" in path.stem:
+        return
+    plain, plan = without(found, monkeypatch), found.quick_plan[0]
+    for key, fabric in plan.fabrics.items():
+        rests = [one for (of, *_), joins in plan.rests.items() if of == key for one in joins if one.of is not None]
+        assert fabric.buy <= plain.fabrics[key].buy
+        assert bool(rests) == (fabric.buy < plain.fabrics[key].buy)
+        least = fabric.fabric.usable_width / 4
+        assert all(one.left is not None and one.left >= least for one in rests)
+
+
+def test_binding_from_whole_strips_and_an_end_is_as_long_as_it_must_be() -> None:
+    """Snowball: 180 in round and 12 in beyond. Five strips of 40 in lose 2 1/4 in at each join, 191 in: one inch short
+    of six strips' need; an end of 32 in is left of the strips 2 1/2 in high."""
+    binding = project("snowball").quick_plan[0].binding
+    assert binding is not None and binding.total.fraction == 192
+    kept, whole = binding.joins
+    assert kept.of is not None and kept.of >= binding.width
+    have = 40 * whole.wholes + sum(x.fraction * n for x, n in whole.ends)
+    joins = whole.wholes + sum(n for _, n in whole.ends) - 1
+    assert have - Fraction(9, 4) * joins == binding.gives.fraction >= 192
+    assert 40 * whole.wholes - Fraction(9, 4) * (whole.wholes - 1) < 192, "the end is needed"
+
+
+@pytest.mark.parametrize("name", SAVING)
+def test_every_end_that_is_joined_is_left_of_a_strip_in_the_layout(name: str) -> None:
+    """Counted from the layout of the cutting plan as it is, with half an inch squared off."""
+    plan = project(name).quick_plan[0]
+    assert plan.rests
+    for (key, _, _), joins in plan.rests.items():
+        fabric = plan.fabrics[key]
+        there = Counter[tuple[Fraction, Fraction]]()
+        for strip in fabric.plan.strips:
+            left = fabric.fabric.usable_width.fraction - Fraction(1, 2)
+            left -= Fraction(sum(cut.width * cut.number for cut in strip.cuts)) / fabric.scale
+            if strip.kind == "cut" and all(len(segment.rows) == 1 for segment in strip.segments):
+                there[Fraction(strip.height) / fabric.scale, left] += strip.copies
+        for one in joins:
+            if one.of is not None and one.left is not None:
+                assert there[one.of.fraction, one.left.fraction] >= one.count
+
+
+def order(name: str) -> Order:
+    """The order as it is printed, with its layout."""
+    found = project(name)
+    return order_from(found.pattern, found.plan()[0], found.sewn_roots).order
+
+
+def test_the_rehearsal_joins_what_the_order_says() -> None:
+    for name in SAVING:
+        assert join_gaps(order(name)) == []
+
+
+def longer(made: Order) -> Order:
+    """The same, every kept end an inch longer than is left."""
+
+    def more(one: Bind | JoinEnds) -> Bind | JoinEnds:
+        inch = Length(Fraction(1))
+        joins = tuple(
+            msgspec.structs.replace(
+                j,
+                left=j.left + inch if j.left is not None else None,
+                keeps=tuple((x + inch, n) for x, n in j.keeps),
+                ends=tuple((x + inch, n) for x, n in j.ends),
+            )
+            for j in one.joins
+        )
+        return msgspec.structs.replace(one, joins=joins)
+
+    return msgspec.structs.replace(
+        made,
+        finish=tuple(more(x) if isinstance(x, Bind) else x for x in made.finish),
+        cutting=tuple(more(x) if isinstance(x, JoinEnds) else x for x in made.cutting),
+    )
+
+
+def test_an_end_longer_than_what_is_left_is_noticed() -> None:
+    assert join_gaps(longer(order("snowball")))
+
+
+def test_an_end_that_is_joined_and_never_kept_is_noticed() -> None:
+    made = order("snowball")
+    finish = tuple(
+        msgspec.structs.replace(x, joins=tuple(j for j in x.joins if j.of is None)) if isinstance(x, Bind) else x
+        for x in made.finish
+    )
+    assert join_gaps(msgspec.structs.replace(made, finish=finish))
+
+
+def test_a_whole_strip_fewer_is_noticed() -> None:
+    made = order("snowball")
+    finish = tuple(
+        msgspec.structs.replace(
+            x, joins=tuple(msgspec.structs.replace(j, wholes=j.wholes - 1) if j.wholes else j for j in x.joins)
+        )
+        if isinstance(x, Bind)
+        else x
+        for x in made.finish
+    )
+    assert join_gaps(msgspec.structs.replace(made, finish=finish))
