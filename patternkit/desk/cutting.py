@@ -13,7 +13,11 @@ from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.project import Project
 from patternkit.units import Units, cloth_length, decimal, number, show
 
-THEN = {"half": ", cut once corner to corner", "quarter": ", cut twice corner to corner"}
+THEN = {
+    "half": ", cut once corner to corner",
+    "quarter": ", cut twice corner to corner",
+    "template": ", by the template",
+}
 FORMS = {"fat-quarters": "fat quarters", "fat-eighths": "fat eighths"}
 LEANS = {"left": " from upper left to lower right", "right": " from lower left to upper right"}
 
@@ -127,8 +131,22 @@ def _to_get(found: FabricPlan) -> list[str]:
 
 def _from_sheet(cut: CrossCut, line: CutLine, found: FabricPlan, units: Units) -> str:
     """What one strip of a sheet gives of one piece, and what is done with it then."""
-    across = number(line.cut.width, units) if line.cut.then != "strip" else "whole"
-    return f"{cut.number} of {across} x {number(line.cut.height, units)}{_then(cut, line, found, units)}"
+    if line.cut.then != "strip":
+        return _many(cut, line, found, units)
+    return f"{cut.number} of whole x {number(line.cut.height, units)}{_then(cut, line, found, units)}"
+
+
+def _many(cut: CrossCut, line: CutLine, found: FabricPlan, units: Units) -> str:
+    """How many pieces are cut in which size, and what is done with them then; shapes laid side by side by the run."""
+    if line.run is None:
+        size = f"{number(line.cut.width, units)} x {number(line.cut.height, units)}"
+        return f"{cut.number} of {size}{_then(cut, line, found, units)}"
+    turns = ", turned about by turns" if line.run.by_turns else ""
+    each = f"{cut.number} lengths of " if cut.number > 1 else ""
+    size = _size(cut.width, cut.height, found, units)
+    return f"{line.per_strip} side by side in {each}{size}{_then(cut, line, found, units)}".replace(
+        THEN["template"], f"{THEN['template']}{turns}"
+    )
 
 
 def _then(cut: CrossCut, line: CutLine, found: FabricPlan, units: Units) -> str:
@@ -147,12 +165,7 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
     if strip.source:
         head = f"from leftover {strip.source}: {head}"
     if strip.kind == "full" or not strip.cuts:
-        parts = [
-            f"{lines[c.piece].per_strip} from each, slanted ends together ({lines[c.piece].label})"
-            if lines[c.piece].per_strip
-            else lines[c.piece].label
-            for c in strip.cuts
-        ]
+        parts = [lines[c.piece].label for c in strip.cuts]
         return f"{head} x the usable width: {', '.join(dict.fromkeys(parts)) or 'whole strips'}"
     along = " cut along the length first" if strip.kind == "along" else ""
     each = "from each " if strip.copies > 1 else ""
@@ -176,9 +189,7 @@ def _pieces(row: StripRow, lines: dict[str, CutLine], found: FabricPlan, units: 
     """What a row gives of each piece, and what is done with it then."""
     pieces = []
     for cut in row.cuts:
-        line = lines[cut.piece]
-        size = f"{number(line.cut.width, units)} x {number(line.cut.height, units)}"
-        pieces.append(f"{cut.number} of {size}{_then(cut, line, found, units)}")
+        pieces.append(_many(cut, lines[cut.piece], found, units))
     return pieces
 
 

@@ -17,6 +17,7 @@ from patternkit.plan.cutting.stock_model import StockPlan
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import SCRAP, CutLine, FabricPlan, Plan
 from patternkit.plan.rests import with_rests
+from patternkit.plan.true_areas import proved_by_area
 from patternkit.problems import Problem, Repair
 from patternkit.units import show, show_size
 
@@ -88,6 +89,7 @@ def _fabric(
     flat = [x for x in lines if x.cut.then != "strip" and not takes_whole_width(x, fabric, settings.ruler)]
     sizes = [x.cut.width for x in flat] + [x.cut.height for x in lines]
     sizes += [side for x in (fabric.stock, *fabric.scraps) if x is not None for side in (x.width, x.height)]
+    sizes += [Length(side.ceil_to(settings.ruler)) for x in lines if x.run for side in (x.run.width, x.run.height)]
     room = _room(fabric, settings.ruler)
     scale = 1 / common_measure(
         [width, room, *(s.fraction if s.is_fraction else s.ceil_to(settings.ruler) for s in sizes)]
@@ -98,7 +100,7 @@ def _fabric(
     try:
         if fabric.in_sheets:
             return _from_sheets(fabric, lines, pieces, wish, scale)
-        done = plan(pieces, wish)
+        done = proved_by_area(plan(pieces, wish), pieces, lines, wish, scale)
     except CuttingError as error:
         line = next((x for x in lines if x.id == error.piece), lines[0])
         problems.append(_no_piece(line, fabric, pattern, error))
@@ -185,8 +187,9 @@ def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction) -> P
         exact = size.fraction if size.is_fraction else size.ceil_to(ruler)
         return int(exact * scale)
 
-    if line.per_strip:
-        return PieceDemand(line.id, 0, whole(line.cut.height), line.strips, full=True)
+    if line.run is not None:
+        size = (whole(Length(x.ceil_to(ruler))) for x in (line.run.width, line.run.height))
+        return PieceDemand(line.id, *size, line.runs, may_turn=False)
     if line.cut.then == "strip":
         return PieceDemand(line.id, 0, whole(line.cut.height), line.count, full=True)
     if line.cut.along:

@@ -12,11 +12,11 @@ from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, SASHING, SIDE_TRIANGLE, Name
 from patternkit.piecing.strip_cuts import Widths, half_strip, to_length
-from patternkit.piecing.turned_over import own_image
 from patternkit.plan.counts import Count
 from patternkit.plan.finishing import long_strip, strips_joined
 from patternkit.plan.gives import CORNERS, pieces_from, pieces_from_half
 from patternkit.plan.model import CutLine, LongStrip, Use, Uses, called
+from patternkit.plan.side_by_side import Wanted, numbered, runs_of
 
 
 def widths_of(pattern: Pattern) -> Widths:
@@ -32,7 +32,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     lines: list[CutLine] = []
     too_long: dict[tuple[str, Length], list[tuple[Length, int, Use]]] = {}
     setting: dict[tuple[str, PieceCut], int] = {}
-    angled: dict[tuple[object, ...], list[tuple[PieceCut, int, Making]]] = {}
+    shaped: list[Wanted] = []
     widths = widths_of(pattern)
     for count in counts:
         for cut in count.making.recipe.cuts:
@@ -43,14 +43,10 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
                 key = (cut.fabric, msgspec.structs.replace(cut, count=1))
                 setting[key] = setting.get(key, 0) + n
                 continue
-            usable = pattern.fabrics[cut.fabric].usable_width
-            if per_strip(cut, widths.across(cut.fabric)):
-                hand = None if own_image(cut.shape) is not None else frozenset(cut.shape)  # mirror images stay apart
-                angled.setdefault((cut.fabric, cut.width, cut.height, cut.pitch, hand), []).append(
-                    (cut, n, count.making)
-                )
+            if cut.then == "template":
+                shaped.append((cut, n, count.making))
                 continue
-            if _is_too_long(cut, usable):
+            if _is_too_long(cut, pattern.fabrics[cut.fabric].usable_width):
                 high, long = sorted((cut.width, cut.height))
                 too_long.setdefault((cut.fabric, high), []).append((long, n, cut.name or count.making))
                 continue
@@ -66,8 +62,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
             for i, cut in enumerate(count.making.recipe.cuts)
             if count.half and cut.fabric in pattern.fabrics
         ]
-    for found in angled.values():
-        lines.append(_angled(len(lines), found, pattern))
+    lines += runs_of(shaped, pattern, widths)
     for (fabric, cut), pieces in setting.items():
         squares = -(-pieces // CORNERS[cut.then])
         use = Name("side triangles" if cut.name == SIDE_TRIANGLE else "corner triangles")
@@ -75,7 +70,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     lines = _merge_sashing(lines, pattern)
     for (fabric, high), wanted in too_long.items():
         lines = _joined_too(fabric, high, wanted, lines, pattern)
-    lines = [msgspec.structs.replace(line, id=f"{i}") for i, line in enumerate(lines)]
+    lines = numbered(lines)
     long_strips = [_long(fabric, high, wanted, pattern) for (fabric, high), wanted in too_long.items()]
     return lines, long_strips
 
@@ -87,26 +82,10 @@ def _is_too_long(cut: PieceCut, usable: Length) -> bool:
     return min(cut.width, cut.height) <= usable < max(cut.width, cut.height)
 
 
-def _angled(number: int, found: Sequence[tuple[PieceCut, int, Making]], pattern: Pattern) -> CutLine:
-    """Shapes with slanted ends, of one size, cut one beside the other for several units."""
-    first, total = found[0][0], sum(n for _, n, _ in found)
-    makings = tuple(dict.fromkeys(making for *_, making in found))
-    each = per_strip(first, widths_of(pattern).across(first.fabric))
-    return CutLine(f"{number}", first.fabric, first, total, makings, total, each)
-
-
 def _also(count: Count) -> tuple[Making, ...]:
     """The other units for which the strip units of a count are cut."""
     makings = count.shared.makings if count.shared is not None else ()
     return tuple(m for m in makings if m is not count.making)
-
-
-def per_strip(cut: PieceCut, room: Length) -> int:
-    """How many shapes with slanted ends one strip gives that has `room` once its end is squared up: each next one
-    begins a pitch further along; 0 for other cuts."""
-    if cut.pitch is None or cut.pitch <= 0 or cut.exact_width > room:
-        return 0
-    return int(((room - cut.exact_width) / cut.pitch).floor_to(Fraction(1))) + 1
 
 
 def _merge_sashing(lines: Sequence[CutLine], pattern: Pattern) -> list[CutLine]:

@@ -14,6 +14,7 @@ from patternkit.model.pattern import Fabric, Packet, Scrap, Stock
 from patternkit.piecing.keys import Thing
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import Name, english
+from patternkit.piecing.turns import ShapeRun
 from patternkit.plan.counts import Count
 from patternkit.plan.joining import JoinedStrip
 
@@ -41,8 +42,8 @@ class CutLine(msgspec.Struct, frozen=True):
 
     `use` says what it is for: pieces by their names, or the makings it is cut for; `cut` carries the exact and rounded
     sizes and what is done next; `gives` is how many pieces of the finished unit come from it; `id` joins it to the
-    cutting plan. Shapes with slanted ends are cut one beside the other from whole strips, `per_strip` from each; then
-    the plan counts strips, not pieces. `also` are the other units whose segments are cut from the same strip units.
+    cutting plan. Shapes that are cut by a template side by side lie in runs, `per_strip` of them in each as `run` says;
+    then the plan counts runs, not pieces. `also` are the other units whose segments are cut from the same strip units.
     `made_for` is the thing whose cut it is, None where several share the line.
     """
 
@@ -55,6 +56,7 @@ class CutLine(msgspec.Struct, frozen=True):
     per_strip: int = 0
     also: tuple[Making, ...] = ()
     made_for: Thing | None = None
+    run: ShapeRun | None = None
 
     @property
     def called(self) -> str:
@@ -67,9 +69,9 @@ class CutLine(msgspec.Struct, frozen=True):
         return listed(list(dict.fromkeys((self.called, *map(called, self.also)))))
 
     @property
-    def strips(self) -> int:
-        """Whole strips that the line takes, where shapes are cut one beside the other; 0 otherwise."""
-        return -(-self.count // self.per_strip) if self.per_strip else 0
+    def runs(self) -> int:
+        """Into how many runs the line's shapes are laid, where they are cut side by side; 0 otherwise."""
+        return self.count // self.per_strip if self.per_strip else 0
 
 
 class LongStrip(msgspec.Struct, frozen=True):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Protocol
+from typing import Literal, Protocol
 
 import msgspec
 
@@ -15,6 +15,7 @@ from patternkit.piecing.names import BIAS_BINDING, HALF_STRIP, SHORT_STRIP, Name
 from patternkit.piecing.reflect import image_of
 from patternkit.piecing.sewing import batches_of
 from patternkit.piecing.sewing.desk import Desk, StripWay
+from patternkit.piecing.turns import at_home
 from patternkit.plan.counts import Count
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.lines import widths_of
@@ -306,7 +307,15 @@ def _cut(line: CutLine, desk: Desk, turned: bool, use: Purpose) -> Cutting:
         return CutStrips(cut.fabric, cut.height, line.count, use=use)
     if cut.then == "template":
         shape = desk.piece(cut)
-        return CutByTemplate(shape, line.count, "down" if shape.reversed else "up", lies, line.per_strip, use)
+        face: Literal["up", "down"] = "down" if shape.reversed else "up"
+        if line.run is None:
+            return CutByTemplate(shape, line.count, face, lies, use=use)
+        found = desk.templates.find(cut, shape.directional or cut.fixed_grain)
+        quarter = 0 if line.run.outline == at_home(cut.shape) else 90
+        first = round(found.turned) + quarter
+        at = tuple((x, (first + turned) % 360) for x, turned in line.run.spots)
+        box = tuple(Length(x.ceil_to(desk.ruler)) for x in (line.run.width, line.run.height))
+        return CutByTemplate(shape, line.count, face, box, line.per_strip, use, at)  # type: ignore[arg-type]
     if cut.then in ("half", "quarter"):
         whole = desk.piece(cut, then="")
         leans = "" if cut.then == "quarter" or cut.width == cut.height else lain.leans

@@ -80,13 +80,16 @@ def fabric_takes(key: str, ctx: Context) -> str:
 # -- strips alike ------------------------------------------------------------------------------------------
 class AlikePieces(msgspec.Struct, frozen=True):
     """Pieces of one size that come from one strip, what they are trimmed to, what becomes of them (``half``,
-    ``quarter``, ``template`` or nothing), how a halved rectangle's diagonal leans; what they are for, with how many."""
+    ``quarter``, ``template`` or nothing), how a halved rectangle's diagonal leans; what they are for, with how many.
+    Shapes laid side by side are told by the rectangle that such a `run` of them takes: how many lie in it, and whether
+    they are turned about by turns."""
 
     size: Size
     trimmed: Length | None
     becomes: str
     leans: str
     uses: tuple[tuple[Purpose, int], ...]
+    run: tuple[int, bool] = (0, False)
 
     @property
     def number(self) -> int:
@@ -99,11 +102,14 @@ class AlikePieces(msgspec.Struct, frozen=True):
 
     def each(self, ctx: Context) -> str:
         """How many of what size."""
+        n, by_turns = self.run
+        if n:
+            return ctx.say("cutting.run", n=n, runs=self.number // n, size=ctx.phrases.by(*self.size), turned=by_turns)
         return so_many(self.number, self.size, self.trimmed, ctx)
 
     def then(self, n: int, ctx: Context) -> str:
         """What is done with `n` of them next, after a comma; nothing where they stay as they are."""
-        return and_then(self.becomes, n, self.leans, ctx)
+        return "" if self.run[0] else and_then(self.becomes, n, self.leans, ctx)
 
 
 class AlikeRows(msgspec.Struct, frozen=True):
@@ -116,13 +122,11 @@ class AlikeRows(msgspec.Struct, frozen=True):
 
 class AlikeStrips(msgspec.Struct, frozen=True):
     """Strips that are cut alike: the pieces that come straight from each, and the segments that are cut into rows, each
-    with its width; or how many slanted shapes, and how many in all; or what they are for, with how many for each, where
-    they are kept whole."""
+    with its width; or what they are for, with how many for each, where they are kept whole."""
 
     strip: LaidStrip
     straight: tuple[AlikePieces, ...] = ()
     segments: tuple[tuple[Length, tuple[AlikeRows, ...]], ...] = ()
-    shapes: tuple[int, int] = (0, 0)
     uses: tuple[tuple[Purpose, int], ...] = ()
 
     @property
@@ -156,10 +160,7 @@ def alike_strips(key: str, ctx: Context) -> list[AlikeStrips]:
     whole: dict[Length, int] = {}
     for strip in ctx.order.layout[key].strips:
         cuts = [(ctx.order.cutting[p.cutting], p) for p in strip.pieces]
-        shapes = next((x for x, _ in cuts if isinstance(x, CutByTemplate) and x.each), None)
-        if strip.kind == "full" and shapes is not None:
-            found.append(AlikeStrips(strip, shapes=(shapes.each, shapes.count), uses=((shapes.use, 0),)))
-        elif strip.kind == "full":
+        if strip.kind == "full":
             uses = tuple((use_of(x), strip.count) for x, _ in cuts)
             at = whole.setdefault(strip.height, len(found))
             if at < len(found):
@@ -179,12 +180,13 @@ def alike_strips(key: str, ctx: Context) -> list[AlikeStrips]:
 
 def _alike(pieces: Sequence[LaidPiece], ctx: Context) -> tuple[AlikePieces, ...]:
     """The pieces of a row, those of one size together with what they are for."""
-    alike: dict[tuple[Size, Length | None, str, str], dict[Purpose, int]] = {}
+    alike: dict[tuple[Size, Length | None, str, str, tuple[int, bool]], dict[Purpose, int]] = {}
     for p in pieces:
         x = ctx.order.cutting[p.cutting]
-        own = alike.setdefault((p.size, p.trimmed, becomes(x), p.leans), {})
-        own[use_of(x)] = own.get(use_of(x), 0) + p.number
-    return tuple(AlikePieces(*one, tuple(uses.items())) for one, uses in alike.items())
+        run = (x.each, x.by_turns) if isinstance(x, CutByTemplate) else (0, False)
+        own = alike.setdefault((p.size, p.trimmed, becomes(x), p.leans, run), {})
+        own[use_of(x)] = own.get(use_of(x), 0) + p.number * max(1, run[0])
+    return tuple(AlikePieces(*one, tuple(uses.items()), run) for (*one, run), uses in alike.items())
 
 
 def cutting_table(key: str, ctx: Context) -> Table:
@@ -194,9 +196,6 @@ def cutting_table(key: str, ctx: Context) -> Table:
 
 
 def _cells(row: AlikeStrips, ctx: Context) -> tuple[str, str, str]:
-    each, total = row.shapes
-    if each:
-        return ctx.say("cutting.shapes", n=each), str(total), for_what(row.uses[0][0], ctx)
     if row.uses:
         return ctx.say("cutting.keep_whole"), str(row.strip.count), counted(row.uses, ctx)
     n = row.strip.count
@@ -228,6 +227,7 @@ def _total(done: Cutting) -> tuple[Size, Purpose] | None:
     """What is added up: pieces of one size for one thing, those for a template whichever way they lie; no strips."""
     lies = getattr(done, "lies", None)
     if isinstance(done, CutByTemplate) and lies is not None:
+        lies = (done.piece.width, done.piece.height)
         lies = min(lies, lies[::-1])
     return None if lies is None else (lies, use_of(done))
 

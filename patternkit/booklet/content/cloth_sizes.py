@@ -100,20 +100,20 @@ def rows_of(key: str, ctx: Context) -> list[ClothRow]:
 
 
 def _row(alike: AlikeStrips, ctx: Context) -> ClothRow:
-    strip, (shapes, total) = alike.strip, alike.shapes
+    strip = alike.strip
     uses = [[use for use, _ in p.uses] for p in alike.pieces] or [[use for use, _ in alike.uses]]
     each = alike.cut(ctx, then=True)
     if alike.uses:
-        each = ctx.say("cutting.shapes", n=shapes) if shapes else ctx.say("cutting.keep_whole")
+        each = ctx.say("cutting.keep_whole")
     whys = dict.fromkeys(", ".join(dict.fromkeys(for_what(use, ctx) for use in own)) for own in uses)
-    pieces = tuple((p.size, p.trimmed, p.becomes, p.leans, p.number) for p in alike.pieces)
+    pieces = tuple((p.size, p.trimmed, p.becomes, p.leans, p.run, p.number) for p in alike.pieces)
     heights = tuple((width, tuple((row.height, row.count) for row in rows)) for width, rows in alike.segments)
     purposes = tuple(tuple(in_any_size(use, ctx) for use in own) for own in uses)
     return ClothRow(
-        (strip.kind, strip.height, strip.source, pieces, heights, shapes, purposes),
+        (strip.kind, strip.height, strip.source, pieces, heights, purposes),
         (alike.first(ctx, "_each"), each, "; ".join(whys)),
         strip.count,
-        (total,) if shapes else tuple(p.number * strip.count for p in alike.pieces),
+        tuple(p.number * strip.count for p in alike.pieces),
         (0 if strip.kind == "along" else 2 if strip.source else 1, -strip.height),
     )
 

@@ -1,0 +1,138 @@
+"""Shapes laid one beside the other in a strip: how far apart they must begin, exactly, and the runs that they make.
+
+Two shapes of one height lie clear of each other where, at every height, the right end of the first is not beyond the
+left end of the second. Both ends are straight between corners, so that only the heights of corners count. A shape that
+is as high as the strip parts it, so that it need only lie clear of its neighbours. What an outline has in hollows that
+open to neither side is not used.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+import msgspec
+
+from patternkit.lengths import ZERO, Length
+from patternkit.piecing.making import Outline, Point
+from patternkit.piecing.offset import bounding_box
+
+NEAR = 1e-9
+"""Inches within which two corners lie at one height."""
+
+
+class ShapeRun(msgspec.Struct, frozen=True):
+    """Shapes of one outline side by side: where the box of each begins, from the left, and by how many degrees it is
+    turned; how long all of them are, and how high."""
+
+    outline: Outline
+    spots: tuple[tuple[Length, int], ...]
+    width: Length
+    height: Length
+
+    @property
+    def by_turns(self) -> bool:
+        """Whether some lie turned about."""
+        return len({turned for _, turned in self.spots}) > 1
+
+
+def at_home(outline: Outline) -> Outline:
+    """An outline with its box's corner at (0, 0)."""
+    left, top = bounding_box(outline)[0]
+    return tuple((x - left, y - top) for x, y in outline)
+
+
+def turned_about(outline: Outline) -> Outline:
+    """An outline turned by half a turn, its box's corner at (0, 0)."""
+    high = bounding_box(outline)[1]
+    return tuple((high[0] - x, high[1] - y) for x, y in outline)
+
+
+def quarter_turned(outline: Outline) -> Outline:
+    """An outline turned by a quarter, clockwise, its box's corner at (0, 0)."""
+    (x0, _), (_, y1) = bounding_box(outline)
+    return tuple((y1 - y, x - x0) for x, y in outline)
+
+
+@lru_cache(maxsize=4096)
+def pitch(first: Outline, second: Outline) -> Length:
+    """How far right of the first box the second one must begin, both outlines with their box's corner at (0, 0) and of
+    one height; never less than nothing."""
+    heights = _levels((first, second))
+    gaps = [ZERO]
+    for top, foot in zip(heights, heights[1:], strict=False):
+        right, left = _edge(first, top, foot, right=True), _edge(second, top, foot, right=False)
+        gaps += [_at(right, y) - _at(left, y) for y in (top, foot)]
+    return max(gaps)
+
+
+def _levels(outlines: Sequence[Outline]) -> list[Length]:
+    """The heights of all corners, from the top, those that lie at one height once."""
+    found: list[Length] = []
+    for y in sorted({p[1] for outline in outlines for p in outline}):
+        if not found or float(y - found[-1]) > NEAR:
+            found.append(y)
+    return found
+
+
+def _edge(outline: Outline, top: Length, foot: Length, right: bool) -> tuple[Point, Point]:
+    """The outermost edge of an outline between two heights, with no corner between them."""
+    middle = float(top + foot) / 2
+    spanning: list[tuple[float, tuple[Point, Point]]] = []
+    for a, b in zip(outline, (*outline[1:], outline[0]), strict=True):
+        y0, y1 = sorted((float(a[1]), float(b[1])))
+        if y0 < middle < y1:
+            x = float(a[0]) + (middle - float(a[1])) * float(b[0] - a[0]) / float(b[1] - a[1])
+            spanning.append((x, (a, b)))
+    return (max if right else min)(spanning, key=lambda s: s[0])[1]
+
+
+def _at(edge: tuple[Point, Point], y: Length) -> Length:
+    """How far right an edge, or the line that goes on from it, lies at a height."""
+    (ax, ay), (bx, by) = edge
+    if y == ay or ax == bx:
+        return ax
+    return bx if y == by else ax + (y - ay) * (bx - ax) / (by - ay)
+
+
+def laid_in(outline: Outline, room: Length, may_turn: bool, most: int | None = None) -> ShapeRun | None:
+    """The run of most shapes that fits in a length (no more than `most` of them): all the same way up, or turned about
+    by turns where they may be turned and that brings more, or takes less. None where not even one fits."""
+    home = at_home(outline)
+    runs = [_run(home, room, [0], most)]
+    if may_turn:
+        runs += [_run(home, room, [0, 180], most), _run(home, room, [180, 0], most)]
+    return min((r for r in runs if r.spots), key=lambda r: (-len(r.spots), r.width), default=None)
+
+
+def _run(outline: Outline, room: Length, turns: Sequence[int], most: int | None) -> ShapeRun:
+    """Shapes turned in this order, again and again, as long as there is room."""
+    ways = {0: outline, 180: turned_about(outline)}
+    wide, high = bounding_box(outline)[1]
+    spots: list[tuple[Length, int]] = []
+    at = ZERO
+    while most is None or len(spots) < most:
+        turned = turns[len(spots) % len(turns)]
+        if spots:
+            step = pitch(ways[spots[-1][1]], ways[turned])
+            if step <= 0:
+                break
+            at = at + step
+        if at + wide > room:
+            break
+        spots.append((at, turned))
+    return ShapeRun(outline, tuple(spots), spots[-1][0] + wide if spots else ZERO, high)
+
+
+def is_box(outline: Outline) -> bool:
+    """Whether an outline is a rectangle as it lies, which nothing can be laid into."""
+    (x0, y0), (x1, y1) = bounding_box(outline)
+    return all(x in (x0, x1) and y in (y0, y1) for x, y in outline)
+
+
+def area_of(outline: Outline) -> Length:
+    """The area of an outline."""
+    doubled = sum(
+        (a[0] * b[1] - a[1] * b[0] for a, b in zip(outline, (*outline[1:], outline[0]), strict=True)), start=ZERO
+    )
+    return abs(doubled) / 2

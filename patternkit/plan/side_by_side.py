@@ -1,0 +1,97 @@
+"""Shapes cut by template, laid side by side in strips instead of each in a rectangle of its own.
+
+A strip is filled with as many as lie in it, the rest lie in one more run, shorter: the planner has each run as a
+rectangle that may not be turned, so that what is left of its strip serves for other pieces.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.model.pattern import Pattern
+from patternkit.piecing.making import Making, Outline, PieceCut
+from patternkit.piecing.sewing.templates import Templates
+from patternkit.piecing.strip_cuts import Widths
+from patternkit.piecing.turns import ShapeRun, is_box, laid_in, quarter_turned
+from patternkit.plan.model import CutLine
+
+Wanted = tuple[PieceCut, int, Making]
+"""A cut, how many of it, and what for."""
+
+
+def runs_of(wanted: Sequence[Wanted], pattern: Pattern, widths: Widths) -> list[CutLine]:
+    """The cutting lines of shapes cut by template: side by side where that takes less cloth than a rectangle for each,
+    the shapes of one template together; otherwise line by line as they are wanted."""
+    lines: list[CutLine] = []
+    templates = Templates()
+    alike: dict[object, list[Wanted]] = {}
+    for cut, n, making in wanted:
+        directed = pattern.fabrics[cut.fabric].directional or cut.fixed_grain
+        found = templates.find(cut, directed)
+        alike.setdefault((cut.fabric, found.shape.name, found.reversed, directed), []).append((cut, n, making))
+    for (_, _, _, directed), group in alike.items():  # type: ignore[misc]
+        cut, total = group[0][0], sum(n for _, n, _ in group)
+        use = tuple(dict.fromkeys(making for *_, making in group))
+        runs = _runs(cut, total, widths, not directed)
+        if runs is None:
+            lines += [CutLine("", c.fabric, c, n, (m,), n, made_for=m.thing) for c, n, m in group]
+            continue
+        for run, times in runs:
+            n = len(run.spots) * times
+            one = run if len(run.spots) > 1 else None
+            lines.append(CutLine("", cut.fabric, cut, n, use, n, len(run.spots) if one else 0, run=one))
+    return lines
+
+
+def _runs(cut: PieceCut, total: int, widths: Widths, may_turn: bool) -> list[tuple[ShapeRun, int]] | None:
+    """The runs that take the least cloth, with how many of each; None where rectangles take no more."""
+    if is_box(cut.shape) or total < 2:
+        return None
+    room = widths.across(cut.fabric)
+    ways = [cut.shape, quarter_turned(cut.shape)] if may_turn else [cut.shape]
+    least = min((_by_boxes(w, total, room, widths.ruler) for w in ways if _fits(w, room)), default=None)
+    best: tuple[Fraction, list[tuple[ShapeRun, int]]] | None = None
+    for way in ways:
+        for runs in _choices(way, total, room, may_turn):
+            taken = sum((_taken(run, room, widths.ruler) * times for run, times in runs), start=Fraction(0))
+            if best is None or taken < best[0]:
+                best = taken, runs
+    return best[1] if best is not None and (least is None or best[0] < least) else None
+
+
+def _choices(outline: Outline, total: int, room: Length, may_turn: bool) -> Iterator[list[tuple[ShapeRun, int]]]:
+    """Full strips and the rest."""
+    full = laid_in(outline, room, may_turn, total)
+    if full is None:
+        return
+    times, rest = divmod(total, len(full.spots))
+    last = laid_in(outline, room, may_turn, rest) if rest else None
+    yield [(full, times), *([(last, 1)] if last is not None else [])]
+
+
+def _fits(outline: Outline, room: Length) -> bool:
+    return max(x for x, _ in outline) <= room
+
+
+def _taken(run: ShapeRun, room: Length, ruler: Fraction) -> Fraction:
+    """The length of cloth that a run takes: all of its strip's where no other of its shapes has room beside it."""
+    high, wide = run.height.ceil_to(ruler), Length(run.width.ceil_to(ruler))
+    each = wide / len(run.spots)
+    return high if room - wide < each else high * (wide / room).floor_to(Fraction(1, 1 << 20))
+
+
+def _by_boxes(outline: Outline, total: int, room: Length, ruler: Fraction) -> Fraction:
+    """The length of cloth that rectangles take, each for one shape."""
+    wide, high = (Length(max(p[i] for p in outline).ceil_to(ruler)) for i in (0, 1))
+    each = max(1, int((room / wide).floor_to(Fraction(1))))
+    full, rest = divmod(total, each)
+    return high.fraction * (full + (wide * rest / room).floor_to(Fraction(1, 1 << 20)))
+
+
+def numbered(lines: Sequence[CutLine]) -> list[CutLine]:
+    """The lines, each by its place."""
+    return [msgspec.structs.replace(line, id=f"{i}") for i, line in enumerate(lines)]

@@ -1,0 +1,46 @@
+"""What is proved of a plan with shapes cut by template: the cloth that the shapes themselves take, however they lie.
+
+The planner has such shapes as rectangles, one for each or one for a run of them, and what it proves holds for those
+alone. What holds for the shapes is their area: at every height of the cloth the pieces of a strip are no wider than
+what squaring up leaves of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+import msgspec
+
+from patternkit.lengths import Length
+from patternkit.piecing.turns import area_of, is_box
+from patternkit.plan.cutting import CutPlan, CuttingSettings, PieceDemand, to_buy
+from patternkit.plan.model import CutLine
+
+FINE = Fraction(1, 1 << 20)
+
+
+def proved_by_area(
+    plan: CutPlan, pieces: Sequence[PieceDemand], lines: Sequence[CutLine], settings: CuttingSettings, scale: Fraction
+) -> CutPlan:
+    """The plan with the bound that the true areas of its pieces prove, where some are cut by template; otherwise as it
+    is. `pieces` are the planner's, of the same `lines`, in whole numbers of `scale` to the inch."""
+    if not any(line.cut.then == "template" and not is_box(line.cut.shape) for line in lines):
+        return plan
+    needed = Fraction(0)
+    for piece, line in zip(pieces, lines, strict=True):
+        if piece.full:
+            needed += piece.height * piece.count
+        elif line.cut.then == "template":
+            area = Length(area_of(line.cut.shape) * line.count).floor_to(FINE)
+            needed += area * scale * scale / settings.room
+        else:
+            wide = Fraction(piece.width, settings.width if piece.along else settings.room)
+            needed += min(wide, 1) * piece.height * piece.count
+    bound = min(plan.length, -(-needed // 1))
+    least = to_buy(bound, settings)[0]
+    status = "proved" if bound == plan.length else "proved to buy" if least == plan.buy else "bounded"
+    gap, gap_buy = (
+        Fraction(a) / Fraction(b) - 1 if b else Fraction(0) for a, b in ((plan.length, bound), (plan.buy, least))
+    )
+    return msgspec.structs.replace(plan, bound=int(bound), bound_buy=least, gap=gap, gap_buy=gap_buy, status=status)
