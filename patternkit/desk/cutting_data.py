@@ -12,6 +12,7 @@ import msgspec
 from patternkit.desk.finishing_data import finishing_data, joined_data, stated
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.keys import Thing
+from patternkit.piecing.turns import ShapeRun
 from patternkit.plan.build import planner_settings
 from patternkit.plan.counts import Count
 from patternkit.plan.cutting import kits
@@ -122,7 +123,17 @@ def _piece(line: CutLine, units: Units) -> Data:
         "leans": line.cut.leans,
         "gives": line.gives,
         "perStrip": line.per_strip,
+        "run": None if line.run is None else _run(line.run),
         "stripUnits": units.get(line.made_for),
+    }
+
+
+def _run(run: ShapeRun) -> Data:
+    """How shapes lie side by side: where the box of each begins, from the left and the top of their strip."""
+    return {
+        "width": stated(run.width),
+        "height": stated(run.height),
+        "shapes": [{"x": stated(s.x), "y": stated(s.y), "turned": s.turned} for s in run.spots],
     }
 
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 import msgspec
 
 from patternkit.document import Drawing
-from patternkit.drawing.cuts import SPARE, explained, plate, pointer, small_letter
+from patternkit.drawing.cuts import SPARE, explained, plate, pointer, scaled, small_letter
 from patternkit.drawing.layout import SMALL, Picture, below, caption, picture, scene_of, spread
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.pieces import edge_of, label_on
@@ -26,7 +26,8 @@ _CUT, _BAND = 0.6, 1.1  # widths of the lines: cuts within a strip, cuts of stri
 class PieceRun(msgspec.Struct, frozen=True):
     """`count` equal pieces one after the other in a band: `along` it and from `side` to side as they lie.
 
-    `size` is what a piece measures in the words of the booklet, `label` what it is for. All in inches.
+    `size` is what a piece measures in the words of the booklet, `label` what it is for; `outlines` are the shapes that
+    are cut side by side in each. All in inches.
     """
 
     label: str
@@ -34,6 +35,12 @@ class PieceRun(msgspec.Struct, frozen=True):
     along: Length
     side: Length
     size: str
+    outlines: tuple[tuple[Pt, ...], ...] = ()
+
+    @property
+    def number(self) -> int:
+        """How many pieces come of it."""
+        return self.count * max(1, len(self.outlines))
 
 
 class DrawnBand(msgspec.Struct, frozen=True):
@@ -74,7 +81,7 @@ def sheet_scene(sheet: SheetCut, swatches: Mapping[str, Swatch], look: Look = LO
     swatch = drawn.swatch
     bands = [
         look.render("cuts.row", n=look.many("strip", band.copies), size=look.length(band.size))
-        + f" ({'; '.join(look.render('cuts.piece', n=r.count, name=r.label, size=r.size) for r in band.runs)})"
+        + f" ({'; '.join(look.render('cuts.piece', n=r.number, name=r.label, size=r.size) for r in band.runs)})"
         for band in sheet.bands
     ]
     description = look.render(
@@ -141,11 +148,14 @@ class _Drawn:
         for run in band.runs:
             along, side = float(run.along) * self.scale, float(run.side) * self.scale
             for _ in range(run.count):
-                loops.append(
-                    _box(x + at, y, x + at + along, y + side)
-                    if band.across
-                    else _box(x, y + at, x + side, y + at + along)
+                corner = (x + at, y) if band.across else (x, y + at)
+                end = (along, side) if band.across else (side, along)
+                rings = (
+                    run.outlines if band.across else [[(float(run.side) - q, p) for p, q in o] for o in run.outlines]
                 )
+                loops += scaled(rings, corner, (self.scale, self.scale)) or [
+                    _box(*corner, corner[0] + end[0], corner[1] + end[1])
+                ]
                 at += along
         if loops:
             edge = edge_of(self.swatch.colour)
@@ -163,7 +173,7 @@ class _Drawn:
             area = (
                 _box(x + at, y, x + at + along, y + deep) if band.across else _box(x, y + at, x + deep, y + at + along)
             )
-            n = run.count * band.copies
+            n = run.number * band.copies
             words = self.look.render("cuts.piece", n=n, name=run.label, size=run.size) if run.label else run.size
             text = label_on(area, words, self.swatch.colour, _SIZES, bold=False)
             if text is None:

@@ -54,6 +54,7 @@ class DrawnCut(msgspec.Struct, frozen=True):
     """`count` equal pieces side by side in one strip, `high` of them one above the other; raw sizes in inches.
 
     `leans` is the diagonal, as they lie, along which rectangles are halved: right from lower left to upper right.
+    `outlines` are the shapes that are cut side by side in each, from its left upper corner, each of a `size`.
     """
 
     label: str
@@ -62,6 +63,18 @@ class DrawnCut(msgspec.Struct, frozen=True):
     height: Length
     high: int = 1
     leans: str = ""
+    outlines: tuple[tuple[Pt, ...], ...] = ()
+    size: tuple[Length, Length] | None = None
+
+    @property
+    def number(self) -> int:
+        """How many pieces come of it."""
+        return self.count * max(1, len(self.outlines))
+
+    @property
+    def measures(self) -> tuple[Length, Length]:
+        """The size of one of the pieces."""
+        return self.size or (self.width, self.height)
 
 
 class DrawnRow(msgspec.Struct, frozen=True):
@@ -214,6 +227,9 @@ class _Sheet:
                     continue
                 if left > self.wide - 0.5:  # more than the strip holds: such a plan is a problem elsewhere
                     break
+                if piece.outlines:
+                    laid.loops.extend(scaled(piece.outlines, (left, top), (self.scale, tall)))
+                    continue
                 laid.loops.append(self.cell(left, top, min(left + w, self.wide), min(top + h, y1)))
                 if piece.leans and not row.broken:
                     laid.halved.append(_diagonal(laid.loops[-1], piece.leans))
@@ -237,9 +253,9 @@ class _Sheet:
             (x0, y0), (x1, _), (_, y1), _ = area
             half = (row.top + row.top + row.high) / 2 - 5
             area = self.cell(x0, y0, x1, min(y1, half))
-        size = self.look.size(piece.width, piece.height)
+        size = self.look.size(*piece.measures)
         for words in (
-            self.look.render("cuts.piece", n=piece.count, name=piece.label, size=size) if piece.label else size,
+            self.look.render("cuts.piece", n=piece.number, name=piece.label, size=size) if piece.label else size,
         ):
             if text := label_on(area, words, self.swatch.colour, _SIZES, bold=False):
                 self.shapes += [plate(text, self.swatch.colour), text]
@@ -265,6 +281,11 @@ class _Sheet:
             short = shortened(words, SMALL, _LABEL)
             self.shapes.append(Lettering(-14.0, y + _DOWN, short, SMALL, "end", ink=INK))
             self.shapes.append(pointer(-12.0, y, -1.5, row.top + row.high / 2))
+
+
+def scaled(outlines: Sequence[Sequence[Pt]], corner: Pt, scale: Pt) -> list[tuple[Pt, ...]]:
+    """Outlines in points, from a corner."""
+    return [tuple((corner[0] + x * scale[0], corner[1] + y * scale[1]) for x, y in ring) for ring in outlines]
 
 
 def _diagonal(cell: Sequence[Pt], leans: str) -> tuple[Pt, ...]:
@@ -351,7 +372,7 @@ def _contents(strip: StripCut, look: Look) -> str:
         return f" ({look.render('cuts.whole')})"
     rows = (row.pieces for segment in strip.segments for row in segment.rows)
     inner = [
-        look.render("cuts.piece", n=p.count, name=p.label, size=look.size(p.width, p.height))
+        look.render("cuts.piece", n=p.number, name=p.label, size=look.size(*p.measures))
         for pieces in (strip.pieces, *rows)
         for p in pieces
     ]

@@ -1,39 +1,58 @@
 """Shapes laid one beside the other in a strip: how far apart they must begin, exactly, and the runs that they make.
 
-Two shapes of one height lie clear of each other where, at every height, the right end of the first is not beyond the
-left end of the second. Both ends are straight between corners, so that only the heights of corners count. A shape that
-is as high as the strip parts it, so that it need only lie clear of its neighbours. What an outline has in hollows that
-open to neither side is not used.
+Two shapes lie clear of each other where, at every height, the right end of the first is not beyond the left end of the
+second. Both ends are straight between corners, so that only the heights of corners count. Each shape must lie clear of
+all before it: one that is as high as the strip parts it, lower ones do not. What an outline has in hollows that open to
+neither side is not used.
+
+Shapes turned about by turns lie on the lower edge of their strip and on its upper edge by turns: in a strip a little
+higher than they are, those with tips cut off come as near to each other as they would with their tips.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import pairwise
+from typing import NamedTuple
 
 import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import Outline, Point
-from patternkit.piecing.offset import bounding_box
+from patternkit.piecing.offset import bounding_box, moved
 
 NEAR = 1e-9
 """Inches within which two corners lie at one height."""
+FRONT = 4
+"""Shapes before it that a shape must lie clear of: those before these end further left."""
+
+
+class Spot(NamedTuple):
+    """Where the box of a shape begins in a run, from its left and its top, and by how many degrees it is turned."""
+
+    x: Length
+    y: Length
+    turned: int
 
 
 class ShapeRun(msgspec.Struct, frozen=True):
-    """Shapes of one outline side by side: where the box of each begins, from the left, and by how many degrees it is
-    turned; how long all of them are, and how high."""
+    """Shapes of one outline side by side, as they lie; how long all of them are, and how high their strip."""
 
     outline: Outline
-    spots: tuple[tuple[Length, int], ...]
+    spots: tuple[Spot, ...]
     width: Length
     height: Length
 
     @property
     def by_turns(self) -> bool:
         """Whether some lie turned about."""
-        return len({turned for _, turned in self.spots}) > 1
+        return len({spot.turned for spot in self.spots}) > 1
+
+    def laid(self) -> list[Outline]:
+        """The outlines as they lie."""
+        ways = {0: self.outline, 180: turned_about(self.outline)}
+        return [moved(ways[spot.turned], (spot.x, spot.y)) for spot in self.spots]
 
 
 def at_home(outline: Outline) -> Outline:
@@ -55,14 +74,16 @@ def quarter_turned(outline: Outline) -> Outline:
 
 
 @lru_cache(maxsize=4096)
-def pitch(first: Outline, second: Outline) -> Length:
-    """How far right of the first box the second one must begin, both outlines with their box's corner at (0, 0) and of
-    one height; never less than nothing."""
+def pitch(first: Outline, second: Outline, lower: Length = ZERO) -> Length:
+    """How far right of the first box the second one must begin, both outlines with their box's corner at (0, 0), the
+    second `lower` than the first by so much; never less than nothing."""
+    second = moved(second, (ZERO, lower))
     heights = _levels((first, second))
     gaps = [ZERO]
-    for top, foot in zip(heights, heights[1:], strict=False):
+    for top, foot in pairwise(heights):
         right, left = _edge(first, top, foot, right=True), _edge(second, top, foot, right=False)
-        gaps += [_at(right, y) - _at(left, y) for y in (top, foot)]
+        if right is not None and left is not None:
+            gaps += [_at(right, y) - _at(left, y) for y in (top, foot)]
     return max(gaps)
 
 
@@ -75,8 +96,8 @@ def _levels(outlines: Sequence[Outline]) -> list[Length]:
     return found
 
 
-def _edge(outline: Outline, top: Length, foot: Length, right: bool) -> tuple[Point, Point]:
-    """The outermost edge of an outline between two heights, with no corner between them."""
+def _edge(outline: Outline, top: Length, foot: Length, right: bool) -> tuple[Point, Point] | None:
+    """The outermost edge of an outline between two heights, with no corner between them; None where it has none."""
     middle = float(top + foot) / 2
     spanning: list[tuple[float, tuple[Point, Point]]] = []
     for a, b in zip(outline, (*outline[1:], outline[0]), strict=True):
@@ -84,7 +105,7 @@ def _edge(outline: Outline, top: Length, foot: Length, right: bool) -> tuple[Poi
         if y0 < middle < y1:
             x = float(a[0]) + (middle - float(a[1])) * float(b[0] - a[0]) / float(b[1] - a[1])
             spanning.append((x, (a, b)))
-    return (max if right else min)(spanning, key=lambda s: s[0])[1]
+    return (max if right else min)(spanning, key=lambda s: s[0])[1] if spanning else None
 
 
 def _at(edge: tuple[Point, Point], y: Length) -> Length:
@@ -95,33 +116,35 @@ def _at(edge: tuple[Point, Point], y: Length) -> Length:
     return bx if y == by else ax + (y - ay) * (bx - ax) / (by - ay)
 
 
-def laid_in(outline: Outline, room: Length, may_turn: bool, most: int | None = None) -> ShapeRun | None:
+@lru_cache(maxsize=1024)
+def laid_in(
+    outline: Outline, room: Length, may_turn: bool, most: int | None = None, higher: Length = ZERO
+) -> ShapeRun | None:
     """The run of most shapes that fits in a length (no more than `most` of them): all the same way up, or turned about
-    by turns where they may be turned and that brings more, or takes less. None where not even one fits."""
+    by turns where they may be turned and that brings more, or takes less. None where not even one fits. The strip may
+    be `higher` than the shapes."""
     home = at_home(outline)
-    runs = [_run(home, room, [0], most)]
+    runs = [_run(home, room, (0,), most, (higher,))]
     if may_turn:
-        runs += [_run(home, room, [0, 180], most), _run(home, room, [180, 0], most)]
+        ups = ((higher, ZERO), (ZERO, higher)) if higher else ((ZERO, ZERO),)
+        runs += [_run(home, room, turns, most, up) for turns in ((0, 180), (180, 0)) for up in ups]
     return min((r for r in runs if r.spots), key=lambda r: (-len(r.spots), r.width), default=None)
 
 
-def _run(outline: Outline, room: Length, turns: Sequence[int], most: int | None) -> ShapeRun:
-    """Shapes turned in this order, again and again, as long as there is room."""
+def _run(
+    outline: Outline, room: Length, turns: tuple[int, ...], most: int | None, tops: tuple[Length, ...]
+) -> ShapeRun:
+    """Shapes turned in this order, again and again, as long as there is room, each so far from the top."""
     ways = {0: outline, 180: turned_about(outline)}
     wide, high = bounding_box(outline)[1]
-    spots: list[tuple[Length, int]] = []
-    at = ZERO
+    spots: list[Spot] = []
     while most is None or len(spots) < most:
-        turned = turns[len(spots) % len(turns)]
-        if spots:
-            step = pitch(ways[spots[-1][1]], ways[turned])
-            if step <= 0:
-                break
-            at = at + step
+        turned, y = turns[len(spots) % len(turns)], tops[len(spots) % len(tops)]
+        at = max((s.x + pitch(ways[s.turned], ways[turned], y - s.y) for s in spots[-FRONT:]), default=ZERO)
         if at + wide > room:
             break
-        spots.append((at, turned))
-    return ShapeRun(outline, tuple(spots), spots[-1][0] + wide if spots else ZERO, high)
+        spots.append(Spot(at, y, turned))
+    return ShapeRun(outline, tuple(spots), spots[-1].x + wide if spots else ZERO, high + max(tops))
 
 
 def is_box(outline: Outline) -> bool:

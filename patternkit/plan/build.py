@@ -188,8 +188,8 @@ def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction) -> P
         return int(exact * scale)
 
     if line.run is not None:
-        size = (whole(Length(x.ceil_to(ruler))) for x in (line.run.width, line.run.height))
-        return PieceDemand(line.id, *size, line.runs, may_turn=False)
+        width, height = (whole(Length(x.ceil_to(ruler))) for x in (line.run.width, line.run.height))
+        return PieceDemand(line.id, width, height, line.runs, may_turn=False)
     if line.cut.then == "strip":
         return PieceDemand(line.id, 0, whole(line.cut.height), line.count, full=True)
     if line.cut.along:

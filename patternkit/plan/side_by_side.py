@@ -6,7 +6,7 @@ rectangle that may not be turned, so that what is left of its strip serves for o
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 
 import msgspec
@@ -19,6 +19,9 @@ from patternkit.piecing.strip_cuts import Widths
 from patternkit.piecing.turns import ShapeRun, is_box, laid_in, quarter_turned
 from patternkit.plan.model import CutLine
 
+FINE = Fraction(1, 1 << 20)
+HIGHER = 4
+"""By how many of the ruler's steps a strip is tried higher than its shapes."""
 Wanted = tuple[PieceCut, int, Making]
 """A cut, how many of it, and what for."""
 
@@ -56,32 +59,38 @@ def _runs(cut: PieceCut, total: int, widths: Widths, may_turn: bool) -> list[tup
     least = min((_by_boxes(w, total, room, widths.ruler) for w in ways if _fits(w, room)), default=None)
     best: tuple[Fraction, list[tuple[ShapeRun, int]]] | None = None
     for way in ways:
-        for runs in _choices(way, total, room, may_turn):
-            taken = sum((_taken(run, room, widths.ruler) * times for run, times in runs), start=Fraction(0))
-            if best is None or taken < best[0]:
-                best = taken, runs
+        for higher in range(HIGHER + 1 if may_turn else 1):
+            found = _runs_of(way, total, room, may_turn, _up_to(way, widths.ruler) + widths.ruler * higher)
+            if found is not None and (best is None or found[0] < best[0]):
+                best = found
     return best[1] if best is not None and (least is None or best[0] < least) else None
 
 
-def _choices(outline: Outline, total: int, room: Length, may_turn: bool) -> Iterator[list[tuple[ShapeRun, int]]]:
-    """Full strips and the rest."""
-    full = laid_in(outline, room, may_turn, total)
+def _up_to(outline: Outline, ruler: Fraction) -> Length:
+    """What a strip on the ruler's lines has more height than the shape."""
+    high = max(y for _, y in outline)
+    return Length(high.ceil_to(ruler)) - high
+
+
+def _runs_of(
+    outline: Outline, total: int, room: Length, may_turn: bool, higher: Length
+) -> tuple[Fraction, list[tuple[ShapeRun, int]]] | None:
+    """Full strips and the rest, with the length of cloth that they take: all of a full strip's, as what is left of it
+    seldom serves, and the rest's share of a strip. None where not even one fits."""
+    full = laid_in(outline, room, may_turn, None, higher)
     if full is None:
-        return
+        return None
     times, rest = divmod(total, len(full.spots))
-    last = laid_in(outline, room, may_turn, rest) if rest else None
-    yield [(full, times), *([(last, 1)] if last is not None else [])]
+    runs, taken = [(full, times)] if times else [], full.height.fraction * times
+    last = laid_in(outline, room, may_turn, rest, higher) if rest else None
+    if last is not None:
+        runs.append((last, 1))
+        taken += last.height.fraction * (last.width / room).floor_to(FINE)
+    return taken, runs
 
 
 def _fits(outline: Outline, room: Length) -> bool:
     return max(x for x, _ in outline) <= room
-
-
-def _taken(run: ShapeRun, room: Length, ruler: Fraction) -> Fraction:
-    """The length of cloth that a run takes: all of its strip's where no other of its shapes has room beside it."""
-    high, wide = run.height.ceil_to(ruler), Length(run.width.ceil_to(ruler))
-    each = wide / len(run.spots)
-    return high if room - wide < each else high * (wide / room).floor_to(Fraction(1, 1 << 20))
 
 
 def _by_boxes(outline: Outline, total: int, room: Length, ruler: Fraction) -> Fraction:
@@ -89,7 +98,7 @@ def _by_boxes(outline: Outline, total: int, room: Length, ruler: Fraction) -> Fr
     wide, high = (Length(max(p[i] for p in outline).ceil_to(ruler)) for i in (0, 1))
     each = max(1, int((room / wide).floor_to(Fraction(1))))
     full, rest = divmod(total, each)
-    return high.fraction * (full + (wide * rest / room).floor_to(Fraction(1, 1 << 20)))
+    return high.fraction * (full + (wide * rest / room).floor_to(FINE))
 
 
 def numbered(lines: Sequence[CutLine]) -> list[CutLine]:

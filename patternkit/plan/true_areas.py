@@ -36,11 +36,13 @@ def proved_by_area(
             needed += area * scale * scale / settings.room
         else:
             wide = Fraction(piece.width, settings.width if piece.along else settings.room)
-            needed += min(wide, 1) * piece.height * piece.count
-    bound = min(plan.length, -(-needed // 1))
+            needed += min(wide, Fraction(1)) * piece.height * piece.count
+    bound = min(plan.length, int(-(-needed // 1)))
     least = to_buy(bound, settings)[0]
     status = "proved" if bound == plan.length else "proved to buy" if least == plan.buy else "bounded"
-    gap, gap_buy = (
-        Fraction(a) / Fraction(b) - 1 if b else Fraction(0) for a, b in ((plan.length, bound), (plan.buy, least))
-    )
-    return msgspec.structs.replace(plan, bound=int(bound), bound_buy=least, gap=gap, gap_buy=gap_buy, status=status)
+    gap, gap_buy = _excess(plan.length, bound), _excess(plan.buy, least)
+    return msgspec.structs.replace(plan, bound=bound, bound_buy=least, gap=gap, gap_buy=gap_buy, status=status)
+
+
+def _excess(value: Fraction | int, bound: Fraction | int) -> Fraction:
+    return Fraction(value) / Fraction(bound) - 1 if bound else Fraction(0)

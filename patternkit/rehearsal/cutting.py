@@ -9,6 +9,7 @@ from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.joined_ends import join_gaps
 from patternkit.rehearsal.layout import layout_gaps
 from patternkit.rehearsal.plane import area
+from patternkit.rehearsal.side_by_side import side_by_side_gaps
 from patternkit.work.model import (
     Between,
     CutByTemplate,
@@ -67,6 +68,8 @@ def cutting_gaps(order: Order) -> list[Gap]:
             gaps += _diagonal(cutting)
         if isinstance(cutting, CutByTemplate) and (cutting.face == "down") != cutting.piece.reversed:
             gaps.append(Gap("mirrored", item=cutting.piece))
+        if isinstance(cutting, CutByTemplate):
+            gaps += side_by_side_gaps(order, cutting)
     return [*gaps, *_cloth(order), *layout_gaps(order), *_finishing(order), *bias_gaps(order), *join_gaps(order)]
 
 

@@ -50,6 +50,7 @@ WORDS = {
     "segments": "what lies side by side takes {stated}, and there are {out}",
     "rows": "what lies one above the other takes {stated}, and there are {out}",
     "untrimmed piece": "a piece {stated} high lies in a row {out} high and is not trimmed",
+    "over": "{item} cut side by side lie over each other",
     "laid": "{item} is cut {stated} times, and {out} lie in the strips",
     "panels": "panels that are joined are to be {stated}, and come to {out}",
     "ruler": "{stated} lies on no line of the ruler",

@@ -8,7 +8,16 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.rehearsal.gaps import Gap
-from patternkit.work.model import CutDiagonally, CutPieces, Cutting, LaidRow, LaidSegment, LaidStrip, Order
+from patternkit.work.model import (
+    CutByTemplate,
+    CutDiagonally,
+    CutPieces,
+    Cutting,
+    LaidRow,
+    LaidSegment,
+    LaidStrip,
+    Order,
+)
 
 ZERO = Length(0)
 
@@ -28,16 +37,17 @@ def layout_gaps(order: Order) -> list[Gap]:
                 gaps += _segment(segment, strip.height)
             for piece in strip.pieces:
                 one = _alike(order.cutting[piece.cutting])
-                given[one] = given.get(one, 0) + piece.number * strip.count
+                each = max(1, one.each) if isinstance(one, CutByTemplate) else 1
+                given[one] = given.get(one, 0) + piece.number * strip.count * each
     wanted: dict[Cutting, int] = {}
     for cutting in order.cutting:
-        if isinstance(cutting, (CutPieces, CutDiagonally)):
+        if isinstance(cutting, (CutPieces, CutDiagonally)) or (isinstance(cutting, CutByTemplate) and cutting.each):
             cloths = order.layout.get(cutting.piece.fabric)
             if cloths is not None and not cloths.sheets:
                 one = _alike(cutting)
                 wanted[one] = wanted.get(one, 0) + cutting.count
     for one, n in wanted.items():
-        if given.get(one, 0) != n and isinstance(one, (CutPieces, CutDiagonally)):
+        if given.get(one, 0) != n and isinstance(one, (CutPieces, CutDiagonally, CutByTemplate)):
             gaps.append(Gap("laid", item=one.piece, stated=n, out=given.get(one, 0)))
     return gaps
 
@@ -53,7 +63,8 @@ def _room(strip: LaidStrip, order: Order, fabric: str) -> Length | None:
 
 def _alike(cutting: Cutting) -> Cutting:
     """What stands for a cutting among those that a cutter cannot tell apart."""
-    return msgspec.structs.replace(cutting, count=0) if isinstance(cutting, (CutPieces, CutDiagonally)) else cutting
+    counted = isinstance(cutting, (CutPieces, CutDiagonally, CutByTemplate))
+    return msgspec.structs.replace(cutting, count=0) if counted else cutting
 
 
 def _segment(segment: LaidSegment, height: Length) -> Iterator[Gap]:

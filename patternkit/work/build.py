@@ -310,10 +310,10 @@ def _cut(line: CutLine, desk: Desk, turned: bool, use: Purpose) -> Cutting:
         face: Literal["up", "down"] = "down" if shape.reversed else "up"
         if line.run is None:
             return CutByTemplate(shape, line.count, face, lies, use=use)
-        found = desk.templates.find(cut, shape.directional or cut.fixed_grain)
+        found = desk.templates.find(cut, cut.fabric in desk.directional or cut.fixed_grain)
         quarter = 0 if line.run.outline == at_home(cut.shape) else 90
         first = round(found.turned) + quarter
-        at = tuple((x, (first + turned) % 360) for x, turned in line.run.spots)
+        at = tuple((s.x, s.y, (first + s.turned) % 360) for s in line.run.spots)
         box = tuple(Length(x.ceil_to(desk.ruler)) for x in (line.run.width, line.run.height))
         return CutByTemplate(shape, line.count, face, box, line.per_strip, use, at)  # type: ignore[arg-type]
     if cut.then in ("half", "quarter"):

@@ -101,6 +101,8 @@ class Laying:
         trimmed = None if cut.trimmed_to is None else self._inches(cut.trimmed_to)
         high = self._inches(cut.height) if trimmed is None or sheet else trimmed
         size, lies = (lain.width, lain.height), (self._inches(cut.width), high)
+        if self.lines[cut.piece].run is not None:
+            size = (self._inches(cut.width), self._inches(cut.height))
         return LaidPiece(self.at[cut.piece], cut.number, size, lies, lain.leans, trimmed)
 
     def _inches(self, value: int) -> Length:

@@ -68,7 +68,8 @@ class CutDiagonally(msgspec.Struct, frozen=True, tag=True):
 class CutByTemplate(msgspec.Struct, frozen=True, tag=True):
     """Cut `count` by a template that lies with its `face` up or down on the right side of the cloth, in rectangles of
     the size that it takes there (`lies`); or side by side, `each` of them in such a rectangle: `at` says for each how
-    far from its left end the template begins, and by how many degrees it is turned from how it is drawn."""
+    far from its left end and from its top the template begins, and by how many degrees it is turned from how it is
+    drawn."""
 
     piece: Piece
     count: int
@@ -76,12 +77,12 @@ class CutByTemplate(msgspec.Struct, frozen=True, tag=True):
     lies: tuple[Length, Length] | None = None
     each: int = 0
     use: Purpose = Purpose()
-    at: tuple[tuple[Length, int], ...] = ()
+    at: tuple[tuple[Length, Length, int], ...] = ()
 
     @property
     def by_turns(self) -> bool:
         """Whether those side by side are turned about by turns."""
-        return len({turned for _, turned in self.at}) > 1
+        return len({turned for *_, turned in self.at}) > 1
 
 
 class JoinEnds(msgspec.Struct, frozen=True, tag=True):

@@ -20,12 +20,15 @@ from patternkit.booklet.content.uses import (
     cut_from,
     for_what,
     in_any_size,
+    lain_side_by_side,
+    side_by_side,
     so_many,
     use_of,
 )
 from patternkit.document import Block, Bullets, Drawing, Figure, Paragraph, Section, Table
 from patternkit.drawing.cuts import WIDE, ClothCut, DrawnCut, DrawnRow, DrawnSegment, StripCut, draw_cuts
 from patternkit.lengths import Length
+from patternkit.rehearsal.side_by_side import laid_shapes
 from patternkit.work.model import (
     CutByTemplate,
     CutDiagonally,
@@ -81,15 +84,15 @@ def fabric_takes(key: str, ctx: Context) -> str:
 class AlikePieces(msgspec.Struct, frozen=True):
     """Pieces of one size that come from one strip, what they are trimmed to, what becomes of them (``half``,
     ``quarter``, ``template`` or nothing), how a halved rectangle's diagonal leans; what they are for, with how many.
-    Shapes laid side by side are told by the rectangle that such a `run` of them takes: how many lie in it, and whether
-    they are turned about by turns."""
+    Shapes laid side by side are told by the rectangle that such a `run` of them takes: how many lie in it, whether they
+    are turned about by turns, and whether the template lies face down."""
 
     size: Size
     trimmed: Length | None
     becomes: str
     leans: str
+    run: tuple[int, bool, bool]
     uses: tuple[tuple[Purpose, int], ...]
-    run: tuple[int, bool] = (0, False)
 
     @property
     def number(self) -> int:
@@ -102,9 +105,8 @@ class AlikePieces(msgspec.Struct, frozen=True):
 
     def each(self, ctx: Context) -> str:
         """How many of what size."""
-        n, by_turns = self.run
-        if n:
-            return ctx.say("cutting.run", n=n, runs=self.number // n, size=ctx.phrases.by(*self.size), turned=by_turns)
+        if self.run[0]:
+            return side_by_side(self.number // self.run[0], self.size, self.run, ctx)
         return so_many(self.number, self.size, self.trimmed, ctx)
 
     def then(self, n: int, ctx: Context) -> str:
@@ -180,13 +182,13 @@ def alike_strips(key: str, ctx: Context) -> list[AlikeStrips]:
 
 def _alike(pieces: Sequence[LaidPiece], ctx: Context) -> tuple[AlikePieces, ...]:
     """The pieces of a row, those of one size together with what they are for."""
-    alike: dict[tuple[Size, Length | None, str, str, tuple[int, bool]], dict[Purpose, int]] = {}
+    alike: dict[tuple[Size, Length | None, str, str, tuple[int, bool, bool]], dict[Purpose, int]] = {}
     for p in pieces:
         x = ctx.order.cutting[p.cutting]
-        run = (x.each, x.by_turns) if isinstance(x, CutByTemplate) else (0, False)
+        run = lain_side_by_side(x)
         own = alike.setdefault((p.size, p.trimmed, becomes(x), p.leans, run), {})
         own[use_of(x)] = own.get(use_of(x), 0) + p.number * max(1, run[0])
-    return tuple(AlikePieces(*one, tuple(uses.items()), run) for (*one, run), uses in alike.items())
+    return tuple(AlikePieces(*one, tuple(uses.items())) for one, uses in alike.items())
 
 
 def cutting_table(key: str, ctx: Context) -> Table:
@@ -260,7 +262,9 @@ def _drawn_segment(segment: LaidSegment, ctx: Context) -> DrawnSegment:
 def _drawn(p: LaidPiece, ctx: Context) -> DrawnCut:
     done, (w, h) = ctx.order.cutting[p.cutting], p.size
     leans = p.leans if becomes(done) == "half" and w != h else ""
-    return DrawnCut(for_what(use_of(done), ctx), p.number, *p.lies, leans=leans)
+    outlines = tuple(laid_shapes(ctx.order, done)) if isinstance(done, CutByTemplate) else ()
+    size = (done.piece.width, done.piece.height) if outlines and isinstance(done, CutByTemplate) else None
+    return DrawnCut(for_what(use_of(done), ctx), p.number, *p.lies, leans=leans, outlines=outlines, size=size)
 
 
 def pieces_by_size(ctx: Context) -> Table:

@@ -6,12 +6,21 @@ import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
-from patternkit.booklet.content.uses import and_then, becomes, for_what, so_many, use_of
+from patternkit.booklet.content.uses import (
+    and_then,
+    becomes,
+    for_what,
+    lain_side_by_side,
+    side_by_side,
+    so_many,
+    use_of,
+)
 from patternkit.document import Block, Figure, Paragraph, Table
 from patternkit.drawing.cloth_sheets import DrawnBand, PieceRun, SheetCut, draw_sheet
 from patternkit.lengths import Length
 from patternkit.plan.model import FabricPlan
-from patternkit.work.model import CutStrips, LaidPiece, LaidSheet, LaidStrip
+from patternkit.rehearsal.side_by_side import laid_shapes
+from patternkit.work.model import CutByTemplate, CutStrips, LaidPiece, LaidSheet, LaidStrip
 
 
 def sheet_count(plan: FabricPlan, ctx: Context, n: int | None = None) -> str:
@@ -89,6 +98,9 @@ def _strip(strip: LaidStrip, ctx: Context) -> tuple[str, str, str]:
         if isinstance(x, CutStrips):
             pieces.append(ctx.say("cutting.keep_whole"))
             continue
+        if isinstance(x, CutByTemplate) and x.each:
+            pieces.append(side_by_side(p.number, p.size, lain_side_by_side(x), ctx))
+            continue
         pieces.append(so_many(p.number, p.size, p.trimmed, ctx) + and_then(becomes(x), p.number, p.leans, ctx))
     first = ctx.say(f"sheets.{strip.kind}", n=strip.count, h=strip.height)
     return first, "; ".join(pieces), whys
@@ -125,5 +137,6 @@ def _uncut(band: DrawnBand, width: Length) -> bool:
 
 def _run(p: LaidPiece, across: bool, ctx: Context) -> PieceRun:
     along, side = p.lies if across else (p.lies[1], p.lies[0])
-    label = for_what(use_of(ctx.order.cutting[p.cutting]), ctx)
-    return PieceRun(label, p.number, along, side, ctx.phrases.by(*p.size))
+    done = ctx.order.cutting[p.cutting]
+    outlines = tuple(laid_shapes(ctx.order, done)) if isinstance(done, CutByTemplate) else ()
+    return PieceRun(for_what(use_of(done), ctx), p.number, along, side, ctx.phrases.by(*p.size), outlines)

@@ -87,6 +87,20 @@ def so_many(n: int, size: tuple[Length, Length], trimmed: Length | None, ctx: Co
     )
 
 
+def lain_side_by_side(cutting: Cutting) -> tuple[int, bool, bool]:
+    """How many shapes lie side by side, whether they are turned about by turns, and whether the template lies face
+    down; (0, False, False) for anything else."""
+    if not isinstance(cutting, CutByTemplate) or not cutting.each:
+        return 0, False, False
+    return cutting.each, cutting.by_turns, cutting.face == "down"
+
+
+def side_by_side(runs: int, size: tuple[Length, Length], lain: tuple[int, bool, bool], ctx: Context) -> str:
+    """How many shapes are cut by the template side by side, in how long a strip."""
+    n, turned, down = lain
+    return ctx.say("cutting.run", n=n, runs=runs, size=ctx.phrases.by(*size), turned=turned, down=down)
+
+
 def becomes(cutting: Cutting) -> str:
     """What is done next with what is cut: ``half``, ``quarter``, ``template`` or nothing."""
     if isinstance(cutting, CutDiagonally):

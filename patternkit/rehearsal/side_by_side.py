@@ -1,0 +1,76 @@
+"""Shapes cut by template side by side: laid out as the order tells it, they must not lie over each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from patternkit.piecing.making import reversed_ring
+from patternkit.rehearsal.gaps import Gap
+from patternkit.rehearsal.plane import TINY, XY, Ring, area, cross, holds, minus, moved, turning
+from patternkit.work.model import CutByTemplate, Order
+
+SLACK = 1e-4
+"""Inches by which shapes that touch may seem to lie over each other."""
+FRONT = 5
+"""How many shapes before it one is held against: those before these end further left."""
+
+
+def laid_shapes(order: Order, cutting: CutByTemplate) -> list[Ring]:
+    """The raw outlines that lie side by side in a rectangle, its left upper corner at (0, 0); nothing where each has a
+    rectangle of its own, or the template is not known."""
+    template = order.templates.get(cutting.piece.template)
+    if template is None:
+        return []
+    ring: Ring = tuple((float(x), float(y)) for x, y in template.outline)
+    ring = reversed_ring(ring) if cutting.face == "down" else ring
+    found = []
+    for x, y, turned in cutting.at:
+        own = [moved(turning(turned), p) for p in ring]
+        left, top = min(p[0] for p in own), min(p[1] for p in own)
+        found.append(tuple((p[0] - left + float(x), p[1] - top + float(y)) for p in own))
+    return found
+
+
+def side_by_side_gaps(order: Order, cutting: CutByTemplate) -> Iterator[Gap]:
+    """Shapes that reach out of their rectangle, or lie over each other; and more or fewer than are told."""
+    if not cutting.at:
+        return
+    rings = laid_shapes(order, cutting)
+    if len(rings) != cutting.each or cutting.count % cutting.each:
+        yield Gap("laid", item=cutting.piece, stated=cutting.each, out=len(rings))
+    if cutting.lies is not None and rings:
+        for n in (0, 1):
+            reach = max(p[n] for ring in rings for p in ring)
+            if reach > float(cutting.lies[n]) + SLACK:
+                yield Gap("segments", item=cutting.piece, stated=reach, out=cutting.lies[n])
+    for n, ring in enumerate(rings):
+        if any(overlap(ring, other) for other in rings[max(0, n - FRONT) : n]):
+            yield Gap("over", item=cutting.piece)
+            return
+
+
+def overlap(a: Ring, b: Ring) -> bool:
+    """Whether two outlines lie over each other by more than a touch: sides that cross, or one inside the other."""
+    a, b = _shrunk(a), _shrunk(b)
+    sides = ([*pairwise(ring), (ring[-1], ring[0])] for ring in (a, b))
+    first, second = sides
+    return any(_crosses(s, t) for s in first for t in second) or holds(b, a[0]) or holds(a, b[0])
+
+
+def _shrunk(ring: Ring) -> Ring:
+    """An outline drawn together a little, so that touching ones lie apart."""
+    n = len(ring)
+    x, y = sum(p[0] for p in ring) / n, sum(p[1] for p in ring) / n
+    size = max(abs(area(ring)) ** 0.5, TINY)
+    f = 1 - SLACK / size
+    return tuple((x + (p[0] - x) * f, y + (p[1] - y) * f) for p in ring)
+
+
+def _crosses(s: tuple[XY, XY], t: tuple[XY, XY]) -> bool:
+    """Whether two stretches cross each other between their ends."""
+
+    def side(line: tuple[XY, XY], p: XY) -> float:
+        return cross(minus(line[1], line[0]), minus(p, line[0]))
+
+    return side(s, t[0]) * side(s, t[1]) < -(TINY**2) and side(t, s[0]) * side(t, s[1]) < -(TINY**2)
