@@ -28,7 +28,7 @@ FRONT = 4
 """Shapes before it that a shape must lie clear of: those before these end further left."""
 
 
-class Spot(NamedTuple):
+class LaidSpot(NamedTuple):
     """Where the box of a shape begins in a run, from its left and its top, and by how many degrees it is turned."""
 
     x: Length
@@ -40,7 +40,7 @@ class ShapeRun(msgspec.Struct, frozen=True):
     """Shapes of one outline side by side, as they lie; how long all of them are, and how high their strip."""
 
     outline: Outline
-    spots: tuple[Spot, ...]
+    spots: tuple[LaidSpot, ...]
     width: Length
     height: Length
 
@@ -137,13 +137,13 @@ def _run(
     """Shapes turned in this order, again and again, as long as there is room, each so far from the top."""
     ways = {0: outline, 180: turned_about(outline)}
     wide, high = bounding_box(outline)[1]
-    spots: list[Spot] = []
+    spots: list[LaidSpot] = []
     while most is None or len(spots) < most:
         turned, y = turns[len(spots) % len(turns)], tops[len(spots) % len(tops)]
         at = max((s.x + pitch(ways[s.turned], ways[turned], y - s.y) for s in spots[-FRONT:]), default=ZERO)
         if at + wide > room:
             break
-        spots.append(Spot(at, y, turned))
+        spots.append(LaidSpot(at, y, turned))
     return ShapeRun(outline, tuple(spots), spots[-1].x + wide if spots else ZERO, high + max(tops))
 
 

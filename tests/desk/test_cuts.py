@@ -123,13 +123,12 @@ def test_slanted_shapes_are_cut_one_beside_the_other() -> None:
     for strips 2 3/4, 3 3/4 and 4 3/4 in high. Derived from geometry, no published table.
     """
     from patternkit.lengths import SQRT3, Length
-    from patternkit.piecing.making import PieceCut
-    from patternkit.plan.lines import per_strip
+    from patternkit.piecing.turns import laid_in
 
     for strip, count in (("11/4", 24), ("15/4", 17), ("19/4", 13)):
-        side = Length(strip) * 2 / SQRT3
-        cut = PieceCut("a", side, Length(strip), side, Length(strip), 1, "template", pitch=side / 2)
-        assert per_strip(cut, Length(40)) == count
+        side, high, none = Length(strip) * 2 / SQRT3, Length(strip), Length(0)
+        run = laid_in(((side / 2, none), (side, high), (none, high)), Length(40), True)
+        assert run is not None and len(run.spots) == count
 
 
 def test_a_kit_includes_its_backing(tmp_path: Path) -> None:
