@@ -103,11 +103,16 @@ def needs_of(lines: Sequence[CutLine], heights: Sequence[int], cloth: StripCloth
     causes: dict[int, list[str]] = {h: [] for h in heights}
     for line in lines:
         high = cloth.whole(line.cut.height)
-        if line.cut.then == "strip" or line.per_strip:
+        if line.cut.then == "strip":
             if high in causes:
-                n = line.strips or _least(line, project.quick_plan[0])
+                n = _least(line, project.quick_plan[0])
                 whole[high] = whole.get(high, 0) + n
                 causes[high].append(f"{n} whole {'one is' if n == 1 else 'ones are'} cut for {line.label}.")
+            continue
+        if line.run is not None:
+            run = Oblong(cloth.whole(line.run.width), cloth.whole(line.run.height), line.runs, False)
+            pieces.append(run)
+            others.append(run)
             continue
         if line.cut.then in ("template", "bias") or line.cut.along:
             continue

@@ -150,7 +150,7 @@ def _run(
 def is_box(outline: Outline) -> bool:
     """Whether an outline is a rectangle as it lies, which nothing can be laid into."""
     (x0, y0), (x1, y1) = bounding_box(outline)
-    return all(x in (x0, x1) and y in (y0, y1) for x, y in outline)
+    return set(outline) == {(x0, y0), (x1, y0), (x1, y1), (x0, y1)}
 
 
 def area_of(outline: Outline) -> Length:

@@ -39,9 +39,10 @@ def proved_by_area(
             needed += min(wide, Fraction(1)) * piece.height * piece.count
     bound = min(plan.length, int(-(-needed // 1)))
     least = to_buy(bound, settings)[0]
-    status = "proved" if bound == plan.length else "proved to buy" if least == plan.buy else "bounded"
+    status = "proved" if least == plan.buy else "bounded"
     gap, gap_buy = _excess(plan.length, bound), _excess(plan.buy, least)
-    return msgspec.structs.replace(plan, bound=bound, bound_buy=least, gap=gap, gap_buy=gap_buy, status=status)
+    sure = {"bound": bound, "bound_buy": least, "free": bound, "free_buy": least}
+    return msgspec.structs.replace(plan, **sure, gap=gap, gap_buy=gap_buy, status=status)
 
 
 def _excess(value: Fraction | int, bound: Fraction | int) -> Fraction:
