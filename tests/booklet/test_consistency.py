@@ -105,29 +105,34 @@ def test_cutting_tables_cut_every_piece_once(path: Path) -> None:
             continue
         cut: Counter[tuple[Fraction, Fraction]] = Counter()
         whole: Counter[Fraction] = Counter()
+        shapes = 0
         for first, each, _, _ in cutting_table(key, ctx).rows:
             strips = re.fullmatch(r"(?:from leftover \w+: )?(\d+) strips?, (.+) high", first) or re.fullmatch(
                 r"first, (\d+) lengths? of (.+), cut along the cloth", first
             )
             assert strips, first
-            if "side by side" in each:
-                whole[inches(strips[2])] += int(strips[1])
-                continue
             if each == "keep whole":
                 whole[inches(strips[2])] += int(strips[1])
                 continue
             for item in each.split("; "):
+                run = re.fullmatch(
+                    r"(\d+) by the template.*side by side.* in (?:each of (\d+) lengths of )?.+ in", item
+                )
+                if run:
+                    shapes += int(run[1]) * int(run[2] or 1) * int(strips[1])
+                    continue
                 piece = re.fullmatch(r"(\d+) of ([^,]+) x ([^,]+) in(?:, trimmed to [^,]+ in)?", item)
                 assert piece, item
                 cut[inches(piece[2]), inches(piece[3])] += int(piece[1]) * int(strips[1])
         wanted: Counter[tuple[Fraction, Fraction]] = Counter()
         strips_wanted: Counter[Fraction] = Counter()
         for line in plan.lines:
-            if line.cut.then == "strip" or line.per_strip:
-                strips_wanted[line.cut.height.fraction] += line.strips or line.count
-            else:
+            if line.cut.then == "strip":
+                strips_wanted[line.cut.height.fraction] += line.count
+            elif line.run is None:
                 wanted[line.cut.width.fraction, line.cut.height.fraction] += line.count
         assert cut == wanted and whole == strips_wanted
+        assert shapes == sum(line.count for line in plan.lines if line.run is not None)
 
 
 @IN_INCHES
