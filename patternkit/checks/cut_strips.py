@@ -18,6 +18,7 @@ from patternkit.checks.strip_needs import (
     gives,
     needs_of,
     planned,
+    shaped,
     unsquared_plan,
 )
 from patternkit.english import listed
@@ -158,9 +159,15 @@ def _with_pieces(
 
 def _alone(stated: ByHeight, lines: CutLines, cloth: StripCloth, project: Project, *, whole: bool) -> Iterator[Problem]:
     """Strips of all heights that are claimed, against the whole strips and the pieces of these heights."""
+    by_shape = shaped(lines(), cloth)
+    for h in [h for h in stated if h in by_shape and whole]:
+        least = planned(cloth, project.plan()[0], ()).get(h, 0)
+        if stated[h].count > least:
+            yield _more(h, stated[h], least, ("Shapes that are cut by templates lie in them.",), cloth, project)
+    stated = {h: t for h, t in stated.items() if h not in by_shape}
     needs = needs_of(lines(), list(stated), cloth, project)
-    plan = planned(cloth, project.quick_plan[0], stated) if whole else {}
-    vain = [h for h in stated if not needs.causes[h] and h not in plan]
+    plan = planned(cloth, project.quick_plan[0], stated) if whole else None
+    vain = [h for h in stated if not needs.causes[h] and h not in (plan or ())]
     for h in vain:
         yield _no_use(h, stated[h], lines(), cloth, project)
     held = {h: t for h, t in stated.items() if h not in vain}
@@ -185,20 +192,20 @@ def _judged(
         loose = needs if lines is None else needs_of(lines(loose=True), list(stated), free, project)
         if loose.enough(strips, free.kept) is not False:
             yield _thread(stated, cloth, causes, project)
-        elif not (plan and _as_planned(strips, planned(cloth, project.plan()[0], strips))):
+        elif plan is None or not _as_planned(strips, planned(cloth, project.plan()[0], strips)):
             yield _short(stated, needs, causes, cloth, project)
         return
     for h, t in stated.items():
         least = min(t.count, needs.fewest_alone(h, strips, cloth.kept))
         if plan and _as_planned(strips, plan):
             least = min(least, plan.get(h, t.count))
-        if least < t.count and not (plan and _in_booklet(h, t.count, cloth, project)):
+        if least < t.count and not (plan is not None and _in_booklet(h, t.count, cloth, project)):
             yield _more(h, t, least, causes, cloth, project)
 
 
 def _in_booklet(h: int, count: int, cloth: StripCloth, project: Project) -> bool:
     """Whether the booklet itself cuts as many strips of a height."""
-    return planned(cloth, project.plan()[0], (h,)).get(h, 0) >= count
+    return planned(cloth, project.plan()[0], ()).get(h, 0) >= count
 
 
 def _as_planned(strips: Counts, plan: Counts | None) -> bool:

@@ -15,9 +15,14 @@ from patternkit.plan.finishing import strips_joined
 from patternkit.plan.model import CutLine, Plan
 from patternkit.plan.strip_room import Oblong, enough, fewest
 from patternkit.project import Project
+from patternkit.units import Units
 
 Counts = Mapping[int, int]
 """How many strips of each height, in whole numbers of the cloth's grid."""
+
+
+SHAPED = ("template", "bias")
+"""Cuts whose pieces are no rectangles."""
 
 
 class StripCloth(msgspec.Struct, frozen=True):
@@ -93,52 +98,98 @@ def _fewest(way: Need, height: int, strips: Counts, across: int) -> int:
     return (most if few is None else few) + way.whole.get(height, 0)
 
 
-def needs_of(lines: Sequence[CutLine], heights: Sequence[int], cloth: StripCloth, project: Project) -> Needs:
-    """What strips of these heights are cut into: whole strips of a height, and pieces that have a side of one."""
-    units = project.pattern.settings.units
-    whole: dict[int, int] = {}
-    pieces: list[Oblong] = []
-    joined: dict[int, list[tuple[Length, int]]] = {}
-    others: list[Oblong] = []
-    causes: dict[int, list[str]] = {h: [] for h in heights}
-    for line in lines:
-        high = cloth.whole(line.cut.height)
-        if line.cut.then == "strip":
-            if high in causes:
-                n = _least(line, project.quick_plan[0])
-                whole[high] = whole.get(high, 0) + n
-                causes[high].append(f"{n} whole {'one is' if n == 1 else 'ones are'} cut for {line.label}.")
-            continue
-        if line.run is not None:
-            run = Oblong(cloth.whole(line.run.width), cloth.whole(line.run.height), line.runs, False)
-            pieces.append(run)
-            others.append(run)
-            continue
-        if line.cut.then in ("template", "bias") or line.cut.along:
-            continue
-        turns = not line.cut.fixed_grain and not cloth.fabric.directional
-        piece = Oblong(cloth.whole(line.cut.width), high, line.count, turns)
-        lies = [h for along, h in piece.lies if h in causes and along <= cloth.across]
-        if not lies:
-            continue
-        if all(along > cloth.kept for along, h in piece.lies if h in causes):  # alone in its strip: nothing is cut off
-            whole[lies[0]] = whole.get(lies[0], 0) + line.count
-            causes[lies[0]].append(f"{line.count} {_for(line)}, one from each.")
-            continue
-        pieces.append(piece)
-        name, (short, long) = line.cut.name, sides(line.cut.width, line.cut.height)
-        if name is not None and name.what == "border" and cloth.whole(short) in causes:
-            joined.setdefault(cloth.whole(short), []).append((long, line.count))
+class _Gathered:
+    """What is wanted of strips of some heights, line by line."""
+
+    def __init__(
+        self, heights: Sequence[int], strips: Mapping[int, list[int]], cloth: StripCloth, units: Units
+    ) -> None:
+        self.strips, self.cloth, self.units = strips, cloth, units
+        self.whole: dict[int, int] = {}
+        self.pieces: list[Oblong] = []
+        self.others: list[Oblong] = []
+        self.joined: dict[int, list[tuple[Length, int]]] = {}
+        self.causes: dict[int, list[str]] = {h: [] for h in heights}
+
+    def whole_strips(self, high: int, n: int, why: str) -> None:
+        """Add whole strips of a height that is claimed."""
+        if high in self.causes:
+            self.whole[high] = self.whole.get(high, 0) + n
+            self.causes[high].append(why)
+
+    def piece(self, line: CutLine) -> None:
+        """Add pieces, where strips of a claimed height hold them."""
+        cloth, cut = self.cloth, line.cut
+        turns = not cut.fixed_grain and not cloth.fabric.directional
+        piece = Oblong(cloth.whole(cut.width), cloth.whole(cut.height), line.count, turns)
+        ways = [(along, h) for along, high in piece.lies for h in self.strips.get(high, ()) if along <= cloth.across]
+        if not ways:
+            return
+        if all(along > cloth.kept for along, _ in ways):  # alone in its strip: nothing is cut off
+            self.whole_strips(ways[0][1], line.count, f"{line.count} {_for(line)}, one from each.")
+            return
+        self.pieces.append(piece)
+        name, (short, long) = cut.name, sides(cut.width, cut.height)
+        if name is not None and name.what == "border" and cloth.whole(short) in self.causes:
+            self.joined.setdefault(cloth.whole(short), []).append((long, line.count))
         else:
-            others.append(piece)
-        for h in lies:
+            self.others.append(piece)
+        for h in dict.fromkeys(h for _, h in ways):
             one = gives({h: 1}, piece, cloth)
-            causes[h].append(f"One gives {one} of {called_size((short, long), units)}; {line.count} {_for(line)}.")
-    ways = [Need(whole, tuple(pieces))]
-    if joined:
-        ends = {h: _joined(lengths, cloth) for h, lengths in joined.items()}
-        ways.append(Need({h: whole.get(h, 0) + ends.get(h, 0) for h in {*whole, *ends}}, tuple(others)))
-    return Needs(tuple(ways), {h: tuple(texts) for h, texts in causes.items()})
+            size = called_size((short, long), self.units)
+            self.causes[h].append(f"One gives {one} of {size}; {line.count} {_for(line)}.")
+
+    @property
+    def needs(self) -> Needs:
+        """All of it, a border of short pieces joined or not."""
+        ways = [Need(self.whole, tuple(self.pieces))]
+        if self.joined:
+            ends = {h: _joined(lengths, self.cloth) for h, lengths in self.joined.items()}
+            both = {h: self.whole.get(h, 0) + ends.get(h, 0) for h in {*self.whole, *ends}}
+            ways.append(Need(both, tuple(self.others)))
+        return Needs(tuple(ways), {h: tuple(texts) for h, texts in self.causes.items()})
+
+
+def needs_of(lines: Sequence[CutLine], heights: Sequence[int], cloth: StripCloth, project: Project) -> Needs:
+    """What strips of these heights are cut into: whole strips of a height, and pieces that have a side of one. A strip
+    of a height that nothing has is cut into rows which together are as high."""
+    flat = [x for x in lines if x.cut.then not in ("strip", *SHAPED) and x.run is None and not x.cut.along]
+    found = _Gathered(heights, _rows(lines, flat, heights, cloth), cloth, project.pattern.settings.units)
+    for line in lines:
+        if line.cut.then == "strip":
+            n = _least(line, project.quick_plan[0])
+            why = f"{n} whole {'one is' if n == 1 else 'ones are'} cut for {line.label}."
+            found.whole_strips(cloth.whole(line.cut.height), n, why)
+        elif line in flat:
+            found.piece(line)
+    return found.needs
+
+
+def _rows(
+    lines: Sequence[CutLine], flat: Sequence[CutLine], heights: Sequence[int], cloth: StripCloth
+) -> dict[int, list[int]]:
+    """By the height of a piece as it lies, the strips that hold it."""
+    lying = {cloth.whole(side) for x in flat for side in (x.cut.width, x.cut.height)}
+    known = lying | {cloth.whole(x.cut.height) for x in lines}
+    held: dict[int, list[int]] = {h: [h] for h in heights if h in lying}
+    tall = [h for h in heights if h not in known]
+    if tall:
+        sums = {0}
+        for n in range(1, max(tall) + 1):
+            if any(n - h in sums for h in lying):
+                sums.add(n)
+        for h in tall:
+            for one in lying:
+                if h - one in sums:
+                    held.setdefault(one, []).append(h)
+    return held
+
+
+def shaped(lines: Sequence[CutLine], cloth: StripCloth) -> set[int]:
+    """Heights of strips in which shapes lie that are no rectangles: how many strips these take is not judged."""
+    own = [x for x in lines if x.cut.then in SHAPED or x.run is not None]
+    runs = {cloth.whole(x.run.height) for x in own if x.run is not None}
+    return runs | {cloth.whole(side) for x in own for side in (x.cut.width, x.cut.height)}
 
 
 def _for(line: CutLine) -> str:
