@@ -10,8 +10,9 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings, Stock
 from patternkit.plan.cutting.model import CrossCut, Strip, StripRow, StripSegment
 from patternkit.plan.model import CutLine, FabricPlan, Plan
+from patternkit.plan.motifs import Motifs
 from patternkit.project import Project
-from patternkit.units import Units, cloth_length, decimal, number, show
+from patternkit.units import Units, cloth_length, decimal, number, show, show_size
 
 THEN = {
     "half": ", cut once corner to corner",
@@ -164,12 +165,31 @@ def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Un
     head = f"{strip.copies} {'strip' if strip.copies == 1 else 'strips'} {height}"
     if strip.source:
         head = f"from leftover {strip.source}: {head}"
+    first = lines[strip.cuts[0].piece] if strip.cuts else None
+    if first is not None and first.motifs is not None:
+        return _round_motifs(first, first.motifs, units)
     if strip.kind == "full" or not strip.cuts:
         parts = [lines[c.piece].label for c in strip.cuts]
         return f"{head} x the usable width: {', '.join(dict.fromkeys(parts)) or 'whole strips'}"
     along = " cut along the length first" if strip.kind == "along" else ""
     each = "from each " if strip.copies > 1 else ""
     return f"{head}{along}: {each}{'; '.join(_segment(segment, lines, found, units) for segment in strip.segments)}"
+
+
+def _round_motifs(line: CutLine, motifs: Motifs, units: Units) -> str:
+    """Pieces that each show a motif of their own, from a length of cloth."""
+    size = show_size(line.cut.width, line.cut.height, units)
+    every = [_every(step / each) for step, each in zip(motifs.step, motifs.repeat, strict=True)]
+    which = every[0] if every[0] == every[1] else f"{every[0]} across and {every[1]} down"
+    return (
+        f"1 length {show(motifs.length, units)} x the usable width: {line.count} of {size} round {which}, "
+        f"{motifs.across} across and {motifs.rows} down ({line.label})"
+    )
+
+
+def _every(times: Length) -> str:
+    n = int(times.ceil_to(Fraction(1)))
+    return {1: "every motif", 2: "every second motif", 3: "every third motif"}.get(n, f"every {n}th motif")
 
 
 def _segment(segment: StripSegment, lines: dict[str, CutLine], found: FabricPlan, units: Units) -> str:

@@ -124,6 +124,7 @@ def _piece(line: CutLine, units: Units) -> Data:
         "gives": line.gives,
         "perStrip": line.per_strip,
         "run": None if line.run is None else _run(line.run),
+        "motifs": _motifs(line),
         "stripUnits": units.get(line.made_for),
     }
 
@@ -135,6 +136,16 @@ def _run(run: ShapeRun) -> Data:
         "height": stated(run.height),
         "shapes": [{"x": stated(s.x), "y": stated(s.y), "turned": s.turned} for s in run.spots],
     }
+
+
+def _motifs(line: CutLine) -> Data | None:
+    """How pieces lie that each show a motif of their own; None for all others."""
+    m = line.motifs
+    if m is None:
+        return None
+    pairs = (("repeat", m.repeat), ("step", m.step))
+    sizes = {name: {"width": stated(w), "height": stated(h)} for name, (w, h) in pairs}
+    return {**sizes, "across": m.across, "down": m.rows, "length": stated(m.length)}
 
 
 def _strips(plan: CutPlan, scale: Fraction) -> list[Data]:

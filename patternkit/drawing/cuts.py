@@ -92,14 +92,15 @@ class DrawnSegment(msgspec.Struct, frozen=True):
 
 
 class StripCut(msgspec.Struct, frozen=True):
-    """`copies` equal strips of a height, each cut into `pieces` from the left and then into segments that are cut into
-    rows; `whole` when it is used as it is."""
+    """`copies` equal strips of a height (`apart`: a length in which pieces lie apart, round motifs), each cut into
+    `pieces` from the left and then into segments that are cut into rows; `whole` when it is used as it is."""
 
     height: Length
     copies: int
     pieces: tuple[DrawnCut, ...] = ()
     whole: bool = False
     segments: tuple[DrawnSegment, ...] = ()
+    apart: bool = False
 
 
 class ClothCut(msgspec.Struct, frozen=True):
@@ -184,7 +185,7 @@ class _Sheet:
             for inner in segment.rows:
                 self.lay(inner.pieces, (x, top), row, laid)
                 top += float(inner.height) * tall
-            segments.append(self.cell(x, y0, min(x + wide, self.wide), y1))
+            segments += [] if row.strip.apart else [self.cell(x, y0, min(x + wide, self.wide), y1)]
             x += wide
         if row.strip.whole:
             laid.loops.append(spare)
@@ -370,7 +371,9 @@ def _drawn(
 def _contents(strip: StripCut, look: Look) -> str:
     if strip.whole:
         return f" ({look.render('cuts.whole')})"
-    rows = (row.pieces for segment in strip.segments for row in segment.rows)
+    rows = [row.pieces for segment in strip.segments for row in segment.rows]
+    if strip.apart:
+        rows = [(msgspec.structs.replace(rows[0][0], count=len(rows)),)]
     inner = [
         look.render("cuts.piece", n=p.number, name=p.label, size=look.size(*p.measures))
         for pieces in (strip.pieces, *rows)

@@ -84,7 +84,7 @@ class Fabric(msgspec.Struct, frozen=True):
     where it is a number and nothing else, `buy_sheets` the number of sheets where that is said. `spare` (in inches) and
     `shrinkage` (in percent) are what is bought beyond the cuts, `squaring` what is kept free of the width of each strip
     that is cut across; all three are the pattern's where nothing is said under the fabric. `cuts` are claims of all
-    that is cut of it.
+    that is cut of it. `repeat` is how far the motifs of the print lie apart, across and along the cloth.
     """
 
     key: str
@@ -108,6 +108,8 @@ class Fabric(msgspec.Struct, frozen=True):
     squaring: Length = Length(0)
     cuts: tuple[ClaimedCuts, ...] = ()
     by_size: bool = False  # what is bought is said under the row of this size
+    repeat: tuple[Length, Length] | None = None
+    repeat_span: Span | None = None
 
     @property
     def in_sheets(self) -> bool:

@@ -28,6 +28,7 @@ from patternkit.syntax.statements import (
     PatternHead,
     PressStatement,
     Prose,
+    Repeat,
     Setting,
     Sold,
     Statement,
@@ -248,6 +249,8 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
                 _length(found, s.word, s.value, values, Fraction(0))
             elif isinstance(s, BuyClaim):
                 claim = s
+            elif isinstance(s, Repeat):
+                found |= _repeat(s, env, values)
             elif isinstance(s, Sold) and s.word == "by" and s.width is not None:
                 found["lot"] = values.length(s.width, env).value(values.parameters).fraction
                 found["by_length"] = True
@@ -271,22 +274,23 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
             found |= bought(claim, found.get("stock"), bool(found.get("by_length")), env, values)
         except Broken:
             pass
-    if (
-        "have" in first
-        and "stock" not in found
-        and not any(isinstance(c.statement, Bad) for c in node.children if isinstance(c, Node))
-    ):
-        notes.report(
-            "out-of-place",
-            f"Fabric {head.name} is bought by length, so have says nothing.",
-            first["have"],
-            causes=[
-                "have counts the sheets at hand of cloth that is sold as fat-quarters, squares or strips.",
-                "Pieces of any other cloth say how large they are: have 3 of 10 x 12.",
-            ],
-        )
+    broken = any(isinstance(c.statement, Bad) for c in node.children if isinstance(c, Node))
+    if "have" in first and "stock" not in found and not broken:
+        _have_in_vain(head, first["have"], notes)
     cuts = _cuts(node, head, env, values, notes)
     return _fabric(head, settings, {**found, "scraps": tuple(scraps), "cuts": cuts}, have, notes)
+
+
+def _have_in_vain(head: FabricHead, span: Span, notes: Notebook) -> None:
+    notes.report(
+        "out-of-place",
+        f"Fabric {head.name} is bought by length, so have says nothing.",
+        span,
+        causes=[
+            "have counts the sheets at hand of cloth that is sold as fat-quarters, squares or strips.",
+            "Pieces of any other cloth say how large they are: have 3 of 10 x 12.",
+        ],
+    )
 
 
 def _cuts(
@@ -310,8 +314,8 @@ def _fabric_line(s: Statement, first: dict[str, Span], head: FabricHead, notes: 
         if s.word == "have" and s.width is not None:
             return  # scraps are of many sizes
         _once(first, s.word if s.word == "have" else "sold by" if s.word == "by" else "sold as", s.span, owner, notes)
-    elif isinstance(s, BuyClaim):
-        _once(first, "buy", s.span, owner, notes)
+    elif isinstance(s, (BuyClaim, Repeat)):
+        _once(first, "buy" if isinstance(s, BuyClaim) else "repeat", s.span, owner, notes)
     elif isinstance(s, Setting):
         _once(first, s.word, s.span, owner, notes)
     elif isinstance(s, Prose):
@@ -362,6 +366,8 @@ def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: i
         found["scraps"],
         squaring,
         found["cuts"],
+        repeat=found.get("repeat"),
+        repeat_span=found.get("repeat_span"),
     )
 
 
@@ -396,6 +402,16 @@ def _stock(s: Sold, usable: Length, env: Mapping[str, Affine], values: Values) -
         return Stock(s.word, sides[0], sides[1], pack, 0, s.span)
     # strips are cut across the longer side, whichever the writer names first
     return Stock(s.word, max(sides), min(sides), pack, 0, s.span)
+
+
+def _repeat(s: Repeat, env: Mapping[str, Affine], values: Values) -> dict[str, Any]:
+    """How far the motifs of a print lie apart; raises Broken after noting what is none."""
+    width = values.length(s.width, env).value(values.parameters)
+    height = values.length(s.height, env).value(values.parameters) if s.height is not None else width
+    if min(width, height) <= 0:
+        values.notes.report("too-small", "The motifs of a print lie some way apart.", s.span)
+        raise Broken
+    return {"repeat": (width, height), "repeat_span": s.span}
 
 
 def _scrap(s: Sold, env: Mapping[str, Affine], values: Values) -> Scrap:

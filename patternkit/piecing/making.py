@@ -141,6 +141,7 @@ class PieceCut(msgspec.Struct, frozen=True):
     pitch: Length | None = None
     leans: Literal["", "left", "right"] = ""  # the diagonal of a halved rectangle: right from lower left to upper right
     sewn: Outline = ()  # the seam line of a template: the finished outline in the coordinates of `shape`
+    fussy: bool = False  # each round a motif of its own
 
 
 class Numbers(msgspec.Struct, frozen=True):

@@ -13,6 +13,7 @@ from patternkit.model.pattern import Fabric, Pattern, Scrap, Stock
 from patternkit.piecing.making import Making
 from patternkit.plan.buying import as_stated, before_washing
 from patternkit.plan.cutting import CutPlan, CuttingError, CuttingSettings, PieceDemand, plan
+from patternkit.plan.cutting.grid import to_buy
 from patternkit.plan.cutting.stock_model import StockPlan
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import SCRAP, CutLine, FabricPlan, Plan
@@ -88,6 +89,7 @@ def _fabric(
     width = fabric.usable_width.floor_to(settings.ruler)
     flat = [x for x in lines if x.cut.then != "strip" and not takes_whole_width(x, fabric, settings.ruler)]
     sizes = [x.cut.width for x in flat] + [x.cut.height for x in lines]
+    sizes += [x.motifs.length for x in lines if x.motifs is not None]
     sizes += [side for x in (fabric.stock, *fabric.scraps) if x is not None for side in (x.width, x.height)]
     sizes += [Length(side.ceil_to(settings.ruler)) for x in lines if x.run for side in (x.run.width, x.run.height)]
     room = _room(fabric, settings.ruler)
@@ -105,7 +107,7 @@ def _fabric(
         line = next((x for x in lines if x.id == error.piece), lines[0])
         problems.append(_no_piece(line, fabric, pattern, error))
         return None
-    return _planned(fabric, lines, done, scale)
+    return _planned(fabric, lines, _between_motifs(lines, done, scale, wish), scale)
 
 
 def _planned(
@@ -114,6 +116,38 @@ def _planned(
     """The planner's answer for a fabric, its whole numbers of `scale` told as lengths."""
     used, buy, least = (Length(Fraction(x) / scale) for x in (done.length, done.buy, done.bound_buy))
     return FabricPlan(fabric, lines, done, scale, used, buy, least, sheets)
+
+
+def _between_motifs(lines: tuple[CutLine, ...], done: CutPlan, scale: Fraction, wish: CuttingSettings) -> CutPlan:
+    """The plan of a print whose motifs are cut out: what lies between them may hold other pieces, so that only the area
+    of all pieces is proved."""
+    if not any(line.motifs for line in lines):
+        return done
+    whole = sum((_area(line, wish, scale) for line in lines), start=Fraction(0))
+    bound = int(whole * scale * scale // wish.width)
+    buy, _ = to_buy(bound, wish)
+    if buy >= done.buy:
+        return done
+    gaps = Fraction(done.length - bound, bound or 1), (Fraction(done.buy) - Fraction(buy)) / (Fraction(buy) or 1)
+    return msgspec.structs.replace(
+        done,
+        bound=bound,
+        bound_buy=buy,
+        free=min(done.free, bound),
+        free_buy=buy if buy < done.free_buy else done.free_buy,
+        gap=gaps[0],
+        gap_buy=gaps[1],
+        status="bounded",
+    )
+
+
+def _area(line: CutLine, wish: CuttingSettings, scale: Fraction) -> Fraction:
+    """What the pieces of a line cover at least, in square inches; shapes cut by templates may lie in each other."""
+    if line.cut.then == "template":
+        return Fraction(0)
+    whole = line.cut.then == "strip"
+    wide = Fraction(wish.width) / scale if whole else line.cut.width.floor_to(1 / scale)
+    return wide * line.cut.height.floor_to(1 / scale) * line.count
 
 
 def common_measure(lengths: Iterable[Fraction]) -> Fraction:
@@ -192,6 +226,8 @@ def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction) -> P
         return PieceDemand(line.id, width, height, line.runs, may_turn=False)
     if line.cut.then == "strip":
         return PieceDemand(line.id, 0, whole(line.cut.height), line.count, full=True)
+    if line.motifs is not None:
+        return PieceDemand(line.id, 0, whole(line.motifs.length), 1, full=True)
     if line.cut.along:
         return PieceDemand(
             line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=False, along=True

@@ -16,6 +16,7 @@ from patternkit.plan.counts import Count
 from patternkit.plan.finishing import long_strip, strips_joined
 from patternkit.plan.gives import CORNERS, pieces_from, pieces_from_half
 from patternkit.plan.model import CutLine, LongStrip, Use, Uses, called
+from patternkit.plan.motifs import motifs
 from patternkit.plan.side_by_side import Wanted, numbered, runs_of
 
 
@@ -56,7 +57,10 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
             own = count.making.thing
             if cut.then == "strip" and count.making.recipe.segment is not None:
                 cut = to_length(cut, count.making.recipe.cuts, widths)
-            lines.append(CutLine(f"{len(lines)}", cut.fabric, cut, n, (use,), gives, also=_also(count), made_for=own))
+            print_of = motifs(cut, n, pattern.fabrics[cut.fabric]) if cut.fussy else None
+            lines.append(
+                CutLine(f"{len(lines)}", cut.fabric, cut, n, (use,), gives, 0, _also(count), own, None, print_of)
+            )
         lines += [
             _half_strips(len(lines) + i, cut, count, widths)
             for i, cut in enumerate(count.making.recipe.cuts)

@@ -17,6 +17,7 @@ from patternkit.piecing.names import Name, english
 from patternkit.piecing.turns import ShapeRun
 from patternkit.plan.counts import Count
 from patternkit.plan.joining import JoinedStrip
+from patternkit.plan.motifs import Motifs
 
 if TYPE_CHECKING:  # the cutting room is loaded by what plans, not by what only names a plan
     from patternkit.plan.cutting.model import CutPlan
@@ -44,7 +45,8 @@ class CutLine(msgspec.Struct, frozen=True):
     sizes and what is done next; `gives` is how many pieces of the finished unit come from it; `id` joins it to the
     cutting plan. Shapes that are cut by a template side by side lie in runs, `per_strip` of them in each as `run` says;
     then the plan counts runs, not pieces. `also` are the other units whose segments are cut from the same strip units.
-    `made_for` is the thing whose cut it is, None where several share the line.
+    `made_for` is the thing whose cut it is, None where several share the line. Pieces that each show a motif of
+    their own are cut from the `motifs` of a length of cloth.
     """
 
     id: str
@@ -57,6 +59,7 @@ class CutLine(msgspec.Struct, frozen=True):
     also: tuple[Making, ...] = ()
     made_for: Thing | None = None
     run: ShapeRun | None = None
+    motifs: Motifs | None = None
 
     @property
     def called(self) -> str:

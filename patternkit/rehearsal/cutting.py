@@ -8,6 +8,7 @@ from patternkit.rehearsal.bias_cut import bias_gaps
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.joined_ends import join_gaps
 from patternkit.rehearsal.layout import layout_gaps
+from patternkit.rehearsal.motif_cut import motif_gaps
 from patternkit.rehearsal.plane import area
 from patternkit.rehearsal.side_by_side import side_by_side_gaps
 from patternkit.work.model import (
@@ -70,7 +71,8 @@ def cutting_gaps(order: Order) -> list[Gap]:
             gaps.append(Gap("mirrored", item=cutting.piece))
         if isinstance(cutting, CutByTemplate):
             gaps += side_by_side_gaps(order, cutting)
-    return [*gaps, *_cloth(order), *layout_gaps(order), *_finishing(order), *bias_gaps(order), *join_gaps(order)]
+    found = [*_finishing(order), *bias_gaps(order), *join_gaps(order), *motif_gaps(order)]
+    return [*gaps, *_cloth(order), *layout_gaps(order), *found]
 
 
 def _finishing(order: Order) -> list[Gap]:

@@ -284,6 +284,9 @@ class Builder:
         width, height = split(parts[0]) if parts else (None, None)
         return st.Sold(c[0], self.whole, width, height, parts[1] if len(parts) > 1 else None)
 
+    def repeat(self, c: Children) -> st.Repeat:
+        return st.Repeat(*split(next(x for x in c if type(x) is not Token)), self.whole)
+
     def batting_sold(self, c: Children) -> st.BattingSold:
         return st.BattingSold(tuple(split(x) for x in c[1:] if type(x) is not Token), self.whole)
 

@@ -174,6 +174,15 @@ class Sold(msgspec.Struct, frozen=True):
     count: Expr | None = None
 
 
+class Repeat(msgspec.Struct, frozen=True):
+    """``repeat 6 x 8`` of a fabric: how far its motifs lie apart across and along the cloth; one length stands for
+    both."""
+
+    width: Expr
+    height: Expr | None
+    span: Span
+
+
 class BattingSold(msgspec.Struct, frozen=True):
     """``batting sold as 45 x 60, 72 x 90``: the sizes in which batting is sold; one length stands for a square."""
 
@@ -432,6 +441,7 @@ Statement = Union[
     Let,
     FabricHead,
     Sold,
+    Repeat,
     BattingSold,
     UnitHead,
     KindStatement,

@@ -142,6 +142,7 @@ PLACES: dict[str, dict[str, str]] = {
     "fabric": {
         "sold": "sold",
         "have": "have",
+        "repeat": "repeat",
         "buy": "buy",
         "usable-width": "setting_length",
         "squaring": "setting_length",

@@ -37,6 +37,7 @@ from patternkit.work.model import (
     Cutting,
     Finish,
     JoinEnds,
+    Motif,
     Order,
     Panels,
     Paper,
@@ -320,7 +321,9 @@ def _cut(line: CutLine, desk: Desk, turned: bool, use: Purpose) -> Cutting:
         whole = desk.piece(cut, then="")
         leans = "" if cut.then == "quarter" or cut.width == cut.height else lain.leans
         return CutDiagonally(whole, desk.piece(cut), line.count, 1 if cut.then == "half" else 2, leans, lies, use)
-    return CutPieces(desk.piece(cut), line.count, lies, use)
+    m = line.motifs
+    motif = Motif(m.repeat, m.step, m.across, m.rows, m.length) if m is not None else None
+    return CutPieces(desk.piece(cut), line.count, lies, use, motif)
 
 
 def _finish(draft: Plan, desk: Desk) -> tuple[Finish, ...]:

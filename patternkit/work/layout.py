@@ -12,6 +12,7 @@ from patternkit.plan.cutting.model import CrossCut, Strip, StripRow, StripSegmen
 from patternkit.plan.cutting.stock_model import CutSheet, SheetStrip
 from patternkit.plan.lying import lying
 from patternkit.plan.model import CutLine, FabricPlan
+from patternkit.plan.motifs import Motifs
 from patternkit.work.model import (
     CutByTemplate,
     Cutting,
@@ -42,7 +43,7 @@ class Laying:
                     one = msgspec.structs.replace(
                         one, face="up", piece=msgspec.structs.replace(one.piece, reversed=False)
                     )
-                self.at[line.id] = n if line.per_strip else first.setdefault(one, n)
+                self.at[line.id] = n if line.per_strip or line.motifs else first.setdefault(one, n)
 
     def cloth(self) -> LaidCloth:
         """All of its strips, those with the same cuts of one height together, and all of its sheets."""
@@ -68,6 +69,9 @@ class Laying:
         return LaidStrip(size, strip.copies, "across" if strip.across else "down", segments)
 
     def _strip(self, strip: Strip) -> LaidStrip:
+        line = self.lines[strip.cuts[0].piece] if strip.kind == "full" and strip.cuts else None
+        if line is not None and line.motifs is not None:
+            return LaidStrip(self._inches(strip.height), strip.copies, "motifs", self._motifs(line, line.motifs))
         segments = tuple(self._segment(segment, strip.kind == "full") for segment in strip.segments)
         height = self._inches(strip.height)
         return LaidStrip(height, strip.copies, strip.kind, segments, strip.source)  # type: ignore[arg-type]
@@ -81,6 +85,17 @@ class Laying:
                 laid = msgspec.structs.replace(laid, count=rows.pop().count + 1)
             rows.append(laid)
         return LaidSegment(self._inches(segment.width), tuple(rows))
+
+    def _motifs(self, line: CutLine, motifs: Motifs) -> tuple[LaidSegment, ...]:
+        """The pieces round motifs, column by column: each at the upper left of what it takes."""
+        cut, found = line.cut, []
+        for column in range(motifs.across):
+            rows = sum(motifs.in_row(row, line.count) > column for row in range(motifs.rows))
+            piece = LaidPiece(self.at[line.id], 1, (cut.width, cut.height), (cut.width, cut.height))
+            wide = motifs.step[0] if column < motifs.across - 1 else cut.width
+            if rows:
+                found.append(LaidSegment(wide, (LaidRow(motifs.step[1], (piece,), rows),)))
+        return tuple(found)
 
     def _pieces(self, row: StripRow, whole: bool) -> tuple[LaidPiece, ...]:
         """The pieces of a row, those that a cutter cannot tell apart as one; whole strips are put together by those who

@@ -41,13 +41,26 @@ class CutStrips(msgspec.Struct, frozen=True, tag=True):
     use: Purpose = Purpose()
 
 
+class Motif(msgspec.Struct, frozen=True):
+    """The motifs round which pieces are cut: they lie `repeat` apart, across and along the cloth, wherever the first
+    one is; those that are cut lie `step` apart, `across` on the width and in so many `rows` on a `length`."""
+
+    repeat: tuple[Length, Length]
+    step: tuple[Length, Length]
+    across: int
+    rows: int
+    length: Length
+
+
 class CutPieces(msgspec.Struct, frozen=True, tag=True):
-    """Cut `count` of a piece; `lies` is its size across and along the cloth as the cutting drawing shows it."""
+    """Cut `count` of a piece; `lies` is its size across and along the cloth as the cutting drawing shows it. With a
+    `motif` each is cut round one of the print."""
 
     piece: Piece
     count: int
     lies: tuple[Length, Length]
     use: Purpose = Purpose()
+    motif: Motif | None = None
 
 
 class CutDiagonally(msgspec.Struct, frozen=True, tag=True):
@@ -159,12 +172,13 @@ class LaidSegment(msgspec.Struct, frozen=True):
 
 class LaidStrip(msgspec.Struct, frozen=True):
     """`count` strips of raw height `height` with the segments that each is cut into: "cut" across the cloth, kept whole
-    ("full"), cut "along" its length first; of a sheet cut "across" or "down" what remains of it. `source` is the label
-    of the leftover that they are cut from."""
+    ("full"), cut "along" its length first; cut round "motifs", each segment from the left edge of one to that of the
+    next; of a sheet cut "across" or "down" what remains of it. `source` is the label of the leftover that they are cut
+    from."""
 
     height: Length
     count: int
-    kind: Literal["cut", "full", "along", "across", "down"]
+    kind: Literal["cut", "full", "along", "motifs", "across", "down"]
     segments: tuple[LaidSegment, ...]
     source: str = ""
 

@@ -34,7 +34,7 @@ quilt
 
 def bought(night: str, *setting: str) -> str:
     """What the cuts say of 30 squares of 3 1/2 in."""
-    project = pattern(BODY, *(setting or ("usable width 42",)), night=night)
+    project = pattern(BODY, *(setting or ("usable width 42", "squaring 0")), night=night)
     return cuts_text(project, planned(project))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from fractions import Fraction
 
 import msgspec
 
@@ -32,11 +33,13 @@ from patternkit.rehearsal.side_by_side import laid_shapes
 from patternkit.work.model import (
     CutByTemplate,
     CutDiagonally,
+    CutPieces,
     CutStrips,
     Cutting,
     LaidPiece,
     LaidSegment,
     LaidStrip,
+    Motif,
     Purpose,
 )
 
@@ -124,12 +127,14 @@ class AlikeRows(msgspec.Struct, frozen=True):
 
 class AlikeStrips(msgspec.Struct, frozen=True):
     """Strips that are cut alike: the pieces that come straight from each, and the segments that are cut into rows, each
-    with its width; or what they are for, with how many for each, where they are kept whole."""
+    with its width; or what they are for, with how many for each, where they are kept whole. Of
+    a length whose pieces are cut round a `motif` each, all pieces."""
 
     strip: LaidStrip
     straight: tuple[AlikePieces, ...] = ()
     segments: tuple[tuple[Length, tuple[AlikeRows, ...]], ...] = ()
     uses: tuple[tuple[Purpose, int], ...] = ()
+    motif: Motif | None = None
 
     @property
     def pieces(self) -> tuple[AlikePieces, ...]:
@@ -144,6 +149,11 @@ class AlikeStrips(msgspec.Struct, frozen=True):
             return "; ".join(p.each(ctx) + (p.then(p.number, ctx) if then else "") for p in pieces)
 
         parts = [each(self.straight)] if self.straight else []
+        if self.motif is not None:
+            (w, h), (x, y) = self.motif.repeat, self.motif.step
+            values = {"pieces": parts.pop(), "across": self.motif.across, "down": self.motif.rows}
+            every = [int((a / b).ceil_to(Fraction(1))) for a, b in ((x, w), (y, h))]
+            parts.append(ctx.say("cutting.round_motifs", **values, skip=every[0], skip_down=every[1]))
         for width, rows in self.segments:
             lines = [ctx.say("cutting.row", n=row.count, h=row.height, pieces=each(row.pieces)) for row in rows]
             parts.append(ctx.say("cutting.segment", w=width, rows=ctx.listed(lines)))
@@ -152,7 +162,7 @@ class AlikeStrips(msgspec.Struct, frozen=True):
     def first(self, ctx: Context, each: str = "") -> str:
         """How many strips of which height, or (`each`) only of which."""
         strip = self.strip
-        key = "along" if strip.kind == "along" else "leftover" if strip.source else "strip"
+        key = {"along": "along", "motifs": "length"}.get(strip.kind, "leftover" if strip.source else "strip")
         return ctx.say(f"cutting.{key}{each}", n=strip.count, h=strip.height, label=strip.source)
 
 
@@ -162,7 +172,11 @@ def alike_strips(key: str, ctx: Context) -> list[AlikeStrips]:
     whole: dict[Length, int] = {}
     for strip in ctx.order.layout[key].strips:
         cuts = [(ctx.order.cutting[p.cutting], p) for p in strip.pieces]
-        if strip.kind == "full":
+        if strip.kind == "motifs":
+            x = cuts[0][0]
+            gathered = _alike([msgspec.structs.replace(cuts[0][1], number=count_of(x))], ctx)
+            found.append(AlikeStrips(strip, gathered, motif=x.motif if isinstance(x, CutPieces) else None))
+        elif strip.kind == "full":
             uses = tuple((use_of(x), strip.count) for x, _ in cuts)
             at = whole.setdefault(strip.height, len(found))
             if at < len(found):
@@ -212,7 +226,7 @@ def _totals(key: str, ctx: Context) -> list[str]:
     lines = Counter(
         _total(ctx.order.cutting[p.cutting])
         for strip in ctx.order.layout[key].strips
-        if strip.kind != "full"
+        if strip.kind not in ("full", "motifs")
         for p in strip.pieces
     )
     found: dict[tuple[Size, Purpose] | None, int] = {}
@@ -247,9 +261,11 @@ def cloth_cut(key: str, ctx: Context) -> ClothCut:
         if whole and last is not None and last.whole and last.height == strip.height:
             strips[-1] = StripCut(last.height, last.copies + strip.count, (), True)
             continue
-        straight = [p for s in strip.segments if s.straight and not whole for p in s.rows[0].pieces]
-        segments = tuple(_drawn_segment(s, ctx) for s in strip.segments if not s.straight)
-        strips.append(StripCut(strip.height, strip.count, tuple(_drawn(p, ctx) for p in straight), whole, segments))
+        apart = strip.kind == "motifs"
+        straight = [p for s in strip.segments if s.straight and not (whole or apart) for p in s.rows[0].pieces]
+        segments = tuple(_drawn_segment(s, ctx) for s in strip.segments if apart or not s.straight)
+        pieces = tuple(_drawn(p, ctx) for p in straight)
+        strips.append(StripCut(strip.height, strip.count, pieces, whole, segments, apart))
     return ClothCut(key, Length(plan.plan.width) / plan.scale, tuple(strips), Length(plan.plan.buy) / plan.scale)
 
 

@@ -5,22 +5,31 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
+import msgspec
+
 from patternkit.lengths import ONE, ZERO
 from patternkit.model.pattern import Unit
-from patternkit.piecing.asking import pieces, problems
+from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Recipe, rectangle
-from patternkit.piecing.method import Method
+from patternkit.piecing.method import Method, meant
 from patternkit.piecing.shapes import called, cloth_cut, making, sizes_in_place
 
 PATCH = Method("patch", adds_up=True, as_cut=True)
+FUSSY = Method("fussy cut", also=("fussy",), adds_up=True, as_cut=True)
+
+
+def is_fussy(unit: Unit) -> bool:
+    """Whether each piece of a patch shows a motif of its own."""
+    return unit.kind == "patch" and unit.method is not None and meant((FUSSY,), unit.method.words) is FUSSY
 
 
 class PlainPatch(Kind):
     """``patch stone``: any size; ``finished 3 x 4`` or ``cut 3 1/2 x 4 1/2`` under it, or a size beside the fabric."""
 
     words: ClassVar[tuple[str, ...]] = ("patch",)
+    methods: ClassVar[tuple[Method, ...]] = (PATCH, FUSSY)
     written: ClassVar[str] = "patch stone, with its size under it or beside the fabric"
 
     def equations(self, unit: Unit, out: Equations) -> None:
@@ -44,5 +53,8 @@ class PlainPatch(Kind):
         fabric = shop.fabric(unit, pieces(unit)[0])
         width, height = shop.width(unit), shop.height(unit)
         cloth = Cloth(fabric, rectangle(width, height), (ONE, ZERO))
-        recipe = Recipe(PATCH, (cloth_cut(cloth, shop, lines=shop.stated_cuts(unit)),))
+        cut, method = cloth_cut(cloth, shop, lines=shop.stated_cuts(unit)), chosen(self, unit).method
+        if method is FUSSY:  # upright, as the motif is
+            cut = msgspec.structs.replace(cut, fussy=True, fixed_grain=True)
+        recipe = Recipe(method, (cut,))
         return making(unit, width, height, (cloth,), (), recipe)
