@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.uses import called
 from patternkit.booklet.phrases import Listing, Printed
+from patternkit.document import Block, Bullets, Paragraph
 from patternkit.lengths import Length
 from patternkit.piecing.keys import Thing
 from patternkit.piecing.names import Name
@@ -19,11 +20,14 @@ def joins(key: str, ctx: Context) -> list[JoinEnds]:
     return [x for x in ctx.order.cutting if isinstance(x, JoinEnds) and x.strip.fabric == key]
 
 
-def joined_words(join: JoinEnds, ctx: Context) -> str:
-    """The strips joined end to end, and what is cut from them."""
-    fabric, items = ctx.fabric(join.strip.fabric), ctx.phrases.render(joined_items(join, ctx))
-    phrase = "cutting.long" if in_one(join) else "cutting.long_by_ends"
-    return ctx.say(phrase, n=join.count, h=join.strip.height, fabric=fabric, items=items)
+def joined_blocks(join: JoinEnds, ctx: Context) -> list[Block]:
+    """The strips joined end to end, and what is cut from them: in one sentence, or joined strip by joined strip."""
+    values = {"n": join.count, "h": join.strip.height, "fabric": ctx.fabric(join.strip.fabric)}
+    items = joined_items(join, ctx)
+    if in_one(join):
+        return [Paragraph(ctx.say("cutting.long", **values, items=ctx.phrases.render(items)))]
+    each = tuple(f"{ctx.phrases.render(item)}." for item in items.items)
+    return [Paragraph(ctx.say("cutting.long_by_ends", **values)), Bullets(each)]
 
 
 def in_one(join: JoinEnds) -> bool:
