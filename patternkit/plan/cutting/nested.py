@@ -81,8 +81,9 @@ class NestedProgram:
             self.master.limit(row, low.count if low else -INF, high.count if high else INF)
             self._rows.append((row, low, high))
 
-    def relax(self, enough: int) -> NestedAnswer:
-        """Solve the linear program under the limits in force; ends early once more than `enough` is proved."""
+    def relax(self, enough: int, whole: bool = False) -> NestedAnswer:
+        """Solve the linear program under the limits in force; ends early once more than `enough` is proved, or, unless
+        it is `whole`, once that can't be."""
         nothing = Prices((0,) * len(self.task.kinds))
         best, kept, centre = Fraction(0), nothing, self._by_area()
         while True:
@@ -98,7 +99,7 @@ class NestedProgram:
                 fresh = self._better(named, duals)
                 if best > enough or fresh:
                     break
-            if best > enough or not fresh or not self.master.add(fresh) or cost <= enough:
+            if best > enough or not fresh or not self.master.add(fresh) or (cost <= enough and not whole):
                 return NestedAnswer(cost, counts, best, kept)
 
     def _row_prices(self, duals: Sequence[float]) -> list[float]:

@@ -83,18 +83,19 @@ def nested_bound(
         elif isinstance(outcome, dict):
             return NestedBound(None, strips, outcome, partly)
         else:
-            proof = None if outcome is None else NestedProof(enough, tuple(critical), outcome)
-            return NestedBound(proof, strips, None, partly)
+            break
+    if outcome is not None:
+        return NestedBound(NestedProof(enough, tuple(critical), outcome), strips, None, partly)
+    return NestedBound(None, strips, None, partly)
 
 
 def _partly(cases: _Cases) -> NestedProof | None:
-    """Give the proof of what the cases show so far, if that is anything."""
-    program, task = cases.program, cases.program.task
-    proved = ceil(min(case.answer.proved for case in cases.leaves()))
-    longest = min(_longest_below(task, proved), cases.enough)
-    if longest <= task.more:
+    """Give the proof of what the first case shows, if that is anything: it is quick to check."""
+    program, answer = cases.program, cases.root.answer
+    longest = min(_longest_below(program.task, ceil(answer.proved)), cases.enough)
+    if longest <= program.task.more:
         return None
-    return NestedProof(longest, program.critical, cases.root.written(), program.points.tallest)
+    return NestedProof(longest, program.critical, answer.prices, program.points.tallest)
 
 
 def _longest_below(task: Task, goal: int) -> int:
@@ -139,7 +140,7 @@ class _Cases:
     def __init__(self, program: NestedProgram, enough: int) -> None:
         """Begin with the case without assumptions."""
         self.program, self.enough = program, enough
-        self.root = _Node((), program.relax(enough))
+        self.root = _Node((), program.relax(enough, whole=not program.critical))
 
     def run(self, tried: bool) -> Prices | Fork | Layouts | int | None:
         """Give the proof, a shorter plan, a kind that is critical, or None where work or ideas run out.
@@ -165,17 +166,6 @@ class _Cases:
             node.split = limit, self._side(node, limit), self._side(node, beyond(limit))
             waiting += [side for side in node.split[1:] if not self._proved(side)]
         return None
-
-    def leaves(self) -> list[_Node]:
-        """Give the cases that are not split."""
-        found, waiting = [], [self.root]
-        while waiting:
-            node = waiting.pop()
-            if node.split is None:
-                found.append(node)
-            else:
-                waiting += node.split[1:]
-        return found
 
     def _proved(self, node: _Node) -> bool:
         return node.answer.proved > self.enough

@@ -42,7 +42,7 @@ def check_nested(task: Task, proof: NestedProof | Counted) -> None:
                 len(node.kinds) == len(task.kinds) and min(node.kinds, default=0) >= 0 and not node.of_holds(),
                 "a price that no strip is held against",
             )
-            found = best_nested(task, max(room, proof.tallest), proof.critical, node)
+            found = best_nested(task, max(room, proof.tallest), proof.critical, node, proof.longest)
             need(
                 value(task, node, found[0], found[1:]) > proof.longest, f"{proof.longest} is not shown to be too short"
             )
@@ -54,8 +54,14 @@ def check_nested(task: Task, proof: NestedProof | Counted) -> None:
     side(proof.root, frozenset())
 
 
-def best_nested(task: Task, room: int, critical: Sequence[int], named: Prices) -> list[list[tuple[int, int]]]:
-    """Give height and value of the best strip of each height, for the cloth (no taller than `room`) and each bed."""
+def best_nested(
+    task: Task, room: int, critical: Sequence[int], named: Prices, longest: int | None = None
+) -> list[list[tuple[int, int]]]:
+    """Give height and value of the best strip of each height, for the cloth (no taller than `room`) and each bed.
+
+    Where it is only asked whether `longest` is too short, strips of which a rough upper limit is enough to see that
+    they are worth too little are given with that limit.
+    """
     import numpy as np
 
     most = max([room, *(length for _, length in task.beds)])
@@ -72,9 +78,38 @@ def best_nested(task: Task, room: int, critical: Sequence[int], named: Prices) -
     shape = tuple(task.kinds[kind].demand + 1 for kind in critical)
     rows = dict(_rows(task, critical, shape, places, lies))
     segments = _segments(rows, heights, shape, len(places), task.trim)
-    strips: Any = np.zeros((*shape, len(places), len(heights)), dtype=np.int64)
-    flat = np.moveaxis(segments, -1, -2)  # by width, then by height
-    for x in range(1, len(places)):
+    flat = np.ascontiguousarray(np.moveaxis(segments, -1, -2))  # by width, then by height
+    clothes = [(task.width, min(room or tallest, tallest)), *task.beds]
+    exact = [at for at, h in enumerate(heights) if longest is None or h <= max([0, *(high for _, high in task.beds)])]
+    full = np.zeros((len(places), len(heights)), dtype=np.int64)
+    full[:, exact] = _strips(flat[..., exact], shape, places)
+    if longest is not None:
+        rough = (flat[tuple(n - 1 for n in shape)][1:] / np.array(places)[1:, None]).max(axis=0)
+        limits = [int(each * task.width * (1 + 1e-9)) + 1 for each in rough]
+        beds = [
+            [(h, int(full[places.index(w), at])) for at, h in enumerate(heights) if 0 < h <= high]
+            for w, high in task.beds
+        ]
+        rest = [
+            at
+            for at, h in enumerate(heights)
+            if h and at not in exact and value(task, named, [(h, limits[at])], beds) <= longest
+        ]
+        full[places.index(task.width)] = np.maximum(full[places.index(task.width)], limits)
+        full[:, exact] = _strips(flat[..., exact], shape, places)
+        full[:, rest] = _strips(flat[..., rest], shape, places)
+    return [
+        [(h, int(full[places.index(width), at])) for at, h in enumerate(heights) if 0 < h <= high]
+        for width, high in clothes
+    ]
+
+
+def _strips(flat: Any, shape: tuple[int, ...], places: Sequence[int]) -> Any:
+    """Give the best strips by width and height, with all that there is of the critical kinds: from the left."""
+    import numpy as np
+
+    strips: Any = np.zeros_like(flat)
+    for x in range(1, len(places)) if flat.shape[-1] else ():
         cuts = np.arange(1, x + 1)
         left = np.searchsorted(places, places[x] - np.array(places)[cuts], side="right") - 1
         for used in product(*(range(n) for n in shape)):
@@ -82,12 +117,7 @@ def best_nested(task: Task, room: int, critical: Sequence[int], named: Prices) -
             before: Any = tuple(slice(0, size - n) for n, size in zip(used, shape, strict=True))
             tried = flat[used][cuts] + strips[before][..., left, :]
             strips[(*after, x)] = np.maximum(strips[(*after, x)], tried.max(axis=-2))
-    full = strips[tuple(n - 1 for n in shape)]
-    clothes = [(task.width, min(room or tallest, tallest)), *task.beds]
-    return [
-        [(h, int(full[places.index(width), at])) for at, h in enumerate(heights) if 0 < h <= high]
-        for width, high in clothes
-    ]
+    return strips[tuple(n - 1 for n in shape)]
 
 
 def _rows(
