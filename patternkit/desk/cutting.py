@@ -71,7 +71,7 @@ def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> s
         more = _beside(found.fabric, units) if found.used else ""
         parts.append(
             f"  uses {show(found.used, units)}{more}; buy "
-            f"{cloth_length(found.buy.fraction, units.decimals)}; {proof(found, units)}"
+            f"{cloth_length(found.buy.fraction, units.decimals)}; {proof(found, units)}{_otherwise(found, units)}"
         )
     if makers:
         parts.append(f"  for {makers} makers: {_kits(found, makers, units, project)}")
@@ -211,6 +211,16 @@ def _pieces(row: StripRow, lines: dict[str, CutLine], found: FabricPlan, units: 
     for cut in row.cuts:
         pieces.append(_many(cut, lines[cut.piece], found, units))
     return pieces
+
+
+def _otherwise(found: FabricPlan, units: Units) -> str:
+    """What the other way of filling strips would take, where that is another length."""
+    simple, close = (Fraction(x) / found.scale for x in (found.plan.simple_buy, found.plan.close_buy))
+    if simple <= close:
+        return ""
+    if found.buy.fraction == close:
+        return f"; with each size in strips of its own {cloth_length(simple, units.decimals)}"
+    return f"; with the least cloth {cloth_length(close, units.decimals)}"
 
 
 def _size(width: int, height: int, found: FabricPlan, units: Units) -> str:

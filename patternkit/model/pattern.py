@@ -153,6 +153,7 @@ class Settings(msgspec.Struct, frozen=True):
     layers: int = 12
     thread: Length = Length(Fraction(1, 64))
     trimming: bool = True
+    simple: bool = False  # each size in strips of its own
     packets: tuple[Packet, ...] = ()
     press: tuple[PressStatement, ...] = ()
     prose: tuple[Prose, ...] = ()

@@ -172,6 +172,8 @@ def _setting(found: dict[str, Any], s: Setting, values: Values, notes: Notebook)
         found["tools"] = s.texts
     elif s.word == "trimming":
         found["trimming"] = s.text == "yes"
+    elif s.word == "cutting":
+        found["simple"] = s.text == "simple"
     elif s.word == "units":
         if s.text not in SYSTEMS:
             notes.report("unknown-word", f"Units are inches, cm or mm; {s.text} is none of them.", s.span)

@@ -203,6 +203,7 @@ def planner_settings(
         width=int(width * scale),
         squaring=int((width - _room(fabric, settings.ruler)) * scale),
         trim=settings.trimming,
+        simple=settings.simple,
         lot=fabric.lot * scale,
         spare=spare * scale,
         shrinkage=fabric.shrinkage * 10,

@@ -122,8 +122,8 @@ class Setting(msgspec.Struct, frozen=True):
     """A plain ``word value`` of the pattern or of a fabric.
 
     Words with text: by, copyright, contact, corrections, number, edition, skill. With an expression: seam,
-    usable-width, squaring, ruler, spare, shrinkage, layers, thread. With a word: units, trimming (yes/no), language.
-    `tools` has texts.
+    usable-width, squaring, ruler, spare, shrinkage, layers, thread. With a word: units, trimming (yes/no), cutting
+    (least cloth/simple), language. `tools` has texts.
     """
 
     word: str

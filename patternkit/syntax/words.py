@@ -108,6 +108,7 @@ LENGTH_SETTINGS = ("seam", "usable-width", "squaring", "ruler", "spare", "shrink
 WORD_SETTINGS: dict[str, tuple[str, ...]] = {
     "units": ("inches", "cm", "mm"),
     "trimming": ("yes", "no"),
+    "cutting": ("least cloth", "simple"),
     "language": (),
 }
 FINISHES = ("setting", "sashing", "border", "binding", "backing", "batting", "sleeve")

@@ -54,7 +54,12 @@ def test_data_accounts_for_every_piece() -> None:
     for fabric in json.loads(run("cuts", TIDE, "--format", "json"))["fabrics"]:
         cut = {p["id"]: 0 for p in fabric["pieces"]}
         for strip in fabric["strips"]:
-            assert sum(Fraction(c["width"]) * c["number"] for c in strip["cuts"]) <= Fraction(fabric["usableWidth"])
+            assert sum(Fraction(s["width"]) for s in strip["segments"]) <= Fraction(fabric["usableWidth"])
+            for s in strip["segments"]:
+                assert sum(Fraction(r["height"]) for r in s["rows"]) <= Fraction(strip["height"])
+                for r in s["rows"]:
+                    assert sum(Fraction(c["width"]) * c["number"] for c in r["cuts"]) <= Fraction(s["width"])
+            assert strip["cuts"] == [c for s in strip["segments"] for r in s["rows"] for c in r["cuts"]]
             for c in strip["cuts"]:
                 cut[c["piece"]] += c["number"] * strip["copies"]
         assert cut == {p["id"]: p["count"] for p in fabric["pieces"]}

@@ -44,6 +44,7 @@ def settings(w: Writer) -> list[str]:
         f"thread {typed({'inches': m.inch / 32, 'cm': m.inch / 25, 'mm': m.inch * 10 / 254}[m.units])}",
         f"layers {w.pick(4, 2, 6)}",
         f"trimming {w.pick('yes', 'no')}",
+        f"cutting {w.pick('simple', 'least cloth')}",
         f"language {w.pick('en-gb', 'de')}",
         f"press {w.pick('toward the darker', 'open', 'rows alternately', 'toward the plain patch')}",
         'intro "Lanterns along the harbour wall."',

@@ -35,6 +35,8 @@ def test_the_sample_is_read_whole(lantern: str) -> None:
         ("units centimetres", "units", "cm"),
         ("units in", "units", "inches"),
         ("trimming yes", "trimming", "yes"),
+        ("cutting least cloth", "cutting", "least cloth"),
+        ("cutting simple", "cutting", "simple"),
         ("language en-gb", "language", "en-gb"),
     ],
 )

@@ -80,6 +80,10 @@ def fabric_takes(key: str, ctx: Context) -> str:
     if plan.planned is not None:
         more = plan.buy - plan.planned
         bound = ctx.say("buy.more", more=more) if more > 0 else ""
+    simple, close = (Length(x) / plan.scale for x in (plan.plan.simple_buy, plan.plan.close_buy))
+    if simple > close:
+        own = ctx.pattern.settings.simple
+        bound += " " + ctx.say("buy.close" if own else "buy.simple", buy=close if own else simple)
     return ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)
 
 

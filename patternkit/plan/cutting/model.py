@@ -53,7 +53,7 @@ class CuttingSettings(msgspec.Struct, frozen=True):
     cut short says so. With `solver` false, or without the solver installed, the shelf plan is given with a proved
     bound. With `rows` (and `trim`) a strip may be cut across into segments, and these into rows; without it, strips are
     cut straight into pieces. `within` is a length that is there (0 where none is known): a plan that fits it comes
-    before any that does not.
+    before any that does not. With `simple` each size has strips of its own.
     """
 
     width: int
@@ -67,6 +67,7 @@ class CuttingSettings(msgspec.Struct, frozen=True):
     squaring: int = 0
     rows: bool = True
     within: Exact = 0
+    simple: bool = False
 
     @property
     def room(self) -> int:
@@ -146,8 +147,9 @@ class CutPlan(msgspec.Struct, frozen=True):
     are what is needed however the cloth is cut, `bound` and `bound_buy` what is needed by plans of this sort: strips
     cut up further, or with `CuttingSettings.rows` false strips cut straight into pieces. `status` says what is proved
     of the length to buy: "proved" (it cannot be less, however the cloth is cut), "proved for strips" (nor by plans of
-    this sort) or "bounded". `gap` is the possible excess as a fraction of the bound. `hurried` says that the net of
-    seconds ended the search early.
+    this sort) or "bounded". `simple_buy` is what would be bought with each size in strips of its own, `close_buy` with
+    the least cloth; one of them is `buy`. `gap` is the possible excess as a fraction of the bound. `hurried` says that
+    the net of seconds ended the search early.
     """
 
     width: int
@@ -160,6 +162,8 @@ class CutPlan(msgspec.Struct, frozen=True):
     bound_buy: Exact
     free: int
     free_buy: Exact
+    simple_buy: Exact
+    close_buy: Exact
     gap: Fraction
     gap_buy: Fraction
     status: str

@@ -14,6 +14,7 @@ from patternkit.plan.cutting.least import FreeBound
 from patternkit.plan.cutting.model import CutPlan, CuttingSettings, Exact, PieceDemand
 from patternkit.plan.cutting.panels import LongPanel, beds_of, panel_choices
 from patternkit.plan.cutting.rank import rank
+from patternkit.plan.cutting.simple import own_strips
 from patternkit.plan.cutting.straight import search_straight
 from patternkit.plan.cutting.task import Layouts, Task, check_input, length_of, task_of
 from patternkit.plan.cutting.verify import check_plan
@@ -102,9 +103,17 @@ def plan(pieces: Sequence[PieceDemand], settings: CuttingSettings) -> CutPlan:
     return result
 
 
+def _simply(answer: _Answer) -> _Answer:
+    """Give each size strips of its own, with long pieces laid as in the answer."""
+    return _Answer(answer.panels, answer.task, own_strips(answer.task), answer.bound, "simple")
+
+
 def _finish(planner: _Planner, answer: _Answer, bound: int) -> CutPlan:
     """Write the plan and say how far from the best possible it can be."""
     settings, budget = planner.settings, planner.budget
+    close = to_buy(length_of(answer.task, answer.layouts), settings)[0]
+    simply = _simply(answer)
+    answer = simply if settings.simple else answer
     strips, leftovers = write_strips(planner.pieces, settings, answer.panels, answer.task, answer.layouts)
     length = length_of(answer.task, answer.layouts)
     free = min(planner.free.length, length)
@@ -121,6 +130,8 @@ def _finish(planner: _Planner, answer: _Answer, bound: int) -> CutPlan:
         bound_buy=least,
         free=free,
         free_buy=any_way,
+        simple_buy=to_buy(length_of(simply.task, simply.layouts), settings)[0],
+        close_buy=close,
         gap=_excess(length, max(bound, free)),
         gap_buy=_excess(bought, least),
         status="proved" if bought == any_way else "proved for strips" if bought == least else "bounded",

@@ -15,10 +15,13 @@ from patternkit.plan.cutting.least import FreeBound
 from patternkit.plan.cutting.model import CuttingSettings
 from patternkit.plan.cutting.ready import solver_ready
 from patternkit.plan.cutting.shelf import shelf_plans, stacked_plans
+from patternkit.plan.cutting.simple import own_strips
 from patternkit.plan.cutting.task import Layout, Layouts, Task, drop_surplus, length_of, missing, room_left
 from patternkit.plan.cutting.tidy import tidied
 from patternkit.plan.cutting.verify import bound_of
 
+PROVING = 0.7
+"""Share of the budget after which no other proof is begun."""
 MANY = 24
 """Most kinds for which a pool of strips is looked through for the easiest plan."""
 
@@ -34,7 +37,7 @@ def search_wide(
         return found.best, bound, found.method
     found.save(free)
     found.ease()
-    return found.best, max(bound, min(free.length, length_of(task, found.best))), found.method
+    return found.best, max(bound, found.bound, min(free.length, length_of(task, found.best))), found.method
 
 
 class WideSearch:
@@ -44,9 +47,9 @@ class WideSearch:
         """Begin with the shelf plans."""
         self.task, self.settings, self.budget = task, settings, budget
         self.straight = list(shelf_plans(task))
-        self.plans = list(self.straight)
+        self.plans = [*self.straight, own_strips(task)]
         self.best: Layouts = min(self.plans, key=self._preference)
-        self.method = "shelf"
+        self.method, self.bound = "shelf", 0
         self.ready = settings.solver and solver_ready()
 
     def _ease(self, layouts: Layouts) -> Ease:
@@ -95,13 +98,37 @@ class WideSearch:
             self.offer(pool.shortest(self.least()))
             if free.reach(self.least(), self.budget):
                 return
+        self.method = "columns"
+        if self._proved():
+            return
         from patternkit.plan.cutting.improve import rival
 
-        self.method = "columns"
+        before = self.least()
         tried = list(proofs(self.task))
         stairs = next((proof for proof in tried if isinstance(proof, Stairs)), Stairs(()))
         bound = reachable(self.task, max(bound_of(self.task, proof) for proof in tried))
         self.offer(rival(self.task, self.straight, stairs, bound, self.lots(), self.settings, self.budget))
+        if self.least() < before:
+            self._proved()
+
+    def _proved(self) -> bool:
+        """Say whether it is proved that plans of this sort cannot be better; plans met on the way are taken."""
+        from patternkit.plan.cutting.nested_tree import nested_bound
+        from patternkit.plan.cutting.verify_nested import check_nested
+
+        strips = list(dict.fromkeys(row for plan in self.plans for row in plan))
+        while not self.budget.spent(PROVING):
+            goal = self.least()
+            found = nested_bound(self.task, [*self.best, *strips], goal, self.budget.part(1, 6))
+            if found.proof is not None:
+                check_nested(self.task, found.proof)
+                self.bound = max(self.bound, goal)
+                return True
+            self.offer(found.plan)
+            if self.least() >= goal:
+                return False
+            strips = found.strips
+        return False
 
     def ease(self) -> None:
         """Look for an easier plan of the same lots: first among strips that each hold one height."""
