@@ -218,7 +218,7 @@ def _otherwise(found: FabricPlan, units: Units) -> str:
     simple, close = (Fraction(x) / found.scale for x in (found.plan.simple_buy, found.plan.close_buy))
     if simple <= close:
         return ""
-    if found.buy.fraction == close:
+    if found.plan.method != "simple":
         return f"; with each size in strips of its own {cloth_length(simple, units.decimals)}"
     return f"; with the least cloth {cloth_length(close, units.decimals)}"
 

@@ -187,14 +187,12 @@ class Builder:
         return st.Setting(str(c[0]), self.whole, value=c[1])
 
     def setting_word(self, c: Children) -> st.Setting:
-        word, value = str(c[0]), " ".join(str(name) for name in c[1:] if name is not None)
+        word, *names = (x for x in c if x is not None)
+        value = " ".join(names)
         if word == "units":
             value = UNIT_SETTING_SPELLINGS.get(value, value)
-        choices = WORD_SETTINGS[word]
-        if choices and value not in choices:
-            guess, span = nearest(value, choices), self.at(c[1])
-            if len(c) > 2 and c[2] is not None:
-                span = span.to(self.at(c[2]))
+        if (choices := WORD_SETTINGS[word]) and value not in choices:
+            guess, span = nearest(value, choices), self.at(names[0]).to(self.at(names[-1]))
             hint = f" Did you mean `{guess}`?" if guess else ""
             raise trouble(
                 "unknown-word",

@@ -15,8 +15,8 @@ SHORT, LONG = 12, 48
 """Ways of lying up to which ends are cut into rows of two sizes, and up to which two sizes lie in one strip."""
 ROWS = 4
 """Most rows of a size that a strip begins with."""
-COLUMNS = 8
-"""Most columns for which every number of them is tried."""
+COLUMNS, FEW = 8, 6
+"""Most columns for which every number of them is tried, unless ways of lying are few."""
 
 
 class _Way(NamedTuple):
@@ -127,7 +127,7 @@ def _pairs(ways: Sequence[_Way], width: int, most: int, trim: bool) -> Iterator[
     for first in ways:
         deep = min(ROWS, most // first.height) if len(ways) <= SHORT else 1
         for n in range(1, deep + 1):
-            for columns in _numbers(first, n, width):
+            for columns in _numbers(first, n, width, len(ways)):
                 begun = _Block(first, n, columns)
                 rest = width - columns * first.width
                 for second in ways:
@@ -137,11 +137,11 @@ def _pairs(ways: Sequence[_Way], width: int, most: int, trim: bool) -> Iterator[
             yield from _two_sizes(first, ways, width, most)
 
 
-def _numbers(way: _Way, rows: int, width: int) -> list[int]:
+def _numbers(way: _Way, rows: int, width: int, ways: int) -> list[int]:
     """Give how many columns of a size a strip may begin with: every number where they are few, otherwise as many as go,
     one less, half, and what full strips leave."""
     full = min(width // way.width, -(-way.demand // rows))
-    if full <= COLUMNS:
+    if full <= COLUMNS or (ways <= FEW and full <= 3 * COLUMNS):
         return list(range(full, 0, -1))
     rest = -(-(way.demand % (width // way.width * rows)) // rows)
     return sorted({n for n in (full, full - 1, (full + 1) // 2, rest) if 0 < n <= full}, reverse=True)
@@ -163,7 +163,7 @@ def _beside(begun: _Block, second: _Way, rest: int, most: int, trim: bool) -> It
 
 def _two_sizes(first: _Way, ways: Sequence[_Way], width: int, most: int) -> Iterator[tuple[tuple[_Block, ...], ...]]:
     """Give one size and then, in the end of its strip, a row of one size over a row of another."""
-    for columns in _numbers(first, 1, width):
+    for columns in _numbers(first, 1, width, len(ways)):
         begun = _Block(first, 1, columns)
         rest = width - columns * first.width
         for at, upper in enumerate(ways):

@@ -119,11 +119,14 @@ class WideSearch:
         strips = list(dict.fromkeys(row for plan in self.plans for row in plan))
         while not self.budget.spent(PROVING):
             goal = self.least()
-            found = nested_bound(self.task, [*self.best, *strips], goal, self.budget.part(1, 6))
+            found = nested_bound(self.task, [*self.best, *strips], goal, self.budget.part(1, 3))
             if found.proof is not None:
                 check_nested(self.task, found.proof)
                 self.bound = max(self.bound, goal)
                 return True
+            if found.partly is not None:
+                check_nested(self.task, found.partly)
+                self.bound = max(self.bound, found.partly.longest + 1)
             self.offer(found.plan)
             if self.least() >= goal:
                 return False
