@@ -69,6 +69,25 @@ def test_long_pieces_lie_along_and_leave_room_beside() -> None:
     assert length_needed(cloth, slices(cloth, Budget(100, 9.0))) == 40
 
 
+def test_room_for_squaring_up_is_no_cloth_for_pieces() -> None:
+    """Of 41 in four 10s fit with 1 to spare, which squaring takes; of 40 three; a whole width loses nothing."""
+    pieces = [PieceDemand("a", 10, 10, 8, may_turn=False), PieceDemand("w", 41, 3, 1, may_turn=False)]
+    for squaring, length in ((0, 23), (1, 23), (2, 33)):
+        cloth = free_cloth(pieces, CuttingSettings(width=41, squaring=squaring))
+        assert length_needed(cloth, slices(cloth, Budget(100, 9.0))) <= length
+        short = too_short(cloth, length - 1, ((1,), (1,)), Budget(100, 9.0))
+        assert short is not None
+        check_too_short(cloth, short)
+
+
+def test_long_pieces_side_by_side_lose_nothing_to_squaring_up() -> None:
+    """Four borders of 10 x 80 across 40, of which squaring would take 1: they lie in one length of 80."""
+    borders = [PieceDemand("b", 10, 80, 4, along=True)]
+    cloth = free_cloth(borders, CuttingSettings(width=40, squaring=1))
+    assert length_needed(cloth, slices(cloth, Budget(100, 9.0))) == 80
+    assert too_short(cloth, 80, ((9,),), Budget(100, 9.0)) is None
+
+
 def test_a_false_proof_is_refused() -> None:
     cloth = free_cloth([PieceDemand("a", 20, 20, 5)], CuttingSettings(width=42))
     with pytest.raises(BadPlan):

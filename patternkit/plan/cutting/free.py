@@ -34,11 +34,20 @@ class FreeCloth(msgspec.Struct, frozen=True):
 
 
 def free_cloth(pieces: Sequence[PieceDemand], settings: CuttingSettings) -> FreeCloth:
-    """Merge equal sizes; whole strips are added up."""
+    """Merge equal sizes; whole strips are added up.
+
+    The cloth is as wide as squaring up leaves it. A piece wider than that has nothing beside it, and counts as just as
+    wide. Long pieces lose nothing to squaring up where only they lie side by side: they are narrowed in proportion, so
+    that all that fit across the whole cloth fit across what is left of it.
+    """
     found: dict[tuple[Size, ...], int] = {}
+    room = settings.room
     for piece in pieces:
         if piece.count and not piece.full:
-            key = tuple(sorted(lies(piece, settings.width)))
-            found[key] = found.get(key, 0) + piece.count
+            lying = lies(piece, settings.width)
+            sizes = {(w * room // settings.width if piece.along else min(w, room), h) for w, h in lying}
+            if all(w for w, _ in sizes):  # what is narrowed to nothing is left out: less is needed then, not more
+                key = tuple(sorted(sizes))
+                found[key] = found.get(key, 0) + piece.count
     kinds = tuple(FreeKind(sizes, demand) for sizes, demand in sorted(found.items(), reverse=True))
-    return FreeCloth(settings.width, kinds, sum(p.height * p.count for p in pieces if p.full))
+    return FreeCloth(room, kinds, sum(p.height * p.count for p in pieces if p.full))

@@ -23,7 +23,7 @@ class FreeBound:
         """Begin with what weights of widths show."""
         self.cloth = free_cloth(pieces, settings)
         kinds = tuple(CutKind(kind.sizes, kind.demand, ()) for kind in self.cloth.kinds)
-        self.task = Task(settings.width, True, kinds, more=self.cloth.more)
+        self.task = Task(self.cloth.width, True, kinds, more=self.cloth.more)
         self.length = 0
         self._asked: set[int] = set()
         self._raise(max(bound_of(self.task, proof) for proof in proofs(self.task) if isinstance(proof, LineBound)))
