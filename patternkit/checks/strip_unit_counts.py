@@ -106,7 +106,8 @@ def _every_thread(count: Count, project: Project) -> int:
     """Segments from a strip unit where nothing is kept for squaring up."""
     segment = count.making.recipe.segment
     assert segment is not None
-    return int((widths_of(project.pattern).whole(count.making.recipe.cuts) / segment).floor_to(Fraction(1)))
+    recipe = count.making.recipe
+    return segments_from(segment, widths_of(project.pattern).whole(recipe.cuts), recipe.pitch)
 
 
 def _length(count: Count, project: Project) -> str:

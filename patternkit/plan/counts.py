@@ -85,9 +85,11 @@ def sewing_order(roots: Sequence[Making]) -> list[Making]:
     return list(done.values())
 
 
-def _segments(each: Length, length: Length) -> int:
-    """Segments of a width from what squaring up leaves of a strip unit."""
-    return max(int((length / each).floor_to(Fraction(1))), 0)
+def segments_from(each: Length, length: Length, pitch: Length | None) -> int:
+    """Segments of a width from what squaring up leaves of a strip unit, or shapes that begin a pitch apart."""
+    if each > length:
+        return 0
+    return int(((length - each) / (pitch or each)).floor_to(Fraction(1))) + 1
 
 
 class _Yields:
@@ -95,7 +97,7 @@ class _Yields:
 
     def __init__(self, widths: Widths) -> None:
         self._widths = widths
-        self._known: dict[tuple[Length, Length, Length], tuple[int, int]] = {}
+        self._known: dict[tuple[Length | None, ...], tuple[int, int]] = {}
 
     def of(self, making: Making, needed: int) -> tuple[int, int]:
         """Units from one batch, and from a batch of half strips where those are enough for the last one; 0 where they
@@ -104,9 +106,12 @@ class _Yields:
         if each is None:
             return making.recipe.yields, 0
         long, short = (self._widths.room(making.recipe.cuts, half) for half in (False, True))
-        known = self._known.get((each, long, short))
+        key = each, long, short, making.recipe.pitch
+        known = self._known.get(key)
         if known is None:
-            known = self._known[each, long, short] = _segments(each, long), _segments(each, short)
+            pitch = making.recipe.pitch
+            known = segments_from(each, long, pitch), segments_from(each, short, pitch)
+            self._known[key] = known
         whole, half = known
         return whole, half if whole and 0 < needed % whole <= half else 0
 

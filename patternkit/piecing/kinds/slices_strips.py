@@ -30,6 +30,7 @@ from patternkit.piecing.offset import (
 )
 from patternkit.piecing.shapes import called, shown
 from patternkit.piecing.templates import shaped, up
+from patternkit.piecing.turns import pitch, quarter_turned
 from patternkit.problems import Problem
 
 if TYPE_CHECKING:
@@ -198,10 +199,12 @@ def _recipe(shop: Shop, strips: Making, stripes: Sequence[Stripe], raw: Outline,
     width, height = box_size(raw)
     first = plus(bounding_box(raw)[0], (offset + shop.seam, ZERO))[0]
     sewn = tuple((stripe.cloth.fabric, stripe.raw) for stripe in stripes)
+    across = quarter_turned(raw)  # as it lies on the strip unit, whose strips run from left to right
     return Recipe(
         FROM_STRIPS,
         strips.recipe.cuts,
         segment=up(height, shop.grid),
         strip_unit=strips.recipe.strip_unit,
+        pitch=pitch(across, across),
         numbers=StripTemplate(raw, width, height, first, sewn, shows),
     )

@@ -54,6 +54,6 @@ def _cut_out(making: Making, laid: StripTemplate, count: int, desk: Desk) -> Cut
     cut = PieceCut("", width, height, width, height, count, "template", shape=shape, sewn=sewn)
     found = desk.templates.find(cut, False)
     turned = round(found.turned + (270 if making.key.mirrored else 90)) % 360
-    pitch = making.recipe.segment
+    pitch = making.recipe.pitch
     assert pitch is not None
     return CutOut(0, found.shape.name, count, laid.from_edge, turned, pitch, found.reversed)
