@@ -225,6 +225,9 @@ def _otherwise(action: Action, batch: Batch) -> Otherwise:
         for down in (action.down - EIGHTH, action.down + EIGHTH):
             yield "cut", f"{float(down)} below the edge", replace(action, down=down)
         yield "cut", "one fewer", replace(action, count=action.count - 1)
+        if action.between is not None:
+            yield "cut", "none between", replace(action, between=None)
+            yield "cut", "too near", replace(action, pitch=action.pitch - EIGHTH)
         yield "cut", "turned over", replace(action, reversed=not action.reversed)
         yield "cut", "left out", None
     elif isinstance(action, Field):

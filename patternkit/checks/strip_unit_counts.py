@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 
 from patternkit.english import listed
 from patternkit.model.pattern import ClaimedStripUnits, Unit
-from patternkit.plan.counts import Count
+from patternkit.plan.counts import Count, segments_from
 from patternkit.plan.lines import widths_of
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
@@ -104,10 +103,7 @@ def _shared(counts: Sequence[Count]) -> int:
 
 def _every_thread(count: Count, project: Project) -> int:
     """Segments from a strip unit where nothing is kept for squaring up."""
-    segment = count.making.recipe.segment
-    assert segment is not None
-    recipe = count.making.recipe
-    return segments_from(segment, widths_of(project.pattern).whole(recipe.cuts), recipe.pitch)
+    return segments_from(count.making, widths_of(project.pattern).whole(count.making.recipe.cuts))
 
 
 def _length(count: Count, project: Project) -> str:

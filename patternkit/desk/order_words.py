@@ -214,7 +214,8 @@ class ActionWords:
     def _cut_out(self, a: CutOut) -> str:
         over = " turned over" if a.reversed else ""
         down = f", {self.words.length(a.down)} below its upper edge" if a.down else ""
-        return f"cut {a.count} by {a.template}{over} from the strip unit{down}"
+        between = "" if a.between is None else f", and {a.between.count} by {a.between.template} between them"
+        return f"cut {a.count} by {a.template}{over} from the strip unit{down}{between}"
 
     def _points(self, of: int | None) -> str:
         return "the points where seams meet" if of is None else f"the points of {self.part(of)}"

@@ -237,10 +237,22 @@ class CutMeasured(msgspec.Struct, frozen=True, tag=True):
     edge: int | None = None
 
 
+class CutBetween(msgspec.Struct, frozen=True):
+    """Shapes cut by a template between others of a strip unit: how it lies and how many there are, as in `CutOut`; the
+    first one begins `after` the first of the others."""
+
+    template: str
+    count: int
+    after: Length
+    down: Length = ZERO
+    turned: int = 0
+    reversed: bool = False
+
+
 class CutOut(msgspec.Struct, frozen=True, tag=True):
     """Lay a template on the strip unit that holds part `part`, turned over first where it is `reversed`, then turned
     clockwise by `turned`, its highest point `down` below the strip unit's upper raw edge, and cut `count` pieces, each
-    `pitch` from the one before (their width, where that is nothing)."""
+    `pitch` from the one before (their width, where that is nothing); and those `between` them, where there are any."""
 
     part: int
     template: str
@@ -249,6 +261,7 @@ class CutOut(msgspec.Struct, frozen=True, tag=True):
     turned: int = 0
     pitch: Length = ZERO
     reversed: bool = False
+    between: CutBetween | None = None
 
 
 class TrimTo(msgspec.Struct, frozen=True, tag=True):

@@ -12,6 +12,7 @@ higher than they are, those with tips cut off come as near to each other as they
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
@@ -145,6 +146,46 @@ def _run(
             break
         spots.append(LaidSpot(at, y, turned))
     return ShapeRun(outline, tuple(spots), spots[-1].x + wide if spots else ZERO, high + max(tops))
+
+
+class LaidShape(NamedTuple):
+    """An outline, its box's corner at (0, 0), and how far below the upper edge of a strip it lies."""
+
+    outline: Outline
+    down: Length
+
+
+class ByTurns(NamedTuple):
+    """Two shapes by turns: how far each begins after the one of its sort before it, and how far the second sort begins
+    after the first; how long each is."""
+
+    pitch: Length
+    offset: Length
+    lengths: tuple[Length, Length]
+
+    def fits(self, room: Length) -> tuple[int, int]:
+        """How many of each fit in a length."""
+        first, second = (
+            0 if begins + long > room else int(((room - begins - long) / self.pitch).floor_to(Fraction(1))) + 1
+            for begins, long in zip((ZERO, self.offset), self.lengths, strict=True)
+        )
+        return first, second
+
+
+@lru_cache(maxsize=256)
+def by_turns(first: LaidShape, second: LaidShape) -> ByTurns | None:
+    """How near two shapes lie by turns, each at its height in the strip; None where they do not come round evenly."""
+    spots: list[tuple[Length, LaidShape]] = []
+    for n in range(6):
+        shape = (first, second)[n % 2]
+        before = spots[-FRONT:]
+        at = max((x + pitch(s.outline, shape.outline, shape.down - s.down) for x, s in before), default=ZERO)
+        spots.append((at, shape))
+    steps = {spots[n + 2][0] - spots[n][0] for n in range(4)}
+    if len(steps) != 1 or not spots[2][0] > 0:
+        return None
+    lengths = (bounding_box(first.outline)[1][0], bounding_box(second.outline)[1][0])
+    return ByTurns(spots[2][0], spots[1][0], lengths)
 
 
 def is_box(outline: Outline) -> bool:

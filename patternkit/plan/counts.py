@@ -85,11 +85,12 @@ def sewing_order(roots: Sequence[Making]) -> list[Making]:
     return list(done.values())
 
 
-def segments_from(each: Length, length: Length, pitch: Length | None) -> int:
-    """Segments of a width from what squaring up leaves of a strip unit, or shapes that begin a pitch apart."""
-    if each > length:
+def segments_from(making: Making, room: Length) -> int:
+    """Segments from what squaring up leaves of a strip unit, or shapes that begin a pitch apart."""
+    each, pitch = making.recipe.segment, making.recipe.pitch
+    if each is None or each > room:
         return 0
-    return int(((length - each) / (pitch or each)).floor_to(Fraction(1))) + 1
+    return int(((room - each) / (pitch or each)).floor_to(Fraction(1))) + 1
 
 
 class _Yields:
@@ -109,8 +110,7 @@ class _Yields:
         key = each, long, short, making.recipe.pitch
         known = self._known.get(key)
         if known is None:
-            pitch = making.recipe.pitch
-            known = segments_from(each, long, pitch), segments_from(each, short, pitch)
+            known = segments_from(making, long), segments_from(making, short)
             self._known[key] = known
         whole, half = known
         return whole, half if whole and 0 < needed % whole <= half else 0

@@ -16,7 +16,8 @@ from patternkit.plan.buying import backing_to_buy
 from patternkit.plan.counts import counts
 from patternkit.plan.lines import cut_lines, strip_line, widths_of
 from patternkit.plan.model import Backing, CutLine, LongStrip, Plan
-from patternkit.plan.strip_units import Known, merge_alike
+from patternkit.plan.strip_units import Known, merge_alike, parts_of
+from patternkit.plan.upended import with_upended
 from patternkit.problems import Problem
 from patternkit.units import Units, show, show_size
 
@@ -30,6 +31,7 @@ def draft_plan(
     widths = widths_of(pattern)
     usable = widths.usable
     counted = merge_alike(counts(roots, widths), pattern, widths, known)
+    counted = with_upended(counted, pattern, widths, parts_of(counted, pattern))
     for count in counted:
         if not count.yields:
             problems.append(_no_segment(count.making, pattern))

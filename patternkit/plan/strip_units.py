@@ -15,7 +15,9 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
+from patternkit.piecing.kinds.slices_strips import StripTemplate
 from patternkit.piecing.making import Making, Point, Seam
+from patternkit.piecing.sewing.strip_piece import sewn_as
 from patternkit.piecing.strip_cuts import Widths
 from patternkit.plan.counts import Count
 from patternkit.plan.shared import Shared
@@ -33,7 +35,7 @@ def merge_alike(counts: Sequence[Count], pattern: Pattern, widths: Widths, known
     known = {} if known is None else known
     directional = frozenset(k for k, f in pattern.fabrics.items() if f.directional)
     alike: dict[object, list[Count]] = {}
-    part_of = _parts(counts, pattern)
+    part_of = parts_of(counts, pattern)
     for count in counts:
         like = known.get(count.making)
         if like is None or like[0] != directional:
@@ -61,7 +63,8 @@ def rests_on_pressing(counts: Sequence[Count]) -> bool:
     free = False
     for count in counts:
         making = count.making
-        if making.recipe.segment is None or not making.recipe.method.in_strips:
+        strip_piece = isinstance(making.recipe.numbers, StripTemplate)
+        if making.recipe.segment is None or not (making.recipe.method.in_strips or strip_piece):
             continue
         pressed = tuple(s.pressed for s in making.seams)
         if making.versions > 1:
@@ -69,7 +72,7 @@ def rests_on_pressing(counts: Sequence[Count]) -> bool:
         loose = msgspec.structs.replace(
             making, seams=tuple(msgspec.structs.replace(s, pressed="open") for s in making.seams)
         )
-        key = sewn(loose)
+        key = sewn_as(loose) if strip_piece else sewn(loose)
         seen[key] = seen.get(key, 0) + 1
         free = free or "free" in pressed
     return free and any(n > 1 for n in seen.values())
@@ -138,7 +141,7 @@ def _down(a: Point, b: Point) -> Length:
     return b[1] - a[1]
 
 
-def _parts(counts: Sequence[Count], pattern: Pattern) -> Callable[[Count], int | None]:
+def parts_of(counts: Sequence[Count], pattern: Pattern) -> Callable[[Count], int | None]:
     """Which part of a sew-along makes all of a unit, by its number; None where several share it. 0 without parts, and
     for what no part makes."""
     stated: dict[str, list[tuple[int, int | None]]] = {}

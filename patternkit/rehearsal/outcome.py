@@ -74,7 +74,8 @@ def _match(hand: OnTable, item: Item, batch: Batch, room: Workroom, designs: Des
     items = [use.item for use in batch.uses]
     if isinstance(item, Piece):
         return match_piece(hand, item, shape_of(item, room), items)
-    named = [a.template for a in batch.actions if isinstance(a, CutOut)]
+    cuts = [a for a in batch.actions if isinstance(a, CutOut)]
+    named = [name for a in cuts for name in (a.template, a.between.template if a.between is not None else "")]
     cut = max((len(room.templates[name].outline) for name in named if name in room.templates), default=0)
     return match(hand, item, items, designs, rough=batch.rough, cut=cut)
 

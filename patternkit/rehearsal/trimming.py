@@ -9,7 +9,7 @@ from math import atan2, cos, degrees, radians, sin
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.piecing.batch import CutAcross, CutMeasured, CutOut, Edge, Piece, TrimBeyond, TrimTo
+from patternkit.piecing.batch import CutAcross, CutBetween, CutMeasured, CutOut, Edge, Piece, TrimBeyond, TrimTo
 from patternkit.piecing.making import reversed_ring
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
@@ -34,6 +34,7 @@ from patternkit.rehearsal.plane import (
     turning,
     unit,
 )
+from patternkit.rehearsal.side_by_side import overlap
 from patternkit.rehearsal.table import (
     Facet,
     OnTable,
@@ -134,37 +135,66 @@ def cut_measured(bench: Bench, action: CutMeasured) -> None:
 
 
 def cut_out(bench: Bench, action: CutOut) -> None:
-    """Cut shapes out of a strip unit by a template."""
-    template = bench.room.templates.get(action.template)
-    if template is None:
-        raise slip("missing", item=bench.item(action.part))
+    """Cut shapes out of a strip unit by a template, and others between them."""
     n, way = _strip_unit(bench, action.part)
     hand = bench.hands[n]
-    outline = tuple((float(x), float(y)) for x, y in template.outline)
-    ring = tuple(moved(turning(action.turned), p) for p in (reversed_ring(outline) if action.reversed else outline))
-    xs, ys = [p[0] for p in ring], [p[1] for p in ring]
     low, high, top, bottom = bounds(hand, way)
-    pitch = float(action.pitch) or max(xs) - min(xs)
-    takes = max(xs) - min(xs) + pitch * (action.count - 1)
     start = low if hand.rest else low + _squared_up(bench, hand)
-    if start + takes > high + 1e-6:
-        raise slip("strip", takes, high - start)
-    down = float(action.down)
-    if down + max(ys) - min(ys) > bottom - top + 1e-6:
-        raise slip("no cloth", down + max(ys) - min(ys), bottom - top)
+    wide = _width(_ring(bench, action, action.part))
+    pitch = float(action.pitch) or wide
+    laid: list[tuple[CutOut | CutBetween, float]] = [(action, 0.0)]
+    if action.between is not None:
+        laid.append((action.between, float(action.between.after)))
+    made: list[OnTable] = []
+    rings: list[Ring] = []
+    for one, after in laid:
+        ring = _ring(bench, one, action.part)
+        takes = after + _width(ring) + pitch * (one.count - 1)
+        if start + takes > high + 1e-6:
+            raise slip("strip", takes, high - start)
+        down, deep = float(one.down), max(p[1] for p in ring) - min(p[1] for p in ring)
+        if down + deep > bottom - top + 1e-6:
+            raise slip("no cloth", down + deep, bottom - top)
+        rings += [_set(ring, after + pitch * k, down) for k in range(min(one.count, 2))]
+        made += [_shape(hand, _set(ring, start + after, top + down), way)] * one.count
+    if any(overlap(rings[i], ring) for j, ring in enumerate(rings) for i in range(j)):
+        raise slip("over", item=bench.item(action.part))
+    rest = kept(hand, along((0.0, 0.0), way, start + pitch * action.count), way) if action.between is None else None
+    bench.hands[n : n + 1] = [msgspec.structs.replace(shape, rest=False) for shape in made]
+    if rest is not None:
+        bench.hands.append(msgspec.structs.replace(rest, rest=True))
+
+
+def _ring(bench: Bench, action: CutOut | CutBetween, part: int) -> Ring:
+    """A template as it lies on the strip unit, before it is set in its place."""
+    template = bench.room.templates.get(action.template)
+    if template is None:
+        raise slip("missing", item=bench.item(part))
+    outline: Ring = tuple((float(x), float(y)) for x, y in template.outline)
+    return tuple(moved(turning(action.turned), p) for p in (reversed_ring(outline) if action.reversed else outline))
+
+
+def _width(ring: Ring) -> float:
+    return max(p[0] for p in ring) - min(p[0] for p in ring)
+
+
+def _set(ring: Ring, left: float, top: float) -> Ring:
+    """A shape with its box's corner in a place, along the strip unit and down from its upper edge."""
+    x, y = min(p[0] for p in ring), min(p[1] for p in ring)
+    return tuple((p[0] - x + left, p[1] - y + top) for p in ring)
+
+
+def _shape(hand: OnTable, ring: Ring, way: XY) -> OnTable:
+    """What a strip unit gives within a shape, which lies along the unit and down."""
     square = right_of(way)
-    at = along(along((0.0, 0.0), way, start - min(xs)), square, top + down - min(ys))
-    laid = tuple(along(along(at, way, x), square, y) for x, y in ring)
+    laid = tuple(along(along((0.0, 0.0), way, x), square, y) for x, y in ring)
     shape: OnTable | None = hand
     for i, p in enumerate(laid):
         edge = unit(minus(laid[(i + 1) % len(laid)], p))
         shape = kept(shape, p, right_of(edge)) if shape is not None else None
     if shape is None:
-        raise slip("no cloth", down, bottom - top)
-    rest = kept(hand, along((0.0, 0.0), way, start + pitch * action.count), way)
-    bench.hands[n : n + 1] = [msgspec.structs.replace(shape, rest=False)] * action.count
-    if rest is not None:
-        bench.hands.append(msgspec.structs.replace(rest, rest=True))
+        raise slip("no cloth", 0.0, 0.0)
+    return shape
 
 
 # -- trimming to a size -----------------------------------------------------------------------------------

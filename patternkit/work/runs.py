@@ -192,6 +192,8 @@ def _share(
                 for action in passage.actions:
                     if isinstance(action, CutOut):
                         templates[action.template] = None
+                        if action.between is not None:
+                            templates[action.between.template] = None
                     elif isinstance(action, Field):
                         papers[action.paper] = None
     ready = [(i, n - gives.get(i, 0)) for i, n in takes.items() if isinstance(i, Thing) and n > gives.get(i, 0)]

@@ -168,7 +168,7 @@ class Doing:
             Mitre: lambda a: {"left": self.part(a.left), "right": self.part(a.right)},
             CutAcross: lambda a: {"width": a.width, "n": a.count},
             CutMeasured: lambda a: {"part": self.part(a.part), "about": a.about},
-            CutOut: lambda a: {"n": a.count},
+            CutOut: lambda a: {"n": a.count, "between": a.between.count if a.between is not None else 0},
             TrimTo: lambda a: {"w": a.width, "h": a.height},
             TrimBeyond: lambda a: {"beyond": a.beyond},
             Measure: lambda a: {"w": a.width, "h": a.height},

@@ -78,7 +78,7 @@ def _drawn(count: Count, ctx: Context) -> list[Drawing]:
     making, method = count.making, count.making.recipe.method
     key, marks, numbers = slug(making.spelled), joints(making, ctx), numbered_seams(making, ctx)
     small = ctx.many > 1  # the same step in other sizes stands beside or below
-    if images.made_before(count) or (method.in_strips and made_before(making, ctx)):
+    if images.made_before(count) or made_before(making, ctx):
         return [draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
     if method.in_strips:
         cut = drawn(making, ctx)

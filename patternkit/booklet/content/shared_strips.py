@@ -11,6 +11,7 @@ from patternkit.booklet.phrases import Listing, Sentence
 from patternkit.lengths import Length
 from patternkit.piecing.batch import Batch, CutAcross, Item, Piece, Thing
 from patternkit.piecing.making import Making
+from patternkit.plan.counts import Count
 from patternkit.work.model import Step
 
 KINDS = 3  # widths of segments that one drawing shows
@@ -45,6 +46,14 @@ def _is_half(batch: Batch, ctx: Context) -> bool:
 def taken(making: Making, needed: int, ctx: Context) -> Sentence:
     """Where the segments of a later step come from."""
     step = ctx.makers[making.thing]
+    if not making.recipe.method.in_strips:
+        return ctx.state(
+            "step.take_shapes",
+            n=needed,
+            title=ctx.title(making),
+            first=ctx.title(ctx.designs[step.thing]),
+            step=ctx.number(step.thing),
+        )
     return ctx.state(
         "step.take_segments",
         n=needed,
@@ -54,6 +63,33 @@ def taken(making: Making, needed: int, ctx: Context) -> Sentence:
         first=ctx.title(ctx.designs[step.thing]),
         step=ctx.number(step.thing),
     )
+
+
+def by_turns(count: Count, ctx: Context) -> Sentence | None:
+    """How many shapes are cut from each strip unit, where these lie nearer than side by side: of one sort, or of two by
+    turns, and what is kept for which step."""
+    making, step = count.making, ctx.makers[count.making.thing]
+    recipe = making.recipe
+    if recipe.pitch is None or recipe.segment is None:
+        return None
+    other = next((thing for thing in step.gives if isinstance(thing, Thing) and thing != making.thing), None)
+    if other is None:
+        near = recipe.pitch < recipe.segment and count.batches > 1
+        return ctx.state("method.shapes_near", n=count.yields) if near else None
+    second = ctx.title(ctx.designs[other])
+    ways = [
+        ctx.state(
+            "method.shapes_way",
+            times=times,
+            batches=sewn_in_all(step),
+            a=dict(batch.gives).get(making.thing, 0),
+            b=dict(batch.gives).get(other, 0),
+            title=ctx.title(making),
+            other=second,
+        )
+        for batch, times in step.batches
+    ]
+    return ctx.state("method.shapes_between", ways=Listing(tuple(ways)), other=second, step=ctx.number(other))
 
 
 def cutting(making: Making, ctx: Context) -> tuple[Listed, Remark]:

@@ -137,6 +137,8 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
             (ctx.state("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment),),
             (ctx.state(key, spare=count.spare, halves=count.half, **values),),
         ]
+    if (near := shared_strips.by_turns(count, ctx)) is not None:
+        found.append((near,))
     if recipe.mirrored:
         found.append((images.beside(count, ctx),))
     if making.kind == "border":
