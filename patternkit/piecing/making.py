@@ -166,9 +166,9 @@ class Recipe(msgspec.Struct, frozen=True):
     With them come `mirrored` units that are its mirror images. `trim_to` is the raw size to trim to where the batch
     comes out larger (`sewn` is what it measures before). `segment` is the width cut from a strip unit, `strip_unit` its
     raw height; yields then depends on the usable width and is worked out in the plan. Shapes cut by template from one
-    begin each a `pitch` further along it, and the first takes a `segment`. `tied` are seams of the unit that
-    are one seam before it is cut apart, or are sewn now as the one and now as the other: by their numbers, and whether
-    one is pressed to its left when the other is pressed to its right.
+    begin each a `pitch` further along it, and the first takes a `segment`. `tied` are seams of the unit that are one
+    seam before it is cut apart, or are sewn now as the one and now as the other: by their numbers, and whether one is
+    pressed to its left when the other is pressed to its right.
     """
 
     method: Method = Method()

@@ -24,7 +24,7 @@ from patternkit.piecing.batch import (
     TrimTo,
 )
 from patternkit.piecing.batch import Cut as CutLines
-from patternkit.rehearsal import joining, laying, measuring, mitres, papers, trimming
+from patternkit.rehearsal import joining, laying, measuring, mitres, papers, strip_unit, trimming
 from patternkit.rehearsal.bench import Bench, Workroom
 from patternkit.rehearsal.gaps import Gap, Slip
 from patternkit.rehearsal.table import OnTable, State
@@ -62,11 +62,11 @@ def _do(bench: Bench, action: Action) -> None:
     elif isinstance(action, Open):
         laying.open_up(bench, action)
     elif isinstance(action, CutAcross):
-        trimming.cut_across(bench, action)
+        strip_unit.cut_across(bench, action)
     elif isinstance(action, CutMeasured):
         trimming.cut_measured(bench, action)
     elif isinstance(action, CutOut):
-        trimming.cut_out(bench, action)
+        strip_unit.cut_out(bench, action)
     elif isinstance(action, TrimTo):
         trimming.trim_to(bench, action)
     elif isinstance(action, TrimBeyond):
