@@ -13,12 +13,11 @@ from patternkit.model.pattern import Fabric, Pattern, Scrap, Stock
 from patternkit.piecing.making import Making
 from patternkit.plan.buying import as_stated, before_washing
 from patternkit.plan.cutting import CutPlan, CuttingError, CuttingSettings, PieceDemand, plan
-from patternkit.plan.cutting.grid import to_buy
 from patternkit.plan.cutting.stock_model import StockPlan
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import SCRAP, CutLine, FabricPlan, Plan
 from patternkit.plan.rests import with_rests
-from patternkit.plan.true_areas import proved_by_area
+from patternkit.plan.true_areas import bounded_by, proved_by_area
 from patternkit.problems import Problem, Repair
 from patternkit.units import show, show_size
 
@@ -107,7 +106,7 @@ def _fabric(
         line = next((x for x in lines if x.id == error.piece), lines[0])
         problems.append(_no_piece(line, fabric, pattern, error))
         return None
-    return _planned(fabric, lines, _between_motifs(lines, done, scale, wish), scale)
+    return _planned(fabric, lines, done, scale)
 
 
 def _planned(
@@ -116,38 +115,6 @@ def _planned(
     """The planner's answer for a fabric, its whole numbers of `scale` told as lengths."""
     used, buy, least = (Length(Fraction(x) / scale) for x in (done.length, done.buy, done.bound_buy))
     return FabricPlan(fabric, lines, done, scale, used, buy, least, sheets)
-
-
-def _between_motifs(lines: tuple[CutLine, ...], done: CutPlan, scale: Fraction, wish: CuttingSettings) -> CutPlan:
-    """The plan of a print whose motifs are cut out: what lies between them may hold other pieces, so that only the area
-    of all pieces is proved."""
-    if not any(line.motifs for line in lines):
-        return done
-    whole = sum((_area(line, wish, scale) for line in lines), start=Fraction(0))
-    bound = int(whole * scale * scale // wish.width)
-    buy, _ = to_buy(bound, wish)
-    if buy >= done.buy:
-        return done
-    gaps = Fraction(done.length - bound, bound or 1), (Fraction(done.buy) - Fraction(buy)) / (Fraction(buy) or 1)
-    return msgspec.structs.replace(
-        done,
-        bound=bound,
-        bound_buy=buy,
-        free=min(done.free, bound),
-        free_buy=buy if buy < done.free_buy else done.free_buy,
-        gap=gaps[0],
-        gap_buy=gaps[1],
-        status="bounded",
-    )
-
-
-def _area(line: CutLine, wish: CuttingSettings, scale: Fraction) -> Fraction:
-    """What the pieces of a line cover at least, in square inches; shapes cut by templates may lie in each other."""
-    if line.cut.then == "template":
-        return Fraction(0)
-    whole = line.cut.then == "strip"
-    wide = Fraction(wish.width) / scale if whole else line.cut.width.floor_to(1 / scale)
-    return wide * line.cut.height.floor_to(1 / scale) * line.count
 
 
 def common_measure(lengths: Iterable[Fraction]) -> Fraction:
@@ -187,7 +154,7 @@ def _from_sheets(
             for p in pieces
         ]
     found = plan_stock(pieces, there, wish, mixed)
-    rest = found.rest if found.rest is not None else plan([], wish)
+    rest = plan([], wish) if found.rest is None else bounded_by(found.rest, found.rest_bound, wish)
     return _planned(fabric, lines, rest, scale, found)
 
 

@@ -45,8 +45,8 @@ class CutLine(msgspec.Struct, frozen=True):
     sizes and what is done next; `gives` is how many pieces of the finished unit come from it; `id` joins it to the
     cutting plan. Shapes that are cut by a template side by side lie in runs, `per_strip` of them in each as `run` says;
     then the plan counts runs, not pieces. `also` are the other units whose segments are cut from the same strip units.
-    `made_for` is the thing whose cut it is, None where several share the line. Pieces that each show a motif of
-    their own are cut from the `motifs` of a length of cloth.
+    `made_for` is the thing whose cut it is, None where several share the line. Pieces that each show a motif of their
+    own are cut from the `motifs` of a length of cloth.
     """
 
     id: str

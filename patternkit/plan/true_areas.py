@@ -1,8 +1,8 @@
 """What is proved of a plan with shapes cut by template: the cloth that the shapes themselves take, however they lie.
 
 The planner has such shapes as rectangles, one for each or one for a run of them, and what it proves holds for those
-alone. What holds for the shapes is their area: at every height of the cloth the pieces of a strip are no wider than
-what squaring up leaves of it.
+alone. So it is with pieces round the motifs of a print: other pieces may lie between them. What holds for the shapes is
+their area: at every height of the cloth the pieces of a strip are no wider than what squaring up leaves of it.
 """
 
 from __future__ import annotations
@@ -23,13 +23,16 @@ FINE = Fraction(1, 1 << 20)
 def proved_by_area(
     plan: CutPlan, pieces: Sequence[PieceDemand], lines: Sequence[CutLine], settings: CuttingSettings, scale: Fraction
 ) -> CutPlan:
-    """The plan with the bound that the true areas of its pieces prove, where some are cut by template; otherwise as it
-    is. `pieces` are the planner's, of the same `lines`, in whole numbers of `scale` to the inch."""
-    if not any(line.cut.then == "template" and not is_box(line.cut.shape) for line in lines):
+    """The plan with the bound that the true areas of its pieces prove, where some are cut by template, or round motifs;
+    otherwise as it is. `pieces` are the planner's, of the same `lines`, in whole numbers of `scale` to the inch."""
+    if not any((line.cut.then == "template" and not is_box(line.cut.shape)) or line.motifs for line in lines):
         return plan
     needed = Fraction(0)
     for piece, line in zip(pieces, lines, strict=True):
-        if piece.full:
+        if line.motifs is not None:
+            area = (line.cut.width * line.cut.height * line.count).floor_to(FINE)
+            needed += area * scale * scale / settings.width
+        elif piece.full:
             needed += piece.height * piece.count
         elif line.cut.then == "template":
             area = Length(area_of(line.cut.shape) * line.count).floor_to(FINE)
@@ -37,7 +40,12 @@ def proved_by_area(
         else:
             wide = Fraction(piece.width, settings.width if piece.along else settings.room)
             needed += min(wide, Fraction(1)) * piece.height * piece.count
-    bound = min(plan.length, int(-(-needed // 1)))
+    return bounded_by(plan, int(-(-needed // 1)), settings)
+
+
+def bounded_by(plan: CutPlan, length: int, settings: CuttingSettings) -> CutPlan:
+    """The plan with what is proved of the length used, where no more than that is."""
+    bound = min(plan.length, length)
     least = to_buy(bound, settings)[0]
     status = "proved" if least == plan.buy else "bounded"
     gap, gap_buy = _excess(plan.length, bound), _excess(plan.buy, least)

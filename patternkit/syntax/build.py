@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any, cast
 
 from lark import Token
@@ -23,6 +23,11 @@ UNIT_SETTING_SPELLINGS = {word: {"in": "inches"}.get(unit, unit) for word, unit 
 """What may be written behind ``units``, and the choice it means."""
 FABRIC_WORDS = ("light", "medium", "dark", "directional")
 _COUNT_WORDS = {1: "one", 2: "two", 4: "four", 8: "eight"}
+
+
+def _one(word: str) -> Callable[[Any, Children], str]:
+    """A rule of the grammar that says one word."""
+    return lambda _, c: word
 
 
 class Builder:
@@ -261,23 +266,8 @@ class Builder:
     def sold_by(self, c: Children) -> st.Sold:
         return st.Sold("by", self.whole, width=c[0])
 
-    def fat_quarters(self, c: Children) -> str:
-        return "fat-quarters"
-
-    def fat_eighths(self, c: Children) -> str:
-        return "fat-eighths"
-
-    def pieces(self, c: Children) -> str:
-        return "pieces"
-
-    def squares(self, c: Children) -> str:
-        return "squares"
-
-    def strips(self, c: Children) -> str:
-        return "strips"
-
-    def packs(self, c: Children) -> str:
-        return "packs"
+    fat_quarters, fat_eighths = _one("fat-quarters"), _one("fat-eighths")
+    pieces, squares, strips, packs = _one("pieces"), _one("squares"), _one("strips"), _one("packs")
 
     def sold(self, c: Children) -> st.Sold:
         parts = [p for p in c[1:] if type(p) is not Token]

@@ -131,8 +131,8 @@ class AlikeRows(msgspec.Struct, frozen=True):
 
 class AlikeStrips(msgspec.Struct, frozen=True):
     """Strips that are cut alike: the pieces that come straight from each, and the segments that are cut into rows, each
-    with its width; or what they are for, with how many for each, where they are kept whole. Of
-    a length whose pieces are cut round a `motif` each, all pieces."""
+    with its width; or what they are for, with how many for each, where they are kept whole. Of a length whose pieces
+    are cut round a `motif` each, all pieces."""
 
     strip: LaidStrip
     straight: tuple[AlikePieces, ...] = ()
