@@ -74,7 +74,7 @@ def build(
     _known_to_press(whole, heads, notes)
     bought_for_size([x for o in options if o.name == size for x in o.buys], fabrics, env, values, notes)
     swaps, ways = _colourways(heads, fabrics, colourway, notes)
-    maker = UnitBuilder(heads.units, fabrics, env, values, notes, memory)
+    maker = UnitBuilder(heads.units, fabrics, env, values, notes, memory, whole.trimming)
     maker.build_all()
     first = options[0].values if options and not size else {}  # counts that only the table gives
     top, parts = _quilt_and_parts(heads, chosen, first, values, maker, notes)

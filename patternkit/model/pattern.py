@@ -152,7 +152,7 @@ class Settings(msgspec.Struct, frozen=True):
     shrinkage: Fraction = Fraction(0)
     layers: int = 12
     thread: Length = Length(Fraction(1, 64))
-    trimming: bool = True
+    trimming: bool = False  # half-squares and geese are cut larger than they need be, and trimmed
     simple: bool = False  # each size in strips of its own
     packets: tuple[Packet, ...] = ()
     press: tuple[PressStatement, ...] = ()
@@ -238,6 +238,7 @@ class Unit(msgspec.Struct, frozen=True):
     arguments: tuple[str, ...] = ()
     cuts: tuple[ClaimedCuts, ...] = ()  # for one of it
     strip_units: ClaimedStripUnits | None = None
+    trimmed: bool = False  # cut larger and trimmed where its kind is, as the pattern says
 
 
 class Framing(msgspec.Struct, frozen=True):

@@ -60,8 +60,10 @@ class UnitBuilder:
         values: Values,
         notes: Notebook,
         memory: Memory | None = None,
+        trimmed: bool = False,
     ) -> None:
         self.heads, self.values, self.notes = heads, values, notes
+        self.trimmed = trimmed
         self.built: dict[str, Unit] = {}
         self.used: set[str] = set()
         self._building: list[str] = []
@@ -69,7 +71,8 @@ class UnitBuilder:
         self.names = UnitScope(env, {f: f for f in fabrics}, {u: u for u in heads}, self.instance)
         self._kept: Carried[str, tuple[Node, Unit]] | None = None  # units without parameters, with their lines
         if memory is not None:
-            frame = (tuple(self.names.fabrics), tuple(heads), dict(env), dict(values.parameters), values.units)
+            names = tuple(self.names.fabrics), tuple(heads)
+            frame = (*names, dict(env), dict(values.parameters), values.units, trimmed)
             self._kept = memory.shelf("units", Carried).begin(frame)
 
     def instance(self, use: PieceUse, names: UnitScope) -> str | None:
@@ -182,6 +185,8 @@ class UnitBuilder:
         for child in statements(node.children):
             reader.read(child)
         unit = reader.unit(key, shown, node)
+        if self.trimmed:
+            unit = msgspec.structs.replace(unit, trimmed=True)
         untold(head, unit, reader.prose, reader.press, self.notes)
         return unit
 

@@ -49,8 +49,9 @@ def method_words(kind: Kind) -> tuple[str, ...]:
 def choice(kind: Kind, unit: Unit, default: Method | None = None) -> Choice | Problem:
     """The method of a unit, or the problem with what the writer wrote."""
     usual = default or kind.methods[0]
+    always = unit.trimmed and kind.trimming
     if unit.method is None:
-        return Choice(usual)
+        return Choice(usual, always and not usual.exact)
     words = unit.method.words.split()
     over = OVERSIZE in words and kind.oversize
     stated = " ".join(w for w in words if not over or w != OVERSIZE)
@@ -80,7 +81,7 @@ def choice(kind: Kind, unit: Unit, default: Method | None = None) -> Choice | Pr
             unit.method.span,
             causes=(_lengths_state(kind, found),),
         )
-    return Choice(found, over, unit.method_value, unit.method.span)
+    return Choice(found, over or (always and not found.exact), unit.method_value, unit.method.span)
 
 
 def _pieces(n: int) -> str:

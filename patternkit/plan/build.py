@@ -169,7 +169,6 @@ def planner_settings(
     return CuttingSettings(
         width=int(width * scale),
         squaring=int((width - _room(fabric, settings.ruler)) * scale),
-        trim=settings.trimming,
         simple=settings.simple,
         lot=fabric.lot * scale,
         spare=spare * scale,

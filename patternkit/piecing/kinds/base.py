@@ -151,6 +151,7 @@ class Kind:
     written: ClassVar[str] = ""  # how its line is written, for one that lists too many pieces or too few
     methods: ClassVar[tuple[Method, ...]] = ()  # those a writer may choose, the usual one first; none: made in one way
     oversize: ClassVar[bool] = False  # whether it may be cut larger than needed, and trimmed
+    trimming: ClassVar[bool] = False  # whether `trimming yes` of the pattern makes it so
     options: ClassVar[dict[str, str]] = {}  # option word -> how it is written, for "did you mean" and the reference
     pieces: ClassVar[tuple[int, int]] = (1, 1)  # least and most pieces listed on the kind's line
 

@@ -53,6 +53,7 @@ class FlyingGeese(Kind):
     written: ClassVar[str] = "flying-geese goose, sky: the large triangle first, then the small ones beside it"
     methods: ClassVar[tuple[Method, ...]] = (FLIPPED, FOUR, FROM_TRIANGLES, TEMPLATE)
     oversize: ClassVar[bool] = True
+    trimming: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (2, 3)
 
     def equations(self, unit: Unit, out: Equations) -> None:

@@ -60,6 +60,7 @@ class HalfSquare(Kind):
     written: ClassVar[str] = "half-square night, glow: the first fabric lies upper left"
     methods: ClassVar[tuple[Method, ...]] = (TWO, FOUR, EIGHT, FROM_TRIANGLES)
     oversize: ClassVar[bool] = True
+    trimming: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (2, 2)
 
     def equations(self, unit: Unit, out: Equations) -> None:
