@@ -236,7 +236,8 @@ def proof(found: FabricPlan, units: Units) -> str:
         return f"{cloth_length(over.fraction, units.decimals)} more than needed" if over > 0 else "as the pattern says"
     if found.plan.status == "proved":
         return "cannot be cut from less, however it is cut"
+    strips = "in strips across the cloth" + (", with as many whole ones to join" if found.joins else "")
     if found.plan.status == "proved for strips":
-        return "not from less by strips cut up further" + (" and these whole ones" if found.joins else "")
+        return f"cannot be cut from less {strips}"
     more = cloth_length((found.buy - found.least).fraction, units.decimals)
-    return f"at most {more} more than strips cut up further {'and these whole ones ' if found.joins else ''}need"
+    return f"at most {more} more than needed {strips}"
