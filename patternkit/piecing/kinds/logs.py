@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 import msgspec
 
@@ -10,7 +11,7 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.kinds.slices_points import SIDES
 from patternkit.problems import Label, Problem
 from patternkit.source import NOWHERE, Span
-from patternkit.syntax.statements import Binary, Call, Num, Option, PieceUse, Ref
+from patternkit.syntax.statements import Binary, Call, Num, Option, PieceUse, Ref, SizePair
 
 MOST_LOGS = 200
 CLOCKWISE = {side: SIDES[(i + 1) % 4] for i, side in enumerate(SIDES)}
@@ -18,13 +19,15 @@ OPPOSITE = {side: SIDES[(i + 2) % 4] for i, side in enumerate(SIDES)}
 
 
 class Log(msgspec.Struct, frozen=True):
-    """One log: fabric key, its own width (an expression, `cut` when it is a raw width) or None, and its side."""
+    """One log: fabric key, its own width (an expression, `cut` when it is a raw width) or None, and its side; the raw
+    `length` that the writer claims, an expression too."""
 
     fabric: str
     side: str
     span: Span
     width: object | None = None
     cut: bool = False
+    length: object | None = None
 
 
 class Logs(msgspec.Struct, frozen=True):
@@ -38,6 +41,16 @@ class Logs(msgspec.Struct, frozen=True):
     problems: tuple[Problem, ...]
 
 
+class _Written(NamedTuple):
+    """A log as it stands on a line: where a size stands behind ``cut``, its length is a claim."""
+
+    fabric: str
+    width: object | None
+    raw: bool
+    span: Span
+    length: object | None = None
+
+
 class _Wrong(Exception):
     def __init__(self, text: str, span: Span, *causes: str) -> None:
         super().__init__(text)
@@ -46,8 +59,8 @@ class _Wrong(Exception):
 
 def read_logs(unit: Unit, paired: bool) -> Logs:
     """Read the options of a log cabin (`paired` for courthouse steps)."""
-    listed: list[tuple[str, object | None, bool, Span]] = []
-    rounds: list[list[tuple[str, object | None, bool, Span]]] = []
+    listed: list[_Written] = []
+    rounds: list[list[_Written]] = []
     usual, cut, span, start, direction = None, False, NOWHERE, "left" if paired else "top", "clockwise"
     number, problems = None, list(_again(unit))
     for o in unit.options:
@@ -99,7 +112,8 @@ def read_logs(unit: Unit, paired: bool) -> Logs:
         )
     sides = _sides(min(len(listed), MOST_LOGS), start, direction, paired)
     logs = tuple(
-        Log(fabric, side, at, width, raw) for (fabric, width, raw, at), side in zip(listed, sides, strict=False)
+        Log(one.fabric, side, one.span, one.width, one.raw, one.length)
+        for one, side in zip(listed, sides, strict=False)
     )
     return Logs(logs, usual, cut, span, direction, tuple(problems))
 
@@ -123,9 +137,7 @@ def _again(unit: Unit) -> Iterator[Problem]:
         first.setdefault(word, o.span)
 
 
-def _unused(
-    unit: Unit, rounds: int, listed: list[tuple[str, object | None, bool, Span]], number: int | None, usual: object
-) -> Iterator[Problem]:
+def _unused(unit: Unit, rounds: int, listed: list[_Written], number: int | None, usual: object) -> Iterator[Problem]:
     """Lines that would have no part in the unit: rounds beyond their number, a width that no log takes."""
     where = f"{unit.role} {unit.key}"
     last = [o for o in unit.options if o.word == "round"]
@@ -143,7 +155,7 @@ def _unused(
             causes=("Either logs lists all of them in order, or round and rounds say how they go round.",),
         )
     own = [] if rounds else listed
-    if usual is not None and own and all(width is not None for _, width, _, _ in own):
+    if usual is not None and own and all(width is not None for width in (one.width for one in own)):
         at = next(o.span for o in unit.options if o.word == "log" or (o.word == "logs" and _one_length(o)))
         yield Problem(
             "out-of-place",
@@ -186,8 +198,8 @@ def _width(o: Option) -> tuple[object, bool]:
     raise _Wrong("log is followed by one width", o.span, "It is written log 1, or log cut 1 1/2 for the raw width.")
 
 
-def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> tuple[str, object | None, bool, Span]:
-    """``night``, ``night 1 1/2`` or ``night cut 2``."""
+def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> _Written:
+    """``night``, ``night 1 1/2``, ``night cut 2`` or ``night cut 2 x 6 1/2``."""
     head, rest = (clause[0] if clause else None), list(clause[1:])
     if not isinstance(head, (Ref, PieceUse)):
         raise _Wrong(
@@ -203,13 +215,16 @@ def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> tuple[str, object
     raw = bool(rest) and isinstance(rest[0], Ref) and rest[0].name == "cut"
     rest = rest[raw:]
     if not rest and not raw:
-        return piece.fabric, None, False, head.span
+        return _Written(piece.fabric, None, False, head.span)
     if len(rest) == 1 and isinstance(rest[0], (Num, Binary, Call, Ref)):
-        return piece.fabric, rest[0], raw, head.span
-    raise _Wrong(f"behind {head.name} stands one width", head.span)
+        return _Written(piece.fabric, rest[0], raw, head.span)
+    if len(rest) == 1 and raw and isinstance(rest[0], SizePair) and o.word == "logs":
+        return _Written(piece.fabric, rest[0].width, raw, head.span, rest[0].height)
+    why = ("A log's length is claimed where logs lists them one by one: logs night cut 1 1/2 x 2 1/2.",)
+    raise _Wrong(f"behind {head.name} stands one width", head.span, *why)
 
 
-def _round(logs: list[tuple[str, object | None, bool, Span]], o: Option) -> list[tuple[str, object | None, bool, Span]]:
+def _round(logs: list[_Written], o: Option) -> list[_Written]:
     """Four logs from one, two or four fabrics: two stand for the first half and the second half of the round."""
     if len(logs) == 1:
         return logs * 4
