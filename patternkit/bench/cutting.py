@@ -1,7 +1,10 @@
-"""The table of cutting plans: published instances and made-up lists, against greedy and a packing library.
+"""The table of cutting plans: real fabrics, made-up lists and published instances, against greedy, strips cut straight
+into pieces and a packing library.
 
-Run ``python -m patternkit.bench.cutting [FOLDER_OR_JSON] [--cases N] [--exact SECONDS]``. An instance file holds name
--> {source, width, items: [width, height, copies]}; all pieces are cut from cloth of that width, unturned.
+Run ``python -m patternkit.bench.cutting [FOLDER_OR_JSON] [--cases N] [--patterns FOLDER] [--exact SECONDS]``. An
+instance file holds name -> {source, width, items: [width, height, copies]}; all pieces are cut from cloth of that
+width, unturned. The real fabrics are those of all examples, and of the patterns of a folder (as ``python -m
+tests.generate 200 --out FOLDER`` makes them).
 """
 
 from __future__ import annotations
@@ -17,23 +20,29 @@ import msgspec
 
 from patternkit.bench.cases import realistic
 from patternkit.bench.exact import level_optimum
-from patternkit.plan.cutting import CutPlan, CuttingSettings, PieceDemand, plan
+from patternkit.bench.fabrics import EXAMPLES, fabric_cases
+from patternkit.plan.cutting import CutPlan, CuttingSettings, PieceDemand, plan, to_buy
 
-LINE = "{:<10} {:>5} {:>6} {:>8} {:>8} {:>8} {:>8} {:>7} {:>7} {:>10} {:>9} {:>6}"
+LINE = "{:<28} {:>5} {:>6} {:>8} {:>8} {:>8} {:>8} {:>5} {:>5} {:>8} {:>7} {:>8} {:>9} {:>6} {:>8}"
 HEAD = LINE.format(
     "case",
     "sizes",
     "pieces",
     "greedy",
+    "straight",
     "plan",
     "bound",
+    "lots",
+    "open",
     "gap %",
-    "buy %",
     "time s",
     "library",
     "exact",
     "steps",
+    "proved",
 )
+WORDS = {"proved": "any way", "proved for strips": "strips", "bounded": "-"}
+"""How a plan's status is named in the table."""
 
 
 class CaseResult(msgspec.Struct):
@@ -41,11 +50,17 @@ class CaseResult(msgspec.Struct):
 
     name: str
     pieces: list[PieceDemand]
+    settings: CuttingSettings
     greedy: CutPlan
+    straight: CutPlan
     done: CutPlan
     seconds: float
     library: int | None
     exact: str
+
+    def open(self) -> int:
+        """Give how many lots less might do, for all that is proved."""
+        return self.done.lots - to_buy(self.done.bound, self.settings)[1]
 
     def text(self) -> str:
         """Write the row of the table."""
@@ -55,14 +70,17 @@ class CaseResult(msgspec.Struct):
             len(self.pieces),
             sum(p.count for p in self.pieces),
             self.greedy.length,
+            self.straight.length,
             done.length,
             done.bound,
+            done.lots,
+            self.open(),
             f"{float(done.gap) * 100:.2f}",
-            f"{float(done.gap_buy) * 100:.2f}",
             f"{self.seconds:.2f}",
             "-" if self.library is None else self.library,
             self.exact,
             done.steps,
+            WORDS[done.status],
         )
 
 
@@ -105,9 +123,12 @@ def library_length(pieces: Sequence[PieceDemand], settings: CuttingSettings) -> 
     return min(lengths, default=None)
 
 
-def measure(name: str, pieces: list[PieceDemand], settings: CuttingSettings, exact: float) -> CaseResult:
-    """Plan one case greedily and in full, and compare."""
-    greedy = plan(pieces, msgspec.structs.replace(settings, solver=False))
+def measure(
+    name: str, pieces: list[PieceDemand], settings: CuttingSettings, exact: float, packed: bool = True
+) -> CaseResult:
+    """Plan one case greedily, with strips cut straight, and in full, and compare."""
+    greedy = plan(pieces, msgspec.structs.replace(settings, solver=False, rows=False))
+    straight = plan(pieces, msgspec.structs.replace(settings, rows=False))
     begin = perf_counter()
     done = plan(pieces, settings)
     seconds = perf_counter() - begin
@@ -115,24 +136,37 @@ def measure(name: str, pieces: list[PieceDemand], settings: CuttingSettings, exa
     if exact and settings.trim and sum(p.count for p in pieces) <= 60:
         length, bound = level_optimum(pieces, settings.width, exact)
         shown = str(length) if length is not None else f">={bound}"
-    return CaseResult(name, pieces, greedy, done, seconds, library_length(pieces, settings), shown)
+    library = library_length(pieces, settings) if packed else None
+    return CaseResult(name, pieces, settings, greedy, straight, done, seconds, library, shown)
 
 
 def summary(rows: Sequence[CaseResult]) -> str:
     """Say how the plans compare in all."""
     gaps = [float(r.done.gap) * 100 for r in rows]
-    buys = [float(r.done.gap_buy) * 100 for r in rows]
-    times = [r.seconds for r in rows]
+    times = sorted(r.seconds for r in rows)
     saved = [100 - 100 * r.done.length / r.greedy.length for r in rows]
+    shorter = [100 - 100 * r.done.length / r.straight.length for r in rows]
     packed = [100 - 100 * r.done.length / r.library for r in rows if r.library]
+    status = [r.done.status for r in rows]
+    opened = [r.open() for r in rows]
+    lots, before = sum(r.done.lots for r in rows), sum(r.straight.lots for r in rows)
+    small = [r.open() for r in rows if r.done.lots < 50]
+    large = [float(r.done.gap_buy) * 100 for r in rows if r.done.lots >= 50]
     lines = [
+        f"length to buy proved: {status.count('proved')} for any way of cutting, "
+        f"{status.count('proved for strips')} for strips cut up further, together "
+        f"{100 - 100 * status.count('bounded') / len(rows):.1f} %; one lot open in {opened.count(1)}, "
+        f"more in {sum(n > 1 for n in opened)} of {len(rows)}",
+        f"open below 50 lots: at most {max(small, default=0)} lots; above: at most {max(large, default=0.0):.2f} %",
+        f"lots: {lots}, with strips cut straight {before} ({100 * lots / before - 100:+.2f} %), more in "
+        f"{sum(r.done.lots > r.straight.lots for r in rows)}",
         f"gap of the length used: median {median(gaps):.2f} %, worst {max(gaps):.2f} %, none in "
-        f"{sum(g == 0 for g in gaps)} of {len(rows)}",
-        f"gap of the length to buy: median {median(buys):.2f} %, worst {max(buys):.2f} %, none in "
-        f"{sum(g == 0 for g in buys)} of {len(rows)}",
-        f"time: median {median(times):.2f} s, longest {max(times):.2f} s",
-        f"shorter than greedy: {sum(saved) / len(saved):.2f} % on average, "
-        f"longer in {sum(s < 0 for s in saved)} of {len(saved)}",
+        f"{sum(g == 0 for g in gaps)}",
+        f"time: median {median(times):.3f} s, nine of ten within {times[len(times) * 9 // 10]:.2f} s, longest "
+        f"{times[-1]:.2f} s",
+        f"shorter than greedy: {sum(saved) / len(saved):.2f} % on average, longer in {sum(s < 0 for s in saved)}",
+        f"shorter than strips cut straight: {sum(shorter) / len(shorter):.2f} % on average, longer in "
+        f"{sum(s < 0 for s in shorter)}",
     ]
     if packed:
         lines.append(
@@ -147,20 +181,25 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser = argparse.ArgumentParser(prog="python -m patternkit.bench.cutting", description=__doc__)
     parser.add_argument("path", nargs="?", type=Path, help="a JSON file of instances, or a folder of them")
     parser.add_argument("--cases", type=int, default=30, help="made-up lists to plan (default 30)")
+    parser.add_argument("--patterns", type=Path, help="a folder of patterns whose fabrics are planned besides")
     parser.add_argument("--exact", type=float, default=0.0, help="seconds for an exact run of each")
     options = parser.parse_args(arguments)
-    groups: list[tuple[str, Iterator[tuple[str, list[PieceDemand], CuttingSettings]]]] = []
-    if options.path is not None:
-        if not options.path.exists():
-            parser.error(f"there is no file or folder {options.path}")
-        groups.append(("Published instances, strips with trimming, no turning", instances(options.path)))
+    for path in (options.path, options.patterns):
+        if path is not None and not path.exists():
+            parser.error(f"there is no file or folder {path}")
+    folders = [folder for folder in (EXAMPLES, options.patterns) if folder is not None and folder.exists()]
     made_up = ((f"made-up {seed}", *realistic(seed)) for seed in range(options.cases))
-    groups.append(("Made-up lists", made_up))
+    groups: list[tuple[str, Iterator[tuple[str, list[PieceDemand], CuttingSettings]]]] = [
+        ("Real fabrics", fabric_cases(folders)),
+        ("Made-up lists", made_up),
+    ]
+    if options.path is not None:
+        groups.insert(0, ("Published instances, with trimming, no turning", instances(options.path)))
     for title, cases in groups:
         print(f"\n{title}\n{HEAD}")
         rows = []
         for name, pieces, settings in cases:
-            rows.append(measure(name, pieces, settings, options.exact))
+            rows.append(measure(name, pieces, settings, options.exact, title != "Real fabrics"))
             print(rows[-1].text(), flush=True)
         if rows:
             print(summary(rows))
