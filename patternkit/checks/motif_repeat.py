@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from patternkit.piecing.kinds.patch import is_fussy
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.units import show, show_size
@@ -16,6 +15,10 @@ CODES = ("motif-repeat",)
 def check(project: Project) -> Iterable[Problem]:
     """One problem for each patch that can't be counted, and advice for a repeat that nothing is cut by."""
     pattern, used = project.pattern, set[str]()
+    if not any(f.repeat for f in pattern.fabrics.values()) and not any(u.method for u in pattern.units.values()):
+        return
+    from patternkit.piecing.kinds.patch import is_fussy
+
     for key, making in project.makings.items():
         unit = pattern.units.get(key)
         if unit is None or making is None or not is_fussy(unit):

@@ -155,6 +155,11 @@ class Numbers(msgspec.Struct, frozen=True):
         """The raw outline of a unit that is cut by a template, in the unit's coordinates; nothing for others."""
         return ()
 
+    @property
+    def from_strip_unit(self) -> bool:
+        """Whether the unit is a shape cut from a strip unit by a template."""
+        return False
+
     def mirrored(self, width: Length) -> Numbers:
         """The same of the mirror image of a unit so wide."""
         return self

@@ -17,7 +17,6 @@ from patternkit.plan.counts import counts
 from patternkit.plan.lines import cut_lines, strip_line, widths_of
 from patternkit.plan.model import Backing, CutLine, LongStrip, Plan
 from patternkit.plan.strip_units import Known, merge_alike, parts_of
-from patternkit.plan.upended import with_upended
 from patternkit.problems import Problem
 from patternkit.units import Units, show, show_size
 
@@ -31,7 +30,10 @@ def draft_plan(
     widths = widths_of(pattern)
     usable = widths.usable
     counted = merge_alike(counts(roots, widths), pattern, widths, known)
-    counted = with_upended(counted, pattern, widths, parts_of(counted, pattern))
+    if any(count.making.recipe.numbers.from_strip_unit for count in counted):
+        from patternkit.plan.upended import with_upended
+
+        counted = with_upended(counted, pattern, widths, parts_of(counted, pattern))
     for count in counted:
         if not count.yields:
             problems.append(_no_segment(count.making, pattern))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import msgspec
 
@@ -10,9 +11,11 @@ from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Packet, Pattern
 from patternkit.piecing.names import BACKING_STRIP, SLEEVE
 from patternkit.plan.bias import least_slanted, least_tube, long_slanted
-from patternkit.plan.joining import Joining, joined_strips, whole_strips
 from patternkit.plan.model import Backing, Binding, LongStrip, Use, Uses
 from patternkit.units import INCHES_IN
+
+if TYPE_CHECKING:
+    from patternkit.plan.joining import Joining
 
 
 class Usual(msgspec.Struct, frozen=True):
@@ -222,6 +225,8 @@ def long_strip(
     pattern: Pattern,
 ) -> LongStrip:
     """Strips across cloth `usable` wide that are joined end to end by straight seams, and what is cut from them."""
+    from patternkit.plan.joining import joined_strips, whole_strips
+
     join = pattern.settings.seam * 2
     most = strips_joined(sum((length * n for length, n, _ in lengths), ZERO), usable, join)
     joins = joined_strips([(length, n) for length, n, _ in lengths], joining(usable, join, pattern), most)
@@ -230,4 +235,6 @@ def long_strip(
 
 def joining(usable: Length, join: Length, pattern: Pattern) -> Joining:
     """How strips of this length are joined for pieces that a quilt's sides are measured for."""
+    from patternkit.plan.joining import Joining
+
     return Joining(usable, join, usual(pattern).clear, usual(pattern).room)

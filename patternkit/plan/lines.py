@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import msgspec
 
@@ -16,8 +17,9 @@ from patternkit.plan.counts import Count
 from patternkit.plan.finishing import long_strip, strips_joined
 from patternkit.plan.gives import CORNERS, pieces_from, pieces_from_half
 from patternkit.plan.model import CutLine, LongStrip, Use, Uses, called
-from patternkit.plan.motifs import motifs
-from patternkit.plan.side_by_side import Wanted, numbered, runs_of
+
+if TYPE_CHECKING:
+    from patternkit.plan.motifs import Motifs
 
 
 def widths_of(pattern: Pattern) -> Widths:
@@ -33,7 +35,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     lines: list[CutLine] = []
     too_long: dict[tuple[str, Length], list[tuple[Length, int, Use]]] = {}
     setting: dict[tuple[str, PieceCut], int] = {}
-    shaped: list[Wanted] = []
+    shaped: list[tuple[PieceCut, int, Making]] = []
     widths = widths_of(pattern)
     for count in counts:
         for cut in count.making.recipe.cuts:
@@ -57,7 +59,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
             own = count.making.thing
             if cut.then == "strip" and count.making.recipe.segment is not None:
                 cut = to_length(cut, count.making.recipe.cuts, widths)
-            print_of = motifs(cut, n, pattern.fabrics[cut.fabric]) if cut.fussy else None
+            print_of = _motifs(cut, n, pattern) if cut.fussy else None
             lines.append(
                 CutLine(f"{len(lines)}", cut.fabric, cut, n, (use,), gives, 0, _also(count), own, None, print_of)
             )
@@ -66,7 +68,10 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
             for i, cut in enumerate(count.making.recipe.cuts)
             if count.half and cut.fabric in pattern.fabrics
         ]
-    lines += runs_of(shaped, pattern, widths)
+    if shaped:
+        from patternkit.plan.side_by_side import runs_of
+
+        lines += runs_of(shaped, pattern, widths)
     for (fabric, cut), pieces in setting.items():
         squares = -(-pieces // CORNERS[cut.then])
         use = Name("side triangles" if cut.name == SIDE_TRIANGLE else "corner triangles")
@@ -74,9 +79,16 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     lines = _merge_sashing(lines, pattern)
     for (fabric, high), wanted in too_long.items():
         lines = _joined_too(fabric, high, wanted, lines, pattern)
-    lines = numbered(lines)
+    lines = [msgspec.structs.replace(line, id=f"{i}") for i, line in enumerate(lines)]
     long_strips = [_long(fabric, high, wanted, pattern) for (fabric, high), wanted in too_long.items()]
     return lines, long_strips
+
+
+def _motifs(cut: PieceCut, count: int, pattern: Pattern) -> Motifs | None:
+    """How pieces lie round the motifs of their print."""
+    from patternkit.plan.motifs import motifs
+
+    return motifs(cut, count, pattern.fabrics[cut.fabric])
 
 
 def _is_too_long(cut: PieceCut, usable: Length) -> bool:

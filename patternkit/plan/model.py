@@ -14,14 +14,14 @@ from patternkit.model.pattern import Fabric, Packet, Scrap, Stock
 from patternkit.piecing.keys import Thing
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import Name, english
-from patternkit.piecing.turns import ShapeRun
 from patternkit.plan.counts import Count
-from patternkit.plan.joining import JoinedStrip
-from patternkit.plan.motifs import Motifs
 
-if TYPE_CHECKING:  # the cutting room is loaded by what plans, not by what only names a plan
+if TYPE_CHECKING:  # loaded by what plans, not by what only names a plan
+    from patternkit.piecing.turns import ShapeRun
     from patternkit.plan.cutting.model import CutPlan
     from patternkit.plan.cutting.stock_model import StockPlan
+    from patternkit.plan.joining import JoinedStrip
+    from patternkit.plan.motifs import Motifs
 
 
 Use: TypeAlias = Union[Name, Making]

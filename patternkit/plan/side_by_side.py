@@ -9,8 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-import msgspec
-
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, Outline, PieceCut
@@ -99,8 +97,3 @@ def _by_boxes(outline: Outline, total: int, room: Length, ruler: Fraction) -> Fr
     each = max(1, int((room / wide).floor_to(Fraction(1))))
     full, rest = divmod(total, each)
     return high.fraction * (full + (wide * rest / room).floor_to(FINE))
-
-
-def numbered(lines: Sequence[CutLine]) -> list[CutLine]:
-    """The lines, each by its place."""
-    return [msgspec.structs.replace(line, id=f"{i}") for i, line in enumerate(lines)]

@@ -15,9 +15,7 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
-from patternkit.piecing.kinds.slices_strips import StripTemplate
 from patternkit.piecing.making import Making, Point, Seam
-from patternkit.piecing.sewing.strip_piece import sewn_as
 from patternkit.piecing.strip_cuts import Widths
 from patternkit.plan.counts import Count
 from patternkit.plan.shared import Shared
@@ -63,7 +61,7 @@ def rests_on_pressing(counts: Sequence[Count]) -> bool:
     free = False
     for count in counts:
         making = count.making
-        strip_piece = isinstance(making.recipe.numbers, StripTemplate)
+        strip_piece = making.recipe.numbers.from_strip_unit
         if making.recipe.segment is None or not (making.recipe.method.in_strips or strip_piece):
             continue
         pressed = tuple(s.pressed for s in making.seams)
@@ -72,7 +70,7 @@ def rests_on_pressing(counts: Sequence[Count]) -> bool:
         loose = msgspec.structs.replace(
             making, seams=tuple(msgspec.structs.replace(s, pressed="open") for s in making.seams)
         )
-        key = sewn_as(loose) if strip_piece else sewn(loose)
+        key = _as_strip_piece(loose) if strip_piece else sewn(loose)
         seen[key] = seen.get(key, 0) + 1
         free = free or "free" in pressed
     return free and any(n > 1 for n in seen.values())
@@ -102,6 +100,13 @@ def _worth_it(group: Sequence[Count], room: Length, half: Length) -> list[tuple[
         else:
             kept.add(like)
     return [(members, best)] if len(members) > 1 else []
+
+
+def _as_strip_piece(making: Making) -> object:
+    """What the strip unit of a shape is, from which that is cut by a template."""
+    from patternkit.piecing.sewing.strip_piece import sewn_as
+
+    return sewn_as(making)
 
 
 def sewn(making: Making, directional: frozenset[str] = frozenset()) -> object:

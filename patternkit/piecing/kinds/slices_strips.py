@@ -58,6 +58,11 @@ class StripTemplate(Numbers, frozen=True):
         """The template."""
         return self.raw
 
+    @property
+    def from_strip_unit(self) -> bool:
+        """True: it is."""
+        return True
+
     def mirrored(self, width: Length) -> StripTemplate:
         """The outline is mirrored with the piece."""
         return msgspec.structs.replace(self, raw=tuple((width - x, y) for x, y in reversed(self.raw)))
