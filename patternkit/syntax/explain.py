@@ -102,8 +102,8 @@ def _marks(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Pr
     if token.type == "ADD" and token == "-" and "NUMBER" in kinds and re.match(r"\S\s*\d", line.text[start:]):
         message = "A length here is more than nothing: no minus sign stands before it."
         return Problem("not-understood", message, span, repairs=(Repair("take the sign out", span, ""),))
-    if rule in ("line", "kind") and token.type == "ADD" and token == "+":
-        return added(span)
+    if rule in ("line", "kind") and token.type in ("ADD", "MUL") and "MARK" in kinds:
+        return added(span, str(token))
     if rule == "option" and token.type == "MARK":
         return Problem(
             "no-rows",
@@ -163,7 +163,12 @@ def _texts_and_names(token: Token, line: LineText, rule: str, kinds: frozenset[s
     if token.type == "NUMBER" and "NAME" in kinds and "NUMBER" not in kinds:
         message = f"A name has to stand here, and a name starts with a letter, not with `{shown}`."
         causes = ("A stretch that repeats is written `(a | b |) 3 times`.",) if rule == "line" else ()
-        return Problem("not-understood", message, span, causes=causes)
+        name = re.match(rf"\s*({WORD})", line.text[end:]) if rule in ("line", "kind") else None
+        repairs = []
+        if name is not None:
+            whole = line.span(start, end + name.end())
+            repairs = [Repair("put the size behind the name", whole, f"{name.group(1)} {shown}")]
+        return Problem("not-understood", message, span, causes=causes, repairs=tuple(repairs))
     if rule in ("unit_head", "fabric_head") and token.type == "NAME" and (line.words or ()):
         before = line.text[:start].rstrip()
         if re.fullmatch(rf"\S+\s+{WORD}", before):

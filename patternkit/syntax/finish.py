@@ -86,8 +86,8 @@ class _Reader:
         i = 0
         while i < len(items):
             item = items[i]
-            if self.counted_first(items, i):
-                items = [*items[:i], items[i + 1], item, *items[i + 2 :]]
+            if words := self.counted_first(items, i):
+                items = [*items[:i], *items[i + 1 : i + 1 + words], item, *items[i + 1 + words :]]
                 item = items[i]
             phrase, taken = self.phrase(items, i)
             if phrase:
@@ -101,13 +101,14 @@ class _Reader:
                 raise self.unknown(item, items[i + 1] if i + 1 < len(items) else None)
             i += self.plain(items, i)
 
-    def counted_first(self, items: Sequence[Any], i: int) -> bool:
-        """Whether a number stands before the phrase that it belongs to: ``8 strips``."""
+    def counted_first(self, items: Sequence[Any], i: int) -> int:
+        """How many words the phrase has that a number stands before: ``8 strips``; 0 where none does."""
         if i + 1 >= len(items) or not isinstance(items[i], st.Num) or items[i].unit is not None:
-            return False
-        phrase, _ = self.phrase(items, i + 1)
-        follows = items[i + 2] if i + 2 < len(items) else None
-        return phrase in COUNTED and phrase not in self.words and not isinstance(follows, st.Num)
+            return 0
+        phrase, words = self.phrase(items, i + 1)
+        follows = items[i + 1 + words] if i + 1 + words < len(items) else None
+        fits = phrase in COUNTED and phrase not in self.words and not isinstance(follows, st.Num)
+        return words if fits else 0
 
     def plain(self, items: Sequence[Any], i: int) -> int:
         """Read a width, ``cut`` or piece of the first clause; gives the number of items taken."""
@@ -116,7 +117,10 @@ class _Reader:
             self.put("cut", True, "`cut`", item.span)
             return 1
         if type(item) in (st.SizePair, st.Text):
-            raise trouble("not-understood", f"A `{self.word}` line takes one length here.", item.span)
+            sized = [p for p, takes in self.phrases.items() if takes == "size"] if type(item) is st.SizePair else []
+            here = Span(item.span.file, item.span.start, item.span.start)
+            repairs = [Repair(f"put `{p}` before the size", here, f"{p} ") for p in sized]
+            raise trouble("not-understood", f"A `{self.word}` line takes one length here.", item.span, *repairs)
         follows = items[i + 1] if i + 1 < len(items) else None
         if type(item) is st.Ref and not self.stands_alone(items, i) and self.misread(item, follows):
             raise self.unknown(item, follows)

@@ -229,6 +229,11 @@ def _odd(line: LineText, pos: int) -> Trouble:
     if char == ":":
         span = line.span(pos, pos + 1)
         return trouble("odd-character", "A line needs no colon.", span, Repair("take the colon out", span, "", True))
+    if char in "—―":
+        mark = line.span(pos, pos + 1)
+        mend = Repair("write `|` for it", mark, " | ")
+        why = "Between two pieces stands a seam mark, such as `|`."
+        return trouble("odd-character", f"`{char}` has no meaning in a pattern.", mark, mend, causes=(why,))
     if char in "'‘’":
         return trouble(
             "odd-character",

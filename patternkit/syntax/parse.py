@@ -6,7 +6,7 @@ import re
 from collections import deque
 from typing import Any
 
-from patternkit.problems import Problem
+from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
 from patternkit.syntax.layout import (
@@ -257,14 +257,39 @@ def read_line(place: str, words: str, span: Span) -> tuple[st.Statement, str, Pr
     """Read the words of one line that stands at a place of the language (a key of `PLACES`)."""
     lead = lead_of(place, words, span)
     if not lead.rule:
-        return _bad(lead, words, span), "", lead.problem
+        return _bad(lead, words, span), "", _as_cut(place, words, span) or lead.problem
     if lead.rule == "prose":  # a slip for a word such as `note`: what stands under it is free text, not lines
         return st.Bad(span), "", lead.problem
     stated, problem = _read(lead, words, span)
     problem = lead.problem or problem
     if stated is None:
-        return _bad(lead, words, span), lead.word, problem
-    return stated, lead.word, problem
+        return _bad(lead, words, span), lead.word, _as_cut(place, words, span) or problem
+    return stated, lead.word, (_as_cut(place, words, span) or problem) if lead.problem else problem
+
+
+def _as_cut(place: str, words: str, span: Span) -> Problem | None:
+    """The problem of a line of cutting that is worded as pages word it, with the line rewritten; None for others."""
+    from patternkit.syntax.cut_offers import offered_cut  # only a mistake needs it
+
+    offer = offered_cut(words, place == "unit") if place in ("fabric", "unit") else None
+    if offer is None or offer == words:
+        return None
+    lead = lead_of(place, offer, Span(span.file, 0, len(offer)))
+    if not lead.rule or lead.problem or _read(lead, offer, Span(span.file, 0, len(offer)))[1] is not None:
+        return None
+    return Problem(
+        "not-understood",
+        "How many strip units are sewn is written otherwise here."
+        if offer.startswith("strip")
+        else "A line of cutting is written otherwise here.",
+        span,
+        causes=(
+            "How many segments come from each stands behind it: `strip units 3, 16 from each`."
+            if offer.startswith("strip")
+            else "First the number, then what is cut, then its size: `cut 12 strips 2 1/2`, `cut 31 of 2 x 9 1/4`.",
+        ),
+        repairs=(Repair(f"write `{offer}`", span, offer),),
+    )
 
 
 def _bad(lead: Lead, words: str, span: Span) -> st.Bad:

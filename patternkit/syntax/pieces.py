@@ -130,11 +130,11 @@ def not_added(span: Span) -> Exception:
     return Trouble(added(span))
 
 
-def added(span: Span) -> Problem:
-    """A plus sign where a seam mark is meant."""
+def added(span: Span, sign: str = "+") -> Problem:
+    """A plus sign, a dash or a stroke where a seam mark is meant."""
     return Problem(
         "no-mark",
-        "Pieces are not joined with `+`: a seam mark stands between two of them.",
+        f"Pieces are not joined with `{sign}`: a seam mark stands between two of them.",
         span,
         repairs=(Repair("write `|` for it", span, " | "),),
     )

@@ -396,6 +396,8 @@ PHRASE_SPELLINGS = {
     "top and bottom first": "top first",
     "top and bottom cut": "top cut",
     "strip": "strips",
+    "wof strips": "strips",
+    "width of fabric strips": "strips",
     "panel": "panels",
 }
 
