@@ -11,18 +11,20 @@ higher than they are, those with tips cut off come as near to each other as they
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 import msgspec
 
 from patternkit.lengths import ZERO, Length
-from patternkit.piecing.making import Outline, Point
+from patternkit.piecing.making import Outline
 from patternkit.piecing.offset import bounding_box, moved
 
+T = TypeVar("T", Length, float)
+Plain = tuple[tuple[float, float], ...]
 NEAR = 1e-9
 """Inches within which two corners lie at one height."""
 FRONT = 4
@@ -78,9 +80,14 @@ def quarter_turned(outline: Outline) -> Outline:
 def pitch(first: Outline, second: Outline, lower: Length = ZERO) -> Length:
     """How far right of the first box the second one must begin, both outlines with their box's corner at (0, 0), the
     second `lower` than the first by so much; never less than nothing."""
-    second = moved(second, (ZERO, lower))
+    return _pitch(first, second, lower)
+
+
+def _pitch(first: Sequence[tuple[T, T]], second: Sequence[tuple[T, T]], lower: T) -> T:
+    """The same in exact lengths or in plain numbers."""
+    second = [(x, y + lower) for x, y in second]
     heights = _levels((first, second))
-    gaps = [ZERO]
+    gaps = [lower - lower]
     for top, foot in pairwise(heights):
         right, left = _edge(first, top, foot, right=True), _edge(second, top, foot, right=False)
         if right is not None and left is not None:
@@ -88,20 +95,21 @@ def pitch(first: Outline, second: Outline, lower: Length = ZERO) -> Length:
     return max(gaps)
 
 
-def _levels(outlines: Sequence[Outline]) -> list[Length]:
+def _levels(outlines: Sequence[Sequence[tuple[T, T]]]) -> list[T]:
     """The heights of all corners, from the top, those that lie at one height once."""
-    found: list[Length] = []
+    found: list[T] = []
     for y in sorted({p[1] for outline in outlines for p in outline}):
         if not found or float(y - found[-1]) > NEAR:
             found.append(y)
     return found
 
 
-def _edge(outline: Outline, top: Length, foot: Length, right: bool) -> tuple[Point, Point] | None:
+def _edge(outline: Sequence[tuple[T, T]], top: T, foot: T, right: bool) -> tuple[tuple[T, T], tuple[T, T]] | None:
     """The outermost edge of an outline between two heights, with no corner between them; None where it has none."""
     middle = float(top + foot) / 2
-    spanning: list[tuple[float, tuple[Point, Point]]] = []
-    for a, b in zip(outline, (*outline[1:], outline[0]), strict=True):
+    spanning: list[tuple[float, tuple[tuple[T, T], tuple[T, T]]]] = []
+    ends: list[tuple[T, T]] = list(outline[1:]) + list(outline[:1])
+    for a, b in zip(outline, ends, strict=True):
         y0, y1 = sorted((float(a[1]), float(b[1])))
         if y0 < middle < y1:
             x = float(a[0]) + (middle - float(a[1])) * float(b[0] - a[0]) / float(b[1] - a[1])
@@ -109,7 +117,7 @@ def _edge(outline: Outline, top: Length, foot: Length, right: bool) -> tuple[Poi
     return (max if right else min)(spanning, key=lambda s: s[0])[1] if spanning else None
 
 
-def _at(edge: tuple[Point, Point], y: Length) -> Length:
+def _at(edge: tuple[tuple[T, T], tuple[T, T]], y: T) -> T:
     """How far right an edge, or the line that goes on from it, lies at a height."""
     (ax, ay), (bx, by) = edge
     if y == ay or ax == bx:
@@ -117,7 +125,6 @@ def _at(edge: tuple[Point, Point], y: Length) -> Length:
     return bx if y == by else ax + (y - ay) * (bx - ax) / (by - ay)
 
 
-@lru_cache(maxsize=1024)
 def laid_in(
     outline: Outline, room: Length, may_turn: bool, most: int | None = None, higher: Length = ZERO
 ) -> ShapeRun | None:
@@ -125,27 +132,74 @@ def laid_in(
     by turns where they may be turned and that brings more, or takes less. None where not even one fits. The strip may
     be `higher` than the shapes."""
     home = at_home(outline)
-    runs = [_run(home, room, (0,), most, (higher,))]
+    best = _best(_plain(home), float(room), may_turn, most, float(higher))
+    if best is None:
+        return None
+    _, _, (turns, tops) = best
+    wide, high = bounding_box(home)[1]
+    ways = {turned: home if turned == 0 else turned_about(home) for turned in turns}
+    exact = {True: higher, False: ZERO}
+    ups = tuple(exact[top > 0] for top in tops)
+    spots = [LaidSpot(*spot) for spot in _spots(ways, wide, room, turns, ups, most)]
+    return ShapeRun(home, tuple(spots), spots[-1].x + wide, high + max(ups)) if spots else None
+
+
+def estimate(
+    outline: Outline, room: Length, may_turn: bool, most: int | None = None, higher: Length = ZERO
+) -> tuple[int, float] | None:
+    """How many shapes the run of `laid_in` has, and how long it is, in plain numbers, which are quick."""
+    best = _best(_plain(at_home(outline)), float(room), may_turn, most, float(higher))
+    return None if best is None else (-best[0], best[1])
+
+
+def _plain(outline: Outline) -> Plain:
+    return tuple((float(x), float(y)) for x, y in outline)
+
+
+@lru_cache(maxsize=1024)
+def _best(
+    outline: Plain, room: float, may_turn: bool, most: int | None, higher: float
+) -> tuple[int, float, tuple[tuple[int, ...], tuple[float, ...]]] | None:
+    """The order of turns, and how far from the top each lies, that brings most and takes least; with how many it brings
+    (less than nothing, so that the best is the least) and how long they are."""
+    wide, high = max(p[0] for p in outline), max(p[1] for p in outline)
+    ways = {0: outline, 180: tuple((wide - x, high - y) for x, y in outline)}
+    tried: list[tuple[tuple[int, ...], tuple[float, ...]]] = [((0,), (0.0,))]
     if may_turn:
-        ups = ((higher, ZERO), (ZERO, higher)) if higher else ((ZERO, ZERO),)
-        runs += [_run(home, room, turns, most, up) for turns in ((0, 180), (180, 0)) for up in ups]
-    return min((r for r in runs if r.spots), key=lambda r: (-len(r.spots), r.width), default=None)
+        ups = ((higher, 0.0), (0.0, higher)) if higher else ((0.0, 0.0),)
+        tried += [(turns, up) for turns in ((0, 180), (180, 0)) for up in ups]
+    found = []
+    for turns, tops in tried:
+        spots = _spots(ways, wide, room + NEAR, turns, tops, most)
+        if spots:
+            found.append((-len(spots), round(spots[-1][0] + wide, 9), (turns, tops)))
+    return min(found, key=lambda f: f[:2], default=None)
 
 
-def _run(
-    outline: Outline, room: Length, turns: tuple[int, ...], most: int | None, tops: tuple[Length, ...]
-) -> ShapeRun:
+def _spots(
+    ways: Mapping[int, Sequence[tuple[T, T]]],
+    wide: T,
+    room: T,
+    turns: tuple[int, ...],
+    tops: tuple[T, ...],
+    most: int | None,
+) -> list[tuple[T, T, int]]:
     """Shapes turned in this order, again and again, as long as there is room, each so far from the top."""
-    ways = {0: outline, 180: turned_about(outline)}
-    wide, high = bounding_box(outline)[1]
-    spots: list[LaidSpot] = []
+    steps: dict[tuple[int, int], T] = {}
+    spots: list[tuple[T, T, int]] = []
     while most is None or len(spots) < most:
-        turned, y = turns[len(spots) % len(turns)], tops[len(spots) % len(tops)]
-        at = max((s.x + pitch(ways[s.turned], ways[turned], y - s.y) for s in spots[-FRONT:]), default=ZERO)
+        n = len(spots)
+        turned, y = turns[n % len(turns)], tops[n % len(tops)]
+        at = wide - wide
+        for m in range(max(0, n - FRONT), n):
+            key = m % len(turns), n % len(turns)
+            if key not in steps:
+                steps[key] = _pitch(ways[spots[m][2]], ways[turned], y - spots[m][1])
+            at = max(at, spots[m][0] + steps[key])
         if at + wide > room:
             break
-        spots.append(LaidSpot(at, y, turned))
-    return ShapeRun(outline, tuple(spots), spots[-1].x + wide if spots else ZERO, high + max(tops))
+        spots.append((at, y, turned))
+    return spots
 
 
 class LaidShape(NamedTuple):

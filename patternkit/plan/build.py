@@ -34,6 +34,8 @@ def make_plan(
     draft, problems = draft_plan(pattern, top, roots)
     if problems:
         return draft, problems
+    if boxed := _boxed(draft, pattern, top, roots, steps):
+        draft, _ = draft_plan(pattern, top, roots, boxed=boxed)
     fabrics: dict[str, FabricPlan] = {}
     for key, fabric in pattern.fabrics.items():
         own = tuple(line for line in draft.lines if line.fabric == key)
@@ -48,6 +50,25 @@ def make_plan(
         lambda f: planner_settings(f.fabric, pattern, f.scale, steps, solver),
     )
     return as_stated(found, pattern), problems
+
+
+def _boxed(
+    draft: Plan, pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making, int]], steps: int
+) -> frozenset[str]:
+    """The fabrics of which fewer steps, or less cloth, are taken where each shape cut by template has a rectangle of
+    its own, by the quick plan."""
+    keys = frozenset(line.fabric for line in draft.lines if line.run is not None)
+    drafts = (draft, draft_plan(pattern, top, roots, boxed=keys)[0]) if keys else ()
+    found = set()
+    for key in keys:
+        costs = []
+        for one in drafts:
+            own = tuple(line for line in one.lines if line.fabric == key)
+            done = _fabric(pattern.fabrics[key], own, pattern, steps, False, Fraction(0), [])
+            costs.append((1, 0, 0, Length(0)) if done is None else (0, done.sheet_count, done.plan.lots, done.used))
+        if costs[1] < costs[0]:
+            found.add(key)
+    return frozenset(found)
 
 
 def sold_in(pattern: Pattern, lot: Fraction) -> Pattern:

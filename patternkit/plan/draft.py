@@ -22,10 +22,14 @@ from patternkit.units import Units, show, show_size
 
 
 def draft_plan(
-    pattern: Pattern, top: Making | None, roots: Sequence[tuple[Making, int]], known: Known | None = None
+    pattern: Pattern,
+    top: Making | None,
+    roots: Sequence[tuple[Making, int]],
+    known: Known | None = None,
+    boxed: frozenset[str] = frozenset(),
 ) -> tuple[Plan, list[Problem]]:
     """Draft the plan of a quilt top (or of loose units: `roots` with how many of each), and say what no cloth can give.
-    In `known` is kept what strip units are like."""
+    In `known` is kept what strip units are like. Shapes of the fabrics `boxed` are not laid side by side."""
     problems: list[Problem] = []
     widths = widths_of(pattern)
     usable = widths.usable
@@ -37,7 +41,7 @@ def draft_plan(
     for count in counted:
         if not count.yields:
             problems.append(_no_segment(count.making, pattern))
-    lines, long_strips = cut_lines(counted, pattern)
+    lines, long_strips = cut_lines(counted, pattern, boxed)
     for long in long_strips:
         gives = sum(n for _, n, _ in long.lengths)
         lines.append(strip_line(len(lines), long.fabric, long.height, long.strips, long.use, usable, gives))
@@ -45,7 +49,8 @@ def draft_plan(
     if top is not None and pattern.quilt is not None:
         found = _finish(pattern, top, lines, usable)
     problems += [_too_wide(line, pattern) for line in lines if _is_too_wide(line, pattern)]
-    return Plan(tuple(counted), tuple(lines), tuple(long_strips), {}, top, **found), problems  # type: ignore[arg-type]
+    made = Plan(tuple(counted), tuple(lines), tuple(long_strips), {}, top, boxed=boxed, **found)  # type: ignore[arg-type]
+    return made, problems
 
 
 def _is_too_wide(line: CutLine, pattern: Pattern) -> bool:

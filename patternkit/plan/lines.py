@@ -29,7 +29,9 @@ def widths_of(pattern: Pattern) -> Widths:
     return Widths(usable, squaring, pattern.settings.ruler)
 
 
-def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine], list[LongStrip]]:
+def cut_lines(
+    counts: Sequence[Count], pattern: Pattern, boxed: frozenset[str] = frozenset()
+) -> tuple[list[CutLine], list[LongStrip]]:
     """The cutting lines of all units, largest needs first within a unit; pieces too long for the cloth become strips
     joined end to end."""
     lines: list[CutLine] = []
@@ -71,7 +73,7 @@ def cut_lines(counts: Sequence[Count], pattern: Pattern) -> tuple[list[CutLine],
     if shaped:
         from patternkit.plan.side_by_side import runs_of
 
-        lines += runs_of(shaped, pattern, widths)
+        lines += runs_of(shaped, pattern, widths, boxed)
     for (fabric, cut), pieces in setting.items():
         squares = -(-pieces // CORNERS[cut.then])
         use = Name("side triangles" if cut.name == SIDE_TRIANGLE else "corner triangles")

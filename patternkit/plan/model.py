@@ -211,7 +211,8 @@ class Plan(msgspec.Struct, frozen=True):
 
     `backing` is bought by its own length, `backing_buy`, which is 0 where the amount that the writer says of its fabric
     covers it; `batting` is a size, `packet` the smallest in which it is sold that does. `rests` says which strips are
-    joined with what is left of others, by their fabric, their height and what they are for.
+    joined with what is left of others, by their fabric, their height and what they are for. Of the `boxed` fabrics each
+    shape cut by template has a rectangle of its own, as they take fewer steps of cloth so than side by side.
     """
 
     counts: tuple[Count, ...]
@@ -226,6 +227,7 @@ class Plan(msgspec.Struct, frozen=True):
     sleeve: LongStrip | None = None
     backing_buy: Length | None = None
     rests: Mapping[tuple[str, Length, str], tuple[JoinedStrip, ...]] = {}
+    boxed: frozenset[str] = frozenset()
 
     def count_of(self, making: Making) -> Count | None:
         """The count of a making."""

@@ -14,19 +14,22 @@ from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, Outline, PieceCut
 from patternkit.piecing.sewing.templates import Templates
 from patternkit.piecing.strip_cuts import Widths
-from patternkit.piecing.turns import ShapeRun, is_box, laid_in, quarter_turned
+from patternkit.piecing.turns import ShapeRun, estimate, is_box, laid_in, quarter_turned
 from patternkit.plan.model import CutLine
 
-FINE = Fraction(1, 1 << 20)
+NEAR = 1e-6
 HIGHER = 4
 """By how many of the ruler's steps a strip is tried higher than its shapes."""
 Wanted = tuple[PieceCut, int, Making]
 """A cut, how many of it, and what for."""
 
 
-def runs_of(wanted: Sequence[Wanted], pattern: Pattern, widths: Widths) -> list[CutLine]:
+def runs_of(
+    wanted: Sequence[Wanted], pattern: Pattern, widths: Widths, boxed: frozenset[str] = frozenset()
+) -> list[CutLine]:
     """The cutting lines of shapes cut by template: side by side where that takes less cloth than a rectangle for each,
-    the shapes of one template together; otherwise line by line as they are wanted."""
+    the shapes of one template together; otherwise, and for fabrics that are `boxed`, line by line as they are
+    wanted."""
     lines: list[CutLine] = []
     templates = Templates()
     alike: dict[object, list[Wanted]] = {}
@@ -37,7 +40,7 @@ def runs_of(wanted: Sequence[Wanted], pattern: Pattern, widths: Widths) -> list[
     for (_, _, _, directed), group in alike.items():  # type: ignore[misc]
         cut, total = group[0][0], sum(n for _, n, _ in group)
         use = tuple(dict.fromkeys(making for *_, making in group))
-        runs = _runs(cut, total, widths, not directed)
+        runs = None if cut.fabric in boxed else _runs(cut, total, widths, not directed)
         if runs is None:
             lines += [CutLine("", c.fabric, c, n, (m,), n, made_for=m.thing) for c, n, m in group]
             continue
@@ -55,13 +58,21 @@ def _runs(cut: PieceCut, total: int, widths: Widths, may_turn: bool) -> list[tup
     room = widths.across(cut.fabric)
     ways = [cut.shape, quarter_turned(cut.shape)] if may_turn else [cut.shape]
     least = min((_by_boxes(w, total, room, widths.ruler) for w in ways if _fits(w, room)), default=None)
-    best: tuple[Fraction, list[tuple[ShapeRun, int]]] | None = None
+    best: tuple[float, Outline, Length] | None = None
     for way in ways:
-        for higher in range(HIGHER + 1 if may_turn else 1):
-            found = _runs_of(way, total, room, may_turn, _up_to(way, widths.ruler) + widths.ruler * higher)
-            if found is not None and (best is None or found[0] < best[0]):
-                best = found
-    return best[1] if best is not None and (least is None or best[0] < least) else None
+        for n in range(HIGHER + 1 if may_turn else 1):
+            higher = _up_to(way, widths.ruler) + widths.ruler * n
+            taken = _takes(way, total, room, may_turn, higher)
+            if taken is not None and (best is None or taken < best[0] - NEAR):
+                best = taken, way, higher
+    if best is None or (least is not None and least <= best[0] + NEAR):
+        return None
+    _, way, higher = best
+    full = laid_in(way, room, may_turn, None, higher)
+    assert full is not None, "one fits"
+    times, rest = divmod(total, len(full.spots))
+    last = laid_in(way, room, may_turn, rest, higher) if rest else None
+    return [(run, n) for run, n in ((full, times), (last, 1)) if run is not None and n]
 
 
 def _up_to(outline: Outline, ruler: Fraction) -> Length:
@@ -70,30 +81,25 @@ def _up_to(outline: Outline, ruler: Fraction) -> Length:
     return Length(high.ceil_to(ruler)) - high
 
 
-def _runs_of(
-    outline: Outline, total: int, room: Length, may_turn: bool, higher: Length
-) -> tuple[Fraction, list[tuple[ShapeRun, int]]] | None:
-    """Full strips and the rest, with the length of cloth that they take: all of a full strip's, as what is left of it
-    seldom serves, and the rest's share of a strip. None where not even one fits."""
-    full = laid_in(outline, room, may_turn, None, higher)
+def _takes(outline: Outline, total: int, room: Length, may_turn: bool, higher: Length) -> float | None:
+    """The length of cloth that shapes side by side take: all of a full strip's, as what is left of it seldom serves,
+    and the rest's share of a strip. None where not even one fits."""
+    full = estimate(outline, room, may_turn, None, higher)
     if full is None:
         return None
-    times, rest = divmod(total, len(full.spots))
-    runs, taken = [(full, times)] if times else [], full.height.fraction * times
-    last = laid_in(outline, room, may_turn, rest, higher) if rest else None
-    if last is not None:
-        runs.append((last, 1))
-        taken += last.height.fraction * (last.width / room).floor_to(FINE)
-    return taken, runs
+    high = float(max(y for _, y in outline) + higher)
+    times, rest = divmod(total, full[0])
+    last = estimate(outline, room, may_turn, rest, higher) if rest else None
+    return high * (times + (last[1] / float(room) if last is not None else 0))
 
 
 def _fits(outline: Outline, room: Length) -> bool:
     return max(x for x, _ in outline) <= room
 
 
-def _by_boxes(outline: Outline, total: int, room: Length, ruler: Fraction) -> Fraction:
+def _by_boxes(outline: Outline, total: int, room: Length, ruler: Fraction) -> float:
     """The length of cloth that rectangles take, each for one shape."""
     wide, high = (Length(max(p[i] for p in outline).ceil_to(ruler)) for i in (0, 1))
     each = max(1, int((room / wide).floor_to(Fraction(1))))
     full, rest = divmod(total, each)
-    return high.fraction * (full + (wide * rest / room).floor_to(FINE))
+    return float(high) * (full + float(wide) * rest / float(room))

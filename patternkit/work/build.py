@@ -92,7 +92,8 @@ def order_of(project: Walked, plan: Plan | None = None) -> tuple[Order, dict[Thi
     """
     top = project.pressed_top or project.top
     roots = [(top, 1)] if top is not None else list(project.roots)
-    draft, _ = draft_plan(project.pattern, top, roots)
+    boxed = plan.boxed if plan is not None else frozenset()
+    draft, _ = draft_plan(project.pattern, top, roots, boxed=boxed)
     if plan is not None and plan.rests:
         draft = with_joins(draft, plan.rests)
     bought = {} if plan is None else _bought(plan)
