@@ -42,9 +42,10 @@ def _strips(n: int, height: Length, units: Units) -> str:
 def _joined(long: LongStrip, units: Units) -> str:
     seams = f", joined by straight seams that take {show(long.join, units)} each" if long.strips > 1 else ""
     cut = f"; cut {_cut([(i, n) for i, (_, n, _) in enumerate(long.lengths)], long, units)}"
-    if len(long.joins) > 1 or any(one.count > 1 for one in long.joins):
+    if len(long.joins) > 1 or any(one.count > 1 or one.of is not None for one in long.joins):
         cut = "".join(f"\n  {_joined_strip(one, long, units)}" for one in long.joins)
-    return f"{_strips(long.strips, long.height, units)}{seams}{cut}"
+    whole = _strips(long.strips, long.height, units) if long.strips else f"cut {show(long.height, units)} high"
+    return f"{whole}{seams}{cut}"
 
 
 def _cut(cuts: Sequence[tuple[int, int]], long: LongStrip, units: Units) -> str:

@@ -32,7 +32,7 @@ class Piece(msgspec.Struct, frozen=True, order=True):
     strip. Make one with `piece`, which puts the short side first unless a print's direction or a diagonal keeps the two
     apart. `hand` is the diagonal of a halved rectangle as it lies: ``right`` from lower left to upper right, ``left``
     the other; empty for a square's, which has one only. `template` names the template of a template piece; one that is
-    `reversed` is its mirror image, cut with the template turned over.
+    `reversed` is its mirror image, cut with the template turned over. A `fussy` one shows a motif of its own.
 
     Corners and edges are numbered clockwise from the upper left. Rectangles, strips: 0 the upper left corner, edges 0
     top, 1 right, 2 bottom, 3 left. A half lies with its diagonal at the lower right (hand "" and ``right``: corner 0
@@ -49,6 +49,7 @@ class Piece(msgspec.Struct, frozen=True, order=True):
     hand: Diagonal = ""
     template: str = ""
     reversed: bool = False
+    fussy: bool = False
 
 
 def piece(

@@ -157,3 +157,19 @@ def test_what_can_not_be_counted_is_told() -> None:
     assert "comes in pieces" in objection(sheets, "motif-repeat")
     plain = pattern("block p\n    patch night 4\nquilt\n    across 2\n    tile\n        p\n", night="repeat 6")
     assert [p.code for p in patternkit.check(plain) if "repeat says nothing" in p.message] == ["motif-repeat"]
+
+
+def test_a_piece_with_a_motif_is_no_other_piece_of_its_size() -> None:
+    """A block with two plain patches of the same print and one with a motif takes them apart."""
+    body = BODY.format(size="3 x 4", across=2, down=2).replace("glow | flower", "night 3 x 4 | flower")
+    project = pattern(body, "usable width 42", night="repeat 6 x 8")
+    assert patternkit.rehearse(project) == []
+    order, _ = order_of(project)
+    (step,) = (s for s in order.steps if s.thing.key.of == "nine")
+    taken = {
+        getattr(item, "fussy", None): n for item, n in step.takes.items() if getattr(item, "fabric", "") == "night"
+    }
+    assert taken == {True: 8, False: 4}
+    text = next(iter(patternkit.files(project, formats=("md",)).values())).decode()
+    assert "- 2 pieces of Midnight (A), 3 1/2 x 4 1/2 in (flower)" in text
+    assert "- 1 piece of Midnight (A), 3 1/2 x 4 1/2 in" in text

@@ -117,7 +117,8 @@ class Desk:
             return piece(cut.fabric, "half", cut.width, cut.height, hand=lean(cut), directional=directed)
         form: Form = "quarter" if then == "quarter" else "bias" if then == "bias" else "rectangle"
         directed = directed and not self.joined(cut.fabric, max(cut.width, cut.height))
-        return piece(cut.fabric, form, cut.width, cut.height, directional=directed)
+        found = piece(cut.fabric, form, cut.width, cut.height, directional=directed)
+        return msgspec.structs.replace(found, fussy=True) if cut.fussy else found
 
     def joined(self, fabric: str, length: Length) -> bool:
         """Whether a piece is longer than the cloth is wide, and so cut from strips that are joined end to end: these
@@ -148,8 +149,10 @@ class Desk:
         """The cut of a plain rectangle of cloth, which shows in the size `sewn` before its unit is trimmed; raises
         NoCut where there is none."""
         raw = tuple(side + self.seam * 2 for side in sewn or box_size(cloth.outline))
-        own = self.recipes.get(id(cloth))
-        for cut in (*making.recipe.cuts, *(own.cuts if own is not None else ())):
+        recipe = self.recipes.get(id(cloth))
+        own = recipe.cuts if recipe is not None else ()
+        apart = any(cut.fussy for cut in own)  # a piece with a motif is no other piece of its size
+        for cut in (*own, *making.recipe.cuts) if apart else (*making.recipe.cuts, *own):
             if cut.fabric == cloth.fabric and not cut.then and (cut.exact_width, cut.exact_height) == raw:
                 return cut
         for cut in making.recipe.cuts:  # cut along the cloth, or rounded by more than its outline: the name says it
