@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import json
 from fractions import Fraction
 
 import pytest
 
 from patternkit.checks import run
+from patternkit.desk.cutting import cuts_text
+from patternkit.desk.cutting_data import cuts_json
 from patternkit.project import Project
 from patternkit.syntax.format import format_text
 
@@ -116,3 +119,11 @@ def test_lines_under_a_size_keep_their_form() -> None:
 def test_what_can_not_stand_under_a_size(line: str, code: str, words: str) -> None:
     problem = said(wall("3/8 yd", sizes=f"\nsizes\n    cot\n        {line}\n"), code)
     assert words in problem.message
+
+
+def test_the_plan_as_data_has_both_amounts() -> None:
+    project = Project("w.pattern", wall("3/4 yd"))
+    data = json.loads(cuts_json(project, project.plan()[0]))
+    night, glow = data["fabrics"]
+    assert (night["buy"], night["planned"], glow["planned"]) == ("27", "27/2", None)
+    assert "3/8 yd more than needed" in cuts_text(project, project.plan()[0])
