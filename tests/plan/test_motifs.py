@@ -140,6 +140,12 @@ def test_the_booklet_tells_and_draws_them(language: str) -> None:
     text = next(iter(files.values())).decode()
     told = {"en": "each round a motif of its own: every motif, 6 in a row, 3 rows", "de": "jedes um ein eigenes Motiv"}
     assert told[language] in text
+    wider = {
+        "en": "every second motif across and every row, 3 in a row",
+        "de": "jedes 2. Motiv der Reihe und jede Reihe",
+    }
+    more = patternkit.files(fussy("6"), formats=("md",), language=language, units="inches")
+    assert wider[language] in next(iter(more.values())).decode()
     drawing = next(v for k, v in files.items() if k.endswith("cut-night.svg")).decode()
     assert "18" in drawing and "4 1/2" in drawing
 
@@ -171,5 +177,5 @@ def test_a_piece_with_a_motif_is_no_other_piece_of_its_size() -> None:
     }
     assert taken == {True: 8, False: 4}
     text = next(iter(patternkit.files(project, formats=("md",)).values())).decode()
-    assert "- 2 pieces of Midnight (A), 3 1/2 x 4 1/2 in (flower)" in text
-    assert "- 1 piece of Midnight (A), 3 1/2 x 4 1/2 in" in text
+    assert "- 2 rectangles of Midnight (A), 3 1/2 x 4 1/2 in (flower)" in text
+    assert "- 1 rectangle of Midnight (A), 3 1/2 x 4 1/2 in" in text
