@@ -19,6 +19,7 @@ from patternkit.plan.cutting.task import (
     PieceRow,
     Task,
     drop_surplus,
+    filled,
     length_of,
     missing,
     numbers,
@@ -86,16 +87,7 @@ def exactly(task: Task, plan: Layouts | None, longest: int) -> Layouts | None:
         return None
     plan = drop_surplus(task, plan)
     fits = length_of(task, plan) <= longest and min(room_left(task, plan), default=0) >= 0
-    return plan if fits and not any(missing(task, plan)) and (task.trim or all(map(_filled, plan))) else None
-
-
-def _filled(row: Layout) -> bool:
-    """Say whether a strip has no trimming: rows as high as their pieces, segments as high as their rows together."""
-    return all(
-        sum(one.height for one in segment.rows) == row.height
-        and all(part[2] == one.height for one in segment.rows for part in one.parts)
-        for segment in row.segments
-    )
+    return plan if fits and not any(missing(task, plan)) and (task.trim or all(map(filled, plan))) else None
 
 
 def _few(task: Task) -> list[int]:

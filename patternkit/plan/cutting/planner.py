@@ -38,7 +38,7 @@ class _Planner:
     def __init__(self, pieces: Sequence[PieceDemand], settings: CuttingSettings) -> None:
         self.pieces = pieces
         self.settings = settings
-        self.wide = settings.rows and settings.trim
+        self.wide = settings.rows
         self.budget = Budget(settings.steps, settings.seconds)
         self.free = FreeBound(pieces, settings)
 
@@ -83,8 +83,10 @@ class _Planner:
         beds = beds_of(panels, self.settings.width, sizes, self.settings.squaring)
         task = msgspec.structs.replace(task, beds=beds, more=self._always(panels))
         goal = length_of(rival.task, rival.layouts) if rival is not None else None
-        search = search_wide if self.wide else search_straight
-        layouts, bound, method = search(task, self.settings, self.free, goal, self.budget)
+        if self.wide:
+            layouts, bound, method = search_wide(task, self.settings, self.free, goal, self.budget)
+        else:
+            layouts, bound, method = search_straight(task, self.settings, self.budget, goal)
         return _Answer(panels, task, layouts, bound, method)
 
 

@@ -269,6 +269,15 @@ def missing(task: Task, layouts: Layouts) -> list[int]:
     return left
 
 
+def filled(row: Layout) -> bool:
+    """Say whether a strip has no trimming: rows as high as their pieces, segments as high as their rows together."""
+    return all(
+        sum(one.height for one in segment.rows) == row.height
+        and all(part[2] == one.height for one in segment.rows for part in one.parts)
+        for segment in row.segments
+    )
+
+
 def in_order(layouts: Layouts) -> list[tuple[Layout, int]]:
     """Give the strips as a person cuts them: tallest first, then the widest first piece, the fullest strips."""
     return sorted(

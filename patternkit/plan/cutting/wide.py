@@ -16,7 +16,8 @@ from patternkit.plan.cutting.model import CuttingSettings
 from patternkit.plan.cutting.ready import solver_ready
 from patternkit.plan.cutting.shelf import shelf_plans, stacked_plans
 from patternkit.plan.cutting.simple import own_strips
-from patternkit.plan.cutting.task import Layout, Layouts, Task, drop_surplus, length_of, missing, room_left
+from patternkit.plan.cutting.straight import search_straight
+from patternkit.plan.cutting.task import Layout, Layouts, Task, drop_surplus, filled, length_of, missing, room_left
 from patternkit.plan.cutting.tidy import tidied
 from patternkit.plan.cutting.verify import bound_of
 
@@ -68,6 +69,7 @@ class WideSearch:
             return
         plan = drop_surplus(self.task, plan)
         whole = not any(missing(self.task, plan)) and min(room_left(self.task, plan), default=0) >= 0
+        whole = whole and (self.task.trim or all(map(filled, plan)))
         if whole and self._preference(plan) < self._preference(self.best):
             self.best = plan
 
@@ -87,7 +89,7 @@ class WideSearch:
         """Look for plans with fewer lots, as long as it is not proved that no way of cutting has fewer."""
         if free.length >= self.least():
             return
-        for plan in stacked_plans(self.task):
+        for plan in stacked_plans(self.task) if self.task.trim else ():
             self.plans.append(plan)
             self.offer(plan)
         if not self.ready or free.reach(self.least(), self.budget):
@@ -101,15 +103,21 @@ class WideSearch:
         self.method = "columns"
         if self._proved():
             return
+        before = self.least()
+        self.offer(self._straight())
+        if self.least() < before:
+            self._proved()
+
+    def _straight(self) -> Layouts:
+        """Give the best plan of strips that are cut straight into pieces, as far as it may be better."""
+        if not self.task.trim:
+            return search_straight(self.task, self.settings, self.budget)[0]
         from patternkit.plan.cutting.improve import rival
 
-        before = self.least()
         tried = list(proofs(self.task))
         stairs = next((proof for proof in tried if isinstance(proof, Stairs)), Stairs(()))
         bound = reachable(self.task, max(bound_of(self.task, proof) for proof in tried))
-        self.offer(rival(self.task, self.straight, stairs, bound, self.lots(), self.settings, self.budget))
-        if self.least() < before:
-            self._proved()
+        return rival(self.task, self.straight, stairs, bound, self.lots(), self.settings, self.budget)
 
     def _proved(self) -> bool:
         """Say whether it is proved that plans of this sort cannot be better; plans met on the way are taken."""
