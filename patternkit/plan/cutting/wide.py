@@ -100,24 +100,27 @@ class WideSearch:
             self.offer(pool.shortest(self.least()))
             if free.reach(self.least(), self.budget):
                 return
+            self.method = "columns"
+            if self._proved():
+                return
         self.method = "columns"
-        if self._proved():
-            return
         before = self.least()
         self.offer(self._straight())
-        if self.least() < before:
+        if self.least() < before or len(self.task.kinds) > MANY:
             self._proved()
 
     def _straight(self) -> Layouts:
-        """Give the best plan of strips that are cut straight into pieces, as far as it may be better."""
+        """Give the best plan of strips that are cut straight into pieces, as far as it may be better; that search has a
+        budget of its own, so that this plan is never the worse for what was tried before."""
+        budget = Budget(self.settings.steps, self.settings.seconds)
         if not self.task.trim:
-            return search_straight(self.task, self.settings, self.budget)[0]
+            return search_straight(self.task, self.settings, budget)[0]
         from patternkit.plan.cutting.improve import rival
 
         tried = list(proofs(self.task))
         stairs = next((proof for proof in tried if isinstance(proof, Stairs)), Stairs(()))
         bound = reachable(self.task, max(bound_of(self.task, proof) for proof in tried))
-        return rival(self.task, self.straight, stairs, bound, self.lots(), self.settings, self.budget)
+        return rival(self.task, self.straight, stairs, bound, self.lots(), self.settings, budget)
 
     def _proved(self) -> bool:
         """Say whether it is proved that plans of this sort cannot be better; plans met on the way are taken."""
