@@ -193,8 +193,8 @@ def test_the_table(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert bench.main([str(tmp_path), "--cases", "0", "--exact", "20"]) == 0
     said = capsys.readouterr().out
     row = next(line for line in said.splitlines() if line.startswith("cgcut1")).split()
-    assert row[:8] == ["cgcut1", "7", "16", "21", "21", "21", "0.00", "0.00"]
-    assert row[10] == "21"
+    assert row[:10] == ["cgcut1", "7", "16", "21", "21", "21", "21", "21", "0", "0.00"]
+    assert row[12] == "21"
     assert "none in 1 of 1" in said
     with pytest.raises(SystemExit):
         bench.main([str(tmp_path / "missing.json")])
