@@ -40,6 +40,9 @@ ENGLISH: dict[str, str] = {
     "press": "Arrows show which way to press. ",
     "press.open": "A double arrow marks a seam pressed open. ",
     "step.measure": ", which measures {size}",
+    "cut_out.title": "{name}: how the template lies on the strip unit",
+    "cut_out.told": "A strip unit of {n} strips, from top to bottom: {fabrics}. "
+    "{shapes} shapes lie on it side by side, as they are cut.",
     "strips.title": "{name}: strips and where to cut across",
     "strips.told": "{n} strips sewn side by side, from top to bottom: {fabrics}. Dashed lines across "
     "mark segments of "

@@ -7,9 +7,9 @@ from fractions import Fraction
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.piecing.batch import CutAcross, CutBetween, CutOut, Piece
+from patternkit.piecing.batch import Batch, CutAcross, CutBetween, CutOut, Piece
 from patternkit.piecing.making import reversed_ring
-from patternkit.rehearsal.bench import Bench
+from patternkit.rehearsal.bench import Bench, Workroom
 from patternkit.rehearsal.gaps import slip
 from patternkit.rehearsal.plane import XY, Ring, along, dot, minus, moved, right_of, turning, unit
 from patternkit.rehearsal.side_by_side import overlap
@@ -98,6 +98,25 @@ def cut_out(bench: Bench, action: CutOut) -> None:
     bench.hands[n : n + 1] = [msgspec.structs.replace(shape, rest=False) for shape in made]
     if rest is not None:
         bench.hands.append(msgspec.structs.replace(rest, rest=True))
+
+
+def cut_from(room: Workroom, batch: Batch, action: CutOut) -> list[Ring]:
+    """All shapes that are cut out of a strip unit as they lie on it, from its left upper corner once its end is squared
+    up; nothing where a template is not known."""
+    wide = 0.0
+    found: list[tuple[float, Ring]] = []
+    for one, after in ((action, 0.0), (action.between, float(action.between.after) if action.between else 0.0)):
+        template = room.templates.get(one.template) if one is not None else None
+        if one is None or template is None:
+            continue
+        outline: Ring = tuple((float(x), float(y)) for x, y in template.outline)
+        ring = tuple(moved(turning(one.turned), p) for p in (reversed_ring(outline) if one.reversed else outline))
+        wide = wide or _width(ring)
+        pitch = float(action.pitch) or wide
+        found += [(after + pitch * k, _set(ring, after + pitch * k, float(one.down))) for k in range(one.count)]
+    fabrics = [use.item.fabric for use in batch.uses if isinstance(use.item, Piece)]
+    start = float(max((room.squaring.get(f, SQUARING) for f in fabrics), default=SQUARING))
+    return [tuple((x + start, y) for x, y in ring) for _, ring in sorted(found, key=lambda f: f[0])]
 
 
 def _ring(bench: Bench, action: CutOut | CutBetween, part: int) -> Ring:

@@ -11,6 +11,7 @@ from patternkit.booklet.content.pressing import numbered_seams
 from patternkit.booklet.content.shared_strips import drawn, made_before
 from patternkit.document import Drawing, Figure
 from patternkit.drawing.making import DrawnJoint, draw_making
+from patternkit.piecing.batch import CutOut, Piece
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 from patternkit.work.forms import spelled
@@ -37,7 +38,9 @@ def step_figures(count: Count, ctx: Context) -> list[Panel]:
 
 def _shown(count: Count, ctx: Context) -> Depicted:
     making, method = count.making, count.making.recipe.method
-    strips = (drawn(making, ctx), made_before(making, ctx)) if method.in_strips else ()
+    strips: tuple[object, ...] = (drawn(making, ctx), made_before(making, ctx)) if method.in_strips else ()
+    if making.recipe.pitch is not None:
+        strips = (ctx.makers[making.thing].batches[0][0].actions, made_before(making, ctx))
     bare = (design(making, {}), strips)
     return Depicted(
         (bare, tuple((s.pressed, s.spun) for s in making.seams), joints(making, ctx)),
@@ -80,6 +83,8 @@ def _drawn(count: Count, ctx: Context) -> list[Drawing]:
     small = ctx.many > 1  # the same step in other sizes stands beside or below
     if images.made_before(count) or made_before(making, ctx):
         return [draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
+    if making.recipe.pitch is not None:
+        return [_cut_out(making, ctx), draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
     if method.in_strips:
         cut = drawn(making, ctx)
         return [draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut)]
@@ -101,6 +106,25 @@ def _drawn(count: Count, ctx: Context) -> list[Drawing]:
         return [apart, shown]
     whole = not (small and making.role == "row")
     return [draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=whole)]
+
+
+def _cut_out(making: Making, ctx: Context) -> Drawing:
+    """The strip unit with the shapes that come from it, as they lie on it."""
+    from patternkit.drawing.cut_out import draw_cut_out
+    from patternkit.rehearsal.bench import Workroom
+    from patternkit.rehearsal.strip_unit import cut_from
+
+    batch = ctx.makers[making.thing].batches[0][0]
+    action = next(a for a in batch.actions if isinstance(a, CutOut))
+    room = Workroom(float(ctx.seam), ctx.order.templates, squaring=ctx.order.squaring)
+    items = [use.item for use in batch.uses if isinstance(use.item, Piece)]
+    high = [float(i.height - ctx.seam * (1 if n in (0, len(items) - 1) else 2)) for n, i in enumerate(items)]
+    strips = [(i.fabric, h) for i, h in zip(items, high, strict=True)]
+    length = float(min(i.width for i in items))
+    key = f"cut-out-{slug(making.spelled)}"
+    return draw_cut_out(
+        ctx.title(making), strips, length, cut_from(room, batch, action), ctx.swatches, ctx.look, key=key
+    )
 
 
 def _apart(making: Making, key: str, marks: tuple[DrawnJoint, ...], ctx: Context) -> Drawing:
