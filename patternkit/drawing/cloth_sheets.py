@@ -64,6 +64,11 @@ class SheetCut(msgspec.Struct, frozen=True):
     title: str = ""
 
 
+def is_long(sheet: SheetCut) -> bool:
+    """Whether a piece is more than three times as long as it is high, and takes the page's width."""
+    return max(sheet.width, sheet.height) > min(sheet.width, sheet.height) * 3
+
+
 def draw_sheet(sheet: SheetCut, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "") -> Drawing:
     """A bought piece of cloth to scale: its strips with their sizes beside them, the pieces in them, what is left
     over."""
@@ -102,7 +107,7 @@ class _Drawn:
         self.swatch = swatch_for(swatches, sheet.fabric)
         wide, high = float(sheet.width), float(sheet.height)
         longer = max(wide, high, 1e-6)
-        self.scale = (_LONG if longer > 3 * min(wide, high) else _SIDE) / longer
+        self.scale = (_LONG if is_long(sheet) else _SIDE) / longer
         self.wide, self.high = wide * self.scale, high * self.scale
         self.shapes: list[Shape] = []
         self.labels: list[Shape] = []

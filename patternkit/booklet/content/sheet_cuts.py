@@ -15,8 +15,8 @@ from patternkit.booklet.content.uses import (
     so_many,
     use_of,
 )
-from patternkit.document import Block, Figure, Paragraph, Table
-from patternkit.drawing.cloth_sheets import DrawnBand, PieceRun, SheetCut, draw_sheet
+from patternkit.document import Block, Drawing, Figure, Paragraph, Table
+from patternkit.drawing.cloth_sheets import DrawnBand, PieceRun, SheetCut, draw_sheet, is_long
 from patternkit.lengths import Length
 from patternkit.plan.model import FabricPlan
 from patternkit.rehearsal.side_by_side import laid_shapes
@@ -62,7 +62,7 @@ def sheet_blocks(key: str, ctx: Context) -> list[Block]:
         return []
     prefix = f"{slug(ctx.size_name)}-" if ctx.pattern.size or ctx.many else ""
     rows: list[tuple[str, ...]] = []
-    drawings = []
+    figures: list[tuple[Drawing, ...]] = [()]  # short pieces stand beside each other, each long one by itself
     for number, sheet in enumerate(ctx.order.layout[key].sheets, 1):
         n = sheet.count
         what = sheet_count(plan, ctx, n) if sheet.form else _scraps(n, sheet.width, sheet.height, ctx)
@@ -70,11 +70,12 @@ def sheet_blocks(key: str, ctx: Context) -> list[Block]:
         rows += [("" if i else title, *_strip(strip, ctx)) for i, strip in enumerate(sheet.strips)]
         drawn = _drawn(sheet, key, title, ctx)
         if drawn is not None:
-            drawings.append(draw_sheet(drawn, ctx.swatches, ctx.look, key=f"cut-{prefix}{slug(key)}-{number}"))
+            one = draw_sheet(drawn, ctx.swatches, ctx.look, key=f"cut-{prefix}{slug(key)}-{number}")
+            figures[-1:] = [figures[-1], (one,), ()] if is_long(drawn) else [(*figures[-1], one)]
     intro = ctx.say("sheets.intro", size=ctx.phrases.by(stock.width, stock.height) if stock is not None else "")
     done: list[Block] = [Paragraph(intro)]
     done.append(Table("", ctx.phrases.list("sheets.heads"), tuple(rows), "llll"))
-    done += [Figure(tuple(drawings))] if drawings else []
+    done += [Figure(drawings) for drawings in figures if drawings]
     bound = ""
     if plan.sheets.rest is None:
         proved = plan.sheets.status == "proved"
