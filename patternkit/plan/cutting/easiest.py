@@ -11,6 +11,8 @@ from patternkit.plan.cutting.grid import to_buy
 from patternkit.plan.cutting.model import CuttingSettings
 from patternkit.plan.cutting.task import Layout, Layouts, Task, numbers
 
+SHORT = 10
+"""Most kinds of a list for which the integer program looks at more than a few cases."""
 NODES = 60
 """Most cases that the integer program looks at."""
 TRIED = 30_000
@@ -72,7 +74,8 @@ class Pool:
             return None
         from patternkit.plan.cutting.mip import Program
 
-        return Program(self.task, self.within(below - 1), below - 1).solve(NODES, 0.99, self.budget)
+        nodes = NODES if len(self.task.kinds) <= SHORT else NODES // 10
+        return Program(self.task, self.within(below - 1), below - 1).solve(nodes, 0.99, self.budget)
 
     def easiest(self, length: int, known: Sequence[Layout] = (), cuts: int = 1 << 30) -> Layouts | None:
         """Give the plan of this length or less with the fewest different cuts below `cuts`, then the fewest strips, if

@@ -11,6 +11,9 @@ from patternkit.plan.cutting.model import CuttingSettings, PieceDemand
 from patternkit.plan.cutting.task import CutKind, Task
 from patternkit.plan.cutting.verify import bound_of
 
+MANY = 16
+"""Most kinds for which lines across and along are tried together."""
+
 
 class FreeBound:
     """The length that is known to be needed however a list is cut; it rises where more is asked.
@@ -42,7 +45,7 @@ class FreeBound:
         self._asked.add(length)
         lines = slices(self.cloth, budget, length)
         self._raise(length_needed(self.cloth, lines))
-        if self.length < length and not budget.spent():
+        if self.length < length and len(self.cloth.kinds) <= MANY and not budget.spent():
             short = too_short(self.cloth, length - 1, lines.across, budget)
             if short is not None:
                 check_too_short(self.cloth, short)

@@ -21,7 +21,7 @@ BEST = 12
 """Strips added in one round for each bed."""
 STATES = 192
 """Most states of critical kinds."""
-QUICK = 2
+QUICK = 3
 """Numbers of the tables handled in the time of one cell."""
 PRICINGS = 12
 """Times that tables are filled at least before something comes of it."""
@@ -31,13 +31,15 @@ ROUNDS = 200
 
 
 class NestedAnswer(msgspec.Struct):
-    """The linear program's answer: cost, how many of each strip, the length proved, and by which prices."""
+    """The linear program's answer: cost, how many of each strip, the length proved, and by which prices; whether the
+    budget was enough, and whether all rounds were."""
 
     cost: float
     counts: list[float]
     proved: Fraction
     prices: Prices
     done: bool = True
+    closed: bool = True
 
 
 class NestedProgram:
@@ -81,12 +83,12 @@ class NestedProgram:
             self.master.limit(row, low.count if low else -INF, high.count if high else INF)
             self._rows.append((row, low, high))
 
-    def relax(self, enough: int, whole: bool = False) -> NestedAnswer:
+    def relax(self, enough: int, whole: bool = False, rounds: int = ROUNDS) -> NestedAnswer:
         """Solve the linear program under the limits in force; ends early once more than `enough` is proved, or, unless
-        it is `whole`, once that can't be."""
+        it is `whole`, once that can't be, or after some rounds."""
         nothing = Prices((0,) * len(self.task.kinds))
         best, kept, centre = Fraction(0), nothing, self._by_area()
-        while True:
+        for left in range(rounds, -1, -1):
             cost, counts, duals = self.master.solve(self.budget)
             cost += self.task.more
             for smooth in (SMOOTH, 0.0):
@@ -99,8 +101,10 @@ class NestedProgram:
                 fresh = self._better(named, duals)
                 if best > enough or fresh:
                     break
-            if best > enough or not fresh or not self.master.add(fresh) or (cost <= enough and not whole):
-                return NestedAnswer(cost, counts, best, kept)
+            ended = best > enough or not fresh or (cost <= enough and not whole)
+            if ended or not left or not self.master.add(fresh):
+                return NestedAnswer(cost, counts, best, kept, True, bool(left))
+        raise AssertionError("the last round ends")
 
     def _row_prices(self, duals: Sequence[float]) -> list[float]:
         """Give the prices of kinds and of the limits in force."""

@@ -11,7 +11,7 @@ import msgspec
 from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.dive import joined, rest_of
 from patternkit.plan.cutting.nested import NestedProgram
-from patternkit.plan.cutting.points import points
+from patternkit.plan.cutting.points import Points, points
 from patternkit.plan.cutting.shelf import quick_plan
 from patternkit.plan.cutting.task import (
     Layout,
@@ -29,7 +29,13 @@ from patternkit.plan.cutting.task import (
 
 STATES = 16
 """Most states of kinds of which no strip may hold too many, in a dive."""
+DENSE = 40_000
+"""Most pairs of a width and a height that are few."""
+SHORT = 12
+"""Most kinds of a list that is short."""
 FAR = 1 << 30
+ROUNDS = 16
+"""Times that strips are priced anew at most, each time that some are taken."""
 
 
 class Dived(NamedTuple):
@@ -40,16 +46,18 @@ class Dived(NamedTuple):
 
 
 def nested_dive(
-    task: Task, strips: Sequence[Layout], longest: int, budget: Budget, taste: int, begun: Layouts
+    task: Task, strips: Sequence[Layout], longest: int, budget: Budget, taste: int, begun: Layouts, on: bool = False
 ) -> Dived:
     """Look for a plan no longer than `longest` that has the strips begun.
 
     The linear program starts from the strips known.
 
     `taste` says which strip is taken first where the linear program has none that is whole: 0 the one most nearly so, 1
-    the tallest of those at least half there, 2 the best filled.
+    the tallest of those at least half there, 2 the best filled. The first plan found is given, or, to go `on`, the
+    shortest.
     """
     fixed, chose = dict(begun), False
+    best: Layouts | None = None
     wanted = [max(0, number) for number in missing(task, fixed)]
     while any(wanted):
         rest, index = rest_of(task, wanted, room_left(task, fixed))
@@ -57,27 +65,29 @@ def nested_dive(
         rest = msgspec.structs.replace(rest, more=more)
         quick = quick_plan(msgspec.structs.replace(rest, more=0))
         if more + length_of(rest, quick) - rest.more <= longest:
-            return Dived(exactly(task, joined(fixed, quick, index), longest), chose)
+            plan = exactly(task, joined(fixed, quick, index), longest)
+            if plan is None or not on:
+                return Dived(plan or best, chose)
+            best, longest = plan, length_of(task, plan) - 1
         if longest <= more:
-            return Dived(None, chose)
+            return Dived(best, chose)
         back = {kind: at for at, kind in enumerate(index)}
         known = [row.renumbered(back) for row in strips if all(wanted[kind] for kind in numbers(row))]
-        program = NestedProgram(
-            rest, points(rest, longest - more), [*known, *quick], _few(rest), longest + 1 - more, budget
-        )
-        answer = program.relax(FAR)
-        if not answer.done or answer.cost > longest + 1e-6:
-            return Dived(None, chose)
+        places = points(rest, longest - more)
+        program = NestedProgram(rest, places, [*known, *quick], _few(rest, places), longest + 1 - more, budget)
+        answer = program.relax(FAR, whole=True, rounds=ROUNDS)
+        if not answer.done or (answer.closed and answer.cost > longest + 1e-6):
+            return Dived(best, chose)
         more_strips, free = taken(rest, answer.counts, program.master.columns, taste)
         chose = chose or free
         if not more_strips:
-            return Dived(None, chose)
+            return Dived(best, chose)
         strips = [row.renumbered(index) for row in program.master.columns]
         for row, copies in more_strips.items():
             key = row.renumbered(index)
             fixed[key] = fixed.get(key, 0) + copies
         wanted = [max(0, number) for number in missing(task, fixed)]
-    return Dived(exactly(task, fixed, longest), chose)
+    return Dived(exactly(task, fixed, longest) or best, chose)
 
 
 def exactly(task: Task, plan: Layouts | None, longest: int) -> Layouts | None:
@@ -90,9 +100,12 @@ def exactly(task: Task, plan: Layouts | None, longest: int) -> Layouts | None:
     return plan if fits and not any(missing(task, plan)) and (task.trim or all(map(filled, plan))) else None
 
 
-def _few(task: Task) -> list[int]:
-    """Give the kinds that there are fewest of, as far as their states are few."""
+def _few(task: Task, places: Points) -> list[int]:
+    """Give the kinds that there are fewest of, as far as their states are few; none of long lists, nor where cuts can
+    lie in very many places."""
     found: list[int] = []
+    if len(task.kinds) > SHORT or len(places.widths) * len(places.heights) > DENSE:
+        return found
     for kind in sorted(range(len(task.kinds)), key=lambda kind: task.kinds[kind].demand):
         if prod(task.kinds[one].demand + 1 for one in (*found, kind)) <= STATES:
             found.append(kind)

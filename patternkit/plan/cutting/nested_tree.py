@@ -22,7 +22,9 @@ COUNTING = 0.5
 """Share of the budget up to which the pieces of short lists are counted out in every way."""
 CASES = 300
 """Most cases of one proof."""
-POOL = 300
+SHORT = 10
+"""Most kinds of a list for which the integer program looks at more than a few cases."""
+POOL = 200
 """Most strips given to the integer program."""
 TRIED = 5
 """Places tried before a case is split."""
@@ -195,10 +197,11 @@ class _Cases:
         from patternkit.plan.cutting.mip import best_of_pool
 
         program, budget = self.program, self.program.budget
-        pairs = sorted(zip(self.root.answer.counts, program.master.columns, strict=False), key=lambda p: -p[0])
-        rest = program.master.columns[len(pairs) :]
-        pool = [*(row for _, row in pairs), *rest][:POOL]
-        plan = exactly(program.task, best_of_pool(program.task, pool, self.enough + 1, NODES, budget), self.enough)
+        room = self.enough - self.root.answer.cost + 1e-6
+        costs = zip(program.master.reduced_costs(), program.master.columns, strict=False)
+        pool = [row for cost, row in sorted(costs, key=lambda pair: pair[0]) if cost <= room][:POOL]
+        nodes = NODES if len(program.task.kinds) <= SHORT else NODES // 6
+        plan = exactly(program.task, best_of_pool(program.task, pool, self.enough + 1, nodes, budget), self.enough)
         for taste in (0, 1, 2) if plan is None else ():
             found = self._dive((), taste)
             if found.plan is not None or not found.chose or budget.spent():

@@ -168,7 +168,7 @@ def _best_worths(cloth: FreeCloth, side: _Side, lengths: Worths, enough: Fractio
         if (enough is not None and top > enough) or budget.spent():
             break
         values = program.solve()
-        budget.charge(len(takes) * (side.room + 2_000))
+        budget.charge(len(takes) * (side.room // 2 + 900) + 20_000)
         worths = _whole(values, side.takes)
         filled = _filled(cloth, side, worths)
         if filled.worth and (proved := Fraction(load(cloth, worths, lengths), filled.worth)) > top:
