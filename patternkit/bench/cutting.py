@@ -4,7 +4,7 @@ into pieces and a packing library.
 Run ``python -m patternkit.bench.cutting [FOLDER_OR_JSON] [--cases N] [--patterns FOLDER] [--exact SECONDS]``. An
 instance file holds name -> {source, width, items: [width, height, copies]}; all pieces are cut from cloth of that
 width, unturned. The real fabrics are those of all examples, and of the patterns of a folder (as ``python -m
-tests.generate 200 --out FOLDER`` makes them).
+tests.generate 200 --out FOLDER`` makes them); they are planned unless published instances are asked for.
 """
 
 from __future__ import annotations
@@ -194,7 +194,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         ("Made-up lists", made_up),
     ]
     if options.path is not None:
-        groups.insert(0, ("Published instances, with trimming, no turning", instances(options.path)))
+        groups[0] = ("Published instances, with trimming, no turning", instances(options.path))
     for title, cases in groups:
         print(f"\n{title}\n{HEAD}")
         rows = []
