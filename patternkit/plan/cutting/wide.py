@@ -23,6 +23,8 @@ from patternkit.plan.cutting.verify import bound_of
 
 PROVING = 0.7
 """Share of the budget after which no other proof is begun."""
+LONG = 12
+"""Kinds beyond which a list without trimming is dived into for its length: with trimming that gains little."""
 MANY = 24
 """Most kinds for which a pool of strips is looked through for the easiest plan."""
 
@@ -106,8 +108,18 @@ class WideSearch:
         self.method = "columns"
         before = self.least()
         self.offer(self._straight())
-        if self.least() < before or len(self.task.kinds) > MANY:
-            self._proved()
+        if self.least() < before and len(self.task.kinds) <= MANY and self._proved():
+            return
+        if not self.task.trim and len(self.task.kinds) > LONG:
+            self._dive()
+
+    def _dive(self) -> None:
+        """Look for a shorter plan of a long list among strips that are cut up further."""
+        from patternkit.plan.cutting.nested_dive import nested_dive
+
+        length = length_of(self.task, self.best)
+        strips = list(dict.fromkeys([*self.best, *(row for plan in self.plans for row in plan)]))
+        self.offer(nested_dive(self.task, strips, length - 1, self.budget, 0, {}, on=True).plan)
 
     def _straight(self) -> Layouts:
         """Give the best plan of strips that are cut straight into pieces, as far as it may be better; that search has a
