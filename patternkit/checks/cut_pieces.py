@@ -142,13 +142,10 @@ def _is(number: int) -> str:
 
 
 def _of_size(lines: Iterable[CutLine], size: Sides) -> list[CutLine]:
-    return [
-        x
-        for x in lines
-        if x.cut.then not in ("strip", *FROM_TEMPLATES)
-        and not x.per_strip
-        and (sides(x.cut.width, x.cut.height) == size or sides(x.cut.exact_width, x.cut.exact_height) == size)
-    ]
+    """The lines that are cut to a size; where none is, those of which it is the size before rounding."""
+    flat = [x for x in lines if x.cut.then not in ("strip", *FROM_TEMPLATES) and not x.per_strip]
+    cut = [x for x in flat if sides(x.cut.width, x.cut.height) == size]
+    return cut or [x for x in flat if sides(x.cut.exact_width, x.cut.exact_height) == size]
 
 
 def _nothing(
