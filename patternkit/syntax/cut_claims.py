@@ -8,10 +8,10 @@ from typing import Any
 import msgspec
 from lark import Token
 
-from patternkit.problems import Repair
+from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
-from patternkit.syntax.lexer import trouble
+from patternkit.syntax.lexer import Trouble
 
 
 def counted_cut(c: Sequence[Any], at: Callable[[Token], Span]) -> st.CountedCut:
@@ -20,7 +20,7 @@ def counted_cut(c: Sequence[Any], at: Callable[[Token], Span]) -> st.CountedCut:
     name = next((part for part in c[3:] if type(part) is Token and part.type == "NAME"), None)
     width, height = (size.width, size.height) if type(size) is st.SizePair else (size, None)
     if noun == "squares" and height is not None and _unlike(width, height):
-        raise trouble(
+        raise _worded(
             "not-understood",
             "A square has one length, and two stand here.",
             size.span,
@@ -29,6 +29,11 @@ def counted_cut(c: Sequence[Any], at: Callable[[Token], Span]) -> st.CountedCut:
     fabric = st.Ref(str(name), at(name)) if name is not None else None
     end = fabric.span if fabric is not None else size.span
     return st.CountedCut(count, noun, width, height, count.span.to(end), fabric=fabric)
+
+
+def _worded(code: str, message: str, span: Span, *repairs: Repair, causes: tuple[str, ...] = ()) -> Trouble:
+    """The mistake of a line that is worded as it should be."""
+    return Trouble(Problem(code, message, span, causes=causes, repairs=repairs), worded=True)
 
 
 def _unlike(width: st.Expr, height: st.Expr) -> bool:
@@ -48,12 +53,12 @@ def cuts_claim(parts: Sequence[Any], span: Span) -> st.CutsClaim:
         elif cuts[-1].noun == "strips" or cuts[-1].corners:
             why = "Strips are not cut corner to corner; the pieces cut from them are."
             why = "This is cut corner to corner already." if cuts[-1].corners else why
-            raise trouble("not-understood", why, cuts[-1].span)
+            raise _worded("not-understood", why, cuts[-1].span)
         else:
             cuts[-1] = msgspec.structs.replace(cuts[-1], corners=part[0])
     for cut in cuts:
         if cut.noun == "strips" and cut.height is not None:
-            raise trouble(
+            raise _worded(
                 "not-understood",
                 "A strip is as long as the cloth is wide: it is written with the width it is cut.",
                 cut.span,

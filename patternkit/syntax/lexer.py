@@ -39,11 +39,12 @@ _HYPHENS = str.maketrans("’‐‑", "'--")
 
 
 class Trouble(Exception):
-    """A mistake found in a line; carries the one problem that is reported for it."""
+    """A mistake found in a line; carries the one problem that is reported for it. `worded` where the line is worded as
+    the language has it, and only can't be meant."""
 
-    def __init__(self, problem: Problem) -> None:
+    def __init__(self, problem: Problem, worded: bool = False) -> None:
         super().__init__(problem.message)
-        self.problem = problem
+        self.problem, self.worded = problem, worded
 
 
 def trouble(code: str, message: str, span: Span, *repairs: Repair, causes: tuple[str, ...] = ()) -> Trouble:

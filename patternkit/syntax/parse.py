@@ -260,10 +260,10 @@ def read_line(place: str, words: str, span: Span) -> tuple[st.Statement, str, Pr
         return _bad(lead, words, span), "", _as_cut(place, words, span) or lead.problem
     if lead.rule == "prose":  # a slip for a word such as `note`: what stands under it is free text, not lines
         return st.Bad(span), "", lead.problem
-    stated, problem = _read(lead, words, span)
+    stated, problem, worded = _read(lead, words, span)
     problem = lead.problem or problem
     if stated is None:
-        return _bad(lead, words, span), lead.word, _as_cut(place, words, span) or problem
+        return _bad(lead, words, span), lead.word, problem if worded else _as_cut(place, words, span) or problem
     return stated, lead.word, (_as_cut(place, words, span) or problem) if lead.problem else problem
 
 
@@ -301,8 +301,9 @@ def _bad(lead: Lead, words: str, span: Span) -> st.Bad:
     return st.Bad(span, lead.word)
 
 
-def _read(lead: Lead, words: str, span: Span) -> tuple[st.Statement | None, Problem | None]:
-    """Read a line by its rule; on a mistake read it once more to note what could have stood at each word."""
+def _read(lead: Lead, words: str, span: Span) -> tuple[st.Statement | None, Problem | None, bool]:
+    """Read a line by its rule; on a mistake read it once more to note what could have stood at each word. Last, whether
+    a line that can't be meant is worded as the language has it."""
     from patternkit.syntax.grammar import UnexpectedToken, line_parser
     from patternkit.syntax.lexer import LineText, Trouble
 
@@ -310,9 +311,9 @@ def _read(lead: Lead, words: str, span: Span) -> tuple[st.Statement | None, Prob
     line = LineText(span.file, span.start, words, lead.token)
     try:
         stated: Any = parser.parse(lead.rule, line)
-        return stated, None
+        return stated, None, True
     except Trouble as error:
-        return None, error.problem
+        return None, error.problem, error.worded
     except UnexpectedToken:
         line.words = deque(maxlen=4)
     from patternkit.syntax.explain import explain  # only a mistake needs it
@@ -320,5 +321,5 @@ def _read(lead: Lead, words: str, span: Span) -> tuple[st.Statement | None, Prob
     try:
         parser.parse(lead.rule, line)
     except UnexpectedToken as error:
-        return None, explain(error, line, lead.rule, parser.keywords)
+        return None, explain(error, line, lead.rule, parser.keywords), False
     raise AssertionError("the same line read twice gave two answers")
