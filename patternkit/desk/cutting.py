@@ -5,6 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import groupby
 
+import msgspec
+
 from patternkit.desk.finishing_words import finishing_text
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings, Stock
@@ -59,8 +61,7 @@ def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> s
     lines_by_id = {line.id: line for line in found.lines}
     kept = f", {show(found.fabric.squaring, units)} of it for squaring up" if found.fabric.squaring > 0 else ""
     parts = [f"{found.fabric.title} ({show(found.fabric.usable_width, units)} usable width{kept})"]
-    for strip in found.plan.strips:
-        parts.append("  " + _strip(strip, lines_by_id, found, units))
+    parts += ["  " + _strip(strip, lines_by_id, found, units) for strip in _alike(found, lines_by_id, units)]
     parts += _sheets(found, lines_by_id, units)
     for left in found.plan.leftovers:
         if left.serves:
@@ -160,6 +161,18 @@ def _size_of(width: Length, height: Length, units: Units) -> str:
     return f"{number(width, units)} x {show(height, units)}"
 
 
+def _alike(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[Strip]:
+    """The strips of a fabric, those that read alike counted together, whichever lines their pieces are for."""
+    alike: dict[object, Strip] = {}
+    for at, strip in enumerate(found.plan.strips):
+        one = msgspec.structs.replace(strip, copies=1)
+        key: object = _strip(one, lines, found, units) if strip.kind == "cut" else at
+        known = alike.get(key)
+        copies = strip.copies + (known.copies if known is not None else 0)
+        alike[key] = msgspec.structs.replace(known or strip, copies=copies)
+    return list(alike.values())
+
+
 def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Units) -> str:
     height = show(Length(Fraction(strip.height, found.scale)), units)
     head = f"{strip.copies} {'strip' if strip.copies == 1 else 'strips'} {height}"
@@ -207,10 +220,12 @@ def _segment(segment: StripSegment, lines: dict[str, CutLine], found: FabricPlan
 
 def _pieces(row: StripRow, lines: dict[str, CutLine], found: FabricPlan, units: Units) -> list[str]:
     """What a row gives of each piece, and what is done with it then."""
-    pieces = []
-    for cut in row.cuts:
-        pieces.append(_many(cut, lines[cut.piece], found, units))
-    return pieces
+    alike: dict[str, CrossCut] = {}
+    for cut in row.cuts:  # pieces that read alike are counted together
+        key = _many(msgspec.structs.replace(cut, number=1), lines[cut.piece], found, units)
+        total = cut.number + (alike[key].number if key in alike else 0)
+        alike[key] = msgspec.structs.replace(cut, number=total)
+    return [_many(cut, lines[cut.piece], found, units) for cut in alike.values()]
 
 
 def _otherwise(found: FabricPlan, units: Units) -> str:

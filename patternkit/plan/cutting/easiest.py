@@ -13,8 +13,12 @@ from patternkit.plan.cutting.task import Layout, Layouts, Task, numbers
 
 SHORT = 10
 """Most kinds of a list for which the integer program looks at more than a few cases."""
-NODES = 60
-"""Most cases that the integer program looks at."""
+NODES, EASY_NODES = 60, 5
+"""Most cases that the integer program looks at for the shortest plan, and for an easy one."""
+COLUMNS = 60
+"""Most strips beside those known that the integer program makes an easy plan from."""
+CUT = 100.0
+"""Price of a different cut, in strips."""
 TRIED = 30_000
 """Most strips that are tried on the way to an easy plan."""
 MOST = 250
@@ -85,6 +89,26 @@ class Pool:
         rows = list(dict.fromkeys([*known, *self.within(length)[:MOST]]))
         found = _Search(self, rows, length).best(cuts)
         return found
+
+    def simplest(self, length: int, known: Sequence[Layout]) -> Layouts | None:
+        """Give an easy plan of this length or less by the integer program, from the strips `known` to do and the
+        likeliest others; where the search in tries finds none, as lists are long or length is short."""
+        from patternkit.plan.cutting.master import INF
+        from patternkit.plan.cutting.mip import Program
+
+        rows = list(dict.fromkeys([*known, *self.within(length)[:COLUMNS]]))
+        program = Program(self.task, rows, length)
+        serving: list[list[int]] = [[] for _ in self.task.kinds]
+        for index, row in enumerate(rows):
+            program.solver.changeColCost(index, 1.0)
+            most = max(-(-self.task.kinds[kind].demand // number) for kind, number in numbers(row).items())
+            chosen = program.column(CUT * cuts_of(row), 1.0, {})
+            program.solver.addRow(-INF, 0.0, 2, [index, chosen], [1.0, -float(most)])
+            for kind in numbers(row):
+                serving[kind].append(chosen)
+        for chosen_of in serving:  # some strip serves each kind: the solver sees this late by itself
+            program.solver.addRow(1.0, INF, len(chosen_of), chosen_of, [1.0] * len(chosen_of))
+        return program.solve(EASY_NODES, CUT - 1, self.budget)
 
 
 class _Strip(NamedTuple):

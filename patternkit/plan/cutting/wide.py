@@ -25,6 +25,8 @@ PROVING = 0.7
 """Share of the budget after which no other proof is begun."""
 LONG = 12
 """Kinds beyond which a list without trimming is dived into for its length: with trimming that gains little."""
+HARD = 4
+"""Different cuts for each kind from which an easier plan is asked of the integer program."""
 MANY = 24
 """Most kinds for which a pool of strips is looked through for the easiest plan."""
 
@@ -170,6 +172,8 @@ class WideSearch:
         if found is None and (mixed := self._ease(self.best))[2]:
             whole = Pool(self.task, pool, self.budget, solver=self.method != "shelf")
             found = whole.easiest(room, list(self.best), mixed[3])
+            if found is None and self.ready and mixed[3] > HARD * len(self.task.kinds):
+                found = whole.simplest(room, list(self.best))
         self.offer(found)
 
     def _pool(self, known: Iterable[Layout] = ()) -> list[Layout]:
