@@ -36,7 +36,7 @@ def test_the_layout_gives_all_that_is_cut_from_the_same_cloth(path: Path) -> Non
         plan = ctx.plan.fabrics[key]
         for line, x in zip(ctx.plan.lines, ctx.order.cutting, strict=False):
             if line.fabric == key:
-                wanted[use_of(x)] += line.strips if isinstance(x, CutByTemplate) and x.each else line.count
+                wanted[use_of(x)] += line.runs if isinstance(x, CutByTemplate) and x.each else line.count
         assert given == wanted, key
         high = sum((s.height * s.count for s in cloth.strips if not s.source), start=ctx.seam * 0)
         assert high == sum(s.height * s.copies for s in plan.plan.strips if not s.source) / plan.scale
@@ -61,12 +61,12 @@ def test_what_is_cut_lies_in_its_strip_in_the_size_that_is_named(path: Path) -> 
     ctx, met = told(path), 0
     for cloth in ctx.order.layout.values():
         for strip in cloth.strips:
-            for p in strip.pieces:
+            for high, p in [(row.height, p) for segment in strip.segments for row in segment.rows for p in row.pieces]:
                 x = ctx.order.cutting[p.cutting]
                 if isinstance(x, CutStrips) or strip.kind == "full":
                     continue
                 assert p.lies == p.size or (p.lies == p.size[::-1] and not p.leans), for_what(use_of(x), ctx)
-                assert p.lies[1] == (p.trimmed or strip.height)
+                assert p.lies[1] == (p.trimmed or high)
                 met += 1
     assert met
 
@@ -99,12 +99,10 @@ def test_a_drawing_shows_the_strips_of_its_table() -> None:
     assert audit(cuts_scene(drawn, ctx.swatches)) == []
 
 
-def test_shapes_are_added_up_whichever_way_their_rectangles_lie() -> None:
-    """Eight blocks take one wedge of a fabric each, and two of another, whose rectangle lies along some strips and
-    across others."""
+def test_wedges_of_one_template_lie_side_by_side_whichever_way_each_is_drawn() -> None:
+    """Eight blocks take one wedge of a fabric each, and two of another that are drawn turned against each other."""
     project = text_project(WHEEL)
     told_of = context(project, solver=False)
-    section = fabric_cuts(told_of, "c")
-    totals = [item for block in section.blocks if isinstance(block, Bullets) for item in block.items]
-    assert len(cutting_table("c", told_of).rows) > 2
-    assert sorted(item.split(" of ")[0] for item in totals) == ["16", "8"]
+    rows = cutting_table("c", told_of).rows
+    assert sorted(row[2] for row in rows) == ["16", "8"] and all("turned about by turns" in row[1] for row in rows)
+    assert not [block for block in fabric_cuts(told_of, "c").blocks if isinstance(block, Bullets)]
