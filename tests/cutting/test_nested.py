@@ -21,6 +21,7 @@ pytest.importorskip("highspy")
 from patternkit.plan.cutting.nested_tree import NestedProof, nested_bound
 from patternkit.plan.cutting.points import points
 from patternkit.plan.cutting.tables import Tables
+from patternkit.plan.cutting.unfold import Unfold
 
 
 def test_no_proof_reaches_above_the_least_length() -> None:
@@ -51,7 +52,7 @@ def test_strips_are_priced_alike_in_two_ways(seed: int) -> None:
             top = max((worth / height for height, worth in other), default=0)
             assert max((worth / height for height, worth in one), default=0) == top
             for height, worth in one:
-                row = tables.strip(task.width_of(bed), height, bed)
+                row = Unfold(tables).strip(task.width_of(bed), height, bed)
                 assert sum(prices.kinds[kind] * number for kind, number in numbers(row).items()) == worth
                 assert sum(segment.width for segment in row.segments) <= task.width_of(bed)
                 assert all(sum(r.height for r in segment.rows) <= height for segment in row.segments)

@@ -10,10 +10,11 @@ import msgspec
 
 from patternkit.plan.cutting.budget import CELLS, Budget
 from patternkit.plan.cutting.master import INF, Master
-from patternkit.plan.cutting.points import Points
+from patternkit.plan.cutting.points import CutPoints
 from patternkit.plan.cutting.proof import Case, Limit, Prices, value
 from patternkit.plan.cutting.tables import LARGEST, Tables
 from patternkit.plan.cutting.task import Layout, Task, numbers
+from patternkit.plan.cutting.unfold import Unfold
 
 FINEST = 1 << 15
 """Prices are rounded to this fraction of the grid, or to a coarser one where a strip's value would grow too large."""
@@ -46,7 +47,13 @@ class NestedProgram:
     """Prices strips for one task and adds them to its linear program until nothing better is left."""
 
     def __init__(
-        self, task: Task, points: Points, layouts: Sequence[Layout], critical: Sequence[int], dear: int, budget: Budget
+        self,
+        task: Task,
+        points: CutPoints,
+        layouts: Sequence[Layout],
+        critical: Sequence[int],
+        dear: int,
+        budget: Budget,
     ) -> None:
         """Begin with the strips of the plans known, without those that hold too many of a critical kind; `dear` is the
         price of leaving one piece uncut."""
@@ -151,6 +158,7 @@ class NestedProgram:
         """Give the strips that are worth more than they cost by the linear program's own prices."""
         out: list[Layout] = []
         count, extra = len(self.task.kinds), extra_of(named)
+        unfold = Unfold(self.tables)
         for bed in range(len(self.task.beds) + 1):
             gains = []
             for height, worth in self.found[bed]:
@@ -160,7 +168,7 @@ class NestedProgram:
             cost = -duals[count + bed - 1] if bed else 1.0
             good = []
             for _, height in sorted(gains, reverse=True)[: 2 * BEST]:
-                row = self.tables.strip(self.task.width_of(bed), height, bed)
+                row = unfold.strip(self.task.width_of(bed), height, bed)
                 saved = sum(duals[kind] * number for kind, number in numbers(row).items())
                 for at, low, high in self._rows:
                     case = low or high

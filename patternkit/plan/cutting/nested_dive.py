@@ -11,7 +11,7 @@ import msgspec
 from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.dive import joined, rest_of
 from patternkit.plan.cutting.nested import NestedProgram
-from patternkit.plan.cutting.points import Points, points
+from patternkit.plan.cutting.points import CutPoints, points
 from patternkit.plan.cutting.shelf import quick_plan
 from patternkit.plan.cutting.task import (
     Layout,
@@ -100,7 +100,7 @@ def exactly(task: Task, plan: Layouts | None, longest: int) -> Layouts | None:
     return plan if fits and not any(missing(task, plan)) and (task.trim or all(map(filled, plan))) else None
 
 
-def _few(task: Task, places: Points) -> list[int]:
+def _few(task: Task, places: CutPoints) -> list[int]:
     """Give the kinds that there are fewest of, as far as their states are few; none of long lists, nor where cuts can
     lie in very many places."""
     found: list[int] = []

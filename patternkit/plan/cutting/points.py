@@ -17,7 +17,7 @@ TALL = 2
 """Strips are no taller than this many times the tallest piece: taller ones save next to nothing in any list tried."""
 
 
-class Points(msgspec.Struct, frozen=True):
+class CutPoints(msgspec.Struct, frozen=True):
     """Widths (0 first) and heights (0 first) that cuts can have, and the ways in which each kind can lie.
 
     Strips of the cloth are no taller than `tallest`; those of a bed no taller than the bed is long.
@@ -29,7 +29,7 @@ class Points(msgspec.Struct, frozen=True):
     tallest: int
 
 
-def points(task: Task, longest: int) -> Points:
+def points(task: Task, longest: int) -> CutPoints:
     """Give the places for a task whose strips of the cloth are no taller than `longest`.
 
     Among the widths is that of the cloth and of each bed.
@@ -40,7 +40,7 @@ def points(task: Task, longest: int) -> Points:
     widths = _sums(((w, task.kinds[i].demand) for _, w, i in ways), task.width)
     ends: Iterable[int] = (task.width, *(width for width, _ in task.beds))
     heights = _sums(((h, task.kinds[i].demand) for h, _, i in ways), limit)
-    return Points(tuple(sorted({*widths, *ends})), tuple(heights), tuple(sorted(ways)), min(longest or limit, limit))
+    return CutPoints(tuple(sorted({*widths, *ends})), tuple(heights), tuple(sorted(ways)), min(longest or limit, limit))
 
 
 def _sums(sizes: Iterable[tuple[int, int]], limit: int) -> list[int]:
@@ -56,6 +56,6 @@ def _sums(sizes: Iterable[tuple[int, int]], limit: int) -> list[int]:
     return [at for at, bit in enumerate(reversed(bin(sums)[2:])) if bit == "1"]
 
 
-def cloths(task: Task, points: Points) -> list[Size]:
+def cloths(task: Task, points: CutPoints) -> list[Size]:
     """Give the width and the greatest height of strips of the cloth and of each bed."""
     return [(task.width, points.tallest), *task.beds]

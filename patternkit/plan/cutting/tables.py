@@ -19,10 +19,9 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from patternkit.plan.cutting.points import Points, cloths
+from patternkit.plan.cutting.points import CutPoints, cloths
 from patternkit.plan.cutting.proof import Prices
-from patternkit.plan.cutting.task import Layout, Task
-from patternkit.plan.cutting.unfold import Unfold
+from patternkit.plan.cutting.task import Task
 
 Whole = npt.NDArray[np.int32]
 State = tuple[int, ...]
@@ -50,7 +49,7 @@ class TablePart:
 class Tables:
     """Rows, segments and strips for one task; filled anew for each list of prices."""
 
-    def __init__(self, task: Task, points: Points, critical: Sequence[int] = ()) -> None:
+    def __init__(self, task: Task, points: CutPoints, critical: Sequence[int] = ()) -> None:
         """Prepare what does not depend on prices."""
         self.task, self.points, self.critical = task, points, tuple(critical)
         self.shape = tuple(task.kinds[kind].demand + 1 for kind in critical)
@@ -182,7 +181,6 @@ class Tables:
         grows = self.by_width[..., 1:, :] > self.by_width[..., :-1, :]
         self.cuts = np.flatnonzero(grows.any(axis=(*range(len(self.shape)), -1))) + 1
         self.strips: Whole = np.zeros_like(self.by_width)
-        self._unfold = Unfold(self)
         self._shares = self.shares(self.by_width)
         self.handled = 0
         dense = (self.by_width[self.full][1:] / self.widths[1:, None]).max(axis=0)
@@ -246,10 +244,6 @@ class Tables:
                 np.maximum(target, tried, out=target)
         self.strips[..., chosen] = strips
         return True
-
-    def strip(self, width: int, height: int, bed: int) -> Layout:
-        """Give the strip behind a value of the last answer."""
-        return self._unfold.strip(width, height, bed)
 
 
 def pairs(shape: Sequence[int]) -> int:
