@@ -38,13 +38,13 @@ def cut_out_scene(
     shapes += [line((0.0, y), (length * scale, y), SOFT) for y, _ in pairwise(edges[1:])]
     loops = tuple(tuple((x * scale, y * scale) for x, y in ring) for ring in outlines)
     shapes.append(Path(loops, stroke=INK, width=_CUT))
-    told = look.render(
+    words = look.render(
         "cut_out.told",
         n=len(strips),
         fabrics=fabric_words([fabric for fabric, _ in strips], swatches, look),
         shapes=len(outlines),
     )
-    return scene_of(picture(shapes), look.render("cut_out.title", name=name), told, swatches)
+    return scene_of(picture(shapes), look.render("cut_out.title", name=name), words, swatches)
 
 
 def draw_cut_out(
