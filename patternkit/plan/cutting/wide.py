@@ -41,7 +41,8 @@ def search_wide(
     if rival is not None and to_buy(bound, settings)[1] >= to_buy(rival, settings)[1]:
         return found.best, bound, found.method
     found.save(free)
-    found.ease()
+    if settings.solver:  # a quick plan is only to be short
+        found.ease()
     return found.best, max(bound, found.bound, min(free.length, length_of(task, found.best))), found.method
 
 
@@ -163,7 +164,7 @@ class WideSearch:
         if self._plain():
             return
         self.offer(tidied(self.task, self.best, self.settings))
-        if not self.settings.solver or len(self.task.kinds) > MANY:
+        if len(self.task.kinds) > MANY:
             return
         pool = self._pool(self.best)
         room = self.room()
