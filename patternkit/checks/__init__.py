@@ -2,7 +2,7 @@
 
 A module in this folder is a rule when it has `CODES` (the codes of its pages in ``grammar/problems``) and `check`. A
 rule with ``NEEDS_SIZES = True`` is left out while sizes contradict each other: what it would say follows from the
-contradiction. Rules know the rooms, never each other.
+contradiction. Rules know the rooms, never each other. Those of `claims` share what they count with.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from pkgutil import iter_modules
 
 import msgspec
 
+from patternkit.model.pattern import Pattern
 from patternkit.problems import Problem
 from patternkit.project import Project
 from patternkit.source import Span
@@ -23,19 +24,44 @@ Rule = Callable[[Project], Iterable[Problem]]
 WITHOUT_SIZES = ("must-be-cloth", "press-no-seam", "press-contradiction")
 """Problems of making that hold whatever the sizes are."""
 
+LOGS = ("log-cabin", "courthouse-steps")
+"""Kinds whose lengths may be claimed piece by piece."""
+
+CUSTOMS = frozenset({"overage", "allowance", "wide", "extra"})
+"""Lengths behind finishing lines that say how something is done, and claim nothing."""
+
 MOST_PROBLEMS = 200  # a file with more has one cause that should be mended first
 
 
-@lru_cache(maxsize=1)
-def rules() -> tuple[tuple[str, Rule, bool], ...]:
-    """All rules by the name of their module, in alphabetical order, and whether they wait until the sizes agree."""
-    names = sorted(m.name for m in iter_modules(__path__))
+@lru_cache(maxsize=2)
+def rules(claims: bool = True) -> tuple[tuple[str, Rule, bool], ...]:
+    """All rules by the name of their module, in alphabetical order, and whether they wait until the sizes agree; those
+    in `claims` only where a pattern has some."""
+    names = [m.name for m in iter_modules(__path__)]
+    if claims:
+        folder = import_module(f"{__name__}.claims")
+        names += [f"claims.{m.name}" for m in iter_modules(folder.__path__)]
     found = []
-    for name in names:
+    for name in sorted(names, key=lambda n: n.rpartition(".")[2]):
         module = import_module(f"{__name__}.{name}")
         if hasattr(module, "CODES"):
             found.append((name, module.check, getattr(module, "NEEDS_SIZES", False)))
     return tuple(found)
+
+
+def _claims(pattern: Pattern) -> bool:
+    """Whether a pattern says anything of its cutting that could be claimed: numbers of strips and pieces, of strip
+    units, lengths of logs, what stands behind a finishing line."""
+    quilt = pattern.quilt
+    framing = () if quilt is None else (*quilt.borders, *([quilt.sashing] if quilt.sashing is not None else []))
+    finishing = () if quilt is None else quilt.finishing
+    return (
+        any(f.cuts for f in pattern.fabrics.values())
+        or any(u.cuts or u.strip_units is not None or u.kind in LOGS for u in pattern.units.values())
+        or any(not CUSTOMS.issuperset(edge.extras) for edge in framing)
+        or any(not CUSTOMS.issuperset(f.extras) for f in finishing)
+        or any(f.strip or f.size is not None for f in finishing)
+    )
 
 
 def run(project: Project, *, sizes: bool = True, guarded: bool = True) -> list[Problem]:
@@ -91,7 +117,7 @@ def _own(project: Project) -> list[Problem]:
     found += project.sizing.problems
     agreed = not project.disagreements
     found += [p for p in project.shop.problems if agreed or p.code in WITHOUT_SIZES]
-    for _, rule, needs_sizes in rules():
+    for _, rule, needs_sizes in rules(_claims(project.pattern)):
         if agreed or not needs_sizes:
             found += rule(project)
     seen: set[tuple[str, object, str]] = set()

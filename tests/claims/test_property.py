@@ -11,7 +11,7 @@ from fractions import Fraction
 import pytest
 
 from patternkit.checks import run
-from patternkit.checks.strip_needs import cloth_of, needs_of
+from patternkit.checks.claims.strip_needs import cloth_of, needs_of
 from patternkit.lengths import Length
 from patternkit.plan.model import FabricPlan
 from patternkit.project import Project

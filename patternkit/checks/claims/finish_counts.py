@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from patternkit.checks.finish_claims import Claimed, differs
+from patternkit.checks.claims.finish_claims import Claimed, differs
 from patternkit.checks.finish_words import backing_causes, binding_cause
 from patternkit.lengths import Length
 from patternkit.model.pattern import Finishing, Framing
@@ -134,7 +134,7 @@ def _sized(
 
 
 def _framing(edge: Framing, project: Project) -> Iterator[Problem]:
-    from patternkit.checks.finish_claims import frame_lengths, frame_strips
+    from patternkit.checks.claims.finish_claims import frame_lengths, frame_strips
 
     claim = _claim(edge.called, edge.span, "strips", edge.extras, edge.numbers, project)
     if edge.piece is None or edge.piece.unit:

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 import msgspec
 
-from patternkit.checks.cut_words import sides
-from patternkit.checks.strip_needs import StripCloth, cloth_of
+from patternkit.checks.claims.cut_words import sides
+from patternkit.checks.claims.strip_needs import StripCloth, cloth_of
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Framing
 from patternkit.piecing.names import LONG_SASHING, SASHING, Name

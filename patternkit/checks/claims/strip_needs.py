@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.checks.cut_words import called_size, sides
+from patternkit.checks.claims.cut_words import called_size, sides
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Fabric
 from patternkit.piecing.names import BINDING

@@ -8,8 +8,8 @@ from typing import Protocol
 
 import msgspec
 
-from patternkit.checks.cut_words import Summed, called_size, claimed_sides, is_strips, sides, summed
-from patternkit.checks.strip_needs import (
+from patternkit.checks.claims.cut_words import Summed, called_size, claimed_sides, is_strips, sides, summed
+from patternkit.checks.claims.strip_needs import (
     Counts,
     Need,
     Needs,

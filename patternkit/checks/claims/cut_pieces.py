@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
 
-from patternkit.checks.cut_words import (
+from patternkit.checks.claims.cut_words import (
     CORNERS,
     Sides,
     Summed,
