@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from patternkit.lengths import Length
-from patternkit.plan.joining import JoinedStrip
+from patternkit.piecing.joined import JoinedStrip
 from patternkit.plan.model import Binding, LongStrip, Plan, called
 
 FINE = Fraction(1, 1024)

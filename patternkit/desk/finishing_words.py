@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from patternkit.lengths import Length
-from patternkit.plan.joining import JoinedStrip
+from patternkit.piecing.joined import JoinedStrip
 from patternkit.plan.model import Binding, LongStrip, Plan, called
 from patternkit.project import Project
 from patternkit.units import Units, show, show_size

@@ -17,10 +17,10 @@ from patternkit.piecing.names import Name, english
 from patternkit.plan.counts import Count
 
 if TYPE_CHECKING:  # loaded by what plans, not by what only names a plan
+    from patternkit.piecing.joined import JoinedStrip
     from patternkit.piecing.turns import ShapeRun
     from patternkit.plan.cutting.model import CutPlan
     from patternkit.plan.cutting.stock_model import StockPlan
-    from patternkit.plan.joining import JoinedStrip
     from patternkit.plan.motifs import Motifs
 
 

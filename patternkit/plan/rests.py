@@ -15,10 +15,11 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
+from patternkit.piecing.joined import JoinedStrip
 from patternkit.piecing.names import BINDING
 from patternkit.plan.cutting import CutPlan, CuttingSettings, Strip, to_buy
 from patternkit.plan.finishing import joining
-from patternkit.plan.joining import JoinedStrip, Joining, Rest, joined_strips, whole_strips
+from patternkit.plan.joining import Joining, Rest, joined_strips, whole_strips
 from patternkit.plan.model import Binding, CutLine, FabricPlan, LongStrip, Plan
 
 SHORTEST = Fraction(1, 4)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from patternkit.lengths import Length
 from patternkit.piecing.batch import Piece
-from patternkit.plan.joining import JoinedStrip
+from patternkit.piecing.joined import JoinedStrip
 from patternkit.rehearsal.gaps import Gap
 from patternkit.work.model import Bind, JoinEnds, Order, Sleeve
 

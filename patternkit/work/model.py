@@ -13,9 +13,9 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.piecing.batch import Action, Batch, Item, Piece, Thing
+from patternkit.piecing.joined import JoinedStrip
 from patternkit.piecing.making import Outline
 from patternkit.piecing.names import Name
-from patternkit.plan.joining import JoinedStrip
 
 Axis = Literal["w", "h"]
 

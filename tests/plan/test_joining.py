@@ -10,8 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from patternkit.lengths import ZERO, Length
+from patternkit.piecing.joined import JoinedStrip
 from patternkit.plan.finishing import strips_joined
-from patternkit.plan.joining import MANY, JoinedStrip, Joining, Rest, joined_strips, whole_strips
+from patternkit.plan.joining import MANY, Joining, Rest, joined_strips, whole_strips
 
 USABLE, JOIN, CLEAR = Length(Fraction(42)), Length(Fraction(1, 2)), Length(Fraction(4))
 WAY = Joining(USABLE, JOIN, CLEAR)

@@ -9,9 +9,9 @@ from patternkit.booklet.content.uses import called
 from patternkit.booklet.phrases import Listing, Printed
 from patternkit.document import Block, Bullets, Paragraph
 from patternkit.lengths import Length
+from patternkit.piecing.joined import JoinedStrip
 from patternkit.piecing.keys import Thing
 from patternkit.piecing.names import Name
-from patternkit.plan.joining import JoinedStrip
 from patternkit.work.model import JoinEnds
 
 
