@@ -26,7 +26,7 @@ def cut_out_scene(
     look: Look = LOOK,
 ) -> Scene:
     """The scene behind `draw_cut_out`."""
-    scale = min(ROOM / max(length, 1e-6), 24.0)
+    scale = min((ROOM - 2 * _CUT) / max(length, 1e-6), 24.0)  # the line of a cut is as wide as it is drawn
     shapes: list[Shape] = []
     edges = [0.0]
     for fabric, high in strips:

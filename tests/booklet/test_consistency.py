@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
 
@@ -96,6 +97,20 @@ def test_index_of_checkpoints_agrees_with_a_count_of_every_copy(path: Path) -> N
             assert inches(w) == making.width.fraction + seams and inches(h) == making.height.fraction + seams
 
 
+def _items(each: str) -> Iterator[tuple[str, int]]:
+    """The pieces of one strip as a table's cell has them, and how often: those in rows of a segment once for each."""
+    for item in re.split(r"; (?![^(]*\))", each):
+        segment = re.fullmatch(r"a segment .+ in wide, cut into (.+)", item)
+        if segment is None:
+            yield item, 1
+            continue
+        rows = re.findall(r"(\d+) rows? of [^(]+ in \((?:each )?([^)]*)\)", segment[1])
+        assert rows, item
+        for count, inner in rows:
+            for piece in inner.split("; "):
+                yield piece, int(count)
+
+
 @IN_INCHES
 def test_cutting_tables_cut_every_piece_once(path: Path) -> None:
     """What the table's rows cut, read back from its text, is what the units need."""
@@ -114,16 +129,16 @@ def test_cutting_tables_cut_every_piece_once(path: Path) -> None:
             if each == "keep whole":
                 whole[inches(strips[2])] += int(strips[1])
                 continue
-            for item in each.split("; "):
+            for item, times in _items(each):
                 run = re.fullmatch(
                     r"(\d+) by the template.*side by side.* in (?:each of (\d+) lengths of )?.+ in", item
                 )
                 if run:
-                    shapes += int(run[1]) * int(run[2] or 1) * int(strips[1])
+                    shapes += int(run[1]) * int(run[2] or 1) * int(strips[1]) * times
                     continue
                 piece = re.fullmatch(r"(\d+) of ([^,]+) x ([^,]+) in(?:, trimmed to [^,]+ in)?", item)
                 assert piece, item
-                cut[inches(piece[2]), inches(piece[3])] += int(piece[1]) * int(strips[1])
+                cut[inches(piece[2]), inches(piece[3])] += int(piece[1]) * int(strips[1]) * times
         wanted: Counter[tuple[Fraction, Fraction]] = Counter()
         strips_wanted: Counter[Fraction] = Counter()
         for line in plan.lines:
