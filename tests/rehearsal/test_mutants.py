@@ -32,7 +32,7 @@ from tests.generate import pattern
 from tests.rehearsal.library import CASES, Case
 from tests.rehearsal.table import num
 
-MADE = range(200, 218)
+MADE = range(200, 228)
 TOP = Thing(Key("top"))
 
 
