@@ -27,7 +27,7 @@ from patternkit.drawing.cuts import WIDE
 from patternkit.lengths import Length
 
 SHARED = Fraction(4, 5)  # one table is short enough from so many of the sizes' rows downward
-SMALLER = 0.62  # how much of the page's width a cloth takes that stands with those of other sizes
+SMALLER = 0.5  # how much of the page's width a cloth takes that stands with those of other sizes
 
 
 class ClothRow(msgspec.Struct, frozen=True):
