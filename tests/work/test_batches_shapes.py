@@ -114,8 +114,8 @@ def test_larger_corners_are_trimmed_beyond_the_points_of_the_shape() -> None:
 
 
 def test_a_template_turned_over_is_no_other_template() -> None:
-    """Both sides of a trapezoid are cut by one template, face up and face down; with the wrong face up they are mirrored,
-    and lie over each other where they were laid side by side for the other face."""
+    """Both sides of a trapezoid are cut by one template, face up and face down; with the wrong face up they are
+    mirrored, and lie over each other where they were laid side by side for the other face."""
     done = rehearse(pattern(lines("trapezoid a, b", "angle free", "top 2", "finished 5 x 2", "method from templates")))
     assert len(done.order.templates) == 2
     faces = {(c.piece.template, c.face) for c in done.order.cutting if isinstance(c, CutByTemplate)}
