@@ -48,4 +48,6 @@ def test_a_statement_that_says_nothing_is_found(monkeypatch: pytest.MonkeyPatch)
     text = 'pattern "Pier"\n    by "A. Tern"\nfabric night\nquilt\n    tile\n        night 6 x 6\n    note "Wash it."\n'
     assert silent(Path("a.pattern"), text) == []
     monkeypatch.setattr(Outcome, "_booklet", lambda self, **_: "a booklet that forgets all texts")
-    assert [s.words for s in silent(Path("a.pattern"), text)] == ['pattern "Pier"', 'by "A. Tern"', 'note "Wash it."']
+    assert [s.words for s in silent(Path("a.pattern"), text)] == ['by "A. Tern"', 'note "Wash it."'], (
+        "the title is data"
+    )
