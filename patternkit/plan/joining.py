@@ -17,6 +17,8 @@ from patternkit.piecing.joined import JoinedStrip
 
 MANY = 60
 """More long pieces than this are cut from one joined strip: nobody keeps so many ends apart."""
+STRIPS = 200
+"""In more strips than these no seam is looked for."""
 ORDERS = 120
 """How many orders of the pieces are tried along one joined strip."""
 
@@ -183,11 +185,15 @@ def _in_one(lengths: Sequence[tuple[Length, int]], way: Joining, strips: int) ->
 
 
 def _close(lengths: Sequence[tuple[Length, int]], order: Sequence[int], way: Joining, strips: int) -> int:
-    """How many seams lie closer than they should to a cut between two pieces."""
+    """How many seams lie closer than they should to a cut between two pieces; of more strips than anybody joins none
+    is looked for."""
+    if strips > STRIPS:
+        return 0
     at, cuts = 0.0, []
     for i in order:
         for _ in range(lengths[i][1]):
             at += float(lengths[i][0])
             cuts.append(at)
-    seams = (float((way.usable - way.join) * k + way.join / 2) for k in range(1, strips))
+    step, half = float(way.usable - way.join), float(way.join) / 2
+    seams = (step * k + half for k in range(1, strips))
     return sum(any(abs(seam - cut) < float(way.clear) for cut in cuts) for seam in seams)
