@@ -185,8 +185,8 @@ def _in_one(lengths: Sequence[tuple[Length, int]], way: Joining, strips: int) ->
 
 
 def _close(lengths: Sequence[tuple[Length, int]], order: Sequence[int], way: Joining, strips: int) -> int:
-    """How many seams lie closer than they should to a cut between two pieces; of more strips than anybody joins none
-    is looked for."""
+    """How many seams lie closer than they should to a cut between two pieces; of more strips than anybody joins none is
+    looked for."""
     if strips > STRIPS:
         return 0
     at, cuts = 0.0, []
