@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.plan.cutting.bounds import reachable
 from patternkit.plan.cutting.budget import Budget
-from patternkit.plan.cutting.master import INF, Master
+from patternkit.plan.cutting.master import InForce, Master
 from patternkit.plan.cutting.price import Pricer
 from patternkit.plan.cutting.proof import Case, Limit, Prices, value, whole
 from patternkit.plan.cutting.task import Layout, Task
@@ -37,7 +37,7 @@ class Generator:
         """Begin with the strips of the plans known."""
         self.task, self.budget, self.dear = task, budget, dear
         self.master = Master(task, layouts, dear)
-        self._rows: list[tuple[int, Case | None, Case | None]] = []
+        self._rows: list[InForce] = []
         self.pricers = self.pricers_for([kind.demand for kind in task.kinds])
 
     def pricers_for(self, caps: Sequence[int]) -> list[Pricer]:
@@ -46,17 +46,7 @@ class Generator:
 
     def limit(self, limits: Sequence[Case]) -> None:
         """Put limits in force on numbers of strips and on pieces that lie in one way; all others are lifted."""
-        self.master.free_branches()
-        self._rows = []
-        places: dict[tuple[int, ...], list[Case]] = {}
-        for limit in limits:
-            places.setdefault(limit.place, []).append(limit)
-        for _, here in sorted(places.items()):
-            low = max((x for x in here if x.least), key=lambda x: x.count, default=None)
-            high = min((x for x in here if not x.least), key=lambda x: x.count, default=None)
-            row = self.master.branch_row(here[0])
-            self.master.limit(row, low.count if low else -INF, high.count if high else INF)
-            self._rows.append((row, low, high))
+        self._rows = self.master.restrict(limits)
 
     def _signed(self, duals: Sequence[float]) -> tuple[tuple[Case, int], ...]:
         """Give each limit in force that has a price, with that price; its sign tells which side it is."""

@@ -12,6 +12,8 @@ from patternkit.plan.cutting.proof import Case
 from patternkit.plan.cutting.task import Layout, Task, numbers
 
 INF = highspy.kHighsInf
+InForce = tuple[int, Case | None, Case | None]
+"""A branch row with the limit from below and the limit from above that are in force there."""
 
 
 def quiet() -> highspy.Highs:
@@ -72,6 +74,21 @@ class Master:
     def limit(self, row: int, low: float, high: float) -> None:
         """Set the limits of a row."""
         self._lp.changeRowBounds(row, low, high)
+
+    def restrict(self, limits: Sequence[Case]) -> list[InForce]:
+        """Put limits in force, the narrowest of each side where several stand at one place; all others are lifted."""
+        self.free_branches()
+        places: dict[tuple[int, ...], list[Case]] = {}
+        for limit in limits:
+            places.setdefault(limit.place, []).append(limit)
+        found: list[InForce] = []
+        for _, here in sorted(places.items()):
+            low = max((x for x in here if x.least), key=lambda x: x.count, default=None)
+            high = min((x for x in here if not x.least), key=lambda x: x.count, default=None)
+            row = self.branch_row(here[0])
+            self.limit(row, low.count if low else -INF, high.count if high else INF)
+            found.append((row, low, high))
+        return found
 
     def free_branches(self) -> None:
         """Lift the limits of all branch rows."""

@@ -9,7 +9,7 @@ from math import prod
 import msgspec
 
 from patternkit.plan.cutting.budget import CELLS, Budget
-from patternkit.plan.cutting.master import INF, Master
+from patternkit.plan.cutting.master import InForce, Master
 from patternkit.plan.cutting.points import CutPoints
 from patternkit.plan.cutting.proof import Case, Limit, Prices, value
 from patternkit.plan.cutting.tables import LARGEST, Tables
@@ -62,7 +62,7 @@ class NestedProgram:
         self.tables = Tables(task, points, critical)
         kept = [row for row in layouts if self._allowed(row)]
         self.master = Master(task, kept, dear)
-        self._rows: list[tuple[int, Case | None, Case | None]] = []
+        self._rows: list[InForce] = []
 
     def _allowed(self, row: Layout) -> bool:
         counts = numbers(row)
@@ -78,17 +78,7 @@ class NestedProgram:
 
     def limit(self, limits: Sequence[Case]) -> None:
         """Put limits in force; all others are lifted."""
-        self.master.free_branches()
-        self._rows = []
-        places: dict[tuple[int, ...], list[Case]] = {}
-        for limit in limits:
-            places.setdefault(limit.place, []).append(limit)
-        for _, here in sorted(places.items()):
-            low = max((x for x in here if x.least), key=lambda x: x.count, default=None)
-            high = min((x for x in here if not x.least), key=lambda x: x.count, default=None)
-            row = self.master.branch_row(here[0])
-            self.master.limit(row, low.count if low else -INF, high.count if high else INF)
-            self._rows.append((row, low, high))
+        self._rows = self.master.restrict(limits)
 
     def relax(self, enough: int, whole: bool = False, rounds: int = ROUNDS) -> NestedAnswer:
         """Solve the linear program under the limits in force; ends early once more than `enough` is proved, or, unless
