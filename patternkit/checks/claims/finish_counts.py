@@ -107,30 +107,27 @@ def _sized(
     why += f"{show(over, units)} on every side, which makes {size}."
     repair = Repair(f"write {size}", finish.numbers.get("size"), " x ".join(number(x, units) for x in wanted))
     repairs = (repair,) if repair.span is not None else ()
-    if least * 2 < seams or (stated and least < over):
-        short = "is smaller than the top" if least * 2 < seams else "leaves less than the overage on a side"
-        yield Problem(
-            "finish-differs",
-            f"A {finish.word} of {claimed} {short}.",
-            finish.span,
-            causes=(why, *causes[1:]),
-            repairs=repairs,
-        )
-    elif least < over or max(w - wanted[0], h - wanted[1]) >= ROUNDING:
-        less = least < over
-        how = (
-            f"leaves {show(least, units)} on a side, and {show(over, units)} {'are' if over > 1 else 'is'} usual"
-            if less
-            else f"is {show(max(w - wanted[0], h - wanted[1]), units)} more than wanted"
-        )
-        yield Problem(
-            "finish-differs",
-            f"A {finish.word} of {claimed} {how}.",
-            finish.span,
-            causes=(why, *causes[1:]),
-            repairs=repairs,
-            advice=True,
-        )
+    small, less = least * 2 < seams, least < over
+    more = max(w - wanted[0], h - wanted[1])
+    short = small or (stated and less)
+    if not short and not less and more < ROUNDING:
+        return
+    if small:
+        how = "is smaller than the top"
+    elif short:
+        how = "leaves less than the overage on a side"
+    elif less:
+        how = f"leaves {show(least, units)} on a side, and {show(over, units)} {'are' if over > 1 else 'is'} usual"
+    else:
+        how = f"is {show(more, units)} more than wanted"
+    yield Problem(
+        "finish-differs",
+        f"A {finish.word} of {claimed} {how}.",
+        finish.span,
+        causes=(why, *causes[1:]),
+        repairs=repairs,
+        advice=not short,
+    )
 
 
 def _framing(edge: Framing, project: Project) -> Iterator[Problem]:
