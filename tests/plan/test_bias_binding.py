@@ -82,7 +82,7 @@ def cut_slanted(length: Fraction, usable: Fraction, wide: Fraction) -> int:
     first = float(length)  # the line from the lower left corner up to the other edge, seen as x + y with y down
     while True:
         strip = band(first + n * step, first + (n + 1) * step).intersection(box(-FAR, 0, FAR, float(length)))
-        if strip.difference(cloth.buffer(1e-9)).area > 1e-6:
+        if strip.difference(cloth.buffer(1e-9)).area > 1e-10:
             return n
         n += 1
 
