@@ -6,7 +6,8 @@ as few seams as can be, and none lies close to the end of a piece, where it woul
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import permutations
 
@@ -67,16 +68,34 @@ def joined_strips(
     takes if all are joined to one (`strips_joined`); no more are ever taken. Of the ways that take fewest whole strips,
     one that needs no rest is taken before one that does.
     """
-    one = _in_one(lengths, way, strips)
-    lone = len(lengths) == 1 and lengths[0][1] == 1
-    found: list[tuple[JoinedStrip, ...]] = [(one,)] if lone and not _close(lengths, (0,), way, strips) else []
+    wanted = sum((length * n for length, n in lengths), ZERO)
+    given = sum((rest.long for rest in rests), ZERO)
+    least = int(((wanted - given) / way.usable).ceil_to(Fraction(1)))  # as if joins took nothing up
+    best: tuple[JoinedStrip, ...] | None = None
+    for found in _ways(lengths, way, strips, rests):
+        if whole_strips(found) <= strips and (best is None or whole_strips(found) < whole_strips(best)):
+            best = found
+            if whole_strips(best) <= least:
+                break
+    assert best is not None, "all strips joined to one are enough"
+    return best
+
+
+def _ways(
+    lengths: Sequence[tuple[Length, int]], way: Joining, strips: int, rests: Sequence[Rest]
+) -> Iterator[tuple[JoinedStrip, ...]]:
+    """Ways of joining strips, of those that take as many the better first: a lone piece from all of them if its seams
+    lie clear; kept ends, without rests and with them; all joined to one, without rests and with them."""
+    if len(lengths) == 1 and lengths[0][1] == 1 and not _close(lengths, (0,), way, strips):
+        yield (_in_one(lengths, way, strips),)
     if sum(n for _, n in lengths) <= MANY:
-        ways = [
-            _by_ends(lengths, way, room, given) for given in ((), rests) for room in dict.fromkeys((way.room, ZERO))
-        ]
-        found += [_alike(bars) for bars in ways if bars is not None]
-    found += [(one,), *_with_rests(lengths, way, strips, rests)]
-    return min((f for f in found if whole_strips(f) <= strips), key=whole_strips)
+        for some in ((), rests) if rests else ((),):
+            for room in dict.fromkeys((way.room, ZERO)):
+                bars = _by_ends(lengths, way, room, some)
+                if bars is not None:
+                    yield _alike(bars)
+    yield (_in_one(lengths, way, strips),)
+    yield from _with_rests(lengths, way, strips, rests)
 
 
 def whole_strips(joins: Iterable[JoinedStrip]) -> int:
@@ -139,8 +158,7 @@ def _alike(bars: Iterable[_Bar]) -> tuple[JoinedStrip, ...]:
     """Strips that are made alike as one; those of which ends are kept come first, as those ends are wanted then."""
     found: dict[JoinedStrip, int] = {}
     for bar in bars:
-        keeps = tuple((length, bar.keeps.count(length)) for length in dict.fromkeys(bar.keeps))
-        cuts = tuple((i, bar.cuts.count(i)) for i in dict.fromkeys(bar.cuts))
+        keeps, cuts = tuple(Counter(bar.keeps).items()), tuple(Counter(bar.cuts).items())
         ends = () if bar.end is None else ((bar.end, 1),)
         one = JoinedStrip(1, bar.wholes, ends, cuts, keeps, *((bar.rest.of, bar.rest.long) if bar.rest else ()))
         found[one] = found.get(one, 0) + 1
@@ -150,23 +168,20 @@ def _alike(bars: Iterable[_Bar]) -> tuple[JoinedStrip, ...]:
 
 def _with_rests(
     lengths: Sequence[tuple[Length, int]], way: Joining, strips: int, rests: Sequence[Rest]
-) -> list[tuple[JoinedStrip, ...]]:
+) -> Iterator[tuple[JoinedStrip, ...]]:
     """Whole strips and rests joined to one, the longest rests first: with one strip less, two less, and so on."""
     wanted = sum((length * n for length, n in lengths), ZERO)
     cuts = tuple((i, n) for i, (_, n) in enumerate(lengths))
     longest = sorted(rests, key=lambda rest: -float(rest.long))
-    found: list[tuple[JoinedStrip, ...]] = []
     for wholes in range(strips - 1, -1, -1):
         long, taken = (way.usable - way.join) * wholes + way.join, 0
         while long < wanted and taken < len(longest):
             long, taken = long + longest[taken].long - way.join, taken + 1
         if long < wanted:
-            break
+            return
         ends = [rest.long for rest in longest[:taken]]
         bars = _alike(_kept(rest) for rest in longest[:taken])
-        counted = tuple((length, ends.count(length)) for length in dict.fromkeys(ends))
-        found.append((*bars, JoinedStrip(1, wholes, counted, cuts)))
-    return found
+        yield *bars, JoinedStrip(1, wholes, tuple(Counter(ends).items()), cuts)
 
 
 def _kept(rest: Rest) -> _Bar:
