@@ -12,10 +12,9 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Pattern, Scrap, Stock
 from patternkit.piecing.making import Making
 from patternkit.plan.buying import as_stated, before_washing
-from patternkit.plan.cutting import CutPlan, CuttingError, CuttingSettings, PieceDemand, plan
-from patternkit.plan.cutting.stock_model import StockPlan
+from patternkit.plan.cutting import CuttingError, CuttingSettings, PieceDemand, plan
 from patternkit.plan.draft import draft_plan
-from patternkit.plan.model import SCRAP, CutLine, FabricPlan, Plan
+from patternkit.plan.model import SCRAP, CutLine, FabricPlan, Plan, fabric_plan
 from patternkit.plan.rests import with_rests
 from patternkit.plan.true_areas import bounded_by, proved_by_area
 from patternkit.problems import Problem, Repair
@@ -127,15 +126,7 @@ def _fabric(
         line = next((x for x in lines if x.id == error.piece), lines[0])
         problems.append(_no_piece(line, fabric, pattern, error))
         return None
-    return _planned(fabric, lines, done, scale)
-
-
-def _planned(
-    fabric: Fabric, lines: tuple[CutLine, ...], done: CutPlan, scale: Fraction, sheets: StockPlan | None = None
-) -> FabricPlan:
-    """The planner's answer for a fabric, its whole numbers of `scale` told as lengths."""
-    used, buy, least = (Length(Fraction(x) / scale) for x in (done.length, done.buy, done.bound_buy))
-    return FabricPlan(fabric, lines, done, scale, used, buy, least, sheets)
+    return fabric_plan(fabric, lines, done, scale)
 
 
 def common_measure(lengths: Iterable[Fraction]) -> Fraction:
@@ -176,7 +167,7 @@ def _from_sheets(
         ]
     found = plan_stock(pieces, there, wish, mixed)
     rest = plan([], wish) if found.rest is None else bounded_by(found.rest, found.rest_bound, wish)
-    return _planned(fabric, lines, rest, scale, found)
+    return fabric_plan(fabric, lines, rest, scale, found)
 
 
 def planner_settings(

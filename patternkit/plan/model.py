@@ -202,6 +202,14 @@ class FabricPlan(msgspec.Struct, frozen=True):
         return max(0, -(-(self.sheet_count - stock.have) // stock.pack)) if stock is not None else 0
 
 
+def fabric_plan(
+    fabric: Fabric, lines: tuple[CutLine, ...], done: CutPlan, scale: Fraction, sheets: StockPlan | None = None
+) -> FabricPlan:
+    """The cutting planner's answer for a fabric, its whole numbers of `scale` to the inch told as lengths."""
+    used, buy, least = (Length(Fraction(x) / scale) for x in (done.length, done.buy, done.bound_buy))
+    return FabricPlan(fabric, lines, done, scale, used, buy, least, sheets)
+
+
 def _is_scrap(stock: str) -> bool:
     return stock.startswith(SCRAP)
 

@@ -7,6 +7,7 @@ taken that is shorter than a quarter of the usable width.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from typing import TypeAlias
@@ -17,10 +18,11 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.joined import JoinedStrip
 from patternkit.piecing.names import BINDING
-from patternkit.plan.cutting import CutPlan, CuttingSettings, Strip, to_buy
+from patternkit.plan.cutting import CutPlan, CuttingSettings, Leftover, Strip, to_buy
+from patternkit.plan.cutting.proved import figures
 from patternkit.plan.finishing import joining
 from patternkit.plan.joining import Joining, Rest, joined_strips, whole_strips
-from patternkit.plan.model import Binding, CutLine, FabricPlan, LongStrip, Plan
+from patternkit.plan.model import Binding, CutLine, FabricPlan, LongStrip, Plan, fabric_plan
 
 SHORTEST = Fraction(1, 4)
 """How much of the usable width an end must have to be joined: common practice, no source."""
@@ -52,32 +54,30 @@ def with_rests(plan: Plan, pattern: Pattern, settings: Callable[[FabricPlan], Cu
     fabrics, joins = dict(plan.fabrics), dict[tuple[str, Length, str], tuple[JoinedStrip, ...]]()
     for key, found in plan.fabrics.items():
         wanted = [w for line in found.lines if (w := _wanted(line, plan, pattern)) is not None]
-        if found.sheets is not None or not wanted:
-            continue
-        own, wish = _fewer(found, wanted, settings(found)), settings(found)
-        joins |= own
-        done = _cut_from(found, own, wish) if own else found
-        fabrics[key] = _proved(done, _free(found, wanted, _whole(found, wanted)), wish)
+        if found.sheets is None and wanted:
+            fabrics[key], own = _joined(found, wanted, settings(found))
+            joins |= own
     return with_joins(msgspec.structs.replace(plan, fabrics=fabrics), joins)
 
 
 def with_joins(plan: Plan, joins: Joins) -> Plan:
     """A plan, or the draft of one, whose strips are joined in these ways; `plan.rests` keeps them."""
 
+    def own(joined: LongStrip | Binding) -> tuple[JoinedStrip, ...] | None:
+        return next((joins[_key(x)] for x in plan.lines if _key(x) in joins and _is_for(x, joined)), None)
+
     def line(x: CutLine) -> CutLine:
-        own = joins.get(_key(x))
-        return x if own is None or x.cut.then != "strip" else msgspec.structs.replace(x, count=whole_strips(own))
+        found = joins.get(_key(x)) if x.cut.then == "strip" else None
+        return x if found is None else msgspec.structs.replace(x, count=whole_strips(found))
 
     def long(x: LongStrip) -> LongStrip:
-        own = next((joins[_key(i)] for i in plan.lines if _key(i) in joins and _is_for(i, x)), None)
-        return x if own is None else msgspec.structs.replace(x, strips=whole_strips(own), joins=own)
+        found = own(x)
+        return x if found is None else msgspec.structs.replace(x, strips=whole_strips(found), joins=found)
 
     bound = plan.binding
-    if bound is not None:
-        own = next((joins[_key(i)] for i in plan.lines if _key(i) in joins and _is_for(i, bound)), None)
-        if own is not None:
-            gives = next(_long(one, bound) for one in own if one.cuts)
-            bound = msgspec.structs.replace(bound, strips=whole_strips(own), joins=own, gives=gives)
+    if bound is not None and (found := own(bound)) is not None:
+        gives = next(_long(one, bound) for one in found if one.cuts)
+        bound = msgspec.structs.replace(bound, strips=whole_strips(found), joins=found, gives=gives)
     return msgspec.structs.replace(
         plan,
         lines=tuple(map(line, plan.lines)),
@@ -118,11 +118,14 @@ def _wanted(line: CutLine, plan: Plan, pattern: Pattern) -> _Wanted | None:
 
 
 # -- whether it saves cloth -------------------------------------------------------------------------------
-def _fewer(found: FabricPlan, wanted: Sequence[_Wanted], settings: CuttingSettings) -> Joins:
-    """The ways of joining that leave fewest steps to buy, with as few rests as do; empty where none leaves fewer."""
-    rests, saved = rests_of(found, settings), 0
-    least = to_buy(found.plan.length, settings)[1]
-    best: Joins = {}
+def _fewer(
+    strips: Sequence[Strip], length: int, scale: Fraction, wanted: Sequence[_Wanted], settings: CuttingSettings
+) -> tuple[Joins, int]:
+    """The ways of joining that leave fewest steps to buy, with as few rests as do, and the length they save; none where
+    none leaves fewer."""
+    rests, saved = rests_of(strips, scale, settings), 0
+    least, best = to_buy(length, settings)[1], 0
+    chosen: Joins = {}
     now: Joins = {}
     for want in sorted(wanted, key=lambda w: -float(w.line.cut.height)):
         height = want.line.cut.height
@@ -130,67 +133,87 @@ def _fewer(found: FabricPlan, wanted: Sequence[_Wanted], settings: CuttingSettin
         fewer = want.line.count - whole_strips(joins)
         if fewer <= 0:
             continue
-        for one in joins:
-            for _ in range(one.count):
-                if one.of is not None and one.left is not None:
-                    rests.remove(Rest(one.left, one.of))
+        for rest in _taken(joins):
+            rests.remove(rest)
         now = {**now, _key(want.line): joins}
-        saved += fewer * int((height * found.scale).ceil_to(Fraction(1)))
-        lots = to_buy(found.plan.length - saved, settings)[1]
+        saved += fewer * int((height * scale).ceil_to(Fraction(1)))
+        lots = to_buy(length - saved, settings)[1]
         if lots < least:
-            best, least = now, lots
-    return best
+            chosen, least, best = now, lots, saved
+    return chosen, best
 
 
-def rests_of(found: FabricPlan, settings: CuttingSettings) -> list[Rest]:
-    """What is left at the ends of a fabric's strips that are long enough to be joined, the longest first."""
+def _taken(joins: Sequence[JoinedStrip]) -> list[Rest]:
+    """The rests that are joined, each as often as it is."""
+    return [
+        Rest(one.left, one.of) for one in joins for _ in range(one.count) if one.of is not None and one.left is not None
+    ]
+
+
+def rests_of(strips: Sequence[Strip], scale: Fraction, settings: CuttingSettings) -> list[Rest]:
+    """What is left at the ends of strips that are long enough to be joined, the longest first."""
     rests = []
-    for strip in found.plan.strips:
+    for strip in strips:
         if strip.kind == "cut" and not strip.source:
             left = settings.room - sum(segment.width for segment in strip.segments)
             if left >= settings.width * SHORTEST:
-                one = Rest(Length(Fraction(left) / found.scale), Length(Fraction(strip.height) / found.scale))
+                one = Rest(Length(Fraction(left) / scale), Length(Fraction(strip.height) / scale))
                 rests += [one] * strip.copies
     return sorted(rests, key=lambda rest: -float(rest.long))
 
 
-def _whole(found: FabricPlan, wanted: Sequence[_Wanted]) -> int:
-    """How much of the length the whole strips take that are joined."""
-    own = {want.line.id for want in wanted}
-    return sum(s.height * s.copies for s in found.plan.strips if s.kind == "full" and s.cuts[0].piece in own)
-
-
-def _cut_from(found: FabricPlan, joins: Joins, settings: CuttingSettings) -> FabricPlan:
-    """A fabric's plan with fewer whole strips."""
-    fewer = {x.id: whole_strips(joins[_key(x)]) for x in found.lines if _key(x) in joins and x.cut.then == "strip"}
-    strips = list[Strip]()
-    for strip in found.plan.strips:
-        own = strip.cuts[0].piece if strip.kind == "full" else ""
-        copies = fewer.get(own, strip.copies)
-        strips += [msgspec.structs.replace(strip, copies=copies)] if copies else []
-    lines = tuple(msgspec.structs.replace(x, count=fewer.get(x.id, x.count)) for x in found.lines)
-    saved = sum(s.height * s.copies for s in found.plan.strips) - sum(s.height * s.copies for s in strips)
-    done = _shorter(found.plan, tuple(strips), found.plan.length - saved, settings)
-    used, buy = (Length(Fraction(x) / found.scale) for x in (done.length, done.buy))
-    least = Length(Fraction(done.bound_buy) / found.scale)
-    return msgspec.structs.replace(found, lines=lines, plan=done, used=used, buy=buy, least=least)
-
-
-def _shorter(done: CutPlan, strips: tuple[Strip, ...], length: int, settings: CuttingSettings) -> CutPlan:
-    saved = done.length - length
-    bought, lots = to_buy(length, settings)
-    bound = done.bound - saved
-    return msgspec.structs.replace(
-        done, strips=strips, length=length, buy=bought, lots=lots, bound=bound, bound_buy=to_buy(bound, settings)[0]
+def _joined(found: FabricPlan, wanted: Sequence[_Wanted], settings: CuttingSettings) -> tuple[FabricPlan, Joins]:
+    """A fabric's plan with the rests that it joins, and with what is proved of it then: strips that are joined may be
+    cut anywhere, and beyond that the proof holds for as many whole ones as are told."""
+    done, scale = found.plan, found.scale
+    joins, saved = _fewer(done.strips, done.length, scale, wanted, settings)
+    _, other = _fewer(done.other.strips, done.other.length, scale, wanted, settings)
+    fewer = {x.line.id: whole_strips(joins[_key(x.line)]) for x in wanted if _key(x.line) in joins}
+    sure = figures(done.length - saved, done.bound - saved, _free(found, wanted), settings)
+    otherwise = to_buy(done.other.length - other, settings)[0]
+    simple = done.method == "simple"
+    taken = Counter(rest for own in joins.values() for rest in _taken(own))
+    strips, leftovers = _cut_fewer(done, fewer, taken, scale)
+    plan = msgspec.structs.replace(
+        done,
+        strips=strips,
+        leftovers=leftovers,
+        simple_buy=sure["buy"] if simple else otherwise,
+        close_buy=otherwise if simple else sure["buy"],
+        **sure,
     )
+    lines = tuple(msgspec.structs.replace(x, count=fewer.get(x.id, x.count)) for x in found.lines)
+    return msgspec.structs.replace(fabric_plan(found.fabric, lines, plan, scale), joins=True), joins
+
+
+def _cut_fewer(
+    done: CutPlan, fewer: Mapping[str, int], taken: Counter[Rest], scale: Fraction
+) -> tuple[tuple[Strip, ...], tuple[Leftover, ...]]:
+    """The strips of a plan with only so many whole ones, by the piece they are, and what remains once rests are
+    taken."""
+    strips, places = list[Strip](), dict[int, int]()
+    for at, strip in enumerate(done.strips):
+        copies = fewer.get(strip.cuts[0].piece, strip.copies) if strip.kind == "full" else strip.copies
+        if copies:
+            places[at] = len(strips)
+            strips.append(msgspec.structs.replace(strip, copies=copies))
+    leftovers = []
+    for left in done.leftovers:
+        rest = Rest(Length(Fraction(left.width) / scale), Length(Fraction(left.height) / scale))
+        used = min(left.number, taken[rest])
+        taken[rest] -= used
+        if left.number > used:
+            leftovers.append(msgspec.structs.replace(left, number=left.number - used, strip=places[left.strip]))
+    return tuple(strips), tuple(leftovers)
 
 
 # -- what can be proved of it -----------------------------------------------------------------------------
-def _free(found: FabricPlan, wanted: Sequence[_Wanted], whole: int) -> int:
+def _free(found: FabricPlan, wanted: Sequence[_Wanted]) -> int:
     """How long the cloth must be however it is cut, so that strips that are joined may come from anywhere: as long as
-    everything else wants it, and as the area of all pieces does. `whole` is what whole strips to join took of the
-    planner's own bound. A single joined strip has a join for each whole strip beyond the first."""
+    everything else wants it, and as the area of all pieces does. A single joined strip has a join for each whole strip
+    beyond the first."""
     own = {want.line.id for want in wanted}
+    whole = sum(s.height * s.copies for s in found.plan.strips if s.kind == "full" and s.cuts[0].piece in own)
     area = Length(0)
     for line in found.lines:
         if line.id not in own and line.cut.then not in ("strip", "template"):
@@ -202,24 +225,3 @@ def _free(found: FabricPlan, wanted: Sequence[_Wanted], whole: int) -> int:
         area += (long + want.way.join * seams) * want.line.cut.height
     by_area = (area / found.fabric.usable_width * found.scale).ceil_to(Fraction(1))
     return max(found.plan.free - whole, int(by_area))
-
-
-def _proved(found: FabricPlan, free: int, settings: CuttingSettings) -> FabricPlan:
-    """A fabric's plan with what is proved of it once strips that are joined may be cut anywhere; beyond that the proof
-    holds for as many whole strips as are told."""
-    done = found.plan
-    free = min(free, done.length)
-    any_way = to_buy(free, settings)[0]
-    bound = max(done.bound, free)
-    least = to_buy(bound, settings)[0]
-    plan = msgspec.structs.replace(
-        done,
-        free=free,
-        free_buy=any_way,
-        bound=bound,
-        bound_buy=least,
-        status="proved" if done.buy == any_way else "proved for strips" if done.buy == least else "bounded",
-        gap=Fraction(done.length, bound) - 1 if bound else Fraction(0),
-        gap_buy=Fraction(done.buy) / Fraction(least) - 1 if least else Fraction(0),
-    )
-    return msgspec.structs.replace(found, plan=plan, least=Length(Fraction(least) / found.scale), joins=True)

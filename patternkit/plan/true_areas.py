@@ -14,7 +14,8 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.piecing.turns import area_of, is_box
-from patternkit.plan.cutting import CutPlan, CuttingSettings, PieceDemand, to_buy
+from patternkit.plan.cutting import CutPlan, CuttingSettings, PieceDemand
+from patternkit.plan.cutting.proved import figures
 from patternkit.plan.model import CutLine
 
 FINE = Fraction(1, 1 << 20)
@@ -45,13 +46,4 @@ def proved_by_area(
 
 def bounded_by(plan: CutPlan, length: int, settings: CuttingSettings) -> CutPlan:
     """The plan with what is proved of the length used, where no more than that is."""
-    bound = min(plan.length, length)
-    least = to_buy(bound, settings)[0]
-    status = "proved" if least == plan.buy else "bounded"
-    gap, gap_buy = _excess(plan.length, bound), _excess(plan.buy, least)
-    sure = {"bound": bound, "bound_buy": least, "free": bound, "free_buy": least}
-    return msgspec.structs.replace(plan, **sure, gap=gap, gap_buy=gap_buy, status=status)
-
-
-def _excess(value: Fraction | int, bound: Fraction | int) -> Fraction:
-    return Fraction(value) / Fraction(bound) - 1 if bound else Fraction(0)
+    return msgspec.structs.replace(plan, **figures(plan.length, length, length, settings))

@@ -80,6 +80,35 @@ def test_every_end_that_is_joined_is_left_of_a_strip_in_the_layout(name: str) ->
                 assert there[one.of.fraction, one.left.fraction] >= one.count
 
 
+@pytest.mark.parametrize("name", [*SAVING, "friendship-star", "harbour-chain"])
+def test_what_the_other_way_of_cutting_would_take_is_what_it_takes(name: str) -> None:
+    """With ends of other strips too: a plan of one way says of the other what that says of itself."""
+    found = project(name)
+    path = Path(found.name)
+    written = path.read_text(encoding="utf-8")
+    text = written.replace("    units inches\n", "    units inches\n    cutting simple\n", 1)
+    assert text != written
+    simply = Project(str(path), text)
+    for size in [row.name for row in found.pattern.sizes] or [""]:
+        close = (found.in_size(size) if size else found).plan()[0]
+        simple = (simply.in_size(size) if size else simply).plan()[0]
+        for key, fabric in close.fabrics.items():
+            one, other = fabric.plan, simple.fabrics[key].plan
+            assert (one.buy, one.simple_buy) == (one.close_buy, other.buy)
+            assert (other.buy, other.close_buy) == (other.simple_buy, one.buy)
+
+
+def test_an_end_that_is_joined_is_not_left_over() -> None:
+    """Of the strips 2 1/2 in high one leaves 32 in, which goes into the binding."""
+    plan = project("snowball").quick_plan[0]
+    (kept,) = (one for joins in plan.rests.values() for one in joins if one.of is not None)
+    assert kept.of is not None and kept.left is not None
+    berry = plan.fabrics["berry"]
+    left = {(Fraction(x.width) / berry.scale, Fraction(x.height) / berry.scale) for x in berry.plan.leftovers}
+    assert (kept.left.fraction, kept.of.fraction) not in left
+    assert all(berry.plan.strips[x.strip].kind == "cut" for x in berry.plan.leftovers)
+
+
 def order(name: str) -> Order:
     """The order as it is printed, with its layout."""
     found = project(name)

@@ -140,6 +140,13 @@ class Leftover(msgspec.Struct, frozen=True):
     serves: bool = False
 
 
+class OtherWay(msgspec.Struct, frozen=True):
+    """The strips and the length of the plan that was not taken: simple ones beside the closest, or the closest."""
+
+    strips: tuple[Strip, ...]
+    length: int
+
+
 class CutPlan(msgspec.Struct, frozen=True):
     """A checked plan: strips in cutting order, what remains, and how far from the best possible it can be.
 
@@ -148,13 +155,14 @@ class CutPlan(msgspec.Struct, frozen=True):
     cut up further, or with `CuttingSettings.rows` false strips cut straight into pieces. `status` says what is proved
     of the length to buy: "proved" (it cannot be less, however the cloth is cut), "proved for strips" (nor by plans of
     this sort) or "bounded". `simple_buy` is what would be bought with each size in strips of its own, `close_buy` with
-    the least cloth; one of them is `buy`. `gap` is the possible excess as a fraction of the bound. `hurried` says that
-    the net of seconds ended the search early.
+    the least cloth; one of them is `buy`, and `other` has the strips of the other. `gap` is the possible excess as a
+    fraction of the bound. `hurried` says that the net of seconds ended the search early.
     """
 
     width: int
     strips: tuple[Strip, ...]
     leftovers: tuple[Leftover, ...]
+    other: OtherWay
     length: int
     buy: Exact
     lots: int

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 import msgspec
 
@@ -11,8 +10,9 @@ from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.ease import preference
 from patternkit.plan.cutting.grid import to_buy
 from patternkit.plan.cutting.least import FreeBound
-from patternkit.plan.cutting.model import CutPlan, CuttingSettings, Exact, PieceDemand
+from patternkit.plan.cutting.model import CutPlan, CuttingSettings, Leftover, OtherWay, PieceDemand, Strip
 from patternkit.plan.cutting.panels import LongPanel, beds_of, panel_choices
+from patternkit.plan.cutting.proved import figures
 from patternkit.plan.cutting.rank import rank
 from patternkit.plan.cutting.simple import own_strips
 from patternkit.plan.cutting.straight import search_straight
@@ -110,39 +110,26 @@ def _simply(answer: _Answer) -> _Answer:
     return _Answer(answer.panels, answer.task, own_strips(answer.task), answer.bound, "simple")
 
 
-def _finish(planner: _Planner, answer: _Answer, bound: int) -> CutPlan:
-    """Write the plan and say how far from the best possible it can be."""
+def _finish(planner: _Planner, close: _Answer, bound: int) -> CutPlan:
+    """Write the plan and say how far from the best possible it can be; beside it stands the other way of filling
+    strips."""
     settings, budget = planner.settings, planner.budget
-    close = to_buy(length_of(answer.task, answer.layouts), settings)[0]
-    simply = _simply(answer)
-    answer = simply if settings.simple else answer
-    strips, leftovers = write_strips(planner.pieces, settings, answer.panels, answer.task, answer.layouts)
-    length = length_of(answer.task, answer.layouts)
-    free = min(planner.free.length, length)
-    bought, lots = to_buy(length, settings)
-    least, any_way = to_buy(max(bound, free), settings)[0], to_buy(free, settings)[0]
+    simple = _simply(close)
+    answer, other = (simple, close) if settings.simple else (close, simple)
+    strips, leftovers = _written(planner, answer)
     return CutPlan(
         width=settings.width,
         strips=strips,
         leftovers=leftovers,
-        length=length,
-        buy=bought,
-        lots=lots,
-        bound=max(bound, free),
-        bound_buy=least,
-        free=free,
-        free_buy=any_way,
-        simple_buy=to_buy(length_of(simply.task, simply.layouts), settings)[0],
-        close_buy=close,
-        gap=_excess(length, max(bound, free)),
-        gap_buy=_excess(bought, least),
-        status="proved" if bought == any_way else "proved for strips" if bought == least else "bounded",
+        other=OtherWay(_written(planner, other)[0], length_of(other.task, other.layouts)),
+        simple_buy=to_buy(length_of(simple.task, simple.layouts), settings)[0],
+        close_buy=to_buy(length_of(close.task, close.layouts), settings)[0],
         method=answer.method,
         steps=budget.used,
         hurried=budget.hurried,
+        **figures(length_of(answer.task, answer.layouts), bound, planner.free.length, settings),
     )
 
 
-def _excess(value: Exact, bound: Exact) -> Fraction:
-    """Give how much more a value is than its bound, as a fraction of the bound; 0 where both are nothing."""
-    return Fraction(value) / Fraction(bound) - 1 if bound else Fraction(0)
+def _written(planner: _Planner, answer: _Answer) -> tuple[tuple[Strip, ...], tuple[Leftover, ...]]:
+    return write_strips(planner.pieces, planner.settings, answer.panels, answer.task, answer.layouts)
