@@ -11,7 +11,7 @@ import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
-from patternkit.booklet.content.joined import joined_blocks, joins
+from patternkit.booklet.content.joined import joined_blocks, joins, kept_for_finishing
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
 from patternkit.booklet.content.uses import (
     and_then,
@@ -51,6 +51,7 @@ def fabric_cuts(ctx: Context, key: str) -> Section:
     """One fabric: table, totals, strips to join, drawing, cloth used."""
     section, title, sheets = cut_key(key, ctx), ctx.fabric(key), sheet_blocks(key, ctx)
     joined = [block for join in joins(key, ctx) for block in joined_blocks(join, ctx)]
+    joined += [Paragraph(words) for words in kept_for_finishing(key, ctx)]
     if sheets and not ctx.order.layout[key].strips:
         return Section(section, title, (*sheets[:-1], *joined, sheets[-1]))
     blocks: list[Block] = [*sheets, cutting_table(key, ctx)]

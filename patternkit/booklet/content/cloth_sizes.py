@@ -18,7 +18,7 @@ from patternkit.booklet.content.cloth import (
 )
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
-from patternkit.booklet.content.joined import in_one, joined_items, joins
+from patternkit.booklet.content.joined import in_one, joined_items, joins, kept_for_finishing
 from patternkit.booklet.content.merged import groups, named
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
 from patternkit.booklet.content.uses import for_what, in_any_size
@@ -83,6 +83,9 @@ def _joined(key: str, sizes: Sequence[Context], ctx: Context) -> list[Block]:
         phrase = "cutting.long_sizes" if alike else "cutting.long_sizes_by_ends"
         blocks.append(Paragraph(ctx.say(phrase, fabric=ctx.fabric(key), h=height)))
         blocks.append(Table("", ctx.phrases.list("cutting.long_heads"), rows, "lrl"))
+    kept = [(c, tuple(kept_for_finishing(key, c))) for c in sizes]
+    for own, words in groups([pair for pair in kept if pair[1]]):
+        blocks += [Paragraph(one, ctx.say("sizes.lead", sizes=named(own, ctx))) for one in words]
     return blocks
 
 

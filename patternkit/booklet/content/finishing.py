@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.content.joined import end_facts
+from patternkit.booklet.content.joined import rest_facts
 from patternkit.booklet.content.merged import merge
 from patternkit.booklet.content.panels import Panel, lines
 from patternkit.booklet.content.prose import prose_blocks
-from patternkit.booklet.phrases import Listing, Sentence
+from patternkit.booklet.phrases import Sentence
 from patternkit.document import Block
 from patternkit.lengths import Length
 from patternkit.work.model import Bind, CutBias, Panels, Sleeve
@@ -50,7 +50,7 @@ def _panels(ctx: Context) -> list[Panel]:
             ]
         elif isinstance(done, Sleeve):
             values = {"n": done.count, "fabric": ctx.fabric(done.fabric), "h": done.strip, "length": done.length}
-            found += lines("sleeve", state("finish.sleeve", **values, **_ends(done, ctx)))
+            found += lines("sleeve", state("finish.sleeve", **values, **rest_facts(done, ctx)))
     return [*found, *lines("label", state("finish.label"))]
 
 
@@ -60,15 +60,8 @@ def _binding(done: Bind, ctx: Context) -> Sentence:
     values |= {"n": done.count, "perimeter": done.perimeter, "allowance": done.allowance}
     bias = next((x for x in ctx.order.cutting if isinstance(x, CutBias)), None)
     if bias is None:
-        return ctx.state("finish.binding", **values, **_ends(done, ctx))
+        return ctx.state("finish.binding", **values, **rest_facts(done, ctx))
     values |= {"n": bias.count, "square": bias.square, "rounds": bias.rounds, "length": bias.length}
     values |= {"along": bias.lies is not None and bias.lies[1] > bias.lies[0]}
     gives = Length(bias.gives.floor_to(ctx.units.inches))
     return ctx.state("finish.binding_slanted" if bias.square is None else "finish.binding_bias", **values, gives=gives)
-
-
-def _ends(done: Bind | Sleeve, ctx: Context) -> dict[str, object]:
-    """The ends of other strips that are joined as well: the sentence that says where they come from, and how many."""
-    rests = [one for one in done.joins if one.of is not None]
-    keeps = [ctx.state("finish.rest", **end_facts(one, done.strip, False, ctx), length=one.left) for one in rests]
-    return {"rests": Listing(tuple(keeps), "cutting.then") if keeps else "", "ends": sum(one.count for one in rests)}

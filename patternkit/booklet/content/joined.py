@@ -11,8 +11,8 @@ from patternkit.document import Block, Bullets, Paragraph
 from patternkit.lengths import Length
 from patternkit.piecing.joined import JoinedStrip
 from patternkit.piecing.keys import Thing
-from patternkit.piecing.names import Name
-from patternkit.work.model import JoinEnds
+from patternkit.piecing.names import BINDING, SLEEVE, Name
+from patternkit.work.model import Bind, JoinEnds, Sleeve
 
 
 def joins(key: str, ctx: Context) -> list[JoinEnds]:
@@ -76,3 +76,22 @@ def _cuts(cuts: Iterable[tuple[int, int]], join: JoinEnds, ctx: Context) -> List
         found[length, use] = found.get((length, use), 0) + n
     items = ((Printed("length", (length,)), n, called(use, ctx)) for (length, use), n in found.items())
     return Listing(tuple(ctx.state("cutting.long_item", n=n, length=size, name=name) for size, n, name in items))
+
+
+def rest_facts(done: Bind | Sleeve, ctx: Context) -> dict[str, object]:
+    """The ends of other strips that a finish joins as well: the words that say where they come from, and how many."""
+    rests = [one for one in done.joins if one.of is not None]
+    keeps = [ctx.state("finish.rest", **end_facts(one, done.strip, False, ctx), length=one.left) for one in rests]
+    return {"rests": Listing(tuple(keeps), "cutting.then") if keeps else "", "ends": sum(one.count for one in rests)}
+
+
+def kept_for_finishing(key: str, ctx: Context) -> list[str]:
+    """The ends of a fabric's strips that are kept for the binding and the sleeve, told where they are cut."""
+    found = []
+    for done in ctx.order.finish:
+        if isinstance(done, (Bind, Sleeve)) and done.fabric == key:
+            facts = rest_facts(done, ctx)
+            name = ctx.names.of(BINDING if isinstance(done, Bind) else SLEEVE)
+            words = ctx.state("cutting.kept_for", name=name, **facts)
+            found += [ctx.phrases.render(words)] if facts["ends"] else []
+    return found

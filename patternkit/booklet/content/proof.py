@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.taking import SETTING, is_joined
+from patternkit.booklet.phrases import Listing
 from patternkit.document import Block, Booklet, Paragraph, Section, Table
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings
@@ -309,6 +310,7 @@ def _finish(ctx: Context) -> list[Block]:
         return []
     if ctx.plan.binding is not None:
         b = ctx.plan.binding
+        ends = [ctx.state("cutting.long_end", n=n, length=x) for one in b.joins for x, n in one.ends]
         way = "binding_bias" if b.square is not None else "binding_slanted" if b.bias else "binding"
         values = {
             "w": top.width,
@@ -321,9 +323,10 @@ def _finish(ctx: Context) -> list[Block]:
             "join": b.join,
             "square": b.square,
             "rounds": b.rounds,
+            "ends": Listing(tuple(ends)) if ends else "",
             "gives": Length(b.gives.floor_to(ctx.pattern.settings.ruler)),
         }
-        rows.append((ctx.say("names.binding"), ctx.say(f"proof.{way}", **values)))
+        rows.append((ctx.say("names.binding"), ctx.phrases.render(ctx.state(f"proof.{way}", **values))))
     if ctx.plan.backing is not None:
         k = ctx.plan.backing
         rows.append(
