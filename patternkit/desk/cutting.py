@@ -65,9 +65,8 @@ def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> s
     parts += _sheets(found, lines_by_id, units)
     for left in found.plan.leftovers:
         if left.serves:
-            parts.append(
-                f"  left over, kept as {left.label}: {left.number} of {_size(left.width, left.height, found, units)}"
-            )
+            size = _size(left.width, left.height, found, units)
+            parts.append(f"  left over, kept as leftover {left.label}: {left.number} of {size}")
     if found.sheets is None or found.used:
         more = _beside(found.fabric, units) if found.used else ""
         parts.append(

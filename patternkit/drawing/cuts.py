@@ -47,6 +47,7 @@ WIDE = 0.82  # how much of the room the cloth takes: a page should hold the cuts
 _SIZES = (7.5, 6.5)
 _STEP, _DOWN = SMALL * 1.3, CAP * SMALL / 2  # from label to label; from its middle to its base line
 _MOST_CLOTH = 380.0  # points: cloth is drawn no longer, so that its table stands on the same page
+_BESIDE = 0.6  # of that, where leftovers of the cloth are drawn under it
 _REPEAT = 8.0  # the broken band that stands for further equal strips
 
 
@@ -93,7 +94,8 @@ class DrawnSegment(msgspec.Struct, frozen=True):
 
 class StripCut(msgspec.Struct, frozen=True):
     """`copies` equal strips of a height (`apart`: a length in which pieces lie apart, round motifs), each cut into
-    `pieces` from the left and then into segments that are cut into rows; `whole` when it is used as it is."""
+    `pieces` from the left and then into segments that are cut into rows; `whole` when it is used as it is. What is left
+    over is kept as the leftover of the label `keeps`, if there is one."""
 
     height: Length
     copies: int
@@ -101,16 +103,18 @@ class StripCut(msgspec.Struct, frozen=True):
     whole: bool = False
     segments: tuple[DrawnSegment, ...] = ()
     apart: bool = False
+    keeps: str = ""
 
 
 class ClothCut(msgspec.Struct, frozen=True):
-    """One fabric's cutting: its usable width and the strips from the top; `length` is the cloth to buy, when
-    settled."""
+    """One fabric's cutting: its usable width and the strips from the top; `length` is the cloth to buy, when settled.
+    Or that of the leftover of the label `rest`, and its width."""
 
     fabric: str
     width: Length
     strips: tuple[StripCut, ...]
     length: Length | None = None
+    rest: str = ""
 
 
 class _Row(msgspec.Struct, frozen=True):
@@ -210,7 +214,9 @@ class _Sheet:
             self.outside.append(((y0 + y1) / 2, ", ".join(outside)))
         if self.wide - x > 30 and not row.strip.whole:
             room = self.cell(x, y0, self.wide, y1 if not row.broken else (y0 + y1) / 2 - 5)
-            text = label_on(room, self.look.render("cuts.spare"), SPARE, _SIZES[1:], bold=False)
+            keeps = row.strip.keeps
+            words = self.look.render("cuts.rest", label=keeps) if keeps else self.look.render("cuts.spare")
+            text = label_on(room, words, SPARE, _SIZES[1:], bold=False)
             self.shapes += [text] if text else []
         if row.strip.copies > 1:
             self.repeat(y1)
@@ -328,7 +334,7 @@ def cuts_scene(cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOO
     """The scene behind `draw_cuts`."""
     scale = min((ROOM - _LEFT - _RIGHT) * share / max(float(cloth.width), 1e-6), 24.0)
     most = MOST_HIGH - 2 * MARGIN
-    room = _MOST_CLOTH
+    room = _MOST_CLOTH * (_BESIDE if any(strip.keeps for strip in cloth.strips) else 1)
     while True:
         sheet, pic = _drawn(cloth, swatches, look, scale, room)
         whole = below([pic, explained(sheet.keys, ROOM)], 8.0) if sheet.keys else pic
@@ -344,7 +350,8 @@ def cuts_scene(cloth: ClothCut, swatches: Mapping[str, Swatch], look: Look = LOO
     ]
     swatch = sheet.swatch
     description = look.render(
-        "cuts.told",
+        "cuts.rest_told" if cloth.rest else "cuts.told",
+        label=cloth.rest,
         name=swatch.title,
         letter=swatch.letter,
         width=look.length(cloth.width),
@@ -361,7 +368,9 @@ def _drawn(
     for row in rows:
         sheet.row(row)
     sheet.names(rows)
-    width = look.render("cuts.width", width=look.length(cloth.width))
+    width = look.render(
+        "cuts.rest_width" if cloth.rest else "cuts.width", label=cloth.rest, width=look.length(cloth.width)
+    )
     sheet.shapes += dimension((0.0, 0.0), (sheet.wide, 0.0), width, -8.0)
     if hidden:
         sheet.shapes.append(Lettering(sheet.wide / 2, foot + 12, look.render("cuts.more", n=hidden), SMALL, ink=SOFT))

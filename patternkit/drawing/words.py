@@ -110,6 +110,10 @@ ENGLISH: dict[str, str] = {
     "strip.one": "1 strip",
     "cuts.width": "usable width {width}",
     "cuts.spare": "left over",
+    "cuts.rest": "leftover {label}",
+    "cuts.rest_width": "leftover {label}, {width} wide",
+    "cuts.rest_told": "Leftover {label} of {name} ({letter}), {width} wide, to scale. From the top: {list}. "
+    "Shaded cloth is left over.",
     "cuts.row": "{n}, {size}",
     "cuts.more": "and {n} more strips",
     "cuts.piece": "{name}: {n}, {size}",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -13,6 +13,7 @@ from patternkit.work.model import (
     CutDiagonally,
     CutPieces,
     Cutting,
+    KeptRest,
     LaidRow,
     LaidSegment,
     LaidStrip,
@@ -23,14 +24,18 @@ ZERO = Length(0)
 
 
 def layout_gaps(order: Order) -> list[Gap]:
-    """Segments that are longer than the cloth is wide, rows higher than their strip, pieces larger than their row; and
-    pieces that do not come out of the strips as often as they are cut."""
+    """Segments that are longer than the cloth is wide, rows higher than their strip, pieces larger than their row; more
+    strips than a kept leftover gives, leftovers larger than what is there; and pieces that do not come out of the
+    strips as often as they are cut."""
     gaps: list[Gap] = []
     given: dict[Cutting, int] = {}
     for fabric, cloth in order.layout.items():
+        rests = {strip.keeps.label: strip.keeps for strip in cloth.strips if strip.keeps is not None}
+        gaps += _rests(cloth.strips, rests, order.usable.get(fabric))
         for strip in cloth.strips:
             across = sum((segment.width for segment in strip.segments), start=ZERO)
-            wide = _room(strip, order, fabric)
+            whole = rests[strip.source].width if strip.source in rests else order.usable.get(fabric)
+            wide = _room(strip, whole, order.squaring.get(fabric, ZERO))
             if strip.kind == "cut" and wide is not None and across > wide:
                 gaps.append(Gap("segments", stated=across, out=wide))
             for segment in strip.segments if strip.kind == "cut" else ():
@@ -52,13 +57,28 @@ def layout_gaps(order: Order) -> list[Gap]:
     return gaps
 
 
-def _room(strip: LaidStrip, order: Order, fabric: str) -> Length | None:
+def _rests(strips: Sequence[LaidStrip], rests: Mapping[str, KeptRest], usable: Length | None) -> Iterator[Gap]:
+    """Leftovers that are not there: larger than what the pieces beside them leave, or cut up further than they
+    reach."""
+    for strip in strips:
+        if strip.keeps is not None and usable is not None:
+            across = sum((segment.width for segment in strip.segments), start=ZERO)
+            if across + strip.keeps.width > usable or strip.keeps.height > strip.height:
+                yield Gap("leftover", stated=strip.keeps.width, out=usable - across)
+        if strip.source and strip.source not in rests:
+            yield Gap("leftover", stated=strip.height)
+    for label, rest in rests.items():
+        taken = sum((strip.height * strip.count for strip in strips if strip.source == label), start=ZERO)
+        if taken > rest.height:
+            yield Gap("leftover", stated=taken, out=rest.height)
+
+
+def _room(strip: LaidStrip, wide: Length | None, squaring: Length) -> Length | None:
     """How wide segments may be: what squaring up leaves of the cloth, and all of it where each row is one piece."""
-    wide = order.usable.get(fabric)
     rows = [row for segment in strip.segments for row in segment.rows]
     if wide is None or (len(strip.segments) == 1 and all(sum(p.number for p in row.pieces) == 1 for row in rows)):
         return wide
-    return wide - order.squaring.get(fabric, ZERO)
+    return wide - squaring
 
 
 def _alike(cutting: Cutting) -> Cutting:

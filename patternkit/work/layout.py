@@ -17,6 +17,7 @@ from patternkit.work.model import (
     CutByTemplate,
     Cutting,
     JoinEnds,
+    KeptRest,
     LaidCloth,
     LaidPiece,
     LaidRow,
@@ -49,12 +50,17 @@ class Laying:
         """All of its strips, those with the same cuts of one height together, and all of its sheets."""
         found: dict[object, LaidStrip] = {}
         for number, strip in enumerate(self.plan.plan.strips):
-            laid = self._strip(strip)
+            laid = msgspec.structs.replace(self._strip(strip), keeps=self._kept(number))
             key = number if strip.kind == "full" else msgspec.structs.replace(laid, count=0)
             known = found.get(key)
             found[key] = laid if known is None else msgspec.structs.replace(laid, count=known.count + laid.count)
         sheets = self.plan.sheets.sheets if self.plan.sheets is not None else ()
         return LaidCloth(tuple(found.values()), tuple(map(self._sheet, sheets)))
+
+    def _kept(self, number: int) -> KeptRest | None:
+        """What is kept to be cut up of the cloth beside the plan's strip of this number."""
+        rests = (rest for rest in self.plan.plan.leftovers if rest.serves and rest.strip == number)
+        return next((KeptRest(r.label, self._inches(r.width), self._inches(r.height)) for r in rests), None)
 
     def _sheet(self, cut: CutSheet) -> LaidSheet:
         one = self.plan.sheet_of(cut.stock)

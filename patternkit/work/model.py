@@ -170,17 +170,27 @@ class LaidSegment(msgspec.Struct, frozen=True):
         return len(self.rows) == 1 and self.rows[0].count == 1
 
 
+class KeptRest(msgspec.Struct, frozen=True):
+    """The cloth, raw `width` across it and `height` along it, that stays beside pieces cut along the length and is cut
+    up later as the leftover of this `label`."""
+
+    label: str
+    width: Length
+    height: Length
+
+
 class LaidStrip(msgspec.Struct, frozen=True):
     """`count` strips of raw height `height` with the segments that each is cut into: "cut" across the cloth, kept whole
     ("full"), cut "along" its length first; cut round "motifs", each segment from the left edge of one to that of the
     next; of a sheet cut "across" or "down" what remains of it. `source` is the label of the leftover that they are cut
-    from."""
+    from, `keeps` what is kept beside a strip cut along the length."""
 
     height: Length
     count: int
     kind: Literal["cut", "full", "along", "motifs", "across", "down"]
     segments: tuple[LaidSegment, ...]
     source: str = ""
+    keeps: KeptRest | None = None
 
     @property
     def pieces(self) -> tuple[LaidPiece, ...]:

@@ -121,11 +121,19 @@ def test_cutting_tables_cut_every_piece_once(path: Path) -> None:
         cut: Counter[tuple[Fraction, Fraction]] = Counter()
         whole: Counter[Fraction] = Counter()
         shapes = 0
+        kept: dict[str, Fraction] = {}  # how high of each leftover is not cut up yet
         for first, each, _, _ in cutting_table(key, ctx).rows:
             strips = re.fullmatch(r"(?:from leftover \w+: )?(\d+) strips?, (.+) high", first) or re.fullmatch(
                 r"first, (\d+) lengths? of (.+), cut along the cloth", first
             )
             assert strips, first
+            each, _, rest = each.partition("; keep what is left beside ")
+            if rest:
+                size = re.fullmatch(r"(?:it|them), .+ x (.+) in, as leftover (\w+)", rest)
+                assert size, rest
+                kept[size[2]] = inches(size[1])
+            if own := re.match(r"from leftover (\w+)", first):
+                kept[own[1]] -= int(strips[1]) * inches(strips[2])
             if each == "keep whole":
                 whole[inches(strips[2])] += int(strips[1])
                 continue
@@ -147,6 +155,7 @@ def test_cutting_tables_cut_every_piece_once(path: Path) -> None:
             elif line.run is None:
                 wanted[line.cut.width.fraction, line.cut.height.fraction] += line.count
         assert cut == wanted and whole == strips_wanted
+        assert all(left >= 0 for left in kept.values())
         assert shapes == sum(line.count for line in plan.lines if line.run is not None)
 
 

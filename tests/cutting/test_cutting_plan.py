@@ -71,10 +71,10 @@ def test_order_full_strips_and_leftovers() -> None:
     replay(pieces, cloth("42"), done)
     assert done.strips[0].kind == "along"
     beside = [left for left in done.leftovers if left.serves]
-    assert [left.label for left in beside] == ["A"]
+    assert [left.label for left in beside] == ["1"]
     # 5 squares side by side beside the borders, 17 strips in 80 in: all 60 are cut there.
     assert done.length == (80 + 8 * Fraction("2.5")) * EIGHTHS
-    assert {strip.source for strip in done.strips if strip.cuts[0].piece == "square"} == {"A"}
+    assert {strip.source for strip in done.strips if strip.cuts[0].piece == "square"} == {"1"}
 
 
 def test_direction_is_kept() -> None:

@@ -58,7 +58,7 @@ def fabric_cuts(ctx: Context, key: str) -> Section:
     totals = _totals(key, ctx)
     if totals:
         blocks += [Paragraph(ctx.say("cutting.totals")), Bullets(tuple(totals))]
-    blocks += [*joined, Figure((fabric_drawing(key, ctx),)), Paragraph(fabric_takes(key, ctx))]
+    blocks += [*joined, *(Figure((one,)) for one in fabric_drawings(key, ctx)), Paragraph(fabric_takes(key, ctx))]
     return Section(section, title, tuple(blocks))
 
 
@@ -68,9 +68,15 @@ def cut_key(key: str, ctx: Context) -> str:
     return f"cut-{prefix}{slug(key)}"
 
 
-def fabric_drawing(key: str, ctx: Context, share: float = WIDE) -> Drawing:
-    """One fabric laid out to scale, its width a share of the page's."""
-    return draw_cuts(cloth_cut(key, ctx), ctx.swatches, ctx.look, key=cut_key(key, ctx), share=share)
+def fabric_drawings(key: str, ctx: Context, share: float = WIDE) -> tuple[Drawing, ...]:
+    """One fabric laid out to scale, its width a share of the page's; then the leftovers of it that are cut up, to the
+    same scale."""
+    whole, own = cloth_cut(key, ctx), cut_key(key, ctx)
+    drawn = [draw_cuts(whole, ctx.swatches, ctx.look, key=own, share=share)]
+    for rest in leftover_cuts(key, ctx):
+        part = share * float(rest.width / whole.width)
+        drawn.append(draw_cuts(rest, ctx.swatches, ctx.look, key=f"{own}-rest-{rest.rest}", share=part))
+    return tuple(drawn)
 
 
 def fabric_takes(key: str, ctx: Context) -> str:
@@ -164,6 +170,15 @@ class AlikeStrips(msgspec.Struct, frozen=True):
             parts.append(ctx.say("cutting.segment", w=width, rows=ctx.listed(lines)))
         return "; ".join(parts)
 
+    def kept(self, ctx: Context) -> str:
+        """What is kept of the cloth beside pieces cut along it, after a semicolon; nothing where it is not cut up."""
+        rest = self.strip.keeps
+        if rest is None:
+            return ""
+        one = sum(p.number for p in self.pieces) == 1
+        size = ctx.phrases.by(rest.width, rest.height)
+        return ctx.say("cutting.leftover_kept", one=one, size=size, label=rest.label)
+
     def first(self, ctx: Context, each: str = "") -> str:
         """How many strips of which height, or (`each`) only of which."""
         strip = self.strip
@@ -223,7 +238,7 @@ def _cells(row: AlikeStrips, ctx: Context) -> tuple[str, str, str]:
     totals = [f"{p.number * n}{p.then(p.number * n, ctx)}" for p in row.pieces]
     whys = [counted([(use, m * n) for use, m in p.uses], ctx) for p in row.pieces]
     why = "; ".join(whys if len(set(whys)) > 1 else whys[:1])
-    return row.cut(ctx), "; ".join(totals), why
+    return row.cut(ctx) + row.kept(ctx), "; ".join(totals), why
 
 
 def _totals(key: str, ctx: Context) -> list[str]:
@@ -255,13 +270,24 @@ def _total(done: Cutting) -> tuple[Size, Purpose] | None:
 
 # -- drawn, and all sizes together ---------------------------------------------------------------------------
 def cloth_cut(key: str, ctx: Context) -> ClothCut:
-    """The layout as the drawing room takes it, whole strips of one height together. Strips cut from a leftover are left
-    out: they lie in cloth that is already drawn."""
+    """The layout as the drawing room takes it, whole strips of one height together; without the strips that are cut
+    from its leftovers (`leftover_cuts`)."""
     plan = ctx.plan.fabrics[key]
+    strips = _strip_cuts([strip for strip in ctx.order.layout[key].strips if not strip.source], ctx)
+    return ClothCut(key, Length(plan.plan.width) / plan.scale, strips, Length(plan.plan.buy) / plan.scale)
+
+
+def leftover_cuts(key: str, ctx: Context) -> list[ClothCut]:
+    """The same of each leftover that is cut up."""
+    laid = ctx.order.layout[key].strips
+    rests = [strip.keeps for strip in laid if strip.keeps is not None]
+    cuts = [_strip_cuts([strip for strip in laid if strip.source == rest.label], ctx) for rest in rests]
+    return [ClothCut(key, rest.width, own, rest.height, rest.label) for rest, own in zip(rests, cuts, strict=True)]
+
+
+def _strip_cuts(laid: Sequence[LaidStrip], ctx: Context) -> tuple[StripCut, ...]:
     strips: list[StripCut] = []
-    for strip in ctx.order.layout[key].strips:
-        if strip.source:
-            continue
+    for strip in laid:
         last, whole = strips[-1] if strips else None, strip.kind == "full"
         if whole and last is not None and last.whole and last.height == strip.height:
             strips[-1] = StripCut(last.height, last.copies + strip.count, (), True)
@@ -270,8 +296,9 @@ def cloth_cut(key: str, ctx: Context) -> ClothCut:
         straight = [p for s in strip.segments if s.straight and not (whole or apart) for p in s.rows[0].pieces]
         segments = tuple(_drawn_segment(s, ctx) for s in strip.segments if apart or not s.straight)
         pieces = tuple(_drawn(p, ctx) for p in straight)
-        strips.append(StripCut(strip.height, strip.count, pieces, whole, segments, apart))
-    return ClothCut(key, Length(plan.plan.width) / plan.scale, tuple(strips), Length(plan.plan.buy) / plan.scale)
+        keeps = strip.keeps.label if strip.keeps is not None else ""
+        strips.append(StripCut(strip.height, strip.count, pieces, whole, segments, apart, keeps))
+    return tuple(strips)
 
 
 def _drawn_segment(segment: LaidSegment, ctx: Context) -> DrawnSegment:

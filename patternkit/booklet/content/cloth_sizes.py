@@ -13,7 +13,7 @@ from patternkit.booklet.content.cloth import (
     AlikeStrips,
     alike_strips,
     cutting_table,
-    fabric_drawing,
+    fabric_drawings,
     fabric_takes,
 )
 from patternkit.booklet.content.context import Context
@@ -68,7 +68,7 @@ def _fabric(key: str, sizes: Sequence[Context], ctx: Context) -> Section:
     for c in sizes:
         if c.order.layout[key].strips:
             caption = f"{ctx.say('sizes.lead', sizes=c.size_name)} {fabric_takes(key, c)}"
-            blocks.append(Figure((fabric_drawing(key, c, SMALLER if one else WIDE),), caption))
+            blocks.append(Figure(fabric_drawings(key, c, SMALLER if one else WIDE), caption))
     return Section(f"cut-{slug(key)}", ctx.fabric(key), tuple(blocks))
 
 
@@ -105,7 +105,7 @@ def rows_of(key: str, ctx: Context) -> list[ClothRow]:
 def _row(alike: AlikeStrips, ctx: Context) -> ClothRow:
     strip = alike.strip
     uses = [[use for use, _ in p.uses] for p in alike.pieces] or [[use for use, _ in alike.uses]]
-    each = alike.cut(ctx, then=True)
+    each = alike.cut(ctx, then=True) + alike.kept(ctx)
     if alike.uses:
         each = ctx.say("cutting.keep_whole")
     whys = dict.fromkeys(", ".join(dict.fromkeys(for_what(use, ctx) for use in own)) for own in uses)
@@ -113,7 +113,7 @@ def _row(alike: AlikeStrips, ctx: Context) -> ClothRow:
     heights = tuple((width, tuple((row.height, row.count) for row in rows)) for width, rows in alike.segments)
     purposes = tuple(tuple(in_any_size(use, ctx) for use in own) for own in uses)
     return ClothRow(
-        (strip.kind, strip.height, strip.source, pieces, heights, purposes),
+        (strip.kind, strip.height, strip.source, strip.keeps, pieces, heights, purposes),
         (alike.first(ctx, "_each"), each, "; ".join(whys)),
         strip.count,
         tuple(p.number * strip.count for p in alike.pieces),

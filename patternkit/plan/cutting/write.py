@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import groupby
+from itertools import count, groupby
 
-from patternkit.english import letters
 from patternkit.plan.cutting.model import CrossCut, CuttingSettings, Leftover, PieceDemand, Strip, one_row
 from patternkit.plan.cutting.panels import LongPanel
 from patternkit.plan.cutting.task import Layouts, Task, expand
@@ -21,7 +20,7 @@ def write_strips(
     """
     rows = expand(task, layouts)
     served = sorted({row.bed for row, _, _ in rows if row.bed})
-    labels = {bed: letters(index) for index, bed in enumerate(served)}
+    labels = {bed: str(index) for index, bed in enumerate(served, 1)}
     strips: list[Strip] = []
     rests: list[tuple[int, int, int, int, str]] = []  # strip, width, height, number, label
     bed = 0
@@ -59,7 +58,7 @@ def _width(strip: Strip, settings: CuttingSettings, rests: Sequence[tuple[int, i
 def _labelled(rests: Sequence[tuple[int, int, int, int, str]], taken: int) -> tuple[Leftover, ...]:
     """Label what remains, those that serve first, then the largest; nothing is said of an empty rest."""
     real = sorted((r for r in rests if r[1] > 0 and r[2] > 0), key=lambda r: (not r[4], r[4], -r[1] * r[2], r[0]))
-    free = (letters(index) for index in range(taken, taken + len(real)))
+    free = map(str, count(taken + 1))
     return tuple(Leftover(r[4] or next(free), r[1], r[2], r[3], r[0], bool(r[4])) for r in real)
 
 
