@@ -34,6 +34,8 @@ def texts(pattern: Pattern) -> Iterator[Prose]:
         pattern.settings.prose,
         *(u.prose for u in units),
         pattern.quilt.prose if pattern.quilt else (),
+        *(also.prose for u in units for also in u.also),
+        *(also.prose for also in (pattern.quilt.also if pattern.quilt else ())),
         *(part.prose for part in pattern.parts),
         *(way.prose for way in pattern.colourways),
     ):

@@ -8,7 +8,7 @@ import msgspec
 
 from patternkit.english import listed
 from patternkit.lengths import Length
-from patternkit.model.pattern import Component, Unit
+from patternkit.model.pattern import AlsoCut, Component, Unit
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.sizes import Affine
@@ -22,12 +22,14 @@ FINER = {False: (2, 4, 8), True: (2, 4, 5, 10)}  # by what the ruler is divided,
 
 
 class Stated(msgspec.Struct, frozen=True):
-    """A raw size that is stated: what is cut, its size, where that stands, and its number there."""
+    """A raw size that is stated: what is cut, its size, where that stands, and its number there; of what is cut
+    `besides` nothing else in the pattern depends."""
 
     what: str
     size: Length
     span: Span
     number: Span | None = None
+    besides: bool = False
 
 
 def check(project: Project) -> Iterable[Problem]:
@@ -72,7 +74,14 @@ def _stated(project: Project) -> Iterator[Stated]:
                 found = sizes(f"In {where}, {p.name} is", p.span, *both)
                 yield from (x for x in found if x.size != whole)  # as wide as the cloth: nobody measures that
 
+    def besides(listed: Iterable[AlsoCut]) -> Iterator[Stated]:
+        for also in listed:
+            what = f"{also.title[:1].upper()}{also.title[1:]} is"
+            both = zip((also.cut.width, also.cut.height), also.numbers, strict=True)
+            yield from (msgspec.structs.replace(x, besides=True) for x in sizes(what, also.cut.span, *both))
+
     for unit in project.pattern.units.values():
+        yield from besides(unit.also)
         if not _by_hand(project, unit):
             continue
         where = f"{unit.role} {unit.key}"
@@ -84,6 +93,7 @@ def _stated(project: Project) -> Iterator[Stated]:
     quilt = project.pattern.quilt
     if quilt is None:
         return
+    yield from besides(quilt.also)
     yield from pieces("the quilt", [p for row in quilt.rows for p in row.pieces])
     for edge in (*((quilt.sashing,) if quilt.sashing is not None else ()), *quilt.borders):
         if edge.cut:
@@ -109,7 +119,7 @@ def _nearest(project: Project, stated: Stated) -> Iterator[Repair]:
     from patternkit.piecing.sewn.offers import Offers
 
     offers = Offers(Ground(project.pattern, project.sizing, project.solution))
-    found = offers.on_lines(stated.number)
+    found = offers.on_lines(stated.number) if not stated.besides else None
     if found is not None:
         yield from found
         return
@@ -139,6 +149,6 @@ def _left_out(project: Project, off: list[Stated]) -> Iterator[Repair]:
     """Nothing said of these cuts, where all sizes follow from others: they are rounded to the ruler then."""
     from patternkit.piecing.sewn.offers import without
 
-    if without(project.pattern, {x.span for x in off}):
+    if not any(x.besides for x in off) and without(project.pattern, {x.span for x in off}):
         several = "the cuts that are on no line" if len({x.span for x in off}) > 1 else "the cut"
         yield Repair(f"leave out {several}: what follows from the other sizes is cut by the ruler")

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from patternkit.model.pattern import ClaimedCut, ClaimedCuts, ClaimedStripUnits
+from patternkit.model.pattern import AlsoCut, ClaimedCut, ClaimedCuts, ClaimedStripUnits
 from patternkit.model.report import Notebook
 from patternkit.model.values import Broken, Values, numbers
 from patternkit.sizes.affine import Affine
-from patternkit.syntax.statements import CountedCut, CutsClaim, StripUnitsClaim
+from patternkit.syntax.statements import Also, CountedCut, CutsClaim, StripUnitsClaim
 
 MOST_CUT = 1_000_000
 
@@ -44,6 +44,14 @@ def claimed_cuts(
     return ClaimedCuts(
         tuple(_cut(cut, key, env, values) for cut, key in zip(s.cuts, keys, strict=True)), s.span, s.each
     )
+
+
+def also_cut(
+    s: Also, fabrics: Mapping[str, str], env: Mapping[str, Affine], values: Values, notes: Notebook
+) -> AlsoCut:
+    """What is cut besides; raises Broken after noting what is wrong with it."""
+    cut = _cut(s.cut, _fabric(s.cut, fabrics, "", notes), env, values)
+    return AlsoCut(cut, s.title, (s.text,) if s.text is not None else (), s.span, numbers(s.cut.width, s.cut.height))
 
 
 def _fabric(cut: CountedCut, fabrics: Mapping[str, str], own: str, notes: Notebook) -> str:

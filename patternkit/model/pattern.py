@@ -65,6 +65,17 @@ class ClaimedCuts(msgspec.Struct, frozen=True):
     each: bool = False
 
 
+class AlsoCut(msgspec.Struct, frozen=True):
+    """What is cut besides: so many pieces or strips of a raw size, what they are called, and the words that say what is
+    made of them. `numbers` are the places of the two sizes where they stand as plain numbers."""
+
+    cut: ClaimedCut
+    title: str
+    prose: tuple[Prose, ...]
+    span: Span
+    numbers: tuple[Span | None, Span | None] = (None, None)
+
+
 class ClaimedStripUnits(msgspec.Struct, frozen=True):
     """How many strip units are said to be sewn of a unit, and how many segments to be cut from one (0: not said)."""
 
@@ -238,6 +249,7 @@ class Unit(msgspec.Struct, frozen=True):
     arguments: tuple[str, ...] = ()
     cuts: tuple[ClaimedCuts, ...] = ()  # for one of it
     strip_units: ClaimedStripUnits | None = None
+    also: tuple[AlsoCut, ...] = ()  # for each of it
     trimmed: bool = False  # cut larger and trimmed where its kind is, as the pattern says
 
 
@@ -299,6 +311,7 @@ class Quilt(msgspec.Struct, frozen=True):
     claims: tuple[Claim, ...] = ()
     press: tuple[PressStatement, ...] = ()
     prose: tuple[Prose, ...] = ()
+    also: tuple[AlsoCut, ...] = ()
     broken: bool = False
 
 

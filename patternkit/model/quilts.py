@@ -8,7 +8,8 @@ from typing import Any
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.model.pattern import Claim, Component, Finishing, Framing, Quilt, Row
+from patternkit.model.cut_claims import also_cut
+from patternkit.model.pattern import AlsoCut, Claim, Component, Finishing, Framing, Quilt, Row
 from patternkit.model.pieces import UnitScope, component, no_commas
 from patternkit.model.quilt_words import in_vain, ring_marks
 from patternkit.model.report import Notebook
@@ -19,6 +20,7 @@ from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import (
     Across,
+    Also,
     Bad,
     Finish,
     Mark,
@@ -70,6 +72,7 @@ def quilt(
         claims=tuple(reader.claims),
         press=tuple(reader.press),
         prose=tuple(reader.prose),
+        also=tuple(reader.also),
         **found,
     )
     in_vain(reader.statements, made, names.fabrics, notes, as_written=not overrides)
@@ -88,6 +91,7 @@ class _Reader:
         self.claims: list[Claim] = []
         self.press: list[PressStatement] = []
         self.prose: list[Prose] = []
+        self.also: list[AlsoCut] = []
         self.statements: list[Finish | Tile | Across | PressStatement] = []
 
     def read(self, node: Node) -> None:
@@ -122,6 +126,8 @@ class _Reader:
             self.press.append(s)
         elif isinstance(s, Prose):
             self.prose.append(s)
+        elif isinstance(s, Also):
+            self.also.append(also_cut(s, self.names.fabrics, self.names.values, self.values, self.notes))
         elif not isinstance(s, Bad):
             self.notes.report("out-of-place", "This line does not belong under quilt.", s.span)
         elif s.word in SIZED_BY:

@@ -42,4 +42,6 @@ def reached(pattern: Pattern) -> tuple[set[str], set[str]]:
         if piece.unit in pattern.units and piece.unit not in units:
             units.add(piece.unit)
             waiting += unit_pieces(pattern, piece.unit)
-    return units, fabrics - {""}
+    besides = [also for key in units for also in pattern.units[key].also]
+    besides += quilt.also if quilt is not None else ()
+    return units, (fabrics | {also.cut.fabric for also in besides}) - {""}

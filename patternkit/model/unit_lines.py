@@ -6,8 +6,8 @@ from collections.abc import Callable
 from typing import Any
 
 from patternkit.lengths import ZERO
-from patternkit.model.cut_claims import claimed_cuts, claimed_strip_units
-from patternkit.model.pattern import Claim, ClaimedCuts, Component, Row, Unit
+from patternkit.model.cut_claims import also_cut, claimed_cuts, claimed_strip_units
+from patternkit.model.pattern import AlsoCut, Claim, ClaimedCuts, Component, Row, Unit
 from patternkit.model.pieces import UnitScope, component, no_commas, row
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
@@ -16,6 +16,7 @@ from patternkit.model.values import Broken, Values, numbers
 from patternkit.problems import Label
 from patternkit.source import Span
 from patternkit.syntax.statements import (
+    Also,
     Bad,
     CountClaim,
     CutsClaim,
@@ -35,7 +36,7 @@ from patternkit.syntax.statements import (
     UnitHead,
 )
 
-SIZELESS = ("make", "strip-units", "press", "method", "intro", "note", "tip", "caution", "before", "after")
+SIZELESS = ("make", "also", "strip-units", "press", "method", "intro", "note", "tip", "caution", "before", "after")
 """A line of a unit that starts with one of these has no part in its size."""
 MOST_MADE = 1_000_000  # of one unit, as far as a statement may go
 
@@ -57,6 +58,7 @@ class UnitReader:
         self.found: dict[str, Any] = {}
         self.claims: list[Claim] = []
         self.cuts: list[ClaimedCuts] = []
+        self.also: list[AlsoCut] = []
         self.options: list[Option] = []
         self.press: list[PressStatement] = []
         self.prose: list[Prose] = []
@@ -75,7 +77,7 @@ class UnitReader:
             self.found["unsized"] = self.found.get("unsized", False) or not claims
         elif isinstance(s, CountClaim):
             self._count(s)
-        elif isinstance(s, (CutsClaim, StripUnitsClaim)):
+        elif isinstance(s, (CutsClaim, StripUnitsClaim, Also)):
             self._counted(s)
         elif isinstance(s, MethodStatement):
             once(self._first, "method", s.span, self.head, self.notes)
@@ -129,6 +131,7 @@ class UnitReader:
             named=self._named(),
             arguments=shown,
             cuts=tuple(self.cuts),
+            also=tuple(self.also),
             **self.found,
         )
 
@@ -170,8 +173,11 @@ class UnitReader:
         except Broken:
             pass
 
-    def _counted(self, s: CutsClaim | StripUnitsClaim) -> None:
+    def _counted(self, s: CutsClaim | StripUnitsClaim | Also) -> None:
         try:
+            if isinstance(s, Also):
+                self.also.append(also_cut(s, self.names.fabrics, self.names.values, self.values, self.notes))
+                return
             if isinstance(s, CutsClaim):
                 self.cuts.append(claimed_cuts(s, self.names.fabrics, "", self.names.values, self.values, self.notes))
                 return

@@ -51,6 +51,13 @@ def untold(
                 text.span,
                 causes=[f"It can stand under {inside or 'the unit that the patch is sewn into'}, or under quilt."],
             )
+    for also in unit.also if plain else ():
+        notes.report(
+            "out-of-place",
+            f"{called} and has no step in which the {also.title} could be told.",
+            also.span,
+            causes=[f"The line can stand under {inside or 'the unit that the patch is sewn into'}, or under quilt."],
+        )
     for statement in press:
         if plain and statement.how == "versions":
             notes.report(

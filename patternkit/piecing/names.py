@@ -54,6 +54,7 @@ What: TypeAlias = Literal[
     "bias binding",
     "hanging sleeve",
     "backing strip",
+    "also",
 ]
 Side: TypeAlias = Literal["", "sides", "top and bottom", "top and bottom strip", "strip", "cornerstone"]
 
@@ -71,12 +72,14 @@ class Name(msgspec.Struct, frozen=True):
     `numbers` are those of logs, rows, borders or rings, from 1 (several for what holds of all of them); those of a
     piece are its section and its number there, the section left out where there is one only. `side` tells what of a
     border it is, `leans` the diagonal along which a triangle was cut. "with border" is the quilt with that border on.
+    What is cut besides ("also") has the `title` that the writer gives it.
     """
 
     what: What
     numbers: tuple[int, ...] = ()
     side: Side = ""
     leans: Literal["", "left", "right"] = ""
+    title: str = ""
 
     @property
     def plain(self) -> Name:
@@ -130,5 +133,7 @@ def english(name: Name) -> str:
         framing = border_of(name)
         of = " and ".join(f"{framing.what} {n}" for n in framing.numbers)
         return f"quilt with {of}" if framing is not name else f"{of} {name.side}".rstrip()
+    if name.title:
+        return name.title
     words = f"{name.what} {piece_number(name)}" if name.numbers else name.what
     return f"{words} leaning {name.leans}" if name.leans else words

@@ -13,6 +13,7 @@ from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, SASHING, SIDE_TRIANGLE, Name
 from patternkit.piecing.strip_cuts import Widths, half_strip, to_length
+from patternkit.plan.also import also_cuts
 from patternkit.plan.counts import Count
 from patternkit.plan.finishing import long_strip, strips_joined
 from patternkit.plan.gives import CORNERS, pieces_from, pieces_from_half
@@ -70,6 +71,7 @@ def cut_lines(
             for i, cut in enumerate(count.making.recipe.cuts)
             if count.half and cut.fabric in pattern.fabrics
         ]
+    lines += _also_lines(counts, pattern, too_long)
     if shaped:
         from patternkit.plan.side_by_side import runs_of
 
@@ -84,6 +86,21 @@ def cut_lines(
     lines = [msgspec.structs.replace(line, id=f"{i}") for i, line in enumerate(lines)]
     long_strips = [_long(fabric, high, wanted, pattern) for (fabric, high), wanted in too_long.items()]
     return lines, long_strips
+
+
+def _also_lines(
+    counts: Sequence[Count], pattern: Pattern, too_long: dict[tuple[str, Length], list[tuple[Length, int, Use]]]
+) -> list[CutLine]:
+    """What is cut besides; what is longer than the cloth is wide is put to the pieces that are joined."""
+    lines = []
+    for cut, n, thing in also_cuts(counts, pattern):
+        assert cut.name is not None
+        if _is_too_long(cut, pattern.fabrics[cut.fabric].usable_width):
+            high, long = sorted((cut.width, cut.height))
+            too_long.setdefault((cut.fabric, high), []).append((long, n, cut.name))
+        else:
+            lines.append(CutLine("", cut.fabric, cut, n, (cut.name,), n, made_for=thing))
+    return lines
 
 
 def _motifs(cut: PieceCut, count: int, pattern: Pattern) -> Motifs | None:

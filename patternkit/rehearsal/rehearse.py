@@ -15,7 +15,7 @@ from patternkit.rehearsal.drawn import Designs
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.outcome import Outcome, outcome
 from patternkit.rehearsal.remedies import remedy_gaps
-from patternkit.work.model import Order, Panels
+from patternkit.work.model import Extra, Order, Panels
 
 
 class Rehearsal(msgspec.Struct):
@@ -103,6 +103,12 @@ def _left(order: Order, pool: dict[Item, int]) -> list[Gap]:
         for item, count in leaves:
             stated[item] = stated.get(item, 0) + count
     for done in order.finish:
+        if isinstance(done, Extra):
+            have = pool.get(done.piece, 0)
+            if have < done.count:
+                gaps.append(Gap("taken", item=done.piece, stated=done.count, out=have))
+            pool[done.piece] = max(0, have - done.count)
+            continue
         finish = done.between if isinstance(done, Panels) else done
         if finish is not None and finish.count:
             strip = Piece(finish.fabric, "strip", order.usable[finish.fabric], finish.strip)

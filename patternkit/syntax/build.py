@@ -10,7 +10,7 @@ from lark import Token
 from patternkit.problems import Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
-from patternkit.syntax.cut_claims import counted_cut, cuts_claim
+from patternkit.syntax.cut_claims import also_line, counted_cut, cuts_claim
 from patternkit.syntax.finish import finish
 from patternkit.syntax.lexer import LineText, trouble
 from patternkit.syntax.numbers import NumberTrouble, read_number
@@ -355,6 +355,10 @@ class Builder:
 
     def cut_claim(self, c: Children) -> st.CutsClaim:
         return cuts_claim(c[1], self.whole)
+
+    def also(self, c: Children) -> st.Also:
+        title = self.words_in(c[-1]) if type(c[-1]) is Token else ""
+        return also_line(next(part for part in c if type(part) is st.CountedCut), title, self.whole)
 
     def strip_units(self, c: Children) -> st.StripUnitsClaim:
         counts = [part for part in c if type(part) is not Token]

@@ -11,7 +11,9 @@ from lark import Token
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
-from patternkit.syntax.lexer import Trouble
+from patternkit.syntax.lexer import Trouble, trouble
+
+_ALSO = 'The fabric stands behind the size, and in quotes what is made of it: `also 2 of 4 x 20 night "handles"`.'
 
 
 def counted_cut(c: Sequence[Any], at: Callable[[Token], Span]) -> st.CountedCut:
@@ -66,6 +68,22 @@ def cuts_claim(parts: Sequence[Any], span: Span) -> st.CutsClaim:
                 causes=("Shorter ones are pieces: `cut 8 of 2 1/2 x 20`.",),
             )
     return st.CutsClaim(tuple(cuts), span, each)
+
+
+def also_line(cut: st.CountedCut, title: str, span: Span) -> st.Also:
+    """What is cut besides; raises Trouble where its fabric, its name or a length is missing, or is one too many."""
+    if cut.fabric is None:
+        raise trouble("not-understood", "Nothing says which fabric this is cut from.", cut.span, causes=(_ALSO,))
+    if not title.strip():
+        raise trouble("not-understood", "Nothing says what this is for.", span, causes=(_ALSO,))
+    if cut.noun == "strips" and cut.height is not None:
+        raise trouble(
+            "not-understood",
+            "A strip is as long as the cloth is wide: it is written with the width it is cut.",
+            cut.span,
+            causes=('Shorter or longer ones are pieces: `also 2 of 2 1/2 x 60 night "ties"`.',),
+        )
+    return st.Also(cut, title, span)
 
 
 def _text(e: st.Expr) -> str | None:

@@ -60,7 +60,7 @@ def format_text(text: str) -> str:
         if isinstance(node, st.Trivia):
             out.append(_Out(depth, text[row.first : row.comment_end]))
             continue
-        if row.kind == "prose":
+        if row.kind != "text" and i + 1 < len(rows) and rows[i + 1].kind == "text":
             common = _common(rows, i)
         out.append(_line(text, row, node, depth, place, parent))
     _align(out)

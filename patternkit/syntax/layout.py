@@ -22,6 +22,7 @@ _INDENT = re.compile(r"(?:[^\S\r\n]|[\u200b\ufeff])*")
 _COMMENT = re.compile(rf'[0-9{"".join(FRACTION_CHARACTERS)}]["”“″]|{TEXT}|(?P<hash>#(?=[\s\u200b\ufeff]|$))|["“”„‟].*')
 _COLOUR = re.compile(r"#[0-9A-Fa-f]{6}(?![0-9A-Za-z])")
 _PROSE = re.compile(rf"(?:{'|'.join(PROSE)})(?![\w'’‐‑-])", re.IGNORECASE)
+_ALSO = re.compile(r"also\s+[(\d¼-¾⅐-⅞]", re.IGNORECASE)
 _INVISIBLE = "\u200b\ufeff"
 
 
@@ -29,8 +30,9 @@ class TextLine(msgspec.Struct, gc=False):
     """One line of the file. `start` to `stop` is all of it with its line end; the words are at `first` to `last`, the
     comment at `comment` to `comment_end` (both equal when there is none).
 
-    `kind` is blank, comment, code or prose; a prose row is followed by the rows of its text, of kind text. `column` is
-    the width of the indentation: a tab goes to the next multiple of four.
+    `kind` is blank, comment, code or prose; a prose row is followed by the rows of its text, of kind text, and so is
+    the row of code that says what is cut besides. `column` is the width of the indentation: a tab goes to the next
+    multiple of four.
     """
 
     kind: str
@@ -64,10 +66,17 @@ def rows_of(text: str) -> list[TextLine]:
                 continue
             free, waiting = -1, 0
             row = _row(text, number, found.start(), found.end(), False)
-        if row.kind == "prose" and not _closed(text[row.first : row.last]):
+        if _heads_text(row, text):
             free = row.column
         rows.append(row)
     return rows
+
+
+def _heads_text(row: TextLine, text: str) -> bool:
+    """Whether free text may stand under a row."""
+    if row.kind == "prose":
+        return not _closed(text[row.first : row.last])
+    return row.kind == "code" and text[row.first] in "aA" and bool(_ALSO.match(text, row.first, row.last))
 
 
 def _closed(words: str) -> bool:

@@ -6,6 +6,8 @@ import re
 from collections import deque
 from typing import Any
 
+import msgspec
+
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
@@ -18,7 +20,7 @@ from patternkit.syntax.layout import (
     rows_of,
 )
 from patternkit.syntax.lead import Lead, lead_of, leading_word, place_under
-from patternkit.syntax.prose import read_prose
+from patternkit.syntax.prose import read_prose, text_of
 from patternkit.syntax.shift import shift
 from patternkit.syntax.words import NEEDS_LINES, PLACES
 
@@ -119,7 +121,7 @@ class _Reader:
                 )
                 continue
             texts: list[TextLine] = []
-            if row.kind == "prose":
+            if row.kind in ("prose", "code"):
                 while i < len(self.rows) and self.rows[i].kind == "text":
                     texts.append(self.rows[i])
                     i += 1
@@ -250,6 +252,9 @@ class _Reader:
             if len(_memo) >= _MEMO_SIZE:
                 _memo.clear()
         _memo[key] = self.name, row.first, stated, problem, word
+        if texts and isinstance(stated, st.Also):
+            prose = text_of(self.name, self.text, texts, "also", Span(self.name, row.first, texts[-1].last))
+            stated = msgspec.structs.replace(stated, text=prose)
         return stated, word, problem
 
 

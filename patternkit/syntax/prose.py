@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
@@ -40,7 +41,20 @@ def read_prose(
             )
         inside = Span(file, start + 1, row.last - 1)
         return st.Prose(word, beside[1:-1], inside, (inside.start,), span), None
-    lines = [(beside, start)] if beside else []
+    if not (beside or rows):
+        return st.Bad(span, word), Problem(
+            "nothing-under",
+            f"`{word}` has no text: nothing stands in quotes beside it, and nothing is indented under it.",
+            span,
+        )
+    return text_of(file, text, rows, word, span, [(beside, start)] if beside else []), None
+
+
+def text_of(
+    file: str, text: str, rows: list[TextLine], word: str, span: Span, beside: Sequence[tuple[str, int]] = ()
+) -> st.Prose:
+    """The free text in some rows, under a heading whose line covers `span`; `beside` is what stands on that line."""
+    lines = list(beside)
     common = min((r.column for r in rows if r.first < r.last), default=0)
     for r in rows:
         words = text[r.first : r.last].rstrip()
@@ -50,12 +64,6 @@ def read_prose(
                 r.first - (r.column - common if words else 0),
             )
         )
-    if not lines:
-        return st.Bad(span, word), Problem(
-            "nothing-under",
-            f"`{word}` has no text: nothing stands in quotes beside it, and nothing is indented under it.",
-            span,
-        )
     body = "\n".join(line for line, _ in lines)
-    covers = Span(file, lines[0][1], rows[-1].last if rows else row.last)
-    return st.Prose(word, body, covers, tuple(max(at, 0) for _, at in lines), span), None
+    covers = Span(file, lines[0][1], span.end)
+    return st.Prose(word, body, covers, tuple(max(at, 0) for _, at in lines), span)

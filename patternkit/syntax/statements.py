@@ -164,6 +164,16 @@ class CutsClaim(msgspec.Struct, frozen=True):
     each: bool = False
 
 
+class Also(msgspec.Struct, frozen=True):
+    """``also 2 of 4 x 20 kelp "handles"``: what is cut besides, for the whole quilt or for each of a unit; `text` is
+    the free text under it, which says what is made of it."""
+
+    cut: CountedCut
+    title: str
+    span: Span
+    text: Prose | None = None
+
+
 class StripUnitsClaim(msgspec.Struct, frozen=True):
     """``strip units 3, 16 from each``: how many are sewn, and the segments cut from one."""
 
@@ -368,6 +378,7 @@ Statement = Union[
     SizeClaim,
     CutsClaim,
     StripUnitsClaim,
+    Also,
     CountClaim,
     BuyClaim,
     BuysClaim,

@@ -155,6 +155,7 @@ PLACES: dict[str, dict[str, str]] = {
         **dict.fromkeys(KINDS, "kind"),
         **_CLAIMS,
         "strip-units": "strip_units",
+        "also": "also",
         "make": "make",
         "method": "method",
         "press": "press",
@@ -170,6 +171,7 @@ PLACES: dict[str, dict[str, str]] = {
         "finished": "size_claim",
         "measures": "size_claim",
         "press": "press",
+        "also": "also",
         **_PROSE,
     },
     "sizes": {},
@@ -334,7 +336,7 @@ RESERVED = (
         "m",
         "yd",
     }
-) - {"strip-units"}
+) - {"strip-units", "also"}
 """Words that cannot be names. The words of `pattern` lines and of finishing phrases stay free."""
 
 # -- finishing phrases --------------------------------------------------------------------------------------

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal, Protocol
 
 import msgspec
@@ -35,6 +35,7 @@ from patternkit.work.model import (
     CutPieces,
     CutStrips,
     Cutting,
+    Extra,
     Finish,
     JoinEnds,
     Motif,
@@ -348,7 +349,22 @@ def _finish(draft: Plan, desk: Desk) -> tuple[Finish, ...]:
     s = draft.sleeve
     if s is not None:
         found.append(Sleeve(s.fabric, s.height, s.lengths[0][0], s.lengths[0][0], s.strips, s.joins))
-    return tuple(found)
+    return (*found, *_extras(draft, desk))
+
+
+def _extras(draft: Plan, desk: Desk) -> Iterator[Extra]:
+    """What is cut besides; strips that are joined first are told by the pieces that are cut from them."""
+    joined = {(long.fabric, long.height, long.use) for long in draft.long_strips}
+    for line in draft.lines:
+        own = line.cut.then != "strip" or (line.fabric, line.cut.height, line.use) not in joined
+        for use in line.use if own else ():
+            if isinstance(use, Name) and use.what == "also":
+                yield Extra(use, desk.piece(line.cut), line.count, line.made_for)
+    for long in draft.long_strips:
+        for length, n, use in long.lengths:
+            if isinstance(use, Name) and use.what == "also":
+                directed = long.fabric in desk.directional and not desk.joined(long.fabric, length)
+                yield Extra(use, piece(long.fabric, "rectangle", length, long.height, directional=directed), n)
 
 
 # -- what is left -----------------------------------------------------------------------------------------

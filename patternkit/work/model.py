@@ -348,7 +348,17 @@ class Sleeve(msgspec.Struct, frozen=True, tag=True):
     joins: tuple[JoinedStrip, ...] = ()
 
 
-Finish = Union[Panels, Bind, Sleeve]
+class Extra(msgspec.Struct, frozen=True, tag=True):
+    """What is cut besides by the writer's word and sewn as she says: `count` pieces in all of a `name`, for the quilt
+    or for each `of` a thing."""
+
+    name: Name
+    piece: Piece
+    count: int
+    of: Thing | None = None
+
+
+Finish = Union[Panels, Bind, Sleeve, Extra]
 
 
 class Order(msgspec.Struct, frozen=True):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.extras import extra_panels
 from patternkit.booklet.content.joined import rest_facts
 from patternkit.booklet.content.merged import merge
 from patternkit.booklet.content.panels import Panel, lines
@@ -51,6 +52,8 @@ def _panels(ctx: Context) -> list[Panel]:
         elif isinstance(done, Sleeve):
             values = {"n": done.count, "fabric": ctx.fabric(done.fabric), "h": done.strip, "length": done.length}
             found += lines("sleeve", state("finish.sleeve", **values, **rest_facts(done, ctx)))
+    quilt = ctx.pattern.quilt
+    found += extra_panels(quilt.also, None, ctx) if quilt is not None else []
     return [*found, *lines("label", state("finish.label"))]
 
 

@@ -111,6 +111,8 @@ class Names:
         if name.what in ("border", "ring"):
             numbers = "" if self.alone else self.listed([str(n) for n in name.numbers])
             return self.say(f"names.{_SIDES[name.side]}", n=numbers, many=len(name.numbers) > 1)
+        if name.title:
+            return name.title
         key = _KEYS.get(name.what, name.what.replace(" ", "_"))
         spelt = self.say(f"names.{name.what}_n", n=piece_number(name)) if name.numbers else self.say(f"names.{key}")
         return self.say("names.leaning", name=spelt, leans=name.leans) if name.leans else spelt

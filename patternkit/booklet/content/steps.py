@@ -10,6 +10,7 @@ from patternkit.booklet.content import images, rounds, shared_strips
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.doing import before_trim, last_trim, ruler, sewing, unlike_ends
+from patternkit.booklet.content.extras import extra_panels
 from patternkit.booklet.content.figures import step_figures
 from patternkit.booklet.content.panels import Measures, Panel, Pressing, Remark, Sentences, lines
 from patternkit.booklet.content.pressing import press_ways, version_sentence
@@ -51,6 +52,7 @@ def panels(count: Count, ctx: Context) -> list[Panel]:
         found.append(Panel("remedy", Remark(mends, "remedy")))
     found += lines("spare", *_spare(count, ctx))
     if unit is not None:
+        found += extra_panels(unit.also, making.thing, ctx)
         found += lines("after", *prose_blocks(unit.prose, ("after", "tip", "caution"), ctx))
     return found
 
