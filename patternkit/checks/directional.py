@@ -64,6 +64,8 @@ def _cornerwise(project: Project, directional: set[str]) -> Iterable[Problem]:
     if quilt is None or quilt.setting is None or not is_on_point(quilt):
         return
     reached, waiting = set[str](), [piece for row in quilt.rows for piece in row.pieces]
+    if quilt.sashing is not None and quilt.sashing.piece is not None:
+        waiting.append(quilt.sashing.piece)
     laid = {p.fabric for p in waiting} & directional
     while waiting:
         piece = waiting.pop()

@@ -64,6 +64,7 @@ FITS = {
     "end": ", level where the seam ends",
     "points": ", the ends of the seam lines meeting",
     "seams": ", the seams meeting",
+    "across": ", its seams in line with those beyond the strip",
     "crossed": ", the tips reaching out evenly at both ends",
     "measured": ", cut to the length that is measured",
 }

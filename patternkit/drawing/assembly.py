@@ -226,7 +226,8 @@ def _rows(making: Making, lines: Sequence[PageSeam]) -> tuple[int, bool]:
     if making.kind == "mitred-border":
         return 0, False  # its slanted seams are mitres, and between no rows
     if making.kind == "on-point":
-        return sum(isinstance(p.what, Making) for p in making.parts), True  # the corners left over are no rows
+        diagonal = [p for p in making.parts if isinstance(p.what, Making) and p.what.kind == "diagonal-row"]
+        return len(diagonal), True  # sashing and the corners left over are no rows
     whole = making
     inner = [p.what for p in making.parts if isinstance(p.what, Making) and p.what.role == "centre"]
     if inner:

@@ -199,15 +199,15 @@ def _setting(lines: Sequence[Finish], quilt: Quilt, notes: Notebook) -> None:
     if setting is None:
         return
     if "on point" in setting.words:
-        for s in lines:
-            if s.word == "sashing":
-                _vain(
-                    notes,
-                    "Blocks on point can't have sashing yet.",
-                    s.span,
-                    "The strips can be sewn to the blocks instead: a block of rows with a strip on every side of the "
-                    "other block, each half as wide as the sashing, is set on point and looks alike.",
-                )
+        if quilt.sashing is not None and "float" in setting.words:
+            _vain(
+                notes,
+                "Beside sashing on point, float says nothing.",
+                _place(setting, "float"),
+                "The outer edge runs through the middles of the outer cornerstones; with inner sashing the points of "
+                "the blocks lie on it.",
+                "A border of the triangles' fabric gives the blocks room: border 1 stone, before the others.",
+            )
         return
     for phrase, why in ON_POINT.items():
         if phrase in setting.words:

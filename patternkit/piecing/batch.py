@@ -19,7 +19,7 @@ from patternkit.piecing.keys import Thing as Thing
 Form = Literal["strip", "rectangle", "half", "quarter", "template", "bias"]
 Diagonal = Literal["", "left", "right"]
 End = Literal["edge", "seam"]
-Fit = Literal["level", "centred", "start", "end", "slid", "points", "seams", "between", "crossed", "measured"]
+Fit = Literal["level", "centred", "start", "end", "slid", "points", "seams", "across", "between", "crossed", "measured"]
 OPEN = -1
 """In place of a part number: pressed open."""
 
@@ -181,17 +181,18 @@ class Join(msgspec.Struct, frozen=True, tag=True):
     that is at the first end of `left` walked clockwise around its hand), "end" (level at the other end), "slid" (the
     tips pass each other by `slide` at both ends, the sharper one reaching out; of equally sharp ones that of the right
     side at the first end of `left`, and the other way where it is less than nothing), "points" (the ends of the seam
-    lines meet, as dots marked from a template do), "seams" (joints of parts that end on both edges meet), "between"
-    (the right side's middle lies midway between the outer seams that end on the left one: on the block that they
-    bound), "crossed" (the tips reach out beyond the other side's edge, as far at one end as at the other: the middles
-    of the seam lines meet, and what is cut larger is trimmed later), "measured" (the right side is cut to the length of
-    the left). `ears`: the raw edges may be of different lengths, because tips reach out beyond the other edge. `eased`:
-    the right side is eased to the length of the left. `curved`: seam lines are to be equally long, not raw edges.
-    `start` and `stop` (at the first and last end of `left`): from the raw edge, or one seam before it (set-in seams:
-    the line then runs between the corners of the seam lines). `partial`: "begun" stops halfway, and "closed" is the
-    later Join of the same edges (with those that lie beside them by then) that finishes the seam. `toward` is the part
-    to whose side both allowances are pressed, or `OPEN`; `spun` as in `Open`. `locks` is how many seams end here on
-    both sides with their allowances on opposite sides; None where nothing is told of it.
+    lines meet, as dots marked from a template do), "seams" (joints of parts that end on both edges meet), "across"
+    (joints that end on the right edge meet the lines of those beyond a plain strip, whose other edge is the left one),
+    "between" (the right side's middle lies midway between the outer seams that end on the left one: on the block that
+    they bound), "crossed" (the tips reach out beyond the other side's edge, as far at one end as at the other: the
+    middles of the seam lines meet, and what is cut larger is trimmed later), "measured" (the right side is cut to the
+    length of the left). `ears`: the raw edges may be of different lengths, because tips reach out beyond the other
+    edge. `eased`: the right side is eased to the length of the left. `curved`: seam lines are to be equally long, not
+    raw edges. `start` and `stop` (at the first and last end of `left`): from the raw edge, or one seam before it
+    (set-in seams: the line then runs between the corners of the seam lines). `partial`: "begun" stops halfway, and
+    "closed" is the later Join of the same edges (with those that lie beside them by then) that finishes the seam.
+    `toward` is the part to whose side both allowances are pressed, or `OPEN`; `spun` as in `Open`. `locks` is how many
+    seams end here on both sides with their allowances on opposite sides; None where nothing is told of it.
     """
 
     left: tuple[Edge, ...]

@@ -35,9 +35,11 @@ What: TypeAlias = Literal[
     "quilt centre",
     "row",
     "diagonal row",
+    "diagonal sashing row",
     "sashing row",
     "sashing",
     "long sashing",
+    "edge sashing",
     "cornerstone",
     "side triangle",
     "side triangles",
@@ -101,6 +103,9 @@ CENTRE = Name("quilt centre")
 SASHING_ROW = Name("sashing row")
 """Sashing and cornerstones, sewn together to lie between two rows."""
 SASHING, LONG_SASHING, CORNERSTONE = Name("sashing"), Name("long sashing"), Name("cornerstone")
+EDGE_SASHING = Name("edge sashing")
+"""Sashing on point that ends on the edge, cut longer to be trimmed there."""
+SASHES = (SASHING, LONG_SASHING, EDGE_SASHING)
 SIDE_TRIANGLE, CORNER_TRIANGLE = Name("side triangle"), Name("corner triangle")
 HALF_STRIP, SHORT_STRIP = Name("half strip"), Name("short strip")
 BINDING, BIAS_BINDING, SLEEVE = Name("binding"), Name("bias binding"), Name("hanging sleeve")

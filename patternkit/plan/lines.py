@@ -11,7 +11,7 @@ import msgspec
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, PieceCut
-from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, SASHING, SIDE_TRIANGLE, Name
+from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, EDGE_SASHING, SASHING, SIDE_TRIANGLE, Name
 from patternkit.piecing.strip_cuts import Widths, half_strip, to_length
 from patternkit.plan.also import also_cuts
 from patternkit.plan.counts import Count
@@ -130,7 +130,11 @@ def _merge_sashing(lines: Sequence[CutLine], pattern: Pattern) -> list[CutLine]:
     for i, line in enumerate(lines):
         cut = line.cut
         key: tuple[object, ...] = (i,)
-        if cut.name in (SASHING, CORNERSTONE) and not cut.then and not pattern.fabrics[line.fabric].directional:
+        if (
+            cut.name in (SASHING, EDGE_SASHING, CORNERSTONE)
+            and not cut.then
+            and not pattern.fabrics[line.fabric].directional
+        ):
             if cut.width > cut.height:
                 cut = msgspec.structs.replace(
                     cut,

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from typing import NamedTuple
 
 import msgspec
 
 from patternkit.piecing.batch import OPEN, Edge, End, Join
 from patternkit.rehearsal.bench import Bench
+from patternkit.rehearsal.edges_met import BAND, MEET, PLACE, Side, between_seams, by_seams
 from patternkit.rehearsal.gaps import Gap, Slip, slip
 from patternkit.rehearsal.joints import count_locks
 from patternkit.rehearsal.partly import sewn_partly
@@ -40,29 +40,9 @@ from patternkit.rehearsal.plane import (
     turn_between,
     unit,
 )
-from patternkit.rehearsal.table import Facet, OnTable, Sewn, Sheet, carry, edge_lines, joints
+from patternkit.rehearsal.table import Facet, OnTable, Sewn, Sheet, carry, edge_lines
 
-MEET = 1 / 64 + 1e-6
-"""Raw edges that meet may differ by this much."""
 CURVES = 2 * MEET  # the chords of a narrow arc make its seam line a little shorter on one side, longer on the other
-PLACE = 1 / 32 + 1e-6
-"""What closes may lie this far from where it should."""
-BAND = 3.0  # seams: so far from a set-in corner nothing else's allowance reaches
-
-
-class Side(NamedTuple):
-    """The edges of one hand that are sewn: where they begin and end (clockwise), as raw edges and as seam lines."""
-
-    edges: tuple[Edge, ...]
-    first: XY
-    last: XY
-    way: XY  # from first to last, of length 1
-    inner_first: XY  # the ends of the seam lines
-    inner_last: XY
-    angles: tuple[float, float]  # of the cloth at either end
-    reach: float  # how far the edges lie out of one line
-    length: float
-    inner_length: float
 
 
 def side_of(bench: Bench, hand: OnTable, edges: tuple[Edge, ...], curved: bool) -> Side:
@@ -168,10 +148,10 @@ def _brought(bench: Bench, n: int, m: int, left: Side, right: Side, action: Join
             raise slip("edges", left.length, right.length)
         other, right = _stretched(bench, other, left, right, action)
     _equal(left, right, action)
-    if action.fit == "seams":
-        move = _by_seams(bench, n, m, left, right)
+    if action.fit in ("seams", "across"):
+        move = by_seams(bench, n, m, left, right, action.fit == "across")
     elif action.fit == "between":
-        move = _between_seams(bench, n, left, right)
+        move = between_seams(bench, n, left, right)
     else:
         move = _placing(bench, left, right, action)
     laid = carry(move, other)
@@ -248,48 +228,6 @@ def _placing(bench: Bench, left: Side, right: Side, action: Join) -> Move:
         sharper = left.angles[0] < right.angles[1] - 1e-6  # at the first end of left: its tip reaches out
         to += float(action.slide) * (1 if sharper else -1)
     return bringing(along(own, right.way, (q0 + q1) / 2), right.way, along(line, way, to), back)
-
-
-def _by_seams(bench: Bench, n: int, m: int, left: Side, right: Side) -> Move:
-    """The move that brings most joints that end on the one edge onto those that end on the other, the edges lying about
-    middle to middle."""
-    mine, its = _crossings(bench, bench.hands[n], left), _crossings(bench, bench.hands[m], right)
-    shifts = [a + b for a in mine for b in its]  # walked from the far end, the right side's crossings lie at -b
-    if not shifts:
-        raise slip("missing")
-    level = (left.length + right.length) / 2
-    near = [x for x in shifts if abs(x - level) < BAND * bench.seam + PLACE] or shifts
-    best = min(near, key=lambda x: (-sum(abs(x - y) < MEET for y in near), abs(x - level)))
-    line = along(left.first, right_of(left.way), bench.seam)
-    own = along(right.first, right_of(right.way), bench.seam)
-    return bringing(own, right.way, along(line, left.way, best), (-left.way[0], -left.way[1]))
-
-
-def _between_seams(bench: Bench, n: int, left: Side, right: Side) -> Move:
-    """The move that brings the middle of the right side midway between the outer seams that end on the left one."""
-    ends = _crossings(bench, bench.hands[n], left)
-    if len(ends) < 2:
-        raise slip("missing")
-    line = along(left.first, right_of(left.way), bench.seam)
-    own = along(right.first, right_of(right.way), bench.seam)
-    back = (-left.way[0], -left.way[1])
-    to = (min(ends) + max(ends)) / 2
-    return bringing(along(own, right.way, right.length / 2), right.way, along(line, left.way, to), back)
-
-
-def _crossings(bench: Bench, hand: OnTable, side: Side) -> list[float]:
-    """How far along an edge the joints of a hand's parts cross its seam line."""
-    inner, s = right_of(side.way), bench.seam
-    found = []
-    for seam in joints(hand.sheets[0].seams):
-        for p, q in ((seam.start, seam.end), (seam.end, seam.start)):
-            deep = dot(minus(p, side.first), inner)
-            way = unit(minus(q, p))
-            rise = dot(way, inner)
-            if seam.curve or rise < 0.1 or not -MEET < deep < s + MEET:
-                continue
-            found.append(dot(minus(along(p, way, (s - deep) / rise), side.first), side.way))
-    return [t for t in found if -MEET < t < side.length + MEET]
 
 
 def _stitched(hand: OnTable, laid: OnTable, base: XY, left: Side, right: Side, action: Join) -> tuple[XY, XY]:

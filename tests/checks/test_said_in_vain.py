@@ -172,25 +172,12 @@ def test_a_slip_in_a_phrase_is_still_seen() -> None:
         assert any(f"`{guess}`" in p.message for p in found)
 
 
-def test_sashing_between_blocks_on_point() -> None:
-    problem = refused(
-        text_of(setting="setting on point reed", quilt="sashing 1 1/2 dune, cornerstones peat"),
-        "sashing 1 1/2 dune, cornerstones peat",
-    )
-    assert "sewn to the blocks" in problem.causes[0]
-
-
-def test_the_way_out_of_sashing_on_point_works() -> None:
-    text = (
-        text_of(setting="setting on point reed")
-        .replace(
-            "block sill",
-            "block framed\n    rows\n        dune 7 1/2 x 3/4\n        dune 3/4 x 6 | step | dune 3/4 x 6\n"
-            "        dune 7 1/2 x 3/4\n\nblock sill",
-        )
-        .replace("step | sill\n        sill | step", "framed")
-    )
-    assert told(text) == []
+def test_sashing_between_blocks_on_point_leaves_no_room_for_a_float() -> None:
+    lines = {"setting": "setting on point reed", "quilt": "sashing 1 1/2 dune, cornerstones peat"}
+    assert told(text_of(**lines)) == []
+    lines["setting"] += ", float 1"
+    problem = refused(text_of(**lines), "float 1")
+    assert "border 1 stone" in problem.causes[1]
 
 
 @pytest.mark.parametrize("mark", [">", "<", "<>"])

@@ -128,6 +128,13 @@ def medallion(w: Writer) -> Laid:
     return Laid([word, f"    {_block(w, Box(side * 2, wide))}"], Box(side * 2, wide), side, once=True)
 
 
+def _sashed(w: Writer, side: Fraction) -> str:
+    """Sashing for blocks on point, of plain cloth: narrow enough for the corner triangles inside it."""
+    line = f"sashing {w.num(w.m.up(max(w.m.least, side / 6)))} {w.fabric()}"
+    line += w.pick("", ", inner") if w.m.least * 3 < side else ""
+    return line + (f", cornerstones {w.fabric()}" if w.chance(0.6) else "")
+
+
 def on_point(w: Writer) -> Laid:
     """Blocks cornerwise, plain ones or others between them."""
     side = block_side(w)
@@ -146,6 +153,8 @@ def on_point(w: Writer) -> Laid:
         if across + down > 2:
             line += f", sides cut {w.num(w.m.up(b * root + seam * (2 + 2 * root)), size=False)}"
         line += f", corners cut {w.num(w.m.up(b * root / 2 + seam * (2 + root)), size=False)}"
+    elif w.chance(0.8):
+        return Laid([line, *lines, _sashed(w, side)], None, side, (across, down))
     return Laid([line, *lines], None, side, (across, down))
 
 

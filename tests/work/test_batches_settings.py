@@ -133,3 +133,25 @@ quilt
     )
     fits = [a.fit for step in made.steps for a in step.actions if isinstance(a, Join)]
     assert fits.count("between") == 2
+
+
+@pytest.mark.parametrize(
+    ("across", "down", "side", "seam", "sashing"),
+    [
+        (across, down, side, seam, f"{strip} foam{rest}")
+        for (across, down), (side, strip), seam, rest in product(
+            ((1, 1), (3, 2), (2, 3)),
+            (("6", "1/2"), ("5 1/2", "1 3/4")),
+            ("1/8", "1/4"),
+            ("", ", cornerstones rust", ", inner", ", cornerstones rust, inner"),
+        )
+    ],
+)
+def test_sashing_on_point(across: int, down: int, side: str, seam: str, sashing: str) -> None:
+    text = (
+        HEAD.format(seam=seam)
+        + f"    finished {side}\nquilt\n    across {across}, down {down}\n    setting on point kelp\n"
+        + f"    tile\n        reef\n        foam\n    sashing {sashing}\n    border 2 kelp\n"
+    )
+    made = holds(text)
+    assert sum(isinstance(a, TrimBeyond) for step in made.steps for a in step.actions) == 1

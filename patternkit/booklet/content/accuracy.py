@@ -11,7 +11,7 @@ from fractions import Fraction
 import msgspec
 
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.content.diagonal import is_diagonal, number
+from patternkit.booklet.content.diagonal import is_diagonal, number, sort_of
 from patternkit.booklet.content.rounds import has_logs
 from patternkit.booklet.content.taking import called
 from patternkit.booklet.phrases import Sentence
@@ -85,12 +85,13 @@ def accuracy_section(ctx: Context) -> Section | None:
                 ctx.phrases.fine(off.in_all),
                 ctx.phrases.fine(off.by_chance),
             )
-            same = "diagonal" if is_diagonal(count.making) else ctx.title(count.making)
+            same = sort_of(count.making) if is_diagonal(count.making) else ctx.title(count.making)
             found.setdefault((same, *cells), []).append(count.making)
     rows = []
     for (name, *numbers), makings in found.items():
         diagonal = is_diagonal(makings[0])
-        called = ctx.names.diagonal([number(m) for m in makings]) if diagonal else name
+        numbers_of = [number(m) for m in makings] if diagonal else []
+        called = ctx.names.diagonal(numbers_of, name == "sashes") if diagonal else name
         rows.append((called, *numbers))
     if not rows:
         return None

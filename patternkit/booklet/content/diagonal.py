@@ -18,9 +18,12 @@ from patternkit.document import Figure, Table
 from patternkit.lengths import Length
 from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Cloth, Making
+from patternkit.piecing.names import CORNERSTONE, EDGE_SASHING
+from patternkit.piecing.setting.on_point import Sashed
 from patternkit.plan.counts import Count
 
-KIND = "diagonal-row"
+KINDS = {"diagonal-row": "diagonal", "diagonal-sashing": "sashes"}
+"""The makings that are told so, with where their phrases stand."""
 BY_TURNS = 4  # pieces from which two kinds by turns are told as such
 
 
@@ -33,14 +36,21 @@ class Alike(msgspec.Struct, frozen=True):
     press: Sentences
     length: Length
 
+    sort: str = "diagonal"
+
     def name(self, ctx: Context) -> str:
         """``diagonal rows 1 and 8``."""
-        return ctx.names.diagonal(list(self.numbers))
+        return ctx.names.diagonal(list(self.numbers), self.sort == "sashes")
 
 
 def is_diagonal(making: Making) -> bool:
-    """Whether a making is a row of a setting on point."""
-    return making.kind == KIND
+    """Whether a making is a row of a setting on point, or the sashing between two."""
+    return making.kind in KINDS
+
+
+def sort_of(making: Making) -> str:
+    """Where the phrases for a diagonal row stand, or for a row of sashing."""
+    return KINDS[making.kind]
 
 
 def alike(makings: Sequence[Making], ctx: Context) -> list[Alike]:
@@ -49,7 +59,8 @@ def alike(makings: Sequence[Making], ctx: Context) -> list[Alike]:
     for making in makings:
         key = (_pieces(making, ctx), press_sentences(press_ways(making, ctx)), between_triangles(making))
         found.setdefault(key, []).append(number(making))
-    return [Alike(tuple(numbers), *key) for key, numbers in found.items()]
+    sort = sort_of(makings[0])
+    return [Alike(tuple(numbers), *key, sort) for key, numbers in found.items()]
 
 
 def number(making: Making) -> int:
@@ -68,9 +79,18 @@ def between_triangles(making: Making) -> Length:
 
 
 def _pieces(making: Making, ctx: Context) -> tuple[Sentence | str, ...]:
-    """``side triangle; 2 lantern blocks and 1 plain block by turns; corner triangle``."""
+    """``side triangle; 2 lantern blocks and 1 plain block by turns; corner triangle``. That sashing lies between all of
+    them is told once."""
     what = [p.what for p in making.parts]
-    inner = what[1:-1]
+    if making.kind == "diagonal-sashing":
+        edge = _is_edge(what[0]) and _is_edge(what[-1])
+        return (_end(what[0], ctx), *_run(what[1:-1], ctx), _end(what[-1], ctx)) if edge else tuple(_run(what, ctx))
+    sashed = isinstance(making.recipe.numbers, Sashed)
+    return (_end(what[0], ctx), *_run(what[2:-2:2] if sashed else what[1:-1], ctx), _end(what[-1], ctx))
+
+
+def _run(inner: Sequence[Cloth | Making], ctx: Context) -> list[Sentence | str]:
+    """Pieces one after the other, those that are alike together."""
     kinds = list(dict.fromkeys(_kind(p) for p in inner))
     unlike_neighbours = all(_kind(a) != _kind(b) for a, b in pairwise(inner))
     if len(kinds) == 2 and len(inner) >= BY_TURNS and unlike_neighbours:
@@ -80,17 +100,25 @@ def _pieces(making: Making, ctx: Context) -> tuple[Sentence | str, ...]:
         ]
     else:
         blocks = [_counted(list(run), ctx) for _, run in groupby(inner, key=_kind)]
-    return (_end(what[0], ctx), *blocks, _end(what[-1], ctx))
+    return blocks
 
 
 def _kind(part: Cloth | Making) -> object:
-    return id(part) if isinstance(part, Making) else (part.fabric, part.outline)
+    if isinstance(part, Making):
+        return id(part)
+    return part.name if part.name is not None else (part.fabric, part.outline)
+
+
+def _is_edge(part: Cloth | Making) -> bool:
+    return isinstance(part, Cloth) and part.name == EDGE_SASHING
 
 
 def _counted(same: Sequence[Cloth | Making], ctx: Context) -> Sentence | str:
     one, n = same[0], len(same)
     if isinstance(one, Making) and (one.seams or not one.recipe.method.as_cut):
         return ctx.noun(one, n)
+    if isinstance(one, Cloth) and one.name is not None:
+        return ctx.state(f"diagonal.{'posts' if one.name == CORNERSTONE else 'beams'}", n=n)
     fabric = one.recipe.cuts[0].fabric if isinstance(one, Making) else one.fabric
     return ctx.state("diagonal.plain", n=n, fabric=ctx.fabric(fabric))
 
@@ -104,19 +132,21 @@ def _end(part: Cloth | Making, ctx: Context) -> str:
 def diagonal_panels(counts: Sequence[Count], ctx: Context) -> list[Panel]:
     """What the step of the diagonal rows says in one size."""
     makings = [c.making for c in counts]
-    rows = alike(makings, ctx)
+    rows, sort = alike(makings, ctx), sort_of(makings[0])
+    numbers = makings[0].recipe.numbers
+    sashing = numbers.lattice if isinstance(numbers, Sashed) else ""
     high = makings[0].height + ctx.seam * 2
     centre = next((c.making for c in ctx.plan.counts if any(p.what is makings[0] for p in c.making.parts)), None)
     found = [
-        Panel("take", Listed(ctx.state("diagonal.take"), take_all(counts, ctx))),
-        *lines("method", ctx.state("method.row-on-point", seam=ctx.seam)),
+        Panel("take", Listed(ctx.state(f"{sort}.take"), take_all(counts, ctx))),
+        *lines("method", ctx.state(f"method.{makings[0].recipe.method.phrase}", seam=ctx.seam, sashing=sashing)),
         Panel("rows", tuple(rows), lambda: (_table(rows, ctx),)),
     ]
-    if centre is not None:
+    if centre is not None and sort == "diagonal":
         found.append(Panel("figure", Depicted(design(centre, {})), lambda: (_figure(centre, ctx),)))
     if _one_press(rows):
         found.append(Panel("press", Remark(rows[0].press)))
-    found += lines("measure", Remark((ctx.state("diagonal.measures", high=high),), "checkpoint"))
+    found += lines("measure", Remark((ctx.state(f"{sort}.measures", high=high),), "checkpoint"))
     return found
 
 
@@ -126,7 +156,7 @@ def _one_press(rows: Sequence[Alike]) -> bool:
 
 def _table(rows: Sequence[Alike], ctx: Context) -> Table:
     """A line for each kind of row; how each is pressed, where that is not the same in all."""
-    once, heads, render = _one_press(rows), ctx.phrases.list("diagonal.heads"), ctx.phrases.render
+    once, heads, render = _one_press(rows), ctx.phrases.list(f"{rows[0].sort}.heads"), ctx.phrases.render
     cells = [
         (
             ctx.listed([str(n) for n in row.numbers]),

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TypeVar
 
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.content.diagonal import diagonal_panels, is_diagonal
+from patternkit.booklet.content.diagonal import diagonal_panels, is_diagonal, sort_of
 from patternkit.booklet.content.panels import Depicted, Listed, Measures, Panel, Pressing, Remark, text
 from patternkit.booklet.content.steps import panels, sewn, title
 from patternkit.booklet.phrases import Sentence
@@ -59,7 +59,7 @@ def steps_of(ctx: Context) -> list[Copies]:
         for count in c.steps:
             name: tuple[Thing | str, int] = (count.making.thing, 0)
             if is_diagonal(count.making):
-                name = ("diagonal rows", 0)  # all in one step
+                name = (f"{sort_of(count.making)} rows", 0)  # all in one step
             elif count.making.role == "row" and count.making.key != OwnKey(SASHING_ROW):
                 rows += 1
                 name = ("row", rows)
@@ -68,8 +68,10 @@ def steps_of(ctx: Context) -> list[Copies]:
             if key not in found:
                 found[key] = []
                 order.insert(at, key)
+            again = is_diagonal(count.making) and any(other is c for other, _ in found[key])
             found[key].append((c, count))
-            at = order.index(key) + 1
+            if not again:  # diagonal rows and those of sashing are met by turns
+                at = order.index(key) + 1
     steps = sorted((found[key] for key in order), key=lambda copies: min(c.reading(x.making) for c, x in copies))
     for number, copies in enumerate(steps, 1):
         for c, count in copies:
@@ -85,7 +87,7 @@ def step(number: int, copies: Copies, ctx: Context) -> NumberedStep:
         by_size = [(c, [x for other, x in copies if other is c]) for c in dict.fromkeys(c for c, _ in copies)]
         each = [(c, diagonal_panels(counts, c)) for c, counts in by_size]
         copies = [(c, counts[0]) for c, counts in by_size]
-        name = ctx.say("diagonal.title")
+        name = ctx.say(f"{sort_of(making_of(copies))}.title")
     else:
         each = [(c, panels(count, c)) for c, count in copies]
         name = _title(copies, ctx)

@@ -106,6 +106,8 @@ class Names:
             return self.rows(list(name.numbers))
         if name.what == "diagonal row":
             return self.diagonal(list(name.numbers))
+        if name.what == "diagonal sashing row":
+            return self.diagonal(list(name.numbers), sashing=True)
         if name.what in ("with border", "with ring"):
             return self.say("names.with_border", border=self.of(border_of(name)))
         if name.what in ("border", "ring"):
@@ -128,8 +130,11 @@ class Names:
         listed = self.listed([str(n) for n in numbers])
         return self.say("names.row" if len(numbers) == 1 else "names.rows", numbers=listed)
 
-    def diagonal(self, numbers: list[int]) -> str:
-        """Diagonal rows by number: ``diagonal row 4``, ``diagonal rows 1 and 8``."""
+    def diagonal(self, numbers: list[int], sashing: bool = False) -> str:
+        """Diagonal rows by number: ``diagonal row 4``, ``diagonal rows 1 and 8``; those of sashing: ``sashing row
+        2``."""
+        if sashing:
+            return self.say("names.sashing_rows", rows=self.rows(numbers), n=numbers[0], many=len(numbers) > 1)
         if len(numbers) == 1:
             return self.say("names.diagonal_row", n=numbers[0])
         return self.rows(numbers, diagonal=True)

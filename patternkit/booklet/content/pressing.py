@@ -7,7 +7,8 @@ from typing import Literal, NamedTuple
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.phrases import Listing, Sentence
-from patternkit.piecing.making import Cloth, Making, Seam
+from patternkit.piecing.making import Cloth, Making, Part, Seam
+from patternkit.piecing.names import SASHES
 from patternkit.pressing.touching import touches
 
 Ways = tuple[tuple[Listing | None, Sentence], ...]
@@ -200,7 +201,7 @@ def _groups(making: Making, seams: _Numbered, ctx: Context) -> dict[PressedAt, _
         elif making.kind == "border":
             place = PressedAt("side", _side(making, seam))
         elif making.kind == "on-point":
-            place = _between_diagonals(making, seam)
+            place = _between_diagonals(making, seam, ctx)
         else:
             place = _between(making, number, seam, ctx)
         found.setdefault(place, []).append((number, seam))
@@ -209,17 +210,30 @@ def _groups(making: Making, seams: _Numbered, ctx: Context) -> dict[PressedAt, _
 
 def _on_point(making: Making, seam: Seam, ctx: Context) -> Sentence:
     """How a seam of a setting on point is pressed: which way it lies, or to or from a corner triangle."""
-    if _between_diagonals(making, seam).where == "diagonal" or seam.pressed == "open":
+    if seam.pressed == "open":
+        return _direction(seam, ctx)
+    where = _between_diagonals(making, seam, ctx)
+    if where.words is not None:
+        side = seam.left if seam.pressed == "left" else seam.right
+        return ctx.state("press.to_sashing" if _is_sashes(making.parts[side[-1]].what) else "press.to_rows")
+    if where.where == "diagonal":
         return _direction(seam, ctx)
     side = seam.left if seam.pressed == "left" else seam.right
     corner = isinstance(making.parts[side[-1]].what, Cloth) and len(side) == 1
     return ctx.state("press.to_corners" if corner else "press.to_quilt")
 
 
-def _between_diagonals(making: Making, seam: Seam) -> PressedAt:
-    """Between which two diagonal rows a seam runs, or that it sews on a corner."""
-    if not all(isinstance(making.parts[side[-1]].what, Making) for side in (seam.left, seam.right)):
+def _is_sashes(what: Part) -> bool:
+    """Whether a part of a centre on point is sashing between two rows."""
+    return what.kind == "diagonal-sashing" if isinstance(what, Making) else what.name in SASHES
+
+
+def _between_diagonals(making: Making, seam: Seam, ctx: Context) -> PressedAt:
+    """Between which two diagonal rows a seam runs, that it runs along sashing, or that it sews on a corner."""
+    if max(*seam.left, *seam.right) >= len(making.parts) - 2:
         return PressedAt("corner")
+    if any(_is_sashes(making.parts[side[-1]].what) for side in (seam.left, seam.right)):
+        return PressedAt("words", words=ctx.state("press.along_sashing"))
     return PressedAt("diagonal", max(*seam.left, *seam.right))
 
 

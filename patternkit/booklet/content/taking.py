@@ -16,7 +16,7 @@ from patternkit.booklet.content.uses import TRIANGLES
 from patternkit.booklet.phrases import Printed, Sentence
 from patternkit.piecing.batch import Item, Piece, Thing
 from patternkit.piecing.making import Cloth, Making, PieceCut
-from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE
+from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE, What
 from patternkit.plan.counts import Count
 from patternkit.plan.model import LongStrip
 from patternkit.plan.rows import row_numbers
@@ -169,18 +169,20 @@ def itself(part: Cloth | Making) -> Cloth | Making:
 
 def _rows(making: Making, parts: Sequence[Making], ctx: Context) -> list[Sentence]:
     """Many rows, those of one size together: ``rows 1 to 8, each 60 1/2 x 12 1/2 in``; none of a few."""
-    numbers_of = {id(p): row_numbers(p) or row_numbers(p, "diagonal row") for p in parts}
+    sorts: tuple[What, ...] = ("row", "diagonal row", "diagonal sashing row")
+    numbers_of = {id(p): next((n for sort in sorts if (n := row_numbers(p, sort))), ()) for p in parts}
     rows = [p for p in parts if numbers_of[id(p)]]
     diagonal = making.kind == "on-point"
     if len(rows) <= FEW or len(rows) < sum(p.role == "row" for p in parts):
         return []
-    found: dict[Printed | str, list[int]] = {}
+    found: dict[tuple[bool, Printed | str], list[int]] = {}
     for row in rows:
-        found.setdefault(ctx.size(row), []).extend(numbers_of[id(row)])
-    return [
-        ctx.state("step.item", what=ctx.names.rows(sorted(numbers), diagonal), size=size, n=len(numbers))
-        for size, numbers in found.items()
-    ]
+        found.setdefault((row.kind == "diagonal-sashing", ctx.size(row)), []).extend(numbers_of[id(row)])
+    items = []
+    for (sashing, size), numbers in found.items():
+        called = ctx.names.diagonal(sorted(numbers), True) if sashing else ctx.names.rows(sorted(numbers), diagonal)
+        items.append(ctx.state("step.item", what=called, size=size, n=len(numbers)))
+    return items
 
 
 def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> tuple[Sentences, str]:

@@ -10,7 +10,7 @@ from patternkit.checks.claims.cut_words import sides
 from patternkit.checks.claims.strip_needs import StripCloth, cloth_of
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Framing
-from patternkit.piecing.names import LONG_SASHING, SASHING, Name
+from patternkit.piecing.names import SASHES, Name
 from patternkit.plan.finishing import strips_joined
 from patternkit.plan.strip_room import Oblong, fewest
 from patternkit.problems import Problem, Repair
@@ -74,7 +74,7 @@ def cut_of(edge: Framing, project: Project) -> list[EdgePiece]:
         if not isinstance(name, Name):
             return False
         if not edge.nth:
-            return name.plain in (SASHING, LONG_SASHING)
+            return name.plain in SASHES
         return name.what == "border" and edge.nth in name.numbers and name.side != "cornerstone"
 
     found = []

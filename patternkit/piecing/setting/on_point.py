@@ -1,47 +1,65 @@
 """Blocks on point: set cornerwise in diagonal rows, with triangles along the sides and in the corners.
 
 Looking at the finished quilt, level rows of `across` blocks alternate with rows of one block fewer; the first row under
-``tile`` gives the blocks of the full rows, the second those between. The diagonal rows run up to the right: a row is
-laid out in its own frame, its blocks from x = 0, and placed turned by 315 degrees.
+``tile`` gives the blocks of the full rows, the second those between. Where everything lies is worked out by
+`diagonals.py`; what sashing and triangles are cut from, by `setting_cuts.py`.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import NamedTuple
+
 import msgspec
 
 from patternkit.lengths import SQRT2, ZERO, Length
-from patternkit.model.pattern import Finishing, Quilt
+from patternkit.model.pattern import Finishing, Framing, Quilt
 from patternkit.piecing.keys import OwnKey
-from patternkit.piecing.making import (
-    Cloth,
-    Making,
-    Numbers,
-    Outline,
-    PieceCut,
-    Place,
-    Placed,
-    Point,
-    Recipe,
-    Seam,
-    rectangle,
-)
+from patternkit.piecing.kinds.base import Unsettled
+from patternkit.piecing.making import Cloth, Making, Numbers, Outline, Part, PieceCut, Place, Placed, Recipe, Seam
+from patternkit.piecing.making import rectangle as rectangle_of
 from patternkit.piecing.method import Method
-from patternkit.piecing.names import CENTRE, CORNER_TRIANGLE, SIDE_TRIANGLE, Name
+from patternkit.piecing.names import (
+    CENTRE,
+    CORNER_TRIANGLE,
+    CORNERSTONE,
+    EDGE_SASHING,
+    LONG_SASHING,
+    SASHING,
+    SIDE_TRIANGLE,
+    Name,
+)
+from patternkit.piecing.setting.diagonals import Diagonals, Lattice, lattice_of, moved
 from patternkit.piecing.setting.grid import BlockGrid
-from patternkit.piecing.setting.join import cloth_recipe
-from patternkit.piecing.setting.setting_cuts import triangle_cuts
+from patternkit.piecing.setting.setting_cuts import reaching, triangle_cuts
+from patternkit.piecing.setting.straight import sash_width
+from patternkit.piecing.shapes import merged
 from patternkit.piecing.sizing import Sizing
-from patternkit.piecing.unknowns import FLOAT, ON_POINT, of_centre
-from patternkit.piecing.workshop import Workshop
+from patternkit.piecing.templates import is_rectangle
+from patternkit.piecing.unknowns import FLOAT, ON_POINT, SASH_WIDTH, Unknown, of_centre
+from patternkit.piecing.workshop import Workshop, corner_place
 from patternkit.problems import Problem
+from patternkit.units import show
 
 ROW, ROWS = Method("joined", "row-on-point", runs="across"), Method("joined", "rows-on-point")
+SASHES = Method("joined", "sashing-on-point", runs="across")
+GRAIN = (Length(1), Length(-1))
+"""Straight grain along the quilt's edges, in the frame of a row."""
 
 
 class BeyondPoints(Numbers, frozen=True):
-    """How far the trimmed centre reaches beyond the points of its blocks."""
+    """How far the trimmed centre reaches beyond the points of its blocks, or beyond the middles of its outer
+    cornerstones where sashing goes `round` all blocks; `whole` where each strip between two rows is one piece."""
 
     beyond: Length
+    sashing: Lattice = ""
+    whole: bool = False
+
+
+class Sashed(Numbers, frozen=True):
+    """What sashing lies in a diagonal row, or beside it."""
+
+    lattice: Lattice
 
 
 def is_on_point(quilt: Quilt) -> bool:
@@ -50,8 +68,8 @@ def is_on_point(quilt: Quilt) -> bool:
 
 
 def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
-    """Every block is a square of one size B; the centre is across times B root 2 wide, and a float twice if there is
-    one."""
+    """Every block is a square of one size B. The centre is across times (B + sashing) root 2 wide; that much sashing
+    less where it is inner only; and a float twice if there is one."""
     out.shown(ON_POINT, "a block set on point")
     out.shown(of_centre("w"), "the quilt centre")
     out.shown(of_centre("h"), "the quilt centre")
@@ -60,43 +78,60 @@ def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
             for var in out.size_in_quilt(piece):
                 out.same(var, ON_POINT, "blocks on point are squares of one size", piece.span)
     floats = quilt.setting.extras.get("float") if quilt.setting is not None else None
+    sash = quilt.sashing
+    strips = -1 if lattice_of(quilt) == "inner" else 0
     for side, n in (("w", grid.across), ("h", grid.down)):
         text = f"{n} blocks on point measure {n} times their diagonal from corner to corner"
         if n == 1:
             text = "one block on point measures its diagonal from corner to corner"
-        if floats is None:
-            out.total([(SQRT2 * n, ON_POINT)], of_centre(side), text, quilt.span)
-        else:
-            room = FLOAT
+        terms: list[tuple[Length | int, Unknown]] = [(SQRT2 * n, ON_POINT)]
+        if sash is not None:
+            text = text.replace(" from corner to corner", "") + ", and so much sashing between them"
+            terms += [(SQRT2 * (n + strips), SASH_WIDTH)] if n + strips else []
+        if floats is not None:
             if side == "w":
-                out.shown(room, "the float round the blocks")
-                out.stated(room, floats, f"the blocks float by {out.render(floats)}", quilt.span)
-            out.total(
-                [(SQRT2 * n, ON_POINT), (2, room)],
-                of_centre(side),
-                text + ", and the float on both sides",
-                quilt.span,
-            )
+                out.shown(FLOAT, "the float round the blocks")
+                out.stated(FLOAT, floats, f"the blocks float by {out.render(floats)}", quilt.span)
+            terms.append((2, FLOAT))
+            text += ", and the float on both sides"
+        out.total(terms, of_centre(side), text, quilt.span)
+    if sash is not None:
+        _sashing(sash, out)
 
 
-class _Frame:
-    """Where the blocks of one quilt lie: level rows to diagonal rows."""
-
-    def __init__(self, grid: BlockGrid, side: Length, room: Length, cuts: tuple[PieceCut, PieceCut]) -> None:
-        self.grid, self.side, self.room, self.cuts = grid, side, room, cuts
-        self.half = side * SQRT2 / 2  # half a block's diagonal
-        self.rows: dict[int, list[tuple[int, int, int, int]]] = {}  # diagonal row -> (ux, uy, level row, place in it)
-        for k in range(2 * grid.down - 1):
-            for j in range(grid.across - k % 2):
-                ux, uy = 2 * j + 1 + k % 2, k + 1
-                self.rows.setdefault((ux + uy) // 2, []).append((ux, uy, k, j))
-        for row in self.rows.values():
-            row.sort()
+def _sashing(sash: Framing, out: Sizing) -> None:
+    """The width that the sashing is said to have, and the sizes of units that it is made of."""
+    sash_width(sash, out)
+    if sash.piece is not None and sash.piece.unit:
+        w, h = out.size_in_quilt(sash.piece)
+        out.same(w, SASH_WIDTH, "the pieced sashing", sash.span)
+        out.same(h, ON_POINT, "the sashing beside a block", sash.span)
+    if sash.corner is not None and sash.corner.unit:
+        for side in out.size_in_quilt(sash.corner):
+            out.same(side, SASH_WIDTH, "the cornerstone", sash.span)
 
 
 def counts(across: int, down: int) -> tuple[int, int, int]:
     """Blocks in all, side triangles, corner triangles of a setting on point."""
     return across * down + (across - 1) * (down - 1), 2 * (across + down - 2), 4
+
+
+class _Setting(NamedTuple):
+    """All that the rows are made from."""
+
+    quilt: Quilt
+    lies: Diagonals
+    cloth: str
+    cuts: tuple[PieceCut, PieceCut]
+    shop: Workshop
+
+
+class _Laid(NamedTuple):
+    """A part of the centre in the frame of a diagonal row, moved by `shift` so that its box begins at nothing."""
+
+    what: Part
+    row: int
+    shift: tuple[Length, Length]
 
 
 def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
@@ -112,50 +147,33 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
             )
         )
         return None
-    side = shop.solved(ON_POINT)
     room = shop.solved(FLOAT) if quilt.setting and "float" in quilt.setting.extras else ZERO
-    frame = _Frame(grid, side, room, triangle_cuts(quilt, cloth, side, room, shop))
-    parts: list[Placed] = []
-    seams: list[Seam] = []
-    last = max(frame.rows)
-    for p in sorted(frame.rows):
-        row, left = _row(p, frame, cloth, shop)
-        ux, uy = frame.rows[p][0][:2]
-        corner = (
-            frame.half * (ux - 1) + room,
-            frame.half * uy + room,
-        )  # the left corner of the row's first block
-        place = Place(turned=315)
-        shift = place.point((left, ZERO))
-        placed = Placed(row, Place(corner[0] - shift[0], corner[1] - shift[1], 315))
-        parts.append(placed)
-        if p > min(frame.rows):
-            ends = _top_edge(p, frame)
-            a, b = (placed.place.point((x + left, ZERO)) for x in ends)
-            seams.append(Seam(a, b, tuple(range(len(parts) - 1)), (len(parts) - 1,)))
-    for p, where in ((min(frame.rows), "top left"), (last, "bottom right")):
-        shape = _last_corner(where, frame)
-        parts.append(Placed(Cloth(cloth, shape, name=CORNER_TRIANGLE)))
-        # the shape is clockwise with the seam as its middle edge, so the triangle is on the right of it
-        seams.append(Seam(shape[1], shape[2], tuple(range(len(parts) - 1)), (len(parts) - 1,)))
-    width, height = shop.solved(of_centre("w")), shop.solved(of_centre("h"))
-    recipe = Recipe(
-        ROWS,
-        (msgspec.structs.replace(frame.cuts[1], count=2),),
-        numbers=BeyondPoints(room + shop.seam),
-    )
-    return Making(
-        OwnKey(CENTRE),
-        "quilt",
-        "centre",
-        "on-point",
-        rectangle(width, height),
-        width,
-        height,
-        tuple(parts),
-        tuple(seams),
-        recipe,
-    )
+    strip = shop.solved(SASH_WIDTH) if quilt.sashing is not None else ZERO
+    lies = Diagonals(grid, shop.solved(ON_POINT), strip, lattice_of(quilt), room)
+    _possible(quilt, lies, shop)
+    cuts = triangle_cuts(quilt, cloth, (lies.side_leg, lies.corner_base), room, shop)
+    return _joined(_Setting(quilt, lies, cloth, cuts, shop))
+
+
+def _possible(quilt: Quilt, lies: Diagonals, shop: Workshop) -> None:
+    """Note sashing that can't be laid so; raises Unsettled."""
+    sash = quilt.sashing
+    if sash is None:
+        return
+    message, cause = "", ""
+    if lies.corner_base <= 0:
+        wide, side = show(lies.strip, shop.units), show(lies.side, shop.units)
+        message = f"Inner sashing {wide} wide leaves no corner triangle beside blocks of {side}."
+        cause = "With inner the sashes end on the edge, so that a corner triangle is two of them smaller than a block."
+    elif sash.corner is not None and sash.corner.unit and lies.lattice == "round":
+        message = f"The outer cornerstones are cut in half on point, so {sash.corner.name} must be a fabric."
+        cause = "Write a fabric behind cornerstones, or inner for sashing that ends on the edge without them."
+    elif sash.piece is not None and sash.piece.unit and (sash.corner is None or lies.lattice == "inner"):
+        message = f"Sashing of {sash.piece.name} on point ends at a cornerstone on both sides."
+        cause = "Write cornerstones with a fabric, and leave out inner; or sashing of a fabric."
+    if message:
+        shop.problem(Problem("cannot-sew", message, sash.span, causes=(cause,)))
+        raise Unsettled(sash.called)
 
 
 def triangle_fabric(quilt: Quilt) -> str:
@@ -167,103 +185,152 @@ def triangle_fabric(quilt: Quilt) -> str:
     return plain[0] if plain else ""
 
 
-def _row(p: int, f: _Frame, cloth: str, shop: Workshop) -> tuple[Making, Length]:
-    """One diagonal row in its own frame (blocks from x = 0 shifted so that its leftmost point is 0), and that shift."""
-    b, cells = f.side, f.rows[p]
-    n = len(cells)
-    left, right = _ends(p, f)
-    shift = -min(x for x, _ in left)
-    parts = [
-        Placed(
-            Cloth(cloth, _moved(left, shift), grain=(Length(1), Length(-1)), name=_end_name(p == f.grid.down)),
-            Place(),
-        )
-    ]
-    for i, (_, _, k, j) in enumerate(cells):
-        what, place = shop.part_in_quilt(f.grid.cell(k, j))
-        parts.append(Placed(what, Place(shift + b * i + place.dx, place.dy, place.turned)))
-    parts.append(
-        Placed(
-            Cloth(cloth, _moved(right, shift), grain=(Length(1), Length(-1)), name=_end_name(p == f.grid.across)),
-            Place(),
-        )
+# -- the centre -------------------------------------------------------------------------------------------
+def _joined(s: _Setting) -> Making:
+    """The rows, and the sashing between them, joined from the upper left, then the last two corners."""
+    lies, laid = s.lies, list[_Laid]()
+    for p in sorted(lies.rows):
+        if p == 1 and lies.lattice:
+            laid.append(_sashes(0, s))
+        laid.append(_row(p, s))
+        if lies.lattice:
+            laid.append(_sashes(p, s))
+    parts: list[Placed] = []
+    seams: list[Seam] = []
+    for what, row, shift in laid:
+        placed = Placed(what, lies.place(row, shift))
+        if parts:
+            xs = [x for x, y in what.outline if y == 0]
+            a, b = (placed.place.point((x, ZERO)) for x in (min(xs), max(xs)))
+            seams.append(Seam(a, b, tuple(range(len(parts))), (len(parts),)))
+        parts.append(placed)
+    for shape in _last_corners(lies):
+        # the shape is clockwise with the seam as its middle edge, so the triangle is on the right of it
+        seams.append(Seam(shape[1], shape[2], tuple(range(len(parts))), (len(parts),)))
+        parts.append(Placed(Cloth(s.cloth, shape, name=CORNER_TRIANGLE)))
+    strips = [strip_cut(p.what, s.shop) for p in parts[:-2] if isinstance(p.what, Cloth)]
+    corners = msgspec.structs.replace(s.cuts[1], count=2)
+    whole = s.quilt.sashing is not None and s.quilt.sashing.corner is None
+    numbers = BeyondPoints(lies.room + s.shop.seam, lies.lattice, whole)
+    recipe = Recipe(ROWS, (corners, *merged(strips)), numbers=numbers)
+    width, height = s.shop.solved(of_centre("w")), s.shop.solved(of_centre("h"))
+    outline = rectangle_of(width, height)
+    return Making(
+        OwnKey(CENTRE), "quilt", "centre", "on-point", outline, width, height, tuple(parts), tuple(seams), recipe
     )
-    seams = [Seam((shift + b * i, b), (shift + b * i, ZERO), tuple(range(i + 1)), (i + 1,)) for i in range(n + 1)]
-    outline = _moved(_row_outline(left, right, n, b), shift)
-    width = max(x for x, _ in outline)
-    cuts = [f.cuts[is_corner] for is_corner in (p == f.grid.down, p == f.grid.across)]
+
+
+def _last_corners(lies: Diagonals) -> tuple[Outline, Outline]:
+    """The upper left and the lower right corner triangle, in the quilt's coordinates, clockwise; the middle edge is the
+    seam."""
+    leg, w, d = lies.corner_leg(), lies.width, lies.height
+    return ((ZERO, ZERO), (leg, ZERO), (ZERO, leg)), ((w, d), (w - leg, d), (w, d - leg))
+
+
+def strip_cut(cloth: Cloth, shop: Workshop) -> PieceCut:
+    """Sashing or a cornerstone as it is cut, be it trimmed on the slant when the centre is whole."""
+    exact = reaching(cloth, shop.seam)
+    wide, high = (Length(side.ceil_to(shop.grid)) for side in exact)
+    return PieceCut(cloth.fabric, wide, high, *exact, 1, name=cloth.name)
+
+
+# -- rows -------------------------------------------------------------------------------------------------
+def _row(p: int, s: _Setting) -> _Laid:
+    """One diagonal row: a triangle, blocks (with sashing before, between and behind them), a triangle."""
+    lies, shop, b = s.lies, s.shop, s.lies.side
+    cells = lies.rows[p]
+    ends = lies.ends(p)
+    corners = (p == lies.grid.down, p == lies.grid.across)
+    shift = -min(x for x, _ in ends[0])
+    triangles = [
+        Placed(Cloth(s.cloth, moved(shape, shift, ZERO), GRAIN, CORNER_TRIANGLE if corner else SIDE_TRIANGLE))
+        for shape, corner in zip(ends, corners, strict=True)
+    ]
+    parts, joints = [triangles[0]], list[Length]()
+    for i, cell in enumerate(cells):
+        if lies.lattice:
+            joints.append(lies.pitch * i - lies.strip)
+            parts.append(_bar(lies.bar(p, i), s, shift, ZERO))
+        joints.append(lies.pitch * i)
+        what, place = shop.part_in_quilt(lies.grid.cell(cell.level, cell.nth))
+        parts.append(Placed(what, Place(shift + lies.pitch * i + place.dx, place.dy, place.turned)))
+    end = lies.pitch * (len(cells) - 1) + b
+    joints.append(end)
+    if lies.lattice:
+        parts.append(_bar(lies.bar(p, len(cells)), s, shift, ZERO))
+        joints.append(end + lies.strip)
+    parts.append(triangles[1])
+    seams = []
+    for i, x in enumerate(joints):
+        top, bottom = _shared(shift + x, parts[i : i + 2], b)
+        seams.append(Seam((shift + x, bottom), (shift + x, top), tuple(range(i + 1)), (i + 1,)))
+    outline = moved(lies.stretch(p, None, None, ZERO, b), shift, ZERO)
+    cuts = [s.cuts[corner] for corner in corners]
     if cuts[0] == cuts[1]:
         cuts = [msgspec.structs.replace(cuts[0], count=2)]
-    plain = cloth_recipe(ROW, parts[1:-1], shop)
-    recipe = Recipe(ROW, (*plain.cuts, *cuts))
-    name = Name("diagonal row", (p,))
-    return Making(
-        OwnKey(name),
-        "quilt",
-        "row",
-        "diagonal-row",
-        outline,
-        width,
-        b,
-        tuple(parts),
-        tuple(seams),
-        recipe,
-    ), shift
+    plain = [strip_cut(x.what, shop) for x in parts[1:-1] if isinstance(x.what, Cloth)]
+    numbers = Sashed(lies.lattice) if lies.lattice else Numbers()
+    recipe = Recipe(ROW, (*merged(plain), *cuts), numbers=numbers)
+    width = max(x for x, _ in outline)
+    key = OwnKey(Name("diagonal row", (p,)))
+    made = Making(key, "quilt", "row", "diagonal-row", outline, width, b, tuple(parts), tuple(seams), recipe)
+    return _Laid(made, p, (shift, ZERO))
 
 
-def _end_name(corner: bool) -> Name:
-    return CORNER_TRIANGLE if corner else SIDE_TRIANGLE
+def _shared(x: Length, beside: Sequence[Placed], high: Length) -> tuple[Length, Length]:
+    """From where to where two neighbours of a row meet: as far as cloth that is cut by the quilt's edge reaches."""
+    top, bottom = ZERO, high
+    for part in beside:
+        if isinstance(part.what, Cloth):
+            ys = [y for u, y in part.place.outline(part.what.outline) if u == x]
+            top, bottom = max(top, min(ys)), min(bottom, max(ys))
+    return top, bottom
 
 
-def _ends(p: int, f: _Frame) -> tuple[Outline, Outline]:
-    """The cloth at the left and right end of diagonal row `p`, in the row's frame with its first block from x = 0."""
-    b, x, t = f.side, f.side * len(f.rows[p]), f.room * SQRT2
-    down, across = f.grid.down, f.grid.across
-    if p == down:  # the bottom left corner of the quilt
-        left: Outline = ((ZERO, ZERO), (ZERO, b), (-t, b), (-b / 2 - t, b / 2), (-t, ZERO))
-    elif p < down:  # the left side: the tip lies low
-        left = ((ZERO, ZERO), (ZERO, b), (-b - t, b), (-t, ZERO))
-    else:  # the bottom: the tip lies high
-        left = ((ZERO, ZERO), (ZERO, b), (-t, b), (-b - t, ZERO))
-    if p == across:  # the top right corner
-        right: Outline = ((x, b), (x, ZERO), (x + t, ZERO), (x + b / 2 + t, b / 2), (x + t, b))
-    elif p < across:  # the top: the tip lies low
-        right = ((x, b), (x, ZERO), (x + t, ZERO), (x + b + t, b))
-    else:  # the right side: the tip lies high
-        right = ((x, b), (x, ZERO), (x + b + t, ZERO), (x + t, b))
-    return _tidy(left), _tidy(right)
+def _sashes(q: int, s: _Setting) -> _Laid:
+    """The sashing below row `q`: one long strip, or sewn together from sashes and cornerstones."""
+    lies, sash = s.lies, s.quilt.sashing
+    assert sash is not None
+    row, top = lies.between(q)
+    found = lies.beams(q) if sash.corner is not None else [("long", lies.long_strip(q))]
+    xs = [x for _, shape in found for x, _ in shape]
+    shift = -min(xs), -top
+    if len(found) == 1:
+        what, shape = found[0]
+        name = LONG_SASHING if what == "long" else EDGE_SASHING
+        return _Laid(Cloth(_fabric(sash), moved(shape, *shift), name=name), row, shift)
+    parts = [_bar(shape, s, *shift) if what == "beam" else _post(shape, s, *shift) for what, shape in found]
+    joints = [max(x for x, _ in shape) + shift[0] for _, shape in found[:-1]]
+    seams = [Seam((x, lies.strip), (x, ZERO), tuple(range(i + 1)), (i + 1,)) for i, x in enumerate(joints)]
+    outline = moved(lies.long_strip(q), *shift)
+    cuts = merged(strip_cut(x.what, s.shop) for x in parts if isinstance(x.what, Cloth))
+    key, width = OwnKey(Name("diagonal sashing row", (q + 1,))), max(x for x, _ in outline)
+    recipe, high = Recipe(SASHES, cuts, numbers=Sashed(lies.lattice)), lies.strip
+    made = Making(key, "quilt", "row", "diagonal-sashing", outline, width, high, tuple(parts), tuple(seams), recipe)
+    return _Laid(made, row, shift)
 
 
-def _tidy(points: Outline) -> Outline:
-    """Drop points that fall together when there is no float."""
-    kept: list[Point] = []
-    for q in points:
-        if not kept or (q != kept[-1] and q != kept[0]):
-            kept.append(q)
-    return tuple(kept)
+def _fabric(sash: Framing) -> str:
+    return sash.piece.fabric if sash.piece is not None else ""
 
 
-def _moved(points: Outline, dx: Length) -> Outline:
-    return tuple((x + dx, y) for x, y in points)
+def _bar(shape: Outline, s: _Setting, dx: Length, dy: Length) -> Placed:
+    """One sash where it lies: cloth, or a unit, upright or along."""
+    sash, box = s.quilt.sashing, moved(shape, dx, dy)
+    assert sash is not None
+    if sash.piece is None or sash.piece.fabric:
+        return Placed(Cloth(_fabric(sash), box, name=SASHING if is_rectangle(box) else EDGE_SASHING))
+    what, place = s.shop.part_in_quilt(sash.piece)
+    x, y = min(x for x, _ in box), min(y for _, y in box)
+    wide = max(x for x, _ in box) - x > s.lies.strip
+    return Placed(what, corner_place(what, place.turned + (90 if wide else 0), x, y))
 
 
-def _row_outline(left: Outline, right: Outline, n: int, b: Length) -> Outline:
-    # left runs down the first block's side and round; right runs up the last block's side and round
-    return (*left[2:], (ZERO, ZERO), *right[1:], (b * n, b), (ZERO, b))
-
-
-def _top_edge(p: int, f: _Frame) -> tuple[Length, Length]:
-    """From where to where (in the row's frame) the upper edge of row `p` is sewn to the row before."""
-    left, right = _ends(p, f)
-    xs = [x for x, y in (*left, *right) if y == 0]
-    return min(xs), max(xs)
-
-
-def _last_corner(where: str, f: _Frame) -> Outline:
-    """The two corner triangles that are sewn on last, in the quilt's coordinates, clockwise; the middle edge is the
-    seam."""
-    h, r = f.half, f.room
-    if where == "top left":
-        return _tidy(((ZERO, ZERO), (h + r * 2, ZERO), (ZERO, h + r * 2)))
-    w, d = f.half * 2 * f.grid.across + r * 2, f.half * 2 * f.grid.down + r * 2
-    return _tidy(((w, d), (w - h - r * 2, d), (w, d - h - r * 2)))
+def _post(shape: Outline, s: _Setting, dx: Length, dy: Length) -> Placed:
+    """One cornerstone where it lies; on the edge, the half of it that shows."""
+    sash, box = s.quilt.sashing, moved(shape, dx, dy)
+    assert sash is not None and sash.corner is not None
+    if sash.corner.fabric:
+        return Placed(Cloth(sash.corner.fabric, box, name=CORNERSTONE))
+    what, place = s.shop.part_in_quilt(sash.corner)
+    return Placed(what, corner_place(what, place.turned, min(x for x, _ in box), min(y for _, y in box)))

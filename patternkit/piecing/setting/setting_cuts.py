@@ -13,18 +13,46 @@ import msgspec
 
 from patternkit.lengths import SQRT2, Length
 from patternkit.model.pattern import Quilt
-from patternkit.piecing.making import PieceCut
-from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE, english
+from patternkit.piecing.making import Cloth, PieceCut, Point
+from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, LONG_SASHING, SIDE_TRIANGLE, english
+from patternkit.piecing.offset import box_size
+from patternkit.piecing.templates import is_rectangle
 from patternkit.piecing.workshop import Workshop
 from patternkit.problems import Problem
 from patternkit.units import decimal, show
 
 
-def triangle_cuts(quilt: Quilt, cloth: str, b: Length, room: Length, shop: Workshop) -> tuple[PieceCut, PieceCut]:
-    """One square for side triangles and one for corner triangles; a stated cut that is too small is a problem."""
-    return _chosen(quilt, "sides cut", _side_cut(cloth, b, room, shop), shop), _chosen(
-        quilt, "corners cut", _corner_cut(cloth, b, room, shop), shop
+def triangle_cuts(
+    quilt: Quilt, cloth: str, edges: tuple[Length, Length], room: Length, shop: Workshop
+) -> tuple[PieceCut, PieceCut]:
+    """One square for side triangles and one for corner triangles; a stated cut that is too small is a problem.
+
+    `edges` are the short edges of a side triangle and the long edge of a corner triangle, as they would be without a
+    float: the side of a block, less what inner sashing takes of it.
+    """
+    return _chosen(quilt, "sides cut", _side_cut(cloth, edges[0], room, shop), shop), _chosen(
+        quilt, "corners cut", _corner_cut(cloth, edges[1], room, shop), shop
     )
+
+
+def reaching(cloth: Cloth, seam: Length) -> Point:
+    """The exact raw size of sashing or of a cornerstone on point: of the rectangle that is trimmed when the centre is
+    whole.
+
+    A strip with a slanted end reaches (1 + root 2) seams beyond its sharp corner there, as far as the trimmed edge runs
+    along it. A long strip between two rows is laid on by its middle, not by seams, so it is cut a strip's width and two
+    seams longer. A cornerstone on the edge is cut whole, and halved by the trimming.
+    """
+    wide, high = box_size(cloth.outline)
+    more, n = seam * 2, len(cloth.outline)
+    if cloth.name == CORNERSTONE or is_rectangle(cloth.outline):
+        return wide + more, high + more
+    slants = sum(
+        cloth.outline[i][0] != cloth.outline[i - 1][0] and cloth.outline[i][1] != cloth.outline[i - 1][1]
+        for i in range(n)
+    )
+    longer = seam * SQRT2 * slants + (high + more if cloth.name == LONG_SASHING else Length(0))
+    return (wide + more + longer, high + more) if wide > high else (wide + more, high + more + longer)
 
 
 def _side_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> PieceCut:

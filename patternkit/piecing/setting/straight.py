@@ -76,19 +76,24 @@ def _columns(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
                 )
 
 
-def _sash(sash: Framing, grid: BlockGrid, out: Sizing) -> None:
-    width = SASH_WIDTH
-    out.shown(width, "the sashing")
+def sash_width(sash: Framing, out: Sizing) -> None:
+    """The width that the sashing is said to have."""
+    out.shown(SASH_WIDTH, "the sashing")
     if sash.width is not None:
         value = sash.width - out.seam * 2 if sash.cut else sash.width
         out.stated(
-            width,
+            SASH_WIDTH,
             value,
             f"the sashing is {out.render(sash.width)} {'cut' if sash.cut else 'finished'}",
             sash.span,
             sash.width,
             sash.number,
         )
+
+
+def _sash(sash: Framing, grid: BlockGrid, out: Sizing) -> None:
+    width = SASH_WIDTH
+    sash_width(sash, out)
     if sash.piece is not None and sash.piece.unit:
         w, h = out.size_in_quilt(sash.piece)
         out.same(w, width, "the pieced sashing", sash.span)

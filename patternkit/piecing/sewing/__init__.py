@@ -22,6 +22,7 @@ ELSEWHERE = {
     "courthouse-steps": "log_cabin",
     "square-in-a-square": "square_in_square",
     "diagonal-row": "on_point",
+    "diagonal-sashing": "on_point",
     "band": "mitred_border",
 }
 Batches = list[tuple[Batch, int]]

@@ -1,31 +1,40 @@
-"""Quilts on point: diagonal rows with triangles at their ends, and the centre that they are joined to.
+"""Quilts on point: diagonal rows with triangles at their ends, sashing, and the centre that they are joined to.
 
-The triangles are cut a little larger than they are drawn, and what is too much is trimmed when the centre is whole. So
-a row is rough: its ends reach out, and rows are laid against each other by their seams.
+The triangles are cut a little larger than they are drawn, sashing that ends on the edge longer, outer cornerstones
+whole; what is too much is trimmed when the centre is whole. So a row is rough: its ends reach out, and rows are laid
+against each other by their seams.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import msgspec
 
 from patternkit.piecing.batch import Action, Batch, Edge, Fit, Join, Piece, TrimBeyond, Use
-from patternkit.piecing.making import Making, Outline
+from patternkit.piecing.making import Cloth, Making, Outline, Placed, Seam, rectangle
+from patternkit.piecing.offset import bounding_box, box_size
 from patternkit.piecing.setting.on_point import BeyondPoints
-from patternkit.piecing.sewing.desk import Desk, Part, Passages, edges_on, plain, toward, xy
+from patternkit.piecing.setting.setting_cuts import reaching
+from patternkit.piecing.sewing.desk import Desk, NoCut, Part, Passages, edges_on, plain, toward, xy
 from patternkit.piecing.sewing.joins import cut_measured
+from patternkit.piecing.templates import is_rectangle
 
 LONG, TO_APEX, FROM_APEX = 0, 1, 2  # the edges of a quarter of a square
 SLANT = 1  # the long edge of a half square
 
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
-    """A diagonal row, or the centre."""
-    return _row(making, desk) if making.kind == "diagonal-row" else _centre(making, desk)
+    """A diagonal row, the sashing between two, or the centre."""
+    if making.kind == "diagonal-row":
+        return _row(making, desk)
+    return _sashes(making, desk) if making.kind == "diagonal-sashing" else _centre(making, desk)
 
 
+# -- rows -------------------------------------------------------------------------------------------------
 def _row(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
-    """The triangle at the lower left end, the blocks, the triangle at the other end, from the left."""
-    inner = [desk.part(making, p) for p in making.parts[1:-1]]
+    """The triangle at the lower left end, what lies between, the triangle at the other end, from the left."""
+    inner = [_whole(making, p, desk) for p in making.parts[1:-1]]
     cuts = making.recipe.cuts
     ends = (cuts[-1], cuts[-1]) if cuts[-1].count == 2 else (cuts[-2], cuts[-1])
     parts: list[Part] = []
@@ -40,7 +49,7 @@ def _row(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     last = len(table) - 1
     for n, seam in enumerate(making.seams):
         if 0 < n < last - 1:
-            actions += desk.joins(seam, table)
+            actions += _levelled(desk.joins(seam, table), making.parts[n], making.parts[n + 1])
         if n == 0:
             block = _beside(table[1], True)
             fit = _fit(parts[0].use.item, edges[0])
@@ -54,6 +63,41 @@ def _row(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     passages: Passages = [("measured", [*cut_measured(making, table, desk)]), (making.recipe.method.phrase, actions)]
     found = desk.batch([p.use for p in table], passages, [(desk.thing(making), 1)])
     return [(msgspec.structs.replace(found, rough=True), desk.times)]
+
+
+def _sashes(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
+    """Cornerstones and sashing, from the left."""
+    table = [_whole(making, p, desk) for p in making.parts]
+    actions = [join for seam in making.seams for join in desk.joins(seam, table)]
+    passages: Passages = [(making.recipe.method.phrase, actions)]
+    found = desk.batch([p.use for p in table], passages, [(desk.thing(making), 1)])
+    return [(msgspec.structs.replace(found, rough=True), desk.times)]
+
+
+def _whole(making: Making, placed: Placed, desk: Desk) -> Part:
+    """A part as it is taken: what the quilt's edge will trim on the slant is a rectangle as yet."""
+    what = placed.what
+    if isinstance(what, Making) or is_rectangle(what.outline):
+        return desk.part(making, placed)
+    exact = reaching(what, desk.seam)
+    for cut in making.recipe.cuts:
+        if (cut.fabric, cut.name, cut.exact_width, cut.exact_height) == (what.fabric, what.name, *exact):
+            (x, y), (w, h) = bounding_box(what.outline)[0], box_size(what.outline)
+            return desk.lying(desk.piece(cut), placed.place.outline(rectangle(w, h, x, y)))
+    raise NoCut(f"{making.key}: no cut for {what.name}")
+
+
+def _levelled(joins: Sequence[Join], a: Placed, b: Placed) -> list[Join]:
+    """The joins of two neighbours of a row: sashing that reaches out at its slanted end lies level with the block at
+    the other one, or middle on middle where both ends are slanted."""
+    slanted = next((p.what for p in (a, b) if isinstance(p.what, Cloth) and not is_rectangle(p.what.outline)), None)
+    if slanted is None:
+        return list(joins)
+    (x0, y0), (x1, y1) = bounding_box(slanted.outline)
+    square = {y: {(x0, y), (x1, y)} <= set(slanted.outline) for y in (y0, y1)}
+    # the piece on the left is walked down along its right side
+    fit: Fit = "start" if square[y0] else "end" if square[y1] else "centred"
+    return [msgspec.structs.replace(join, fit=fit, ears=True) for join in joins]
 
 
 def _end(item: object, outline: Outline, first: bool) -> tuple[int, int]:
@@ -92,26 +136,43 @@ def _beside(part: Part, left: bool) -> int:
     raise LookupError("a block on point has no upright side")
 
 
+# -- the centre -------------------------------------------------------------------------------------------
 def _centre(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """The rows joined by their seams, the last two corner triangles, and the trimming beyond the points."""
     numbers, corner = making.recipe.numbers, desk.piece(making.recipe.cuts[0])
     assert isinstance(numbers, BeyondPoints)
-    rows = [desk.part(making, p) for p in making.parts[:-2]]
+    rows = [_whole(making, p, desk) for p in making.parts[:-2]]
     table = [*rows, *(Part(Use(corner, turned), (), ()) for turned in (45, 225))]
+    lone = [isinstance(p.what, Cloth) for p in making.parts]  # strips of sashing in one piece, on which no seam ends
     actions: list[Action] = []
     for n, seam in enumerate(making.seams):
-        a, b = xy(seam.start), xy(seam.end)
-        left = edges_on(a, b, [i for i in seam.left if i < len(rows)], table)
-        lefts = tuple(Edge(i, table[i].edges[j]) for i, j in left)
+        lefts = _edges(seam, [i for i in seam.left if i < len(rows)], table)
         if n < len(rows) - 1:
-            right = edges_on(a, b, seam.right, table)
-            rights = tuple(Edge(i, table[i].edges[j]) for i, j in right)
-            side = toward(seam, left, right, table)
-            actions.append(Join(lefts, rights, side, "seams", ears=True))
+            rights = _edges(seam, seam.right, table)
+            side = toward(seam, [(e.part, e.n) for e in lefts], [(e.part, e.n) for e in rights], table)
+            actions.append(_row_on(lefts, rights, side, lone[n], lone[n + 1], first=n == 0))
         else:
-            k = len(rows) + n - (len(rows) - 1)
-            side = {"left": left[0][0], "right": k}.get(seam.pressed, -1)
-            actions.append(Join(lefts, (Edge(k, SLANT),), side, "between", ears=True))
+            k = n + 1
+            side = {"left": lefts[0].part, "right": k}.get(seam.pressed, -1)
+            fit: Fit = "centred" if lone[lefts[0].part] else "between"
+            actions.append(Join(lefts, (Edge(k, SLANT),), side, fit, ears=True))
     actions += [TrimBeyond(numbers.beyond), desk.measure(making)]
     found = desk.batch([p.use for p in table], [(making.recipe.method.phrase, actions)], [(desk.thing(making), 1)])
     return [(found, desk.times)]
+
+
+def _edges(seam: Seam, numbers: Sequence[int], table: Sequence[Part]) -> tuple[Edge, ...]:
+    """The edges of some parts that lie on a seam."""
+    found = edges_on(xy(seam.start), xy(seam.end), numbers, table)
+    return tuple(Edge(i, table[i].edges[j]) for i, j in found)
+
+
+def _row_on(
+    lefts: tuple[Edge, ...], rights: tuple[Edge, ...], side: int, after: bool, strip: bool, *, first: bool
+) -> Join:
+    """A row, or sashing, sewn to what is joined: seam on seam; a long strip middle on middle; what comes `after` a
+    strip so that its seams go on those beyond it."""
+    if after and first:  # the strip at the corner and the first row: the strip is laid on the row
+        return Join(rights, lefts, side, "between", ears=True)
+    fit: Fit = "centred" if strip else "across" if after else "seams"
+    return Join(lefts, rights, side, fit, ears=True)

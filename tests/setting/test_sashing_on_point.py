@@ -1,0 +1,127 @@
+"""Sashing on point, by geometry: every size covers the quilt exactly, and cuts and counts follow from it."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+
+from patternkit.checks import run
+from patternkit.lengths import SQRT2, Length
+from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, LONG_SASHING, SASHING, SIDE_TRIANGLE
+from patternkit.piecing.setting.on_point import counts
+from patternkit.project import Project
+from tests.setting.build import covers, project, seams_meet
+
+GRIDS = [(1, 1), (3, 1), (2, 2), (3, 4)]
+
+
+def made(a: int, d: int, sashing: str, triangles: str = "c") -> Project:
+    p = project(
+        f"quilt\n    across {a}, down {d}\n    tile\n        nine\n        plain\n"
+        f"    setting on point, triangles {triangles}\n    sashing {sashing}\n"
+    )
+    assert [x.message for x in run(p) if not x.advice] == []
+    assert p.top is not None
+    covers(p.top)
+    seams_meet(p.top)
+    return p
+
+
+def cut(p: Project) -> Counter[object]:
+    """How many are cut, by name."""
+    found: Counter[object] = Counter()
+    for line in p.quick_plan[0].lines:
+        if line.cut.name is not None:
+            found[line.cut.name] += line.count
+    return found
+
+
+@pytest.mark.parametrize(("a", "d"), GRIDS)
+@pytest.mark.parametrize("corner", ["", ", cornerstones c"])
+@pytest.mark.parametrize("strip", ["1 1/2", "1/2"])
+def test_edges_run_through_the_middles_of_the_outer_cornerstones(a: int, d: int, corner: str, strip: str) -> None:
+    p = made(a, d, f"{strip} a{corner}")
+    pitch = 6 + Length("3/2" if strip == "1 1/2" else strip)
+    assert (p.top.width, p.top.height) == (SQRT2 * pitch * a, SQRT2 * pitch * d)
+
+
+@pytest.mark.parametrize(("a", "d"), GRIDS)
+@pytest.mark.parametrize("corner", ["", ", cornerstones c"])
+@pytest.mark.parametrize("strip", ["1/2", "2 1/2"])
+def test_inner_sashing_ends_on_the_edge(a: int, d: int, corner: str, strip: str) -> None:
+    p = made(a, d, f"{strip} a{corner}, inner")
+    s = Length("5/2" if strip == "2 1/2" else strip)
+    assert (p.top.width, p.top.height) == tuple(SQRT2 * ((6 + s) * n - s) for n in (a, d))
+
+
+@pytest.mark.parametrize(("a", "d"), GRIDS)
+def test_counts_all_round(a: int, d: int) -> None:
+    """Every block has four sashes; a lattice of so many squares has a cornerstone at each crossing."""
+    blocks, sides, corners = counts(a, d)
+    found = cut(made(a, d, "1 a, cornerstones b"))
+    # each sash lies beside a block on both sides, or beside a block and a triangle
+    neighbours = 2 * sides + corners
+    assert found[SASHING] == (4 * blocks + neighbours) // 2
+    inside = a * (d - 1) + d * (a - 1)
+    assert found[CORNERSTONE] == inside + 2 * (a + d)
+    assert found[SIDE_TRIANGLE] == -(-sides // 4)
+    assert found[CORNER_TRIANGLE] == 2
+
+
+def test_squares_for_triangles_are_those_of_blocks_without_sashing() -> None:
+    """Between sashes a side triangle is half a block, as without: 6 in blocks take 9 3/4 and 5 1/4.
+
+    http://phoebemoon.com/tutorials/on-point.htm
+    """
+    p = made(3, 4, "2 a, cornerstones b")
+    cuts = {x.cut.name: x.cut for x in p.quick_plan[0].lines if x.cut.then}
+    assert cuts[SIDE_TRIANGLE].exact_width == SQRT2 * 6 + (SQRT2 * 2 + 2) / 4
+    assert cuts[CORNER_TRIANGLE].exact_width == SQRT2 * 3 + (SQRT2 + 2) / 4
+    assert cuts[SIDE_TRIANGLE].width <= Length("39/4")
+
+
+@pytest.mark.parametrize("inner", ["", ", inner"])
+def test_long_strips_reach_beyond_the_edge_where_they_are_slanted(inner: str) -> None:
+    """At 45 degrees a strip's raw edge reaches (1 + root 2) seams beyond its sharp corner."""
+    p = made(2, 2, f"1 a{inner}")
+    for line in p.quick_plan[0].lines:
+        if line.cut.name == LONG_SASHING:
+            assert line.cut.exact_width - Length(6) > (SQRT2 + 1) / 2
+            assert line.cut.width >= line.cut.exact_width
+
+
+@pytest.mark.parametrize(
+    ("quilt", "words"),
+    [
+        ("sashing 3 a, inner", "leaves no corner triangle"),
+        ("sashing 2 a, cornerstones post", "must be a fabric"),
+        ("sashing lath", "ends at a cornerstone on both sides"),
+        ("sashing lath, cornerstones c, inner", "ends at a cornerstone on both sides"),
+    ],
+)
+def test_what_cannot_be_laid_is_told(quilt: str, words: str) -> None:
+    p = project(
+        "unit lath\n    column a | b | a\n    finished 2 x 6\n\nunit post\n    half-square a, b\n    finished 2\n\n"
+        f"quilt\n    across 2, down 2\n    tile\n        nine\n    setting on point c\n    {quilt}\n"
+    )
+    found = [x for x in run(p) if not x.advice and x.code == "cannot-sew"]
+    assert len(found) == 1 and words in found[0].message and found[0].causes
+
+
+def test_pieced_sashing_with_cornerstones() -> None:
+    p = project(
+        "unit lath\n    column a | b | a\n    finished 2 x 6\n\n"
+        "quilt\n    across 2, down 3\n    tile\n        nine\n    setting on point c\n"
+        "    sashing lath, cornerstones c\n"
+    )
+    assert [x.message for x in run(p) if not x.advice] == []
+    covers(p.top)
+    seams_meet(p.top)
+
+
+def test_a_float_beside_sashing_says_nothing() -> None:
+    p = project(
+        "quilt\n    across 2, down 3\n    tile\n        nine\n    setting on point c, float 1\n    sashing 1 a\n"
+    )
+    assert "out-of-place" in [x.code for x in run(p)]
