@@ -10,11 +10,22 @@ from patternkit.plan.cutting.rank import rank
 from patternkit.plan.cutting.task import Layout, Layouts, PieceRow, Task, length_of
 
 Ease: TypeAlias = tuple[int, int, int, int, int, int]
+HEAD = 9
+"""Most sizes of a list that someone who cuts it keeps in the head."""
+
+
+def long(task: Task) -> bool:
+    """Say whether a list is longer than anyone keeps in the head: then less cloth counts for more than fewer cuts."""
+    return len(task.kinds) > HEAD
 
 
 def preference(task: Task, layouts: Layouts, settings: CuttingSettings) -> tuple[int, ...]:
-    """Rank a plan for whoever asks for it: a quick plan, made without the solver, is to be short, every other easy."""
-    return ease(task, layouts, settings) if settings.solver else rank(task, layouts, settings)
+    """Rank a plan for whoever asks for it: a quick plan, made without the solver, is to be short, every other easy; a
+    long list's is to be short, then easy."""
+    if not settings.solver:
+        return rank(task, layouts, settings)
+    within, lots, *easy = ease(task, layouts, settings)
+    return (within, lots, length_of(task, layouts), *easy) if long(task) else (within, lots, *easy)
 
 
 def ease(task: Task, layouts: Layouts, settings: CuttingSettings) -> Ease:

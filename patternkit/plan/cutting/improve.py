@@ -16,7 +16,8 @@ from patternkit.plan.cutting.model import CuttingSettings
 from patternkit.plan.cutting.proof import Searched
 from patternkit.plan.cutting.rank import rank
 from patternkit.plan.cutting.readable import simpler
-from patternkit.plan.cutting.recut import recut, singles, subset
+from patternkit.plan.cutting.recut import recut, subset
+from patternkit.plan.cutting.replan import singles
 from patternkit.plan.cutting.task import Layout, Layouts, Task, drop_surplus, length_of, missing, room_left
 from patternkit.plan.cutting.tidy import tidied
 from patternkit.plan.cutting.tree import ProofTree

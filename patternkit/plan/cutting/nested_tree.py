@@ -8,10 +8,10 @@ from math import ceil, floor
 
 import msgspec
 
-from patternkit.plan.cutting.budget import Budget
+from patternkit.plan.cutting.budget import CELLS, Budget
 from patternkit.plan.cutting.counted import Counted
 from patternkit.plan.cutting.few import Few
-from patternkit.plan.cutting.nested import NestedAnswer, NestedProgram
+from patternkit.plan.cutting.nested import QUICK, NestedAnswer, NestedProgram
 from patternkit.plan.cutting.nested_dive import Dived, exactly, nested_dive, taken
 from patternkit.plan.cutting.panels import longest_sum
 from patternkit.plan.cutting.points import points
@@ -30,6 +30,8 @@ TRIED = 5
 """Places tried before a case is split."""
 NODES = 60
 """Most cases that looks at."""
+CHECKING = 20
+"""Times that tables could be filled while the proof for a long list is checked."""
 
 
 class NestedProof(msgspec.Struct, frozen=True):
@@ -89,6 +91,20 @@ def nested_bound(
     if outcome is not None:
         return NestedBound(NestedProof(enough, tuple(critical), outcome), strips, None, partly)
     return NestedBound(None, strips, None, partly)
+
+
+def relaxed(task: Task, layouts: Sequence[Layout], goal: int, budget: Budget) -> NestedProof | None:
+    """Give the best proof by prices alone that a length is too short, up to that below `goal`; None where half of the
+    budget has no room for it. The other half is for checking it."""
+    enough, part = _longest_below(task, goal), budget.part(1, 2)
+    if enough <= task.more:
+        return None
+    program = NestedProgram(task, points(task, enough - task.more), layouts, (), enough + 1 - task.more, part)
+    if program.tables.work_below() * CHECKING // QUICK > part.steps * CELLS:
+        return None
+    answer = program.relax(enough, whole=True)
+    longest = min(_longest_below(task, ceil(answer.proved)), enough)
+    return NestedProof(longest, (), answer.prices, program.points.tallest) if longest > task.more else None
 
 
 def _partly(cases: _Cases) -> NestedProof | None:

@@ -21,6 +21,9 @@ from patternkit.plan.cutting.verify import check_plan
 from patternkit.plan.cutting.wide import search_wide
 from patternkit.plan.cutting.write import write_strips
 
+SIZES = 60
+"""Most sizes of a list that is planned in the steps allowed; longer ones are given twice as many."""
+
 
 class _Answer(msgspec.Struct):
     """What is found for one way of laying the long pieces side by side."""
@@ -39,7 +42,7 @@ class _Planner:
         self.pieces = pieces
         self.settings = settings
         self.wide = settings.rows
-        self.budget = Budget(settings.steps, settings.seconds)
+        self.budget = Budget(settings.steps * (1 + (len(pieces) > SIZES)), settings.seconds)
         self.free = FreeBound(pieces, settings)
 
     def best(self) -> tuple[_Answer, int]:

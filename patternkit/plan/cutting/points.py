@@ -37,23 +37,23 @@ def points(task: Task, longest: int) -> CutPoints:
     most = max([longest, *(length for _, length in task.beds)])
     ways = [(h, w, i) for i, kind in enumerate(task.kinds) for w, h in kind.sizes if w <= task.width and h <= most]
     limit = min(most, TALL * max((h for h, _, _ in ways), default=0))
-    widths = _sums(((w, task.kinds[i].demand) for _, w, i in ways), task.width)
+    widths = sums(((w, task.kinds[i].demand) for _, w, i in ways), task.width)
     ends: Iterable[int] = (task.width, *(width for width, _ in task.beds))
-    heights = _sums(((h, task.kinds[i].demand) for h, _, i in ways), limit)
+    heights = sums(((h, task.kinds[i].demand) for h, _, i in ways), limit)
     return CutPoints(tuple(sorted({*widths, *ends})), tuple(heights), tuple(sorted(ways)), min(longest or limit, limit))
 
 
-def _sums(sizes: Iterable[tuple[int, int]], limit: int) -> list[int]:
+def sums(sizes: Iterable[tuple[int, int]], limit: int) -> list[int]:
     """Give all sums up to a limit of sizes, each taken no more often than it is there."""
-    sums, mask = 1, (1 << limit + 1) - 1
+    reached, mask = 1, (1 << limit + 1) - 1
     for size, many in sizes:
         left, number = min(many, limit // size), 1
         while left:
             number = min(number, left)
-            sums |= (sums << size * number) & mask
+            reached |= (reached << size * number) & mask
             left -= number
             number *= 2
-    return [at for at, bit in enumerate(reversed(bin(sums)[2:])) if bit == "1"]
+    return [at for at, bit in enumerate(reversed(bin(reached)[2:])) if bit == "1"]
 
 
 def cloths(task: Task, points: CutPoints) -> list[Size]:

@@ -9,19 +9,9 @@ import msgspec
 from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.columns import Generator
 from patternkit.plan.cutting.dive import SHELVES, dive, joined, rest_of
+from patternkit.plan.cutting.replan import singles, waste
 from patternkit.plan.cutting.shelf import quick_plan
 from patternkit.plan.cutting.task import Layout, Layouts, Task, drop_surplus, length_of, numbers
-
-
-def singles(layouts: Layouts) -> list[Layout]:
-    """Give every strip of the cloth by itself, tallest first; strips of beds are left out."""
-    rows = [(row, copies) for row, copies in layouts.items() if not row.bed]
-    return [row for row, copies in sorted(rows, key=lambda r: (-r[0].height, r[0].parts)) for _ in range(copies)]
-
-
-def waste(task: Task, row: Layout) -> int:
-    """Give the cloth that a strip does not use."""
-    return task.width * row.height - sum(w * h * n for _, w, h, n in row.parts)
 
 
 def subset(task: Task, layouts: Layouts, random: Random, size: int) -> list[Layout]:

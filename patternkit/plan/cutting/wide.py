@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from patternkit.plan.cutting.bounds import Stairs, proofs, reachable
 from patternkit.plan.cutting.budget import Budget
-from patternkit.plan.cutting.ease import Ease, ease, preference, two_heights
+from patternkit.plan.cutting.ease import Ease, ease, long, preference, two_heights
 from patternkit.plan.cutting.easiest import Pool, longest
 from patternkit.plan.cutting.grid import to_buy
 from patternkit.plan.cutting.hand import hand_pool
@@ -21,10 +21,12 @@ from patternkit.plan.cutting.task import Layout, Layouts, Task, drop_surplus, fi
 from patternkit.plan.cutting.tidy import tidied
 from patternkit.plan.cutting.verify import bound_of
 
+PLANNING = 70
+"""Hundredths of the budget that go into the plan of a long list; the rest is for the bound."""
+ENOUGH = 0.5
+"""Share of them after which a length to buy that cannot be less is enough."""
 PROVING = 0.7
 """Share of the budget after which no other proof is begun."""
-LONG = 12
-"""Kinds beyond which a list without trimming is dived into for its length: with trimming that gains little."""
 HARD = 4
 """Different cuts for each kind from which an easier plan is asked of the integer program."""
 MANY = 24
@@ -92,12 +94,17 @@ class WideSearch:
 
     def save(self, free: FreeBound) -> None:
         """Look for plans with fewer lots, as long as it is not proved that no way of cutting has fewer."""
-        if free.length >= self.least():
+        if free.length >= self.least() and not (self.ready and long(self.task)):
             return
         for plan in stacked_plans(self.task) if self.task.trim else ():
             self.plans.append(plan)
             self.offer(plan)
-        if not self.ready or free.reach(self.least(), self.budget):
+        if not self.ready:
+            return
+        if long(self.task):
+            self._long(free)
+            return
+        if free.reach(self.least(), self.budget):
             return
         if len(self.task.kinds) <= MANY:
             self.method = "hand"
@@ -113,16 +120,29 @@ class WideSearch:
         self.offer(self._straight())
         if self.least() < before and len(self.task.kinds) <= MANY and self._proved():
             return
-        if not self.task.trim and len(self.task.kinds) > LONG:
-            self._dive()
 
-    def _dive(self) -> None:
-        """Look for a shorter plan of a long list among strips that are cut up further."""
-        from patternkit.plan.cutting.nested_dive import nested_dive
+    def _long(self, free: FreeBound) -> None:
+        """Look for the shortest plan of a long list, then for a bound that proves it, or comes near."""
+        from patternkit.plan.cutting.long_lists import long_plan
+        from patternkit.plan.cutting.nested_tree import relaxed
+        from patternkit.plan.cutting.verify_nested import check_nested
 
-        length = length_of(self.task, self.best)
+        self.method = "columns"
+        budget = self.budget.part(PLANNING, 100)
+
+        def enough(length: int) -> bool:
+            """Say whether less is not worth more work: none can do, or nothing less could be bought."""
+            lots = to_buy(length, self.settings)[1]
+            return free.length >= length or (budget.spent(ENOUGH) and to_buy(free.length, self.settings)[1] >= lots)
+
+        self.offer(long_plan(self.task, self.best, budget, enough))
+        if free.reach(self.least(), self.budget):
+            return
         strips = list(dict.fromkeys([*self.best, *(row for plan in self.plans for row in plan)]))
-        self.offer(nested_dive(self.task, strips, length - 1, self.budget, 0, {}, on=True).plan)
+        proof = relaxed(self.task, strips, self.least(), self.budget)
+        if proof is not None and proof.longest >= free.length:
+            check_nested(self.task, proof)
+            self.bound = max(self.bound, proof.longest + 1)
 
     def _straight(self) -> Layouts:
         """Give the best plan of strips that are cut straight into pieces, as far as it may be better; that search has a
@@ -164,7 +184,7 @@ class WideSearch:
         if self._plain():
             return
         self.offer(tidied(self.task, self.best, self.settings))
-        if len(self.task.kinds) > MANY:
+        if len(self.task.kinds) > MANY or (self.ready and long(self.task)):
             return
         pool = self._pool(self.best)
         room = self.room()
