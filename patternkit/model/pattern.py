@@ -172,11 +172,20 @@ class Settings(msgspec.Struct, frozen=True):
     seam_span: Span = NOWHERE  # where the seam allowance is stated
 
 
+class PieceLay(msgspec.Struct, frozen=True):
+    """How a piece is cut from a strip unit: which point the upper left corner of that comes to lie on, measured from
+    the upper left corner of the unit that the piece is in; that of the piece itself where nothing is said."""
+
+    span: Span
+    at: tuple[Affine, Affine] | None = None
+
+
 class Component(msgspec.Struct, frozen=True):
     """One piece in a row: a unit (by key) or a plain patch of a fabric, how it lies, and a size stated in place.
 
     `slot` is unique in its unit: the name of the unknown size of a plain patch. `cut` marks a raw size. `numbers` are
-    the places of the two sizes where they stand as plain numbers, which a repair may rewrite.
+    the places of the two sizes where they stand as plain numbers, which a repair may rewrite. A piece that is `laid` is
+    cut from its unit, a strip unit, and has a size of its own, as a patch has.
     """
 
     slot: str
@@ -190,6 +199,7 @@ class Component(msgspec.Struct, frozen=True):
     height: Affine | None = None
     cut: bool = False
     numbers: tuple[Span | None, Span | None] = (None, None)
+    laid: PieceLay | None = None
 
 
 class Row(msgspec.Struct, frozen=True):

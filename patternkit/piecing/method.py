@@ -40,7 +40,12 @@ class Method(msgspec.Struct, frozen=True):
     adds_up: bool = False  # made of plain pieces side by side: what a cut is rounded up by, it grows by
     as_cut: bool = False  # where it has no seam it is one piece just as it was cut
     exact: bool = False  # cut by template to its raw size: never oversize, nothing is trimmed
+    holds_units: bool = False  # a unit may stand for the first of its pieces, and is sewn in as it is
     long: bool = False  # its pieces are as long as the quilt: joined end to end where the cloth is too narrow
+
+
+PIECED = Method("from templates", "slices-templates", (*TRIANGLES, "templates"), drawn="joins", exact=True)
+"""How a unit of any kind is sewn of which pieces are cut from strip units, or are units of their shape."""
 
 
 def meant(methods: tuple[Method, ...], words: str) -> Method | None:

@@ -83,7 +83,7 @@ class Sizing:
     def _new_size(self, unit: str | None, piece: Component) -> tuple[Unknown, Unknown]:
         for side, place in zip("wh", piece.numbers, strict=True):
             self._numbers[(piece.span, side)] = place
-        if piece.unit:
+        if piece.unit and piece.laid is None:
             across, up = ("h", "w") if piece.turned % 180 == 90 else ("w", "h")
             return (
                 LyingSide.of(of_unit(piece.unit, across), "w", piece, piece.unit),

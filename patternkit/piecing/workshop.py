@@ -13,7 +13,7 @@ from patternkit.memory import Carried, Memory, Recent
 from patternkit.model.pattern import Component, Pattern, Unit
 from patternkit.piecing.keys import AnyKey
 from patternkit.piecing.kinds import kind_of
-from patternkit.piecing.kinds.base import Unsettled
+from patternkit.piecing.kinds.base import Kind, Unsettled
 from patternkit.piecing.making import Cloth, Making, Part, Place, rectangle
 from patternkit.piecing.names import Name
 from patternkit.piecing.sewn.model import SewnSizes
@@ -92,6 +92,7 @@ class Workshop:
         self.problems: list[Problem] = []
         self._made: dict[str, Making | None] = {}
         self._pieces: dict[AnyKey, int] = {}
+        self._standing: dict[str, Component] = {}  # units that stand for cloth in the unit at hand, by their stand-ins
         self._mirrored: dict[Making, tuple[Making, int]] = {}
         self._differs: frozenset[object] | None = None  # sizes that are not what they were, as far as that is known
         self._leans: list[tuple[Unknown, Length]] | None = None  # the sizes that the unit at hand has asked for
@@ -166,7 +167,7 @@ class Workshop:
         leans, self._leans = self._leans, [] if self._carried is not None else None
         before = len(self.problems)
         try:
-            new = self._trimmed(kind.make(unit, self), unit)
+            new = self._trimmed(self._with_units(kind, unit), unit)
             self._bounded(new, unit)
             new = self.pressed(new, unit.press)
             if self._carried is not None and self._leans is not None and len(self.problems) == before:
@@ -175,6 +176,19 @@ class Workshop:
         finally:
             self._leans = leans
         return new
+
+    def _with_units(self, kind: Kind, unit: Unit) -> Making:
+        """A unit as its kind makes it, with the units that stand for cloth in it."""
+        outer, self._standing = self._standing, {}
+        try:
+            made = kind.make(unit, self)
+            if not self._standing:
+                return made
+            from patternkit.piecing.standing import with_units
+
+            return with_units(made, unit, self, self._standing)
+        finally:
+            self._standing = outer
 
     def _trimmed(self, making: Making, unit: Unit) -> Making:
         """A unit trimmed to the size that it has in its place, where it is sewn larger."""
@@ -271,17 +285,25 @@ class Workshop:
 
     def fabric(self, unit: Unit, piece: Component) -> str:
         """The fabric of a piece that must be plain cloth."""
-        if not piece.fabric:
-            self.problem(
-                Problem(
-                    "must-be-cloth",
-                    f"In {unit.role} {unit.name}, {piece.name} must be a fabric: a "
-                    f"{unit.kind} is cut from plain cloth.",
-                    piece.span,
-                )
-            )
+        if piece.fabric:
+            return piece.fabric
+        from patternkit.piecing.standing import must_be_cloth, stand_in
+
+        refused = must_be_cloth(unit, piece, self.pattern.units[piece.unit])
+        if refused is not None:
+            self.problem(refused)
             raise Unsettled(piece.name)
-        return piece.fabric
+        self._standing[stand_in(piece)] = piece
+        return stand_in(piece)
+
+    def strips(self, piece: Component) -> tuple[Making, Place]:
+        """The strip unit from which a piece is cut, and how it is turned, its box's top left corner at (0, 0)."""
+        whole = msgspec.structs.replace(piece, laid=None, turned=piece.turned - piece.turned % 90)
+        what, place = self._part(whole, None)
+        assert isinstance(what, Making)
+        if piece.turned % 90:
+            place = place.then(Place(turned=piece.turned % 90))
+        return what, place
 
     def stated_cuts(self, unit: Unit) -> frozenset[Length]:
         """The raw sizes stated of a unit, beside its pieces, and of the patches that it is sewn from."""

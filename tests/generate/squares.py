@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import sqrt
 
-from .kinds import maker, method_line
+from .kinds import maker, method_line, piece
 from .writer import Box, Writer
 
 ROOT = sqrt(2)
@@ -75,6 +75,9 @@ def three_patch(w: Writer, box: Box, method: str) -> list[str]:
 
 @maker("square-in-a-square", at_least(8), "stitch and flip", "from triangles", "oversize", "from triangles oversize")
 def square_in_a_square(w: Writer, box: Box, method: str) -> list[str]:
+    sewn = _centre_unit(w, box) if method in ("", "from triangles") else None
+    if sewn is not None:
+        return sewn
     rounds = 1 if method in ("stitch and flip", "oversize") else w.pick(1, 1, 2, 3)
     rounds = max(1, min(rounds, int(box.w / w.m.seam / 8)))
     centre, *corners = w.fabrics(rounds + 1, box.w)
@@ -88,6 +91,18 @@ def square_in_a_square(w: Writer, box: Box, method: str) -> list[str]:
         if method != "oversize":
             centre += f" cut {w.num(chosen_cut(w, exact), size=False)}"
     return [f"square-in-a-square {', '.join([centre, *corners])}", *lines]
+
+
+def _centre_unit(w: Writer, box: Box) -> list[str] | None:
+    """A unit in the middle: on its point, floating by what is left, or upright inside two rounds."""
+    if w.depth <= 0 or w.wish is not None or not w.chance(0.4, "nested"):
+        return None
+    around, side = w.pick((1, box.w * 2 / 3), (1, box.w / 2), (2, box.w / 2))
+    if side < w.m.seam * 8 or not w.m.lies(side):
+        return None
+    centre = piece(w, Box(side, side))
+    line = f"square-in-a-square {', '.join([centre, *w.fabrics(around, box.w)])}"
+    return [line, f"finished {w.size(box)}", *(["float"] if around == 1 else [])]
 
 
 @maker("quarter-circle", at_least(6), "from templates")

@@ -278,14 +278,14 @@ def _table_before(trim: TrimTo, done: Performed) -> State:
     return [before for before, action in acted if action == trim][-1]
 
 
-def ruler(trim: TrimTo, batch: Batch, ctx: Context) -> Sentence:
+def ruler(trim: TrimTo, batch: Batch, ctx: Context, beyond: Length) -> Sentence:
     """How to lay the ruler for a trimming, by what has to lie where on it.
 
     A half-square's seam runs into two corners, so the 45 degree line lies on it; that of a rectangle passes a seam
     inside two corners, not through them. An hourglass's seams cross in the middle, half the size from two sides. The
     point of a goose, or of a triangle in a square, lies a seam below the middle of the upper edge; only the goose's
     seams, at 45 degrees, run into the lower corners. The points of a square in a square lie a seam inside the middles
-    of the sides.
+    of the sides, or as far `beyond` as they float.
     """
     way: str = trim.way
     if trim.way == "point":
@@ -297,4 +297,4 @@ def ruler(trim: TrimTo, batch: Batch, ctx: Context) -> Sentence:
         flips = any(isinstance(a, Discard) for a in batch.actions)
         way = "corners" if flips else "plain"
     w, h = trim.width, trim.height
-    return ctx.state(f"ruler.{way}", w=w, h=h, half_w=w / 2, half_h=h / 2, seam=ctx.seam)
+    return ctx.state(f"ruler.{way}", w=w, h=h, half_w=w / 2, half_h=h / 2, seam=ctx.seam, beyond=beyond)

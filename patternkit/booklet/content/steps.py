@@ -175,7 +175,8 @@ def _trim(count: Count, ctx: Context) -> list[Remark]:
         sw, sh = sewn
         key = "step.trim_hair" if max(sw - w, sh - h) < HAIR else "step.trim"
         to_size = ctx.state(key, n=n, sw=sw, sh=sh, w=w, h=h)
-    return [Remark((to_size, ruler(trim, batch, ctx)))]
+    beyond = msgspec.structs.asdict(recipe.numbers).get("beyond", ctx.seam)
+    return [Remark((to_size, ruler(trim, batch, ctx, beyond)))]
 
 
 def _measures(count: Count, ctx: Context) -> Measures:

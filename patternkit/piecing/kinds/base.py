@@ -115,7 +115,13 @@ class Shop(Protocol):
         ...
 
     def fabric(self, unit: Unit, piece: Component) -> str:
-        """The fabric key of a piece that must be plain cloth; reports a problem and gives "" when it is a unit."""
+        """The fabric of a piece that is drawn as cloth. Where it is a unit, the name of the cloth that stands for it
+        until the making is made (see `piecing.standing`); raises Unsettled after reporting where no unit can be."""
+        ...
+
+    def strips(self, piece: Component) -> tuple[Making, Place]:
+        """The strip unit from which a `laid` piece is cut, and how it is turned, its box's top left corner at (0, 0)
+        unless it lies on the slant."""
         ...
 
     def stated_cuts(self, unit: Unit) -> frozenset[Length]:
@@ -153,6 +159,7 @@ class Kind:
     oversize: ClassVar[bool] = False  # whether it may be cut larger than needed, and trimmed
     trimming: ClassVar[bool] = False  # whether `trimming yes` of the pattern makes it so
     options: ClassVar[dict[str, str]] = {}  # option word -> how it is written, for "did you mean" and the reference
+    cloth_only: ClassVar[str] = ""  # what to write instead, of a kind of which no piece is ever a unit
     pieces: ClassVar[tuple[int, int]] = (1, 1)  # least and most pieces listed on the kind's line
 
     def equations(self, unit: Unit, out: Equations) -> None:

@@ -30,6 +30,7 @@ class PlainPatch(Kind):
 
     words: ClassVar[tuple[str, ...]] = ("patch",)
     methods: ClassVar[tuple[Method, ...]] = (PATCH, FUSSY)
+    cloth_only: ClassVar[str] = "A unit needs no patch round it: write its name where this one is used."
     written: ClassVar[str] = "patch stone, with its size under it or beside the fabric"
 
     def equations(self, unit: Unit, out: Equations) -> None:

@@ -39,6 +39,7 @@ class QuarterCircle(Kind):
     written: ClassVar[str] = "quarter-circle night, sky: the quarter disc first, then what lies round it"
     methods: ClassVar[tuple[Method, ...]] = (TEMPLATE,)
     pieces: ClassVar[tuple[int, int]] = (2, 2)
+    cloth_only: ClassVar[str] = "Along a curve nobody sews one unit to another: lay it on, or divide it by slices."
     options: ClassVar[dict[str, str]] = {"radius": "radius 5"}
 
     def equations(self, unit: Unit, out: Equations) -> None:

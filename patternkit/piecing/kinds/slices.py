@@ -14,7 +14,7 @@ from patternkit.piecing.division import CannotDivide, divide, inside_of, on_segm
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.slices_lines import Reading, Slice, StripLay, extra_length, in_vain, read
 from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
-from patternkit.piecing.kinds.slices_strips import strip_piece
+from patternkit.piecing.kinds.slices_strips import corner_of, strip_piece
 from patternkit.piecing.making import Cloth, Making, Outline, Part, PieceCut, Placed, Point, Recipe, Seam, Side
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name, english
@@ -339,7 +339,8 @@ def _part(
                 )
             )
             raise Unsettled(unit.key)
-        striped = strip_piece(unit, shop, leaf.outline, leaf.piece, leaf.lay, what, place, name, trims)
+        at = corner_of(unit, shop, leaf.outline, leaf.lay)
+        striped = strip_piece(unit, shop, leaf.outline, leaf.piece, at, what, place, name, trims)
         if isinstance(striped.what, Making) and len(striped.what.parts) == 1:  # one strip shows: it is cut from cloth
             plain = _plain(striped, striped.what.parts[0].what, leaf, name)
             return plain, [_cut(unit, shop, leaf, plain, trims, paper, reading)]

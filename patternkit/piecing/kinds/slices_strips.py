@@ -73,7 +73,7 @@ def strip_piece(
     shop: Shop,
     leaf: Outline,
     piece: Component,
-    lay: StripLay | None,
+    at: Point,
     strips: Making,
     place: Place,
     name: Name,
@@ -81,11 +81,9 @@ def strip_piece(
 ) -> Placed:
     """A piece cut from a strip unit, in its place, its tips trimmed.
 
-    `place` turns the strip unit as the writer says, its box's top left corner at (0, 0); `lay` moves that corner (to
-    the top left of the piece's box when nothing is said). The strips run on beyond the unit's ends, not beyond its
-    sides.
+    `place` turns the strip unit as the writer says, its box's top left corner at (0, 0), which is moved to `at`. The
+    strips run on beyond the unit's ends, not beyond its sides.
     """
-    at = _corner(unit, shop, leaf, lay)
     put = msgspec.structs.replace(place, dx=place.dx + at[0], dy=place.dy + at[1])
     shape = _unplaced(put, leaf)
     low, high = bounding_box(shape)
@@ -125,7 +123,8 @@ def strip_piece(
     return Placed(made, msgspec.structs.replace(put, dx=back[0], dy=back[1]))
 
 
-def _corner(unit: Unit, shop: Shop, leaf: Outline, lay: StripLay | None) -> Point:
+def corner_of(unit: Unit, shop: Shop, leaf: Outline, lay: StripLay | None) -> Point:
+    """Where the top left corner of a strip unit lies: at its lay, or at the top left of the piece's box."""
     if lay is None:
         return bounding_box(leaf)[0]
     try:

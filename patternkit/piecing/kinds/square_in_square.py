@@ -7,8 +7,8 @@ from fractions import Fraction
 from typing import ClassVar
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
-from patternkit.model.pattern import Unit
-from patternkit.piecing.asking import Choice, chosen, pieces, problems
+from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.asking import Choice, chosen, option, pieces, problems
 from patternkit.piecing.chosen import NeedsSide, resolve_squares, too_large
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut
@@ -17,6 +17,7 @@ from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut,
 from patternkit.piecing.method import FLIP, TRIANGLES, Method
 from patternkit.piecing.names import Name
 from patternkit.piecing.shapes import called, making, merged, same_as, seam, sizes_in_place, square, up
+from patternkit.piecing.unknowns import Unknown, of_unit
 from patternkit.problems import Problem
 
 FLIPPED = Method(
@@ -37,6 +38,7 @@ FROM_TRIANGLES = Method(
     formula="square-in-square-triangles",
     pressed="out",
     around="rings",
+    holds_units=True,
 )
 STRAIGHT: Point = (ONE, ZERO)
 POINTS = Fraction(1, 32)
@@ -45,14 +47,34 @@ SLANTED: Point = (ONE, ONE)
 
 
 class Rings(Numbers, frozen=True):
-    """What each ring measures from raw edge to raw edge, as it is sewn and as it is trimmed, from the inside out."""
+    """What each ring measures from raw edge to raw edge, as it is sewn and as it is trimmed, from the inside out; how
+    far beyond the points of the centre the last is trimmed."""
 
     rings: tuple[tuple[Length, Length], ...]
+    beyond: Length
+
+
+def float_of(unit: Unit) -> Unknown:
+    """How far inside the edges the points of the centre lie."""
+    return of_unit(unit.key, "float")
+
+
+def _is_sewn(piece: Component) -> bool:
+    """Whether a piece is a unit that is sewn in whole."""
+    return bool(piece.unit) and piece.laid is None
+
+
+def _sized(unit: Unit) -> bool:
+    """Whether a cut is stated that settles the size of the centre."""
+    return any(claim.word == "cut" for claim in unit.claims) or pieces(unit)[0].cut
 
 
 def usual(unit: Unit) -> Method:
-    """One round is stitched and flipped (whole numbers of ruler lines); more are sewn from triangles."""
-    return FLIPPED if len(pieces(unit)) <= 2 else FROM_TRIANGLES
+    """One round is stitched and flipped (whole numbers of ruler lines); more are sewn from triangles, and so are those
+    round a unit, of which nothing is lost then, or which floats."""
+    listed = pieces(unit)
+    plain = len(listed) <= 2 and not any(p.unit for p in listed) and option(unit, "float") is None
+    return FLIPPED if plain else FROM_TRIANGLES
 
 
 class SquareInSquare(Kind):
@@ -63,6 +85,7 @@ class SquareInSquare(Kind):
     methods: ClassVar[tuple[Method, ...]] = (FLIPPED, FROM_TRIANGLES)
     oversize: ClassVar[bool] = True
     pieces: ClassVar[tuple[int, int]] = (2, 9)
+    options: ClassVar[dict[str, str]] = {"float": "float 1/2 (how far inside its points lie)"}
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """It is square, and each round is root 2 as wide as what it goes round."""
@@ -71,32 +94,22 @@ class SquareInSquare(Kind):
             out.problem(problem)
         square(unit, out, "is a square in a square, as wide as it is high")
         choice = chosen(self, unit, default)
-        if choice.method is FLIPPED and len(listed) > 2:
-            out.problem(
-                Problem(
-                    "method-cannot",
-                    f"In {called(unit)}, stitch and flip makes one round of corners, and {len(listed) - 1} are wanted.",
-                    unit.method.span if unit.method else unit.kind_span,
-                    causes=(
-                        "The corners of a further round would have to be flipped over seams of the round outside it.",
-                        "From triangles, any number of rounds can be made.",
-                    ),
-                )
-            )
+        floats = self._float(unit, out)
+        self._must_flip(unit, out, choice, floats is not None)
         flip = choice.method is FLIPPED and len(listed) == 2 and not choice.oversize
         for n, piece in enumerate(listed):
-            if piece.width is None:
+            if piece.width is None and (n or not _is_sewn(piece)):
                 continue
             if not piece.cut and n == 0:
                 factor = root2_power(len(listed) - 1)
-                same_as(
-                    unit,
-                    piece,
-                    out,
-                    (factor, factor),
-                    f"each round of {called(unit)} is root 2 as wide as the one inside",
-                )
-                if piece.height is None:
+                text = f"each round of {called(unit)} is root 2 as wide as the one inside"
+                if floats is not None:
+                    text = f"{text}, and the points float inside the edges"
+                more = [(2, floats)] if floats is not None else []
+                for own, whole in zip(out.size_of(unit, piece), out.outer(unit), strict=True):
+                    out.total([(factor, own), *more], whole, text, unit.kind_span)
+                sizes_in_place(unit, piece, out)
+                if piece.width is not None and piece.height is None:
                     sizes_in_place(unit, piece, out, "h")
             elif not piece.cut:
                 out.problem(
@@ -118,15 +131,63 @@ class SquareInSquare(Kind):
                     f"{called(unit)} is stitched and flipped: {what} as the unit",
                 )
 
+    def _must_flip(self, unit: Unit, out: Equations, choice: Choice, floats: bool) -> None:
+        """Refuse what stitch and flip can't make."""
+        rounds = len(pieces(unit)) - 1
+        if choice.method is FLIPPED and floats:
+            out.problem(
+                Problem(
+                    "method-cannot",
+                    f"In {called(unit)}, stitch and flip makes points that lie on the edges, and they are to float.",
+                    unit.method.span if unit.method else unit.kind_span,
+                    causes=("From triangles, which are cut larger, the points lie as far inside as they are said to.",),
+                )
+            )
+        if choice.method is FLIPPED and rounds > 1:
+            out.problem(
+                Problem(
+                    "method-cannot",
+                    f"In {called(unit)}, stitch and flip makes one round of corners, and {rounds} are wanted.",
+                    unit.method.span if unit.method else unit.kind_span,
+                    causes=(
+                        "The corners of a further round would have to be flipped over seams of the round outside it.",
+                        "From triangles, any number of rounds can be made.",
+                    ),
+                )
+            )
+
+    def _float(self, unit: Unit, out: Equations) -> Unknown | None:
+        """The unknown distance of the points from the edges, where they float, as the line says it."""
+        line, room = option(unit, "float"), float_of(unit)
+        if line is None:
+            return None
+        out.shown(room, f"the float of {called(unit)}")
+        words = [word for clause in line.clauses for word in clause]
+        value = out.length(unit, words[0]) if len(words) == 1 else None
+        if value is not None:
+            out.stated(room, value, f"the points of {called(unit)} float {out.render(value)} inside", line.span)
+        elif len(words) > 1:
+            out.problem(
+                Problem(
+                    "not-understood",
+                    f"In {called(unit)}, float is followed by how far inside the edges the points lie.",
+                    line.span,
+                    causes=("It is written float 1/2.",),
+                )
+            )
+        return room
+
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
         """It is trimmed beyond its points, which lie where the ruler lets the centre be cut; a square that others are
         flipped on is cut to size, and they are half as wide."""
         choice, own = chosen(self, unit, usual(unit)), out.outer(unit)
         if choice.method is FLIPPED and len(pieces(unit)) == 2:
             return (*sides(own), Leaf(own[0], factor=ONE / 2))
-        if choice.method is FLIPPED or any(claim.word == "cut" for claim in unit.claims) or pieces(unit)[0].cut:
+        if choice.method is FLIPPED or pieces(unit)[0].unit or _sized(unit):
             return tuple(Leaf(var, points=True) for var in own)
         factor = ONE / root2_power(len(pieces(unit)) - 1)
+        if option(unit, "float") is not None:
+            return sides(own)
         return tuple(Leaf(var, points=True, inner=(factor, factor * POINTS * 2)) for var in own)
 
     def make(self, unit: Unit, shop: Shop) -> Making:
@@ -134,7 +195,8 @@ class SquareInSquare(Kind):
         f, listed = shop.width(unit), pieces(unit)
         rounds = len(listed) - 1
         fabrics = [shop.fabric(unit, p) for p in listed]
-        squares: list[Outline] = [rectangle(f, f)]
+        room = shop.solved(float_of(unit)) if option(unit, "float") is not None else ZERO
+        squares: list[Outline] = [rectangle(f - room * 2, f - room * 2, room, room)]
         for _ in range(rounds):
             squares.append(midpoints(squares[-1]))
         squares.reverse()
@@ -144,12 +206,15 @@ class SquareInSquare(Kind):
             grain = SLANTED if (rounds - n) % 2 else STRAIGHT
             inside, first = list(range(len(cloths))), len(cloths)
             for i in (0, 2, 1, 3):
-                before, corner, after = corner_of(squares[n], i)
+                shape: Outline = corner_of(squares[n], i)
+                before, _, after = shape
+                if room and n == rounds:
+                    shape, (before, after) = floating(shape, i, f, room)
                 seams.append(seam(before, after, (len(cloths),), inside + list(range(first, len(cloths)))))
                 cloths.append(
                     Cloth(
                         fabrics[n],
-                        (before, corner, after),
+                        shape,
                         grain,
                         Name("corner") if rounds == 1 else Name("corner", (n,)),
                     )
@@ -158,7 +223,7 @@ class SquareInSquare(Kind):
         if choice.method is FLIPPED and rounds == 1:
             recipe = self._flip(unit, shop, choice, f, fabrics)
         else:
-            recipe = self._triangles(unit, shop, choice, f, fabrics)
+            recipe = self._triangles(unit, shop, choice, f, fabrics, room)
         return making(unit, f, f, cloths, seams, recipe)
 
     def _flip(self, unit: Unit, shop: Shop, choice: Choice, f: Length, fabrics: list[str]) -> Recipe:
@@ -189,16 +254,18 @@ class SquareInSquare(Kind):
             trim_to=(raw, raw) if base != raw else None,
         )
 
-    def _triangles(self, unit: Unit, shop: Shop, choice: Choice, f: Length, fabrics: list[str]) -> Recipe:
+    def _triangles(self, unit: Unit, shop: Shop, choice: Choice, f: Length, fabrics: list[str], room: Length) -> Recipe:
         """The centre, and for each round two squares cut once corner to corner; every round is trimmed before the
         next."""
         s, listed = shop.seam, pieces(unit)
         rounds = len(listed) - 1
-        inner = f / root2_power(rounds)
+        inner = (f - room * 2) / root2_power(rounds)
         centre, place = resolve_squares(
             unit, shop, Choice(FROM_TRIANGLES), lambda more, seam: inner + more + seam * 2, listed[0], trimmed=False
         )
-        if place is None:
+        if _is_sewn(listed[0]):
+            centre = inner + s * 2
+        elif place is None:
             centre = _centre_cut(inner + s * 2, rounds, shop)
         elif (centre - inner - s * 2) * root2_power(rounds) > POINTS * 2:
             most = inner + s * 2 + Length(POINTS * 2) / root2_power(rounds)
@@ -213,7 +280,8 @@ class SquareInSquare(Kind):
             trimmed = (around - s * 2) * SQRT2 + s * 2 if n < rounds else f + s * 2
             # a corner's raw edge lies side/root 2 above its long edge, one seam of which goes into the seam
             lost = around / SQRT2 - s * SQRT2 * 2
-            exact = max(half_cut(size / 2, s), trimmed - lost)
+            usual = half_cut((size / 2 + room * 2) if n == rounds else size / 2, s)
+            exact = max(usual, trimmed - lost)
             side, placed = resolve_squares(
                 unit,
                 shop,
@@ -231,7 +299,7 @@ class SquareInSquare(Kind):
             merged(cuts),
             sewn=(sewn, sewn) if sewn != raw else None,
             trim_to=(raw, raw) if sewn != raw else None,
-            numbers=Rings(tuple(rings)),
+            numbers=Rings(tuple(rings), s + room),
         )
 
 
@@ -263,6 +331,22 @@ def midpoints(outline: Outline) -> Outline:
     return tuple(
         ((p[0] + q[0]) / 2, (p[1] + q[1]) / 2) for p, q in zip(outline, outline[1:] + outline[:1], strict=True)
     )
+
+
+def floating(triangle: Outline, i: int, f: Length, room: Length) -> tuple[Outline, tuple[Point, Point]]:
+    """A corner of a square with sides `f` in which the centre's points float, and the ends of its seam; `triangle` is
+    what it would be with the points on the edges of a smaller square.
+
+    Opposite corners come first: the next two are sewn along the whole side, over the ends of these.
+    """
+    before, _, after = triangle
+    half, more = f / 2 - room, f / 2 + room
+    corner = rectangle(f, f)[i]
+    if i % 2:
+        ends = ((f - more, ZERO), (f, more)) if i == 1 else ((more, f), (ZERO, f - more))
+        return (ends[0], corner, ends[1]), ends
+    cut = ((ZERO, half), (half, ZERO)) if i == 0 else ((f, f - half), (f - half, f))
+    return (before, cut[0], corner, cut[1], after), (before, after)
 
 
 def corner_of(outline: Outline, i: int) -> tuple[Point, Point, Point]:

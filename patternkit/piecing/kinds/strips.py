@@ -25,6 +25,7 @@ class Strips(Kind):
     """``strips a | b | a``: widths stated beside the fabrics or worked out; a segment is as high as the unit."""
 
     words: ClassVar[tuple[str, ...]] = ("strips",)
+    cloth_only: ClassVar[str] = "Units are joined side by side by a row; strips are sewn before they are cut across."
     written: ClassVar[str] = "strips night | stone | night"
     pieces: ClassVar[tuple[int, int]] = (2, 400)
 

@@ -14,7 +14,9 @@ from importlib.util import find_spec
 
 from patternkit.piecing.batch import Batch
 from patternkit.piecing.making import Making
+from patternkit.piecing.method import PIECED
 from patternkit.piecing.sewing.desk import Desk, NoCut
+from patternkit.piecing.sewing.shaped import as_drawn
 
 ELSEWHERE = {
     **dict.fromkeys(("row", "rows", "column", "border"), "joins"),
@@ -40,9 +42,14 @@ def _module(kind: str) -> Callable[[Making, Desk], Batches] | None:
     return None
 
 
+def _of_templates(making: Making, desk: Desk) -> Batches:
+    """A unit of any kind with pieces from strip units: templates with their tips trimmed."""
+    return as_drawn(making, desk, trimmed=True)
+
+
 def batches_of(making: Making, desk: Desk) -> Batches | None:
     """How a making is sewn; None where its kind (or its method) does not say, or says of no cut which piece it is."""
-    sewing = _module(making.kind)
+    sewing = _of_templates if making.recipe.method is PIECED else _module(making.kind)
     if sewing is None:
         return None
     try:
