@@ -302,6 +302,8 @@ class Finishing(msgspec.Struct, frozen=True):
     strip: str = ""
     size: tuple[Affine, Affine] | None = None
     numbers: Mapping[str, Span] = {}  # where a phrase has plain numbers behind it, for repairs
+    sides: Component | None = None  # of a setting on point: what its side and its corner triangles are
+    corners: Component | None = None
 
 
 class Quilt(msgspec.Struct, frozen=True):

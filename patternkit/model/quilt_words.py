@@ -199,6 +199,7 @@ def _setting(lines: Sequence[Finish], quilt: Quilt, notes: Notebook) -> None:
     if setting is None:
         return
     if "on point" in setting.words:
+        done = quilt.setting
         if quilt.sashing is not None and "float" in setting.words:
             _vain(
                 notes,
@@ -208,10 +209,23 @@ def _setting(lines: Sequence[Finish], quilt: Quilt, notes: Notebook) -> None:
                 "the blocks lie on it.",
                 "A border of the triangles' fabric gives the blocks room: border 1 stone, before the others.",
             )
+        for where, piece in (("sides", done.sides), ("corners", done.corners)) if done is not None else ():
+            if piece is not None and piece.unit and f"{where} cut" in setting.words:
+                why = f"{piece.name} is sewn, and its own lines say what it is cut from."
+                _vain(
+                    notes,
+                    f"Beside {where} {piece.name}, {where} cut says nothing.",
+                    _place(setting, f"{where} cut"),
+                    why,
+                )
         return
     for phrase, why in ON_POINT.items():
         if phrase in setting.words:
             _vain(notes, f"In a straight setting {phrase} says nothing.", _place(setting, phrase), why, _turn(setting))
+    for use, where in ((setting.sides, "sides"), (setting.corners, "corners")):
+        if use is not None:
+            why = f"Only blocks on point leave triangles at their {where}."
+            _vain(notes, f"In a straight setting {where} says nothing.", use.span, why, _turn(setting))
     if setting.use is not None:
         _vain(
             notes,

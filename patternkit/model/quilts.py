@@ -231,6 +231,8 @@ def _finishing(s: Finish, values: Values, names: UnitScope, notes: Notebook) -> 
         strip,
         _size(s, values, names),
         _numbers(s),
+        _piece(s.sides, "setting sides", values, names, notes),
+        _piece(s.corners, "setting corners", values, names, notes),
     )
 
 

@@ -8,9 +8,12 @@ from patternkit.model.pattern import Component, Pattern, Quilt
 
 
 def quilt_pieces(quilt: Quilt) -> Iterator[Component]:
-    """Every piece that the quilt's own lines name: blocks, sashing, cornerstones, borders."""
+    """Every piece that the quilt's own lines name: blocks, what the triangles round them are, sashing, cornerstones,
+    borders."""
     for row in quilt.rows:
         yield from row.pieces
+    if quilt.setting is not None:
+        yield from (piece for piece in (quilt.setting.sides, quilt.setting.corners) if piece is not None)
     for edge in (*quilt.borders, *((quilt.sashing,) if quilt.sashing is not None else ())):
         yield from (piece for piece in (*(edge.sequence or (edge.piece,)), edge.corner) if piece is not None)
 

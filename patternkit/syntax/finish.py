@@ -14,7 +14,7 @@ from patternkit.syntax.lexer import LineText, Trouble, trouble
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import COUNTED, PHRASE_SPELLINGS, PHRASES, WITHOUT_WIDTH
 
-OF_ITS_OWN = ("cornerstones", "strip")
+OF_ITS_OWN = ("cornerstones", "strip", "sides", "corners")
 """Phrases behind which a second piece is named, beside the line's own."""
 
 
@@ -90,7 +90,7 @@ class _Reader:
                 items = [*items[:i], *items[i + 1 : i + 1 + words], item, *items[i + 1 + words :]]
                 item = items[i]
             phrase, taken = self.phrase(items, i)
-            if phrase:
+            if phrase and not self.is_fabric(phrase, items, i + taken):
                 i += taken
                 i += self.keep(phrase, items[i:], item.span.to(items[i - 1].span))
                 continue
@@ -100,6 +100,11 @@ class _Reader:
             if not first:
                 raise self.unknown(item, items[i + 1] if i + 1 < len(items) else None)
             i += self.plain(items, i)
+
+    def is_fabric(self, phrase: str, items: Sequence[Any], after: int) -> bool:
+        """Whether a word that is a phrase is a fabric's name: behind ``on point``, with nothing behind it."""
+        alone = after == len(items) or self.phrase(items, after)[1] > 0
+        return phrase in ("sides", "corners") and alone and after > 1 and "use" not in self.fields
 
     def counted_first(self, items: Sequence[Any], i: int) -> int:
         """How many words the phrase has that a number stands before: ``8 strips``; 0 where none does."""

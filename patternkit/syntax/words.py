@@ -346,6 +346,8 @@ PHRASES: dict[str, dict[str, str]] = {
         "on point": "",
         "float": "length",
         "triangles": "piece",
+        "sides": "piece",
+        "corners": "piece",
         "sides cut": "length",
         "corners cut": "length",
     },

@@ -135,6 +135,39 @@ quilt
     assert fits.count("between") == 2
 
 
+PIECED = """unit rim
+    slices rust
+    outline top left, top right, bottom left
+    slice from 1/3 of top to 1/3 of edge 3, foam
+    finished 6
+unit level
+    slices rust
+    outline middle of top, bottom right, bottom left
+    finished root(2)*6 x root(2)*3
+    slice from 1/2 of edge 1 to 1/2 of edge 3, foam
+    method foundation
+unit spike
+    slices rust
+    outline middle of top, bottom right, bottom left
+    finished 6 x 3
+    slice from middle of bottom to middle of top, foam left
+"""
+
+
+@pytest.mark.parametrize(("across", "down"), [(1, 1), (3, 2)])
+@pytest.mark.parametrize(
+    "triangles", ["sides rim, corners spike", "sides level, corners foam", "sides rust, corners spike"]
+)
+@pytest.mark.parametrize("sashing", ["", "sashing 1 foam, cornerstones rust"])
+def test_pieced_triangles_on_point(across: int, down: int, triangles: str, sashing: str) -> None:
+    text = (
+        HEAD.format(seam="1/4")
+        + f"    finished 6\n{PIECED}quilt\n    across {across}, down {down}\n    setting on point, {triangles}\n"
+        + f"    tile\n        reef\n    {sashing}\n    border 2 kelp\n"
+    )
+    holds(text)
+
+
 @pytest.mark.parametrize(
     ("across", "down", "side", "seam", "sashing"),
     [

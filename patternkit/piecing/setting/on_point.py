@@ -10,8 +10,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-import msgspec
-
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Framing, Quilt
 from patternkit.piecing.keys import OwnKey
@@ -21,17 +19,16 @@ from patternkit.piecing.making import rectangle as rectangle_of
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import (
     CENTRE,
-    CORNER_TRIANGLE,
     CORNERSTONE,
     EDGE_SASHING,
     LONG_SASHING,
     SASHING,
-    SIDE_TRIANGLE,
     Name,
 )
 from patternkit.piecing.setting.diagonals import Diagonals, Lattice, lattice_of, moved
+from patternkit.piecing.setting.edge_triangles import EdgeTriangles, edge_triangles
 from patternkit.piecing.setting.grid import BlockGrid
-from patternkit.piecing.setting.setting_cuts import reaching, triangle_cuts
+from patternkit.piecing.setting.setting_cuts import reaching
 from patternkit.piecing.setting.straight import sash_width
 from patternkit.piecing.shapes import merged
 from patternkit.piecing.sizing import Sizing
@@ -43,8 +40,6 @@ from patternkit.units import show
 
 ROW, ROWS = Method("joined", "row-on-point", runs="across"), Method("joined", "rows-on-point")
 SASHES = Method("joined", "sashing-on-point", runs="across")
-GRAIN = (Length(1), Length(-1))
-"""Straight grain along the quilt's edges, in the frame of a row."""
 
 
 class BeyondPoints(Numbers, frozen=True):
@@ -54,6 +49,7 @@ class BeyondPoints(Numbers, frozen=True):
     beyond: Length
     sashing: Lattice = ""
     whole: bool = False
+    pieced: bool = False  # whether some of the triangles are
 
 
 class Sashed(Numbers, frozen=True):
@@ -121,8 +117,7 @@ class _Setting(NamedTuple):
 
     quilt: Quilt
     lies: Diagonals
-    cloth: str
-    cuts: tuple[PieceCut, PieceCut]
+    triangles: EdgeTriangles
     shop: Workshop
 
 
@@ -136,8 +131,12 @@ class _Laid(NamedTuple):
 
 def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
     """The centre on point; None after noting why there is no fabric for its triangles."""
-    cloth = triangle_fabric(quilt)
-    if not cloth:
+    room = shop.solved(FLOAT) if quilt.setting and "float" in quilt.setting.extras else ZERO
+    strip = shop.solved(SASH_WIDTH) if quilt.sashing is not None else ZERO
+    lies = Diagonals(grid, shop.solved(ON_POINT), strip, lattice_of(quilt), room)
+    _possible(quilt, lies, shop)
+    triangles = edge_triangles(quilt, triangle_fabric(quilt), (lies.side_leg, lies.corner_base), room, shop)
+    if triangles is None:
         shop.problem(
             Problem(
                 "no-triangles",
@@ -147,12 +146,7 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
             )
         )
         return None
-    room = shop.solved(FLOAT) if quilt.setting and "float" in quilt.setting.extras else ZERO
-    strip = shop.solved(SASH_WIDTH) if quilt.sashing is not None else ZERO
-    lies = Diagonals(grid, shop.solved(ON_POINT), strip, lattice_of(quilt), room)
-    _possible(quilt, lies, shop)
-    cuts = triangle_cuts(quilt, cloth, (lies.side_leg, lies.corner_base), room, shop)
-    return _joined(_Setting(quilt, lies, cloth, cuts, shop))
+    return _joined(_Setting(quilt, lies, triangles, shop))
 
 
 def _possible(quilt: Quilt, lies: Diagonals, shop: Workshop) -> None:
@@ -207,12 +201,11 @@ def _joined(s: _Setting) -> Making:
     for shape in _last_corners(lies):
         # the shape is clockwise with the seam as its middle edge, so the triangle is on the right of it
         seams.append(Seam(shape[1], shape[2], tuple(range(len(parts))), (len(parts),)))
-        parts.append(Placed(Cloth(s.cloth, shape, name=CORNER_TRIANGLE)))
+        parts.append(s.triangles.part(shape, corner=True, grain=(Length(1), ZERO)))
     strips = [strip_cut(p.what, s.shop) for p in parts[:-2] if isinstance(p.what, Cloth)]
-    corners = msgspec.structs.replace(s.cuts[1], count=2)
     whole = s.quilt.sashing is not None and s.quilt.sashing.corner is None
-    numbers = BeyondPoints(lies.room + s.shop.seam, lies.lattice, whole)
-    recipe = Recipe(ROWS, (corners, *merged(strips)), numbers=numbers)
+    numbers = BeyondPoints(lies.room + s.shop.seam, lies.lattice, whole, any(s.triangles.units))
+    recipe = Recipe(ROWS, (*s.triangles.cuts_for(parts[-2:]), *merged(strips)), numbers=numbers)
     width, height = s.shop.solved(of_centre("w")), s.shop.solved(of_centre("h"))
     outline = rectangle_of(width, height)
     return Making(
@@ -243,8 +236,7 @@ def _row(p: int, s: _Setting) -> _Laid:
     corners = (p == lies.grid.down, p == lies.grid.across)
     shift = -min(x for x, _ in ends[0])
     triangles = [
-        Placed(Cloth(s.cloth, moved(shape, shift, ZERO), GRAIN, CORNER_TRIANGLE if corner else SIDE_TRIANGLE))
-        for shape, corner in zip(ends, corners, strict=True)
+        s.triangles.part(moved(shape, shift, ZERO), corner) for shape, corner in zip(ends, corners, strict=True)
     ]
     parts, joints = [triangles[0]], list[Length]()
     for i, cell in enumerate(cells):
@@ -265,9 +257,7 @@ def _row(p: int, s: _Setting) -> _Laid:
         top, bottom = _shared(shift + x, parts[i : i + 2], b)
         seams.append(Seam((shift + x, bottom), (shift + x, top), tuple(range(i + 1)), (i + 1,)))
     outline = moved(lies.stretch(p, None, None, ZERO, b), shift, ZERO)
-    cuts = [s.cuts[corner] for corner in corners]
-    if cuts[0] == cuts[1]:
-        cuts = [msgspec.structs.replace(cuts[0], count=2)]
+    cuts = s.triangles.cuts_for(triangles)
     plain = [strip_cut(x.what, shop) for x in parts[1:-1] if isinstance(x.what, Cloth)]
     numbers = Sashed(lies.lattice) if lies.lattice else Numbers()
     recipe = Recipe(ROW, (*merged(plain), *cuts), numbers=numbers)

@@ -23,15 +23,15 @@ from patternkit.units import decimal, show
 
 
 def triangle_cuts(
-    quilt: Quilt, cloth: str, edges: tuple[Length, Length], room: Length, shop: Workshop
+    quilt: Quilt, cloths: tuple[str, str], edges: tuple[Length, Length], room: Length, shop: Workshop
 ) -> tuple[PieceCut, PieceCut]:
     """One square for side triangles and one for corner triangles; a stated cut that is too small is a problem.
 
     `edges` are the short edges of a side triangle and the long edge of a corner triangle, as they would be without a
     float: the side of a block, less what inner sashing takes of it.
     """
-    return _chosen(quilt, "sides cut", _side_cut(cloth, edges[0], room, shop), shop), _chosen(
-        quilt, "corners cut", _corner_cut(cloth, edges[1], room, shop), shop
+    return _chosen(quilt, "sides cut", _side_cut(cloths[0], edges[0], room, shop), shop), _chosen(
+        quilt, "corners cut", _corner_cut(cloths[1], edges[1], room, shop), shop
     )
 
 

@@ -35,15 +35,14 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
 def _row(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """The triangle at the lower left end, what lies between, the triangle at the other end, from the left."""
     inner = [_whole(making, p, desk) for p in making.parts[1:-1]]
-    cuts = making.recipe.cuts
-    ends = (cuts[-1], cuts[-1]) if cuts[-1].count == 2 else (cuts[-2], cuts[-1])
     parts: list[Part] = []
-    edges = []
-    for cut, placed, first in ((ends[0], making.parts[0], True), (ends[1], making.parts[-1], False)):
-        item = desk.piece(cut)
-        edge, turned = _end(item, placed.what.outline, first)
-        parts.append(Part(Use(item, turned), plain(placed.place.outline(placed.what.outline)), ()))
+    edges: list[int] = []
+    fits: list[Fit] = []
+    for placed, first in ((making.parts[0], True), (making.parts[-1], False)):
+        part, edge, fit = _triangle(making, placed, first, desk)
+        parts.append(part)
         edges.append(edge)
+        fits.append(fit)
     table = [parts[0], *inner, parts[1]]
     actions: list[Action] = []
     last = len(table) - 1
@@ -52,14 +51,12 @@ def _row(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
             actions += _levelled(desk.joins(seam, table), making.parts[n], making.parts[n + 1])
         if n == 0:
             block = _beside(table[1], True)
-            fit = _fit(parts[0].use.item, edges[0])
             side = {"left": 0, "right": 1}.get(seam.pressed, -1)
-            actions.append(Join((Edge(1, block),), (Edge(0, edges[0]),), side, fit, ears=True))
+            actions.append(Join((Edge(1, block),), (Edge(0, edges[0]),), side, fits[0], ears=True))
         if n == last - 1:
             block = _beside(table[last - 1], False)
-            fit = _fit(parts[1].use.item, edges[1])
             side = {"left": last - 1, "right": last}.get(seam.pressed, -1)
-            actions.append(Join((Edge(last - 1, block),), (Edge(last, edges[1]),), side, fit, ears=True))
+            actions.append(Join((Edge(last - 1, block),), (Edge(last, edges[1]),), side, fits[1], ears=True))
     passages: Passages = [("measured", [*cut_measured(making, table, desk)]), (making.recipe.method.phrase, actions)]
     found = desk.batch([p.use for p in table], passages, [(desk.thing(making), 1)])
     return [(msgspec.structs.replace(found, rough=True), desk.times)]
@@ -98,6 +95,24 @@ def _levelled(joins: Sequence[Join], a: Placed, b: Placed) -> list[Join]:
     # the piece on the left is walked down along its right side
     fit: Fit = "start" if square[y0] else "end" if square[y1] else "centred"
     return [msgspec.structs.replace(join, fit=fit, ears=True) for join in joins]
+
+
+def _triangle(making: Making, placed: Placed, first: bool, desk: Desk) -> tuple[Part, int, Fit]:
+    """The triangle at an end of a row: the part, the edge of it that is sewn, and how that lies."""
+    what, drawn = placed.what, placed.place.outline(placed.what.outline)
+    if isinstance(what, Making):
+        part = desk.part(making, placed)
+        edge = _beside(part, not first)
+        x = max(x for x, _ in drawn) if first else min(x for x, _ in drawn)
+        ys = [y for u, y in drawn if u == x]
+        (apex,) = [p for p in drawn if p[0] != x]
+        # the block's left side is walked up, its right one down; the right angle is level with the third corner
+        fit: Fit = "centred" if apex[1] not in ys else "start" if (apex[1] == max(ys)) == first else "end"
+        return part, edge, fit
+    cut = next(c for c in making.recipe.cuts if (c.name, c.fabric) == (what.name, what.fabric))
+    item = desk.piece(cut)
+    edge, turned = _end(item, what.outline, first)
+    return Part(Use(item, turned), plain(drawn), ()), edge, _fit(item, edge)
 
 
 def _end(item: object, outline: Outline, first: bool) -> tuple[int, int]:
@@ -139,10 +154,11 @@ def _beside(part: Part, left: bool) -> int:
 # -- the centre -------------------------------------------------------------------------------------------
 def _centre(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """The rows joined by their seams, the last two corner triangles, and the trimming beyond the points."""
-    numbers, corner = making.recipe.numbers, desk.piece(making.recipe.cuts[0])
+    numbers = making.recipe.numbers
     assert isinstance(numbers, BeyondPoints)
     rows = [_whole(making, p, desk) for p in making.parts[:-2]]
-    table = [*rows, *(Part(Use(corner, turned), (), ()) for turned in (45, 225))]
+    corners = [_corner(making, p, turned, desk) for p, turned in zip(making.parts[-2:], (45, 225), strict=True)]
+    table = [*rows, *corners]
     lone = [isinstance(p.what, Cloth) for p in making.parts]  # strips of sashing in one piece, on which no seam ends
     actions: list[Action] = []
     for n, seam in enumerate(making.seams):
@@ -155,10 +171,18 @@ def _centre(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
             k = n + 1
             side = {"left": lefts[0].part, "right": k}.get(seam.pressed, -1)
             fit: Fit = "centred" if lone[lefts[0].part] else "between"
-            actions.append(Join(lefts, (Edge(k, SLANT),), side, fit, ears=True))
+            own = _edges(seam, (k,), table) or (Edge(k, SLANT),)
+            actions.append(Join(lefts, own, side, fit, ears=True))
     actions += [TrimBeyond(numbers.beyond), desk.measure(making)]
     found = desk.batch([p.use for p in table], [(making.recipe.method.phrase, actions)], [(desk.thing(making), 1)])
     return [(found, desk.times)]
+
+
+def _corner(making: Making, placed: Placed, turned: int, desk: Desk) -> Part:
+    """One of the two corner triangles that are sewn on last."""
+    if isinstance(placed.what, Making):
+        return desk.part(making, placed)
+    return Part(Use(desk.piece(making.recipe.cuts[0]), turned), (), ())
 
 
 def _edges(seam: Seam, numbers: Sequence[int], table: Sequence[Part]) -> tuple[Edge, ...]:

@@ -161,6 +161,7 @@ def _members(g: Ground, owner: str) -> Iterable[str]:
     if owner != QUILT or quilt is None:
         return inner_units(g.pattern.units[owner])
     pieces = [p for row in quilt.rows for p in row.pieces]
+    pieces += [p for p in ((quilt.setting.sides, quilt.setting.corners) if quilt.setting else ()) if p is not None]
     pieces += [p for e in quilt.borders for p in (*e.sequence, e.corner) if p is not None]
     pieces += [p for p in ((quilt.sashing.piece, quilt.sashing.corner) if quilt.sashing else ()) if p is not None]
     return list(dict.fromkeys(p.unit for p in pieces if p.unit))

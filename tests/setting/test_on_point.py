@@ -1,4 +1,4 @@
-"""Sashing on point, by geometry: every size covers the quilt exactly, and cuts and counts follow from it."""
+"""Sashing and triangles on point, by geometry: every size covers the quilt exactly; cuts and counts follow from it."""
 
 from __future__ import annotations
 
@@ -118,6 +118,72 @@ def test_pieced_sashing_with_cornerstones() -> None:
     assert [x.message for x in run(p) if not x.advice] == []
     covers(p.top)
     seams_meet(p.top)
+
+
+TRIANGLES = """unit rim
+    slices b
+    outline top left, top right, bottom left
+    slice from 1/3 of top to 1/3 of edge 3, c
+    finished {side}
+
+unit level
+    slices b
+    outline middle of top, bottom right, bottom left
+    finished root(2)*{side} x root(2)*{side}/2
+    slice from 1/2 of edge 1 to 1/2 of edge 3, c
+
+unit spike
+    slices b
+    outline middle of top, bottom right, bottom left
+    finished {base} x {base}/2
+    slice from middle of bottom to middle of top, c left
+
+"""
+
+
+@pytest.mark.parametrize(("a", "d"), GRIDS)
+@pytest.mark.parametrize("unit", ["rim", "level", "rim mirrored", "c"])
+@pytest.mark.parametrize(
+    ("sashing", "side", "base"), [("", 6, 6), ("sashing 1 a, cornerstones c", 6, 6), ("sashing 1 a, inner", 5, 4)]
+)
+def test_pieced_triangles_lie_with_their_long_edge_outside(
+    a: int, d: int, unit: str, sashing: str, side: int, base: int
+) -> None:
+    p = project(
+        TRIANGLES.format(side=side, base=base)
+        + f"quilt\n    across {a}, down {d}\n    tile\n        nine\n"
+        + f"    setting on point, sides {unit}, corners spike\n    {sashing}\n"
+    )
+    assert [x.message for x in run(p) if not x.advice] == []
+    covers(p.top)
+    seams_meet(p.top)
+    _, sides, corners = counts(a, d)
+    needed = {c.making.unit: c.needed for c in p.quick_plan[0].counts}
+    assert needed["spike"] == corners
+    assert unit == "c" or needed.get(unit.split()[0], 0) == sides
+
+
+@pytest.mark.parametrize(
+    ("said", "words"),
+    [
+        ("sides rim, corners spike", "does not fit as a side triangle"),
+        ("sides c, corners nine", "it is no triangle"),
+        ("sides level, corners spike, float 1", "does not fit"),
+        ("sides c", "Nothing says which fabric"),
+    ],
+)
+def test_what_is_no_triangle_of_its_place_is_told(said: str, words: str) -> None:
+    p = project(
+        TRIANGLES.format(side=6, base=6).replace("finished 6\n", "finished 5\n", 1)
+        + f"quilt\n    across 2, down 2\n    tile\n        nine\n    setting on point, {said}\n"
+    )
+    assert any(words in x.message and x.causes for x in run(p) if not x.advice)
+
+
+def test_triangles_of_two_fabrics_are_cut_from_two() -> None:
+    p = project("quilt\n    across 2, down 2\n    tile\n        nine\n    setting on point b, sides c\n")
+    cuts = {x.cut.name: x.fabric for x in p.quick_plan[0].lines if x.cut.then}
+    assert (cuts[SIDE_TRIANGLE], cuts[CORNER_TRIANGLE]) == ("c", "b")
 
 
 def test_a_float_beside_sashing_says_nothing() -> None:
