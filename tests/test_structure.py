@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections import Counter, defaultdict
+from functools import cache
 from pathlib import Path
 
 from tests.filled import with_docstrings_filled
@@ -12,6 +13,7 @@ from tests.filled import with_docstrings_filled
 PACKAGE = Path(__file__).parents[1] / "patternkit"
 
 
+@cache
 def trees() -> dict[str, ast.Module]:
     """The files of the package by their path in it."""
     return {str(p.relative_to(PACKAGE)): ast.parse(p.read_text()) for p in sorted(PACKAGE.rglob("*.py"))}

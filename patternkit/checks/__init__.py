@@ -60,7 +60,7 @@ def _claims(pattern: Pattern) -> bool:
         or any(u.cuts or u.strip_units is not None or u.kind in LOGS for u in pattern.units.values())
         or any(not CUSTOMS.issuperset(edge.extras) for edge in framing)
         or any(not CUSTOMS.issuperset(f.extras) for f in finishing)
-        or any(f.strip or f.size is not None for f in finishing)
+        or any(f.strip or f.size is not None or "from one length" in f.words for f in finishing)
     )
 
 

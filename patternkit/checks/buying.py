@@ -89,16 +89,13 @@ def to_buy(plan: Plan, key: str, pattern: Pattern) -> Length:
         return found.planned
     own = found.buy if found is not None else Length(0)
     back = plan.backing
-    return own + (backing_to_buy(back, pattern) if back is not None and back.fabric == key else Length(0))
+    return own + (backing_to_buy(back, pattern) if back is not None and plan.lining(key) > 0 else Length(0))
 
 
 def takes(plan: Plan, key: str) -> Length:
     """The length that all cuts of a fabric take, its share of the backing included."""
     found = plan.fabrics.get(key)
-    own = Length(0) if found is None else found.used
-    if plan.backing is None or plan.backing.fabric != key:
-        return own
-    return own + plan.backing.length * plan.backing.panels
+    return (Length(0) if found is None else found.used) + plan.lining(key)
 
 
 def without_squaring(project: Project) -> Plan:

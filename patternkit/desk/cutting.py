@@ -33,12 +33,14 @@ def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
         b = plan.backing
         cloth = project.pattern.fabrics[b.fabric] if b.fabric else project.pattern.settings
         name = project.pattern.fabrics[b.fabric].title if b.fabric else "backing"
-        how = "one width" if b.parts == 1 else f"{b.panels} panels {show(b.length, units)} long, {b.seams} seams"
+        last = f" (the last {show(b.last, units)} wide)" if b.last is not None and b.panels > 1 else ""
+        how = "one width" if b.parts == 1 else f"{b.panels} panels {show(b.length, units)} long{last}, {b.seams} seams"
         if b.strip is not None:
             how = how.replace("1 panels", "1 panel") + ("" if b.panels > 1 else ", cut in two along its middle")
             how += f", between them a strip of {project.pattern.fabrics[b.strip.fabric].title}"
+        beside = ", cut with the rest" if plan.one_length else _beside(cloth, units)
         parts.append(
-            f"Backing, {name}: {show(b.width, units)} x {show(b.height, units)}; {how}{_beside(cloth, units)}; "
+            f"Backing, {name}: {show(b.width, units)} x {show(b.height, units)}; {how}{beside}; "
             f"{_bought(plan.backing_buy, name, units)}"
         )
         if makers and plan.backing_buy:

@@ -243,6 +243,8 @@ def _backing(plan: Plan, pattern: Pattern, makers: int) -> Data:
         "seams": back.seams,
         "seam": stated(back.seam),
         "usableWidth": stated(back.usable),
+        "last": stated(back.last) if back.last is not None else None,
+        "oneLength": plan.one_length,
         "used": stated(back.length * back.panels),
         "strip": joined_data(back.strip) if back.strip is not None else None,
         "buy": stated(bought),

@@ -39,6 +39,7 @@ def joined_data(long: LongStrip) -> Data:
         "strips": long.strips,
         "join": stated(long.join),
         "seams": "diagonal" if long.diagonal else "straight",
+        "along": long.along,
         "lengths": [{"length": stated(x), "count": n, "for": called(use)} for x, n, use in long.lengths],
         "joins": [_joined_strip(one, [x for x, *_ in long.lengths]) for one in long.joins],
     }

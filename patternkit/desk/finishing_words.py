@@ -45,6 +45,8 @@ def _joined(long: LongStrip, units: Units) -> str:
     if len(long.joins) > 1 or any(one.count > 1 or one.of is not None for one in long.joins):
         cut = "".join(f"\n  {_joined_strip(one, long, units)}" for one in long.joins)
     whole = _strips(long.strips, long.height, units) if long.strips else f"cut {show(long.height, units)} high"
+    if long.along:
+        whole = f"1 piece {show(long.height, units)} wide, cut along the cloth"
     return f"{whole}{seams}{cut}"
 
 

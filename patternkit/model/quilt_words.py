@@ -53,6 +53,12 @@ VAIN = (
         "Binding from a square is cut as one strip and has no joins.",
     ),
     ("binding", "from a square", "strips", "Binding from a square is cut as one strip."),
+    (
+        "backing",
+        "wide",
+        "from one length",
+        "Cloth that is sold wide for backings is not the length that the top is cut from.",
+    ),
 )
 """Phrases beside which another says nothing, and why."""
 

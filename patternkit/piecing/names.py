@@ -57,6 +57,7 @@ What: TypeAlias = Literal[
     "hanging sleeve",
     "backing strip",
     "also",
+    "backing panel",
 ]
 Side: TypeAlias = Literal["", "sides", "top and bottom", "top and bottom strip", "strip", "cornerstone"]
 
@@ -109,7 +110,7 @@ SASHES = (SASHING, LONG_SASHING, EDGE_SASHING)
 SIDE_TRIANGLE, CORNER_TRIANGLE = Name("side triangle"), Name("corner triangle")
 HALF_STRIP, SHORT_STRIP = Name("half strip"), Name("short strip")
 BINDING, BIAS_BINDING, SLEEVE = Name("binding"), Name("bias binding"), Name("hanging sleeve")
-BACKING_STRIP = Name("backing strip")
+BACKING_STRIP, BACKING_PANEL = Name("backing strip"), Name("backing panel")
 
 
 def with_border(border: Name) -> Name:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from fractions import Fraction
 from math import gcd
 
@@ -15,6 +15,7 @@ from patternkit.plan.buying import as_stated, before_washing
 from patternkit.plan.cutting import CuttingError, CuttingSettings, PieceDemand, plan
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import SCRAP, CutLine, FabricPlan, Plan, fabric_plan
+from patternkit.plan.one_length import from_one_length
 from patternkit.plan.rests import with_rests
 from patternkit.plan.true_areas import bounded_by, proved_by_area
 from patternkit.problems import Problem, Repair
@@ -35,19 +36,25 @@ def make_plan(
         return draft, problems
     if boxed := _boxed(draft, pattern, top, roots, steps):
         draft, _ = draft_plan(pattern, top, roots, boxed=boxed)
-    fabrics: dict[str, FabricPlan] = {}
-    for key, fabric in pattern.fabrics.items():
-        own = tuple(line for line in draft.lines if line.fabric == key)
-        if own:
-            there = cloth_there(fabric, pattern, draft)
-            done = _fabric(fabric, own, pattern, steps, solver, there, problems)
-            if done is not None:
-                fabrics[key] = done
-    found = with_rests(
-        msgspec.structs.replace(draft, fabrics=fabrics),
-        pattern,
-        lambda f: planner_settings(f.fabric, pattern, f.scale, steps, solver),
-    )
+
+    def given(f: FabricPlan) -> CuttingSettings:
+        return planner_settings(f.fabric, pattern, f.scale, steps, solver)
+
+    def cut(drafted: Plan, keys: Collection[str]) -> Plan:
+        fabrics = {key: found for key, found in drafted.fabrics.items() if key not in keys}
+        for key in pattern.fabrics:
+            own = tuple(line for line in drafted.lines if line.fabric == key)
+            if key in keys and own:
+                there = cloth_there(pattern.fabrics[key], pattern, drafted)
+                done = _fabric(pattern.fabrics[key], own, pattern, steps, solver, there, problems)
+                if done is not None:
+                    fabrics[key] = done
+        ordered = {key: fabrics[key] for key in pattern.fabrics if key in fabrics}
+        return msgspec.structs.replace(drafted, fabrics=ordered)
+
+    bare = cut(draft, pattern.fabrics.keys())
+    found = with_rests(bare, pattern, given)
+    found = from_one_length(found, bare, pattern, lambda x, key: with_rests(cut(x, (key,)), pattern, given), given)
     return as_stated(found, pattern), problems
 
 
@@ -90,9 +97,7 @@ def cloth_there(fabric: Fabric, pattern: Pattern, draft: Plan) -> Fraction:
     if fabric.buy is None or not (pattern.as_written or fabric.by_size):
         return Fraction(0)
     washed = fabric.buy.value(pattern.parameters) / before_washing(Fraction(1), fabric.shrinkage)
-    back = draft.backing
-    own = back.length * back.panels if back is not None and back.fabric == fabric.key else Length(0)
-    return max(Fraction(0), (washed - own).floor_to(pattern.settings.ruler))
+    return max(Fraction(0), (washed - draft.lining(fabric.key)).floor_to(pattern.settings.ruler))
 
 
 def _fabric(

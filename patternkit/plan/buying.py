@@ -37,20 +37,19 @@ def as_stated(plan: Plan, pattern: Pattern) -> Plan:
     for key, fabric in pattern.fabrics.items():
         if fabric.buy_span is None or not (pattern.as_written or fabric.by_size):
             continue
-        found, back = fabrics.get(key), plan.backing if plan.backing is not None else None
-        own = back if back is not None and back.fabric == key else None
+        found, own = fabrics.get(key), plan.lining(key)
         if fabric.buy is None:
             if found is not None and found.sheets is not None:
                 fabrics[key] = _in_packs(found, fabric)
             continue
         claim = fabric.buy.value(pattern.parameters)
-        taken = (found.used if found is not None else ZERO) + (own.length * own.panels if own is not None else ZERO)
+        taken = (found.used if found is not None else ZERO) + own
         if claim < unwashed(taken, fabric) or (found is not None and found.sheets is not None):
             continue
         if found is not None:
-            planned = found.buy + (lining if own is not None and lining is not None else ZERO)
+            planned = found.buy + (lining if own > 0 and lining is not None else ZERO)
             fabrics[key] = msgspec.structs.replace(found, buy=claim, planned=planned)
-        if own is not None:
+        if own > 0:
             lining = ZERO if found is not None else claim
     return msgspec.structs.replace(plan, fabrics=fabrics, backing_buy=lining)
 

@@ -121,7 +121,12 @@ def _bias(
 
 def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) -> Backing:
     """Backing for a quilt of this finished size: one width of cloth where that is enough, else the fewest panels, with
-    the seams the way that takes less (or as the writer says, or upright for a print with an up and a down).
+    the seams the way that takes less (or as the writer says, or upright for a print with an up and a down)."""
+    return backing_ways(finish, width, height, pattern)[0]
+
+
+def backing_ways(finish: Finishing, width: Length, height: Length, pattern: Pattern) -> list[Backing]:
+    """The ways in which the seams of a backing may run, that which takes less first.
 
     It is bought by length: of a fabric that otherwise comes in sheets, at the usable width that holds for the pattern.
     """
@@ -141,11 +146,11 @@ def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) 
         choices.append(_with_strip(whole, finish.strip, across, pattern))
     for n, wish in enumerate(("seams vertical", "seams horizontal")):
         if wish in finish.words:
-            return choices[n]
+            return [choices[n]]
     if fabric is not None and fabric.directional:
-        return choices[0]  # turned, its print would lie on its side
+        return choices[:1]  # turned, its print would lie on its side
     enough = [b for b in choices if b.panels == 1 and b.strip is None]
-    return min((finish.strip and enough) or choices, key=_takes)
+    return sorted((finish.strip and enough) or choices, key=_takes)
 
 
 def _takes(back: Backing) -> tuple[Length, int]:

@@ -81,7 +81,8 @@ class LongStrip(msgspec.Struct, frozen=True):
     """Pieces longer than the usable width: `strips` strips across the cloth joined end to end, then cut to length.
 
     `height` is the raw width of the strips; `lengths` the raw lengths wanted with how many of each; `join` is what one
-    join takes up; `diagonal` says how they are joined, `joins` which pieces are cut from which joined strips.
+    join takes up; `diagonal` says how they are joined, `joins` which pieces are cut from which joined strips. `along`
+    says that it is one piece instead, cut along the length of the cloth.
     """
 
     fabric: str
@@ -92,6 +93,7 @@ class LongStrip(msgspec.Struct, frozen=True):
     join: Length
     diagonal: bool
     joins: tuple[JoinedStrip, ...] = ()
+    along: bool = False
 
 
 class Binding(msgspec.Struct, frozen=True):
@@ -128,7 +130,8 @@ class Backing(msgspec.Struct, frozen=True):
     """Backing: the size wanted, panels of the usable width side by side, the seam between, and how they run.
 
     `seams` is "none", "vertical" or "horizontal"; `length` is the length of one panel; `panels` how many. A `strip` of
-    another cloth lies between the first two panels; where there is but one, that is cut in two along its middle.
+    another cloth lies between the first two panels; where there is but one, that is cut in two along its middle. The
+    `last` panel is cut only so wide where what is left beside it serves for other cuts.
     """
 
     fabric: str
@@ -141,6 +144,7 @@ class Backing(msgspec.Struct, frozen=True):
     usable: Length
     seam: Length
     strip: LongStrip | None = None
+    last: Length | None = None
 
     @property
     def parts(self) -> int:
@@ -218,9 +222,10 @@ class Plan(msgspec.Struct, frozen=True):
     """Everything the booklet needs besides the geometry.
 
     `backing` is bought by its own length, `backing_buy`, which is 0 where the amount that the writer says of its fabric
-    covers it; `batting` is a size, `packet` the smallest in which it is sold that does. `rests` says which strips are
-    joined with what is left of others, by their fabric, their height and what they are for. Of the `boxed` fabrics each
-    shape cut by template has a rectangle of its own, as they take fewer steps of cloth so than side by side.
+    covers it, and where it is cut with the rest of its fabric from `one_length`; `batting` is a size, `packet` the
+    smallest in which it is sold that does. `rests` says which strips are joined with what is left of others, by their
+    fabric, their height and what they are for. Of the `boxed` fabrics each shape cut by template has a rectangle of its
+    own, as they take fewer steps of cloth so than side by side.
     """
 
     counts: tuple[Count, ...]
@@ -236,6 +241,14 @@ class Plan(msgspec.Struct, frozen=True):
     backing_buy: Length | None = None
     rests: Mapping[tuple[str, Length, str], tuple[JoinedStrip, ...]] = {}
     boxed: frozenset[str] = frozenset()
+    one_length: bool = False
+
+    def lining(self, fabric: str) -> Length:
+        """The length of a fabric that the backing takes beside its cuts; 0 where its panels are among them."""
+        back = self.backing
+        if back is None or back.fabric != fabric or self.one_length:
+            return ZERO
+        return back.length * back.panels
 
     def count_of(self, making: Making) -> Count | None:
         """The count of a making."""

@@ -1,8 +1,8 @@
 """Strips that are joined anyway take what is left at the ends of other strips, where that leaves less cloth to buy.
 
-Binding, borders, sashing and sleeves are joined end to end, so that an end of another strip serves them as well as one
-of their own. Each join has to be sewn: none is told that does not save a step in which the cloth is sold, and no end is
-taken that is shorter than a quarter of the usable width.
+Binding, borders, sashing, sleeves and a strip in the backing are joined end to end, so that an end of another strip
+serves them as well as one of their own. Each join has to be sewn: none is told that does not save a step in which the
+cloth is sold, and no end is taken that is shorter than a quarter of the usable width.
 """
 
 from __future__ import annotations
@@ -78,9 +78,13 @@ def with_joins(plan: Plan, joins: Joins) -> Plan:
     if bound is not None and (found := own(bound)) is not None:
         gives = next(_long(one, bound) for one in found if one.cuts)
         bound = msgspec.structs.replace(bound, strips=whole_strips(found), joins=found, gives=gives)
+    back = plan.backing
+    if back is not None and back.strip is not None:
+        back = msgspec.structs.replace(back, strip=long(back.strip))
     return msgspec.structs.replace(
         plan,
         lines=tuple(map(line, plan.lines)),
+        backing=back,
         long_strips=tuple(map(long, plan.long_strips)),
         sleeve=None if plan.sleeve is None else long(plan.sleeve),
         binding=bound,
@@ -106,8 +110,8 @@ def _is_for(line: CutLine, joined: LongStrip | Binding) -> bool:
 
 def _wanted(line: CutLine, plan: Plan, pattern: Pattern) -> _Wanted | None:
     """What is joined of a line's strips, if anything is."""
-    longs = (*plan.long_strips, *([plan.sleeve] if plan.sleeve is not None else []))
-    for long in longs:
+    between = plan.backing.strip if plan.backing is not None else None
+    for long in (*plan.long_strips, *(x for x in (plan.sleeve, between) if x is not None)):
         if _is_for(line, long):
             way = joining(pattern.fabrics[long.fabric].usable_width, long.join, pattern)
             return _Wanted(line, [(length, n) for length, n, _ in long.lengths], way, long.strips)

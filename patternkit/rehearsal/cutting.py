@@ -12,7 +12,6 @@ from patternkit.rehearsal.motif_cut import motif_gaps
 from patternkit.rehearsal.plane import area
 from patternkit.rehearsal.side_by_side import side_by_side_gaps
 from patternkit.work.model import (
-    Between,
     CutByTemplate,
     CutDiagonally,
     CutPieces,
@@ -80,24 +79,15 @@ def _finishing(order: Order) -> list[Gap]:
     gaps = []
     for finish in order.finish:
         if isinstance(finish, Panels):
-            across = finish.width * finish.count - finish.seam * (2 * (finish.count - 1))
+            narrower = finish.width - finish.last if finish.last is not None else Length(0)
+            across = finish.width * finish.count - narrower - finish.seam * (2 * (finish.count - 1))
             if finish.between is not None:
                 more = 2 if finish.count == 1 else 1  # parts: a strip, and a panel in two halves
                 across += finish.between.strip - finish.seam * (2 * more)
-                gaps += _strip_between(order, finish.between)
             wide, high = finish.trimmed if finish.upright else finish.trimmed[::-1]
             pairs = [(wide, across), (high, finish.length)]
             gaps += [Gap("panels", stated=need, out=have) for need, have in pairs if float(need) > float(have) + SPARE]
     return gaps
-
-
-def _strip_between(order: Order, strip: Between) -> list[Gap]:
-    """The strip in a backing must be as long as its panels once it is joined."""
-    have = order.usable[strip.fabric] * strip.count - order.seam * (2 * (strip.count - 1))
-    if float(strip.length) <= float(have) + SPARE:
-        return []
-    one = Piece(strip.fabric, "strip", order.usable[strip.fabric], strip.strip)
-    return [Gap("strips", item=one, stated=strip.length, out=have)]
 
 
 def _diagonal(cutting: CutDiagonally) -> list[Gap]:

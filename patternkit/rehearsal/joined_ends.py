@@ -9,14 +9,14 @@ from patternkit.lengths import Length
 from patternkit.piecing.batch import Piece
 from patternkit.piecing.joined import JoinedStrip
 from patternkit.rehearsal.gaps import Gap
-from patternkit.work.model import Bind, JoinEnds, Order, Sleeve
+from patternkit.work.model import Bind, JoinEnds, Order, Panels, Sleeve
 
 SPARE = 1e-6
 
 
 def join_gaps(order: Order) -> list[Gap]:
-    """What is wrong with all that is joined end to end: the borders' strips, the binding, the sleeve. What is kept of
-    strips that are cut otherwise must be left of them, once."""
+    """What is wrong with all that is joined end to end: the borders' strips, the binding, the sleeve, a strip in the
+    backing. What is kept of strips that are cut otherwise must be left of them, once."""
     gaps: list[Gap] = []
     rests = Counter[tuple[str, Length, Length]]()
     for strip, count, join, lengths, joins in joined(order):
@@ -44,6 +44,12 @@ def joined(order: Order) -> Iterator[Joined]:
             ]
             yield cutting.strip, cutting.count, join, lengths, cutting.joins
     for finish in order.finish:
+        if isinstance(finish, Panels) and finish.between is not None:
+            own = finish.between
+            strip = Piece(own.fabric, "strip", order.usable[own.fabric], own.strip)
+            yield strip, own.count, 2 * float(order.seam), [(own.length, 1)], own.joins
+        if isinstance(finish, Sleeve) and finish.along:
+            continue
         if isinstance(finish, (Bind, Sleeve)) and (finish.count or finish.joins):
             slanted = isinstance(finish, Bind) and not finish.straight
             join = float(finish.strip) if slanted else 2 * float(order.seam)

@@ -7,15 +7,16 @@ from collections.abc import Mapping
 
 import msgspec
 
-from patternkit.piecing.batch import Batch, Item, Piece, Thing
+from patternkit.piecing.batch import Batch, Item, Thing
 from patternkit.piecing.making import Making
 from patternkit.rehearsal.bench import Workroom
 from patternkit.rehearsal.cutting import cutting_gaps, ruler_gaps, what_is_cut
 from patternkit.rehearsal.drawn import Designs
+from patternkit.rehearsal.finishes import take_finishes
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.outcome import Outcome, outcome
 from patternkit.rehearsal.remedies import remedy_gaps
-from patternkit.work.model import Extra, Order, Panels
+from patternkit.work.model import Order
 
 
 class Rehearsal(msgspec.Struct):
@@ -97,24 +98,11 @@ def _taken(batch: Batch, times: int, pool: dict[Item, int], n: int, b: int) -> l
 
 def _left(order: Order, pool: dict[Item, int]) -> list[Gap]:
     """In the end there is one top, and what is said to be left."""
-    gaps = []
+    gaps = take_finishes(order, pool)
     stated: dict[Item, int] = {}
     for leaves in (order.leaves, *(s.leaves for s in order.steps)):
         for item, count in leaves:
             stated[item] = stated.get(item, 0) + count
-    for done in order.finish:
-        if isinstance(done, Extra):
-            have = pool.get(done.piece, 0)
-            if have < done.count:
-                gaps.append(Gap("taken", item=done.piece, stated=done.count, out=have))
-            pool[done.piece] = max(0, have - done.count)
-            continue
-        finish = done.between if isinstance(done, Panels) else done
-        if finish is not None and finish.count:
-            strip = Piece(finish.fabric, "strip", order.usable[finish.fabric], finish.strip)
-            if pool.get(strip, 0) < finish.count:
-                gaps.append(Gap("taken", item=strip, stated=finish.count, out=pool.get(strip, 0)))
-            pool[strip] = max(0, pool.get(strip, 0) - finish.count)
     if order.top is not None:
         tops = pool.pop(order.top, 0) - stated.pop(order.top, 0)
         if tops != 1:

@@ -377,6 +377,7 @@ PHRASES: dict[str, dict[str, str]] = {
         "overage": "length",
         "seams horizontal": "",
         "seams vertical": "",
+        "from one length": "",
         "panels": "length",
         "strip": "piece",
         "measures": "size",

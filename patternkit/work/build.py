@@ -22,6 +22,7 @@ from patternkit.plan.lines import widths_of
 from patternkit.plan.lying import lies_turned, lying
 from patternkit.plan.model import CutLine, Plan
 from patternkit.plan.model import Use as PlannedUse
+from patternkit.plan.one_length import with_panels
 from patternkit.plan.rests import with_joins
 from patternkit.plan.shared import Shared
 from patternkit.work.codes import codes_of
@@ -95,6 +96,8 @@ def order_of(project: Walked, plan: Plan | None = None) -> tuple[Order, dict[Thi
     roots = [(top, 1)] if top is not None else list(project.roots)
     boxed = plan.boxed if plan is not None else frozenset()
     draft, _ = draft_plan(project.pattern, top, roots, boxed=boxed)
+    if plan is not None and plan.one_length and plan.backing is not None:
+        draft = with_panels(draft, plan.backing, plan.sleeve is not None and plan.sleeve.along, project.pattern)
     if plan is not None and plan.rests:
         draft = with_joins(draft, plan.rests)
     bought = {} if plan is None else _bought(plan)
@@ -337,8 +340,23 @@ def _finish(draft: Plan, desk: Desk) -> tuple[Finish, ...]:
         size, over = (p.width, p.height), p.overage
         upright = p.length == p.height if p.seams == "none" else p.seams == "vertical"
         strip = p.strip
-        between = Between(strip.fabric, strip.height, strip.lengths[0][0], strip.strips) if strip is not None else None
-        found.append(Panels("backing", p.fabric, p.panels, p.usable, p.length, p.seam, upright, size, over, between))
+        between = Between(strip.fabric, strip.height, strip.lengths[0][0], strip.strips, strip.joins) if strip else None
+        found.append(
+            Panels(
+                "backing",
+                p.fabric,
+                p.panels,
+                p.usable,
+                p.length,
+                p.seam,
+                upright,
+                size,
+                over,
+                between,
+                draft.one_length,
+                p.last,
+            )
+        )
     if draft.batting is not None:
         w, h = draft.batting
         found.append(Panels("batting", "", 1, w, h, ZERO, True, (w, h), over))
@@ -348,7 +366,7 @@ def _finish(draft: Plan, desk: Desk) -> tuple[Finish, ...]:
         found.append(Bind(b.fabric, b.width, long, b.perimeter, b.allowance, count, b.straight, b.joins))
     s = draft.sleeve
     if s is not None:
-        found.append(Sleeve(s.fabric, s.height, s.lengths[0][0], s.lengths[0][0], s.strips, s.joins))
+        found.append(Sleeve(s.fabric, s.height, s.lengths[0][0], s.lengths[0][0], s.strips, s.joins, s.along))
     return (*found, *_extras(draft, desk))
 
 

@@ -296,18 +296,21 @@ class Run(msgspec.Struct, frozen=True):
 
 
 class Between(msgspec.Struct, frozen=True):
-    """A strip of another cloth in a backing: `strip` raw width, joined to `length` from `count` strips."""
+    """A strip of another cloth in a backing: `strip` raw width, joined to `length` from `count` strips, or in these
+    ways."""
 
     fabric: str
     strip: Length
     length: Length
     count: int
+    joins: tuple[JoinedStrip, ...] = ()
 
 
 class Panels(msgspec.Struct, frozen=True, tag=True):
     """Backing or batting: `count` panels of `width` by `length` joined side by side with seams of `seam`, `upright` or
     across the quilt, and trimmed to a size, which is the quilt's and `beyond` on every side. A strip lies `between` the
-    first two panels, or between the halves of the only one."""
+    first two panels, or between the halves of the only one. Panels that are `cut` are among the cutting of their
+    fabric; then the `last` may be cut only so wide."""
 
     what: Literal["backing", "batting"]
     fabric: str
@@ -319,6 +322,8 @@ class Panels(msgspec.Struct, frozen=True, tag=True):
     trimmed: tuple[Length, Length]
     beyond: Length
     between: Between | None = None
+    cut: bool = False
+    last: Length | None = None
 
 
 class Bind(msgspec.Struct, frozen=True, tag=True):
@@ -338,7 +343,7 @@ class Bind(msgspec.Struct, frozen=True, tag=True):
 
 class Sleeve(msgspec.Struct, frozen=True, tag=True):
     """A hanging sleeve on a quilt `across` wide: `strip` raw width, joined to `length` from `count` strips, or in these
-    ways."""
+    ways; or one piece cut `along` the cloth."""
 
     fabric: str
     strip: Length
@@ -346,6 +351,7 @@ class Sleeve(msgspec.Struct, frozen=True, tag=True):
     across: Length
     count: int = 0
     joins: tuple[JoinedStrip, ...] = ()
+    along: bool = False
 
 
 class Extra(msgspec.Struct, frozen=True, tag=True):

@@ -33,11 +33,12 @@ def _panels(ctx: Context) -> list[Panel]:
             seams = say(f"finish.backing_{'vertical' if done.upright else 'horizontal'}")
             key = "finish.backing_none" if done.count == 1 else "finish.backing_panels"
             values = {"fabric": fabric, "w": w, "h": h, "over": done.beyond, "n": done.count, "length": done.length}
+            values |= {"last": done.last}
             strip = done.between
             if strip is not None:
                 key = "finish.backing_strip"
                 values |= {"other": ctx.fabric(strip.fabric), "strip": strip.strip, "k": strip.count}
-                values |= {"upright": done.upright}
+                values |= {"upright": done.upright, **rest_facts(strip, ctx)}
             found += lines("backing", state(key, **values, seam=done.seam, seams=seams))
         elif isinstance(done, Panels):
             found += lines("batting", state("finish.batting", w=done.trimmed[0], h=done.trimmed[1]))
@@ -51,6 +52,7 @@ def _panels(ctx: Context) -> list[Panel]:
             ]
         elif isinstance(done, Sleeve):
             values = {"n": done.count, "fabric": ctx.fabric(done.fabric), "h": done.strip, "length": done.length}
+            values |= {"along": done.along}
             found += lines("sleeve", state("finish.sleeve", **values, **rest_facts(done, ctx)))
     quilt = ctx.pattern.quilt
     found += extra_panels(quilt.also, None, ctx) if quilt is not None else []

@@ -11,8 +11,8 @@ from patternkit.document import Block, Bullets, Paragraph
 from patternkit.lengths import Length
 from patternkit.piecing.joined import JoinedStrip
 from patternkit.piecing.keys import Thing
-from patternkit.piecing.names import BINDING, SLEEVE, Name
-from patternkit.work.model import Bind, JoinEnds, Sleeve
+from patternkit.piecing.names import BACKING_STRIP, BINDING, SLEEVE, Name
+from patternkit.work.model import Between, Bind, JoinEnds, Panels, Sleeve
 
 
 def joins(key: str, ctx: Context) -> list[JoinEnds]:
@@ -78,7 +78,7 @@ def _cuts(cuts: Iterable[tuple[int, int]], join: JoinEnds, ctx: Context) -> List
     return Listing(tuple(ctx.state("cutting.long_item", n=n, length=size, name=name) for size, n, name in items))
 
 
-def rest_facts(done: Bind | Sleeve, ctx: Context) -> dict[str, object]:
+def rest_facts(done: Bind | Sleeve | Between, ctx: Context) -> dict[str, object]:
     """The ends of other strips that a finish joins as well: the words that say where they come from, and how many."""
     rests = [one for one in done.joins if one.of is not None]
     keeps = [ctx.state("finish.rest", **end_facts(one, done.strip, False, ctx), length=one.left) for one in rests]
@@ -86,12 +86,15 @@ def rest_facts(done: Bind | Sleeve, ctx: Context) -> dict[str, object]:
 
 
 def kept_for_finishing(key: str, ctx: Context) -> list[str]:
-    """The ends of a fabric's strips that are kept for the binding and the sleeve, told where they are cut."""
+    """The ends of a fabric's strips that are kept for the binding, the sleeve and a strip in the backing, told where
+    they are cut."""
     found = []
     for done in ctx.order.finish:
-        if isinstance(done, (Bind, Sleeve)) and done.fabric == key:
-            facts = rest_facts(done, ctx)
-            name = ctx.names.of(BINDING if isinstance(done, Bind) else SLEEVE)
+        taker = done.between if isinstance(done, Panels) else done
+        if isinstance(taker, (Bind, Sleeve, Between)) and taker.fabric == key:
+            facts = rest_facts(taker, ctx)
+            kinds = {Bind: BINDING, Sleeve: SLEEVE, Between: BACKING_STRIP}
+            name = ctx.names.of(kinds[type(taker)])
             words = ctx.state("cutting.kept_for", name=name, **facts)
             found += [ctx.phrases.render(words)] if facts["ends"] else []
     return found

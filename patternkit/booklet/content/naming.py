@@ -16,6 +16,7 @@ _KEYS: dict[What, str] = {
     "side triangle of the star": "star_triangle",
     "hanging sleeve": "sleeve",
     "backing strip": "backing_strip",
+    "backing panel": "backing_panel",
 }
 """Under which key a name stands in the catalogue, where that is not the name itself."""
 _SIDES: dict[Side, str] = {

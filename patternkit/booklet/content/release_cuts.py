@@ -11,7 +11,7 @@ from patternkit.booklet.content.context import Context
 from patternkit.document import Block, Paragraph, Table
 from patternkit.piecing.batch import Piece, Thing
 from patternkit.piecing.making import Making
-from patternkit.piecing.names import BACKING_STRIP, BIAS_BINDING, BINDING, SLEEVE
+from patternkit.piecing.names import BACKING_PANEL, BACKING_STRIP, BIAS_BINDING, BINDING, SLEEVE
 from patternkit.work.model import Bind, CutBias, CutDiagonally, Panels, Sleeve
 from patternkit.work.runs import TOP_ROLES, RunShare
 
@@ -87,13 +87,27 @@ def _finishing(c: Context) -> Iterator[tuple[CutRow, CutCell]]:
             strip = done.between
             what = c.say("cutting.strip_of", h=strip.strip)
             yield CutRow("", strip.fabric, what), CutCell(str(strip.count), (c.names.of(BACKING_STRIP),))
-        if isinstance(done, (Bind, Sleeve)) and done.count:
+        if isinstance(done, Panels) and done.cut:
+            yield from _panels(done, c)
+        if isinstance(done, Sleeve) and done.along:
+            row = CutRow("", done.fabric, c.phrases.by(done.strip, done.length))
+            yield row, CutCell("1", (c.names.of(SLEEVE),))
+        elif isinstance(done, (Bind, Sleeve)) and done.count:
             name = c.names.of(BINDING if isinstance(done, Bind) else SLEEVE)
             yield CutRow("", done.fabric, c.say("cutting.strip_of", h=done.strip)), CutCell(str(done.count), (name,))
     for action in c.order.cutting:
         if isinstance(action, CutBias):
             row = CutRow("", action.fabric, c.say("parts.bias", w=action.width))
             yield row, CutCell(c.phrases.length(action.gives), (c.names.of(BIAS_BINDING),))
+
+
+def _panels(done: Panels, c: Context) -> Iterator[tuple[CutRow, CutCell]]:
+    """The panels of a backing that are cut with the rest of its fabric."""
+    name, whole = (c.names.of(BACKING_PANEL),), done.count - (done.last is not None)
+    if whole:
+        yield CutRow("", done.fabric, c.say("cutting.strip_of", h=done.length)), CutCell(str(whole), name)
+    if done.last is not None:
+        yield CutRow("", done.fabric, c.phrases.by(done.last, done.length)), CutCell("1", name)
 
 
 def _what(piece: Piece, joined: bool, c: Context) -> str:

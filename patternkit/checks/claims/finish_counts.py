@@ -32,6 +32,8 @@ def check(project: Project) -> Iterable[Problem]:
     for finish in pattern.quilt.finishing:
         if finish.strip:
             yield from _needless(finish, project)
+        if "from one length" in finish.words and "wide" not in finish.extras:
+            yield from _apart(finish, project)
         if finish.extras or finish.size is not None:
             yield from _finishing(finish, project)
     sashing = (pattern.quilt.sashing,) if pattern.quilt.sashing is not None else ()
@@ -50,6 +52,23 @@ def _needless(finish: Finishing, project: Project) -> Iterator[Problem]:
         f"One width of the cloth is enough for the backing, so the strip of {finish.strip} is left out.",
         finish.span,
         causes=(*backing_causes(project, back), "A strip takes the place of a panel of the backing."),
+        advice=True,
+    )
+
+
+def _apart(finish: Finishing, project: Project) -> Iterator[Problem]:
+    """A backing that can't be cut from one length with the rest of its fabric."""
+    plan, fabric = project.quick_plan[0], project.pattern.fabrics.get(finish.fabric)
+    if plan.backing is None or plan.one_length or fabric is None:
+        return
+    why = f"Nothing else is cut from {fabric.title}."
+    if fabric.in_sheets:
+        why = f"{fabric.title} comes in pieces, not by length."
+    yield Problem(
+        "finish-differs",
+        "The backing is bought for itself: it can't be cut from one length with the rest.",
+        finish.span,
+        causes=(why,),
         advice=True,
     )
 
