@@ -8,7 +8,8 @@ from typing import Any
 
 from patternkit.lengths import Length
 from patternkit.piecing.joined import JoinedStrip
-from patternkit.plan.model import Binding, LongStrip, Plan, called
+from patternkit.piecing.names import english
+from patternkit.plan.model import Binding, Edging, LongStrip, Plan, called
 
 FINE = Fraction(1, 1024)
 
@@ -22,6 +23,21 @@ def finishing_data(plan: Plan) -> Data:
         "binding": _binding(plan.binding) if plan.binding is not None else None,
         "sleeve": joined_data(plan.sleeve) if plan.sleeve is not None else None,
         "batting": _batting(plan, *plan.batting) if plan.batting is not None else None,
+        "edges": [_edge(edge) for edge in plan.edges],
+    }
+
+
+def _edge(edge: Edging) -> Data:
+    """A facing, a flange, prairie points or the back of a cushion, with what is cut for it."""
+    return {
+        "what": edge.what,
+        "fabric": edge.fabric,
+        "cut": stated(edge.raw),
+        "shows": stated(edge.shows),
+        "pieces": [
+            {"for": english(x.name), "number": x.count, "width": stated(x.width), "height": stated(x.height)}
+            for x in edge.pieces
+        ],
     }
 
 

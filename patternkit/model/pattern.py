@@ -289,8 +289,9 @@ class Framing(msgspec.Struct, frozen=True):
 
 
 class Finishing(msgspec.Struct, frozen=True):
-    """Binding, backing, batting or sleeve: the number behind the word (`width`), fabric, words, lengths behind words,
-    the fabric of a `strip` that a backing is pieced with, and the size that is claimed of a backing or a batting."""
+    """Binding, backing, batting, sleeve, facing, flange or prairie points: the number behind the word (`width`),
+    fabric, words, lengths behind words, the fabric of a `strip` that a backing is pieced with, and the size that is
+    claimed of a backing or a batting."""
 
     word: str
     span: Span
@@ -304,6 +305,7 @@ class Finishing(msgspec.Struct, frozen=True):
     numbers: Mapping[str, Span] = {}  # where a phrase has plain numbers behind it, for repairs
     sides: Component | None = None  # of a setting on point: what its side and its corner triangles are
     corners: Component | None = None
+    after: int = 0  # how many borders its line stands behind
 
 
 class Quilt(msgspec.Struct, frozen=True):

@@ -27,7 +27,7 @@ AGAINST = (
 )
 """Phrases that can't both be meant on one line, and why."""
 
-VAIN = (
+VAIN: tuple[tuple[str, str, str, str], ...] = (
     (
         "border",
         "mitred",
@@ -62,6 +62,24 @@ VAIN = (
 )
 """Phrases beside which another says nothing, and why."""
 
+VAIN += tuple(
+    (
+        "backing",
+        "envelope",
+        word,
+        "The back of a cushion is two pieces that lie over each other, as large as the cushion with its seams.",
+    )
+    for word in ("overage", "wide", "seams vertical", "seams horizontal", "panels", "measures")
+)
+
+_ENVELOPE = "The back of a cushion lies in two pieces over each other: `backing kelp, envelope, overlap 4`."
+
+REPEATED = ("border", "ring", "flange")
+"""Lines that a quilt may have several of."""
+
+LAST = ("binding", "facing", "prairie-points")
+"""Lines for the last edge, of which there is one."""
+
 ON_POINT = {
     "float": "The float is the room between the points of blocks on point and the border.",
     "triangles": "Only blocks on point leave triangles at their sides and corners.",
@@ -77,6 +95,7 @@ def in_vain(
     `as_written` a part of the tile may well be left over."""
     lines = [s for s in statements if isinstance(s, Finish)]
     _twice(statements, notes)
+    _last(lines, notes)
     for s in lines:
         _opposed(s, notes)
         _cloth(s, fabrics, notes)
@@ -128,7 +147,7 @@ def _twice(statements: Statements, notes: Notebook) -> None:
     """Lines that a quilt has once, given again."""
     first: dict[str, Span] = {}
     for s in statements:
-        if isinstance(s, PressStatement) or (isinstance(s, (Finish, Tile)) and s.word in ("border", "ring")):
+        if isinstance(s, PressStatement) or (isinstance(s, (Finish, Tile)) and s.word in REPEATED):
             continue
         words = [w for w in ("across", "down") if getattr(s, w) is not None] if isinstance(s, Across) else [s.word]
         for word in words:
@@ -148,6 +167,31 @@ def _twice(statements: Statements, notes: Notebook) -> None:
                 labels=[Label(first[key], "it is first said here")],
                 causes=[cause],
             )
+
+
+def _last(lines: Sequence[Finish], notes: Notebook) -> None:
+    """An edge that is finished in two ways, and a back that is no cushion's."""
+    edges = [s for s in lines if s.word in LAST]
+    if edges and len({s.word for s in edges}) > 1:
+        first, other = edges[0], next(s for s in edges if s.word != edges[0].word)
+        notes.report(
+            "said-twice",
+            f"The edge of the quilt is said to have {_called(first.word)} and {_called(other.word)}.",
+            other.span,
+            labels=[Label(first.span, "the first is said here")],
+            causes=["An edge is bound, faced, or finished with prairie points."],
+        )
+    for s in lines:
+        if s.word == "backing" and "envelope" not in s.words and "overlap" in s.words:
+            _vain(notes, "Without envelope, overlap says nothing.", _place(s, "overlap"), _ENVELOPE)
+        if s.word == "backing" and "envelope" in s.words and s.use is None:
+            notes.report("not-understood", "The back of a cushion names no fabric.", s.span, causes=[_ENVELOPE])
+        if s.word == "backing" and "envelope" in s.words and s.strip is not None:
+            _vain(notes, "Beside envelope, strip says nothing.", s.strip.span, _ENVELOPE)
+
+
+def _called(word: str) -> str:
+    return "prairie points" if word == "prairie-points" else f"a {word}"
 
 
 def _opposed(s: Finish, notes: Notebook) -> None:

@@ -153,7 +153,7 @@ class _Reader:
         if s.word == "setting":
             self.found["setting"] = done
         else:
-            self.finishing.append(done)
+            self.finishing.append(msgspec.structs.replace(done, after=len(self.borders)))
 
 
 def _override(value: Length, side: str, head: QuiltHead, notes: Notebook) -> int | None:

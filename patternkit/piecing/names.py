@@ -58,6 +58,10 @@ What: TypeAlias = Literal[
     "backing strip",
     "also",
     "backing panel",
+    "facing",
+    "flange",
+    "prairie point",
+    "cushion back",
 ]
 Side: TypeAlias = Literal["", "sides", "top and bottom", "top and bottom strip", "strip", "cornerstone"]
 
@@ -141,5 +145,7 @@ def english(name: Name) -> str:
         return f"quilt with {of}" if framing is not name else f"{of} {name.side}".rstrip()
     if name.title:
         return name.title
+    if name.what in ("facing", "flange"):
+        return f"{name.side} of the {name.what}"
     words = f"{name.what} {piece_number(name)}" if name.numbers else name.what
     return f"{words} leaning {name.leans}" if name.leans else words

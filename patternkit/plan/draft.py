@@ -13,12 +13,15 @@ from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import BIAS_BINDING, BINDING
 from patternkit.plan import finishing
 from patternkit.plan.buying import backing_to_buy
-from patternkit.plan.counts import counts
+from patternkit.plan.counts import Count, counts
 from patternkit.plan.lines import cut_lines, strip_line, widths_of
-from patternkit.plan.model import Backing, CutLine, LongStrip, Plan
+from patternkit.plan.model import Backing, CutLine, Edging, LongStrip, Plan
 from patternkit.plan.strip_units import Known, merge_alike, parts_of
 from patternkit.problems import Problem
 from patternkit.units import Units, show, show_size
+
+EDGES = ("facing", "flange", "prairie-points")
+"""Finishing lines for what is sewn to the edges and is no binding."""
 
 
 def draft_plan(
@@ -41,16 +44,27 @@ def draft_plan(
     for count in counted:
         if not count.yields:
             problems.append(_no_segment(count.making, pattern))
-    lines, long_strips = cut_lines(counted, pattern, boxed)
+    edges = _edges(pattern, top, counted)
+    lines, long_strips = cut_lines(counted, pattern, boxed, edges)
     for long in long_strips:
         gives = sum(n for _, n, _ in long.lengths)
         lines.append(strip_line(len(lines), long.fabric, long.height, long.strips, long.use, usable, gives))
     found: dict[str, object] = {}
     if top is not None and pattern.quilt is not None:
-        found = _finish(pattern, top, lines, usable)
+        found = {"edges": edges} | _finish(pattern, top, lines, usable)
     problems += [_too_wide(line, pattern) for line in lines if _is_too_wide(line, pattern)]
     made = Plan(tuple(counted), tuple(lines), tuple(long_strips), {}, top, boxed=boxed, **found)  # type: ignore[arg-type]
     return made, problems
+
+
+def _edges(pattern: Pattern, top: Making | None, counted: Sequence[Count]) -> tuple[Edging, ...]:
+    """What is sewn to the edges besides a binding; loaded only where a quilt has some."""
+    finishing = pattern.quilt.finishing if pattern.quilt is not None and top is not None else ()
+    if top is None or not any(f.word in EDGES or "envelope" in f.words for f in finishing):
+        return ()
+    from patternkit.plan.edges import edgings
+
+    return tuple(edgings(pattern, top, counted))
 
 
 def _is_too_wide(line: CutLine, pattern: Pattern) -> bool:
@@ -101,14 +115,15 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: Mapping
             else:
                 lines.append(strip_line(len(lines), made.fabric, made.width, made.strips, (BINDING,), usable))
     back: Backing | None = None
-    if "backing" in by_word:
+    cushion = "backing" in by_word and "envelope" in by_word["backing"].words
+    if "backing" in by_word and not cushion:
         back = finishing.backing(by_word["backing"], w, h, pattern)
         found["backing"] = back
         found["backing_buy"] = backing_to_buy(back, pattern)
         if back.strip is not None:
             beside = back.strip
             lines.append(strip_line(len(lines), beside.fabric, beside.height, beside.strips, beside.use, usable))
-    if "batting" in by_word or "backing" in by_word:
+    if "batting" in by_word or ("backing" in by_word and not cushion):
         size = finishing.batting(by_word.get("batting"), w, h, pattern, back)
         found |= {"batting": size, "packet": finishing.packet(size, pattern)}
     if "sleeve" in by_word and by_word["sleeve"].fabric:

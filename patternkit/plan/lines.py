@@ -17,7 +17,7 @@ from patternkit.plan.also import also_cuts
 from patternkit.plan.counts import Count
 from patternkit.plan.finishing import long_strip, strips_joined
 from patternkit.plan.gives import CORNERS, pieces_from, pieces_from_half
-from patternkit.plan.model import CutLine, LongStrip, Use, Uses, called
+from patternkit.plan.model import CutLine, Edging, LongStrip, Use, Uses, called
 
 if TYPE_CHECKING:
     from patternkit.plan.motifs import Motifs
@@ -31,10 +31,10 @@ def widths_of(pattern: Pattern) -> Widths:
 
 
 def cut_lines(
-    counts: Sequence[Count], pattern: Pattern, boxed: frozenset[str] = frozenset()
+    counts: Sequence[Count], pattern: Pattern, boxed: frozenset[str] = frozenset(), edges: Sequence[Edging] = ()
 ) -> tuple[list[CutLine], list[LongStrip]]:
-    """The cutting lines of all units, largest needs first within a unit; pieces too long for the cloth become strips
-    joined end to end."""
+    """The cutting lines of all units, largest needs first within a unit, then of what is cut besides and sewn to the
+    edges; pieces too long for the cloth become strips joined end to end."""
     lines: list[CutLine] = []
     too_long: dict[tuple[str, Length], list[tuple[Length, int, Use]]] = {}
     setting: dict[tuple[str, PieceCut], int] = {}
@@ -71,7 +71,7 @@ def cut_lines(
             for i, cut in enumerate(count.making.recipe.cuts)
             if count.half and cut.fabric in pattern.fabrics
         ]
-    lines += _also_lines(counts, pattern, too_long)
+    lines += _besides(counts, pattern, edges, too_long)
     if shaped:
         from patternkit.plan.side_by_side import runs_of
 
@@ -88,12 +88,20 @@ def cut_lines(
     return lines, long_strips
 
 
-def _also_lines(
-    counts: Sequence[Count], pattern: Pattern, too_long: dict[tuple[str, Length], list[tuple[Length, int, Use]]]
+def _besides(
+    counts: Sequence[Count],
+    pattern: Pattern,
+    edges: Sequence[Edging],
+    too_long: dict[tuple[str, Length], list[tuple[Length, int, Use]]],
 ) -> list[CutLine]:
-    """What is cut besides; what is longer than the cloth is wide is put to the pieces that are joined."""
-    lines = []
-    for cut, n, thing in also_cuts(counts, pattern):
+    """What is cut besides, and for the edges; what is longer than the cloth is wide is put to the pieces that are
+    joined."""
+    lines, found = [], list(also_cuts(counts, pattern))
+    if edges:
+        from patternkit.plan.edges import edge_cuts
+
+        found += [(cut, n, None) for cut, n in edge_cuts(edges)]
+    for cut, n, thing in found:
         assert cut.name is not None
         if _is_too_long(cut, pattern.fabrics[cut.fabric].usable_width):
             high, long = sorted((cut.width, cut.height))

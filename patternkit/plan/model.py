@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import TYPE_CHECKING, TypeAlias, Union
+from typing import TYPE_CHECKING, Literal, TypeAlias, Union
 
 import msgspec
 
@@ -15,6 +15,7 @@ from patternkit.piecing.keys import Thing
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import Name, english
 from patternkit.plan.counts import Count
+from patternkit.source import Span
 
 if TYPE_CHECKING:  # loaded by what plans, not by what only names a plan
     from patternkit.piecing.joined import JoinedStrip
@@ -154,6 +155,38 @@ class Backing(msgspec.Struct, frozen=True):
         return max(self.panels, 2) + 1
 
 
+class EdgeCut(msgspec.Struct, frozen=True):
+    """`count` pieces of a raw size that are sewn to the edges: strips as long as they are `width`."""
+
+    width: Length
+    height: Length
+    count: int
+    name: Name
+
+
+class Edging(msgspec.Struct, frozen=True):
+    """What is sewn to the edges of the quilt, with its pieces.
+
+    Strips of a facing or a flange have the raw width `raw` and are folded in half along their length: `shows` is what
+    lies beyond the seam, `turn` what is turned in at the ends of a facing's top and bottom strips. A flange lies round
+    the quilt with so many borders on as it comes `after`. Prairie points are squares of the side `raw`, so many `along`
+    the top and a side, their middles so far `apart`. The two halves of a cushion's back lie over each other by
+    `overlap`, each with a hem that takes `turn`. `stated` is the writer's line.
+    """
+
+    what: Literal["facing", "flange", "prairie points", "cushion back"]
+    fabric: str
+    pieces: tuple[EdgeCut, ...]
+    raw: Length
+    shows: Length = ZERO
+    turn: Length = ZERO
+    stated: Span | None = None
+    after: int = 0
+    overlap: Length = ZERO
+    along: tuple[int, int] = (0, 0)
+    apart: tuple[Length, Length] = (ZERO, ZERO)
+
+
 class FabricPlan(msgspec.Struct, frozen=True):
     """All that is cut from one fabric: its lines, the cutting plan, and lengths in inches.
 
@@ -238,6 +271,7 @@ class Plan(msgspec.Struct, frozen=True):
     batting: tuple[Length, Length] | None = None
     packet: Packet | None = None
     sleeve: LongStrip | None = None
+    edges: tuple[Edging, ...] = ()
     backing_buy: Length | None = None
     rests: Mapping[tuple[str, Length, str], tuple[JoinedStrip, ...]] = {}
     boxed: frozenset[str] = frozenset()

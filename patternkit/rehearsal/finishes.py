@@ -8,7 +8,7 @@ from patternkit.lengths import Length
 from patternkit.piecing.batch import Item, Piece
 from patternkit.piecing.names import BACKING_PANEL, SLEEVE, Name
 from patternkit.rehearsal.gaps import Gap
-from patternkit.work.model import CutPieces, Extra, Finish, Order, Panels, Sleeve
+from patternkit.work.model import CutPieces, EdgeFinish, Extra, Finish, Order, Panels, Sleeve
 
 
 def take_finishes(order: Order, pool: dict[Item, int]) -> list[Gap]:
@@ -37,6 +37,8 @@ def _takes(done: Finish, order: Order) -> Iterator[tuple[Item, int]]:
         yield _along(order, SLEEVE, done.fabric, done.strip, done.length), 1
     elif isinstance(done, Extra):
         yield done.piece, done.count
+    elif isinstance(done, EdgeFinish):
+        yield from done.pieces
     else:
         yield from _strips(done.fabric, done.strip, done.count, order)
 

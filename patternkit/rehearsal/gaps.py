@@ -48,6 +48,7 @@ WORDS = {
     "long": "{item} is {stated} long, and the cloth is {out} wide",
     "strips": "what is cut from joined strips takes {stated}, and they are {out} long",
     "segments": "what lies side by side takes {stated}, and there are {out}",
+    "edge": "what is sewn to an edge is to be {stated}, and comes to {out}",
     "leftover": "what is cut from a leftover takes {stated}, and there are {out}",
     "rows": "what lies one above the other takes {stated}, and there are {out}",
     "untrimmed piece": "a piece {stated} high lies in a row {out} high and is not trimmed",

@@ -12,6 +12,7 @@ from patternkit.piecing.making import Making
 from patternkit.rehearsal.bench import Workroom
 from patternkit.rehearsal.cutting import cutting_gaps, ruler_gaps, what_is_cut
 from patternkit.rehearsal.drawn import Designs
+from patternkit.rehearsal.edges import edge_gaps
 from patternkit.rehearsal.finishes import take_finishes
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.outcome import Outcome, outcome
@@ -57,6 +58,7 @@ def rehearsal(order: Order, designs: Mapping[Thing, Making]) -> Rehearsal:
                 _keep(done[batch], shapes)
             for item, count in batch.gives:
                 pool[item] = pool.get(item, 0) + count * times
+    gaps += edge_gaps(order, designs)
     gaps += _left(order, pool)
     gaps += _again(order)
     gaps += _runs(order)

@@ -111,7 +111,9 @@ WORD_SETTINGS: dict[str, tuple[str, ...]] = {
     "cutting": ("least cloth", "simple"),
     "language": (),
 }
-FINISHES = ("setting", "sashing", "border", "binding", "backing", "batting", "sleeve")
+LATER_FINISHES = ("facing", "flange", "prairie-points")
+"""Finishes whose words stay free as names."""
+FINISHES = ("setting", "sashing", "border", "binding", "backing", "batting", "sleeve", *LATER_FINISHES)
 
 _PROSE = dict.fromkeys(PROSE, "prose")
 _CLAIMS = dict.fromkeys(("finished", "measures", "cut"), "size_claim")
@@ -336,7 +338,7 @@ RESERVED = (
         "m",
         "yd",
     }
-) - {"strip-units", "also"}
+) - {"strip-units", "also", *LATER_FINISHES}
 """Words that cannot be names. The words of `pattern` lines and of finishing phrases stay free."""
 
 # -- finishing phrases --------------------------------------------------------------------------------------
@@ -381,13 +383,18 @@ PHRASES: dict[str, dict[str, str]] = {
         "panels": "length",
         "strip": "piece",
         "measures": "size",
+        "envelope": "",
+        "overlap": "length",
     },
     "batting": {"overage": "length", "cut": "size"},
     "sleeve": {"strips": "length"},
+    "facing": {},
+    "flange": {},
+    "prairie-points": {"across": "length", "down": "length"},
 }
 """What may be said of a finish: phrase -> nothing, or ``length``, ``size`` or ``piece`` that follows it."""
 
-COUNTED = ("strips", "panels")
+COUNTED = ("strips", "panels", "across", "down")
 """Phrases whose length is a number of things: it may stand before them too."""
 
 WITHOUT_WIDTH = ("setting", "backing", "batting")

@@ -20,7 +20,7 @@ from patternkit.plan.counts import Count
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.lines import widths_of
 from patternkit.plan.lying import lies_turned, lying
-from patternkit.plan.model import CutLine, Plan
+from patternkit.plan.model import CutLine, Edging, Plan
 from patternkit.plan.model import Use as PlannedUse
 from patternkit.plan.one_length import with_panels
 from patternkit.plan.rests import with_joins
@@ -36,6 +36,7 @@ from patternkit.work.model import (
     CutPieces,
     CutStrips,
     Cutting,
+    EdgeFinish,
     Extra,
     Finish,
     JoinEnds,
@@ -367,7 +368,27 @@ def _finish(draft: Plan, desk: Desk) -> tuple[Finish, ...]:
     s = draft.sleeve
     if s is not None:
         found.append(Sleeve(s.fabric, s.height, s.lengths[0][0], s.lengths[0][0], s.strips, s.joins, s.along))
-    return (*found, *_extras(draft, desk))
+    return (*found, *(_edge(edge, desk) for edge in draft.edges), *_extras(draft, desk))
+
+
+def _edge(edge: Edging, desk: Desk) -> EdgeFinish:
+    """What is sewn to the edges; strips that are longer than the cloth is wide are cut from joined ones."""
+    pieces = []
+    for one in edge.pieces:
+        directed = edge.fabric in desk.directional and not desk.joined(edge.fabric, max(one.width, one.height))
+        pieces.append((piece(edge.fabric, "rectangle", one.width, one.height, directional=directed), one.count))
+    return EdgeFinish(
+        edge.what,
+        edge.fabric,
+        tuple(pieces),
+        edge.raw,
+        edge.shows,
+        edge.turn,
+        edge.after,
+        edge.overlap,
+        edge.along,
+        edge.apart,
+    )
 
 
 def _extras(draft: Plan, desk: Desk) -> Iterator[Extra]:

@@ -11,7 +11,7 @@ from typing import Literal, Union
 
 import msgspec
 
-from patternkit.lengths import Length
+from patternkit.lengths import ZERO, Length
 from patternkit.piecing.batch import Action, Batch, Item, Piece, Thing
 from patternkit.piecing.joined import JoinedStrip
 from patternkit.piecing.making import Outline
@@ -364,7 +364,26 @@ class Extra(msgspec.Struct, frozen=True, tag=True):
     of: Thing | None = None
 
 
-Finish = Union[Panels, Bind, Sleeve, Extra]
+class EdgeFinish(msgspec.Struct, frozen=True, tag=True):
+    """What is sewn to the edges of the quilt, with its pieces and how many of each: a facing (`strip` raw width, folded
+    in half; first the sides', then those of top and bottom, of which `turn` is turned in at either end), a flange (the
+    same, round the quilt with so many borders on as it comes `after`), prairie points (squares of the side `strip`, so
+    many `along` the top and a side, and so far `apart`), the back of a cushion (two halves that lie over each other by
+    `overlap`, each with a hem that takes `turn`). `shows` is what lies beyond the seam."""
+
+    what: Literal["facing", "flange", "prairie points", "cushion back"]
+    fabric: str
+    pieces: tuple[tuple[Piece, int], ...]
+    strip: Length
+    shows: Length
+    turn: Length
+    after: int = 0
+    overlap: Length = ZERO
+    along: tuple[int, int] = (0, 0)
+    apart: tuple[Length, Length] = (ZERO, ZERO)
+
+
+Finish = Union[Panels, Bind, Sleeve, Extra, EdgeFinish]
 
 
 class Order(msgspec.Struct, frozen=True):

@@ -23,10 +23,11 @@ from patternkit.piecing.batch import (
     TrimBeyond,
     TrimTo,
 )
+from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Making
 from patternkit.rehearsal.plane import XY, dot, minus, right_of, unit
 from patternkit.rehearsal.table import bounds, raw_edges
-from patternkit.work.model import Step
+from patternkit.work.model import EdgeFinish, Step
 
 HALF_TURNS = ((1.0, 0.0), (0.7071067811865476, 0.7071067811865476))
 ASLANT = 0.045
@@ -53,13 +54,22 @@ def lengths_of(makings: Sequence[Making], ctx: Context) -> set[float]:
             for action in _actions(batch):
                 if isinstance(action, TrimTo):  # the middle, where points and crossings lie
                     found |= {float(action.width) / 2, float(action.height) / 2}
-        found |= _on_the_table(step, ctx)
+        found |= _on_the_table(step, ctx) | _flanges(making, ctx)
         found |= _held(making.recipe.numbers) if making.recipe.method.on_paper else set()  # how much larger to cut
         for mend in step.remedies:
             found |= _held(mend.changes) | {float(mend.error), float(mend.missing)}
         cuts = [float(a.width) for batch, _ in step.batches for a in _actions(batch) if isinstance(a, CutAcross)]
         found |= set(accumulate(cuts)) | _between_ends(making, step, ctx)
     return found
+
+
+def _flanges(making: Making, ctx: Context) -> set[float]:
+    """What is basted to the quilt before a border is sewn on, told in its step."""
+    if not isinstance(making.key, OwnKey) or making.key.name.what != "with border":
+        return set()
+    (border,) = making.key.name.numbers
+    edges = [x for x in ctx.order.finish if isinstance(x, EdgeFinish) and x.what == "flange" and x.after == border - 1]
+    return {x for edge in edges for x in (*_held(edge.pieces), float(edge.shows))}
 
 
 def _between_ends(making: Making, step: Step, ctx: Context) -> set[float]:

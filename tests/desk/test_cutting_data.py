@@ -19,7 +19,13 @@ from patternkit.piecing.making import Cloth, Making
 
 EXAMPLES = sorted(Path("examples").rglob("*.pattern"))
 WHOLE = [p for p in EXAMPLES if "wrong" not in p.name and "shared" not in p.parts]  # those that are a quilt
-FINISHES = ("binding", "bias binding", "hanging sleeve")
+FINISHES = (
+    "binding",
+    "bias binding",
+    "hanging sleeve",
+    "cushion back",
+    *(f"{side} of the {what}" for side in ("sides", "top and bottom") for what in ("facing", "flange")),
+)
 SOLD = """pattern "Sold in all ways"
     usable width 42
     spare 2
@@ -134,10 +140,12 @@ def test_pieces_come_of_the_cuts_as_the_quilt_shows_them(path: Path) -> None:
     there = shown(project.top, 1, Counter())
     plan = project.plan(solver=False)[0]
     gives: Counter[str] = Counter()
+    quilt = project.pattern.quilt
+    besides = {*FINISHES, *(also.title for also in (quilt.also if quilt is not None else ()))}
     for fabric in data(path):
         accounted(fabric)
         for p in fabric["pieces"]:
-            gives[fabric["fabric"]] += p["gives"] if p["for"] not in FINISHES else 0
+            gives[fabric["fabric"]] += p["gives"] if p["for"] not in besides else 0
     assert all(gives[key] >= n for key, n in there.items())
     if not any(c.spare or c.making.recipe.mirrored for c in plan.counts):
         assert gives == there

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from patternkit.booklet.content.context import Context
+from patternkit.booklet.content.edges import edge_panels
 from patternkit.booklet.content.extras import extra_panels
 from patternkit.booklet.content.joined import rest_facts
 from patternkit.booklet.content.merged import merge
@@ -11,7 +12,7 @@ from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.phrases import Sentence
 from patternkit.document import Block
 from patternkit.lengths import Length
-from patternkit.work.model import Bind, CutBias, Panels, Sleeve
+from patternkit.work.model import Bind, CutBias, EdgeFinish, Panels, Sleeve
 
 
 def finishing_blocks(ctx: Context) -> list[Block]:
@@ -42,8 +43,12 @@ def _panels(ctx: Context) -> list[Panel]:
             found += lines("backing", state(key, **values, seam=done.seam, seams=seams))
         elif isinstance(done, Panels):
             found += lines("batting", state("finish.batting", w=done.trimmed[0], h=done.trimmed[1]))
+    borders = len(ctx.pattern.quilt.borders) if ctx.pattern.quilt is not None else 0
     backed = any(isinstance(done, Panels) and done.what == "backing" for done in finish)
     found += lines("quilted", state("finish.quilted" if backed else "finish.quilted_plain"))
+    for done in finish:
+        if isinstance(done, EdgeFinish) and not (done.what == "flange" and done.after < borders):
+            found += edge_panels(done, ctx)
     for done in finish:
         if isinstance(done, Bind):
             found += [

@@ -116,6 +116,8 @@ class Names:
             return self.say(f"names.{_SIDES[name.side]}", n=numbers, many=len(name.numbers) > 1)
         if name.title:
             return name.title
+        if name.what in ("facing", "flange"):
+            return self.say(f"names.{name.what}_{'sides' if name.side == 'sides' else 'top'}")
         key = _KEYS.get(name.what, name.what.replace(" ", "_"))
         spelt = self.say(f"names.{name.what}_n", n=piece_number(name)) if name.numbers else self.say(f"names.{key}")
         return self.say("names.leaning", name=spelt, leans=name.leans) if name.leans else spelt

@@ -10,6 +10,7 @@ from patternkit.booklet.content import images, rounds, shared_strips
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.doing import before_trim, last_trim, ruler, sewing, unlike_ends
+from patternkit.booklet.content.edges import flanges_under
 from patternkit.booklet.content.extras import extra_panels
 from patternkit.booklet.content.figures import step_figures
 from patternkit.booklet.content.panels import Measures, Panel, Pressing, Remark, Sentences, lines
@@ -70,6 +71,8 @@ def _introduced(making: Making, ctx: Context) -> list[Panel]:
     found += lines("version", *([version] if version else []))
     if making.key.mirrored and any(c.making.key == making.key.plain for c in ctx.plan.counts):
         found += lines("mirrored", ctx.state("step.mirrored", title=base_title(making, ctx)))
+    if making.recipe.method.around == "borders" and isinstance(making.key, OwnKey):
+        found += flanges_under(border_of(making.key.name).numbers[0], ctx)
     if making.version & OTHER_SEAMS:
         found += lines("seams", ctx.state("step.other_seams", title=base_title(making, ctx)))
     return found
