@@ -150,6 +150,7 @@ def summary(rows: Sequence[CaseResult]) -> str:
     status = [r.done.status for r in rows]
     opened = [r.open() for r in rows]
     lots, before = sum(r.done.lots for r in rows), sum(r.straight.lots for r in rows)
+    least = lots - sum(opened)
     small = [r.open() for r in rows if r.done.lots < 50]
     large = [float(r.done.gap_buy) * 100 for r in rows if r.done.lots >= 50]
     lines = [
@@ -158,12 +159,12 @@ def summary(rows: Sequence[CaseResult]) -> str:
         f"{100 - 100 * status.count('bounded') / len(rows):.1f} %; one lot open in {opened.count(1)}, "
         f"more in {sum(n > 1 for n in opened)} of {len(rows)}",
         f"open below 50 lots: at most {max(small, default=0)} lots; above: at most {max(large, default=0.0):.2f} %",
-        f"lots: {lots}, with strips cut straight {before} ({100 * lots / before - 100:+.2f} %), more in "
-        f"{sum(r.done.lots > r.straight.lots for r in rows)}",
+        f"lots: {lots}, with strips cut straight {before} ({100 * lots / before - 100:+.2f} %; proofs leave no "
+        f"more than {100 * least / before - 100:+.2f} %), more in {sum(r.done.lots > r.straight.lots for r in rows)}",
         f"gap of the length used: median {median(gaps):.2f} %, worst {max(gaps):.2f} %, none in "
         f"{sum(g == 0 for g in gaps)}",
         f"time: median {median(times):.3f} s, nine of ten within {times[len(times) * 9 // 10]:.2f} s, longest "
-        f"{times[-1]:.2f} s",
+        f"{times[-1]:.2f} s, more than 1 s in {sum(t > 1 for t in times)}",
         f"shorter than greedy: {sum(saved) / len(saved):.2f} % on average, longer in {sum(s < 0 for s in saved)}",
         f"shorter than strips cut straight: {sum(shorter) / len(shorter):.2f} % on average, longer in "
         f"{sum(s < 0 for s in shorter)}",

@@ -19,10 +19,14 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 
 def fabric_cases(folders: Sequence[Path]) -> Iterator[Case]:
     """Give every different list of the patterns of some folders; fabrics of whole strips alone are left out, as there
-    is nothing to plan in them. Patterns with problems are left out too."""
+    is nothing to plan in them. Patterns with problems are left out too, and so are plans that rooms ask for in a hurry.
+    Where a pattern wants each size in strips of its own, it is planned for the least cloth all the same."""
     seen: set[bytes] = set()
     for file in sorted(file for folder in folders for file in folder.rglob("*.pattern")):
-        for name, pieces, settings in _asked(file):
+        for name, pieces, asked in _asked(file):
+            if not asked.solver:
+                continue
+            settings = msgspec.structs.replace(asked, simple=False)
             key = msgspec.json.encode(([msgspec.structs.astuple(p)[1:] for p in pieces], str(settings)))
             if key not in seen and not all(piece.full for piece in pieces):
                 seen.add(key)

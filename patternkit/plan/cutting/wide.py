@@ -19,6 +19,7 @@ from patternkit.plan.cutting.simple import own_strips
 from patternkit.plan.cutting.straight import search_straight
 from patternkit.plan.cutting.task import Layout, Layouts, Task, drop_surplus, filled, length_of, missing, room_left
 from patternkit.plan.cutting.tidy import tidied
+from patternkit.plan.cutting.tries import Tries
 from patternkit.plan.cutting.verify import bound_of
 
 PLANNING = 70
@@ -29,6 +30,8 @@ PROVING = 0.7
 """Share of the budget after which no other proof is begun."""
 HARD = 4
 """Different cuts for each kind from which an easier plan is asked of the integer program."""
+FEW_LOOKS, LOOKS = 40_000, 160_000
+"""How much is looked at in plans by rule of thumb: before proofs are begun, and once they have come to nothing."""
 MANY = 24
 """Most kinds for which a pool of strips is looked through for the easiest plan."""
 
@@ -59,6 +62,7 @@ class WideSearch:
         self.best: Layouts = min(self.plans, key=self._preference)
         self.method, self.bound = "shelf", 0
         self.ready = settings.solver and solver_ready()
+        self.tries = Tries(task, budget)
 
     def _ease(self, layouts: Layouts) -> Ease:
         return ease(self.task, layouts, self.settings)
@@ -110,16 +114,25 @@ class WideSearch:
             self.method = "hand"
             pool = Pool(self.task, self._pool(), self.budget, solver=True)
             self.offer(pool.shortest(self.least()))
-            if free.reach(self.least(), self.budget):
+            if free.reach(self.least(), self.budget) or self._tried(free, FEW_LOOKS):
                 return
             self.method = "columns"
-            if self._proved():
+            if self._proved() or self._tried(free, LOOKS):
                 return
         self.method = "columns"
         before = self.least()
         self.offer(self._straight())
         if self.least() < before and len(self.task.kinds) <= MANY and self._proved():
             return
+
+    def _tried(self, free: FreeBound, looks: int) -> bool:
+        """Look for shorter plans by rule of thumb; say whether it is proved that one that was found is the best."""
+        while self.task.trim and (plan := self.tries.plan(self.least() - 1, looks)) is not None:
+            before = self.least()
+            self.offer(plan)
+            if free.reach(self.least(), self.budget) or self.least() >= before:
+                return self.least() < before
+        return False
 
     def _long(self, free: FreeBound) -> None:
         """Look for the shortest plan of a long list, then for a bound that proves it, or comes near."""
