@@ -47,7 +47,8 @@ def as_cut(whole: Making, seam: Length) -> tuple[list[Outline], list[Outline]]:
             assert isinstance(part.what.recipe.numbers, StripTemplate)
             raws.append(part.place.outline(part.what.recipe.numbers.raw))
         else:
-            areas = [Polygon(floats(c.shape)).area for c in whole.recipe.cuts if c.then == "template"]
+            cuts = [c for c in whole.recipe.cuts if not c.then or c.then == "template"]
+            areas = [Polygon(floats(c.shape)).area if c.then else float(c.width * c.height) for c in cuts]
             assert any(abs(Polygon(floats(made[n])).area - a) < 1e-9 for a in areas)
             raws.append(made[n])
     return outlines, raws
@@ -102,9 +103,9 @@ SHAPES = [
     "flying-geese foam, kelp\n    finished 5 x 2\n    method from templates",
     "flying-geese foam, kelp\n    finished 3 x 4\n    method from templates",
     "slices foam\n    slice from middle of top to bottom left, kelp\n"
-    "    slice from middle of top to bottom right, gorse\n    finished 6",
+    "    slice from middle of top to bottom right, gorse\n    finished 6\n    method templates",
     "slices foam\n    slice from top left to middle of bottom, kelp\n"
-    "    slice from middle of top to bottom right, gorse\n    finished 6",
+    "    slice from middle of top to bottom right, gorse\n    finished 6\n    method templates",
 ]
 
 
@@ -132,7 +133,7 @@ STRIPS = "unit rain\n    strips foam 1 | gorse 1 | foam 1 | gorse 1 | foam 1 | g
 @pytest.mark.parametrize("lies", ["", " turned 90"])
 def test_pieces_of_strip_units_meet_what_lies_beside_them(lines: tuple[str, str], lies: str) -> None:
     slices = "".join(f"    slice from {line}, kelp\n" for line in lines)
-    whole, seam = making(f"{STRIPS}unit piece\n    slices rain{lies}\n{slices}    finished 6\n")
+    whole, seam = making(f"{STRIPS}unit piece\n    slices rain{lies}\n{slices}    finished 6\n    method templates\n")
     outlines, raws = as_cut(whole, seam)
     level(raws, whole.seams, seam)
     nothing_lost(outlines, raws, seam, whole.seams)
@@ -148,7 +149,8 @@ def drawn(rng: random.Random) -> str:
         start = rng.choice(corners) if rng.random() < 0.3 else parts[0]
         again = f"{rng.randint(1, n)} again " if n and rng.random() < 0.3 else ""
         lines.append(f"    slice {again}from {start} to {parts[1]}, {rng.choice(['foam', 'kelp', 'gorse'])}\n")
-    return f"unit piece\n    slices foam\n{''.join(lines)}    finished {rng.choice(['6', '5 x 7', '8 x 3'])}\n"
+    size = rng.choice(["6", "5 x 7", "8 x 3"])
+    return f"unit piece\n    slices foam\n{''.join(lines)}    finished {size}\n    method templates\n"
 
 
 def test_raw_edges_of_any_slices_meet() -> None:

@@ -64,6 +64,8 @@ def sewing(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context
     whole = bool(method) and ctx.phrases.has(f"method.{method}")
     asked = {**values, "measured": _measured(batch, making, ctx), "pieces": _cut_measured(batch, making, ctx)}
     asked["level"] = _level(batch)
+    cut = [use.item for use in batch.uses if isinstance(use.item, Piece)]
+    asked["shaped"], asked["plain"] = (any((i.form == "template") == by for i in cut) for by in (True, False))
     asked["snipped"] = any(isinstance(a, Snip) for a in batch.actions)
     its_own = [n for n, p in enumerate(batch.passages) if whole and (p.name == method or p.name in JOINS)]
     at = its_own[0] if its_own else 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import ClassVar
+from typing import ClassVar, Literal, TypeAlias
 
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
@@ -17,8 +17,10 @@ from patternkit.piecing.method import Method
 from patternkit.piecing.offset import length_of
 from patternkit.piecing.shapes import making, merged, seam
 from patternkit.problems import Problem
+from patternkit.source import Span
 
 GRAIN: Point = (ONE, ZERO)
+Way: TypeAlias = Literal["left", "right"]
 WAYS = {"left": "left", "right": "right"}
 TWO = Method(
     "pairs of rectangles",
@@ -111,6 +113,40 @@ def as_sewn(legs: tuple[Length, Length], near: Length, slide: Length, s: Length)
     return min(found, key=lambda size: abs(size[0] - near))
 
 
+def halves(
+    shop: Shop,
+    size: tuple[Length, Length],
+    fabrics: Sequence[str],
+    way: Way,
+    sides: tuple[Length, Length],
+    method: Method,
+    stated: Span | None = None,
+) -> Recipe:
+    """Two triangles of rectangles of those sides, which are a line of the ruler larger where at none of its lines both
+    would hold the unit of that finished size, unless their sides are `stated`."""
+    (w, h), s = size, shop.seam
+    exact = raw_legs(w, h, s)
+    slide, off = slid(sides[0], sides[1], w, h, s, shop.grid)
+    while stated is None and off > LOST:
+        sides = sides[0] + shop.grid, sides[1] + shop.grid
+        slide, off = slid(sides[0], sides[1], w, h, s, shop.grid)
+    leans = "" if sides[0] == sides[1] else way  # a square has one diagonal only, however it is laid
+    cuts = merged(
+        PieceCut(fabric, sides[0], sides[1], exact[0], exact[1], 1, "half", leans=leans, stated=stated)
+        for fabric in fabrics
+    )
+    raw = (w + s * 2, h + s * 2)
+    sewn = as_sewn((sides[0], sides[1]), inset(sides[0], sides[1], w, h, s) * 2 + w, slide, s)
+    return Recipe(
+        method,
+        cuts,
+        method.makes,
+        sewn=sewn if sides != exact else None,
+        trim_to=raw if sides != exact else None,
+        numbers=Tips(abs(slide), slide),
+    )
+
+
 class HalfRectangle(Kind):
     """``half-rectangle a, b`` with ``leaning left`` or ``leaning right``: the first fabric above the diagonal."""
 
@@ -148,8 +184,8 @@ class HalfRectangle(Kind):
         cloths = [Cloth(fabric, shape, GRAIN) for fabric, shape in zip(fabrics, shapes, strict=True)]
         return making(unit, w, h, cloths, (line,), self._recipe(unit, shop, w, h, fabrics, way))
 
-    def _recipe(self, unit: Unit, shop: Shop, w: Length, h: Length, fabrics: list[str], way: str) -> Recipe:
-        s, choice, exact = shop.seam, chosen(self, unit), raw_legs(w, h, shop.seam)
+    def _recipe(self, unit: Unit, shop: Shop, w: Length, h: Length, fabrics: list[str], way: Way) -> Recipe:
+        choice = chosen(self, unit)
         sides, place = resolve(
             unit,
             shop,
@@ -158,38 +194,11 @@ class HalfRectangle(Kind):
             one_for_all(unit, shop),
             "rectangles",
         )
-        slide, off = slid(sides[0], sides[1], w, h, s, shop.grid)
-        while place is None and off > LOST:  # no line of the ruler at which both triangles hold the unit
-            sides = sides[0] + shop.grid, sides[1] + shop.grid
-            slide, off = slid(sides[0], sides[1], w, h, s, shop.grid)
-        cuts = merged(
-            PieceCut(
-                x,
-                sides[0],
-                sides[1],
-                exact[0],
-                exact[1],
-                1,
-                "half",
-                leans="left" if way == "left" else "right",
-                stated=place,
-            )
-            for x in fabrics
-        )
-        raw = (w + s * 2, h + s * 2)
-        sewn = as_sewn((sides[0], sides[1]), inset(sides[0], sides[1], w, h, s) * 2 + w, slide, s)
-        return Recipe(
-            choice.method,
-            cuts,
-            choice.method.makes,
-            sewn=sewn if sides != exact else None,
-            trim_to=raw if sides != exact else None,
-            numbers=Tips(abs(slide), slide),
-        )
+        return halves(shop, (w, h), fabrics, way, (sides[0], sides[1]), choice.method, place)
 
 
-def leaning(unit: Unit) -> str:
+def leaning(unit: Unit) -> Way:
     """Which way the diagonal leans: ``right`` is from lower left to upper right, as a slash does."""
     stated = option(unit, "leaning")
     found = where(WAYS, stated, unit) if stated is not None else []
-    return found[0][0] if not isinstance(found, Problem) and found else "right"
+    return "left" if not isinstance(found, Problem) and found and found[0][0] == "left" else "right"

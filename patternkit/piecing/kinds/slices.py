@@ -2,23 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
 import msgspec
 
 from patternkit.lengths import ZERO
 from patternkit.model.pattern import Component, Unit
-from patternkit.piecing.asking import chosen, pieces, problems
+from patternkit.piecing.asking import chosen, option, pieces, problems
 from patternkit.piecing.division import CannotDivide, divide, inside_of, on_segment
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.slices_lines import Reading, Slice, StripLay, extra_length, in_vain, read
 from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
+from patternkit.piecing.kinds.slices_ruled import (
+    CORNER,
+    core_of,
+    corner_recipe,
+    halved,
+    halves_recipe,
+    rectangle_cut,
+)
 from patternkit.piecing.kinds.slices_strips import corner_of, strip_piece
 from patternkit.piecing.making import Cloth, Making, Outline, Part, PieceCut, Placed, Point, Recipe, Seam, Side
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name, english
-from patternkit.piecing.offset import CannotOffset, area, bounding_box, clean, is_convex, minus, moved
+from patternkit.piecing.offset import CannotOffset, area, bounding_box, box_size, clean, is_convex, minus, moved
 from patternkit.piecing.shapes import called, merged, shown
 from patternkit.piecing.templates import EXTRA, PaperExtra, foundation_cut, shaped, template_cut
 from patternkit.piecing.tips import Trims, dog_ears
@@ -26,6 +34,7 @@ from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 
 TEMPLATES = Method("templates", "slices-templates", drawn="joins")
+RECTANGLES = Method("rectangles", "slices-templates", drawn="joins")
 FOUNDATION = Method("foundation", "slices-foundation", drawn="joins", formula="foundation", on_paper=True)
 
 
@@ -104,6 +113,8 @@ class Slices(Kind):
         paper = chosen(self, unit).method.on_paper
         names = _names(sewn, sections)
         seams = [_seam(joint, order, paper) for joint in reversed(joints)]
+        if not paper and (ruled := _ruled(unit, shop, outline, leaves, seams, names)) is not None:
+            return ruled
         parts, cuts = [], []
         whole = [n for n, leaf in enumerate(leaves) if _is_sewn(unit, leaf.piece, shop)]
         all_trims = dog_ears([leaf.outline for leaf in leaves], seams, shop.seam, whole)
@@ -319,6 +330,36 @@ def _is_sewn(unit: Unit, piece: Component, shop: Shop) -> bool:
     return isinstance(what, Making) and what.kind != "strips"
 
 
+def _ruled(
+    unit: Unit,
+    shop: Shop,
+    outline: Outline,
+    leaves: Sequence[SlicedPiece],
+    seams: Sequence[Seam],
+    names: Mapping[int, Name],
+) -> Making | None:
+    """The unit with triangles that a ruler cuts; None where it has none, or the writer wants templates."""
+    shapes = [leaf.outline for leaf in leaves]
+    stated = unit.method is not None or option(unit, "dog-ears") is not None
+    if stated or not all(leaf.piece.fabric for leaf in leaves):
+        return None
+    size = box_size(outline)
+    if halved(outline, shapes, shop):
+        cloths = [Cloth(leaf.piece.fabric, leaf.outline) for leaf in leaves]
+        return shaped(unit, outline, cloths, seams, halves_recipe(shop, size, cloths))
+    core = core_of(outline, shapes, seams, shop)
+    if core is None:
+        return None
+    cloths = [Cloth(leaf.piece.fabric, leaf.outline, name=CORNER) for leaf in leaves]
+    middle = Cloth(leaves[core].piece.fabric, shapes[core], name=names[leaves[core].region], template=True)
+    try:
+        cloths[core], cut = rectangle_cut(middle, shop) or (middle, template_cut(middle, shop))
+    except CannotOffset:
+        return None
+    recipe = corner_recipe(shop, core, cut, cloths)
+    return shaped(unit, outline, cloths, seams, recipe)
+
+
 # -- pieces -----------------------------------------------------------------------------------------------
 def _part(
     unit: Unit, shop: Shop, leaf: SlicedPiece, name: Name, trims: Trims, paper: bool, reading: Reading
@@ -326,6 +367,8 @@ def _part(
     """A piece in its place, and what is cut for it by this unit."""
     if leaf.piece.fabric:
         cloth = Cloth(leaf.piece.fabric, leaf.outline, name=name, template=not paper)
+        if not paper and not any(trims.values()) and (ruled := rectangle_cut(cloth, shop)) is not None:
+            return ruled[0], [ruled[1]]
         return cloth, [_cut(unit, shop, leaf, cloth, trims, paper, reading)]
     what, place = shop.part(unit, leaf.piece)
     if isinstance(what, Making) and what.kind == "strips":
@@ -400,6 +443,7 @@ def _cut(
 
 def _recipe(unit: Unit, shop: Shop, reading: Reading, paper: bool, cuts: Sequence[PieceCut]) -> Recipe:
     if not paper:
-        return Recipe(TEMPLATES, merged(cuts))
+        ruled = bool(cuts) and not any(cut.then for cut in cuts)
+        return Recipe(RECTANGLES if ruled else TEMPLATES, merged(cuts))
     extra = shop.length(unit, reading.extra) if reading.extra is not None else None
     return Recipe(FOUNDATION, merged(cuts), numbers=PaperExtra(extra_length(extra, EXTRA)))

@@ -10,7 +10,7 @@ from patternkit.piecing.making import Cloth, Making, PieceCut, Place, Placed, re
 from patternkit.piecing.names import english
 from patternkit.piecing.offset import box_size, minus, raw_outline, trimmed_outline
 from patternkit.piecing.sewing.desk import XY, Desk, NoCut, Part, outer, plain
-from patternkit.piecing.templates import leaning
+from patternkit.piecing.templates import leaning, turned
 from patternkit.piecing.tips import trims_of
 
 NEAR = 1e-5
@@ -51,6 +51,10 @@ def _may_be(cut: PieceCut, cloth: Cloth, desk: Desk) -> bool:
         return False
     if cut.then == "template":
         return len(cut.sewn) == len(cloth.outline)
+    if not cut.then and len(cloth.outline) == 4:
+        return (cut.exact_width, cut.exact_height) == box_size(
+            turned(raw_outline(cloth.outline, desk.seam), cloth.grain)
+        )
     raw = box_size(raw_outline(cloth.outline, desk.seam))
     if cut.then == "quarter":
         return cut.exact_width == max(raw)
@@ -67,7 +71,11 @@ def _lying(cut: PieceCut, cloth: Cloth, place: Place, making: Making, desk: Desk
         way = minus(place.point(cloth.grain), place.point((cloth.grain[0] * 0, cloth.grain[1] * 0)))
         grain = degrees(atan2(float(way[1]), float(way[0]))) + (180 if making.key.mirrored else 0)
         return _template(cut, item, grain, plain(outline), desk)
-    return desk.lying(item, outline)
+    part = desk.lying(item, outline)
+    if item.form == "rectangle" and (cut.width, cut.height) == (cut.exact_width, cut.exact_height):
+        around = plain(raw_outline(outline, desk.seam))
+        return part._replace(raw=tuple(around[part.edges.index(n)] for n in range(len(around))))
+    return part
 
 
 def _template(cut: PieceCut, item: Piece, grain: float, drawn: tuple[XY, ...], desk: Desk) -> Part | None:
