@@ -10,6 +10,7 @@ import msgspec
 from patternkit.desk.finishing_words import finishing_text
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings, Stock
+from patternkit.piecing.by_angle import cut_angle
 from patternkit.plan.cutting.model import CrossCut, Strip, StripRow, StripSegment
 from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.plan.motifs import Motifs
@@ -145,17 +146,24 @@ def _many(cut: CrossCut, line: CutLine, found: FabricPlan, units: Units) -> str:
         size = f"{number(line.cut.width, units)} x {number(line.cut.height, units)}"
         return f"{cut.number} of {size}{_then(cut, line, found, units)}"
     turns = ", turned about by turns" if line.run.by_turns else ""
+    how = _how(line)
     each = f"{cut.number} lengths of " if cut.number > 1 else ""
     size = _size(cut.width, cut.height, found, units)
     return f"{line.per_strip} side by side in {each}{size}{_then(cut, line, found, units)}".replace(
-        THEN["template"], f"{THEN['template']}{turns}"
+        how, f"{how}{turns}"
     )
 
 
 def _then(cut: CrossCut, line: CutLine, found: FabricPlan, units: Units) -> str:
     """What is done with a cut once it is off the strip, and what it is for."""
     trim = f", trimmed to {show(Length(Fraction(cut.trimmed_to, found.scale)), units)}" if cut.trimmed_to else ""
-    return f"{trim}{THEN.get(line.cut.then, '')}{LEANS.get(line.cut.leans, '')} ({line.label})"
+    return f"{trim}{_how(line)}{LEANS.get(line.cut.leans, '')} ({line.label})"
+
+
+def _how(line: CutLine) -> str:
+    """How it is cut on: corner to corner, by the template, or by the ruler's lines at an angle."""
+    angle = cut_angle(line.cut)
+    return f", at {angle} degrees by the ruler" if angle else THEN.get(line.cut.then, "")
 
 
 def _size_of(width: Length, height: Length, units: Units) -> str:

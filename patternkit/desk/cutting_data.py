@@ -11,6 +11,7 @@ import msgspec
 
 from patternkit.desk.finishing_data import finishing_data, joined_data, stated
 from patternkit.model.pattern import Pattern
+from patternkit.piecing.by_angle import cut_angle
 from patternkit.piecing.keys import Thing
 from patternkit.piecing.turns import ShapeRun
 from patternkit.plan.build import planner_settings
@@ -127,6 +128,7 @@ def _piece(line: CutLine, units: Units) -> Data:
         "count": line.count,
         "then": line.cut.then,
         "leans": line.cut.leans,
+        "angle": cut_angle(line.cut),
         "gives": line.gives,
         "perStrip": line.per_strip,
         "run": None if line.run is None else _run(line.run),

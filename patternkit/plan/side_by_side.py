@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
+from patternkit.piecing.by_angle import ruler_angle
 from patternkit.piecing.making import Making, Outline, PieceCut
 from patternkit.piecing.sewing.templates import Templates
 from patternkit.piecing.strip_cuts import Widths
@@ -56,11 +57,12 @@ def _runs(cut: PieceCut, total: int, widths: Widths, may_turn: bool) -> list[tup
     if is_box(cut.shape) or total < 2:
         return None
     room = widths.across(cut.fabric)
-    ways = [cut.shape, quarter_turned(cut.shape)] if may_turn else [cut.shape]
+    ruled = bool(ruler_angle(cut.shape, widths.ruler))  # in a strip just as high as it is
+    ways = [cut.shape, quarter_turned(cut.shape)] if may_turn and not ruled else [cut.shape]
     least = min((_by_boxes(w, total, room, widths.ruler) for w in ways if _fits(w, room)), default=None)
     best: tuple[float, Outline, Length] | None = None
     for way in ways:
-        for n in range(HIGHER + 1 if may_turn else 1):
+        for n in range(HIGHER + 1 if may_turn and not ruled else 1):
             higher = _up_to(way, widths.ruler) + widths.ruler * n
             taken = _takes(way, total, room, may_turn, higher)
             if taken is not None and (best is None or taken < best[0] - NEAR):

@@ -10,7 +10,7 @@ from patternkit.rehearsal.joined_ends import join_gaps
 from patternkit.rehearsal.layout import layout_gaps
 from patternkit.rehearsal.motif_cut import motif_gaps
 from patternkit.rehearsal.plane import area
-from patternkit.rehearsal.side_by_side import side_by_side_gaps
+from patternkit.rehearsal.side_by_side import angle_gaps, side_by_side_gaps
 from patternkit.work.model import (
     CutByTemplate,
     CutDiagonally,
@@ -69,7 +69,7 @@ def cutting_gaps(order: Order) -> list[Gap]:
         if isinstance(cutting, CutByTemplate) and (cutting.face == "down") != cutting.piece.reversed:
             gaps.append(Gap("mirrored", item=cutting.piece))
         if isinstance(cutting, CutByTemplate):
-            gaps += side_by_side_gaps(order, cutting)
+            gaps += [*side_by_side_gaps(order, cutting), *angle_gaps(order, cutting)]
     found = [*_finishing(order), *bias_gaps(order), *join_gaps(order), *motif_gaps(order)]
     return [*gaps, *_cloth(order), *layout_gaps(order), *found]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
+from math import atan2, degrees, hypot
 
 from patternkit.piecing.making import reversed_ring
 from patternkit.rehearsal.gaps import Gap
@@ -30,6 +31,24 @@ def laid_shapes(order: Order, cutting: CutByTemplate) -> list[Ring]:
         left, top = min(p[0] for p in own), min(p[1] for p in own)
         found.append(tuple((p[0] - left + float(x), p[1] - top + float(y)) for p in own))
     return found
+
+
+def angle_gaps(order: Order, cutting: CutByTemplate) -> Iterator[Gap]:
+    """Shapes that a ruler is said to cut, and that have other angles, unequal sides, or no strip of their own height on
+    its lines."""
+    template = order.templates.get(cutting.piece.template)
+    if template is None or not template.angle:
+        return
+    high = max(y for _, y in template.outline) - min(y for _, y in template.outline)
+    apart = any(y for _, y, _ in cutting.at) or (cutting.lies is not None and high not in cutting.lies)
+    if not high.on_grid(order.ruler.fraction) or apart:
+        yield Gap("ruler", item=cutting.piece, stated=high)
+    ring: Ring = tuple((float(x), float(y)) for x, y in template.outline)
+    sides = [minus(q, p) for p, q in pairwise((*ring, ring[0]))]
+    slants = {round(degrees(atan2(y, x)) % 180, 6) for x, y in sides}
+    long = {round(hypot(x, y), 6) for x, y in sides}
+    if len(long) > 1 or not slants <= {0, template.angle, 180 - template.angle}:
+        yield Gap("patch", item=cutting.piece)
 
 
 def side_by_side_gaps(order: Order, cutting: CutByTemplate) -> Iterator[Gap]:

@@ -10,11 +10,13 @@ import msgspec
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
+from patternkit.piecing.by_angle import ruler_angle
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
 from patternkit.piecing.names import BIAS_BINDING, HALF_STRIP, SHORT_STRIP, Name
 from patternkit.piecing.reflect import image_of
 from patternkit.piecing.sewing import batches_of
 from patternkit.piecing.sewing.desk import Desk, StripWay
+from patternkit.piecing.sewing.templates import CutShape
 from patternkit.piecing.turns import at_home
 from patternkit.plan.counts import Count
 from patternkit.plan.draft import draft_plan
@@ -151,7 +153,7 @@ def order_from(
         tuple(steps),
         made if isinstance(made, Thing) else None,
         _finish(plan, desk),
-        templates={s.name: Template(s.name, s.outline, s.sewn) for s in desk.templates.named.values()},
+        templates={s.name: _template(s, desk) for s in desk.templates.named.values()},
         papers={p.name: Paper(p.name, p.outline, p.fields) for p in desk.papers.values()},
         usable=widths.usable,
         squaring=widths.squaring,
@@ -304,6 +306,11 @@ def _bias(line: CutLine, draft: Plan, use: Purpose) -> CutBias | None:
         return None
     lies = (line.cut.width, line.cut.height)
     return CutBias(b.fabric, b.width, b.gives, b.square, b.length, b.rounds, b.strips, lies, use)
+
+
+def _template(shape: CutShape, desk: Desk) -> Template:
+    """A shape as it is cut: by the ruler where its lines are enough."""
+    return Template(shape.name, shape.outline, shape.sewn, ruler_angle(shape.outline, desk.ruler))
 
 
 def _cut(line: CutLine, desk: Desk, turned: bool, use: Purpose) -> Cutting:

@@ -218,11 +218,13 @@ class LaidCloth(msgspec.Struct, frozen=True):
 
 
 class Template(msgspec.Struct, frozen=True):
-    """A shape cut by template: raw outline, and the seam line inside it (the finished outline), face up."""
+    """A shape cut by template: raw outline, and the seam line inside it (the finished outline), face up. One that has
+    an `angle` needs no template: a ruler cuts it from a strip as high as it is, along its line of so many degrees."""
 
     name: str
     outline: Outline
     sewn: Outline = ()
+    angle: int = 0
 
 
 class Paper(msgspec.Struct, frozen=True):

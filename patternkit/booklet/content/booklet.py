@@ -166,7 +166,8 @@ def _glance(ctx: Context) -> Section:
     usual = ctx.phrases.list("tools.usual")
     named = [word.strip().lower() for line in usual for word in line.split(",")]
     tools = (*usual, *(tool for tool in settings.tools if tool.lower() not in named))
-    if any(c.then == "template" for x in ctx.plan.counts for c in x.making.recipe.cuts):
+    shapes = [c for x in ctx.plan.counts for c in x.making.recipe.cuts if c.then == "template"]
+    if any(not ctx.angle(ctx.form(c).shape.name) for c in shapes):
         tools = (*tools, ctx.say("tools.print"))
     papers = max(sum(x.needed for x in c.plan.counts if x.making.recipe.method.on_paper) for c in ctx.sizes or (ctx,))
     if papers:

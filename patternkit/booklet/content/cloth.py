@@ -14,6 +14,7 @@ from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.joined import joined_blocks, joins, kept_for_finishing
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
 from patternkit.booklet.content.uses import (
+    Beside,
     and_then,
     becomes,
     count_of,
@@ -97,15 +98,14 @@ def fabric_takes(key: str, ctx: Context) -> str:
 # -- strips alike ------------------------------------------------------------------------------------------
 class AlikePieces(msgspec.Struct, frozen=True):
     """Pieces of one size that come from one strip, what they are trimmed to, what becomes of them (``half``,
-    ``quarter``, ``template`` or nothing), how a halved rectangle's diagonal leans; what they are for, with how many.
-    Shapes laid side by side are told by the rectangle that such a `run` of them takes: how many lie in it, whether they
-    are turned about by turns, and whether the template lies face down."""
+    ``quarter``, ``template``, the ruler's angle or nothing), how a halved rectangle's diagonal leans; what they are
+    for, with how many. Shapes laid side by side are told by the rectangle that such a `run` of them takes."""
 
     size: Size
     trimmed: Length | None
     becomes: str
     leans: str
-    run: tuple[int, bool, bool]
+    run: Beside
     uses: tuple[tuple[Purpose, int], ...]
 
     @property
@@ -119,13 +119,13 @@ class AlikePieces(msgspec.Struct, frozen=True):
 
     def each(self, ctx: Context) -> str:
         """How many of what size."""
-        if self.run[0]:
-            return side_by_side(self.number // self.run[0], self.size, self.run, ctx)
+        if self.run.each:
+            return side_by_side(self.number // self.run.each, self.size, self.run, ctx)
         return so_many(self.number, self.size, self.trimmed, ctx)
 
     def then(self, n: int, ctx: Context) -> str:
         """What is done with `n` of them next, after a comma; nothing where they stay as they are."""
-        return "" if self.run[0] else and_then(self.becomes, n, self.leans, ctx)
+        return "" if self.run.each else and_then(self.becomes, n, self.leans, ctx)
 
 
 class AlikeRows(msgspec.Struct, frozen=True):
@@ -216,12 +216,12 @@ def alike_strips(key: str, ctx: Context) -> list[AlikeStrips]:
 
 def _alike(pieces: Sequence[LaidPiece], ctx: Context) -> tuple[AlikePieces, ...]:
     """The pieces of a row, those of one size together with what they are for."""
-    alike: dict[tuple[Size, Length | None, str, str, tuple[int, bool, bool]], dict[Purpose, int]] = {}
+    alike: dict[tuple[Size, Length | None, str, str, Beside], dict[Purpose, int]] = {}
     for p in pieces:
         x = ctx.order.cutting[p.cutting]
-        run = lain_side_by_side(x)
-        own = alike.setdefault((p.size, p.trimmed, becomes(x), p.leans, run), {})
-        own[use_of(x)] = own.get(use_of(x), 0) + p.number * max(1, run[0])
+        run = lain_side_by_side(x, ctx)
+        own = alike.setdefault((p.size, p.trimmed, becomes(x, ctx), p.leans, run), {})
+        own[use_of(x)] = own.get(use_of(x), 0) + p.number * max(1, run.each)
     return tuple(AlikePieces(*one, tuple(uses.items())) for one, uses in alike.items())
 
 
@@ -309,7 +309,7 @@ def _drawn_segment(segment: LaidSegment, ctx: Context) -> DrawnSegment:
 
 def _drawn(p: LaidPiece, ctx: Context) -> DrawnCut:
     done, (w, h) = ctx.order.cutting[p.cutting], p.size
-    leans = p.leans if becomes(done) == "half" and w != h else ""
+    leans = p.leans if becomes(done, ctx) == "half" and w != h else ""
     outlines = tuple(laid_shapes(ctx.order, done)) if isinstance(done, CutByTemplate) else ()
     size = (done.piece.width, done.piece.height) if outlines and isinstance(done, CutByTemplate) else None
     return DrawnCut(for_what(use_of(done), ctx), p.number, *p.lies, leans=leans, outlines=outlines, size=size)

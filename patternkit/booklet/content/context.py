@@ -240,7 +240,13 @@ class Context:
             self.title,
             lambda t, letter: self.say("template.name", title=t, letter=letter),
             lambda cut: self.form(cut).shape.name,
+            lambda cut: not self.angle(self.form(cut).shape.name),
         )
+
+    def angle(self, template: str) -> int:
+        """The angle of the ruler by which a shape is cut that needs no template; 0 for others."""
+        known = self.order.templates.get(template)
+        return known.angle if known is not None else 0
 
     def form(self, cut: PieceCut) -> Found:
         """The template of a cut, and how that lies for it."""

@@ -66,6 +66,8 @@ def sewing(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context
     asked["level"] = _level(batch)
     cut = [use.item for use in batch.uses if isinstance(use.item, Piece)]
     asked["shaped"], asked["plain"] = (any((i.form == "template") == by for i in cut) for by in (True, False))
+    asked["angle"] = max((ctx.angle(i.template) for i in cut if i.template), default=0)
+    asked["templates"] = any(i.template and not ctx.angle(i.template) for i in cut)
     asked["snipped"] = any(isinstance(a, Snip) for a in batch.actions)
     its_own = [n for n, p in enumerate(batch.passages) if whole and (p.name == method or p.name in JOINS)]
     at = its_own[0] if its_own else 0
@@ -197,7 +199,11 @@ class Doing:
             desk, own = self.ctx.worked.desk, self.making.recipe.cuts
             cut = next((c for c in own if c.then == "template" and desk.piece(c) == item), None)
             pieces = [use.item for use in self.batch.uses if isinstance(use.item, Piece)]
-            if cut is not None and sum(i.template == item.template for i in pieces) == 1:
+            if (
+                cut is not None
+                and not self.ctx.angle(item.template)
+                and sum(i.template == item.template for i in pieces) == 1
+            ):
                 return self.ctx.say("action.part_cut", what=template_name(self.making, cut, self.ctx))
         return self.ctx.say("action.part", n=n + 1, what=self.ctx.fabric(item.fabric))
 

@@ -267,6 +267,8 @@ def formula(count: Count, name: Name | None, then: str, ctx: Context, joined: bo
         key = method.formula
     elif then in ("template", "strip"):
         key = then
+    elif then == "half" and name is not None and name.plain == Name("corner"):
+        key = "half-rectangle-pairs"
     else:
         key = "joined" if joined else "rectangle"
     return ctx.say(f"formula.{key}")

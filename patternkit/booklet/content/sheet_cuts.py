@@ -100,9 +100,9 @@ def _strip(strip: LaidStrip, ctx: Context) -> tuple[str, str, str]:
             pieces.append(ctx.say("cutting.keep_whole"))
             continue
         if isinstance(x, CutByTemplate) and x.each:
-            pieces.append(side_by_side(p.number, p.size, lain_side_by_side(x), ctx))
+            pieces.append(side_by_side(p.number, p.size, lain_side_by_side(x, ctx), ctx))
             continue
-        pieces.append(so_many(p.number, p.size, p.trimmed, ctx) + and_then(becomes(x), p.number, p.leans, ctx))
+        pieces.append(so_many(p.number, p.size, p.trimmed, ctx) + and_then(becomes(x, ctx), p.number, p.leans, ctx))
     first = ctx.say(f"sheets.{strip.kind}", n=strip.count, h=strip.height)
     return first, "; ".join(pieces), whys
 

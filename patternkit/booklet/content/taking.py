@@ -192,7 +192,11 @@ def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> tuple[Se
     if cut.then == "strip":
         return (ctx.state("step.strip_item", n=cut.count, fabric=fabric, h=cut.height),), ""
     if cut.then == "template":
-        over = ctx.form(cut).reversed
+        shape, over, _ = ctx.form(cut)
+        if angle := ctx.angle(shape.name):
+            sides = len(shape.outline)
+            values = {"n": cut.count, "fabric": fabric, "angle": angle, "sides": sides, "h": shape.height}
+            return (ctx.state("step.ruled_item", **values),), ""
         name = template_name(making, cut, ctx)
         return (ctx.state("step.template_item", n=cut.count, fabric=fabric, name=name, reversed=over),), ""
     if cut.name in SETTING and cut.then:

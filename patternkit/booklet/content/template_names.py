@@ -15,17 +15,18 @@ def template_names(
     title: Callable[[Making], str],
     lettered: Callable[[str, str], str],
     form: Callable[[PieceCut], str],
+    printed: Callable[[PieceCut], bool],
 ) -> Mapping[tuple[Thing, str], str]:
     """The names of all templates of some makings, by the thing and the template of a cut.
 
-    `lettered` puts a title and a letter together; `form` tells which template a cut is for, however that is turned.
-    Units of one title share a name only where they share the template; a name that another one has already is passed
-    over, and the letters go on.
+    `lettered` puts a title and a letter together; `form` tells which template a cut is for, however that is turned, and
+    `printed` whether there is one: a ruler may cut it. Units of one title share a name only where they share the
+    template; a name that another one has already is passed over, and the letters go on.
     """
     found: dict[tuple[Thing, str], str] = {}
     taken: dict[str, str] = {}
     for making in makings:
-        shapes = list(dict.fromkeys(form(c) for c in making.recipe.cuts if c.then == "template"))
+        shapes = list(dict.fromkeys(form(c) for c in making.recipe.cuts if c.then == "template" and printed(c)))
         called = title(making)
         for shape in shapes:
             candidates = chain(

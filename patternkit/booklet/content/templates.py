@@ -65,7 +65,7 @@ def _cut_outs(
     found = []
     for cut in making.recipe.cuts:
         piece = c.worked.desk.piece(cut) if cut.then == "template" else None
-        if piece in takes:
+        if piece in takes and not c.angle(piece.template):
             known = (making.thing if making.thing in c.makers else None, piece)
             found.append(_CutOut(making, cut, piece, takes.pop(piece), known in level))
     return found

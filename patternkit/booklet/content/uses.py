@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import NamedTuple
 
 import msgspec
 
@@ -23,7 +24,7 @@ def called(use: Name | Thing, ctx: Context) -> str:
 
 def for_what(use: Purpose, ctx: Context) -> str:
     """What something is cut for; long pieces by each of their names."""
-    if use.template:
+    if use.template and not ctx.angle(use.template):
         return ctx.template_names[use.of[0], use.template]  # type: ignore[index]
     if use.joined:
         return ", ".join(each_use(use, ctx))
@@ -87,29 +88,45 @@ def so_many(n: int, size: tuple[Length, Length], trimmed: Length | None, ctx: Co
     )
 
 
-def lain_side_by_side(cutting: Cutting) -> tuple[int, bool, bool]:
-    """How many shapes lie side by side, whether they are turned about by turns, and whether the template lies face
-    down; (0, False, False) for anything else."""
+class Beside(NamedTuple):
+    """How many shapes lie side by side, whether they are turned about by turns, whether the template lies face down, or
+    by which angle of the ruler they are cut; none of anything else."""
+
+    each: int = 0
+    by_turns: bool = False
+    down: bool = False
+    angle: int = 0
+
+
+def lain_side_by_side(cutting: Cutting, ctx: Context) -> Beside:
+    """How shapes lie side by side."""
     if not isinstance(cutting, CutByTemplate) or not cutting.each:
-        return 0, False, False
-    return cutting.each, cutting.by_turns, cutting.face == "down"
+        return Beside()
+    return Beside(cutting.each, cutting.by_turns, cutting.face == "down", ctx.angle(cutting.piece.template))
 
 
-def side_by_side(runs: int, size: tuple[Length, Length], lain: tuple[int, bool, bool], ctx: Context) -> str:
-    """How many shapes are cut by the template side by side, in how long a strip."""
-    n, turned, down = lain
-    return ctx.say("cutting.run", n=n, runs=runs, size=ctx.phrases.by(*size), turned=turned, down=down)
+def side_by_side(runs: int, size: tuple[Length, Length], lain: Beside, ctx: Context) -> str:
+    """How many shapes are cut by the template side by side, or by the ruler, in how long a strip."""
+    values = {"n": lain.each, "runs": runs, "size": ctx.phrases.by(*size), "turned": lain.by_turns}
+    if lain.angle:
+        return ctx.say("cutting.run_ruled", angle=lain.angle, **values)
+    return ctx.say("cutting.run", down=lain.down, **values)
 
 
-def becomes(cutting: Cutting) -> str:
-    """What is done next with what is cut: ``half``, ``quarter``, ``template`` or nothing."""
+def becomes(cutting: Cutting, ctx: Context) -> str:
+    """What is done next with what is cut: ``half``, ``quarter``, ``template``, the angle by which it is cut from a
+    strip (``60``) or nothing."""
     if isinstance(cutting, CutDiagonally):
         return "half" if cutting.ways == 1 else "quarter"
-    return "template" if isinstance(cutting, CutByTemplate) else ""
+    if not isinstance(cutting, CutByTemplate):
+        return ""
+    return str(ctx.angle(cutting.piece.template) or "template")
 
 
 def and_then(then: str, n: int, leans: str, ctx: Context) -> str:
     """What is done with `n` pieces next, after a comma; nothing where they stay as they are."""
     if then in TRIANGLES:
         return f", {ctx.say(f'cutting.{then}', n=n * TRIANGLES[then], leans=leans)}"
+    if then.isdecimal():
+        return f", {ctx.say('cutting.ruled', angle=int(then))}"
     return f", {ctx.say('cutting.template')}" if then == "template" else ""

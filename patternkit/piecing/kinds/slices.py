@@ -113,7 +113,7 @@ class Slices(Kind):
         paper = chosen(self, unit).method.on_paper
         names = _names(sewn, sections)
         seams = [_seam(joint, order, paper) for joint in reversed(joints)]
-        if not paper and (ruled := _ruled(unit, shop, outline, leaves, seams, names)) is not None:
+        if (ruled := _ruled(unit, shop, outline, leaves, seams, names)) is not None:
             return ruled
         parts, cuts = [], []
         whole = [n for n, leaf in enumerate(leaves) if _is_sewn(unit, leaf.piece, shop)]
@@ -330,6 +330,11 @@ def _is_sewn(unit: Unit, piece: Component, shop: Shop) -> bool:
     return isinstance(what, Making) and what.kind != "strips"
 
 
+def _may_rule(unit: Unit) -> bool:
+    """Whether the writer leaves it to the shapes how they are cut."""
+    return unit.method is None and option(unit, "dog-ears") is None
+
+
 def _ruled(
     unit: Unit,
     shop: Shop,
@@ -340,8 +345,7 @@ def _ruled(
 ) -> Making | None:
     """The unit with triangles that a ruler cuts; None where it has none, or the writer wants templates."""
     shapes = [leaf.outline for leaf in leaves]
-    stated = unit.method is not None or option(unit, "dog-ears") is not None
-    if stated or not all(leaf.piece.fabric for leaf in leaves):
+    if not _may_rule(unit) or not all(leaf.piece.fabric for leaf in leaves):
         return None
     size = box_size(outline)
     if halved(outline, shapes, shop):
@@ -367,7 +371,7 @@ def _part(
     """A piece in its place, and what is cut for it by this unit."""
     if leaf.piece.fabric:
         cloth = Cloth(leaf.piece.fabric, leaf.outline, name=name, template=not paper)
-        if not paper and not any(trims.values()) and (ruled := rectangle_cut(cloth, shop)) is not None:
+        if _may_rule(unit) and not any(trims.values()) and (ruled := rectangle_cut(cloth, shop)) is not None:
             return ruled[0], [ruled[1]]
         return cloth, [_cut(unit, shop, leaf, cloth, trims, paper, reading)]
     what, place = shop.part(unit, leaf.piece)
