@@ -43,13 +43,14 @@ def trimmed_alike(
     if len(trimmed) > MANY:
         return None
     matches = _matches(outlines, trimmed)
-    before = len(matches) + 1
-    for some in (matches, [m for m in matches if m.one != m.other], [m for m in matches if not m.over]):
-        if some and len(some) < before:
-            before = len(some)
-            alike = _alike(outlines, seams, seam, found, even, some)
-            if alike is not None:
-                return alike
+    for nick in (False, True):
+        before = len(matches) + 1
+        for some in (matches, [m for m in matches if m.one != m.other], [m for m in matches if not m.over]):
+            if some and len(some) < before:
+                before = len(some)
+                alike = _alike(outlines, seams, seam, found, even, some, nick)
+                if alike is not None:
+                    return alike
     return None
 
 
@@ -60,8 +61,10 @@ def _alike(
     found: Sequence[Planes],
     even: Even,
     matches: Sequence[_Match],
+    nick: bool,
 ) -> list[Planes] | None:
-    """The trims that are the same for all that match; None where something would be lost by them."""
+    """The trims that are the same for all that match; None where something would be lost by them: more than a nick in
+    the allowance of the whole, where that is allowed."""
     planes = [dict(own) for own in found]
     for _ in range(ROUNDS):
         _share(planes, matches, outlines)
@@ -70,7 +73,7 @@ def _alike(
         if not more:
             clear = all(_clear(o, r, seam) for o, r in zip(outlines, raws, strict=True))
             least = [trimmed_outline(o, seam, p) for o, p in zip(outlines, found, strict=True)]
-            return list(planes) if clear and nothing_lost(outlines, seams, seam, least, raws) else None
+            return list(planes) if clear and (nick or nothing_lost(outlines, seams, seam, least, raws)) else None
         for part, corner, plane in more:
             planes[part][corner] = (*planes[part].get(corner, ()), plane)
     return None

@@ -13,11 +13,14 @@ from shapely import Polygon
 
 from patternkit.checks import run
 from patternkit.lengths import ONE, SQRT2, SQRT3, ZERO, Length
+from patternkit.piecing.batch import Join, Piece
 from patternkit.piecing.kinds.slices_strips import StripTemplate
 from patternkit.piecing.making import Making, Outline, Point, Seam
 from patternkit.piecing.offset import bounding_box, trimmed_outline
 from patternkit.piecing.tips import dog_ears, meeting
 from patternkit.project import Project
+from patternkit.rehearsal.rehearse import rehearsal
+from patternkit.work.build import order_of
 
 QUARTER = Length(Fraction(1, 4))
 HEAD = "fabric foam light\nfabric kelp dark\nfabric gorse medium\n\n"
@@ -199,3 +202,28 @@ def test_what_keeps_its_points_is_told_from_the_rest() -> None:
     assert not meeting(outlines, list(natural), whole.seams, seam)
     some = list(trimmed(outlines, whole.seams, seam))
     assert meeting(outlines, [*some[:2], None, *some[3:]], whole.seams, seam) == {1, 3, 4}
+
+
+@pytest.mark.parametrize("seam", ["1/4", "3/8", "1/2"])
+@pytest.mark.parametrize(
+    ("shape", "forms"),
+    [
+        ("flying-geese foam, kelp\n    finished 4 x 2\n    method from templates", 2),
+        ("diamond foam, kelp\n    finished 3 wide\n    method from templates", 2),
+        ("triangle-strip foam, kelp\n    triangles 6\n    ends slanted\n    finished 3 high\n"
+         "    method from templates", 1),
+        ("slices foam\n    slice from middle of top to bottom left, kelp\n"
+         "    slice from middle of top to bottom right, gorse\n    finished 6\n    method templates", 2),
+    ],
+)  # fmt: skip
+def test_pieces_of_one_shape_have_one_template(shape: str, forms: int, seam: str) -> None:
+    """A goose and its two sides are two shapes, a diamond and its four corners too: turned over, the template is the
+    same. Whether raw edges meet is sewn elsewhere."""
+    project = Project("tips.pattern", f'{HEAD}unit piece\n    {shape}\n    make 2\n\npattern "P"\n    seam {seam}\n')
+    order, designs = order_of(project)
+    assert not rehearsal(order, designs).gaps
+    items = [use.item for s in order.steps for b, _ in s.batches for use in b.uses]
+    taken = {item.template for item in items if isinstance(item, Piece)}
+    assert len(taken) == forms
+    joins = [a for s in order.steps for b, _ in s.batches for a in b.actions if isinstance(a, Join)]
+    assert joins and all(j.fit == "level" for j in joins)
