@@ -34,6 +34,8 @@ def check(project: Project) -> Iterable[Problem]:
         return
     plan = project.quick_plan[0]
     for key, fabric in claims:
+        if (own := plan.fabrics.get(key)) is not None and own.prints:
+            continue  # print by print
         if fabric.buy is None:
             yield from _sheets(project, key, fabric)
             continue

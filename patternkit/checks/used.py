@@ -84,6 +84,8 @@ def _fabrics(project: Project, used: set[str], mentioned: dict[str, int]) -> Ite
     swapped = {other for way in pattern.colourways for other in way.swaps.values()}
     titles: dict[str, str] = {}
     for key, fabric in pattern.fabrics.items():
+        if fabric.print is not None:  # it is there because it is used
+            continue
         if key not in used and key not in swapped and mentioned.get(key, 0) < 2:
             yield Problem(
                 "fabric-not-used",

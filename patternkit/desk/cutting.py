@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from itertools import groupby
 
 import msgspec
 
 from patternkit.desk.finishing_words import finishing_text
+from patternkit.english import listed
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings, Stock
 from patternkit.piecing.by_angle import cut_angle
@@ -103,10 +105,11 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
     if found.sheets is None:
         return []
     parts = []
-    for sheet in found.sheets.sheets:
+    for at, sheet in enumerate(found.sheets.sheets):
         one, each = found.sheet_of(sheet.stock), ", each" if sheet.copies > 1 else ""
         form = FORMS.get(one.form, one.form) if isinstance(one, Stock) else "pieces at hand"
-        parts.append(f"  {sheet.copies} of the {form} ({_size_of(one.width, one.height, units)}){each}:")
+        of = next((_prints(x.numbers) for x in found.prints if 0 <= at - x.first < x.many), "")
+        parts.append(f"  {sheet.copies} of the {form} ({_size_of(one.width, one.height, units)}){of}{each}:")
         for strip in sheet.strips:
             way = "across" if strip.across else "down"
             pieces = "; ".join(_from_sheet(cut, lines[cut.piece], found, units) for cut in strip.cuts)
@@ -115,6 +118,18 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
                 f"{show(Length(Fraction(strip.size, found.scale)), units)} {way}: {pieces}"
             )
     return [*parts, *_to_get(found)] if found.fabric.stock is not None else parts
+
+
+def _prints(numbers: Sequence[int]) -> str:
+    """Of which prints of a group sheets are: ``, of print 3``, ``, of prints 1 to 8``."""
+    runs: list[list[int]] = []
+    for n in numbers:
+        if runs and n == runs[-1][-1] + 1:
+            runs[-1].append(n)
+        else:
+            runs.append([n])
+    spans = [f"{run[0]} to {run[-1]}" if len(run) > 2 else listed([str(n) for n in run]) for run in runs]
+    return f", of {'print' if len(numbers) == 1 else 'prints'} {listed(spans)}"
 
 
 def _to_get(found: FabricPlan) -> list[str]:
@@ -127,10 +142,15 @@ def _to_get(found: FabricPlan) -> list[str]:
     sure = (
         "cannot be done with fewer" if found.sheets.status == "proved" else f"at least {found.sheets.bound} are needed"
     )
+    if found.each is not None:
+        count = sum(len(one.numbers) for one in found.prints)
+        amount = cloth_length(found.each.fraction, metric=found.fabric.lot.denominator > 8)
+        return [f"  buy {amount} from each of {count} prints"]
     have = f", {stock.have} at hand" if stock.have else ""
     packs = f"; buy {found.packs} {'pack' if found.packs == 1 else 'packs'} of {stock.pack}" if stock.pack > 1 else ""
     form = form.removesuffix("s") if found.sheet_count == 1 else form
-    return [f"  {found.sheet_count} {form}{have}{packs}" + (f"; {sure}" if found.sheets.rest is None else "")]
+    sure = f"; {sure}" if found.sheets.rest is None and not found.prints else ""
+    return [f"  {found.sheet_count} {form}{have}{packs}{sure}"]
 
 
 def _from_sheet(cut: CrossCut, line: CutLine, found: FabricPlan, units: Units) -> str:

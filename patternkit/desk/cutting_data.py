@@ -122,6 +122,7 @@ def _lining(plan: Plan, pattern: Pattern, makers: int) -> Data:
 def _piece(line: CutLine, units: Units) -> Data:
     return {
         "id": line.id,
+        "fabric": line.fabric,
         "for": line.label,
         "width": stated(line.cut.width),
         "height": stated(line.cut.height),
@@ -210,6 +211,7 @@ def _sheets(fabric: FabricPlan, makers: int) -> Data | None:
         "least": plan.bound,
         "status": plan.status,
         "packsToBuy": fabric.packs if plan.rest is None else 0,
+        "eachPrint": stated(fabric.each) if fabric.each is not None else None,
         "kits": {"makers": makers, "cut": every, "packs": -(-every // pack)} if makers else None,
         "layouts": [
             {
@@ -217,6 +219,7 @@ def _sheets(fabric: FabricPlan, makers: int) -> Data | None:
                 "width": stated(fabric.sheet_of(sheet.stock).width),
                 "height": stated(fabric.sheet_of(sheet.stock).height),
                 "copies": sheet.copies,
+                "prints": next((list(x.numbers) for x in fabric.prints if 0 <= at - x.first < x.many), []),
                 "strips": [
                     {
                         "across": s.across,
@@ -228,7 +231,7 @@ def _sheets(fabric: FabricPlan, makers: int) -> Data | None:
                 ],
                 "rest": {"width": _inches(sheet.rest[0], scale), "height": _inches(sheet.rest[1], scale)},
             }
-            for sheet in plan.sheets
+            for at, sheet in enumerate(plan.sheets)
         ],
     }
 

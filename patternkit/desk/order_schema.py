@@ -50,6 +50,7 @@ def order_schema() -> dict[str, Any]:
         leaves=COUNTED,
         batches={"type": "array", "items": {"$ref": "#/$defs/batch"}},
         remedies={"type": "array", "items": _ref(model.Mend, defs)},
+        prints={"type": "array", "items": _ref(model.PrintBatches, defs)},
     )
     thing = _object(title={"type": "string"}, width=LENGTH, height=LENGTH)
     gap = _object(kind={"type": "string"}, step={"type": ["integer", "null"]}, text={"type": "string"})

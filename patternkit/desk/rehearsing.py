@@ -126,6 +126,7 @@ def rehearsal_json(done: Rehearsed, project: Project) -> bytes:
                 "leaves": _counted(dict(step.leaves), words),
                 "batches": [{"times": times, **_plain(batch, words)} for batch, times in step.batches],
                 "remedies": [_plain(mend, words) for mend in step.remedies],
+                "prints": [_plain(x, words) for x in step.prints],
             }
             for step in order.steps
         ],

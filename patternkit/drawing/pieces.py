@@ -64,9 +64,16 @@ class Leaves:
 
 
 def fabrics_of(leaves: Iterable[DrawnPatch], swatches: Mapping[str, Swatch]) -> list[str]:
-    """The fabrics used, in the order of the swatches; fabrics without a swatch come last, by name."""
+    """The fabrics used, in the order of the swatches; fabrics without a swatch come last, by name. Prints of a group go
+    by that."""
     order = {key: i for i, key in enumerate(swatches)}
-    return sorted({leaf.fabric for leaf in leaves}, key=lambda f: (order.get(f, len(order)), f))
+    return sorted({_shown(leaf.fabric, swatches) for leaf in leaves}, key=lambda f: (order.get(f, len(order)), f))
+
+
+def _shown(fabric: str, swatches: Mapping[str, Swatch]) -> str:
+    """A fabric, or the group which it is a print of."""
+    swatch = swatches.get(fabric)
+    return swatch.of or fabric if swatch is not None else fabric
 
 
 def edge_of(colour: str) -> str:
@@ -137,7 +144,7 @@ def letters(
     known: dict[tuple[tuple[float, float], ...], tuple[float, float, float] | None] = {}
     for leaf in leaves:
         s = swatch_for(swatches, leaf.fabric)
-        seen.add(leaf.fabric)
+        seen.add(_shown(leaf.fabric, swatches))
         points = scaled(leaf.points, scale)
         x0, y0, _, _ = box_of(points)
         shape = (*tuple((round(x - x0, 2), round(y - y0, 2)) for x, y in points), (len(s.letter), 0.0))
@@ -146,7 +153,7 @@ def letters(
             known[shape] = (text.x - x0, text.y - y0, text.size) if text else None
         at = known[shape]
         if at:
-            lettered.add(leaf.fabric)
+            lettered.add(_shown(leaf.fabric, swatches))
             found.append(
                 Lettering(x0 + at[0], y0 + at[1], s.letter, at[2], bold=True, ink=s.ink, ground=s.colour, halo=2.6)
             )

@@ -25,7 +25,8 @@ DARK_INK, LIGHT_INK = "#000000", "#ffffff"  # a softer black falls below 4.5 to 
 
 
 class Swatch(msgspec.Struct, frozen=True):
-    """One fabric as drawings show it: the name in the file, its letter, printed title, colour and number of texture."""
+    """One fabric as drawings show it: the name in the file, its letter, printed title, colour and number of texture.
+    One print of a group is a shade `of` that, by its key."""
 
     key: str
     letter: str
@@ -33,6 +34,7 @@ class Swatch(msgspec.Struct, frozen=True):
     colour: str
     value: Value = ""
     texture: int = 0
+    of: str = ""
 
     @property
     def ink(self) -> str:

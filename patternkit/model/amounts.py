@@ -18,7 +18,12 @@ MOST = 10_000  # sheets or packs that anybody buys
 
 
 def bought(
-    claim: BuyClaim, stock: Stock | None, by_length: bool, env: Mapping[str, Affine], values: Values
+    claim: BuyClaim,
+    stock: Stock | None,
+    by_length: bool,
+    env: Mapping[str, Affine],
+    values: Values,
+    group: bool = False,
 ) -> dict[str, Any]:
     """The fields of a fabric that a ``buy`` line fills.
 
@@ -28,7 +33,15 @@ def bought(
     """
     sheets = stock is not None and not by_length
     bare = isinstance(claim.value, Num) and claim.value.unit is None
-    found: dict[str, Any] = {"buy_span": claim.span}
+    found: dict[str, Any] = {"buy_span": claim.span, "buy_each": claim.each}
+    if claim.each and not group:
+        values.notes.report(
+            "out-of-place",
+            "This is one fabric, so from each says nothing.",
+            claim.span,
+            causes=["From each is said of a group of prints, which is named by fabrics."],
+        )
+        raise Broken
     if not claim.form and not (sheets and bare):
         return {**found, "buy": values.length(claim.value, env)}
     if not sheets or claim.form not in ("", "packs", stock.form if stock is not None else ""):
@@ -56,7 +69,7 @@ def bought_for_size(
         else:
             met[name.name] = name.span
             try:
-                found = bought(claim, fabric.stock, fabric.by_length, env, values)
+                found = bought(claim, fabric.stock, fabric.by_length, env, values, fabric.group is not None)
             except Broken:
                 continue
             bare: dict[str, Any] = {"buy": None, "buy_packs": None, "buy_sheets": None, "buy_bare": False}

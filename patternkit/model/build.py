@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from patternkit.lengths import Length
 from patternkit.memory import Memory
 from patternkit.model.amounts import bought_for_size
-from patternkit.model.pattern import Colourway, Pattern, Quilt, Release, Settings, SizeOption
+from patternkit.model.pattern import Colourway, Fabric, Pattern, Quilt, Release, Settings, SizeOption
 from patternkit.model.quilts import quilt
 from patternkit.model.report import Notebook
 from patternkit.model.scope import Heads, collect, statements
@@ -21,6 +21,7 @@ from patternkit.syntax.statements import (
     Bad,
     BuysClaim,
     ColourwayHead,
+    FabricHead,
     Let,
     Makes,
     Node,
@@ -70,7 +71,7 @@ def build(
     typed = _typed(heads, options, size, [n for n in parameters if n not in (overrides or {})])
     loose = [n for n in heads.rest if isinstance(n.statement, (Setting, PressStatement, Prose, Sold))]
     whole = settings(heads.pattern, loose, values, notes)
-    fabrics = {name: fabric(node, whole, env, values, notes) for name, node in heads.fabrics.items()}
+    fabrics = _fabrics(heads, whole, env, values, notes)
     _known_to_press(whole, heads, notes)
     bought_for_size([x for o in options if o.name == size for x in o.buys], fabrics, env, values, notes)
     swaps, ways = _colourways(heads, fabrics, colourway, notes)
@@ -98,6 +99,18 @@ def build(
         typed,
     )
     return _recoloured(pattern, swaps), notes.problems
+
+
+def _fabrics(
+    heads: Heads, whole: Settings, env: Mapping[str, Affine], values: Values, notes: Notebook
+) -> dict[str, Fabric]:
+    """All fabrics, and those that are groups of prints as such."""
+    found = {name: fabric(node, whole, env, values, notes) for name, node in heads.fabrics.items()}
+    if any(isinstance(n.statement, FabricHead) and n.statement.many for n in heads.fabrics.values()):
+        from patternkit.model.groups import grouped
+
+        found = grouped(heads.fabrics, found, env, values, notes)
+    return found
 
 
 def _known_to_press(whole: Settings, heads: Heads, notes: Notebook) -> None:
@@ -257,7 +270,7 @@ def _chosen(
 
 
 def _colourways(
-    heads: Heads, fabrics: Mapping[str, object], wanted: str, notes: Notebook
+    heads: Heads, fabrics: Mapping[str, Fabric], wanted: str, notes: Notebook
 ) -> tuple[dict[str, str], tuple[Colourway, ...]]:
     found: dict[str, Colourway] = {}
     for node in heads.rest:
@@ -276,7 +289,7 @@ def _colourways(
                         notes.unknown("fabric", ref.name, ref.span, fabrics)
                         break
                 else:
-                    _swap(swaps, s, notes)
+                    _swap(swaps, s, fabrics, notes)
             elif isinstance(s, Prose):
                 prose.append(s)
             elif not isinstance(s, Bad):
@@ -287,7 +300,13 @@ def _colourways(
     return dict(found[wanted].swaps) if wanted in found else {}, tuple(found.values())
 
 
-def _swap(swaps: dict[str, str], s: Swap, notes: Notebook) -> None:
+def _swap(swaps: dict[str, str], s: Swap, fabrics: Mapping[str, Fabric], notes: Notebook) -> None:
+    own, other = fabrics[s.name.name], fabrics[s.other.name]
+    if own.group is not None or other.group is not None:
+        from patternkit.model.groups import takes_place
+
+        if not takes_place(own, other, s, notes):
+            return
     if s.name.name in swaps:
         notes.report("named-twice", f"This colourway says twice what {s.name.name} is.", s.span)
     elif s.name.name == s.other.name:
@@ -309,6 +328,11 @@ def _recoloured(pattern: Pattern, swaps: Mapping[str, str]) -> Pattern:
         same = own.stock is None and dress.stock is None and own.usable_width == dress.usable_width
         if dress.buy_span is None and own.buy is not None and same:  # as much is bought of what takes its place
             dress = msgspec.structs.replace(dress, buy=own.buy, buy_span=own.buy_span, by_size=own.by_size)
+        if own.group is not None:
+            from patternkit.model.groups import recoloured
+
+            fabrics |= recoloured(pattern.fabrics, own, dress)
+            continue
         fabrics[key] = msgspec.structs.replace(dress, key=key, cuts=())
     return msgspec.structs.replace(pattern, fabrics=fabrics)
 

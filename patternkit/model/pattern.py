@@ -86,6 +86,29 @@ class ClaimedStripUnits(msgspec.Struct, frozen=True):
     each_number: Span | None = None
 
 
+class Group(msgspec.Struct, frozen=True):
+    """Several prints by one name: how many (`count`; None for a bag of any number), the group that they are a part
+    `of`, and how many of its prints come `before` theirs."""
+
+    count: int | None
+    of: str = ""
+    before: int = 0
+
+    @property
+    def numbers(self) -> range:
+        """The numbers of its prints among those of the whole; none of a bag."""
+        return range(self.before + 1, self.before + 1 + (self.count or 0))
+
+
+class Print(msgspec.Struct, frozen=True):
+    """One print of a `group`: the one of this `number`, or that which a copy of a unit gets; those that one unit is
+    given are told apart by the `role`, from 1."""
+
+    group: str
+    number: int = 0
+    role: int = 0
+
+
 class Fabric(msgspec.Struct, frozen=True):
     """A fabric by the writer's name: printed title, value light/medium/dark, colour, usable width, how it is sold.
 
@@ -96,6 +119,9 @@ class Fabric(msgspec.Struct, frozen=True):
     `shrinkage` (in percent) are what is bought beyond the cuts, `squaring` what is kept free of the width of each strip
     that is cut across; all three are the pattern's where nothing is said under the fabric. `cuts` are claims of all
     that is cut of it. `repeat` is how far the motifs of the print lie apart, across and along the cloth.
+
+    A `group` stands for any of its prints, piece by piece; what stands for one `print` of a group is a fabric too. Both
+    may be `cut_from` the cloth of another. With `buy_each` so much is bought of each print.
     """
 
     key: str
@@ -121,6 +147,24 @@ class Fabric(msgspec.Struct, frozen=True):
     by_size: bool = False  # what is bought is said under the row of this size
     repeat: tuple[Length, Length] | None = None
     repeat_span: Span | None = None
+    group: Group | None = None
+    print: Print | None = None
+    cut_from: str = ""
+    buy_each: bool = False
+
+    @property
+    def cloth(self) -> str:
+        """The key of the fabric that is bought for it: its own, or that of the group which it is of."""
+        return self.cut_from or self.key
+
+    @property
+    def called(self) -> str:
+        """The key of the fabric that it is called by: its own, or of any one print of a group that group's."""
+        return self.print.group if self.print is not None and self.print.role else self.key
+
+    def is_of(self, key: str) -> bool:
+        """Whether it is a fabric, or of the group, of this key."""
+        return key in (self.key, self.cloth) or (self.print is not None and self.print.group == key)
 
     @property
     def in_sheets(self) -> bool:

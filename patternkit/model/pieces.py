@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 import msgspec
 
+from patternkit.model.groups import Prints
 from patternkit.model.pattern import Component, Row
 from patternkit.model.report import Notebook
 from patternkit.model.values import Broken, Values, numbers
@@ -23,13 +24,14 @@ Lie = tuple[int, bool]
 
 class UnitScope(msgspec.Struct, frozen=True):
     """What names mean inside one unit: values, fabrics, units (its parameters among them), and how to get an instance
-    of a unit with arguments (a unit key, or None after noting why not). `lies` says how units lie that were given
-    turned or mirrored."""
+    of a unit with arguments (a unit key, or None after noting why not). `prints` gives what stands for one print of a
+    group; `lies` says how units lie that were given turned or mirrored."""
 
     values: Mapping[str, Affine]
     fabrics: Mapping[str, str]
     units: Mapping[str, str]
     instance: Callable[[PieceUse, UnitScope], str | None]
+    prints: Prints
     lies: Mapping[str, Lie] = {}
 
 
@@ -98,6 +100,8 @@ def component(use: PieceUse, slot: str, values: Values, names: UnitScope, notes:
     unit, cloth = "", ""
     if use.name in names.fabrics and not use.args:
         cloth = names.fabrics[use.name]
+    elif use.name in names.fabrics:
+        cloth = names.prints.numbered(use, names.fabrics[use.name], names.values, values)
     elif use.name in names.units or use.args:
         found = names.instance(use, names)
         if found is None:

@@ -16,6 +16,7 @@ from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.unit_lines import grid
 from patternkit.model.values import Broken, Values, numbers
+from patternkit.problems import Repair
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import (
@@ -216,10 +217,9 @@ def _piece(use: PieceUse | None, slot: str, values: Values, names: UnitScope, no
 
 
 def _finishing(s: Finish, values: Values, names: UnitScope, notes: Notebook) -> Finishing:
-    fabric, strip = (names.fabrics.get(use.name, "") if use is not None else "" for use in (s.use, s.strip))
-    for use, found in ((s.use, fabric), (s.strip, strip)):
-        if use is not None and not found:
-            notes.unknown("fabric", use.name, use.name_span, names.fabrics)
+    fabric, strip = (_cloth(use, values, names, notes) for use in (s.use, s.strip))
+    if s.use is not None and fabric and names.prints.is_group(fabric):
+        _one_cloth(s, s.use, notes)
     return Finishing(
         s.word,
         s.span,
@@ -234,6 +234,33 @@ def _finishing(s: Finish, values: Values, names: UnitScope, notes: Notebook) -> 
         _piece(s.sides, "setting sides", values, names, notes),
         _piece(s.corners, "setting corners", values, names, notes),
     )
+
+
+def _cloth(use: PieceUse | None, values: Values, names: UnitScope, notes: Notebook) -> str:
+    """The key of a fabric that a finish is of; empty after noting that there is none."""
+    if use is None:
+        return ""
+    found = names.fabrics.get(use.name, "")
+    if not found:
+        notes.unknown("fabric", use.name, use.name_span, names.fabrics)
+    elif use.args:
+        return names.prints.numbered(use, found, names.values, values)
+    return found
+
+
+def _one_cloth(s: Finish, use: PieceUse, notes: Notebook) -> None:
+    """Note a finish of a group that is cut from one cloth: a backing, a binding cut on the bias."""
+    bias = s.word == "binding" and any(word in ("bias", "from a square") for word in s.words)
+    if s.word != "backing" and not bias:
+        return
+    what = "A backing" if s.word == "backing" else "Binding on the bias"
+    notes.report(
+        "needs-one-fabric",
+        f"{what} is cut from one fabric, and {use.name} is a group of prints.",
+        use.span,
+        repairs=[Repair("say which print", use.span, f"{use.name}(1)")],
+    )
+    raise Broken
 
 
 def _extras(s: Finish, values: Values, names: UnitScope) -> dict[str, Affine]:

@@ -47,4 +47,8 @@ def reached(pattern: Pattern) -> tuple[set[str], set[str]]:
             waiting += unit_pieces(pattern, piece.unit)
     besides = [also for key in units for also in pattern.units[key].also]
     besides += quilt.also if quilt is not None else ()
-    return units, (fabrics | {also.cut.fabric for also in besides}) - {""}
+    fabrics |= {also.cut.fabric for also in besides}
+    for key in [key for key in fabrics if key in pattern.fabrics]:  # a print is of its group, and of that one's cloth
+        one = pattern.fabrics[key]
+        fabrics |= {one.cloth, one.print.group if one.print is not None else ""}
+    return units, fabrics - {""}

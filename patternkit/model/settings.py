@@ -273,7 +273,7 @@ def fabric(node: Node, settings: Settings, env: Mapping[str, Affine], values: Va
             pass
     if claim is not None:  # after the lines that say how the cloth is sold
         try:
-            found |= bought(claim, found.get("stock"), bool(found.get("by_length")), env, values)
+            found |= bought(claim, found.get("stock"), bool(found.get("by_length")), env, values, head.many)
         except Broken:
             pass
     broken = any(isinstance(c.statement, Bad) for c in node.children if isinstance(c, Node))
@@ -370,6 +370,7 @@ def _fabric(head: FabricHead, settings: Settings, found: dict[str, Any], have: i
         found["cuts"],
         repeat=found.get("repeat"),
         repeat_span=found.get("repeat_span"),
+        buy_each=bool(found.get("buy_each")),
     )
 
 

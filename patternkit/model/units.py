@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Mapping
 
 import msgspec
 
 from patternkit.memory import Carried, Memory
-from patternkit.model.pattern import Unit
+from patternkit.model.groups import Prints
+from patternkit.model.pattern import Fabric, Unit
 from patternkit.model.pieces import Lie, UnitScope, component, lie, lies_alike
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
@@ -55,7 +56,7 @@ class UnitBuilder:
     def __init__(
         self,
         heads: Mapping[str, Node],
-        fabrics: Iterable[str],
+        fabrics: dict[str, Fabric],
         env: Mapping[str, Affine],
         values: Values,
         notes: Notebook,
@@ -68,10 +69,11 @@ class UnitBuilder:
         self.used: set[str] = set()
         self._building: list[str] = []
         self._failed: set[str] = set()
-        self.names = UnitScope(env, {f: f for f in fabrics}, {u: u for u in heads}, self.instance)
+        self.prints = Prints(fabrics, notes)
+        self.names = UnitScope(env, {f: f for f in fabrics}, {u: u for u in heads}, self.instance, self.prints)
         self._kept: Carried[str, tuple[Node, Unit]] | None = None  # units without parameters, with their lines
         if memory is not None:
-            names = tuple(self.names.fabrics), tuple(heads)
+            names = tuple((key, f.group) for key, f in fabrics.items()), tuple(heads)
             frame = (*names, dict(env), dict(values.parameters), values.units, trimmed)
             self._kept = memory.shelf("units", Carried).begin(frame)
 
@@ -95,17 +97,24 @@ class UnitBuilder:
             )
             return None
         try:
-            bound = [self._argument(a, names) for a in use.args]
+            bound: list[Given] = []
+            for a in use.args:
+                bound.append(self._argument(a, names, [given.fabric for given in bound]))
         except Broken:
             return None
         return self._build(name, bound, use)
 
-    def _argument(self, arg: Argument, names: UnitScope) -> Given:
+    def _argument(self, arg: Argument, names: UnitScope, given: Collection[str] = ()) -> Given:
+        """What an argument stands for; of a group a print that is none of those `given` already, nor one that the unit
+        was given whose line this is."""
         if isinstance(arg, PieceUse):
             return self._lying(arg, names)
         if isinstance(arg, Ref):
             if arg.name in names.fabrics:
-                return Given(fabric=names.fabrics[arg.name])
+                key = names.fabrics[arg.name]
+                if self.prints.is_group(key):
+                    key = self.prints.given(key, {*given, *names.fabrics.values()}, arg.span)
+                return Given(fabric=key)
             if arg.name in names.units:
                 return Given(unit=names.units[arg.name], lies=names.lies.get(arg.name, (0, False)))
             if arg.name not in names.values:
@@ -117,6 +126,8 @@ class UnitBuilder:
 
     def _lying(self, arg: PieceUse, names: UnitScope) -> Given:
         """A unit that is given turned, mirrored or with arguments of its own."""
+        if arg.name in names.fabrics and arg.args:
+            return Given(fabric=component(arg, "", self.values, names, self.notes).fabric)
         if arg.name in names.fabrics:
             problem = lies_alike(component(arg, "", self.values, names, self.notes), "brackets")
             if problem is not None:
@@ -178,6 +189,8 @@ class UnitBuilder:
             if piece.unit and (piece.unit not in self.heads or self._build(piece.unit, [], None) is None):
                 return None
             self.used.add(piece.unit)
+        if any(piece.fabric and piece.fabric not in self.prints.fabrics for piece in pieces):
+            return None  # one print by its number, which is no fabric before it is met
         return unit
 
     def _read(self, key: str, shown: tuple[str, ...], node: Node, head: UnitHead, bound: list[Given]) -> Unit | None:
@@ -204,7 +217,7 @@ class UnitBuilder:
             else:
                 units[param.name] = given.unit
                 lies[param.name] = given.lies
-        return UnitScope(values, fabrics, units, self.instance, lies)
+        return UnitScope(values, fabrics, units, self.instance, self.prints, lies)
 
     def _meant(self, statement: PressStatement, names: UnitScope) -> PressStatement:
         """A press statement with what a name in brackets stands for: cloth and units are known by their own names."""

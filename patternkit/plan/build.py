@@ -43,10 +43,10 @@ def make_plan(
     def cut(drafted: Plan, keys: Collection[str]) -> Plan:
         fabrics = {key: found for key, found in drafted.fabrics.items() if key not in keys}
         for key in pattern.fabrics:
-            own = tuple(line for line in drafted.lines if line.fabric == key)
+            own = tuple(x for x in drafted.lines if pattern.fabrics[x.fabric].cloth == key)
             if key in keys and own:
                 there = cloth_there(pattern.fabrics[key], pattern, drafted)
-                done = _fabric(pattern.fabrics[key], own, pattern, steps, solver, there, problems)
+                done = _planned(pattern.fabrics[key], own, pattern, steps, solver, there, problems)
                 if done is not None:
                     fabrics[key] = done
         ordered = {key: fabrics[key] for key in pattern.fabrics if key in fabrics}
@@ -70,7 +70,7 @@ def _boxed(
         costs = []
         for one in drafts:
             own = tuple(line for line in one.lines if line.fabric == key)
-            done = _fabric(pattern.fabrics[key], own, pattern, steps, False, Fraction(0), [])
+            done = _planned(pattern.fabrics[key], own, pattern, steps, False, Fraction(0), [])
             costs.append((1, 0, 0, Length(0)) if done is None else (0, done.sheet_count, done.plan.lots, done.used))
         if costs[1] < costs[0]:
             found.add(key)
@@ -100,7 +100,7 @@ def cloth_there(fabric: Fabric, pattern: Pattern, draft: Plan) -> Fraction:
     return max(Fraction(0), (washed - draft.lining(fabric.key)).floor_to(pattern.settings.ruler))
 
 
-def _fabric(
+def _planned(
     fabric: Fabric,
     lines: tuple[CutLine, ...],
     pattern: Pattern,
@@ -109,6 +109,24 @@ def _fabric(
     there: Fraction,
     problems: list[Problem],
 ) -> FabricPlan | None:
+    """A fabric's plan, a group's print by print; None after noting what can't be cut."""
+    try:
+        if fabric.group is None:
+            return _fabric(fabric, lines, pattern, steps, solver, there)
+        from patternkit.plan.groups import plan_prints
+
+        zero = Fraction(0)
+        return plan_prints(fabric, lines, pattern, lambda f, own: _fabric(f, own, pattern, steps, solver, zero))
+    except CuttingError as error:
+        line = next((x for x in lines if x.id == error.piece), lines[0])
+        problems.append(_no_piece(line, fabric, pattern, error))
+        return None
+
+
+def _fabric(
+    fabric: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, steps: int, solver: bool, there: Fraction
+) -> FabricPlan:
+    """The plan of one fabric, or of one print; raises `CuttingError` where a piece can't be cut."""
     settings = pattern.settings
     width = fabric.usable_width.floor_to(settings.ruler)
     flat = [x for x in lines if x.cut.then != "strip" and not takes_whole_width(x, fabric, settings.ruler)]
@@ -120,18 +138,13 @@ def _fabric(
     scale = 1 / common_measure(
         [width, room, *(s.fraction if s.is_fraction else s.ceil_to(settings.ruler) for s in sizes)]
     )
-    pieces = [_piece(line, fabric, scale, settings.ruler) for line in lines]
+    own = (pattern.fabrics[line.fabric].directional for line in lines)
+    pieces = [_piece(line, fabric, scale, settings.ruler, d) for line, d in zip(lines, own, strict=True)]
     wish = planner_settings(fabric, pattern, scale, steps, solver)
     wish = msgspec.structs.replace(wish, within=there * scale)
-    try:
-        if fabric.in_sheets:
-            return _from_sheets(fabric, lines, pieces, wish, scale)
-        done = proved_by_area(plan(pieces, wish), pieces, lines, wish, scale)
-    except CuttingError as error:
-        line = next((x for x in lines if x.id == error.piece), lines[0])
-        problems.append(_no_piece(line, fabric, pattern, error))
-        return None
-    return fabric_plan(fabric, lines, done, scale)
+    if fabric.in_sheets:
+        return _from_sheets(fabric, lines, pieces, wish, scale)
+    return fabric_plan(fabric, lines, proved_by_area(plan(pieces, wish), pieces, lines, wish, scale), scale)
 
 
 def common_measure(lengths: Iterable[Fraction]) -> Fraction:
@@ -200,7 +213,7 @@ def _room(fabric: Fabric, ruler: Fraction) -> Fraction:
     return (fabric.usable_width - fabric.squaring).floor_to(ruler)
 
 
-def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction) -> PieceDemand:
+def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction, directional: bool) -> PieceDemand:
     def whole(size: Length) -> int:
         exact = size.fraction if size.is_fraction else size.ceil_to(ruler)
         return int(exact * scale)
@@ -216,7 +229,7 @@ def _piece(line: CutLine, fabric: Fabric, scale: Fraction, ruler: Fraction) -> P
         return PieceDemand(
             line.id, whole(line.cut.width), whole(line.cut.height), line.count, may_turn=False, along=True
         )
-    turn = not line.cut.fixed_grain and not fabric.directional
+    turn = not line.cut.fixed_grain and not directional
     width, height = whole(line.cut.width), whole(line.cut.height)
     if takes_whole_width(line, fabric, ruler):  # the ruler's lines end before the cloth does, and so does the plan
         width, turn = int(fabric.usable_width.floor_to(ruler) * scale), False

@@ -38,6 +38,11 @@ def as_stated(plan: Plan, pattern: Pattern) -> Plan:
         if fabric.buy_span is None or not (pattern.as_written or fabric.by_size):
             continue
         found, own = fabrics.get(key), plan.lining(key)
+        if found is not None and found.each is not None:
+            stated = fabric.buy.value(pattern.parameters) if fabric.buy is not None and fabric.buy_each else ZERO
+            if stated > found.each:
+                fabrics[key] = msgspec.structs.replace(found, each=stated, planned=found.each)
+            continue
         if fabric.buy is None:
             if found is not None and found.sheets is not None:
                 fabrics[key] = _in_packs(found, fabric)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -10,11 +10,15 @@ import msgspec
 
 from patternkit.lengths import Length, ceil_fraction
 from patternkit.piecing.making import Making, PieceCut
+from patternkit.piecing.prints import PrintShare
 from patternkit.piecing.reflect import beside
 from patternkit.piecing.strip_cuts import Widths
 
 if TYPE_CHECKING:
     from patternkit.plan.shared import Shared
+
+
+NONE: Mapping[Making, tuple[PrintShare, ...]] = {}
 
 
 class Count(msgspec.Struct, frozen=True):
@@ -25,6 +29,8 @@ class Count(msgspec.Struct, frozen=True):
 
     Strip units that are made together with those of other units are `shared`; all of them are batches of the first of
     these units, and the others have none of their own.
+
+    Of a unit that is sewn of single prints each batch is of the same ones: `shares` says how many are needed of which.
 
     Where half of what a batch gives are mirror images that the quilt needs too, both come from the batches of the unit
     that is met first. The other one is its `image_of`, and has none of its own; `given` says how many come out.
@@ -38,6 +44,7 @@ class Count(msgspec.Struct, frozen=True):
     shared: Shared | None = None
     image_of: Making | None = None
     given: int = 0
+    shares: tuple[PrintShare, ...] = ()
 
     @property
     def whole(self) -> int:
@@ -48,8 +55,35 @@ class Count(msgspec.Struct, frozen=True):
         """How many of one of the recipe's cuts are cut: those of all full batches, or only what is needed of pieces
         that are sewn one by one."""
         if self.making.recipe.one_by_one and self.yields > 1:
-            return ceil_fraction(Fraction(cut.count * self.needed, self.yields))
+            needs = [share.needed for share in self.shares] or [self.needed]
+            return sum(ceil_fraction(Fraction(cut.count * n, self.yields)) for n in needs)
         return cut.count * self.whole
+
+    def cut_of(self, cut: PieceCut, share: PrintShare) -> int:
+        """The same for those that are needed of some prints."""
+        return msgspec.structs.replace(
+            self, needed=share.needed, batches=self.batches_of(share), shares=(), half=0
+        ).cut(cut)
+
+    def cut_by_print(self, cut: PieceCut) -> tuple[tuple[int, int], ...]:
+        """How many are cut of which print of a group, where each copy of a unit has one of its own."""
+        return self.shares_of(cut.fabric, {share: self.cut_of(cut, share) for share in self.shares})
+
+    def shares_of(self, fabric: str, counts: Mapping[PrintShare, int]) -> tuple[tuple[int, int], ...]:
+        """What is counted for each share, by the number of the print that stands for a fabric in it."""
+        found: dict[int, int] = {}
+        for share, n in counts.items():
+            number = dict(share.prints).get(fabric)
+            if number is not None:
+                found[number] = found.get(number, 0) + n
+        return tuple(sorted(found.items()))
+
+    def batches_of(self, share: PrintShare) -> int:
+        """How many batches are sewn of some prints."""
+        own = ceil_fraction(Fraction(share.needed, self.yields)) if self.yields else 0
+        if not share.mirrored:
+            return own
+        return max(own, ceil_fraction(Fraction(share.mirrored, self.making.recipe.mirrored)))
 
     @property
     def made(self) -> int:
@@ -116,8 +150,11 @@ class _Yields:
         return whole, half if whole and 0 < needed % whole <= half else 0
 
 
-def counts(roots: Sequence[tuple[Making, int]], widths: Widths) -> list[Count]:
-    """Counts of every making, in sewing order; each root is needed as often as it says."""
+def counts(
+    roots: Sequence[tuple[Making, int]], widths: Widths, shares: Mapping[Making, tuple[PrintShare, ...]] = NONE
+) -> list[Count]:
+    """Counts of every making, in sewing order; each root is needed as often as it says. `shares` says of those that are
+    sewn of single prints how many are needed of which."""
     order = sewing_order([r for r, _ in roots])
     needed: dict[int, int] = {id(m): 0 for m in order}
     for root, n in roots:
@@ -131,9 +168,20 @@ def counts(roots: Sequence[tuple[Making, int]], widths: Widths) -> list[Count]:
         n = needed[id(making)]
         yields, half = yielding.of(making, n)
         batches = ceil_fraction(Fraction(n, yields)) if yields else 0
-        found.append(Count(making, n, yields, batches, half))
+        own = shares.get(making, ())
+        if own:
+            half, batches = 0, sum(ceil_fraction(Fraction(s.needed, yields)) for s in own) if yields else 0
+        found.append(Count(making, n, yields, batches, half, shares=own))
     _with_images(found)
     return found
+
+
+def _of_both(count: Count, image: Count) -> Count:
+    """A unit of single prints with how many of its mirror images are needed of each."""
+    needed = {s.prints: s.needed for s in count.shares}
+    mirrored = {s.prints: s.needed for s in image.shares}
+    both = [PrintShare(p, needed.get(p, 0), mirrored.get(p, 0)) for p in sorted({*needed, *mirrored})]
+    return msgspec.structs.replace(count, shares=tuple(both))
 
 
 def _with_images(found: list[Count]) -> None:
@@ -146,6 +194,9 @@ def _with_images(found: list[Count]) -> None:
             continue
         other, mirrored = found[at[image]], making.recipe.mirrored
         batches = max(found[n].batches, ceil_fraction(Fraction(other.needed, mirrored)))
+        if found[n].shares or other.shares:
+            found[n] = _of_both(found[n], other)
+            batches = sum(found[n].batches_of(s) for s in found[n].shares)
         given = batches * mirrored
         found[n] = msgspec.structs.replace(found[n], batches=batches)
         found[at[image]] = msgspec.structs.replace(other, batches=0, image_of=making, given=given)

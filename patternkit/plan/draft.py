@@ -11,6 +11,7 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Finishing, Pattern
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import BIAS_BINDING, BINDING
+from patternkit.piecing.prints import shared_out
 from patternkit.plan import finishing
 from patternkit.plan.buying import backing_to_buy
 from patternkit.plan.counts import Count, counts
@@ -36,7 +37,8 @@ def draft_plan(
     problems: list[Problem] = []
     widths = widths_of(pattern)
     usable = widths.usable
-    counted = merge_alike(counts(roots, widths), pattern, widths, known)
+    dealt = shared_out(roots, pattern.fabrics)
+    counted = merge_alike(counts(roots, widths, dealt.shares), pattern, widths, known)
     if any(count.making.recipe.numbers.from_strip_unit for count in counted):
         from patternkit.plan.upended import with_upended
 
@@ -45,13 +47,16 @@ def draft_plan(
         if not count.yields:
             problems.append(_no_segment(count.making, pattern))
     edges = _edges(pattern, top, counted)
-    lines, long_strips = cut_lines(counted, pattern, boxed, edges)
+    groups = frozenset(k for k, f in pattern.fabrics.items() if f.group is not None or f.print is not None)
+    lines, long_strips = cut_lines(counted, pattern, boxed | groups, edges)
     for long in long_strips:
         gives = sum(n for _, n, _ in long.lengths)
         lines.append(strip_line(len(lines), long.fabric, long.height, long.strips, long.use, usable, gives))
+    single = {key for key, f in pattern.fabrics.items() if f.print is not None and f.print.role}
     found: dict[str, object] = {}
     if top is not None and pattern.quilt is not None:
         found = {"edges": edges} | _finish(pattern, top, lines, usable)
+    problems += [_no_print_so_long(x, pattern) for x in long_strips if x.fabric in single]
     problems += [_too_wide(line, pattern) for line in lines if _is_too_wide(line, pattern)]
     made = Plan(tuple(counted), tuple(lines), tuple(long_strips), {}, top, boxed=boxed, **found)  # type: ignore[arg-type]
     return made, problems
@@ -75,6 +80,21 @@ def _is_too_wide(line: CutLine, pattern: Pattern) -> bool:
     across = cut.width if cut.along else min(cut.width, cut.height)
     return across > fabric.usable_width or (
         bool(cut.then) and not cut.along and _lies(line, pattern) > fabric.usable_width
+    )
+
+
+def _no_print_so_long(long: LongStrip, pattern: Pattern) -> Problem:
+    """A piece that one print has to give for each copy of a unit, and that none is long enough for."""
+    fabric, units = pattern.fabrics[long.fabric], pattern.settings.units
+    return Problem(
+        "too-long",
+        f"A piece of one print of {fabric.title} is {show(long.lengths[0][0], units)} long, and the cloth is "
+        f"{show(fabric.usable_width, units)} wide.",
+        fabric.span,
+        causes=(
+            "Longer pieces are joined of several strips; those of one print would be joined for each copy by itself.",
+            f"Named where it lies, {fabric.called} is joined of any of its prints.",
+        ),
     )
 
 

@@ -83,9 +83,18 @@ def cut_lines(
     lines = _merge_sashing(lines, pattern)
     for (fabric, high), wanted in too_long.items():
         lines = _joined_too(fabric, high, wanted, lines, pattern)
-    lines = [msgspec.structs.replace(line, id=f"{i}") for i, line in enumerate(lines)]
+    lines = _by_print([msgspec.structs.replace(line, id=f"{i}") for i, line in enumerate(lines)], counts)
     long_strips = [_long(fabric, high, wanted, pattern) for (fabric, high), wanted in too_long.items()]
     return lines, long_strips
+
+
+def _by_print(lines: list[CutLine], counts: Sequence[Count]) -> list[CutLine]:
+    """The lines, with how many are cut of which print where each copy of what they are for has one of its own."""
+    own = {count.making.thing: count for count in counts if count.shares}
+    for n, line in enumerate(lines) if own else ():
+        if line.made_for in own and not line.shares:
+            lines[n] = msgspec.structs.replace(line, shares=own[line.made_for].cut_by_print(line.cut))
+    return lines
 
 
 def _besides(
@@ -107,7 +116,10 @@ def _besides(
             high, long = sorted((cut.width, cut.height))
             too_long.setdefault((cut.fabric, high), []).append((long, n, cut.name))
         else:
-            lines.append(CutLine("", cut.fabric, cut, n, (cut.name,), n, made_for=thing))
+            own = next((c for c in counts if c.making.thing == thing and c.shares), None)
+            each = n // own.needed if own is not None else 0
+            shares = own.shares_of(cut.fabric, {s: s.needed * each for s in own.shares}) if own is not None else ()
+            lines.append(CutLine("", cut.fabric, cut, n, (cut.name,), n, made_for=thing, shares=shares))
     return lines
 
 

@@ -25,7 +25,7 @@ def lying(cut: PieceCut, turned: bool) -> PieceCut:
 
 def lies_turned(line: CutLine, plan: Plan) -> bool:
     """Whether all pieces of a line lie on their side in the layout; False where there is no layout by strips."""
-    fabric = plan.fabrics.get(line.fabric)
+    fabric = plan.fabrics.get(line.fabric)  # nothing of a group, which is cut from sheets
     strips = fabric.plan.strips if fabric is not None and fabric.sheets is None else ()
     turned = [cut.turned for strip in strips for cut in strip.cuts if cut.piece == line.id]
     return bool(turned) and all(turned)

@@ -47,7 +47,8 @@ class CutLine(msgspec.Struct, frozen=True):
     cutting plan. Shapes that are cut by a template side by side lie in runs, `per_strip` of them in each as `run` says;
     then the plan counts runs, not pieces. `also` are the other units whose segments are cut from the same strip units.
     `made_for` is the thing whose cut it is, None where several share the line. Pieces that each show a motif of their
-    own are cut from the `motifs` of a length of cloth.
+    own are cut from the `motifs` of a length of cloth. Of pieces that are of one print for each copy of a unit `shares`
+    says how many are cut of which print of the group, by its number.
     """
 
     id: str
@@ -61,6 +62,7 @@ class CutLine(msgspec.Struct, frozen=True):
     made_for: Thing | None = None
     run: ShapeRun | None = None
     motifs: Motifs | None = None
+    shares: tuple[tuple[int, int], ...] = ()
 
     @property
     def called(self) -> str:
@@ -187,6 +189,17 @@ class Edging(msgspec.Struct, frozen=True):
     apart: tuple[Length, Length] = (ZERO, ZERO)
 
 
+class PrintsAlike(msgspec.Struct, frozen=True):
+    """Prints of a group, by their `numbers`, of which the same is cut: of each line (by its id) so many pieces, from so
+    many `sheets` of each print. Of the plan's ways of cutting sheets so `many`, from the `first`, are theirs."""
+
+    numbers: tuple[int, ...]
+    lines: tuple[tuple[str, int], ...]
+    sheets: int
+    first: int
+    many: int
+
+
 class FabricPlan(msgspec.Struct, frozen=True):
     """All that is cut from one fabric: its lines, the cutting plan, and lengths in inches.
 
@@ -195,6 +208,9 @@ class FabricPlan(msgspec.Struct, frozen=True):
     that comes in sheets (fat quarters, squares, strips) `sheets` says how each is cut and how many there must be, and
     `packs_stated` how many packs the writer says; then `plan` is only what is bought by length besides. With `joins`
     there are whole strips in it that are joined, whose number is a part of what is proved.
+
+    Of a group `prints` says what is cut of each print, and `packs_least` how many packs hold enough of each; sold by
+    length, its sheets are the lengths of `each` that are bought.
     """
 
     fabric: Fabric
@@ -208,6 +224,9 @@ class FabricPlan(msgspec.Struct, frozen=True):
     planned: Length | None = None
     packs_stated: int = 0
     joins: bool = False
+    prints: tuple[PrintsAlike, ...] = ()
+    packs_least: int | None = None
+    each: Length | None = None
 
     @property
     def sheet_count(self) -> int:
@@ -236,6 +255,8 @@ class FabricPlan(msgspec.Struct, frozen=True):
     def packs_planned(self) -> int:
         """How many packs are enough, after what is at hand."""
         stock = self.fabric.stock
+        if self.packs_least is not None:
+            return self.packs_least
         return max(0, -(-(self.sheet_count - stock.have) // stock.pack)) if stock is not None else 0
 
 

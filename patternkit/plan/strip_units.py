@@ -40,7 +40,7 @@ def merge_alike(counts: Sequence[Count], pattern: Pattern, widths: Widths, known
             like = known[count.making] = directional, sewn(count.making, directional)
         key, part = like[1], part_of(count)
         bought = all(c.fabric in pattern.fabrics for c in count.making.recipe.cuts)
-        if key is not None and part is not None and count.yields and bought:
+        if key is not None and part is not None and count.yields and bought and not count.shares:
             alike.setdefault((key, part), []).append(count)
     found: dict[int, Count] = {}
     for group in alike.values():

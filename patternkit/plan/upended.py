@@ -27,7 +27,9 @@ PartOf = Callable[[Count], int | None]
 def with_upended(counts: Sequence[Count], pattern: Pattern, widths: Widths, part_of: PartOf) -> list[Count]:
     """The same counts, with shapes from strip units that are sewn alike cut by turns where that saves strip units, and
     both fall to one part of a sew-along (`part_of`)."""
-    own = [c for c in counts if c.making.recipe.numbers.from_strip_unit and c.shared is None and c.needed]
+    own = [
+        c for c in counts if c.making.recipe.numbers.from_strip_unit and c.shared is None and c.needed and not c.shares
+    ]
     found: dict[int, Count] = {}
     for first, second in combinations(own, 2):
         if id(first.making) in found or id(second.making) in found or part_of(first) is None:

@@ -56,6 +56,7 @@ WORDS = {
     "laid": "{item} is cut {stated} times, and {out} lie in the strips",
     "panels": "panels that are joined are to be {stated}, and come to {out}",
     "ruler": "{stated} lies on no line of the ruler",
+    "print": "{item} is taken {stated} times in one print, and only {out} of it are cut or made",
     "run": "a release takes {stated} of {item}, and only {out} are made by then",
     "runs": "the releases sew a batch {out} times in all, and it is to be sewn {stated} times",
     "top": "{stated} quilt top is to be there in the end, and {out} are",

@@ -16,6 +16,7 @@ from patternkit.rehearsal.edges import edge_gaps
 from patternkit.rehearsal.finishes import take_finishes
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.outcome import Outcome, outcome
+from patternkit.rehearsal.prints import print_gaps
 from patternkit.rehearsal.remedies import remedy_gaps
 from patternkit.work.model import Order
 
@@ -59,6 +60,7 @@ def rehearsal(order: Order, designs: Mapping[Thing, Making]) -> Rehearsal:
             for item, count in batch.gives:
                 pool[item] = pool.get(item, 0) + count * times
     gaps += edge_gaps(order, designs)
+    gaps += print_gaps(order)
     gaps += _left(order, pool)
     gaps += _again(order)
     gaps += _runs(order)

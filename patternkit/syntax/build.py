@@ -12,8 +12,9 @@ from patternkit.source import Span
 from patternkit.syntax import statements as st
 from patternkit.syntax.cut_claims import also_line, counted_cut, cuts_claim
 from patternkit.syntax.finish import finish
+from patternkit.syntax.groups import EACH, bought, fabrics
 from patternkit.syntax.lexer import LineText, trouble
-from patternkit.syntax.numbers import NumberTrouble, read_number
+from patternkit.syntax.numbers import NumberTrouble, read_number, real_date
 from patternkit.syntax.pieces import join, modified
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import KINDS, RESERVED, UNIT_SPELLINGS, WORD_SETTINGS
@@ -254,7 +255,7 @@ class Builder:
     def fabric_directional(self, c: Children) -> tuple[str, bool]:
         return "directional", True
 
-    def fabric_head(self, c: Children) -> st.FabricHead:
+    def fabric_head(self, c: Sequence[Any]) -> st.FabricHead:
         fields: dict[str, Any] = {}
         for key, value in c[1:]:
             if key in fields:
@@ -262,6 +263,14 @@ class Builder:
                 raise trouble("said-twice", f"This fabric is given its {what} twice.", self.whole)
             fields[key] = value
         return st.FabricHead(self.name(c[0]), self.at(c[0]), self.whole, **fields)
+
+    def group_count(self, c: Children) -> tuple[str, Any]:
+        return "count", (self.num(c[:1]), self.ref(c[1:]) if len(c) > 1 else None)
+
+    def fabrics_head(self, c: Children) -> st.FabricHead:
+        return fabrics(c, self.fabric_head, self.whole)
+
+    each_print = _one(EACH)
 
     def sold_by(self, c: Children) -> st.Sold:
         return st.Sold("by", self.whole, width=c[0])
@@ -285,11 +294,11 @@ class Builder:
         return st.Sold("have", self.whole, width, height, c[0])
 
     def buy(self, c: Children) -> st.BuyClaim:
-        return st.BuyClaim(c[0], self.whole, c[1] if len(c) > 1 else "")
+        return bought(c, self.whole)
 
     def bought(self, c: Children) -> tuple[st.Ref, st.BuyClaim]:
         name = self.ref([c[0]])
-        return name, st.BuyClaim(c[1], name.span.to(c[1].span), c[2] if len(c) > 2 else "")
+        return name, bought(c[1:], name.span.to(c[1].span))
 
     def size_buy(self, c: Children) -> st.BuysClaim:
         return st.BuysClaim(tuple(part for part in c if type(part) is tuple), self.whole)
@@ -482,16 +491,3 @@ class Builder:
 def split(size: Any) -> tuple[Any, Any]:
     """Width and height of a size; the height is None when one length was written."""
     return (size.width, size.height) if type(size) is st.SizePair else (size, None)
-
-
-def real_date(text: str) -> bool:
-    """Whether ``2026-03-02`` is a day that exists."""
-    year, month, day = (int(part) for part in text.split("-"))
-    if not (1 <= month <= 12 and year >= 1):
-        return False
-    days = (
-        29
-        if month == 2 and ((year % 4 == 0 and year % 100) or year % 400 == 0)
-        else (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)[month - 1]
-    )
-    return 1 <= day <= days

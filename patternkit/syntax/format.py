@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import msgspec
 from lark import Token
@@ -136,18 +137,19 @@ def _line(text: str, row: TextLine, node: st.Node, depth: int, place: str, paren
         cells, gaps = split_cells(tokens)
         return _Out(depth, "", comment, cells, gaps, parent)
     if isinstance(stated, st.FabricHead):
-        return _Out(depth, "", comment, _fabric(tokens), [" ", "  ", "  ", "  "], -2)
+        return _Out(depth, "", comment, _fabric(tokens), [" ", "  ", "  ", "  ", "  "], -2)
     if isinstance(stated, st.SizeRow):
         return _Out(depth, "", comment, [str(tokens[0]), write_tokens(tokens[1:])], ["  "], parent)
     return _Out(depth, write_tokens(tokens), comment)
 
 
 def _fabric(tokens: Sequence[Token]) -> list[str]:
-    """A fabric's columns: name, printed name, value, colour, direction."""
-    cells = [write_tokens(tokens[:2]), "", "", "", ""]
-    for token in tokens[2:]:
-        column = {"TEXT": 1, "COLOUR": 3, "NAME": 3, "DIRECTIONAL": 4}.get(token.type, 2)
-        cells[column] = write_tokens([token])
+    """A fabric's columns: name, printed name, how many prints of which group, value, colour, direction."""
+    cells = [write_tokens(tokens[:2]), "", "", "", "", ""]
+    for before, token in pairwise(tokens[1:]):
+        column = {"TEXT": 1, "NUMBER": 2, "OF": 2, "COLOUR": 4, "NAME": 4, "DIRECTIONAL": 5}.get(token.type, 3)
+        column = 2 if before.type == "OF" else column
+        cells[column] = f"{cells[column]} {write_tokens([token])}".strip()
     return cells
 
 

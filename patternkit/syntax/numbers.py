@@ -120,3 +120,16 @@ def value_of(body: str) -> Fraction:
     if below == 0:
         raise NumberTrouble("nothing-below", "A fraction can't have 0 below its line.")
     return whole + Fraction(above, below)
+
+
+def real_date(text: str) -> bool:
+    """Whether ``2026-03-02`` is a day that exists."""
+    year, month, day = (int(part) for part in text.split("-"))
+    if not (1 <= month <= 12 and year >= 1):
+        return False
+    days = (
+        29
+        if month == 2 and ((year % 4 == 0 and year % 100) or year % 400 == 0)
+        else (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)[month - 1]
+    )
+    return 1 <= day <= days

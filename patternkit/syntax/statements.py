@@ -70,7 +70,8 @@ class Let(msgspec.Struct, frozen=True):
 
 
 class FabricHead(msgspec.Struct, frozen=True):
-    """``fabric name "Printed name" dark #1b2a49 directional``"""
+    """``fabric name "Printed name" dark #1b2a49 directional``; with `many` ``fabrics`` for a group: how many prints
+    (None for a bag of any number), and which group they are a part `of`."""
 
     name: str
     name_span: Span
@@ -79,13 +80,15 @@ class FabricHead(msgspec.Struct, frozen=True):
     value: Literal["", "light", "medium", "dark"] = ""
     colour: str = ""
     directional: bool = False
+    many: bool = False
+    count: Expr | None = None
+    of: Ref | None = None
 
 
 class Sold(msgspec.Struct, frozen=True):
-    """How a fabric is sold or had: ``sold by 1/8 yd``, ``sold as fat-quarters 18 x 21``, ``sold as squares 10 x 10, 42
-    to a pack``, ``sold as strips 2 1/2 x 40, 40 to a pack``, ``have 3``, ``have 3 of 10 x 12``. `word` is
-    by/fat-quarters/fat-eighths/squares/strips/pieces/have. The length behind ``by`` is the `width`, the number behind
-    ``have`` the `count`."""
+    """How a fabric is sold or had: ``sold by 1/8 yd``, ``sold as squares 10 x 10, 42 to a pack``, ``have 3``, ``have 3
+    of 10 x 12``. `word` is by/fat-quarters/fat-eighths/squares/strips/pieces/have. The length behind ``by`` is the
+    `width`, the number behind ``have`` the `count`."""
 
     word: str
     span: Span
@@ -192,11 +195,12 @@ class CountClaim(msgspec.Struct, frozen=True):
 
 class BuyClaim(msgspec.Struct, frozen=True):
     """``buy 1 1/4 yd`` of a fabric; ``buy 29 strips``, ``buy 2 packs``: `form` is fat-quarters, fat-eighths, squares,
-    strips, pieces or packs, empty behind a length or a bare number."""
+    strips, pieces or packs, empty behind a length or a bare number. `each` for ``from each``: so much of each print."""
 
     value: Expr
     span: Span
     form: str = ""
+    each: bool = False
 
 
 class BuysClaim(msgspec.Struct, frozen=True):

@@ -124,6 +124,7 @@ PLACES: dict[str, dict[str, str]] = {
         "include": "include",
         "let": "let",
         "fabric": "fabric_head",
+        "fabrics": "fabrics_head",
         "unit": "unit_head",
         "block": "unit_head",
         "quilt": "bare",
@@ -200,6 +201,7 @@ PLACE_NAMES = {
 HEADS_TO_PLACE = {
     "pattern": "pattern",
     "fabric": "fabric",
+    "fabrics": "fabric",
     "unit": "unit",
     "block": "unit",
     "quilt": "quilt",

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from typing import Literal, Protocol
 
 import msgspec
 
 from patternkit.lengths import ZERO, Length
-from patternkit.model.pattern import Pattern
+from patternkit.model.pattern import Fabric, Pattern
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
 from patternkit.piecing.by_angle import ruler_angle
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
@@ -51,6 +51,7 @@ from patternkit.work.model import (
     Step,
     Template,
 )
+from patternkit.work.prints import print_batches, prints_named, strip_ways
 from patternkit.work.remedies import with_remedies
 from patternkit.work.runs import by_first_run, runs_of
 from patternkit.work.sections import SECTIONS, section_of
@@ -144,7 +145,7 @@ def order_from(
     made = ends[0][0] if plan.top is not None and ends else None
     cutting = _cutting(plan, desk, frozenset(item for step in steps for item in step.takes))
     lining = plan.backing.fabric if plan.backing is not None else ""
-    cloths = {line.fabric for line in plan.lines} | {lining}
+    cloths = {pattern.fabrics[line.fabric].called for line in plan.lines} | {lining}
     order = Order(
         *way,
         pattern.settings.seam,
@@ -159,12 +160,20 @@ def order_from(
         squaring=widths.squaring,
         wanted=tuple((x, n) for x, n in ends if x is not None and (plan.top is None or not isinstance(x, Thing))),
         bought=_bought(plan) if bought is None else bought,
+        prints=prints_named(pattern.fabrics),
     )
     order = with_remedies(with_leaves(order), designs)
     order = by_first_run(msgspec.structs.replace(order, runs=runs_of(order, designs, pattern.parts)))
     layout = {key: Laying(f, plan.lines, cutting).cloth() for key, f in plan.fabrics.items()}
-    codes = codes_of([key for key in pattern.fabrics if key in cloths], [(order.steps, cutting)])
+    called = lettered(pattern.fabrics, cloths)
+    codes = codes_of(called, [(order.steps, cutting)])
     return Worked(msgspec.structs.replace(order, codes=codes, layout=layout), designs, desk)
+
+
+def lettered(fabrics: Mapping[str, Fabric], used: Container[str]) -> dict[str, str]:
+    """The fabrics that go by the letter of one that is `used`, with that one; in the order of the letters."""
+    own = {key: key for key in fabrics if key in used}
+    return own | {key: f.called for key, f in fabrics.items() if f.called in own}
 
 
 def _bought(plan: Plan) -> dict[str, Length]:
@@ -211,6 +220,8 @@ def _ways(count: Count) -> tuple[StripWay, ...]:
     if count.shared is not None:
         makings = count.shared.makings
         return tuple(StripWay(w.times, tuple(zip(makings, w.numbers, strict=True)), w.half) for w in count.shared.ways)
+    if count.shares:
+        return strip_ways(count, count.making)
     last = count.needed - count.yields * (count.batches - 1)
     ways = [(count.batches - 1, count.yields, False), (1, last, bool(count.half))]
     if last == count.yields and not count.half:
@@ -232,7 +243,7 @@ def _step(making: Making, count: Count, desk: Desk) -> Step:
     desk.times, desk.needed, desk.ways = count.batches, count.needed, _ways(count)
     batches = batches_of(making, desk)
     if batches is not None:
-        return Step(desk.thing(making), tuple(batches))
+        return Step(desk.thing(making), tuple(batches), prints=print_batches(count, batches))
     return Step(desk.thing(making), _untold(making, count, desk), rehearsed=False)
 
 

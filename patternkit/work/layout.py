@@ -55,17 +55,19 @@ class Laying:
             known = found.get(key)
             found[key] = laid if known is None else msgspec.structs.replace(laid, count=known.count + laid.count)
         sheets = self.plan.sheets.sheets if self.plan.sheets is not None else ()
-        return LaidCloth(tuple(found.values()), tuple(map(self._sheet, sheets)))
+        return LaidCloth(tuple(found.values()), tuple(map(self._sheet, sheets, range(len(sheets)))))
 
     def _kept(self, number: int) -> KeptRest | None:
         """What is kept to be cut up of the cloth beside the plan's strip of this number."""
         rests = (rest for rest in self.plan.plan.leftovers if rest.serves and rest.strip == number)
         return next((KeptRest(r.label, self._inches(r.width), self._inches(r.height)) for r in rests), None)
 
-    def _sheet(self, cut: CutSheet) -> LaidSheet:
+    def _sheet(self, cut: CutSheet, number: int) -> LaidSheet:
         one = self.plan.sheet_of(cut.stock)
         form = one.form if isinstance(one, Stock) else ""
-        return LaidSheet(cut.copies, form, one.width, one.height, tuple(map(self._sheet_strip, cut.strips)))
+        strips = tuple(map(self._sheet_strip, cut.strips))
+        prints = next((x.numbers for x in self.plan.prints if 0 <= number - x.first < x.many), ())
+        return LaidSheet(cut.copies, form, one.width, one.height, strips, prints)
 
     def _sheet_strip(self, strip: SheetStrip) -> LaidStrip:
         cuts = tuple(self._piece(cut, sheet=True) for cut in strip.cuts)

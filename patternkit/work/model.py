@@ -201,13 +201,14 @@ class LaidStrip(msgspec.Struct, frozen=True):
 
 class LaidSheet(msgspec.Struct, frozen=True):
     """`count` sheets of cloth of one size that are cut alike. `form` is what they are sold as; empty for scraps at
-    hand."""
+    hand. Of a group they are of the `prints` of these numbers, as many of each."""
 
     count: int
     form: str
     width: Length
     height: Length
     strips: tuple[LaidStrip, ...]
+    prints: tuple[int, ...] = ()
 
 
 class LaidCloth(msgspec.Struct, frozen=True):
@@ -256,14 +257,24 @@ class Mend(msgspec.Struct, frozen=True):
         return self.error * self.line[0]
 
 
+class PrintBatches(msgspec.Struct, frozen=True):
+    """What of a step is sewn of some single prints: which print stands for each key of one, and how often each batch is
+    done with them (`times`: the number of the batch, how often)."""
+
+    prints: tuple[tuple[str, int], ...]
+    times: tuple[tuple[int, int], ...]
+
+
 class Step(msgspec.Struct, frozen=True):
-    """One numbered step: batches with how many times each is done. `leaves` are items that no later step takes."""
+    """One numbered step: batches with how many times each is done. `leaves` are items that no later step takes; of what
+    is sewn of single prints `prints` says how often with which."""
 
     thing: Thing
     batches: tuple[tuple[Batch, int], ...]
     leaves: tuple[tuple[Item, int], ...] = ()
     remedies: tuple[Mend, ...] = ()
     rehearsed: bool = True  # False where its kind has no actions yet
+    prints: tuple[PrintBatches, ...] = ()
 
     @property
     def takes(self) -> dict[Item, int]:
@@ -393,7 +404,8 @@ class Order(msgspec.Struct, frozen=True):
     the usable width, and `squaring` what is kept of it for squaring up; `codes` the letter and number of each cut
     piece, in the order in which they are met; `leaves` what is cut and taken by nothing (a third and fourth triangle of
     a square); `wanted` what is made for its own sake, where there is no top: loose units, with how many; `layout` how
-    each fabric is cut, where its cloth is planned."""
+    each fabric is cut, where its cloth is planned; `prints` which fabrics stand for one print of a group: of which
+    cloth they are cut, and how many of its prints come before the first that they may be."""
 
     size: str
     colourway: str
@@ -413,3 +425,4 @@ class Order(msgspec.Struct, frozen=True):
     leaves: tuple[tuple[Item, int], ...] = ()
     wanted: tuple[tuple[Item, int], ...] = ()
     layout: Mapping[str, LaidCloth] = {}
+    prints: Mapping[str, tuple[str, int]] = {}

@@ -145,7 +145,7 @@ def test_pieces_come_of_the_cuts_as_the_quilt_shows_them(path: Path) -> None:
     for fabric in data(path):
         accounted(fabric)
         for p in fabric["pieces"]:
-            gives[fabric["fabric"]] += p["gives"] if p["for"] not in besides else 0
+            gives[p["fabric"]] += p["gives"] if p["for"] not in besides else 0
     assert all(gives[key] >= n for key, n in there.items())
     if not any(c.spare or c.making.recipe.mirrored for c in plan.counts):
         assert gives == there

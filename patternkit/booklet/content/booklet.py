@@ -111,7 +111,7 @@ def _cover(ctx: Context) -> Drawing | None:
         return None
     # its sizes stand in the facts below it
     look = msgspec.structs.replace(ctx.look, title=ctx.pattern.settings.title)
-    return draw_making(top, ctx.swatches, look, key="cover", letters=False, measure="", legend=True)
+    return draw_making(ctx.as_shown(top), ctx.swatches, look, key="cover", letters=False, measure="", legend=True)
 
 
 def _subtitle(ctx: Context) -> str:

@@ -42,6 +42,7 @@ from patternkit.work.model import (
     LaidStrip,
     Motif,
     Purpose,
+    fabric_of,
 )
 
 NONE = "–"
@@ -317,14 +318,14 @@ def _drawn(p: LaidPiece, ctx: Context) -> DrawnCut:
 
 def pieces_by_size(ctx: Context) -> Table:
     """All pieces to cut with a column of counts for each size."""
-    found: dict[tuple[str, Size | Length, Purpose], tuple[str, dict[Context, int]]] = {}
+    found: dict[tuple[str, str, Size | Length, Purpose], tuple[str, dict[Context, int]]] = {}
     for c, key in ((c, key) for c in ctx.sizes for key in ctx.pattern.fabrics):
         for x in cut_from(key, c):
-            one = (key, _size(x), in_any_size(use_of(x), c))
+            one = (key, fabric_of(x), _size(x), in_any_size(use_of(x), c))
             _, row = found.setdefault(one, (for_what(use_of(x), c), {}))
             row[c] = row.get(c, 0) + count_of(x)
     rows, fabrics = [], list(ctx.pattern.fabrics)
-    for (key, size, _), (use, row) in sorted(found.items(), key=lambda item: fabrics.index(item[0][0])):
+    for (_, key, size, _), (use, row) in sorted(found.items(), key=lambda item: fabrics.index(item[0][0])):
         strip = isinstance(size, Length)
         what = ctx.say("cutting.strip_of", h=size) if strip else ctx.phrases.by(*size)  # type: ignore[misc]
         rows.append((ctx.fabric(key), what, use, *(str(row.get(c, NONE)) for c in ctx.sizes)))

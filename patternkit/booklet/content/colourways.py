@@ -36,7 +36,9 @@ def _colourway(ctx: Context) -> Section:
     blocks: list[Block] = [Table("", (heads[0], heads[-1]), tuple(rows), "ll")]
     if ctx.top is not None:
         look = msgspec.structs.replace(ctx.look, title=way_title(ctx))
-        blocks.append(Figure((draw_making(ctx.top, ctx.swatches, look, key=f"colourway-{key}", wide=260.0),)))
+        blocks.append(
+            Figure((draw_making(ctx.as_shown(ctx.top), ctx.swatches, look, key=f"colourway-{key}", wide=260.0),))
+        )
     return Section(f"colourway-{key}", way_title(ctx), (*way_prose(ctx, BEFORE), *blocks, *way_prose(ctx, AFTER)))
 
 

@@ -13,12 +13,14 @@ from patternkit.booklet.phrases import Phrases, Printed, Sentence, catalogue
 from patternkit.drawing.look import Look
 from patternkit.drawing.making import DrawnJoint as Mark
 from patternkit.drawing.swatches import Swatch, assign
+from patternkit.drawing.varied import with_prints, with_shades
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Piece, Thing
 from patternkit.piecing.keys import AnyKey, OwnKey
 from patternkit.piecing.making import Making, PieceCut, rectangle
 from patternkit.piecing.names import SASHING_ROW
+from patternkit.piecing.prints import Dealing, shared_out
 from patternkit.piecing.reflect import OTHER_SEAMS
 from patternkit.piecing.sewing.templates import Found
 from patternkit.plan.counts import Count, sewing_order
@@ -27,7 +29,7 @@ from patternkit.plan.rows import row_count
 from patternkit.problems import PatternError
 from patternkit.project import Project
 from patternkit.units import SYSTEMS, Units
-from patternkit.work.build import Worked, order_from
+from patternkit.work.build import Worked, lettered, order_from
 from patternkit.work.codes import codes_of
 from patternkit.work.forms import Forms
 from patternkit.work.model import Order, Step
@@ -119,10 +121,12 @@ class Context:
     @cached_property
     def swatches(self) -> dict[str, Swatch]:
         """Letters, textures and colours of the fabrics: those that some size uses, and the lining's."""
-        plans = [c.plan for c in (self, *self.family)]
-        keys = {key for plan in plans for key in plan.fabrics} | {p.backing.fabric for p in plans if p.backing}
-        used = [f for f in self.pattern.fabrics.values() if f.key in keys]
-        return assign((f.key, f.title, f.colour, f.value) for f in used or self.pattern.fabrics.values())
+        plans, fabrics = [c.plan for c in (self, *self.family)], self.pattern.fabrics
+        lines = (line.fabric for plan in plans for own in plan.fabrics.values() for line in own.lines)
+        keys = {fabrics[key].called for key in lines} | {p.backing.fabric for p in plans if p.backing}
+        used = [f for f in fabrics.values() if f.key in keys]
+        found = assign((f.key, f.title, f.colour, f.value) for f in used or fabrics.values())
+        return with_shades(found, fabrics) if any(f.group is not None for f in used) else found
 
     @cached_property
     def look(self) -> Look:
@@ -140,7 +144,20 @@ class Context:
     def fabric(self, key: str) -> str:
         """A fabric as it is always called: ``Midnight blue (A)``."""
         swatch = self.swatches.get(key)
-        return f"{swatch.title} ({swatch.letter})" if swatch else key
+        if swatch is None:
+            return self.pattern.fabrics[key].title if key in self.pattern.fabrics else key
+        one = self.pattern.fabrics[key].print if swatch.of and key in self.pattern.fabrics else None
+        title = f"{swatch.title} ({swatch.letter})"
+        return self.say("prints.one", group=title, role=one.role) if one is not None and one.role else title
+
+    @cached_property
+    def dealt(self) -> Dealing:
+        """Which copies get which prints of groups."""
+        return shared_out(self.roots, self.pattern.fabrics)
+
+    def as_shown(self, making: Making) -> Making:
+        """A making as it is drawn, its groups of prints in shades."""
+        return with_prints(making, self.pattern.fabrics)
 
     def raw(self, making: Making) -> tuple[Length, Length]:
         """What a unit measures, raw edge to raw edge."""
@@ -224,7 +241,8 @@ class Context:
     def codes(self) -> Mapping[Piece, str]:
         """Letter and number of each cut piece, one for all sizes."""
         orders = [(c.order.steps, c.order.cutting) for c in self.family]
-        return codes_of([key for key in self.pattern.fabrics if key in self.swatches], orders)
+        used = {key for key, swatch in self.swatches.items() if not swatch.of}
+        return codes_of(lettered(self.pattern.fabrics, used), orders)
 
     @cached_property
     def forms(self) -> Forms:

@@ -174,5 +174,7 @@ def _figure(centre: Making, ctx: Context) -> Figure:
     from patternkit.drawing.assembly import draw_assembly
 
     wide = beside(ctx) if ctx.many else rows_wide(centre)
-    drawn = draw_assembly(centre, ctx.swatches, ctx.look, key="diagonal-rows", arrows=False, rows=True, wide=wide)
+    drawn = draw_assembly(
+        ctx.as_shown(centre), ctx.swatches, ctx.look, key="diagonal-rows", arrows=False, rows=True, wide=wide
+    )
     return Figure((drawn,))

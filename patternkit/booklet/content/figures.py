@@ -98,7 +98,7 @@ def _drawn(count: Count, ctx: Context) -> list[Drawing]:
         return [pictures, shown]
     if making.role in ("centre", "quilt", "border"):
         return [_apart(making, key, marks, ctx)]
-    every = range(len(making.seams))
+    every, making = range(len(making.seams)), ctx.as_shown(making)
     if (marks or numbers) and making.role in ("block", "unit"):
         apart = draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=False)
         sewn = f"sewn-{key}"
@@ -135,6 +135,7 @@ def _apart(making: Making, key: str, marks: tuple[DrawnJoint, ...], ctx: Context
     wide = beside(ctx) if ctx.many else min(400.0, high * float(making.width) / float(making.height))
     rows = False if making.kind == "on-point" else None  # the step before has taken its rows apart
     own, alone = f"assembly-{key}", ctx.many < 2
+    making = ctx.as_shown(making)
     return draw_assembly(making, ctx.swatches, ctx.look, key=own, joints=marks, rows=rows, wide=wide, legend=alone)
 
 

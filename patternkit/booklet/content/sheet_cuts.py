@@ -6,6 +6,7 @@ import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
+from patternkit.booklet.content.prints import any_will_do, prints_alike, prints_bought, prints_named, prints_shared
 from patternkit.booklet.content.uses import (
     and_then,
     becomes,
@@ -26,6 +27,8 @@ from patternkit.work.model import CutByTemplate, CutStrips, LaidPiece, LaidSheet
 def sheet_count(plan: FabricPlan, ctx: Context, n: int | None = None) -> str:
     """``5 fat quarters``: as many as are cut, or `n`."""
     assert plan.fabric.stock is not None
+    if plan.each is not None:
+        return ctx.say("prints.lengths", n=plan.sheet_count if n is None else n, each=plan.each)
     return ctx.say(f"sheets.{plan.fabric.stock.form.replace('-', '_')}", n=plan.sheet_count if n is None else n)
 
 
@@ -44,6 +47,8 @@ def sheet_taking(plan: FabricPlan, ctx: Context) -> str:
 def sheet_buying(plan: FabricPlan, ctx: Context) -> str:
     """What to buy: packs where they come in packs, else sheets, less what is at hand; and a length besides."""
     stock, bought = plan.fabric.stock, list[str]()
+    if plan.prints and stock is not None and stock.pack == 1:
+        return prints_bought(plan, lambda n: sheet_count(plan, ctx, n), ctx)
     if stock is not None and plan.packs:
         packs = ctx.say("sheets.packs", n=plan.packs, pack=sheet_count(plan, ctx, stock.pack))
         bought.append(packs if stock.pack > 1 else sheet_count(plan, ctx, plan.packs))
@@ -66,20 +71,27 @@ def sheet_blocks(key: str, ctx: Context) -> list[Block]:
     for number, sheet in enumerate(ctx.order.layout[key].sheets, 1):
         n = sheet.count
         what = sheet_count(plan, ctx, n) if sheet.form else _scraps(n, sheet.width, sheet.height, ctx)
-        title = ctx.say("sheets.each", n=n, what=what)
+        title, drawn_as = ctx.say("sheets.each", n=n, what=what), key
+        if (alike := next((x for x in plan.prints if 0 <= number - 1 - x.first < x.many), None)) is not None:
+            own = n // len(alike.numbers)
+            title = prints_alike(alike, key, own, sheet_count(plan, ctx, own), ctx)
+            drawn_as = prints_named(alike.numbers, key, ctx) or key
         rows += [("" if i else title, *_strip(strip, ctx)) for i, strip in enumerate(sheet.strips)]
-        drawn = _drawn(sheet, key, title, ctx)
+        drawn = _drawn(sheet, drawn_as, title, ctx)
         if drawn is not None:
             one = draw_sheet(drawn, ctx.swatches, ctx.look, key=f"cut-{prefix}{slug(key)}-{number}")
             figures[-1:] = [figures[-1], (one,), ()] if is_long(drawn) else [(*figures[-1], one)]
     intro = ctx.say("sheets.intro", size=ctx.phrases.by(stock.width, stock.height) if stock is not None else "")
     done: list[Block] = [Paragraph(intro)]
+    if plan.prints:
+        done = [Paragraph(words) for words in prints_shared(plan, ctx)]
     done.append(Table("", ctx.phrases.list("sheets.heads"), tuple(rows), "llll"))
     done += [Figure(drawings) for drawings in figures if drawings]
     bound = ""
     if plan.sheets.rest is None:
         proved = plan.sheets.status == "proved"
         bound = ctx.say("buy.proved") if proved else ctx.say("sheets.bound", n=plan.sheets.bound)
+        bound = "" if any_will_do(plan, ctx) else bound
     used, buy = sheet_taking(plan, ctx), sheet_buying(plan, ctx)
     if plan.packs or plan.buy:
         return [*done, Paragraph(ctx.say("sheets.takes", used=used, buy=buy, bound=bound))]

@@ -15,6 +15,7 @@ from patternkit.booklet.content.extras import extra_panels
 from patternkit.booklet.content.figures import step_figures
 from patternkit.booklet.content.panels import Measures, Panel, Pressing, Remark, Sentences, lines
 from patternkit.booklet.content.pressing import press_ways, version_sentence
+from patternkit.booklet.content.prints import prints_in
 from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.content.taking import take_panels
 from patternkit.booklet.phrases import Printed, Sentence
@@ -37,7 +38,7 @@ def panels(count: Count, ctx: Context) -> list[Panel]:
     how = [] if before else [Remark(sentences) for sentences in method(count, ctx)]
     pressed = () if before else press_ways(making, ctx)
     press = [Panel("press", Pressing(pressed))] if pressed else []
-    found = [*_introduced(making, ctx), *take_panels(count, ctx)]
+    found = [*_introduced(making, ctx), *take_panels(count, ctx), *lines("prints", *prints_in(count, ctx))]
     if making.recipe.method.in_strips:  # pressed as long strips, before they are cut across
         found += [*lines("method", *how[:1]), *press, *lines("cut", *how[1:])]
         if shared_strips.is_shared(making, ctx) and not before:

@@ -48,8 +48,10 @@ def counted(uses: Iterable[tuple[Purpose, int]], ctx: Context) -> str:
 
 
 def cut_from(key: str, ctx: Context) -> list[Cutting]:
-    """All that is cut from a fabric, line by line; what is cut from joined strips is none of it."""
-    return [x for x in ctx.order.cutting if fabric_of(x) == key and not isinstance(x, JoinEnds)]
+    """All that is cut from a fabric, line by line, of a group all of its prints; what is cut from joined strips is none
+    of it."""
+    fabrics = ctx.pattern.fabrics
+    return [x for x in ctx.order.cutting if fabrics[fabric_of(x)].cloth == key and not isinstance(x, JoinEnds)]
 
 
 def uses(key: str, ctx: Context) -> str:

@@ -13,6 +13,7 @@ from patternkit.checks.claims.cut_words import (
     called_size,
     claimed_sides,
     flat,
+    from_each_print,
     is_strips,
     sheets_of,
     sides,
@@ -52,8 +53,9 @@ def check(project: Project) -> Iterable[Problem]:
         return
     for key, fabric in pattern.fabrics.items():
         if fabric.cuts:
-            lines = tuple(x for x in project.quick_plan[0].lines if x.fabric == key)
+            lines = tuple(x for x in project.quick_plan[0].lines if pattern.fabrics[x.fabric].is_of(key))
             for each in (False, True):
+                lines = from_each_print(lines, key, project) if each else lines
                 claims = [c for c in flat(x for x in fabric.cuts if x.each == each) if not is_strips(c, pattern)]
                 yield from _held(claims, Wants(lines, ""), project, sheets_of(project, key) if each else 1)
     for unit in pattern.units.values():

@@ -66,7 +66,11 @@ def _with_strips(claims: Iterable[ClaimedCuts], project: Project) -> bool:
 
 def _of_quilt(project: Project, key: str, loose: bool = False) -> list[CutLine]:
     """What is cut of a fabric for the whole quilt; with `loose` where nothing is kept for squaring up."""
-    return [x for x in (unsquared_plan(project) if loose else project.quick_plan[0]).lines if x.fabric == key]
+    return [
+        x
+        for x in (unsquared_plan(project) if loose else project.quick_plan[0]).lines
+        if project.pattern.fabrics[x.fabric].is_of(key)
+    ]
 
 
 def _of_one(project: Project, making: Making, key: str, loose: bool = False) -> list[CutLine]:

@@ -91,6 +91,16 @@ def uses(lines: Iterable[CutLine], most: int = 4) -> list[str]:
     return causes + ([f"The others are cut for {len(many) - most} more units."] if len(many) > most else [])
 
 
+def from_each_print(lines: Sequence[CutLine], key: str, project: Project) -> tuple[CutLine, ...]:
+    """The lines of a group as if as much were cut of every print as of that of which most is: so says a claim of
+    each."""
+    plan = project.quick_plan[0].fabrics.get(project.pattern.fabrics[key].cloth)
+    if plan is None or not plan.prints:
+        return tuple(lines)
+    most = {line.id: max((n for one in plan.prints for x, n in one.lines if x == line.id), default=0) for line in lines}
+    return tuple(msgspec.structs.replace(line, count=most[line.id] * plan.sheet_count) for line in lines)
+
+
 def sheets_of(project: Project, key: str) -> int:
     """From how many sheets of a cloth its pieces are cut: as many as are said to be bought or are at hand, otherwise as
     many as are planned."""
