@@ -131,7 +131,10 @@ class ActionWords:
                 f"trim to {words.size(a.width, a.height)}, {WAYS[a.way]}"
                 + (f", the width along {self.edges((a.along,))}" if a.along is not None else "")
             ),
-            TrimBeyond: lambda a: f"trim {words.length(a.beyond)} beyond {self._points(a.of)}",
+            TrimBeyond: lambda a: (
+                f"trim {words.length(a.beyond)} beyond {self._points(a.of)}"
+                + (f", {words.length(a.ends)} at top and bottom" if a.ends is not None else "")
+            ),
             Measure: self._measure,
             Field: lambda a: (
                 f"lay {self.part(a.part)} over field {a.field + 1} of foundation {a.paper}, sew on the "

@@ -287,11 +287,12 @@ class TrimTo(msgspec.Struct, frozen=True, tag=True):
 class TrimBeyond(msgspec.Struct, frozen=True, tag=True):
     """Trim raw edges `beyond` outside the points where seams meet, with no size to find on a ruler: the edges named
     (those in one line are one cut), or all four sides. Where it is said of which part (`of`), the points are that
-    part's corners a seam inside its raw edges."""
+    part's corners a seam inside its raw edges. At top and bottom, as the work lies, it is `ends`, if that is given."""
 
     beyond: Length
     edges: tuple[Edge, ...] = ()
     of: int | None = None
+    ends: Length | None = None
 
 
 class Measure(msgspec.Struct, frozen=True, tag=True):

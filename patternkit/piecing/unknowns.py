@@ -77,3 +77,5 @@ ON_POINT = of_quilt("block on point", "side")
 """The finished side of a block set on point."""
 FLOAT = of_quilt("float", "width")
 """How far the blocks on point lie inside the edge of the centre."""
+FLOAT_ENDS = of_quilt("float", "height")
+"""The same at top and bottom, where it is another there."""

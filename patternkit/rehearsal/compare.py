@@ -105,7 +105,7 @@ def match(
         return Match(Level.PATCH)
     sides = _sides(hand, SHORT if len(drawn.raw) < CURVED else 1e-3)
     best: Match | None = None
-    for move, devs in _layings(sides, hand, drawn, rough):
+    for move, devs in _layings(sides, hand, drawn, rough, items):
         found = _laid(hand, drawn, move, devs, items, designs, designs.own(thing), rough)
         if cut and found.shape is not None:
             found = msgspec.structs.replace(found, shape=_cut_out(hand, found.shape, move, cut))
@@ -153,20 +153,25 @@ def _turns(sides: list[_Side], way: XY) -> list[float]:
     return [e[0] for e in found[:12]]
 
 
-def _layings(sides: list[_Side], hand: OnTable, drawn: Drawn, rough: bool = False) -> list[tuple[Move, list[float]]]:
+def _layings(
+    sides: list[_Side], hand: OnTable, drawn: Drawn, rough: bool = False, items: Sequence[Item] = ()
+) -> list[tuple[Move, list[float]]]:
     """The moves that lay the design on the hand, with how far each raw edge of the hand lies outside the design's.
 
-    A rough hand is laid by its seams, and by those raw edges that then fit.
+    A rough hand is laid by its seams, and by those raw edges that then fit; the sewn things in it say about where.
     """
     raw = drawn.raw
     n = len(raw)
     longest = max(range(n), key=lambda i: apart(raw[i], raw[(i + 1) % n]))
     points = [p for f in hand.facets for p in f.ring]
     found = []
+    things = _things(hand, drawn, items) if rough else ([], [])
     for turn in _turns(sides, minus(raw[(longest + 1) % n], raw[longest])):
         m = turning(turn)
         ring = tuple(moved(m, p) for p in raw)
         by = minus(_box_middle(points), _box_middle(ring))
+        if all(things):
+            by = minus(_mean(things[0]), _mean([moved(m, p) for p in things[1]]))
         pairs = _pairs(sides, ring, by, rough)
         if pairs is None:
             continue
@@ -181,6 +186,18 @@ def _layings(sides: list[_Side], hand: OnTable, drawn: Drawn, rough: bool = Fals
         devs = [far - (base + dot(shift, outer)) if length else 0.0 for outer, base, far, length in pairs]
         found.append(((m[0], m[1], m[2], m[3], shift[0], shift[1]), devs))
     return found
+
+
+def _things(hand: OnTable, drawn: Drawn, items: Sequence[Item]) -> tuple[list[XY], list[XY]]:
+    """The middles of the sewn things in a hand, and of those that are drawn in it; nothing where they are not as
+    many."""
+    mine = [centroid(f.ring) for f in hand.facets if isinstance(items[f.part], Thing)]
+    its = [centroid(p.ring) for p in drawn.patches if isinstance(p.what, Thing)]
+    return (mine, its) if len(mine) == len(its) else ([], [])
+
+
+def _mean(points: Sequence[XY]) -> XY:
+    return sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points)
 
 
 def _square_to_seams(outer: XY, drawn: Drawn, m: Move) -> bool:

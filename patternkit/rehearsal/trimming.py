@@ -336,10 +336,11 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
         if any(dot(outer, d) > 0.9999 for d in done):
             continue
         done.append(outer)
-        line = _outermost([dot(p, outer) for p in points]) + float(action.beyond)
+        beyond = float(action.beyond if action.ends is None or abs(outer[1]) < abs(outer[0]) else action.ends)
+        line = _outermost([dot(p, outer) for p in points]) + beyond
         edge = max(dot(p, outer) for f in hand.facets for p in f.ring)
         if edge < line - OFF:
-            raise slip("no cloth", float(action.beyond), edge - line + float(action.beyond))
+            raise slip("no cloth", beyond, edge - line + beyond)
         hand = cut_edge(hand, along((0.0, 0.0), outer, line), (-outer[0], -outer[1]))
     bench.hands[n] = hand
 

@@ -78,6 +78,11 @@ class _Reader:
             self.places.append(span.to(follows.span))
             self.put("size", follows, "a size", span)
             return 1
+        if takes == "lengths" and isinstance(follows, (st.SizePair, st.Num, st.Ref, st.Binary, st.Call)):
+            self.words.append(phrase)
+            self.places.append(span.to(follows.span))
+            self.put("size", follows, "a size", span)
+            return 1
         needs = {"piece": "the fabric or unit", "size": "a width and a height"}.get(takes, "a length")
         raise trouble("not-understood", f"`{phrase}` needs {needs} behind it.", span)
 
@@ -203,7 +208,13 @@ class _Reader:
 
     def choices(self) -> str:
         """A sentence that lists the line's phrases."""
-        ends = {"": "", "length": " with a length", "size": " with a size", "piece": " with a fabric or unit"}
+        ends = {
+            "": "",
+            "length": " with a length",
+            "lengths": " with a length",
+            "size": " with a size",
+            "piece": " with a fabric or unit",
+        }
         if not self.phrases:
             return f"A `{self.word}` line has a length and a fabric, and nothing more."
         return "Here may stand: " + ", ".join(f"`{p}`{ends[t]}" for p, t in self.phrases.items()) + "."

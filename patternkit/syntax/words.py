@@ -348,7 +348,7 @@ PHRASES: dict[str, dict[str, str]] = {
     "setting": {
         "straight": "",
         "on point": "",
-        "float": "length",
+        "float": "lengths",
         "triangles": "piece",
         "sides": "piece",
         "corners": "piece",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 import pytest
 
 from patternkit.checks import run
@@ -59,25 +61,26 @@ def test_sashing_counts_all_round() -> None:
 
 
 @pytest.mark.parametrize(("a", "d"), [(1, 1), (1, 3), (3, 1), (2, 2), (3, 4), (5, 3)])
-@pytest.mark.parametrize("room", ["", ", float 1"])
+@pytest.mark.parametrize("room", ["", ", float 1", ", float 1 x 3"])
 def test_on_point(a: int, d: int, room: str) -> None:
     p = made(
         f"quilt\n    across {a}, down {d}\n    tile\n        nine\n        plain\n"
         f"    setting on point, triangles c{room}\n"
     )
-    extra = 2 if room else 0
-    assert (p.top.width, p.top.height) == (SQRT2 * 6 * a + extra, SQRT2 * 6 * d + extra)
+    extra = (2, 6) if "3" in room else (2, 2) if room else (0, 0)
+    assert (p.top.width, p.top.height) == (SQRT2 * 6 * a + extra[0], SQRT2 * 6 * d + extra[1])
     blocks, sides, corners = counts(a, d)
     plan = p.quick_plan[0]
     needed = {str(c.making.key): c.needed for c in plan.counts}
     assert needed["nine"] == a * d
     if (a - 1) * (d - 1):
         assert needed["plain"] == (a - 1) * (d - 1)
-    gives = {line.cut.name: line.gives for line in plan.lines}
-    assert gives.get(SIDE_TRIANGLE, 0) == sides
+    gives = Counter(line.cut.name for line in plan.lines for _ in range(line.gives))
+    assert gives[SIDE_TRIANGLE] == sides
     assert gives[CORNER_TRIANGLE] == corners
-    squares = {line.cut.name: line.count for line in plan.lines}
-    assert squares.get(SIDE_TRIANGLE, 0) == -(-sides // 4)
+    squares = Counter(line.cut.name for line in plan.lines for _ in range(line.count))
+    apart = (2 * (d - 1), 2 * (a - 1)) if "3" in room else (sides,)  # those of each float are cut by themselves
+    assert squares[SIDE_TRIANGLE] == sum(-(-n // 4) for n in apart)
     assert squares[CORNER_TRIANGLE] == 2
 
 

@@ -278,7 +278,7 @@ def test_across(line: str, across: int, down: int) -> None:
         ),
         ("batting overage 3", None, False, None, None, ("overage",), [("overage", 3)]),
         ("sleeve 4 night", 4, False, "night", None, (), []),
-        ("setting on point, float 1", None, False, None, None, ("on point", "float"), [("float", 1)]),
+        ("setting on point, float 1", None, False, None, None, ("on point", "float"), []),
         ("setting on point, triangles stone", None, False, "stone", None, ("on point",), []),
         ("setting straight", None, False, None, None, ("straight",), []),
     ],

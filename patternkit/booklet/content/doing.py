@@ -174,7 +174,7 @@ class Doing:
             CutMeasured: lambda a: {"part": self.part(a.part), "about": a.about},
             CutOut: lambda a: {"n": a.count, "between": a.between.count if a.between is not None else 0},
             TrimTo: lambda a: {"w": a.width, "h": a.height},
-            TrimBeyond: lambda a: {"beyond": a.beyond},
+            TrimBeyond: lambda a: {"beyond": a.beyond, "ends": a.ends},
             Measure: lambda a: {"w": a.width, "h": a.height},
             Field: lambda a: {"part": self.part(a.part), "n": a.field + 1},
             TearAway: lambda a: {},

@@ -85,7 +85,7 @@ class Diagonals(msgspec.Struct, frozen=True, dict=True):
     side: Length
     strip: Length
     lattice: Lattice
-    room: Length = ZERO
+    rooms: tuple[Length, Length] = (ZERO, ZERO)  # at the sides, at top and bottom
 
     @property
     def pitch(self) -> Length:
@@ -98,19 +98,19 @@ class Diagonals(msgspec.Struct, frozen=True, dict=True):
         return self.pitch * SQRT2 / 2
 
     @property
-    def lead(self) -> Length:
-        """How far the outermost crossings of the lattice lie inside the edge."""
-        return self.strip * SQRT2 / -2 if self.lattice == "inner" else self.room
+    def leads(self) -> tuple[Length, Length]:
+        """How far the outermost crossings of the lattice lie inside the edges at the sides, and at top and bottom."""
+        return (self.strip * SQRT2 / -2,) * 2 if self.lattice == "inner" else self.rooms
 
     @property
     def width(self) -> Length:
         """The finished width of the centre."""
-        return self.half * (2 * self.grid.across) + self.lead * 2
+        return self.half * (2 * self.grid.across) + self.leads[0] * 2
 
     @property
     def height(self) -> Length:
         """The finished height of the centre."""
-        return self.half * (2 * self.grid.down) + self.lead * 2
+        return self.half * (2 * self.grid.down) + self.leads[1] * 2
 
     @cached_property
     def rows(self) -> dict[int, list[Cell]]:
@@ -132,7 +132,8 @@ class Diagonals(msgspec.Struct, frozen=True, dict=True):
     def corner(self, p: int) -> Point:
         """The left corner of a row's first block, in the quilt: where the row's frame begins."""
         first = self.rows[p][0]
-        return self.half * first.ux + self.lead - self.side * SQRT2 / 2, self.half * first.uy + self.lead
+        across, down = self.leads
+        return self.half * first.ux + across - self.side * SQRT2 / 2, self.half * first.uy + down
 
     def place(self, p: int, shift: Point = (ZERO, ZERO)) -> Place:
         """Where a row's frame lies in the quilt, with the point `shift` of what is placed at the frame's beginning."""

@@ -15,8 +15,8 @@ from patternkit.model.pattern import Component, Quilt
 from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import Cloth, Outline, PieceCut, Place, Placed, Point
 from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE
-from patternkit.piecing.offset import edges, length_of, minus
-from patternkit.piecing.setting.setting_cuts import triangle_cuts
+from patternkit.piecing.offset import box_size, edges, length_of, minus
+from patternkit.piecing.setting.setting_cuts import side_square, triangle_cuts
 from patternkit.piecing.shapes import merged
 from patternkit.piecing.workshop import Workshop
 from patternkit.problems import Problem
@@ -29,11 +29,11 @@ TURNS = tuple(range(0, 360, 45))
 
 class EdgeTriangles(msgspec.Struct, frozen=True):
     """What fills the triangles: of the sides, and of the corners; a fabric, or a piece that is a unit. `cuts` are the
-    squares for plain ones: of the sides, of the corners."""
+    squares for plain ones."""
 
     fabrics: tuple[str, str]
     units: tuple[Component | None, Component | None]
-    cuts: tuple[PieceCut, PieceCut]
+    cuts: tuple[PieceCut, ...]
     shop: Workshop
 
     def part(self, shape: Outline, corner: bool, grain: Point = GRAIN) -> Placed:
@@ -54,8 +54,8 @@ class EdgeTriangles(msgspec.Struct, frozen=True):
 
     def cuts_for(self, parts: Sequence[Placed]) -> tuple[PieceCut, ...]:
         """The squares for the plain triangles among some parts."""
-        named = {cut.name: cut for cut in self.cuts}
-        return merged(named[p.what.name] for p in parts if isinstance(p.what, Cloth) and p.what.name in named)
+        cloths = [p.what for p in parts if isinstance(p.what, Cloth)]
+        return merged(square_for(cloth, self.cuts, self.shop.seam) for cloth in cloths)
 
     def _misfit(self, unit: Component, shape: Outline, drawn: Outline, corner: bool) -> None:
         """Note a unit that is no triangle, or one of another size."""
@@ -76,8 +76,18 @@ class EdgeTriangles(msgspec.Struct, frozen=True):
         self.shop.problem(Problem("cannot-sew", message, unit.span, causes=causes))
 
 
+def square_for(triangle: Cloth, cuts: Sequence[PieceCut], seam: Length) -> PieceCut:
+    """The square among some that a plain triangle is cut from: by its name, and where there are two sizes for the
+    sides, by the length along its row."""
+    found = [c for c in cuts if (c.name, c.fabric) == (triangle.name, triangle.fabric)]
+    if len(found) > 1:
+        exact = side_square(box_size(triangle.outline)[0], seam)
+        found = [c for c in found if c.exact_width == exact] or found
+    return found[0]
+
+
 def edge_triangles(
-    quilt: Quilt, usual: str, sides: tuple[Length, Length], room: Length, shop: Workshop
+    quilt: Quilt, usual: str, sides: tuple[Length, Length], rooms: tuple[Length, Length], shop: Workshop
 ) -> EdgeTriangles | None:
     """What fills the triangles of a quilt, whose `usual` fabric is what is said of all of them; None where nothing says
     what some are."""
@@ -87,7 +97,7 @@ def edge_triangles(
     units = tuple(p if p is not None and p.unit else None for p in pieces)
     if any(not fabric and unit is None for fabric, unit in zip(fabrics, units, strict=True)):
         return None
-    cuts = triangle_cuts(quilt, (fabrics[0], fabrics[1]), sides, room, shop)
+    cuts = triangle_cuts(quilt, (fabrics[0], fabrics[1]), sides, rooms, shop)
     return EdgeTriangles((fabrics[0], fabrics[1]), (units[0], units[1]), cuts, shop)
 
 

@@ -33,7 +33,7 @@ from patternkit.piecing.setting.straight import sash_width
 from patternkit.piecing.shapes import merged
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.templates import is_rectangle
-from patternkit.piecing.unknowns import FLOAT, ON_POINT, SASH_WIDTH, Unknown, of_centre
+from patternkit.piecing.unknowns import FLOAT, FLOAT_ENDS, ON_POINT, SASH_WIDTH, Unknown, of_centre
 from patternkit.piecing.workshop import Workshop, corner_place
 from patternkit.problems import Problem
 from patternkit.units import show
@@ -47,6 +47,7 @@ class BeyondPoints(Numbers, frozen=True):
     cornerstones where sashing goes `round` all blocks; `whole` where each strip between two rows is one piece."""
 
     beyond: Length
+    ends: Length  # the same at top and bottom
     sashing: Lattice = ""
     whole: bool = False
     pieced: bool = False  # whether some of the triangles are
@@ -73,7 +74,7 @@ def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
         for piece in row.pieces:
             for var in out.size_in_quilt(piece):
                 out.same(var, ON_POINT, "blocks on point are squares of one size", piece.span)
-    floats = quilt.setting.extras.get("float") if quilt.setting is not None else None
+    floated = quilt.setting.size if quilt.setting is not None else None
     sash = quilt.sashing
     strips = -1 if lattice_of(quilt) == "inner" else 0
     for side, n in (("w", grid.across), ("h", grid.down)):
@@ -84,15 +85,28 @@ def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
         if sash is not None:
             text = text.replace(" from corner to corner", "") + ", and so much sashing between them"
             terms += [(SQRT2 * (n + strips), SASH_WIDTH)] if n + strips else []
-        if floats is not None:
-            if side == "w":
-                out.shown(FLOAT, "the float round the blocks")
-                out.stated(FLOAT, floats, f"the blocks float by {out.render(floats)}", quilt.span)
-            terms.append((2, FLOAT))
+        if floated is not None:
+            apart = floated[0] != floated[1]
+            room, value = (FLOAT_ENDS, floated[1]) if apart and side == "h" else (FLOAT, floated[0])
+            if apart or side == "w":
+                out.shown(room, "the float round the blocks" if not apart else "the float at the " + ENDS[side])
+                out.stated(room, value, f"the blocks float by {out.render(value)}", quilt.span)
+            terms.append((2, room))
             text += ", and the float on both sides"
         out.total(terms, of_centre(side), text, quilt.span)
     if sash is not None:
         _sashing(sash, out)
+
+
+ENDS = {"w": "sides", "h": "top and bottom"}
+
+
+def floats(quilt: Quilt, shop: Workshop) -> tuple[Length, Length]:
+    """How far the points float inside the edge: at the sides, at top and bottom."""
+    stated = quilt.setting.size if quilt.setting is not None else None
+    if stated is None:
+        return ZERO, ZERO
+    return shop.solved(FLOAT), shop.solved(FLOAT_ENDS if stated[0] != stated[1] else FLOAT)
 
 
 def _sashing(sash: Framing, out: Sizing) -> None:
@@ -131,11 +145,11 @@ class _Laid(NamedTuple):
 
 def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
     """The centre on point; None after noting why there is no fabric for its triangles."""
-    room = shop.solved(FLOAT) if quilt.setting and "float" in quilt.setting.extras else ZERO
+    rooms = floats(quilt, shop)
     strip = shop.solved(SASH_WIDTH) if quilt.sashing is not None else ZERO
-    lies = Diagonals(grid, shop.solved(ON_POINT), strip, lattice_of(quilt), room)
+    lies = Diagonals(grid, shop.solved(ON_POINT), strip, lattice_of(quilt), rooms)
     _possible(quilt, lies, shop)
-    triangles = edge_triangles(quilt, triangle_fabric(quilt), (lies.side_leg, lies.corner_base), room, shop)
+    triangles = edge_triangles(quilt, triangle_fabric(quilt), (lies.side_leg, lies.corner_base), rooms, shop)
     if triangles is None:
         shop.problem(
             Problem(
@@ -204,7 +218,8 @@ def _joined(s: _Setting) -> Making:
         parts.append(s.triangles.part(shape, corner=True, grain=(Length(1), ZERO)))
     strips = [strip_cut(p.what, s.shop) for p in parts[:-2] if isinstance(p.what, Cloth)]
     whole = s.quilt.sashing is not None and s.quilt.sashing.corner is None
-    numbers = BeyondPoints(lies.room + s.shop.seam, lies.lattice, whole, any(s.triangles.units))
+    beyond, ends = (room + s.shop.seam for room in lies.rooms)
+    numbers = BeyondPoints(beyond, ends, lies.lattice, whole, any(s.triangles.units))
     recipe = Recipe(ROWS, (*s.triangles.cuts_for(parts[-2:]), *merged(strips)), numbers=numbers)
     width, height = s.shop.solved(of_centre("w")), s.shop.solved(of_centre("h"))
     outline = rectangle_of(width, height)

@@ -23,16 +23,23 @@ from patternkit.units import decimal, show
 
 
 def triangle_cuts(
-    quilt: Quilt, cloths: tuple[str, str], edges: tuple[Length, Length], room: Length, shop: Workshop
-) -> tuple[PieceCut, PieceCut]:
-    """One square for side triangles and one for corner triangles; a stated cut that is too small is a problem.
+    quilt: Quilt, cloths: tuple[str, str], edges: tuple[Length, Length], rooms: tuple[Length, Length], shop: Workshop
+) -> tuple[PieceCut, ...]:
+    """The squares for side triangles (others for those at top and bottom, where they float otherwise there) and for
+    corner triangles; a stated cut that is too small is a problem.
 
     `edges` are the short edges of a side triangle and the long edge of a corner triangle, as they would be without a
-    float: the side of a block, less what inner sashing takes of it.
+    float: the side of a block, less what inner sashing takes of it. A corner triangle lies centred on its block, so it
+    is cut for the larger one of two floats at both of its edges.
     """
-    return _chosen(quilt, "sides cut", _side_cut(cloths[0], edges[0], room, shop), shop), _chosen(
-        quilt, "corners cut", _corner_cut(cloths[1], edges[1], room, shop), shop
-    )
+    sides = [_chosen(quilt, "sides cut", _side_cut(cloths[0], edges[0], room, shop), shop) for room in rooms]
+    corner = _chosen(quilt, "corners cut", _corner_cut(cloths[1], edges[1], max(rooms), shop), shop)
+    return (*dict.fromkeys(sides), corner)
+
+
+def side_square(leg: Length, seam: Length) -> Length:
+    """The exact side of the squares that give side triangles (four each) whose short edges finish `leg` long."""
+    return leg * SQRT2 + seam * (SQRT2 * 2 + 2)
 
 
 def reaching(cloth: Cloth, seam: Length) -> Point:
@@ -61,7 +68,7 @@ def _side_cut(cloth: str, b: Length, room: Length, shop: Workshop) -> PieceCut:
     The long side finishes one block diagonal (and a float twice); each end of it grows by s cot(22.5 degrees), so the
     square is longer by (2 + 2 root 2) s.
     """
-    exact = b * SQRT2 + room * 2 + shop.seam * (SQRT2 * 2 + 2)
+    exact = side_square(b + room * SQRT2, shop.seam)
     size = Length(exact.ceil_to(shop.grid))
     return PieceCut(cloth, size, size, exact, exact, 1, "quarter", SIDE_TRIANGLE)
 

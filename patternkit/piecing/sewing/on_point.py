@@ -14,6 +14,7 @@ import msgspec
 from patternkit.piecing.batch import Action, Batch, Edge, Fit, Join, Piece, TrimBeyond, Use
 from patternkit.piecing.making import Cloth, Making, Outline, Placed, Seam, rectangle
 from patternkit.piecing.offset import bounding_box, box_size
+from patternkit.piecing.setting.edge_triangles import square_for
 from patternkit.piecing.setting.on_point import BeyondPoints
 from patternkit.piecing.setting.setting_cuts import reaching
 from patternkit.piecing.sewing.desk import Desk, NoCut, Part, Passages, edges_on, plain, toward, xy
@@ -109,8 +110,7 @@ def _triangle(making: Making, placed: Placed, first: bool, desk: Desk) -> tuple[
         # the block's left side is walked up, its right one down; the right angle is level with the third corner
         fit: Fit = "centred" if apex[1] not in ys else "start" if (apex[1] == max(ys)) == first else "end"
         return part, edge, fit
-    cut = next(c for c in making.recipe.cuts if (c.name, c.fabric) == (what.name, what.fabric))
-    item = desk.piece(cut)
+    item = desk.piece(square_for(what, making.recipe.cuts, desk.seam))
     edge, turned = _end(item, what.outline, first)
     return Part(Use(item, turned), plain(drawn), ()), edge, _fit(item, edge)
 
@@ -173,7 +173,8 @@ def _centre(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
             fit: Fit = "centred" if lone[lefts[0].part] else "between"
             own = _edges(seam, (k,), table) or (Edge(k, SLANT),)
             actions.append(Join(lefts, own, side, fit, ears=True))
-    actions += [TrimBeyond(numbers.beyond), desk.measure(making)]
+    ends = numbers.ends if numbers.ends != numbers.beyond else None
+    actions += [TrimBeyond(numbers.beyond, ends=ends), desk.measure(making)]
     found = desk.batch([p.use for p in table], [(making.recipe.method.phrase, actions)], [(desk.thing(making), 1)])
     return [(found, desk.times)]
 

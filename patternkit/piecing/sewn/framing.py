@@ -16,7 +16,7 @@ from patternkit.piecing.sewn.attempt import LEAST, Attempt
 from patternkit.piecing.sewn.ground import CENTRE, QUILT, SIDES
 from patternkit.piecing.sewn.ledger import Ledger
 from patternkit.piecing.sewn.model import Change, Rounded, RoundingTrouble
-from patternkit.piecing.unknowns import FLOAT, SASH_WIDTH, Unknown, of_border, of_centre, of_layer, of_whole
+from patternkit.piecing.unknowns import FLOAT, FLOAT_ENDS, SASH_WIDTH, Unknown, of_border, of_centre, of_layer, of_whole
 from patternkit.sizes.causes import Var
 
 OWN = ("width", "height")
@@ -60,9 +60,10 @@ def _centre(attempt: Attempt, leaves: list[Leaf]) -> None:
     start = {leaf: attempt.base(leaf.var) or ZERO for leaf in leaves}
     for leaf in sorted(leaves, key=lambda leaf: (not g.is_free(leaf, start[leaf]), start[leaf])):
         attempt.leaf(QUILT, ledger, leaf, start[leaf])
-    room = attempt.base(FLOAT)
-    if room is not None and ledger.value(FLOAT) is None:
-        ledger.add([(FLOAT, 1)], room)  # blocks on point float by what was said, however large they come out
+    for float_ in (FLOAT, FLOAT_ENDS):
+        room = attempt.base(float_)
+        if room is not None and ledger.value(float_) is None:
+            ledger.add([(float_, 1)], room)  # blocks on point float by what was said, however large they come out
     own = [var for _, e in g.of_quilt() for var in e.terms if not g.owner(var)]
     for var in dict.fromkeys(own):
         size = ledger.value(var)
