@@ -33,7 +33,7 @@ def backing_causes(project: Project, made: Backing) -> tuple[str, ...]:
     """What the backing takes with its seams either way, and how far one panel fewer would reach."""
     units = project.pattern.settings.units
     size, over = show_size(made.width, made.height, units), show(made.overage, units)
-    result = [f"The backing is {size}, with an overage of {over} on every side of the top."]
+    result = [f"The backing is {size}, with an overage of {over} on every side of the top as it measures."]
     if made.strip is not None:
         other = project.pattern.fabrics[made.strip.fabric].title
         panels = f"{made.panels} {'panel' if made.panels == 1 else 'panels'}"

@@ -135,16 +135,17 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: Mapping
             else:
                 lines.append(strip_line(len(lines), made.fabric, made.width, made.strips, (BINDING,), usable))
     back: Backing | None = None
+    measure = finishing.measure(top, pattern)
     cushion = "backing" in by_word and "envelope" in by_word["backing"].words
     if "backing" in by_word and not cushion:
-        back = finishing.backing(by_word["backing"], w, h, pattern)
+        back = finishing.backing(by_word["backing"], *measure, pattern)
         found["backing"] = back
         found["backing_buy"] = backing_to_buy(back, pattern)
         if back.strip is not None:
             beside = back.strip
             lines.append(strip_line(len(lines), beside.fabric, beside.height, beside.strips, beside.use, usable))
     if "batting" in by_word or ("backing" in by_word and not cushion):
-        size = finishing.batting(by_word.get("batting"), w, h, pattern, back)
+        size = finishing.batting(by_word.get("batting"), *measure, pattern, back)
         found |= {"batting": size, "packet": finishing.packet(size, pattern)}
     if "sleeve" in by_word and by_word["sleeve"].fabric:
         long: LongStrip = finishing.sleeve(by_word["sleeve"], w, pattern)

@@ -1,4 +1,5 @@
-"""Binding, backing, batting and sleeve from the finished size of the quilt. Every rounding is upward."""
+"""Binding and sleeve from the finished size of the quilt, backing and batting from what its top measures before it is
+bound. Every rounding is upward."""
 
 from __future__ import annotations
 
@@ -15,6 +16,7 @@ from patternkit.plan.model import Backing, Binding, LongStrip, Use, Uses
 from patternkit.units import INCHES_IN
 
 if TYPE_CHECKING:
+    from patternkit.piecing.making import Making
     from patternkit.plan.joining import Joining
 
 
@@ -41,6 +43,12 @@ METRIC = Usual(*(Length(Fraction(x) * INCHES_IN["cm"]) for x in ("30", "6.5", "1
 
 NARROWEST = Length(1)
 """Inches of a strip in a backing that show at least (chosen here, no source)."""
+
+
+def measure(top: Making, pattern: Pattern) -> tuple[Length, Length]:
+    """What a top measures before it is bound: its finished size and a seam allowance on every side."""
+    seams = pattern.settings.seam * 2
+    return top.width + seams, top.height + seams
 
 
 def usual(pattern: Pattern) -> Usual:
@@ -120,7 +128,7 @@ def _bias(
 
 
 def backing(finish: Finishing, width: Length, height: Length, pattern: Pattern) -> Backing:
-    """Backing for a quilt of this finished size: one width of cloth where that is enough, else the fewest panels, with
+    """Backing for a top that measures so much: one width of cloth where that is enough, else the fewest panels, with
     the seams the way that takes less (or as the writer says, or upright for a print with an up and a down)."""
     return backing_ways(finish, width, height, pattern)[0]
 
@@ -192,8 +200,8 @@ def _larger(side: Length, over: Length, pattern: Pattern) -> Length:
 def batting(
     finish: Finishing | None, width: Length, height: Length, pattern: Pattern, behind: Backing | None = None
 ) -> tuple[Length, Length]:
-    """Size of the batting: the quilt and its overage on every side. Where that is not said it is the usual one, but
-    never more than that of the backing `behind` it."""
+    """Size of the batting: the top as it measures and its overage on every side. Where that is not said it is the usual
+    one, but never more than that of the backing `behind` it."""
     over = usual(pattern).batting if behind is None else min(usual(pattern).batting, behind.overage)
     if finish is not None and "overage" in finish.extras:
         over = finish.extras["overage"].value(pattern.parameters)

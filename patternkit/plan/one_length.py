@@ -20,7 +20,7 @@ from patternkit.piecing.names import BACKING_PANEL, SLEEVE, Name
 from patternkit.plan.buying import backing_to_buy, unwashed
 from patternkit.plan.cutting import CuttingSettings
 from patternkit.plan.cutting.proved import figures
-from patternkit.plan.finishing import NARROWEST, backing_ways
+from patternkit.plan.finishing import NARROWEST, backing_ways, measure
 from patternkit.plan.lines import strip_line
 from patternkit.plan.model import Backing, CutLine, FabricPlan, LongStrip, Plan, fabric_plan
 
@@ -94,7 +94,7 @@ def _ways(found: Plan, own: FabricPlan, pattern: Pattern) -> Iterator[_Way]:
     assert found.backing is not None and found.top is not None and pattern.quilt is not None
     line = next(f for f in pattern.quilt.finishing if f.word == "backing")
     stated = any(f.word == "sleeve" and "strips" in f.extras for f in pattern.quilt.finishing)
-    for back in backing_ways(line, found.top.width, found.top.height, pattern):
+    for back in backing_ways(line, *measure(found.top, pattern), pattern):
         if back.panels != found.backing.panels:
             continue  # however much cloth it saves: how many panels there are may be stated
         if found.backing.strip == back.strip:

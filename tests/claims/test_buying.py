@@ -66,10 +66,10 @@ def test_the_plan_keeps_to_what_is_said() -> None:
 
 def test_one_amount_covers_the_backing_of_the_same_fabric() -> None:
     """A backing of 40 x 24 in is 24 in of cloth, and 9 in are cut besides: 1 1/8 yd with an inch of each to spare."""
-    text = wall("1 1/4 yd", "backing night")
+    text = wall("1 1/4 yd", "backing night, overage 3 3/4")
     plan = Project("w.pattern", text).plan()[0]
     assert plan.fabrics["night"].buy == 45 and plan.backing_buy == 0
-    assert [p.code for p in found(wall("1/2 yd", "backing night"))] == ["buy-short"]
+    assert [p.code for p in found(wall("1/2 yd", "backing night, overage 3 3/4"))] == ["buy-short"]
 
 
 SIZES = """

@@ -78,7 +78,7 @@ def test_too_little_is_a_problem_with_an_offer_that_works(line: str, words: str)
         ("backing night, measures 48 x 58, panels 3", "1 more than it needs"),
         ("backing night, measures 50 x 60", "2 in more than wanted"),
         ("backing night, measures 44 x 54", "leaves 2 in on a side, and 4 in are usual"),
-        ("batting cut 50 x 60", "4 in more than wanted"),
+        ("batting cut 50 x 60", "3 1/2 in more than wanted"),
     ],
 )
 def test_more_than_needed_is_advice(line: str, words: str) -> None:

@@ -166,7 +166,7 @@ def test_words_say_what_is_joined_and_how_the_quilt_is_finished() -> None:
     assert "(184 in round and 6 in beyond)" in text
     assert "Joined end to end, Lamp: 5 strips 3 1/2 in" in text and "1 of 46 1/2 in (border 1 top and bottom)" in text
     assert "Sleeve, Midnight: 2 strips 9 in, joined by straight seams that take 1/2 in each; cut 1 of 46 in" in text
-    assert "Batting: 52 x 52 in" in text
+    assert "Batting: 52 1/2 x 52 1/2 in" in text
 
 
 def test_a_bolt_is_the_sum_of_what_each_maker_buys() -> None:

@@ -167,8 +167,8 @@ def test_sheets_backing_and_bias_are_in_it(sold: Path) -> None:
     assert square["width"] == square["height"] and square["gives"] == 1
     back = found["e"]["backing"]
     assert found["e"]["pieces"] == [] and found["e"]["buy"] == "0"
-    assert (back["width"], back["height"], back["panels"], back["seams"]) == ("59", "50", 1, "none")
-    assert (back["used"], back["buy"]) == ("50", "54")  # 50 + 2 in spare, in eighths of a yard
+    assert (back["width"], back["height"], back["panels"], back["seams"]) == ("119/2", "101/2", 1, "none")
+    assert (back["used"], back["buy"]) == ("101/2", "54")  # 50 1/2 + 2 in spare, in eighths of a yard
 
 
 def test_kits_are_data_and_words_alike(sold: Path) -> None:
@@ -234,7 +234,7 @@ def test_strips_that_are_joined_reach_as_far_as_they_must(path: Path) -> None:
 def test_the_finishing_is_in_it(sold: Path) -> None:
     found = whole(sold)
     assert (found["version"], found["title"], found["size"], found["makers"]) == (2, "Sold in all ways", "", 0)
-    assert (found["batting"]["width"], found["batting"]["height"]) == ("57", "48")  # 3 in beyond 51 x 42
+    assert (found["batting"]["width"], found["batting"]["height"]) == ("115/2", "97/2")  # 3 in beyond 51 1/2 x 42 1/2
     assert found["binding"]["grain"] == "bias from a square" and found["binding"]["rounds"] > 1
     (square,) = (p for f in found["fabrics"] for p in f["pieces"] if p["for"] == "bias binding")
     assert square["width"] == found["binding"]["square"] and found["sleeve"] is None

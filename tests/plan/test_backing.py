@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 import patternkit
 from patternkit import api
 from patternkit.plan.model import Backing, Plan
-from tests.published.desk import pattern, plain, planned, problems
+from tests.published.desk import measuring, pattern, planned, problems
 
 RUNNER = """pattern "Runner"
     units cm
@@ -40,7 +40,7 @@ def plan(tmp_path: Path, text: str) -> Plan:
 
 
 def test_backing_of_a_fabric_in_sheets_is_bought_by_length(tmp_path: Path) -> None:
-    """138 x 42 cm from cloth 106 cm wide: two panels of 42 cm, 2 x 106 - 2 cm of joins being enough."""
+    """139.5 x 43.5 cm from cloth 106 cm wide: two panels of 43.5 cm, 2 x 106 - 2 cm of joins being enough."""
     back = plan(tmp_path, RUNNER).backing
     assert back is not None
     assert back.panels == 2
@@ -57,10 +57,13 @@ def test_batting_reaches_no_further_than_the_backing_behind_it(tmp_path: Path) -
     cm = 127 / 50
     found = plan(tmp_path, RUNNER).batting
     assert found is not None
-    assert [round(float(side.fraction) * cm, 6) for side in found] == [138, 42]
+    assert [round(float(side.fraction) * cm, 6) for side in found] == [
+        139.5,
+        43.5,
+    ]  # 128 x 32 cm, seams of 7.5 mm and 5 cm
     more = plan(tmp_path, RUNNER + "    batting overage 6\n").batting
     assert more is not None
-    assert [round(float(side.fraction) * cm, 6) for side in more] == [140, 44]
+    assert [round(float(side.fraction) * cm, 6) for side in more] == [141.5, 45.5]
 
 
 STITCHED = "https://www.quiltingboard.com/main-f1/printfriendly-mathematically-challenged-t290638.html"
@@ -68,7 +71,7 @@ STITCHED = "https://www.quiltingboard.com/main-f1/printfriendly-mathematically-c
 
 def back(width: str, height: str, line: str, *settings: str, **fabrics: str) -> Backing:
     """The backing of a whole-cloth quilt of this size, by its line."""
-    found = planned(plain(width, height, line, settings=settings, **fabrics)).backing
+    found = planned(measuring(width, height, line, settings=settings, **fabrics)).backing
     assert found is not None
     return found
 
@@ -117,7 +120,7 @@ def test_a_strip_of_another_cloth_takes_the_place_of_a_panel() -> None:
 
 
 def test_the_strip_is_planned_with_its_own_cloth_and_told() -> None:
-    project = plain("52", "64", "backing night, strip glow", settings=("usable width 42", "spare 0"))
+    project = measuring("52", "64", "backing night, strip glow", settings=("usable width 42", "spare 0"))
     plan = planned(project)
     assert plan.backing_buy == 72 and plan.fabrics["glow"].used == 40 and "night" not in plan.fabrics
     text = next(iter(patternkit.files(project, formats=("md",)).values())).decode()
@@ -129,10 +132,10 @@ def test_the_strip_is_planned_with_its_own_cloth_and_told() -> None:
 
 
 def test_a_strip_that_nothing_is_missing_for_is_told() -> None:
-    project = plain("30", "40", "backing night, strip glow", settings=("usable width 42",))
+    project = measuring("30", "40", "backing night, strip glow", settings=("usable width 42",))
     (advice,) = [p for p in patternkit.check(project) if p.code == "finish-differs"]
     assert "One width of the cloth is enough" in advice.message
-    (wrong,) = problems(plain("30", "40", "backing night, strip glwo"))
+    (wrong,) = problems(measuring("30", "40", "backing night, strip glwo"))
     assert wrong.code == "unknown-name"
 
 

@@ -13,14 +13,14 @@ from patternkit.desk.cutting import cuts_text
 from patternkit.desk.cutting_data import cuts_json
 from patternkit.lengths import Length
 from patternkit.plan.model import Plan
-from tests.published.desk import objection, plain, planned
+from tests.published.desk import measuring, objection, planned
 
 TABLE = "http://www.honeybegood.com/blogs/resources/12653533-common-quilt-and-batting-sizes"
 SOLD = {"crib": (45, 60), "twin": (72, 90), "full": (81, 96), "queen": (90, 108), "king": (120, 120)}
 
 
 def batting(width: str, height: str, *settings: str, line: str = "batting") -> Plan:
-    return planned(plain(width, height, line, settings=settings))
+    return planned(measuring(width, height, line, settings=settings))
 
 
 @pytest.mark.parametrize(
@@ -63,14 +63,14 @@ def test_a_writer_may_say_what_is_sold() -> None:
     assert metric.packet is None  # none is known
     said = batting("100", "120", "units cm", "wadding sold as 150 x 150, 120 x 160")
     assert said.packet is not None and said.packet.width == Length(120) / Length("2.54")
-    twice = plain("40", "50", "batting", settings=("batting sold as 60 x 40", "batting sold as 70"))
+    twice = measuring("40", "50", "batting", settings=("batting sold as 60 x 40", "batting sold as 70"))
     assert "The pattern says batting a second time" in objection(twice, "named-twice")
-    small = plain("40", "50", "batting", settings=("batting sold as 60 x 1/2",))
+    small = measuring("40", "50", "batting", settings=("batting sold as 60 x 1/2",))
     assert "too small" in objection(small, "too-small")
 
 
 def test_it_is_told_in_words_data_and_booklets() -> None:
-    project = plain("40", "50", "batting")
+    project = measuring("40", "50", "batting")
     plan = planned(project)
     assert "Batting: 46 x 56 in; sold as 45 x 60 in (crib size)" not in cuts_text(project, plan)  # 46 is more than 45
     assert "Batting: 46 x 56 in; sold as 72 x 90 in (twin size)" in cuts_text(project, plan)
@@ -79,7 +79,7 @@ def test_it_is_told_in_words_data_and_booklets() -> None:
     assert "| Batting | – | 46 x 56 in | 72 x 90 in (twin size) |" in text
     told = next(iter(patternkit.files(project, formats=("md",), language="de", units="inches").values())).decode()
     assert "72 x 90 in (Größe Einzelbett)" in told
-    large = plain("118", "50", "batting")
+    large = measuring("118", "50", "batting")
     assert "larger than any packet" in cuts_text(large, planned(large))
     text = next(iter(patternkit.files(large, formats=("md",)).values())).decode()
     assert "| Batting | – | 124 x 56 in | by length: no packet is as large |" in text

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 import patternkit
-from tests.published.desk import objection, pattern, plain, planned, problems, yards
+from tests.published.desk import measuring, objection, pattern, plain, planned, problems, yards
 
 LONGARM = "http://busyquilting.com.au/longarm.html"  # a long-arm quilter warns of up to 5 % shrinkage
 PANELS = ("96", "108", "backing glow")  # 104 x 116 in: 3 panels of 104 in, 312 in
@@ -27,7 +27,7 @@ PANELS = ("96", "108", "backing glow")  # 104 x 116 in: 3 panels of 104 in, 312 
 def test_backing_is_bought_with_what_is_spare_before_washing(
     size: tuple[str, ...], settings: tuple[str, ...], bought: str
 ) -> None:
-    plan = planned(plain(*size, settings=settings))
+    plan = planned(measuring(*size, settings=settings))
     assert plan.backing_buy is not None, LONGARM
     assert yards(plan.backing_buy) == sum(Fraction(x) for x in bought.split())
 
@@ -49,10 +49,10 @@ def test_one_cloth_may_be_spared_and_washed_in_its_own_way() -> None:
 
 def test_a_claim_for_backing_covers_what_washing_takes() -> None:
     """3 x 104 in, shrinkage 5: 8 3/4 yd = 315 in would do unwashed, and are too little for 328.4 in."""
-    assert problems(plain(*PANELS, settings=("spare 0",), glow="buy 8 3/4 yd")) == []
-    said = objection(plain(*PANELS, settings=("spare 0", "shrinkage 5"), glow="buy 8 3/4 yd"), "buy-short")
+    assert problems(measuring(*PANELS, settings=("spare 0",), glow="buy 8 3/4 yd")) == []
+    said = objection(measuring(*PANELS, settings=("spare 0", "shrinkage 5"), glow="buy 8 3/4 yd"), "buy-short")
     assert "312 in" in said and "Washing takes 5 %" in said and "To buy: 9 1/8 yd" in said
-    assert problems(plain(*PANELS, settings=("spare 0", "shrinkage 5"), glow="buy 9 1/8 yd")) == []
+    assert problems(measuring(*PANELS, settings=("spare 0", "shrinkage 5"), glow="buy 9 1/8 yd")) == []
 
 
 def test_a_claim_for_cuts_covers_what_washing_takes() -> None:
@@ -74,7 +74,7 @@ def test_shrinkage_is_percent(line: str, says: str) -> None:
 
 @pytest.mark.parametrize("language", ["en", "de"])
 def test_the_booklet_and_the_proof_sheet_say_what_is_beyond_the_cuts(language: str) -> None:
-    project = plain(*PANELS, settings=("spare 2", "shrinkage 5/2"), glow="spare 3\n    shrinkage 5%")
+    project = measuring(*PANELS, settings=("spare 2", "shrinkage 5/2"), glow="spare 3\n    shrinkage 5%")
     wishes = {"language": language, "units": "inches"}
     text = next(iter(patternkit.files(project, formats=("md",), **wishes).values())).decode()  # type: ignore[arg-type]
     point = "," if language == "de" else "."

@@ -41,6 +41,18 @@ def plain(width: str, height: str, *lines: str, settings: tuple[str, ...] = (), 
     return pattern(body + "".join(f"    {line}\n" for line in lines), *settings, **fabrics)
 
 
+def measuring(width: str, height: str, *lines: str, settings: tuple[str, ...] = (), **fabrics: str) -> Project:
+    """A whole-cloth quilt whose top measures so much before it is bound, seam allowances of 1/4 in included: pages that
+    count a backing from the top count from that."""
+    return plain(*(mixed(num(x) - num("1/2")) for x in (width, height)), *lines, settings=settings, **fabrics)
+
+
+def mixed(length: Length) -> str:
+    """A length as a writer types it: ``9 3/4``."""
+    whole, rest = divmod(length.fraction, 1)
+    return f"{whole} {rest}" if rest else f"{whole}"
+
+
 def problems(project: Project) -> list[Problem]:
     """What the checker objects to, advice left out."""
     return [p for p in patternkit.check(project) if not p.advice]

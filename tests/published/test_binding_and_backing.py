@@ -9,7 +9,7 @@ import pytest
 import patternkit
 from patternkit.lengths import SQRT2, Length
 from patternkit.plan.bias import tube
-from tests.published.desk import line, num, objection, plain, planned, problems, sound, yards
+from tests.published.desk import line, measuring, num, objection, plain, planned, problems, sound, yards
 
 WIDTHS = "https://www.sylviasquiltdepot.com/measuring-fabric-for-continuous-strips.htm"
 FORUM = "http://www.quiltingboard.com/main-f1/binding-math-t189575.html"
@@ -173,7 +173,7 @@ def test_bias_strips_across_a_31_in_width() -> None:
 )
 def test_4_in_on_each_side(width: str, height: str, back: tuple[str, str], source: str) -> None:
     for lines in (("backing glow",), ("backing glow, overage 4",)):
-        plan = planned(plain(width, height, *lines))
+        plan = planned(measuring(width, height, *lines))
         assert plan.backing is not None
         assert (plan.backing.width, plan.backing.height) == (num(back[0]), num(back[1])), source
 
@@ -183,7 +183,7 @@ def test_80_x_56_in_two_widths() -> None:
     the seams must run the other way, 2 x 80 in; the printed length is right from 40 1/2 in on."""
     for usable, length in (("40 1/2", "112"), ("42", "112")):
         plan = planned(
-            plain(
+            measuring(
                 "80",
                 "56",
                 "backing glow, overage 0, panels 2",
@@ -195,7 +195,7 @@ def test_80_x_56_in_two_widths() -> None:
         assert plan.backing.length * plan.backing.panels == num(length), SEAMS
         assert yards(plan.backing_buy) == Fraction(13, 4)
     assert (num("119") / 36).ceil_to(Fraction(1, 4)) == Fraction(7, 2)
-    plan = planned(plain("80", "56", "backing glow, overage 0"))
+    plan = planned(measuring("80", "56", "backing glow, overage 0"))
     assert plan.backing is not None and (plan.backing.panels, plan.backing.length, plan.backing.seams) == (
         2,
         80,
@@ -209,11 +209,11 @@ def test_a_small_quilt_from_one_width() -> None:
     One width does only with no overage at the sides, or from wider cloth: 4 1/2 in each side need 49 in.
     """
     glow = "usable width 49\n    buy 1 1/2 yd\n    spare 0"  # the printed amount has nothing for squaring up
-    plan = planned(plain("40", "45", "backing glow, overage 4 1/2, panels 1", glow=glow))
+    plan = planned(measuring("40", "45", "backing glow, overage 4 1/2, panels 1", glow=glow))
     assert plan.backing is not None and plan.backing_buy is not None
     assert (plan.backing.panels, plan.backing.length, yards(plan.backing_buy)) == (1, 54, Fraction(3, 2))
     said = objection(
-        plain("40", "45", "backing glow, overage 4 1/2", glow="usable width 42\n    buy 1 1/2 yd"),
+        measuring("40", "45", "backing glow, overage 4 1/2", glow="usable width 42\n    buy 1 1/2 yd"),
         "buy-short",
     )
     assert "54 in" in said and "panels" in said
@@ -221,7 +221,7 @@ def test_a_small_quilt_from_one_width() -> None:
 
 def test_wide_backing_derived() -> None:
     """Derived: 90 x 95 and 8 in: 98 x 103 from 108 in cloth, cut 98, 2 3/4 yd."""
-    plan = planned(plain("90", "95", "backing glow, wide 108"))
+    plan = planned(measuring("90", "95", "backing glow, wide 108"))
     assert plan.backing is not None and plan.backing_buy is not None
     assert (plan.backing.width, plan.backing.height) == (98, 103)
     assert (plan.backing.panels, plan.backing.length) == (1, 98)
@@ -233,7 +233,7 @@ def test_wide_backing_derived() -> None:
 def test_panels_derived(usable: str, width: str, height: str) -> None:
     """Derived: n U - (n - 1) for seams of 1/2 in covers the width; both directions tried, the shorter
     taken."""
-    plan = planned(plain(width, height, "backing glow", glow=f"usable width {usable}"))
+    plan = planned(measuring(width, height, "backing glow", glow=f"usable width {usable}"))
     made = plan.backing
     assert made is not None
     w, h, u = num(width) + 8, num(height) + 8, num(usable)
@@ -253,21 +253,21 @@ def test_panels_derived(usable: str, width: str, height: str) -> None:
     ],
 )
 def test_batting(total: str, each: str, source: str) -> None:
-    plan = planned(plain("60", "80", f"batting overage {each}"))
+    plan = planned(measuring("60", "80", f"batting overage {each}"))
     assert plan.batting == (num("60") + num(total), num("80") + num(total)), source
-    assert planned(plain("60", "80", "backing glow")).batting == (66, 86)
+    assert planned(measuring("60", "80", "backing glow")).batting == (66, 86)
 
 
 def test_one_cloth_for_backing_and_binding() -> None:
     """The claim for a fabric covers all of it: 2 panels of 80 in and 8 strips of 2 1/2 in."""
     lines = ("binding cut 2 1/2 glow, allowance 12", "backing glow")
-    plan = planned(plain("60", "72", *lines, glow="buy 5 yd"))
+    plan = planned(measuring("60", "72", *lines, glow="buy 5 yd"))
     assert plan.binding is not None and plan.backing is not None
     assert plan.fabrics["glow"].used + plan.backing.length * plan.backing.panels == 20 + 2 * 80
-    said = objection(plain("60", "72", *lines, glow="buy 4 7/8 yd"), "buy-short")
+    said = objection(measuring("60", "72", *lines, glow="buy 4 7/8 yd"), "buy-short")
     assert "180 in" in said and "8 strips" in said and "3 panels 68 in long (2 joined measure 79 in)" in said
     assert "holds only at 42 in" in said  # 2 panels of 68 in and 7 strips
-    assert problems(plain("60", "72", *lines, glow="buy 4 7/8 yd\n    usable width 42")) == []
+    assert problems(measuring("60", "72", *lines, glow="buy 4 7/8 yd\n    usable width 42")) == []
 
 
 def test_fewer_strips_that_go_round_the_quilt_are_advice() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 import patternkit
-from tests.published.desk import line, num, objection, pattern, plain, planned, problems, sound
+from tests.published.desk import line, measuring, num, objection, pattern, plain, planned, problems, sound
 
 
 def test_half_square_of_2_from_3_3_8() -> None:
@@ -116,12 +116,12 @@ def test_80_in_from_two_widths_of_40() -> None:
 
     https://www.quiltingboard.com/main-f1/printfriendly-mathematically-challenged-t290638.html
     """
-    said = objection(plain("80", "56", "backing glow, overage 0, seams vertical, panels 2"), "finish-differs")
+    said = objection(measuring("80", "56", "backing glow, overage 0, seams vertical, panels 2"), "finish-differs")
     assert "3 panels" in said and "2 joined measure 79 in" in said
-    said = objection(plain("80", "56", "backing glow, overage 0", glow="buy 3 1/4 yd"), "buy-short")
+    said = objection(measuring("80", "56", "backing glow, overage 0", glow="buy 3 1/4 yd"), "buy-short")
     assert "2 joined measure 79 in" in said and "160 in" in said and "holds only at 42 in" in said
     sound(
-        plain(
+        measuring(
             "80",
             "56",
             "backing glow, overage 0, seams vertical, panels 2",

@@ -73,8 +73,10 @@ def test_nine_patch() -> None:
     # plain squares: 8 of 5 in from a strip
     # (https://anniescatalog.com/quilting/content.html?content_id=804&scat_id=623&type_id=S)
     assert strips(plan, "glow", "5") == 4
-    assert plan.backing is not None and plan.backing.length * plan.backing.panels == 2 * num("53 1/2")
-    assert plan.batting == (num("51 1/2"), num("60 1/2"))
+    assert plan.backing is not None and plan.backing.length * plan.backing.panels == 2 * num(
+        "54"
+    )  # the top measures 46 x 55
+    assert plan.batting == (num("52"), num("61"))
     assert "make 32" in wrong(NINE_PATCH, "make 31", "make 32", "make-differs")
     assert "5 in" in wrong(NINE_PATCH, "measures 5\n", "measures 4 1/2\n", "finished-or-measures")
 

@@ -145,7 +145,7 @@ quilt
         square
     border cut 4 frame
     binding cut 2 1/4 frame, allowance 10, strips 4
-    backing back, panels 1
+    backing back, overage 3 3/4, panels 1
     measures 34 1/2 x 39
 """
 
@@ -155,7 +155,7 @@ def test_charm_squares() -> None:
     (https://www.quiltingboard.com/main-f1/fat-quarter-conversion-t222332.html)."""
     plan = planned(written(CHARMS))
     assert plan.fabrics["charm"].packs == 1 and needed(plan)["square"] == 42
-    # 34 x 38 1/2 and 8 in: 42 x 46 1/2, which one width of 42 just covers; at 40 in it does not
+    # the top measures 34 1/2 x 39, with 7 1/2 in 42 x 46 1/2, which one width of 42 just covers; at 40 in it does not
     assert plan.backing is not None and (plan.backing.width, plan.backing.panels) == (42, 1)
     narrow = problems(written(CHARMS.replace("usable width 42", "usable width 40")))
     assert {p.code for p in narrow} == {"buy-short", "finish-differs"}
@@ -205,7 +205,7 @@ def test_mitred_wall_piece() -> None:
     inner = [x for x in plan.lines if x.fabric == "line"]
     assert {(max(x.cut.width, x.cut.height), x.count) for x in inner} == {(num("43 1/4"), 2)}
     assert plan.sleeve is not None and plan.sleeve.height == 9
-    assert plan.backing is not None and plan.backing.length == 58
+    assert plan.backing is not None and plan.backing.length == num("58 1/2")
 
 
 COT = """

@@ -134,7 +134,7 @@ quilt
     across 2, down 2
     tile
         wheel
-    backing a
+    backing a, overage 3 3/4
     binding cut 2 1/4 b
 """
 

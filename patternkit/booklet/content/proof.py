@@ -16,6 +16,7 @@ from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import SIDE_TRIANGLE, Name
 from patternkit.piecing.unknowns import Unknown, of_centre, of_unit, of_whole
 from patternkit.plan.counts import Count
+from patternkit.plan.finishing import measure
 from patternkit.sizes.affine import Affine
 from patternkit.sizes.causes import Cause, Var
 from patternkit.sizes.system import System
@@ -330,11 +331,11 @@ def _finish(ctx: Context) -> list[Block]:
         }
         rows.append((ctx.say("names.binding"), ctx.phrases.render(ctx.state(f"proof.{way}", **values))))
     if ctx.plan.backing is not None:
-        k = ctx.plan.backing
+        k, (wide, high) = ctx.plan.backing, measure(top, ctx.pattern)
         rows.append(
             (
                 ctx.say("buy.backing"),
-                ctx.say("proof.backing", w=top.width, h=top.height, over=k.overage, n=k.panels, usable=k.usable),
+                ctx.say("proof.backing", w=wide, h=high, over=k.overage, n=k.panels, usable=k.usable),
             )
         )
     return [Table("", ctx.phrases.list("proof.finish_heads"), tuple(rows), "ll")] if rows else []

@@ -9,6 +9,7 @@ from patternkit.checks.claims.finish_claims import Claimed, differs
 from patternkit.checks.finish_words import backing_causes, binding_cause
 from patternkit.lengths import Length
 from patternkit.model.pattern import Finishing, Framing
+from patternkit.plan.finishing import measure
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.sizes import Affine
@@ -103,9 +104,8 @@ def _finishing(finish: Finishing, project: Project) -> Iterator[Problem]:
             yield from differs(panels, plan.backing.panels, causes)
         yield from _sized(finish, (plan.backing.width, plan.backing.height), plan.backing.overage, causes, project)
     if finish.word == "batting" and plan.batting is not None:
-        top = project.top
-        assert top is not None
-        over = (plan.batting[0] - top.width) / 2
+        assert project.top is not None
+        over = (plan.batting[0] - measure(project.top, project.pattern)[0]) / 2
         yield from _sized(finish, plan.batting, over, (), project)
 
 
@@ -113,7 +113,7 @@ def _sized(
     finish: Finishing, wanted: tuple[Length, Length], over: Length, causes: tuple[str, ...], project: Project
 ) -> Iterator[Problem]:
     """A stated size: less than the quilt top is a problem, and less than a stated overage; otherwise the overage is a
-    custom, and what differs from it is worth knowing."""
+    custom, and what differs from it is worth knowing. Pages that count from the finished size are let be."""
     top, units = project.top, project.pattern.settings.units
     if finish.size is None or top is None:
         return
@@ -122,7 +122,8 @@ def _sized(
     beyond = [(own - side) / 2 for own, side in ((w, top.width), (h, top.height))]
     least = min(beyond)
     claimed, size = show_size(w, h, units), show_size(*wanted, units)
-    why = f"The top is {show_size(top.width, top.height, units)}; {'the' if stated else 'the usual'} overage is "
+    measured = show_size(*measure(top, project.pattern), units)
+    why = f"The top measures {measured} before it is bound; {'the' if stated else 'the usual'} overage is "
     why += f"{show(over, units)} on every side, which makes {size}."
     repair = Repair(f"write {size}", finish.numbers.get("size"), " x ".join(number(x, units) for x in wanted))
     repairs = (repair,) if repair.span is not None else ()
