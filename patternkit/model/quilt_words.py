@@ -55,6 +55,12 @@ VAIN: tuple[tuple[str, str, str, str], ...] = (
     ("binding", "from a square", "strips", "Binding from a square is cut as one strip."),
     (
         "backing",
+        "envelope",
+        "from one length",
+        "The back of a cushion is cut with the rest of its fabric.",
+    ),
+    (
+        "backing",
         "wide",
         "from one length",
         "Cloth that is sold wide for backings is not the length that the top is cut from.",

@@ -146,9 +146,10 @@ def test_what_cannot_be_cut_so_is_bought_for_itself_and_told(change: tuple[str, 
     assert planned(project).backing_buy
 
 
-def test_cloth_that_is_sold_wide_is_another_length() -> None:
-    (wrong,) = patternkit.check(drift(how=", wide 108, from one length"))
-    assert wrong.code == "out-of-place"
+@pytest.mark.parametrize("beside", ["wide 108", "envelope"])
+def test_wide_cloth_is_another_length_and_the_back_of_a_cushion_no_backing(beside: str) -> None:
+    found = patternkit.check(drift(how=f", {beside}, from one length"))
+    assert f"Beside {beside.split()[0]}, from one length says nothing." in [p.message for p in found]
 
 
 def test_a_stated_amount_covers_all_of_the_length() -> None:
