@@ -79,10 +79,11 @@ def _textures(scene: Scene) -> list[str]:
     seen: dict[int, str] = {}
     out = []
     for fabric in fabrics:
-        texture = swatch_for(scene.swatches, fabric).texture
-        if fabric in scene.swatches and texture in seen:
-            out.append(f"{fabric!r} and {seen[texture]!r} have the same texture")
-        seen[texture] = fabric
+        swatch = swatch_for(scene.swatches, fabric)
+        shown = swatch.of or fabric  # prints of a group are shades of one texture
+        if fabric in scene.swatches and seen.get(swatch.texture, shown) != shown:
+            out.append(f"{fabric!r} and {seen[swatch.texture]!r} have the same texture")
+        seen[swatch.texture] = shown
     missing = {s.name for s in shapes if isinstance(s, SymbolUse)} - set(scene.symbols)
     return out + [f"symbol {name} is not defined" for name in sorted(missing)]
 

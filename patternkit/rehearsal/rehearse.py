@@ -125,7 +125,8 @@ def _left(order: Order, pool: dict[Item, int]) -> list[Gap]:
 
 
 def _again(order: Order) -> list[Gap]:
-    """What is put aside and made or cut afresh: by another step, by the cutting, or by one batch too many."""
+    """What is put aside and made or cut afresh: by another step, by the cutting, or by one batch too many. Of what is
+    sewn of single prints a batch may leave some of each print."""
     gaps = []
     cut = what_is_cut(order)
     for n, step in enumerate(order.steps):
@@ -136,7 +137,8 @@ def _again(order: Order) -> list[Gap]:
             if others:
                 gaps.append(Gap("again", n, item=item, stated=count, out=others))
         for b, (batch, times) in enumerate(step.batches):
-            if times and batch.gives and all(left.get(item, 0) >= count for item, count in batch.gives):
+            prints = max(1, len(step.prints))
+            if times and batch.gives and all(left.get(item, 0) > (count - 1) * prints for item, count in batch.gives):
                 item, count = batch.gives[0]
                 gaps.append(Gap("again", n, b, item=item, stated=left[item], out=count))
     return gaps

@@ -187,8 +187,10 @@ def test_numbers_are_written_in_one_way(path: Path) -> None:
 def test_letters_are_those_of_the_fabrics(path: Path) -> None:
     """Each letter in a text stands after its own fabric's name, and every fabric of the tables has one."""
     ctx = told(path)
-    names = {s.letter: s.title for s in ctx.swatches.values()}
-    assert len(names) == len(ctx.swatches)
+    own = [s for s in ctx.swatches.values() if not s.of]  # prints go by the letter of their group
+    assert len({s.letter: s.title for s in own}) == len(own)
+    for s in (s for s in ctx.swatches.values() if s.of):
+        assert (s.letter, s.title) == (ctx.swatches[s.of].letter, ctx.swatches[s.of].title)
     ways = [told(path, way=w.name).swatches.values() for w in ctx.pattern.colourways]
     pairs = {(s.title, s.letter) for swatches in (ctx.swatches.values(), *ways) for s in swatches}
     for text in texts(made(path)):

@@ -76,6 +76,19 @@ def fabrics(w: Writer) -> list[str]:
     return lines
 
 
+def groups(w: Writer) -> list[str]:
+    """Groups of prints sold by length, one of them a part of another, and now and then a bag."""
+    if not w.has("groups"):
+        return []
+    count = w.dealing.choice((3, 5, 8))
+    lines = [f'fabrics shoals "Shoal prints" {count} {w.dealing.choice(("light", "medium", "dark"))}']
+    w.groups = ["shoals"]
+    if w.dealing.random() < 0.5:
+        lines += [f"fabrics eddies {count - 1} of shoals"]
+        w.groups.append("eddies")
+    return lines
+
+
 def round_spare(m: Measures, inches: int) -> Fraction:
     """About so many inches, in whole inches, centimetres or tens of millimetres."""
     return Fraction(inches * {"inches": 1, "cm": 3, "mm": 30}[m.units])

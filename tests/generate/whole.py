@@ -10,7 +10,7 @@ import msgspec
 from . import joins, rectangles, shapes, slices, squares
 from .borders import Rounds, rounds
 from .finishes import finishes
-from .heads import fabrics, settings
+from .heads import fabrics, groups, settings
 from .kinds import MAKERS, wishes
 from .measures import FINE, measures, number, typed
 from .pressing import RARE, WAYS
@@ -41,6 +41,7 @@ FEATURES = (
     "scaled",
     "colourways",
     "parts",
+    "groups",
 )
 """What a pattern may have beside plain patches in a plain quilt, the plainest first."""
 
@@ -60,7 +61,7 @@ def features_of(shape: Random) -> frozenset[str]:
         "off-ruler": 0,
     }
     part = shape.choice((0.2, 0.4, 0.6))
-    return frozenset(f for f in FEATURES if shape.random() < often.get(f, part))
+    return frozenset(f for f in FEATURES if f != "groups" and shape.random() < often.get(f, part))
 
 
 def write(seed: int, attempt: int = 0, features: frozenset[str] | None = None) -> str:
@@ -70,7 +71,10 @@ def write(seed: int, attempt: int = 0, features: frozenset[str] | None = None) -
     drawn = features_of(shape)
     press = WAYS[seed // 5 % len(WAYS)]
     rare = frozenset(("press",) if press in RARE else ())
-    has = drawn | rare if features is None else features
+    prints = frozenset(
+        ("groups", "arguments") if seed % 6 == 2 else ()
+    )  # by the seed, so that others are what they were
+    has = drawn | rare | prints if features is None else features
     m = measures(shape, "measures" not in has)
     if attempt > 2:  # where numbers alone do not help, a fine ruler may; then fewer of them are stated
         m = msgspec.structs.replace(m, ruler=number(FINE[m.units]))
@@ -87,7 +91,7 @@ def write(seed: int, attempt: int = 0, features: frozenset[str] | None = None) -
 
 
 def _text(w: Writer, setting: str) -> str:
-    head, cloth = settings(w), fabrics(w)
+    head, cloth = settings(w), [*fabrics(w), *groups(w)]
     lets = _lets(w)
     laid = LAY[setting](w)
     blocks_use = Counter(w.scope.uses)

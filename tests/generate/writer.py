@@ -76,6 +76,8 @@ class Writer:
         self.shape, self.numbers, self.features, self.m = shape, numbers, features, measures
         self.units: list[Written] = []
         self.cloth: list[str] = []
+        self.groups: list[str] = []  # groups of prints, for pieces of units and for brackets
+        self.dealing = Random(f"prints {shape.getstate()[1][1]}")
         self.valued = False  # whether the fabrics have their values
         self.small: list[tuple[str, Fraction]] = []  # fabrics that come in sheets, and the longest side of a piece
         self.scopes = [Scope()]
@@ -111,7 +113,10 @@ class Writer:
         return self.names.pop()
 
     def fabric(self, size: Fraction | None = None) -> str:
-        """A fabric; one that comes in sheets only for pieces of at most `size` that its sheets take."""
+        """A fabric; one that comes in sheets only for pieces of at most `size` that its sheets take. In a unit it may
+        be any print of a group."""
+        if self.groups and len(self.scopes) > 1 and self.dealing.random() < 0.25:
+            return self.dealing.choice(self.groups)
         if self.scope.fabrics and self.chance(0.6):
             chosen = self.shape.choice(self.scope.fabrics)
             self.scope.asked.append(chosen)
@@ -195,7 +200,10 @@ class Writer:
         return f"{unit.name}({', '.join(given)})"
 
     def _given(self, unit: Written) -> str:
-        """A fabric for a unit's brackets, unlike those that it names itself."""
+        """A fabric for a unit's brackets, unlike those that it names itself; or a group, of which each copy gets one
+        print, or one of its prints by its number."""
+        if self.groups and self.dealing.random() < 0.6:
+            return self.dealing.choice(self.groups) + self.dealing.choice(("", "", "(2)"))
         known = set(" ".join(unit.lines).replace(",", " ").split())
         one = self.fabric()
         for _ in range(4):
