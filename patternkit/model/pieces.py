@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 import msgspec
 
 from patternkit.model.groups import Prints
-from patternkit.model.pattern import Component, Row
+from patternkit.model.pattern import Component, PieceLay, Row
 from patternkit.model.report import Notebook
 from patternkit.model.values import Broken, Values, numbers
 from patternkit.problems import Problem, Repair
@@ -115,7 +115,30 @@ def component(use: PieceUse, slot: str, values: Values, names: UnitScope, notes:
     if height is not None and names.lies.get(use.name, (0, False))[0] % 180:
         # the sizes are those of what was given as it lies
         width, height, places = height, width, (places[1], places[0])
-    return Component(slot, use.name, use.span, unit, cloth, turned, mirrored, width, height, use.cut, places)
+    return Component(
+        slot,
+        use.name,
+        use.span,
+        unit,
+        cloth,
+        turned,
+        mirrored,
+        width,
+        height,
+        use.cut,
+        places,
+        _lay(use, values, names),
+    )
+
+
+def _lay(use: PieceUse, values: Values, names: UnitScope) -> PieceLay | None:
+    """How a piece that is cut from a strip unit lies on it."""
+    if use.laid is None:
+        return None
+    if use.laid.x is None or use.laid.y is None:
+        return PieceLay(use.span)
+    x, y = (values.length(side, names.values) for side in (use.laid.x, use.laid.y))
+    return PieceLay(use.span.to(use.laid.span), (x, y))
 
 
 def lie(use: PieceUse, values: Values, names: UnitScope, notes: Notebook) -> Lie:
@@ -127,7 +150,15 @@ def lie(use: PieceUse, values: Values, names: UnitScope, notes: Notebook) -> Lie
             notes.report("odd-turn", "A turn is a whole number of degrees, clockwise.", use.turn.span)
             raise Broken
         turned = int(degrees.fraction)
-    if turned % 90:
+    if turned % 90 and use.laid is not None:
+        if turned % 30 and turned % 45:
+            notes.report(
+                "odd-turn",
+                "Strips are laid straight, or turned by an angle that rulers have: 30, 45, 60 degrees and so on.",
+                use.span,
+            )
+            raise Broken
+    elif turned % 90:
         notes.report(
             "odd-turn", f"In a row pieces lie straight: {use.name} can be turned 90, 180 or 270 degrees.", use.span
         )
@@ -141,16 +172,35 @@ def lies_alike(piece: Component, owner: str) -> Problem | None:
 
     Where two sizes stand beside it turning changes them over; a name in brackets may stand for a unit as well.
     """
-    if not piece.fabric or piece.name != piece.fabric or not (piece.turned or piece.mirrored):
+    if not piece.fabric or piece.name != piece.fabric or not (piece.turned or piece.mirrored or piece.laid):
         return None
-    if piece.height is not None and piece.turned % 180:
+    if piece.laid is None and piece.height is not None and piece.turned % 180:
         return None
-    how = "turned" if piece.turned else "mirrored"
+    how = "laid" if piece.laid is not None else "turned" if piece.turned else "mirrored"
     return Problem(
         "out-of-place",
         f"In {owner}, {piece.name} is plain cloth, so {how} says nothing.",
         piece.span,
-        causes=("Units are turned and mirrored; a patch of one fabric lies as it is cut, its print upright.",),
+        causes=(
+            "Units are turned and mirrored, strip units are laid; a patch of one fabric lies as it is cut, its print "
+            "upright.",
+        ),
+    )
+
+
+def not_cut_here(piece: Component, owner: str) -> Problem | None:
+    """The problem of a rectangle that is to be cut from a strip unit where it is joined to others."""
+    if piece.laid is None or piece.fabric:
+        return None
+    return Problem(
+        "must-be-cloth",
+        f"In {owner}, no piece is cut from {piece.name}: what is joined here is plain cloth, or sewn already.",
+        piece.span,
+        causes=(
+            "A rectangle across all strips is a segment: a unit of strips with the size that it has here. A part of "
+            "their width is a unit of fewer strips.",
+        ),
+        repairs=(Repair("leave out laid, and say the size of the unit of strips"),),
     )
 
 

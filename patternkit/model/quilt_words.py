@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from patternkit.model.pattern import Quilt
-from patternkit.model.pieces import lies_alike
+from patternkit.model.pieces import lies_alike, not_cut_here
 from patternkit.model.report import Notebook
 from patternkit.problems import Label
 from patternkit.source import Span
@@ -114,6 +114,7 @@ def in_vain(
             problem = lies_alike(piece, "the quilt")
             if problem is not None:
                 notes.add(problem)
+    _uncut(quilt, notes)
     if as_written and not quilt.layout:
         _unlaid(quilt, notes)
     for press in statements:
@@ -401,6 +402,17 @@ def _marks(quilt: Quilt, notes: Notebook) -> None:
     for m in marks:
         if m is not None and m.mark in ("<", ">", "<>"):
             _vain(notes, "This mark presses nothing.", m.span, why)
+
+
+def _uncut(quilt: Quilt, notes: Notebook) -> None:
+    """Pieces that are to be cut from a strip unit where units are joined."""
+    edges = (*quilt.borders, *((quilt.sashing,) if quilt.sashing is not None else ()))
+    pieces = [p for row in quilt.rows for p in row.pieces]
+    pieces += [p for e in edges for p in (*e.sequence, *((e.corner,) if e.corner is not None else ()))]
+    for piece in pieces:
+        problem = not_cut_here(piece, "the quilt")
+        if problem is not None:
+            notes.add(problem)
 
 
 def _unlaid(quilt: Quilt, notes: Notebook) -> None:

@@ -133,6 +133,13 @@ class UnitBuilder:
             if problem is not None:
                 self.notes.add(problem)
             raise Broken
+        if arg.laid is not None:
+            self.notes.report(
+                "out-of-place",
+                f"A unit is given as it lies; that a piece is cut from it is said where the piece is: {arg.name} laid.",
+                arg.span,
+            )
+            raise Broken
         key = self.instance(arg, names)
         if key is None:
             raise Broken

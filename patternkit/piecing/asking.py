@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 import msgspec
 
 from patternkit.model.pattern import Component, Unit
-from patternkit.model.pieces import lies_alike
+from patternkit.model.pieces import lies_alike, not_cut_here
 from patternkit.piecing.kinds.base import Kind
 from patternkit.piecing.method import Method, meant
 from patternkit.piecing.shapes import called, opening
@@ -145,7 +145,7 @@ def problems(
             )
         )
     found += _options(kind, unit)
-    found += _listed(unit, listed)
+    found += _listed(kind, unit, listed)
     if not own_cut:
         found += [_which_cut(unit, claim.span, listed, "cut" in sizes) for claim in unit.claims if claim.word == "cut"]
     allowed = set(sizes)
@@ -162,11 +162,13 @@ def problems(
     return found
 
 
-def _listed(unit: Unit, listed: tuple[Component, ...]) -> list[Problem]:
+def _listed(kind: Kind, unit: Unit, listed: tuple[Component, ...]) -> list[Problem]:
     """What is said of pieces that are listed and has no meaning there: a turn of plain cloth, a seam mark."""
     rows = unit.kind in ROW_KINDS
     every = [p for row in unit.rows for p in row.pieces] if rows else [*listed, *unit.named.values()]
     found = [p for piece in every if (p := lies_alike(piece, called(unit))) is not None]
+    if kind.joins:
+        found += [p for piece in every if (p := not_cut_here(piece, called(unit))) is not None]
     marks = [m for row in unit.rows for m in row.marks] if not rows and unit.kind != "strips" else []
     found += [
         Problem(

@@ -44,7 +44,7 @@ class Method(msgspec.Struct, frozen=True):
     long: bool = False  # its pieces are as long as the quilt: joined end to end where the cloth is too narrow
 
 
-PIECED = Method("from templates", "slices-templates", (*TRIANGLES, "templates"), drawn="joins", exact=True)
+PIECED = Method("from templates", "pieced", (*TRIANGLES, "templates"), drawn="joins", exact=True)
 """How a unit of any kind is sewn of which pieces are cut from strip units, or are units of their shape."""
 
 

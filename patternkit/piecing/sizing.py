@@ -83,7 +83,7 @@ class Sizing:
     def _new_size(self, unit: str | None, piece: Component) -> tuple[Unknown, Unknown]:
         for side, place in zip("wh", piece.numbers, strict=True):
             self._numbers[(piece.span, side)] = place
-        if piece.unit and piece.laid is None:
+        if piece.unit and (piece.laid is None or unit is None):
             across, up = ("h", "w") if piece.turned % 180 == 90 else ("w", "h")
             return (
                 LyingSide.of(of_unit(piece.unit, across), "w", piece, piece.unit),
@@ -229,6 +229,27 @@ class Sizing:
                 self.unmade.add(unit.key)
             if kept is not None:
                 kept.now[unit.key] = known
+
+        self._only_laid()
+
+    def _only_laid(self) -> None:
+        """Strip units from which pieces are cut, and nothing else, are as long as one likes: each is taken to be as
+        high as it is wide where nobody says how high."""
+        units = list(self.pattern.units.values())
+        uses = [p for u in units for p in (*(p for row in u.rows for p in row.pieces), *u.named.values()) if p.unit]
+        laid = {p.unit for p in uses if p.laid is not None}
+        if not laid:
+            return
+        quilt = self.pattern.quilt
+        own = [p for row in quilt.rows for p in row.pieces] if quilt is not None else []
+        edges = (*quilt.borders, *((quilt.sashing,) if quilt.sashing else ())) if quilt is not None else ()
+        own += [p for e in edges for p in (*e.sequence, e.piece, e.corner) if p is not None]
+        laid -= {p.unit for p in (*uses, *own) if p.laid is None}
+        for unit in units:
+            if unit.key in laid and unit.kind == "strips" and all(claim.side == "w" for claim in unit.claims):
+                width, height = self.outer(unit)
+                text = f"pieces are cut from {unit.key}, which is as long as one likes"
+                self.system.add([(height, 1), (width, -1)], Affine(0), structure(unit.kind_span, text))
 
     def hold_measures(self) -> None:
         """In another size, hold units to what they measure where nothing else says how large they are: that is their

@@ -14,11 +14,12 @@ import msgspec
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.kinds.base import Shop, Unsettled
-from patternkit.piecing.kinds.slices_strips import strip_piece
+from patternkit.piecing.kinds.slices_strips import StripTemplate, laid_on, one_strip, strip_piece
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Place, Placed, Recipe
 from patternkit.piecing.method import PIECED, meant
 from patternkit.piecing.names import Name, english
 from patternkit.piecing.offset import CannotOffset, bounding_box, box_size, moved
+from patternkit.piecing.reflect import patches
 from patternkit.piecing.shapes import called, merged, shown
 from patternkit.piecing.templates import template_cut
 from patternkit.piecing.tips import Trims, dog_ears
@@ -34,7 +35,7 @@ def stand_in(piece: Component) -> str:
     return f"\n{piece.slot}"
 
 
-def must_be_cloth(unit: Unit, piece: Component, what: Unit) -> Problem | None:
+def must_be_cloth(unit: Unit, piece: Component) -> Problem | None:
     """The problem of a unit in a place where nobody sews one, with what to write instead."""
     kind = kind_of(unit.kind)
     if kind is not None and kind.cloth_only:
@@ -44,17 +45,21 @@ def must_be_cloth(unit: Unit, piece: Component, what: Unit) -> Problem | None:
             piece.span,
             causes=(kind.cloth_only,),
         )
-    if piece.laid is not None and what.kind != "strips":
-        return Problem(
-            "must-be-cloth",
-            f"In {called(unit)}, a piece is cut from {piece.name}, which is no strip unit.",
-            piece.laid.span,
-            causes=(
-                "With laid, a piece is cut from a unit of strips, which is as long as one likes; "
-                "any other unit is sewn in whole.",
-            ),
-        )
     return None
+
+
+def no_strip_unit(piece: Component) -> Problem:
+    """The problem of a piece that is to be cut from a unit that is not as long as one likes."""
+    return Problem(
+        "must-be-cloth",
+        f"Nothing can be cut from {piece.name}: it is no strip unit.",
+        piece.span,
+        causes=(
+            "With laid, a piece is cut from a unit of strips, which is as long as one likes; any other unit is "
+            "sewn in whole.",
+        ),
+        repairs=(Repair("leave out laid"),),
+    )
 
 
 def with_units(making: Making, unit: Unit, shop: Shop, units: Mapping[str, Component]) -> Making:
@@ -97,16 +102,19 @@ def _placed(
         if piece.slot in first:
             turn = _turn(first[piece.slot][0], outline)
             if turn is not None:
-                yield _turned(first[piece.slot], turn, outline), None
+                again = _turned(first[piece.slot], turn, outline)
+                yield again, _template(unit, again, outline, trims[n], shop)
                 continue
         name = p.what.name if isinstance(p.what, Cloth) else None
         own = Name("piece", (n + 1,))
         if piece.laid is None:
             found = _whole(unit, piece, outline, "its place" if name is None else f"the {english(name)}", shop)
         else:
-            found = _cut_from(unit, piece, outline, own, trims[n], shop)
+            found = _known(_cut_from(unit, piece, outline, own, trims[n], shop), first)
+            plain = one_strip(found, outline, name)
+            found = found if plain is None else Placed(plain)
         first.setdefault(piece.slot, (outline, found))
-        yield found, None
+        yield found, _template(unit, found, outline, trims[n], shop)
 
 
 def _whole(unit: Unit, piece: Component, outline: Outline, name: str, shop: Shop) -> Placed:
@@ -137,14 +145,27 @@ def _whole(unit: Unit, piece: Component, outline: Outline, name: str, shop: Shop
 
 def _cut_from(unit: Unit, piece: Component, outline: Outline, name: Name, trims: Trims, shop: Shop) -> Placed:
     """A piece cut from a strip unit, which lies as it is drawn."""
-    strips, place = shop.strips(piece)
-    low, high = bounding_box(outline)
-    if piece.laid is not None and piece.laid.at is not None:
-        low = shop.value(piece.laid.at[0]), shop.value(piece.laid.at[1])
-    elif piece.turned % 90:
-        (x0, y0), (x1, y1) = bounding_box(place.outline(strips.outline))
-        low = (low[0] + high[0] - x1 - x0) / 2, (low[1] + high[1] - y1 - y0) / 2
-    return strip_piece(unit, shop, outline, piece, low, strips, place, name, trims)
+    strips, place, at = laid_on(unit, shop, piece, outline)
+    return strip_piece(unit, shop, outline, piece, at, strips, place, name, trims)
+
+
+def _known(piece: Placed, first: Mapping[str, tuple[Outline, Placed]]) -> Placed:
+    """A piece cut from a strip unit, as one of those before where it is cut alike."""
+    new = piece.what
+    for _, other in first.values():
+        old = other.what
+        if isinstance(old, Making) and isinstance(new, Making) and _cut_alike(old, new):
+            return msgspec.structs.replace(piece, what=old)
+    return piece
+
+
+def _cut_alike(one: Making, other: Making) -> bool:
+    """Whether two pieces have one template, which lies alike on strip units sewn alike."""
+    ours, others = one.recipe.numbers, other.recipe.numbers
+    if not isinstance(ours, StripTemplate) or not isinstance(others, StripTemplate):
+        return False
+    shapes = [(set(n.raw), n.from_edge, n.strips, n.first) for n in (ours, others)]
+    return shapes[0] == shapes[1] and patches(one) == patches(other) and one.seams == other.seams
 
 
 def _fits(shape: Outline, outline: Outline, turn: int) -> bool:
@@ -179,6 +200,11 @@ def _on(part: Placed, lies: Outline, turn: int, outline: Outline) -> Placed:
 
 
 def _turned(first: tuple[Outline, Placed], turn: int, outline: Outline) -> Placed:
+    """What lies in the first place, in one that is turned against it."""
+    cloth = first[1].what
+    if isinstance(cloth, Cloth):
+        grain = Place(turned=turn).point(cloth.grain)
+        return Placed(msgspec.structs.replace(cloth, outline=outline, grain=grain))
     return _on(first[1], first[0], turn, outline)
 
 

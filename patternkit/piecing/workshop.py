@@ -260,6 +260,8 @@ class Workshop:
 
     def part(self, unit: Unit, piece: Component) -> tuple[Part, Place]:
         """A piece of a unit, ready to be placed with its bounding box's top left corner at (0, 0)."""
+        if piece.laid is not None:
+            raise Unsettled(unit.key)
         return self._part(piece, self.sizing.size_of(unit, piece) if piece.fabric else None)
 
     def part_in_quilt(self, piece: Component) -> tuple[Part, Place]:
@@ -289,7 +291,7 @@ class Workshop:
             return piece.fabric
         from patternkit.piecing.standing import must_be_cloth, stand_in
 
-        refused = must_be_cloth(unit, piece, self.pattern.units[piece.unit])
+        refused = must_be_cloth(unit, piece)
         if refused is not None:
             self.problem(refused)
             raise Unsettled(piece.name)
@@ -300,7 +302,11 @@ class Workshop:
         """The strip unit from which a piece is cut, and how it is turned, its box's top left corner at (0, 0)."""
         whole = msgspec.structs.replace(piece, laid=None, turned=piece.turned - piece.turned % 90)
         what, place = self._part(whole, None)
-        assert isinstance(what, Making)
+        if not isinstance(what, Making) or what.kind != "strips":
+            from patternkit.piecing.standing import no_strip_unit
+
+            self.problem(no_strip_unit(piece))
+            raise Unsettled(piece.name)
         if piece.turned % 90:
             place = place.then(Place(turned=piece.turned % 90))
         return what, place

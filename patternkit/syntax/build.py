@@ -15,7 +15,7 @@ from patternkit.syntax.finish import finish
 from patternkit.syntax.groups import EACH, bought, fabrics
 from patternkit.syntax.lexer import LineText, trouble
 from patternkit.syntax.numbers import NumberTrouble, read_number, real_date
-from patternkit.syntax.pieces import join, modified
+from patternkit.syntax.pieces import degrees, join, laid, modified
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import KINDS, RESERVED, UNIT_SPELLINGS, WORD_SETTINGS
 
@@ -120,21 +120,13 @@ class Builder:
         span = self.at(c[0])
         if c[0].type == "NAME":
             return "turned", st.Ref(self.name(c[0]), span), span
-        try:
-            value, unit = read_number(c[0])
-        except NumberTrouble as error:
-            raise trouble(error.code, str(error), span) from None
-        if unit not in (None, "°") or value.denominator != 1:
-            raise trouble(
-                "odd-turn",
-                "A turn is a whole number of degrees, clockwise.",
-                span,
-                causes=("Most often `turned 90`, `turned 180` or `turned 270`.",),
-            )
-        return "turned", int(value) % 360, span
+        return "turned", degrees(c[0], span), span
 
     def mirrored(self, c: Children) -> tuple[str, bool, Span]:
         return "mirrored", True, self.whole
+
+    def laid(self, c: Children) -> tuple[str, st.Laid, Span]:
+        return "laid", laid(c, self.whole), self.whole
 
     def cut(self, c: Children) -> tuple[str, Any, Span]:
         return "cut", c[0], c[0].span

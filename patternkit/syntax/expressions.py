@@ -50,6 +50,14 @@ Expr = Union[Num, Ref, Binary, Call]
 
 
 # -- pieces in a row --------------------------------------------------------------------------------------
+class Laid(msgspec.Struct, frozen=True):
+    """``laid``, ``laid at 0 x 1``: the piece is cut from a strip unit, whose corner lies at that point."""
+
+    span: Span
+    x: Expr | None = None
+    y: Expr | None = None
+
+
 class PieceUse(msgspec.Struct, frozen=True):
     """One piece in a row: a fabric or unit by name, with what is said of it in place.
 
@@ -68,6 +76,7 @@ class PieceUse(msgspec.Struct, frozen=True):
     turned: int = 0
     mirrored: bool = False
     turn: Ref | None = None
+    laid: Laid | None = None
 
 
 Argument = Union[Expr, PieceUse]

@@ -11,8 +11,41 @@ from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
 from patternkit.syntax.lexer import Trouble, trouble
+from patternkit.syntax.numbers import NumberTrouble, read_number
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import MEANT
+
+_BARE = ("mirrored", "laid")
+"""What is said of a piece by words alone, which the parser has no place of."""
+
+
+def degrees(token: Token, span: Span) -> int:
+    """What stands behind ``turned``; raises Trouble for what is no whole number of degrees."""
+    try:
+        value, unit = read_number(token)
+    except NumberTrouble as error:
+        raise trouble(error.code, str(error), span) from None
+    if unit not in (None, "°") or value.denominator != 1:
+        raise trouble(
+            "odd-turn",
+            "A turn is a whole number of degrees, clockwise.",
+            span,
+            causes=("Most often `turned 90`, `turned 180` or `turned 270`.",),
+        )
+    return int(value) % 360
+
+
+def laid(at: Sequence[Any], span: Span) -> st.Laid:
+    """``laid``, or ``laid at`` a point; raises Trouble where that is one length alone."""
+    if not at:
+        return st.Laid(span)
+    if type(at[-1]) is not st.SizePair:
+        raise trouble(
+            "not-understood",
+            "Behind `laid at` stands a point: how far across and how far down, as in `laid at 0 x 1`.",
+            at[-1].span,
+        )
+    return st.Laid(span.to(at[-1].span), at[-1].width, at[-1].height)
 
 
 def modified(use: st.PieceUse, mods: Sequence[Any]) -> st.PieceUse:
@@ -46,12 +79,12 @@ def modified(use: st.PieceUse, mods: Sequence[Any]) -> st.PieceUse:
                 raise missing_mark(use.span if type(mod) is not st.Ref else fields[key].span, span)
             if key == "size" and (plus := _plus(fields[key])) is not None:
                 raise not_added(plus)
-            what = {"size": "a size", "turned": "a turn"}.get(key, "`mirrored`")
-            raise trouble("said-twice", f"`{use.name}` is given {what} twice.", span if key != "mirrored" else use.span)
+            what = {"size": "a size", "turned": "a turn"}.get(key, f"`{key}`")
+            raise trouble("said-twice", f"`{use.name}` is given {what} twice.", span if key not in _BARE else use.span)
         fields[key] = value
         if word == "cut":
             fields["cut"] = True
-        end = max(end, span.end) if key != "mirrored" else end
+        end = max(end, span.end) if key not in _BARE else end
     if type(fields.get("turned")) is st.Ref:
         fields["turn"] = fields.pop("turned")
     size = fields.pop("size", None)

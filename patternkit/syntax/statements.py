@@ -22,6 +22,7 @@ from patternkit.syntax.expressions import (
     MarkText as MarkText,
     Num as Num,
     PieceLine as PieceLine,
+    Laid as Laid,
     PieceUse as PieceUse,
     Ref as Ref,
     RepeatedGroup as RepeatedGroup,

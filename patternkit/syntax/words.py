@@ -331,6 +331,7 @@ RESERVED = (
         "makes",
         "turned",
         "mirrored",
+        "laid",
         "times",
         "root",
         "x",

@@ -25,6 +25,10 @@ class Maker(msgspec.Struct, frozen=True):
     weight: int = 2
 
 
+LAID, WHOLE = "laid", "whole"
+AS_CLOTH = (("half-square", LAID), ("quarter-square", LAID), ("flying-geese", LAID), ("square-in-a-square", WHOLE))
+"""Kinds in which a piece is cut from a strip unit, or is a unit: written as a method is, and said by the pieces."""
+
 MAKERS: dict[str, Maker] = {}
 
 
@@ -41,7 +45,7 @@ def maker(word: str, fits: Callable[[Writer, Box], bool], *methods: str, weight:
 def wishes() -> list[tuple[str, str]]:
     """Every kind with each of its methods."""
     found = [(word, method) for word, made in MAKERS.items() for method in (made.methods or ("",))]
-    return [*found, *[("slices", "")] * 3]  # which have the most to say
+    return [*found, *[("slices", "")] * 3, *AS_CLOTH]  # slices have the most to say
 
 
 def method_line(method: str) -> list[str]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 from math import hypot, sqrt
 
-from .kinds import maker, method_line, piece
+from .kinds import LAID, maker, method_line, piece
 from .measures import split, typed
-from .squares import chosen_cut, may_cut, oversize
+from .squares import chosen_cut, may_cut, oversize, striped
 from .writer import Box, Writer
 
 ROOT = sqrt(2)
@@ -72,6 +72,8 @@ def _goose(w: Writer, box: Box) -> bool:
     weight=6,
 )
 def flying_geese(w: Writer, box: Box, method: str) -> list[str]:
+    if method == LAID:
+        return [f"flying-geese {', '.join(striped(w, box.w))}", f"finished {w.size(box)}"]
     goose, *sky = w.fabrics(w.pick(2, 2, 3), box.w * 2)
     s, wide, high = float(w.m.seam), float(box.w), float(box.h)
     lines = [f"finished {w.size(box)}", *oversize(w, method)]

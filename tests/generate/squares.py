@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import sqrt
 
-from .kinds import maker, method_line, piece
+from .kinds import LAID, WHOLE, maker, method_line, piece
 from .writer import Box, Writer
 
 ROOT = sqrt(2)
@@ -47,6 +47,8 @@ def oversize(w: Writer, method: str) -> list[str]:
     weight=4,
 )
 def half_square(w: Writer, box: Box, method: str) -> list[str]:
+    if method == LAID or (not method and w.chance(0.15, "nested")):
+        return [f"half-square {', '.join(striped(w, box.w))}", f"finished {w.size(box)}"]
     lines = [f"half-square {', '.join(w.fabrics(2, box.w * 3))}", f"finished {w.size(box)}", *oversize(w, method)]
     if method in ("", "pairs of squares") and may_cut(w):
         exact = float(box.w) + float(w.m.seam) * (2 + ROOT)
@@ -56,6 +58,8 @@ def half_square(w: Writer, box: Box, method: str) -> list[str]:
 
 @maker("quarter-square", at_least(5), "pairs of squares", "from triangles", "oversize", "from triangles oversize")
 def quarter_square(w: Writer, box: Box, method: str) -> list[str]:
+    if method == LAID:
+        return [f"quarter-square {', '.join(striped(w, box.w))}", f"finished {w.size(box)}"]
     fabrics = w.fabrics(w.pick(2, 2, 3, 4), box.w * 2)
     lines = [f"quarter-square {', '.join(fabrics)}", f"finished {w.size(box)}", *oversize(w, method)]
     if method in ("", "pairs of squares") and may_cut(w):
@@ -75,9 +79,10 @@ def three_patch(w: Writer, box: Box, method: str) -> list[str]:
 
 @maker("square-in-a-square", at_least(8), "stitch and flip", "from triangles", "oversize", "from triangles oversize")
 def square_in_a_square(w: Writer, box: Box, method: str) -> list[str]:
-    sewn = _centre_unit(w, box) if method in ("", "from triangles") else None
+    sewn = _centre_unit(w, box, method) if method in ("", "from triangles", WHOLE) else None
     if sewn is not None:
         return sewn
+    method = "" if method == WHOLE else method
     rounds = 1 if method in ("stitch and flip", "oversize") else w.pick(1, 1, 2, 3)
     rounds = max(1, min(rounds, int(box.w / w.m.seam / 8)))
     centre, *corners = w.fabrics(rounds + 1, box.w)
@@ -93,12 +98,21 @@ def square_in_a_square(w: Writer, box: Box, method: str) -> list[str]:
     return [f"square-in-a-square {', '.join([centre, *corners])}", *lines]
 
 
-def _centre_unit(w: Writer, box: Box) -> list[str] | None:
+def striped(w: Writer, wide: Fraction) -> tuple[str, str]:
+    """A fabric and a piece cut from a strip unit so wide, which way its strips run; or two of one strip unit."""
+    n = w.pick(3, 2, 4)
+    each = [f"{fabric} {w.num(wide / n)}" for fabric in w.fabrics(n)]
+    bars = w.add(Box(wide, wide), lambda: [f"strips {' | '.join(each)}"])
+    one, other = (f"{w.used(bars)}{turn} laid" for turn in w.pick(("", " turned 180"), (" turned 90", ""), ("", "")))
+    return w.pick((one, w.fabric()), (w.fabric(), other), (one, other))
+
+
+def _centre_unit(w: Writer, box: Box, method: str) -> list[str] | None:
     """A unit in the middle: on its point, floating by what is left, or upright inside two rounds."""
-    if w.depth <= 0 or w.wish is not None or not w.chance(0.4, "nested"):
+    if w.depth < 0 or (method != WHOLE and not w.chance(0.3, "nested")):
         return None
     around, side = w.pick((1, box.w * 2 / 3), (1, box.w / 2), (2, box.w / 2))
-    if side < w.m.seam * 8 or not w.m.lies(side):
+    if side < w.m.seam * 6 or not w.m.lies(side):
         return None
     centre = piece(w, Box(side, side))
     line = f"square-in-a-square {', '.join([centre, *w.fabrics(around, box.w)])}"

@@ -35,9 +35,9 @@ quilt
 """
 
 
-def block(body: str, *settings: str) -> tuple[Project, Making]:
+def block(body: str, *settings: str, quilt: str = QUILT) -> tuple[Project, Making]:
     """A quilt of a block `it`, which passes its check, and the block."""
-    project = Project("it.pattern", HEAD.format(settings="\n    ".join(settings or ("seam 1/4",))) + body + QUILT)
+    project = Project("it.pattern", HEAD.format(settings="\n    ".join(settings or ("seam 1/4",))) + body + quilt)
     assert not [p.message for p in patternkit.check(project) if not p.advice]
     return project, project.makings["it"]
 
@@ -137,3 +137,114 @@ def test_flipping_over_a_floating_centre() -> None:
     assert codes(body) == ["method-cannot"]
     twice = body.replace("float 1/2", "float 1/2 3").replace("    method stitch and flip\n", "")
     assert codes(twice) == ["not-understood"]
+
+
+# -- cut from a strip unit ----------------------------------------------------------------------------------
+BARS = """
+unit bars
+    strips night {0} | glow {0} | stone {0}
+"""
+LAID = [
+    "half-square bars laid, glow\n    finished 3",
+    "half-square glow, bars turned 90 laid\n    finished 3",
+    "half-square bars laid, bars turned 180 laid\n    finished 3",
+    "half-square glow, bars turned 45 laid\n    finished 3",
+    "quarter-square bars turned 90 laid, glow\n    finished 6",
+    "quarter-square glow, night, bars turned 90 laid at 0 x 3/2, stone\n    finished 3",
+    "three-patch bars laid, glow, night\n    finished 3",
+    "flying-geese bars turned 90 laid, glow\n    finished 6 x 3",
+    "flying-geese glow, bars laid\n    finished 6 x 3",
+    "half-rectangle bars laid, glow\n    finished 3 x 6",
+    "square-in-a-square glow, bars laid\n    finished 6",
+    "square-in-a-square bars turned 45 laid, glow\n    finished 4",
+    "flipped-corners bars laid, glow\n    corner 1\n    finished 3 x 4",
+    "flipped-corners glow, bars laid\n    corner 2\n    finished 6",
+    "triangle-in-a-square bars laid, glow\n    finished 3",
+    "diamond bars laid, glow\n    finished 3 wide",
+    "hexagon bars turned 90 laid, glow\n    finished 3 high",
+    "parallelogram bars turned 90 laid, glow\n    top 3\n    finished 6 x 3",
+    "eight-point-star bars turned 90 laid, glow\n    finished 6",
+    "eight-point-star bars turned 45 laid, night, glow\n    finished 9",
+    "slices glow\n    slice from top right to bottom left, bars turned 45 laid left\n    finished 3",
+]
+
+
+def stripes(making: Making) -> set[Making]:
+    """The pieces that are cut from a strip unit."""
+    return {p.what for p in making.parts if isinstance(p.what, Making) and p.what.recipe.numbers.from_strip_unit}
+
+
+@pytest.mark.parametrize("line", LAID, ids=[line.splitlines()[0].replace(" ", "_") for line in LAID])
+def test_a_piece_cut_from_a_strip_unit(line: str) -> None:
+    """Its patches fill the unit, all its seams lie between the parts they name, and it comes out when it is sewn."""
+    project, it = block(BARS.format(1) + f"\nblock it\n    {line}\n")
+    assert stripes(it)
+    assert not covers(it)
+    seams_meet(it)
+    assert gaps(project) == []
+
+
+@given(seam=seams, wide=st.integers(3, 9).map(lambda n: Fraction(n, 4)), line=st.sampled_from(LAID[:4]))
+@settings(max_examples=8, deadline=None)
+def test_any_stripes_by_geometry_and_by_sewing(seam: str, wide: Fraction, line: str) -> None:
+    body = BARS.format(wide) + f"\nblock it\n    {line.replace('finished 3', f'finished {wide * 3}')}\n"
+    project, it = block(body, f"seam {seam}")
+    assert not covers(it)
+    seams_meet(it)
+    assert gaps(project) == []
+
+
+def test_stripes_lie_as_they_are_drawn() -> None:
+    """Turned by 90 the first strip is at the top; the pieces of one name are one unit, turned about the middle."""
+    _, it = block(BARS.format(1) + "\nblock it\n    half-square bars turned 90 laid, glow\n    finished 3\n")
+    (piece,) = stripes(it)
+    placed = next(p for p in it.parts if p.what is piece)
+    shown = {p.what.fabric: placed.place.outline(p.place.outline(p.what.outline)) for p in piece.parts}
+    assert min(y for _, y in shown["night"]) == 0 and min(y for _, y in shown["stone"]) == Length(2)
+    _, star = block(BARS.format(1) + "\nblock it\n    eight-point-star bars laid, glow\n    finished 6\n")
+    assert len(stripes(star)) == 1
+    turns = [p.place.turned for p in star.parts if isinstance(p.what, Making)]
+    assert [(turn - turns[0]) % 360 for turn in turns] == [45 * n for n in range(8)]
+
+
+def test_wedges_both_ways_up_come_from_one_strip_unit() -> None:
+    """Two triangles of a square that is cut across its stripes are cut by turns; turned about they are one and the
+    same."""
+    body = BARS.format(1) + "\nblock it\n    half-square bars laid, bars {}laid\n    finished 3\n"
+    project, it = block(body.format(""), quilt=QUILT.replace("2, down 2", "5, down 5"))
+    wanted = {making.thing for making in stripes(it)}
+    batches = [b for step in order_of(project)[0].steps for b, _ in step.batches]
+    assert len(wanted) == 2
+    assert any({thing for thing, _ in b.gives} == wanted for b in batches)
+    _, alike = block(body.format("turned 180 "))
+    assert len(stripes(alike)) == 1
+
+
+def test_stripes_that_do_not_reach_across_are_told_with_the_number() -> None:
+    found = problems(BARS.format(1) + "\nblock it\n    half-square bars laid at 1/2 x 0, glow\n    finished 3\n")
+    assert [p.code for p in found] == ["does-not-add-up"]
+    assert "1/2 in beyond the side" in found[0].message
+
+
+@pytest.mark.parametrize(
+    ("line", "code"),
+    [
+        ("half-square bars, glow\n    finished 3", "must-be-cloth"),
+        ("row bars laid | glow 2\n    finished 5 x 3", "must-be-cloth"),
+        ("log-cabin bars laid 2\n    round night, glow\n    log 1", "must-be-cloth"),
+        ("quarter-circle bars laid, glow\n    radius 2\n    finished 3", "must-be-cloth"),
+        ("half-square glow laid, night\n    finished 3", "out-of-place"),
+        ("half-square bars laid at 1, night\n    finished 3", "not-understood"),
+        ("half-square bars turned 20 laid, night\n    finished 3", "odd-turn"),
+        ("half-square bars laid laid, night\n    finished 3", "said-twice"),
+        ("half-square bars laid, night\n    finished 3\n    method pairs of squares", "method-cannot"),
+    ],
+)
+def test_what_is_laid_wrongly(line: str, code: str) -> None:
+    found = problems(BARS.format(1) + f"    finished 3\n\nblock it\n    {line}\n")
+    assert [p.code for p in found] == [code]
+
+
+def test_only_strips_are_cut_up() -> None:
+    found = problems(NINE.format(6) + "\nblock it\n    half-square nine laid, stone\n    finished 6\n")
+    assert [p.code for p in found] == ["must-be-cloth"]

@@ -129,6 +129,7 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
         "yields": count.yields,
         "sashed": any(is_sashing(p.what) for p in making.parts),
         "outer": bool(making.parts) and is_sashing(making.parts[0].what),
+        "templates": bool(recipe.cuts),
         "half": (making.width + ctx.seam * 2) / 2,
         **msgspec.structs.asdict(recipe.numbers),
         **rounds.values(making, ctx),

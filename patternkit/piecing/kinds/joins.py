@@ -27,6 +27,7 @@ class Joins(Kind):
 
     words: ClassVar[tuple[str, ...]] = ("row", "column", "rows")
     pieces: ClassVar[tuple[int, int]] = (1, 400)
+    joins: ClassVar[bool] = True
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """In each row the heights are equal and the widths add up to the unit's; the rows' heights add up."""

@@ -52,6 +52,7 @@ class LogCabin(Kind):
         "counterclockwise": "counterclockwise",
     }
     paired: ClassVar[bool] = False
+    joins: ClassVar[bool] = True
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """The centre and the logs beside it add up to the width, the centre and the logs above and below it to the

@@ -7,7 +7,6 @@ from typing import ClassVar
 
 import msgspec
 
-from patternkit.lengths import ZERO
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems
 from patternkit.piecing.division import CannotDivide, divide, inside_of, on_segment
@@ -22,11 +21,11 @@ from patternkit.piecing.kinds.slices_ruled import (
     halves_recipe,
     rectangle_cut,
 )
-from patternkit.piecing.kinds.slices_strips import corner_of, strip_piece
-from patternkit.piecing.making import Cloth, Making, Outline, Part, PieceCut, Placed, Point, Recipe, Seam, Side
+from patternkit.piecing.kinds.slices_strips import corner_of, laid_on, one_strip, strip_piece
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam, Side
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name, english
-from patternkit.piecing.offset import CannotOffset, area, bounding_box, box_size, clean, is_convex, minus, moved
+from patternkit.piecing.offset import CannotOffset, area, bounding_box, box_size, clean, is_convex, moved
 from patternkit.piecing.shapes import called, merged, shown
 from patternkit.piecing.templates import EXTRA, PaperExtra, foundation_cut, shaped, template_cut
 from patternkit.piecing.tips import Trims, dog_ears
@@ -326,7 +325,7 @@ def _added(joint: SliceSeam) -> tuple[int, ...]:
 
 def _is_sewn(unit: Unit, piece: Component, shop: Shop) -> bool:
     """Whether a piece is a unit as it is sewn: not cloth, nor cut from a strip unit."""
-    what = shop.part(unit, piece)[0] if piece.unit else None
+    what = shop.part(unit, piece)[0] if piece.unit and piece.laid is None else None
     return isinstance(what, Making) and what.kind != "strips"
 
 
@@ -374,7 +373,7 @@ def _part(
         if _may_rule(unit) and not any(trims.values()) and (ruled := rectangle_cut(cloth, shop)) is not None:
             return ruled[0], [ruled[1]]
         return cloth, [_cut(unit, shop, leaf, cloth, trims, paper, reading)]
-    what, place = shop.part(unit, leaf.piece)
+    what, place = shop.strips(leaf.piece) if leaf.piece.laid is not None else shop.part(unit, leaf.piece)
     if isinstance(what, Making) and what.kind == "strips":
         if paper:
             shop.problem(
@@ -387,9 +386,11 @@ def _part(
             )
             raise Unsettled(unit.key)
         at = corner_of(unit, shop, leaf.outline, leaf.lay)
+        if leaf.piece.laid is not None and leaf.lay is None:
+            what, place, at = laid_on(unit, shop, leaf.piece, leaf.outline)
         striped = strip_piece(unit, shop, leaf.outline, leaf.piece, at, what, place, name, trims)
-        if isinstance(striped.what, Making) and len(striped.what.parts) == 1:  # one strip shows: it is cut from cloth
-            plain = _plain(striped, striped.what.parts[0].what, leaf, name)
+        plain = one_strip(striped, leaf.outline, name)
+        if plain is not None:
             return plain, [_cut(unit, shop, leaf, plain, trims, paper, reading)]
         return striped, []
     low, _ = bounding_box(leaf.outline)
@@ -408,13 +409,6 @@ def _part(
         )
         raise Unsettled(unit.key)
     return Placed(what, msgspec.structs.replace(place, dx=place.dx + low[0], dy=place.dy + low[1])), []
-
-
-def _plain(striped: Placed, strip: Part, leaf: SlicedPiece, name: Name) -> Cloth:
-    """The cloth of a piece in which one strip of a strip unit shows, and nothing of the others."""
-    assert isinstance(strip, Cloth)
-    grain = minus(striped.place.point(strip.grain), striped.place.point((ZERO, ZERO)))
-    return Cloth(strip.fabric, leaf.outline, grain, name, True)
 
 
 def _cut(

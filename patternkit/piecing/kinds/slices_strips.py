@@ -88,7 +88,8 @@ def strip_piece(
     shape = _unplaced(put, leaf)
     low, high = bounding_box(shape)
     stripes = _stripes(strips, shop.seam)
-    _must_cover(unit, shop, piece, stripes[-1].right, low, high)
+    width = stripes[-1].right
+    _must_cover(unit, shop, piece, width, low, high)
     if not is_convex(shape):
         shop.problem(
             Problem(
@@ -115,12 +116,25 @@ def strip_piece(
             edges.append((x, s.pressed, s))
     seams = _seams(tuple(parts), sorted(edges, key=lambda e: e[0]))
     outline = moved(shape, home)
-    raw = moved(_unplaced(put, trimmed_outline(leaf, shop.seam, trims)), home)
+    # a tip that points beyond the strip unit is cut level with its raw edge: a seam outside, where no seam is held
+    trimmed = band(_unplaced(put, trimmed_outline(leaf, shop.seam, trims)), -shop.seam, width + shop.seam)
+    raw = moved(trimmed, home)
     recipe = _recipe(shop, strips, stripes, raw, low[0], shows[0])
     made = shaped(unit, outline, parts, seams, recipe, name, KIND)
     made = msgspec.structs.replace(made, role="unit")
     back = put.point(low)
     return Placed(made, msgspec.structs.replace(put, dx=back[0], dy=back[1]))
+
+
+def one_strip(piece: Placed, outline: Outline, name: Name | None) -> Cloth | None:
+    """The cloth of a piece in which one strip of a strip unit shows, and nothing of the others: it needs no strip unit;
+    None where more of it shows."""
+    if not isinstance(piece.what, Making) or len(piece.what.parts) != 1:
+        return None
+    strip = piece.what.parts[0].what
+    assert isinstance(strip, Cloth)
+    grain = minus(piece.place.point(strip.grain), piece.place.point((ZERO, ZERO)))
+    return Cloth(strip.fabric, outline, grain, name, True)
 
 
 def corner_of(unit: Unit, shop: Shop, leaf: Outline, lay: StripLay | None) -> Point:
@@ -134,6 +148,20 @@ def corner_of(unit: Unit, shop: Shop, leaf: Outline, lay: StripLay | None) -> Po
             Problem("not-understood", f"In {called(unit)}, the lay can't be worked out: {wrong.text}.", wrong.span)
         )
         raise Unsettled(unit.key) from None
+
+
+def laid_on(unit: Unit, shop: Shop, piece: Component, outline: Outline) -> tuple[Making, Place, Point]:
+    """The strip unit of a `laid` piece, how it is turned, and where its upper left corner lies: on the piece's, or at
+    the point that is said; on the slant its middle lies on the piece's."""
+    strips, place = shop.strips(piece)
+    low = bounding_box(outline)[0]
+    if piece.laid is not None and piece.laid.at is not None:
+        low = shop.value(piece.laid.at[0]), shop.value(piece.laid.at[1])
+    elif piece.turned % 90:
+        (x0, y0), (x1, y1) = bounding_box(_unplaced(place, outline))
+        middle = place.point(((x0 + x1) / 2, (y0 + y1) / 2))
+        low = minus(middle, place.point((strips.width / 2, strips.height / 2)))
+    return strips, place, low
 
 
 def _unplaced(place: Place, outline: Outline) -> Outline:
