@@ -42,6 +42,7 @@ OPTION_WORDS = frozenset(
         "corner",
         "corners",
         "first",
+        "float",
         "last",
         "log",
         "logs",
