@@ -27,15 +27,38 @@ def under(making: Making, placed: Placed, desk: Desk) -> Part:
         return desk.part(making, placed)
     own = desk.recipes.get(id(placed.what))
     cuts = [c for c in (*making.recipe.cuts, *(own.cuts if own is not None else ())) if _may_be(c, placed.what, desk)]
-    found = [lying for c in cuts if (lying := _lying(c, placed.what, placed.place, making, desk)) is not None]
+    laid = [(c, _lying(c, placed.what, placed.place, making, desk)) for c in cuts]
+    found = [(c, lying) for c, lying in laid if lying is not None]
     if not found:
         cloth = placed.what
         what = english(cloth.name) if cloth.name is not None else cloth.fabric
         raise NoCut(f"{making.key}: no cut for {what}")
     if len(found) > 1:  # shapes with one seam line, whose tips are trimmed otherwise
         wanted = _trimmed(making, placed, desk)
-        found.sort(key=lambda lying: sum(min(hypot(x - p, y - q) for p, q in lying.raw) for x, y in wanted))
-    return found[0]
+
+        def off(one: tuple[PieceCut, Part]) -> tuple[float, bool]:
+            """How far its corners lie off, and whether its print would stand on its head."""
+            cut, lying = one
+            far = sum(min(hypot(x - p, y - q) for p, q in lying.raw) for x, y in wanted)
+            return round(far, 6), cut.then == "template" and lying.use.turned != round(
+                _turn(cut, placed, making, desk)
+            ) % 360
+
+        found.sort(key=off)
+    return found[0][1]
+
+
+def _turn(cut: PieceCut, placed: Placed, making: Making, desk: Desk) -> float:
+    """By how much a template is turned for a piece of cloth whose grain lies as it is drawn."""
+    assert isinstance(placed.what, Cloth)
+    shape_turned = desk.templates.find(cut, cut.fabric in desk.directional or cut.fixed_grain).turned
+    return shape_turned + _grain(placed.what, placed.place, making)
+
+
+def _grain(cloth: Cloth, place: Place, making: Making) -> float:
+    """The direction of the grain of a piece where it lies, in degrees."""
+    way = minus(place.point(cloth.grain), place.point((cloth.grain[0] * 0, cloth.grain[1] * 0)))
+    return degrees(atan2(float(way[1]), float(way[0]))) + (180 if making.key.mirrored else 0)
 
 
 def _trimmed(making: Making, placed: Placed, desk: Desk) -> tuple[XY, ...]:
@@ -68,9 +91,7 @@ def _lying(cut: PieceCut, cloth: Cloth, place: Place, making: Making, desk: Desk
     outline = place.outline(cloth.outline)
     item = desk.piece(cut)
     if item.form == "template":
-        way = minus(place.point(cloth.grain), place.point((cloth.grain[0] * 0, cloth.grain[1] * 0)))
-        grain = degrees(atan2(float(way[1]), float(way[0]))) + (180 if making.key.mirrored else 0)
-        return _template(cut, item, grain, plain(outline), desk)
+        return _template(cut, item, _grain(cloth, place, making), plain(outline), desk)
     part = desk.lying(item, outline)
     if item.form == "rectangle" and (cut.width, cut.height) == (cut.exact_width, cut.exact_height):
         around = plain(raw_outline(outline, desk.seam))
