@@ -227,3 +227,17 @@ def test_pieces_of_one_shape_have_one_template(shape: str, forms: int, seam: str
     assert len(taken) == forms
     joins = [a for s in order.steps for b, _ in s.batches for a in b.actions if isinstance(a, Join)]
     assert joins and all(j.fit == "level" for j in joins)
+
+
+def test_a_print_is_not_turned_on_its_head_for_one_template() -> None:
+    """Four corners of one shape, two of each hand: where the print has a direction, those below have a template of
+    their own, though that of those above would fit them turned about."""
+    head = HEAD.replace("kelp dark", "kelp dark directional")
+    unit = "hexagon foam, kelp\n    angle free\n    finished 8 x 8\n    method from templates\n    make 3"
+    order, designs = order_of(Project("tips.pattern", f'{head}unit piece\n    {unit}\n\npattern "P"\n'))
+    assert not rehearsal(order, designs).gaps
+    ((batch, _),) = order.steps[0].batches
+    corners = [use for use in batch.uses[1:] if isinstance(use.item, Piece)]
+    assert sorted((use.item.template, use.item.reversed, use.turned) for use in corners) == [
+        ("template 2", False, 0), ("template 2", True, 0), ("template 3", False, 0), ("template 3", True, 0),
+    ]  # fmt: skip
