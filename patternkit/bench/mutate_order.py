@@ -23,6 +23,7 @@ from patternkit.piecing.batch import (
     Corner,
     Cut,
     CutAcross,
+    CutApart,
     CutOut,
     Discard,
     Edge,
@@ -221,6 +222,8 @@ def _otherwise(action: Action, batch: Batch) -> Otherwise:
             yield "cut", f"{float(width)} wide", replace(action, width=width)
         yield "cut", "one fewer", replace(action, count=action.count - 1)
         yield "cut", "left out", None
+    elif isinstance(action, CutApart):
+        yield from _cut_apart(action)
     elif isinstance(action, CutOut):
         for down in (action.down - EIGHTH, action.down + EIGHTH):
             yield "cut", f"{float(down)} below the edge", replace(action, down=down)
@@ -250,6 +253,16 @@ def _otherwise(action: Action, batch: Batch) -> Otherwise:
         for i, shown in enumerate(action.shows):
             shows = (*action.shows[:i], shown + EIGHTH, *action.shows[i + 1 :])
             yield "size", f"shows {float(shown + EIGHTH)}", replace(action, shows=shows)
+
+
+def _cut_apart(action: CutApart) -> Otherwise:
+    for i, x in enumerate(action.columns):
+        for at in (x - EIGHTH, x + EIGHTH):
+            moved = (*action.columns[:i], at, *action.columns[i + 1 :])
+            yield "cut", f"{float(at)} from the left", replace(action, columns=moved, middles=(False, False))
+    for i in range(len(action.rows)):
+        yield "cut", "a line left out", replace(action, rows=(*action.rows[:i], *action.rows[i + 1 :]))
+    yield "cut", "left out", None
 
 
 def _sewn(action: Sew) -> Otherwise:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from itertools import combinations
 
-from patternkit.piecing.making import Making
+from patternkit.piecing.making import Making, made_from
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 
@@ -68,7 +68,7 @@ def _seams(project: Project, main: Mapping[str, str], own: Mapping[str, str]) ->
         if making in seen:
             continue
         seen.add(making)
-        waiting += {p.what for p in making.parts if isinstance(p.what, Making)}
+        waiting += made_from(making)
         for j, seam in enumerate(making.seams):
             if seam.pressed != "open":
                 sides = {before.darker(making, j), after.darker(making, j)}

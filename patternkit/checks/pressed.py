@@ -10,7 +10,7 @@ import msgspec
 
 from patternkit.english import sentence
 from patternkit.model.pattern import Pattern
-from patternkit.piecing.making import Making, Seam
+from patternkit.piecing.making import Making, Seam, made_from
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.source import NOWHERE, Span
@@ -42,7 +42,7 @@ def check(project: Project) -> Iterable[Problem]:
     from patternkit.pressing.joints import find_joints
 
     for top, _ in project.roots:
-        joints = find_joints(top, project.joint_tree(top))
+        joints = [j for j in find_joints(top, project.joint_tree(top)) if j.count]  # none of what is cut apart
         yield from _fights(project, top, joints)
         yield from _unstated(top, joints, pattern)
         yield from _bulky(project, top, joints)
@@ -57,7 +57,7 @@ def _makings(project: Project) -> Iterator[Making]:
         if making not in seen:
             seen.add(making)
             yield making
-            waiting += {p.what for p in making.parts if isinstance(p.what, Making)}
+            waiting += made_from(making)
 
 
 def _stated(stated: Span | None, mark: Span | None) -> bool:

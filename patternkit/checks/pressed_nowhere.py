@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from patternkit.piecing.making import Making
+from patternkit.piecing.making import Making, made_from
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.source import Span
@@ -57,7 +57,7 @@ def _makings(project: Project) -> list[Making]:
         making = waiting.pop()
         if making not in seen:
             seen[making] = None
-            waiting += {p.what for p in making.parts if isinstance(p.what, Making)}
+            waiting += made_from(making)
     return list(seen)
 
 

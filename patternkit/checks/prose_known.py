@@ -9,7 +9,7 @@ from typing import Literal
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.piecing.making import Making, Recipe
+from patternkit.piecing.making import Making, Recipe, made_from
 from patternkit.project import Project
 from patternkit.syntax.statements import Node, Num, Trivia
 from patternkit.units import INCHES_IN, Units
@@ -129,10 +129,9 @@ def known_counts(project: Project) -> dict[str, set[int]]:
 
 def _uses(making: Making) -> dict[str, int]:
     found: dict[str, int] = {}
-    for part in making.parts:
-        if isinstance(part.what, Making):
-            name = part.what.key.of.partition("(")[0]
-            found[name] = found.get(name, 0) + 1
+    for inner in made_from(making):
+        name = inner.key.of.partition("(")[0]
+        found[name] = found.get(name, 0) + 1
     return found
 
 

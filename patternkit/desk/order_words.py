@@ -16,6 +16,7 @@ from patternkit.piecing.batch import (
     Corner,
     Cut,
     CutAcross,
+    CutApart,
     CutMeasured,
     CutOut,
     Discard,
@@ -92,6 +93,8 @@ class OrderWords(msgspec.Struct, frozen=True):
             return self.codes.get(item, FORMS[item.form])
         design = self.designs.get(item)
         name = (design.title or str(item.key)) if design is not None else str(item.key)
+        if design is not None and design.recipe.apart is not None:
+            name = design.called
         return f"{name}, version {item.version + 1}" if item.version else name
 
     def piece(self, item: Piece) -> str:
@@ -122,6 +125,7 @@ class ActionWords:
             Join: self._join,
             Mitre: self._mitre,
             CutAcross: self._cut_across,
+            CutApart: self._cut_apart,
             CutMeasured: lambda a: (
                 f"measure the middle of what it goes to, and cut {self.part(a.part)} to that, about "
                 f"{words.length(a.about)}"
@@ -214,6 +218,15 @@ class ActionWords:
 
     def _cut_across(self, a: CutAcross) -> str:
         return f"square up one end and cut across: {a.count} of {self.words.length(a.width)}"
+
+    def _cut_apart(self, a: CutApart) -> str:
+        way = (("left edge", a.columns), ("upper edge", a.rows))
+        found = []
+        for (edge, lines), halved in zip(way, a.middles, strict=True):
+            if lines:
+                at = " and ".join(self.words.length(x) for x in lines)
+                found.append("through its middle" if halved else f"{at} from its {edge}")
+        return f"cut {self.part(a.part)} apart, {', '.join(found)}; move nothing before it is all cut"
 
     def _cut_out(self, a: CutOut) -> str:
         over = " turned over" if a.reversed else ""

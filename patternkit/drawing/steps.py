@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from patternkit.document import Drawing
+from patternkit.drawing.apart import numbered, piece_number
 from patternkit.drawing.explode import PageSeam, gap_line, shifts, taken_apart
-from patternkit.drawing.geometry import box_of, merged
+from patternkit.drawing.geometry import box_of, centre_of, merged
 from patternkit.drawing.layout import (
     NORMAL,
     ROOM,
@@ -105,6 +106,8 @@ class StepGeometry:
             [leaf for i in parts for leaf in leaves.placed(members[i].part, members[i].frame, i)]
             for parts in self.pieces
         ]
+        numbers = [{piece_number(members[i].part) for i in parts} for parts in self.pieces]
+        self.numbers = [found.pop() if len(found) == 1 else 0 for found in numbers]  # of pieces of what is cut apart
         self.loops = [merged([members[i].outline for i in parts]) for parts in self.pieces]
         self.outlines = [
             max(loops, key=len) if loops else members[parts[0]].outline
@@ -127,9 +130,12 @@ class StepGeometry:
         shapes: list[Shape] = []
         bare: set[str] = set()
         lettered = sum(map(len, self.leaves)) <= _LETTERED
-        for leaves, loops, move in zip(self.leaves, self.loops, moves, strict=False):
+        for leaves, loops, move, number in zip(self.leaves, self.loops, moves, self.numbers, strict=False):
             inner: list[Shape] = [*paint(leaves, self.scale, swatches), Path(tuple(loops), width=1.1)]
-            if lettered:
+            if number:
+                inner += numbered(centre_of(max(loops, key=len)), number)
+                bare |= {leaf.fabric for leaf in leaves}
+            elif lettered:
                 texts, missing = letters(leaves, self.scale, swatches)
                 inner += texts
                 bare |= missing

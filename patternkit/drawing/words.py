@@ -69,6 +69,11 @@ ENGLISH: dict[str, str] = {
     "panel.cut.all": "Cut on the lines and through the middle",
     "panel.trim": "Trim {seam} beyond the seam",
     "panel.open": "Open and press",
+    "panel.apart.lines": "Cut along all lines",
+    "panel.apart": "The pieces by their numbers",
+    "apart.title": "{name}: cut apart",
+    "apart.told": "The unit for {name} with the lines along which it is cut, and cut into {n} pieces. "
+    "Fabrics: {fabrics}.",
     "panel.flip": "Flip and press",
     "panel.again": "Sew, trim and flip as before",
     "panel.laid.one": "A square on the corner",

@@ -79,6 +79,7 @@ def build(
     maker.build_all()
     first = options[0].values if options and not size else {}  # counts that only the table gives
     top, parts = _quilt_and_parts(heads, chosen, first, values, maker, notes)
+    maker.build_unused()
     pattern = Pattern(
         whole,
         fabrics,

@@ -76,6 +76,22 @@ class AlsoCut(msgspec.Struct, frozen=True):
     numbers: tuple[Span | None, Span | None] = (None, None)
 
 
+class CutsFrom(msgspec.Struct, frozen=True):
+    """Lines by which a sewn unit is cut apart: so wide are the pieces that come off it at one `side` (left, right, top
+    or bottom), raw edge to raw edge; without `widths` one line through the middle of that side, square to it."""
+
+    side: str
+    widths: tuple[Affine, ...]
+    span: Span
+    numbers: tuple[Span | None, ...] = ()
+
+    @property
+    def upright(self) -> bool:
+        """Whether the lines run from top to bottom: widths come off at the left and right, a middle is that of the top
+        or the bottom."""
+        return (self.side in ("left", "right")) == bool(self.widths)
+
+
 class ClaimedStripUnits(msgspec.Struct, frozen=True):
     """How many strip units are said to be sewn of a unit, and how many segments to be cut from one (0: not said)."""
 
@@ -305,6 +321,16 @@ class Unit(msgspec.Struct, frozen=True):
     strip_units: ClaimedStripUnits | None = None
     also: tuple[AlsoCut, ...] = ()  # for each of it
     trimmed: bool = False  # cut larger and trimmed where its kind is, as the pattern says
+    lines: tuple[CutsFrom, ...] = ()  # by which what it is made of is cut apart
+    piece: int = 0  # which of the pieces of that it is, numbered as one reads
+
+    @property
+    def whole(self) -> str:
+        """Its key, without the number of the piece that it is."""
+        if not self.piece:
+            return self.key
+        given = ", ".join(self.arguments[:-1])
+        return f"{self.name}({given})" if given else self.name
 
 
 class Framing(msgspec.Struct, frozen=True):

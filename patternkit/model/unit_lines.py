@@ -7,7 +7,7 @@ from typing import Any
 
 from patternkit.lengths import ZERO
 from patternkit.model.cut_claims import also_cut, claimed_cuts, claimed_strip_units
-from patternkit.model.pattern import AlsoCut, Claim, ClaimedCuts, Component, Row, Unit
+from patternkit.model.pattern import AlsoCut, Claim, ClaimedCuts, Component, CutsFrom, Row, Unit
 from patternkit.model.pieces import UnitScope, component, no_commas, row
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
@@ -19,6 +19,7 @@ from patternkit.syntax.statements import (
     Also,
     Bad,
     CountClaim,
+    CutFromEdge,
     CutsClaim,
     KindStatement,
     Mark,
@@ -59,6 +60,7 @@ class UnitReader:
         self.claims: list[Claim] = []
         self.cuts: list[ClaimedCuts] = []
         self.also: list[AlsoCut] = []
+        self.lines: list[CutsFrom] = []
         self.options: list[Option] = []
         self.press: list[PressStatement] = []
         self.prose: list[Prose] = []
@@ -75,6 +77,8 @@ class UnitReader:
             claims = self._claim(s)
             self.claims += claims
             self.found["unsized"] = self.found.get("unsized", False) or not claims
+        elif isinstance(s, CutFromEdge):
+            self._lines(s)
         elif isinstance(s, CountClaim):
             self._count(s)
         elif isinstance(s, (CutsClaim, StripUnitsClaim, Also)):
@@ -132,6 +136,7 @@ class UnitReader:
             arguments=shown,
             cuts=tuple(self.cuts),
             also=tuple(self.also),
+            lines=tuple(self.lines),
             **self.found,
         )
 
@@ -185,6 +190,17 @@ class UnitReader:
             self.found["strip_units"] = claimed_strip_units(s, self.names.values, self.values)
         except Broken:
             pass
+
+    def _lines(self, s: CutFromEdge) -> None:
+        try:
+            widths = tuple(self.values.length(x, self.names.values) for x in s.lengths)
+        except Broken:
+            self.found["unsized"] = True
+            return
+        if any(w.is_constant and w.const <= ZERO for w in widths):
+            self.notes.report("too-small", "What is cut off has to be more than nothing.", s.span)
+            return
+        self.lines.append(CutsFrom(s.side, widths, s.span, tuple(numbers(x, None)[0] for x in s.lengths)))
 
     def _method(self, s: MethodStatement) -> dict[str, Any]:
         try:

@@ -15,11 +15,12 @@ from patternkit.model.scope import statements
 from patternkit.model.unit_lines import UnitReader
 from patternkit.model.unit_words import unread, untold
 from patternkit.model.values import Broken, Values
-from patternkit.problems import Label
+from patternkit.problems import Label, Repair
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.syntax.statements import (
     Argument,
+    KindStatement,
     Node,
     PieceUse,
     PressStatement,
@@ -28,6 +29,8 @@ from patternkit.syntax.statements import (
 )
 from patternkit.units import mixed
 
+APART = "cut-apart"
+"""The kind of which the last thing in the brackets is the number of a piece."""
 DEEPEST = 60  # units inside units
 MOST_INSTANCES = 2_000  # units with different arguments
 
@@ -39,6 +42,15 @@ class Given(msgspec.Struct, frozen=True):
     fabric: str = ""
     unit: str = ""
     lies: Lie = (0, False)
+
+    @property
+    def number(self) -> int:
+        """The whole number that it is, from 1; 0 for anything else."""
+        value = self.value
+        if value is None or not value.is_constant or not value.const.is_fraction:
+            return 0
+        whole = value.const.fraction
+        return int(whole) if whole.denominator == 1 and whole > 0 else 0
 
     @property
     def shown(self) -> str:
@@ -88,21 +100,55 @@ class UnitBuilder:
         head = self.heads[name].statement
         assert isinstance(head, UnitHead)
         self.used.add(name)
-        if len(use.args) != len(head.params):
-            self.notes.report(
-                "wrong-arguments",
-                f"{name} takes {_count(len(head.params))} in brackets, and {_count(len(use.args))} stand here.",
-                use.span,
-                labels=[Label(head.span, f"{name} is described here")],
-            )
+        apart = self._is_apart(name)
+        if len(use.args) != len(head.params) + apart:
+            self._wrong_number(name, head, use, apart)
             return None
         try:
             bound: list[Given] = []
             for a in use.args:
                 bound.append(self._argument(a, names, [given.fabric for given in bound]))
+            if apart:
+                self._must_be_number(name, bound[-1], use)
         except Broken:
             return None
         return self._build(name, bound, use)
+
+    def _wrong_number(self, name: str, head: UnitHead, use: PieceUse, apart: bool) -> None:
+        """Note that too many or too few things stand in the brackets behind a unit."""
+        labels = [Label(head.span, f"{name} is described here")]
+        if apart and len(use.args) == len(head.params):
+            which = Repair("say which piece is meant", use.name_span, f"{use.name}(1)") if not head.params else None
+            self.notes.report(
+                "wrong-arguments",
+                f"{name} is cut apart, and nothing says which of its pieces lies here.",
+                use.span,
+                labels=labels,
+                causes=["Its number stands last in brackets: they are numbered as one reads, from the upper left."],
+                repairs=[which] if which is not None else [],
+            )
+            return
+        self.notes.report(
+            "wrong-arguments",
+            f"{name} takes {_count(len(head.params) + apart)} in brackets, and {_count(len(use.args))} stand here.",
+            use.span,
+            labels=labels,
+        )
+
+    def _is_apart(self, name: str) -> bool:
+        """Whether a unit is another one cut apart: the last thing in its brackets is the number of a piece."""
+        lines = (child.statement for child in statements(self.heads[name].children))
+        return any(isinstance(s, KindStatement) and s.kind == APART for s in lines)
+
+    def _must_be_number(self, name: str, given: Given, use: PieceUse) -> None:
+        """Raise Broken for what is no number of a piece, after noting it."""
+        if not given.number:
+            self.notes.report(
+                "wrong-arguments",
+                f"Last in the brackets behind {name} stands the number of one of its pieces, such as {name}(1).",
+                use.span,
+            )
+            raise Broken
 
     def _argument(self, arg: Argument, names: UnitScope, given: Collection[str] = ()) -> Given:
         """What an argument stands for; of a group a print that is none of those `given` already, nor one that the unit
@@ -205,6 +251,8 @@ class UnitBuilder:
         for child in statements(node.children):
             reader.read(child)
         unit = reader.unit(key, shown, node)
+        if len(bound) > len(head.params):
+            unit = msgspec.structs.replace(unit, piece=bound[-1].number)
         if self.trimmed:
             unit = msgspec.structs.replace(unit, trimmed=True)
         untold(head, unit, reader.prose, reader.press, self.notes)
@@ -214,7 +262,7 @@ class UnitBuilder:
         base = self.names
         values, fabrics, units = dict(base.values), dict(base.fabrics), dict(base.units)
         lies: dict[str, Lie] = {}
-        for param, given in zip(head.params, bound, strict=True):
+        for param, given in zip(head.params, bound, strict=False):
             for table in (values, fabrics, units):
                 table.pop(param.name, None)
             if given.value is not None:
@@ -254,8 +302,16 @@ class UnitBuilder:
     def build_all(self) -> None:
         """Build every unit that takes no parameters, so that unused ones are checked as well."""
         for name, node in self.heads.items():
-            if isinstance(node.statement, UnitHead) and not node.statement.params:
+            if isinstance(node.statement, UnitHead) and not node.statement.params and not self._is_apart(name):
                 self._build(name, [], None)
+
+    def build_unused(self) -> None:
+        """Build the first piece of every unit that is cut apart and of which no piece is used, so that it is
+        checked."""
+        for name, node in self.heads.items():
+            head = node.statement
+            if isinstance(head, UnitHead) and not head.params and name not in self.used and self._is_apart(name):
+                self._build(name, [Given(value=Affine(1))], None)
 
 
 def _count(n: int) -> str:

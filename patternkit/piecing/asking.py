@@ -144,6 +144,8 @@ def problems(
                 unit.method.span,
             )
         )
+    if unit.lines and not unit.piece:
+        found.append(_cut_apart(unit))
     found += _options(kind, unit)
     found += _listed(kind, unit, listed)
     if not own_cut:
@@ -194,6 +196,19 @@ def _which_cut(unit: Unit, span: Span, listed: tuple[Component, ...], in_place: 
         causes=(
             f"{called(unit)} is sewn from several pieces; what it measures from raw edge to raw edge is said "
             "with measures.",
+        ),
+    )
+
+
+def _cut_apart(unit: Unit) -> Problem:
+    """A line that cuts a sewn unit apart, under another kind of unit."""
+    return Problem(
+        "not-cut-apart",
+        f"In {called(unit)}, a line says where it is cut apart, and {unit.kind} says how it is sewn.",
+        unit.lines[0].span,
+        causes=(
+            f"What is cut apart is a unit of its own: `cut-apart {unit.name}` under `unit pieces`, with this line "
+            "below it. Its pieces are then `pieces(1)`, `pieces(2)` and so on.",
         ),
     )
 

@@ -230,6 +230,17 @@ class CutAcross(msgspec.Struct, frozen=True, tag=True):
     count: int
 
 
+class CutApart(msgspec.Struct, frozen=True, tag=True):
+    """Cut the hand that holds part `part`, as it lies, straight through: from top to bottom so far from its left edge
+    (`columns`), from side to side so far from its upper edge (`rows`); all lines before anything moves. Where the
+    width, or the height, is only halved (`middles`) nothing is measured."""
+
+    part: int
+    columns: tuple[Length, ...]
+    rows: tuple[Length, ...]
+    middles: tuple[bool, bool] = (False, False)
+
+
 class CutMeasured(msgspec.Struct, frozen=True, tag=True):
     """Measure what a plain piece is to be sewn to, and cut part `part` to that length: about `about`, which nobody
     needs to find on a ruler. `edge` is the one that is to be so long; without it, the longer side of the piece."""
@@ -332,6 +343,7 @@ Action = Union[
     Join,
     Mitre,
     CutAcross,
+    CutApart,
     CutMeasured,
     CutOut,
     TrimTo,

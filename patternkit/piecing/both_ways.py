@@ -12,8 +12,9 @@ from collections.abc import Iterable, Mapping, Sequence
 
 import msgspec
 
+from patternkit.piecing.apart import cut_again
 from patternkit.piecing.keys import OwnKey
-from patternkit.piecing.making import Making, Placed
+from patternkit.piecing.making import Making, Placed, made_from
 from patternkit.piecing.names import Name
 from patternkit.piecing.reflect import OTHER_SEAMS, image_of, same_turned
 
@@ -62,7 +63,7 @@ def _makings(top: Making) -> Iterable[Making]:
         making = waiting.pop()
         if making not in seen:
             seen[making] = None
-            waiting += [p.what for p in making.parts if isinstance(p.what, Making)]
+            waiting += made_from(making)
     return seen
 
 
@@ -80,7 +81,9 @@ class _Places:
     def halves(self, making: Making) -> TwoWays:
         """Both versions of a making, from the inside out."""
         if making not in self._known:
-            if _comes_in_two(making):
+            if making.recipe.apart is not None:
+                self._known[making] = TwoWays(cut_again(making, self.halves(made_from(making)[0]).first), None)
+            elif _comes_in_two(making):
                 self._known[making] = TwoWays(making, image_of(making), {making: 1})
             else:
                 self._known[making] = self._given_out(making)

@@ -165,6 +165,24 @@ class Numbers(msgspec.Struct, frozen=True):
         return self
 
 
+class Apart(msgspec.Struct, frozen=True):
+    """A piece of a sewn unit that is cut apart: the `whole` as it lies (its upper left corner at (0, 0)), how far from
+    its raw left edge it is cut from top to bottom (`columns`), how far from its raw upper edge from side to side
+    (`rows`), the `number` of the piece as one reads, from 1, and the `seam` by which it is sewn later. Where the width,
+    or the height, is only halved it is cut through the `middles`, without measuring. `seams` are for each seam of the
+    piece the unit inside whose seam it is, its number there, and whether its allowances lie to the other side; `at` is
+    where the finished upper left corner of the piece lies on the whole."""
+
+    whole: Placed
+    columns: tuple[Length, ...]
+    rows: tuple[Length, ...]
+    number: int
+    seam: Length
+    middles: tuple[bool, bool] = (False, False)
+    seams: tuple[tuple[Making, int, bool], ...] = ()
+    at: Point = (ZERO, ZERO)
+
+
 class Recipe(msgspec.Struct, frozen=True):
     """How a making is cut and sewn by its method: one batch of cuts gives `yields` units.
 
@@ -173,7 +191,8 @@ class Recipe(msgspec.Struct, frozen=True):
     raw height; yields then depends on the usable width and is worked out in the plan. Shapes cut by template from one
     begin each a `pitch` further along it, and the first takes a `segment`. `tied` are seams of the unit that are one
     seam before it is cut apart, or are sewn now as the one and now as the other: by their numbers, and whether one is
-    pressed to its left when the other is pressed to its right.
+    pressed to its left when the other is pressed to its right. What is `apart` is a piece of another unit that is cut
+    apart: one batch gives one of each of its pieces.
     """
 
     method: Method = Method()
@@ -187,6 +206,7 @@ class Recipe(msgspec.Struct, frozen=True):
     pitch: Length | None = None
     numbers: Numbers = Numbers()
     tied: tuple[tuple[int, int, bool], ...] = ()
+    apart: Apart | None = None
 
     @property
     def one_by_one(self) -> bool:
@@ -231,11 +251,18 @@ class Making(msgspec.Struct, frozen=True, eq=False):
         return Thing(self.key, self.version)
 
     @property
+    def is_its_part(self) -> bool:
+        """Whether it is one part and nothing else: nothing is sewn, nor cut from anything sewn."""
+        return len(self.parts) == 1 and not self.seams and self.recipe.apart is None
+
+    @property
     def called(self) -> str:
         """What messages call it, in English: ``Star, mirrored``, ``rows 1 and 3``, ``border 2 sides``."""
         if isinstance(self.key, OwnKey):
             return english(border_of(self.key.name))
         piece = f", {english(self.key.piece)}" if self.key.piece is not None else ""
+        if self.recipe.apart is not None:
+            piece = f", piece {self.key.arguments[-1]}"
         return f"{self.title or self.unit or str(self.key)}{piece}{', mirrored' if self.key.mirrored else ''}"
 
     @property
@@ -245,6 +272,15 @@ class Making(msgspec.Struct, frozen=True, eq=False):
 
 
 Part = Union[Cloth, Making]
+
+
+def made_from(making: Making) -> list[Making]:
+    """The sewn things that a making is made from, in the order of its parts: a thing as often as it is taken; of a
+    piece the unit that it is cut from."""
+    if making.recipe.apart is not None:
+        whole = making.recipe.apart.whole.what
+        return [whole] if isinstance(whole, Making) else []
+    return [p.what for p in making.parts if isinstance(p.what, Making)]
 
 
 def rectangle(width: Length, height: Length, x: Length = ZERO, y: Length = ZERO) -> Outline:

@@ -7,8 +7,10 @@ from collections.abc import Iterator, Mapping, MutableMapping
 import msgspec
 
 from patternkit.lengths import ZERO, Length
+from patternkit.piecing.apart import cut_piece, mirrored, whole_size
 from patternkit.piecing.keys import AnyKey, Key, Thing
 from patternkit.piecing.making import (
+    Apart,
     Cloth,
     Making,
     Outline,
@@ -104,6 +106,8 @@ def _reflected(making: Making, known: Known) -> Making:
     width = making.width
     assert isinstance(making.key, Key)  # nothing of the quilt's own lies in a unit
     key = making.key.image
+    if making.recipe.apart is not None:
+        return _other_piece(making, key, making.recipe.apart, known)
     return msgspec.structs.replace(
         making,
         key=key,
@@ -111,6 +115,16 @@ def _reflected(making: Making, known: Known) -> Making:
         parts=tuple(_part(p, width, known) for p in making.parts),
         seams=tuple(_seam(s, width) for s in making.seams),
         recipe=_recipe(making.recipe, width),
+    )
+
+
+def _other_piece(making: Making, key: Key, apart: Apart, known: Known) -> Making:
+    """The piece that comes of the mirror image of the unit that is cut apart."""
+    whole = _part(apart.whole, whole_size(apart)[0], known)
+    parts, seams, apart = cut_piece(mirrored(apart, whole))
+    recipe = msgspec.structs.replace(making.recipe, apart=apart)
+    return msgspec.structs.replace(
+        making, key=key, outline=_outline(making.outline, making.width), parts=parts, seams=seams, recipe=recipe
     )
 
 

@@ -37,8 +37,8 @@ PRESSED: dict[str, Side] = {">": "right", "<": "left", "<>": "open"}
 
 # -- words ------------------------------------------------------------------------------------------------
 def called(unit: Unit) -> str:
-    """A unit in words: ``block lantern``, ``unit star(night, glow)``."""
-    return f"{unit.role} {unit.key}"
+    """A unit in words: ``block lantern``, ``unit star(night, glow)``; of one that is cut apart all its pieces."""
+    return f"{unit.role} {unit.whole}"
 
 
 def opening(unit: Unit) -> str:

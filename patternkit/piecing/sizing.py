@@ -10,6 +10,7 @@ from patternkit.lengths import ONE, Length
 from patternkit.memory import Carried, Memory
 from patternkit.model.pattern import Claim, Component, Pattern, Unit
 from patternkit.piecing.kinds import kind_of
+from patternkit.piecing.kinds.base import NOTHING
 from patternkit.piecing.unknowns import Unknown, of_block, of_piece, of_unit
 from patternkit.problems import Problem
 from patternkit.sizes import Affine, Cause, Solution, System, adds_up, claimed, same, stated, structure
@@ -109,14 +110,21 @@ class Sizing:
             cause = same(span, text, ((first, a), (second, b)), "" if way == "long" else way)
             self.system.add([(a, 1), (b, -1)], Affine(0), cause)
 
-    def total(self, parts: Iterable[tuple[Length | int, Unknown]], whole: Unknown, text: str, span: Span) -> None:
-        """Coefficient times size over `parts` is `whole`."""
+    def total(
+        self,
+        parts: Iterable[tuple[Length | int, Unknown]],
+        whole: Unknown,
+        text: str,
+        span: Span,
+        more: Affine = NOTHING,
+    ) -> None:
+        """Coefficient times size over `parts`, and `more`, is `whole`."""
         listed = list(parts)
         if len(listed) > 1 and all(c == 1 for c, _ in listed):
             cause = adds_up(span, text, tuple((self._called(v), v) for _, v in listed), (self._called(whole), whole))
         else:
             cause = structure(span, text)
-        self.system.add([*((v, c) for c, v in listed), (whole, -1)], Affine(0), cause)
+        self.system.add([*((v, c) for c, v in listed), (whole, -1)], -more, cause)
 
     def stated(
         self,

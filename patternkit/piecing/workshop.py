@@ -248,6 +248,8 @@ class Workshop:
 
     def pressed(self, making: Making, statements: Sequence[PressStatement]) -> Making:
         """A making with its seams pressed as its own statements say, else as the file's, else as its method has it."""
+        if making.recipe.apart is not None:  # its seams are those of the unit that it is cut from
+            return making
         general, custom = self.pattern.settings.press, making.recipe.method.pressed
         if custom:
             general = (PressStatement(custom, "", None, NOWHERE), *general)
@@ -327,6 +329,10 @@ class Workshop:
     def usable_width(self, fabric: str) -> Length:
         """Usable width of a fabric."""
         return self.pattern.fabrics[fabric].usable_width
+
+    def is_print(self, fabric: str) -> bool:
+        """Whether a fabric is one print of a group, given to each copy of a unit."""
+        return self.pattern.fabrics[fabric].print is not None
 
     def needed(self, unit: Unit) -> int | None:
         """The writer's own count of a unit, where she gave one."""

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from patternkit.lengths import Length, ceil_fraction
-from patternkit.piecing.making import Making, PieceCut
+from patternkit.piecing.apart import cutting_of
+from patternkit.piecing.making import Making, PieceCut, made_from
 from patternkit.piecing.prints import PrintShare
 from patternkit.piecing.reflect import beside
 from patternkit.piecing.strip_cuts import Widths
@@ -33,7 +34,8 @@ class Count(msgspec.Struct, frozen=True):
     Of a unit that is sewn of single prints each batch is of the same ones: `shares` says how many are needed of which.
 
     Where half of what a batch gives are mirror images that the quilt needs too, both come from the batches of the unit
-    that is met first. The other one is its `image_of`, and has none of its own; `given` says how many come out.
+    that is met first. The other one is its `image_of`, and has none of its own; `given` says how many come out. In the
+    same way pieces of one unit that is cut apart are `cut_with` that of them which is met first.
     """
 
     making: Making
@@ -45,6 +47,12 @@ class Count(msgspec.Struct, frozen=True):
     image_of: Making | None = None
     given: int = 0
     shares: tuple[PrintShare, ...] = ()
+    cut_with: Making | None = None
+
+    @property
+    def made_with(self) -> Making | None:
+        """The unit from whose batches it comes, where it has none of its own."""
+        return self.image_of or self.cut_with
 
     @property
     def whole(self) -> int:
@@ -91,7 +99,7 @@ class Count(msgspec.Struct, frozen=True):
         sewn as often as it is needed."""
         if self.shared is not None or self.making.recipe.one_by_one:
             return self.needed
-        if self.image_of is not None:
+        if self.made_with is not None:
             return self.given
         return self.whole * self.yields + self.half
 
@@ -114,8 +122,7 @@ def sewing_order(roots: Sequence[Making]) -> list[Making]:
                 done[id(making)] = making
                 continue
             stack.append((making, True))
-            children = [p.what for p in making.parts if isinstance(p.what, Making)]
-            stack.extend((c, False) for c in reversed(children) if id(c) not in done)
+            stack.extend((c, False) for c in reversed(made_from(making)) if id(c) not in done)
     return list(done.values())
 
 
@@ -159,10 +166,15 @@ def counts(
     needed: dict[int, int] = {id(m): 0 for m in order}
     for root, n in roots:
         needed[id(root)] += n
+    most: dict[object, int] = {}  # of units that are cut apart as many as the piece needs that is used most
     for making in reversed(order):
-        for part in making.parts:
-            if isinstance(part.what, Making):
-                needed[id(part.what)] += needed[id(making)]
+        more = needed[id(making)]
+        if making.recipe.apart is not None:
+            cutting = cutting_of(making)
+            more = max(0, more - most.get(cutting, 0))
+            most[cutting] = most.get(cutting, 0) + more
+        for inner in made_from(making):
+            needed[id(inner)] += more
     found, yielding = [], _Yields(widths)
     for making in order:
         n = needed[id(making)]
@@ -173,6 +185,7 @@ def counts(
             half, batches = 0, sum(ceil_fraction(Fraction(s.needed, yields)) for s in own) if yields else 0
         found.append(Count(making, n, yields, batches, half, shares=own))
     _with_images(found)
+    _cut_at_once(found, most)
     return found
 
 
@@ -182,6 +195,21 @@ def _of_both(count: Count, image: Count) -> Count:
     mirrored = {s.prints: s.needed for s in image.shares}
     both = [PrintShare(p, needed.get(p, 0), mirrored.get(p, 0)) for p in sorted({*needed, *mirrored})]
     return msgspec.structs.replace(count, shares=tuple(both))
+
+
+def _cut_at_once(found: list[Count], most: Mapping[object, int]) -> None:
+    """Cut all pieces of a unit that is cut apart in the batches of the first of them."""
+    first: dict[object, Making] = {}
+    for n, count in enumerate(found):
+        if count.making.recipe.apart is None:
+            continue
+        cutting = cutting_of(count.making)
+        making = first.setdefault(cutting, count.making)
+        batches = most[cutting]
+        if making is count.making:
+            found[n] = msgspec.structs.replace(count, batches=batches)
+        else:
+            found[n] = msgspec.structs.replace(count, batches=0, cut_with=making, given=batches)
 
 
 def _with_images(found: list[Count]) -> None:

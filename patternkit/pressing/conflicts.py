@@ -77,7 +77,7 @@ def conflicts(
 
     `pressing` overrides the sides that stand in the makings. With `all_verdicts` nested joints are listed too.
     """
-    joints = find_joints(top) if joints is None else joints
+    joints = [j for j in (find_joints(top) if joints is None else joints) if j.count]  # none of what is cut apart
     groups: dict[tuple[Verdict, str, bool, str, frozenset[SeamKey]], list[Joint]] = {}
     for joint in joints:
         a, b = joint.a, joint.b

@@ -12,7 +12,7 @@ from fractions import Fraction
 from math import atan2, degrees, gcd
 
 from patternkit.lengths import ZERO, Length
-from patternkit.piecing.making import Making, Point, cosine, sine
+from patternkit.piecing.making import Making, Point, cosine, made_from, sine
 
 _ROOM = 48  # bits for the size of the quilt in inches and for sums, above the common denominator
 
@@ -29,7 +29,7 @@ def makings_of(top: Making) -> list[Making]:
         elif making not in seen:
             seen.add(making)
             stack.append((making, True))
-            stack.extend((p.what, False) for p in reversed(making.parts) if isinstance(p.what, Making))
+            stack.extend((inner, False) for inner in reversed(made_from(making)))
     return order
 
 

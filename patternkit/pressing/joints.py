@@ -15,7 +15,7 @@ from typing import Literal, NamedTuple
 import msgspec
 
 from patternkit.piecing.keys import Thing
-from patternkit.piecing.making import Making, Place, Point, Seam
+from patternkit.piecing.making import Making, Place, Point, Seam, made_from
 from patternkit.pressing.exact import Directions, LengthPacker, makings_of
 
 JointKind = Literal["lock", "through", "point", "spin"]
@@ -131,6 +131,10 @@ class JointTree:
                     if part.what not in self.trails:
                         self.trails[part.what] = (*self.trails[making], i)
                         self.places[part.what] = part.place.then(self.places[making])
+            if making.recipe.apart is not None:  # what is cut apart lies nowhere in the quilt itself
+                for inner in made_from(making):
+                    self.trails.setdefault(inner, self.trails[making])
+                    self.places.setdefault(inner, self.places[making])
         self.ends: dict[Making, list[_End]] = {}
         self.local: dict[
             Making, list[Joint]

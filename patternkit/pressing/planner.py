@@ -7,8 +7,9 @@ from fractions import Fraction
 
 import msgspec
 
+from patternkit.piecing.apart import cut_again
 from patternkit.piecing.keys import AnyKey, Thing
-from patternkit.piecing.making import Making, Placed, Side
+from patternkit.piecing.making import Making, Placed, Side, made_from
 from patternkit.pressing import maxsat
 from patternkit.pressing.bits import Cost, Levels, ParityConstraint, PuzzleComponent
 from patternkit.pressing.conflicts import OTHER, PressingConflict, SeamKey, conflicts
@@ -358,6 +359,10 @@ def apply_plan(top: Making, plan: PressPlan) -> Making:
         known = made.get((making, over))
         if known is not None:
             return known
+        if making.recipe.apart is not None:
+            (whole,) = made_from(making)
+            made[making, over] = cut_again(making, pressed(whole, False))
+            return made[making, over]
         parts: list[Placed] = []
         for i, part in enumerate(making.parts):
             if isinstance(part.what, Making):

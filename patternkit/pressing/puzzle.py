@@ -107,6 +107,9 @@ class Puzzle:
         for making in self.tree.makings:
             for a, b, over in making.recipe.tied:
                 self._tie(self.number[making, a], self.number[making, b], over)
+            if making.recipe.apart is not None:  # a piece has the seams of the unit that it is cut from
+                for j, (whole, a, over) in enumerate(making.recipe.apart.seams):
+                    self._tie(self.number[whole, a], self.number[making, j], over)
             other = beside(making, by_thing)
             if other is not None:
                 for j in range(len(making.seams)):

@@ -14,7 +14,7 @@ from patternkit.model.build import build
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.both_ways import by_halves, in_both_ways
 from patternkit.piecing.keys import Key
-from patternkit.piecing.making import Making
+from patternkit.piecing.making import Making, made_from
 from patternkit.piecing.setting import make_quilt
 from patternkit.piecing.sewn import SewnSizes
 from patternkit.piecing.sizing import Sizing
@@ -188,7 +188,7 @@ class Answers:
         """What is made in the end, with how many: the quilt, or each unit that no other unit uses."""
         if self.top is not None:
             return [(self.top, 1)]
-        inner = {id(p.what) for m in self.makings.values() for p in m.parts}
+        inner = {id(x) for m in self.makings.values() for x in made_from(m)}
         alone = [(m, self.pattern.units[k].make or 1) for k, m in self.makings.items() if id(m) not in inner]
         return by_halves(alone)
 

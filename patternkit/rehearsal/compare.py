@@ -8,6 +8,7 @@ from enum import IntEnum
 import msgspec
 
 from patternkit.piecing.batch import Item, Piece, Thing
+from patternkit.rehearsal.cut_apart import is_cut_from
 from patternkit.rehearsal.drawn import Designs, Drawn, Patch
 from patternkit.rehearsal.gaps import Number
 from patternkit.rehearsal.plane import (
@@ -96,7 +97,13 @@ class _Side(msgspec.Struct, frozen=True):
 
 
 def match(
-    hand: OnTable, thing: Thing, items: Sequence[Item], designs: Designs, *, rough: bool = False, cut: int = 0
+    hand: OnTable,
+    thing: Thing,
+    items: Sequence[Item],
+    designs: Designs,
+    *,
+    rough: bool = False,
+    cut: int = 0,
 ) -> Match:
     """How what came out compares with a thing as it is drawn; a `rough` one may be larger. One that is cut out by a
     template of `cut` edges has its tips trimmed."""
@@ -106,7 +113,7 @@ def match(
     sides = _sides(hand, SHORT if len(drawn.raw) < CURVED else 1e-3)
     best: Match | None = None
     for move, devs in _layings(sides, hand, drawn, rough, items):
-        found = _laid(hand, drawn, move, devs, items, designs, designs.own(thing), rough)
+        found = _laid(hand, drawn, move, devs, items, designs, designs.own(thing), rough, thing in designs.entire)
         if cut and found.shape is not None:
             found = msgspec.structs.replace(found, shape=_cut_out(hand, found.shape, move, cut))
         if best is None or found.level < best.level:
@@ -280,18 +287,20 @@ def _laid(
     designs: Designs,
     own: bool,
     rough: bool,
+    entire: bool = False,
 ) -> Match:
     """How the hand compares with the design where that is laid so."""
-    if not _fits(hand, drawn, move, items, designs):
+    shows = _fits(hand, drawn, move, items, designs) if drawn.cut is None else is_cut_from(hand, drawn, move, items)
+    if not shows:
         return Match(Level.PATCH)
     size = _size(drawn, [min(d, 0.0) for d in devs] if rough else devs)
     if size is not None:
         return Match(Level.SIZE, *size)
-    seams = [s for s in hand.sheets[0].seams if not s.inner]
+    seams = [s for s in hand.sheets[0].seams if not s.inner or drawn.cut is not None]
     pressed = _seams(drawn, move, seams, own)
     if pressed is None:
         return Match(Level.VERSION)
-    shape = _shape(hand, drawn, move, devs)
+    shape = _shape(hand, drawn, move, devs, entire)
     return Match(Level.EXACT if pressed else Level.PRESS, shape=shape)
 
 
@@ -409,8 +418,8 @@ def _lies_on(s: Sewn, a: XY, b: XY, curve: bool, outline: Ring) -> bool:
     return all(over < 0.75 or not holds(outline, end) for over, end in ends)
 
 
-def _shape(hand: OnTable, drawn: Drawn, move: Move, devs: list[float]) -> Shape:
-    """The raw outline as sewn, and the seams that run into it, in the coordinates of the design."""
+def _shape(hand: OnTable, drawn: Drawn, move: Move, devs: list[float], entire: bool = False) -> Shape:
+    """The raw outline as sewn, and the seams that run into it (or every seam), in the coordinates of the design."""
     # arcs are chains of chords, which lie so far from them
     least = CHORD if any(s.curve for s in hand.sheets[0].seams) else THREAD
     devs = [0.0 if abs(d) < least else d for d in devs]
@@ -421,8 +430,8 @@ def _shape(hand: OnTable, drawn: Drawn, move: Move, devs: list[float]) -> Shape:
         at = carry_seam(home, s)
         if s.curve or s.begun:
             continue
-        if any(_at_edge(raw, p) for p in (at.start, at.end)):
-            seams.append(deeper(at))
+        if entire or any(_at_edge(raw, p) for p in (at.start, at.end)):
+            seams.append(deeper(at) if drawn.cut is None else at)
     return Shape(raw, tuple(seams))
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from patternkit.lengths import Length
-from patternkit.piecing.batch import CutAcross, Field, Item, Join, Piece, TrimTo
+from patternkit.piecing.batch import CutAcross, CutApart, Field, Item, Join, Piece, TrimTo
 from patternkit.rehearsal.bias_cut import bias_gaps
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.joined_ends import join_gaps
@@ -153,11 +155,19 @@ def ruler_gaps(order: Order) -> list[Gap]:
                     lengths: tuple[Length, ...] = ()
                     if isinstance(action, CutAcross):
                         lengths = (action.width,)
+                    elif isinstance(action, CutApart):
+                        lengths = _widths(action)
                     elif isinstance(action, TrimTo):
                         both = (("width", action.width), ("height", action.height))
                         lengths = tuple(x for side, x in both if side != action.kept)
                     gaps += [Gap("ruler", n, b, p, a, stated=x) for x in dict.fromkeys(lengths) if not x.on_grid(grid)]
     return gaps
+
+
+def _widths(action: CutApart) -> tuple[Length, ...]:
+    """How wide the pieces are that come off, one after the other; nothing is measured where a unit is only halved."""
+    both = zip((action.columns, action.rows), action.middles, strict=True)
+    return tuple(b - a for lines, halved in both if not halved for a, b in pairwise((Length(0), *lines)))
 
 
 def _pieces(order: Order, cutting: object) -> list[Piece]:

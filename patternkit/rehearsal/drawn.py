@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from itertools import pairwise
 from typing import Union
 
 import msgspec
 
 from patternkit.piecing.batch import Thing
-from patternkit.piecing.making import Making, Outline, Part, Place
+from patternkit.piecing.making import Making, Outline, Part, Place, made_from
 from patternkit.rehearsal.plane import (
     STAY,
     XY,
@@ -63,20 +63,24 @@ class DrawnSeam(msgspec.Struct, frozen=True):
 
 
 class Drawn(msgspec.Struct, frozen=True):
-    """A thing as it is drawn: finished outline, raw outline, patches and seams."""
+    """A thing as it is drawn: finished outline, raw outline, patches and seams. Of what is cut from a sewn thing `cut`
+    is that thing, and how it lies under the piece."""
 
     outline: Ring
     raw: Ring
     patches: tuple[Patch, ...]
     lines: tuple[DrawnSeam, ...]
+    cut: Patch | None = None
 
 
 class Designs:
-    """The designs of sewn things as plain numbers, worked out when first asked for."""
+    """The designs of sewn things as plain numbers, worked out when first asked for. `entire` are the things of which
+    every seam is kept: those that are cut apart, and what they are made from."""
 
     def __init__(self, designs: Mapping[Thing, Making], seam: float) -> None:
         self.designs, self.seam = designs, seam
         self._names = {id(m): t for t, m in reversed(list(designs.items()))}
+        self.entire = _entire(designs.values())
         self._drawn: dict[Thing, Drawn | None] = {}
         self._mirrored: dict[Thing, Drawn] = {}
         self._shapes: dict[Thing, Shape] = {}
@@ -103,12 +107,15 @@ class Designs:
         return self._mirrored[thing]
 
     def shape(self, thing: Thing) -> Shape | None:
-        """The raw shape of a thing as drawn, with the seams that run into its edges; None where nobody drew it."""
+        """The raw shape of a thing as drawn, with the seams that run into its edges, or all where it is cut apart; None
+        where nobody drew it."""
         drawn = self.drawn(thing)
         if drawn is None:
             return None
         if thing not in self._shapes:
-            self._shapes[thing] = Shape(drawn.raw, tuple(s for s in self._seams(drawn) if _ends_at(drawn.outline, s)))
+            every = thing in self.entire
+            seams = (s for s in self._seams(drawn) if every or _ends_at(drawn.outline, s))
+            self._shapes[thing] = Shape(drawn.raw, tuple(seams))
         return self._shapes[thing]
 
     def _seams(self, drawn: Drawn) -> list[Sewn]:
@@ -143,7 +150,18 @@ class Designs:
             curve = len(path) > 4
             points = [_xy(path[0]), _xy(path[-1])] if curve else [_xy(p) for p in path]
             lines += [DrawnSeam(a, b, sides[s.pressed], s.spun is not None, curve) for a, b in pairwise(points)]
-        return Drawn(outline, shifted(outline, [-self.seam] * len(outline)), tuple(patches), tuple(lines))
+        raw = shifted(outline, [-self.seam] * len(outline))
+        return Drawn(outline, raw, tuple(patches), tuple(lines), self._cut_from(making, outline))
+
+    def _cut_from(self, making: Making, outline: Ring) -> Patch | None:
+        """The sewn thing that a piece is cut from, as it lies under it."""
+        apart = making.recipe.apart
+        if apart is None:
+            return None
+        (whole,) = made_from(making)
+        a, b, c, d, x, y = move_of(apart.whole.place)
+        place = (a, b, c, d, x - float(apart.at[0]), y - float(apart.at[1]))
+        return Patch(self._names.get(id(whole), Thing(whole.key)), outline, _looks(outline), place)
 
     def alike(self, thing: Thing, degrees: float) -> bool:
         """Whether a thing that is turned so looks as before."""
@@ -173,6 +191,18 @@ class Designs:
         return True
 
 
+def _entire(makings: Iterable[Making]) -> frozenset[Thing]:
+    """Everything that is cut apart, and all inside it."""
+    found: set[Thing] = set()
+    waiting = [inner for m in makings if m.recipe.apart is not None for inner in made_from(m)]
+    while waiting:
+        making = waiting.pop()
+        if making.thing not in found:
+            found.add(making.thing)
+            waiting += made_from(making)
+    return frozenset(found)
+
+
 def _on(outline: Ring, p: XY) -> bool:
     """Whether a point lies on an outline."""
     for i, a in enumerate(outline):
@@ -190,7 +220,7 @@ def _ends_at(outline: Ring, s: Sewn) -> bool:
 
 def stands_for(what: Part, place: Place) -> tuple[Part, Place]:
     """A making of one part is that part."""
-    while isinstance(what, Making) and len(what.parts) == 1 and not what.seams:
+    while isinstance(what, Making) and what.is_its_part:
         part = what.parts[0]
         what, place = part.what, part.place.then(place)
     return what, place

@@ -8,6 +8,7 @@ from patternkit.piecing.batch import (
     Action,
     Batch,
     CutAcross,
+    CutApart,
     CutMeasured,
     CutOut,
     Discard,
@@ -24,7 +25,7 @@ from patternkit.piecing.batch import (
     TrimTo,
 )
 from patternkit.piecing.batch import Cut as CutLines
-from patternkit.rehearsal import joining, laying, measuring, mitres, papers, strip_unit, trimming
+from patternkit.rehearsal import cut_apart, joining, laying, measuring, mitres, papers, strip_unit, trimming
 from patternkit.rehearsal.bench import Bench, Workroom
 from patternkit.rehearsal.gaps import Gap, Slip
 from patternkit.rehearsal.table import OnTable, State
@@ -63,6 +64,8 @@ def _do(bench: Bench, action: Action) -> None:
         laying.open_up(bench, action)
     elif isinstance(action, CutAcross):
         strip_unit.cut_across(bench, action)
+    elif isinstance(action, CutApart):
+        cut_apart.cut_apart(bench, action)
     elif isinstance(action, CutMeasured):
         trimming.cut_measured(bench, action)
     elif isinstance(action, CutOut):

@@ -10,7 +10,7 @@ from lark import Token
 from patternkit.problems import Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
-from patternkit.syntax.cut_claims import also_line, counted_cut, cuts_claim
+from patternkit.syntax.cut_claims import also_line, counted_cut, cut_lines, cuts_claim
 from patternkit.syntax.finish import finish
 from patternkit.syntax.groups import EACH, bought, fabrics
 from patternkit.syntax.lexer import LineText, trouble
@@ -333,8 +333,7 @@ class Builder:
         width, height = (part for part in c[1:] if type(part) is not Token)
         return st.SizeClaim(cast(Any, str(c[0])), width, height, self.whole)
 
-    def cut_pieces(self, c: Children) -> str:
-        return "pieces"
+    cut_pieces, corner_to_corner = _one("pieces"), _one("")
 
     def cut_once(self, c: Children) -> tuple[str, Span]:
         return "once", self.whole
@@ -348,9 +347,6 @@ class Builder:
     def counted_cut(self, c: Children) -> st.CountedCut:
         return counted_cut(c, self.at)
 
-    def corner_to_corner(self, c: Children) -> None:
-        return None
-
     def cut_list(self, c: Children) -> Children:
         return [part for part in c if type(part) is not Token]
 
@@ -360,6 +356,11 @@ class Builder:
     def also(self, c: Children) -> st.Also:
         title = self.words_in(c[-1]) if type(c[-1]) is Token else ""
         return also_line(next(part for part in c if type(part) is st.CountedCut), title, self.whole)
+
+    def cut_off(self, c: Children) -> st.CutFromEdge:
+        return cut_lines(c, self.at, self.whole)
+
+    cut_middle = cut_off
 
     def strip_units(self, c: Children) -> st.StripUnitsClaim:
         counts = [part for part in c if type(part) is not Token]

@@ -12,8 +12,11 @@ from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
 from patternkit.syntax.lexer import Trouble, trouble
+from patternkit.syntax.suggest import nearest
 
 _ALSO = 'The fabric stands behind the size, and in quotes what is made of it: `also 2 of 4 x 20 night "handles"`.'
+SIDES = ("left", "right", "top", "bottom")
+"""The sides of a sewn unit from which it is cut apart."""
 
 
 def counted_cut(c: Sequence[Any], at: Callable[[Token], Span]) -> st.CountedCut:
@@ -84,6 +87,22 @@ def also_line(cut: st.CountedCut, title: str, span: Span) -> st.Also:
             causes=('Shorter or longer ones are pieces: `also 2 of 2 1/2 x 60 night "ties"`.',),
         )
     return st.Also(cut, title, span)
+
+
+def cut_lines(c: Sequence[Any], at: Callable[[Token], Span], whole: Span) -> st.CutFromEdge:
+    """Where a sewn unit is cut apart; raises Trouble for a word that is no side of it."""
+    side = next(part for part in reversed(c) if type(part) is Token and part.type == "NAME")
+    lengths = tuple(part for part in c if type(part) is not Token)
+    if side not in SIDES:
+        guess = nearest(str(side), SIDES)
+        raise _worded(
+            "unknown-word",
+            f"`{side}` is no side of a unit." + (f" Did you mean `{guess}`?" if guess else ""),
+            at(side),
+            *([Repair(f"write `{guess}`", at(side), guess, True)] if guess else []),
+            causes=("The sides are `left`, `right`, `top` and `bottom`.",),
+        )
+    return st.CutFromEdge(lengths, str(side), whole)
 
 
 def _text(e: st.Expr) -> str | None:

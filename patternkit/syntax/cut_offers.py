@@ -33,16 +33,22 @@ _START = re.compile(
 _STRIP_SETS = re.compile(
     r"(?:make\s+)?\(?(\d+)\)?\s+strip[ -]?(?:sets?|units?)\b|strip[ -]sets?\s+(\d+)\s*$", re.IGNORECASE
 )
+_HALVED = re.compile(
+    r"(?:sub-?)?cut\b(?:\s+(?:it|apart|them|each))*\s+in(?:to)?\s+(?:half|halves|two)\b\s*(?P<way>.*)", re.IGNORECASE
+)
 MOST = 200  # characters of a line that is read so
 
 
 def offered_cut(text: str, named: bool) -> str | None:
-    """The line of counted cuts that a line most likely means; None where it speaks of none. `named` where the fabric
-    stands behind the size, as under a unit."""
+    """The line of cutting that a line most likely means; None where it speaks of none. `named` where it stands under a
+    unit: the fabric is said behind a size, and a sewn unit may be halved."""
     if len(text) > MOST:
         return None
     if named and (sets := _STRIP_SETS.match(text)):
         return f"strip units {sets[1] or sets[2]}"
+    if named and (halved := _HALVED.fullmatch(text.strip())):
+        level = re.search(r"horizontal|side to side|left to right|across", halved["way"], re.IGNORECASE)
+        return f"cut at middle of {'left' if level else 'top'}"
     text = _PURPOSE.sub("", text[before.end() :] if (before := _BEFORE.match(text)) else text)
     start = _START.match(text)
     if start is None:

@@ -282,6 +282,14 @@ def _as_cut(place: str, words: str, span: Span) -> Problem | None:
     lead = lead_of(place, offer, Span(span.file, 0, len(offer)))
     if not lead.rule or lead.problem or _read(lead, offer, Span(span.file, 0, len(offer)))[1] is not None:
         return None
+    if offer.startswith("cut at"):
+        return Problem(
+            "not-understood",
+            "Where a sewn unit is cut apart is said by an edge of it.",
+            span,
+            causes=("`cut at middle of top` halves it from top to bottom, `cut at middle of left` from side to side.",),
+            repairs=(Repair(f"write `{offer}`", span, offer),),
+        )
     return Problem(
         "not-understood",
         "How many strip units are sewn is written otherwise here."

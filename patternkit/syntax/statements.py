@@ -145,6 +145,16 @@ class SizeClaim(msgspec.Struct, frozen=True):
     side: Literal["", "w", "h"] = ""
 
 
+class CutFromEdge(msgspec.Struct, frozen=True):
+    """``cut 2 1/8, 2 1/8 from left``: how wide the pieces are that come off a sewn unit at one `side`, one after the
+    other, raw edge to raw edge. ``cut at middle of top``: through the middle of a side, and square to it; without
+    `lengths`. `side` is left, right, top or bottom."""
+
+    lengths: tuple[Expr, ...]
+    side: str
+    span: Span
+
+
 class CountedCut(msgspec.Struct, frozen=True):
     """So many strips or pieces of a size: ``12 strips 2 1/2``, ``31 of 2 x 9 1/4``, ``6 squares 7 1/4 night, twice``.
     `noun` is strips, squares or pieces; `corners` is once or twice where they are cut corner to corner; `fabric` is
@@ -383,6 +393,7 @@ Statement = Union[
     UnitHead,
     KindStatement,
     SizeClaim,
+    CutFromEdge,
     CutsClaim,
     StripUnitsClaim,
     Also,

@@ -33,6 +33,7 @@ KINDS = (
     "quarter-circle",
     "eight-point-star",
     "triangle-in-a-square",
+    "cut-apart",
 )
 """Every kind of unit by the keyword that starts its line. A hyphen may be written as a space."""
 
@@ -342,7 +343,7 @@ RESERVED = (
         "m",
         "yd",
     }
-) - {"strip-units", "also", *LATER_FINISHES}
+) - {"strip-units", "also", "cut-apart", *LATER_FINISHES}
 """Words that cannot be names. The words of `pattern` lines and of finishing phrases stay free."""
 
 # -- finishing phrases --------------------------------------------------------------------------------------

@@ -9,6 +9,7 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Fabric, Pattern
+from patternkit.piecing.apart import all_pieces
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
 from patternkit.piecing.by_angle import ruler_angle
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
@@ -129,13 +130,15 @@ def order_from(
     counts = sorted(plan.counts, key=lambda c: SECTIONS.index(section_of(c.making)))  # stable: sewing order within each
     for count in counts:
         making = plain.making(count.making)
-        if len(making.parts) == 1 and not making.seams:
+        if making.is_its_part:
             continue
         designs[desk.thing(making)] = making
         if making.recipe.mirrored:
             image = image_of(making)
             designs.setdefault(image.thing, image)
-        if count.image_of is not None:
+        if making.recipe.apart is not None:
+            designs |= {desk.thing(piece): piece for piece in all_pieces(making) if desk.thing(piece) not in designs}
+        if count.made_with is not None:
             continue
         maker = count if count.shared is None else _maker(count.shared, counts)
         if maker.making not in done:
@@ -200,7 +203,7 @@ class Plain:
 
     def part(self, what: Part, place: Place) -> tuple[Part, Place]:
         """What stands for a part, and where: a making of one part is that part."""
-        while isinstance(what, Making) and len(what.parts) == 1 and not what.seams:
+        while isinstance(what, Making) and what.is_its_part:
             inner = what.parts[0]
             if isinstance(inner.what, Cloth):
                 self.recipes.setdefault(id(inner.what), what.recipe)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from patternkit.piecing.making import Making
+from patternkit.piecing.making import Making, made_from
 
 SECTIONS = ("units", "blocks", "top", "borders")
 _OF = {"unit": "units", "block": "blocks", "row": "top", "centre": "top"}
@@ -15,5 +15,5 @@ def section_of(making: Making) -> str:
     own = _OF.get(making.role, "borders")
     if own != "units":
         return own
-    inner = {id(p.what): p.what for p in making.parts if isinstance(p.what, Making)}
+    inner = {id(part): part for part in made_from(making)}
     return max([own, *(section_of(part) for part in inner.values())], key=SECTIONS.index)

@@ -14,6 +14,7 @@ from patternkit.lengths import Length
 from patternkit.piecing.batch import (
     Batch,
     CutAcross,
+    CutApart,
     CutMeasured,
     CutOut,
     Join,
@@ -100,6 +101,8 @@ def counts_of(makings: Sequence[Making], ctx: Context) -> set[int]:
             gives = [g for _, g in batch.gives]
             found |= {g * go for g in (*gives, sum(gives)) for go in GOES} | {-(-n // go) for go in GOES}
             found |= {a.count for a in _actions(batch) if isinstance(a, (CutAcross, CutOut))}
+            apart = [(len(a.columns) + 1) * (len(a.rows) + 1) for a in _actions(batch) if isinstance(a, CutApart)]
+            found |= {n for pieces in apart for n in range(1, pieces + 1)}  # they go by number
         for item, n in step.gives.items():
             total[item] += n
         for item, n in step.takes.items():
@@ -160,6 +163,9 @@ def needed_of(making: Making, ctx: Context) -> dict[str, tuple[float, ...]]:
                 found[f"measure {n}"] = (float(action.width), float(action.height), *map(float, action.shows))
             elif isinstance(action, CutAcross):
                 found[f"across {n}"] = (float(action.width),)
+            elif isinstance(action, CutApart):
+                lines = zip((action.columns, action.rows), action.middles, strict=True)
+                found[f"apart {n}"] = tuple(float(x) for at, halved in lines if not halved for x in at)
             elif isinstance(action, CutMeasured):
                 found[f"measured {n}"] = (float(action.about),)
             elif isinstance(action, Join) and ("seam" in (action.start, action.stop)):

@@ -69,6 +69,29 @@ def column(w: Writer, box: Box, method: str) -> list[str]:
     return _along(w, box, False)
 
 
+def _can_be_cut(w: Writer, box: Box) -> bool:
+    """Whether a unit twice as large is no larger than a cloth, and a piece of it is worth sewing on."""
+    return w.depth > 0 and box.short >= w.m.seam * 6 and box.long * 3 <= w.m.usable
+
+
+@maker("cut-apart", _can_be_cut, weight=1)
+def cut_apart(w: Writer, box: Box, method: str) -> list[str]:
+    """A piece from a corner of a unit that is twice as wide, or twice as high, or both."""
+    across, down = w.pick((2, 1), (1, 2), (2, 2))
+    lines = [f"cut-apart {piece(w, Box(box.w * across, box.h * down))}"]
+    number = 1
+    if across > 1:
+        side = w.pick("left", "right")
+        lines.append(f"cut {w.raw(box.w)} from {side}")
+        number += side == "right"
+    if down > 1:
+        side = w.pick("top", "bottom")
+        lines.append(f"cut {w.raw(box.h)} from {side}")
+        number += across * (side == "bottom")
+    w.cut_piece = number
+    return [*lines, *(w.claims(box) if w.chance(0.5) else [])]
+
+
 @maker("rows", lambda w, b: b.short >= w.m.least * 2, weight=5)
 def rows(w: Writer, box: Box, method: str) -> list[str]:
     """A grid with columns that line up, or rows that are each divided in a way of their own."""

@@ -71,6 +71,7 @@ def unit_of(w: Writer, box: Box, role: str = "unit") -> Written:
     word, method, write = _chosen(w, box)
     unit = w.add(box, lambda: write(w, box, method), word, role)
     w.depth += 1
+    unit.piece, w.cut_piece = w.cut_piece if word == "cut-apart" else 0, 0
     if w.chance(0.45, "press") or RARE.get(w.press) == word:
         unit.press = pressing(w, unit)
     return unit

@@ -56,6 +56,7 @@ class Written:
     asks: list[str] = field(default_factory=list)  # names in brackets; "" stands nowhere
     uses: Counter[str] = field(default_factory=Counter)
     press: list[str] = field(default_factory=list)
+    piece: int = 0  # which piece of it is used, where it is cut apart
 
 
 @dataclass
@@ -83,6 +84,7 @@ class Writer:
         self.scopes = [Scope()]
         self.depth = 3  # how many units may still lie inside each other
         self.wish: tuple[str, str] | None = None  # a kind and its method, to be made at the first place that takes it
+        self.cut_piece = 0  # which piece is used of the unit that was cut apart last
         self.press = ""  # a way of pressing that is liked where it can be said
         self.names = list(NAMES)
         shape.shuffle(self.names)
@@ -194,9 +196,10 @@ class Writer:
     def used(self, unit: Written, times: int = 1) -> str:
         """A unit's name as it is used, with what stands in its brackets."""
         self.scope.uses[unit.name] += times
-        if not unit.asks:
+        if not unit.asks and not unit.piece:
             return unit.name
         given = [self.num(unit.box.w) if a == "length" else self._given(unit) for a in unit.asks]
+        given += [str(unit.piece)] if unit.piece else []
         return f"{unit.name}({', '.join(given)})"
 
     def _given(self, unit: Written) -> str:

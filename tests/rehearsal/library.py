@@ -13,6 +13,7 @@ from patternkit.piecing.batch import (
     Corner,
     Cut,
     CutAcross,
+    CutApart,
     CutOut,
     Discard,
     Field,
@@ -455,6 +456,30 @@ def out_of_strips(down: str = "0") -> Case:
     return Case(batch(uses, actions, [(thing(made), 3)]), designs_of(made), {"w": Template("w", outline)})
 
 
+def cut_apart() -> Case:
+    """Two rows of two patches, cut through their middle and 1 1/2 in from the top: each of the pieces has its place."""
+    made = makings("""
+unit u
+    rows
+        a 2 > b 2
+        >
+        b 2 < a 2
+    finished 4
+unit p
+    cut-apart u
+    cut at middle of top
+    cut 1 1/2 from top
+block s
+    rows
+        p(1) | p(2)
+        p(3) | p(4)
+""")
+    pieces = [made[f"p({n})"] for n in (1, 2, 3, 4)]
+    cuts: list[Action] = [CutApart(0, (num("2 1/4"),), (num("1 1/2"),), (True, False))]
+    gives = [(thing(p), 1) for p in pieces]
+    return Case(batch([thing(made["u"])], cuts, gives), designs_of(made["u"], *pieces))
+
+
 # -- borders, settings ------------------------------------------------------------------------------------
 FRAMED = """
 block u
@@ -547,7 +572,7 @@ CASES: dict[str, Callable[[], Case]] = {
     for f in (
         row, rows, logs, strips, pairs, four, eight, triangles, hourglass, four_cloths, three_patch, geese_flip,
         geese_four, geese_triangles, flipped_corners, square_flip, square_triangles, half_rectangle, kite,
-        quarter_circle, star, partial, foundation, out_of_strips, border, mitred, on_point_row, on_point,
+        quarter_circle, star, partial, foundation, out_of_strips, cut_apart, border, mitred, on_point_row, on_point,
     )
 }  # fmt: skip
 CASES["geese_four_two_skies"] = lambda: geese_four("bbcc")

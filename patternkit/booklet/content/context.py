@@ -186,8 +186,10 @@ class Context:
         """What a making is called."""
         return self.names.title(making)
 
-    def noun(self, making: Making, n: int) -> str:
+    def noun(self, making: Making, n: int | str) -> str:
         """A number of makings with what they are: ``4 goose units``, ``3 star blocks``, ``rows 1 and 3``."""
+        if making.recipe.apart is not None:
+            return self.say("nouns.apart", n=n, number=self.names.number(making), title=self.names.whole(making))
         title, version = self.names.base(making), self.names.version_of(making)
         role = making.role if making.role in ("unit", "block") else "other"
         if making.key == OwnKey(SASHING_ROW):
@@ -300,7 +302,7 @@ class Context:
     def steps(self) -> list[Count]:
         """The makings that are sewn in a step of their own, in reading order: release by release, and in each units,
         blocks, top, borders."""
-        own = [c for c in self.plan.counts if c.making.seams]
+        own = [c for c in self.plan.counts if (c.making.seams or c.making.recipe.apart) and c.cut_with is None]
         return sorted(own, key=lambda c: self.reading(c.making))  # stable: sewing order within each
 
     def reading(self, making: Making) -> tuple[int, int]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TypeVar
 
+from patternkit.booklet.content import apart
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.diagonal import diagonal_panels, is_diagonal, sort_of
 from patternkit.booklet.content.panels import Depicted, Listed, Measures, Panel, Pressing, Remark, text
@@ -89,7 +90,8 @@ def step(number: int, copies: Copies, ctx: Context) -> NumberedStep:
         copies = [(c, counts[0]) for c, counts in by_size]
         name = ctx.say(f"{sort_of(making_of(copies))}.title")
     else:
-        each = [(c, panels(count, c)) for c, count in copies]
+        of = apart.panels if apart.is_apart(making_of(copies)) else panels
+        each = [(c, of(count, c)) for c, count in copies]
         name = _title(copies, ctx)
     if len(each) == 1 and not ctx.sizes:
         return NumberedStep(number, name, tuple(b for c, listed in each for p in listed for b in p.blocks(c)))
@@ -236,6 +238,8 @@ def _led(blocks: Sequence[Block], lead: str) -> list[Block]:
 
 
 def _title(copies: Copies, ctx: Context) -> str:
+    if apart.is_apart(making_of(copies)):
+        return apart.title([count for _, count in copies], copies[0][0])
     titles = list(dict.fromkeys(sewn(count.making, c) for c, count in copies))
     if len(titles) > 1:
         return ctx.say("step.rows_title", titles=" / ".join(titles))

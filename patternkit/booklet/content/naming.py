@@ -6,8 +6,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from patternkit.booklet.phrases import Phrases
+from patternkit.piecing.apart import named_number
 from patternkit.piecing.keys import AnyKey, Key, OwnKey
-from patternkit.piecing.making import Making
+from patternkit.piecing.making import Making, made_from
 from patternkit.piecing.names import Name, Side, What, border_of, piece_number
 
 _KEYS: dict[What, str] = {
@@ -72,12 +73,25 @@ class Names:
             return self.say("names.top")
         if isinstance(key, OwnKey):
             return self.of(key.name)
-        title = making.title or making.unit
+        title = self.whole(making)
+        if making.recipe.apart is not None:
+            title = self.say("names.apart", n=self.number(making), title=title)
         if key.piece is not None:
             title = f"{title}, {self.of(key.piece)}"
-        if self.unlike.get(key.plain):
+        if making.recipe.apart is None and self.unlike.get(key.plain):
             title = self.say("names.variant", which=self.unlike[key.plain], title=title)
         return self.say("names.mirrored", title=title) if key.mirrored else title
+
+    def whole(self, making: Making) -> str:
+        """What the writer calls a unit; of a piece of one that is cut apart what all its pieces are called."""
+        title = making.title or making.unit
+        which = self.unlike.get(making.key.plain) if making.recipe.apart is not None else None
+        return self.say("names.variant", which=which, title=title) if which else title
+
+    def number(self, making: Making) -> int:
+        """Which piece of a unit that is cut apart a making is, from 1."""
+        apart = making.recipe.apart
+        return 0 if apart is None else named_number(apart, making.key.mirrored)
 
     def every_other_of(self, making: Making) -> tuple[int, ...]:
         """The numbers of rows that are told as all odd or all even ones; none of other makings."""
@@ -153,10 +167,11 @@ def variants(roots: Iterable[Making], fabrics: Mapping[str, str]) -> dict[AnyKey
         if id(making) in seen:
             continue
         seen.add(id(making))
-        waiting += [p.what for p in making.parts if isinstance(p.what, Making)]
+        waiting += made_from(making)
         if isinstance(making.key, Key) and making.key.arguments:
             own = (making.title or making.unit, making.key.piece)
-            found.setdefault(own, {})[making.key.plain] = making.key.arguments
+            asked = making.key.arguments[:-1] if making.recipe.apart is not None else making.key.arguments
+            found.setdefault(own, {})[making.key.plain] = asked
     which: dict[AnyKey, str] = {}
     for asked_for in found.values():
         lists = list(asked_for.values())

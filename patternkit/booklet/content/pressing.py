@@ -310,6 +310,8 @@ def _called(making: Making, part: int, ctx: Context) -> str:
         return ctx.fabric(what.fabric)
     if what.role == "row":
         return ctx.title(what)
+    if what.recipe.apart is not None:
+        return ctx.title(what)
     role = what.role if what.role in ("unit", "block") else "piece"
     n = sum(p.what is what for p in making.parts)
     if making.kind == "diagonal-row" or (making.role == "row" and ctx.many > 1):

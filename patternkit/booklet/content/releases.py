@@ -117,7 +117,7 @@ def counts_in(share: RunShare, c: Context) -> list[Count]:
         found[id(count.making)] = _part_of(count, n, share.release, c)
         for part in count.making.parts:
             what = part.what
-            while isinstance(what, Making) and len(what.parts) == 1 and not what.seams:
+            while isinstance(what, Making) and what.is_its_part:
                 patches[id(what)] = patches.get(id(what), 0) + n
                 what = what.parts[0].what
     for count in c.plan.counts:

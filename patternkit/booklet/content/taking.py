@@ -105,7 +105,7 @@ def _calls(makings: Sequence[Making], ctx: Context) -> _Calls:
             found.append((cut, first_piece(names, making, ctx), making))
         for part in {id(p.what): p.what for p in making.parts}.values():
             inner = itself(part)
-            if isinstance(inner, Making) and not inner.seams and len(inner.parts) == 1:
+            if isinstance(inner, Making) and inner.is_its_part:
                 found += [(cut, ctx.title(inner), inner) for cut in inner.recipe.cuts]
     return found
 
@@ -159,7 +159,7 @@ def _things(things: Mapping[Thing, int], makings: Sequence[Making], ctx: Context
 
 def itself(part: Cloth | Making) -> Cloth | Making:
     """What is taken for a making of one part: that part, unless it is plain cloth."""
-    while isinstance(part, Making) and not part.seams and len(part.parts) == 1:
+    while isinstance(part, Making) and part.is_its_part:
         inner = part.parts[0].what
         if not isinstance(inner, Making):
             break

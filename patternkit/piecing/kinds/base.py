@@ -21,6 +21,8 @@ from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.units import Units
 
+NOTHING = Affine(0)
+
 
 class Equations(Protocol):
     """Where a kind states what must hold between finished sizes. Every text is a whole sentence in trade words."""
@@ -39,9 +41,17 @@ class Equations(Protocol):
         """The two sizes meet in a seam and must be equal; `text` names the place ("row 2 of block lantern")."""
         ...
 
-    def total(self, parts: Iterable[tuple[Length | int, Unknown]], whole: Unknown, text: str, span: Span) -> None:
-        """The sum of coefficient times size over `parts` is `whole`. For several parts with coefficient 1 `text` names
-        the place where they lie side by side; otherwise it is a whole sentence about the kind's geometry."""
+    def total(
+        self,
+        parts: Iterable[tuple[Length | int, Unknown]],
+        whole: Unknown,
+        text: str,
+        span: Span,
+        more: Affine = NOTHING,
+    ) -> None:
+        """The sum of coefficient times size over `parts`, and `more`, is `whole`. For several parts with coefficient 1
+        `text` names the place where they lie side by side; otherwise it is a whole sentence about the kind's
+        geometry."""
         ...
 
     def stated(
@@ -135,6 +145,10 @@ class Shop(Protocol):
 
     def usable_width(self, fabric: str) -> Length:
         """Usable width of a fabric."""
+        ...
+
+    def is_print(self, fabric: str) -> bool:
+        """Whether a fabric is one print of a group, which is not the same in all copies of a unit."""
         ...
 
     def needed(self, unit: Unit) -> int | None:
