@@ -14,6 +14,8 @@ from patternkit.rehearsal.table import OnTable, bounds, kept
 
 RIGHT: XY = (1.0, 0.0)
 DOWN: XY = (0.0, 1.0)
+NEAR = 1 / 16
+"""Inches by which a piece may be cut from another place than it is drawn at."""
 
 
 def cut_apart(bench: Bench, action: CutApart) -> None:

@@ -136,8 +136,7 @@ def order_from(
         if making.recipe.mirrored:
             image = image_of(making)
             designs.setdefault(image.thing, image)
-        if making.recipe.apart is not None:
-            designs |= {desk.thing(piece): piece for piece in all_pieces(making) if desk.thing(piece) not in designs}
+        _with_pieces(making, designs, desk)
         if count.made_with is not None:
             continue
         maker = count if count.shared is None else _maker(count.shared, counts)
@@ -177,6 +176,12 @@ def lettered(fabrics: Mapping[str, Fabric], used: Container[str]) -> dict[str, s
     """The fabrics that go by the letter of one that is `used`, with that one; in the order of the letters."""
     own = {key: key for key in fabrics if key in used}
     return own | {key: f.called for key, f in fabrics.items() if f.called in own}
+
+
+def _with_pieces(making: Making, designs: dict[Thing, Making], desk: Desk) -> None:
+    """Add all that comes out where a unit is cut apart, be it of use or not."""
+    for piece in all_pieces(making) if making.recipe.apart is not None else ():
+        designs.setdefault(desk.thing(piece), piece)
 
 
 def _bought(plan: Plan) -> dict[str, Length]:

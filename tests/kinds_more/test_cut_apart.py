@@ -184,3 +184,21 @@ def test_what_a_booklet_says() -> None:
     german = api.files(made, formats=("md",), language="de")["four-patch-cut-apart.md"].decode()
     assert "16 x four zerschneiden" in german
     assert "Die Teile 1, 3, 7 und 9 messen je" in german
+
+
+def test_a_unit_of_single_prints_is_not_cut_apart() -> None:
+    text = """fabrics shore 4
+unit two(a)
+    rows
+        a | glow
+        glow | a
+    finished 4
+unit halves
+    cut-apart two(shore)
+    cut at middle of top
+block whole
+    row halves(1) | halves(2) turned 180
+"""
+    found = [p for p in api.check(project(text + QUILT)) if not p.advice]
+    assert [p.code for p in found] == ["not-cut-apart"]
+    assert "print of its own" in found[0].message
