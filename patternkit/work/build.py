@@ -180,8 +180,8 @@ def lettered(fabrics: Mapping[str, Fabric], used: Container[str]) -> dict[str, s
 
 def _with_pieces(making: Making, designs: dict[Thing, Making], desk: Desk) -> None:
     """Add all that comes out where a unit is cut apart, be it of use or not."""
-    for piece in all_pieces(making) if making.recipe.apart is not None else ():
-        designs.setdefault(desk.thing(piece), piece)
+    for one in all_pieces(making) if making.recipe.apart is not None else ():
+        designs.setdefault(desk.thing(one), one)
 
 
 def _bought(plan: Plan) -> dict[str, Length]:
