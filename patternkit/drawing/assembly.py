@@ -23,7 +23,8 @@ from patternkit.drawing.scene import (
 from patternkit.drawing.steps import pressing_mark
 from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch
-from patternkit.piecing.making import Making
+from patternkit.piecing.keys import OwnKey
+from patternkit.piecing.making import Making, Part
 
 _OPEN_ROLES = ("row", "column", "centre", "top", "ring")
 _MIDDLES = (*_OPEN_ROLES, "border")  # what borders go round: a centre, or one with borders of its own
@@ -196,7 +197,8 @@ def _row_numbers(making: Making, members: Sequence[Member], moves: Sequence[Pt],
     """The numbers of diagonal rows, each on the piece at the row's left end."""
     rows = [i for i, p in enumerate(making.parts) if isinstance(p.what, Making) and p.what.kind == "diagonal-row"]
     found: list[tuple[int, Pt]] = []
-    for n, row in enumerate(rows, 1):
+    for row in rows:
+        n = _number(making.parts[row].what)
         k = next(i for i, m in enumerate(members) if m.top == row)
         member, outline = members[k], members[k].outline
         if isinstance(member.part, Making) and member.part.role == "row":  # left whole
@@ -206,6 +208,12 @@ def _row_numbers(making: Making, members: Sequence[Member], moves: Sequence[Pt],
         x, y = centre_of(outline)
         found.append((n, (x + moves[k][0], y + moves[k][1])))
     return found
+
+
+def _number(row: Part) -> int:
+    """The number of a diagonal row."""
+    assert isinstance(row, Making) and isinstance(row.key, OwnKey)
+    return row.key.name.numbers[0]
 
 
 def _on_edge(p: Pt, outline: Sequence[Pt]) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from patternkit.model.pattern import Quilt
+from patternkit.model.pattern import Finishing, Quilt
 from patternkit.model.pieces import lies_alike, not_cut_here
 from patternkit.model.report import Notebook
 from patternkit.problems import Label
@@ -20,6 +20,8 @@ Statements = Sequence[Finish | Tile | Across | PressStatement]
 
 AGAINST = (
     ("setting", "straight", "on point", "Blocks stand straight or on point."),
+    ("setting", "straight", "zigzag", "Blocks stand straight, or on point in a zigzag."),
+    ("setting", "on point", "zigzag", "Blocks on point stand in diagonal rows, or in columns that run in a zigzag."),
     ("border", "top first", "sides first", "Either pair of sides is sewn on first."),
     ("binding", "straight", "bias", "Strips are cut on the straight grain or on the bias."),
     ("binding", "straight", "from a square", "Binding from a square is cut on the bias."),
@@ -255,6 +257,9 @@ def _setting(lines: Sequence[Finish], quilt: Quilt, notes: Notebook) -> None:
     setting = next((s for s in lines if s.word == "setting"), None)
     if setting is None:
         return
+    if "zigzag" in setting.words:
+        _zigzag(lines, setting, notes)
+        return
     if "on point" in setting.words:
         done = quilt.setting
         if quilt.sashing is not None and "float" in setting.words:
@@ -293,6 +298,21 @@ def _setting(lines: Sequence[Finish], quilt: Quilt, notes: Notebook) -> None:
         )
 
 
+def _zigzag(lines: Sequence[Finish], setting: Finish, notes: Notebook) -> None:
+    """What says nothing of columns that run in a zigzag."""
+    why = "The columns of a zigzag lie side by side, and their blocks touch each other and the edges."
+    for s in lines:
+        if s.word == "sashing":
+            _vain(notes, "In a zigzag sashing says nothing.", s.span, why)
+    if "float" in setting.words:
+        _vain(notes, "In a zigzag float says nothing.", _place(setting, "float"), why)
+
+
+def _on_point(setting: Finishing | None) -> bool:
+    """Whether blocks stand on point, in diagonal rows or in a zigzag."""
+    return setting is not None and ("on point" in setting.words or "zigzag" in setting.words)
+
+
 def _turn(setting: Finish) -> str:
     return "Blocks are set on point by setting on point; otherwise leave it out."
 
@@ -302,7 +322,7 @@ def _layout(statements: Statements, quilt: Quilt, notes: Notebook) -> None:
     tile = next((s for s in statements if isinstance(s, Tile) and s.word in ("tile", "layout")), None)
     if tile is None or not quilt.rows:
         return
-    on_point = quilt.setting is not None and "on point" in quilt.setting.words
+    on_point = _on_point(quilt.setting)
     if quilt.layout and on_point:
         _vain(
             notes,
@@ -392,7 +412,7 @@ def _inner(sash: Finish, quilt: Quilt, notes: Notebook) -> None:
 
 def _marks(quilt: Quilt, notes: Notebook) -> None:
     """Marks between blocks that are not sewn to each other."""
-    if quilt.setting is not None and "on point" in quilt.setting.words:
+    if _on_point(quilt.setting):
         why = "Blocks on point that stand in one line under tile touch at their corners only; no seam joins them."
     elif quilt.sashing is not None:
         why = "With sashing no two blocks are sewn together; press under quilt says how its seams are pressed."

@@ -45,6 +45,9 @@ What: TypeAlias = Literal[
     "side triangles",
     "corner triangle",
     "corner triangles",
+    "end triangle",
+    "end triangles",
+    "column",
     "border",
     "ring",
     "with border",
@@ -112,6 +115,13 @@ EDGE_SASHING = Name("edge sashing")
 """Sashing on point that ends on the edge, cut longer to be trimmed there."""
 SASHES = (SASHING, LONG_SASHING, EDGE_SASHING)
 SIDE_TRIANGLE, CORNER_TRIANGLE = Name("side triangle"), Name("corner triangle")
+END_TRIANGLE = Name("end triangle")
+"""At both ends of a column of blocks on point that lies half a block lower."""
+EDGE_TRIANGLES = {
+    SIDE_TRIANGLE: Name("side triangles"),
+    CORNER_TRIANGLE: Name("corner triangles"),
+    END_TRIANGLE: Name("end triangles"),
+}
 HALF_STRIP, SHORT_STRIP = Name("half strip"), Name("short strip")
 BINDING, BIAS_BINDING, SLEEVE = Name("binding"), Name("bias binding"), Name("hanging sleeve")
 BACKING_STRIP, BACKING_PANEL = Name("backing strip"), Name("backing panel")
@@ -139,6 +149,8 @@ def english(name: Name) -> str:
     """The name in English: ``border 2 sides``, ``rows 1, 3 and 5``, ``quilt with border 1``."""
     if name.what == "row":
         return f"row{'s' if len(name.numbers) > 1 else ''} {listed([str(n) for n in name.numbers])}"
+    if name.what == "column":
+        return f"column{'s' if len(name.numbers) > 1 else ''} {listed([str(n) for n in name.numbers])}"
     if name.what in ("border", "ring", "with border", "with ring"):
         framing = border_of(name)
         of = " and ".join(f"{framing.what} {n}" for n in framing.numbers)

@@ -11,7 +11,7 @@ import msgspec
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making, PieceCut
-from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, EDGE_SASHING, SASHING, SIDE_TRIANGLE, Name
+from patternkit.piecing.names import CORNERSTONE, EDGE_SASHING, EDGE_TRIANGLES, SASHING
 from patternkit.piecing.strip_cuts import Widths, half_strip, to_length
 from patternkit.plan.also import also_cuts
 from patternkit.plan.counts import Count
@@ -45,7 +45,7 @@ def cut_lines(
             n = count.cut(cut)
             if not n or cut.fabric not in pattern.fabrics:
                 continue
-            if cut.then in ("half", "quarter") and cut.name in (SIDE_TRIANGLE, CORNER_TRIANGLE):
+            if cut.then in ("half", "quarter") and cut.name in EDGE_TRIANGLES:
                 key = (cut.fabric, msgspec.structs.replace(cut, count=1))
                 setting[key] = setting.get(key, 0) + n
                 continue
@@ -78,7 +78,8 @@ def cut_lines(
         lines += runs_of(shaped, pattern, widths, boxed)
     for (fabric, cut), pieces in setting.items():
         squares = -(-pieces // CORNERS[cut.then])
-        use = Name("side triangles" if cut.name == SIDE_TRIANGLE else "corner triangles")
+        assert cut.name is not None
+        use = EDGE_TRIANGLES[cut.name]
         lines.append(CutLine(f"{len(lines)}", fabric, cut, squares, (use,), pieces))
     lines = _merge_sashing(lines, pattern)
     for (fabric, high), wanted in too_long.items():

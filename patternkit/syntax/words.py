@@ -351,6 +351,7 @@ PHRASES: dict[str, dict[str, str]] = {
     "setting": {
         "straight": "",
         "on point": "",
+        "zigzag": "",
         "float": "lengths",
         "triangles": "piece",
         "sides": "piece",

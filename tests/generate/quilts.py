@@ -155,6 +155,8 @@ def on_point(w: Writer) -> Laid:
         line += f", corners cut {w.num(w.m.up(b * root / 2 + seam * (2 + root)), size=False)}"
     elif w.chance(0.8):
         return Laid([line, *lines, _sashed(w, side)], None, side, (across, down))
+    elif w.chance(0.5) and (down > 1 or across == 1) and r == 1:
+        line = f"setting zigzag {cloth}"
     elif "setting on point," in line:
         line = f"setting on point, sides {cloth}, corners {w.fabric()}"
     return Laid([line, *lines], None, side, (across, down))

@@ -8,7 +8,7 @@ import pytest
 
 from patternkit.checks import run
 from patternkit.lengths import SQRT2, Length
-from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, LONG_SASHING, SASHING, SIDE_TRIANGLE
+from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, END_TRIANGLE, LONG_SASHING, SASHING, SIDE_TRIANGLE
 from patternkit.piecing.setting.on_point import counts
 from patternkit.project import Project
 from tests.setting.build import covers, project, seams_meet
@@ -184,6 +184,35 @@ def test_triangles_of_two_fabrics_are_cut_from_two() -> None:
     p = project("quilt\n    across 2, down 2\n    tile\n        nine\n    setting on point b, sides c\n")
     cuts = {x.cut.name: x.fabric for x in p.quick_plan[0].lines if x.cut.then}
     assert (cuts[SIDE_TRIANGLE], cuts[CORNER_TRIANGLE]) == ("c", "b")
+
+
+@pytest.mark.parametrize(("a", "d"), [(1, 1), (1, 3), (2, 2), (5, 4)])
+def test_zigzag_columns_cover_the_quilt(a: int, d: int) -> None:
+    p = project(
+        f"quilt\n    across {a}, down {d}\n    tile\n        nine | plain | nine\n    setting zigzag c, sides b\n"
+    )
+    assert [x.message for x in run(p) if not x.advice] == []
+    covers(p.top)
+    seams_meet(p.top)
+    assert (p.top.width, p.top.height) == (SQRT2 * 6 * a, SQRT2 * 6 * d)
+    lower, full = a // 2, a - a // 2
+    needed = {c.making.unit: c.needed for c in p.quick_plan[0].counts if c.making.unit in ("nine", "plain")}
+    assert sum(needed.values()) == full * d + lower * (d - 1)
+    gives = Counter(line.cut.name for line in p.quick_plan[0].lines for _ in range(line.gives))
+    assert gives[END_TRIANGLE] == 2 * lower
+    assert gives[CORNER_TRIANGLE] == 4 * full
+    assert gives[SIDE_TRIANGLE] == 2 * full * (d - 1) + 2 * lower * (d - 1)
+
+
+def test_a_zigzag_of_one_block_down_has_no_lower_columns() -> None:
+    p = project("quilt\n    across 3, down 1\n    tile\n        nine\n    setting zigzag c\n")
+    assert any("no block is left" in x.message for x in run(p))
+
+
+@pytest.mark.parametrize("line", ["setting zigzag c, float 1", "setting zigzag c\n    sashing 1 a", "setting zigzag"])
+def test_what_says_nothing_in_a_zigzag_is_told(line: str) -> None:
+    p = project(f"quilt\n    across 3, down 2\n    tile\n        nine\n    {line}\n")
+    assert [x for x in run(p) if not x.advice and x.code in ("out-of-place", "no-triangles")]
 
 
 def test_a_float_beside_sashing_says_nothing() -> None:

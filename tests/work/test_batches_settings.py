@@ -137,6 +137,20 @@ quilt
     assert fits.count("between") == 2
 
 
+@pytest.mark.parametrize(("across", "down", "side"), [(1, 2, "6"), (2, 2, "5 1/2"), (3, 4, "6"), (4, 3, "4")])
+@pytest.mark.parametrize("seam", ["1/8", "1/4"])
+@pytest.mark.parametrize("tile", ["reef", "reef | foam", "reef turned 90\n        foam"])
+def test_zigzag(across: int, down: int, side: str, seam: str, tile: str) -> None:
+    text = (
+        HEAD.format(seam=seam)
+        + f"    finished {side}\nquilt\n    across {across}, down {down}\n    setting zigzag rust\n"
+        + f"    tile\n        {tile}\n    border 2 kelp\n"
+    )
+    made = holds(text)
+    trims = [a for step in made.steps for a in step.actions if isinstance(a, TrimBeyond)]
+    assert any(a.ends is not None for a in trims) == (across > 1)
+
+
 PIECED = """unit rim
     slices rust
     outline top left, top right, bottom left

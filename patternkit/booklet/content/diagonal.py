@@ -36,6 +36,7 @@ class Alike(msgspec.Struct, frozen=True):
     press: Sentences
     length: Length
 
+    each: int = 1  # how many there are of each
     sort: str = "diagonal"
 
     def name(self, ctx: Context) -> str:
@@ -55,9 +56,10 @@ def sort_of(making: Making) -> str:
 
 def alike(makings: Sequence[Making], ctx: Context) -> list[Alike]:
     """Diagonal rows with those together that read the same, in the order of the first of each."""
-    found: dict[tuple[tuple[Sentence | str, ...], Sentences, Length], list[int]] = {}
+    found: dict[tuple[tuple[Sentence | str, ...], Sentences, Length, int], list[int]] = {}
     for making in makings:
-        key = (_pieces(making, ctx), press_sentences(press_ways(making, ctx)), between_triangles(making))
+        each = ctx.count(making).needed
+        key = (_pieces(making, ctx), press_sentences(press_ways(making, ctx)), between_triangles(making), each)
         found.setdefault(key, []).append(number(making))
     sort = sort_of(makings[0])
     return [Alike(tuple(numbers), *key, sort) for key, numbers in found.items()]
@@ -136,14 +138,16 @@ def diagonal_panels(counts: Sequence[Count], ctx: Context) -> list[Panel]:
     numbers = makings[0].recipe.numbers
     sashing = numbers.lattice if isinstance(numbers, Sashed) else ""
     high = makings[0].height + ctx.seam * 2
-    centre = next((c.making for c in ctx.plan.counts if any(p.what is makings[0] for p in c.making.parts)), None)
+    own = set(map(id, makings))
+    wholes = [c.making for c in ctx.plan.counts if any(id(p.what) in own for p in c.making.parts)]
     found = [
         Panel("take", Listed(ctx.state(f"{sort}.take"), take_all(counts, ctx))),
         *lines("method", ctx.state(f"method.{makings[0].recipe.method.phrase}", seam=ctx.seam, sashing=sashing)),
         Panel("rows", tuple(rows), lambda: (_table(rows, ctx),)),
     ]
-    if centre is not None and sort == "diagonal":
-        found.append(Panel("figure", Depicted(design(centre, {})), lambda: (_figure(centre, ctx),)))
+    if wholes and sort == "diagonal":
+        shown = tuple(design(whole, {}) for whole in wholes)
+        found.append(Panel("figure", Depicted(shown), lambda: (_figure(wholes, ctx),)))
     if _one_press(rows):
         found.append(Panel("press", Remark(rows[0].press)))
     found += lines("measure", Remark((ctx.state(f"{sort}.measures", high=high),), "checkpoint"))
@@ -159,7 +163,7 @@ def _table(rows: Sequence[Alike], ctx: Context) -> Table:
     once, heads, render = _one_press(rows), ctx.phrases.list(f"{rows[0].sort}.heads"), ctx.phrases.render
     cells = [
         (
-            ctx.listed([str(n) for n in row.numbers]),
+            _numbered(row, ctx),
             "; ".join(map(render, row.pieces)),
             *([] if once else [text(row.press, ctx)]),
             ctx.phrases.length(row.length),
@@ -169,12 +173,22 @@ def _table(rows: Sequence[Alike], ctx: Context) -> Table:
     return Table("", heads if not once else (*heads[:2], heads[3]), tuple(cells), "llr" if once else "lllr")
 
 
-def _figure(centre: Making, ctx: Context) -> Figure:
-    """The centre with the pieces of its numbered rows apart."""
+def _numbered(row: Alike, ctx: Context) -> str:
+    """The numbers of rows, and how many there are of each."""
+    rows = ctx.listed([str(n) for n in row.numbers])
+    return ctx.say("diagonal.each", rows=rows, n=row.each) if row.each > 1 else rows
+
+
+def _figure(wholes: Sequence[Making], ctx: Context) -> Figure:
+    """The centre, or its different columns, with the pieces of their numbered rows apart."""
     from patternkit.drawing.assembly import draw_assembly
 
-    wide = beside(ctx) if ctx.many else rows_wide(centre)
-    drawn = draw_assembly(
-        ctx.as_shown(centre), ctx.swatches, ctx.look, key="diagonal-rows", arrows=False, rows=True, wide=wide
-    )
-    return Figure((drawn,))
+    found, look = [], ctx.look
+    for n, whole in enumerate(wholes):
+        wide = beside(ctx) if ctx.many else min(rows_wide(whole), 400.0 / len(wholes))
+        key, shown = f"diagonal-rows{n + 1 if n else ''}", ctx.as_shown(whole)
+        drawn = draw_assembly(
+            shown, ctx.swatches, look, key=key, arrows=False, rows=True, wide=wide, legend=len(wholes) == 1
+        )
+        found.append(drawn)
+    return Figure(tuple(found))

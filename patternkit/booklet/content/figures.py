@@ -96,7 +96,7 @@ def _drawn(count: Count, ctx: Context) -> list[Drawing]:
         unit = f"unit-{key}"
         shown = draw_making(making, ctx.swatches, ctx.look, key=unit, joints=marks, numbers=numbers, wide=wide)
         return [pictures, shown]
-    if making.role in ("centre", "quilt", "border"):
+    if making.role in ("centre", "quilt", "border") or making.kind == "on-point":
         return [_apart(making, key, marks, ctx)]
     every, making = range(len(making.seams)), ctx.as_shown(making)
     if (marks or numbers) and making.role in ("block", "unit"):

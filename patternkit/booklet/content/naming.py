@@ -121,6 +121,9 @@ class Names:
             return self.rows(list(name.numbers))
         if name.what == "diagonal row":
             return self.diagonal(list(name.numbers))
+        if name.what == "column":
+            numbers = self.listed([str(n) for n in name.numbers])
+            return self.say("names.column", numbers=numbers, many=len(name.numbers) > 1)
         if name.what == "diagonal sashing row":
             return self.diagonal(list(name.numbers), sashing=True)
         if name.what in ("with border", "with ring"):

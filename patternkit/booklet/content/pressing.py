@@ -7,8 +7,9 @@ from typing import Literal, NamedTuple
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.phrases import Listing, Sentence
+from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Cloth, Making, Part, Seam
-from patternkit.piecing.names import SASHES
+from patternkit.piecing.names import END_TRIANGLE, SASHES
 from patternkit.pressing.touching import touches
 
 Ways = tuple[tuple[Listing | None, Sentence], ...]
@@ -234,7 +235,9 @@ def _between_diagonals(making: Making, seam: Seam, ctx: Context) -> PressedAt:
         return PressedAt("corner")
     if any(_is_sashes(making.parts[side[-1]].what) for side in (seam.left, seam.right)):
         return PressedAt("words", words=ctx.state("press.along_sashing"))
-    return PressedAt("diagonal", max(*seam.left, *seam.right))
+    before = making.parts[min(max(seam.left), max(seam.right))].what
+    own = before.key.name.numbers if isinstance(before, Making) and isinstance(before.key, OwnKey) else ()
+    return PressedAt("diagonal", own[0] if own else max(*seam.left, *seam.right))
 
 
 def _side(making: Making, seam: Seam) -> int:
@@ -264,7 +267,9 @@ def _places(places: list[PressedAt], making: Making, ctx: Context) -> Listing:
             pairs = tuple(ctx.state("press.pair", a=n, b=n + 1) for n in found[kind])
             sentences.append(ctx.state(key, pairs=Listing(pairs, "press.pairs_join")))
     if "corner" in found:
-        sentences.append(ctx.state("press.at_corners"))
+        last = making.parts[-1].what
+        ends = isinstance(last, Cloth) and last.name == END_TRIANGLE
+        sentences.append(ctx.state("press.at_ends" if ends else "press.at_corners"))
     if seams:
         start = ctx.state(f"press.counted_{making.kind}") if making.kind in ("row", "column") else ""
         sentences.append(ctx.state("press.seam_numbers", n=len(seams), seams=Listing(tuple(seams)), start=start))

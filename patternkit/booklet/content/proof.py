@@ -13,7 +13,7 @@ from patternkit.document import Block, Booklet, Paragraph, Section, Table
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings
 from patternkit.piecing.making import Making, PieceCut
-from patternkit.piecing.names import SIDE_TRIANGLE, Name
+from patternkit.piecing.names import END_TRIANGLE, SIDE_TRIANGLE, Name
 from patternkit.piecing.unknowns import Unknown, of_centre, of_unit, of_whole
 from patternkit.plan.counts import Count
 from patternkit.plan.finishing import measure
@@ -263,7 +263,7 @@ def formula(count: Count, name: Name | None, then: str, ctx: Context, joined: bo
     """How the method reckons a cut, in words."""
     method = count.making.recipe.method
     if name in SETTING:
-        key = "setting_side" if name == SIDE_TRIANGLE else "setting_corner"
+        key = {SIDE_TRIANGLE: "setting_side", END_TRIANGLE: "setting_end"}.get(name, "setting_corner")
     elif method.formula:
         key = method.formula
     elif then in ("template", "strip"):

@@ -16,14 +16,14 @@ from patternkit.booklet.content.uses import TRIANGLES
 from patternkit.booklet.phrases import Printed, Sentence
 from patternkit.piecing.batch import Item, Piece, Thing
 from patternkit.piecing.making import Cloth, Making, PieceCut
-from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE, What
+from patternkit.piecing.names import EDGE_TRIANGLES, What
 from patternkit.plan.counts import Count
 from patternkit.plan.model import LongStrip
 from patternkit.plan.rows import row_numbers
 from patternkit.work.model import CutDiagonally
 
 FEW = 3  # rows of a quilt that are listed one by one
-SETTING = (SIDE_TRIANGLE, CORNER_TRIANGLE)
+SETTING = tuple(EDGE_TRIANGLES)
 _Calls = list[tuple[PieceCut, str, Making]]  # a cut, what it is called in a step, and the making whose cut it is
 
 

@@ -7,7 +7,7 @@ import msgspec
 from patternkit.model.pattern import Pattern, Quilt
 from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import Making
-from patternkit.piecing.setting import borders, on_point, straight
+from patternkit.piecing.setting import borders, on_point, straight, zigzag
 from patternkit.piecing.setting.grid import grid_of
 from patternkit.piecing.shapes import sizes_beside
 from patternkit.piecing.sizing import Sizing
@@ -45,7 +45,8 @@ def make_quilt(pattern: Pattern, shop: Workshop) -> Making | None:
     if grid is None:
         return None
     try:
-        centre = on_point.make(quilt, grid, shop) if on_point.is_on_point(quilt) else straight.make(quilt, grid, shop)
+        room = zigzag if zigzag.is_zigzag(quilt) else on_point if on_point.is_on_point(quilt) else straight
+        centre = room.make(quilt, grid, shop)
         if centre is None:
             return None
         top = borders.make(quilt, centre, shop)

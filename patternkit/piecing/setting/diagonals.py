@@ -86,6 +86,7 @@ class Diagonals(msgspec.Struct, frozen=True, dict=True):
     strip: Length
     lattice: Lattice
     rooms: tuple[Length, Length] = (ZERO, ZERO)  # at the sides, at top and bottom
+    lower: bool = False  # half a block at both ends, instead of corners
 
     @property
     def pitch(self) -> Length:
@@ -165,6 +166,10 @@ class Diagonals(msgspec.Struct, frozen=True, dict=True):
             self.stretch(p, None, -self.strip, ZERO, self.side),
             self.stretch(p, after, None, ZERO, self.side),
         )
+
+    def at_corner(self, p: int) -> tuple[bool, bool]:
+        """Whether the triangles at the left and the right end of a row lie in a corner of the quilt."""
+        return (False, False) if self.lower else (p == self.grid.down, p == self.grid.across)
 
     def bar(self, p: int, i: int) -> Outline:
         """The sashing before block `i` of a row (after the last one for as many as there are)."""

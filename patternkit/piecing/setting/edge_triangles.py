@@ -14,9 +14,9 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Quilt
 from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import Cloth, Outline, PieceCut, Place, Placed, Point
-from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE
+from patternkit.piecing.names import CORNER_TRIANGLE, END_TRIANGLE, SIDE_TRIANGLE
 from patternkit.piecing.offset import box_size, edges, length_of, minus
-from patternkit.piecing.setting.setting_cuts import side_square, triangle_cuts
+from patternkit.piecing.setting.setting_cuts import end_cut, side_square, triangle_cuts
 from patternkit.piecing.shapes import merged
 from patternkit.piecing.workshop import Workshop
 from patternkit.problems import Problem
@@ -35,6 +35,10 @@ class EdgeTriangles(msgspec.Struct, frozen=True):
     units: tuple[Component | None, Component | None]
     cuts: tuple[PieceCut, ...]
     shop: Workshop
+
+    def end(self, shape: Outline) -> Placed:
+        """The triangle at an end of a column that lies half a block lower, which is plain."""
+        return Placed(Cloth(self.fabrics[1], shape, name=END_TRIANGLE))
 
     def part(self, shape: Outline, corner: bool, grain: Point = GRAIN) -> Placed:
         """The triangle that lies under an outline (a little more than a triangle where the blocks float)."""
@@ -87,7 +91,13 @@ def square_for(triangle: Cloth, cuts: Sequence[PieceCut], seam: Length) -> Piece
 
 
 def edge_triangles(
-    quilt: Quilt, usual: str, sides: tuple[Length, Length], rooms: tuple[Length, Length], shop: Workshop
+    quilt: Quilt,
+    usual: str,
+    sides: tuple[Length, Length],
+    rooms: tuple[Length, Length],
+    shop: Workshop,
+    *,
+    lower: bool = False,
 ) -> EdgeTriangles | None:
     """What fills the triangles of a quilt, whose `usual` fabric is what is said of all of them; None where nothing says
     what some are."""
@@ -98,6 +108,8 @@ def edge_triangles(
     if any(not fabric and unit is None for fabric, unit in zip(fabrics, units, strict=True)):
         return None
     cuts = triangle_cuts(quilt, (fabrics[0], fabrics[1]), sides, rooms, shop)
+    if lower:
+        cuts = (*cuts, end_cut(fabrics[1], sides[0], shop))
     return EdgeTriangles((fabrics[0], fabrics[1]), (units[0], units[1]), cuts, shop)
 
 

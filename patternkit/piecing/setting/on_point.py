@@ -61,7 +61,7 @@ class Sashed(Numbers, frozen=True):
 
 def is_on_point(quilt: Quilt) -> bool:
     """True when the quilt's setting line says so."""
-    return quilt.setting is not None and any("on point" in w or w == "on-point" for w in quilt.setting.words)
+    return quilt.setting is not None and any(w in ("on point", "zigzag") for w in quilt.setting.words)
 
 
 def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
@@ -126,13 +126,14 @@ def counts(across: int, down: int) -> tuple[int, int, int]:
     return across * down + (across - 1) * (down - 1), 2 * (across + down - 2), 4
 
 
-class _Setting(NamedTuple):
-    """All that the rows are made from."""
+class OnPoint(NamedTuple):
+    """All that diagonal rows are made from; so many have been numbered `before` them."""
 
     quilt: Quilt
     lies: Diagonals
     triangles: EdgeTriangles
     shop: Workshop
+    before: int = 0
 
 
 class _Laid(NamedTuple):
@@ -151,16 +152,24 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
     _possible(quilt, lies, shop)
     triangles = edge_triangles(quilt, triangle_fabric(quilt), (lies.side_leg, lies.corner_base), rooms, shop)
     if triangles is None:
-        shop.problem(
-            Problem(
-                "no-triangles",
-                "Nothing says which fabric the triangles at the sides and corners are.",
-                quilt.setting.span if quilt.setting else quilt.span,
-                causes=("Write the fabric behind on point: setting on point, triangles stone.",),
-            )
-        )
+        no_triangles(quilt, shop)
         return None
-    return _joined(_Setting(quilt, lies, triangles, shop))
+    size = shop.solved(of_centre("w")), shop.solved(of_centre("h"))
+    return rows_joined(OnPoint(quilt, lies, triangles, shop), OwnKey(CENTRE), "centre", size, ROWS)
+
+
+def no_triangles(quilt: Quilt, shop: Workshop) -> None:
+    """Note that nothing says what the triangles are."""
+    setting = quilt.setting
+    how = setting.words[0] if setting is not None and setting.words else "on point"
+    shop.problem(
+        Problem(
+            "no-triangles",
+            "Nothing says which fabric the triangles at the sides and corners are.",
+            setting.span if setting is not None else quilt.span,
+            causes=(f"Write the fabric behind {how}: setting {how}, triangles stone.",),
+        )
+    )
 
 
 def _possible(quilt: Quilt, lies: Diagonals, shop: Workshop) -> None:
@@ -194,7 +203,7 @@ def triangle_fabric(quilt: Quilt) -> str:
 
 
 # -- the centre -------------------------------------------------------------------------------------------
-def _joined(s: _Setting) -> Making:
+def rows_joined(s: OnPoint, key: OwnKey, role: str, size: tuple[Length, Length], method: Method) -> Making:
     """The rows, and the sashing between them, joined from the upper left, then the last two corners."""
     lies, laid = s.lies, list[_Laid]()
     for p in sorted(lies.rows):
@@ -215,17 +224,15 @@ def _joined(s: _Setting) -> Making:
     for shape in _last_corners(lies):
         # the shape is clockwise with the seam as its middle edge, so the triangle is on the right of it
         seams.append(Seam(shape[1], shape[2], tuple(range(len(parts))), (len(parts),)))
-        parts.append(s.triangles.part(shape, corner=True, grain=(Length(1), ZERO)))
+        grain = Length(1), ZERO
+        parts.append(s.triangles.end(shape) if lies.lower else s.triangles.part(shape, corner=True, grain=grain))
     strips = [strip_cut(p.what, s.shop) for p in parts[:-2] if isinstance(p.what, Cloth)]
     whole = s.quilt.sashing is not None and s.quilt.sashing.corner is None
     beyond, ends = (room + s.shop.seam for room in lies.rooms)
     numbers = BeyondPoints(beyond, ends, lies.lattice, whole, any(s.triangles.units))
-    recipe = Recipe(ROWS, (*s.triangles.cuts_for(parts[-2:]), *merged(strips)), numbers=numbers)
-    width, height = s.shop.solved(of_centre("w")), s.shop.solved(of_centre("h"))
-    outline = rectangle_of(width, height)
-    return Making(
-        OwnKey(CENTRE), "quilt", "centre", "on-point", outline, width, height, tuple(parts), tuple(seams), recipe
-    )
+    recipe = Recipe(method, (*s.triangles.cuts_for(parts[-2:]), *merged(strips)), numbers=numbers)
+    outline = rectangle_of(*size)
+    return Making(key, "quilt", role, "on-point", outline, *size, tuple(parts), tuple(seams), recipe)
 
 
 def _last_corners(lies: Diagonals) -> tuple[Outline, Outline]:
@@ -243,12 +250,12 @@ def strip_cut(cloth: Cloth, shop: Workshop) -> PieceCut:
 
 
 # -- rows -------------------------------------------------------------------------------------------------
-def _row(p: int, s: _Setting) -> _Laid:
+def _row(p: int, s: OnPoint) -> _Laid:
     """One diagonal row: a triangle, blocks (with sashing before, between and behind them), a triangle."""
     lies, shop, b = s.lies, s.shop, s.lies.side
     cells = lies.rows[p]
     ends = lies.ends(p)
-    corners = (p == lies.grid.down, p == lies.grid.across)
+    corners = lies.at_corner(p)
     shift = -min(x for x, _ in ends[0])
     triangles = [
         s.triangles.part(moved(shape, shift, ZERO), corner) for shape, corner in zip(ends, corners, strict=True)
@@ -277,7 +284,7 @@ def _row(p: int, s: _Setting) -> _Laid:
     numbers = Sashed(lies.lattice) if lies.lattice else Numbers()
     recipe = Recipe(ROW, (*merged(plain), *cuts), numbers=numbers)
     width = max(x for x, _ in outline)
-    key = OwnKey(Name("diagonal row", (p,)))
+    key = OwnKey(Name("diagonal row", (s.before + p,)))
     made = Making(key, "quilt", "row", "diagonal-row", outline, width, b, tuple(parts), tuple(seams), recipe)
     return _Laid(made, p, (shift, ZERO))
 
@@ -292,7 +299,7 @@ def _shared(x: Length, beside: Sequence[Placed], high: Length) -> tuple[Length, 
     return top, bottom
 
 
-def _sashes(q: int, s: _Setting) -> _Laid:
+def _sashes(q: int, s: OnPoint) -> _Laid:
     """The sashing below row `q`: one long strip, or sewn together from sashes and cornerstones."""
     lies, sash = s.lies, s.quilt.sashing
     assert sash is not None
@@ -319,7 +326,7 @@ def _fabric(sash: Framing) -> str:
     return sash.piece.fabric if sash.piece is not None else ""
 
 
-def _bar(shape: Outline, s: _Setting, dx: Length, dy: Length) -> Placed:
+def _bar(shape: Outline, s: OnPoint, dx: Length, dy: Length) -> Placed:
     """One sash where it lies: cloth, or a unit, upright or along."""
     sash, box = s.quilt.sashing, moved(shape, dx, dy)
     assert sash is not None
@@ -331,7 +338,7 @@ def _bar(shape: Outline, s: _Setting, dx: Length, dy: Length) -> Placed:
     return Placed(what, corner_place(what, place.turned + (90 if wide else 0), x, y))
 
 
-def _post(shape: Outline, s: _Setting, dx: Length, dy: Length) -> Placed:
+def _post(shape: Outline, s: OnPoint, dx: Length, dy: Length) -> Placed:
     """One cornerstone where it lies; on the edge, the half of it that shows."""
     sash, box = s.quilt.sashing, moved(shape, dx, dy)
     assert sash is not None and sash.corner is not None

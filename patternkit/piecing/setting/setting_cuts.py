@@ -14,7 +14,7 @@ import msgspec
 from patternkit.lengths import SQRT2, Length
 from patternkit.model.pattern import Quilt
 from patternkit.piecing.making import Cloth, PieceCut, Point
-from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, LONG_SASHING, SIDE_TRIANGLE, english
+from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, END_TRIANGLE, LONG_SASHING, SIDE_TRIANGLE, english
 from patternkit.piecing.offset import box_size
 from patternkit.piecing.templates import is_rectangle
 from patternkit.piecing.workshop import Workshop
@@ -35,6 +35,14 @@ def triangle_cuts(
     sides = [_chosen(quilt, "sides cut", _side_cut(cloths[0], edges[0], room, shop), shop) for room in rooms]
     corner = _chosen(quilt, "corners cut", _corner_cut(cloths[1], edges[1], max(rooms), shop), shop)
     return (*dict.fromkeys(sides), corner)
+
+
+def end_cut(cloth: str, b: Length, shop: Workshop) -> PieceCut:
+    """The end triangles of a column that lies half a block lower, by squares cut once: straight grain on the two short
+    sides, each a block's diagonal long."""
+    exact = b * SQRT2 + shop.seam * (SQRT2 + 2)
+    size = Length(exact.ceil_to(shop.grid))
+    return PieceCut(cloth, size, size, exact, exact, 1, "half", END_TRIANGLE)
 
 
 def side_square(leg: Length, seam: Length) -> Length:

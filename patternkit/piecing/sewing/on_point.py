@@ -13,6 +13,7 @@ import msgspec
 
 from patternkit.piecing.batch import Action, Batch, Edge, Fit, Join, Piece, TrimBeyond, Use
 from patternkit.piecing.making import Cloth, Making, Outline, Placed, Seam, rectangle
+from patternkit.piecing.names import END_TRIANGLE
 from patternkit.piecing.offset import bounding_box, box_size
 from patternkit.piecing.setting.edge_triangles import square_for
 from patternkit.piecing.setting.on_point import BeyondPoints
@@ -170,7 +171,10 @@ def _centre(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
         else:
             k = n + 1
             side = {"left": lefts[0].part, "right": k}.get(seam.pressed, -1)
+            ending = making.parts[k].what
             fit: Fit = "centred" if lone[lefts[0].part] else "between"
+            if isinstance(ending, Cloth) and ending.name == END_TRIANGLE:
+                fit = "crossed"
             own = _edges(seam, (k,), table) or (Edge(k, SLANT),)
             actions.append(Join(lefts, own, side, fit, ears=True))
     ends = numbers.ends if numbers.ends != numbers.beyond else None
