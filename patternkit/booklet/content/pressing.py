@@ -267,8 +267,8 @@ def _places(places: list[PressedAt], making: Making, ctx: Context) -> Listing:
             pairs = tuple(ctx.state("press.pair", a=n, b=n + 1) for n in found[kind])
             sentences.append(ctx.state(key, pairs=Listing(pairs, "press.pairs_join")))
     if "corner" in found:
-        last = making.parts[-1].what
-        ends = isinstance(last, Cloth) and last.name == END_TRIANGLE
+        outer = making.parts[-1].what
+        ends = isinstance(outer, Cloth) and outer.name == END_TRIANGLE
         sentences.append(ctx.state("press.at_ends" if ends else "press.at_corners"))
     if seams:
         start = ctx.state(f"press.counted_{making.kind}") if making.kind in ("row", "column") else ""
