@@ -1,7 +1,8 @@
 """The table of cutting plans: real fabrics, made-up lists and published instances, against greedy, strips cut straight
 into pieces and a packing library.
 
-Run ``python -m patternkit.bench.cutting [FOLDER_OR_JSON] [--cases N] [--patterns FOLDER] [--exact SECONDS]``. An
+Run ``python -m patternkit.bench.cutting [FOLDER_OR_JSON] [--cases N] [--patterns FOLDER] [--exact SECONDS]``. Strips
+cut straight into pieces are planned in the same run, by the search that was all there was in the first version. An
 instance file holds name -> {source, width, items: [width, height, copies]}; all pieces are cut from cloth of that
 width, unturned. The real fabrics are those of all examples, and of the patterns of a folder (as ``python -m
 tests.generate 200 --out FOLDER`` makes them); they are planned unless published instances are asked for.
@@ -14,7 +15,7 @@ import json
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from statistics import median
-from time import perf_counter
+from time import perf_counter, process_time
 
 import msgspec
 
@@ -41,6 +42,8 @@ HEAD = LINE.format(
     "steps",
     "proved",
 )
+LONG = 60
+"""Sizes beyond which lists are summed up by themselves."""
 WORDS = {"proved": "any way", "proved for strips": "strips", "bounded": "-"}
 """How a plan's status is named in the table."""
 
@@ -55,6 +58,7 @@ class CaseResult(msgspec.Struct):
     straight: CutPlan
     done: CutPlan
     seconds: float
+    worked: float
     library: int | None
     exact: str
 
@@ -129,21 +133,21 @@ def measure(
     """Plan one case greedily, with strips cut straight, and in full, and compare."""
     greedy = plan(pieces, msgspec.structs.replace(settings, solver=False, rows=False))
     straight = plan(pieces, msgspec.structs.replace(settings, rows=False))
-    begin = perf_counter()
+    begin, worked = perf_counter(), process_time()
     done = plan(pieces, settings)
-    seconds = perf_counter() - begin
+    seconds, worked = perf_counter() - begin, process_time() - worked
     shown = "-"
     if exact and settings.trim and sum(p.count for p in pieces) <= 60:
         length, bound = level_optimum(pieces, settings.width, exact)
         shown = str(length) if length is not None else f">={bound}"
     library = library_length(pieces, settings) if packed else None
-    return CaseResult(name, pieces, settings, greedy, straight, done, seconds, library, shown)
+    return CaseResult(name, pieces, settings, greedy, straight, done, seconds, worked, library, shown)
 
 
 def summary(rows: Sequence[CaseResult]) -> str:
     """Say how the plans compare in all."""
     gaps = [float(r.done.gap) * 100 for r in rows]
-    times = sorted(r.seconds for r in rows)
+    times, worked = sorted(r.seconds for r in rows), sorted(r.worked for r in rows)
     saved = [100 - 100 * r.done.length / r.greedy.length for r in rows]
     shorter = [100 - 100 * r.done.length / r.straight.length for r in rows]
     packed = [100 - 100 * r.done.length / r.library for r in rows if r.library]
@@ -164,7 +168,8 @@ def summary(rows: Sequence[CaseResult]) -> str:
         f"gap of the length used: median {median(gaps):.2f} %, worst {max(gaps):.2f} %, none in "
         f"{sum(g == 0 for g in gaps)}",
         f"time: median {median(times):.3f} s, nine of ten within {times[len(times) * 9 // 10]:.2f} s, longest "
-        f"{times[-1]:.2f} s, more than 1 s in {sum(t > 1 for t in times)}",
+        f"{times[-1]:.2f} s, more than 1 s in {sum(t > 1 for t in times)}; of the processor: median "
+        f"{median(worked):.3f} s, longest {worked[-1]:.2f} s",
         f"shorter than greedy: {sum(saved) / len(saved):.2f} % on average, longer in {sum(s < 0 for s in saved)}",
         f"shorter than strips cut straight: {sum(shorter) / len(shorter):.2f} % on average, longer in "
         f"{sum(s < 0 for s in shorter)}",
@@ -175,6 +180,20 @@ def summary(rows: Sequence[CaseResult]) -> str:
             f"{sum(s < 0 for s in packed)} of {len(packed)}"
         )
     return "\n".join(lines)
+
+
+def parts_of(rows: Sequence[CaseResult]) -> Iterator[tuple[str, Sequence[CaseResult]]]:
+    """Give the cases as they are summed up: long lists and very long ones by themselves, and with and without
+    trimming."""
+    sorts = {(len(r.pieces) > LONG, r.settings.trim) for r in rows}
+    for very in (False, True) if len(sorts) > 1 else ():
+        for trim in (True, False):
+            some = [r for r in rows if (len(r.pieces) > LONG, r.settings.trim) == (very, trim)]
+            if some:
+                size, cut = f"more than {LONG}" if very else f"up to {LONG}", "with" if trim else "without"
+                yield f"-- {size} sizes, {cut} trimming\n", some
+    if rows:
+        yield "-- all\n", rows
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -202,8 +221,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         for name, pieces, settings in cases:
             rows.append(measure(name, pieces, settings, options.exact, title != "Real fabrics"))
             print(rows[-1].text(), flush=True)
-        if rows:
-            print(summary(rows))
+        for words, some in parts_of(rows):
+            print(words + summary(some))
     return 0
 
 

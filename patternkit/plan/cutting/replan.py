@@ -12,10 +12,10 @@ POWERS = (1.0, 1.02, 1.04, 1.06, 1.1)
 """Powers of their area by which pieces are priced."""
 STRETCH = (0.0, 0.03, 0.08)
 """How far prices are changed at random."""
-SIZES = (3, 4, 5, 6)
+SIZES = (2, 3, 4, 5)
 """How many strips are given up at a time."""
-TRIES = 2
-"""Heights tried for each strip."""
+TRIES = 1
+"""Heights tried for each strip: more turns are better than a second try."""
 ALIKE = 2
 """Most strips that are alike among those given up."""
 

@@ -22,7 +22,7 @@ from patternkit.plan.cutting.tidy import tidied
 from patternkit.plan.cutting.tries import Tries
 from patternkit.plan.cutting.verify import bound_of
 
-PLANNING = 70
+PLANNING = 75
 """Hundredths of the budget that go into the plan of a long list; the rest is for the bound."""
 ENOUGH = 0.5
 """Share of them after which a length to buy that cannot be less is enough."""
