@@ -150,6 +150,12 @@ class Context:
         title = f"{swatch.title} ({swatch.letter})"
         return self.say("prints.one", group=title, role=one.role) if one is not None and one.role else title
 
+    def cloth(self, key: str) -> str:
+        """A fabric where it is clear which print is meant: the first print that a unit is given by its group's name."""
+        fabric = self.pattern.fabrics.get(key)
+        one = fabric.print if fabric is not None else None
+        return self.fabric(one.group if one is not None and one.role == 1 else key)
+
     @cached_property
     def dealt(self) -> Dealing:
         """Which copies get which prints of groups."""

@@ -146,7 +146,7 @@ def _one_way(making: Making, ctx: Context) -> str:
     ):
         return ""
     ends = sorted(making.parts, key=lambda p: min(x for x, _ in p.place.outline(p.what.outline)))
-    first, last = (ctx.fabric(getattr(end.what, "fabric", "")) for end in (ends[0], ends[-1]))
+    first, last = (ctx.cloth(getattr(end.what, "fabric", "")) for end in (ends[0], ends[-1]))
     seam = max(making.seams, key=lambda s: s.start[0])
     found = last if making.parts.index(ends[-1]) in (seam.left if seam.pressed == "left" else seam.right) else first
     return found if first != last else ""
@@ -312,7 +312,7 @@ def _called(making: Making, part: int, ctx: Context) -> str:
     if isinstance(what, Cloth):
         if making.role in ("border", "quilt") and what.name is not None:
             return ctx.say("press.the_piece", what=ctx.names.of(what.name))
-        return ctx.fabric(what.fabric)
+        return ctx.cloth(what.fabric)
     if what.role == "row":
         return ctx.title(what)
     if what.recipe.apart is not None:

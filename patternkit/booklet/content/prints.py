@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Mapping
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.phrases import Sentence
 from patternkit.model.pattern import Fabric
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Cloth, Making
 from patternkit.plan.counts import Count
 from patternkit.plan.model import FabricPlan, PrintsAlike
@@ -120,6 +121,8 @@ def prints_in(count: Count, ctx: Context) -> list[Sentence]:
     for group, given in dealt.items():
         roles = max(1, round(sum(given.values()) / count.needed))
         words.append(ctx.state("prints.keep", roles=roles, group=ctx.fabric(group)))
+        if roles > 1 and (units := _units_of_prints(making, group, ctx)):
+            words.append(ctx.state("prints.units", units=ctx.listed(units)))
     if count.shares and not dealt:
         pairs = len(count.shares[0].prints) > 1
         shares = [
@@ -133,3 +136,25 @@ def prints_in(count: Count, ctx: Context) -> list[Sentence]:
     if came:
         words.append(ctx.state("prints.as_they_come", groups=ctx.listed(came)))
     return words
+
+
+def _units_of_prints(making: Making, group: str, ctx: Context) -> list[str]:
+    """The units sewn into one copy, with which of its prints they are of: ``4 corner units of one print``."""
+    found: Counter[Making] = Counter(p.what for p in making.parts if isinstance(p.what, Making))
+    names = []
+    for inner, n in found.items():
+        given = inner.key.arguments if isinstance(inner.key, Key) else ()
+        prints = (ctx.pattern.fabrics[key].print for key in given if key in ctx.pattern.fabrics)
+        roles = [one.role for one in prints if one is not None and one.group == group and one.role]
+        if roles:
+            which = ctx.listed([ctx.say("prints.which", role=role) for role in roles])
+            names.append(ctx.say("prints.unit", what=ctx.noun(inner, n), which=which))
+    return names
+
+
+def segments_of_prints(count: Count, ctx: Context) -> Sentence:
+    """How many segments are cut from the strip units of each print: no more than are needed of it."""
+    step = ctx.makers[count.making.thing]
+    cuts = [(sum(n for _, n in batch.gives), times) for batch, times in step.batches]
+    ways = [ctx.say("prints.from_strips", n=n, units=times) for n, times in cuts]
+    return ctx.state("prints.segments", ways=ctx.listed(ways), needed=count.needed)

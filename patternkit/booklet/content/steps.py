@@ -15,7 +15,7 @@ from patternkit.booklet.content.extras import extra_panels
 from patternkit.booklet.content.figures import step_figures
 from patternkit.booklet.content.panels import Measures, Panel, Pressing, Remark, Sentences, lines
 from patternkit.booklet.content.pressing import press_ways, version_sentence
-from patternkit.booklet.content.prints import prints_in
+from patternkit.booklet.content.prints import prints_in, segments_of_prints
 from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.content.taking import take_panels
 from patternkit.booklet.phrases import Printed, Sentence
@@ -140,10 +140,11 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
         found[0] = (*found[0], ctx.state("method.strips_level"))
     if recipe.method.in_strips and not shared_strips.is_shared(making, ctx):
         key = "method.strips_half" if count.half else "method.strips_yield"
-        found += [
-            (ctx.state("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment),),
-            (ctx.state(key, spare=count.spare, halves=count.half, **values),),
-        ]
+        found.append((ctx.state("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment),))
+        if count.shares:
+            found.append((segments_of_prints(count, ctx),))
+        else:
+            found.append((ctx.state(key, spare=count.spare, halves=count.half, **values),))
     if (near := shared_strips.by_turns(count, ctx)) is not None:
         found.append((near,))
     if recipe.mirrored:
