@@ -37,9 +37,12 @@ def with_more(seed: int) -> str:
 
     text = re.sub(r"^fabric [^\n]*\n", scraps, text, flags=re.M)
     text = re.sub(
-        r"^    backing (?![^\n]*(?:panels|measures))[^\n]*", rf"\g<0>, strip {rng.choice(fabrics)}", text, flags=re.M
+        r"^    backing (?![^\n]*(?:panels|measures|strip|from one length))[^\n]*",
+        rf"\g<0>, strip {rng.choice(fabrics)}",
+        text,
+        flags=re.M,
     )
-    return re.sub(r"^    border [^\n]*mitred[^\n]*", rf"\g<0>, extra {long(2, 8)}", text, flags=re.M)
+    return re.sub(r"^    border (?![^\n]*extra)[^\n]*mitred[^\n]*", rf"\g<0>, extra {long(2, 8)}", text, flags=re.M)
 
 
 @pytest.mark.parametrize("seed", range(8))

@@ -26,12 +26,17 @@ CLAIMS = {
     *(("phrase", "sleeve", "strips"), ("statement", "fabric", "cut"), ("statement", "unit", "strip-units")),
 }
 """Numbers that only a plan knows: tests/claims takes them from the plans of made patterns, right and wrong by one."""
-ELSEWHERE = {
-    *(("method", "patch", "fussy cut"), ("statement", "fabric", "repeat"), ("phrase", "backing", "strip")),
-    *(("phrase", "border", "extra"), ("phrase", "border", "one piece"), ("statement", "fabric", "squaring")),
-    *(("statement", "pattern", "squaring"), ("statement", "pattern", "batting")),
+ELSEWHERE: set[tuple[str, ...]] = {
+    *(("option", "square-in-a-square", "float"), ("statement", "file", "fabrics")),
+    *(("phrase", "backing", "envelope"), ("phrase", "backing", "overlap"), ("phrase", "prairie-points", "across")),
+    *(("phrase", "prairie-points", "down"), ("statement", "quilt", "prairie-points"), ("statement", "quilt", "also")),
+    *(("statement", "quilt", "facing"), ("statement", "quilt", "flange"), ("statement", "unit", "also")),
 }
 """Forms that made patterns do not hold yet; each has tests of its own, and an example or a page that is checked."""
+
+
+NEWER = {"patch": {"fussy cut"}}
+"""Methods that are put into a pattern once it is written."""
 
 
 def test_every_kind_has_something_that_writes_it() -> None:
@@ -39,7 +44,7 @@ def test_every_kind_has_something_that_writes_it() -> None:
     for word, kind in kinds().items():
         said = {m.removesuffix(" oversize") for m in MAKERS[word].methods} | set(MAKERS[word].methods)
         said |= {word}  # the plain way, which needs no line
-        said |= {method for form, of, method in ELSEWHERE if (form, of) == ("method", word)}
+        said |= NEWER.get(word, set())
         assert set(method_words(kind)) <= said, f"a method of {word} is never written"
 
 

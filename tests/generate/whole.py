@@ -13,6 +13,7 @@ from .finishes import finishes
 from .heads import fabrics, groups, settings
 from .kinds import MAKERS, wishes
 from .measures import FINE, measures, number, typed
+from .newer import with_newer_forms
 from .pressing import RARE, WAYS
 from .quilts import LAY, block_side
 from .tables import colourways, makes, notes, parts, said, sizes
@@ -87,7 +88,8 @@ def write(seed: int, attempt: int = 0, features: frozenset[str] | None = None) -
     if press in RARE and w.wish and not seed % 5:
         w.wish = (RARE[press], "")
     setting = list(LAY)[(seed // 3) % len(LAY)] if "borders" in has or seed % 2 else shape.choice(list(LAY))
-    return _text(w, setting)
+    text = _text(w, setting)
+    return with_newer_forms(text, seed, has, m) if has and attempt <= 4 else text
 
 
 def _text(w: Writer, setting: str) -> str:

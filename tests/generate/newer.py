@@ -1,0 +1,76 @@
+"""Forms that are put into a made pattern once it is written, by chances of their own: what came to the language later
+changes nothing else in the pattern of a seed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator
+from random import Random
+
+from .measures import Measures, typed
+
+FABRIC = re.compile(r"fabric (\S+)")
+PATCH = re.compile(r"    patch ([a-z]+)(?= |$)")
+
+
+def with_newer_forms(text: str, seed: int, has: Collection[str], m: Measures) -> str:
+    """The text with some newer forms, each where it may stand."""
+    by = Random(f"newer {seed}")
+    lines = list(_lines(text.splitlines(), by, has, m))
+    if "kinds" in has and not {"colourways", "sizes"} & set(has) and by.random() < 0.6:
+        lines = _fussy(lines, by, m)
+    return "\n".join(lines) + "\n"
+
+
+def _lines(lines: list[str], by: Random, has: Collection[str], m: Measures) -> Iterator[str]:
+    by_length = _by_length(lines)
+    for line in lines:
+        if line.startswith("    border ") and by.random() < 0.5:
+            if line.endswith(", mitred"):
+                line += f", extra {typed(m.up(m.inch * by.choice((2, 3, 6))))}"
+            line = line.replace(", lengthwise", ", one piece")
+        if line.startswith("    backing ") and "wide" not in line:
+            line += _backing(line, by, by_length)
+        yield line
+        if line.startswith("    ruler ") and "heads" in has:
+            yield from [f"    squaring {typed(m.up(m.inch / 4))}"] if by.random() < 0.3 else []
+            if by.random() < 0.3:
+                sold = ", ".join(
+                    f"{typed(m.up(m.inch * a))} x {typed(m.up(m.inch * b))}" for a, b in ((45, 60), (90, 108))
+                )
+                yield f"    batting sold as {sold}"
+        if line.startswith("fabric ") and "heads" in has and by.random() < 0.1:
+            yield f"    squaring {typed(m.up(m.inch / 3))}"
+
+
+def _backing(line: str, by: Random, cloth: list[str]) -> str:
+    """What a backing is cut with, or pieced with."""
+    chance, fabric = by.random(), line.split()[1].rstrip(",")
+    if chance < 0.35 and fabric in cloth:
+        return ", from one length"
+    others = [x for x in cloth if x != fabric]
+    return f", strip {by.choice(others)}" if chance > 0.75 and others and "panels" not in line else ""
+
+
+def _by_length(lines: list[str]) -> list[str]:
+    """The fabrics that are bought by length."""
+    found = []
+    for at, line in enumerate(lines):
+        if (name := FABRIC.match(line)) is not None:
+            under = "\n".join(x for x in lines[at + 1 : at + 4] if x.startswith("    sold as"))
+            found += [] if under else [name[1]]
+    return found
+
+
+def _fussy(lines: list[str], by: Random, m: Measures) -> list[str]:
+    """One patch cut round motifs of its fabric, which says how far these lie apart."""
+    cloth = _by_length(lines)
+    patches = [i for i, x in enumerate(lines) if (p := PATCH.match(x)) is not None and p[1] in cloth]
+    if not patches:
+        return lines
+    at = by.choice(patches)
+    name = PATCH.match(lines[at])[1]  # type: ignore[index]
+    first = next(i for i, x in enumerate(lines) if x.split()[:2] == ["fabric", name])
+    repeat = " x ".join(typed(m.up(m.inch * by.choice((3, 4, 6)))) for _ in range(2))
+    lines = [*lines[: at + 1], "    method fussy cut", *lines[at + 1 :]]
+    return [*lines[: first + 1], f"    repeat {repeat}", *lines[first + 1 :]]
