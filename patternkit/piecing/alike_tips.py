@@ -23,6 +23,8 @@ NEAR = 1e-9
 ROUNDS = 8
 MANY = 16
 """Of how many pieces a unit is looked through for shapes that could be trimmed alike: a check stays instant."""
+SHOWN = 1 / 64
+"""Inches by which raw edges that are sewn together may differ: less than a ruler shows."""
 CLEAR = 0.6  # of a seam that is left at least between a finished corner and a cut
 
 
@@ -73,7 +75,8 @@ def _alike(
         if not more:
             clear = all(_clear(o, r, seam) for o, r in zip(outlines, raws, strict=True))
             least = [trimmed_outline(o, seam, p) for o, p in zip(outlines, found, strict=True)]
-            return list(planes) if clear and (nick or nothing_lost(outlines, seams, seam, least, raws)) else None
+            kept = _level(raws, outlines, seams, seam) if nick else nothing_lost(outlines, seams, seam, least, raws)
+            return list(planes) if clear and kept else None
         for part, corner, plane in more:
             planes[part][corner] = (*planes[part].get(corner, ()), plane)
     return None
@@ -198,14 +201,44 @@ def nothing_lost(
         lines = list(around)
         for s in seams:
             if n in s.left or n in s.right:
-                start, end = ((float(x), float(y)) for x, y in (s.start, s.end))
-                line = _outside(start, end, 0.0)
-                mine = max((line[0] * x + line[1] * y - line[2] for x, y in outline), key=abs)
-                lines.append(line if mine < 0 else (-line[0], -line[1], -line[2]))
+                lines.append(_own_side(s, outline))
         shown = [_area(_within([(float(x), float(y)) for x, y in raw[n]], lines)) for raw in (least, raws)]
         if shown[1] < shown[0] - 1e-7:
             return False
     return True
+
+
+def _level(raws: Sequence[Outline], outlines: Sequence[Outline], seams: Sequence[Seam], seam: Length) -> bool:
+    """Whether the raw edges of every seam are equally long and end level, as far as they show once the seams before it
+    are sewn."""
+    plain, finished = ([[(float(x), float(y)) for x, y in o] for o in rings] for rings in (raws, outlines))
+    for n, s in enumerate(seams):
+        ends = []
+        for parts, side in ((s.left, 1), (s.right, -1)):
+            edge: list[float] = []
+            for part in parts:
+                lines = [_own_side(t, finished[part]) for t in seams[:n] if part in (*t.left, *t.right)]
+                edge += _along(_within(plain[part], lines), s, side * float(seam))
+            ends.append((min(edge, default=0.0), max(edge, default=0.0)))
+        if any(abs(a - b) > SHOWN for a, b in zip(*ends, strict=True)):
+            return False
+    return True
+
+
+def _own_side(s: Seam, outline: Sequence[XY]) -> tuple[float, float, float]:
+    """The half-plane of a seam on whose side a part lies."""
+    start, end = ((float(x), float(y)) for x, y in (s.start, s.end))
+    line = _outside(start, end, 0.0)
+    mine = max((line[0] * x + line[1] * y - line[2] for x, y in outline), key=abs)
+    return line if mine < 0 else (-line[0], -line[1], -line[2])
+
+
+def _along(ring: Sequence[XY], s: Seam, beyond: float) -> list[float]:
+    """Where along a seam the corners of a ring lie that are so far beyond it, to its right."""
+    (x1, y1), (x2, y2) = ((float(x), float(y)) for x, y in (s.start, s.end))
+    far = hypot(x2 - x1, y2 - y1)
+    u, v = (x2 - x1) / far, (y2 - y1) / far
+    return [(x - x1) * u + (y - y1) * v for x, y in ring if abs((y - y1) * u - (x - x1) * v - beyond) < 1e-6]
 
 
 def _outside(a: XY, b: XY, by: float) -> tuple[float, float, float]:

@@ -241,3 +241,10 @@ def test_a_print_is_not_turned_on_its_head_for_one_template() -> None:
     assert sorted((use.item.template, use.item.reversed, use.turned) for use in corners) == [
         ("template 2", False, 0), ("template 2", True, 0), ("template 3", False, 0), ("template 3", True, 0),
     ]  # fmt: skip
+
+
+def test_a_shape_has_two_templates_where_one_would_shorten_raw_edges() -> None:
+    """A low kite: what is cut off its upper corners would shorten an edge of the lower ones once these are sewn on."""
+    unit = "kite foam, foam\n    angle free\n    shoulder 1 7/8\n    finished 3 3/4 x 2 1/2\n    method from templates"
+    order, designs = order_of(Project("tips.pattern", f'{HEAD}unit piece\n    {unit}\n\npattern "P"\n'))
+    assert not rehearsal(order, designs).gaps
