@@ -26,7 +26,9 @@ def check(project: Project) -> Iterable[Problem]:
         return
     counts: dict[str, list[Count]] = {}
     for count in project.draft[0].counts:
-        counts.setdefault(count.making.key.of, []).append(count)
+        unit = pattern.units.get(count.making.key.of)  # what is shifted is made with what is not
+        described = unit.shifted_from if unit is not None else ""
+        counts.setdefault(described or count.making.key.of, []).append(count)
     for unit in pattern.units.values():
         if unit.make is not None and unit.make_span is not None:
             problem = _differs(unit, unit.make, unit.make_span, counts.get(unit.key, []))

@@ -323,6 +323,8 @@ class Unit(msgspec.Struct, frozen=True):
     trimmed: bool = False  # cut larger and trimmed where its kind is, as the pattern says
     lines: tuple[CutsFrom, ...] = ()  # by which what it is made of is cut apart
     piece: int = 0  # which of the pieces of that it is, numbered as one reads
+    shifted: int = 0  # by how many strips its segments are moved on
+    shifted_from: str = ""  # the key of the unit whose strips these are, in the order in which they are named
 
     @property
     def whole(self) -> str:

@@ -110,6 +110,14 @@ def component(use: PieceUse, slot: str, values: Values, names: UnitScope, notes:
     else:
         notes.unknown("unit or fabric", use.name, use.name_span, [*names.fabrics, *names.units])
         raise Broken
+    if use.shifted and cloth:
+        notes.report(
+            "out-of-place",
+            f"{use.name} is plain cloth, and nothing in it is shifted.",
+            use.span,
+            causes=["Shifted are the strips of a segment: the unit's name stands there, such as `step shifted 1`."],
+        )
+        raise Broken
     turned, mirrored = lie(use, values, names, notes)
     places = numbers(use.width, use.height)
     if height is not None and names.lies.get(use.name, (0, False))[0] % 180:

@@ -43,7 +43,7 @@ def reached(pattern: Pattern) -> tuple[set[str], set[str]]:
         piece = waiting.pop()
         fabrics.add(piece.fabric)
         if piece.unit in pattern.units and piece.unit not in units:
-            units.add(piece.unit)
+            units |= {piece.unit, pattern.units[piece.unit].shifted_from} - {""}
             waiting += unit_pieces(pattern, piece.unit)
     besides = [also for key in units for also in pattern.units[key].also]
     besides += quilt.also if quilt is not None else ()

@@ -12,6 +12,7 @@ from patternkit.model.pattern import Fabric, Unit
 from patternkit.model.pieces import Lie, UnitScope, component, lie, lies_alike
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
+from patternkit.model.shifted import can_shift, shifted
 from patternkit.model.unit_lines import UnitReader
 from patternkit.model.unit_words import unread, untold
 from patternkit.model.values import Broken, Values
@@ -91,6 +92,17 @@ class UnitBuilder:
 
     def instance(self, use: PieceUse, names: UnitScope) -> str | None:
         """The key of the unit that a use names, built if need be; None after noting why it can't be."""
+        key = self._instance(use, names)
+        if key is None or not use.shifted or self.built[key].broken:
+            return key
+        if not can_shift(self.built[key], use, self.notes):
+            return None
+        unit = shifted(self.built[key], use.shifted)
+        self.built.setdefault(unit.key, unit)
+        return unit.key
+
+    def _instance(self, use: PieceUse, names: UnitScope) -> str | None:
+        """The same of a unit as it is described."""
         name = names.units.get(use.name, use.name)
         if name not in self.heads:  # a parameter may stand for a unit that is already an instance
             if name in self.built:

@@ -12,13 +12,14 @@ from patternkit.piecing.names import CENTRE, Name, english
 class Key(msgspec.Struct, frozen=True):
     """A unit of the writer's with the arguments it is asked for, as they are shown; mirrored where no turn brings the
     mirror image back. `piece` names a piece of the unit that is a sewn thing itself, cut from a strip unit. `place` as
-    in `OwnKey`."""
+    in `OwnKey`. Of a strip unit so many strips are `shifted` to its end."""
 
     unit: str
     arguments: tuple[str, ...] = ()
     mirrored: bool = False
     piece: Name | None = None
     place: tuple[int, int] | None = None
+    shifted: int = 0
 
     @property
     def of(self) -> str:
@@ -27,7 +28,8 @@ class Key(msgspec.Struct, frozen=True):
 
     @property
     def _unit(self) -> str:
-        return f"{self.unit}({', '.join(self.arguments)})" if self.arguments else self.unit
+        moved = f" shifted {self.shifted}" if self.shifted else ""
+        return f"{self.unit}({', '.join(self.arguments)}){moved}" if self.arguments else f"{self.unit}{moved}"
 
     @property
     def plain(self) -> Key:

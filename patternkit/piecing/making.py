@@ -263,6 +263,8 @@ class Making(msgspec.Struct, frozen=True, eq=False):
         piece = f", {english(self.key.piece)}" if self.key.piece is not None else ""
         if self.recipe.apart is not None:
             piece = f", piece {self.key.arguments[-1]}"
+        if self.key.shifted:
+            piece = f" shifted {self.key.shifted}"
         return f"{self.title or self.unit or str(self.key)}{piece}{', mirrored' if self.key.mirrored else ''}"
 
     @property

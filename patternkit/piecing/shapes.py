@@ -221,7 +221,7 @@ def making(
     """A making of a rectangular unit; cloths among the parts lie where their outlines say."""
     placed = tuple(p if isinstance(p, Placed) else Placed(p) for p in parts)
     return Making(
-        Key(unit.name, unit.arguments),
+        Key(unit.name, unit.arguments, shifted=unit.shifted),
         unit.name,
         unit.role,
         unit.kind,

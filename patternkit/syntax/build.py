@@ -15,7 +15,7 @@ from patternkit.syntax.finish import finish
 from patternkit.syntax.groups import EACH, bought, fabrics
 from patternkit.syntax.lexer import LineText, trouble
 from patternkit.syntax.numbers import NumberTrouble, read_number, real_date
-from patternkit.syntax.pieces import degrees, join, laid, modified
+from patternkit.syntax.pieces import degrees, join, laid, modified, strips_on
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import KINDS, RESERVED, UNIT_SPELLINGS, WORD_SETTINGS
 
@@ -121,6 +121,9 @@ class Builder:
         if c[0].type == "NAME":
             return "turned", st.Ref(self.name(c[0]), span), span
         return "turned", degrees(c[0], span), span
+
+    def shifted(self, c: Children) -> tuple[str, int, Span]:
+        return "shifted", strips_on(c[0], self.at(c[0])), self.at(c[0])
 
     def mirrored(self, c: Children) -> tuple[str, bool, Span]:
         return "mirrored", True, self.whole

@@ -63,7 +63,7 @@ class PieceUse(msgspec.Struct, frozen=True):
 
     `width`/`height` is a finished size, or a raw one when `cut` is True. `turned` is degrees clockwise, `turn` the name
     of a number of them; mirroring (left to right) happens before turning. An argument is an expression, or a unit as it
-    lies (``gate(core turned 90)``).
+    lies (``gate(core turned 90)``). `shifted` is by how many strips a segment is moved on.
     """
 
     name: str
@@ -77,6 +77,7 @@ class PieceUse(msgspec.Struct, frozen=True):
     mirrored: bool = False
     turn: Ref | None = None
     laid: Laid | None = None
+    shifted: int = 0
 
 
 Argument = Union[Expr, PieceUse]

@@ -35,6 +35,19 @@ def degrees(token: Token, span: Span) -> int:
     return int(value) % 360
 
 
+def strips_on(token: Token, span: Span) -> int:
+    """By how many strips a segment is moved on; raises Trouble for anything but a whole number."""
+    value, unit = read_number(token)
+    if unit is not None or value.denominator != 1 or value < 1:
+        raise trouble(
+            "not-understood",
+            "A segment is shifted by a whole number of strips.",
+            span,
+            causes=("`step shifted 1` begins one strip later, and its first strip comes last.",),
+        )
+    return int(value)
+
+
 def laid(at: Sequence[Any], span: Span) -> st.Laid:
     """``laid``, or ``laid at`` a point; raises Trouble where that is one length alone."""
     if not at:

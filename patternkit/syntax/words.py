@@ -333,6 +333,7 @@ RESERVED = (
         "makes",
         "turned",
         "mirrored",
+        "shifted",
         "laid",
         "times",
         "root",

@@ -60,6 +60,8 @@ def piece(w: Writer, box: Box, times: int = 1) -> str:
     known = [u for u in w.units if u.box == inner and u.kind]
     unit = w.shape.choice(known) if known and w.chance(0.45) and not w.wish else unit_of(w, inner)
     text = w.used(unit, times)
+    if unit.kind == "strips" and w.chance(0.1, "turned"):
+        text += " shifted 1"
     if w.chance(0.12, "turned"):
         text += " mirrored"
     return f"{text} turned {turned}" if turned else text

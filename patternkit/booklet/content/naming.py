@@ -80,6 +80,8 @@ class Names:
             title = f"{title}, {self.of(key.piece)}"
         if making.recipe.apart is None and self.unlike.get(key.plain):
             title = self.say("names.variant", which=self.unlike[key.plain], title=title)
+        if key.shifted:
+            title = self.say("names.shifted", n=key.shifted, title=title)
         return self.say("names.mirrored", title=title) if key.mirrored else title
 
     def whole(self, making: Making) -> str:

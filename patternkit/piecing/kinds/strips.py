@@ -13,6 +13,7 @@ from patternkit.piecing.leaves import Along, End, Ends, Leaf
 from patternkit.piecing.making import Cloth, Making, PieceCut, Recipe, Seam, rectangle
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called, making, merged, seam, sizes_in_place, up
+from patternkit.piecing.unknowns import of_piece, of_unit
 from patternkit.syntax.statements import Mark
 
 ONE_SEAM, BY_PAIRS, OUTWARD = (
@@ -47,6 +48,16 @@ class Strips(Kind):
             out.total([(1, h)], height, f"{called(unit)} is cut across its strips", piece.span)
             sizes_in_place(unit, piece, out)
         self._segment(unit, out)
+        if unit.shifted_from:
+            self._as_described(unit, out)
+
+    def _as_described(self, unit: Unit, out: Equations) -> None:
+        """With its strips moved on a unit is as large as it is described, and so is each of its strips."""
+        text = f"{called(unit)} has the strips of {unit.shifted_from}"
+        ties = [(own, of_unit(unit.shifted_from, side)) for own, side in zip(out.outer(unit), "wh", strict=True)]
+        ties += [(out.size_of(unit, p)[0], of_piece(unit.shifted_from, p.slot, "w")) for p in pieces(unit) if p.fabric]
+        for own, described in ties:
+            out.total([(1, described)], own, text, unit.kind_span)
 
     def _segment(self, unit: Unit, out: Equations) -> None:
         """A `cut` line says how wide the segments are cut: one side of the unit with its two seams."""
