@@ -92,7 +92,9 @@ def _kits(found: FabricPlan, makers: int, units: Units, project: Project) -> str
     if found.sheets is not None and stock is not None and found.sheet_count:
         every = found.sheet_count * makers
         packs = -(-every // stock.pack)
-        parts.append(f"{every} {FORMS.get(stock.form, stock.form)}" + (f", {packs} packs" if stock.pack > 1 else ""))
+        opened = f", {packs} {'pack' if packs == 1 else 'packs'}" if stock.pack > 1 else ""
+        parts.append(f"{every} {FORMS.get(stock.form, stock.form)}{opened}")
+    parts += [f"{n * makers} pieces at hand of {_size_of(x.width, x.height, units)}" for x, n in found.scraps_cut]
     if found.used or not parts:
         bolt = kits(found.plan, makers, planner_settings(found.fabric, project.pattern, found.scale))
         whole, least = (cloth_length(Fraction(x) / found.scale, units.decimals) for x in (bolt.bolt, bolt.least))

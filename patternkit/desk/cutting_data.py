@@ -212,7 +212,16 @@ def _sheets(fabric: FabricPlan, makers: int) -> Data | None:
         "status": plan.status,
         "packsToBuy": fabric.packs if plan.rest is None else 0,
         "eachPrint": stated(fabric.each) if fabric.each is not None else None,
-        "kits": {"makers": makers, "cut": every, "packs": -(-every // pack)} if makers else None,
+        "kits": {
+            "makers": makers,
+            "cut": every,
+            "packs": -(-every // pack),
+            "scraps": [
+                {"width": stated(x.width), "height": stated(x.height), "cut": n * makers} for x, n in fabric.scraps_cut
+            ],
+        }
+        if makers
+        else None,
         "layouts": [
             {
                 "scrap": fabric.sheet_of(sheet.stock) is not stock,

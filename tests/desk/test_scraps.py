@@ -150,3 +150,14 @@ def test_what_fits_no_scrap_is_proved_apart(width: Fraction) -> None:
         pieces, [StockCloth("scrap 1", 20, 20, 1), StockCloth("fat", 21, 18)], CuttingSettings(int(width))
     )
     assert (done.bound, dict(done.used)["fat"]) == (2, 2)
+
+
+def test_kits_take_scraps_for_every_maker() -> None:
+    """Four pieces for one are 48 for 12, in words and as data; a single pack is one pack."""
+    project = pattern(BODY, night="have 4 of 10 1/2")
+    plan = planned(project)
+    assert "for 12 makers: 48 pieces at hand of 10 1/2 x 10 1/2 in" in cuts_text(project, plan, 12)
+    (night,) = (f for f in json.loads(cuts_json(project, plan, 12))["fabrics"] if f["fabric"] == "night")
+    assert night["sheets"]["kits"]["scraps"] == [{"width": "21/2", "height": "21/2", "cut": 48}]
+    rolled = pattern(BODY, night="sold as strips 3 1/2, 40 to a pack")
+    assert cuts_text(rolled, planned(rolled), 12).endswith("for 12 makers: 36 strips, 1 pack")
