@@ -118,6 +118,12 @@ class Roles:
         return self._known[id(part)][1]
 
 
+def group_of(key: str) -> str:
+    """The group that a fabric's key speaks of a print of, such as ``one shore`` or ``shore(3)``; the key itself for all
+    others: names have neither spaces nor brackets."""
+    return key.rpartition(" ")[2].partition("(")[0]
+
+
 def has_single_prints(fabrics: Mapping[str, Fabric]) -> bool:
     """Whether any unit is given a group, of which each copy gets one print."""
     return any(f.print is not None and f.print.role for f in fabrics.values())
@@ -178,6 +184,7 @@ __all__ = [
     "PrintShare",
     "Roles",
     "deck",
+    "group_of",
     "has_single_prints",
     "known",
     "passed_on",

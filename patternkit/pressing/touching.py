@@ -10,6 +10,7 @@ import msgspec
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Point, Seam, cosine, sine
 from patternkit.piecing.names import english
+from patternkit.piecing.prints import group_of
 
 VALUES = {"light": 0, "medium": 1, "dark": 2}
 
@@ -91,7 +92,8 @@ def touches(part: Placed, a: Point, b: Point, memo: Memo) -> list[Touch]:
     what = part.what
     if isinstance(what, Cloth):
         span = _overlap(what.outline, a, b)
-        names = (what.fabric, english(what.name)) if what.name is not None else (what.fabric,)
+        cloth = dict.fromkeys((what.fabric, group_of(what.fabric)))
+        names = (*cloth, english(what.name)) if what.name is not None else tuple(cloth)
         return [Touch(what.fabric, names, *span)] if span else []
     key = (what, a, b)
     if key not in memo:

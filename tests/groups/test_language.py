@@ -140,3 +140,14 @@ def test_a_colourway_takes_a_group_of_as_many_or_more() -> None:
     dressed = project.in_size("", "other").pattern.fabrics
     assert (dressed["shore"].title, dressed["one shore"].value) == ("Reef", "dark")
     assert dressed["shore"].group is not None and dressed["shore"].group.count == 12
+
+
+def test_a_line_on_pressing_may_name_the_group() -> None:
+    """A seam beside one print is beside its group, in a unit that is given it and in the file's own line."""
+    body = (
+        "unit pair(a)\n    row a 3 x 3 | cream 3 x 3\n    press toward shore\n"
+        "quilt\n    across 4, down 3\n    tile\n        pair(shore)\n"
+    )
+    project = pattern(body)
+    assert [p.code for p in run(project, guarded=False) if not p.advice] == []
+    assert {s.pressed for s in project.makings["pair(one shore)"].seams} <= {"left", "right"}

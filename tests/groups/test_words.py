@@ -102,3 +102,8 @@ def test_the_data_say_of_which_print_a_piece_is() -> None:
     (cloth,) = (f for f in json.loads(cuts_json(project, project.plan()[0]))["fabrics"] if f["fabric"] == "shore")
     assert {p["fabric"] for p in cloth["pieces"]} == {"one shore"}
     assert sorted(n for x in cloth["sheets"]["layouts"] for n in x["prints"]) == list(range(1, 13))
+
+
+def test_what_is_bought_of_prints_can_be_asked_for_in_a_text() -> None:
+    body = PLAIN + '    note "Buy {shore.buy}."\n'
+    assert "Buy 12 fat quarters, one of each print." in told(mills(body))

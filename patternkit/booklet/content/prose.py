@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.facts import ASKED
+from patternkit.booklet.content.sheet_cuts import sheet_buying, sheet_taking
 from patternkit.document import Block, Callout, Rich
 from patternkit.lengths import Length
 from patternkit.syntax.statements import Prose
@@ -90,10 +91,14 @@ def _of_quilt(fact: str, ctx: Context) -> str | None:
 
 
 def _of_fabric(name: str, fact: str, ctx: Context) -> str | None:
-    plan, swatch = ctx.plan.fabrics.get(name), ctx.swatches.get(name)
+    plan, swatch = ctx.plan.fabrics.get(ctx.pattern.fabrics[name].cloth), ctx.swatches.get(name)
     if fact in ("buy", "used"):
         if plan is None:
             return None
+        if plan.sheets is not None:
+            return sheet_buying(plan, ctx) if fact == "buy" else sheet_taking(plan, ctx)
         amount: Length = plan.buy if fact == "buy" else plan.used
         return ctx.phrases.yardage(amount) if fact == "buy" else ctx.phrases.length(amount)
-    return {"name": swatch.title, "letter": swatch.letter}.get(fact) if swatch is not None else None
+    if swatch is None:
+        return ctx.pattern.fabrics[name].title if fact == "name" else None
+    return {"name": swatch.title, "letter": swatch.letter}.get(fact)
