@@ -172,7 +172,8 @@ class Boxes:
         if only:
             chosen = np.flatnonzero(self.high == self.tallest)
         else:
-            chosen = self._likely()
+            dense = (self.values[1:, 1:] / self.across[1:]).max(axis=1, initial=0.0) / self.high[1:]
+            chosen = np.sort(1 + np.argsort(-dense, kind="stable")[:LIKELY])
         self.chosen = self.high[chosen].tolist()
         self.by_width: Whole = np.maximum(self.values[chosen].T, 0)
         grows = (self.by_width[1:] > self.by_width[:-1]).any(axis=1)
@@ -180,17 +181,6 @@ class Boxes:
         self._side_by_side()
         found = [(h, worth) for h, worth in zip(self.chosen, self.full[-1].tolist(), strict=True) if worth > 0]
         return sorted(found, key=lambda pair: (-pair[1] / pair[0], pair[0]))
-
-    def _likely(self) -> npt.NDArray[np.int64]:
-        """Give the places of the heights whose segments are worth most for their size; without trimming also of those
-        that are heights of pieces, for which there is always something to cut."""
-        dense = (self.values[1:, 1:] / self.across[1:]).max(axis=1, initial=0.0) / self.high[1:]
-        order = 1 + np.argsort(-dense, kind="stable")
-        chosen = order[:LIKELY]
-        if not self.trim:
-            own = order[np.isin(self.high[order], self.rows.heights)]
-            chosen = np.union1d(chosen, own[:LIKELY])
-        return np.sort(chosen)
 
     def _side_by_side(self) -> None:
         """Lay segments side by side in the strips chosen."""

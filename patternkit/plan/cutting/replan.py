@@ -12,10 +12,10 @@ POWERS = (1.0, 1.02, 1.04, 1.06, 1.1)
 """Powers of their area by which pieces are priced."""
 STRETCH = (0.0, 0.03, 0.08)
 """How far prices are changed at random."""
-SIZES = (2, 3, 4, 5)
-"""How many strips are given up at a time."""
-TRIES = 1
-"""Heights tried for each strip: more turns are better than a second try."""
+SIZES, EXACT_SIZES = (2, 3, 4, 5), (3, 4, 5, 6)
+"""How many strips are given up at a time, with trimming and without it."""
+TRIES, EXACT_TRIES = 1, 2
+"""Heights tried for each strip, likewise: with trimming more turns are better than a second try."""
 ALIKE = 2
 """Most strips that are alike among those given up."""
 
@@ -52,7 +52,7 @@ class Replanning:
             for kind, number in numbers(row).items():
                 wanted[kind] += number
         length = sum(row.height for row in chosen)
-        found = self.series.plan(wanted, self._worths(), length, TRIES)
+        found = self.series.plan(wanted, self._worths(), length, TRIES if self.task.trim else EXACT_TRIES)
         if found is None:
             return 0
         plan = {row: copies for row, copies in kept.items() if copies}
@@ -69,7 +69,7 @@ class Replanning:
     def _given_up(self) -> list[Layout]:
         """Give neighbours in height, or the most wasteful strips with some others."""
         strips = singles(self.layouts, ALIKE)
-        size = self.random.choice(SIZES)
+        size = self.random.choice(SIZES if self.task.trim else EXACT_SIZES)
         if len(strips) <= size:
             return strips
         if self.random.random() < 0.4:
