@@ -45,15 +45,16 @@ def trimmed_alike(
     if len(trimmed) > MANY:
         return None
     matches = _matches(outlines, trimmed)
-    for nick in (False, True):
-        before = len(matches) + 1
-        for some in (matches, [m for m in matches if m.one != m.other], [m for m in matches if not m.over]):
-            if some and len(some) < before:
-                before = len(some)
-                alike = _alike(outlines, seams, seam, found, even, some, nick)
-                if alike is not None:
-                    return alike
-    return None
+    nicked: list[Planes] | None = None
+    before = len(matches) + 1
+    for some in (matches, [m for m in matches if m.one != m.other], [m for m in matches if not m.over]):
+        if some and len(some) < before:
+            before = len(some)
+            alike, whole = _alike(outlines, seams, seam, found, even, some, nicked is None)
+            if alike is not None and whole:
+                return alike
+            nicked = nicked or alike
+    return nicked
 
 
 def _alike(
@@ -64,9 +65,9 @@ def _alike(
     even: Even,
     matches: Sequence[_Match],
     nick: bool,
-) -> list[Planes] | None:
-    """The trims that are the same for all that match; None where something would be lost by them: more than a nick in
-    the allowance of the whole, where that is allowed."""
+) -> tuple[list[Planes] | None, bool]:
+    """The trims that are the same for all that match, and whether nothing is lost by them; None where more would be
+    lost than a nick in the allowance of the whole, where that is allowed."""
     planes = [dict(own) for own in found]
     for _ in range(ROUNDS):
         _share(planes, matches, outlines)
@@ -75,11 +76,12 @@ def _alike(
         if not more:
             clear = all(_clear(o, r, seam) for o, r in zip(outlines, raws, strict=True))
             least = [trimmed_outline(o, seam, p) for o, p in zip(outlines, found, strict=True)]
-            kept = _level(raws, outlines, seams, seam) if nick else nothing_lost(outlines, seams, seam, least, raws)
-            return list(planes) if clear and kept else None
+            if not clear or nothing_lost(outlines, seams, seam, least, raws):
+                return (list(planes) if clear else None), True
+            return (list(planes) if nick and _level(raws, outlines, seams, seam) else None), False
         for part, corner, plane in more:
             planes[part][corner] = (*planes[part].get(corner, ()), plane)
-    return None
+    return None, False
 
 
 def _share(
