@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections import Counter
 from fractions import Fraction
+from functools import cache
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -70,6 +71,7 @@ quilt
 """
 
 
+@cache
 def schema() -> Any:
     return json.loads(files("patternkit.desk").joinpath("cuts.schema.json").read_text(encoding="utf-8"))
 
@@ -81,11 +83,16 @@ def data(path: Path, *words: str) -> list[dict[str, Any]]:
 
 def whole(path: Path, *words: str) -> dict[str, Any]:
     """What the command prints, once it follows the schema."""
+    return json.loads(_printed(path, path.read_text(encoding="utf-8"), words))  # type: ignore[no-any-return]
+
+
+@cache
+def _printed(path: Path, text: str, words: tuple[str, ...]) -> str:
+    """The same as text; a file with that text is asked once for all tests, each of which reads it for itself."""
     done = CliRunner().invoke(main, ["cuts", str(path), "--format", "json", *words])
     assert done.exit_code == 0, done.output
-    found = json.loads(done.output)
-    jsonschema.Draft202012Validator(schema()).validate(found)
-    return found  # type: ignore[no-any-return]
+    jsonschema.Draft202012Validator(schema()).validate(json.loads(done.output))
+    return done.output
 
 
 @pytest.fixture
