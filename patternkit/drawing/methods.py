@@ -31,6 +31,7 @@ def painters() -> Mapping[Series, Painter]:
         "rounds": series.rounds,
         "wedges": series.wedges,
         "set-in": series.set_in,
+        "partial": series.partial,
         "leaning": leaning.half_rectangle,
         "long sides": series.long_sides,
     }

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+import msgspec
+
 from patternkit.drawing.layout import picture
 from patternkit.drawing.look import Look
 from patternkit.drawing.method_pictures import MethodPicture
@@ -116,6 +118,24 @@ def set_in(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[M
     parts = ("pair", "side", "pairs", "corner", "whole", "last")
     words = [look.render(f"panel.star.{part}") for part in parts]
     return _panels(making, groups, words, swatches, look)
+
+
+def partial(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
+    """Pieces that turn round a middle: the first half of the first seam, the pieces after it, the whole."""
+    first, *others = making.seams
+    corners = [p[0] for p in making.parts[0].place.outline(making.parts[0].what.outline)]
+    ends = [min(corners), max(corners)]
+    half, y = (ends[0] + ends[1]) / 2, first.start[1]
+    if first.start[0] == ends[1]:  # the first piece ends with the middle on the right
+        seam = msgspec.structs.replace(first, left=(0,), end=(half, y))
+    else:
+        seam = msgspec.structs.replace(first, left=(0,), start=(half, y))
+    sewn = msgspec.structs.replace(making, seams=(seam, *others))
+    words = ["panel.partial", *["panel.join"] * len(others)]
+    groups = [[i] for i in range(len(sewn.seams))]
+    panels = _panels(sewn, groups, [look.render(word) for word in words], swatches, look)
+    at = SIDE / float(max(making.width, making.height))
+    return [*panels[:-1], unit_panel(making, swatches, look, at, "panel.closed")]
 
 
 def rounds(making: Making, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:

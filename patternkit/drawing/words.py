@@ -99,6 +99,8 @@ ENGLISH: dict[str, str] = {
     "panel.star.corner": "Set a corner square between them",
     "panel.star.last": "Set in the last two corner squares",
     "panel.result": "The unit",
+    "panel.partial": "Sew half of the seam, from the edge",
+    "panel.closed": "Sew the rest of the first seam",
     "key.title": "Fabrics and marks",
     "assembly.title": "{name}: how it is put together",
     "assembly.told": "{name} pulled apart into {n} parts{rows}. {order}",

@@ -8,7 +8,19 @@ import msgspec
 
 Ruler = Literal["plain", "diagonal", "cross", "geese", "points", "corners", "leaning"]
 Series = Literal[
-    "", "joins", "row", "pairs", "crossed", "geese", "flips", "rounds", "wedges", "set-in", "leaning", "long sides"
+    "",
+    "joins",
+    "row",
+    "pairs",
+    "crossed",
+    "geese",
+    "flips",
+    "rounds",
+    "wedges",
+    "set-in",
+    "partial",
+    "leaning",
+    "long sides",
 ]
 
 PAIRS = ("two at a time", "pairs")

@@ -23,6 +23,7 @@ KINDS = (
     "flipped-corners",
     "log-cabin",
     "courthouse-steps",
+    "partial-seam",
     "slices",
     "triangle-strip",
     "diamond",

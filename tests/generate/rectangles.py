@@ -143,6 +143,28 @@ def courthouse_steps(w: Writer, box: Box, method: str) -> list[str]:
     return lines
 
 
+@maker("partial-seam", lambda w, b: b.w == b.h and b.w >= w.m.least * 4, weight=2)
+def partial_seam(w: Writer, box: Box, method: str) -> list[str]:
+    wide = w.m.down(box.w * w.numbers.choice((Fraction(1, 3), Fraction(1, 4))))
+    core = box.w - wide * 2
+    long = core + wide
+    a, b = w.fabric(long), w.fabric(long)
+    middle = piece(w, Box(core, core)) if w.depth > 0 and w.chance(0.4) else f"{w.fabric(core)} {w.num(core)}"
+    said = w.pick(0, 1, 2)
+    if said == 0:
+        around = f"{a} {w.num(wide)}, {b} {w.num(wide)}"
+    elif said == 1:
+        around = f"{a} cut {w.raw(wide)}, {b}, {a}, {b}"
+    else:
+        around = f"{a}, {b}"
+    lines = [f"partial-seam {middle}", f"round {around}"]
+    if said or w.chance(0.5):
+        lines.append(f"finished {w.size(box)}")
+    if w.chance(0.4):
+        lines.append(w.pick("clockwise", "counterclockwise"))
+    return lines
+
+
 def _logs(w: Writer, box: Box, method: str, word: str) -> list[str]:
     """A centre with rounds of logs, all of one width, or of two by turns of the rounds."""
     rounds = min(w.pick(1, 2, 2, 3), int((box.short / w.m.least - 1) / 2))

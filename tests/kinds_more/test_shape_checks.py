@@ -27,6 +27,7 @@ KINDS = [
     "slices",
     "log-cabin",
     "courthouse-steps",
+    "partial-seam",
     "triangle-strip",
     "diamond",
     "hexagon",

@@ -89,6 +89,16 @@ def test_points_are_as_many_as_are_said_or_as_close_the_edge() -> None:
     assert points.along == (10, 12)  # 32 and 40 in, 3 1/2 in a point
 
 
+def test_points_as_printed() -> None:
+    """Points that reach 2 in are squares of 4 1/2 in: twice the height and half an inch
+    (https://www.quiltingdaily.com/prairie-points-edging-lessons-mccalls-quilting/). 80 squares are 23 along the long
+    sides and 17 along the short ones (http://sassypacks.blogspot.com/2012/04/prairie-points.html)."""
+    (points,) = edges(pattern("    prairie-points 2 glow"))
+    assert (points.raw, points.shows) == (num("4.5"), num(2))
+    (points,) = edges(pattern("    prairie-points cut 4 glow, across 17, down 23"))
+    assert points.pieces[0].count == 80
+
+
 def test_the_halves_of_a_back_lie_over_each_other() -> None:
     (back,) = edges(pattern("    backing kelp, envelope, overlap 4", "across 2, down 2"))
     ((wide, high, count),) = sizes(back)

@@ -135,7 +135,7 @@ def stopping(batch: Batch) -> list[Action]:
 
 def _says_where(making: Making) -> bool:
     """Whether the phrase of a method says itself where seams begin and stop."""
-    return making.recipe.method.around == "borders" or making.kind == "eight-point-star"
+    return making.recipe.method.around == "borders" or making.kind in ("eight-point-star", "partial-seam")
 
 
 def one_by_one(actions: Sequence[Action], batch: Batch, making: Making, ctx: Context) -> Sentences:
