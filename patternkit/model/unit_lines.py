@@ -36,6 +36,7 @@ from patternkit.syntax.statements import (
     StripUnitsClaim,
     UnitHead,
 )
+from patternkit.syntax.words import CUT_ACROSS
 
 SIZELESS = ("make", "also", "strip-units", "press", "method", "intro", "note", "tip", "caution", "before", "after")
 """A line of a unit that starts with one of these has no part in its size."""
@@ -114,6 +115,8 @@ class UnitReader:
                     no_commas(rows, self.notes)
             except Broken:
                 self.found["broken"] = True
+            if word == "strips" and any(o.word in CUT_ACROSS for o in self.options):
+                self.found["unsized"] = True  # meant for a size
         else:
             self._no_kind(node)
         return Unit(

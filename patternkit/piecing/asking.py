@@ -20,7 +20,7 @@ from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
 from patternkit.syntax.statements import Option, Ref
 from patternkit.syntax.suggest import nearest
-from patternkit.syntax.words import ROW_KINDS
+from patternkit.syntax.words import CUT_ACROSS, ROW_KINDS
 
 OVERSIZE = "oversize"
 ONE_LENGTH = ("corner", "side", "shoulder", "top")
@@ -217,7 +217,17 @@ def _options(kind: Kind, unit: Unit) -> list[Problem]:
     found: list[Problem] = []
     seen: dict[str, Option] = {}
     for o in unit.options:
-        if o.word not in kind.options:
+        if o.word in CUT_ACROSS and unit.kind == "strips":
+            found.append(
+                Problem(
+                    "unknown-word",
+                    f"In {called(unit)}, how wide the segments are cut is said by cut.",
+                    o.span,
+                    causes=("`cut 2 1/2` is raw; `finished 2 high` says the same without its seams.",),
+                    repairs=(Repair("write cut for it", o.word_span, "cut"),),
+                )
+            )
+        elif o.word not in kind.options:
             found.append(
                 _unknown(
                     unit,

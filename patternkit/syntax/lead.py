@@ -15,7 +15,9 @@ from patternkit.syntax.lexer import WORD, fold
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import (
     ALIASES,
+    BLOCKS,
     HEADS_TO_PLACE,
+    KINDS,
     MEANT,
     OPTION_WORDS,
     PLACE_ALIASES,
@@ -134,12 +136,15 @@ def lead_of(place: str, text: str, span: Span) -> Lead:
         return Lead("swap", word)
     if place not in ("unit", "kind") and MEANT.get(word) not in table and _stands_elsewhere(word):
         return Lead("", word, None, _elsewhere(place, word, Span(span.file, span.start, span.start + end)))
-    guess, end = _slip(table, word, text, end)
+    found = _named_otherwise(place, table, text)
+    if isinstance(found, tuple) and found[0] in BLOCKS:
+        return Lead("", word, None, _block(text, Span(span.file, span.start, span.start + found[1]), BLOCKS[found[0]]))
+    guess, end = found or _slip(table, word, text, end)
     here = Span(span.file, span.start, span.start + end)
-    if place in ("unit", "kind") and (not guess or word in OPTION_WORDS):
+    if place in ("unit", "kind") and not found and (not guess or word in OPTION_WORDS):
         return Lead("option", word, ("OPTION", word, end))
     if guess:
-        message = f"`{word}` starts no line here. Did you mean `{guess}`?"
+        message = f"`{text[:end]}` starts no line here. Did you mean `{guess}`?"
         problem = Problem("unknown-word", message, here, repairs=(Repair(f"write `{guess}`", here, guess, True),))
         return Lead(table[guess], guess, _token(table[guess], guess, end), problem)
     if _stands_elsewhere(word):
@@ -161,6 +166,29 @@ def _slip(table: dict[str, str], word: str, text: str, end: int) -> tuple[str, i
         guess = nearest(pair, [w for w in table if w.count("-") == 1]) if len(pair) > 8 else None
         end = several[1][1] if guess else end
     return guess or "", end
+
+
+def _named_otherwise(place: str, table: dict[str, str], text: str) -> tuple[str, int] | None:
+    """A kind of unit by another name, of several words or in the plural, or a block that is no kind: what it is called
+    here, or the name of the block, and where that ends."""
+    if place != "unit":
+        return None
+    several = list(islice(_words(text), 4))
+    for count in range(len(several), 0, -1):
+        joined, end = "-".join(word for word, _ in several[:count]), several[count - 1][1]
+        for name in (joined, joined.removesuffix("s"), joined.removesuffix("es")):
+            if name in BLOCKS:
+                return name, end
+            meant = MEANT.get(name, name if name != joined else "")
+            if meant in table and (count > 1 or meant in KINDS) and several[0][0] not in table:
+                return meant, end
+    return None
+
+
+def _block(text: str, here: Span, how: str) -> Problem:
+    """The problem of a block that is no kind of unit, with how it is written."""
+    shown = text[: here.end - here.start]
+    return Problem("unknown-word", f"`{shown}` is no kind of unit; it is written with others.", here, causes=(how,))
 
 
 def _unknown(place: str, word: str, text: str, here: Span) -> Problem:

@@ -272,6 +272,20 @@ MEANT = {
     "snowball": "flipped-corners",
     "economy": "square-in-a-square",
     "strip-set": "strips",
+    "strip-unit": "strips",
+    "strip-piecing": "strips",
+    "hourglass": "quarter-square",
+    "square-in-square": "square-in-a-square",
+    "economy-block": "square-in-a-square",
+    "snowball-block": "flipped-corners",
+    "stitch-and-flip-corner": "flipped-corners",
+    "drunkards-path": "quarter-circle",
+    "drunkard's-path": "quarter-circle",
+    "lemoyne-star": "eight-point-star",
+    "half-rectangle-triangle": "half-rectangle",
+    "hrt": "half-rectangle",
+    "disappearing-nine-patch": "cut-apart",
+    "disappearing-four-patch": "cut-apart",
     "sash": "sashing",
     "lattice": "sashing",
     "blocks": "tile",
@@ -290,6 +304,22 @@ MEANT = {
     "flipped": "mirrored",
 }
 """Words that another quilter or another language would use, and the word that is meant here."""
+
+CUT_ACROSS = ("segment", "segments", "section", "sections", "subcut", "subcuts", "sub-cut", "crosscut", "cross-cut")
+"""What pages call the pieces that a strip unit is cut into, or cutting them."""
+_IN_ROWS = "Its pieces stand in rows, a line for each, under `rows`:"
+BLOCKS = {
+    "nine-patch": f"{_IN_ROWS} three of three fabrics.",
+    "four-patch": f"{_IN_ROWS} two of two fabrics.",
+    "sixteen-patch": f"{_IN_ROWS} four of four fabrics.",
+    "checkerboard": f"{_IN_ROWS} fabrics by turns, or segments of `strips`.",
+    "pinwheel": f"{_IN_ROWS} one `half-square`, turned four ways.",
+    "churn-dash": f"{_IN_ROWS} a `half-square` in each corner, segments of two `strips` at the sides.",
+    "sawtooth-star": f"{_IN_ROWS} `flying-geese` round a square, plain corners.",
+    "ohio-star": f"{_IN_ROWS} a `quarter-square` at each side of a square, plain corners.",
+    "rail-fence": "It is a unit of `strips`, by turns as it lies and `turned 90`.",
+}
+"""Blocks that are no kind of unit, and how they are written."""
 
 # -- units of length ---------------------------------------------------------------------------------------
 UNIT_SPELLINGS = {
