@@ -19,7 +19,10 @@ from patternkit.plan.one_length import from_one_length
 from patternkit.plan.rests import with_rests
 from patternkit.plan.true_areas import bounded_by, proved_by_area
 from patternkit.problems import Problem, Repair
-from patternkit.units import show, show_size
+from patternkit.units import IMPERIAL, INCHES_IN, show, show_size
+
+REACH, METRIC_REACH = Fraction(24), 60 * INCHES_IN["cm"]
+"""How far a ruler reaches, in inches: the highest strip that is cut into rows (common practice, no source)."""
 
 
 def make_plan(
@@ -199,6 +202,7 @@ def planner_settings(
     return CuttingSettings(
         width=int(width * scale),
         squaring=int((width - _room(fabric, settings.ruler)) * scale),
+        reach=int((REACH if settings.units is IMPERIAL else METRIC_REACH) * scale),
         simple=settings.simple,
         lot=fabric.lot * scale,
         spare=spare * scale,

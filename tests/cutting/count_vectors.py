@@ -12,10 +12,15 @@ Kind = tuple[tuple[tuple[int, int], ...], int]  # ways of lying (width, height),
 FAR = 10**6
 
 
-def least_length(kinds: list[Kind], width: int, trim: bool, beds: list[tuple[int, int]] | None = None) -> int:
-    """Give the least length of strips of the cloth, no taller than twice the tallest piece; beds are there besides."""
+def least_length(
+    kinds: list[Kind], width: int, trim: bool, beds: list[tuple[int, int]] | None = None, reach: int = 0
+) -> int:
+    """Give the least length of strips of the cloth, no taller than twice the tallest piece; beds are there besides.
+
+    With a `reach`, strips are no taller than that unless some piece is as tall.
+    """
     tallest = max(h for sizes, _ in kinds for w, h in sizes if w <= width)
-    limit = 2 * tallest
+    limit = max(tallest, min(2 * tallest, reach)) if reach else 2 * tallest
     heights = sorted({h for sizes, _ in kinds for _, h in sizes})
     nothing = (0,) * len(kinds)
 
@@ -49,7 +54,8 @@ def least_length(kinds: list[Kind], width: int, trim: bool, beds: list[tuple[int
 
     @cache
     def lowest(counts: Counts, across: int, most: int) -> int:
-        return next((h for h in range(1, most + 1) if strip(counts, h) <= across), FAR)
+        low = (h for h in range(1, most + 1) if not reach or h <= reach or h in heights)
+        return next((h for h in low if strip(counts, h) <= across), FAR)
 
     @cache
     def plan(counts: Counts, across: int, most: int) -> int:

@@ -107,7 +107,7 @@ class Boxes:
         """Find the best rows, and the places of cuts."""
         self.width, tallest = size
         fits = [way for way in ways if left[way.kind] and way.width <= self.width and way.height <= tallest]
-        self.trim = task.trim
+        self.task, self.trim = task, task.trim
         self.rows = Rows(fits, left, worths, self.width, task.trim)
         self.work = self.rows.work
         self.fits, self.left, self.tallest = fits, left, tallest
@@ -173,6 +173,7 @@ class Boxes:
             chosen = np.flatnonzero(self.high == self.tallest)
         else:
             dense = (self.values[1:, 1:] / self.across[1:]).max(axis=1, initial=0.0) / self.high[1:]
+            dense[~np.array(self.task.reached(self.heights[1:]), dtype=bool)] = 0.0
             chosen = np.sort(1 + np.argsort(-dense, kind="stable")[:LIKELY])
         self.chosen = self.high[chosen].tolist()
         self.by_width: Whole = np.maximum(self.values[chosen].T, 0)

@@ -29,8 +29,8 @@ def preference(task: Task, layouts: Layouts, settings: CuttingSettings) -> tuple
 
 
 def ease(task: Task, layouts: Layouts, settings: CuttingSettings) -> Ease:
-    """Give whether it is longer than the length that is there, lots to buy, different strips that hold two heights,
-    different cuts, strips; less is better.
+    """Give whether it is longer than the length that is there, lots to buy, different strips that hold two heights (or
+    a piece that had better lie), different cuts, strips; less is better.
 
     Inches used never decide: they come last, so that equal plans keep one order.
     """
@@ -39,10 +39,19 @@ def ease(task: Task, layouts: Layouts, settings: CuttingSettings) -> Ease:
     return (
         int(bool(settings.within) and length > settings.within),
         to_buy(length, settings)[1],
-        sum(two_heights(row) for row in kinds),
+        sum(awkward(task, row) for row in kinds),
         sum(map(cuts_of, kinds)),
         sum(layouts.values()),
         length,
+    )
+
+
+def awkward(task: Task, row: Layout) -> bool:
+    """Say whether a strip holds pieces of two heights, or one that stands higher than a ruler reaches where it might
+    lie along its strip."""
+    return two_heights(row) or (
+        0 < task.reach < row.height
+        and any(tall > task.reach and (tall, w) in task.kinds[kind].sizes for kind, w, tall, _ in row.parts)
     )
 
 

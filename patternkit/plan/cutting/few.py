@@ -40,6 +40,7 @@ class Few:
         self.shape = tuple(kind.demand + 1 for kind in task.kinds)
         self.rows = sorted({h for h, _, _ in self.points.ways})
         self.heights = np.array(self.points.heights)
+        self.reached = np.array(task.reached(self.points.heights))
 
     def affordable(self, budget: Budget, share: float) -> bool:
         """Say whether a share of the budget is enough for all of it; charges it then."""
@@ -105,7 +106,7 @@ class Few:
                 segment[fits] = np.minimum(segment[fits], np.maximum(wide[some, None], beside).min(axis=0))
         self.strips[whole] = (self.segments[part] + self.strips[rest]).min(axis=0)
         for bed, (width, tallest) in enumerate(cloths(self.task, self.points)):
-            fits = np.flatnonzero((self.strips[whole] <= width) & (self.heights <= tallest))
+            fits = np.flatnonzero((self.strips[whole] <= width) & (self.heights <= tallest) & self.reached)
             if len(fits):
                 self.lowest[bed, whole] = self.heights[fits[0]]
             self.plans[bed, whole] = (self.lowest[bed, part] + self.plans[bed, rest]).min()

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from patternkit.plan.cutting.ease import cuts_of
-from patternkit.plan.cutting.task import Layout, PieceRow, Task, numbers, stacked
+from patternkit.plan.cutting.task import Layout, PieceRow, Task, in_reach, numbers, stacked
 
 MOST = 600
 """Most strips of a pool."""
@@ -91,6 +91,7 @@ def hand_pool(task: Task, known: Iterable[Layout] = ()) -> list[Layout]:
                 None
             )
         found = sorted(_mixed(ways, width, most, task.trim), key=lambda c: c.waste)[: 4 * MOST]
+        found = [c for c in found if in_reach(task, c.laid(bed))] if task.reach < task.tallest(2) else found
         others += [(c.waste, c.laid(bed)) for c in found]
     pool.update(dict.fromkeys(row for row in known if row.segments))
     others.sort(key=lambda pair: (pair[0], cuts_of(pair[1]), pair[1]))

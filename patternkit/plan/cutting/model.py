@@ -53,7 +53,8 @@ class CuttingSettings(msgspec.Struct, frozen=True):
     cut short says so. With `solver` false, or without the solver installed, the shelf plan is given with a proved
     bound. With `rows` (and `trim`) a strip may be cut across into segments, and these into rows; without it, strips are
     cut straight into pieces. `within` is a length that is there (0 where none is known): a plan that fits it comes
-    before any that does not. With `simple` each size has strips of its own.
+    before any that does not. With `simple` each size has strips of its own. With a `reach` other than 0 no strip that
+    is cut into rows is higher, unless a single piece is: a ruler does not reach farther.
     """
 
     width: int
@@ -68,6 +69,7 @@ class CuttingSettings(msgspec.Struct, frozen=True):
     rows: bool = True
     within: Exact = 0
     simple: bool = False
+    reach: int = 0
 
     @property
     def room(self) -> int:

@@ -13,7 +13,7 @@ from patternkit.plan.cutting.master import InForce, Master
 from patternkit.plan.cutting.points import CutPoints
 from patternkit.plan.cutting.proof import Case, Limit, Prices, value
 from patternkit.plan.cutting.tables import LARGEST, Tables
-from patternkit.plan.cutting.task import Layout, Task, numbers
+from patternkit.plan.cutting.task import Layout, Task, in_reach, numbers
 from patternkit.plan.cutting.unfold import Unfold
 
 FINEST = 1 << 15
@@ -67,7 +67,8 @@ class NestedProgram:
     def _allowed(self, row: Layout) -> bool:
         counts = numbers(row)
         few = all(counts.get(kind, 0) <= self.task.kinds[kind].demand for kind in self.critical)
-        return few and row.height in self.points.heights and (row.bed > 0 or row.height <= self.points.tallest)
+        known = row.height in self.points.heights and in_reach(self.task, row)
+        return few and known and (row.bed > 0 or row.height <= self.points.tallest)
 
     def affords_states(self, critical: Sequence[int]) -> bool:
         """Say whether the budget has room for pricing with other critical kinds, as often as that takes."""

@@ -81,7 +81,9 @@ class _Planner:
 
     def _solve(self, panels: tuple[LongPanel, ...], rival: _Answer | None) -> _Answer:
         """Plan the rest once the long pieces are laid side by side; a hopeless way is only bounded."""
-        task = task_of(self.pieces, self.settings.width, self.settings.trim, self.settings.squaring)
+        task = task_of(
+            self.pieces, self.settings.width, self.settings.trim, self.settings.squaring, self.settings.reach
+        )
         sizes = {size for kind in task.kinds for size in kind.sizes}
         beds = beds_of(panels, self.settings.width, sizes, self.settings.squaring)
         task = msgspec.structs.replace(task, beds=beds, more=self._always(panels))

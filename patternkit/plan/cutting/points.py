@@ -36,7 +36,8 @@ def points(task: Task, longest: int) -> CutPoints:
     """
     most = max([longest, *(length for _, length in task.beds)])
     ways = [(h, w, i) for i, kind in enumerate(task.kinds) for w, h in kind.sizes if w <= task.width and h <= most]
-    limit = min(most, TALL * max((h for h, _, _ in ways), default=0))
+    piece = max((h for h, _, _ in ways), default=0)
+    limit = min(most, max(piece, min(TALL * piece, task.reach)) if task.reach else TALL * piece)
     widths = sums(((w, task.kinds[i].demand) for _, w, i in ways), task.width)
     ends: Iterable[int] = (task.width, *(width for width, _ in task.beds))
     heights = sums(((h, task.kinds[i].demand) for h, _, i in ways), limit)

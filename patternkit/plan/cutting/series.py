@@ -73,9 +73,9 @@ class Series:
 
     def _next(self, left: Sequence[int], worths: Sequence[int], tries: int) -> Layout | None:
         """Give the strip of the cloth that is worth most for its height."""
-        tallest = max(way.height for way in self.ways if left[way.kind])
+        task, tallest = self.task, max(way.height for way in self.ways if left[way.kind])
         few = sum(map(bool, left)) <= MANY
-        boxes = self.boxes(left, worths, self.task.width, TALL * tallest if few else tallest)
+        boxes = self.boxes(left, worths, self.task.width, min(task.tallest(TALL), TALL * tallest) if few else tallest)
         best: tuple[float, Layout] | None = None
         for at, (height, worth) in enumerate(boxes.strips()):
             if best is not None and (at >= tries or worth / height <= best[0] + 1e-9):

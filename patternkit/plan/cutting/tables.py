@@ -63,6 +63,7 @@ class Tables:
         exact = self.heights[np.maximum(below, 0)] == under
         self.below = np.where((under >= 0) & (exact | task.trim), below, -1)
         self.parts = self._all_parts()
+        self.reached = np.array(task.reached(points.heights))
         self.handled = 0
 
     def _all_parts(self) -> list[TablePart]:
@@ -189,7 +190,7 @@ class Tables:
         at_most = []
         for bed, (width, tallest) in enumerate(beds):
             ratio = (dense * width + (0 if bed else more))[1:] / self.heights[1:]
-            at_most.append(np.where(self.heights[1:] <= tallest, ratio, -np.inf))
+            at_most.append(np.where((self.heights[1:] <= tallest) & self.reached[1:], ratio, -np.inf))
         first = np.unique(np.concatenate([1 + np.argsort(-ratio, kind="stable")[:FIRST] for ratio in at_most]))
         if not self._fill_strips(first, charge):
             return None
@@ -201,7 +202,7 @@ class Tables:
 
     def _found(self, chosen: npt.NDArray[np.int64]) -> list[list[tuple[int, int]]]:
         """Give height and value of the strips filled."""
-        found = []
+        found, chosen = [], chosen[self.reached[chosen]]
         for width, tallest in cloths(self.task, self.points):
             best = self.strips[self.full][self.points.widths.index(width)]
             pairs_of = zip(self.heights[chosen].tolist(), best[chosen].tolist(), strict=True)

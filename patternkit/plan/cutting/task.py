@@ -79,7 +79,8 @@ class Task(msgspec.Struct, frozen=True):
     """Cover the demand of every kind with strips across `width`, or across the beds while they last.
 
     A bed (width, length) is cloth that is there anyway, such as what remains beside long borders. `more` is length that
-    is cut whatever the plan is, such as whole strips.
+    is cut whatever the plan is, such as whole strips. Strips that are cut into rows are no higher than `reach` (0 for
+    no limit), unless a single piece is.
     """
 
     width: int
@@ -87,6 +88,7 @@ class Task(msgspec.Struct, frozen=True):
     kinds: tuple[CutKind, ...]
     beds: tuple[Size, ...] = ()
     more: int = 0
+    reach: int = 0
 
     def width_of(self, bed: int) -> int:
         """Give the width of the cloth (0) or of the n-th bed."""
@@ -95,6 +97,16 @@ class Task(msgspec.Struct, frozen=True):
     def heights(self) -> list[int]:
         """Give every height a strip can usefully have, lowest first."""
         return sorted({height for kind in self.kinds for _, height in kind.sizes})
+
+    def reached(self, heights: Iterable[int]) -> list[bool]:
+        """Say of each height whether a strip that is cut into rows can have it."""
+        single = set(self.heights())
+        return [not self.reach or height <= self.reach or height in single for height in heights]
+
+    def tallest(self, times: int) -> int:
+        """Give the height of the tallest strip: so many times that of the tallest piece, as far as a ruler reaches."""
+        piece = max((height for kind in self.kinds for _, height in kind.sizes), default=0)
+        return max(piece, min(times * piece, self.reach)) if self.reach else times * piece
 
 
 def check_input(pieces: Sequence[PieceDemand], settings: CuttingSettings) -> None:
@@ -130,7 +142,7 @@ def lies(piece: PieceDemand, width: int) -> tuple[Size, ...]:
     return tuple(dict.fromkeys(s for s in ((piece.width, piece.height), *turned) if s[0] <= width))
 
 
-def task_of(pieces: Sequence[PieceDemand], width: int, trim: bool, squaring: int = 0) -> Task:
+def task_of(pieces: Sequence[PieceDemand], width: int, trim: bool, squaring: int = 0, reach: int = 0) -> Task:
     """Merge equal sizes into kinds, largest first; full pieces, along pieces and counts of 0 are left out.
 
     What squaring up leaves of the width is the task's. A piece that is wider lies in a strip by itself, and counts as
@@ -149,7 +161,7 @@ def task_of(pieces: Sequence[PieceDemand], width: int, trim: bool, squaring: int
         for key, owners in groups.items()
     ]
     kinds.sort(key=lambda k: (-max(max(s) for s in k.sizes), -max(min(s) for s in k.sizes), k.sizes))
-    return Task(room, trim, tuple(kinds))
+    return Task(room, trim, tuple(kinds), reach=reach)
 
 
 def layout(height: int, parts: Iterable[Part], bed: int = 0) -> Layout:
@@ -267,6 +279,11 @@ def missing(task: Task, layouts: Layouts) -> list[int]:
         for kind, number in numbers(row).items():
             left[kind] -= number * copies
     return left
+
+
+def in_reach(task: Task, row: Layout) -> bool:
+    """Say whether a strip is no higher than a ruler reaches, or a single piece of it is as high."""
+    return not task.reach or row.height <= task.reach or any(part[2] == row.height for part in row.parts)
 
 
 def filled(row: Layout) -> bool:

@@ -43,6 +43,7 @@ class Tries:
         self.sizes = [self.area[kind] for kind, _, _ in self.ways]
         self.low = [min(h for _, h in task.kinds[kind].sizes) for kind, _, _ in self.ways]
         self.heights = sorted({h for _, _, h in self.ways})
+        self.tallest = min(task.tallest(TALL), task.reach or task.tallest(TALL))
         self.looked = 0
 
     def plan(self, longest: int, most: int) -> Layouts | None:
@@ -122,7 +123,7 @@ class Tries:
         height = begun[2]
         if self.dice.random() < self.taller:
             taller = height + self.dice.choice(self.heights)
-            height = taller if taller <= min(room, TALL * self.heights[-1]) else height
+            height = taller if taller <= min(room, self.tallest) else height
         segments = list[list[_Row]]()
         worths = [self.worth[kind] * (high / height) ** self.fitting for kind, _, high in self.ways]
         way: _Way | None = begun

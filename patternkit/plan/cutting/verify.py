@@ -36,6 +36,8 @@ def check_plan(pieces: Sequence[PieceDemand], settings: CuttingSettings, plan: C
             given[name] += number * strip.copies
         rows = max(len(segment.rows) for segment in strip.segments)
         need(rows == 1 or settings.rows, f"{strip} is cut into rows")
+        low = not settings.reach or strip.height <= settings.reach
+        need(rows == 1 or low or any(cut.height == strip.height for cut in strip.cuts), f"{strip} is too high for rows")
     wanted = {piece.id: piece.count for piece in pieces if piece.count}
     need(dict(given) == wanted, f"the cuts give {dict(given)} where {wanted} is asked")
     need(plan.length == cut_from[""], f"the strips add up to {cut_from['']}, not {plan.length}")

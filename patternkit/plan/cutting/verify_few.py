@@ -19,7 +19,8 @@ def least_counted(task: Task, room: int) -> int:
 
     most = max([room, *(length for _, length in task.beds)])
     ways = [(k, w, h) for k, kind in enumerate(task.kinds) for w, h in kind.sizes if w <= task.width and h <= most]
-    tallest = min(most, TALL * max((h for _, _, h in ways), default=0))
+    piece = max((h for _, _, h in ways), default=0)
+    tallest = min(most, max(piece, min(TALL * piece, task.reach)) if task.reach else TALL * piece)
     counts = list(product(*(range(kind.demand + 1) for kind in task.kinds)))
     where = {one: at for at, one in enumerate(counts)}
     heights = np.array(reached([(h, task.kinds[k].demand) for k, _, h in ways], tallest))
@@ -49,9 +50,9 @@ def least_counted(task: Task, room: int) -> int:
     for at in range(len(counts)):
         more = addable[at][1:]
         strips[at + more] = np.minimum(strips[at + more], strips[at] + segments[more])
-    whole = _lengths(strips, heights, task.width, min(room or tallest, tallest), addable)
+    whole = _lengths(task, strips, heights, task.width, min(room or tallest, tallest), addable)
     for width, length in task.beds:
-        inside = _lengths(strips, heights, width, min(length, tallest), addable) <= length
+        inside = _lengths(task, strips, heights, width, min(length, tallest), addable) <= length
         after = np.full_like(whole, NEVER)
         for at in range(len(counts)):
             more = addable[at]
@@ -71,11 +72,13 @@ def _addable(task: Task, counts: tuple[int, ...], step: Any) -> Any:
     return found
 
 
-def _lengths(strips: Any, heights: Any, width: int, tallest: int, addable: list[Any]) -> Any:
+def _lengths(task: Task, strips: Any, heights: Any, width: int, tallest: int, addable: list[Any]) -> Any:
     """Give the least sum of heights for every vector, from strips across a width."""
     import numpy as np
 
-    fits = (strips <= width) & (heights <= tallest)
+    reach = task.reach or NEVER
+    alone = [h for kind in task.kinds for _, h in kind.sizes]
+    fits = (strips <= width) & (heights <= tallest) & ((heights <= reach) | np.isin(heights, alone))
     lowest = np.where(fits.any(axis=1), heights[fits.argmax(axis=1)], NEVER)
     out = np.full(len(lowest), NEVER, dtype=np.int64)
     out[0] = 0

@@ -71,7 +71,8 @@ def best_nested(
         for w, h in one.sizes
         if w <= task.width and h <= most
     ]
-    tallest = min(most, TALL * max((h for h, _, _, _ in lies), default=0))
+    piece = max((h for h, _, _, _ in lies), default=0)
+    tallest = min(most, max(piece, min(TALL * piece, task.reach)) if task.reach else TALL * piece)
     places = sorted({*reached([(w, task.kinds[k].demand) for _, w, k, _ in lies], task.width), task.width})
     places = sorted({*places, *(width for width, _ in task.beds)})
     heights = reached([(h, task.kinds[k].demand) for h, _, k, _ in lies], tallest)
@@ -81,25 +82,27 @@ def best_nested(
     flat = np.ascontiguousarray(np.moveaxis(segments, -1, -2))  # by width, then by height
     clothes = [(task.width, min(room or tallest, tallest)), *task.beds]
     exact = [at for at, h in enumerate(heights) if longest is None or h <= max([0, *(high for _, high in task.beds)])]
+    alone = {h for kind in task.kinds for _, h in kind.sizes}
+    strips = {h for h in heights if not task.reach or h <= task.reach or h in alone}
     full = np.zeros((len(places), len(heights)), dtype=np.int64)
     full[:, exact] = _strips(flat[..., exact], shape, places)
     if longest is not None:
         rough = (flat[tuple(n - 1 for n in shape)][1:] / np.array(places)[1:, None]).max(axis=0)
         limits = [int(each * task.width * (1 + 1e-9)) + 1 for each in rough]
         beds = [
-            [(h, int(full[places.index(w), at])) for at, h in enumerate(heights) if 0 < h <= high]
+            [(h, int(full[places.index(w), at])) for at, h in enumerate(heights) if 0 < h <= high and h in strips]
             for w, high in task.beds
         ]
         rest = [
             at
             for at, h in enumerate(heights)
-            if h and at not in exact and value(task, named, [(h, limits[at])], beds) <= longest
+            if h in strips and h and at not in exact and value(task, named, [(h, limits[at])], beds) <= longest
         ]
         full[places.index(task.width)] = np.maximum(full[places.index(task.width)], limits)
         full[:, exact] = _strips(flat[..., exact], shape, places)
         full[:, rest] = _strips(flat[..., rest], shape, places)
     return [
-        [(h, int(full[places.index(width), at])) for at, h in enumerate(heights) if 0 < h <= high]
+        [(h, int(full[places.index(width), at])) for at, h in enumerate(heights) if 0 < h <= high and h in strips]
         for width, high in clothes
     ]
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from patternkit.plan.cutting.bounds import Stairs, proofs, reachable
 from patternkit.plan.cutting.budget import Budget
-from patternkit.plan.cutting.ease import Ease, ease, long, preference, two_heights
+from patternkit.plan.cutting.ease import Ease, awkward, ease, long, preference
 from patternkit.plan.cutting.easiest import Pool, longest
 from patternkit.plan.cutting.grid import to_buy
 from patternkit.plan.cutting.hand import hand_pool
@@ -17,7 +17,17 @@ from patternkit.plan.cutting.ready import solver_ready
 from patternkit.plan.cutting.shelf import shelf_plans, stacked_plans
 from patternkit.plan.cutting.simple import own_strips
 from patternkit.plan.cutting.straight import search_straight
-from patternkit.plan.cutting.task import Layout, Layouts, Task, drop_surplus, filled, length_of, missing, room_left
+from patternkit.plan.cutting.task import (
+    Layout,
+    Layouts,
+    Task,
+    drop_surplus,
+    filled,
+    in_reach,
+    length_of,
+    missing,
+    room_left,
+)
 from patternkit.plan.cutting.tidy import tidied
 from patternkit.plan.cutting.tries import Tries
 from patternkit.plan.cutting.verify import bound_of
@@ -80,7 +90,7 @@ class WideSearch:
             return
         plan = drop_surplus(self.task, plan)
         whole = not any(missing(self.task, plan)) and min(room_left(self.task, plan), default=0) >= 0
-        whole = whole and (self.task.trim or all(map(filled, plan)))
+        whole = whole and (self.task.trim or all(map(filled, plan))) and all(in_reach(self.task, row) for row in plan)
         if whole and self._preference(plan) < self._preference(self.best):
             self.best = plan
 
@@ -201,7 +211,7 @@ class WideSearch:
             return
         pool = self._pool(self.best)
         room = self.room()
-        single = [row for row in pool if not two_heights(row)]
+        single = [row for row in pool if not awkward(self.task, row)]
         found = Pool(self.task, single, self.budget).easiest(room) if self._covered(single) else None
         if found is None and (mixed := self._ease(self.best))[2]:
             whole = Pool(self.task, pool, self.budget, solver=self.method != "shelf")
