@@ -161,6 +161,8 @@ class WideSearch:
         self.offer(long_plan(self.task, self.best, budget, enough))
         if free.reach(self.least(), self.budget):
             return
+        if len(self.task.kinds) <= MANY and self._tried(free, LOOKS):
+            return
         strips = list(dict.fromkeys([*self.best, *(row for plan in self.plans for row in plan)]))
         proof = relaxed(self.task, strips, self.least(), self.budget)
         if proof is not None and proof.longest >= free.length:
