@@ -45,10 +45,13 @@ class Widths(msgspec.Struct, frozen=True):
         return (self.half(cuts) if half else self.whole(cuts)) - self.trimmed(cuts)
 
 
-def to_length(cut: PieceCut, cuts: Sequence[PieceCut], widths: Widths) -> PieceCut:
+def to_length(cut: PieceCut, cuts: Sequence[PieceCut], widths: Widths, taken: Length | None = None) -> PieceCut:
     """A strip of a unit that is sewn from `cuts`: one across the cloth, or cut to the unit's length where a strip
-    across this cloth gives more than one such."""
+    across this cloth gives more than one such. That is what is `taken` of it once its end is squared up, where no more
+    is in any."""
     long = Length(widths.whole(cuts).floor_to(widths.ruler))
+    if taken is not None:
+        long = min(long, Length((taken + widths.trimmed(cuts)).ceil_to(widths.ruler)))
     return cut if widths.across(cut.fabric) < long * 2 else _cut(cut, long, SHORT_STRIP)
 
 

@@ -94,6 +94,15 @@ class Count(msgspec.Struct, frozen=True):
         return max(own, ceil_fraction(Fraction(share.mirrored, self.making.recipe.mirrored)))
 
     @property
+    def taken(self) -> Length | None:
+        """What segments take of the longest strip unit of single prints, of each of which few may be needed; None where
+        strip units are as long as their cloth is wide."""
+        recipe = self.making.recipe
+        if not (self.shares and self.yields) or recipe.segment is None or not recipe.method.in_strips:
+            return None
+        return recipe.segment * max(-(-share.needed // self.batches_of(share)) for share in self.shares)
+
+    @property
     def made(self) -> int:
         """How many come out. Of shared strip units no more segments are cut than are needed; what is sewn one by one is
         sewn as often as it is needed."""

@@ -61,7 +61,7 @@ def cut_lines(
             gives = pieces_from(count, cut)
             own = count.making.thing
             if cut.then == "strip" and count.making.recipe.segment is not None:
-                cut = to_length(cut, count.making.recipe.cuts, widths)
+                cut = to_length(cut, count.making.recipe.cuts, widths, count.taken)
             print_of = _motifs(cut, n, pattern) if cut.fussy else None
             lines.append(
                 CutLine(f"{len(lines)}", cut.fabric, cut, n, (use,), gives, 0, _also(count), own, None, print_of)

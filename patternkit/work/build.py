@@ -248,7 +248,7 @@ def _item(plain: Plain, making: Making, desk: Desk) -> Item | None:
 
 def _step(making: Making, count: Count, desk: Desk) -> Step:
     """One step: the batches that the kind of the making says, or what is taken and made without any action."""
-    desk.times, desk.needed, desk.ways = count.batches, count.needed, _ways(count)
+    desk.times, desk.needed, desk.ways, desk.taken = count.batches, count.needed, _ways(count), count.taken
     batches = batches_of(making, desk)
     if batches is not None:
         return Step(desk.thing(making), tuple(batches), prints=print_batches(count, batches))

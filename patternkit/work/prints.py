@@ -14,8 +14,8 @@ from patternkit.work.model import PrintBatches
 
 
 def strip_ways(count: Count, making: Making) -> tuple[StripWay, ...]:
-    """In which ways the strip units of single prints are cut across: each print's own, no more segments than are needed
-    of it."""
+    """In which ways the strip units of single prints are cut across: each print's own, as many segments from one as
+    from another, and no more than are needed of it."""
     numbers: Counter[int] = Counter()
     for share in count.shares:
         numbers.update(_cut(share.needed, count.yields))
@@ -23,8 +23,9 @@ def strip_ways(count: Count, making: Making) -> tuple[StripWay, ...]:
 
 
 def _cut(needed: int, yields: int) -> Counter[int]:
-    full, rest = divmod(needed, yields)
-    return Counter({n: times for n, times in ((yields, full), (rest, 1)) if n and times})
+    units = -(-needed // yields)
+    each, more = divmod(needed, units)
+    return Counter({n: times for n, times in ((each + 1, more), (each, units - more)) if times})
 
 
 def print_batches(count: Count, batches: Sequence[tuple[Batch, int]]) -> tuple[PrintBatches, ...]:

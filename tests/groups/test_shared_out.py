@@ -12,7 +12,7 @@ from patternkit.piecing.prints import PrintDealer, deck, shared_out
 from patternkit.plan.model import FabricPlan
 from patternkit.project import Project
 
-from .written import FAT, MILL, mills, pattern
+from .written import FAT, HEAD, MILL, mills, pattern
 
 PLAIN = "    across 4, down 5\n    tile\n        mill(shore)\n"
 
@@ -192,3 +192,20 @@ def test_each_copy_has_a_print_of_its_own_from_a_bag() -> None:
 def test_the_same_file_gives_the_same_prints() -> None:
     first, second = (shared_out(mills(PLAIN).roots, mills(PLAIN).pattern.fabrics) for _ in range(2))
     assert [s for s in first.shares.values()] == [s for s in second.shares.values()]
+
+
+def test_strips_of_single_prints_are_no_longer_than_is_needed() -> None:
+    """Four segments of 3 1/2 in a block: 14 1/2 in with an end squared up, so that a strip of 40 in gives two,
+    and one of a fat quarter one."""
+    body = (
+        "unit dash(print)\n    strips cream | print\n    finished 3\n"
+        "block hoop(print)\n    rows\n        dash(print) | dash(print)\n        dash(print) | dash(print)\n"
+        "quilt\n    across 4, down 5\n    tile\n        hoop(shore)\n"
+    )
+    head = HEAD.replace("squaring 0", "squaring 1/2")
+    plan, problems = pattern(body, FAT, head).plan()
+    assert problems == []
+    sizes = {(x.fabric, x.cut.width, x.cut.height): x.count for x in plan.lines}
+    assert sizes == {("cream", Length(29) / 2, Length(2)): 20, ("one shore", Length(21), Length(2)): 20}
+    ways = next(c for c in plan.counts if c.making.unit == "dash")
+    assert (ways.batches, ways.taken) == (20, Length(14))

@@ -92,6 +92,7 @@ class Desk:
         self.seam, self.directional, self.widths, self.ruler = seam, directional, widths, widths.ruler
         self.times, self.needed = 1, 1
         self.ways: tuple[StripWay, ...] = ()  # in which ways strip units are cut across
+        self.taken: Length | None = None  # what segments take of the longest, where strips are no longer than that
         self.recipes: dict[int, Recipe] = {}  # by the id of a cloth that stands for a unit: that unit's recipe
         self.templates = Templates()
         self.papers: dict[str, Foundation] = {}

@@ -58,7 +58,7 @@ def _strip(making: Making, placed: Placed, way: StripWay, desk: Desk) -> PieceCu
     raw = box_size(untrimmed(making, placed))[0] + desk.seam * 2
     own = [c for c in cuts if c.fabric == placed.what.fabric]
     cut = next((c for c in own if c.exact_height == raw), own[0])
-    return (half_strip if way.half else to_length)(cut, cuts, desk.widths)
+    return half_strip(cut, cuts, desk.widths) if way.half else to_length(cut, cuts, desk.widths, desk.taken)
 
 
 def _measure(making: Making, desk: Desk) -> Measure:
