@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from math import hypot
 
 import msgspec
@@ -18,7 +19,8 @@ from patternkit.drawing.geometry import (
 )
 from patternkit.drawing.pieces import scaled
 from patternkit.drawing.scene import Pt
-from patternkit.piecing.making import Making, Part, Side
+from patternkit.piecing.making import Making, Part, Placed, Side
+from patternkit.piecing.reflect import showing
 
 
 class Member(msgspec.Struct, frozen=True):
@@ -53,6 +55,14 @@ class PageSeam(msgspec.Struct, frozen=True):
         return -y, x
 
 
+@lru_cache(maxsize=1024)  # patches are known by the object that they are of
+def _as_shown(placed: Placed) -> Making:
+    """What shows of a unit over whose corners others are flipped, in the coordinates of the whole."""
+    assert isinstance(placed.what, Making)
+    pieces = tuple(Placed(cloth) for cloth in showing(placed))
+    return msgspec.structs.replace(placed.what, outline=placed.shown, parts=pieces, seams=())
+
+
 def taken_apart(
     making: Making, scale: float, opens: Callable[[Making, int], bool]
 ) -> tuple[list[Member], list[PageSeam]]:
@@ -64,7 +74,11 @@ def taken_apart(
         groups = []
         for i, placed in enumerate(m.parts):
             inner, part, own = after(frame_of(placed.place), frame), placed.what, i if level == 0 else top
-            if isinstance(part, Making) and opens(part, level + 1):
+            if isinstance(part, Making) and placed.shown:  # what shows of it lies in the coordinates of the whole
+                part = _as_shown(placed)
+                members.append(Member(part, frame, scaled(apply(frame, floats(part.outline)), scale), own))
+                groups.append(frozenset([len(members) - 1]))
+            elif isinstance(part, Making) and opens(part, level + 1):
                 groups.append(visit(part, inner, level + 1, own))
             else:
                 members.append(Member(part, inner, scaled(apply(inner, floats(part.outline)), scale), own))

@@ -7,11 +7,14 @@ from collections.abc import Iterable, Mapping, Sequence
 import msgspec
 
 from patternkit.drawing.geometry import (
+    NEAR,
     SAME,
     Frame,
     after,
     apply,
+    area,
     box_of,
+    clipped,
     floats,
     frame_of,
     label_spot,
@@ -19,7 +22,7 @@ from patternkit.drawing.geometry import (
 from patternkit.drawing.look import Look
 from patternkit.drawing.scene import INK, PAPER, Box, Lettering, Path, Pt, Shape, SymbolUse
 from patternkit.drawing.swatches import Swatch, blend, luminance, swatch_for
-from patternkit.piecing.making import Cloth, Making, Part
+from patternkit.piecing.making import Cloth, Making, Part, Placed
 from patternkit.text_widths import CAP, text_width
 
 LETTER_SIZES = (9.0, 7.5, 6.5)
@@ -46,12 +49,22 @@ class Leaves:
         if isinstance(part, Cloth):
             return [DrawnPatch(part.fabric, floats(part.outline))]
         if id(part) not in self._known:
-            self._known[id(part)] = [
-                leaf
-                for i, placed in enumerate(part.parts)
-                for leaf in self.placed(placed.what, frame_of(placed.place), i)
-            ]
+            self._known[id(part)] = [leaf for i, placed in enumerate(part.parts) for leaf in self.shown(placed, i)]
         return self._known[id(part)]
+
+    def shown(self, part: Placed, index: int = 0) -> list[DrawnPatch]:
+        """The patches of a part as far as they show."""
+        whole = self.placed(part.what, frame_of(part.place), index)
+        if not part.shown:
+            return whole
+        ring, out = floats(part.shown), []
+        for leaf in whole:
+            points = leaf.points
+            for a, b in zip(ring, (*ring[1:], ring[0]), strict=True):
+                points = clipped(points, a, b) if len(points) > 2 else ()
+            if len(points) > 2 and area(points) > NEAR:
+                out.append(DrawnPatch(leaf.fabric, points, index))
+        return out
 
     def placed(self, part: Part, frame: Frame, index: int = 0) -> list[DrawnPatch]:
         """The patches of a part moved by a frame."""

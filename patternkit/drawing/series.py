@@ -57,10 +57,7 @@ def _collide(one: Seam, other: Seam, making: Making) -> bool:
     mine, theirs = {*one.left, *one.right}, {*other.left, *other.right}
     if abs(cross) < 1e-9 or not mine.isdisjoint(theirs):
         return False
-    corners = [
-        {p for i in parts for p in making.parts[i].place.outline(making.parts[i].what.outline)}
-        for parts in (mine, theirs)
-    ]
+    corners = [{p for i in parts for p in making.parts[i].outline} for parts in (mine, theirs)]
     return len(corners[0] & corners[1]) > 1
 
 

@@ -175,13 +175,10 @@ def _longer(way: Sequence[Pt], by: float) -> list[Pt]:
 
 def sewn_size(making: Making, parts: Iterable[int]) -> tuple[Length, Length] | None:
     """The exact finished width and height of parts sewn together, where they make an upright rectangle; else None."""
-    points: list[Point] = [p for i in parts for p in making.parts[i].place.outline(making.parts[i].what.outline)]
+    points: list[Point] = [p for i in parts for p in making.parts[i].outline]
     left, right = min(p[0] for p in points), max(p[0] for p in points)
     top, bottom = min(p[1] for p in points), max(p[1] for p in points)
-    covered = sum(
-        _area([(float(x), float(y)) for x, y in making.parts[i].place.outline(making.parts[i].what.outline)])
-        for i in parts
-    )
+    covered = sum(_area([(float(x), float(y)) for x, y in making.parts[i].outline]) for i in parts)
     wide, high = right - left, bottom - top
     return (wide, high) if abs(covered - float(wide) * float(high)) < 1e-6 * max(1.0, covered) else None
 
@@ -258,7 +255,7 @@ def fit(
     """Before and after beside each other where that leaves them large enough, else under each other; `make(scale,
     under)` draws them."""
     pieces = list(parts)
-    points = [p for i in pieces for p in making.parts[i].place.outline(making.parts[i].what.outline)]
+    points = [p for i in pieces for p in making.parts[i].outline]
     left, top, right, bottom = box_of([(float(x), float(y)) for x, y in points])
     wide, high = max(right - left, 1e-6), max(bottom - top, 1e-6)
     full = scale or min(34.0, 340 / wide, (126 if len(pieces) < 12 else 160) / high)

@@ -14,7 +14,7 @@ import msgspec
 
 from patternkit.piecing.apart import cut_again
 from patternkit.piecing.keys import OwnKey
-from patternkit.piecing.making import Making, Placed, made_from
+from patternkit.piecing.making import Making, made_from
 from patternkit.piecing.names import Name
 from patternkit.piecing.reflect import OTHER_SEAMS, image_of, same_turned
 
@@ -122,7 +122,7 @@ class _Places:
         for n, half in enumerate(inner):
             if half is not None:
                 what = half.other if n in others and half.other is not None else half.first
-                parts[n] = Placed(named.get(what, what), making.parts[n].place)
+                parts[n] = msgspec.structs.replace(making.parts[n], what=named.get(what, what))
         same = all(a.what is b.what for a, b in zip(parts, making.parts, strict=True))
         return making if same else msgspec.structs.replace(making, parts=tuple(parts))
 

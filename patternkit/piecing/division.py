@@ -147,3 +147,21 @@ def band(outline: Outline, low: Length | None, high: Length | None) -> Outline:
                 kept.append((x, a[1] + (b[1] - a[1]) * ((x - a[0]) / (b[0] - a[0]))))
         outline = clean(kept) if len(kept) > 2 else ()
     return outline
+
+
+def within(outline: Outline, window: Outline) -> Outline:
+    """The part of an outline that lies in a convex window, clockwise; empty where nothing does."""
+    for p, q in zip(window, (*window[1:], window[0]), strict=True):
+        way = minus(q, p)
+        kept: list[Point] = []
+        for i, a in enumerate(outline):
+            b = outline[(i + 1) % len(outline)]
+            here, there = cross(way, minus(a, p)), cross(way, minus(b, p))
+            if here.sign() >= 0:
+                kept.append(a)
+            if here.sign() * there.sign() < 0:
+                kept.append(plus(a, times(minus(b, a), here / (here - there))))
+        outline = clean(kept) if len(kept) > 2 else ()
+        if not outline:
+            return ()
+    return outline if area(outline).sign() > 0 else ()

@@ -216,10 +216,17 @@ class Recipe(msgspec.Struct, frozen=True):
 
 
 class Placed(msgspec.Struct, frozen=True):
-    """A part in its place."""
+    """A part in its place. What of it is `shown`, in the coordinates of the whole, where others are flipped over its
+    corners; all of it where nothing is said."""
 
     what: Part
     place: Place = Place()
+    shown: Outline = ()
+
+    @property
+    def outline(self) -> Outline:
+        """Where it shows, in the coordinates of the whole."""
+        return self.shown or self.place.outline(self.what.outline)
 
 
 class Making(msgspec.Struct, frozen=True, eq=False):

@@ -52,6 +52,7 @@ class Method(msgspec.Struct, frozen=True):
     adds_up: bool = False  # made of plain pieces side by side: what a cut is rounded up by, it grows by
     as_cut: bool = False  # where it has no seam it is one piece just as it was cut
     exact: bool = False  # cut by template to its raw size: never oversize, nothing is trimmed
+    flips: bool = False  # corners are flipped over the first of its pieces, which lies whole under them
     holds_units: bool = False  # a unit may stand for the first of its pieces, and is sewn in as it is
     long: bool = False  # its pieces are as long as the quilt: joined end to end where the cloth is too narrow
 

@@ -8,6 +8,7 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.apart import cut_piece, mirrored, whole_size
+from patternkit.piecing.division import within
 from patternkit.piecing.keys import AnyKey, Key, Thing
 from patternkit.piecing.making import (
     Apart,
@@ -23,6 +24,7 @@ from patternkit.piecing.making import (
     Seam,
     rectangle,
 )
+from patternkit.piecing.offset import minus
 
 Known = MutableMapping[AnyKey, tuple[Making, int]]
 Patch = tuple[str, frozenset[Point]]
@@ -41,7 +43,19 @@ def flattened(part: Part, place: Place = WHERE_IT_LIES) -> Iterator[tuple[Cloth,
         yield part, place
     else:
         for inner in part.parts:
-            yield from flattened(inner.what, inner.place.then(place))
+            if not inner.shown:
+                yield from flattened(inner.what, inner.place.then(place))
+            else:
+                yield from ((cloth, place) for cloth in showing(inner))
+
+
+def showing(part: Placed) -> Iterator[Cloth]:
+    """What shows of a part over whose corners others are flipped: its pieces, where they lie in the whole."""
+    for cloth, lies in flattened(part.what, part.place):
+        kept = within(lies.outline(cloth.outline), part.shown)
+        if kept:
+            grain = minus(lies.point(cloth.grain), lies.point((ZERO, ZERO)))
+            yield msgspec.structs.replace(cloth, outline=kept, grain=grain)
 
 
 def patches(part: Part, place: Place = WHERE_IT_LIES) -> frozenset[Patch]:
@@ -138,7 +152,13 @@ def _outline(points: Outline, width: Length) -> Outline:
 
 
 def _part(part: Placed, width: Length, known: Known) -> Placed:
-    """A part of a mirrored whole: cloth with a mirrored outline, a unit as its own mirrored making."""
+    """A part of a mirrored whole."""
+    image = _image(part, width, known)
+    return msgspec.structs.replace(image, shown=_outline(part.shown, width)) if part.shown else image
+
+
+def _image(part: Placed, width: Length, known: Known) -> Placed:
+    """Cloth with a mirrored outline, a unit as its own mirrored making."""
     what, old = part.what, part.place
     if isinstance(what, Cloth):
         # the cloth's own coordinates are mirrored about x = 0, its placement then turns the other way

@@ -153,8 +153,9 @@ def same_as(
     text: str,
     along: Literal["w", "h"] = "w",
 ) -> None:
-    """Tie a size written beside a piece to the unit: factor times its width (height) is the unit's."""
-    if piece.width is None:
+    """Tie a size written beside a piece, or that of a unit which is sewn in, to the unit: factor times its width
+    (height) is the unit's."""
+    if piece.width is None and (not piece.unit or piece.laid is not None):
         return
     own, whole = out.size_of(unit, piece), out.outer(unit)
     out.total([(factors[0], own[0])], whole[0], text, unit.kind_span)

@@ -107,7 +107,10 @@ def _placed(
                 continue
         name = p.what.name if isinstance(p.what, Cloth) else None
         own = Name("piece", (n + 1,))
-        if piece.laid is None:
+        if piece.laid is None and n == 0 and making.recipe.method.flips:
+            whole = _whole(unit, piece, making.outline, "the unit, over whose corners others are flipped", shop)
+            found = msgspec.structs.replace(whole, shown=outline)
+        elif piece.laid is None:
             found = _whole(unit, piece, outline, "its place" if name is None else f"the {english(name)}", shop)
         else:
             found = _known(_cut_from(unit, piece, outline, own, trims[n], shop), first)

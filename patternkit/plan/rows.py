@@ -63,7 +63,7 @@ def _merged(centre: Making) -> Making:
             merged |= {id(row): one for row in rows}
     if not merged:
         return centre
-    parts = tuple(Placed(merged.get(id(p.what), p.what), p.place) for p in centre.parts)
+    parts = tuple(Placed(merged.get(id(p.what), p.what), p.place, p.shown) for p in centre.parts)
     return msgspec.structs.replace(centre, parts=parts)
 
 

@@ -15,7 +15,7 @@ from typing import Literal, NamedTuple
 import msgspec
 
 from patternkit.piecing.keys import Thing
-from patternkit.piecing.making import Making, Place, Point, Seam, made_from
+from patternkit.piecing.making import Making, Outline, Place, Point, Seam, made_from
 from patternkit.pressing.exact import Directions, LengthPacker, makings_of
 
 JointKind = Literal["lock", "through", "point", "spin"]
@@ -217,7 +217,8 @@ def find_joints(top: Making, tree: JointTree | None = None) -> list[Joint]:
         for i, part in enumerate(making.parts):
             if isinstance(part.what, Making):
                 for end in _placed(tree, tree.ends[part.what], i, part.place):
-                    board.add(end, i)
+                    if not part.shown or _shows(tree, part.shown, end):
+                        board.add(end, i)
         for j in range(len(making.seams)):
             _sew(tree, making, j, board, joints)
             for end in _own_ends(tree, making, j):
@@ -264,6 +265,12 @@ def _placed(tree: JointTree, ends: list[_End], part: int, place: Place) -> list[
             )
         )
     return out
+
+
+def _shows(tree: JointTree, shown: Outline, end: _End) -> bool:
+    """Whether an end lies on the edge of what shows of a part, and not under what is flipped over its corners."""
+    points = [tree.pack(p) for p in shown]
+    return any(tree.grid.on_line(end.x, end.y, *a, *b) for a, b in zip(points, points[1:] + points[:1], strict=True))
 
 
 def _own_ends(tree: JointTree, making: Making, j: int) -> list[_End]:

@@ -11,6 +11,7 @@ from patternkit.lengths import ONE, ZERO, Length
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Point, Seam, cosine, sine
 from patternkit.piecing.names import english
 from patternkit.piecing.prints import group_of
+from patternkit.piecing.reflect import showing
 
 VALUES = {"light": 0, "medium": 1, "dark": 2}
 
@@ -88,6 +89,8 @@ def _boxes(parts: Sequence[Placed], memo: Memo) -> list[Box]:
 
 def touches(part: Placed, a: Point, b: Point, memo: Memo) -> list[Touch]:
     """The pieces of a placed part that touch the stretch from a to b."""
+    if part.shown:
+        return _showing(part, a, b)
     a, b = inside(part.place, a), inside(part.place, b)
     what = part.what
     if isinstance(what, Cloth):
@@ -105,6 +108,17 @@ def touches(part: Placed, a: Point, b: Point, memo: Memo) -> list[Touch]:
         )
     known: list[Touch] = memo[key]
     return known
+
+
+def _showing(part: Placed, a: Point, b: Point) -> list[Touch]:
+    """The pieces that touch a stretch of a part over whose corners others are flipped, as far as they show."""
+    what, found = part.what, list[Touch]()
+    own = (what.unit, what.called) if isinstance(what, Making) else ()
+    for cloth in showing(part):
+        span = _overlap(cloth.outline, a, b)
+        if span:
+            found.append(Touch(cloth.fabric, (cloth.fabric, *own), *span))
+    return found
 
 
 def _near(part: Making, a: Point, b: Point) -> bool:

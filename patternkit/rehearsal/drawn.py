@@ -49,6 +49,7 @@ class Patch(msgspec.Struct, frozen=True):
     ring: Ring
     looks: tuple[XY, ...]
     place: Move
+    part: bool = False  # whether others are flipped over its corners
 
 
 class DrawnSeam(msgspec.Struct, frozen=True):
@@ -132,17 +133,28 @@ class Designs:
         for patch in drawn.patches:
             shape = self.shape(patch.what) if isinstance(patch.what, Thing) else None
             if shape is not None:
-                found += [deeper(carry_seam(patch.place, s)) for s in shape.seams]
+                inner = [deeper(carry_seam(patch.place, s)) for s in shape.seams]
+                found += [self._shown(drawn.outline, patch.ring, s) for s in inner] if patch.part else inner
         return found
+
+    def _shown(self, outline: Ring, ring: Ring, s: Sewn) -> Sewn:
+        """A seam of a part of which a ring shows: an end that lies under what is flipped over it is drawn back to its
+        middle, so that it runs to the outline no more."""
+        middle, way = along(s.start, minus(s.end, s.start), 0.5), unit(minus(s.end, s.start))
+        ends = []
+        for p, w in ((s.start, way), (s.end, (-way[0], -way[1]))):
+            shows = along(p, w, self.seam)
+            ends.append(middle if _on(outline, shows) and not _on(ring, shows) else p)
+        return msgspec.structs.replace(s, start=ends[0], end=ends[1])
 
     def _plain(self, making: Making) -> Drawn:
         outline = ring_of(making.outline)
         patches = []
         for p in making.parts:
             what, place = stands_for(p.what, p.place)
-            ring = ring_of(place.outline(what.outline))
+            ring = ring_of(p.shown or place.outline(what.outline))
             known: What = what.fabric if not isinstance(what, Making) else self._names.get(id(what), Thing(what.key))
-            patches.append(Patch(known, ring, _looks(ring), move_of(place)))
+            patches.append(Patch(known, ring, _looks(ring), move_of(place), bool(p.shown)))
         lines: list[DrawnSeam] = []
         sides: dict[str, int | None] = {"left": -1, "right": 1, "open": 0, "free": None}
         for s in making.seams:
@@ -259,6 +271,7 @@ def _mirrored(drawn: Drawn) -> Drawn:
             carried(MIRROR, p.ring, tuple(range(len(p.ring))))[0],
             tuple(moved(MIRROR, q) for q in p.looks),
             then(p.place, MIRROR),
+            p.part,
         )
         for p in drawn.patches
     )

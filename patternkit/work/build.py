@@ -200,7 +200,7 @@ class Plain:
         known = self._done.get(id(making))
         if known is not None:
             return known[1]
-        parts = tuple(Placed(*self.part(p.what, p.place)) for p in making.parts)
+        parts = tuple(Placed(*self.part(p.what, p.place), p.shown) for p in making.parts)
         same = all(a.what is b.what and a.place == b.place for a, b in zip(parts, making.parts, strict=True))
         new = making if same else msgspec.structs.replace(making, parts=parts)
         self._done[id(making)] = making, new  # the first keeps its id from being given again

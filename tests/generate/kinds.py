@@ -26,7 +26,13 @@ class Maker(msgspec.Struct, frozen=True):
 
 
 LAID, WHOLE = "laid", "whole"
-AS_CLOTH = (("half-square", LAID), ("quarter-square", LAID), ("flying-geese", LAID), ("square-in-a-square", WHOLE))
+AS_CLOTH = (
+    ("half-square", LAID),
+    ("quarter-square", LAID),
+    ("flying-geese", LAID),
+    ("square-in-a-square", WHOLE),
+    ("flipped-corners", WHOLE),
+)
 """Kinds in which a piece is cut from a strip unit, or is a unit: written as a method is, and said by the pieces."""
 
 MAKERS: dict[str, Maker] = {}

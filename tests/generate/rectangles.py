@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import hypot, sqrt
 
-from .kinds import LAID, maker, method_line, piece
+from .kinds import LAID, WHOLE, maker, method_line, piece
 from .measures import split, typed
 from .squares import chosen_cut, may_cut, oversize, striped
 from .writer import Box, Writer
@@ -108,10 +108,11 @@ def flipped_corners(w: Writer, box: Box, method: str) -> list[str]:
     at = places if w.chance(0.5) else w.shape.sample(places, w.pick(1, 2, 3))
     size = w.m.down(box.short * w.numbers.choice((Fraction(1, 3), Fraction(1, 2), Fraction(1, 4))))
     size = min(max(size, w.m.up(w.m.seam * 2)), w.m.down(box.short / 2))
-    lines = [f"finished {w.size(box)}", *oversize(w, method)]
+    whole = method == WHOLE or (method in ("", "stitch and flip") and w.depth >= 0 and w.chance(0.2, "nested"))
+    lines = [f"finished {w.size(box)}", *oversize(w, "" if method == WHOLE else method)]
     if len(at) < 4 or w.chance(0.2):
         lines.append(f"at {', '.join(at)}")
-    base = w.fabric(box.long)
+    base = piece(w, box) if whole else w.fabric(box.long)
     if w.chance(0.5):
         return [f"flipped-corners {base}, {w.fabric(size)}", f"corner {w.num(size)}", *lines]
     if w.chance(0.5) and len(at) > 1:

@@ -101,8 +101,9 @@ def square_in_a_square(w: Writer, box: Box, method: str) -> list[str]:
 def striped(w: Writer, wide: Fraction) -> tuple[str, str]:
     """A fabric and a piece cut from a strip unit so wide, which way its strips run; or two of one strip unit."""
     n = w.pick(3, 2, 4)
-    each = [f"{fabric} {w.num(wide / n)}" for fabric in w.fabrics(n)]
-    bars = w.add(Box(wide, wide), lambda: [f"strips {' | '.join(each)}"])
+    bars = w.add(
+        Box(wide, wide), lambda: [f"strips {' | '.join(f'{fabric} {w.num(wide / n)}' for fabric in w.fabrics(n))}"]
+    )
     one, other = (f"{w.used(bars)}{turn} laid" for turn in w.pick(("", " turned 180"), (" turned 90", ""), ("", "")))
     return w.pick((one, w.fabric()), (w.fabric(), other), (one, other))
 

@@ -11,6 +11,8 @@ from hypothesis import strategies as st
 import patternkit
 from patternkit.lengths import SQRT2, Length
 from patternkit.piecing.making import Making
+from patternkit.piecing.reflect import mirror
+from patternkit.pressing.joints import find_joints
 from patternkit.project import Project
 from patternkit.rehearsal.rehearse import rehearsal
 from patternkit.work.build import order_of
@@ -137,6 +139,70 @@ def test_flipping_over_a_floating_centre() -> None:
     assert codes(body) == ["method-cannot"]
     twice = body.replace("float 1/2", "float 1/2 3").replace("    method stitch and flip\n", "")
     assert codes(twice) == ["not-understood"]
+
+
+# -- corners flipped onto a unit ----------------------------------------------------------------------------
+CAP = "\nblock it\n    flipped-corners nine, stone\n    corner {}\n"
+
+
+@pytest.mark.parametrize("corner", ["1", "2", "2 1/2", "3"])
+def test_corners_flipped_onto_a_nine_patch(corner: str) -> None:
+    """The nine-patch is sewn first, as large as the block; what shows of it fills what the corners leave."""
+    project, it = block(NINE.format(6) + CAP.format(corner))
+    assert it.width == Length(6)
+    assert [(c.fabric, c.count) for c in it.recipe.cuts] == [("stone", 4)]
+    base = it.parts[0]
+    assert isinstance(base.what, Making) and base.what.width == Length(6) and len(base.shown) in (4, 8)
+    assert not covers(it)
+    seams_meet(it)
+    assert gaps(project) == []
+
+
+@given(seam=seams, size=st.integers(4, 10).map(lambda n: Fraction(3 * n, 4)), corner=st.integers(2, 6))
+@settings(max_examples=6, deadline=None)
+def test_any_flipped_corner_by_geometry_and_by_sewing(seam: str, size: Fraction, corner: int) -> None:
+    line = f"    at top left, bottom right\n    corner {Fraction(corner, 4)}\n"
+    body = NINE.format(size) + f"\nblock it\n    flipped-corners nine turned 90, glow, stone\n{line}"
+    project, it = block(body, f"seam {seam}")
+    assert not covers(it)
+    seams_meet(it)
+    assert gaps(project) == []
+
+
+def test_a_unit_of_another_size_has_no_corners_flipped_onto_it() -> None:
+    found = problems(NINE.format(6) + CAP.format(2) + "    finished 7\n")
+    assert [p.code for p in found] == ["claim-differs"]
+
+
+def test_a_unit_is_not_cut_larger() -> None:
+    assert codes(NINE.format(6) + CAP.format(2) + "    method oversize\n") == ["method-cannot"]
+
+
+def test_a_base_that_is_off_the_ruler_is_flipped_on_as_it_comes() -> None:
+    project, it = block(NINE.format(5) + CAP.format(1))
+    assert it.recipe.trim_to is None
+    assert gaps(project) == []
+
+
+def test_only_what_shows_of_a_base_meets_other_seams() -> None:
+    """Seams of the base that end under a corner join nothing; those that show meet those of the next block."""
+    body = NINE.format(6) + CAP.format("2 1/2")
+    _, it = block(body)
+    ends = {(float(j.point[0]), float(j.point[1])) for j in find_joints(it)}
+    assert all(2 <= x <= 4 and 2 <= y <= 4 for x, y in ends)  # those inside the nine-patch
+    tall = QUILT.replace("across 2, down 2", "across 1, down 2")
+    project, _ = block(body, quilt=tall)
+    assert project.top is not None
+    met = {round(float(j.point[0]), 6) for j in find_joints(project.top) if float(j.point[1]) == 6}
+    assert met == {2.5, 3.5}  # the corners' seams; the nine-patch's own at 2 and 4 lie under the corners
+
+
+def test_the_mirror_image_shows_the_same() -> None:
+    body = NINE.format(6) + CAP.format(2) + "    at top left\n"
+    _, it = block(body + "\nblock pair\n    row it | it mirrored\n", quilt=QUILT.replace("it\n", "pair\n"))
+    image, turn = mirror(it)
+    assert turn == 90 or image is not it
+    assert not covers(image)
 
 
 # -- cut from a strip unit ----------------------------------------------------------------------------------

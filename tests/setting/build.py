@@ -81,8 +81,7 @@ def seams_meet(making: Making) -> None:
     for made in makings(making):
         shapes = []
         for part in made.parts:
-            outline = part.what.outline
-            points = part.place.outline(outline)
+            points = part.outline
             shapes.append(Polygon([(float(x), float(y)) for x, y in points]))
         for seam in made.seams:
             line = LineString([(float(x), float(y)) for x, y in (seam.path or (seam.start, seam.end))])

@@ -213,7 +213,7 @@ def visible_widths(making: Making, ctx: Context) -> list[Length]:
     axis = 1 if making.kind == "column" else 0
     widths = []
     for i, part in enumerate(plain):
-        along = [p[axis] for p in part.place.outline(part.what.outline)]
+        along = [p[axis] for p in part.outline]
         widths.append(max(along) - min(along) + (ctx.seam if i in (0, len(plain) - 1) else Length(0)))
     return widths
 

@@ -236,7 +236,7 @@ def _as_it_lies(cut: PieceCut, making: Making) -> PieceCut:
         return cut
     for part in making.parts:
         if isinstance(part.what, Cloth) and (part.what.name, part.what.fabric) == (cut.name, cut.fabric):
-            xs, ys = zip(*part.place.outline(part.what.outline), strict=True)
+            xs, ys = zip(*part.outline, strict=True)
             if (max(xs) - min(xs) > max(ys) - min(ys)) != (cut.width > cut.height):
                 return msgspec.structs.replace(cut, width=cut.height, height=cut.width)
     return cut

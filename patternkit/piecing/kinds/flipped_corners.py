@@ -19,7 +19,7 @@ from patternkit.piecing.method import FLIP, Method
 from patternkit.piecing.names import Name
 from patternkit.piecing.shapes import called, making, merged, opening, same_as, seam, shown
 from patternkit.piecing.unknowns import Unknown, of_piece
-from patternkit.problems import Problem
+from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 from patternkit.units import show
 
@@ -27,7 +27,15 @@ GRAIN: Point = (ONE, ZERO)
 MOVED = Length(Fraction(1, 24))
 """Inches by which a corner may come out larger: nobody sees that."""
 FLIPPED = Method(
-    "stitch and flip", "corners-flip", FLIP, ruler="corners", drawn="flips", formula="corners-flip", pressed="out"
+    "stitch and flip",
+    "corners-flip",
+    FLIP,
+    ruler="corners",
+    drawn="flips",
+    formula="corners-flip",
+    pressed="out",
+    flips=True,
+    holds_units=True,
 )
 CORNERS = ("top left", "top right", "bottom right", "bottom left")
 PLACES: dict[str, tuple[str, ...]] = {
@@ -76,6 +84,16 @@ class FlippedCorners(Kind):
                     unit.rows[0].span,
                 )
             )
+        if listed and over and _is_sewn(listed[0]):
+            out.problem(
+                Problem(
+                    "method-cannot",
+                    f"In {called(unit)}, the base is {listed[0].name}, which is sewn already and can't be cut larger.",
+                    unit.method.span if unit.method is not None else unit.kind_span,
+                    causes=("Oversize cuts the base larger and trims it; corners are flipped onto a unit as it is.",),
+                    repairs=(Repair("leave out oversize"),),
+                )
+            )
         if listed and not (listed[0].cut and over):
             same_as(unit, listed[0], out, (1, 1), f"the base of {called(unit)} is as large as the unit")
         line = option(unit, "corner")
@@ -112,6 +130,8 @@ class FlippedCorners(Kind):
         """The base, and the squares that are flipped on it: larger only by what the trimming takes from the base."""
         listed, over = pieces(unit), chosen(self, unit).oversize
         base = sides(out.outer(unit), fixed=bool(listed) and listed[0].cut and not over)
+        if listed and _is_sewn(listed[0]):
+            base = ()  # it comes as it is sewn
         return (*base, *(Leaf(corner_var(unit, p), fixed=p.cut and not over) for p in listed[1:]))
 
     def make(self, unit: Unit, shop: Shop) -> Making:
@@ -176,15 +196,17 @@ class FlippedCorners(Kind):
     ) -> Recipe:
         s, choice, listed = shop.seam, chosen(self, unit), pieces(unit)
         raw = (w + s * 2, h + s * 2)
-        (wide, high), place = resolve(
-            unit,
-            shop,
-            choice,
-            lambda more, seam: (w + more + seam * 2, h + more + seam * 2),
-            stated(unit, shop, listed[0]),
-            f"pieces of {listed[0].name}",
-            not choice.oversize,
-        )
+        (wide, high), place = raw, None
+        if not _is_sewn(listed[0]):
+            (wide, high), place = resolve(
+                unit,
+                shop,
+                choice,
+                lambda more, seam: (w + more + seam * 2, h + more + seam * 2),
+                stated(unit, shop, listed[0]),
+                f"pieces of {listed[0].name}",
+                not choice.oversize,
+            )
         trimmed = (wide - raw[0] + high - raw[1]) / 2  # what a corner loses of both its sides where the base is trimmed
         if place is None and choice.oversize and not trimmed.on_grid(shop.grid):
             high, trimmed = high + shop.grid, trimmed + shop.grid / 2  # so that the corner's square lies on the ruler
@@ -246,6 +268,11 @@ class FlippedCorners(Kind):
                     ),
                 )
             )
+
+
+def _is_sewn(base: Component) -> bool:
+    """Whether corners are flipped onto a unit."""
+    return bool(base.unit) and base.laid is None
 
 
 def _corner(size: Length) -> NeedsSide:

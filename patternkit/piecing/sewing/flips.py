@@ -4,16 +4,20 @@ square)."""
 from __future__ import annotations
 
 from patternkit.piecing.batch import Action, Batch, Use
-from patternkit.piecing.making import Making, PieceCut, Point, Seam
+from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Seam
 from patternkit.piecing.offset import minus
-from patternkit.piecing.sewing.desk import Desk, plain, xy
+from patternkit.piecing.sewing.desk import Desk, xy
 from patternkit.piecing.sewing.squares import cloths_of, cut_named, flipped, in_the_end, pressed
 
 
 def flips(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """The first part is the base; each seam adds the part on its left, over the corner where that lies."""
-    base = desk.lying(desk.piece(cut_named(making, cloths_of(making)[0])), making.outline)
-    corners = {p: base.edges[n] for n, p in enumerate(plain(making.outline))}
+    first = making.parts[0]
+    if isinstance(first.what, Making):
+        base = desk.part(making, first)
+    else:
+        base = desk.lying(desk.piece(cut_named(making, cloths_of(making)[0])), making.outline)
+    corners = {p: base.edges[n] for n, p in enumerate(base.outline)}
     uses, actions = [base.use], list[Action]()
     for n, seam in enumerate(making.seams, 1):
         corner = _corner(making, seam)
@@ -33,7 +37,8 @@ def _corner(making: Making, seam: Seam) -> Point:
 
 def _square(making: Making, desk: Desk, seam: Seam, corner: Point) -> PieceCut:
     """The square for a corner: of several of one fabric the one that is as large as it needs to be."""
-    cloth = cloths_of(making)[seam.left[0]]
+    cloth = making.parts[seam.left[0]].what
+    assert isinstance(cloth, Cloth)
     raw = max(abs(side) for side in minus(seam.start, corner)) + desk.seam * 2
     own = [c for c in making.recipe.cuts if (c.fabric, c.name, c.exact_width) == (cloth.fabric, cloth.name, raw)]
     return own[0] if own else cut_named(making, cloth)
