@@ -117,7 +117,8 @@ def _showing(part: Placed, a: Point, b: Point) -> list[Touch]:
     for cloth in showing(part):
         span = _overlap(cloth.outline, a, b)
         if span:
-            found.append(Touch(cloth.fabric, (cloth.fabric, *own), *span))
+            names = dict.fromkeys((cloth.fabric, group_of(cloth.fabric), *own))
+            found.append(Touch(cloth.fabric, tuple(names), *span))
     return found
 
 

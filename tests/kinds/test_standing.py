@@ -106,6 +106,20 @@ def test_any_centre_by_geometry_and_by_sewing(seam: str, size: Fraction, room: i
     assert gaps(project) == []
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        "square-in-a-square plain, glow",
+        "square-in-a-square plain, glow\n    float 1/2",
+        "flipped-corners plain, glow\n    corner 2",
+    ],
+)
+def test_a_unit_of_one_piece(line: str) -> None:
+    project, it = block(f"\nunit plain\n    patch night 6\n\nblock it\n    {line}\n")
+    assert not covers(it)
+    assert gaps(project) == []
+
+
 def test_two_rounds_stand_upright_again() -> None:
     project, it = block(NINE.format(6) + "\nblock it\n    square-in-a-square nine, stone, night\n")
     assert it.width == Length(12)

@@ -13,7 +13,7 @@ from patternkit.piecing.sewing.squares import cloths_of, cut_named, flipped, in_
 def flips(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """The first part is the base; each seam adds the part on its left, over the corner where that lies."""
     first = making.parts[0]
-    if isinstance(first.what, Making):
+    if isinstance(first.what, Making) or id(first.what) in desk.recipes:
         base = desk.part(making, first)
     else:
         base = desk.lying(desk.piece(cut_named(making, cloths_of(making)[0])), making.outline)

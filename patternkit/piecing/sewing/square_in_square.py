@@ -35,6 +35,8 @@ def _part(making: Making, placed: Placed, desk: Desk) -> Part:
     if isinstance(placed.what, Making):
         return desk.part(making, placed)
     outline = placed.place.outline(placed.what.outline)
+    if id(placed.what) in desk.recipes:  # a unit of one piece
+        return desk.lying(desk.piece(desk.cut_for(making, placed.what)), outline)
     if len(outline) > RING:
         before, _, (x, y), _, after = outline
         outline = _uncut(before, (x, y), after)
