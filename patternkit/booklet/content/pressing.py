@@ -16,6 +16,10 @@ Ways = tuple[tuple[Listing | None, Sentence], ...]
 """Where seams are pressed, and which way; no place where one sentence says it of all."""
 
 
+COUNTED = {"row": "row", "column": "column", "diagonal-row": "diagonal", "diagonal-sashing": "diagonal"}
+"""Makings whose seams are counted along them, with where from."""
+
+
 class PressedAt(NamedTuple):
     """Where seams lie that are told together: in a row, between two rows (`n` and the next), between two diagonal rows,
     at the corners, at a side of a border; by the seam's own number; or in `words` that name what meets there."""
@@ -52,7 +56,7 @@ def numbered_seams(making: Making, ctx: Context) -> tuple[int, ...]:
     Seams of a row or a column are counted along it and need none.
     """
     pressed = [(i, s) for i, s in enumerate(making.seams) if s.pressed != "free"]
-    if making.kind in ("row", "column", "border") or (len(pressed) == len(making.seams) and _whole(making, ctx)):
+    if making.kind in COUNTED or making.kind == "border" or (len(pressed) == len(making.seams) and _whole(making, ctx)):
         return ()
     places = _clear_groups(making, pressed, ctx)
     return tuple(n for kind, n, _ in places if kind == "seam" and n != _last(making, list(places)))
@@ -160,7 +164,7 @@ def _outward(seam: Seam) -> bool:
 
 def _along(making: Making) -> list[Seam]:
     """The seams of a row from left to right, of a column from top to bottom."""
-    axis = 0 if making.kind == "row" else 1
+    axis = 1 if making.kind == "column" else 0
     return sorted(making.seams, key=lambda s: s.start[axis] + s.end[axis])
 
 
@@ -256,7 +260,7 @@ def _places(places: list[PressedAt], making: Making, ctx: Context) -> Listing:
         found.setdefault(kind, []).append(n)
     last = _last(making, places)
     seams = [n for n in found.get("seam", []) if n != last]
-    if making.kind in ("row", "column"):
+    if making.kind in COUNTED:
         along = _along(making)
         seams = sorted(along.index(making.seams[n - 1]) + 1 for n in seams)
     sentences: list[Sentence] = []
@@ -271,7 +275,7 @@ def _places(places: list[PressedAt], making: Making, ctx: Context) -> Listing:
         ends = isinstance(outer, Cloth) and outer.name == END_TRIANGLE
         sentences.append(ctx.state("press.at_ends" if ends else "press.at_corners"))
     if seams:
-        start = ctx.state(f"press.counted_{making.kind}") if making.kind in ("row", "column") else ""
+        start = ctx.state(f"press.counted_{COUNTED[making.kind]}") if making.kind in COUNTED else ""
         sentences.append(ctx.state("press.seam_numbers", n=len(seams), seams=Listing(tuple(seams)), start=start))
     if last:
         sentences.append(ctx.state("press.last_seam"))
