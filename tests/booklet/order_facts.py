@@ -74,11 +74,12 @@ def _flanges(making: Making, ctx: Context) -> set[float]:
 
 
 def _between_ends(making: Making, step: Step, ctx: Context) -> set[float]:
-    """How long a diagonal row is between its end triangles: the sum of its blocks, turned by no part of a turn."""
-    if making.kind != "diagonal-row":
+    """How long a diagonal row is between its end triangles, or one of sashing between its end pieces: the sum of what
+    lies between, turned by no part of a turn."""
+    if making.kind not in ("diagonal-row", "diagonal-sashing"):
         return set()
     seam, along = float(ctx.seam), 0.0
-    for use in step.batches[0][0].uses:
+    for use in step.batches[0][0].uses[1:-1]:
         if isinstance(use.item, Thing):
             design = ctx.designs[use.item]
             along += float(design.width if use.turned % 180 == 0 else design.height)
