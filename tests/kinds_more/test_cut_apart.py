@@ -202,3 +202,15 @@ block whole
     found = [p for p in api.check(project(text + QUILT)) if not p.advice]
     assert [p.code for p in found] == ["not-cut-apart"]
     assert "print of its own" in found[0].message
+
+
+def test_pieces_that_look_alike_and_are_left_over_are_told() -> None:
+    row = "        sea | glow | sea\n"
+    head = f"unit nine\n    rows\n{row}        glow | sea | glow\n{row}    finished 9\n"
+    head += "unit p\n    cut-apart nine\n    cut at middle of top\n    cut at middle of left\n"
+    wasted = project(f"{head}block whole\n    row p(1) | p(1) turned 90 | p(2) turned 270\n{QUILT}")
+    (told,) = (p for p in api.check(wasted) if p.code == "pieces-alike")
+    assert "8 of nine are cut apart because p(1) is used 8 times; 3 would do." in told.message
+    assert "p(2) turned 270, p(3) turned 90 and p(4) turned 180 look the same" in told.causes[0]
+    by_turns = project(f"{head}block whole\n    row p(1) | p(2) | p(3) | p(4)\n{QUILT}")
+    assert [p for p in api.check(by_turns) if p.code == "pieces-alike"] == []
