@@ -451,11 +451,14 @@ def with_leaves(order: Order) -> Order:
         if left > 0:
             steps[n] = msgspec.structs.replace(steps[n], leaves=(*steps[n].leaves, (item, left)))
     cut: dict[Item, int] = {}
-    beyond: dict[Item, int] = {}  # what squares that are cut for several units may give too many
+    beyond: dict[Item, int] = {}  # what squares that are cut for several units, or of several prints, may give too many
     for line in order.cutting:
         if isinstance(line, CutDiagonally):
             cut[line.gives] = cut.get(line.gives, 0) + line.count * 2 * line.ways
-            beyond[line.gives] = beyond.get(line.gives, 0) + 2 * line.ways - 1
+            prints = sum(
+                len(s.prints) for s in order.steps if s.prints and line.gives in s.takes
+            )  # each left of its own
+            beyond[line.gives] = beyond.get(line.gives, 0) + (2 * line.ways - 1) * max(1, prints)
     spare = tuple(
         (item, n - taken.get(item, 0)) for item, n in cut.items() if 0 < n - taken.get(item, 0) <= beyond[item]
     )

@@ -66,11 +66,16 @@ def ordered(project: Project) -> tuple[Order, object]:
         MILL.replace("half-square cream, print", "half-square cream, print\n    method from triangles")
         + "quilt\n"
         + PLAIN,
+        MILL.replace("cream, print\n", "cream, print\n    method from triangles\n").replace(
+            "corner(print) turned 180", "cream"
+        )
+        + "quilt\n"
+        + PLAIN,
         MILL.replace("corner(print) turned 180", "cream") + "quilt\n" + PLAIN,
         RAILS,
         GEESE,
     ],
-    ids=["numbered", "eight", "triangles", "three corners", "rails", "geese"],
+    ids=["numbered", "eight", "triangles", "three triangles", "three corners", "rails", "geese"],
 )
 def test_an_order_holds_print_by_print(body: str, groups: str) -> None:
     order, designs = ordered(pattern(body, groups))
