@@ -112,7 +112,8 @@ def ruler_sentence(making: Making, ctx: Context) -> str:
     """How the ruler is laid for the last trimming of a unit."""
     trim = last_trim(making, ctx)
     assert trim is not None
-    return ctx.phrases.render(ruler(trim, ctx.makers[making.thing].batches[0][0], ctx))
+    beyond = getattr(making.recipe.numbers, "beyond", ctx.seam)
+    return ctx.phrases.render(ruler(trim, ctx.makers[making.thing].batches[0][0], ctx, beyond))
 
 
 def test_the_ruler_lies_by_the_units_own_geometry() -> None:
