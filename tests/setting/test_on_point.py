@@ -7,8 +7,10 @@ from collections import Counter
 import pytest
 
 from patternkit.checks import run
-from patternkit.lengths import SQRT2, Length
+from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.piecing.names import CORNER_TRIANGLE, CORNERSTONE, END_TRIANGLE, LONG_SASHING, SASHING, SIDE_TRIANGLE
+from patternkit.piecing.setting.diagonals import Diagonals
+from patternkit.piecing.setting.grid import BlockGrid
 from patternkit.piecing.setting.on_point import counts
 from patternkit.project import Project
 from tests.setting.build import covers, project, seams_meet
@@ -220,3 +222,18 @@ def test_a_float_beside_sashing_says_nothing() -> None:
         "quilt\n    across 2, down 3\n    tile\n        nine\n    setting on point c, float 1\n    sashing 1 a\n"
     )
     assert "out-of-place" in [x.code for x in run(p)]
+
+
+@pytest.mark.parametrize(("a", "d"), [(1, 1), (1, 3), (3, 1), (3, 4), (5, 3)])
+@pytest.mark.parametrize("room", [0, 1, 3])
+def test_ends_by_formula_are_those_that_the_edges_leave(a: int, d: int, room: int) -> None:
+    grid = BlockGrid((), (), (), a, d, False)
+    lies = Diagonals(grid, Length(6), ZERO, "", (Length(room), Length(room)))
+    for p in lies.rows:
+        cut = (
+            lies.stretch(p, None, ZERO, ZERO, lies.side),
+            lies.stretch(p, lies.side * len(lies.rows[p]), None, ZERO, lies.side),
+        )
+        for end, found in zip(lies.ends(p), cut, strict=True):
+            n = end.index(found[0])
+            assert (*end[n:], *end[:n]) == found

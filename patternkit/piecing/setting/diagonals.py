@@ -24,6 +24,10 @@ Lattice = Literal["", "round", "inner"]
 """Sashing: none, round every block, or only as far as it ends on the edge between two points."""
 
 
+WELL_INSIDE = 1e-3
+"""Inches from an edge at which plain numbers tell on which side of it a point lies."""
+
+
 class QuiltEdge(NamedTuple):
     """An edge of the quilt in the frame of a row, which keeps every point with ``a x + b y >= least``."""
 
@@ -52,20 +56,36 @@ def kept(outline: Outline, cuts: Sequence[QuiltEdge]) -> Outline:
     """What the edges leave of a convex outline, exactly; nothing where that has no area."""
     ring: list[Point] = list(outline)
     for cut in cuts:
-        off = [x * cut.a + y * cut.b - cut.least for x, y in ring]
+        if all(float(x) * cut.a + float(y) * cut.b - float(cut.least) > WELL_INSIDE for x, y in ring):
+            continue  # exact numbers take time, and are needed only near the edge
+        off = [_side(cut, p) for p in ring]
         new: list[Point] = []
-        for i, (p, d) in enumerate(zip(ring, off, strict=True)):
-            q, e = ring[i - 1], off[i - 1]
-            if d.sign() * e.sign() < 0:
-                part = e / (e - d)
-                new.append((q[0] + (p[0] - q[0]) * part, q[1] + (p[1] - q[1]) * part))
-            if d.sign() >= 0:
+        for i, p in enumerate(ring):
+            if off[i] * off[i - 1] < 0:
+                new.append(_crossing(cut, ring[i - 1], p))
+            if off[i] >= 0:
                 new.append(p)
         ring = new
         if len(ring) < 3:
             return ()
-    found = clean(ring)
-    return found if len(found) > 2 else ()
+    return tuple(ring)
+
+
+def _side(cut: QuiltEdge, p: Point) -> int:
+    """Inside (1), on the edge (0) or outside (-1)."""
+    off = float(p[0]) * cut.a + float(p[1]) * cut.b - float(cut.least)
+    return (1 if off > 0 else -1) if abs(off) > WELL_INSIDE else (p[0] * cut.a + p[1] * cut.b - cut.least).sign()
+
+
+def _crossing(cut: QuiltEdge, p: Point, q: Point) -> Point:
+    """Where a line between two points crosses an edge; one that runs along the frame needs no division."""
+    if p[1] == q[1]:
+        return (cut.least - p[1] * cut.b) * cut.a, p[1]
+    if p[0] == q[0]:
+        return p[0], (cut.least - p[0] * cut.a) * cut.b
+    d, e = (x * cut.a + y * cut.b - cut.least for x, y in (p, q))
+    part = d / (d - e)
+    return p[0] + (q[0] - p[0]) * part, p[1] + (q[1] - p[1]) * part
 
 
 def moved(outline: Outline, dx: Length, dy: Length) -> Outline:
@@ -88,27 +108,27 @@ class Diagonals(msgspec.Struct, frozen=True, dict=True):
     rooms: tuple[Length, Length] = (ZERO, ZERO)  # at the sides, at top and bottom
     lower: bool = False  # half a block at both ends, instead of corners
 
-    @property
+    @cached_property
     def pitch(self) -> Length:
         """From block to block along a row."""
         return self.side + self.strip
 
-    @property
+    @cached_property
     def half(self) -> Length:
         """Half of a pitch's diagonal."""
         return self.pitch * SQRT2 / 2
 
-    @property
+    @cached_property
     def leads(self) -> tuple[Length, Length]:
         """How far the outermost crossings of the lattice lie inside the edges at the sides, and at top and bottom."""
         return (self.strip * SQRT2 / -2,) * 2 if self.lattice == "inner" else self.rooms
 
-    @property
+    @cached_property
     def width(self) -> Length:
         """The finished width of the centre."""
         return self.half * (2 * self.grid.across) + self.leads[0] * 2
 
-    @property
+    @cached_property
     def height(self) -> Length:
         """The finished height of the centre."""
         return self.half * (2 * self.grid.down) + self.leads[1] * 2
@@ -142,8 +162,17 @@ class Diagonals(msgspec.Struct, frozen=True, dict=True):
         (x, y), (dx, dy) = self.corner(p), turned.point(shift)
         return Place(x - dx, y - dy, 315)
 
+    @cached_property
+    def _edges(self) -> dict[int, tuple[QuiltEdge, ...]]:
+        return {}
+
     def edges(self, p: int) -> tuple[QuiltEdge, ...]:
         """The quilt's edges in a row's frame: left, right, top, bottom."""
+        if p not in self._edges:
+            self._edges[p] = self._edges_of(p)
+        return self._edges[p]
+
+    def _edges_of(self, p: int) -> tuple[QuiltEdge, ...]:
         x, y = self.corner(p)
         return (
             QuiltEdge(1, 1, x * SQRT2 * -1),
@@ -160,12 +189,31 @@ class Diagonals(msgspec.Struct, frozen=True, dict=True):
 
     def ends(self, p: int) -> tuple[Outline, Outline]:
         """The triangles at the left and the right end of a row."""
-        n = len(self.rows[p])
-        after = self.pitch * n if self.strip else self.side * n
-        return (
-            self.stretch(p, None, -self.strip, ZERO, self.side),
-            self.stretch(p, after, None, ZERO, self.side),
-        )
+        n, b = len(self.rows[p]), self.side
+        after = self.pitch * n if self.strip else b * n
+        if not self.lattice and self.rooms[0] == self.rooms[1]:
+            return self._end(p - self.grid.down, ZERO, -1), self._end(p - self.grid.across, after, 1)
+        return self.stretch(p, None, -self.strip, ZERO, b), self.stretch(p, after, None, ZERO, b)
+
+    def _end(self, past: int, x: Length, way: int) -> Outline:
+        """What `stretch` finds for an end without sashing, by formula: `past` tells rows before the corner, at it and
+        behind it apart; `way` is -1 to the left, 1 to the right. Clockwise, without points that fall together."""
+        b, t = self.side, self.rooms[0] * SQRT2
+        near, far, half = (x + y * way for y in (t, b + t, b / 2 + t))
+        out = [(near, ZERO), (half, b / 2), (near, b)] if past == 0 else [(near, ZERO), (far, b)]
+        if past > 0:
+            out = [(far, ZERO), (near, b)]
+        ring = [(x, b), (x, ZERO), *out] if way > 0 else [(x, ZERO), (x, b), *reversed(out)]
+        return tuple(q for k, q in enumerate(ring) if q != ring[k - 1])
+
+    def outline(self, p: int, ends: tuple[Outline, Outline]) -> Outline:
+        """The outline of a row between its ends."""
+        if self.lattice == "inner":
+            return self.stretch(p, None, None, ZERO, self.side)
+        left, right = ends
+        x, y = max(x for x, _ in left), min(x for x, _ in right)
+        i, j = left.index((x, self.side)), right.index((y, ZERO))
+        return clean((*left[i:], *left[:i], *right[j:], *right[:j]))
 
     def at_corner(self, p: int) -> tuple[bool, bool]:
         """Whether the triangles at the left and the right end of a row lie in a corner of the quilt."""

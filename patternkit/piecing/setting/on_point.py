@@ -278,7 +278,7 @@ def _row(p: int, s: OnPoint) -> _Laid:
     for i, x in enumerate(joints):
         top, bottom = _shared(shift + x, parts[i : i + 2], b)
         seams.append(Seam((shift + x, bottom), (shift + x, top), tuple(range(i + 1)), (i + 1,)))
-    outline = moved(lies.stretch(p, None, None, ZERO, b), shift, ZERO)
+    outline = moved(lies.outline(p, ends), shift, ZERO)
     cuts = s.triangles.cuts_for(triangles)
     plain = [strip_cut(x.what, shop) for x in parts[1:-1] if isinstance(x.what, Cloth)]
     numbers = Sashed(lies.lattice) if lies.lattice else Numbers()
