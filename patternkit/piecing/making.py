@@ -160,6 +160,11 @@ class Numbers(msgspec.Struct, frozen=True):
         """Whether the unit is a shape cut from a strip unit by a template."""
         return False
 
+    @property
+    def cut_from(self) -> tuple[str, ...]:
+        """The writer's name of that strip unit; nothing for others."""
+        return ()
+
     def mirrored(self, width: Length) -> Numbers:
         """The same of the mirror image of a unit so wide."""
         return self

@@ -167,7 +167,7 @@ def _cut_alike(one: Making, other: Making) -> bool:
     ours, others = one.recipe.numbers, other.recipe.numbers
     if not isinstance(ours, StripTemplate) or not isinstance(others, StripTemplate):
         return False
-    shapes = [(set(n.raw), n.from_edge, n.strips, n.first) for n in (ours, others)]
+    shapes = [(set(n.raw), n.from_edge, n.strips, n.first, n.unit) for n in (ours, others)]
     return shapes[0] == shapes[1] and patches(one) == patches(other) and one.seams == other.seams
 
 

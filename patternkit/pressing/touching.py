@@ -100,7 +100,7 @@ def touches(part: Placed, a: Point, b: Point, memo: Memo) -> list[Touch]:
         return [Touch(what.fabric, names, *span)] if span else []
     key = (what, a, b)
     if key not in memo:
-        own = (what.unit, what.called)
+        own = (what.unit, what.called, *what.recipe.numbers.cut_from)
         memo[key] = (
             [Touch(t.fabric, (*t.names, *own), t.t0, t.t1) for p in what.parts for t in touches(p, a, b, memo)]
             if _near(what, a, b)

@@ -300,6 +300,20 @@ def test_wedges_both_ways_up_come_from_one_strip_unit() -> None:
     assert len(stripes(alike)) == 1
 
 
+@pytest.mark.parametrize(
+    ("line", "toward"),
+    [("half-square bars laid, glow\n    finished 3", "bars"), ("flipped-corners nine, glow\n    corner 2", "nine")],
+)
+def test_pressed_toward_the_unit_that_stands_for_cloth(line: str, toward: str) -> None:
+    """By the writer's own name for it, that of the strip unit for what is cut from it."""
+    body = (
+        BARS.format(1) if toward == "bars" else NINE.format(6)
+    ) + f"\nblock it\n    {line}\n    press toward {toward}\n"
+    _, it = block(body)
+    where = {seam.pressed for seam in it.seams}
+    assert where == {"left" if toward == "bars" else "right"}
+
+
 def test_stripes_that_do_not_reach_across_are_told_with_the_number() -> None:
     found = problems(BARS.format(1) + "\nblock it\n    half-square bars laid at 1/2 x 0, glow\n    finished 3\n")
     assert [p.code for p in found] == ["does-not-add-up"]

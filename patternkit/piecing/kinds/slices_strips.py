@@ -44,7 +44,7 @@ FROM_STRIPS = Method("cut from a strip unit", KIND)
 class StripTemplate(Numbers, frozen=True):
     """The raw outline of the piece, its tips trimmed, as it lies on the strip unit; its box, and how far from the
     unit's raw left edge that begins. The strips of the unit, from left to right, by fabric and finished width, and the
-    number of the first that shows."""
+    number of the first that shows; the name of the unit."""
 
     raw: Outline
     width: Length
@@ -52,6 +52,7 @@ class StripTemplate(Numbers, frozen=True):
     from_edge: Length
     strips: tuple[tuple[str, Length], ...] = ()
     first: int = 0
+    unit: str = ""
 
     @property
     def cut_outline(self) -> Outline:
@@ -62,6 +63,11 @@ class StripTemplate(Numbers, frozen=True):
     def from_strip_unit(self) -> bool:
         """True: it is."""
         return True
+
+    @property
+    def cut_from(self) -> tuple[str, ...]:
+        """The strip unit."""
+        return (self.unit,)
 
     def mirrored(self, width: Length) -> StripTemplate:
         """The outline is mirrored with the piece."""
@@ -238,5 +244,5 @@ def _recipe(shop: Shop, strips: Making, stripes: Sequence[Stripe], raw: Outline,
         segment=up(height, shop.grid),
         strip_unit=strips.recipe.strip_unit,
         pitch=pitch(across, across),
-        numbers=StripTemplate(raw, width, height, first, sewn, shows),
+        numbers=StripTemplate(raw, width, height, first, sewn, shows, strips.unit),
     )
