@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from patternkit.english import listed
 from patternkit.model.pattern import Component
 from patternkit.model.reach import quilt_pieces, unit_pieces
+from patternkit.piecing.prints import as_written
 from patternkit.piecing.setting.on_point import is_on_point
 from patternkit.piecing.setting.pieced_border import name_of
 from patternkit.problems import Problem
@@ -46,7 +47,7 @@ def check(project: Project) -> Iterable[Problem]:
             found.setdefault(by.span, (by, set()))[1].update(laid)
         waiting += [(p, turned, by) for p in inner]
     for span, (piece, fabrics) in sorted(found.items()):
-        names = listed(sorted(fabrics), MOST_NAMED)
+        names = listed(sorted(set(map(as_written, fabrics))), MOST_NAMED)
         yield Problem(
             "directional-turned",
             f"{piece.name} turned {piece.turned} lays {names} on its side: the print of {names} has a direction.",

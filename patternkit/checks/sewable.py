@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth
+from patternkit.piecing.prints import as_written
 from patternkit.piecing.unknowns import Unknown, of_piece, of_unit
 from patternkit.problems import Problem
 from patternkit.project import Project
@@ -50,7 +51,7 @@ def check(project: Project) -> Iterable[Problem]:
                 reported.add((key, ""))
                 yield Problem(
                     "narrow-piece",
-                    f"A piece of {cloth.fabric} in {unit.name} shows only "
+                    f"A piece of {as_written(cloth.fabric)} in {unit.name} shows only "
                     f"{show(narrow, units)}, less than a seam allowance.",
                     unit.kind_span,
                     causes=(

@@ -124,6 +124,11 @@ def group_of(key: str) -> str:
     return key.rpartition(" ")[2].partition("(")[0]
 
 
+def as_written(key: str) -> str:
+    """A fabric's key as the file writes it: the print that each copy of a unit gets by the name of its group."""
+    return key.rpartition(" ")[2]
+
+
 def has_single_prints(fabrics: Mapping[str, Fabric]) -> bool:
     """Whether any unit is given a group, of which each copy gets one print."""
     return any(f.print is not None and f.print.role for f in fabrics.values())
@@ -183,6 +188,7 @@ __all__ = [
     "PrintDealer",
     "PrintShare",
     "Roles",
+    "as_written",
     "deck",
     "group_of",
     "has_single_prints",

@@ -7,6 +7,7 @@ import itertools
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth, Making, Part, Placed, Seam, Side
 from patternkit.piecing.names import english
+from patternkit.piecing.prints import as_written
 from patternkit.pressing.conflicts import PressingChange, PressingConflict, SeamKey
 from patternkit.pressing.joints import Joint, SeamEnd
 from patternkit.pressing.statements import belongs
@@ -40,7 +41,8 @@ def ordinal(n: int) -> str:
 def part_words(part: Part) -> str:
     """What a part is called: its unit's printed name or name, a piece's own name, or its fabric."""
     if isinstance(part, Cloth):
-        return f"{english(part.name)} ({part.fabric})" if part.name is not None else part.fabric
+        cloth = as_written(part.fabric)
+        return f"{english(part.name)} ({cloth})" if part.name is not None else cloth
     return part.called
 
 

@@ -149,5 +149,7 @@ def test_a_line_on_pressing_may_name_the_group() -> None:
         "quilt\n    across 4, down 3\n    tile\n        pair(shore)\n"
     )
     project = pattern(body)
-    assert [p.code for p in run(project, guarded=False) if not p.advice] == []
+    found = run(project, guarded=False)
+    assert [p.code for p in found if not p.advice] == []
+    assert found and all("one shore" not in p.message and "shore" in p.message for p in found)  # a seam that fights
     assert {s.pressed for s in project.makings["pair(one shore)"].seams} <= {"left", "right"}
