@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from patternkit.lengths import Length
 from patternkit.piecing.making import Cloth
 from patternkit.piecing.prints import as_written
-from patternkit.piecing.unknowns import Unknown, of_piece, of_unit
+from patternkit.piecing.unknowns import Unknown, of_block, of_piece, of_unit
 from patternkit.problems import Problem
 from patternkit.project import Project
 from patternkit.source import Span
@@ -72,6 +72,11 @@ def _vars(project: Project) -> Iterable[tuple[Unknown, Span]]:
                 if piece.fabric:
                     for side in ("w", "h"):
                         yield of_piece(unit.key, piece.slot, side), piece.span
+    quilt = project.pattern.quilt
+    if quilt is not None and project.top is None:
+        for piece in (p for row in quilt.rows for p in row.pieces if p.fabric):
+            for side in ("w", "h"):
+                yield of_block(piece.slot, side), piece.span
 
 
 def _narrow(cloth: Cloth) -> Length | None:

@@ -83,7 +83,8 @@ def _columns(sizing: Sizing, solution: Solution, open_sizes: Collection[object])
 def _rows(sizing: Sizing, solution: Solution, open_sizes: Collection[object]) -> list[Found]:
     units = _with_open_pieces(sizing, open_sizes)
     shares: list[Found] = [(*tie, u.kind_span, u) for u in units for tie in _shares(u, sizing, open_sizes)]
-    return [*shares, *((*tie, None) for tie in _plain_blocks(sizing, solution, open_sizes))]
+    blocks = _plain_blocks(sizing, solution, open_sizes) or _fillers(sizing, open_sizes)
+    return [*shares, *((*tie, None) for tie in blocks)]
 
 
 def _patches(sizing: Sizing, solution: Solution, open_sizes: Container[object]) -> list[Found]:
@@ -125,6 +126,17 @@ def _plain_blocks(
                         piece.span,
                     )
                 )
+    return found
+
+
+def _fillers(sizing: Sizing, open_sizes: Container[object]) -> list[tuple[Unknown, Unknown, str, Span]]:
+    """Plain pieces of one row of a layout, without a width: they share what the row leaves of the quilt's width."""
+    quilt, found = sizing.pattern.quilt, []
+    for row in quilt.rows if quilt is not None and quilt.layout else ():
+        widths = [(sizing.size_in_quilt(p)[0], p.span) for p in row.pieces if p.fabric]
+        loose = [(v, span) for v, span in widths if v in open_sizes]
+        text = "the plain pieces in a row of the layout without a width of their own share what it leaves equally"
+        found += [(loose[0][0], v, text, span) for v, span in loose[1:]]
     return found
 
 
