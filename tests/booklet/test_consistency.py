@@ -15,7 +15,7 @@ from patternkit.booklet.content import tables
 from patternkit.booklet.content.cloth import cutting_table
 from patternkit.booklet.content.merged import steps_of
 from patternkit.document import Block, Booklet, Bullets, Callout, NumberedStep, Paragraph, Section, Table
-from patternkit.piecing.making import Making
+from patternkit.piecing.making import Making, made_from
 
 from .conftest import EXAMPLES, MARSH, made, told
 
@@ -71,6 +71,18 @@ def needed(top: Making) -> Counter[int]:
     """How often every making occurs under the top, counted by walking every copy."""
     found: Counter[int] = Counter()
     stack = [top]
+    wholes: dict[int, Counter[int]] = {}  # of each thing that is cut apart how often each of its pieces occurs
+    things: dict[int, Making] = {}
+    while stack:
+        making = stack.pop()
+        found[id(making)] += 1
+        if making.recipe.apart is not None:
+            (whole,) = made_from(making)
+            things[id(whole)] = whole
+            wholes.setdefault(id(whole), Counter())[id(making)] += 1
+        stack += [p.what for p in making.parts if isinstance(p.what, Making)]
+    for key, pieces in wholes.items():  # none of which holds another that is cut apart
+        stack += [things[key]] * max(pieces.values())
     while stack:
         making = stack.pop()
         found[id(making)] += 1
@@ -208,6 +220,7 @@ def test_units_are_made_before_they_are_taken(path: Path) -> None:
                 if isinstance(part.what, Making) and part.what.seams:
                     assert id(part.what) in seen, (ctx.title(count.making), ctx.title(part.what))
             seen.add(id(count.making))
+            seen |= {id(c.making) for c in ctx.plan.counts if c.cut_with is count.making}
 
 
 @PATHS

@@ -16,7 +16,7 @@ from click.testing import CliRunner
 
 from patternkit import api
 from patternkit.cli import main
-from patternkit.piecing.making import Cloth, Making
+from patternkit.piecing.making import Cloth, Making, made_from
 
 EXAMPLES = sorted(Path("examples").rglob("*.pattern"))
 WHOLE = [p for p in EXAMPLES if "wrong" not in p.name and "shared" not in p.parts]  # those that are a quilt
@@ -131,7 +131,7 @@ def due(piece: dict[str, Any]) -> int:
 
 def shown(making: Making, times: int, found: Counter[str]) -> Counter[str]:
     """Pieces of each fabric in the quilt as it is drawn."""
-    for part in making.parts:
+    for part in making.parts if making.recipe.apart is None else ():  # of a piece what it is cut from is counted
         if isinstance(part.what, Cloth):
             found[part.what.fabric] += times
         else:
@@ -144,8 +144,12 @@ def test_pieces_come_of_the_cuts_as_the_quilt_shows_them(path: Path) -> None:
     """What the cuts give is what the drawing has, and what batches leave over."""
     project = api.load(path)
     assert project.top is not None
-    there = shown(project.top, 1, Counter())
     plan = project.plan(solver=False)[0]
+    there = shown(project.top, 1, Counter())
+    wholes = {x for c in plan.counts if c.making.recipe.apart is not None for x in made_from(c.making)}
+    for count in plan.counts:
+        if count.making in wholes:
+            shown(count.making, count.needed, there)
     gives: Counter[str] = Counter()
     quilt = project.pattern.quilt
     besides = {*FINISHES, *(also.title for also in (quilt.also if quilt is not None else ()))}

@@ -78,7 +78,9 @@ def _can_be_cut(w: Writer, box: Box) -> bool:
 def cut_apart(w: Writer, box: Box, method: str) -> list[str]:
     """A piece from a corner of a unit that is twice as wide, or twice as high, or both."""
     across, down = w.pick((2, 1), (1, 2), (2, 2))
-    lines = [f"cut-apart {piece(w, Box(box.w * across, box.h * down))}"]
+    whole = Box(box.w * across, box.h * down)
+    sewn = w.add(whole, lambda: rows(w, whole, ""), "rows")
+    lines = [f"cut-apart {w.used(sewn)}"]
     number = 1
     if across > 1:
         side = w.pick("left", "right")

@@ -214,3 +214,10 @@ def test_pieces_that_look_alike_and_are_left_over_are_told() -> None:
     assert "p(2) turned 270, p(3) turned 90 and p(4) turned 180 look the same" in told.causes[0]
     by_turns = project(f"{head}block whole\n    row p(1) | p(2) | p(3) | p(4)\n{QUILT}")
     assert [p for p in api.check(by_turns) if p.code == "pieces-alike"] == []
+
+
+def test_one_piece_of_cloth_is_not_cut_apart() -> None:
+    text = "unit plank\n    patch sea 6 x 4\nunit p\n    cut-apart plank\n    cut at middle of top\n"
+    found = [p for p in api.check(project(f"{text}block whole\n    row p(1) | p(2)\n{QUILT}")) if not p.advice]
+    assert [p.code for p in found] == ["not-cut-apart"]
+    assert "one piece of cloth" in found[0].message

@@ -6,7 +6,7 @@ edges, and all cuts are made before anything moves.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from typing import ClassVar
@@ -117,6 +117,9 @@ class CutApartUnit(Kind):
             raise Unsettled(unit.key)
         what, place = shop.part(unit, pieces(unit)[0])
         assert isinstance(what, Making)
+        if not any(m.seams or m.recipe.apart for m in _inside(what)):
+            shop.problem(_one_piece(unit))
+            raise Unsettled(unit.key)
         if any(shop.is_print(cloth.fabric) for cloth, _ in flattened(what)):
             shop.problem(_of_prints(unit))
             raise Unsettled(unit.key)
@@ -225,6 +228,23 @@ def _over_each_other(unit: Unit) -> Problem:
         f"The lines by which {called(unit)} is cut apart lie outside it, or over each other.",
         unit.lines[-1].span,
         causes=(f"What is cut from both sides is together more than {listed_name(unit)} measures.",),
+    )
+
+
+def _inside(making: Making) -> Iterator[Making]:
+    """A making and those in it, as long as they are one part each."""
+    yield making
+    while making.is_its_part and isinstance(inner := making.parts[0].what, Making):
+        making = inner
+        yield making
+
+
+def _one_piece(unit: Unit) -> Problem:
+    return Problem(
+        "not-cut-apart",
+        f"In {called(unit)}, {listed_name(unit)} is one piece of cloth, and what is cut apart is a sewn unit.",
+        pieces(unit)[0].span,
+        causes=("Pieces of one fabric are cut from the cloth as they are needed: `patch night 3 x 4`.",),
     )
 
 
