@@ -441,6 +441,8 @@ WITHOUT_WIDTH = ("setting", "backing", "batting")
 PHRASE_SPELLINGS = {
     "mitered": "mitred",
     "on-point": "on point",
+    "zig-zag": "zigzag",
+    "zig zag": "zigzag",
     "mitred corners": "mitred",
     "mitered corners": "mitred",
     "top and bottom first": "top first",
