@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from .heads import CLOTH
 from .writer import Writer, Written
 
@@ -46,8 +48,8 @@ def pressing(w: Writer, unit: Written) -> list[str]:
 
 def _named(w: Writer, unit: Written) -> list[str]:
     """Toward and away from a fabric; where only two meet, the darker or the plain one can be meant."""
-    listed = unit.lines[0].partition(" ")[2].split(", ")
-    plain = [piece.split()[0].partition("(")[0] for piece in listed if piece.strip()]
+    listed = re.sub(r"\([^)]*\)", "", unit.lines[0]).partition(" ")[2].split(", ")
+    plain = [piece.split()[0] for piece in listed if piece.strip()]
     if unit.kind in HALVES and len(set(plain[:2])) == 2:
         ways = [f"press toward {plain[0]}", f"press away from {plain[1]}"]
         values = [CLOTH[x][1] for x in plain[:2] if x in CLOTH]
