@@ -137,8 +137,11 @@ def _again(order: Order) -> list[Gap]:
             if others:
                 gaps.append(Gap("again", n, item=item, stated=count, out=others))
         for b, (batch, times) in enumerate(step.batches):
-            prints = max(1, len(step.prints))
-            if times and batch.gives and all(left.get(item, 0) > (count - 1) * prints for item, count in batch.gives):
+            over = all(left.get(item, 0) >= count for item, count in batch.gives)
+            if step.prints:  # less than a batch of each
+                most = (sum(count for _, count in batch.gives) - 1) * len(step.prints)
+                over = sum(left.get(item, 0) for item, _ in batch.gives) > most
+            if times and batch.gives and over:
                 item, count = batch.gives[0]
                 gaps.append(Gap("again", n, b, item=item, stated=left[item], out=count))
     return gaps

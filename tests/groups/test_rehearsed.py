@@ -74,8 +74,10 @@ def ordered(project: Project) -> tuple[Order, object]:
         MILL.replace("corner(print) turned 180", "cream") + "quilt\n" + PLAIN,
         RAILS,
         GEESE,
+        "block glass(print)\n    quarter-square print, cream\n    finished 6\n"
+        "quilt\n    across 3, down 3\n    tile\n        glass(shore)\n",
     ],
-    ids=["numbered", "eight", "triangles", "three triangles", "three corners", "rails", "geese"],
+    ids=["numbered", "eight", "triangles", "three triangles", "three corners", "rails", "geese", "hourglasses"],
 )
 def test_an_order_holds_print_by_print(body: str, groups: str) -> None:
     order, designs = ordered(pattern(body, groups))
