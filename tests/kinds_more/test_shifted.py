@@ -87,6 +87,6 @@ def test_what_a_booklet_says() -> None:
     made = api.load(EXAMPLE)
     assert made.makings["swell"].width == Length(25) / 2
     text = api.files(made, formats=("md",))["stepped-rows.md"].decode()
-    assert "step 1 1/2 moved on by 2 strips: make 24" in text
+    assert "Step 1 1/2 moved on by 2 strips: make 24" in text
     german = api.files(made, formats=("md",), language="de")["stepped-rows.md"].decode()
     assert "um 2 Streifen versetzt" in german
