@@ -43,6 +43,7 @@ def plan_prints(cloth: Fabric, lines: tuple[CutLine, ...], pattern: Pattern, pla
     count = prints_of(cloth, lines)
     if not count:
         return plan(cloth, lines)
+    cloth = msgspec.structs.replace(cloth, scraps=())  # nobody knows of which print they are
     alike: dict[Counted, list[int]] = {}
     for number, wanted in enumerate(_shared_out(cloth, count, lines, pattern), 1):
         alike.setdefault(wanted, []).append(number)

@@ -209,3 +209,12 @@ def test_strips_of_single_prints_are_no_longer_than_is_needed() -> None:
     assert sizes == {("cream", Length(29) / 2, Length(2)): 20, ("one shore", Length(21), Length(2)): 20}
     ways = next(c for c in plan.counts if c.making.unit == "dash")
     assert (ways.batches, ways.taken) == (20, Length(14))
+
+
+def test_scraps_of_a_bag_are_of_no_print() -> None:
+    """What is at hand of a bag serves pieces that any print will do for; each copy's own print is bought."""
+    loose = "block one\n    patch bag 3\nquilt\n    across 4, down 5\n    tile\n        one\n"
+    bag = "fabrics bag\n    have 20 of 4\n"
+    assert sum(n for _, n in planned(pattern(loose, bag), "bag").scraps_cut) == 20
+    own = planned(mills(PLAIN.replace("shore", "bag"), bag), "bag")
+    assert own.scraps_cut == () and own.sheet_count == 20
