@@ -241,7 +241,18 @@ def _cloth(use: PieceUse | None, values: Values, names: UnitScope, notes: Notebo
     if use is None:
         return ""
     found = names.fabrics.get(use.name, "")
-    if not found:
+    if not found and use.name in names.units:
+        notes.report(
+            "must-be-cloth",
+            f"{use.name} is a unit, and here stands the fabric that is cut from the bolt.",
+            use.span,
+            causes=[
+                "What goes round the quilt or lies between its blocks may be a unit: border and sashing repeat it.",
+                "Binding, backing and the like are cut from cloth; `strip` and a fabric behind backing put a strip "
+                "of another cloth into it.",
+            ],
+        )
+    elif not found:
         notes.unknown("fabric", use.name, use.name_span, names.fabrics)
     elif use.args:
         return names.prints.numbered(use, found, names.values, values)

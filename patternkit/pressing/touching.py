@@ -11,7 +11,6 @@ from patternkit.lengths import ONE, ZERO, Length
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Point, Seam, cosine, sine
 from patternkit.piecing.names import english
 from patternkit.piecing.prints import group_of
-from patternkit.piecing.reflect import showing
 
 VALUES = {"light": 0, "medium": 1, "dark": 2}
 
@@ -112,6 +111,8 @@ def touches(part: Placed, a: Point, b: Point, memo: Memo) -> list[Touch]:
 
 def _showing(part: Placed, a: Point, b: Point) -> list[Touch]:
     """The pieces that touch a stretch of a part over whose corners others are flipped, as far as they show."""
+    from patternkit.piecing.reflect import showing
+
     what, found = part.what, list[Touch]()
     own = (what.unit, what.called) if isinstance(what, Making) else ()
     for cloth in showing(part):

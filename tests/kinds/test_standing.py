@@ -148,6 +148,16 @@ def test_where_nobody_sews_one(line: str, code: str) -> None:
     assert found[0].causes
 
 
+@pytest.mark.parametrize(
+    "line", ["binding cut 2 1/4 nine", "backing nine", "backing night, strip nine", "sleeve 4 nine"]
+)
+def test_what_is_cut_from_the_bolt_is_no_unit(line: str) -> None:
+    quilt = f"\nquilt\n    tile\n        nine\n    {line}\n"
+    (told,) = problems(NINE.format(6) + quilt)
+    assert told.code == "must-be-cloth"
+    assert "border and sashing repeat it" in told.causes[0]
+
+
 def test_flipping_over_a_floating_centre() -> None:
     body = "\nblock it\n    square-in-a-square night, glow\n    finished 9\n    float 1/2\n    method stitch and flip\n"
     assert codes(body) == ["method-cannot"]
