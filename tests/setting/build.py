@@ -45,7 +45,7 @@ def project(quilt: str, head: str = HEAD) -> Project:
 
 
 def patches(making: Making, place: Place = Place()) -> list[tuple[str, Polygon]]:
-    """Every patch with its polygon in the whole's coordinates."""
+    """Every patch with its polygon in the whole's coordinates, as far as it shows."""
     found: list[tuple[str, Polygon]] = []
     for part in making.parts:
         where = part.place.then(place)
@@ -53,7 +53,11 @@ def patches(making: Making, place: Place = Place()) -> list[tuple[str, Polygon]]
             points = where.outline(part.what.outline)
             found.append((part.what.fabric, Polygon([(float(x), float(y)) for x, y in points])))
         else:
-            found += patches(part.what, where)
+            inner = patches(part.what, where)
+            if part.shown:
+                window = Polygon([(float(x), float(y)) for x, y in place.outline(part.shown)])
+                inner = [(fabric, p.intersection(window)) for fabric, p in inner if p.intersection(window).area > 1e-9]
+            found += inner
     return found
 
 
