@@ -8,7 +8,8 @@ from pathlib import Path
 import patternkit.rehearsal as room
 
 KNOWN = ("patternkit.rehearsal", "patternkit.work.model", "patternkit.piecing.batch", "patternkit.piecing.making",
-         "patternkit.piecing.joined", "patternkit.lengths")  # fmt: skip
+         "patternkit.piecing.joined", "patternkit.piecing.keys", "patternkit.piecing.names",
+         "patternkit.lengths")  # fmt: skip
 
 
 def test_no_formula_for_a_cut_size_is_imported() -> None:
