@@ -12,6 +12,7 @@ from itertools import pairwise
 import msgspec
 
 from patternkit.lengths import ZERO, Length
+from patternkit.piecing.division import stretch_within, within
 from patternkit.piecing.keys import Key
 from patternkit.piecing.making import (
     Apart,
@@ -158,7 +159,12 @@ def _gather(part: Part, place: Place, cloths: list[tuple[Cloth, Place]], seams: 
     if isinstance(part, Cloth):
         cloths.append((part, place))
         return range(first, first + 1)
-    numbers = [_gather(p.what, p.place.then(place), cloths, seams) for p in part.parts]
+    numbers = []
+    for p in part.parts:
+        before = len(seams)
+        numbers.append(_gather(p.what, p.place.then(place), cloths, seams))
+        if p.shown:
+            _as_shown(place.outline(p.shown), numbers[-1], before, cloths, seams)
     for j, s in enumerate(part.seams):
         path = tuple(place.point(p) for p in (s.path or (s.start, s.end)))
         path = path[::-1] if place.mirrored else path  # it runs the other way, and what lay on its left still does
@@ -166,6 +172,18 @@ def _gather(part: Part, place: Place, cloths: list[tuple[Cloth, Place]], seams: 
         spun = None if s.spun is None else place.point(s.spun)
         seams.append(_Sewn(part, j, s, path, left, right, spun))
     return range(first, len(cloths))
+
+
+def _as_shown(window: Outline, own: range, first: int, cloths: list[tuple[Cloth, Place]], seams: list[_Sewn]) -> None:
+    """Leave of a part's cloths, and of its seams from the first on, what shows where others are flipped over it. A
+    cloth that is hidden keeps its number."""
+    for n in own:
+        cloth, place = cloths[n]
+        grain = Place(turned=place.turned, mirrored=place.mirrored).point(cloth.grain)
+        kept = within(place.outline(cloth.outline), window)
+        cloths[n] = msgspec.structs.replace(cloth, outline=kept, grain=grain), Place()
+    seen = [(s, stretch_within(s.path, window)) for s in seams[first:]]
+    seams[first:] = [msgspec.structs.replace(s, path=path) for s, path in seen if path]
 
 
 def _moved(points: Sequence[Point], box: Box) -> Outline:

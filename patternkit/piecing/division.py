@@ -165,3 +165,20 @@ def within(outline: Outline, window: Outline) -> Outline:
         if not outline:
             return ()
     return outline if area(outline).sign() > 0 else ()
+
+
+def stretch_within(path: Outline, window: Outline) -> Outline:
+    """The stretch of a straight line that lies in a convex window; a bent one is left as it is; empty where nothing
+    does."""
+    if len(path) != 2:
+        return path
+    a, b = path
+    for p, q in zip(window, (*window[1:], window[0]), strict=True):
+        way = minus(q, p)
+        here, there = cross(way, minus(a, p)), cross(way, minus(b, p))
+        if here.sign() <= 0 and there.sign() <= 0:
+            return ()
+        if here.sign() * there.sign() < 0:
+            at = plus(a, times(minus(b, a), here / (here - there)))
+            a, b = (at, b) if here.sign() < 0 else (a, at)
+    return a, b

@@ -18,6 +18,7 @@ from patternkit.rehearsal.rehearse import rehearsal
 from patternkit.work.build import order_of
 from tests.kinds.sewing import covers
 from tests.kinds.text import HEAD, codes, problems
+from tests.setting.build import covers as all_covered
 from tests.setting.build import seams_meet
 
 NINE = """
@@ -352,3 +353,17 @@ def test_what_is_laid_wrongly(line: str, code: str) -> None:
 def test_only_strips_are_cut_up() -> None:
     found = problems(NINE.format(6) + "\nblock it\n    half-square nine laid, stone\n    finished 6\n")
     assert [p.code for p in found] == ["must-be-cloth"]
+
+
+def test_a_unit_with_flipped_corners_cut_apart() -> None:
+    """Its pieces have what shows of the base, and nothing of what lies under the corners."""
+    body = NINE.format(9) + (
+        "\nunit cap\n    flipped-corners nine, stone\n    corner 2\n"
+        "\nunit quarters\n    cut-apart cap\n    cut at middle of top\n    cut at middle of left\n"
+        "\nblock it\n    rows\n        quarters(1) turned 90 | quarters(2)\n"
+        "        quarters(3) | quarters(4) turned 90\n"
+    )
+    project, it = block(body)
+    assert project.top is not None
+    all_covered(project.top)
+    assert gaps(project) == []
