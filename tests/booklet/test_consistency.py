@@ -13,6 +13,7 @@ import pytest
 
 from patternkit.booklet.content import tables
 from patternkit.booklet.content.cloth import cutting_table
+from patternkit.booklet.content.diagonal import is_diagonal
 from patternkit.booklet.content.merged import steps_of
 from patternkit.document import Block, Booklet, Bullets, Callout, NumberedStep, Paragraph, Section, Table
 from patternkit.piecing.making import Making, made_from
@@ -96,10 +97,10 @@ def test_index_of_checkpoints_agrees_with_a_count_of_every_copy(path: Path) -> N
     assert ctx.top is not None
     count = needed(ctx.top)
     table = tables.checkpoints(ctx, list(enumerate(steps_of(ctx), 1)))
-    rows = [row for row in table.rows if not row[1].startswith("diagonal")]
-    own = [step for step in ctx.steps if step.making.kind != "diagonal-row"]
+    rows = [row for row in table.rows if not row[1].startswith("diagonal") and "first seam" not in row[3]]
+    own = [step for step in ctx.steps if not is_diagonal(step.making)]
     assert len(rows) == len(own)
-    slanted = sum(count[id(step.making)] for step in ctx.steps if step.making.kind == "diagonal-row")
+    slanted = sum(count[id(step.making)] for step in ctx.steps if is_diagonal(step.making))
     assert sum(int(row[2]) for row in table.rows if row not in rows) == slanted
     for row, step in zip(rows, own, strict=True):
         making = step.making
@@ -152,7 +153,7 @@ def test_cutting_tables_cut_every_piece_once(path: Path) -> None:
                 continue
             for item, times in _items(each):
                 run = re.fullmatch(
-                    r"(\d+) by the template.*side by side.* in (?:each of (\d+) lengths of )?.+ in", item
+                    r"(\d+) by the (?:template|\d+ degree line).*side by side.* in (?:each of (\d+) lengths of )?.+ in", item
                 )
                 if run:
                     shapes += int(run[1]) * int(run[2] or 1) * int(strips[1]) * times
