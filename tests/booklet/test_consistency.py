@@ -153,7 +153,8 @@ def test_cutting_tables_cut_every_piece_once(path: Path) -> None:
                 continue
             for item, times in _items(each):
                 run = re.fullmatch(
-                    r"(\d+) by the (?:template|\d+ degree line).*side by side.* in (?:each of (\d+) lengths of )?.+ in", item
+                    r"(\d+) by the (?:template|\d+ degree line).*side by side.* in (?:each of (\d+) lengths of )?.+ in",
+                    item,
                 )
                 if run:
                     shapes += int(run[1]) * int(run[2] or 1) * int(strips[1]) * times
