@@ -107,6 +107,7 @@ def in_vain(
     for s in lines:
         _opposed(s, notes)
         _cloth(s, fabrics, notes)
+    _between_mitred(quilt, notes)
     _setting(lines, quilt, notes)
     _layout(statements, quilt, notes)
     _edges(lines, quilt, notes)
@@ -197,6 +198,21 @@ def _last(lines: Sequence[Finish], notes: Notebook) -> None:
             notes.report("not-understood", "The back of a cushion names no fabric.", s.span, causes=[_ENVELOPE])
         if s.word == "backing" and "envelope" in s.words and s.strip is not None:
             _vain(notes, "Beside envelope, strip says nothing.", s.strip.span, _ENVELOPE)
+
+
+def _between_mitred(quilt: Quilt, notes: Notebook) -> None:
+    """A flange between two mitred borders, which are mitred as one."""
+    for finish in quilt.finishing:
+        n = finish.after
+        if finish.word != "flange" or not 0 < n < len(quilt.borders):
+            continue
+        if all("mitred" in edge.words and edge.piece and edge.piece.fabric for edge in quilt.borders[n - 1 : n + 1]):
+            _vain(
+                notes,
+                "Mitred borders side by side are sewn together before they are sewn on, so no flange can lie between.",
+                finish.span,
+                "A flange lies inside the first border, outside the last, or beside a border that is not mitred.",
+            )
 
 
 def _called(word: str) -> str:

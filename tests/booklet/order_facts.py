@@ -57,6 +57,7 @@ def lengths_of(makings: Sequence[Making], ctx: Context) -> set[float]:
                     found |= {float(action.width) / 2, float(action.height) / 2}
         found |= _on_the_table(step, ctx) | _flanges(making, ctx)
         found |= _held(making.recipe.numbers) if making.recipe.method.on_paper else set()  # how much larger to cut
+        found |= _held(getattr(making.recipe.numbers, "beyond", ()))  # how far outside its points a unit is trimmed
         for mend in step.remedies:
             found |= _held(mend.changes) | {float(mend.error), float(mend.missing)}
         cuts = [float(a.width) for batch, _ in step.batches for a in _actions(batch) if isinstance(a, CutAcross)]
@@ -68,7 +69,7 @@ def _flanges(making: Making, ctx: Context) -> set[float]:
     """What is basted to the quilt before a border is sewn on, told in its step."""
     if not isinstance(making.key, OwnKey) or making.key.name.what != "with border":
         return set()
-    (border,) = making.key.name.numbers
+    border = min(making.key.name.numbers)  # mitred borders side by side are sewn on as one
     edges = [x for x in ctx.order.finish if isinstance(x, EdgeFinish) and x.what == "flange" and x.after == border - 1]
     return {x for edge in edges for x in (*_held(edge.pieces), float(edge.shows))}
 

@@ -49,7 +49,7 @@ def counts(text: str) -> list[int]:
 def without(text: str, names: Iterable[str]) -> str:
     """A text without the names in it, which may have numbers: longer ones go first."""
     for name in sorted({*names, *(n[:1].upper() + n[1:] for n in names)} - {""}, key=len, reverse=True):
-        text = re.sub(rf"(?<!\w){re.escape(name)}(?!\w)", "...", text)
+        text = re.sub(rf"(?<!\w){re.escape(name)}(?!\w| \d+/)", "...", text)
     return text
 
 

@@ -31,7 +31,7 @@ NAMED = re.compile(
     re.IGNORECASE,
 )
 """What is called by its number."""
-ANGLE = re.compile(r"\b45 (?:degree|degrees|Grad)\b|\b45-Grad\b|\b45°")
+ANGLE = re.compile(r"\b(?:30|45|60) (?:degree|degrees|Grad)\b|\b(?:30|45|60)-Grad\b|\b45°")
 TWICE = re.compile(r"\b(about|etwa|in|of|cm|mm|to|the|a) \1\b")
 """A word that is said twice, by a phrase and by what is filled in."""
 DRIFT = re.compile(r"^(?:Hier liegen )?(\d+) ")

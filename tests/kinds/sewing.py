@@ -151,18 +151,19 @@ def right_triangle(fabric: str, leg_x: float, leg_y: float) -> Sewn:
     return cloth(fabric, (0, 0), (leg_x, 0), (0, leg_y))
 
 
-def misfit(sewn: Sewn, making: Making, seam: float, centre: XY, degrees: float) -> str:
+def misfit(sewn: Sewn, making: Making, seam: float, centre: XY, degrees: float, kept: float = 1.0) -> str:
     """What is wrong with a sewn piece as the making, its middle at `centre` and turned clockwise; "" when it
     is right.
 
     The unit trimmed to its finished outline with a seam on every side must be covered by cloth, and every
-    patch must show its own fabric all over and no other.
+    patch must show its own fabric all over and no other. Where templates of one shape are trimmed alike a
+    nick may be left in the allowance: then so much of it must be `kept` all round.
     """
     c, s = cos(degrees * pi / 180), sin(degrees * pi / 180)
     mx, my = float(making.width) / 2, float(making.height) / 2
     matrix = [c, -s, s, c, centre[0] - c * mx + s * my, centre[1] - s * mx - c * my]
     outline = affine_transform(Polygon([(float(x), float(y)) for x, y in making.outline]), matrix)
-    trimmed = outline.buffer(seam, join_style="mitre", mitre_limit=50)
+    trimmed = outline.buffer(seam * kept, join_style="mitre", mitre_limit=50)
     missing = shapely.difference(trimmed, sewn.raw.buffer(CLOSE), grid_size=GRID).area
     if missing > CLOSE:
         return f"the trimmed unit lacks {missing:.6f} square inches of cloth"

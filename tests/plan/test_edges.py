@@ -183,6 +183,7 @@ def test_wrong_orders_are_found(finish: str) -> None:
         ("    facing cut 2 1/2", "not-understood", "names no fabric"),
         ("    flange cut 1/2 glow\n    binding cut 2 night", "edge-gaps", "nothing of the flange"),
         ("    prairie-points cut 3 glow, across 6, down 20", "edge-gaps", "6 points across"),
+        ("    border 2 night, mitred\n    flange kelp\n    border 2 glow, mitred", "out-of-place", "no flange"),
         ("    facing cut 2 1/3 night", "cut-off-ruler", "no line of the ruler"),
         ("    facing 1 night, bias", "unknown-word", "bias"),
     ],

@@ -557,10 +557,10 @@ def on_point(beyond: str = "1/4") -> Case:
     rows = [thing(made[f"diagonal row {n}"]) for n in (1, 2, 3)]
     corner = cut("c", "3 3/4", form="half")
     actions: list[Action] = [
-        join([(0, 3), (0, 4), (0, 5)], (1, 1), 1, fit="centred", **TIPS),
-        join((1, 4), [(2, 0), (2, 1), (2, 2)], 2, fit="centred", **TIPS),
+        join((0, 3), (1, 2), 1, fit="centred", **TIPS),
+        join((1, 5), (2, 1), 2, fit="centred", **TIPS),
         join((0, 1), (3, 1), 3, fit="centred", **TIPS),
-        join((2, 4), (4, 1), 4, fit="centred", **TIPS),
+        join((2, 3), (4, 1), 4, fit="centred", **TIPS),
         TrimBeyond(num(beyond)),
     ]
     uses = [Use(rows[0], 315), rows[1], rows[2], corner, corner]

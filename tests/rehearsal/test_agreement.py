@@ -49,7 +49,10 @@ def boxes_told(order: Order, fabric: str) -> Counter[Sides]:
     found = Counter[Sides]()
     joined = Counter[Fraction]()
     for cutting in order.cutting:
-        if isinstance(cutting, (CutPieces, CutDiagonally)) and cutting.piece.fabric == fabric:
+        if isinstance(cutting, CutPieces) and cutting.motif is not None and cutting.piece.fabric == fabric:
+            low, high = sorted((cutting.motif.length.fraction, order.usable[fabric].fraction))
+            found[low, high] += 1  # a length of the cloth, whose motifs the pieces are cut round
+        elif isinstance(cutting, (CutPieces, CutDiagonally)) and cutting.piece.fabric == fabric:
             low, high = sorted(x.fraction for x in cutting.lies)
             found[low, high] += cutting.count
         elif isinstance(cutting, CutStrips) and cutting.fabric == fabric:

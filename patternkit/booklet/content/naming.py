@@ -79,7 +79,7 @@ class Names:
         if key.piece is not None:
             title = f"{title}, {self.of(key.piece)}"
         if making.recipe.apart is None and self.unlike.get(key.plain):
-            title = self.say("names.variant", which=self.unlike[key.plain], title=title)
+            title = self._variant(self.unlike[key.plain], title)
         if key.shifted:
             title = self.say("names.shifted", n=key.shifted, title=title)
         return self.say("names.mirrored", title=title) if key.mirrored else title
@@ -88,12 +88,16 @@ class Names:
         """What the writer calls a unit; of a piece of one that is cut apart what all its pieces are called."""
         title = making.title or making.unit
         which = self.unlike.get(making.key.plain) if making.recipe.apart is not None else None
-        return self.say("names.variant", which=which, title=title) if which else title
+        return self._variant(which, title) if which else title
 
     def number(self, making: Making) -> int:
         """Which piece of a unit that is cut apart a making is, from 1."""
         apart = making.recipe.apart
         return 0 if apart is None else named_number(apart, making.key.mirrored)
+
+    def _variant(self, which: str, title: str) -> str:
+        """A title with what tells it from others of that title: fabrics, or a length."""
+        return self.say("names.variant", which=which, title=title, number=str(which)[:1].isdigit())
 
     def every_other_of(self, making: Making) -> tuple[int, ...]:
         """The numbers of rows that are told as all odd or all even ones; none of other makings."""
