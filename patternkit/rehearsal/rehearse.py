@@ -138,9 +138,10 @@ def _again(order: Order) -> list[Gap]:
                 gaps.append(Gap("again", n, item=item, stated=count, out=others))
         for b, (batch, times) in enumerate(step.batches):
             over = all(left.get(item, 0) >= count for item, count in batch.gives)
-            if step.prints:  # less than a batch of each
-                most = (sum(count for _, count in batch.gives) - 1) * len(step.prints)
-                over = sum(left.get(item, 0) for item, _ in batch.gives) > most
+            if step.prints:  # less than a batch of each print; of mirror images that nobody wants any number
+                each, whole = len(step.prints), sum(count for _, count in batch.gives)
+                over = all(left.get(item, 0) > (count - 1) * each for item, count in batch.gives)
+                over = over and sum(left.get(item, 0) for item, _ in batch.gives) > (whole - 1) * each
             if times and batch.gives and over:
                 item, count = batch.gives[0]
                 gaps.append(Gap("again", n, b, item=item, stated=left[item], out=count))

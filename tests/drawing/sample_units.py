@@ -11,6 +11,7 @@ from patternkit.piecing.kinds import half_square as half_squares
 from patternkit.piecing.kinds import quarter_square as quarter_squares
 from patternkit.piecing.kinds import square_in_square as rings
 from patternkit.piecing.kinds.log_cabin import ROUND
+from patternkit.piecing.kinds.partial_seam import PARTIAL
 from patternkit.piecing.kinds.slices import TEMPLATES
 from patternkit.piecing.making import (
     Cloth,
@@ -206,6 +207,31 @@ def log_cabin(rounds: int = 3, width: object = 1) -> Making:
         kind="log-cabin",
         recipe=Recipe(ROUND),
         role="block",
+    )
+
+
+def twist(clockwise: bool = True) -> Making:
+    """Four rectangles that turn round a square, one way or the other."""
+    rects = [("rust", 2, 2, 4, 4)]
+    if clockwise:
+        rects += [("glow", 0, 0, 4, 2), ("foam", 4, 0, 6, 4), ("night", 2, 4, 6, 6), ("stone", 0, 2, 2, 6)]
+        seams = [
+            Seam(P(4, 2), P(0, 2), (0, 4), (1,), "right"),
+            Seam(P(4, 4), P(4, 0), (0, 1), (2,), "right"),
+            Seam(P(2, 4), P(6, 4), (0, 2), (3,), "right"),
+            Seam(P(2, 2), P(2, 6), (0, 3), (4,), "right"),
+        ]
+    else:
+        rects += [("glow", 2, 0, 6, 2), ("foam", 4, 2, 6, 6), ("night", 0, 4, 4, 6), ("stone", 0, 0, 2, 4)]
+        seams = [
+            Seam(P(6, 2), P(2, 2), (0, 2), (1,), "right"),
+            Seam(P(2, 0), P(2, 4), (0, 1), (4,), "right"),
+            Seam(P(0, 4), P(4, 4), (0, 4), (3,), "right"),
+            Seam(P(4, 6), P(4, 2), (0, 3), (2,), "right"),
+        ]
+    parts = [Placed(Cloth(f, rectangle(L(c - a), L(d - b), L(a), L(b)))) for f, a, b, c, d in rects]
+    return made(
+        "twist" if clockwise else "twirl", 6, 6, parts, seams, kind="partial-seam", recipe=Recipe(PARTIAL), role="block"
     )
 
 

@@ -40,6 +40,7 @@ from .sample_units import (
     star,
     triangles,
     tumbling,
+    twist,
 )
 
 __all__ = [
@@ -69,6 +70,7 @@ __all__ = [
     "strip_wall",
     "triangles",
     "tumbling",
+    "twist",
 ]
 
 
@@ -247,6 +249,8 @@ def everything() -> dict[str, Making]:
             quilt(),
             on_point(),
             slices(),
+            twist(),
+            twist(clockwise=False),
             tumbling(),
             pie(),
             mirrored_pair(),
