@@ -135,17 +135,11 @@ def _around(unit: Unit) -> tuple[list[Around], list[Problem]]:
     return [], [Problem("wrong-pieces", message, found.span, causes=(why,))]
 
 
-_KNOWN: dict[tuple[int, int], tuple[Component, Component]] = {}
-
-
 def _again(one: Around, n: int) -> Around:
     """A piece that stands for several: each has a size of its own."""
-    known = _KNOWN.get((id(one.piece), n))
-    if known is None or known[0] is not one.piece:
-        turned = one.piece.turned if one.piece.fabric else (one.piece.turned + 90 * n) % 360
-        copy = msgspec.structs.replace(one.piece, slot=f"{one.piece.slot} {SIDES[n]}", turned=turned)
-        known = _KNOWN[id(one.piece), n] = one.piece, copy
-    return msgspec.structs.replace(one, piece=known[1])
+    turned = one.piece.turned if one.piece.fabric else (one.piece.turned + 90 * n) % 360
+    copy = msgspec.structs.replace(one.piece, slot=f"{one.piece.slot} {SIDES[n]}", turned=turned)
+    return msgspec.structs.replace(one, piece=copy)
 
 
 def _one(clause: Sequence[object], unit: Unit) -> Around:
