@@ -25,6 +25,8 @@ FINISHES = (
     "bias binding",
     "hanging sleeve",
     "cushion back",
+    "prairie point",
+    "backing panel",
     *(f"{side} of the {what}" for side in ("sides", "top and bottom") for what in ("facing", "flange")),
 )
 SOLD = """pattern "Sold in all ways"

@@ -56,7 +56,8 @@ def boxes_told(order: Order, fabric: str) -> Counter[Sides]:
             low, high = sorted(x.fraction for x in cutting.lies)
             found[low, high] += cutting.count
         elif isinstance(cutting, CutStrips) and cutting.fabric == fabric:
-            found[cutting.height.fraction, order.usable[fabric].fraction] += cutting.count
+            low, high = sorted((cutting.height.fraction, order.usable[fabric].fraction))  # a panel may be the longer
+            found[low, high] += cutting.count
         elif isinstance(cutting, JoinEnds) and cutting.strip.fabric == fabric:
             joined[cutting.strip.height.fraction] += cutting.count
         elif isinstance(cutting, CutBias) and cutting.fabric == fabric:
