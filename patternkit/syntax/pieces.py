@@ -37,7 +37,10 @@ def degrees(token: Token, span: Span) -> int:
 
 def strips_on(token: Token, span: Span) -> int:
     """By how many strips a segment is moved on; raises Trouble for anything but a whole number."""
-    value, unit = read_number(token)
+    try:
+        value, unit = read_number(token)
+    except NumberTrouble as error:
+        raise trouble(error.code, str(error), span) from None
     if unit is not None or value.denominator != 1 or value < 1:
         raise trouble(
             "not-understood",

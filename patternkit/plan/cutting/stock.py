@@ -24,6 +24,8 @@ MOST_SHEETS = 5000
 """How many sheets are planned at most: a bed's quilt of the smallest squares sold takes half as many."""
 AGAIN = 20
 """How often each way of filling sheets is tried with corrected worths."""
+FEWEST, FILLED = 5, 220
+"""At least so often, and as often as so many sheets in all are filled anew (chosen here)."""
 HOLD = (None, True, False)
 """Which half of the sizes is held back for cloth bought by length: none, the larger, the smaller."""
 
@@ -120,10 +122,11 @@ def _fewer(kinds: Sequence[CutKind], stock: Sequence[StockCloth], trim: bool, fi
     Scheithauer; reference from memory).
     """
     best = first
+    rounds = max(FEWEST, min(AGAIN, FILLED // len(first)))  # many sheets take long to fill
     for taste in TASTES:
         worth = [WORTH] * len(kinds)
         filled = first
-        for _ in range(AGAIN):
+        for _ in range(rounds):
             if _cost(best, stock)[0] <= bound:
                 return best
             worth = _corrected(kinds, filled, worth)
