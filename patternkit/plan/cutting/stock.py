@@ -122,7 +122,7 @@ def _fewer(kinds: Sequence[CutKind], stock: Sequence[StockCloth], trim: bool, fi
     Scheithauer; reference from memory).
     """
     best = first
-    rounds = max(FEWEST, min(AGAIN, FILLED // len(first)))  # many sheets take long to fill
+    rounds = max(FEWEST, min(AGAIN, FILLED // max(1, len(first))))  # many sheets take long to fill
     for taste in TASTES:
         worth = [WORTH] * len(kinds)
         filled = first
