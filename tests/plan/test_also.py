@@ -7,6 +7,7 @@ from fractions import Fraction
 import msgspec
 import pytest
 
+from patternkit import api, render
 from patternkit.checks import run
 from patternkit.lengths import Length
 from patternkit.problems import Problem
@@ -142,6 +143,18 @@ def test_mistakes_are_told_where_they_stand(line: str, code: str, words: str) ->
     (problem,) = [p for p in problems if p.code == code]
     assert words in problem.message
     assert text[: problem.span.start].count("\n") == text[: text.index(line)].count("\n")
+
+
+def test_pieces_of_one_title_are_told_once_each() -> None:
+    """Two sizes of one fabric that share a side, and a strip of another fabric."""
+    lines = (
+        '    also 2 of 4 x 20 kelp "straps"\n        Fold them.\n    also 1 of 4 x 30 kelp "straps"\n'
+        '    also 1 strip 2 1/2 glow "straps"\n'
+    )
+    text = BAG[: BAG.index("sizes")].replace('    also 2 of 4 x s*15 kelp "straps"\n', lines)
+    booklet = render.markdown(api.make_booklet(Project("bag", text)))
+    assert [booklet.count(f"Straps: {words}") for words in ("2 pieces", "1 piece of", "1 strip of")] == [1, 1, 1]
+    assert booklet.count("Fold them.") == 1
 
 
 def test_a_patch_has_no_step_in_which_it_could_be_told() -> None:

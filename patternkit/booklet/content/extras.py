@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.panels import Panel, lines
@@ -15,23 +15,16 @@ from patternkit.work.model import Extra
 
 
 def extra_panels(also: Sequence[AlsoCut], of: Thing | None, ctx: Context) -> list[Panel]:
-    """What is cut besides for the quilt, or for each `of` a unit that is made `needed` times; then her words."""
+    """What is cut besides for the quilt, or for each `of` a unit that is made; then her words. Pieces of several sizes
+    under one title are told together, before the words of its first line."""
+    extras = [x for x in ctx.order.finish if isinstance(x, Extra) and x.of == of]
     found: list[Panel] = []
     for n, one in enumerate(also):
-        for extra in _of(one, of, ctx):
-            found += lines(f"also {n}", _cut(extra, ctx))
+        known = any(earlier.title == one.title for earlier in also[:n])
+        for extra in extras if not known else ():
+            found += lines(f"also {n}", _cut(extra, ctx)) if extra.name == name_of(one) else []
         found += lines(f"also {n} words", *prose_blocks(one.prose, ("also",), ctx))
     return found
-
-
-def _of(one: AlsoCut, of: Thing | None, ctx: Context) -> Iterator[Extra]:
-    """What the order has of a line; a title that stands on several lines has pieces of several sizes."""
-    wide = one.cut.width.value(ctx.pattern.parameters)
-    for extra in ctx.order.finish:
-        if isinstance(extra, Extra) and (extra.name, extra.of) == (name_of(one), of):
-            piece = extra.piece
-            if piece.fabric == one.cut.fabric and wide in (piece.width, piece.height):
-                yield extra
 
 
 def _cut(extra: Extra, ctx: Context) -> Sentence:
