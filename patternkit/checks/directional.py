@@ -9,7 +9,6 @@ from patternkit.english import listed
 from patternkit.model.pattern import Component
 from patternkit.model.reach import quilt_pieces, unit_pieces
 from patternkit.piecing.prints import as_written
-from patternkit.piecing.setting.on_point import is_on_point
 from patternkit.piecing.setting.pieced_border import name_of
 from patternkit.problems import Problem
 from patternkit.project import Project
@@ -62,7 +61,7 @@ def check(project: Project) -> Iterable[Problem]:
 def _cornerwise(project: Project, directional: set[str]) -> Iterable[Problem]:
     """Blocks on point: their patches lie cornerwise, and those of the triangles four ways."""
     quilt, pattern = project.pattern.quilt, project.pattern
-    if quilt is None or quilt.setting is None or not is_on_point(quilt):
+    if quilt is None or quilt.setting is None or not quilt.on_point:
         return
     reached, waiting = set[str](), [piece for row in quilt.rows for piece in row.pieces]
     if quilt.sashing is not None and quilt.sashing.piece is not None:

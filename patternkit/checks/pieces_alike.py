@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from patternkit.english import listed
-from patternkit.piecing.apart import all_pieces, cutting_of
 from patternkit.piecing.making import Making
 from patternkit.piecing.reflect import corner_place, patches
 from patternkit.plan.counts import Count
@@ -20,15 +19,21 @@ def check(project: Project) -> Iterable[Problem]:
     """Advice for each cutting of which fewer units would do if pieces that look alike were used by turns."""
     if not project.pattern.as_written or project.top is None:
         return
+    pieces = [count for count in project.draft[0].counts if count.making.recipe.apart is not None]
+    if not pieces:
+        return
+    from patternkit.piecing.apart import cutting_of  # only a unit that is cut apart needs it
+
     cuttings: dict[object, list[Count]] = {}
-    for count in project.draft[0].counts:
-        if count.making.recipe.apart is not None:
-            cuttings.setdefault(cutting_of(count.making), []).append(count)
+    for count in pieces:
+        cuttings.setdefault(cutting_of(count.making), []).append(count)
     for counts in cuttings.values():
         yield from _of_one(counts, project)
 
 
 def _of_one(counts: list[Count], project: Project) -> Iterator[Problem]:
+    from patternkit.piecing.apart import all_pieces
+
     used = {str(c.making.key): c.needed for c in counts}
     busy = max(counts, key=lambda c: c.needed)
     unit = project.pattern.units.get(busy.making.key.of)

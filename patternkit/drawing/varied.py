@@ -82,7 +82,7 @@ class _Varied:
         if given is None:
             given = dict.fromkeys(self.roles.of(making), AS_IT_IS)
         inner = passed_on(making, known(making, given, self.roles, self.copies))
-        parts = tuple(Placed(self._part(p.what, inner), p.place) for p in making.parts)
+        parts = tuple(Placed(self._part(p.what, inner), p.place, p.shown) for p in making.parts)
         return msgspec.structs.replace(making, parts=parts)
 
     def _part(self, what: Part, given: Mapping[str, int]) -> Part:

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from patternkit.lengths import Length
 from patternkit.memory import Memory
 from patternkit.model.amounts import bought_for_size
+from patternkit.model.groups import grouped, recoloured, takes_place
 from patternkit.model.pattern import Colourway, Fabric, Pattern, Quilt, Release, Settings, SizeOption
 from patternkit.model.quilts import quilt
 from patternkit.model.report import Notebook
@@ -21,7 +22,6 @@ from patternkit.syntax.statements import (
     Bad,
     BuysClaim,
     ColourwayHead,
-    FabricHead,
     Let,
     Makes,
     Node,
@@ -71,7 +71,8 @@ def build(
     typed = _typed(heads, options, size, [n for n in parameters if n not in (overrides or {})])
     loose = [n for n in heads.rest if isinstance(n.statement, (Setting, PressStatement, Prose, Sold))]
     whole = settings(heads.pattern, loose, values, notes)
-    fabrics = _fabrics(heads, whole, env, values, notes)
+    plain = {name: fabric(node, whole, env, values, notes) for name, node in heads.fabrics.items()}
+    fabrics = grouped(heads.fabrics, plain, env, values, notes)
     _known_to_press(whole, heads, notes)
     bought_for_size([x for o in options if o.name == size for x in o.buys], fabrics, env, values, notes)
     swaps, ways = _colourways(heads, fabrics, colourway, notes)
@@ -100,18 +101,6 @@ def build(
         typed,
     )
     return _recoloured(pattern, swaps), notes.problems
-
-
-def _fabrics(
-    heads: Heads, whole: Settings, env: Mapping[str, Affine], values: Values, notes: Notebook
-) -> dict[str, Fabric]:
-    """All fabrics, and those that are groups of prints as such."""
-    found = {name: fabric(node, whole, env, values, notes) for name, node in heads.fabrics.items()}
-    if any(isinstance(n.statement, FabricHead) and n.statement.many for n in heads.fabrics.values()):
-        from patternkit.model.groups import grouped
-
-        found = grouped(heads.fabrics, found, env, values, notes)
-    return found
 
 
 def _known_to_press(whole: Settings, heads: Heads, notes: Notebook) -> None:
@@ -303,11 +292,8 @@ def _colourways(
 
 def _swap(swaps: dict[str, str], s: Swap, fabrics: Mapping[str, Fabric], notes: Notebook) -> None:
     own, other = fabrics[s.name.name], fabrics[s.other.name]
-    if own.group is not None or other.group is not None:
-        from patternkit.model.groups import takes_place
-
-        if not takes_place(own, other, s, notes):
-            return
+    if (own.group is not None or other.group is not None) and not takes_place(own, other, s, notes):
+        return
     if s.name.name in swaps:
         notes.report("named-twice", f"This colourway says twice what {s.name.name} is.", s.span)
     elif s.name.name == s.other.name:
@@ -330,8 +316,6 @@ def _recoloured(pattern: Pattern, swaps: Mapping[str, str]) -> Pattern:
         if dress.buy_span is None and own.buy is not None and same:  # as much is bought of what takes its place
             dress = msgspec.structs.replace(dress, buy=own.buy, buy_span=own.buy_span, by_size=own.by_size)
         if own.group is not None:
-            from patternkit.model.groups import recoloured
-
             fabrics |= recoloured(pattern.fabrics, own, dress)
             continue
         fabrics[key] = msgspec.structs.replace(dress, key=key, cuts=())

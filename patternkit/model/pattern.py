@@ -236,7 +236,6 @@ class PieceLay(msgspec.Struct, frozen=True):
     """How a piece is cut from a strip unit: which point the upper left corner of that comes to lie on, measured from
     the upper left corner of the unit that the piece is in; that of the piece itself where nothing is said."""
 
-    span: Span
     at: tuple[Affine, Affine] | None = None
 
 
@@ -260,6 +259,11 @@ class Component(msgspec.Struct, frozen=True):
     cut: bool = False
     numbers: tuple[Span | None, Span | None] = (None, None)
     laid: PieceLay | None = None
+
+    @property
+    def is_sewn(self) -> bool:
+        """Whether it is a unit that is sewn in whole, and not cut from a strip unit."""
+        return bool(self.unit) and self.laid is None
 
 
 class Row(msgspec.Struct, frozen=True):
@@ -399,6 +403,11 @@ class Quilt(msgspec.Struct, frozen=True):
     prose: tuple[Prose, ...] = ()
     also: tuple[AlsoCut, ...] = ()
     broken: bool = False
+
+    @property
+    def on_point(self) -> bool:
+        """Whether blocks stand on point, in diagonal rows or in a zigzag."""
+        return self.setting is not None and any(w in ("on point", "zigzag") for w in self.setting.words)
 
 
 class SizeOption(msgspec.Struct, frozen=True):

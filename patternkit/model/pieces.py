@@ -144,9 +144,9 @@ def _lay(use: PieceUse, values: Values, names: UnitScope) -> PieceLay | None:
     if use.laid is None:
         return None
     if use.laid.x is None or use.laid.y is None:
-        return PieceLay(use.span)
+        return PieceLay()
     x, y = (values.length(side, names.values) for side in (use.laid.x, use.laid.y))
-    return PieceLay(use.span.to(use.laid.span), (x, y))
+    return PieceLay((x, y))
 
 
 def lie(use: PieceUse, values: Values, names: UnitScope, notes: Notebook) -> Lie:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from patternkit.model.pattern import Finishing, Quilt
+from patternkit.model.pattern import Quilt
 from patternkit.model.pieces import lies_alike, not_cut_here
 from patternkit.model.report import Notebook
 from patternkit.problems import Label
@@ -324,11 +324,6 @@ def _zigzag(lines: Sequence[Finish], setting: Finish, notes: Notebook) -> None:
         _vain(notes, "In a zigzag float says nothing.", _place(setting, "float"), why)
 
 
-def _on_point(setting: Finishing | None) -> bool:
-    """Whether blocks stand on point, in diagonal rows or in a zigzag."""
-    return setting is not None and ("on point" in setting.words or "zigzag" in setting.words)
-
-
 def _turn(setting: Finish) -> str:
     return "Blocks are set on point by setting on point; otherwise leave it out."
 
@@ -338,7 +333,7 @@ def _layout(statements: Statements, quilt: Quilt, notes: Notebook) -> None:
     tile = next((s for s in statements if isinstance(s, Tile) and s.word in ("tile", "layout")), None)
     if tile is None or not quilt.rows:
         return
-    on_point = _on_point(quilt.setting)
+    on_point = quilt.on_point
     if quilt.layout and on_point:
         _vain(
             notes,
@@ -428,7 +423,7 @@ def _inner(sash: Finish, quilt: Quilt, notes: Notebook) -> None:
 
 def _marks(quilt: Quilt, notes: Notebook) -> None:
     """Marks between blocks that are not sewn to each other."""
-    if _on_point(quilt.setting):
+    if quilt.on_point:
         why = "Blocks on point that stand in one line under tile touch at their corners only; no seam joins them."
     elif quilt.sashing is not None:
         why = "With sashing no two blocks are sewn together; press under quilt says how its seams are pressed."

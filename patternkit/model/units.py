@@ -83,6 +83,7 @@ class UnitBuilder:
         self._building: list[str] = []
         self._failed: set[str] = set()
         self.prints = Prints(fabrics, notes)
+        self._apart = frozenset(name for name, node in heads.items() if _is_apart(node))
         self.names = UnitScope(env, {f: f for f in fabrics}, {u: u for u in heads}, self.instance, self.prints)
         self._kept: Carried[str, tuple[Node, Unit]] | None = None  # units without parameters, with their lines
         if memory is not None:
@@ -112,7 +113,7 @@ class UnitBuilder:
         head = self.heads[name].statement
         assert isinstance(head, UnitHead)
         self.used.add(name)
-        apart = self._is_apart(name)
+        apart = name in self._apart
         if len(use.args) != len(head.params) + apart:
             self._wrong_number(name, head, use, apart)
             return None
@@ -146,11 +147,6 @@ class UnitBuilder:
             use.span,
             labels=labels,
         )
-
-    def _is_apart(self, name: str) -> bool:
-        """Whether a unit is another one cut apart: the last thing in its brackets is the number of a piece."""
-        lines = (child.statement for child in statements(self.heads[name].children))
-        return any(isinstance(s, KindStatement) and s.kind == APART for s in lines)
 
     def _must_be_number(self, name: str, given: Given, use: PieceUse) -> None:
         """Raise Broken for what is no number of a piece, after noting it."""
@@ -314,7 +310,7 @@ class UnitBuilder:
     def build_all(self) -> None:
         """Build every unit that takes no parameters, so that unused ones are checked as well."""
         for name, node in self.heads.items():
-            if isinstance(node.statement, UnitHead) and not node.statement.params and not self._is_apart(name):
+            if isinstance(node.statement, UnitHead) and not node.statement.params and name not in self._apart:
                 self._build(name, [], None)
 
     def build_unused(self) -> None:
@@ -322,8 +318,14 @@ class UnitBuilder:
         checked."""
         for name, node in self.heads.items():
             head = node.statement
-            if isinstance(head, UnitHead) and not head.params and name not in self.used and self._is_apart(name):
+            if isinstance(head, UnitHead) and not head.params and name not in self.used and name in self._apart:
                 self._build(name, [Given(value=Affine(1))], None)
+
+
+def _is_apart(head: Node) -> bool:
+    """Whether a unit is another one cut apart: the last thing in its brackets is the number of a piece."""
+    lines = (child.statement for child in statements(head.children))
+    return any(isinstance(s, KindStatement) and s.kind == APART for s in lines)
 
 
 def _count(n: int) -> str:

@@ -12,7 +12,6 @@ from collections.abc import Iterable, Mapping, Sequence
 
 import msgspec
 
-from patternkit.piecing.apart import cut_again
 from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Making, made_from
 from patternkit.piecing.names import Name
@@ -82,6 +81,8 @@ class _Places:
         """Both versions of a making, from the inside out."""
         if making not in self._known:
             if making.recipe.apart is not None:
+                from patternkit.piecing.apart import cut_again  # only a unit that is cut apart needs it
+
                 self._known[making] = TwoWays(cut_again(making, self.halves(made_from(making)[0]).first), None)
             elif _comes_in_two(making):
                 self._known[making] = TwoWays(making, image_of(making), {making: 1})

@@ -147,10 +147,8 @@ def piece_number(name: Name) -> str:
 
 def english(name: Name) -> str:
     """The name in English: ``border 2 sides``, ``rows 1, 3 and 5``, ``quilt with border 1``."""
-    if name.what == "row":
-        return f"row{'s' if len(name.numbers) > 1 else ''} {listed([str(n) for n in name.numbers])}"
-    if name.what == "column":
-        return f"column{'s' if len(name.numbers) > 1 else ''} {listed([str(n) for n in name.numbers])}"
+    if name.what in ("row", "column"):
+        return f"{name.what}{'s' if len(name.numbers) > 1 else ''} {listed([str(n) for n in name.numbers])}"
     if name.what in ("border", "ring", "with border", "with ring"):
         framing = border_of(name)
         of = " and ".join(f"{framing.what} {n}" for n in framing.numbers)

@@ -7,8 +7,6 @@ from collections.abc import Iterator, Mapping, MutableMapping
 import msgspec
 
 from patternkit.lengths import ZERO, Length
-from patternkit.piecing.apart import cut_piece, mirrored, whole_size
-from patternkit.piecing.division import within
 from patternkit.piecing.keys import AnyKey, Key, Thing
 from patternkit.piecing.making import (
     Apart,
@@ -51,6 +49,8 @@ def flattened(part: Part, place: Place = WHERE_IT_LIES) -> Iterator[tuple[Cloth,
 
 def showing(part: Placed) -> Iterator[Cloth]:
     """What shows of a part over whose corners others are flipped: its pieces, where they lie in the whole."""
+    from patternkit.piecing.division import within  # only what corners are flipped onto needs it
+
     for cloth, lies in flattened(part.what, part.place):
         kept = within(lies.outline(cloth.outline), part.shown)
         if kept:
@@ -134,6 +134,8 @@ def _reflected(making: Making, known: Known) -> Making:
 
 def _other_piece(making: Making, key: Key, apart: Apart, known: Known) -> Making:
     """The piece that comes of the mirror image of the unit that is cut apart."""
+    from patternkit.piecing.apart import cut_piece, mirrored, whole_size
+
     whole = _part(apart.whole, whole_size(apart)[0], known)
     parts, seams, apart = cut_piece(mirrored(apart, whole))
     recipe = msgspec.structs.replace(making.recipe, apart=apart)

@@ -155,12 +155,28 @@ def same_as(
 ) -> None:
     """Tie a size written beside a piece, or that of a unit which is sewn in, to the unit: factor times its width
     (height) is the unit's."""
-    if piece.width is None and (not piece.unit or piece.laid is not None):
+    if piece.width is None and not piece.is_sewn:
         return
     own, whole = out.size_of(unit, piece), out.outer(unit)
     out.total([(factors[0], own[0])], whole[0], text, unit.kind_span)
     out.total([(factors[1], own[1])], whole[1], text, unit.kind_span)
     sizes_in_place(unit, piece, out, along)
+
+
+def state_width(unit: Unit, expression: object, cut: bool, var: Unknown, what: str, span: Span, out: Equations) -> None:
+    """State how wide a strip finishes, or is `cut`, by an expression; `what` it is called in its unit."""
+    typed = out.length(unit, expression)
+    if typed is not None:
+        verb = "is cut" if cut else "finishes"
+        place: Span = getattr(expression, "span", span)
+        out.stated(
+            var,
+            typed - out.seam * 2 if cut else typed,
+            f"{what} of {called(unit)} {verb} {out.render(typed)} wide",
+            place,
+            typed,
+            place,
+        )
 
 
 def square(unit: Unit, out: Equations, why: str) -> None:

@@ -17,7 +17,6 @@ from typing import TYPE_CHECKING
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.alike_patches import column_ties, patch_ties
 from patternkit.piecing.setting.grid import grid_of
-from patternkit.piecing.setting.on_point import is_on_point
 from patternkit.piecing.unknowns import Unknown
 from patternkit.sizes import Affine, Solution, structure
 from patternkit.source import Span
@@ -98,7 +97,7 @@ def _plain_blocks(
     """Plain blocks of a straight setting: as wide as what lies above or below them in the tile and as high as what lies
     beside them; where no sized block lies there, as the other blocks, if these are all of one size."""
     quilt = sizing.pattern.quilt
-    grid = grid_of(quilt)[0] if quilt is not None and not is_on_point(quilt) else None
+    grid = grid_of(quilt)[0] if quilt is not None and not quilt.on_point else None
     if grid is None or len({len(row) for row in grid.tile}) > 1:
         return []
     cells = [(r, c, piece) for r, row in enumerate(grid.tile) for c, piece in enumerate(row)]

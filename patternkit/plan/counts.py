@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from patternkit.lengths import Length, ceil_fraction
-from patternkit.piecing.apart import cutting_of
 from patternkit.piecing.making import Making, PieceCut, made_from
 from patternkit.piecing.prints import PrintShare
 from patternkit.piecing.reflect import beside
@@ -179,6 +178,8 @@ def counts(
     for making in reversed(order):
         more = needed[id(making)]
         if making.recipe.apart is not None:
+            from patternkit.piecing.apart import cutting_of  # only a unit that is cut apart needs it
+
             cutting = cutting_of(making)
             more = max(0, more - most.get(cutting, 0))
             most[cutting] = most.get(cutting, 0) + more
@@ -194,7 +195,8 @@ def counts(
             half, batches = 0, sum(ceil_fraction(Fraction(s.needed, yields)) for s in own) if yields else 0
         found.append(Count(making, n, yields, batches, half, shares=own))
     _with_images(found)
-    _cut_at_once(found, most)
+    if most:
+        _cut_at_once(found, most)
     return found
 
 
@@ -208,6 +210,8 @@ def _of_both(count: Count, image: Count) -> Count:
 
 def _cut_at_once(found: list[Count], most: Mapping[object, int]) -> None:
     """Cut all pieces of a unit that is cut apart in the batches of the first of them."""
+    from patternkit.piecing.apart import cutting_of
+
     first: dict[object, Making] = {}
     for n, count in enumerate(found):
         if count.making.recipe.apart is None:

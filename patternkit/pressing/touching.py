@@ -94,9 +94,11 @@ def touches(part: Placed, a: Point, b: Point, memo: Memo) -> list[Touch]:
     what = part.what
     if isinstance(what, Cloth):
         span = _overlap(what.outline, a, b)
+        if not span:
+            return []
         cloth = dict.fromkeys((what.fabric, group_of(what.fabric)))
         names = (*cloth, english(what.name)) if what.name is not None else tuple(cloth)
-        return [Touch(what.fabric, names, *span)] if span else []
+        return [Touch(what.fabric, names, *span)]
     key = (what, a, b)
     if key not in memo:
         own = (what.unit, what.called, *what.recipe.numbers.cut_from)

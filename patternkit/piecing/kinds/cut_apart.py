@@ -53,8 +53,7 @@ def lines_of(unit: Unit, upright: bool) -> list[CutPlace]:
         if cuts.upright != upright:
             continue
         middle = middle or not cuts.widths
-        for n, width in enumerate(cuts.widths):
-            number = cuts.numbers[n] if n < len(cuts.numbers) else None
+        for width, number in zip(cuts.widths, cuts.numbers, strict=True):
             if cuts.side in ("left", "top"):
                 near = near + width
                 first.append(CutPlace(ZERO, near, width, number))

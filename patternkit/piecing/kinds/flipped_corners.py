@@ -84,7 +84,7 @@ class FlippedCorners(Kind):
                     unit.rows[0].span,
                 )
             )
-        if listed and over and _is_sewn(listed[0]):
+        if listed and over and listed[0].is_sewn:
             out.problem(
                 Problem(
                     "method-cannot",
@@ -130,7 +130,7 @@ class FlippedCorners(Kind):
         """The base, and the squares that are flipped on it: larger only by what the trimming takes from the base."""
         listed, over = pieces(unit), chosen(self, unit).oversize
         base = sides(out.outer(unit), fixed=bool(listed) and listed[0].cut and not over)
-        if listed and _is_sewn(listed[0]):
+        if listed and listed[0].is_sewn:
             base = ()  # it comes as it is sewn
         return (*base, *(Leaf(corner_var(unit, p), fixed=p.cut and not over) for p in listed[1:]))
 
@@ -197,7 +197,7 @@ class FlippedCorners(Kind):
         s, choice, listed = shop.seam, chosen(self, unit), pieces(unit)
         raw = (w + s * 2, h + s * 2)
         (wide, high), place = raw, None
-        if not _is_sewn(listed[0]):
+        if not listed[0].is_sewn:
             (wide, high), place = resolve(
                 unit,
                 shop,
@@ -268,11 +268,6 @@ class FlippedCorners(Kind):
                     ),
                 )
             )
-
-
-def _is_sewn(base: Component) -> bool:
-    """Whether corners are flipped onto a unit."""
-    return bool(base.unit) and base.laid is None
 
 
 def _corner(size: Length) -> NeedsSide:

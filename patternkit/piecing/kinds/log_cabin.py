@@ -16,10 +16,9 @@ from patternkit.piecing.leaves import Along, End, Ends, Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Placed, Recipe, Seam, rectangle
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name
-from patternkit.piecing.shapes import called, making, seam, sizes_in_place
+from patternkit.piecing.shapes import called, making, seam, sizes_in_place, state_width
 from patternkit.piecing.templates import EXTRA, PaperExtra, up
 from patternkit.piecing.unknowns import Unknown, of_unit
-from patternkit.source import Span
 
 TO_LENGTH, PAPER = "logs cut to length", "foundation"
 ROUND = Method(TO_LENGTH, "log-cabin", drawn="rounds", pressed="out", around="logs")
@@ -80,11 +79,11 @@ class LogCabin(Kind):
             if log.width is not None:
                 var = width_of(unit, logs, n - 1)
                 out.shown(var, f"log {n} of {called(unit)}")
-                _state(unit, log.width, log.cut, var, f"log {n}", log.span, out)
+                state_width(unit, log.width, log.cut, var, f"log {n}", log.span, out)
         usual = usual_width(unit)
         out.shown(usual, f"the width of the logs of {called(unit)}")
         if logs.usual is not None:
-            _state(
+            state_width(
                 unit,
                 logs.usual,
                 logs.usual_cut,
@@ -200,21 +199,6 @@ def own_width(unit: Unit, i: int) -> Unknown:
 def width_of(unit: Unit, logs: Logs, i: int) -> Unknown:
     """The width of a log, counted from 0."""
     return own_width(unit, i) if logs.logs[i].width is not None else usual_width(unit)
-
-
-def _state(unit: Unit, expression: object, cut: bool, var: Unknown, what: str, span: Span, out: Equations) -> None:
-    typed = out.length(unit, expression)
-    if typed is not None:
-        verb = "is cut" if cut else "finishes"
-        place: Span = getattr(expression, "span", span)
-        out.stated(
-            var,
-            typed - out.seam * 2 if cut else typed,
-            f"{what} of {called(unit)} {verb} {out.render(typed)} wide",
-            place,
-            typed,
-            place,
-        )
 
 
 def _centre(unit: Unit, shop: Shop, centre: Component, x: Length, y: Length) -> Placed:

@@ -16,10 +16,9 @@ from patternkit.piecing.leaves import Along, Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, Place, Placed, Recipe, Seam
 from patternkit.piecing.method import Method
 from patternkit.piecing.sewing.desk import Desk, NoCut, Part, trimming
-from patternkit.piecing.shapes import called, cloth_cut, making, merged, seam, sizes_in_place
+from patternkit.piecing.shapes import called, cloth_cut, making, merged, opening, seam, sizes_in_place, state_width
 from patternkit.piecing.unknowns import Unknown, of_unit
 from patternkit.problems import Problem
-from patternkit.source import Span
 from patternkit.syntax.statements import Binary, Call, Num, Option, PieceUse, Ref
 
 PARTIAL = Method("joined", "partial-seam", drawn="partial")
@@ -120,7 +119,7 @@ def _around(unit: Unit) -> tuple[list[Around], list[Problem]]:
     found = option(unit, "round")
     if found is None:
         why = "They are written round night, glow, night, glow: top, right, bottom, left."
-        message = f"{called(unit)[0].upper()}{called(unit)[1:]} has nothing round its middle."
+        message = f"{opening(unit)} has nothing round its middle."
         return [], [Problem("wrong-pieces", message, unit.kind_span, causes=(why,))]
     wrong = [p for clause in found.clauses if (p := _misread(clause, unit, found)) is not None]
     if wrong:
@@ -172,25 +171,21 @@ def _misread(clause: Sequence[object], unit: Unit, o: Option) -> Problem | None:
 def _twice_round(unit: Unit) -> Iterator[Problem]:
     both = [o for o in unit.options if o.word in ("clockwise", "counterclockwise")]
     if len({o.word for o in both}) == 2:
-        yield Problem("said-twice", f"{called(unit)} goes round one way.", both[1].span)
+        yield Problem("said-twice", f"{opening(unit)} goes round one way.", both[1].span)
 
 
 def _width(unit: Unit, n: int, one: Around, size: Size, out: Equations) -> None:
     """How wide a plain piece is; those of which nothing is said are equally wide."""
-    var, name = size[1 - n % 2], f"the {SIDES[n]} piece of {called(unit)}"
-    out.shown(var, name)
+    var, name = size[1 - n % 2], f"the {SIDES[n]} piece"
+    out.shown(var, f"{name} of {called(unit)}")
     if one.piece.unit:
         return
-    typed = out.length(unit, one.width) if one.width is not None else None
     if one.width is None:
         usual = of_unit(unit.key, "round")
         out.shown(usual, f"the width of the pieces round the middle of {called(unit)}")
         out.same(var, usual, f"pieces round the middle of {called(unit)}", one.piece.span)
-    elif typed is not None:
-        place: Span = getattr(one.width, "span", one.piece.span)
-        verb = "is cut" if one.cut else "finishes"
-        text = f"{name} {verb} {out.render(typed)} wide"
-        out.stated(var, typed - out.seam * 2 if one.cut else typed, text, place, typed, place)
+    else:
+        state_width(unit, one.width, one.cut, var, name, one.piece.span, out)
 
 
 # -- as drawn -----------------------------------------------------------------------------------------------

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import ClassVar
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
-from patternkit.model.pattern import Component, Unit
+from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import Choice, chosen, option, pieces, problems
 from patternkit.piecing.chosen import NeedsSide, resolve_squares, too_large
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
@@ -59,11 +59,6 @@ def float_of(unit: Unit) -> Unknown:
     return of_unit(unit.key, "float")
 
 
-def _is_sewn(piece: Component) -> bool:
-    """Whether a piece is a unit that is sewn in whole."""
-    return bool(piece.unit) and piece.laid is None
-
-
 def _sized(unit: Unit) -> bool:
     """Whether a cut is stated that settles the size of the centre."""
     return any(claim.word == "cut" for claim in unit.claims) or pieces(unit)[0].cut
@@ -98,7 +93,7 @@ class SquareInSquare(Kind):
         self._must_flip(unit, out, choice, floats is not None)
         flip = choice.method is FLIPPED and len(listed) == 2 and not choice.oversize
         for n, piece in enumerate(listed):
-            if piece.width is None and (n or not _is_sewn(piece)):
+            if piece.width is None and (n or not piece.is_sewn):
                 continue
             if not piece.cut and n == 0:
                 factor = root2_power(len(listed) - 1)
@@ -263,7 +258,7 @@ class SquareInSquare(Kind):
         centre, place = resolve_squares(
             unit, shop, Choice(FROM_TRIANGLES), lambda more, seam: inner + more + seam * 2, listed[0], trimmed=False
         )
-        if _is_sewn(listed[0]):
+        if listed[0].is_sewn:
             centre = inner + s * 2
         elif place is None:
             centre = _centre_cut(inner + s * 2, rounds, shop)

@@ -7,8 +7,8 @@ import msgspec
 from patternkit.model.pattern import Pattern, Quilt
 from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import Making
-from patternkit.piecing.setting import borders, on_point, straight, zigzag
-from patternkit.piecing.setting.grid import grid_of
+from patternkit.piecing.setting import borders, straight
+from patternkit.piecing.setting.grid import BlockGrid, grid_of
 from patternkit.piecing.shapes import sizes_beside
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import of_whole
@@ -24,7 +24,9 @@ def setting_equations(pattern: Pattern, quilt: Quilt, out: Sizing) -> None:
         if problem is not None:
             out.problem(problem)
         return
-    if on_point.is_on_point(quilt):
+    if quilt.on_point:
+        from patternkit.piecing.setting import on_point  # a straight quilt does without it
+
         on_point.equations(quilt, grid, out)
     else:
         straight.equations(quilt, grid, out)
@@ -45,11 +47,17 @@ def make_quilt(pattern: Pattern, shop: Workshop) -> Making | None:
     if grid is None:
         return None
     try:
-        room = zigzag if zigzag.is_zigzag(quilt) else on_point if on_point.is_on_point(quilt) else straight
-        centre = room.make(quilt, grid, shop)
+        centre = _centre(quilt, grid, shop) if quilt.on_point else straight.make(quilt, grid, shop)
         if centre is None:
             return None
         top = borders.make(quilt, centre, shop)
     except Unsettled:
         return None
     return shop.pressed(msgspec.structs.replace(top, role="quilt"), quilt.press)
+
+
+def _centre(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
+    """The centre of a quilt whose blocks stand on point."""
+    from patternkit.piecing.setting import on_point, zigzag
+
+    return zigzag.make(quilt, grid, shop) if zigzag.is_zigzag(quilt) else on_point.make(quilt, grid, shop)

@@ -59,11 +59,6 @@ class Sashed(Numbers, frozen=True):
     lattice: Lattice
 
 
-def is_on_point(quilt: Quilt) -> bool:
-    """True when the quilt's setting line says so."""
-    return quilt.setting is not None and any(w in ("on point", "zigzag") for w in quilt.setting.words)
-
-
 def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
     """Every block is a square of one size B. The centre is across times (B + sashing) root 2 wide; that much sashing
     less where it is inner only; and a float twice if there is one."""

@@ -12,7 +12,6 @@ from math import lcm
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern, Unit
 from patternkit.piecing.setting.grid import grid_of
-from patternkit.piecing.setting.on_point import is_on_point
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import Unknown
 
@@ -31,7 +30,7 @@ def lines_of_unit(unit: Unit, sizing: Sizing, size: Sizes) -> Iterator[Terms]:
 def lines_of_quilt(pattern: Pattern, sizing: Sizing, size: Sizes) -> Iterator[Terms]:
     """The same for the rows of a quilt's blocks, with sashing between them or without."""
     quilt = pattern.quilt
-    grid = grid_of(quilt)[0] if quilt is not None and not is_on_point(quilt) else None
+    grid = grid_of(quilt)[0] if quilt is not None and not quilt.on_point else None
     if grid is None:
         return
     rows = range(len(grid.tile))

@@ -91,8 +91,8 @@ def hand_pool(task: Task, known: Iterable[Layout] = ()) -> list[Layout]:
                 None
             )
         found = sorted(_mixed(ways, width, most, task.trim), key=lambda c: c.waste)[: 4 * MOST]
-        found = [c for c in found if in_reach(task, c.laid(bed))] if task.reach < task.tallest(2) else found
-        others += [(c.waste, c.laid(bed)) for c in found]
+        laid = [(c.waste, c.laid(bed)) for c in found]
+        others += laid if not 0 < task.reach < most else [one for one in laid if in_reach(task, one[1])]
     pool.update(dict.fromkeys(row for row in known if row.segments))
     others.sort(key=lambda pair: (pair[0], cuts_of(pair[1]), pair[1]))
     same = {(row.bed, row.height, *sorted(numbers(row).items())) for row in pool}
