@@ -182,7 +182,7 @@ def _sheets(project: Project, key: str, fabric: Fabric) -> Iterable[Problem]:
     assert claim is not None
     units = project.pattern.settings.units
     takes = (
-        f"The cuts take {plan.sheet_count} {_named(stock.form, plan.sheet_count)} of "
+        f"The cuts take {plan.sheet_count} {form_named(stock.form, plan.sheet_count)} of "
         f"{show_size(stock.width, stock.height, units)}" + (f", and {stock.have} are at hand." if stock.have else ".")
     )
     buy = (
@@ -234,8 +234,8 @@ def _claimed(fabric: Fabric, stock: Stock) -> str:
     """A stated number in words: ``2 packs of 40 strips``, ``29 strips``."""
     n = fabric.buy_packs if fabric.buy_packs is not None else fabric.buy_sheets or 0
     if fabric.buy_packs is None or stock.pack == 1:
-        return f"{n} {_named(stock.form, n)}"
-    return f"{n} {'pack' if n == 1 else 'packs'} of {stock.pack} {_named(stock.form, 2)}"
+        return f"{n} {form_named(stock.form, n)}"
+    return f"{n} {'pack' if n == 1 else 'packs'} of {stock.pack} {form_named(stock.form, 2)}"
 
 
 def _in_all(fabric: Fabric, stock: Stock) -> str:
@@ -247,10 +247,10 @@ def _in_all(fabric: Fabric, stock: Stock) -> str:
 
 def _repairs(fabric: Fabric, stock: Stock, plan: FabricPlan, wanted: int) -> tuple[Repair, ...]:
     """A bare number is one of packs; where it was meant as one of sheets, that can be said."""
-    span, form = fabric.buy_span, _named(stock.form, 2)
+    span, form = fabric.buy_span, form_named(stock.form, 2)
     head = fabric.key if fabric.by_size else "buy"
     if fabric.buy_packs is None or stock.pack == 1:
-        return (Repair(f"write {head} {wanted} {form}", span, f"{head} {wanted} {_named(stock.form, wanted)}"),)
+        return (Repair(f"write {head} {wanted} {form}", span, f"{head} {wanted} {form_named(stock.form, wanted)}"),)
     packs = Repair(f"write {head} {plan.packs_planned}, a number of packs", span, f"{head} {plan.packs_planned}")
     if not fabric.buy_bare:
         return (packs,)
@@ -280,7 +280,8 @@ def _on_one(line: CutLine, fabric: Fabric, project: Project) -> int:
     return max(int((w / a).floor_to(Fraction(1))) * int((h / b).floor_to(Fraction(1))) for a, b in ways)
 
 
-def _named(form: str, n: int) -> str:
+def form_named(form: str, n: int) -> str:
+    """The name of the form in which cloth is sold, for so many: ``fat quarter``, ``fat quarters``."""
     words = {"fat-quarters": "fat quarters", "fat-eighths": "fat eighths"}.get(form, form)
     return words.removesuffix("s") if n == 1 else words
 

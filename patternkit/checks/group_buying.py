@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from patternkit.checks.buying import form_named
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric
 from patternkit.plan.model import FabricPlan
@@ -13,8 +14,6 @@ from patternkit.units import cloth_length
 
 NEEDS_SIZES = True
 CODES = ("prints-over",)
-
-NAMED = {"fat-quarters": "fat quarters", "fat-eighths": "fat eighths"}
 
 
 def check(project: Project) -> Iterable[Problem]:
@@ -36,7 +35,7 @@ def check(project: Project) -> Iterable[Problem]:
 
 
 def _bought(fabric: Fabric, plan: FabricPlan) -> Iterator[Problem]:
-    count = sum(len(one.numbers) for one in plan.prints)
+    count = plan.print_count
     if fabric.buy is not None and plan.each is not None:
         length = fabric.buy.const if fabric.buy_each else fabric.buy.const / count
         yield from _lengths(fabric, plan.planned or plan.each, length, count)
@@ -44,26 +43,25 @@ def _bought(fabric: Fabric, plan: FabricPlan) -> Iterator[Problem]:
     stock = plan.fabric.stock
     if stock is None or plan.each is not None:
         return
-    form, most = NAMED.get(stock.form, stock.form), max(one.sheets for one in plan.prints)
+    form, most = stock.form, max(one.sheets for one in plan.prints)
     packs = fabric.buy_packs is not None and stock.pack > 1
     claim = fabric.buy_packs if fabric.buy_packs is not None else fabric.buy_sheets or 0
     need = plan.packs_planned if packs else most if fabric.buy_each else plan.sheet_count
     if claim == need:
         return
-    what = (f"{'pack' if claim == 1 else 'packs'} of {stock.pack} {form}") if packs else _named(form, claim)
+    what = form_named(form, 2 if packs else claim)
+    if packs:
+        what = f"{'pack' if claim == 1 else 'packs'} of {stock.pack} {what}"
     each = " of each print" if fabric.buy_each else ""
     cut: dict[int, int] = {}
     for one in plan.prints:
         cut[one.sheets] = cut.get(one.sheets, 0) + len(one.numbers)
     causes = [
-        f"{n} {_named(form, n)} {'is' if n == 1 else 'are'} cut of {'one print' if m == 1 else f'each of {m} prints'}."
+        f"{n} {form_named(form, n)} {'is' if n == 1 else 'are'} cut of "
+        f"{'one print' if m == 1 else f'each of {m} prints'}."
         for n, m in sorted(cut.items(), reverse=True)
     ]
     yield from _differs(fabric, f"{claim} {what}{each}", claim < need, claim - need, str(need), causes)
-
-
-def _named(form: str, n: int) -> str:
-    return form.removesuffix("s") if n == 1 else form
 
 
 def _lengths(fabric: Fabric, each: Length, claim: Length, count: int) -> Iterator[Problem]:

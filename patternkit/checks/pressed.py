@@ -105,10 +105,14 @@ def _fight(project: Project, top: Making, group: list[PressingConflict], names: 
         if joint.making is not top or top.role == "quilt"
         else []
     )
-    for other in group[1:3]:
-        causes.append(f"The same lines do so here too: {place_words(other.joint, top, units)} ({other.count} times).")
-    if len(group) > 3:
-        causes.append(f"And so in {len(group) - 3} more places.")
+    others: dict[str, int] = {}
+    for other in group[1:]:
+        where = place_words(other.joint, top, units)
+        others[where] = others.get(where, 0) + other.count
+    for where, times in list(others.items())[:2]:
+        causes.append(f"The same lines do so here too: {where} ({times} times).")
+    if len(others) > 2:
+        causes.append(f"And so in {len(others) - 2} more places.")
     labels = [
         Label(place, f"{names.seam(end.making, end.seam)} is {side_words(end.making, end.seam, side)}")
         for end, side in zip((joint.a, joint.b), first.sides, strict=True)

@@ -110,7 +110,7 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
     for at, sheet in enumerate(found.sheets.sheets):
         one, each = found.sheet_of(sheet.stock), ", each" if sheet.copies > 1 else ""
         form = FORMS.get(one.form, one.form) if isinstance(one, Stock) else "pieces at hand"
-        of = next((_prints(x.numbers) for x in found.prints if 0 <= at - x.first < x.many), "")
+        of = _prints(found.prints_of(at))
         parts.append(f"  {sheet.copies} of the {form} ({_size_of(one.width, one.height, units)}){of}{each}:")
         for strip in sheet.strips:
             way = "across" if strip.across else "down"
@@ -123,14 +123,16 @@ def _sheets(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[
 
 
 def _prints(numbers: Sequence[int]) -> str:
-    """Of which prints of a group sheets are: ``, of print 3``, ``, of prints 1 to 8``."""
+    """Of which prints of a group sheets are: ``, of print 3``, ``, of prints 1 to 8``; nothing where there are none."""
+    if not numbers:
+        return ""
     runs: list[list[int]] = []
     for n in numbers:
         if runs and n == runs[-1][-1] + 1:
             runs[-1].append(n)
         else:
             runs.append([n])
-    spans = [f"{run[0]} to {run[-1]}" if len(run) > 2 else listed([str(n) for n in run]) for run in runs]
+    spans = [s for run in runs for s in ([f"{run[0]} to {run[-1]}"] if len(run) > 2 else map(str, run))]
     return f", of {'print' if len(numbers) == 1 else 'prints'} {listed(spans)}"
 
 
@@ -145,9 +147,8 @@ def _to_get(found: FabricPlan) -> list[str]:
         "cannot be done with fewer" if found.sheets.status == "proved" else f"at least {found.sheets.bound} are needed"
     )
     if found.each is not None:
-        count = sum(len(one.numbers) for one in found.prints)
         amount = cloth_length(found.each.fraction, metric=found.fabric.lot.denominator > 8)
-        return [f"  buy {amount} from each of {count} prints"]
+        return [f"  buy {amount} from each of {found.print_count} prints"]
     have = f", {stock.have} at hand" if stock.have else ""
     packs = f"; buy {found.packs} {'pack' if found.packs == 1 else 'packs'} of {stock.pack}" if stock.pack > 1 else ""
     form = form.removesuffix("s") if found.sheet_count == 1 else form

@@ -228,7 +228,7 @@ def _sheets(fabric: FabricPlan, makers: int) -> Data | None:
                 "width": stated(fabric.sheet_of(sheet.stock).width),
                 "height": stated(fabric.sheet_of(sheet.stock).height),
                 "copies": sheet.copies,
-                "prints": next((list(x.numbers) for x in fabric.prints if 0 <= at - x.first < x.many), []),
+                "prints": list(fabric.prints_of(at)),
                 "strips": [
                     {
                         "across": s.across,

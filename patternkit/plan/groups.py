@@ -98,15 +98,13 @@ def _by_length(
 ) -> tuple[Fabric, list[FabricPlan]]:
     """Plans of prints that are bought by length, the same of each: the least that one piece of cloth gives all of."""
     ruler, lot = pattern.settings.ruler, cloth.lot
-    step = 0
-    while step < MOST_STEPS:
-        step += 1
+    area = max(float(sum((x.cut.width * x.cut.height * x.count for x in w), Length(0))) for w in wanted)
+    for step in range(1, MOST_STEPS + 1):
         bought = lot * step
         usable = Length(bought / before_washing(Fraction(1), cloth.shrinkage)) - cloth.spare
         if usable.floor_to(ruler) <= 0:
             continue
         high = Length(usable.floor_to(ruler))
-        area = max(float(sum((x.cut.width * x.cut.height * x.count for x in w), Length(0))) for w in wanted)
         if area > float(high) * float(cloth.usable_width):
             continue
         stock = Stock(LENGTHS, cloth.usable_width, high)

@@ -239,6 +239,15 @@ class FabricPlan(msgspec.Struct, frozen=True):
         used = self.sheets.used if self.sheets is not None else ()
         return tuple((self.sheet_of(name), n) for name, n in used if _is_scrap(name) and n)  # type: ignore[misc]
 
+    @property
+    def print_count(self) -> int:
+        """Of how many prints of a group something is cut."""
+        return sum(len(one.numbers) for one in self.prints)
+
+    def prints_of(self, sheet: int) -> tuple[int, ...]:
+        """The numbers of the prints of which the sheets at this index of the plan are; none where they are of one."""
+        return next((x.numbers for x in self.prints if 0 <= sheet - x.first < x.many), ())
+
     def sheet_of(self, stock: str) -> Stock | Scrap:
         """What a sheet of a stock of the plan is."""
         if _is_scrap(stock):

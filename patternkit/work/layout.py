@@ -66,8 +66,7 @@ class Laying:
         one = self.plan.sheet_of(cut.stock)
         form = one.form if isinstance(one, Stock) else ""
         strips = tuple(map(self._sheet_strip, cut.strips))
-        prints = next((x.numbers for x in self.plan.prints if 0 <= number - x.first < x.many), ())
-        return LaidSheet(cut.copies, form, one.width, one.height, strips, prints)
+        return LaidSheet(cut.copies, form, one.width, one.height, strips, self.plan.prints_of(number))
 
     def _sheet_strip(self, strip: SheetStrip) -> LaidStrip:
         cuts = tuple(self._piece(cut, sheet=True) for cut in strip.cuts)

@@ -24,7 +24,7 @@ def prints_shared(plan: FabricPlan, ctx: Context) -> list[str]:
     """Of how many prints a group is cut, how many units come of each, and what any of them will do for."""
     stock = plan.fabric.stock
     size = ctx.phrases.by(stock.width, stock.height) if stock is not None else ""
-    count = sum(len(one.numbers) for one in plan.prints)
+    count = plan.print_count
     words = [ctx.say("prints.intro", several=count > 1, count=count, each=plan.each, size=size)]
     for group in _groups(plan, ctx):
         for making, given in ctx.dealt.copies.get(group.key, {}).items():

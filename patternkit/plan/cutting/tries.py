@@ -78,9 +78,7 @@ class Tries:
         self.left = [kind.demand for kind in task.kinds]
         self.need = sum(kind.demand * area for kind, area in zip(task.kinds, self.area, strict=True))
         strips: list[_Strip] = []
-        spare = sum(width * length for width, length in task.beds)
         for bed, (width, length) in enumerate(task.beds, 1):
-            spare -= width * length
             while (begun := self._first(width, length)) is not None:
                 height, segments = self._strip(begun, width, length)
                 length -= height
