@@ -24,7 +24,7 @@ from patternkit.source import Span
 if TYPE_CHECKING:
     from patternkit.piecing.sizing import Sizing
 
-ROUNDS = 6  # columns first, then rows, then patches that are alike, and what each of them frees
+ROUNDS = 6  # columns first, then rows, what a layout leaves, patches that are alike, and what each of them frees
 
 Found = tuple[Unknown, Unknown, str, Span, Unit | None]
 """Two sizes that are taken to be equal, why, where, and the unit they stand in; None: the quilt."""
@@ -39,7 +39,7 @@ def solve_with_shares(sizing: Sizing) -> Solution:
         if not open_sizes:
             return solution
         known = solution.number_of_conflicts
-        for way in (_columns, _rows, _patches):
+        for way in (_columns, _rows, _leftovers, _patches):
             found = [tie for tie in way(sizing, solution, open_sizes) if tie[:2] not in made]
             if not found:
                 continue
@@ -82,8 +82,11 @@ def _columns(sizing: Sizing, solution: Solution, open_sizes: Collection[object])
 def _rows(sizing: Sizing, solution: Solution, open_sizes: Collection[object]) -> list[Found]:
     units = _with_open_pieces(sizing, open_sizes)
     shares: list[Found] = [(*tie, u.kind_span, u) for u in units for tie in _shares(u, sizing, open_sizes)]
-    blocks = _plain_blocks(sizing, solution, open_sizes) or _fillers(sizing, open_sizes)
-    return [*shares, *((*tie, None) for tie in blocks)]
+    return [*shares, *((*tie, None) for tie in _plain_blocks(sizing, solution, open_sizes))]
+
+
+def _leftovers(sizing: Sizing, solution: Solution, open_sizes: Collection[object]) -> list[Found]:
+    return [(*tie, None) for tie in _fillers(sizing, open_sizes)]
 
 
 def _patches(sizing: Sizing, solution: Solution, open_sizes: Container[object]) -> list[Found]:

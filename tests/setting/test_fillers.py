@@ -16,6 +16,7 @@ from tests.setting.build import covers, project
         (["nine | nine | nine | nine", "c | nine"], {"c": 18}),
         (["nine | nine | nine | nine", "a | nine | a 4", "c | plain | c"], {"c": 9}),
         (["nine | a 3 | nine | a 3 | nine", "c 24 x 2"], {"c": 24}),
+        (["nine | a 2 | nine", "c | nine | c"], {"c": 4}),  # as many in each row, and yet no columns
     ],
 )
 def test_fillers_share_what_their_row_leaves(rows: list[str], widths: dict[str, int]) -> None:

@@ -13,10 +13,12 @@ from patternkit.syntax import words
 from patternkit.syntax.format import format_text
 from patternkit.syntax.grammar import grammar_folder
 
+from ..pictured import PICTURES, asked, drawn, whole
 from .helpers import meaning, read
 
 TEXT = (grammar_folder() / "reference.md").read_text(encoding="utf-8")
 EXAMPLES = re.findall(r"```pattern\n(.*?)```", TEXT, re.S)
+SHOWN = {name: (alt, example) for name, alt, example in asked(TEXT)}
 
 
 @pytest.mark.parametrize("example", EXAMPLES)
@@ -25,29 +27,8 @@ def test_examples_are_read_without_a_problem(example: str) -> None:
     assert meaning(read(format_text(example))) == meaning(read(example))
 
 
-FABRICS = ["night", "glow", "stone", "sand", "sea", "sky", "red", "plum", "rose", "plain"]
-UNITS = {
-    "lantern": "block lantern(lit, side)\n    patch lit\n    finished side",
-    "post": "unit post\n    patch night\n    finished 1 x 3",
-    "lamp": "unit lamp\n    patch glow\n    finished 1 x 3",
-    "wall": "unit wall\n    patch night\n    finished 3",
-}
 KNOWING = ("unknown-name", "cannot-include", "size-unknown", "wrong-arguments", "print-extra-missing")
 """What is said of a stretch of a file that leaves out what it speaks of."""
-
-
-def whole(example: str) -> str:
-    """An example with fabrics and units for the names that it does not give itself."""
-    given = set(re.findall(r"^(?:fabric|unit|block|let) ([\w'-]+)", example, re.M))
-    before = [f"fabric {name}" for name in FABRICS if name not in given]
-    for name, text in UNITS.items():
-        if name not in given:
-            before.append(
-                text
-                if f"{name}(" in example
-                else text.replace("(lit, side)", "").replace("lit", "red").replace(" side", " 9")
-            )
-    return "\n".join([*before, "", example])
 
 
 @pytest.mark.parametrize("example", EXAMPLES)
@@ -63,6 +44,20 @@ def test_examples_add_up(example: str) -> None:
 def test_each_kind_has_its_section(kind: str) -> None:
     heading = "row, column, rows" if kind in words.ROW_KINDS else kind
     assert f"\n### {heading}\n" in TEXT
+
+
+@pytest.mark.parametrize("kind", words.KINDS)
+def test_each_kind_is_shown(kind: str) -> None:
+    assert ("rows" if kind in words.ROW_KINDS else kind) in SHOWN
+
+
+@pytest.mark.parametrize("name", SHOWN)
+def test_each_picture_is_the_one_that_is_drawn_today(name: str) -> None:
+    assert (PICTURES / f"{name}.svg").read_text("utf-8") == drawn(name, *SHOWN[name]), "python -m tests.pictured"
+
+
+def test_no_picture_is_left_over() -> None:
+    assert {path.stem for path in PICTURES.glob("*")} == set(SHOWN)
 
 
 @pytest.mark.parametrize("word", sorted({word for place in words.PLACES.values() for word in place}))
