@@ -69,8 +69,7 @@ def build(
     chosen = _chosen(size, options, overrides or {}, heads, notes)
     env, spans = _lets(heads, values, parameters, chosen)
     typed = _typed(heads, options, size, [n for n in parameters if n not in (overrides or {})])
-    loose = [n for n in heads.rest if isinstance(n.statement, (Setting, PressStatement, Prose, Sold))]
-    whole = settings(heads.pattern, loose, values, notes)
+    whole = settings(heads.pattern, _loose(heads), values, notes)
     plain = {name: fabric(node, whole, env, values, notes) for name, node in heads.fabrics.items()}
     fabrics = grouped(heads.fabrics, plain, env, values, notes)
     _known_to_press(whole, heads, notes)
@@ -101,6 +100,11 @@ def build(
         typed,
     )
     return _recoloured(pattern, swaps), notes.problems
+
+
+def _loose(heads: Heads) -> list[Node]:
+    """The lines of a file that stand under nothing and are said of the whole pattern."""
+    return [n for n in heads.rest if isinstance(n.statement, (Setting, PressStatement, Prose, Sold))]
 
 
 def _known_to_press(whole: Settings, heads: Heads, notes: Notebook) -> None:

@@ -24,7 +24,8 @@ from patternkit.source import Span
 if TYPE_CHECKING:
     from patternkit.piecing.sizing import Sizing
 
-ROUNDS = 6  # columns first, then rows, what a layout leaves, patches that are alike, and what each of them frees
+ROUNDS = 8
+"""Columns first, then rows, plain blocks, what a layout leaves, patches that are alike; and what each of them frees."""
 
 Found = tuple[Unknown, Unknown, str, Span, Unit | None]
 """Two sizes that are taken to be equal, why, where, and the unit they stand in; None: the quilt."""
@@ -39,7 +40,7 @@ def solve_with_shares(sizing: Sizing) -> Solution:
         if not open_sizes:
             return solution
         known = solution.number_of_conflicts
-        for way in (_columns, _rows, _leftovers, _patches):
+        for way in (_columns, _rows, _blocks, _leftovers, _patches):
             found = [tie for tie in way(sizing, solution, open_sizes) if tie[:2] not in made]
             if not found:
                 continue
@@ -81,8 +82,11 @@ def _columns(sizing: Sizing, solution: Solution, open_sizes: Collection[object])
 
 def _rows(sizing: Sizing, solution: Solution, open_sizes: Collection[object]) -> list[Found]:
     units = _with_open_pieces(sizing, open_sizes)
-    shares: list[Found] = [(*tie, u.kind_span, u) for u in units for tie in _shares(u, sizing, open_sizes)]
-    return [*shares, *((*tie, None) for tie in _plain_blocks(sizing, solution, open_sizes))]
+    return [(*tie, u.kind_span, u) for u in units for tie in _shares(u, sizing, open_sizes)]
+
+
+def _blocks(sizing: Sizing, solution: Solution, open_sizes: Collection[object]) -> list[Found]:
+    return [(*tie, None) for tie in _plain_blocks(sizing, solution, open_sizes)]
 
 
 def _leftovers(sizing: Sizing, solution: Solution, open_sizes: Collection[object]) -> list[Found]:
