@@ -15,7 +15,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
-from typing import NamedTuple, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 import msgspec
 
@@ -83,38 +83,66 @@ def pitch(first: Outline, second: Outline, lower: Length = ZERO) -> Length:
     return _pitch(first, second, lower)
 
 
+class _Edge(NamedTuple):
+    """An edge between two heights: where it begins and how far right it runs for each inch down, in plain numbers; and
+    its ends as they are given."""
+
+    top: float
+    foot: float
+    x: float
+    y: float
+    slant: float
+    ends: tuple[tuple[Any, Any], tuple[Any, Any]]
+
+    def at(self, y: float) -> float:
+        """How far right it lies at a height."""
+        return self.x + (y - self.y) * self.slant
+
+
 def _pitch(first: Sequence[tuple[T, T]], second: Sequence[tuple[T, T]], lower: T) -> T:
-    """The same in exact lengths or in plain numbers."""
+    """The same in exact lengths or in plain numbers: exact only where plain numbers leave a doubt."""
     second = [(x, y + lower) for x, y in second]
-    heights = _levels((first, second))
-    gaps = [lower - lower]
+    heights = [(y, float(y)) for y in _levels((first, second))]
+    sides = _edges(first), _edges(second)
+    gaps: list[tuple[float, _Edge, _Edge, T]] = []
     for top, foot in pairwise(heights):
-        right, left = _edge(first, top, foot, right=True), _edge(second, top, foot, right=False)
+        middle = (top[1] + foot[1]) / 2
+        right, left = _outermost(sides[0], middle, right=True), _outermost(sides[1], middle, right=False)
         if right is not None and left is not None:
-            gaps += [_at(right, y) - _at(left, y) for y in (top, foot)]
-    return max(gaps)
+            gaps += [(right.at(near) - left.at(near), right, left, y) for y, near in (top, foot)]
+    widest = max((gap[0] for gap in gaps), default=0.0) - NEAR
+    exact = [lower - lower]
+    exact += [_at(right.ends, y) - _at(left.ends, y) for gap, right, left, y in gaps if gap >= widest]
+    return max(exact)
 
 
 def _levels(outlines: Sequence[Sequence[tuple[T, T]]]) -> list[T]:
     """The heights of all corners, from the top, those that lie at one height once."""
     found: list[T] = []
-    for y in sorted({p[1] for outline in outlines for p in outline}):
-        if not found or float(y - found[-1]) > NEAR:
+    last = 0.0
+    for y in sorted({p[1] for outline in outlines for p in outline}, key=float):
+        if not found or float(y) - last > NEAR:
             found.append(y)
+            last = float(y)
     return found
 
 
-def _edge(outline: Sequence[tuple[T, T]], top: T, foot: T, right: bool) -> tuple[tuple[T, T], tuple[T, T]] | None:
-    """The outermost edge of an outline between two heights, with no corner between them; None where it has none."""
-    middle = float(top + foot) / 2
-    spanning: list[tuple[float, tuple[tuple[T, T], tuple[T, T]]]] = []
-    ends: list[tuple[T, T]] = list(outline[1:]) + list(outline[:1])
-    for a, b in zip(outline, ends, strict=True):
-        y0, y1 = sorted((float(a[1]), float(b[1])))
-        if y0 < middle < y1:
-            x = float(a[0]) + (middle - float(a[1])) * float(b[0] - a[0]) / float(b[1] - a[1])
-            spanning.append((x, (a, b)))
-    return (max if right else min)(spanning, key=lambda s: s[0])[1] if spanning else None
+def _edges(outline: Sequence[tuple[T, T]]) -> list[_Edge]:
+    """The edges of an outline that are not level."""
+    plain = [(float(x), float(y)) for x, y in outline]
+    found = []
+    for n, (bx, by) in enumerate(plain):
+        ax, ay = plain[n - 1]
+        if ay != by:
+            ends = outline[n - 1], outline[n]
+            found.append(_Edge(min(ay, by), max(ay, by), ax, ay, (bx - ax) / (by - ay), ends))
+    return found
+
+
+def _outermost(edges: Sequence[_Edge], middle: float, right: bool) -> _Edge | None:
+    """The outermost of the edges that pass a height; None where there is none."""
+    passing = [edge for edge in edges if edge.top < middle < edge.foot]
+    return (max if right else min)(passing, key=lambda edge: edge.at(middle), default=None)
 
 
 def _at(edge: tuple[tuple[T, T], tuple[T, T]], y: T) -> T:

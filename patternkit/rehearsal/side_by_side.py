@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import atan2, degrees, hypot
 
@@ -10,6 +10,9 @@ from patternkit.piecing.making import reversed_ring
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.plane import TINY, XY, Ring, area, cross, holds, minus, moved, turning
 from patternkit.work.model import CutByTemplate, Order
+
+Box = tuple[float, float, float, float]
+"""Left, top, right and foot."""
 
 SLACK = 1e-4
 """Inches by which shapes that touch may seem to lie over each other."""
@@ -72,9 +75,26 @@ def side_by_side_gaps(order: Order, cutting: CutByTemplate) -> Iterator[Gap]:
 def overlap(a: Ring, b: Ring) -> bool:
     """Whether two outlines lie over each other by more than a touch: sides that cross, or one inside the other."""
     a, b = _shrunk(a), _shrunk(b)
-    sides = ([*pairwise(ring), (ring[-1], ring[0])] for ring in (a, b))
-    first, second = sides
+    window = _shared(_box(a), _box(b))
+    if window is None:
+        return False
+    first, second = ([s for s in _sides(ring) if _shared(_box(s), window)] for ring in (a, b))
     return any(_crosses(s, t) for s in first for t in second) or holds(b, a[0]) or holds(a, b[0])
+
+
+def _sides(ring: Ring) -> Iterator[tuple[XY, XY]]:
+    yield from pairwise((*ring, ring[0]))
+
+
+def _box(points: Sequence[XY]) -> Box:
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _shared(a: Box, b: Box) -> Box | None:
+    """What two boxes have in common; None where they lie apart."""
+    left, top, right, foot = max(a[0], b[0]), max(a[1], b[1]), min(a[2], b[2]), min(a[3], b[3])
+    return (left, top, right, foot) if left <= right and top <= foot else None
 
 
 def _shrunk(ring: Ring) -> Ring:
