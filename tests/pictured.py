@@ -2,7 +2,8 @@
 
     python -m tests.pictured
 
-draws those that `grammar/reference.md` asks for by a line `![...](pictures/NAME.svg)`, and takes away others.
+draws those that `grammar/reference.md` asks for by a line `![...](pictures/NAME.svg)`, and small ones of those by which
+its first section is searched (`<img src="pictures/small/NAME.svg" ...>`); others are taken away.
 """
 
 from __future__ import annotations
@@ -78,8 +79,30 @@ def asked(text: str) -> Iterator[tuple[str, str, str]]:
             example = found[1]
 
 
+def small(text: str) -> set[str]:
+    """The names of the pictures that a page shows small, to be found by."""
+    return set(re.findall(r'<img src="pictures/small/([\w-]+)\.svg"', text))
+
+
 def drawn(name: str, alt: str, example: str) -> str:
     """The picture of an example as SVG: its quilt, or its units and blocks side by side with their names."""
+    shown, used, swatches = _of(example)
+    side = SIDE * (1 if shown[0][0] else 1.5)
+    body = wrap([_named(called, making, swatches, side) for called, making in shown], ROOM, 18.0, 10.0, 1.0)
+    key = fabric_key(used, swatches, max(body.width, 220.0))
+    return _page(below([body, key], 8.0), name, alt, swatches)
+
+
+def drawn_small(name: str, alt: str, example: str) -> str:
+    """The last unit of an example, or its quilt, without any lettering."""
+    shown, _, swatches = _of(example)
+    making = shown[-1][1]
+    scale = SIDE / max(float(making.width), float(making.height))
+    return _page(making_picture(making, swatches, scale, with_letters=False)[0], f"{name}-small", alt, swatches)
+
+
+def _of(example: str) -> tuple[list[tuple[str, Making]], list[str], dict[str, Swatch]]:
+    """What an example shows, by name (a quilt has none), the fabrics in it, and their swatches."""
     project = Project("reference.pattern", whole(example), reader=lambda path, _: (path, ""))
     top = project.top if re.search(r"^quilt\b", example, re.M) else None
     shown = [("", project.pressed_top or top)] if top else list(_units(project.makings, example))
@@ -87,15 +110,12 @@ def drawn(name: str, alt: str, example: str) -> str:
     cloth = {leaf.fabric.partition("(")[0] for _, making in shown for leaf in Leaves().of(making)}
     used = [f for f in fabrics.values() if f.key in cloth or f.called in cloth]
     swatches = with_shades(assign((f.key, f.title, f.colour, f.value) for f in used), fabrics)
-    body = wrap(
-        [_named(called, making, swatches, SIDE * (1.5 if top else 1)) for called, making in shown],
-        ROOM,
-        18.0,
-        10.0,
-        1.0,
-    )
-    key = fabric_key((f.key for f in used), swatches, max(body.width, 220.0))
-    scene = scene_of(below([body, key], 8.0), name.replace("-", " "), alt, swatches, {}, texture_scale=0.6)
+    return shown, [f.key for f in used], swatches
+
+
+def _page(body: Picture, name: str, alt: str, swatches: dict[str, Swatch]) -> str:
+    """A picture on white, as SVG."""
+    scene = scene_of(body, name.replace("-", " "), alt, swatches, {}, texture_scale=0.6)
     corners = ((0.0, 0.0), (scene.width, 0.0), (scene.width, scene.height), (0.0, scene.height))
     ground = Outline((corners,), fill=PAPER, stroke="none", width=0.0)
     return finished(structs.replace(scene, items=(ground, *scene.items)), f"reference-{name}").svg
@@ -114,15 +134,24 @@ def _named(called: str, making: Making, swatches: Mapping[str, Swatch], side: fl
     return below([pic, caption(called, 160.0)], 4.0) if called else pic
 
 
+def wanted() -> Iterator[tuple[Path, str]]:
+    """Each picture that the reference asks for, by its file."""
+    text = REFERENCE.read_text("utf-8")
+    to_be_found = small(text)
+    for name, alt, example in asked(text):
+        yield PICTURES / f"{name}.svg", drawn(name, alt, example)
+        if name in to_be_found:
+            yield PICTURES / "small" / f"{name}.svg", drawn_small(name, alt, example)
+
+
 def main() -> None:
     """Draw what is asked for; take away what is not."""
-    PICTURES.mkdir(exist_ok=True)
-    wanted = {f"{name}.svg": drawn(name, alt, example) for name, alt, example in asked(REFERENCE.read_text("utf-8"))}
-    for name, svg in wanted.items():
-        (PICTURES / name).write_text(svg, "utf-8")
-    for old in PICTURES.glob("*.svg"):
-        if old.name not in wanted:
-            old.unlink()
+    (PICTURES / "small").mkdir(parents=True, exist_ok=True)
+    drawings = dict(wanted())
+    for path, svg in drawings.items():
+        path.write_text(svg, "utf-8")
+    for old in set(PICTURES.rglob("*.svg")) - set(drawings):
+        old.unlink()
 
 
 if __name__ == "__main__":
