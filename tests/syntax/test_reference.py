@@ -73,7 +73,7 @@ def test_each_finishing_phrase_is_explained(phrase: str) -> None:
 
 
 def test_links_lead_somewhere() -> None:
-    headings = {re.sub(r"[^\w -]", "", h.lower()).replace(" ", "-") for h in re.findall(r"^## (.*)$", TEXT, re.M)}
+    headings = {re.sub(r"[^\w -]", "", h.lower()).replace(" ", "-") for h in re.findall(r"^#{2,3} (.*)$", TEXT, re.M)}
     assert set(re.findall(r"\]\(#([^)]*)\)", TEXT)) <= headings
     for page in re.findall(r"\]\((units/[^)]*)\)", TEXT):
         assert (grammar_folder() / page).is_file(), page
