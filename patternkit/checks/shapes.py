@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from patternkit.model.pattern import Component
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
+from patternkit.syntax.words import ROW_KINDS
 
 NEEDS_SIZES = True
 CODES = ("not-a-rectangle", "set-in-seam")
@@ -32,7 +33,9 @@ def check(project: Project) -> Iterable[Problem]:
             f"{piece.name} is no rectangle, and {owner} joins its pieces along straight edges.",
             piece.span,
             causes=(f"A {making.kind} of its own outline leaves gaps beside it.",),
-            repairs=(Repair("square it off with background corners or end pieces, where its kind has them"),),
+            repairs=(
+                Repair("square it off with background corners, or join shapes to a row with a line ends half, sky"),
+            ),
         )
     for key, making in project.makings.items():
         count = sum(s.set_in for s in making.seams)
@@ -52,7 +55,7 @@ def check(project: Project) -> Iterable[Problem]:
 def _uses(project: Project) -> Iterator[tuple[str, Component]]:
     """Every piece that is joined along straight edges, with what joins it."""
     for unit in project.pattern.units.values():
-        if unit.kind != "slices":
+        if unit.kind != "slices" and unit.kind not in ROW_KINDS:  # rows join shapes, or say what differs
             for row in unit.rows:
                 yield from ((f"{unit.role} {unit.name}", piece) for piece in row.pieces)
     quilt = project.pattern.quilt

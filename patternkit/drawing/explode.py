@@ -40,6 +40,7 @@ class PageSeam(msgspec.Struct, frozen=True):
     left: frozenset[int]
     right: frozenset[int]
     pressed: Side
+    in_row: bool = False  # opens to the side, or downward, however it slants
 
     @property
     def along(self) -> Pt:
@@ -88,7 +89,8 @@ def taken_apart(
             way = scaled(apply(frame, floats(seam.path or (seam.start, seam.end))), scale)
             left = frozenset[int]().union(*(groups[i] for i in seam.left))
             right = frozenset[int]().union(*(groups[i] for i in seam.right))
-            lines.append(PageSeam(way[::-1] if flips else way, left, right, seam.pressed))
+            in_row = m.recipe.method.in_rows
+            lines.append(PageSeam(way[::-1] if flips else way, left, right, seam.pressed, in_row))
         return frozenset[int]().union(*groups) if groups else frozenset()
 
     visit(making, SAME, 0, 0)
@@ -120,7 +122,9 @@ def _dot(a: Pt, b: Pt) -> float:
 def _direction(line: PageSeam, outlines: Sequence[Sequence[Pt]]) -> Pt:
     """Across the seam; for a seam round a corner from the middle of one side's pieces to the other's."""
     if len(line.way) <= 2:
-        return line.to_right
+        x, y = line.to_right
+        level = abs(x) >= abs(y)
+        return (x, y) if not line.in_row else (1.0 if x > 0 else -1.0, 0.0) if level else (0.0, 1.0 if y > 0 else -1.0)
     ends = []
     for side in (line.left, line.right):
         spots = [centre_of(outlines[i]) for i in side]
@@ -147,7 +151,7 @@ def shifts(outlines: Sequence[Sequence[Pt]], lines: Sequence[PageSeam], gap: Cal
         along = (across[1], -across[0])
         far = max(_dot(moves[i], across) for i in line.left)
         near = min(_dot(moves[i], across) for i in line.right)
-        push = gap(line) + far - near
+        push = gap(line) / abs(_dot(across, line.to_right) if line.in_row else 1.0) + far - near
         slide = _mean(line.left, line, outlines, moves, along) - _mean(line.right, line, outlines, moves, along)
         for i in line.right:
             x, y = moves[i]
@@ -170,8 +174,12 @@ def _mean(
 def gap_line(line: PageSeam, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]) -> tuple[tuple[Pt, ...], Pt]:
     """Where the seam shows when the parts lie apart: the middle of its gap, and the unit vector from left to right."""
     across = _direction(line, outlines)
-    if len(line.way) > 2:
-        left, right = ([moves[i] for i in side] for side in (line.left, line.right))
+    if len(line.way) > 2 or line.in_row:
+        beside = [[i for i in side if touch(outlines[i], line.way) is not None] for side in (line.left, line.right)]
+        left, right = (
+            [moves[i] for i in (near if near and line.in_row else side)]
+            for near, side in zip(beside, (line.left, line.right), strict=True)
+        )
         dx = (sum(m[0] for m in left) / len(left) + sum(m[0] for m in right) / len(right)) / 2
         dy = (sum(m[1] for m in left) / len(left) + sum(m[1] for m in right) / len(right)) / 2
         return tuple((x + dx, y + dy) for x, y in line.way), across

@@ -120,6 +120,7 @@ class StepGeometry:
                 frozenset(of[i] for i in lines[s].left if i in of),
                 frozenset(of[i] for i in lines[s].right if i in of),
                 lines[s].pressed,
+                lines[s].in_row,
             )
             for s in sorted(group)
         ]

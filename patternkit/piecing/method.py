@@ -47,6 +47,7 @@ class Method(msgspec.Struct, frozen=True):
     pressed: str = ""  # how its seams are pressed by custom, where the writer says nothing ("out")
     around: Literal["", "logs", "rings", "borders"] = ""  # what is sewn round what is inside
     runs: Literal["", "across", "down"] = ""  # how the parts lie that are joined to one line
+    in_rows: bool = False  # its shapes are drawn apart along their rows, however their edges slant
     in_strips: bool = False  # sewn as long strips, pressed, then cut across
     on_paper: bool = False  # sewn on a printed foundation
     adds_up: bool = False  # made of plain pieces side by side: what a cut is rounded up by, it grows by

@@ -9,6 +9,7 @@ import msgspec
 from patternkit.lengths import ONE, Length
 from patternkit.memory import Carried, Memory
 from patternkit.model.pattern import Claim, Component, Pattern, Unit
+from patternkit.piecing.forms import Form, lying
 from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.kinds.base import NOTHING
 from patternkit.piecing.unknowns import Unknown, of_block, of_piece, of_unit
@@ -45,6 +46,7 @@ class Gathered(msgspec.Struct, frozen=True):
     equations: list[Equation]
     names: dict[Unknown, str]
     problems: list[Problem]
+    forms: dict[str, Form | None]  # the outlines that it leans on, of the units that are joined in it
 
 
 class Sizing:
@@ -65,6 +67,8 @@ class Sizing:
         self.by_value = False  # whether other numbers could make other sizes equal than those that were taken to be
         self._sizes: dict[tuple[str | None, int], tuple[Component, tuple[Unknown, Unknown]]] = {}  # with their pieces
         self._numbers: dict[tuple[Span, str], Span | None] = {}
+        self._forms: dict[str, Form | None] = {}
+        self._asked: dict[str, Form | None] = {}  # those that the unit at hand has asked for
 
     # -- what kinds call ----------------------------------------------------------------------------------
     def size_of(self, unit: Unit, piece: Component) -> tuple[Unknown, Unknown]:
@@ -152,6 +156,25 @@ class Sizing:
         """An expression of an option, in inches."""
         return option_length(self.pattern, unit, expression, self.problems)
 
+    def about(self, value: Affine) -> float:
+        """A stated value as a plain number."""
+        return float(value.value(self.pattern.parameters))
+
+    def form_of(self, unit: Unit, piece: Component) -> Form | None:
+        """The outline of a piece as it lies; None for a rectangle."""
+        if not piece.unit or piece.laid is not None:
+            return None
+        form = self._asked[piece.unit] = self._form(piece.unit)
+        return None if form is None else lying(form, piece.turned, piece.mirrored)
+
+    def _form(self, key: str) -> Form | None:
+        """The outline of a unit as it is described."""
+        if key not in self._forms:
+            unit = self.pattern.units.get(key)
+            kind = None if unit is None or unit.broken else kind_of(unit.kind)
+            self._forms[key] = kind.form(unit, self) if kind is not None and unit is not None else None
+        return self._forms[key]
+
     # -- what the pattern says ----------------------------------------------------------------------------
     @property
     def _sign(self) -> str:
@@ -223,7 +246,7 @@ class Sizing:
             kept = self.memory.shelf("equations", Carried).begin(frame)
         for unit in self.pattern.units.values():
             known = kept.old.get(unit.key) if kept is not None else None
-            if known is None or known.unit is not unit:
+            if known is None or known.unit is not unit or any(self._form(k) != f for k, f in known.forms.items()):
                 known = self._gathered(unit)
             first = len(self.system.equations)
             self.system.equations += known.equations
@@ -276,6 +299,7 @@ class Sizing:
     def _gathered(self, unit: Unit) -> Gathered:
         """What one unit states."""
         whole = self.system, self.names, self.problems
+        self._asked = {}
         self.system, self.names, self.problems = System(), dict.fromkeys(self.outer(unit), unit.key), []
         kind = kind_of(unit.kind)
         if kind is None and not unit.broken:
@@ -286,7 +310,7 @@ class Sizing:
             self._claims(unit)
         if unit.unsized:  # what a kind misses may stand on the line that could not be read
             self.problems = [p for p in self.problems if p.code != "not-understood"]
-        found = Gathered(unit, self.system.equations, self.names, self.problems)
+        found = Gathered(unit, self.system.equations, self.names, self.problems, self._asked)
         self.system, self.names, self.problems = whole
         return found
 

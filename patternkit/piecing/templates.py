@@ -14,6 +14,7 @@ from patternkit.model.pattern import Unit
 from patternkit.piecing.keys import Key
 from patternkit.piecing.kinds.base import Shop
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Placed, Point, Recipe, Seam
+from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name
 from patternkit.piecing.offset import (
     bounding_box,
@@ -25,11 +26,14 @@ from patternkit.piecing.offset import (
     trimmed_outline,
     unit_vector,
 )
+from patternkit.problems import Problem
+from patternkit.units import hair
 
 if TYPE_CHECKING:
     from patternkit.piecing.tips import Trims
 
 Lean = Literal["", "left", "right"]
+SHAPE_ALONE = Method("", "shape-alone")
 EXTRA = Length(Fraction(1, 4))
 """What a piece for paper piecing is cut larger on every side, in inches (common practice, no source)."""
 
@@ -176,3 +180,31 @@ def is_rectangle(outline: Outline) -> bool:
     """True when an outline is an upright rectangle, as every unit must be that is joined in rows."""
     (x0, y0), (x1, y1) = bounding_box(outline)
     return set(outline) == {(x0, y0), (x1, y0), (x1, y1), (x0, y1)}
+
+
+# -- shapes alone -----------------------------------------------------------------------------------------
+def is_alone(unit: Unit) -> bool:
+    """Whether a unit lists one piece, which is its shape alone."""
+    return bool(unit.rows) and len(unit.rows[0].pieces) == 1
+
+
+def no_method(unit: Unit) -> Problem:
+    """The problem of a method of a shape that stands alone."""
+    message = f"In {unit.role} {unit.whole}, a {unit.kind} of one fabric is one piece, and has no method."
+    assert unit.method is not None
+    return Problem("out-of-place", message, unit.method.span)
+
+
+def lone(unit: Unit, shop: Shop, cloth: Cloth) -> Making:
+    """A triangle of half or a quarter of a square.
+
+    It is cut from that square corner to corner where the square lies so near to a line of the ruler that eight
+    triangles in a row are a hair off, otherwise by a template: what is sewn to it on two sides leaves nothing to trim.
+    """
+    w, h = box_size(raw_outline(cloth.outline, shop.seam))
+    near = Length(w.round_to(shop.grid))
+    if abs(near - w) > hair(shop.units) / 8:
+        return shaped(unit, cloth.outline, (cloth,), (), Recipe(SHAPE_ALONE, (template_cut(cloth, shop),)))
+    then: Literal["half", "quarter"] = "half" if w == h else "quarter"
+    cut = PieceCut(cloth.fabric, near, near, w, w, 1, then)
+    return shaped(unit, cloth.outline, (cloth,), (), Recipe(SHAPE_ALONE, (cut,), 2 if w == h else 4))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from .kinds import maker, piece
 from .measures import split
 from .writer import Box, Writer
@@ -32,8 +34,36 @@ def _member(w: Writer, box: Box, along: str, say: bool = True, times: int = 1) -
     return _plain(w, box, along, say)
 
 
+def _of_shapes(w: Writer, box: Box, word: str) -> list[str]:
+    """Trapezoids side by side, up and down by turns, the ends of their rows squared off; nothing where there is no room
+    for them, and mostly."""
+    rows, n = (1, 2) if word == "row" else (2, 1) if word == "column" else (2, 2)
+    long = w.m.up(box.w * Fraction(7, 10) / (n * Fraction(3, 4) + Fraction(1, 4)))
+    high = box.h / rows
+    roomy = long >= w.m.seam * 12 and high >= w.m.seam * 10 and w.m.lies(high) and long <= high * 4
+    if w.shapes.random() > 0.15 or not roomy or w.scope.strict or w.depth <= 0:
+        return []
+
+    def shape() -> list[str]:
+        return [
+            f"trapezoid {w.fabric()}",
+            "angle free",
+            f"top {w.num(long / 2)}",
+            f"finished {w.num(long)} x {w.num(high)}",
+        ]
+
+    boat = w.add(Box(long, high), shape)
+    one, other = w.used(boat, rows), f"{w.used(boat, rows)} turned 180"
+    ends = [f"ends fitted, {w.fabric()}", f"finished {w.size(box)}"]
+    if word == "rows":
+        return ["rows", f"    {one} | {other}", f"    {other} | {one}", *ends]
+    return [f"{word} {one}{_mark(w)}{other}", *ends]
+
+
 def _along(w: Writer, box: Box, row: bool) -> list[str]:
     word, whole = ("row", box.w) if row else ("column", box.h)
+    if shapes := _of_shapes(w, box, word):
+        return shapes
     n = max(2, min(w.pick(2, 2, 3, 4), int(whole / w.m.least)))
     if n >= 3 and w.chance(0.3) and w.m.lies(whole / 5) and whole / 5 >= w.m.least:
         return _grouped(w, box, row)
@@ -97,6 +127,8 @@ def cut_apart(w: Writer, box: Box, method: str) -> list[str]:
 @maker("rows", lambda w, b: b.short >= w.m.least * 2, weight=5)
 def rows(w: Writer, box: Box, method: str) -> list[str]:
     """A grid with columns that line up, or rows that are each divided in a way of their own."""
+    if shapes := _of_shapes(w, box, "rows"):
+        return shapes
     down = max(2, min(w.pick(2, 2, 3, 3, 4), int(box.h / w.m.least)))
     across = max(2, min(w.pick(2, 2, 3, 3, 4), int(box.w / w.m.least)))
     heights = split(w.numbers, box.h, down, w.m, w.chance(0.7))

@@ -79,6 +79,7 @@ class Writer:
         self.cloth: list[str] = []
         self.groups: list[str] = []  # groups of prints, for pieces of units and for brackets
         self.dealing = Random(f"prints {shape.getstate()[1][1]}")
+        self.shapes = Random(f"shapes {shape.getstate()[1][1]}")
         self.valued = False  # whether the fabrics have their values
         self.small: list[tuple[str, Fraction]] = []  # fabrics that come in sheets, and the longest side of a piece
         self.scopes = [Scope()]

@@ -12,6 +12,7 @@ from typing import ClassVar, Protocol
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.forms import Form
 from patternkit.piecing.leaves import Along, Ends, Leaf
 from patternkit.piecing.making import Making, Part, Place
 from patternkit.piecing.method import Method
@@ -85,6 +86,14 @@ class Equations(Protocol):
 
     def length(self, unit: Unit, expression: object) -> Affine | None:
         """The value in inches of an expression in one of the unit's options, or None after reporting a problem."""
+        ...
+
+    def about(self, value: Affine) -> float:
+        """A stated value as a plain number, at the pattern's parameters."""
+        ...
+
+    def form_of(self, unit: Unit, piece: Component) -> Form | None:
+        """The outline of a piece as it lies, in terms of unknown sizes; None for a rectangle."""
         ...
 
 
@@ -192,6 +201,11 @@ class Kind:
     def ends(self, unit: Unit, side: Along, out: Equations) -> Ends | None:
         """The plain pieces that reach across the whole unit at both ends, along its width or its height; None where
         there are none. They may give up what the pieces between them take too much."""
+        return None
+
+    def form(self, unit: Unit, out: Equations) -> Form | None:
+        """The outline of a unit that is no rectangle, in terms of its unknown sizes, its box's upper left corner at (0,
+        0)."""
         return None
 
     def may_trim(self, unit: Unit, side: Along) -> bool:

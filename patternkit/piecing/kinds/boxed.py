@@ -15,7 +15,8 @@ import msgspec
 from patternkit.lengths import ZERO, Length, root
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
-from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.forms import Form, Sum, size, solved
+from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam, rectangle
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name
@@ -61,9 +62,28 @@ class Boxed(Kind):
     angles: ClassVar[tuple[int, ...]] = (60,)
     corner_name: ClassVar[Name] = Name("corner")
 
-    def core(self, width: Length, height: Length, unit: Unit, shop: Shop) -> Outline:
+    def shape(self, unit: Unit, width: Sum, height: Sum) -> Form:
         """The shape, clockwise, in a box of that size."""
         raise NotImplementedError
+
+    def like(self, unit: Unit, angle: int) -> tuple[float, float]:
+        """About how wide and how high a shape of that angle is, where nobody says it."""
+        raise NotImplementedError
+
+    def refused(self, unit: Unit, shop: Shop) -> str:
+        """Why a shape of these sizes can't be, as the end of a sentence; nothing where it can."""
+        return ""
+
+    def form(self, unit: Unit, out: Equations) -> Form | None:
+        """The shape itself, where it is not squared off."""
+        if len(pieces(unit)) != 1:
+            return None
+        angle = angle_of(unit, self.angles)
+        wide, high = self.like(unit, FREE if isinstance(angle, Problem) else angle)
+        claim = next((c for c in unit.claims if c.height is not None), None)
+        if angle == FREE and claim is not None and claim.height is not None:
+            wide, high = out.about(claim.width), out.about(claim.height)
+        return self.shape(unit, size(of_unit(unit.key, "w"), wide), size(of_unit(unit.key, "h"), high))
 
     def grain(self, core: Outline) -> Point:
         """The direction in the shape that lies on the straight grain."""
@@ -90,16 +110,21 @@ class Boxed(Kind):
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The shape, the corners in clockwise order from the top left, and a seam for each."""
         width, height = shop.width(unit), shop.height(unit)
-        core = clean(self.core(width, height, unit, shop))
+        refused = self.refused(unit, shop)
+        if refused:
+            shop.problem(Problem("does-not-add-up", f"In {called(unit)}, {refused}.", unit.kind_span))
+            raise Unsettled(unit.key)
+        shape = self.shape(unit, size(of_unit(unit.key, "w"), 1.0), size(of_unit(unit.key, "h"), 1.0))
+        core = clean(solved(shape, lambda var: {"w": width, "h": height}.get(var.side) or shop.solved(var)))
         fabrics = [shop.fabric(unit, p) for p in pieces(unit)]
-        shape = Cloth(fabrics[0], core, self.grain(core), template=True)
+        own = Cloth(fabrics[0], core, self.grain(core), template=True)
         gaps = corners(core, width, height) if len(fabrics) > 1 else []
         background = fabrics[1:] if len(fabrics) == len(gaps) + 1 else fabrics[1:2] * len(gaps)
         around = [Cloth(fabric, gap, name=self.corner_name) for fabric, (gap, _) in zip(background, gaps, strict=True)]
         seams = [_joint(n, ends) for n, (_, ends) in enumerate(gaps, 1)]
-        recipe = self._recipe(unit, shop, shape, around, seams, width, height)
+        recipe = self._recipe(unit, shop, own, around, seams, width, height)
         outline = rectangle(width, height) if gaps else core
-        return shaped(unit, outline, (shape, *around), seams, recipe)
+        return shaped(unit, outline, (own, *around), seams, recipe)
 
     def _recipe(
         self,

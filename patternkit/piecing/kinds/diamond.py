@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from patternkit.lengths import ONE, SQRT2, ZERO, Length
+from patternkit.lengths import ONE, SQRT2, Length
 from patternkit.model.pattern import Unit
-from patternkit.piecing.kinds.base import Equations, Shop
+from patternkit.piecing.forms import NOTHING, Form, Sum
+from patternkit.piecing.kinds.base import Equations
 from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, from_strips_or_templates, level_edges
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.method import Method
@@ -26,9 +27,13 @@ class Diamond(Boxed):
     options: ClassVar[dict[str, str]] = {"angle": "angle 60"}
     angles: ClassVar[tuple[int, ...]] = (60, 45)
 
-    def core(self, width: Length, height: Length, unit: Unit, shop: Shop) -> Outline:
+    def shape(self, unit: Unit, width: Sum, height: Sum) -> Form:
         """Its corners halve the sides of the box."""
-        return (width / 2, ZERO), (width, height / 2), (width / 2, height), (ZERO, height / 2)
+        return (width / 2, NOTHING), (width, height / 2), (width / 2, height), (NOTHING, height / 2)
+
+    def like(self, unit: Unit, angle: int) -> tuple[float, float]:
+        """Twice as high as wide where it is free."""
+        return (float(HALF_SLOPES[angle]) if angle else 0.5), 1.0
 
     def grain(self, core: Outline) -> Point:
         """Along a side, as it is cut from a strip."""

@@ -9,11 +9,14 @@ from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.chosen import one_for_all, resolve
+from patternkit.piecing.forms import NOTHING, Form, size
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
 from patternkit.piecing.method import PAIRS, TRIANGLES, Method
 from patternkit.piecing.shapes import Then, making, merged, seam, square
+from patternkit.piecing.templates import is_alone, lone, no_method
+from patternkit.piecing.unknowns import of_unit
 
 TWO = Method("pairs of squares", "half-square-pairs", PAIRS, 2, "diagonal", drawn="pairs", formula="half-square-pairs")
 FOUR = Method(
@@ -57,26 +60,35 @@ class HalfSquare(Kind):
     """``half-square night, glow``: two triangles; from pairs of squares, four or eight at a time, or from triangles."""
 
     words: ClassVar[tuple[str, ...]] = ("half-square",)
-    written: ClassVar[str] = "half-square night, glow: the first fabric lies upper left"
+    written: ClassVar[str] = "half-square night, glow: the first fabric lies upper left; or half-square night: it alone"
     methods: ClassVar[tuple[Method, ...]] = (TWO, FOUR, EIGHT, FROM_TRIANGLES)
     oversize: ClassVar[bool] = True
     trimming: ClassVar[bool] = True
-    pieces: ClassVar[tuple[int, int]] = (2, 2)
+    pieces: ClassVar[tuple[int, int]] = (1, 2)
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """It is square."""
         for problem in problems(self, unit, sizes=("cut",), own_cut=True):
             out.problem(problem)
+        if is_alone(unit) and unit.method is not None:
+            out.problem(no_method(unit))
         square(unit, out, "is a half-square, as wide as it is high")
 
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
         """It is trimmed to size."""
-        return sides(out.outer(unit))
+        return () if is_alone(unit) else sides(out.outer(unit))
+
+    def form(self, unit: Unit, out: Equations) -> Form | None:
+        """The upper left triangle, where it stands alone."""
+        w, h = size(of_unit(unit.key, "w"), 1.0), size(of_unit(unit.key, "h"), 1.0)
+        return ((NOTHING, NOTHING), (w, NOTHING), (NOTHING, h)) if is_alone(unit) else None
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """Two triangles and the seam between them."""
         f = shop.width(unit)
         fabrics = [shop.fabric(unit, p) for p in pieces(unit)[:2]]
+        if is_alone(unit):
+            return lone(unit, shop, Cloth(fabrics[0], ((ZERO, ZERO), (f, ZERO), (ZERO, f)), (ONE, ZERO)))
         grain: Point = (ONE, ONE) if chosen(self, unit).method is FOUR else (ONE, ZERO)
         nw, ne, se, sw = (ZERO, ZERO), (f, ZERO), (f, f), (ZERO, f)
         cloths = (Cloth(fabrics[0], (nw, ne, sw), grain), Cloth(fabrics[1], (ne, se, sw), grain))

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from patternkit.lengths import ONE, SQRT3, ZERO, Length
+from patternkit.lengths import ONE, SQRT3, ZERO
 from patternkit.model.pattern import Unit
-from patternkit.piecing.kinds.base import Equations, Shop
+from patternkit.piecing.forms import NOTHING, Form, Sum
+from patternkit.piecing.kinds.base import Equations
 from patternkit.piecing.kinds.boxed import FREE, Boxed, from_strips_or_templates
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.method import Method
@@ -22,10 +23,14 @@ class Hexagon(Boxed):
     options: ClassVar[dict[str, str]] = {"angle": "angle free"}
     angles: ClassVar[tuple[int, ...]] = (60,)
 
-    def core(self, width: Length, height: Length, unit: Unit, shop: Shop) -> Outline:
+    def shape(self, unit: Unit, width: Sum, height: Sum) -> Form:
         """The flat edges are half as long as the hexagon is wide."""
         w, h = width, height
-        return (w / 4, ZERO), (w * 3 / 4, ZERO), (w, h / 2), (w * 3 / 4, h), (w / 4, h), (ZERO, h / 2)
+        return (w / 4, NOTHING), (w * 3 / 4, NOTHING), (w, h / 2), (w * 3 / 4, h), (w / 4, h), (NOTHING, h / 2)
+
+    def like(self, unit: Unit, angle: int) -> tuple[float, float]:
+        """Six equal sides."""
+        return 2.0, float(SQRT3)
 
     def grain(self, core: Outline) -> Point:
         """Along the flat edges."""

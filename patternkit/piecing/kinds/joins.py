@@ -8,11 +8,14 @@ from typing import ClassVar, Literal
 from patternkit.lengths import ZERO
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import problems
+from patternkit.piecing.forms import Form
+from patternkit.piecing.kinds import joins_shapes
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Along, End, Ends, Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Place, Placed, Recipe
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called, cloth_cut, joined_rows, making, merged, sizes_in_place
+from patternkit.piecing.templates import is_rectangle
 from patternkit.source import Span
 from patternkit.syntax.statements import Mark
 
@@ -28,6 +31,7 @@ class Joins(Kind):
     words: ClassVar[tuple[str, ...]] = ("row", "column", "rows")
     pieces: ClassVar[tuple[int, int]] = (1, 400)
     joins: ClassVar[bool] = True
+    options: ClassVar[dict[str, str]] = {"ends": joins_shapes.ENDS}
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """In each row the heights are equal and the widths add up to the unit's; the rows' heights add up."""
@@ -36,6 +40,16 @@ class Joins(Kind):
         rows, _ = grid(unit)
         if not rows:
             return
+        forms = joins_shapes.forms_of(unit, rows, out)
+        if forms is not None:
+            for row, _, _ in rows:
+                for piece in row:
+                    sizes_in_place(unit, piece, out, "h" if is_column(unit) else "w")
+            joins_shapes.equations(unit, rows, forms, out)
+            return
+        unended = joins_shapes.unended(unit)
+        if unended is not None:
+            out.problem(unended)
         width, height = out.outer(unit)
         along: Literal["w", "h"] = "h" if is_column(unit) else "w"
         firsts = []
@@ -58,6 +72,10 @@ class Joins(Kind):
             out.same(firsts[0], height, called(unit), rows[0][2])
         else:
             out.total([(1, h) for h in firsts], height, called(unit), rows[0][2].to(rows[-1][2]))
+
+    def form(self, unit: Unit, out: Equations) -> Form | None:
+        """The outline round shapes that leave slanting edges."""
+        return joins_shapes.form(unit, grid(unit)[0], out)
 
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
         """Both sides of every plain piece."""
@@ -90,6 +108,8 @@ class Joins(Kind):
     def make(self, unit: Unit, shop: Shop) -> Making:
         """Each row is sewn left to right, then the rows from the top."""
         rows, row_marks = grid(unit)
+        if any(not is_rectangle(shop.part(unit, piece)[0].outline) for row, _, _ in rows for piece in row):
+            return joins_shapes.make(unit, rows, row_marks, shop)
         width, height = shop.width(unit), shop.height(unit)
         placed, sizes, cuts, y = [], [], [], ZERO
         lines = shop.stated_cuts(unit)

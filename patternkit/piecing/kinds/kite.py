@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from patternkit.lengths import ONE, SQRT3, ZERO, Length
+from patternkit.lengths import ONE, SQRT3, ZERO
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import option
-from patternkit.piecing.kinds.base import Equations, Shop, Unsettled
+from patternkit.piecing.forms import NOTHING, Form, Sum, size
+from patternkit.piecing.kinds.base import Equations, Shop
 from patternkit.piecing.kinds.boxed import FREE, Boxed, angle_of, from_strips_or_templates
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.method import Method
@@ -25,22 +26,23 @@ class Kite(Boxed):
     options: ClassVar[dict[str, str]] = {"angle": "angle free", "shoulder": "shoulder 2"}
     angles: ClassVar[tuple[int, ...]] = (60,)
 
-    def core(self, width: Length, height: Length, unit: Unit, shop: Shop) -> Outline:
+    def shape(self, unit: Unit, width: Sum, height: Sum) -> Form:
         """Its side corners touch the box at the shoulder, three quarters down when the angles are 60, 90, 120 and
         90."""
         shoulder = height * 3 / 4
         if angle_of(unit, self.angles) == FREE:
-            shoulder = shop.solved(of_unit(unit.key, "shoulder"))
-            if shoulder >= height:
-                shop.problem(
-                    Problem(
-                        "does-not-add-up",
-                        f"In {called(unit)}, the shoulder lies as low as the kite is high.",
-                        unit.kind_span,
-                    )
-                )
-                raise Unsettled(unit.key)
-        return (width / 2, ZERO), (width, shoulder), (width / 2, height), (ZERO, shoulder)
+            shoulder = size(of_unit(unit.key, "shoulder"), height.about / 2)
+        return (width / 2, NOTHING), (width, shoulder), (width / 2, height), (NOTHING, shoulder)
+
+    def like(self, unit: Unit, angle: int) -> tuple[float, float]:
+        """Half root 3 as wide as high."""
+        return float(SQRT3), 2.0
+
+    def refused(self, unit: Unit, shop: Shop) -> str:
+        """A shoulder at the foot."""
+        if angle_of(unit, self.angles) != FREE or shop.solved(of_unit(unit.key, "shoulder")) < shop.height(unit):
+            return ""
+        return "the shoulder lies as low as the kite is high"
 
     def grain(self, core: Outline) -> Point:
         """Along the middle, from point to point."""

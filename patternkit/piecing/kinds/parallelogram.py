@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING, ClassVar
 
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
-from patternkit.piecing.kinds.base import Equations, Shop, Unsettled
+from patternkit.piecing.forms import NOTHING, Form, Sum, size
+from patternkit.piecing.kinds.base import Equations, Shop
 from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, from_strips_or_templates, level_edges, state_level_edge
 from patternkit.piecing.making import Making, Outline, Point
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called
 from patternkit.piecing.unknowns import of_unit
-from patternkit.problems import Problem
 
 if TYPE_CHECKING:
     from patternkit.piecing.batch import Batch
@@ -32,20 +32,19 @@ class Parallelogram(Boxed):
     options: ClassVar[dict[str, str]] = {"angle": "angle 45", "top": "top 3"}
     angles: ClassVar[tuple[int, ...]] = (45, 60)
 
-    def core(self, width: Length, height: Length, unit: Unit, shop: Shop) -> Outline:
+    def shape(self, unit: Unit, width: Sum, height: Sum) -> Form:
         """The upper edge ends at the box's right side, the lower one begins at its left."""
-        top = shop.solved(of_unit(unit.key, "top"))
-        if top >= width:
-            shop.problem(
-                Problem(
-                    "does-not-add-up",
-                    f"In {called(unit)}, the level edges of the parallelogram are as long as the unit is wide.",
-                    unit.kind_span,
-                )
-            )
-            raise Unsettled(unit.key)
-        lean = width - top
-        return (lean, ZERO), (width, ZERO), (top, height), (ZERO, height)
+        top = size(of_unit(unit.key, "top"), 1.0)
+        return (width - top, NOTHING), (width, NOTHING), (top, height), (NOTHING, height)
+
+    def like(self, unit: Unit, angle: int) -> tuple[float, float]:
+        """As high as its level edges are long."""
+        return 1 + 1 / float(SLOPES[angle] if angle else ONE), 1.0
+
+    def refused(self, unit: Unit, shop: Shop) -> str:
+        """Level edges as long as the unit is wide."""
+        short = shop.solved(of_unit(unit.key, "top")) < shop.width(unit)
+        return "" if short else "the level edges of the parallelogram are as long as the unit is wide"
 
     def grain(self, core: Outline) -> Point:
         """Along the two level edges."""

@@ -10,12 +10,15 @@ from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.chosen import one_for_all, resolve, resolve_squares
+from patternkit.piecing.forms import NOTHING, Form, size
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.method import PAIRS, TRIANGLES, Method
 from patternkit.piecing.names import Name
-from patternkit.piecing.shapes import Then, counted, making, merged, seam, square
+from patternkit.piecing.shapes import Then, called, counted, making, merged, seam, square
+from patternkit.piecing.templates import is_alone, lone, no_method
+from patternkit.piecing.unknowns import of_unit
 
 GRAIN: Point = (ONE, ZERO)
 HOURGLASS_PAIRS = Method(
@@ -62,28 +65,43 @@ def quarter_cut(finished: Length, s: Length) -> Length:
 
 
 class QuarterSquare(Kind):
-    """``quarter-square a, b``: a at top and bottom, b at the sides; or three or four fabrics, clockwise from the
-    top."""
+    """``quarter-square a, b``: a at top and bottom, b at the sides; or three or four fabrics, clockwise from the top.
+    ``quarter-square a`` is the triangle at the top alone."""
 
     words: ClassVar[tuple[str, ...]] = ("quarter-square",)
-    written: ClassVar[str] = "quarter-square night, glow: the first fabric lies at top and bottom"
+    written: ClassVar[str] = "quarter-square night, glow: the first fabric lies at top and bottom; or one alone"
     methods: ClassVar[tuple[Method, ...]] = (HOURGLASS_PAIRS, HOURGLASS_TRIANGLES)
     oversize: ClassVar[bool] = True
-    pieces: ClassVar[tuple[int, int]] = (2, 4)
+    pieces: ClassVar[tuple[int, int]] = (1, 4)
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """It is square."""
         for problem in problems(self, unit, sizes=("cut",), own_cut=True):
             out.problem(problem)
-        square(unit, out, "is a quarter-square, as wide as it is high")
+        if not is_alone(unit):
+            square(unit, out, "is a quarter-square, as wide as it is high")
+            return
+        if unit.method is not None:
+            out.problem(no_method(unit))
+        w, h = out.outer(unit)
+        why = f"{called(unit)} is the upper quarter of a square, its long edge on top, half as high as it is wide"
+        out.total([(2, h)], w, why, unit.kind_span)
 
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
         """It is trimmed to size."""
-        return sides(out.outer(unit))
+        return () if is_alone(unit) else sides(out.outer(unit))
+
+    def form(self, unit: Unit, out: Equations) -> Form | None:
+        """The upper triangle, where it stands alone."""
+        w, h = size(of_unit(unit.key, "w"), 2.0), size(of_unit(unit.key, "h"), 1.0)
+        return ((NOTHING, NOTHING), (w, NOTHING), (w / 2, h)) if is_alone(unit) else None
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The halves first (top with right, bottom with left), then the long seam."""
         f = shop.width(unit)
+        if is_alone(unit):
+            only = shop.fabric(unit, pieces(unit)[0])
+            return lone(unit, shop, Cloth(only, ((ZERO, ZERO), (f, ZERO), (f / 2, f / 2)), GRAIN))
         fabrics = around([shop.fabric(unit, p) for p in pieces(unit)[:4]])
         nw, ne, se, sw, mid = (ZERO, ZERO), (f, ZERO), (f, f), (ZERO, f), (f / 2, f / 2)
         shapes = ((nw, ne, mid), (ne, se, mid), (se, sw, mid), (sw, nw, mid))

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from patternkit.lengths import ONE, ZERO, Length
+from patternkit.lengths import ONE, SQRT3, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import option
-from patternkit.piecing.kinds.base import Equations, Shop, Unsettled
+from patternkit.piecing.forms import NOTHING, Form, Sum, size
+from patternkit.piecing.kinds.base import Equations, Shop
 from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, from_strips_or_templates, level_edges, state_level_edge
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called
 from patternkit.piecing.unknowns import of_unit
-from patternkit.problems import Problem
 
 
 class Trapezoid(Boxed):
@@ -25,20 +25,20 @@ class Trapezoid(Boxed):
     options: ClassVar[dict[str, str]] = {"angle": "angle 60", "top": "top 3"}
     angles: ClassVar[tuple[int, ...]] = (60, 45)
 
-    def core(self, width: Length, height: Length, unit: Unit, shop: Shop) -> Outline:
+    def shape(self, unit: Unit, width: Sum, height: Sum) -> Form:
         """The short edge in the middle of the box's top."""
-        top = shop.solved(of_unit(unit.key, "top"))
-        if top >= width:
-            shop.problem(
-                Problem(
-                    "does-not-add-up",
-                    f"In {called(unit)}, the short edge of the trapezoid is as long as the long one.",
-                    unit.kind_span,
-                )
-            )
-            raise Unsettled(unit.key)
-        inset = (width - top) / 2
-        return (inset, ZERO), (width - inset, ZERO), (width, height), (ZERO, height)
+        inset = (width - size(of_unit(unit.key, "top"), 1.0)) / 2
+        return (inset, NOTHING), (width - inset, NOTHING), (width, height), (NOTHING, height)
+
+    def like(self, unit: Unit, angle: int) -> tuple[float, float]:
+        """Half a hexagon, or as high as its short edge is long."""
+        high = 1.0 if option(unit, "top") is not None else float(SQRT3) / 2
+        return 1 + 2 * high / float(SLOPES[angle] if angle else ONE), high
+
+    def refused(self, unit: Unit, shop: Shop) -> str:
+        """A short edge as long as the long one."""
+        short = shop.solved(of_unit(unit.key, "top")) < shop.width(unit)
+        return "" if short else "the short edge of the trapezoid is as long as the long one"
 
     def grain(self, core: Outline) -> Point:
         """Along the two level edges."""

@@ -8,6 +8,7 @@ from typing import ClassVar
 from patternkit.lengths import ONE, SQRT3, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
+from patternkit.piecing.forms import NOTHING, Form, Sum, size, solved
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, Recipe, Seam, rectangle
 from patternkit.piecing.method import Method
@@ -16,6 +17,7 @@ from patternkit.piecing.offset import trimmed_outline
 from patternkit.piecing.shapes import called, merged, seam
 from patternkit.piecing.templates import shape_cut, shaped, template_cut
 from patternkit.piecing.tips import dog_ears
+from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
 from patternkit.syntax.statements import Num, PieceUse, Ref
 
@@ -64,6 +66,13 @@ class TriangleStrip(Kind):
                 unit.kind_span,
             )
 
+    def form(self, unit: Unit, out: Equations) -> Form | None:
+        """The strip without end pieces."""
+        if ends_of(unit) != SLANTED:
+            return None
+        width, height = size(of_unit(unit.key, "w"), number_of(unit) + 1.0), size(of_unit(unit.key, "h"), float(SQRT3))
+        return _slanted(unit, width, height)
+
     def make(self, unit: Unit, shop: Shop) -> Making:
         """Triangles from left to right, each seam between all that is sewn and the next."""
         if wrongs(unit):
@@ -81,7 +90,8 @@ class TriangleStrip(Kind):
         seams = _seams(unit, width, height, len(cloths))
         outline = rectangle(width, height)
         if ends_of(unit) == SLANTED:
-            outline = _slanted_outline(unit, width, height)
+            corners = _slanted(unit, size(of_unit(unit.key, "w"), 2.0), size(of_unit(unit.key, "h"), 1.0))
+            outline = solved(corners, lambda var: width if var.side == "w" else height)
         return shaped(unit, outline, cloths, seams, self._recipe(unit, shop, cloths, seams, width, height))
 
     def _recipe(
@@ -243,11 +253,12 @@ def _seams(unit: Unit, width: Length, height: Length, parts: int) -> list[Seam]:
     return seams
 
 
-def _slanted_outline(unit: Unit, width: Length, height: Length) -> Outline:
+def _slanted(unit: Unit, width: Sum, height: Sum) -> Form:
     """The outline of a strip without end pieces."""
-    half, up = height / SQRT3, first_of(unit) == "up"
+    half, up = height * (ONE / SQRT3), first_of(unit) == "up"
     last_up = up == ((number_of(unit) - 1) % 2 == 0)
-    left = ((ZERO, height), (half, ZERO)) if up else ((half, height), (ZERO, ZERO))
-    right = ((width - half, ZERO), (width, height)) if last_up else ((width, ZERO), (width - half, height))
-    points = (*left, *right)
-    return tuple(p for i, p in enumerate(points) if p != points[i - 1])
+    left = ((NOTHING, height), (half, NOTHING)) if up else ((half, height), (NOTHING, NOTHING))
+    right = ((width - half, NOTHING), (width, height)) if last_up else ((width, NOTHING), (width - half, height))
+    if number_of(unit) > 1:
+        return *left, *right
+    return (left[0], left[1], right[1]) if up else (left[0], left[1], right[0])  # one edge of a triangle is a point

@@ -5,14 +5,20 @@ from __future__ import annotations
 import msgspec
 
 from patternkit.piecing.batch import Action, Batch, CutMeasured, Piece
+from patternkit.piecing.kinds.joins_shapes import LINE, ROWS
 from patternkit.piecing.making import Making
 from patternkit.piecing.offset import box_size
+from patternkit.piecing.sewing.cloths import parts_of
 from patternkit.piecing.sewing.desk import Desk, NoCut, Part, trimming
+from patternkit.piecing.sewing.shaped import joins
 from patternkit.piecing.sewn.trimming import untrimmed
+from patternkit.piecing.templates import is_rectangle
 
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """The parts joined in sewing order; the seams within each row are one passage, those between rows another."""
+    if making.recipe.method in (LINE, ROWS):
+        return _shapes(making, desk)
     try:
         parts = [desk.part(making, p) for p in making.parts]
     except NoCut:
@@ -41,6 +47,21 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     if passages:
         passages[-1][1].extend([*trimming(making, "even", desk.ruler), desk.measure(making)])
     found = desk.batch([p.use for p in parts], passages, [(desk.thing(making), 1)])
+    return [(found, desk.times)]
+
+
+def _shapes(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
+    """Shapes joined edge by edge: each row from its left end, then the rows."""
+    parts = parts_of(making, desk)
+    passages: list[tuple[str, list[Action]]] = []
+    done: set[int] = set()
+    for n, seam in enumerate(making.seams):
+        own = {*seam.left, *seam.right}
+        name = "join-rows" if len(seam.right) > 1 or (done & own and done - own) else "join-row"
+        passages.append((name, [*joins(making, n, parts, desk)]))
+        done |= own
+    measured = [desk.measure(making)] if is_rectangle(making.outline) else []
+    found = desk.batch([p.use for p in parts], [*passages, ("measure", measured)], [(desk.thing(making), 1)])
     return [(found, desk.times)]
 
 
