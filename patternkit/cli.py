@@ -212,21 +212,24 @@ def write(
 
 
 @main.command()
-@click.argument("code", required=False)
-def explain(code: str | None) -> None:
-    """Explain a problem by its code; without one, list the codes."""
-    from patternkit.desk.explain import codes, page
+@click.argument("words", nargs=-1, metavar="[CODE | WORDS...]")
+def explain(words: tuple[str, ...]) -> None:
+    """Explain a problem by its code, or find those that some words speak of; without any, list the codes."""
+    from patternkit.desk.explain import codes, page, speaking_of, title
     from patternkit.syntax.suggest import nearest
 
-    if not code:
+    asked = " ".join(words)
+    if not words:
         click.echo("\n".join(codes()))
-        return
-    text = page(code)
-    if text is None:
-        close = nearest(code, codes())
-        click.echo(f"There is no problem called {code}." + (f" Did you mean {close}?" if close else ""), err=True)
+    elif (text := page("-".join(words))) is not None:
+        click.echo(text)
+    elif found := speaking_of(asked):
+        click.echo("\n".join(f"{code}: {title(code)}" for code in found))
+    else:
+        close = nearest(asked, codes())
+        hint = f" Did you mean {close}?" if close else ""
+        click.echo(f"There is no problem called {asked}, and no page speaks of it.{hint}", err=True)
         sys.exit(USAGE)
-    click.echo(text)
 
 
 @main.command()
@@ -282,9 +285,11 @@ def fit(path: Path, target: str, bed: str, drop: str, foot: str, pillow: str, va
 def press(path: Path, write_marks: bool, size: str, values: tuple[str, ...]) -> None:
     """Plan the pressing, so that as many joints as possible lock; what the file already presses is kept."""
     from patternkit.desk.asked import sound
-    from patternkit.desk.files import write_whole
+    from patternkit.desk.files import GIVEN, write_whole
     from patternkit.desk.pressing import marked, press_text
 
+    if write_marks and path == GIVEN:
+        raise click.UsageError("--write needs a file to write the marks into.")
     try:
         project = sound(opened(path, size, "", values))
         plan = project.pressing
@@ -357,8 +362,9 @@ def rehearse(path: Path, size: str, colourway: str, values: tuple[str, ...], for
 @FILES
 @click.option("--check", "only_check", is_flag=True, help="Change nothing; exit with 1 when a file would change.")
 def format_files(paths: tuple[Path, ...], only_check: bool) -> None:
-    """Settle the layout of pattern files: columns, fractions and marks; comments and blank lines stay."""
-    from patternkit.desk.files import read_text, write_whole
+    """Settle the layout of pattern files: columns, fractions and marks; comments and blank lines stay. What comes from
+    standard input (-) goes to standard output."""
+    from patternkit.desk.files import GIVEN, read_text, write_whole
     from patternkit.syntax.format import format_text
 
     code = CLEAN
@@ -366,7 +372,9 @@ def format_files(paths: tuple[Path, ...], only_check: bool) -> None:
         try:
             old = read_text(path)
             new = format_text(old)
-            if new != old:
+            if path == GIVEN and not only_check:
+                click.echo(new, nl=False)
+            elif new != old:
                 code = PROBLEMS if only_check else code
                 click.echo(str(path))
                 if not only_check:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sys
 import tempfile
 import time
 from collections.abc import Mapping
@@ -15,17 +16,27 @@ from patternkit.source import Span
 
 LARGEST = 4 * 1024 * 1024  # bytes; the syntax room has a lower limit of its own with a better message
 
+GIVEN = Path("-")
+"""What stands for standard input on the command line."""
+
+GIVEN_NAME = "standard-input.pattern"
+"""What a pattern from standard input is called in messages, and its booklet after it."""
+
 
 def open_project(
     path: Path, *, size: str = "", colourway: str = "", overrides: Mapping[str, Number] | None = None
 ) -> Project:
     """Read a pattern file. Raises PatternError when it can't be read as text."""
-    return Project(str(path), read_text(path), size=size, colourway=colourway, overrides=overrides, reader=_reader)
+    name = GIVEN_NAME if path == GIVEN else str(path)
+    return Project(name, read_text(path), size=size, colourway=colourway, overrides=overrides, reader=_reader)
 
 
 def read_text(path: Path) -> str:
-    """A file's text: UTF-8, with or without a byte order mark; UTF-16 when it is marked as such."""
-    span = Span(str(path), 0, 0)
+    """A file's text, `-` that of standard input: UTF-8, with or without a byte order mark; UTF-16 when it is marked as
+    such."""
+    span = Span(GIVEN_NAME if path == GIVEN else str(path), 0, 0)
+    if path == GIVEN:
+        return _decoded(_standard_input(span), "Standard input", span)
     try:
         if path.exists() and not (path.is_file() or path.is_dir()):
             # a pipe or a device may never end
@@ -36,6 +47,20 @@ def read_text(path: Path) -> str:
     except OSError as error:
         reason = error.strerror or "it can't be opened"
         raise PatternError([Problem("cannot-read", f"{path} can't be read: {reason}.", span)]) from error
+    return _decoded(data, str(path), span)
+
+
+def _standard_input(span: Span) -> bytes:
+    """All that comes in, which is read once."""
+    if sys.stdin is None:
+        raise PatternError([Problem("cannot-read", "There is no standard input to read.", span)])
+    data = sys.stdin.buffer.read(LARGEST + 1)
+    if len(data) > LARGEST:
+        raise PatternError([Problem("too-large", "Standard input is far larger than any pattern.", span)])
+    return data
+
+
+def _decoded(data: bytes, called: str, span: Span) -> str:
     try:
         if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
             return data.decode("utf-16")
@@ -45,7 +70,7 @@ def read_text(path: Path) -> str:
             [
                 Problem(
                     "cannot-read",
-                    f"{path} is not plain text in UTF-8.",
+                    f"{called} is not plain text in UTF-8.",
                     span,
                     causes=("Save it from the word processor as plain text with the encoding UTF-8.",),
                 )
