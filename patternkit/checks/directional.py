@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from patternkit.english import listed
 from patternkit.model.pattern import Component
-from patternkit.model.reach import quilt_pieces, unit_pieces
+from patternkit.model.reach import unit_pieces
 from patternkit.piecing.prints import as_written
 from patternkit.piecing.setting.pieced_border import name_of
 from patternkit.problems import Problem
@@ -30,7 +30,7 @@ def check(project: Project) -> Iterable[Problem]:
     yield from _behind(project, directional)
     found: dict[Span, tuple[Component, set[str]]] = {}
     seen: set[tuple[str, int, Span | None]] = set()
-    waiting: list[tuple[Component, int, Component | None]] = [(p, 0, None) for p in quilt_pieces(pattern.quilt)]
+    waiting: list[tuple[Component, int, Component | None]] = [(p, 0, None) for p in pattern.quilt.pieces]
     while waiting:
         piece, turned, by = waiting.pop()
         if piece.unit not in pattern.units:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from patternkit.english import sentence
 from patternkit.model.pattern import Pattern, Release
-from patternkit.model.reach import quilt_pieces, unit_pieces
+from patternkit.model.reach import unit_pieces
 from patternkit.problems import Label, Problem, Repair
 from patternkit.project import Project
 from patternkit.source import Span
@@ -55,7 +55,7 @@ def _used_by(pattern: Pattern, name: str) -> set[str]:
         return {"top"}
     waiting = [k for k, u in pattern.units.items() if u.name == name]
     if name == "top" and pattern.quilt is not None:
-        waiting = [p.unit for p in quilt_pieces(pattern.quilt)]
+        waiting = [p.unit for p in pattern.quilt.pieces]
         found |= {pattern.units[k].name for k in waiting if k in pattern.units}
     seen: set[str] = set()
     while waiting:
@@ -114,7 +114,7 @@ def _needed(project: Project, name: str) -> int | None:
     if project.top is None or project.disagreements or name in WHOLE:
         return None
     return sum(
-        c.needed for c in project.draft[0].counts if c.making.unit == name and c.making.role in ("unit", "block")
+        c.needed for c in project.draft[0].counts if c.making.unit == name and c.making.role in ("unit", "block") and c.making.key.part is None
     )
 
 

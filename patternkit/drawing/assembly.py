@@ -212,8 +212,8 @@ def _row_numbers(making: Making, members: Sequence[Member], moves: Sequence[Pt],
 
 def _number(row: Part) -> int:
     """The number of a diagonal row."""
-    assert isinstance(row, Making) and isinstance(row.key, OwnKey)
-    return row.key.name.numbers[0]
+    assert isinstance(row, Making) and row.key.part is not None
+    return row.key.part.numbers[0]
 
 
 def _on_edge(p: Pt, outline: Sequence[Pt]) -> bool:

@@ -329,6 +329,8 @@ class Unit(msgspec.Struct, frozen=True):
     piece: int = 0  # which of the pieces of that it is, numbered as one reads
     shifted: int = 0  # by how many strips its segments are moved on
     shifted_from: str = ""  # the key of the unit whose strips these are, in the order in which they are named
+    quilt: Quilt | None = None  # how it is set together, of a unit that is made like a quilt
+    middle_of: str = ""  # the key of the unit with borders of which it is the middle
 
     @property
     def whole(self) -> str:
@@ -357,6 +359,7 @@ class Framing(msgspec.Struct, frozen=True):
     marks: tuple[Mark, ...] = ()  # of the seams between the pieces of a ring's sequence
     extras: Mapping[str, Affine] = {}  # what is claimed of its strips and lengths; what mitred ones have extra
     numbers: Mapping[str, Span] = {}  # where a phrase has a plain number behind it, for repairs
+    of: str = ""  # the key of the unit that has it; of the quilt's own none
 
     @property
     def called(self) -> str:
@@ -386,7 +389,8 @@ class Finishing(msgspec.Struct, frozen=True):
 
 class Quilt(msgspec.Struct, frozen=True):
     """How the top is put together and finished. `tile` repeats over across x down blocks; `layout` is laid once.
-    `broken` is True when a line that bears on its size could not be read (a problem says why)."""
+    `broken` is True when a line that bears on its size could not be read (a problem says why). A unit that is made like
+    a quilt has one, too: `of` is the key of that unit."""
 
     span: Span
     across: int | None = None
@@ -403,6 +407,19 @@ class Quilt(msgspec.Struct, frozen=True):
     prose: tuple[Prose, ...] = ()
     also: tuple[AlsoCut, ...] = ()
     broken: bool = False
+    of: str = ""
+    called: str = "the quilt"  # by messages
+
+    @property
+    def pieces(self) -> tuple[Component, ...]:
+        """Every piece that its lines name: blocks, what the triangles round them are, sashing, cornerstones,
+        borders."""
+        found = [piece for row in self.rows for piece in row.pieces]
+        if self.setting is not None:
+            found += [piece for piece in (self.setting.sides, self.setting.corners) if piece is not None]
+        for edge in (*self.borders, *((self.sashing,) if self.sashing is not None else ())):
+            found += [piece for piece in (*(edge.sequence or (edge.piece,)), edge.corner) if piece is not None]
+        return tuple(found)
 
     @property
     def on_point(self) -> bool:

@@ -102,7 +102,7 @@ def in_vain(
     """Note everything that the lines of a quilt say and that nothing would come of. In another size than the one
     `as_written` a part of the tile may well be left over."""
     lines = [s for s in statements if isinstance(s, Finish)]
-    _twice(statements, notes)
+    _twice(statements, quilt.called, notes)
     _last(lines, notes)
     for s in lines:
         _opposed(s, notes)
@@ -114,7 +114,7 @@ def in_vain(
     _marks(quilt, notes)
     for row in quilt.rows:
         for piece in row.pieces:
-            problem = lies_alike(piece, "the quilt")
+            problem = lies_alike(piece, quilt.called)
             if problem is not None:
                 notes.add(problem)
     _uncut(quilt, notes)
@@ -142,6 +142,11 @@ def ring_marks(lines: Iterable[object], notes: Notebook) -> None:
             )
 
 
+def begun(called: str) -> str:
+    """What is called so, at the beginning of a sentence."""
+    return called[:1].upper() + called[1:]
+
+
 def _vain(notes: Notebook, message: str, span: Span, *causes: str, advice: bool = False) -> None:
     notes.report("out-of-place", message, span, causes=causes, advice=advice)
 
@@ -153,7 +158,7 @@ def _place(s: Finish, phrase: str) -> Span:
     return s.places[s.words.index(phrase)] if phrase in s.words else s.span
 
 
-def _twice(statements: Statements, notes: Notebook) -> None:
+def _twice(statements: Statements, called: str, notes: Notebook) -> None:
     """Lines that a quilt has once, given again."""
     first: dict[str, Span] = {}
     for s in statements:
@@ -172,7 +177,9 @@ def _twice(statements: Statements, notes: Notebook) -> None:
             )
             notes.report(
                 "named-twice",
-                f"The quilt says {word} a second time." if word == key else "The quilt says how its blocks lie twice.",
+                f"{begun(called)} says {word} a second time."
+                if word == key
+                else f"{begun(called)} says how its blocks lie twice.",
                 s.span,
                 labels=[Label(first[key], "it is first said here")],
                 causes=[cause],
@@ -426,7 +433,7 @@ def _marks(quilt: Quilt, notes: Notebook) -> None:
     if quilt.on_point:
         why = "Blocks on point that stand in one line under tile touch at their corners only; no seam joins them."
     elif quilt.sashing is not None:
-        why = "With sashing no two blocks are sewn together; press under quilt says how its seams are pressed."
+        why = f"With sashing no two blocks are sewn together; press under {quilt.called.split()[-1]} says how its seams are pressed."
     else:
         return
     marks: list[Mark | None] = [*(m for row in quilt.rows for m in row.marks), *quilt.row_marks]
@@ -441,7 +448,7 @@ def _uncut(quilt: Quilt, notes: Notebook) -> None:
     pieces = [p for row in quilt.rows for p in row.pieces]
     pieces += [p for e in edges for p in (*e.sequence, *((e.corner,) if e.corner is not None else ()))]
     for piece in pieces:
-        problem = not_cut_here(piece, "the quilt")
+        problem = not_cut_here(piece, quilt.called)
         if problem is not None:
             notes.add(problem)
 
@@ -460,16 +467,16 @@ def _unlaid(quilt: Quilt, notes: Notebook) -> None:
             rows = range(n, laid, len(quilt.rows))
             room = max((across - k % 2 for k in rows), default=0)
         if n >= laid:
-            _vain(notes, "This row of the tile is never laid.", row.span, _counts(across, down, on_point), advice=True)
+            _vain(notes, "This row of the tile is never laid.", row.span, _counts(quilt.called, across, down, on_point), advice=True)
         elif len(row.pieces) > room:
             over = row.pieces[room].span.to(row.pieces[-1].span)
-            _vain(notes, "This part of the tile is never laid.", over, _counts(across, down, on_point), advice=True)
+            _vain(notes, "This part of the tile is never laid.", over, _counts(quilt.called, across, down, on_point), advice=True)
 
 
-def _counts(across: int, down: int, on_point: bool) -> str:
+def _counts(called: str, across: int, down: int, on_point: bool) -> str:
     if on_point:
         return (
-            f"The quilt is {across} blocks across and {down} down; the rows of the tile go by turns to the rows of "
+            f"{begun(called)} is {across} blocks across and {down} down; the rows of the tile go by turns to the rows of "
             f"{across} and to the rows of {across - 1} between them."
         )
-    return f"The quilt is {across} blocks across and {down} down."
+    return f"{begun(called)} is {across} blocks across and {down} down."

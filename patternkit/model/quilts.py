@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 import msgspec
@@ -77,6 +77,18 @@ def quilt(
         **found,
     )
     in_vain(reader.statements, made, names.fabrics, notes, as_written=not overrides)
+    return made
+
+
+def quilt_of_unit(
+    lines: Iterable[Node], span: Span, called: str, values: Values, names: UnitScope, notes: Notebook
+) -> Quilt:
+    """What the lines of a unit say that is made like a quilt: how its blocks lie, what frames them."""
+    reader = _Reader(values, names, notes)
+    for line in lines:
+        reader.read(line)
+    made = Quilt(span, borders=tuple(reader.borders), called=called, **reader.found)
+    in_vain(reader.statements, made, names.fabrics, notes)
     return made
 
 

@@ -4,18 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from patternkit.model.pattern import Component, Pattern, Quilt
-
-
-def quilt_pieces(quilt: Quilt) -> Iterator[Component]:
-    """Every piece that the quilt's own lines name: blocks, what the triangles round them are, sashing, cornerstones,
-    borders."""
-    for row in quilt.rows:
-        yield from row.pieces
-    if quilt.setting is not None:
-        yield from (piece for piece in (quilt.setting.sides, quilt.setting.corners) if piece is not None)
-    for edge in (*quilt.borders, *((quilt.sashing,) if quilt.sashing is not None else ())):
-        yield from (piece for piece in (*(edge.sequence or (edge.piece,)), edge.corner) if piece is not None)
+from patternkit.model.pattern import Component, Pattern
 
 
 def unit_pieces(pattern: Pattern, key: str) -> Iterator[Component]:
@@ -36,7 +25,7 @@ def reached(pattern: Pattern) -> tuple[set[str], set[str]]:
         units.update(pattern.units)
         waiting = [p for key in units for p in unit_pieces(pattern, key)]
     else:
-        waiting = list(quilt_pieces(quilt))
+        waiting = list(quilt.pieces)
         fabrics |= {key for f in quilt.finishing for key in (f.fabric, f.strip) if key}
         fabrics |= {quilt.setting.fabric} if quilt.setting is not None else set()
     while waiting:
@@ -45,6 +34,8 @@ def reached(pattern: Pattern) -> tuple[set[str], set[str]]:
         if piece.unit in pattern.units and piece.unit not in units:
             units |= {piece.unit, pattern.units[piece.unit].shifted_from} - {""}
             waiting += unit_pieces(pattern, piece.unit)
+    quilts = [pattern.units[key].quilt for key in units]
+    fabrics |= {one.setting.fabric for one in quilts if one is not None and one.setting is not None}
     besides = [also for key in units for also in pattern.units[key].also]
     besides += quilt.also if quilt is not None else ()
     fabrics |= {also.cut.fabric for also in besides}

@@ -16,11 +16,13 @@ from patternkit.model.values import Broken, Values, numbers
 from patternkit.problems import Label
 from patternkit.source import Span
 from patternkit.syntax.statements import (
+    Across,
     Also,
     Bad,
     CountClaim,
     CutFromEdge,
     CutsClaim,
+    Finish,
     KindStatement,
     Mark,
     MethodStatement,
@@ -34,10 +36,13 @@ from patternkit.syntax.statements import (
     SeamLine,
     SizeClaim,
     StripUnitsClaim,
+    Tile,
     UnitHead,
 )
 from patternkit.syntax.words import CUT_ACROSS
 
+SET = "set like a quilt"
+"""The kind of a unit that is made like a quilt and of no other kind, which no keyword stands for."""
 SIZELESS = ("make", "also", "strip-units", "press", "method", "intro", "note", "tip", "caution", "before", "after")
 """A line of a unit that starts with one of these has no part in its size."""
 MOST_MADE = 1_000_000  # of one unit, as far as a statement may go
@@ -67,6 +72,7 @@ class UnitReader:
         self.prose: list[Prose] = []
         self.kind: Node | None = None
         self.loose: list[Node] = []
+        self.setting: list[Node] = []  # lines by which the unit is made like a quilt
         self._first: dict[str, Span] = {}
 
     def read(self, node: Node) -> None:
@@ -89,6 +95,8 @@ class UnitReader:
             self.found |= self._method(s)
         elif isinstance(s, (PieceLine, SeamLine)):
             self.loose.append(node)
+        elif isinstance(s, (Across, Tile, Finish)):
+            self.setting.append(node)
         elif isinstance(s, Option):
             self.options.append(s)
         elif isinstance(s, PressStatement):
@@ -117,6 +125,8 @@ class UnitReader:
                 self.found["broken"] = True
             if word == "strips" and any(o.word in CUT_ACROSS for o in self.options):
                 self.found["unsized"] = True  # meant for a size
+        elif self.setting:
+            word, span = SET, self.setting[0].statement.span
         else:
             self._no_kind(node)
         return Unit(

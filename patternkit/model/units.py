@@ -12,6 +12,7 @@ from patternkit.model.pattern import Fabric, Unit
 from patternkit.model.pieces import Lie, UnitScope, component, lie, lies_alike
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
+from patternkit.model.set_units import set_like_quilt
 from patternkit.model.shifted import can_shift, shifted
 from patternkit.model.unit_lines import UnitReader
 from patternkit.model.unit_words import unread, untold
@@ -259,12 +260,21 @@ class UnitBuilder:
         for child in statements(node.children):
             reader.read(child)
         unit = reader.unit(key, shown, node)
+        if reader.setting:
+            unit = self._set(unit, reader)
         if len(bound) > len(head.params):
             unit = msgspec.structs.replace(unit, piece=bound[-1].number)
         if self.trimmed:
             unit = msgspec.structs.replace(unit, trimmed=True)
         untold(head, unit, reader.prose, reader.press, self.notes)
         return unit
+
+    def _set(self, unit: Unit, reader: UnitReader) -> Unit:
+        """A unit that is made like a quilt; its middle is a unit of its own."""
+        whole, middle = set_like_quilt(unit, reader.setting, self.values, reader.names, self.notes)
+        if middle is not None:
+            self.built[middle.key] = middle
+        return whole
 
     def _scope(self, head: UnitHead, bound: list[Given]) -> UnitScope:
         base = self.names

@@ -11,7 +11,8 @@ from patternkit.piecing.names import CENTRE, Name, english
 
 class Key(msgspec.Struct, frozen=True):
     """A unit of the writer's with the arguments it is asked for, as they are shown; mirrored where no turn brings the
-    mirror image back. `piece` names a piece of the unit that is a sewn thing itself, cut from a strip unit. `place` as
+    mirror image back. `piece` names a piece of the unit that is a sewn thing itself: cut from a strip unit, or a row, the
+    middle, a border of a unit that is set like a quilt. `place` as
     in `OwnKey`. Of a strip unit so many strips are `shifted` to its end."""
 
     unit: str
@@ -30,6 +31,11 @@ class Key(msgspec.Struct, frozen=True):
     def _unit(self) -> str:
         moved = f" shifted {self.shifted}" if self.shifted else ""
         return f"{self.unit}({', '.join(self.arguments)}){moved}" if self.arguments else f"{self.unit}{moved}"
+
+    @property
+    def part(self) -> Name | None:
+        """Which part of its unit it is; None for the unit itself."""
+        return self.piece
 
     @property
     def plain(self) -> Key:
@@ -61,6 +67,11 @@ class OwnKey(msgspec.Struct, frozen=True):
     def of(self) -> str:
         """No unit of the pattern."""
         return ""
+
+    @property
+    def part(self) -> Name:
+        """Which part of the quilt it is."""
+        return self.name
 
     @property
     def mirrored(self) -> bool:

@@ -31,6 +31,7 @@ What: TypeAlias = Literal[
     "quarter",
     "log",
     "piece",
+    "middle",
     # parts of the quilt
     "quilt centre",
     "row",
@@ -108,6 +109,22 @@ class Name(msgspec.Struct, frozen=True):
 
 CENTRE = Name("quilt centre")
 """What lies inside all borders."""
+MIDDLE = Name("middle")
+"""What lies inside the borders of a unit."""
+SET_PARTS: tuple[What, ...] = (
+    "middle",
+    "quilt centre",
+    "row",
+    "column",
+    "diagonal row",
+    "diagonal sashing row",
+    "sashing row",
+    "border",
+    "ring",
+    "with border",
+    "with ring",
+)
+"""What a quilt, or a unit that is set like one, is sewn together from."""
 SASHING_ROW = Name("sashing row")
 """Sashing and cornerstones, sewn together to lie between two rows."""
 SASHING, LONG_SASHING, CORNERSTONE = Name("sashing"), Name("long sashing"), Name("cornerstone")

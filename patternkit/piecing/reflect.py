@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, MutableMapping
 import msgspec
 
 from patternkit.lengths import ZERO, Length
+from patternkit.piecing import diagonal_image
 from patternkit.piecing.keys import AnyKey, Key, Thing
 from patternkit.piecing.making import (
     Apart,
@@ -73,13 +74,13 @@ def mirror(making: Making, known: Known | None = None) -> tuple[Making, int]:
     """The making seen in a mirror (left to right), and a turn to lay it with.
 
     When a turn of the making itself looks the same, that making is returned with the turn: laid with it, its bounding
-    box's top left corner brought back to (0, 0), it is the mirrored unit. Otherwise a new making with turn 0. `known`
-    keeps the answers for the units inside, so that units shared before are shared again.
+    box's top left corner brought back to (0, 0), it is the mirrored unit. Otherwise a new making, with a turn where its
+    blocks stand on point. `known` keeps the answers for the units inside, so that units shared before are shared again.
     """
     known = {} if known is None else known
     if making.key not in known:
         turn = same_turned(making)
-        known[making.key] = (making, turn) if turn is not None else (_reflected(making, known), 0)
+        known[making.key] = (making, turn) if turn is not None else _new_image(making, known)
     return known[making.key]
 
 
@@ -113,6 +114,20 @@ def same_turned(making: Making) -> int | None:
         if patches(making, place) == image:
             return turn
     return None
+
+
+def _new_image(making: Making, known: Known) -> tuple[Making, int]:
+    """A new making that is the mirror image, and a turn to lay it with."""
+    if making.kind != diagonal_image.CENTRE and making.kind not in diagonal_image.ROWS:
+        return _reflected(making, known), 0
+
+    def part(placed: Placed, width: Length) -> Placed:
+        return _part(placed, width, known)
+
+    recipe = _recipe(making.recipe, making.width)
+    if making.kind in diagonal_image.ROWS:
+        return diagonal_image.row_image(making, part, recipe), 0
+    return diagonal_image.centre_image(making, part, recipe), diagonal_image.TURN
 
 
 def _reflected(making: Making, known: Known) -> Making:
@@ -177,7 +192,7 @@ def _image(part: Placed, width: Length, known: Known) -> Placed:
     if old.mirrored:  # a mirrored placement of a unit: its mirror image is the unit itself, turned the other way
         return Placed(what, Place(width - old.dx, old.dy, -old.turned % 360))
     image, turn = mirror(what, known)
-    laid = corner_place(what.outline, turn) if image is what else Place()
+    laid = corner_place(image.outline, turn)
     turned = Place(turned=-old.turned % 360)
     back = turned.point((what.width, ZERO))
     moved = Place(width - old.dx - back[0], old.dy - back[1], turned.turned)

@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Collection, Container, Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from patternkit.model.pattern import Component, Unit
+from patternkit.model.pattern import Component, Quilt, Unit
 from patternkit.piecing.alike_patches import column_ties, patch_ties
 from patternkit.piecing.setting.grid import grid_of
 from patternkit.piecing.unknowns import Unknown
@@ -85,12 +85,19 @@ def _rows(sizing: Sizing, solution: Solution, open_sizes: Collection[object]) ->
     return [(*tie, u.kind_span, u) for u in units for tie in _shares(u, sizing, open_sizes)]
 
 
+def _quilts(sizing: Sizing) -> list[tuple[Quilt | None, Unit | None]]:
+    """Whatever is set like a quilt: units, and the quilt itself, which is no unit."""
+    units = [(u.quilt, u) for u in sizing.pattern.units.values() if u.quilt is not None]
+    return [*units, (sizing.pattern.quilt, None)]
+
+
 def _blocks(sizing: Sizing, solution: Solution, open_sizes: Collection[object]) -> list[Found]:
-    return [(*tie, None) for tie in _plain_blocks(sizing, solution, open_sizes)]
+    quilts = _quilts(sizing)
+    return [(*tie, unit) for quilt, unit in quilts for tie in _plain_blocks(quilt, sizing, solution, open_sizes)]
 
 
 def _leftovers(sizing: Sizing, solution: Solution, open_sizes: Collection[object]) -> list[Found]:
-    return [(*tie, None) for tie in _fillers(sizing, open_sizes)]
+    return [(*tie, unit) for quilt, unit in _quilts(sizing) for tie in _fillers(quilt, sizing, open_sizes)]
 
 
 def _patches(sizing: Sizing, solution: Solution, open_sizes: Container[object]) -> list[Found]:
@@ -99,26 +106,25 @@ def _patches(sizing: Sizing, solution: Solution, open_sizes: Container[object]) 
 
 
 def _plain_blocks(
-    sizing: Sizing, solution: Solution, open_sizes: Container[object]
+    quilt: Quilt | None, sizing: Sizing, solution: Solution, open_sizes: Container[object]
 ) -> list[tuple[Unknown, Unknown, str, Span]]:
     """Plain blocks of a straight setting: as wide as what lies above or below them in the tile and as high as what lies
     beside them; where no sized block lies there, as the other blocks, if these are all of one size."""
-    quilt = sizing.pattern.quilt
     grid = grid_of(quilt)[0] if quilt is not None and not quilt.on_point else None
-    if grid is None or len({len(row) for row in grid.tile}) > 1:
+    if quilt is None or grid is None or len({len(row) for row in grid.tile}) > 1:
         return []
     cells = [(r, c, piece) for r, row in enumerate(grid.tile) for c, piece in enumerate(row)]
     sized = [
         (r, c, piece)
         for r, c, piece in cells
-        if piece.unit and not any(v in open_sizes for v in sizing.size_in_quilt(piece))
+        if piece.unit and not any(v in open_sizes for v in sizing.size_in_quilt(piece, quilt.of))
     ]
     found = []
     for r, c, piece in cells:
         if piece.unit:
             continue
         for side, word in enumerate(("wide", "high")):
-            own = sizing.size_in_quilt(piece)[side]
+            own = sizing.size_in_quilt(piece, quilt.of)[side]
             if own not in open_sizes:
                 continue
             near = [p for i, j, p in sized if (j == c if side == 0 else i == r)]
@@ -127,19 +133,22 @@ def _plain_blocks(
                 found.append(
                     (
                         own,
-                        sizing.size_in_quilt(beside[0])[side],
-                        f"the plain blocks of the quilt are as {word} as its other blocks",
+                        sizing.size_in_quilt(beside[0], quilt.of)[side],
+                        f"the plain blocks of {quilt.called} are as {word} as its other blocks",
                         piece.span,
                     )
                 )
     return found
 
 
-def _fillers(sizing: Sizing, open_sizes: Container[object]) -> list[tuple[Unknown, Unknown, str, Span]]:
+def _fillers(
+    quilt: Quilt | None, sizing: Sizing, open_sizes: Container[object]
+) -> list[tuple[Unknown, Unknown, str, Span]]:
     """Plain pieces of one row of a layout, without a width: they share what the row leaves of the quilt's width."""
-    quilt, found = sizing.pattern.quilt, []
+    found = []
+    of = quilt.of if quilt is not None else ""
     for row in quilt.rows if quilt is not None and quilt.layout else ():
-        widths = [(sizing.size_in_quilt(p)[0], p.span) for p in row.pieces if p.fabric]
+        widths = [(sizing.size_in_quilt(p, of)[0], p.span) for p in row.pieces if p.fabric]
         loose = [(v, span) for v, span in widths if v in open_sizes]
         text = "the plain pieces in a row of the layout without a width of their own share what it leaves equally"
         found += [(loose[0][0], v, text, span) for v, span in loose[1:]]

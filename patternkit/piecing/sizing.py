@@ -75,9 +75,9 @@ class Sizing:
         """The unknown width and height of a piece as it lies in `unit`."""
         return self._size(unit.key, piece)
 
-    def size_in_quilt(self, piece: Component) -> tuple[Unknown, Unknown]:
-        """The same for a piece that lies in the quilt itself."""
-        return self._size(None, piece)
+    def size_in_quilt(self, piece: Component, of: str = "") -> tuple[Unknown, Unknown]:
+        """The same for a piece that lies in the quilt itself, or in the unit with the key `of` that is set like one."""
+        return self._size(of or None, piece)
 
     def _size(self, unit: str | None, piece: Component) -> tuple[Unknown, Unknown]:
         known = self._sizes.get((unit, id(piece)))

@@ -7,7 +7,7 @@ import msgspec
 
 from patternkit.model.pattern import Row, Unit
 from patternkit.piecing.setting import setting_equations
-from patternkit.piecing.setting.coping import solve_copings
+from patternkit.piecing.setting.coping import has_copings, solve_copings
 from patternkit.piecing.shares import solve_with_shares
 from patternkit.piecing.sizing import Sizing
 from patternkit.sizes import Solution
@@ -31,7 +31,7 @@ def solve(sizing: Sizing) -> Solution:
         return known
     stated = len(sizing.system.equations)
     solution = solve_with_shares(sizing)
-    if quilt is not None and any(e.width is None and not e.sequence for e in quilt.borders):
+    if has_copings(sizing.pattern):
         return solve_copings(sizing, solution)
     if kept is not None and not sizing.by_value:
         kept.stated, kept.solution, kept.shared = stated, solution, dict(sizing.shared)

@@ -41,41 +41,52 @@ def of_block(slot: str, side: str) -> Unknown:
     return Unknown("block", "", slot, side)
 
 
-def of_quilt(what: str, side: str, number: int = 0) -> Unknown:
-    """A size of the quilt (``whole``) or of a part of it: its centre, a row, the sashing, a border."""
-    return Unknown("quilt", what, number, side)
+def of_quilt(what: str, side: str, number: int = 0, of: str = "") -> Unknown:
+    """A size of the quilt (``whole``) or of a part of it: its centre, a row, the sashing, a border; the same of the unit
+    with the key `of` that is set together like a quilt."""
+    return Unknown("piece", of, f"its {what} {number}", side) if of else Unknown("quilt", what, number, side)
 
 
-def of_whole(side: str) -> Unknown:
-    """The finished width ``w`` or height ``h`` of the quilt top."""
-    return of_quilt("whole", side)
+def of_whole(side: str, of: str = "") -> Unknown:
+    """The finished width ``w`` or height ``h`` of the quilt top, or of such a unit."""
+    return of_unit(of, side) if of else of_quilt("whole", side)
 
 
-def of_centre(side: str) -> Unknown:
+def of_centre(side: str, of: str = "") -> Unknown:
     """The same for what lies inside all borders."""
-    return of_quilt("centre", side)
+    return of_quilt("centre", side, 0, of)
 
 
-def of_border(number: int, side: str) -> Unknown:
+def of_border(number: int, side: str, of: str = "") -> Unknown:
     """The finished ``width`` of a border, counted from 1 inside; ``height`` where it differs at top and bottom."""
-    return of_quilt("border", side, number)
+    return of_quilt("border", side, number, of)
 
 
-def of_layer(number: int, side: str) -> Unknown:
+def of_layer(number: int, side: str, of: str = "") -> Unknown:
     """The finished width ``w`` or height ``h`` of the quilt with this border on, where others follow."""
-    return of_quilt("with border", side, number)
+    return of_quilt("with border", side, number, of)
 
 
-def of_row(number: int) -> Unknown:
+def of_row(number: int, of: str = "") -> Unknown:
     """The height of a row of blocks, its number counted from 1 in the tile or layout."""
-    return of_quilt("row", "h", number)
+    return of_quilt("row", "h", number, of)
 
 
-SASH_WIDTH = of_quilt("sashing", "w")
-"""The finished width of the sashing."""
-ON_POINT = of_quilt("block on point", "side")
-"""The finished side of a block set on point."""
-FLOAT = of_quilt("float", "width")
-"""How far the blocks on point lie inside the edge of the centre."""
-FLOAT_ENDS = of_quilt("float", "height")
-"""The same at top and bottom, where it is another there."""
+def of_sashing(of: str = "") -> Unknown:
+    """The finished width of the sashing."""
+    return of_quilt("sashing", "w", 0, of)
+
+
+def of_block_on_point(of: str = "") -> Unknown:
+    """The finished side of a block set on point."""
+    return of_quilt("block on point", "side", 0, of)
+
+
+def of_float(of: str = "") -> Unknown:
+    """How far the blocks on point lie inside the edge of the centre."""
+    return of_quilt("float", "width", 0, of)
+
+
+def of_float_ends(of: str = "") -> Unknown:
+    """The same at top and bottom, where it is another there."""
+    return of_quilt("float", "height", 0, of)

@@ -11,11 +11,11 @@ import msgspec
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.memory import Carried, Memory, Recent
 from patternkit.model.pattern import Component, Pattern, Unit
-from patternkit.piecing.keys import AnyKey
+from patternkit.piecing.keys import AnyKey, Key
 from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.kinds.base import Kind, Unsettled
 from patternkit.piecing.making import Cloth, Making, Part, Place, rectangle
-from patternkit.piecing.names import Name
+from patternkit.piecing.names import MIDDLE, Name
 from patternkit.piecing.sewn.model import SewnSizes
 from patternkit.piecing.sizing import Sizing, option_length
 from patternkit.piecing.unknowns import Unknown, of_unit
@@ -168,6 +168,8 @@ class Workshop:
         before = len(self.problems)
         try:
             new = self._trimmed(self._with_units(kind, unit), unit)
+            if unit.middle_of:
+                new = msgspec.structs.replace(new, key=Key(unit.name, unit.arguments, piece=MIDDLE))
             self._bounded(new, unit)
             new = self.pressed(new, unit.press)
             if self._carried is not None and self._leans is not None and len(self.problems) == before:
@@ -266,9 +268,9 @@ class Workshop:
             raise Unsettled(unit.key)
         return self._part(piece, self.sizing.size_of(unit, piece) if piece.fabric else None)
 
-    def part_in_quilt(self, piece: Component) -> tuple[Part, Place]:
-        """The same for a piece that lies in the quilt itself."""
-        return self._part(piece, self.sizing.size_in_quilt(piece) if piece.fabric else None)
+    def part_in_quilt(self, piece: Component, of: str = "") -> tuple[Part, Place]:
+        """The same for a piece that lies in the quilt itself, or in the unit with the key `of` that is set like one."""
+        return self._part(piece, self.sizing.size_in_quilt(piece, of) if piece.fabric else None)
 
     def _part(self, piece: Component, cloth: tuple[Unknown, Unknown] | None) -> tuple[Part, Place]:
         if cloth is not None:

@@ -122,7 +122,7 @@ def lead_of(place: str, text: str, span: Span) -> Lead:
         return Lead(rule, word, _token(rule, word, end))
     if place == "unit" and re.match(_AT_A_TIME, text):
         return Lead("method", "method", ("METHOD", "method", 0))  # the word is understood
-    if place == "quilt" and re.match(_COUNT_FIRST, text):
+    if place in ("quilt", "unit") and re.match(_COUNT_FIRST, text):
         return Lead("counted", "across")
     if not word:
         if place in ("sizes", "colourway"):

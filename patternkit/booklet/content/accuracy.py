@@ -11,7 +11,7 @@ from fractions import Fraction
 import msgspec
 
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.content.diagonal import is_diagonal, number, sort_of
+from patternkit.booklet.content.diagonal import is_diagonal, number, rows_of, sort_of
 from patternkit.booklet.content.rounds import has_logs
 from patternkit.booklet.content.taking import called
 from patternkit.booklet.phrases import Sentence
@@ -85,13 +85,16 @@ def accuracy_section(ctx: Context) -> Section | None:
                 ctx.phrases.fine(off.in_all),
                 ctx.phrases.fine(off.by_chance),
             )
-            same = sort_of(count.making) if is_diagonal(count.making) else ctx.title(count.making)
+            making = count.making
+            same = f"{sort_of(making)} {rows_of(making)}" if is_diagonal(making) else ctx.title(making)
             found.setdefault((same, *cells), []).append(count.making)
     rows = []
     for (name, *numbers), makings in found.items():
         diagonal = is_diagonal(makings[0])
         numbers_of = [number(m) for m in makings] if diagonal else []
-        called = ctx.names.diagonal(numbers_of, name == "sashes") if diagonal else name
+        called = ctx.names.diagonal(numbers_of, sort_of(makings[0]) == "sashes") if diagonal else name
+        if diagonal and rows_of(makings[0]):
+            called = f"{ctx.names.whole(makings[0])}, {called}"
         rows.append((called, *numbers))
     if not rows:
         return None

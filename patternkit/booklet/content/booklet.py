@@ -132,7 +132,7 @@ def _facts(ctx: Context) -> tuple[tuple[str, str], ...]:
     elif top is not None:
         facts.append((ctx.say("facts.finished"), ctx.phrases.by(top.width, top.height)))
         facts.append((ctx.say("facts.top"), ctx.measures(top)))
-    blocks = [c for c in ctx.plan.counts if c.making.role == "block"]
+    blocks = [c for c in ctx.plan.counts if c.making.role == "block" and c.making.key.part is None]
     if blocks and not ctx.sizes:
         texts = [
             ctx.say(

@@ -17,9 +17,9 @@ from patternkit.drawing.varied import with_prints, with_shades
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.batch import Piece, Thing
-from patternkit.piecing.keys import AnyKey, OwnKey
+from patternkit.piecing.keys import AnyKey, Key
 from patternkit.piecing.making import Making, PieceCut, rectangle
-from patternkit.piecing.names import SASHING_ROW
+from patternkit.piecing.names import SASHING_ROW, SET_PARTS
 from patternkit.piecing.prints import Dealing, shared_out
 from patternkit.piecing.reflect import OTHER_SEAMS
 from patternkit.piecing.sewing.templates import Found
@@ -198,8 +198,10 @@ class Context:
             return self.say("nouns.apart", n=n, number=self.names.number(making), title=self.names.whole(making))
         title, version = self.names.base(making), self.names.version_of(making)
         role = making.role if making.role in ("unit", "block") else "other"
-        if making.key == OwnKey(SASHING_ROW):
+        if making.key.part == SASHING_ROW:
             role = "sashing"
+        elif isinstance(making.key, Key) and making.key.piece is not None and making.key.piece.what in SET_PARTS:
+            role = "border" if making.key.piece.what in ("border", "ring") else "part"
         elif making.role in ("centre", "quilt", "border", "row"):
             role = "numbered" if self.names.every_other_of(making) else "named"
         elif making.role == "border strip":
@@ -379,7 +381,8 @@ def _planned(
     pattern = project.pattern
     versions = _versions(project)
     top = project.pressed_top
-    borders = len(pattern.quilt.borders) if pattern.quilt is not None else 0
+    quilts = (pattern.quilt, *(unit.quilt for unit in pattern.units.values()))
+    borders = max((len(quilt.borders) for quilt in quilts if quilt is not None), default=0)
     printed = {key: fabric.title for key, fabric in pattern.fabrics.items()}
     unlike = variants([top] if top is not None else [m for m, _ in project.roots], printed)
     names = Names(phrases, borders, row_count(top) if top is not None else 0, several, versions, unlike)

@@ -16,7 +16,7 @@ from patternkit.booklet.content.taking import take_all
 from patternkit.booklet.phrases import Sentence
 from patternkit.document import Figure, Table
 from patternkit.lengths import Length
-from patternkit.piecing.keys import OwnKey
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Cloth, Making
 from patternkit.piecing.names import CORNERSTONE, EDGE_SASHING
 from patternkit.piecing.setting.on_point import Sashed
@@ -38,10 +38,12 @@ class Alike(msgspec.Struct, frozen=True):
 
     each: int = 1  # how many there are of each
     sort: str = "diagonal"
+    of: str = ""  # the title of the unit that they are of; of the quilt itself none
 
     def name(self, ctx: Context) -> str:
         """``diagonal rows 1 and 8``."""
-        return ctx.names.diagonal(list(self.numbers), self.sort == "sashes")
+        name = ctx.names.diagonal(list(self.numbers), self.sort == "sashes")
+        return f"{self.of}, {name}" if self.of else name
 
 
 def is_diagonal(making: Making) -> bool:
@@ -54,6 +56,18 @@ def sort_of(making: Making) -> str:
     return KINDS[making.kind]
 
 
+def rows_of(making: Making) -> str:
+    """What tells the diagonal rows of one unit from those of others; nothing for those of the quilt."""
+    key = making.key
+    return str(msgspec.structs.replace(key.plain, piece=None)) if isinstance(key, Key) else ""
+
+
+def title_of(making: Making, ctx: Context) -> str:
+    """The title of the step in which diagonal rows are sewn, or rows of sashing."""
+    title, sort = ctx.names.whole(making), sort_of(making)
+    return ctx.say(f"{sort}.title_of", title=title) if rows_of(making) else ctx.say(f"{sort}.title")
+
+
 def alike(makings: Sequence[Making], ctx: Context) -> list[Alike]:
     """Diagonal rows with those together that read the same, in the order of the first of each."""
     found: dict[tuple[tuple[Sentence | str, ...], Sentences, Length, int], list[int]] = {}
@@ -62,13 +76,15 @@ def alike(makings: Sequence[Making], ctx: Context) -> list[Alike]:
         key = (_pieces(making, ctx), press_sentences(press_ways(making, ctx)), between_triangles(making), each)
         found.setdefault(key, []).append(number(making))
     sort = sort_of(makings[0])
-    return [Alike(tuple(numbers), *key, sort) for key, numbers in found.items()]
+    of = ctx.names.whole(makings[0]) if rows_of(makings[0]) else ""
+    return [Alike(tuple(numbers), *key, sort, of) for key, numbers in found.items()]
 
 
 def number(making: Making) -> int:
     """Which diagonal row it is, from the upper left."""
-    assert isinstance(making.key, OwnKey)
-    return making.key.name.numbers[0]
+    name = making.key.part
+    assert name is not None
+    return name.numbers[0]
 
 
 def between_triangles(making: Making) -> Length:

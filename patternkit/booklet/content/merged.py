@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from patternkit.booklet.content import apart
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.content.diagonal import diagonal_panels, is_diagonal, sort_of
+from patternkit.booklet.content.diagonal import diagonal_panels, is_diagonal, rows_of, sort_of, title_of
 from patternkit.booklet.content.panels import Depicted, Listed, Measures, Panel, Pressing, Remark, text
 from patternkit.booklet.content.steps import panels, sewn, title
 from patternkit.booklet.phrases import Sentence
@@ -60,7 +60,7 @@ def steps_of(ctx: Context) -> list[Copies]:
         for count in c.steps:
             name: tuple[Thing | str, int] = (count.making.thing, 0)
             if is_diagonal(count.making):
-                name = (f"{sort_of(count.making)} rows", 0)  # all in one step
+                name = (f"{sort_of(count.making)} rows {rows_of(count.making)}", 0)  # all of one unit in one step
             elif count.making.role == "row" and count.making.key != OwnKey(SASHING_ROW):
                 rows += 1
                 name = ("row", rows)
@@ -88,7 +88,7 @@ def step(number: int, copies: Copies, ctx: Context) -> NumberedStep:
         by_size = [(c, [x for other, x in copies if other is c]) for c in dict.fromkeys(c for c, _ in copies)]
         each = [(c, diagonal_panels(counts, c)) for c, counts in by_size]
         copies = [(c, counts[0]) for c, counts in by_size]
-        name = ctx.say(f"{sort_of(making_of(copies))}.title")
+        name = title_of(making_of(copies), ctx)
     else:
         of = apart.panels if apart.is_apart(making_of(copies)) else panels
         each = [(c, of(count, c)) for c, count in copies]

@@ -8,8 +8,8 @@ from collections.abc import Iterable, Mapping
 from patternkit.booklet.phrases import Phrases
 from patternkit.piecing.apart import named_number
 from patternkit.piecing.keys import AnyKey, Key, OwnKey
-from patternkit.piecing.making import Making, made_from
-from patternkit.piecing.names import Name, Side, What, border_of, piece_number
+from patternkit.piecing.making import Cloth, Making, made_from
+from patternkit.piecing.names import CENTRE, SASHES, SASHING_ROW, Name, Side, What, border_of, piece_number
 
 _KEYS: dict[What, str] = {
     "quilt centre": "centre",
@@ -77,12 +77,22 @@ class Names:
         if making.recipe.apart is not None:
             title = self.say("names.apart", n=self.number(making), title=title)
         if key.piece is not None:
-            title = f"{title}, {self.of(key.piece)}"
+            title = f"{title}, {self._part(making, key.piece)}"
         if making.recipe.apart is None and self.unlike.get(key.plain):
             title = self._variant(self.unlike[key.plain], title)
         if key.shifted:
             title = self.say("names.shifted", n=key.shifted, title=title)
         return self.say("names.mirrored", title=title) if key.mirrored else title
+
+    def _part(self, making: Making, piece: Name) -> str:
+        """A part of a unit: its centre and what lies inside a border are not those of the quilt."""
+        if piece == CENTRE:
+            sashed = any(p.what.key.part == SASHING_ROW for p in making.parts if isinstance(p.what, Making))
+            sashed = sashed or any(p.what.name in SASHES for p in making.parts if isinstance(p.what, Cloth))
+            return self.say("names." + ("on_point" if making.kind == "on-point" else "sashed" if sashed else "middle"))
+        if piece.what in ("with border", "with ring"):
+            return self.say("names.framed", border=self.of(border_of(piece)))
+        return self.of(piece)
 
     def whole(self, making: Making) -> str:
         """What the writer calls a unit; of a piece of one that is cut apart what all its pieces are called."""

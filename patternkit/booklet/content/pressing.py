@@ -103,7 +103,7 @@ def _whole(making: Making, ctx: Context) -> Sentence | None:
     """One sentence for all seams of a making, or nothing when they differ."""
     seams = making.seams
     if making.kind == "border" and len({_outward(s) for s in seams}) == 1:
-        return ctx.state("press.border" if _outward(seams[0]) else "press.border_in")
+        return ctx.state("press.border" if _outward(seams[0]) else "press.border_in", own=isinstance(making.key, OwnKey))
     if (
         making.kind == "mitred-border"
         and all(_outward(s) for s in seams[:4])
@@ -173,7 +173,8 @@ def _ways(making: Making, seams: list[Seam], ctx: Context) -> list[Sentence]:
     if making.kind == "on-point":
         return list(dict.fromkeys(_on_point(making, s, ctx) for s in seams))
     if making.kind == "border":
-        return [ctx.state("press.to_border" if out else "press.to_quilt") for out in {_outward(s) for s in seams}]
+        own = isinstance(making.key, OwnKey)
+        return [ctx.state("press.to_border" if out else "press.to_quilt", own=own) for out in {_outward(s) for s in seams}]
     ways = list(dict.fromkeys(how(making, s, ctx) for s in seams))
     sides = list(dict.fromkeys(_direction(s, ctx) for s in seams))
     return sides if len(ways) > 1 and len(sides) == 1 else ways
@@ -225,7 +226,7 @@ def _on_point(making: Making, seam: Seam, ctx: Context) -> Sentence:
         return _direction(seam, ctx)
     side = seam.left if seam.pressed == "left" else seam.right
     corner = isinstance(making.parts[side[-1]].what, Cloth) and len(side) == 1
-    return ctx.state("press.to_corners" if corner else "press.to_quilt")
+    return ctx.state("press.to_corners" if corner else "press.to_quilt", own=isinstance(making.key, OwnKey))
 
 
 def _is_sashes(what: Part) -> bool:
@@ -240,7 +241,8 @@ def _between_diagonals(making: Making, seam: Seam, ctx: Context) -> PressedAt:
     if any(_is_sashes(making.parts[side[-1]].what) for side in (seam.left, seam.right)):
         return PressedAt("words", words=ctx.state("press.along_sashing"))
     before = making.parts[min(max(seam.left), max(seam.right))].what
-    own = before.key.name.numbers if isinstance(before, Making) and isinstance(before.key, OwnKey) else ()
+    name = before.key.part if isinstance(before, Making) else None
+    own = name.numbers if name is not None else ()
     return PressedAt("diagonal", own[0] if own else max(*seam.left, *seam.right))
 
 
@@ -321,7 +323,7 @@ def _called(making: Making, part: int, ctx: Context) -> str:
         return ctx.title(what)
     if what.recipe.apart is not None:
         return ctx.title(what)
-    role = what.role if what.role in ("unit", "block") else "piece"
+    role = what.role if what.role in ("unit", "block") and what.key.part is None else "piece"
     n = sum(p.what is what for p in making.parts)
     if making.kind == "diagonal-row" or (making.role == "row" and ctx.many > 1):
         n = max(n, 2)  # told of several rows, or of several sizes, at once

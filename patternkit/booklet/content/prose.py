@@ -57,7 +57,7 @@ def _one(name: str, fact: str, ctx: Context) -> str | None:
         }.get(fact)
     if name in ctx.pattern.fabrics:
         return _of_fabric(name, fact, ctx)
-    found = [c for c in ctx.plan.counts if c.making.key.of == name or c.making.unit == name]
+    found = [c for c in ctx.plan.counts if c.making.key.of == name or (c.making.unit == name and c.making.key.part is None)]
     if not found:
         return None
     making = found[0].making
@@ -78,7 +78,7 @@ def _of_quilt(fact: str, ctx: Context) -> str | None:
     top, quilt = ctx.top, ctx.pattern.quilt
     if top is None or quilt is None:
         return None
-    blocks = sum(c.needed for c in ctx.plan.counts if c.making.role == "block")
+    blocks = sum(c.needed for c in ctx.plan.counts if c.making.role == "block" and c.making.key.part is None)
     return {
         "measures": ctx.measures(top),
         "finished": ctx.phrases.by(top.width, top.height),

@@ -83,7 +83,7 @@ def is_sashing(part: Part) -> bool:
     """Whether a part of a quilt's centre is a sashing row, or a long strip of sashing between its rows."""
     if isinstance(part, Cloth):
         return part.name == LONG_SASHING
-    return part.key == OwnKey(SASHING_ROW)
+    return part.key.part == SASHING_ROW
 
 
 def base_title(making: Making, ctx: Context) -> str:
@@ -96,8 +96,7 @@ def base_title(making: Making, ctx: Context) -> str:
 
 def sewn(making: Making, ctx: Context) -> str:
     """What a step is for, without its number: ``Corner``, ``Sew on border 1``."""
-    if making.recipe.method.around == "borders":
-        assert isinstance(making.key, OwnKey)
+    if making.recipe.method.around == "borders" and isinstance(making.key, OwnKey):
         border = ctx.names.of(border_of(making.key.name))
         return ctx.say("step.border_title", border=border, alone=ctx.names.alone)
     return ctx.say("step.sew_title", title=ctx.title(making))
@@ -106,7 +105,7 @@ def sewn(making: Making, ctx: Context) -> str:
 def title(counts: list[Count], ctx: Context) -> str:
     """``Corner: make 72``, with a number for each size; rows and the top are just named."""
     making = counts[0].making
-    if making.recipe.method.around == "borders":
+    if making.recipe.method.around == "borders" and isinstance(making.key, OwnKey):
         return sewn(making, ctx)
     needed = [str(c.needed) for c in counts]
     n = needed[0] if len(set(needed)) == 1 else " / ".join(needed)
@@ -130,6 +129,7 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
         "sashed": any(is_sashing(p.what) for p in making.parts),
         "outer": bool(making.parts) and is_sashing(making.parts[0].what),
         "templates": bool(recipe.cuts),
+        "own": isinstance(making.key, OwnKey),
         "half": (making.width + ctx.seam * 2) / 2,
         **msgspec.structs.asdict(recipe.numbers),
         **rounds.values(making, ctx),

@@ -11,6 +11,7 @@ from importlib.util import find_spec
 from pkgutil import iter_modules
 from types import ModuleType
 
+from patternkit.model.unit_lines import SET
 from patternkit.piecing.kinds.base import Kind
 
 ELSEWHERE = {
@@ -26,7 +27,10 @@ ELSEWHERE = {
 
 @lru_cache(maxsize=256)
 def kind_of(word: str) -> Kind | None:
-    """The kind with a keyword, or None when there is none."""
+    """The kind with a keyword, or of units that are set like a quilt; None when there is none."""
+    if word == SET:
+        found: Kind = import_module(f"{__name__}.set_like_quilt").SET_LIKE_QUILT
+        return found
     name = ELSEWHERE.get(word, word.replace("-", "_"))
     if not name.isidentifier() or find_spec(f"{__name__}.{name}") is None:
         return None

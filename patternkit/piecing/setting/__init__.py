@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import msgspec
 
-from patternkit.model.pattern import Pattern, Quilt
+from patternkit.model.pattern import Pattern, Quilt, Unit
+from patternkit.piecing.keys import Key
 from patternkit.piecing.kinds.base import Unsettled
 from patternkit.piecing.making import Making
 from patternkit.piecing.setting import borders, straight
@@ -14,7 +15,7 @@ from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import of_whole
 from patternkit.piecing.workshop import Workshop
 
-__all__ = ["make_quilt", "setting_equations"]
+__all__ = ["make_quilt", "make_set", "setting_equations"]
 
 
 def setting_equations(pattern: Pattern, quilt: Quilt, out: Sizing) -> None:
@@ -32,10 +33,10 @@ def setting_equations(pattern: Pattern, quilt: Quilt, out: Sizing) -> None:
         straight.equations(quilt, grid, out)
     for row in quilt.rows:
         for piece in row.pieces:
-            sizes_beside(piece, out.size_in_quilt(piece), "the quilt", out)
+            sizes_beside(piece, out.size_in_quilt(piece, quilt.of), quilt.called, out)
     borders.equations(quilt, out)
     for claim in () if quilt.broken else quilt.claims:
-        out.claim((of_whole("w"), of_whole("h")), "the quilt", claim)
+        out.claim((of_whole("w", quilt.of), of_whole("h", quilt.of)), quilt.called, claim)
 
 
 def make_quilt(pattern: Pattern, shop: Workshop) -> Making | None:
@@ -47,13 +48,29 @@ def make_quilt(pattern: Pattern, shop: Workshop) -> Making | None:
     if grid is None:
         return None
     try:
-        centre = _centre(quilt, grid, shop) if quilt.on_point else straight.make(quilt, grid, shop)
-        if centre is None:
-            return None
-        top = borders.make(quilt, centre, shop)
+        top = _made(quilt, grid, shop)
     except Unsettled:
         return None
     return shop.pressed(msgspec.structs.replace(top, role="quilt"), quilt.press)
+
+
+def make_set(unit: Unit, quilt: Quilt, shop: Workshop) -> Making:
+    """A unit that is set together like a quilt. Raises Unsettled when something in it can't be made."""
+    grid, _ = grid_of(quilt)
+    if grid is None:
+        raise Unsettled(unit.key)
+    made = _made(quilt, grid, shop)
+    return msgspec.structs.replace(
+        made, key=Key(unit.name, unit.arguments), unit=unit.name, role=unit.role, title=unit.title
+    )
+
+
+def _made(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making:
+    """The blocks set together, and the borders round them."""
+    centre = _centre(quilt, grid, shop) if quilt.on_point else straight.make(quilt, grid, shop)
+    if centre is None:
+        raise Unsettled(quilt.called)
+    return borders.make(quilt, centre, shop)
 
 
 def _centre(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:

@@ -28,7 +28,7 @@ from patternkit.piecing.making import (
 )
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name, Side, with_border
-from patternkit.piecing.setting.join import cloth_recipe
+from patternkit.piecing.setting.join import cloth_recipe, owned
 from patternkit.piecing.setting.pieced_border import name_of, pieced_sides
 from patternkit.piecing.shapes import sizes_beside
 from patternkit.piecing.sizing import Sizing
@@ -38,6 +38,8 @@ from patternkit.problems import Problem
 from patternkit.units import show
 
 STRAIGHT = Method("joined", "border", around="borders", long=True)
+FRAME = Method("joined", "border", around="borders", long=True, adds_up=True)
+"""The same round a unit, which is trimmed to its size where its border is cut larger."""
 WITH_CORNERS = Method("joined", "border-corners", runs="across")
 BAND = Method("joined", "border-band", formula="mitred", runs="down", long=True, as_cut=True)
 MITRED = Method("mitred", "border-mitred", around="borders")
@@ -83,12 +85,12 @@ def is_coping(quilt: Quilt, edge: Framing) -> bool:
 
 def width_of(edge: Framing) -> Unknown:
     """The unknown finished width of a border."""
-    return of_border(edge.nth, "width")
+    return of_border(edge.nth, "width", edge.of)
 
 
 def height_of(quilt: Quilt, edge: Framing) -> Unknown:
     """The unknown width of a border at top and bottom: the same as at the sides, but for a coping strip."""
-    return of_border(edge.nth, "height") if is_coping(quilt, edge) else width_of(edge)
+    return of_border(edge.nth, "height", edge.of) if is_coping(quilt, edge) else width_of(edge)
 
 
 def equations(quilt: Quilt, out: Sizing) -> None:
@@ -96,12 +98,13 @@ def equations(quilt: Quilt, out: Sizing) -> None:
 
     A coping strip may be of one width at the sides and another at top and bottom.
     """
-    whole = of_whole("w"), of_whole("h")
-    inner = of_centre("w"), of_centre("h")
+    of = quilt.of
+    whole = of_whole("w", of), of_whole("h", of)
+    inner = of_centre("w", of), of_centre("h", of)
     for edge in quilt.borders:
         width, height = width_of(edge), height_of(quilt, edge)
         outermost = edge is quilt.borders[-1]
-        layer = whole if outermost else (of_layer(edge.nth, "w"), of_layer(edge.nth, "h"))
+        layer = whole if outermost else (of_layer(edge.nth, "w", of), of_layer(edge.nth, "h", of))
         out.shown(width, edge.called)
         if height != width:
             out.shown(height, f"{edge.called} at the top")
@@ -110,20 +113,20 @@ def equations(quilt: Quilt, out: Sizing) -> None:
             text = f"{edge.called} is {out.render(edge.width)} {'cut' if edge.cut else 'finished'}"
             out.stated(width, finished, text, edge.span, edge.width, edge.number)
         for piece in edge.sequence:
-            out.same(out.size_in_quilt(piece)[1], width, f"{edge.called}, from the quilt outward", edge.span)
-            sizes_beside(piece, out.size_in_quilt(piece), edge.called, out)
+            out.same(out.size_in_quilt(piece, of)[1], width, f"{edge.called}, from {quilt.called} outward", edge.span)
+            sizes_beside(piece, out.size_in_quilt(piece, of), edge.called, out)
         if edge.corner is not None and edge.corner.unit:
-            for var in out.size_in_quilt(edge.corner):
+            for var in out.size_in_quilt(edge.corner, of):
                 out.same(var, width, f"the corners of {edge.called}", edge.span)
         for within, adds, out_to in zip(inner, (width, height), layer, strict=True):
-            out.shown(out_to, "the quilt" if outermost else f"the quilt with {edge.called}")
-            text = f"{edge.called} adds its width on both sides of the quilt"
+            out.shown(out_to, quilt.called if outermost else f"{quilt.called} with {edge.called}")
+            text = f"{edge.called} adds its width on both sides of {quilt.called}"
             out.total([(1, within), (2, adds)], out_to, text, edge.span)
         inner = layer
     if not quilt.borders:
         for within, out_to in zip(inner, whole, strict=True):
-            out.shown(out_to, "the quilt")
-            out.same(within, out_to, "the quilt without borders", quilt.span)
+            out.shown(out_to, quilt.called)
+            out.same(within, out_to, f"{quilt.called} without borders", quilt.span)
 
 
 def make(quilt: Quilt, centre: Making, shop: Workshop) -> Making:
@@ -146,7 +149,7 @@ def make(quilt: Quilt, centre: Making, shop: Workshop) -> Making:
 
 def _even(edge: Framing, quilt: Quilt, shop: Workshop) -> None:
     """Note a mitred coping strip that has to be of one width at the sides and another at top and bottom."""
-    sides, ends = shop.solved(of_border(edge.nth, "width")), shop.solved(height_of(quilt, edge))
+    sides, ends = shop.solved(width_of(edge)), shop.solved(height_of(quilt, edge))
     if sides != ends:
         units = shop.pattern.settings.units
         shop.problem(
@@ -169,17 +172,17 @@ def _fabric(edge: Framing) -> str:
 
 
 def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> Making:
-    b, t = shop.solved(width_of(edge)), shop.solved_alone(of_border(edge.nth, "height"), height)
+    b, t = shop.solved(width_of(edge)), shop.solved_alone(of_border(edge.nth, "height", edge.of), height)
     w, h = inner.width, inner.height
     corners, sides_first = edge.corner is not None, not top_first(edge)
     long = w + b * 2 if sides_first and not corners else w
     high = h if sides_first or corners else h + t * 2
     strips: dict[str, tuple[Part, Place]] = {}
     if edge.sequence:
-        made = pieced_sides(edge, long, high, shop)
-        if made is None:  # a quilt without it would be another quilt
+        around = pieced_sides(edge, long, high, shop)
+        if around is None:  # a quilt without it would be another quilt
             raise Unsettled(edge.called)
-        strips = made
+        strips = around
     else:
         for name, wide, tall in (("left", b, high), ("right", b, high), ("top", long, t), ("bottom", long, t)):
             side: Side = "sides" if name in ("left", "right") else "top and bottom"
@@ -199,10 +202,10 @@ def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> 
         parts.append(Placed(what, Place(x + place.dx, y + place.dy, place.turned)))
         seams.append(_seam(name, len(parts) - 1, (b, t), (w, h), sides_first or corners, not edge.sequence))
     wide, tall = w + b * 2, h + t * 2
-    recipe = cloth_recipe(STRAIGHT, parts[1:], shop)
+    recipe = cloth_recipe(FRAME if edge.of else STRAIGHT, parts[1:], shop)
     if is_lengthwise(edge):
         recipe = msgspec.structs.replace(recipe, cuts=tuple(along_cloth(c) for c in recipe.cuts))
-    layer = Making(
+    made = Making(
         OwnKey(with_border(name_of(edge))),
         "quilt",
         "border",
@@ -214,7 +217,8 @@ def _straight(edge: Framing, inner: Making, height: Unknown, shop: Workshop) -> 
         tuple(seams),
         recipe,
     )
-    more = [shop.solution.excess.get(of_border(edge.nth, side), ZERO) for side in ("width", "height")]
+    layer = owned(made, shop, edge.of)
+    more = [shop.solution.excess.get(of_border(edge.nth, side, edge.of), ZERO) for side in ("width", "height")]
     if not any(more):
         return layer
     from patternkit.piecing.sewn.trimming import trimmed
@@ -249,7 +253,7 @@ def _with_corners(
     corner: tuple[Part, Place] = (
         (shop.patch(edge.corner.fabric, b, t, name_of(edge, "cornerstone")), Place())
         if edge.corner.fabric
-        else shop.part_in_quilt(edge.corner)
+        else shop.part_in_quilt(edge.corner, edge.of)
     )
     parts: list[Placed] = []
     for (what, place), x, turn in ((corner, ZERO, 0), (strip, b, 0), (corner, b + long, 90)):
@@ -259,7 +263,7 @@ def _with_corners(
             parts.append(Placed(what, Place(x)))
     seams = (Seam((b, t), (b, ZERO), (0,), (1,)), Seam((b + long, t), (b + long, ZERO), (0, 1), (2,)))
     name = name_of(edge, "top and bottom")
-    return Making(
+    made = Making(
         OwnKey(name),
         "quilt",
         "border strip",
@@ -271,6 +275,7 @@ def _with_corners(
         seams,
         cloth_recipe(WITH_CORNERS, parts, shop),
     )
+    return owned(made, shop, edge.of)
 
 
 def _mitred(edges: list[Framing], inner: Making, shop: Workshop) -> Making:
@@ -304,7 +309,7 @@ def _mitred(edges: list[Framing], inner: Making, shop: Workshop) -> Making:
         ((w + total, h + total), (big_w, big_h), 4, 1),
     ):
         seams.append(Seam(a, b, (left,), (right,), "open"))
-    return Making(
+    made = Making(
         OwnKey(with_border(name)),
         "quilt",
         "border",
@@ -316,6 +321,7 @@ def _mitred(edges: list[Framing], inner: Making, shop: Workshop) -> Making:
         tuple(seams),
         Recipe(MITRED),
     )
+    return owned(made, shop, edges[0].of)
 
 
 def _extra(edge: Framing, shop: Workshop) -> Length:
@@ -375,7 +381,7 @@ def _band(edges: list[Framing], widths: list[Length], side: Side, inner_length: 
     width = inner_length + total * 2
     outline: Outline = ((total, ZERO), (total + inner_length, ZERO), (width, total), (ZERO, total))
     name = Name("border", tuple(e.nth for e in edges), side)
-    return Making(
+    made = Making(
         OwnKey(name),
         "quilt",
         "border strip",
@@ -387,3 +393,4 @@ def _band(edges: list[Framing], widths: list[Length], side: Side, inner_length: 
         tuple(seams),
         Recipe(BAND, tuple(cuts)),
     )
+    return owned(made, shop, edges[0].of)

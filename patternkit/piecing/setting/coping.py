@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from patternkit.lengths import ZERO, Length
-from patternkit.model.pattern import Framing, Quilt
+from patternkit.model.pattern import Framing, Pattern, Quilt
 from patternkit.piecing.unknowns import Unknown, of_border, of_centre, of_layer
 from patternkit.sizes import Affine, Solution, structure
 
@@ -19,17 +19,30 @@ if TYPE_CHECKING:
 
 
 def solve_copings(sizing: Sizing, solution: Solution) -> Solution:
-    """Work out the coping strips from the inside outward, solving again after each."""
-    quilt = sizing.pattern.quilt
-    if quilt is None:
-        return solution
+    """Work out the coping strips from the inside outward, solving again after each; those of units that are set like
+    quilts before those of the quilt."""
+    for unit in sizing.pattern.units.values():
+        if unit.quilt is not None:
+            before = len(sizing.system.equations)
+            solution = _copings(unit.quilt, sizing, solution)
+            sizing.shared |= dict.fromkeys(range(before, len(sizing.system.equations)), unit)
+    return solution if sizing.pattern.quilt is None else _copings(sizing.pattern.quilt, sizing, solution)
+
+
+def has_copings(pattern: Pattern) -> bool:
+    """Whether a border, of the quilt or of a unit that is set like one, has no width."""
+    quilts = (pattern.quilt, *(unit.quilt for unit in pattern.units.values()))
+    return any(e.width is None and not e.sequence for quilt in quilts if quilt is not None for e in quilt.borders)
+
+
+def _copings(quilt: Quilt, sizing: Sizing, solution: Solution) -> Solution:
     for i, edge in enumerate(quilt.borders[:-1]):
         pieced = quilt.borders[i + 1]
         if (
             edge.width is None
             and not edge.sequence
             and pieced.sequence
-            and solution.value(of_border(edge.nth, "width")) is None
+            and solution.value(of_border(edge.nth, "width", quilt.of)) is None
         ):
             if not _state_width(quilt, i, edge, pieced, sizing, solution):
                 return solution
@@ -42,7 +55,7 @@ def _state_width(quilt: Quilt, i: int, edge: Framing, pieced: Framing, sizing: S
     env = sizing.pattern.parameters
     width = _sum(sizing, solution, pieced)
     for side, own, where in (("w", "width", "along the top"), ("h", "height", "along the sides")):
-        inner = of_centre(side) if i == 0 else of_layer(quilt.borders[i - 1].nth, side)
+        inner = of_centre(side, quilt.of) if i == 0 else of_layer(quilt.borders[i - 1].nth, side, quilt.of)
         room = solution.value(inner)
         if width is None or room is None or width.value(env) <= 0 or room.value(env) <= 0:
             return False
@@ -52,13 +65,13 @@ def _state_width(quilt: Quilt, i: int, edge: Framing, pieced: Framing, sizing: S
         text = f"{edge.called} is as wide as lets {pieced.called} repeat {times} times {where}"
         repeats = [(v, Length(-times)) for v in _vars(sizing, pieced)]
         sizing.system.add(
-            [(of_border(edge.nth, own), Length(2)), (inner, Length(1)), *repeats], Affine(0), structure(edge.span, text)
+            [(of_border(edge.nth, own, quilt.of), Length(2)), (inner, Length(1)), *repeats], Affine(0), structure(edge.span, text)
         )
     return True
 
 
 def _vars(sizing: Sizing, pieced: Framing) -> list[Unknown]:
-    return [sizing.size_in_quilt(p)[0] for p in pieced.sequence]
+    return [sizing.size_in_quilt(p, pieced.of)[0] for p in pieced.sequence]
 
 
 def _sum(sizing: Sizing, solution: Solution, pieced: Framing) -> Affine | None:

@@ -35,6 +35,7 @@ class EdgeTriangles(msgspec.Struct, frozen=True):
     units: tuple[Component | None, Component | None]
     cuts: tuple[PieceCut, ...]
     shop: Workshop
+    of: str = ""  # the key of the unit that is set so; of the quilt itself none
 
     def end(self, shape: Outline) -> Placed:
         """The triangle at an end of a column that lies half a block lower, which is plain."""
@@ -46,7 +47,7 @@ class EdgeTriangles(msgspec.Struct, frozen=True):
         if unit is None:
             name = CORNER_TRIANGLE if corner else SIDE_TRIANGLE
             return Placed(Cloth(self.fabrics[corner], shape, grain, name))
-        what, _ = self.shop.part_in_quilt(unit)
+        what, _ = self.shop.part_in_quilt(unit, self.of)
         for turned in TURNS:
             place = Place(turned=turned)
             drawn = place.outline(what.outline)
@@ -110,7 +111,7 @@ def edge_triangles(
     cuts = triangle_cuts(quilt, (fabrics[0], fabrics[1]), sides, rooms, shop)
     if lower:
         cuts = (*cuts, end_cut(fabrics[1], sides[0], shop))
-    return EdgeTriangles((fabrics[0], fabrics[1]), (units[0], units[1]), cuts, shop)
+    return EdgeTriangles((fabrics[0], fabrics[1]), (units[0], units[1]), cuts, shop, quilt.of)
 
 
 def _onto(drawn: Outline, shape: Outline) -> Point | None:

@@ -61,6 +61,16 @@ def grid_of(quilt: Quilt) -> tuple[BlockGrid | None, Problem | None]:
     if not quilt.rows:
         if quilt.broken:
             return None, None  # the lines that would say it have problems of their own
+        if quilt.of:
+            return None, Problem(
+                "no-layout",
+                f"Nothing says what lies in {quilt.called}.",
+                quilt.span,
+                causes=(
+                    "A line such as rows or half-square says what a border goes round; tile and layout have rows of "
+                    "blocks under them.",
+                ),
+            )
         return None, Problem(
             "no-layout",
             "The quilt does not say how its blocks lie.",

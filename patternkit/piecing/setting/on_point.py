@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+import msgspec
+
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Framing, Quilt
 from patternkit.piecing.keys import OwnKey
@@ -28,12 +30,13 @@ from patternkit.piecing.names import (
 from patternkit.piecing.setting.diagonals import Diagonals, Lattice, lattice_of, moved
 from patternkit.piecing.setting.edge_triangles import EdgeTriangles, edge_triangles
 from patternkit.piecing.setting.grid import BlockGrid
+from patternkit.piecing.setting.join import owned
 from patternkit.piecing.setting.setting_cuts import reaching
 from patternkit.piecing.setting.straight import sash_width
 from patternkit.piecing.shapes import merged
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.templates import is_rectangle
-from patternkit.piecing.unknowns import FLOAT, FLOAT_ENDS, ON_POINT, SASH_WIDTH, Unknown, of_centre
+from patternkit.piecing.unknowns import Unknown, of_block_on_point, of_centre, of_float, of_float_ends, of_sashing
 from patternkit.piecing.workshop import Workshop, corner_place
 from patternkit.problems import Problem
 from patternkit.units import show
@@ -52,6 +55,10 @@ class BeyondPoints(Numbers, frozen=True):
     whole: bool = False
     pieced: bool = False  # whether some of the triangles are
 
+    def mirrored(self, width: Length) -> Numbers:
+        """The same of the mirror image, which is laid with a quarter turn: its sides are top and bottom here."""
+        return msgspec.structs.replace(self, beyond=self.ends, ends=self.beyond)
+
 
 class Sashed(Numbers, frozen=True):
     """What sashing lies in a diagonal row, or beside it."""
@@ -62,13 +69,14 @@ class Sashed(Numbers, frozen=True):
 def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
     """Every block is a square of one size B. The centre is across times (B + sashing) root 2 wide; that much sashing
     less where it is inner only; and a float twice if there is one."""
-    out.shown(ON_POINT, "a block set on point")
-    out.shown(of_centre("w"), "the quilt centre")
-    out.shown(of_centre("h"), "the quilt centre")
+    of, on_point = quilt.of, of_block_on_point(quilt.of)
+    out.shown(on_point, "a block set on point")
+    for side in "wh":
+        out.shown(of_centre(side, of), f"{quilt.called} centre")
     for row in quilt.rows:
         for piece in row.pieces:
-            for var in out.size_in_quilt(piece):
-                out.same(var, ON_POINT, "blocks on point are squares of one size", piece.span)
+            for var in out.size_in_quilt(piece, of):
+                out.same(var, on_point, "blocks on point are squares of one size", piece.span)
     floated = quilt.setting.size if quilt.setting is not None else None
     sash = quilt.sashing
     strips = -1 if lattice_of(quilt) == "inner" else 0
@@ -76,19 +84,19 @@ def equations(quilt: Quilt, grid: BlockGrid, out: Sizing) -> None:
         text = f"{n} blocks on point measure {n} times their diagonal from corner to corner"
         if n == 1:
             text = "one block on point measures its diagonal from corner to corner"
-        terms: list[tuple[Length | int, Unknown]] = [(SQRT2 * n, ON_POINT)]
+        terms: list[tuple[Length | int, Unknown]] = [(SQRT2 * n, on_point)]
         if sash is not None:
             text = text.replace(" from corner to corner", "") + ", and so much sashing between them"
-            terms += [(SQRT2 * (n + strips), SASH_WIDTH)] if n + strips else []
+            terms += [(SQRT2 * (n + strips), of_sashing(of))] if n + strips else []
         if floated is not None:
             apart = floated[0] != floated[1]
-            room, value = (FLOAT_ENDS, floated[1]) if apart and side == "h" else (FLOAT, floated[0])
+            room, value = (of_float_ends(of), floated[1]) if apart and side == "h" else (of_float(of), floated[0])
             if apart or side == "w":
                 out.shown(room, "the float round the blocks" if not apart else "the float at the " + ENDS[side])
                 out.stated(room, value, f"the blocks float by {out.render(value)}", quilt.span)
             terms.append((2, room))
             text += ", and the float on both sides"
-        out.total(terms, of_centre(side), text, quilt.span)
+        out.total(terms, of_centre(side, of), text, quilt.span)
     if sash is not None:
         _sashing(sash, out)
 
@@ -101,19 +109,20 @@ def floats(quilt: Quilt, shop: Workshop) -> tuple[Length, Length]:
     stated = quilt.setting.size if quilt.setting is not None else None
     if stated is None:
         return ZERO, ZERO
-    return shop.solved(FLOAT), shop.solved(FLOAT_ENDS if stated[0] != stated[1] else FLOAT)
+    of = quilt.of
+    return shop.solved(of_float(of)), shop.solved(of_float_ends(of) if stated[0] != stated[1] else of_float(of))
 
 
 def _sashing(sash: Framing, out: Sizing) -> None:
     """The width that the sashing is said to have, and the sizes of units that it is made of."""
     sash_width(sash, out)
     if sash.piece is not None and sash.piece.unit:
-        w, h = out.size_in_quilt(sash.piece)
-        out.same(w, SASH_WIDTH, "the pieced sashing", sash.span)
-        out.same(h, ON_POINT, "the sashing beside a block", sash.span)
+        w, h = out.size_in_quilt(sash.piece, sash.of)
+        out.same(w, of_sashing(sash.of), "the pieced sashing", sash.span)
+        out.same(h, of_block_on_point(sash.of), "the sashing beside a block", sash.span)
     if sash.corner is not None and sash.corner.unit:
-        for side in out.size_in_quilt(sash.corner):
-            out.same(side, SASH_WIDTH, "the cornerstone", sash.span)
+        for side in out.size_in_quilt(sash.corner, sash.of):
+            out.same(side, of_sashing(sash.of), "the cornerstone", sash.span)
 
 
 def counts(across: int, down: int) -> tuple[int, int, int]:
@@ -142,14 +151,14 @@ class _Laid(NamedTuple):
 def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
     """The centre on point; None after noting why there is no fabric for its triangles."""
     rooms = floats(quilt, shop)
-    strip = shop.solved(SASH_WIDTH) if quilt.sashing is not None else ZERO
-    lies = Diagonals(grid, shop.solved(ON_POINT), strip, lattice_of(quilt), rooms)
+    strip = shop.solved(of_sashing(quilt.of)) if quilt.sashing is not None else ZERO
+    lies = Diagonals(grid, shop.solved(of_block_on_point(quilt.of)), strip, lattice_of(quilt), rooms)
     _possible(quilt, lies, shop)
     triangles = edge_triangles(quilt, triangle_fabric(quilt), (lies.side_leg, lies.corner_base), rooms, shop)
     if triangles is None:
         no_triangles(quilt, shop)
         return None
-    size = shop.solved(of_centre("w")), shop.solved(of_centre("h"))
+    size = shop.solved(of_centre("w", quilt.of)), shop.solved(of_centre("h", quilt.of))
     return rows_joined(OnPoint(quilt, lies, triangles, shop), OwnKey(CENTRE), "centre", size, ROWS)
 
 
@@ -227,7 +236,8 @@ def rows_joined(s: OnPoint, key: OwnKey, role: str, size: tuple[Length, Length],
     numbers = BeyondPoints(beyond, ends, lies.lattice, whole, any(s.triangles.units))
     recipe = Recipe(method, (*s.triangles.cuts_for(parts[-2:]), *merged(strips)), numbers=numbers)
     outline = rectangle_of(*size)
-    return Making(key, "quilt", role, "on-point", outline, *size, tuple(parts), tuple(seams), recipe)
+    made = Making(key, "quilt", role, "on-point", outline, *size, tuple(parts), tuple(seams), recipe)
+    return owned(made, s.shop, s.quilt.of)
 
 
 def _last_corners(lies: Diagonals) -> tuple[Outline, Outline]:
@@ -261,7 +271,7 @@ def _row(p: int, s: OnPoint) -> _Laid:
             joints.append(lies.pitch * i - lies.strip)
             parts.append(_bar(lies.bar(p, i), s, shift, ZERO))
         joints.append(lies.pitch * i)
-        what, place = shop.part_in_quilt(lies.grid.cell(cell.level, cell.nth))
+        what, place = shop.part_in_quilt(lies.grid.cell(cell.level, cell.nth), s.quilt.of)
         parts.append(Placed(what, Place(shift + lies.pitch * i + place.dx, place.dy, place.turned)))
     end = lies.pitch * (len(cells) - 1) + b
     joints.append(end)
@@ -281,7 +291,7 @@ def _row(p: int, s: OnPoint) -> _Laid:
     width = max(x for x, _ in outline)
     key = OwnKey(Name("diagonal row", (s.before + p,)))
     made = Making(key, "quilt", "row", "diagonal-row", outline, width, b, tuple(parts), tuple(seams), recipe)
-    return _Laid(made, p, (shift, ZERO))
+    return _Laid(owned(made, shop, s.quilt.of), p, (shift, ZERO))
 
 
 def _shared(x: Length, beside: Sequence[Placed], high: Length) -> tuple[Length, Length]:
@@ -314,7 +324,7 @@ def _sashes(q: int, s: OnPoint) -> _Laid:
     key, width = OwnKey(Name("diagonal sashing row", (q + 1,))), max(x for x, _ in outline)
     recipe, high = Recipe(SASHES, cuts, numbers=Sashed(lies.lattice)), lies.strip
     made = Making(key, "quilt", "row", "diagonal-sashing", outline, width, high, tuple(parts), tuple(seams), recipe)
-    return _Laid(made, row, shift)
+    return _Laid(owned(made, s.shop, s.quilt.of), row, shift)
 
 
 def _fabric(sash: Framing) -> str:
@@ -327,7 +337,7 @@ def _bar(shape: Outline, s: OnPoint, dx: Length, dy: Length) -> Placed:
     assert sash is not None
     if sash.piece is None or sash.piece.fabric:
         return Placed(Cloth(_fabric(sash), box, name=SASHING if is_rectangle(box) else EDGE_SASHING))
-    what, place = s.shop.part_in_quilt(sash.piece)
+    what, place = s.shop.part_in_quilt(sash.piece, sash.of)
     x, y = min(x for x, _ in box), min(y for _, y in box)
     wide = max(x for x, _ in box) - x > s.lies.strip
     return Placed(what, corner_place(what, place.turned + (90 if wide else 0), x, y))
@@ -339,5 +349,5 @@ def _post(shape: Outline, s: OnPoint, dx: Length, dy: Length) -> Placed:
     assert sash is not None and sash.corner is not None
     if sash.corner.fabric:
         return Placed(Cloth(sash.corner.fabric, box, name=CORNERSTONE))
-    what, place = s.shop.part_in_quilt(sash.corner)
+    what, place = s.shop.part_in_quilt(sash.corner, sash.of)
     return Placed(what, corner_place(what, place.turned, min(x for x, _ in box), min(y for _, y in box)))

@@ -28,10 +28,10 @@ def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> d
     why a side is not filled."""
     marks = (*edge.marks, *[None] * (len(edge.sequence) - len(edge.marks)))
     pieces: list[Cell] = [
-        (*shop.part_in_quilt(p), shop.solved(shop.sizing.size_in_quilt(p)[0]), mark)
+        (*shop.part_in_quilt(p, edge.of), shop.solved(shop.sizing.size_in_quilt(p, edge.of)[0]), mark)
         for p, mark in zip(edge.sequence, marks, strict=True)
     ]
-    height = shop.solved(of_border(edge.nth, "width"))
+    height = shop.solved(of_border(edge.nth, "width", edge.of))
     width = sum((w for _, _, w, _ in pieces), ZERO)
     made: dict[Length, Making] = {}
     both: tuple[tuple[Length, Side], ...] = ((long, "top and bottom"), (high, "sides"))
@@ -48,7 +48,7 @@ def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> d
             if edge.corner is not None and what == "top and bottom":
                 what = "top and bottom strip"  # with its corners it is the border at top and bottom
             cells = pieces * int(times.fraction)
-            made[length] = side_by_side(name_of(edge, what), "border strip", cells, height, shop)
+            made[length] = side_by_side(name_of(edge, what), "border strip", cells, height, shop, edge.of)
     top, sides = made[long], made[high]
     return {
         "top": (top, corner_place(top, 0)),
@@ -83,7 +83,7 @@ def _no_fit(edge: Framing, side: str, length: Length, width: Length, shop: Works
     )
     return Problem(
         "border-does-not-close",
-        f"The units of {edge.called} do not fill the {side} of the quilt.",
+        f"The units of {edge.called} do not fill the {side} of {edge.of or 'the quilt'}.",
         edge.span,
         causes=tuple(causes),
     )

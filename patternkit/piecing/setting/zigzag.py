@@ -17,8 +17,9 @@ from patternkit.piecing.names import CENTRE, Name
 from patternkit.piecing.setting.diagonals import Diagonals
 from patternkit.piecing.setting.edge_triangles import edge_triangles
 from patternkit.piecing.setting.grid import BlockGrid
+from patternkit.piecing.setting.join import owned
 from patternkit.piecing.setting.on_point import OnPoint, no_triangles, rows_joined, triangle_fabric
-from patternkit.piecing.unknowns import ON_POINT, of_centre
+from patternkit.piecing.unknowns import of_block_on_point, of_centre
 from patternkit.piecing.workshop import Workshop
 from patternkit.problems import Problem
 
@@ -40,7 +41,7 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
         message = "With one block down, no block is left in the lower columns of a zigzag."
         shop.problem(Problem("cannot-sew", message, where, causes=(cause,)))
         raise Unsettled("zigzag")
-    side = shop.solved(ON_POINT)
+    side = shop.solved(of_block_on_point(quilt.of))
     triangles = edge_triangles(quilt, triangle_fabric(quilt), (side, side), (ZERO, ZERO), shop, lower=True)
     if triangles is None:
         no_triangles(quilt, shop)
@@ -60,7 +61,7 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
         )
         before += len(pieces)
         made |= dict.fromkeys(places, column)
-    return _side_by_side([made[c] for c in range(grid.across)], shop)
+    return owned(_side_by_side([made[c] for c in range(grid.across)], quilt, shop), shop, quilt.of)
 
 
 def _alone(pieces: tuple[Component, ...]) -> BlockGrid:
@@ -69,8 +70,8 @@ def _alone(pieces: tuple[Component, ...]) -> BlockGrid:
     return BlockGrid(tile, ((),) * len(tile), (None,) * len(tile), 1, len(pieces), False)
 
 
-def _side_by_side(columns: list[Making], shop: Workshop) -> Making:
-    width, height = shop.solved(of_centre("w")), shop.solved(of_centre("h"))
+def _side_by_side(columns: list[Making], quilt: Quilt, shop: Workshop) -> Making:
+    width, height = (shop.solved(of_centre(side, quilt.of)) for side in "wh")
     parts: list[Placed] = []
     seams: list[Seam] = []
     x: Length = ZERO

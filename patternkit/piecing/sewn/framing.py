@@ -16,7 +16,16 @@ from patternkit.piecing.sewn.attempt import LEAST, Attempt
 from patternkit.piecing.sewn.ground import CENTRE, QUILT, SIDES
 from patternkit.piecing.sewn.ledger import Ledger
 from patternkit.piecing.sewn.model import Change, Rounded, RoundingTrouble
-from patternkit.piecing.unknowns import FLOAT, FLOAT_ENDS, SASH_WIDTH, Unknown, of_border, of_centre, of_layer, of_whole
+from patternkit.piecing.unknowns import (
+    Unknown,
+    of_border,
+    of_centre,
+    of_float,
+    of_float_ends,
+    of_layer,
+    of_sashing,
+    of_whole,
+)
 from patternkit.sizes.causes import Var
 
 OWN = ("width", "height")
@@ -46,7 +55,7 @@ def _leaves(attempt: Attempt, quilt: Quilt) -> list[Leaf]:
     ]
     sash = quilt.sashing
     if sash is not None and (sash.piece is None or sash.piece.fabric) and not (sash.corner and sash.corner.unit):
-        found.append(Leaf(SASH_WIDTH, fixed=sash.cut))
+        found.append(Leaf(of_sashing(), fixed=sash.cut))
     return [leaf for leaf in found if attempt.base(leaf.var) is not None]
 
 
@@ -60,7 +69,7 @@ def _centre(attempt: Attempt, leaves: list[Leaf]) -> None:
     start = {leaf: attempt.base(leaf.var) or ZERO for leaf in leaves}
     for leaf in sorted(leaves, key=lambda leaf: (not g.is_free(leaf, start[leaf]), start[leaf])):
         attempt.leaf(QUILT, ledger, leaf, start[leaf])
-    for float_ in (FLOAT, FLOAT_ENDS):
+    for float_ in (of_float(), of_float_ends()):
         room = attempt.base(float_)
         if room is not None and ledger.value(float_) is None:
             ledger.add([(float_, 1)], room)  # blocks on point float by what was said, however large they come out

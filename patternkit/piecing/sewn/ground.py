@@ -106,7 +106,7 @@ class Ground:
         if unit.key not in self._leaves:
             kind = kind_of(unit.kind)
             found: Sequence[Leaf] = ()
-            if kind is not None and not unit.broken and unit.key not in self.sizing.unmade and unit.rows:
+            if kind is not None and not unit.broken and unit.key not in self.sizing.unmade and (unit.rows or unit.quilt):
                 found = kind.leaves(unit, self.sizing)
             known = [leaf for leaf in found if self.design(leaf.var) is not None]
             if len(known) < len(found):
@@ -191,7 +191,7 @@ class Ground:
             if unit is not None:
                 self._lines[key] = list(lines_of_unit(unit, self.sizing, self.design))
             else:
-                self._lines[key] = list(lines_of_quilt(self.pattern, self.sizing, self.design))
+                self._lines[key] = list(lines_of_quilt(self.pattern.quilt, self.sizing, self.design))
         return self._lines[key]
 
     def owner(self, var: Var) -> str:

@@ -10,7 +10,7 @@ from itertools import pairwise
 from math import lcm
 
 from patternkit.lengths import ZERO, Length
-from patternkit.model.pattern import Pattern, Unit
+from patternkit.model.pattern import Quilt, Unit
 from patternkit.piecing.setting.grid import grid_of
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import Unknown
@@ -25,13 +25,14 @@ def lines_of_unit(unit: Unit, sizing: Sizing, size: Sizes) -> Iterator[Terms]:
         widths = [[sizing.size_of(unit, p)[0] for p in row.pieces] for row in unit.rows]
         for upper, lower in pairwise(widths):
             yield from _common(upper, lower, size)
+    if unit.quilt is not None:
+        yield from lines_of_quilt(unit.quilt, sizing, size)
 
 
-def lines_of_quilt(pattern: Pattern, sizing: Sizing, size: Sizes) -> Iterator[Terms]:
-    """The same for the rows of a quilt's blocks, with sashing between them or without."""
-    quilt = pattern.quilt
+def lines_of_quilt(quilt: Quilt | None, sizing: Sizing, size: Sizes) -> Iterator[Terms]:
+    """The same for the rows of a quilt's blocks, with sashing between them or without; and of a unit set like one."""
     grid = grid_of(quilt)[0] if quilt is not None and not quilt.on_point else None
-    if grid is None:
+    if quilt is None or grid is None:
         return
     rows = range(len(grid.tile))
     for r in rows:
@@ -40,9 +41,9 @@ def lines_of_quilt(pattern: Pattern, sizing: Sizing, size: Sizes) -> Iterator[Te
             continue
         period = lcm(len(grid.tile[r]), len(grid.tile[below]))
         upper, lower = (
-            [sizing.size_in_quilt(grid.cell(n, c))[0] for c in range(min(grid.columns(n), period))] for n in (r, below)
+            [sizing.size_in_quilt(grid.cell(n, c), quilt.of)[0] for c in range(min(grid.columns(n), period))] for n in (r, below)
         )
-        if quilt is not None and quilt.sashing is not None and len(upper) != len(lower):
+        if quilt.sashing is not None and len(upper) != len(lower):
             continue  # the sashing strips do not cancel out
         yield from _common(upper, lower, size)
 
