@@ -114,7 +114,9 @@ def _needed(project: Project, name: str) -> int | None:
     if project.top is None or project.disagreements or name in WHOLE:
         return None
     return sum(
-        c.needed for c in project.draft[0].counts if c.making.unit == name and c.making.role in ("unit", "block") and c.making.key.part is None
+        c.needed
+        for c in project.draft[0].counts
+        if c.making.unit == name and c.making.role in ("unit", "block") and c.making.key.part is None
     )
 
 

@@ -467,10 +467,22 @@ def _unlaid(quilt: Quilt, notes: Notebook) -> None:
             rows = range(n, laid, len(quilt.rows))
             room = max((across - k % 2 for k in rows), default=0)
         if n >= laid:
-            _vain(notes, "This row of the tile is never laid.", row.span, _counts(quilt.called, across, down, on_point), advice=True)
+            _vain(
+                notes,
+                "This row of the tile is never laid.",
+                row.span,
+                _counts(quilt.called, across, down, on_point),
+                advice=True,
+            )
         elif len(row.pieces) > room:
             over = row.pieces[room].span.to(row.pieces[-1].span)
-            _vain(notes, "This part of the tile is never laid.", over, _counts(quilt.called, across, down, on_point), advice=True)
+            _vain(
+                notes,
+                "This part of the tile is never laid.",
+                over,
+                _counts(quilt.called, across, down, on_point),
+                advice=True,
+            )
 
 
 def _counts(called: str, across: int, down: int, on_point: bool) -> str:

@@ -91,9 +91,7 @@ def _middle(unit: Unit, edges: Sequence[Framing]) -> Unit:
     return msgspec.structs.replace(made, press=_pressed(unit, made, edges, False))
 
 
-def _pressed(
-    unit: Unit, middle: Unit | None, edges: Sequence[Framing], whole: bool
-) -> tuple[PressStatement, ...]:
+def _pressed(unit: Unit, middle: Unit | None, edges: Sequence[Framing], whole: bool) -> tuple[PressStatement, ...]:
     """The statements of pressing that speak of the whole, or of its middle: of the whole those that name what it is
     framed with, and that there are two versions."""
     if middle is None:
@@ -142,4 +140,3 @@ def _uncounted(edges: Sequence[Framing], notes: Notebook) -> None:
                     edge.numbers.get(word, edge.span),
                     causes=["What is cut for one unit is said by a line under it: cut 2 of 1 1/2 x 6 1/2 night."],
                 )
-

@@ -1,8 +1,8 @@
 """Blocks on point seen in a mirror: rows are sewn from their lower left end again.
 
-Seen in a mirror (left to right) diagonal rows run down instead of up. A quarter turn back they run up again: that is the
-setting mirrored about its diagonal from the upper left to the lower right. Each row then keeps its place among the rows,
-and is mirrored along itself, its pieces in reverse order.
+Seen in a mirror (left to right) diagonal rows run down instead of up. A quarter turn back they run up again: that is
+the setting mirrored about its diagonal from the upper left to the lower right. Each row then keeps its place among the
+rows, and is mirrored along itself, its pieces in reverse order.
 """
 
 from __future__ import annotations
@@ -31,7 +31,9 @@ def row_image(row: Making, part: MirrorPart, recipe: Recipe) -> Making:
     for n, seam in enumerate(reversed(row.seams)):
         a, b = ((width - x, y) for x, y in (seam.start, seam.end))
         left, right = tuple(range(n + 1)), (n + 1,)
-        seams.append(msgspec.structs.replace(seam, start=a, end=b, left=left, right=right, pressed=_OTHER[seam.pressed]))
+        seams.append(
+            msgspec.structs.replace(seam, start=a, end=b, left=left, right=right, pressed=_OTHER[seam.pressed])
+        )
     return msgspec.structs.replace(
         row,
         key=row.key.image,

@@ -11,9 +11,9 @@ from patternkit.piecing.names import CENTRE, Name, english
 
 class Key(msgspec.Struct, frozen=True):
     """A unit of the writer's with the arguments it is asked for, as they are shown; mirrored where no turn brings the
-    mirror image back. `piece` names a piece of the unit that is a sewn thing itself: cut from a strip unit, or a row, the
-    middle, a border of a unit that is set like a quilt. `place` as
-    in `OwnKey`. Of a strip unit so many strips are `shifted` to its end."""
+    mirror image back. `piece` names a piece of the unit that is a sewn thing itself: cut from a strip unit, or a row,
+    the middle, a border of a unit that is set like a quilt. `place` as in `OwnKey`. Of a strip unit so many strips are
+    `shifted` to its end."""
 
     unit: str
     arguments: tuple[str, ...] = ()

@@ -42,8 +42,8 @@ def of_block(slot: str, side: str) -> Unknown:
 
 
 def of_quilt(what: str, side: str, number: int = 0, of: str = "") -> Unknown:
-    """A size of the quilt (``whole``) or of a part of it: its centre, a row, the sashing, a border; the same of the unit
-    with the key `of` that is set together like a quilt."""
+    """A size of the quilt (``whole``) or of a part of it: its centre, a row, the sashing, a border; the same of the
+    unit with the key `of` that is set together like a quilt."""
     return Unknown("piece", of, f"its {what} {number}", side) if of else Unknown("quilt", what, number, side)
 
 

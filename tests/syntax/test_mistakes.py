@@ -131,7 +131,7 @@ def test_did_you_mean(line: str, place: str, found: str, meant: str) -> None:
         ("a 3 | b turned 90 turned 180", "rows", "said-twice"),
         ("a 3 4", "rows", "said-twice"),
         ("measures 9", "rows", "wrong-place"),
-        ("across 5", "unit", "wrong-place"),
+        ("binding cut 2 1/4 night", "unit", "wrong-place"),
         ("a | b", "unit", "no-rows"),
         ("3 x 4", "unit", "not-understood"),
         ("across", "quilt", "stops-early"),

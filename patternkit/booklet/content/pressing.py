@@ -103,7 +103,9 @@ def _whole(making: Making, ctx: Context) -> Sentence | None:
     """One sentence for all seams of a making, or nothing when they differ."""
     seams = making.seams
     if making.kind == "border" and len({_outward(s) for s in seams}) == 1:
-        return ctx.state("press.border" if _outward(seams[0]) else "press.border_in", own=isinstance(making.key, OwnKey))
+        return ctx.state(
+            "press.border" if _outward(seams[0]) else "press.border_in", own=isinstance(making.key, OwnKey)
+        )
     if (
         making.kind == "mitred-border"
         and all(_outward(s) for s in seams[:4])
@@ -174,7 +176,9 @@ def _ways(making: Making, seams: list[Seam], ctx: Context) -> list[Sentence]:
         return list(dict.fromkeys(_on_point(making, s, ctx) for s in seams))
     if making.kind == "border":
         own = isinstance(making.key, OwnKey)
-        return [ctx.state("press.to_border" if out else "press.to_quilt", own=own) for out in {_outward(s) for s in seams}]
+        return [
+            ctx.state("press.to_border" if out else "press.to_quilt", own=own) for out in {_outward(s) for s in seams}
+        ]
     ways = list(dict.fromkeys(how(making, s, ctx) for s in seams))
     sides = list(dict.fromkeys(_direction(s, ctx) for s in seams))
     return sides if len(ways) > 1 and len(sides) == 1 else ways

@@ -57,7 +57,9 @@ def _one(name: str, fact: str, ctx: Context) -> str | None:
         }.get(fact)
     if name in ctx.pattern.fabrics:
         return _of_fabric(name, fact, ctx)
-    found = [c for c in ctx.plan.counts if c.making.key.of == name or (c.making.unit == name and c.making.key.part is None)]
+    found = [
+        c for c in ctx.plan.counts if c.making.key.of == name or (c.making.unit == name and c.making.key.part is None)
+    ]
     if not found:
         return None
     making = found[0].making

@@ -65,7 +65,9 @@ def _state_width(quilt: Quilt, i: int, edge: Framing, pieced: Framing, sizing: S
         text = f"{edge.called} is as wide as lets {pieced.called} repeat {times} times {where}"
         repeats = [(v, Length(-times)) for v in _vars(sizing, pieced)]
         sizing.system.add(
-            [(of_border(edge.nth, own, quilt.of), Length(2)), (inner, Length(1)), *repeats], Affine(0), structure(edge.span, text)
+            [(of_border(edge.nth, own, quilt.of), Length(2)), (inner, Length(1)), *repeats],
+            Affine(0),
+            structure(edge.span, text),
         )
     return True
 

@@ -179,9 +179,7 @@ def _row(numbers: list[int], grid: BlockGrid, r: int, quilt: Quilt, strip: Lengt
     return side_by_side(Name("row", tuple(numbers)), "row", cells, height, shop, quilt.of)
 
 
-def side_by_side(
-    name: Name, role: str, cells: list[Cell], height: Length, shop: Workshop, of: str = ""
-) -> Making:
+def side_by_side(name: Name, role: str, cells: list[Cell], height: Length, shop: Workshop, of: str = "") -> Making:
     """Pieces of one height sewn together from the left, as one making of the quilt, or of a unit set like one."""
     unit = shop.pattern.units.get(of)
     whose = (unit.key, unit.title, unit.role) if unit is not None else ()

@@ -106,7 +106,12 @@ class Ground:
         if unit.key not in self._leaves:
             kind = kind_of(unit.kind)
             found: Sequence[Leaf] = ()
-            if kind is not None and not unit.broken and unit.key not in self.sizing.unmade and (unit.rows or unit.quilt):
+            if (
+                kind is not None
+                and not unit.broken
+                and unit.key not in self.sizing.unmade
+                and (unit.rows or unit.quilt)
+            ):
                 found = kind.leaves(unit, self.sizing)
             known = [leaf for leaf in found if self.design(leaf.var) is not None]
             if len(known) < len(found):

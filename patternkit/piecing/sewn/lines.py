@@ -41,7 +41,8 @@ def lines_of_quilt(quilt: Quilt | None, sizing: Sizing, size: Sizes) -> Iterator
             continue
         period = lcm(len(grid.tile[r]), len(grid.tile[below]))
         upper, lower = (
-            [sizing.size_in_quilt(grid.cell(n, c), quilt.of)[0] for c in range(min(grid.columns(n), period))] for n in (r, below)
+            [sizing.size_in_quilt(grid.cell(n, c), quilt.of)[0] for c in range(min(grid.columns(n), period))]
+            for n in (r, below)
         )
         if quilt.sashing is not None and len(upper) != len(lower):
             continue  # the sashing strips do not cancel out
