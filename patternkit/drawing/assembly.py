@@ -23,7 +23,6 @@ from patternkit.drawing.scene import (
 from patternkit.drawing.steps import pressing_mark
 from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch
-from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.making import Making, Part
 
 _OPEN_ROLES = ("row", "column", "centre", "top", "ring")

@@ -433,7 +433,8 @@ def _marks(quilt: Quilt, notes: Notebook) -> None:
     if quilt.on_point:
         why = "Blocks on point that stand in one line under tile touch at their corners only; no seam joins them."
     elif quilt.sashing is not None:
-        why = f"With sashing no two blocks are sewn together; press under {quilt.called.split()[-1]} says how its seams are pressed."
+        under = quilt.called.split()[-1]
+        why = f"With sashing no two blocks are sewn together; press under {under} says how its seams are pressed."
     else:
         return
     marks: list[Mark | None] = [*(m for row in quilt.rows for m in row.marks), *quilt.row_marks]
@@ -488,7 +489,7 @@ def _unlaid(quilt: Quilt, notes: Notebook) -> None:
 def _counts(called: str, across: int, down: int, on_point: bool) -> str:
     if on_point:
         return (
-            f"{begun(called)} is {across} blocks across and {down} down; the rows of the tile go by turns to the rows of "
-            f"{across} and to the rows of {across - 1} between them."
+            f"{begun(called)} is {across} blocks across and {down} down; the rows of the tile go by turns to the "
+            f"rows of {across} and to the rows of {across - 1} between them."
         )
     return f"{begun(called)} is {across} blocks across and {down} down."

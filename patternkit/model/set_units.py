@@ -8,7 +8,7 @@ from typing import Any
 
 import msgspec
 
-from patternkit.model.pattern import Component, Framing, Quilt, Row, Unit
+from patternkit.model.pattern import Component, Framing, Row, Unit
 from patternkit.model.pieces import UnitScope
 from patternkit.model.quilts import quilt_of_unit
 from patternkit.model.report import Notebook
@@ -30,6 +30,15 @@ def set_like_quilt(
     What is said of its size, its number and its words is that of the whole; its method, its options and what is cut for
     a patch are those of the middle.
     """
+    if unit.kind == "cut-apart":
+        notes.report(
+            "named-twice",
+            f"{unit.name} is cut apart, and this line sets it like a quilt.",
+            lines[0].statement.span,
+            labels=[Label(unit.kind_span, "it is said to be cut apart here")],
+            causes=["What goes round one of its pieces is said in a unit of its own, in which the piece is named."],
+        )
+        return unit, None
     called = f"{unit.role} {unit.key}"
     quilt = quilt_of_unit(lines, unit.kind_span, called, values, names, notes)
     made = [quilt.sashing] if quilt.sashing is not None else []

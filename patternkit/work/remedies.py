@@ -14,7 +14,7 @@ from typing import NamedTuple
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.piecing.batch import Batch, Item, Piece, Thing
+from patternkit.piecing.batch import Batch, CutMeasured, Item, Piece, Thing
 from patternkit.piecing.making import Making
 from patternkit.work.drift import MANY, Crossed, most_seams
 from patternkit.work.model import Axis, Mend, Order, Step
@@ -57,6 +57,8 @@ def _own_ends(step: Step, axis: Axis, by: Length, designs: Designs) -> Mend | No
     first, last = (uses[n].item for n in (lines[0][0], lines[0][-1]))
     if not (isinstance(first, Piece) and isinstance(last, Piece)) or not {first.form, last.form} <= PLAIN:
         return None
+    if any(isinstance(action, CutMeasured) for action in batch.actions):
+        return None  # they are cut to what is measured, whatever they were cut to at first
     changes = ((first, 2, by),) if first == last else ((first, 1, by), (last, 1, by))
     return Mend(step.thing, axis, by * 2, changes, step.thing)
 

@@ -19,7 +19,44 @@ def with_newer_forms(text: str, seed: int, has: Collection[str], m: Measures) ->
     lines = list(_lines(text.splitlines(), by, has, m))
     if "kinds" in has and not {"colourways", "sizes"} & set(has) and by.random() < 0.6:
         lines = _fussy(lines, by, m)
+    if not {"sizes", "parts"} & set(has) and by.random() < 0.4:
+        lines = _centre_as_unit(lines, by)
     return "\n".join(lines) + "\n"
+
+
+SET = ("across", "down", "tile", "layout", "setting", "sashing")
+FRAMES = ("border", "ring")
+
+
+def _centre_as_unit(lines: list[str], by: Random) -> list[str]:
+    """The quilt's blocks, with some of its borders, as one unit that is made like a quilt."""
+    at = lines.index("quilt")
+    end = next((i for i in range(at + 1, len(lines)) if not lines[i].startswith(" ")), len(lines))
+    groups: list[list[str]] = []
+    for line in lines[at + 1 : end]:
+        if line.startswith("     "):
+            groups[-1].append(line)
+        else:
+            groups.append([line])
+    frames = by.choice((0, 1, 2))
+    own: list[list[str]] = []
+    rest: list[list[str]] = []
+    for group in groups:
+        word = group[0].replace(",", "").split()
+        counted = "across" in word[1:2] or "down" in word[1:2]
+        if word[0] in SET or counted:
+            own.append(group)
+        elif word[0] in FRAMES and frames and "strips" not in word and not any("cut" in x for x in word):
+            own.append(group)
+            frames -= 1
+        else:
+            frames = 0 if word[0] in FRAMES else frames
+            rest.append(group)
+    if by.random() < 0.2 and len(own) == 1:
+        return lines
+    unit = ["block whole-middle", *(x for group in own for x in group), ""]
+    quilt = ["quilt", "    tile", "        whole-middle", *(x for group in rest for x in group)]
+    return [*lines[:at], *unit, *quilt, *lines[end:]]
 
 
 def _lines(lines: list[str], by: Random, has: Collection[str], m: Measures) -> Iterator[str]:

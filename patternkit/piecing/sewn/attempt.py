@@ -82,6 +82,13 @@ class Attempt:
         """Whether a unit comes out at another size than was solved."""
         return any(self.size(of_unit(key, s)) != self.ground.design(of_unit(key, s)) for s in SIDES)
 
+    def _kept_back(self, key: str) -> bool:
+        """Whether a unit that was to be of another size, as all was solved again, has kept its own."""
+        if self._base is None:
+            return False
+        sides = [of_unit(key, s) for s in SIDES]
+        return any(v in self.values and self.values[v] != self.base(v) for v in sides)
+
     def final(self) -> Solution:
         """The solution that holds for all sizes that were not rounded."""
         return self.ground.solution if self._base is None else self._base
@@ -92,7 +99,7 @@ class Attempt:
         if self._rests(unit):
             return
         leaves = g.leaves(unit)
-        moved_inside = any(self.grown(k) for k in inner_units(unit))
+        moved_inside = any(self.grown(k) or self._kept_back(k) for k in inner_units(unit))
         asked = any(of_unit(unit.key, s) in self.demands for s in SIDES)
         start = {leaf: self.base(leaf.var) if asked or not moved_inside else g.design(leaf.var) for leaf in leaves}
         off = [leaf for leaf, x in start.items() if x is not None and not g.fits(leaf, x)]
