@@ -221,6 +221,8 @@ def _otherwise(action: Action, batch: Batch) -> Otherwise:
         for width in (action.width - EIGHTH, action.width + EIGHTH):
             yield "cut", f"{float(width)} wide", replace(action, width=width)
         yield "cut", "one fewer", replace(action, count=action.count - 1)
+        if action.angle != 90:
+            yield "cut", "the other way", replace(action, angle=180 - action.angle)
         yield "cut", "left out", None
     elif isinstance(action, CutApart):
         yield from _cut_apart(action)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from patternkit.model.pattern import Component
+from patternkit.piecing.kinds import kind_of
+from patternkit.piecing.making import Making
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.syntax.words import ROW_KINDS
@@ -32,7 +34,7 @@ def check(project: Project) -> Iterable[Problem]:
             "not-a-rectangle",
             f"{piece.name} is no rectangle, and {owner} joins its pieces along straight edges.",
             piece.span,
-            causes=(f"A {making.kind} of its own outline leaves gaps beside it.",),
+            causes=(f"{_sort(making)} leaves gaps beside it.",),
             repairs=(
                 Repair("square it off with background corners, or join shapes to a row with a line ends half, sky"),
             ),
@@ -52,10 +54,17 @@ def check(project: Project) -> Iterable[Problem]:
             )
 
 
+def _sort(making: Making) -> str:
+    """What a unit of an outline of its own is called."""
+    slanted = making.recipe.method.in_strips
+    return "A segment that is cut on the slant" if slanted else f"A {making.kind} of its own outline"
+
+
 def _uses(project: Project) -> Iterator[tuple[str, Component]]:
     """Every piece that is joined along straight edges, with what joins it."""
     for unit in project.pattern.units.values():
-        if unit.kind != "slices" and unit.kind not in ROW_KINDS:  # rows join shapes, or say what differs
+        kind = kind_of(unit.kind)
+        if kind is not None and kind.joins and unit.kind not in ROW_KINDS:  # rows join shapes, or say what differs
             for row in unit.rows:
                 yield from ((f"{unit.role} {unit.name}", piece) for piece in row.pieces)
     quilt = project.pattern.quilt

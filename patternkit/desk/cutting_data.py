@@ -279,9 +279,9 @@ def _strip_units(count: Count) -> list[Data]:
             "stripUnits": way.times,
             "halfStrips": way.half,
             "segments": [
-                {"unit": m.spelled, "for": m.called, "number": n, "width": stated(m.recipe.segment)}
+                {"unit": m.spelled, "for": m.called, "number": n, "width": stated(m.recipe.segment_width)}
                 for m, n in zip(makings, way.numbers, strict=True)
-                if n and m.recipe.segment is not None
+                if n and m.recipe.segment_width is not None
             ],
         }
         for way in ways

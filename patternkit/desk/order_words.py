@@ -217,7 +217,11 @@ class ActionWords:
         return f"mitre the corner of {self.part(a.left)} and {self.part(a.right)}; {self.toward(a.toward)}"
 
     def _cut_across(self, a: CutAcross) -> str:
-        return f"square up one end and cut across: {a.count} of {self.words.length(a.width)}"
+        if a.angle == 90:
+            return f"square up one end and cut across: {a.count} of {self.words.length(a.width)}"
+        way = "lower left to upper right" if a.angle < 90 else "upper left to lower right"
+        angle = min(a.angle, 180 - a.angle)
+        return f"cut across at {angle} degrees, from {way}: {a.count} of {self.words.length(a.width)}"
 
     def _cut_apart(self, a: CutApart) -> str:
         way = (("left edge", a.columns), ("upper edge", a.rows))

@@ -24,27 +24,35 @@ def cut_out_scene(
     outlines: Sequence[Sequence[Pt]],
     swatches: Mapping[str, Swatch],
     look: Look = LOOK,
+    *,
+    begins: Sequence[float] = (),
+    words: str = "cut_out",
 ) -> Scene:
     """The scene behind `draw_cut_out`."""
-    scale = min((ROOM - 2 * _CUT) / max(length, 1e-6), 24.0)  # the line of a cut is as wide as it is drawn
+    begins = begins or [0.0] * len(strips)
+    left, long = min(begins), max(begins) - min(begins) + length
+    scale = min((ROOM - 2 * _CUT) / max(long, 1e-6), 24.0)  # the line of a cut is as wide as it is drawn
     shapes: list[Shape] = []
     edges = [0.0]
-    for fabric, high in strips:
+    for (fabric, high), begin in zip(strips, begins, strict=True):
         top, foot = edges[-1], edges[-1] + high * scale
-        box = ((0.0, top), (length * scale, top), (length * scale, foot), (0.0, foot))
+        x0, x1 = (begin - left) * scale, (begin - left + length) * scale
+        box = ((x0, top), (x1, top), (x1, foot), (x0, foot))
         edge = edge_of(swatch_for(swatches, fabric).colour)
         shapes.append(Path((box,), fabric=fabric, stroke=edge, width=0.5))
         edges.append(foot)
-    shapes += [line((0.0, y), (length * scale, y), SOFT) for y, _ in pairwise(edges[1:])]
-    loops = tuple(tuple((x * scale, y * scale) for x, y in ring) for ring in outlines)
+    for n, (y, _) in enumerate(pairwise(edges[1:])):
+        two = begins[n : n + 2]
+        shapes.append(line(((max(two) - left) * scale, y), ((min(two) - left + length) * scale, y), SOFT))
+    loops = tuple(tuple(((x - left) * scale, y * scale) for x, y in ring) for ring in outlines)
     shapes.append(Path(loops, stroke=INK, width=_CUT))
-    words = look.render(
-        "cut_out.told",
+    description = look.render(
+        f"{words}.told",
         n=len(strips),
         fabrics=fabric_words([fabric for fabric, _ in strips], swatches, look),
         shapes=len(outlines),
     )
-    return scene_of(picture(shapes), look.render("cut_out.title", name=name), words, swatches)
+    return scene_of(picture(shapes), look.render(f"{words}.title", name=name), description, swatches)
 
 
 def draw_cut_out(
@@ -56,7 +64,11 @@ def draw_cut_out(
     look: Look = LOOK,
     *,
     key: str = "",
+    begins: Sequence[float] = (),
+    words: str = "cut_out",
 ) -> Drawing:
     """A strip unit to scale: its strips from the top, each with how high it shows, how long it is, and the outlines of
-    all shapes as they lie on it (inches, from its left upper corner)."""
-    return finished(cut_out_scene(name, strips, length, outlines, swatches, look), look.key(key or f"cut-out-{name}"))
+    all shapes as they lie on it (inches, from its left upper corner). `begins` is where each strip begins, where they
+    are staggered; `words` is the key of what is said of the drawing."""
+    scene = cut_out_scene(name, strips, length, outlines, swatches, look, begins=begins, words=words)
+    return finished(scene, look.key(key or f"cut-out-{name}"))

@@ -43,6 +43,9 @@ ENGLISH: dict[str, str] = {
     "cut_out.title": "{name}: how the template lies on the strip unit",
     "cut_out.told": "A strip unit of {n} strips, from top to bottom: {fabrics}. "
     "{shapes} shapes lie on it side by side, as they are cut.",
+    "slanted.title": "{name}: staggered strips and slanted cuts",
+    "slanted.told": "A strip unit of {n} staggered strips, from top to bottom: {fabrics}. "
+    "Cut from it on the slant: {shapes}.",
     "strips.title": "{name}: strips and where to cut across",
     "strips.told": "{n} strips sewn side by side, from top to bottom: {fabrics}. Dashed lines across "
     "mark segments of "

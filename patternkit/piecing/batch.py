@@ -222,12 +222,15 @@ class Mitre(msgspec.Struct, frozen=True, tag=True):
 class CutAcross(msgspec.Struct, frozen=True, tag=True):
     """Square up one end of the strip unit that holds part `part` and cut it across: `count` segments `width` wide.
 
-    Several in a row go on from where the one before stopped. What is left of the strip unit is waste.
+    Several in a row go on from where the one before stopped. What is left of the strip unit is waste. The cuts stand at
+    `angle` degrees to the strips, from lower left to upper right where it is less than 90, from upper left to lower
+    right where it is more; then one end is cut so first, as far out as all strips reach.
     """
 
     part: int
     width: Length
     count: int
+    angle: int = 90
 
 
 class CutApart(msgspec.Struct, frozen=True, tag=True):

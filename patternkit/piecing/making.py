@@ -161,6 +161,11 @@ class Numbers(msgspec.Struct, frozen=True):
         return False
 
     @property
+    def segment_width(self) -> Length | None:
+        """How wide segments are cut, square to their cuts, where these are slanted; None for others."""
+        return None
+
+    @property
     def cut_from(self) -> tuple[str, ...]:
         """The writer's name of that strip unit; nothing for others."""
         return ()
@@ -212,6 +217,11 @@ class Recipe(msgspec.Struct, frozen=True):
     numbers: Numbers = Numbers()
     tied: tuple[tuple[int, int, bool], ...] = ()
     apart: Apart | None = None
+
+    @property
+    def segment_width(self) -> Length | None:
+        """How wide the segments of a strip unit are cut: as much of its length as each takes, unless they slant."""
+        return self.numbers.segment_width or self.segment
 
     @property
     def one_by_one(self) -> bool:

@@ -99,7 +99,8 @@ class Count(msgspec.Struct, frozen=True):
         recipe = self.making.recipe
         if not (self.shares and self.yields) or recipe.segment is None or not recipe.method.in_strips:
             return None
-        return recipe.segment * max(-(-share.needed // self.batches_of(share)) for share in self.shares)
+        most = max(-(-share.needed // self.batches_of(share)) for share in self.shares)
+        return recipe.segment + (recipe.pitch or recipe.segment) * (most - 1)
 
     @property
     def made(self) -> int:
@@ -135,7 +136,8 @@ def sewing_order(roots: Sequence[Making]) -> list[Making]:
 
 
 def segments_from(making: Making, room: Length) -> int:
-    """Segments from what squaring up leaves of a strip unit, or shapes that begin a pitch apart."""
+    """Segments from what squaring up leaves of a strip unit, or shapes, or slanted segments, that begin a pitch
+    apart."""
     each, pitch = making.recipe.segment, making.recipe.pitch
     if each is None or each > room:
         return 0

@@ -112,8 +112,8 @@ def _as_strip_piece(making: Making) -> object:
 def sewn(making: Making, directional: frozenset[str] = frozenset()) -> object:
     """What a strip unit is, apart from where it is cut: equal for two that are sewn alike. None for any other unit."""
     recipe = making.recipe
-    if not recipe.method.in_strips or recipe.segment is None or not recipe.segment.is_fraction:
-        return None
+    if not recipe.method.in_strips or recipe.segment is None or recipe.pitch or not recipe.segment.is_fraction:
+        return None  # a unit that is cut on the slant has ends of its own
     if any(s.start[0] != s.end[0] or s.spun is not None for s in making.seams):
         return None
     spans = []

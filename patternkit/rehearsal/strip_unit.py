@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import cos, radians, sin
 
 import msgspec
 
@@ -45,28 +46,40 @@ def _squared_up(bench: Bench, hand: OnTable) -> float:
 
 
 def cut_across(bench: Bench, action: CutAcross) -> None:
-    """Cut segments off a strip unit, from its left end."""
+    """Cut segments off a strip unit, from its left end, square to its strips or on the slant."""
     n, way = _strip_unit(bench, action.part)
     hand, width = bench.hands[n], float(action.width)
     if len(hand.sheets) > 1:
         raise slip("fold")
-    low, high, _, _ = bounds(hand, way)
-    for f in hand.facets:  # every strip must reach: the shortest one says how long the unit is
-        own = [dot(p, way) for p in f.ring]
-        low, high = max(low, min(own)), min(high, max(own))
-    start = low if hand.rest else low + _squared_up(bench, hand)
+    c, s = cos(radians(action.angle)), sin(radians(action.angle))
+    square = right_of(way)
+    across = way[0] * s + square[0] * c, way[1] * s + square[1] * c  # square to the cuts
+    low, high = _reach(hand, way, across)
+    start = low if hand.rest else low + _squared_up(bench, hand) * s
     if start + width * action.count > high + 1e-6:
         raise slip("strip", width * action.count + start - low, high - low)
-    at = along((0.0, 0.0), way, start)
-    cut = kept(hand, at, way)
-    segment = kept(cut, along(at, way, width), (-way[0], -way[1])) if cut is not None else None
-    rest = kept(hand, along(at, way, width * action.count), way)
+    at = along((0.0, 0.0), across, start)
+    cut = kept(hand, at, across)
+    segment = kept(cut, along(at, across, width), (-across[0], -across[1])) if cut is not None else None
+    rest = kept(hand, along(at, across, width * action.count), across)
     if segment is None:
         raise slip("strip", width, high - low)
-    bench.lines.append((n, at, along(at, right_of(way), 1.0)))
+    bench.lines.append((n, at, along(at, right_of(across), 1.0)))
     bench.hands[n : n + 1] = [msgspec.structs.replace(segment, rest=False)] * action.count
     if rest is not None:
         bench.hands.append(msgspec.structs.replace(rest, rest=True))
+
+
+def _reach(hand: OnTable, way: XY, across: XY) -> tuple[float, float]:
+    """From where to where all strips of a unit have cloth for cuts square to a direction: the strip that begins last,
+    and the one that ends first, say it."""
+    lows, highs = [], []
+    for f in hand.facets:
+        ends = [dot(p, way) for p in f.ring]
+        lows.append(max(dot(p, across) for p, x in zip(f.ring, ends, strict=True) if x < min(ends) + 1e-6))
+        highs.append(min(dot(p, across) for p, x in zip(f.ring, ends, strict=True) if x > max(ends) - 1e-6))
+    low = min(dot(p, across) for f in hand.facets for p in f.ring) if hand.rest else max(lows)
+    return low, min(highs)
 
 
 def cut_out(bench: Bench, action: CutOut) -> None:

@@ -54,6 +54,7 @@ OPTION_WORDS = frozenset(
         "segment",
         "segments",
         "angle",
+        "slant",
         "width",
         "height",
         "side",

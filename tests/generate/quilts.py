@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from random import Random
 
 from .kinds import piece, unit_of
 from .measures import split
-from .shapes import ANGLED, angled
+from .shapes import ANGLED, angled, slanted
 from .writer import Box, Writer
 
 SETTINGS = ("tile", "uneven", "layout", "sashing", "pieced sashing", "on point", "medallion")
@@ -164,10 +165,12 @@ def on_point(w: Writer) -> Laid:
 
 def shaped(w: Writer) -> Laid:
     """One block of a shape with angles of its own: the quilt is as wide as they make it."""
-    assert w.wish is not None
-    (word, method), w.wish = w.wish, None
     side = w.m.up(w.m.seam * w.numbers.choice((12, 16, 20)))
-    block = angled(w, word, method, side)
+    if w.wish is not None and w.wish[0] in ANGLED:
+        (word, method), w.wish = w.wish, None
+        block = angled(w, word, method, side)
+    else:
+        block = slanted(w, side, w.dealing)
     turned = " turned 180" if w.chance(0.5, "turned") else ""
     across, down = w.pick(1, 2, 3), w.pick(2, 1, 3)
     lines = [*_counts(w, across, down), "tile", f"    {w.used(block)} | {w.used(block)}{turned}"]
@@ -176,7 +179,8 @@ def shaped(w: Writer) -> Laid:
 
 def straight(w: Writer) -> Laid:
     """A tile with its setting said."""
-    laid = shaped(w) if w.wish and w.wish[0] in ANGLED and w.chance(0.6) else tile(w)
+    sloping = w.has("kinds") and Random(f"slanted {w.dealing.getstate()[1][1]}").random() < 0.06
+    laid = shaped(w) if sloping or (w.wish and w.wish[0] in ANGLED and w.chance(0.6)) else tile(w)
     if w.chance(0.4):
         laid.lines.insert(0, "setting straight")
     return laid

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 from math import sqrt
+from random import Random
 
 from .kinds import maker, method_line
 from .writer import Box, Writer, Written
@@ -42,6 +43,24 @@ def angled(w: Writer, word: str, method: str, high: Fraction) -> Written:
     if not w.chance(0.4):
         return shape
     return w.add(Box(high, high), lambda: [f"row {w.used(shape)} | {w.fabric()} {w.num(high / 2)}"], role="block")
+
+
+def slanted(w: Writer, high: Fraction, by: Random) -> Written:
+    """A block of a segment that is cut on the slant, squared off."""
+    strips, angle = by.choice((2, 3, 4)), by.choice((45, 60))
+
+    def lines() -> list[str]:
+        listed = [f"{fabric} {w.num(high / strips)}" for fabric in w.fabrics(strips)]
+        cut = w.raw(w.m.up(w.m.seam * by.choice((6, 8, 10))))
+        return [f"strips {' | '.join(listed)}", f"slant {angle}", f"cut {cut}"]
+
+    segment = w.add(Box(high, high), lines)
+    turned = by.choice(("turned 90", "turned 270"))
+    return w.add(
+        Box(high, high),
+        lambda: [f"parallelogram {w.used(segment)} {turned}, {w.fabric()}", f"angle {angle}"],
+        role="block",
+    )
 
 
 def _alone(w: Writer, box: Box, lines: Lines, slices: list[str]) -> list[str]:

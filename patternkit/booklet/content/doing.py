@@ -171,7 +171,7 @@ class Doing:
             Open: lambda a: {"picked": a.picked},
             Join: self._join,
             Mitre: lambda a: {"left": self.part(a.left), "right": self.part(a.right)},
-            CutAcross: lambda a: {"width": a.width, "n": a.count},
+            CutAcross: lambda a: {"width": a.width, "n": a.count, "angle": min(a.angle, 180 - a.angle)},
             CutApart: lambda a: {"part": self.part(a.part)},
             CutMeasured: lambda a: {"part": self.part(a.part), "about": a.about},
             CutOut: lambda a: {"n": a.count, "between": a.between.count if a.between is not None else 0},

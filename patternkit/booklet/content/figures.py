@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from patternkit.booklet.content import images
+from patternkit.booklet.content import images, slanted
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.panels import Depicted, Panel
 from patternkit.booklet.content.pressing import numbered_seams
@@ -12,6 +12,7 @@ from patternkit.booklet.content.shared_strips import drawn, made_before
 from patternkit.document import Drawing, Figure
 from patternkit.drawing.making import DrawnJoint, draw_making
 from patternkit.piecing.batch import CutOut, Piece
+from patternkit.piecing.kinds.slanted import Slant
 from patternkit.piecing.making import Making
 from patternkit.plan.counts import Count
 from patternkit.work.forms import spelled
@@ -84,7 +85,9 @@ def _drawn(count: Count, ctx: Context) -> list[Drawing]:
     if images.made_before(count) or made_before(making, ctx):
         return [draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
     if making.recipe.pitch is not None:
-        return [_cut_out(making, ctx), draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
+        slant = making.recipe.numbers
+        laid = slanted.picture(making, slant, key, ctx) if isinstance(slant, Slant) else _cut_out(making, ctx)
+        return [laid, draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
     if method.in_strips:
         cut = drawn(making, ctx)
         return [draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut)]

@@ -70,7 +70,7 @@ def by_turns(count: Count, ctx: Context) -> Sentence | None:
     turns, and what is kept for which step."""
     making, step = count.making, ctx.makers[count.making.thing]
     recipe = making.recipe
-    if recipe.pitch is None or recipe.segment is None:
+    if recipe.pitch is None or recipe.segment is None or recipe.method.in_strips:
         return None
     other = next((thing for thing in step.gives if isinstance(thing, Thing) and thing != making.thing), None)
     if other is None:

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.booklet.content import images, rounds, shared_strips
+from patternkit.booklet.content import images, rounds, shared_strips, slanted
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.doing import before_trim, last_trim, ruler, sewing, unlike_ends
@@ -21,6 +21,7 @@ from patternkit.booklet.content.taking import take_panels
 from patternkit.booklet.phrases import Printed, Sentence
 from patternkit.lengths import Length
 from patternkit.piecing.keys import OwnKey
+from patternkit.piecing.kinds.slanted import Slant
 from patternkit.piecing.making import Cloth, Making, Part
 from patternkit.piecing.names import LONG_SASHING, SASHING_ROW, border_of
 from patternkit.piecing.reflect import OTHER_SEAMS
@@ -135,12 +136,16 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
         **rounds.values(making, ctx),
     }
     batch = ctx.makers[making.thing].batches[0][0]
-    found = sewing(batch, making, values, ctx)
+    found, slant = sewing(batch, making, values, ctx), recipe.numbers
     if recipe.method.in_strips and unlike_ends(batch):
         found[0] = (*found[0], ctx.state("method.strips_level"))
     if recipe.method.in_strips and not shared_strips.is_shared(making, ctx):
         key = "method.strips_half" if count.half else "method.strips_yield"
-        found.append((ctx.state("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment),))
+        if isinstance(slant, Slant):
+            found[0] = (*found[0], slanted.staggered(slant, ctx))
+            found.append((slanted.cut(making, slant, ctx),))
+        else:
+            found.append((ctx.state("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment),))
         if count.shares:
             found.append((segments_of_prints(count, ctx),))
         else:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from patternkit.english import listed
 from patternkit.model.pattern import ClaimedStripUnits, Unit
+from patternkit.piecing.kinds.slanted import Slant
 from patternkit.plan.counts import Count, segments_from
 from patternkit.plan.lines import widths_of
 from patternkit.problems import Problem, Repair
@@ -115,6 +116,13 @@ def _length(count: Count, project: Project) -> str:
     shared = count.shared.makings if count.shared is not None else ()
     others = [m.called for m in shared if m.key.of != count.making.key.of]
     also = f" They are sewn together with those of {listed(others)}." if others else ""
+    slant = count.making.recipe.numbers
+    if isinstance(slant, Slant):
+        return (
+            f"A strip unit is {long} long, {kept} of it kept for squaring up. Its slanted ends take "
+            f"{show(slant.lost, units)}, and each segment, cut {show(slant.width, units)} square to its cuts, takes "
+            f"{show(slant.takes, units)} of the rest."
+        )
     cut = show(segment, units)
     return f"A strip unit is {long} long, {kept} of it kept for squaring up; a segment is cut {cut}.{also}"
 

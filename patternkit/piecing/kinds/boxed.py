@@ -21,7 +21,7 @@ from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut,
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name
 from patternkit.piecing.offset import clean, edges, length_of, raw_outline
-from patternkit.piecing.shapes import called, merged, seam
+from patternkit.piecing.shapes import called, merged, same_as, seam
 from patternkit.piecing.templates import (
     laid,
     shape_cut,
@@ -106,6 +106,9 @@ class Boxed(Kind):
             out.problem(angle)
         else:
             self.proportions(unit, out, angle)
+        for shape in pieces(unit)[:1]:
+            if shape.is_sewn:
+                same_as(unit, shape, out, (1, 1), f"the shape in {called(unit)} is {shape.name}")
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The shape, the corners in clockwise order from the top left, and a seam for each."""

@@ -5,15 +5,20 @@ from __future__ import annotations
 from collections.abc import Container, Sequence
 from typing import ClassVar
 
+import msgspec
+
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import pieces, problems
+from patternkit.piecing.kinds import slanted
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
+from patternkit.piecing.kinds.slanted import STRAIGHT, Slant
 from patternkit.piecing.leaves import Along, End, Ends, Leaf
 from patternkit.piecing.making import Cloth, Making, PieceCut, Recipe, Seam, rectangle
 from patternkit.piecing.method import Method
 from patternkit.piecing.shapes import called, making, merged, seam, sizes_in_place, up
-from patternkit.piecing.unknowns import of_piece, of_unit
+from patternkit.piecing.unknowns import Unknown, of_piece, of_unit
+from patternkit.problems import Problem
 from patternkit.syntax.statements import Mark
 
 ONE_SEAM, BY_PAIRS, OUTWARD = (
@@ -29,6 +34,7 @@ class Strips(Kind):
     cloth_only: ClassVar[str] = "Units are joined side by side by a row; strips are sewn before they are cut across."
     written: ClassVar[str] = "strips night | stone | night"
     pieces: ClassVar[tuple[int, int]] = (2, 400)
+    options: ClassVar[dict[str, str]] = {"slant": "slant 45"}
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """The strips' widths add up to the unit's width, and each shows the unit's height."""
@@ -44,12 +50,30 @@ class Strips(Kind):
             out.same(sizes[0][0], width, called(unit), span)
         else:
             out.total([(1, w) for w, _ in sizes], width, f"the strips of {called(unit)}", span)
-        for piece, (_, h) in zip(listed, sizes, strict=True):
-            out.total([(1, h)], height, f"{called(unit)} is cut across its strips", piece.span)
+        angle = slanted.slant_of(unit)
+        if isinstance(angle, Problem):
+            out.problem(angle)
+        segment = self._across(unit, out, sizes, STRAIGHT if isinstance(angle, Problem) else angle)
+        for piece in listed:
             sizes_in_place(unit, piece, out)
-        self._segment(unit, out)
+        self._segment(unit, out, segment)
         if unit.shifted_from:
             self._as_described(unit, out)
+
+    def _across(self, unit: Unit, out: Equations, sizes: Sequence[tuple[Unknown, Unknown]], angle: int) -> Unknown:
+        """How high the unit and each of its strips are, by how it is cut across. Gives how wide a segment finishes."""
+        width, height = out.outer(unit)
+        own = [(w, h, piece.span) for (w, h), piece in zip(sizes, pieces(unit), strict=True)]
+        if angle == STRAIGHT:
+            for _, h, span in own:
+                out.total([(1, h)], height, f"{called(unit)} is cut across its strips", span)
+            return height
+        segment, (per_segment, per_width) = slanted.segment_of(unit), slanted.height_terms(angle)
+        out.shown(segment, f"a segment of {called(unit)}, square to its cuts,")
+        for w, h, span in ((width, height, unit.kind_span), *own):
+            text = f"{called(unit)} is cut across its strips at {angle} degrees"
+            out.total([(per_segment, segment), (per_width, w)], h, text, span)
+        return segment
 
     def _as_described(self, unit: Unit, out: Equations) -> None:
         """With its strips moved on a unit is as large as it is described, and so is each of its strips."""
@@ -59,14 +83,14 @@ class Strips(Kind):
         for own, described in ties:
             out.total([(1, described)], own, text, unit.kind_span)
 
-    def _segment(self, unit: Unit, out: Equations) -> None:
+    def _segment(self, unit: Unit, out: Equations, segment: Unknown) -> None:
         """A `cut` line says how wide the segments are cut: one side of the unit with its two seams."""
         for claim in unit.claims:
             if claim.word == "cut":
                 value = claim.width if claim.height is None else claim.height
                 text = f"the segments of {called(unit)} are cut {out.render(value)}"
                 number = claim.numbers[0 if claim.height is None else 1]
-                out.stated(out.outer(unit)[1], value - out.seam * 2, text, claim.span, value, number)
+                out.stated(segment, value - out.seam * 2, text, claim.span, value, number)
                 if claim.height is not None:
                     text = (
                         f"the strip unit of {called(unit)} is said to be {out.render(claim.width)} "
@@ -83,32 +107,36 @@ class Strips(Kind):
 
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
         """The width of every strip, and that of the segments."""
-        segment = Leaf(out.outer(unit)[1], fixed=any(claim.word == "cut" for claim in unit.claims))
+        across = slanted.angle_of(unit) == STRAIGHT
+        wide = out.outer(unit)[1] if across else slanted.segment_of(unit)
+        segment = Leaf(wide, fixed=any(claim.word == "cut" for claim in unit.claims))
         return (*(Leaf(out.size_of(unit, p)[0], fixed=p.cut) for p in pieces(unit)), segment)
 
     def ends(self, unit: Unit, side: Along, out: Equations) -> Ends | None:
         """The first and the last strip."""
         listed = pieces(unit)
-        if side == "h" or len(listed) < 2 or listed[0].cut or listed[-1].cut:
+        if side == "h" or slanted.angle_of(unit) != STRAIGHT or len(listed) < 2 or listed[0].cut or listed[-1].cut:
             return None
         first, last = (out.size_of(unit, p) for p in (listed[0], listed[-1]))
         between = tuple(out.size_of(unit, p) for p in listed[1:-1])
         return Ends(End(first[0], first[0], first[1]), End(last[0], last[0], last[1]), between)
 
     def may_trim(self, unit: Unit, side: Along) -> bool:
-        """All its strips are plain, and reach the edges level."""
-        return True
+        """All its strips are plain, and reach the edges level unless it is cut on the slant."""
+        return slanted.angle_of(unit) == STRAIGHT
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The strips are joined in pairs and the pairs joined, or outward from the middle when odd."""
-        listed = pieces(unit)
+        listed, angle = pieces(unit), slanted.angle_of(unit)
         width, height = shop.width(unit), shop.height(unit)
+        edge = height if angle == STRAIGHT else height - width * slanted.lean(angle)
         cloths, edges, cuts = [], [ZERO], []
         lines = shop.stated_cuts(unit)
         for piece in listed:
             fabric, x = shop.fabric(unit, piece), edges[-1]
             w = shop.piece_size(unit, piece)[0]
-            cloths.append(Cloth(fabric, rectangle(w, height, x)))
+            shape = rectangle(w, height, x) if angle == STRAIGHT else slanted.outline(angle, x, x + w, edge)
+            cloths.append(Cloth(fabric, shape))
             raw = w + shop.seam * 2
             usable = shop.usable_width(fabric)
             cuts.append(
@@ -124,14 +152,13 @@ class Strips(Kind):
                 )
             )
             edges.append(x + w)
-        return making(
-            unit,
-            width,
-            height,
-            cloths,
-            _seams(unit.rows[0].marks, edges, height),
-            self._recipe(shop, width, height, cuts, lines),
-        )
+        marks = unit.rows[0].marks
+        if angle != STRAIGHT:
+            seams = _seams(marks, edges, edge, slanted.lean(angle))
+            made = making(unit, width, height, cloths, seams, _on_the_slant(unit, shop, angle, edge, cuts))
+            return msgspec.structs.replace(made, outline=slanted.outline(angle, ZERO, width, edge))
+        recipe = self._recipe(shop, width, height, cuts, lines)
+        return making(unit, width, height, cloths, _seams(marks, edges, height), recipe)
 
     def _recipe(
         self, shop: Shop, width: Length, height: Length, cuts: list[PieceCut], lines: Container[Length]
@@ -144,13 +171,34 @@ class Strips(Kind):
             sewn = sewn + c.height
         larger = sewn != raw or segment != height + allowance
         return Recipe(
-            ONE_SEAM if n == 2 else OUTWARD if n % 2 else BY_PAIRS,
+            method_for(n),
             merged(cuts),
             segment=segment,
             strip_unit=sewn,
             sewn=(sewn, segment) if larger else None,
             trim_to=(raw, height + allowance) if larger else None,
         )
+
+
+def _on_the_slant(unit: Unit, shop: Shop, angle: int, edge: Length, cuts: Sequence[PieceCut]) -> Recipe:
+    """The recipe of a unit that is cut across on the slant."""
+    allowance = shop.seam * 2
+    exact = shop.solved(slanted.segment_of(unit)) + allowance
+    segment = exact if exact in shop.stated_cuts(unit) else up(exact, shop.grid)
+    steps, lost = slanted.staggered([c.height for c in cuts], shop.seam, angle, shop.grid)
+    numbers = Slant(angle, segment, edge, steps, lost)
+    sewn = -allowance * (len(cuts) - 1)
+    for c in cuts:
+        sewn = sewn + c.height
+    takes = numbers.takes
+    return Recipe(
+        method_for(len(cuts)), merged(cuts), segment=takes + lost, strip_unit=sewn, pitch=takes, numbers=numbers
+    )
+
+
+def method_for(strips: int) -> Method:
+    """How so many strips are joined."""
+    return ONE_SEAM if strips == 2 else OUTWARD if strips % 2 else BY_PAIRS
 
 
 def strip_cuts(strips: Making, shown: Sequence[tuple[str, Length]], allowance: Length) -> list[PieceCut]:
@@ -185,8 +233,9 @@ def order(n: int) -> list[int]:
     return seams
 
 
-def _seams(marks: tuple[Mark, ...], edges: list[Length], height: Length) -> list[Seam]:
-    """The seams in sewing order, each between everything already sewn on its two sides."""
+def _seams(marks: tuple[Mark, ...], edges: list[Length], height: Length, lean: Length = ZERO) -> list[Seam]:
+    """The seams in sewing order, each between everything already sewn on its two sides; `height` is how long they are,
+    `lean` how far each lies lower for an inch further right."""
     n = len(edges) - 1
     sewn: set[int] = set()
     seams = []
@@ -199,8 +248,8 @@ def _seams(marks: tuple[Mark, ...], edges: list[Length], height: Length) -> list
         x = edges[i + 1]
         seams.append(
             seam(
-                (x, height),
-                (x, ZERO),
+                (x, x * lean + height),
+                (x, x * lean),
                 range(low, i + 1),
                 range(i + 1, high + 1),
                 marks[i] if i < len(marks) else None,

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import msgspec
 
 from patternkit.piecing.batch import Action, Batch, CutAcross, Edge, Join, Measure
+from patternkit.piecing.kinds.slanted import Slant
 from patternkit.piecing.making import Cloth, Making, PieceCut, Placed
 from patternkit.piecing.offset import box_size
 from patternkit.piecing.sewing.desk import Desk, StripWay, trimming
@@ -30,7 +31,13 @@ def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
         upper, lower = (seam.left[-1], seam.right[0]) if seam.left < seam.right else (seam.right[-1], seam.left[0])
         first, second = (upper, lower) if seam.left < seam.right else (lower, upper)
         joins.append(strip_join(upper, lower, pressed(seam, first, second), strips))
-    cuts = [CutAcross(0, m.recipe.segment, n) for m, n in made if m.recipe.segment is not None]
+    slant = making.recipe.numbers if isinstance(making.recipe.numbers, Slant) else None
+    if slant is not None:
+        joins = [_staggered(join, slant, strips) for join in joins]
+        angle = 180 - slant.angle if slant.falls else slant.angle
+        cuts = [CutAcross(0, slant.width, n, angle) for _, n in made]
+    else:
+        cuts = [CutAcross(0, m.recipe.segment, n) for m, n in made if m.recipe.segment is not None]
     across = Edge(0, 1)  # an end of the first strip: the strips lie one below the other, and show side by side
     trims = [msgspec.structs.replace(t, along=across) for t in trimming(making, "even", desk.ruler)]
     only = made[0][0] if len(made) == 1 else None
@@ -38,7 +45,7 @@ def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
         (making.recipe.method.phrase, joins),
         ("strips_cut", [*cuts]),
         ("trim", [*trims]),
-        ("measure", [_measure(only, desk)] if only is not None and not trims else []),
+        ("measure", [_measure(only, desk)] if only is not None and slant is None and not trims else []),
     ]
     return desk.batch([desk.piece(c) for c in strips], passages, [(desk.thing(m), n) for m, n in made])  # type: ignore[arg-type]
 
@@ -49,6 +56,16 @@ def strip_join(upper: int, lower: int, toward: int, strips: Sequence[PieceCut]) 
     if strips[upper].width == strips[lower].width:
         return join
     return msgspec.structs.replace(join, fit="end", ears=True)
+
+
+def _staggered(join: Action, slant: Slant, strips: Sequence[PieceCut]) -> Join:
+    """Two strips of which the lower one begins further out; middles pass each other by as much, and by half of what one
+    is longer."""
+    assert isinstance(join, Join)
+    upper, lower = join.left[0].part, join.right[0].part
+    out = slant.steps[upper] * (1 if slant.falls else -1)
+    slide = out + (strips[upper].width - strips[lower].width) / 2
+    return msgspec.structs.replace(join, fit="slid", slide=slide, ears=True)
 
 
 def _strip(making: Making, placed: Placed, way: StripWay, desk: Desk) -> PieceCut:
