@@ -100,6 +100,15 @@ def test_orders_hold_and_mirror_images_are_cut_the_other_way(units: str) -> None
     assert "from upper left to lower right" in text
 
 
+def test_a_diamond_of_three_segments_comes_out() -> None:
+    text = SLOPE.format("1 1/2", "2") + "unit point\n    column slope | slope shifted 1 | slope shifted 2\n"
+    made = project(text + QUILT.replace("slope", "point"))
+    assert problems(made) == []
+    assert len({length_of(edge) for edge in edges(made.makings["point"].outline)}) == 1
+    order, designs = order_of(made)
+    assert rehearse(order, designs) == ()
+
+
 def test_a_segment_between_the_lines_of_the_ruler_is_cut_larger() -> None:
     text = SLOPE.replace("    cut {1}", "    finished 7 high").format("1 1/2") + QUILT
     made = project(text)

@@ -16,6 +16,7 @@ import msgspec
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import option
+from patternkit.piecing.forms import NOTHING, Form, size
 from patternkit.piecing.kinds.boxed import SLOPES
 from patternkit.piecing.making import Numbers, Outline
 from patternkit.piecing.shapes import called
@@ -95,6 +96,14 @@ def height_terms(angle: int) -> tuple[Length, Length]:
     """What a segment's box is high: so many times its width square to the cuts, and so many times that across its
     strips."""
     return ONE / SINES[angle], lean(angle)
+
+
+def form(unit: Unit, width: Unknown) -> Form:
+    """The outline of a segment in terms of its width and how wide it is square to its cuts."""
+    across, (per_segment, per_width) = size(width, 4.0), height_terms(angle_of(unit))
+    edge = size(segment_of(unit), 2.0) * per_segment
+    fall = across * per_width
+    return (NOTHING, NOTHING), (across, fall), (across, fall + edge), (NOTHING, edge)
 
 
 def outline(angle: int, left: Length, right: Length, edge: Length) -> Outline:

@@ -10,6 +10,7 @@ import msgspec
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import pieces, problems
+from patternkit.piecing.forms import Form
 from patternkit.piecing.kinds import slanted
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.slanted import STRAIGHT, Slant
@@ -124,6 +125,10 @@ class Strips(Kind):
     def may_trim(self, unit: Unit, side: Along) -> bool:
         """All its strips are plain, and reach the edges level unless it is cut on the slant."""
         return slanted.angle_of(unit) == STRAIGHT
+
+    def form(self, unit: Unit, out: Equations) -> Form | None:
+        """A parallelogram where it is cut on the slant."""
+        return None if slanted.angle_of(unit) == STRAIGHT else slanted.form(unit, out.outer(unit)[0])
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """The strips are joined in pairs and the pairs joined, or outward from the middle when odd."""
