@@ -7,12 +7,10 @@ from math import hypot
 
 from patternkit.document import Drawing
 from patternkit.drawing.geometry import (
-    apply,
     box_fits,
     box_of,
     crosses_box,
     floats,
-    frame_of,
     grown,
     inside,
     label_spot,
@@ -37,6 +35,7 @@ from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch, swatch_for
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.making import Cloth, Making, Outline, Point
+from patternkit.piecing.sewing.paper import PaperSection
 from patternkit.text_widths import ASCENT, CAP, shortened, text_width
 
 INCH = 72.0
@@ -233,59 +232,53 @@ def sewing_order(making: Making) -> list[int]:
     return order + [i for i in range(len(making.parts)) if i not in order]
 
 
-def foundation_scene(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK) -> Scene:
+def _whole(making: Making) -> PaperSection:
+    """A unit of one section, on one foundation."""
+    order = tuple(sewing_order(making))
+    fields = (making.parts[i].place.outline(making.parts[i].what.outline) for i in order)
+    return PaperSection("", order, making.outline, tuple(fields), ())
+
+
+def foundation_scene(
+    making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, section: PaperSection | None = None
+) -> Scene:
     """The scene behind `draw_foundation`."""
-    wide = float(making.width)
+    paper = section or _whole(making)
+    right = max(float(x) for x, _ in paper.outline)
+    down = min(float(y) for _, y in paper.outline)
 
     def mirrored(points: Sequence[Pt]) -> tuple[Pt, ...]:
-        return tuple(((wide - x) * INCH, y * INCH) for x, y in reversed(points))
+        return tuple(((right - x) * INCH, (y - down) * INCH) for x, y in reversed(points))
 
-    whole = mirrored(floats(making.outline))
+    whole = mirrored(floats(paper.outline))
     outer = grown(whole, float(look.seam) * INCH)
-    shapes: list[Shape] = [Path((outer,), fill=PAPER, width=1.0)]
-    pieces = [mirrored(apply(frame_of(p.place), floats(p.what.outline))) for p in making.parts]
-    shapes.append(Path(tuple(pieces), width=0.8))
+    pieces = [mirrored(floats(field)) for field in paper.fields]
+    shapes: list[Shape] = [Path((outer,), fill=PAPER, width=1.0), Path(tuple(pieces), width=0.8)]
     shapes += [Path((whole,), stroke=PAPER, width=1.6), Path((whole,), width=0.8, dash=SEWING_DASH)]
-    order = sewing_order(making)
+    shapes += [Circle(x, y, 2.2, INK, INK, 0.2) for x, y in mirrored(floats(paper.marks))]
     small: list[tuple[str, Pt]] = []
-    for n, index in enumerate(order, 1):
-        what = making.parts[index].what
-        letter = swatch_for(swatches, what.fabric).letter if isinstance(what, Cloth) else ""
-        text = next(
-            (
-                t
-                for words in (f"{n} {letter}".strip(), str(n))
-                for size in (10.0, 8.0, 6.5)
-                if (t := _in_piece(pieces[index], words, size))
-            ),
-            None,
-        )
+    for n, (index, piece) in enumerate(zip(paper.parts, pieces, strict=True)):
+        what, number = making.parts[index].what, paper.label(n)
+        letter = f"({swatch_for(swatches, what.fabric).letter})" if isinstance(what, Cloth) else ""
+        both = f"{number} {letter}".strip()
+        tried = ((words, size) for words in (both, number) for size in (10.0, 8.0, 6.5))
+        text = next((t for words, size in tried if (t := _in_piece(piece, words, size))), None)
         if text:
             shapes.append(text)
         else:
-            x0, y0, x1, y1 = box_of(pieces[index])
-            small.append(
-                (
-                    f"{n} {letter}".strip(),
-                    label_spot(pieces[index], 0.5, 0.5) or ((x0 + x1) / 2, (y0 + y1) / 2),
-                )
-            )
+            x0, y0, x1, y1 = box_of(piece)
+            small.append((both, label_spot(piece, 0.5, 0.5) or ((x0 + x1) / 2, (y0 + y1) / 2)))
     shapes += _outside(small, outer)
-    left, _, right, foot = box_of([*outer, *[(t.box[2], t.box[3]) for t in shapes if isinstance(t, Lettering)]])
-    shapes.append(
-        Lettering(
-            (left + right) / 2,
-            foot + 16,
-            shortened(look.called(making), 9.0, max(120.0, right - left), True),
-            9.0,
-            bold=True,
-        )
-    )
-    description = look.render("foundation.told", name=look.called(making), n=len(order))
+    left, _, most, foot = box_of([*outer, *[(t.box[2], t.box[3]) for t in shapes if isinstance(t, Lettering)]])
+    name = look.called(making)
+    if paper.letter:
+        name = look.render("foundation.section", name=name, letter=paper.letter)
+    title = shortened(name, 9.0, max(120.0, most - left), True)
+    shapes.append(Lettering((left + most) / 2, foot + 16, title, 9.0, bold=True))
     return scene_of(
         picture(shapes),
-        look.render("foundation.title", name=look.called(making)),
-        description,
+        look.render("foundation.title", name=name),
+        look.render("foundation.told", name=name, n=len(pieces)),
         swatches,
         true_size=True,
     )
@@ -312,9 +305,17 @@ def _outside(labels: Sequence[tuple[str, Pt]], outer: Sequence[Pt]) -> list[Shap
     return out
 
 
-def draw_foundation(making: Making, swatches: Mapping[str, Swatch], look: Look = LOOK, *, key: str = "") -> Drawing:
-    """A paper foundation at true size, mirrored, its pieces numbered in sewing order and lettered by fabric."""
-    return finished(foundation_scene(making, swatches, look), look.key(key or f"foundation-{making.spelled}"))
+def draw_foundation(
+    making: Making,
+    swatches: Mapping[str, Swatch],
+    look: Look = LOOK,
+    section: PaperSection | None = None,
+    *,
+    key: str = "",
+) -> Drawing:
+    """A paper foundation at true size, mirrored: a section of a unit (all of it where none is given), its pieces
+    numbered in sewing order and lettered by fabric, with dots where a seam between other sections ends."""
+    return finished(foundation_scene(making, swatches, look, section), look.key(key or f"foundation-{making.spelled}"))
 
 
 __all__ = ["INCH", "draw_foundation", "draw_template", "foundation_scene", "sewing_order", "template_scene"]

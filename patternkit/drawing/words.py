@@ -137,6 +137,7 @@ ENGLISH: dict[str, str] = {
     "template.mirrored": "{n} mirrored",
     "template.grain": "grain",
     "template.any": "any fabric",
+    "foundation.section": "{name}, section {letter}",
     "foundation.title": "Paper foundation {name}",
     "foundation.told": "True-size paper foundation of {name}, mirrored, its {n} pieces numbered in "
     "sewing order. Sew on "

@@ -25,6 +25,7 @@ BAND = FIVE_CM + 16
 MOST_PARTS = 80
 NARROWEST = 130.0  # what a caption needs
 TITLE_SIZE, LINE_SIZE = 9.0, 8.0
+MOST_LINES = 16  # of one text under a template
 
 
 class Area(msgspec.Struct, frozen=True):
@@ -102,7 +103,7 @@ def sheets_of(
 def _caption(template: PrintedTemplate) -> tuple[str, ...]:
     width = max(template.drawing.width, NARROWEST)
     title = wrapped(plain(template.title), TITLE_SIZE, width, lines=3, bold=True)
-    lines = (wrapped(plain(line), LINE_SIZE, width, lines=3) for line in template.lines[:6])
+    lines = (wrapped(plain(line), LINE_SIZE, width, lines=MOST_LINES) for line in template.lines[:6])
     return (*title, *(part for line in lines for part in line))
 
 

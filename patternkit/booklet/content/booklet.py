@@ -22,6 +22,7 @@ from patternkit.booklet.content.releases import counts_in, release_section, rele
 from patternkit.booklet.content.templates import templates
 from patternkit.document import Block, Booklet, Bullets, Callout, Drawing, Figure, Paragraph, Section
 from patternkit.drawing.making import draw_making
+from patternkit.piecing.sewing.paper import sections
 from patternkit.problems import PatternError, Problem
 from patternkit.work.sections import section_of
 
@@ -169,7 +170,10 @@ def _glance(ctx: Context) -> Section:
     shapes = [c for x in ctx.plan.counts for c in x.making.recipe.cuts if c.then == "template"]
     if any(not ctx.angle(ctx.form(c).shape.name) for c in shapes):
         tools = (*tools, ctx.say("tools.print"))
-    papers = max(sum(x.needed for x in c.plan.counts if x.making.recipe.method.on_paper) for c in ctx.sizes or (ctx,))
+    papers = max(
+        sum(x.needed * len(sections(x.making)) for x in c.plan.counts if x.making.recipe.method.on_paper)
+        for c in ctx.sizes or (ctx,)
+    )
     if papers:
         tools = (*tools, ctx.say("tools.foundations", n=papers))
     blocks.append(Section("tools", ctx.say("heads.tools"), (Bullets(tools),)))

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.booklet.content import images, rounds, shared_strips, slanted
+from patternkit.booklet.content import images, papers, rounds, shared_strips, slanted
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.doing import before_trim, last_trim, ruler, sewing, unlike_ends
@@ -134,6 +134,7 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
         "half": (making.width + ctx.seam * 2) / 2,
         **msgspec.structs.asdict(recipe.numbers),
         **rounds.values(making, ctx),
+        **papers.values(making, ctx),
     }
     batch = ctx.makers[making.thing].batches[0][0]
     found, slant = sewing(batch, making, values, ctx), recipe.numbers

@@ -11,11 +11,13 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.content.template_points import met_points, on_template, seam_line
+from patternkit.booklet.phrases import Listing
 from patternkit.document import PrintedTemplate
 from patternkit.drawing.templates import draw_foundation, draw_template
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.batch import Item, Join, Piece, Thing
 from patternkit.piecing.making import Making, PieceCut
+from patternkit.piecing.sewing.paper import PaperSection, paper_cut, paper_sections
 from patternkit.work.runs import RunShare
 
 
@@ -37,8 +39,9 @@ def templates(ctx: Context, only: Mapping[Context, RunShare] | None = None) -> t
             alone = _Alone(making, made[thing], (None, thing) in level)
             if recipe.numbers.cut_outline:
                 found.setdefault((thing, recipe.numbers.cut_outline), _Sheet(_strip_template)).add(c, alone)
-            if recipe.method.on_paper:
-                found.setdefault((thing, making.width, making.height), _Sheet(_foundation)).add(c, alone)
+            for section in paper_sections(making) if recipe.method.on_paper else ():
+                sheet = found.setdefault((thing, section.letter, section.fields), _Sheet(_foundation))
+                sheet.add(c, _Paper(making, made[thing], section))
     return tuple(sheet.made(sheet, ctx) for sheet in found.values())
 
 
@@ -98,8 +101,16 @@ class _CutOut(msgspec.Struct, frozen=True):
     level: bool
 
 
+class _Paper(msgspec.Struct, frozen=True):
+    """A section of a unit that is sewn on paper: how many of it are printed."""
+
+    making: Making
+    needed: int
+    section: PaperSection
+
+
 class _Alone(msgspec.Struct, frozen=True):
-    """A piece of a strip unit, or a foundation: how many of it are cut or printed, and whether its raw edges meet."""
+    """A piece of a strip unit: how many of it are cut, and whether its raw edges meet."""
 
     making: Making
     needed: int
@@ -112,7 +123,7 @@ class _Sheet(msgspec.Struct):
     made: Callable[[_Sheet, Context], PrintedTemplate]
     sizes: dict[Context, list[Any]] = {}
 
-    def add(self, c: Context, use: _CutOut | _Alone) -> None:
+    def add(self, c: Context, use: _CutOut | _Alone | _Paper) -> None:
         """One more unit of a size that it is for."""
         self.sizes.setdefault(c, []).append(use)
 
@@ -193,7 +204,27 @@ def _strip_template(sheet: _Sheet, ctx: Context) -> PrintedTemplate:
 
 
 def _foundation(sheet: _Sheet, ctx: Context) -> PrintedTemplate:
+    """A foundation: of a section where there are several; with the size that is cut for each of its fields."""
     c, paper = sheet.uses[0]
-    n = sheet.number({own: p.needed for own, p in sheet.uses})
-    drawing = draw_foundation(paper.making, c.swatches, c.look, key=sheet.key("foundation", paper.making.spelled, ctx))
-    return PrintedTemplate(drawing, sheet.name(c.title(paper.making), ctx), (c.say("template.foundation", n=n),))
+    section, spelled, name = paper.section, paper.making.spelled, c.title(paper.making)
+    if section.letter:
+        name = c.say("template.section", name=name, letter=section.letter)
+    key = sheet.key("foundation", f"{spelled}-{section.letter}" if section.letter else spelled, ctx)
+    drawing = draw_foundation(paper.making, c.swatches, c.look, section, key=key)
+    n, mirrored = sheet.number({own: p.needed for own, p in sheet.uses}), paper.making.key.mirrored
+    copies = c.say("template.foundation", n=n, marked=bool(section.marks), mirrored=mirrored)
+    fields = c.say("template.fields", items=c.phrases.render(_fields(paper, c)))
+    return PrintedTemplate(drawing, sheet.name(name, ctx), (copies, fields))
+
+
+def _fields(paper: _Paper, c: Context) -> Listing:
+    """What lies over each field of a foundation, by its size."""
+    found = []
+    for n, part in enumerate(paper.section.parts):
+        what, label = paper.making.parts[part].what, paper.section.label(n)
+        if isinstance(what, Making):
+            found.append(c.state("template.field_unit", label=label, what=c.noun(what, 1)))
+            continue
+        cut = paper_cut(paper.making, what, c.worked.desk)
+        found.append(c.state("template.field", label=label, fabric=c.fabric(cut.fabric), w=cut.width, h=cut.height))
+    return Listing(tuple(found))

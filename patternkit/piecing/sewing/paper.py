@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from patternkit.english import letters
 from patternkit.piecing.batch import Action, Batch, Field, TearAway, Use
+from patternkit.piecing.division import on_segment
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point
 from patternkit.piecing.offset import clean, cross, minus
 from patternkit.piecing.sewing.desk import Desk, Foundation, Part, Passages, plain
@@ -20,15 +21,30 @@ class OnePaper(NamedTuple):
     seams: list[int]
 
 
+class PaperSection(NamedTuple):
+    """A section as it is printed: its letter (none where a unit has one section only), its parts by their numbers in
+    sewing order, the outline round them, their outlines, and the points of that outline at which a seam between other
+    sections ends."""
+
+    letter: str
+    parts: tuple[int, ...]
+    outline: Outline
+    fields: tuple[Outline, ...]
+    marks: tuple[Point, ...]
+
+    def label(self, n: int) -> str:
+        """What its nth field is called, from 0: ``1``, or ``B1``."""
+        return f"{self.letter}{n + 1}"
+
+
 def on_paper(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """Every section on its foundation, trimmed; then the sections joined in sewing order."""
     parts = [_part(making, p, desk) for p in making.parts]
     found = sections(making)
     passages: Passages = []
-    for n, section in enumerate(found):
-        fields = tuple(making.parts[i].place.outline(making.parts[i].what.outline) for i in section.parts)
-        name = f"{making.key}, section {letters(n)}" if len(found) > 1 else str(making.key)
-        desk.papers[name] = Foundation(name, around(fields), fields)
+    for section in paper_sections(making):
+        name = f"{making.key}, section {section.letter}" if section.letter else str(making.key)
+        desk.papers[name] = Foundation(name, section.outline, section.fields)
         sewn: list[Action] = [Field(i, k, name) for k, i in enumerate(section.parts)]
         passages.append((making.recipe.method.phrase, [*sewn, TearAway(name)]))
     done = {s for section in found for s in section.seams}
@@ -60,16 +76,42 @@ def sections(making: Making) -> list[OnePaper]:
     return found
 
 
+def paper_sections(making: Making) -> list[PaperSection]:
+    """The sections of a unit for paper piecing as they are printed, in the order in which they are sewn."""
+    found = sections(making)
+    rings = [
+        tuple(making.parts[i].place.outline(making.parts[i].what.outline) for i in section.parts) for section in found
+    ]
+    outlines = [around(fields) for fields in rings]
+    return [
+        PaperSection(
+            letters(n) if len(found) > 1 else "",
+            tuple(section.parts),
+            outlines[n],
+            rings[n],
+            _met_by(outlines[n], [other for k, other in enumerate(outlines) if k != n]),
+        )
+        for n, section in enumerate(found)
+    ]
+
+
+def _met_by(outline: Outline, others: Sequence[Outline]) -> tuple[Point, ...]:
+    """The corners of other sections that lie inside the edges of one."""
+    edges = list(zip(outline, (*outline[1:], outline[0]), strict=True))
+    points = dict.fromkeys(p for other in others for p in other if p not in outline)
+    return tuple(p for p in points if any(on_segment(p, a, b) for a, b in edges))
+
+
 def _part(making: Making, placed: Placed, desk: Desk) -> Part:
     """A part over its field: its edges are numbered as the field's."""
     outline = placed.place.outline(placed.what.outline)
     edges = tuple(range(len(outline)))
     if isinstance(placed.what, Making):
         return Part(Use(desk.thing(placed.what), placed.place.turned), plain(outline), edges)
-    return Part(Use(desk.piece(_cut(making, placed.what, desk))), plain(outline), edges)
+    return Part(Use(desk.piece(paper_cut(making, placed.what, desk))), plain(outline), edges)
 
 
-def _cut(making: Making, cloth: Cloth, desk: Desk) -> PieceCut:
+def paper_cut(making: Making, cloth: Cloth, desk: Desk) -> PieceCut:
     own = [c for c in making.recipe.cuts if (c.fabric, c.name) == (cloth.fabric, cloth.name)]
     return own[0] if own else desk.cut_for(making, cloth)
 
