@@ -23,8 +23,10 @@ def bias_outside(making: Making, known: dict[Making, bool] | None = None) -> tup
     """The bias edges of pieces that lie on the outside of a making, in the making's coordinates.
 
     `known` keeps for makings asked about together which of them have such an edge: an edge that lies inside a part lies
-    inside the whole.
+    inside the whole. What is sewn on paper has none: the paper holds it until all sides are sewn on.
     """
+    if making.recipe.method.on_paper:
+        return ()
     known = {} if known is None else known
     found: list[BiasEdge] = []
     for cloth, place in _cloths(making, Place(), known):

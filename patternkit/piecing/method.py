@@ -50,12 +50,18 @@ class Method(msgspec.Struct, frozen=True):
     in_rows: bool = False  # its shapes are drawn apart along their rows, however their edges slant
     in_strips: bool = False  # sewn as long strips, pressed, then cut across
     on_paper: bool = False  # sewn on a printed foundation
+    plain_paper: bool = False  # of these, on paper without lines: what lies on it is as wide as it comes
     adds_up: bool = False  # made of plain pieces side by side: what a cut is rounded up by, it grows by
     as_cut: bool = False  # where it has no seam it is one piece just as it was cut
     exact: bool = False  # cut by template to its raw size: never oversize, nothing is trimmed
     flips: bool = False  # corners are flipped over the first of its pieces, which lies whole under them
     holds_units: bool = False  # a unit may stand for the first of its pieces, and is sewn in as it is
     long: bool = False  # its pieces are as long as the quilt: joined end to end where the cloth is too narrow
+
+    @property
+    def on_printed_paper(self) -> bool:
+        """Whether foundations are printed for it."""
+        return self.on_paper and not self.plain_paper
 
 
 PIECED = Method("from templates", "pieced", (*TRIANGLES, "templates"), drawn="joins", exact=True)

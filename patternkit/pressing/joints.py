@@ -223,7 +223,9 @@ def find_joints(top: Making, tree: JointTree | None = None) -> list[Joint]:
             _sew(tree, making, j, board, joints)
             for end in _own_ends(tree, making, j):
                 board.add(end, -1 - j)
-        tree.ends[making] = _outer_ends(tree, making, board)
+        # where strips end that are as wide as they come, nobody can match seams
+        by_chance = making.recipe.method.plain_paper
+        tree.ends[making] = [] if by_chance else _outer_ends(tree, making, board)
         tree.local[making] = joints[first:]
     return joints
 

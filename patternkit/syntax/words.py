@@ -35,6 +35,7 @@ KINDS = (
     "eight-point-star",
     "triangle-in-a-square",
     "cut-apart",
+    "strings",
 )
 """Every kind of unit by the keyword that starts its line. A hyphen may be written as a space."""
 
@@ -101,6 +102,7 @@ OPTION_WORDS = frozenset(
         "fold",
         "start",
         "offset",
+        "string",
     )
 )
 """Option words that are never taken for a mistyped statement word."""

@@ -40,7 +40,7 @@ def test_nothing_is_missing(path: Path) -> None:
         own = [m for m in own if m.recipe.apart is None]  # these stand with what they are cut from
         assert (key in heads) == bool(own)
     assert bool(booklet.templates) == any(
-        cut.then == "template" or c.making.recipe.method.on_paper
+        cut.then == "template" or c.making.recipe.method.on_printed_paper
         for c in ctx.plan.counts
         for cut in c.making.recipe.cuts
     )
@@ -53,7 +53,7 @@ def test_nothing_is_missing(path: Path) -> None:
 def test_paper_is_among_the_tools_where_it_is_needed(path: Path) -> None:
     booklet, ctx = made(path), told(path)
     listed = " ".join(tools_of(booklet))
-    foundations = any(c.making.recipe.method.on_paper for c in ctx.plan.counts)
+    foundations = any(c.making.recipe.method.on_printed_paper for c in ctx.plan.counts)
     cut = any(x.then == "template" for c in ctx.plan.counts for x in c.making.recipe.cuts)
     assert ("foundation" in listed) == foundations
     assert ("templates" in listed) == cut

@@ -17,6 +17,7 @@ from patternkit.booklet.content.templates import templates
 from patternkit.piecing.offset import raw_outline
 
 from .conftest import EXAMPLES, MARSH, made, text_project, told
+from .printed import texts
 
 
 def test_each_piece_cut_by_template_has_one_with_its_count() -> None:
@@ -28,9 +29,10 @@ def test_each_piece_cut_by_template_has_one_with_its_count() -> None:
         "Cut 12 of Midnight blue (A), right side up.",
     )
     assert found["dune"][2].endswith("Corners are trimmed so that raw edges meet.")
-    assert found["cabin"] == (
-        "Print 12 copies. It is a mirror image: fabrics lie on the blank side and are sewn on the printed lines.",
-    )
+    copies, sizes = found["cabin"]
+    assert copies.startswith("Print 12 copies. It is a mirror image of what it makes: fabrics lie on the blank side")
+    # the centre finishes 2 in: two seams and 1/4 in more all round
+    assert sizes.startswith("Cut for one: 1 Midnight blue (A) 3 x 3 in, 2 Lamp yellow (B) 3 x 2 in,")
     assert all(t.drawing.true_size for t in made(MARSH).templates)
 
 
@@ -281,3 +283,38 @@ def test_edges_are_said_to_meet_only_where_they_do(inner: str, level: bool) -> N
     assert ("the dots at the ends of the seam lines lying on each other" in steps) is not level
     sheets = {t.title: any("so that raw edges meet" in line for line in t.lines) for t in booklet.templates}
     assert all(sheets.values()) is level
+
+
+HUT = """slices a
+    slice from 0 x 3 to 6 x 3, b bottom
+    slice 1 again from 2 x 3 to 2 x 6, a left
+    slice 1 again from 4 x 3 to 4 x 6, a right
+    slice from 3 x 0 to 0 x 3, c left
+    slice from 3 x 0 to 5 x 3, c right
+    finished 6
+    method foundation"""
+
+
+def test_each_section_has_a_foundation_of_its_own_as_drawn_and_mirrored() -> None:
+    """Lines 1 to 5 are sewn in reverse: the roof grows first (section A), then the wall (B), which is sewn to it."""
+    head = 'pattern "Hut"\n    units inches\nfabric a\nfabric b\nfabric c\n'
+    quilt = "\nquilt\n    across 3, down 1\n    tile\n        hut | hut mirrored | hut\n"
+    ctx = context(text_project(f"{head}block hut\n    {HUT}{quilt}"))
+    found = {t.title: t for t in templates(ctx)}
+    assert list(found) == [f"hut{way}, section {x}" for way in ("", " mirrored") for x in "AB"]
+    assert [t.lines[0].split(".")[0] for t in found.values()] == [
+        "Print 2 copies",
+        "Print 2 copies",
+        "Print 1 copy, for the units that are mirrored",
+        "Print 1 copy, for the units that are mirrored",
+    ]
+    roof, wall = found["hut, section A"], found["hut, section B"]
+    # the roof's field is 5 x 3 in: a seam on every side and 1/4 in all round make its rectangle, in the slant's box
+    assert re.findall(r"\b([AB]\d) ", roof.lines[1]) == ["A1", "A2", "A3"]
+    assert "B1 b (B) 3 x 4 in" in wall.lines[1]  # the door of 2 x 3 in
+    for sheet, size in ((roof, (6.5, 3.5)), (wall, (6.5, 3.5))):  # at true size, a seam all round
+        assert sheet.drawing.width / 72 >= size[0] and sheet.drawing.height / 72 >= size[1]
+    steps = [
+        x for s in make_booklet(text_project(f"{head}block hut\n    {HUT}{quilt}")).sections for x in texts(s.blocks)
+    ]
+    assert any(x.endswith("dot there: A to B.") or x.endswith("lines meeting: A to B.") for x in steps), steps

@@ -365,9 +365,9 @@ def test_a_foundation_is_mirrored_and_numbered_in_sewing_order() -> None:
     made = foundation_scene(S.slices(), S.SWATCHES)
     assert "6" not in {e.text for e in ElementTree.fromstring(svg_text(made, "k")).iter(NS + "text")}
     numbers = {s.text: s for s in picture_texts(made)}
-    assert {"1 B", "2 F", "3 E", "4 A", "5 D"} <= set(numbers)
+    assert {"1 (B)", "2 (F)", "3 (E)", "4 (A)", "5 (D)"} <= set(numbers)
     # the night piece lies at the left of the block, so at the right of its foundation
-    assert numbers["4 A"].x > numbers["2 F"].x
+    assert numbers["4 (A)"].x > numbers["2 (F)"].x
 
 
 def picture_texts(made: Scene) -> list[Lettering]:

@@ -170,12 +170,12 @@ def _glance(ctx: Context) -> Section:
     shapes = [c for x in ctx.plan.counts for c in x.making.recipe.cuts if c.then == "template"]
     if any(not ctx.angle(ctx.form(c).shape.name) for c in shapes):
         tools = (*tools, ctx.say("tools.print"))
-    papers = max(
-        sum(x.needed * len(sections(x.making)) for x in c.plan.counts if x.making.recipe.method.on_paper)
-        for c in ctx.sizes or (ctx,)
-    )
+    sizes = [[(x, x.making.recipe.method) for x in c.plan.counts] for c in ctx.sizes or (ctx,)]
+    papers = max(sum(x.needed * len(sections(x.making)) for x, how in own if how.on_printed_paper) for own in sizes)
     if papers:
         tools = (*tools, ctx.say("tools.foundations", n=papers))
+    if squares := max(sum(x.needed for x, how in own if how.plain_paper) for own in sizes):
+        tools = (*tools, ctx.say("tools.plain_paper", n=squares))
     blocks.append(Section("tools", ctx.say("heads.tools"), (Bullets(tools),)))
     return Section("buy", ctx.say("heads.buy"), tuple(blocks))
 

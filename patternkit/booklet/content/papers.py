@@ -15,6 +15,9 @@ def values(making: Making, ctx: Context) -> dict[str, Any]:
     """What the phrases of paper piecing ask for; nothing for other ways of sewing."""
     if not making.recipe.method.on_paper:
         return {}
+    if making.recipe.method.plain_paper:
+        w, h = ctx.raw(making)
+        return {"w": w, "h": h}
     found = paper_sections(making)
     letter = {part: section.letter for section in found for part in section.parts}
     inner = {n for section in sections(making) for n in section.seams}

@@ -150,7 +150,7 @@ def _patterns(shares: Shares, ctx: Context) -> list[Block]:
             recipe = c.designs[thing].recipe
             if recipe.numbers.cut_outline:
                 templates[c.title(c.designs[thing])] = None
-            if recipe.method.on_paper:
+            if recipe.method.on_printed_paper:
                 papers[c.title(c.designs[thing])] = None
     blocks: list[Block] = []
     for key, names in (("parts.templates", templates), ("parts.papers", papers)):

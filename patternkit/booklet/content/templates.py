@@ -39,7 +39,7 @@ def templates(ctx: Context, only: Mapping[Context, RunShare] | None = None) -> t
             alone = _Alone(making, made[thing], (None, thing) in level)
             if recipe.numbers.cut_outline:
                 found.setdefault((thing, recipe.numbers.cut_outline), _Sheet(_strip_template)).add(c, alone)
-            for section in paper_sections(making) if recipe.method.on_paper else ():
+            for section in paper_sections(making) if recipe.method.on_printed_paper else ():
                 sheet = found.setdefault((thing, section.letter, section.fields), _Sheet(_foundation))
                 sheet.add(c, _Paper(making, made[thing], section))
     return tuple(sheet.made(sheet, ctx) for sheet in found.values())
