@@ -112,6 +112,7 @@ def _part(making: Making, placed: Placed, desk: Desk) -> Part:
 
 
 def paper_cut(making: Making, cloth: Cloth, desk: Desk) -> PieceCut:
+    """What is cut for a piece of cloth that lies over a field."""
     own = [c for c in making.recipe.cuts if (c.fabric, c.name) == (cloth.fabric, cloth.name)]
     return own[0] if own else desk.cut_for(making, cloth)
 
