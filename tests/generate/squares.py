@@ -144,10 +144,10 @@ def eight_point_star(w: Writer, box: Box, method: str) -> list[str]:
     return [kind, f"finished {w.size(box)}", *method_line(method)]
 
 
-@maker("strings", lambda w, b: b.square and b.w >= w.m.least * 4, weight=1)
+@maker("strings", lambda w, b: b.square and b.w >= w.m.least * 4, "foundation", weight=1)
 def strings(w: Writer, box: Box, method: str) -> list[str]:
     """Strips of a stated average: of the usual one there may be no room."""
     shows = w.m.up(max(box.w / 8, w.m.least))
     middle = f"{w.fabric(box.long * 2)} {w.num(w.m.up(box.w / 8))}, " if w.chance(0.5) else ""
     width = f"cut {w.raw(shows)}" if w.chance(0.5) else w.num(shows)
-    return [f"strings {middle}{w.fabric(box.long * 2)}", *w.claims(box), f"string {width}"]
+    return [f"strings {middle}{w.fabric(box.long * 2)}", *w.claims(box), f"string {width}", *method_line(method)]
