@@ -161,8 +161,14 @@ class ActionWords:
         return f"{what} {spot.n + 1} of part {spot.part + 1}"
 
     def edges(self, edges: tuple[Edge, ...]) -> str:
-        """``edge 2 of part 1 and edge 1 of part 3``."""
-        return " and ".join(f"edge {e.n + 1} of part {e.part + 1}" for e in edges)
+        """``edge 2 of part 1 and edge 1 of part 3``; the chords of an arc are ``edges 4 to 52 of part 1``."""
+        runs: list[list[Edge]] = []
+        for e in edges:
+            if runs and runs[-1][-1] == msgspec.structs.replace(e, n=e.n - 1):
+                runs[-1].append(e)
+            else:
+                runs.append([e])
+        return " and ".join(text for run in runs for text in _edges(run))
 
     def line(self, line: Line) -> str:
         """``from corner 1 to corner 3 of part 1``."""
@@ -256,3 +262,10 @@ def _seams(n: int) -> str:
 def _ends(start: str, stop: str) -> str:
     stops = [w for w, end in (("starting", start), ("stopping", stop)) if end == "seam"]
     return f", {' and '.join(stops)} a seam before the edge" if stops else ""
+
+
+def _edges(run: list[Edge]) -> list[str]:
+    """Edges of one part that follow each other; two of them are told one by one."""
+    if len(run) < 3:
+        return [f"edge {e.n + 1} of part {e.part + 1}" for e in run]
+    return [f"edges {run[0].n + 1} to {run[-1].n + 1} of part {run[0].part + 1}"]

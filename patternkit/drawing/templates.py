@@ -35,6 +35,7 @@ from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch, swatch_for
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.making import Cloth, Making, Outline, Point
+from patternkit.piecing.sewing.along_arcs import corners_of
 from patternkit.piecing.sewing.paper import PaperSection
 from patternkit.text_widths import ASCENT, CAP, shortened, text_width
 
@@ -146,7 +147,7 @@ def template_scene(
     """The scene behind `draw_template`."""
     inner, outer = _inches(sewn), _inches(raw)
     shapes: list[Shape] = [Path((outer,), fill=PAPER, width=1.0), Path((inner,), width=0.8, dash=SEWING_DASH)]
-    shapes += [Circle(x, y, 1.2, INK, INK, 0.2) for x, y in inner]
+    shapes += [Circle(x, y, 1.2, INK, INK, 0.2) for x, y in _inches(corners_of(sewn))]
     for p in points:
         shapes += _notch((float(p[0]) * INCH, float(p[1]) * INCH), inner, outer)
     words = _words(name, fabric, count, mirrored, swatches, look)

@@ -4,10 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from math import hypot
 
 from patternkit.lengths import Length
+from patternkit.piecing.arcs import is_plainly_simple
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.offset import area, clean, cross, dot, is_convex, minus, plus, times
+
+LONG = 8
+"""Points of a line or an outline with arcs, more than a bent line has: whether such cross is told by plain numbers."""
+NEAR = 1e-7
+"""Inches within which plain numbers do not tell on which side of a line a point lies."""
 
 
 class CannotDivide(ValueError):
@@ -87,11 +94,30 @@ def divide(outline: Outline, path: Sequence[Point]) -> tuple[Outline, Outline]:
     right = clean((*_walk(outline, end, last, start, first), *path[1:-1]))
     if len(left) < 3 or len(right) < 3 or area(left) <= 0 or area(right) <= 0:
         raise CannotDivide("it runs along the edge and takes nothing off")
-    if len(path) > 2 or not is_convex(outline):
+    if len(path) > LONG or len(outline) > LONG:
+        if not all(_holds(outline, p) for p in path[1:-1]) or not (
+            is_plainly_simple(left) and is_plainly_simple(right)
+        ):
+            raise CannotDivide("it leaves the piece on its way, or touches its edge")
+    elif len(path) > 2 or not is_convex(outline):
         inside = all(encloses(outline, p) for p in path[1:-1]) and is_simple(left) and is_simple(right)
         if not inside or area(left) + area(right) != area(outline):
             raise CannotDivide("it leaves the piece on its way, or touches its edge")
     return left, right
+
+
+def _holds(outline: Outline, p: Point) -> bool:
+    """Whether a point lies inside an outline; told exactly only where plain numbers can't tell."""
+    x, y = float(p[0]), float(p[1])
+    inside, near = False, NEAR
+    for i, a in enumerate(outline):
+        b = outline[(i + 1) % len(outline)]
+        (ax, ay), (bx, by) = (float(a[0]), float(a[1])), (float(b[0]), float(b[1]))
+        if (ay > y) != (by > y):
+            inside = inside != (ax + (y - ay) * (bx - ax) / (by - ay) > x)
+        far = abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / hypot(bx - ax, by - ay)
+        near = min(near, far)
+    return inside if near >= NEAR else encloses(outline, p)
 
 
 def inside_of(outline: Outline, path: Sequence[Point]) -> tuple[Point, ...]:

@@ -17,7 +17,7 @@ from patternkit.piecing.batch import (
 from patternkit.piecing.making import reversed_ring
 from patternkit.rehearsal.gaps import Gap, slip
 from patternkit.rehearsal.plane import XY, Ring, shifted, turning
-from patternkit.rehearsal.table import Facet, OnTable, Shape, Sheet, carry, edge_lines, tips_of
+from patternkit.rehearsal.table import Facet, OnTable, Shape, Sheet, carry, edge_lines, has_arcs, tips_of
 from patternkit.work.model import Paper, Template
 
 
@@ -63,7 +63,7 @@ def shape_of(item: Item, room: Workroom) -> Shape:
         raise slip("undrawn", item=item)
     rings = ring_of(template.outline), ring_of(template.sewn)
     ring, sewn = (reversed_ring(r) for r in rings) if item.reversed else rings
-    if not sewn or len(sewn) == len(ring):
+    if not sewn or len(sewn) == len(ring) or has_arcs(sewn):
         return Shape(ring)
     return Shape(ring, tips=tips_of(ring, shifted(sewn, [-room.seam] * len(sewn))))
 

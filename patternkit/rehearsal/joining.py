@@ -34,13 +34,13 @@ from patternkit.rehearsal.plane import (
     middle,
     minus,
     right_of,
-    shifted,
     spans,
     stretching,
+    taken_in,
     turn_between,
     unit,
 )
-from patternkit.rehearsal.table import Facet, OnTable, Sewn, Sheet, carry, edge_lines
+from patternkit.rehearsal.table import Facet, OnTable, Sewn, Sheet, carry, edge_lines, has_arcs
 
 CURVES = 2 * MEET  # the chords of a narrow arc make its seam line a little shorter on one side, longer on the other
 
@@ -56,11 +56,14 @@ def side_of(bench: Bench, hand: OnTable, edges: tuple[Edge, ...], curved: bool) 
     chord = unit(minus(last[1], first[0]))
     begin, begin_angle = _inner_end(bench, hand, first, True, curved)
     stop, stop_angle = _inner_end(bench, hand, last, False, curved)
+    lengths = _seam_lines(bench, hand, [e for _, _, e in lines])
+    if lengths:
+        begin, stop = lengths[0][0], lengths[-1][1]
     if curved:
         length = sum(apart(a, b) for a, b, _ in lines)
         return Side(
             edges, first[0], last[1], chord, begin, stop, (begin_angle, stop_angle), 0.0, length,
-            _curve_length(bench, hand, edges),
+            sum(apart(a, b) for a, b in lengths),
         )  # fmt: skip
     p = lines[0][0]
     way = unit(minus(max(lines, key=lambda line: apart(line[0], line[1]))[1], p)) if len(lines) == 1 else chord
@@ -103,24 +106,23 @@ def _inner_end(
     return (base if at_start else along(base, way, apart(a, b))), 90.0
 
 
-def _curve_length(bench: Bench, hand: OnTable, edges: tuple[Edge, ...]) -> float:
-    """The length of a curved seam line; where a short end of it runs back, that much less."""
-    names = {e.n for e in edges}
-    total = 0.0
+def _seam_lines(bench: Bench, hand: OnTable, edges: list[Edge]) -> list[tuple[XY, XY]]:
+    """The seam lines of some edges, in their order, of pieces with arcs: what is left of each where all raw edges are
+    taken in by a seam. Nothing for other pieces."""
+    names = {(e.part, e.n) for e in edges}
+    found: dict[tuple[int, int], tuple[XY, XY]] = {}
     for f in hand.facets:
-        if f.part == edges[0].part:
-            by = [bench.seam if label != SEWN else 0.0 for label in f.labels]
-            ring, n = shifted(f.ring, by), len(f.ring)
-            for i, label in enumerate(f.labels):
-                if label in names:
-                    way = unit(minus(f.ring[(i + 1) % n], f.ring[i]))
-                    total += dot(minus(ring[(i + 1) % n], ring[i]), way)
-    return total
+        if any((f.part, label) in names for label in f.labels) and has_arcs(f.ring):
+            ring, left = taken_in(f.ring, [bench.seam if label != SEWN else 0.0 for label in f.labels])
+            found |= {(f.part, f.labels[i]): (ring[k], ring[(k + 1) % len(ring)]) for k, i in enumerate(left)}
+    return [found[e.part, e.n] for e in edges if (e.part, e.n) in found]
 
 
 # -- joining ----------------------------------------------------------------------------------------------
 def join(bench: Bench, action: Join) -> None:
     """Sew two hands together along raw edges, or close a seam within one."""
+    if action.curved:
+        action = msgspec.structs.replace(action, left=_left_of(bench, action.left), right=_left_of(bench, action.right))
     n, m = bench.with_edges(action.left), bench.with_edges(action.right)
     left = side_of(bench, bench.hands[n], action.left, action.curved)
     right = side_of(bench, bench.hands[m], action.right, action.curved)
@@ -136,6 +138,12 @@ def join(bench: Bench, action: Join) -> None:
     bench.hands[n] = hand
     if n != m:
         del bench.hands[m]
+
+
+def _left_of(bench: Bench, edges: tuple[Edge, ...]) -> tuple[Edge, ...]:
+    """The edges of an arc of which anything is left: short ones at its ends may have gone in an earlier seam."""
+    hands = [hand for hand in bench.hands if not hand.waste]
+    return tuple(e for e in edges if any(edge_lines(hand, e.part, e.n) for hand in hands)) or edges
 
 
 def _brought(bench: Bench, n: int, m: int, left: Side, right: Side, action: Join) -> OnTable:
@@ -310,9 +318,9 @@ def _allowance_in(
     for f in hand.sheets[0].facets:
         own = any((f.part, label) in names for label in f.labels)
         if own and (action.curved or not is_convex(f.ring)):
-            by = [bench.seam if (f.part, label) in names else 0.0 for label in f.labels]
-            labels = tuple(SEWN if (f.part, label) in names else label for label in f.labels)
-            facets.append(Facet(f.part, shifted(f.ring, by), labels, f.place))
+            ring, kept = taken_in(f.ring, [bench.seam if (f.part, label) in names else 0.0 for label in f.labels])
+            labels = tuple(SEWN if (f.part, f.labels[i]) in names else f.labels[i] for i in kept)
+            facets.append(Facet(f.part, ring, labels, f.place))
             continue
         if own and any(rest):
             facets.append(sewn_partly(f, *rest, start, way))

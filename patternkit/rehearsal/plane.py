@@ -312,3 +312,28 @@ def shifted(ring: Ring, by: Sequence[float]) -> Ring:
         met = meeting(bases[before], ways[before], bases[i], ways[i])
         corners.append(bases[i] if met is None else met)
     return tuple(corners)
+
+
+SPECK = 1e-5
+"""Inches: what is left of an edge that is shorter is none."""
+
+
+def taken_in(ring: Ring, by: Sequence[float]) -> tuple[Ring, tuple[int, ...]]:
+    """A ring with edges moved inward, as `shifted`, without those of which nothing is left then (they would run back);
+    and the numbers of the edges that are left."""
+    lines = list(range(len(ring)))
+    ways = [unit(minus(ring[(i + 1) % len(ring)], p)) for i, p in enumerate(ring)]
+    bases = [along(p, right_of(ways[i]), by[i]) for i, p in enumerate(ring)]
+    while True:
+        corners = []
+        for k, i in enumerate(lines):
+            before = lines[k - 1]
+            met = meeting(bases[before], ways[before], bases[i], ways[i])
+            straight = abs(cross(ways[before], ways[i])) < 0.02 and dot(ways[before], ways[i]) > 0
+            corners.append(bases[i] if met is None or (straight and by[before] == by[i]) else met)
+        runs = [dot(minus(corners[(k + 1) % len(lines)], p), ways[lines[k]]) for k, p in enumerate(corners)]
+        size = [apart(ring[i], ring[(i + 1) % len(ring)]) for i in lines]
+        worst = min(range(len(lines)), key=lambda k: (runs[k] >= SPECK, size[k]))
+        if runs[worst] >= SPECK or len(lines) < 4:
+            return tuple(corners), tuple(lines)
+        del lines[worst]

@@ -16,6 +16,7 @@ from patternkit.rehearsal.plane import (
     Ring,
     along,
     area,
+    bearing,
     carried,
     clipped,
     common,
@@ -29,10 +30,12 @@ from patternkit.rehearsal.plane import (
     right_of,
     spans,
     then,
+    turn_between,
     unit,
 )
 
 NEAR = 1e-4
+CHORDS, FEW = 4, 6  # degrees that the chords of an arc turn at most, and corners in which an arc turns at least
 """Two points this near are one."""
 
 
@@ -124,6 +127,12 @@ def tips_of(ring: Ring, full: Ring) -> frozenset[int]:
         if not any(all(abs(cross(way, minus(e, at))) < 1e-5 for e in ends) for at, way in lines):
             found.append(i)
     return frozenset(found)
+
+
+def has_arcs(ring: Ring) -> bool:
+    """Whether some edges of an outline in a row turn so little, one after the other, that they are chords of an arc."""
+    ways = [bearing(minus(ring[(i + 1) % len(ring)], p)) for i, p in enumerate(ring)]
+    return sum(turn_between(way, ways[i - 1]) < CHORDS for i, way in enumerate(ways)) >= FEW
 
 
 def carry_seam(m: Move, s: Sewn) -> Sewn:

@@ -65,6 +65,7 @@ def sewing(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context
     whole = bool(method) and ctx.phrases.has(f"method.{method}")
     asked = {**values, "measured": _measured(batch, making, ctx), "pieces": _cut_measured(batch, making, ctx)}
     asked["level"] = _level(batch)
+    asked["curved"] = any(isinstance(a, Join) and a.curved for a in batch.actions)
     cut = [use.item for use in batch.uses if isinstance(use.item, Piece)]
     asked["shaped"], asked["plain"] = (any((i.form == "template") == by for i in cut) for by in (True, False))
     asked["angle"] = max((ctx.angle(i.template) for i in cut if i.template), default=0)

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from patternkit.booklet.content.context import Context
 from patternkit.lengths import ZERO
 from patternkit.piecing.division import on_segment
-from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Place, Point, reversed_ring
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Place, Point, Seam, reversed_ring
 from patternkit.piecing.offset import CannotOffset, bounding_box, minus, moved, raw_outline
+from patternkit.piecing.sewing.along_arcs import corners_of, is_curve
 from patternkit.piecing.sewing.templates import Found
 from patternkit.piecing.templates import turned
 
@@ -40,18 +41,29 @@ def met_points(making: Making, cut: PieceCut, ctx: Context) -> tuple[Point, ...]
 
 
 def _met(n: int, making: Making, outlines: Sequence[Outline]) -> list[Point]:
-    """Corners of other pieces inside the edges of a piece, and the middle of a curve."""
+    """Corners of other pieces inside the edges of a piece, and the quarters and the middle of a curve."""
     own = outlines[n]
-    edges = list(zip(own, (*own[1:], own[0]), strict=True))
+    corners = [p for other, outline in enumerate(outlines) if other != n for p in corners_of(outline)]
+    edges, kept = list(zip(own, (*own[1:], own[0]), strict=True)), set(corners_of(own))
     found: list[Point] = []
-    for other, outline in enumerate(outlines):
-        for p in outline if other != n else ():
-            if p not in own and p not in found and any(on_segment(p, a, b) for a, b in edges):
-                found.append(p)
+    for p in dict.fromkeys(corners):
+        if p not in kept and (p in own or any(on_segment(p, a, b) for a, b in edges)):
+            found.append(p)
     for seam in making.seams:
-        if len(seam.path) > 2 and seam.path[len(seam.path) // 2] in own:
-            found.append(seam.path[len(seam.path) // 2])
+        found += [p for p in _marks(seam, outlines) if p in own and p not in found]
     return found
+
+
+def _marks(seam: Seam, outlines: Sequence[Outline]) -> list[Point]:
+    """The points of a curve at which both sides are marked: its quarters and its middle, unless corners of pieces that
+    meet on it show the way."""
+    steps = len(seam.path) - 1
+    if steps < 2 or not is_curve(seam):
+        return [seam.path[steps // 2]] if steps > 1 else []
+    inside = set(seam.path[1:-1])
+    if any(p in inside for outline in outlines for p in corners_of(outline)):
+        return []
+    return [seam.path[round(steps * part / 4)] for part in (1, 2, 3)]
 
 
 def on_template(points: Sequence[Point], cut: PieceCut, found: Found) -> tuple[Point, ...]:

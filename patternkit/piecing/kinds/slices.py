@@ -8,10 +8,12 @@ from typing import ClassVar
 import msgspec
 
 from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.arcs import threaded
 from patternkit.piecing.asking import chosen, option, pieces, problems
 from patternkit.piecing.division import CannotDivide, divide, inside_of, on_segment
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.slices_lines import Reading, Slice, StripLay, extra_length, in_vain, read
+from patternkit.piecing.kinds.slices_paths import SlicePath, path_of
 from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
 from patternkit.piecing.kinds.slices_ruled import (
     CORNER,
@@ -22,12 +24,13 @@ from patternkit.piecing.kinds.slices_ruled import (
     rectangle_cut,
 )
 from patternkit.piecing.kinds.slices_strips import corner_of, laid_on, one_strip, strip_piece
-from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam, Side
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Place, Placed, Point, Recipe, Seam, Side
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name, english
 from patternkit.piecing.offset import CannotOffset, area, bounding_box, box_size, clean, is_convex, moved
+from patternkit.piecing.round_outlines import round_outline
 from patternkit.piecing.shapes import called, merged, shown
-from patternkit.piecing.templates import EXTRA, PaperExtra, foundation_cut, shaped, template_cut
+from patternkit.piecing.templates import EXTRA, PaperExtra, foundation_cut, shape_cut, shaped, template_cut
 from patternkit.piecing.tips import Trims, dog_ears
 from patternkit.problems import Problem, Repair
 from patternkit.source import Span
@@ -53,7 +56,7 @@ class SliceSeam(msgspec.Struct, frozen=True):
     left: tuple[int, ...]
     right: tuple[int, ...]
     off: int
-    set_in: bool
+    curved: bool
 
 
 class Slices(Kind):
@@ -89,11 +92,12 @@ class Slices(Kind):
             )
         if chosen(self, unit).method.on_paper:
             for s in reading.slices:
-                if s.set_in:
+                if s.set_in or s.about is not None:
+                    what = "is set in" if s.set_in else "is an arc"
                     out.problem(
                         Problem(
                             "cannot-sew",
-                            f"In {called(unit)}, slice {s.number} is set in, which paper piecing can't do.",
+                            f"In {called(unit)}, slice {s.number} {what}, which paper piecing can't do.",
                             s.span,
                             repairs=(Repair(f"write method {TEMPLATES.name}"),),
                         )
@@ -105,13 +109,16 @@ class Slices(Kind):
         if reading.problems or not pieces(unit) or not reading.slices:
             raise Unsettled(unit.key)
         width, height = shop.width(unit), shop.height(unit)
-        outline, leaves, joints = _divided(unit, shop, reading, Places(unit, shop, width, height))
+        places = Places(unit, shop, width, height)
+        outline, leaves, joints = _divided(unit, shop, reading, places)
         sewn, sections = sewing_order(joints)
         order = {region: i for i, region in enumerate(sewn)}
         leaves = sorted(leaves, key=lambda leaf: order[leaf.region])
         paper = chosen(self, unit).method.on_paper
         names = _names(sewn, sections)
         seams = [_seam(joint, order, paper) for joint in reversed(joints)]
+        if places.arcs:
+            return _round(unit, shop, outline, leaves, seams, names, places)
         if (ruled := _ruled(unit, shop, outline, leaves, seams, names)) is not None:
             return ruled
         parts, cuts = [], []
@@ -138,18 +145,25 @@ def _divided(
     joints: list[SliceSeam] = []
     for s in reading.slices:
         try:
-            path = tuple(places.point(spot) for spot in s.spots)
+            path = path_of(s, shapes[s.of], places)
+            for p, between in path.new:
+                shapes = {n: threaded(shape, p, between) for n, shape in shapes.items()}
             rest, off, off_is_left = _taken(unit, shop, s, shapes[s.of], path)
         except Unread as wrong:
             _refuse(unit, shop, s.number, wrong.span, wrong.text)
         except CannotDivide as wrong:
             where = f"the piece of slice {s.of}" if s.of else "what is left by then"
             _refuse(unit, shop, s.number, s.span, f"on {where}, {wrong}")
-        places.lines[s.number] = (path[0], path[-1])
-        path = inside_of(shapes[s.of], path)
+        places.lines[s.number] = (path.points[0], path.points[-1])
+        line = path.points
+        if path.arc is not None:
+            places.arcs[s.number] = path.arc
+        else:
+            line = inside_of(shapes[s.of], path.points)
         shapes[s.of], shapes[s.number] = rest, off
         left, right = ((s.number,), (s.of,)) if off_is_left else ((s.of,), (s.number,))
-        joints.append(SliceSeam(path, left, right, s.number, len(path) > 2))
+        joints.append(SliceSeam(line, left, right, s.number, path.arc is not None))
+    joints = [msgspec.structs.replace(j, path=places.arcs[j.off].points) if j.curved else j for j in joints]
     named = {0: (base, reading.base_lay), **{s.number: (s.piece, s.lay) for s in reading.slices}}
     leaves = [SlicedPiece(region, shape, *named[region]) for region, shape in shapes.items()]
     return places.outline, leaves, _grouped(joints)
@@ -223,10 +237,11 @@ def _refuse(unit: Unit, shop: Shop, number: int, span: Span, why: str, *repairs:
     raise Unsettled(unit.key)
 
 
-def _taken(unit: Unit, shop: Shop, s: Slice, shape: Outline, path: tuple[Point, ...]) -> tuple[Outline, Outline, bool]:
+def _taken(unit: Unit, shop: Shop, s: Slice, shape: Outline, line: SlicePath) -> tuple[Outline, Outline, bool]:
     """What is left, what comes off, and whether that lies left of the line."""
+    path = line.points
     left, right = divide(shape, path)
-    if len(path) > 2 and not s.set_in and len(clean_path(path)) > 2:
+    if line.arc is None and len(path) > 2 and not s.set_in and len(clean_path(path)) > 2:
         _refuse(
             unit,
             shop,
@@ -237,7 +252,8 @@ def _taken(unit: Unit, shop: Shop, s: Slice, shape: Outline, path: tuple[Point, 
             "divide the shape by straight lines",
         )
     if s.side:
-        way = side_of(path, s.side)
+        back = Place(turned=-s.turn % 360)  # the word names a side of the line that is written
+        way = side_of([back.point(p) for p in (path[0], path[-1])], s.side)
         if not way:
             raise Unread(f"this line has no {s.side} side: it runs straight that way", s.span)
         return (right, left, True) if way < 0 else (left, right, False)
@@ -304,15 +320,15 @@ def _seam(joint: SliceSeam, order: dict[int, int], paper: bool) -> Seam:
     pressed: Side = "free"
     if paper and min(len(joint.left), len(joint.right)) == 1:
         pressed = "right" if _added(joint) == joint.right else "left"
-    straight = clean_path(joint.path)
+    bent = joint.path if joint.curved else tuple(clean_path(joint.path))
     return Seam(
         joint.path[0],
         joint.path[-1],
         left,
         right,
         pressed,
-        set_in=len(straight) > 2,
-        path=tuple(straight) if len(straight) > 2 else (),
+        set_in=len(bent) > 2 and not joint.curved,
+        path=bent if len(bent) > 2 else (),
     )
 
 
@@ -361,6 +377,39 @@ def _ruled(
         return None
     recipe = corner_recipe(shop, core, cut, cloths)
     return shaped(unit, outline, cloths, seams, recipe)
+
+
+def _round(
+    unit: Unit,
+    shop: Shop,
+    outline: Outline,
+    leaves: Sequence[SlicedPiece],
+    seams: Sequence[Seam],
+    names: Mapping[int, Name],
+    places: Places,
+) -> Making:
+    """A unit with arcs: every piece of plain cloth, by its template."""
+    cloths, cuts = [], []
+    for leaf in leaves:
+        cloth = Cloth(leaf.piece.fabric, leaf.outline, name=names[leaf.region], template=True)
+        if not leaf.piece.fabric:
+            shop.problem(
+                Problem(
+                    "must-be-cloth",
+                    f"In {called(unit)}, {leaf.piece.name} is a unit, and a unit with arcs has pieces of plain cloth.",
+                    leaf.piece.span,
+                    causes=("A unit stands in a `slices` unit whose lines are straight.",),
+                    repairs=(Repair("name a fabric, and divide the piece by a slice of its own"),),
+                )
+            )
+            raise Unsettled(unit.key)
+        try:
+            raw = round_outline(leaf.outline, tuple(places.arcs.values()), shop.seam, outline)
+        except CannotOffset as wrong:
+            raise _no_template(unit, shop, leaf, names[leaf.region], wrong) from None
+        cloths.append(cloth)
+        cuts.append(shape_cut(cloth, raw, shop))
+    return shaped(unit, outline, cloths, seams, Recipe(TEMPLATES, merged(cuts)))
 
 
 # -- pieces -----------------------------------------------------------------------------------------------
@@ -428,15 +477,20 @@ def _cut(
         return template_cut(cloth, shop, trims)
     except CannotOffset as wrong:
         assert cloth.name is not None
-        shop.problem(
-            Problem(
-                "cannot-sew",
-                f"In {called(unit)}, {english(cloth.name)} of {leaf.piece.name} can't be cut with a seam "
-                f"of {shown(shop.seam, shop)}: {wrong}.",
-                leaf.piece.span,
-            )
+        raise _no_template(unit, shop, leaf, cloth.name, wrong) from None
+
+
+def _no_template(unit: Unit, shop: Shop, leaf: SlicedPiece, name: Name, wrong: CannotOffset) -> Unsettled:
+    """Report that a piece has no raw outline."""
+    shop.problem(
+        Problem(
+            "cannot-sew",
+            f"In {called(unit)}, {english(name)} of {leaf.piece.name} can't be cut with a seam "
+            f"of {shown(shop.seam, shop)}: {wrong}.",
+            leaf.piece.span,
         )
-        raise Unsettled(unit.key) from None
+    )
+    return Unsettled(unit.key)
 
 
 def _recipe(unit: Unit, shop: Shop, reading: Reading, paper: bool, cuts: Sequence[PieceCut]) -> Recipe:

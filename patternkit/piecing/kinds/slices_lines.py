@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import msgspec
 
@@ -14,6 +14,8 @@ from patternkit.source import Span
 from patternkit.syntax.statements import Option, PieceUse, Ref
 
 SLICE = "slice from 1/3 of top to 2/3 of bottom, night left"
+ROUND = (2, 3, 4, 6, 8, 12)
+"""How often a line may go round the middle: the parts of a full turn whose sine and cosine are exact."""
 
 
 class StripLay(msgspec.Struct, frozen=True):
@@ -27,6 +29,8 @@ class Slice(msgspec.Struct, frozen=True):
 
     `of` is 0 for the piece that is left so far, or the number of an earlier slice whose piece is divided again; `side`
     is a word such as ``left``, or "" for the smaller part; `set_in` says that a bent line may be sewn as a set-in seam.
+    `about` is the point at which the compass stands that draws an arc. `turn` is by how many degrees the line is turned
+    clockwise about the middle of the unit, where several are written as one.
     """
 
     number: int
@@ -37,6 +41,8 @@ class Slice(msgspec.Struct, frozen=True):
     side: str = ""
     lay: StripLay | None = None
     set_in: bool = False
+    about: Spot | None = None
+    turn: int = 0
 
 
 class Reading(msgspec.Struct, frozen=True):
@@ -66,7 +72,8 @@ def read(unit: Unit) -> Reading:
         try:
             if o.word == "slice":
                 number += 1
-                slices.append(_slice(unit, o, number))
+                slices += _slices(unit, o, number)
+                number = slices[-1].number
             elif o.word == "outline":
                 outline = tuple(_only(Words(clause, o.span)) for clause in o.clauses)
                 if len(outline) < 3:
@@ -102,8 +109,9 @@ def _only(words: Words) -> Spot:
     return spot
 
 
-def _slice(unit: Unit, o: Option, number: int) -> Slice:
-    """One ``slice`` line: [N again] from POINT [through POINT]... to POINT, PIECE [SIDE] [lay POINT] [, set in]."""
+def _slices(unit: Unit, o: Option, number: int) -> Iterator[Slice]:
+    """One ``slice`` line: [N again] from POINT [through POINT]... to POINT [about POINT], PIECE [SIDE] [lay POINT]
+    [, set in], or all those that are written as one: ..., PIECE [SIDE] [, PIECE]..., N times round."""
     if not o.clauses:
         raise Unread("it says nothing", o.span)
     words, of = Words(o.clauses[0], o.span), 0
@@ -120,13 +128,56 @@ def _slice(unit: Unit, o: Option, number: int) -> Slice:
     if not words.take("to"):
         raise Unread("its second point is missing, after the word to", words.span)
     spots.append(read_spot(words))
+    about = _about(words, len(spots) > 2)
     if words.peek() is not None:
         raise Unread("a comma stands before the piece that comes off", words.span)
     if len(o.clauses) < 2:
         raise Unread("the piece that comes off is missing, after a comma", o.span)
-    piece = _piece(unit, o.clauses[1][0])
-    side, lay, set_in = _rest(Words([w for c in o.clauses[1:] for w in c][1:], o.span))
-    return Slice(number, o.span, tuple(spots), piece, of, side, lay, set_in)
+    clauses, times = _times(o)
+    taken = [_piece(unit, clauses[0][0])]
+    rest = list(clauses[0][1:])
+    for clause in clauses[1:]:
+        if times and getattr(clause[0], "span", None) in unit.named:
+            taken.append(_piece(unit, clause[0]))
+            rest += clause[1:]
+        else:
+            rest += clause
+    side, lay, set_in = _rest(Words(rest, o.span))
+    if times and (lay is not None or set_in):
+        raise Unread("what goes round has neither a lay nor set-in seams", o.span)
+    if len(taken) > max(times, 1):
+        raise Unread(f"{len(taken)} pieces are named for {times} lines", o.span)
+    for k in range(max(times, 1)):
+        piece, turn = taken[k % len(taken)], 360 // times * k if times else 0
+        yield Slice(number + k, o.span, tuple(spots), piece, of, side, lay, set_in, about, turn)
+
+
+def _about(words: Words, bent: bool) -> Spot | None:
+    """The point at which the compass stands."""
+    place = words.span
+    if not words.take("about"):
+        return None
+    if bent:
+        raise Unread("an arc runs about one point, and through no other", place)
+    return read_spot(words)
+
+
+def _times(o: Option) -> tuple[Sequence[Sequence[object]], int]:
+    """The clauses behind a line's points without ``4 times round``, and how often that is; 0 where it is not said."""
+    clauses = o.clauses[1:]
+    last = clauses[-1]
+    if not any(isinstance(word, Ref) and word.name in ("times", "round") for word in last):
+        return clauses, 0
+    words = Words(last, o.span)
+    place, times = words.span, words.whole_number("a comma")
+    if not (words.take("times") and words.take("round")) or words.peek() is not None:
+        raise Unread("how often it goes round is written 4 times round, behind the last comma", words.span)
+    if times not in ROUND:
+        listed = ", ".join(map(str, ROUND[:-1]))
+        raise Unread(f"a line goes {listed} or {ROUND[-1]} times round, by angles that are exact", place)
+    if len(clauses) < 2:
+        raise Unread("the piece that comes off is missing, before how often the line goes round", place)
+    return clauses[:-1], times
 
 
 def _piece(unit: Unit, word: object) -> Component:

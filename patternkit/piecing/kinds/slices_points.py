@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Protocol
 
@@ -10,6 +10,7 @@ import msgspec
 
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
+from patternkit.piecing.arcs import Arc
 from patternkit.piecing.division import between
 from patternkit.piecing.kinds.base import Shop
 from patternkit.piecing.making import Outline, Point
@@ -17,6 +18,8 @@ from patternkit.piecing.offset import length_of, minus, times
 from patternkit.source import Span
 from patternkit.syntax.statements import Binary, Call, Num, Ref, SizePair
 
+BEFORE = ("from", "through", "to", "about", "again")
+"""Words behind which a point stands."""
 SIDES = ("top", "right", "bottom", "left")
 POINTS = "3 x 2 (across and down), 1/3 of top, 2 along left, top left, start 1 or end 1"
 
@@ -59,7 +62,7 @@ class Words:
     """The words of one clause, read from left to right."""
 
     def __init__(self, words: Sequence[object], span: Span) -> None:
-        self.words, self.at, self.whole = words, 0, span
+        self.words, self.at, self.whole = [part for word in words for part in _parted(word)], 0, span
 
     @property
     def span(self) -> Span:
@@ -99,6 +102,18 @@ class Words:
         if isinstance(found, Num) and found.unit is None and found.value.denominator == 1 and found.value >= 1:
             return int(found.value)
         raise Unread(f"{what} is followed by its number", span)
+
+
+def _parted(word: object) -> Iterator[object]:
+    """A word of a line as it is meant: in ``about -2 x 4`` the minus belongs to the number, and not to the word before
+    it."""
+    size = word.width if isinstance(word, SizePair) else word
+    if not (isinstance(size, Binary) and size.op == "-" and isinstance(size.left, Ref) and size.left.name in BEFORE):
+        yield word
+        return
+    yield size.left
+    minus_two = Binary("-", Num(Fraction(0), None, size.span), size.right, size.span)
+    yield msgspec.structs.replace(word, width=minus_two) if isinstance(word, SizePair) else minus_two
 
 
 def read_spot(words: Words) -> Spot:
@@ -153,6 +168,7 @@ class Places:
         self.unit, self.shop, self.width, self.height = unit, shop, width, height
         self.outline: Outline = ((ZERO, ZERO), (width, ZERO), (width, height), (ZERO, height))
         self.lines: dict[int, tuple[Point, Point]] = {}
+        self.arcs: dict[int, Arc] = {}
 
     def point(self, spot: Spot) -> Point:
         """The point of a spot. Raises Unread when it has none."""
@@ -163,8 +179,10 @@ class Places:
         if spot.how == "corner":
             return self._corner(spot)
         assert spot.edge is not None
-        a, b = self._ends(spot.edge)
         value = self._length(spot.value, spot.span)
+        if spot.edge.word == "slice" and spot.edge.number in self.arcs:
+            return self._on_arc(spot, self.arcs[spot.edge.number], value)
+        a, b = self._ends(spot.edge)
         if spot.how == "along":
             whole = length_of(minus(b, a))
             if not ZERO <= value <= whole:
@@ -177,6 +195,14 @@ class Places:
                 spot.span,
             )
         return between(a, b, part)
+
+    def _on_arc(self, spot: Spot, arc: Arc, value: Length) -> Point:
+        """A point that part of the way along an arc, or so far along it."""
+        far = float(arc.radius) * arc.angle if spot.how == "along" else float(self.shop.units.inches)
+        part = float(value) / far
+        if not 0 <= part <= 1 + 1e-9:
+            raise Unread("this is no part of the arc" if spot.how == "of" else "the arc is not so long", spot.span)
+        return arc.at(part)
 
     def _length(self, value: object, span: Span) -> Length:
         found = self.shop.length(self.unit, value)

@@ -11,6 +11,7 @@ import msgspec
 from patternkit.piecing.batch import Action, Batch, Edge, Fit, Join, Piece, Thing
 from patternkit.piecing.making import Making, Point, Seam
 from patternkit.piecing.offset import cross, minus
+from patternkit.piecing.sewing.along_arcs import curved, is_curve
 from patternkit.piecing.sewing.cloths import parts_of
 from patternkit.piecing.sewing.desk import XY, Desk, Part, tips_on, xy
 from patternkit.piecing.templates import is_rectangle
@@ -43,8 +44,10 @@ def joins(making: Making, n: int, parts: Sequence[Part], desk: Desk, *, trimmed:
     stops a seam allowance before a corner into which it is set, or into which a later one is.
     """
     seam, found = making.seams[n], list[Join]()
+    if is_curve(seam):
+        return [curved(seam, parts)]
     path = seam.path or (seam.start, seam.end)
-    bends = {p for later in making.seams[n:] for p in later.path[1:-1]}
+    bends = {p for later in making.seams[n:] if not is_curve(later) for p in later.path[1:-1]}
     for i, join in enumerate(desk.joins(seam, parts)):
         # the left side lies clockwise: it begins where the line ends
         stop, start = ("seam" if p in bends else "edge" for p in path[i : i + 2])

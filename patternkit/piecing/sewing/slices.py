@@ -7,6 +7,7 @@ from patternkit.piecing.kinds.half_rectangle import Tips
 from patternkit.piecing.kinds.slices_ruled import RoundCore
 from patternkit.piecing.making import Making
 from patternkit.piecing.sewing import half_rectangle
+from patternkit.piecing.sewing.along_arcs import is_curve
 from patternkit.piecing.sewing.desk import Desk
 from patternkit.piecing.sewing.paper import on_paper
 from patternkit.piecing.sewing.shaped import as_drawn
@@ -21,4 +22,6 @@ def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
         return half_rectangle.batches(making, desk)
     if isinstance(recipe.numbers, RoundCore):
         return as_drawn(making, desk, ending=[TrimBeyond(recipe.numbers.beyond, of=recipe.numbers.core)])
+    if any(is_curve(seam) for seam in making.seams):
+        return as_drawn(making, desk)
     return as_drawn(making, desk, trimmed=any(len(c.shape) > len(c.sewn) for c in recipe.cuts))
