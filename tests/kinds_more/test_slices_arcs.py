@@ -65,7 +65,7 @@ def reaches(cut: PieceCut, middle: Point) -> list[Length]:
 
 
 def test_raw_arcs_lie_a_seam_beyond_the_seam_line() -> None:
-    """The petal's arcs have radius 6 1/4, those of its background 5 3/4: a seam more, a seam less than the seam line."""
+    """Arcs of radius 6 1/4 and 5 3/4: a seam more than the seam line for the petal, a seam less for its background."""
     unit = made(PETAL, "petal")
     assert covers(unit) == ""
     petal, ground = cut_of(unit, "sea"), cut_of(unit, "sky")

@@ -10,9 +10,10 @@ import msgspec
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.arcs import threaded
 from patternkit.piecing.asking import chosen, option, pieces, problems
-from patternkit.piecing.division import CannotDivide, divide, inside_of, on_segment
+from patternkit.piecing.division import CannotDivide, divide, inside_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.slices_lines import Reading, Slice, StripLay, extra_length, in_vain, read
+from patternkit.piecing.kinds.slices_order import SliceSeam, clean_path, grouped, piece_names, sewing_order, slice_seam
 from patternkit.piecing.kinds.slices_paths import SlicePath, path_of
 from patternkit.piecing.kinds.slices_points import Places, Unread, side_of
 from patternkit.piecing.kinds.slices_ruled import (
@@ -24,7 +25,7 @@ from patternkit.piecing.kinds.slices_ruled import (
     rectangle_cut,
 )
 from patternkit.piecing.kinds.slices_strips import corner_of, laid_on, one_strip, strip_piece
-from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Place, Placed, Point, Recipe, Seam, Side
+from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Place, Placed, Recipe, Seam
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name, english
 from patternkit.piecing.offset import CannotOffset, area, bounding_box, box_size, clean, is_convex, moved
@@ -47,16 +48,6 @@ class SlicedPiece(msgspec.Struct, frozen=True):
     outline: Outline
     piece: Component
     lay: StripLay | None
-
-
-class SliceSeam(msgspec.Struct, frozen=True):
-    """A line as it will be sewn: its path, the regions left and right of it, and the region that came off."""
-
-    path: tuple[Point, ...]
-    left: tuple[int, ...]
-    right: tuple[int, ...]
-    off: int
-    curved: bool
 
 
 class Slices(Kind):
@@ -115,8 +106,8 @@ class Slices(Kind):
         order = {region: i for i, region in enumerate(sewn)}
         leaves = sorted(leaves, key=lambda leaf: order[leaf.region])
         paper = chosen(self, unit).method.on_paper
-        names = _names(sewn, sections)
-        seams = [_seam(joint, order, paper) for joint in reversed(joints)]
+        names = piece_names(sewn, sections)
+        seams = [slice_seam(joint, order, paper) for joint in reversed(joints)]
         if places.arcs:
             return _round(unit, shop, outline, leaves, seams, names, places)
         if (ruled := _ruled(unit, shop, outline, leaves, seams, names)) is not None:
@@ -166,19 +157,7 @@ def _divided(
     joints = [msgspec.structs.replace(j, path=places.arcs[j.off].points) if j.curved else j for j in joints]
     named = {0: (base, reading.base_lay), **{s.number: (s.piece, s.lay) for s in reading.slices}}
     leaves = [SlicedPiece(region, shape, *named[region]) for region, shape in shapes.items()]
-    return places.outline, leaves, _grouped(joints)
-
-
-def _grouped(joints: list[SliceSeam]) -> list[SliceSeam]:
-    """The joints with every region that is sewn together by then on either side."""
-    joined: dict[int, tuple[int, ...]] = {}
-    done: list[SliceSeam] = []
-    for j in reversed(joints):
-        left, right = joined.get(j.left[0], j.left), joined.get(j.right[0], j.right)
-        done.append(msgspec.structs.replace(j, left=left, right=right))
-        kept = j.left[0] if j.right[0] == j.off else j.right[0]
-        joined[kept] = (*left, *right)
-    return done[::-1]
+    return places.outline, leaves, grouped(joints)
 
 
 def _outline(unit: Unit, shop: Shop, reading: Reading, places: Places) -> Outline:
@@ -261,82 +240,6 @@ def _taken(unit: Unit, shop: Shop, s: Slice, shape: Outline, line: SlicePath) ->
     if not difference:
         raise Unread("both parts are equally large: say which side comes off, left, right, top or bottom", s.span)
     return (right, left, True) if difference < 0 else (left, right, False)
-
-
-def clean_path(path: Sequence[Point]) -> list[Point]:
-    """A path without points on a straight stretch."""
-    kept = [path[0]]
-    for i in range(1, len(path) - 1):
-        if not on_segment(path[i], kept[-1], path[i + 1]):
-            kept.append(path[i])
-    return [*kept, path[-1]]
-
-
-# -- sewing -----------------------------------------------------------------------------------------------
-def sewing_order(joints: Sequence[SliceSeam]) -> tuple[list[int], dict[int, int]]:
-    """The regions in the order in which they are sewn, and the section to which each belongs.
-
-    A section grows by one piece at a time, as paper piecing does; two sections are joined by a seam of their own, after
-    which a further piece counts as a section again.
-    """
-    order: list[int] = []
-    section: dict[int, int] = {}
-    of_group: dict[frozenset[int], int] = {}  # 0 for sections that were joined
-    last = 0
-    for j in reversed(joints):
-        first, second = (j.left, j.right) if j.off in j.right else (j.right, j.left)
-        order += [r for r in (*first, *second) if r not in order]
-        groups = [g for g in (first, second) if len(g) > 1]
-        own = 0
-        if len(groups) == 1:
-            own = of_group[frozenset(groups[0])]
-        elif not groups:
-            own = last = last + 1
-        of_group[frozenset((*first, *second))] = own
-        for r in (*first, *second):
-            if r not in section:
-                if not own:
-                    last += 1
-                section[r] = own or last
-    return order, section
-
-
-def _names(order: Sequence[int], section: dict[int, int]) -> dict[int, Name]:
-    """Piece names in sewing order: ``piece 3``, or ``piece B2`` when there are several sections."""
-    many = len(set(section.values())) > 1
-    counts: dict[int, int] = {}
-    names = {}
-    for region in order:
-        own = section[region]
-        counts[own] = counts.get(own, 0) + 1
-        names[region] = Name("piece", (own, counts[own]) if many else (counts[own],))
-    return names
-
-
-def _seam(joint: SliceSeam, order: dict[int, int], paper: bool) -> Seam:
-    """A seam between everything sewn by then on its two sides; on paper it is pressed toward the piece that is sewn on;
-    two sections are joined like anything else."""
-    left, right = (tuple(sorted(order[r] for r in side)) for side in (joint.left, joint.right))
-    pressed: Side = "free"
-    if paper and min(len(joint.left), len(joint.right)) == 1:
-        pressed = "right" if _added(joint) == joint.right else "left"
-    bent = joint.path if joint.curved else tuple(clean_path(joint.path))
-    return Seam(
-        joint.path[0],
-        joint.path[-1],
-        left,
-        right,
-        pressed,
-        set_in=len(bent) > 2 and not joint.curved,
-        path=bent if len(bent) > 2 else (),
-    )
-
-
-def _added(joint: SliceSeam) -> tuple[int, ...]:
-    """The side of a line that is sewn on to the other: one piece to several, else what came off there."""
-    if len(joint.left) != len(joint.right):
-        return min(joint.left, joint.right, key=len)
-    return joint.right if joint.off in joint.right else joint.left
 
 
 def _is_sewn(unit: Unit, piece: Component, shop: Shop) -> bool:

@@ -110,8 +110,8 @@ def _only(words: Words) -> Spot:
 
 
 def _slices(unit: Unit, o: Option, number: int) -> Iterator[Slice]:
-    """One ``slice`` line: [N again] from POINT [through POINT]... to POINT [about POINT], PIECE [SIDE] [lay POINT]
-    [, set in], or all those that are written as one: ..., PIECE [SIDE] [, PIECE]..., N times round."""
+    """One ``slice`` line: [N again] from POINT [through POINT]... to POINT [about POINT], PIECE [SIDE] [lay POINT] [,
+    set in], or all those that are written as one: ..., PIECE [SIDE] [, PIECE]..., N times round."""
     if not o.clauses:
         raise Unread("it says nothing", o.span)
     words, of = Words(o.clauses[0], o.span), 0
