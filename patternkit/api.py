@@ -39,10 +39,16 @@ def load(
 
 
 def check(project: Project, *, sizes: bool = True) -> list[Problem]:
-    """Every problem of a pattern in the order of the file; empty when it is sound. With `sizes`, in all its sizes."""
+    """Every problem of a pattern in the order of the file; empty when it is sound. With `sizes`, in all its sizes.
+    Offers that change the text have been tried in it."""
     from patternkit.checks import run
 
-    return run(project, sizes=sizes)
+    found = run(project, sizes=sizes)
+    if all(p.advice for p in found):
+        return found
+    from patternkit.desk.offers import tried
+
+    return tried(project, found)
 
 
 def rehearse(project: Project) -> list[Problem]:

@@ -122,7 +122,7 @@ def failed(error: PatternError, form: str = "text", colour: str = "auto") -> int
 @COLOUR
 def check(paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str, ...], form: str, colour: str) -> None:
     """Check patterns: every size, count, cut, amount and press that the file states or implies."""
-    from patternkit.checks import run
+    from patternkit.api import check as checked
 
     found: list[Problem] = []
     sources: dict[str, Any] = {}
@@ -130,7 +130,7 @@ def check(paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str,
     for path in paths:
         try:
             project = opened(path, size, colourway, values)
-            found += run(project)
+            found += checked(project)
             sources |= project.sources
         except PatternError as error:
             found += error.problems

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from patternkit.checks import run
+from patternkit.desk.chunked import Chunked
 from patternkit.memory import Memory
 from patternkit.problems import Problem
-from patternkit.project import Project, Reader, Sources
-from patternkit.source import Source, Span
+from patternkit.project import Project, Reader
+from patternkit.source import Source
 from patternkit.syntax.chunks import Chunks
-from patternkit.syntax.statements import File
 
 
 class Session:
@@ -29,7 +29,7 @@ class Session:
 
     def check(self, text: str) -> list[Problem]:
         """Every problem of the text, in its order, with places in it."""
-        sources = _Chunked(self._chunks, text, self._reader)
+        sources = Chunked(self._chunks, text, self._reader)
         self.project = Project(self.name, text, reader=self._reader, sources=sources, memories=self.memory)
         return run(self.project)
 
@@ -50,20 +50,3 @@ class Session:
     def memory(self, size: str) -> Memory:
         """What is kept for a row of the sizes table."""
         return self._memories.setdefault(size, Memory())
-
-
-class _Chunked(Sources):
-    """A text read chunk by chunk: its statements carry places in their chunks, under the chunks' names."""
-
-    def __init__(self, chunks: Chunks, text: str, reader: Reader | None) -> None:
-        super().__init__(chunks.name, text, reader)
-        self._chunks, _ = chunks.read(text)
-        self._starts = chunks.starts
-
-    def _parsed(self) -> list[File]:
-        return self._chunks
-
-    def real(self, span: Span) -> Span:
-        """A place of a chunk as a place of the whole text; any other place as it is."""
-        start = self._starts.get(span.file)
-        return span if start is None else Span(self.name, span.start + start, span.end + start)

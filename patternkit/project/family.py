@@ -61,6 +61,25 @@ class Project(Answers):
             self._family[size, way] = new
         return self._family[size, way]
 
+    @property
+    def reader(self) -> Reader | None:
+        """What included files are read by."""
+        return self._reader
+
+    def edited(self, text: str, sources: Sources, memories: Memories) -> Project:
+        """The same wishes of another text, read as `sources`; what is kept between the two is in `memories`."""
+        return Project(
+            self.name,
+            text,
+            size=self.size,
+            colourway=self.colourway,
+            overrides=self._values,
+            reader=self._reader,
+            as_written=self._as_written,
+            sources=sources,
+            memories=memories,
+        )
+
     def leader(self) -> Project | None:
         """The project whose pressing is planned first: a colourway keeps to that of the main fabrics, a size to that of
         the pattern as it stands. None for that one itself."""
