@@ -81,7 +81,8 @@ class _Bench:
     once."""
 
     def __init__(self, project: Project, problems: Sequence[Problem]) -> None:
-        self._project, self._chunks, self._left = project, Chunks(project.name), TRIES
+        self._project, self._chunks = project, Chunks(project.name)
+        self._left = max(MOST, TRIES // (1 + len(project.pattern.sizes)))  # each size is checked again
         self._memories: dict[str, Memory] = {}
         self._before = _Tally(project, problems)
         self._known: dict[str, _Tally] = {}
