@@ -134,6 +134,7 @@ class ActionWords:
             TrimTo: lambda a: (
                 f"trim to {words.size(a.width, a.height)}, {WAYS[a.way]}"
                 + (f", the width along {self.edges((a.along,))}" if a.along is not None else "")
+                + self._holding(a.holding)
             ),
             TrimBeyond: lambda a: (
                 f"trim {words.length(a.beyond)} beyond {self._points(a.of)}"
@@ -252,7 +253,10 @@ class ActionWords:
         if a.shows:
             way = "down" if a.down else "across"
             shows = f", showing {way} " + ", ".join(number(x, self.words.units) for x in a.shows)
-        return f"it measures {self.words.size(a.width, a.height)}{shows}"
+        return f"it measures {self.words.size(a.width, a.height)}{shows}{self._holding(a.holding)}"
+
+    def _holding(self, corner: Corner | None) -> str:
+        return "" if corner is None else f" (what holds {self.spot(corner)})"
 
 
 def _seams(n: int) -> str:

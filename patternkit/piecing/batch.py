@@ -287,7 +287,7 @@ class TrimTo(msgspec.Struct, frozen=True, tag=True):
     corners; "cross" the crossing of seams in the middle; "point" two seams meet half way along the upper edge, a seam
     inside it; "points" every point a seam inside its edge. The side that is `kept` has its size already, on whatever
     line that lies, and nothing is cut off it. Where a unit does not lie as drawn, the width runs `along` an edge of a
-    part.
+    part. Only the hand is trimmed that is `holding` a corner, the smallest of several, where one is named.
     """
 
     width: Length
@@ -296,6 +296,7 @@ class TrimTo(msgspec.Struct, frozen=True, tag=True):
     parts: tuple[int, ...] = ()
     kept: Literal["", "width", "height"] = ""
     along: Edge | None = None
+    holding: Corner | None = None
 
 
 class TrimBeyond(msgspec.Struct, frozen=True, tag=True):
@@ -312,13 +313,14 @@ class TrimBeyond(msgspec.Struct, frozen=True, tag=True):
 class Measure(msgspec.Struct, frozen=True, tag=True):
     """What must be measured now, raw edge to raw edge; `shows` what the pieces along one line show from left to right
     (or from top to bottom with `down`), outer ones with the seam allowance that they still carry. `parts` as in
-    `Open`."""
+    `Open`, `holding` as in `TrimTo`."""
 
     width: Length
     height: Length
     shows: tuple[Length, ...] = ()
     down: bool = False
     parts: tuple[int, ...] = ()
+    holding: Corner | None = None
 
 
 class Field(msgspec.Struct, frozen=True, tag=True):

@@ -193,6 +193,13 @@ class Apart(msgspec.Struct, frozen=True):
     at: Point = (ZERO, ZERO)
 
 
+class Waste(msgspec.Struct, frozen=True):
+    """Whose waste a unit is: the key of the unit whose corners are flipped, and how many come of each."""
+
+    key: AnyKey
+    each: int
+
+
 class Recipe(msgspec.Struct, frozen=True):
     """How a making is cut and sewn by its method: one batch of cuts gives `yields` units.
 
@@ -202,7 +209,8 @@ class Recipe(msgspec.Struct, frozen=True):
     begin each a `pitch` further along it, and the first takes a `segment`. `tied` are seams of the unit that are one
     seam before it is cut apart, or are sewn now as the one and now as the other: by their numbers, and whether one is
     pressed to its left when the other is pressed to its right. What is `apart` is a piece of another unit that is cut
-    apart: one batch gives one of each of its pieces.
+    apart: one batch gives one of each of its pieces. What is sewn of the `waste` of another unit comes out of the
+    batches of that.
     """
 
     method: Method = Method()
@@ -217,6 +225,7 @@ class Recipe(msgspec.Struct, frozen=True):
     numbers: Numbers = Numbers()
     tied: tuple[tuple[int, int, bool], ...] = ()
     apart: Apart | None = None
+    waste: Waste | None = None
 
     @property
     def segment_width(self) -> Length | None:

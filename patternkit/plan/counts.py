@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from patternkit.lengths import Length, ceil_fraction
+from patternkit.piecing.keys import AnyKey
 from patternkit.piecing.making import Making, PieceCut, made_from
 from patternkit.piecing.prints import PrintShare
 from patternkit.piecing.reflect import beside
@@ -34,7 +35,8 @@ class Count(msgspec.Struct, frozen=True):
 
     Where half of what a batch gives are mirror images that the quilt needs too, both come from the batches of the unit
     that is met first. The other one is its `image_of`, and has none of its own; `given` says how many come out. In the
-    same way pieces of one unit that is cut apart are `cut_with` that of them which is met first.
+    same way pieces of one unit that is cut apart are `cut_with` that of them which is met first, and half-squares of
+    waste come from the unit that they are the `waste_of`.
     """
 
     making: Making
@@ -47,11 +49,12 @@ class Count(msgspec.Struct, frozen=True):
     given: int = 0
     shares: tuple[PrintShare, ...] = ()
     cut_with: Making | None = None
+    waste_of: Making | None = None
 
     @property
     def made_with(self) -> Making | None:
         """The unit from whose batches it comes, where it has none of its own."""
-        return self.image_of or self.cut_with
+        return self.image_of or self.cut_with or self.waste_of
 
     @property
     def whole(self) -> int:
@@ -119,7 +122,18 @@ class Count(msgspec.Struct, frozen=True):
 
 
 def sewing_order(roots: Sequence[Making]) -> list[Making]:
-    """Every making under the roots, each after those it is made from, in the order in which they are met."""
+    """Every making under the roots, each after those it is made from, in the order in which they are met; what is sewn
+    of the waste of a unit after that."""
+    order = _order(roots, {})
+    if not any(m.recipe.waste for m in order):
+        return order
+    sources: dict[AnyKey, list[Making]] = {}
+    for m in order:
+        sources.setdefault(m.key.plain, []).append(m)
+    return _order(roots, sources)
+
+
+def _order(roots: Sequence[Making], sources: Mapping[AnyKey, Sequence[Making]]) -> list[Making]:
     done: dict[int, Making] = {}
     for root in roots:
         stack: list[tuple[Making, bool]] = [(root, False)]
@@ -131,7 +145,10 @@ def sewing_order(roots: Sequence[Making]) -> list[Making]:
                 done[id(making)] = making
                 continue
             stack.append((making, True))
-            stack.extend((c, False) for c in reversed(made_from(making)) if id(c) not in done)
+            before = made_from(making)
+            if making.recipe.waste is not None:
+                before = [*before, *sources.get(making.recipe.waste.key, ())]
+            stack.extend((c, False) for c in reversed(before) if id(c) not in done)
     return list(done.values())
 
 
@@ -199,7 +216,19 @@ def counts(
     _with_images(found)
     if most:
         _cut_at_once(found, most)
+    if any(c.making.recipe.waste for c in found):
+        _with_waste(found)
     return found
+
+
+def _with_waste(found: list[Count]) -> None:
+    """Sew half-squares of waste in the batches of the unit whose waste it is."""
+    for n, count in enumerate(found):
+        waste = count.making.recipe.waste
+        sources = [] if waste is None else [c for c in found if c.making.key.plain == waste.key]
+        if waste is not None and sources:
+            given = sum(c.made for c in sources) * waste.each
+            found[n] = msgspec.structs.replace(count, batches=0, waste_of=sources[0].making, given=given)
 
 
 def _of_both(count: Count, image: Count) -> Count:

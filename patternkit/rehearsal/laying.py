@@ -193,12 +193,17 @@ def snip(bench: Bench, action: Snip) -> None:
     bench.hands[n] = msgspec.structs.replace(hand, sheets=tuple(sheets))
 
 
+def holder(bench: Bench, corner: Spot) -> int:
+    """The number of the hand that holds a corner: of several that do, the smallest. Raises Slip for none."""
+    first = hand_with(bench, corner)
+    found = [n for n, h in enumerate(bench.hands) if not h.waste and spot_in(bench, h, corner) is not None]
+    assert first in found
+    return min(found, key=lambda n: max(sum(area(f.ring) for f in s.facets) for s in bench.hands[n].sheets))
+
+
 def discard(bench: Bench, action: Discard) -> None:
     """Put aside what holds a corner: of several hands that do, the smallest."""
-    first = hand_with(bench, action.corner)
-    found = [n for n, h in enumerate(bench.hands) if not h.waste and spot_in(bench, h, action.corner) is not None]
-    least = min(found, key=lambda n: max(sum(area(f.ring) for f in s.facets) for s in bench.hands[n].sheets))
-    assert first in found
+    least = holder(bench, action.corner)
     bench.hands[least] = msgspec.structs.replace(bench.hands[least], waste=True)
 
 

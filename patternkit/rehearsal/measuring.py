@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from patternkit.piecing.batch import Measure
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import Gap, slip
+from patternkit.rehearsal.laying import holder
 from patternkit.rehearsal.plane import XY, along, apart, centroid, dot, middle, minus, right_of, spans, unit
 from patternkit.rehearsal.table import OnTable, bounds, raw_edges
 from patternkit.rehearsal.trimming import directions
@@ -35,8 +36,9 @@ def measure(bench: Bench, action: Measure) -> None:
     found = False
     for part in action.parts:
         bench.item(part)
-    for hand in bench.hands:
-        if hand.waste or hand.rest or not set(action.parts) <= hand.parts:
+    only = None if action.holding is None else holder(bench, action.holding)
+    for n, hand in enumerate(bench.hands):
+        if hand.waste or hand.rest or not set(action.parts) <= hand.parts or only not in (None, n):
             continue
         if not action.parts and not any(s.seams for s in hand.sheets):
             continue

@@ -10,6 +10,7 @@ import msgspec
 from patternkit.piecing.batch import CutMeasured, Edge, TrimBeyond, TrimTo
 from patternkit.rehearsal.bench import Bench
 from patternkit.rehearsal.gaps import slip
+from patternkit.rehearsal.laying import holder
 from patternkit.rehearsal.plane import (
     CUT,
     SEWN,
@@ -81,9 +82,11 @@ def trim_to(bench: Bench, action: TrimTo) -> None:
     """Trim hands to a rectangle."""
     for part in action.parts:
         bench.item(part)
-    found = False
+    found, only = False, None if action.holding is None else holder(bench, action.holding)
     for n, hand in enumerate(bench.hands):
         if hand.waste or hand.rest or not set(action.parts) <= hand.parts or not _worked(hand):
+            continue
+        if only not in (None, n):
             continue
         if len(hand.sheets) > 1:
             raise slip("fold")

@@ -36,6 +36,7 @@ KINDS = (
     "triangle-in-a-square",
     "cut-apart",
     "strings",
+    "bonus",
 )
 """Every kind of unit by the keyword that starts its line. A hyphen may be written as a space."""
 

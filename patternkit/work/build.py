@@ -128,6 +128,8 @@ def order_from(
     plain = Plain(desk.recipes)
     steps, designs, done = list[Step](), dict[Thing, Making](), set[Making]()
     counts = sorted(plan.counts, key=lambda c: SECTIONS.index(section_of(c.making)))  # stable: sewing order within each
+    sewn = [count.making for count in counts]
+    desk.wastes = {m.recipe.waste.key: plain.making(m) for m in sewn if m.recipe.waste is not None}
     for count in counts:
         making = plain.making(count.making)
         if making.is_its_part:

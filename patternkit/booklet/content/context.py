@@ -310,7 +310,8 @@ class Context:
     def steps(self) -> list[Count]:
         """The makings that are sewn in a step of their own, in reading order: release by release, and in each units,
         blocks, top, borders."""
-        own = [c for c in self.plan.counts if (c.making.seams or c.making.recipe.apart) and c.cut_with is None]
+        alone = [c for c in self.plan.counts if c.cut_with is None and c.waste_of is None]
+        own = [c for c in alone if c.making.seams or c.making.recipe.apart]
         return sorted(own, key=lambda c: self.reading(c.making))  # stable: sewing order within each
 
     def reading(self, making: Making) -> tuple[int, int]:

@@ -265,6 +265,8 @@ def last_trim(making: Making, ctx: Context) -> TrimTo | None:
         return next(iter(trimming(making, making.recipe.method.ruler)), None)
     for action in reversed(step.batches[0][0].actions):
         if isinstance(action, TrimTo):
+            if action.holding is not None and (action.width, action.height) != making.recipe.trim_to:
+                continue  # a half-square of the waste
             return action
         if isinstance(action, (Join, Sew, Cut, CutAcross, CutOut)):
             return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.phrases import Sentence
-from patternkit.piecing.making import Making
+from patternkit.piecing.making import Cloth, Making
 from patternkit.piecing.reflect import OTHER_SEAMS
 from patternkit.plan.counts import Count
 
@@ -35,6 +35,23 @@ def beside(count: Count, ctx: Context) -> Sentence:
     return ctx.state(key, n=other.needed, title=ctx.title(other.making), step=step, long=long)
 
 
+def of_waste(count: Count, ctx: Context) -> list[Sentence]:
+    """How half-squares are sewn of the corners that a step cuts off, and for which step they are kept."""
+    found = []
+    for other in ctx.plan.counts:
+        waste = other.making.recipe.waste
+        if waste is None or waste.key != count.making.key.plain:
+            continue
+        side = other.making.seams[0].pressed
+        toward = {"left": other.making.parts[0].what, "right": other.making.parts[1].what}.get(side)
+        fabric = ctx.fabric(toward.fabric) if isinstance(toward, Cloth) else ""
+        size, _ = ctx.raw(other.making)
+        values = {"two": ctx.seam * 2, "seam": ctx.seam, "what": ctx.noun(other.making, waste.each)}
+        spare = {"given": other.given, "needed": other.needed, "fabric": fabric, "size": size}
+        found.append(ctx.state("method.of_waste", **values, **spare))
+    return found
+
+
 def _same_look(making: Making) -> bool:
     """Whether it is a unit's other version, with its seams the other way round."""
     return bool(making.version & OTHER_SEAMS)
@@ -45,4 +62,4 @@ def _long(making: Making) -> bool:
     return making.kind == "quarter-square"
 
 
-__all__ = ["beside", "made_before", "taken"]
+__all__ = ["beside", "made_before", "of_waste", "taken"]

@@ -155,6 +155,7 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
         found.append((near,))
     if recipe.mirrored:
         found.append((images.beside(count, ctx),))
+    found += [(sentence,) for sentence in images.of_waste(count, ctx)]
     if making.kind == "border":
         found += _border_order(making, ctx)
     return found

@@ -30,6 +30,7 @@ from patternkit.piecing.batch import (
     Use,
     piece,
 )
+from patternkit.piecing.keys import AnyKey
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Placed, Point, Recipe, Seam, reversed_ring
 from patternkit.piecing.names import HALF_STRIP, SHORT_STRIP
 from patternkit.piecing.offset import box_size
@@ -96,6 +97,7 @@ class Desk:
         self.recipes: dict[int, Recipe] = {}  # by the id of a cloth that stands for a unit: that unit's recipe
         self.templates = Templates()
         self.papers: dict[str, Foundation] = {}
+        self.wastes: dict[AnyKey, Making] = {}  # by the key of a unit: what is sewn of its waste
 
     # -- items --------------------------------------------------------------------------------------------
     def thing(self, making: Making) -> Thing:

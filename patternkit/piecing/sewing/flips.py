@@ -3,7 +3,7 @@ square)."""
 
 from __future__ import annotations
 
-from patternkit.piecing.batch import Action, Batch, Use
+from patternkit.piecing.batch import Action, Batch, Corner, Item, Use
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Seam
 from patternkit.piecing.offset import minus
 from patternkit.piecing.sewing.desk import Desk, xy
@@ -18,13 +18,18 @@ def flips(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     else:
         base = desk.lying(desk.piece(cut_named(making, cloths_of(making)[0])), making.outline)
     corners = {p: base.edges[n] for n, p in enumerate(base.outline)}
-    uses, actions = [base.use], list[Action]()
+    uses, actions, waste = [base.use], list[Action](), desk.wastes.get(making.key.plain)
     for n, seam in enumerate(making.seams, 1):
         corner = _corner(making, seam)
         uses.append(Use(desk.piece(_square(making, desk, seam, corner))))
-        actions += flipped(0, corners[xy(corner)], n, pressed(seam, n, 0))
-    passages = [(making.recipe.method.phrase, actions), *in_the_end(making, desk)]
-    return [(desk.batch(uses, passages, [(desk.thing(making), 1)]), desk.times)]
+        actions += flipped(0, corners[xy(corner)], n, pressed(seam, n, 0), waste)
+    gives: list[tuple[Item, int]] = [(desk.thing(making), 1)]
+    holding = None
+    if waste is not None:
+        gives.append((desk.thing(waste), len(making.seams)))
+        holding = Corner(len(making.seams), 3)  # of the last square, what lies on the side that stays
+    passages = [(making.recipe.method.phrase, actions), *in_the_end(making, desk, holding)]
+    return [(desk.batch(uses, passages, gives), desk.times)]
 
 
 def _corner(making: Making, seam: Seam) -> Point:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from patternkit.piecing.batch import Action, Corner, Cut, Discard, Lay, Line, Open, Sew
+import msgspec
+
+from patternkit.piecing.batch import Action, Corner, Cut, Discard, Lay, Line, Measure, Open, Sew, TrimTo
 from patternkit.piecing.making import Cloth, Making, PieceCut, Seam
 from patternkit.piecing.names import Name
 from patternkit.piecing.sewing.desk import Desk, trimming
@@ -47,19 +49,28 @@ def pair(onto: int, upper: int, toward: int) -> list[Action]:
     return [face_down(upper, onto), *halved(line), Open(toward, parts=(onto, upper))]
 
 
-def flipped(base: int, corner: int, square: int, toward: int) -> list[Action]:
-    """A square sewn on its diagonal over a corner of a base, what lies a seam allowance beyond cut off, opened."""
-    return [
-        Lay(((Corner(square, 1), Corner(base, corner)), (Corner(square, 0), Corner(base, (corner + 1) % 4)))),
-        Sew(Line(Corner(square, 0), Corner(square, 2))),
-        Cut((Line(Corner(square, 0), Corner(square, 2), -1),)),
-        Discard(Corner(square, 1)),
-        Open(toward, parts=(square,)),
-    ]
+def flipped(base: int, corner: int, square: int, toward: int, waste: Making | None = None) -> list[Action]:
+    """A square sewn on its diagonal over a corner of a base, what lies a seam allowance beyond cut off, opened.
+
+    Where a unit is made of the `waste`, a second seam is sewn two seam allowances beside the first before the cut, and
+    what comes off is opened too, and trimmed.
+    """
+    line = Line(Corner(square, 0), Corner(square, 2))
+    lay = Lay(((Corner(square, 1), Corner(base, corner)), (Corner(square, 0), Corner(base, (corner + 1) % 4))))
+    cut, opened = Cut((Line(Corner(square, 0), Corner(square, 2), -1),)), Open(toward, parts=(square,))
+    if waste is None:
+        return [lay, Sew(line), cut, Discard(Corner(square, 1)), opened]
+    assert waste.recipe.trim_to is not None
+    trimmed = TrimTo(*waste.recipe.trim_to, "diagonal", holding=Corner(square, 1))
+    return [lay, Sew(line), Sew(line, (-2,)), cut, opened, trimmed]
 
 
-def in_the_end(making: Making, desk: Desk) -> Passages:
-    """What is done with every unit: trimmed where its recipe says so, else measured."""
+def in_the_end(making: Making, desk: Desk, holding: Corner | None = None) -> Passages:
+    """What is done with every unit: trimmed where its recipe says so, else measured. Only the hand that is `holding` a
+    corner, where more lies on the table."""
     way = _WAYS.get(making.recipe.method.ruler, "even")
     trims = trimming(making, way)
-    return [("trim", [*trims])] if trims else [("measure", [desk.measure(making)])]
+    found: list[TrimTo | Measure] = [*trims] if trims else [desk.measure(making)]
+    if holding is not None:
+        found = [msgspec.structs.replace(action, holding=holding) for action in found]
+    return [("trim" if trims else "measure", [*found])]

@@ -1,0 +1,35 @@
+"""Half-squares of waste against what waste there is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from patternkit.english import times
+from patternkit.problems import Problem, Repair
+from patternkit.project import Project
+
+CODES = ("not-enough-waste",)
+
+
+def check(project: Project) -> Iterable[Problem]:
+    """More half-squares from the corners of a unit than come off of those that the quilt needs."""
+    pattern = project.pattern
+    if project.top is None or (pattern.quilt is not None and pattern.quilt.broken):
+        return
+    if not any(unit.kind == "bonus" for unit in pattern.units.values()):
+        return
+    for count in project.draft[0].counts:
+        waste, unit = count.making.recipe.waste, pattern.units.get(count.making.key.of)
+        if waste is None or unit is None or count.needed <= count.given:
+            continue
+        source = pattern.units[waste.key.of]
+        used = count.given // waste.each
+        come = f"and {waste.each} come off of each" if waste.each > 1 else "and one comes off of each"
+        why = f"{source.name} is used {times(used)}, {come}." if used else f"The quilt has no {source.name}."
+        yield Problem(
+            "not-enough-waste",
+            f"The quilt needs {count.needed} of {unit.name}, and the waste of {source.name} gives {count.given}.",
+            unit.kind_span,
+            causes=(why,),
+            repairs=(Repair("write half-square with its two fabrics for what is missing, as a unit of its own"),),
+        )
