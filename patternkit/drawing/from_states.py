@@ -112,6 +112,8 @@ def _words(turn: Turn, worked: Performed, look: Look) -> str:
     if turn.of(Discard):
         return look.render("panel.trim", seam=seam)
     if turn.of(Cut):
+        if any(line.beside for a in turn.of(Cut) if isinstance(a, Cut) for line in a.lines):
+            return look.render("panel.cut.between")  # what comes off is used: a second seam runs beyond the cut
         lines = sum(len(a.lines) for a in turn.of(Cut) if isinstance(a, Cut))
         return look.render({1: "panel.cut.line", 2: "panel.cut.both"}.get(lines, "panel.cut.all"))
     return look.render("panel.open")
@@ -140,6 +142,8 @@ def _sewn_words(turn: Turn, look: Look, seam: str) -> list[str]:
         assert isinstance(action, Sew)
         if len(action.sides) == 2:
             found.append(look.render("panel.sew.both", seam=seam))
+        elif action.sides != (0,):
+            found.append(look.render("panel.sew.second", off=look.length(look.seam * abs(action.sides[0]))))
         elif action.line.beside:
             found.append(look.render("panel.sew.edge", seam=seam))
         else:

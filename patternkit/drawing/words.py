@@ -67,6 +67,8 @@ ENGLISH: dict[str, str] = {
     "panel.sew.edge": "Sew all round, {seam} from the edge",
     "panel.sew.long": "Sew along the long side",
     "panel.sew.line": "Sew on the drawn line",
+    "panel.sew.second": "Sew a second seam {off} outside it",
+    "panel.cut.between": "Cut midway between the seams",
     "panel.cut.line": "Cut on the drawn line",
     "panel.cut.both": "Cut on both diagonals",
     "panel.cut.all": "Cut on the lines and through the middle",

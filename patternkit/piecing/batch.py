@@ -312,8 +312,8 @@ class TrimBeyond(msgspec.Struct, frozen=True, tag=True):
 
 class Measure(msgspec.Struct, frozen=True, tag=True):
     """What must be measured now, raw edge to raw edge; `shows` what the pieces along one line show from left to right
-    (or from top to bottom with `down`), outer ones with the seam allowance that they still carry. `parts` as in
-    `Open`, `holding` as in `TrimTo`."""
+    (or from top to bottom with `down`), outer ones with the seam allowance that they still carry. `parts` as in `Open`,
+    `holding` as in `TrimTo`."""
 
     width: Length
     height: Length

@@ -12,6 +12,7 @@ from patternkit.model.pattern import Fabric, Pattern
 from patternkit.piecing.apart import all_pieces
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
 from patternkit.piecing.by_angle import ruler_angle
+from patternkit.piecing.keys import AnyKey
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
 from patternkit.piecing.names import BIAS_BINDING, HALF_STRIP, SHORT_STRIP, Name
 from patternkit.piecing.reflect import image_of
@@ -128,8 +129,7 @@ def order_from(
     plain = Plain(desk.recipes)
     steps, designs, done = list[Step](), dict[Thing, Making](), set[Making]()
     counts = sorted(plan.counts, key=lambda c: SECTIONS.index(section_of(c.making)))  # stable: sewing order within each
-    sewn = [count.making for count in counts]
-    desk.wastes = {m.recipe.waste.key: plain.making(m) for m in sewn if m.recipe.waste is not None}
+    desk.wastes = _wastes(counts, plain)
     for count in counts:
         making = plain.making(count.making)
         if making.is_its_part:
@@ -172,6 +172,12 @@ def order_from(
     called = lettered(pattern.fabrics, cloths)
     codes = codes_of(called, [(order.steps, cutting)])
     return Worked(msgspec.structs.replace(order, codes=codes, layout=layout), designs, desk)
+
+
+def _wastes(counts: Sequence[Count], plain: Plain) -> dict[AnyKey, Making]:
+    """What is sewn of the waste of units, by the keys of these."""
+    sewn = [count.making for count in counts]
+    return {m.recipe.waste.key: plain.making(m) for m in sewn if m.recipe.waste is not None}
 
 
 def lettered(fabrics: Mapping[str, Fabric], used: Container[str]) -> dict[str, str]:

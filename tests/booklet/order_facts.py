@@ -20,6 +20,7 @@ from patternkit.piecing.batch import (
     Join,
     Measure,
     Piece,
+    Sew,
     Thing,
     TrimBeyond,
     TrimTo,
@@ -55,6 +56,8 @@ def lengths_of(makings: Sequence[Making], ctx: Context) -> set[float]:
             for action in _actions(batch):
                 if isinstance(action, TrimTo):  # the middle, where points and crossings lie
                     found |= {float(action.width) / 2, float(action.height) / 2}
+                if isinstance(action, Sew):  # how far beside a line it is sewn
+                    found |= {seam * abs(side) for side in action.sides}
         found |= _on_the_table(step, ctx) | _flanges(making, ctx)
         found |= _held(making.recipe.numbers) if making.recipe.method.on_paper else set()  # how much larger to cut
         found |= _held(getattr(making.recipe.numbers, "beyond", ()))  # how far outside its points a unit is trimmed
@@ -159,6 +162,8 @@ def needed_of(making: Making, ctx: Context) -> dict[str, tuple[float, ...]]:
         for n, action in enumerate(_actions(batch)):
             if isinstance(action, TrimTo):
                 found[f"trim {n}"] = (float(action.width), float(action.height))
+            elif isinstance(action, Sew) and max(map(abs, action.sides)) > 1:  # a second seam beside the first
+                found[f"second {n}"] = (float(ctx.seam) * max(map(abs, action.sides)),)
             elif isinstance(action, TrimBeyond):
                 found[f"beyond {n}"] = (float(action.beyond),)
             elif isinstance(action, Measure):

@@ -8,7 +8,7 @@ from math import hypot, sqrt
 from .kinds import LAID, WHOLE, maker, method_line, piece
 from .measures import split, typed
 from .squares import chosen_cut, may_cut, oversize, striped
-from .writer import Box, Writer
+from .writer import Box, Scope, Writer, Written
 
 ROOT = sqrt(2)
 
@@ -184,3 +184,34 @@ def _logs(w: Writer, box: Box, method: str, word: str) -> list[str]:
     if way == 0:
         return [*lines, f"finished {w.size(box)}"]
     return [*lines, f"log {w.num(log)}" if way == 1 else f"log cut {w.raw(log)}"]
+
+
+def _flock(w: Writer, box: Box) -> bool:
+    corner = _corner_of(w)
+    return box.h >= max(corner * 2, w.m.least * 2) and box.w >= corner * 2 + w.m.least
+
+
+def _corner_of(w: Writer) -> Fraction:
+    """The corner of which the waste gives half-squares of the least size: 2 root 2 seams larger at least."""
+    return w.m.up(w.m.least + w.m.seam * 3)
+
+
+@maker("bonus", _flock, weight=1)
+def bonus(w: Writer, box: Box, method: str) -> list[str]:
+    """A rectangle with flipped corners, beside it one of the half-squares that its corners give."""
+    least, corner = w.m.least, _corner_of(w)
+    scope = Scope(basis=w.scopes[0].basis, strict=w.scopes[0].strict)
+    with w.within(scope):
+        base = Box(box.w - least, box.h)
+        lines = [f"flipped-corners {w.fabric(box.long)}, {w.fabric(corner)}", f"corner {w.num(corner)}"]
+        source = Written(w.name(), "unit", base, [*lines, f"finished {w.size(base)}"])
+        w.units.append(source)
+        small = [f"bonus {source.name}", f"finished {w.num(least)}"]
+        chick = Written(w.name(), "unit", Box(least, least), small)
+        w.units.append(chick)
+
+    def column() -> list[str]:
+        return [f"column {w.used(chick)} | {w.fabric(box.h)}", f"finished {w.num(box.h)} high"]
+
+    beside = w.add(Box(least, box.h), column)
+    return [f"row {w.used(source)} | {w.used(beside)}", *w.claims(box)]
