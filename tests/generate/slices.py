@@ -21,10 +21,13 @@ PARTS = (Fraction(1, 3), Fraction(1, 2), Fraction(1, 4), Fraction(2, 5))
 def slices(w: Writer, box: Box, method: str) -> list[str]:
     paper = method == "foundation"
     ways = [_corners, _bands, _again] + ([] if paper else [_bent, _laid, _laid, _outlined])
-    left, lines = w.shape.choice(ways)(w, box)
+    if w.chance(0.25):
+        ways = [_round] if paper else [_round, _arcs]
+    way = w.shape.choice(ways)
+    left, lines = way(w, box)
     if paper and w.chance(0.7):
         lines.append(f"extra {w.num(w.m.up(w.m.inch / 2), size=False)}")
-    if not paper and w.chance(0.4):
+    if not paper and w.chance(0.4) and way is not _arcs:
         lines.append("dog-ears kept")
     return [f"slices {left}", *lines, *method_line(method), f"finished {w.size(box)}"]
 
@@ -50,6 +53,28 @@ def _corners(w: Writer, box: Box) -> tuple[str, list[str]]:
             end = _part(w, side, q if level == "top" else 1 - q)
         lines.append(f"slice from {start} to {end}, {w.fabric()} {side}")
     return w.fabric(), lines
+
+
+def _round(w: Writer, box: Box) -> tuple[str, list[str]]:
+    """A corner cut off, and a line that is drawn in, both again and again round the middle."""
+    times = 4 if box.w == box.h else 2
+    p = w.numbers.choice((Fraction(1, 3), Fraction(1, 4), Fraction(1, 2)))
+    fabrics = ", ".join(w.fabric() for _ in range(w.pick(1, 2)))
+    lines = [f"slice from {p} of top to {p} of left, {fabrics}, {times} times round"]
+    if w.chance(0.5):
+        lines.append(f"slice from 1/5 of left to 1/5 of right, {w.fabric()} top, {times} times round")
+    return w.fabric(), lines
+
+
+def _arcs(w: Writer, box: Box) -> tuple[str, list[str]]:
+    """A petal from corner to corner of a square, a corner cut off round, or a bite from an edge."""
+    if box.w == box.h and w.chance(0.4):
+        ends = "slice from top left to bottom right about"
+        return w.fabric(), [f"{ends} bottom left, {w.fabric()} top", f"{ends} top right, {w.fabric()} bottom"]
+    if w.chance(0.5):
+        far = w.num(box.short * w.numbers.choice((Fraction(1, 2), Fraction(3, 4))))
+        return w.fabric(), [f"slice from {far} along top to {far} along left about top left, {w.fabric()} left"]
+    return w.fabric(), [f"slice from 3/4 of bottom to 1/4 of bottom about middle of bottom, {w.fabric()} bottom"]
 
 
 def _bands(w: Writer, box: Box) -> tuple[str, list[str]]:

@@ -239,6 +239,13 @@ def in_vain(unit: Unit, reading: Reading, paper: bool) -> Iterator[Problem]:
             spans["dog-ears"],
             causes=("It speaks of the points of templates: method templates.",),
         )
+    if "dog-ears" in spans and not paper and any(s.about is not None for s in reading.slices):
+        yield Problem(
+            "out-of-place",
+            f"In {where}, dog-ears says nothing: beside arcs every tip sharper than a right angle is trimmed.",
+            spans["dog-ears"],
+            causes=("It speaks of templates whose edges are all straight.",),
+        )
     for lay, piece, span in [
         (reading.base_lay, base, spans.get("lay")),
         *((s.lay, s.piece, s.span) for s in reading.slices),
