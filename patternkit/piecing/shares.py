@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 from patternkit.model.pattern import Component, Quilt, Unit
 from patternkit.piecing.alike_patches import column_ties, patch_ties
 from patternkit.piecing.setting.grid import grid_of
-from patternkit.piecing.unknowns import Unknown
+from patternkit.piecing.unknowns import Unknown, of_row
 from patternkit.sizes import Affine, Solution, structure
 from patternkit.source import Span
 
@@ -144,15 +144,20 @@ def _plain_blocks(
 def _fillers(
     quilt: Quilt | None, sizing: Sizing, open_sizes: Container[object]
 ) -> list[tuple[Unknown, Unknown, str, Span]]:
-    """Plain pieces of one row of a layout, without a width: they share what the row leaves of the quilt's width."""
-    found = []
-    of = quilt.of if quilt is not None else ""
-    for row in quilt.rows if quilt is not None and quilt.layout else ():
+    """Plain pieces of one row of a layout, without a width: they share what the row leaves of the quilt's width. Rows
+    of nothing but plain pieces, without a height, share what the others leave of its height."""
+    if quilt is None or not quilt.layout:
+        return []
+    found, of = [], quilt.of
+    for row in quilt.rows:
         widths = [(sizing.size_in_quilt(p, of)[0], p.span) for p in row.pieces if p.fabric]
         loose = [(v, span) for v, span in widths if v in open_sizes]
         text = "the plain pieces in a row of the layout without a width of their own share what it leaves equally"
         found += [(loose[0][0], v, text, span) for v, span in loose[1:]]
-    return found
+    rows = [(of_row(r, of), row.span) for r, row in enumerate(quilt.rows, 1) if all(p.fabric for p in row.pieces)]
+    low = [(v, span) for v, span in rows if v in open_sizes]
+    text = "the plain rows of the layout without a height of their own share what the others leave equally"
+    return [*found, *((low[0][0], v, text, span) for v, span in low[1:])]
 
 
 def _alike(sizing: Sizing, solution: Solution, blocks: Sequence[Component]) -> Sequence[Component]:
