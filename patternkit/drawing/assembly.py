@@ -7,7 +7,7 @@ from math import dist
 
 from patternkit.document import Drawing
 from patternkit.drawing.explode import Member, PageSeam, brings_rows, gap_line, shifts, taken_apart
-from patternkit.drawing.geometry import after, apply, between, centre_of, floats, frame_of
+from patternkit.drawing.geometry import apply, between, centre_of, floats
 from patternkit.drawing.layout import MARGIN, ROOM, Picture, below, fabric_key, picture, scene_of, smaller
 from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.making import DrawnJoint, joint_key, joint_marks, number_mark
@@ -202,8 +202,7 @@ def _row_numbers(making: Making, members: Sequence[Member], moves: Sequence[Pt],
         member, outline = members[k], members[k].outline
         if isinstance(member.part, Making) and member.part.role == "row":  # left whole
             first = member.part.parts[0]
-            frame = after(frame_of(first.place), member.frame)
-            outline = scaled(apply(frame, floats(first.what.outline)), scale)
+            outline = scaled(apply(member.frame, floats(first.outline)), scale)
         x, y = centre_of(outline)
         found.append((n, (x + moves[k][0], y + moves[k][1])))
     return found

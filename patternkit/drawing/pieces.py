@@ -66,6 +66,12 @@ class Leaves:
                 out.append(DrawnPatch(leaf.fabric, points, index))
         return out
 
+    def seen(self, part: Placed, frame: Frame) -> list[DrawnPatch]:
+        """The same of a part of a whole that is moved by a frame."""
+        turns = frame[0] * frame[3] - frame[1] * frame[2] < 0
+        moved = [(leaf, apply(frame, leaf.points)) for leaf in self.shown(part)]
+        return [DrawnPatch(leaf.fabric, points[::-1] if turns else points, leaf.part) for leaf, points in moved]
+
     def placed(self, part: Part, frame: Frame, index: int = 0) -> list[DrawnPatch]:
         """The patches of a part moved by a frame."""
         turns = frame[0] * frame[3] - frame[1] * frame[2] < 0
@@ -211,6 +217,9 @@ class Symbols:
             if isinstance(placed.what, Cloth):
                 own += self.leaves.placed(placed.what, inner)
                 continue
+            if placed.shown:
+                own += self.leaves.seen(placed, frame)
+                continue
             t, m = _orient(placed.place.turned, placed.place.mirrored, turned, mirrored)
             if self.share and self._count[id(placed.what), t, m] > 1 and len(self.leaves.of(placed.what)) > 2:
                 uses.append(
@@ -242,7 +251,7 @@ def outline_path(making: Making, frame: Frame, scale: float, width: float = _OUT
 def part_lines(making: Making, scale: float, width: float = _BLOCKS) -> list[Shape]:
     """The edges of the sewn parts within a making (blocks within a quilt) as middling lines."""
     loops = tuple(
-        scaled(apply(frame_of(p.place), floats(p.what.outline)), scale)
+        scaled(floats(p.shown) if p.shown else apply(frame_of(p.place), floats(p.what.outline)), scale)
         for p in making.parts
         if isinstance(p.what, Making)
     )

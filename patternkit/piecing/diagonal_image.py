@@ -52,7 +52,8 @@ def centre_image(making: Making, part: MirrorPart, recipe: Recipe) -> Making:
         place = mirrored.place
         turned = (place.turned - TURN) % 360
         x, y = _back((place.dx, place.dy), making.width)
-        parts.append(Placed(mirrored.what, msgspec.structs.replace(place, dx=x, dy=y, turned=turned)))
+        lies = msgspec.structs.replace(place, dx=x, dy=y, turned=turned)
+        parts.append(Placed(mirrored.what, lies, _flipped(placed.shown)))
     return msgspec.structs.replace(
         making,
         key=making.key.image,

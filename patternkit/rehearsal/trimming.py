@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import atan2, cos, degrees, radians, sin
+from math import atan2, copysign, cos, degrees, radians, sin
 
 import msgspec
 
@@ -49,6 +49,8 @@ from patternkit.rehearsal.table import (
 OFF = 1 / 32 + 1e-6
 EVENED = 1 / 32
 """Inches within which points are said to lie in one line."""
+EIGHTH = 22.5
+"""Degrees halfway between level and a corner to corner line."""
 LEANING = 0.5
 """Degrees from the direction of the raw edges within which a line through two points is the one they should have."""
 ASLANT = 5
@@ -292,6 +294,11 @@ def _near(p: XY, s: Sewn) -> bool:
     return -_GAP < dot(minus(p, s.start), way) < far + _GAP
 
 
+def _on_seam(p: XY, s: Sewn) -> bool:
+    way = unit(minus(s.end, s.start))
+    return _near(p, s) and abs(cross(way, minus(p, s.start))) < _GAP
+
+
 def _lacks(hand: OnTable, frame: Frame, w: float, h: float) -> float:
     """How far the rectangle reaches beyond the cloth, at its corners and along its edges."""
     centre, way = frame
@@ -323,6 +330,9 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
     if len(hand.sheets) > 1:
         raise slip("fold")
     points = crossings(joints(hand.sheets[0].seams)) if action.of is None else _points_of(bench, hand, action.of)
+    if action.aslant:  # what is sewn in whole at the edge has joints of its own, beyond the cut
+        own = [s for s in hand.sheets[0].seams if not s.inner]
+        points = [p for p in points if any(_on_seam(p, s) for s in own)]
     if not points:
         raise slip("missing")
     outers: list[XY] = []
@@ -332,7 +342,7 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
                 way = right_of(unit(minus(b, a)))
                 outers.append((-way[0], -way[1]))
     else:
-        level = _level(hand, action.of, points if action.of is not None else [])
+        level = _level(hand, action.of, points if action.of is not None else [], aslant=action.aslant)
         outers = [moved(turning(q), level) for q in (0, 90, 180, 270)]
     done: list[XY] = []
     for outer in outers:
@@ -368,10 +378,11 @@ def _points_of(bench: Bench, hand: OnTable, part: int) -> list[XY]:
     return list(shifted(facet.ring, [0.0 if label == SEWN else bench.seam for label in facet.labels]))
 
 
-def _level(hand: OnTable, part: int | None, points: list[XY]) -> XY:
+def _level(hand: OnTable, part: int | None, points: list[XY], *, aslant: bool = False) -> XY:
     """The direction of the longest raw edge of a part, where it has one: the ruler is laid along it. Else that along
     which raw edges run, or square to which they do, those a little aslant evened out: triangles that were cut by the
-    ruler lie so around a kite. Two points of the part that lie in that direction are what the ruler is squared to."""
+    ruler lie so around a kite; level or upright, where they run `aslant`. Two points of the part that lie in that
+    direction are what the ruler is squared to."""
     own = [
         (apart(f.ring[i], f.ring[(i + 1) % len(f.ring)]), minus(f.ring[(i + 1) % len(f.ring)], f.ring[i]))
         for f in hand.facets
@@ -386,6 +397,8 @@ def _level(hand: OnTable, part: int | None, points: list[XY]) -> XY:
         turn = 4 * radians(bearing(minus(b, a)))  # a quarter turn changes nothing
         x, y = x + apart(a, b) * cos(turn), y + apart(a, b) * sin(turn)
     found = degrees(atan2(y, x)) / 4
+    if aslant and abs(found) > EIGHTH:
+        found -= copysign(2 * EIGHTH, found)
     turns = [(bearing(minus(q, p)) - found + 45) % 90 - 45 for i, p in enumerate(points) for q in points[:i]]
     nearest = min(turns, key=abs, default=LEANING)
     return moved(turning(found + (nearest if abs(nearest) < LEANING else 0.0)), (1.0, 0.0))

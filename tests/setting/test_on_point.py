@@ -13,6 +13,8 @@ from patternkit.piecing.setting.diagonals import Diagonals
 from patternkit.piecing.setting.grid import BlockGrid
 from patternkit.piecing.setting.on_point import counts
 from patternkit.project import Project
+from patternkit.rehearsal.rehearse import rehearsal
+from patternkit.work.build import order_of
 from tests.setting.build import covers, project, seams_meet
 
 GRIDS = [(1, 1), (3, 1), (2, 2), (3, 4)]
@@ -169,7 +171,8 @@ def test_pieced_triangles_lie_with_their_long_edge_outside(
     ("said", "words"),
     [
         ("sides rim, corners spike", "does not fit as a side triangle"),
-        ("sides c, corners nine", "it is no triangle"),
+        ("sides c, corners goose", "it is no triangle"),
+        ("sides nine, corners c, float 1", "A whole block of 6 in"),
         ("sides level, corners spike, float 1", "does not fit"),
         ("sides c", "Nothing says which fabric"),
     ],
@@ -179,7 +182,29 @@ def test_what_is_no_triangle_of_its_place_is_told(said: str, words: str) -> None
         TRIANGLES.format(side=6, base=6).replace("finished 6\n", "finished 5\n", 1)
         + f"quilt\n    across 2, down 2\n    tile\n        nine\n    setting on point, {said}\n"
     )
-    assert any(words in x.message and x.causes for x in run(p) if not x.advice)
+    assert any(words in " ".join((x.message, *x.causes)) and x.causes for x in run(p) if not x.advice)
+
+
+@pytest.mark.parametrize(("a", "d"), [(1, 1), (3, 2)])
+@pytest.mark.parametrize("sashing", ["", "sashing 1 a, cornerstones c"])
+@pytest.mark.parametrize("corner", ["odd turned 90", "c"])
+def test_whole_blocks_are_cut_through_at_the_edge(a: int, d: int, sashing: str, corner: str) -> None:
+    """Each place takes a block of its own: 2 (across + down - 2) at the sides, four in the corners. The edge is where it
+    is with plain triangles."""
+    odd = "unit odd\n    half-square a, b\n    finished 6\n\n"
+    lines = f"quilt\n    across {a}, down {d}\n    tile\n        nine\n    {sashing}\n    setting on point, "
+    p = project(f"{odd}{lines}sides odd, corners {corner}\n")
+    assert [x.message for x in run(p) if not x.advice] == []
+    covers(p.top)
+    seams_meet(p.top)
+    order, designs = order_of(p)
+    assert list(rehearsal(order, designs).gaps) == []
+    _, sides, corners = counts(a, d)
+    needed = {c.making.unit: c.needed for c in p.quick_plan[0].counts}
+    assert needed.get("odd", 0) == sides + (corners if corner != "c" else 0)
+    plain = project(f"{lines}triangles c\n").top
+    assert plain is not None and p.top is not None
+    assert (p.top.width, p.top.height) == (plain.width, plain.height)
 
 
 def test_triangles_of_two_fabrics_are_cut_from_two() -> None:

@@ -17,8 +17,9 @@ from patternkit.booklet.phrases import Sentence
 from patternkit.document import Figure, Table
 from patternkit.lengths import Length
 from patternkit.piecing.keys import Key
-from patternkit.piecing.making import Cloth, Making
+from patternkit.piecing.making import Cloth, Making, Placed
 from patternkit.piecing.names import CORNERSTONE, EDGE_SASHING
+from patternkit.piecing.setting.edge_triangles import end_sort, is_whole
 from patternkit.piecing.setting.on_point import Sashed
 from patternkit.plan.counts import Count
 
@@ -39,6 +40,7 @@ class Alike(msgspec.Struct, frozen=True):
     each: int = 1  # how many there are of each
     sort: str = "diagonal"
     of: str = ""  # the title of the unit that they are of; of the quilt itself none
+    blocks: bool = False  # whether whole blocks lie at ends
 
     def name(self, ctx: Context) -> str:
         """``diagonal rows 1 and 8``."""
@@ -77,7 +79,8 @@ def alike(makings: Sequence[Making], ctx: Context) -> list[Alike]:
         found.setdefault(key, []).append(number(making))
     sort = sort_of(makings[0])
     of = ctx.names.whole(makings[0]) if rows_of(makings[0]) else ""
-    return [Alike(tuple(numbers), *key, sort, of) for key, numbers in found.items()]
+    blocks = _ends(makings).get("blocks", False)
+    return [Alike(tuple(numbers), *key, sort, of, blocks) for key, numbers in found.items()]
 
 
 def number(making: Making) -> int:
@@ -104,7 +107,16 @@ def _pieces(making: Making, ctx: Context) -> tuple[Sentence | str, ...]:
         edge = _is_edge(what[0]) and _is_edge(what[-1])
         return (_end(what[0], ctx), *_run(what[1:-1], ctx), _end(what[-1], ctx)) if edge else tuple(_run(what, ctx))
     sashed = isinstance(making.recipe.numbers, Sashed)
-    return (_end(what[0], ctx), *_run(what[2:-2:2] if sashed else what[1:-1], ctx), _end(what[-1], ctx))
+    inner = _run(what[2:-2:2] if sashed else what[1:-1], ctx)
+    first, last = (_edge_piece(p, ctx) for p in (making.parts[0], making.parts[-1]))
+    return (first, *inner, last)
+
+
+def _edge_piece(part: Placed, ctx: Context) -> Sentence | str:
+    """What lies at an end of a row: a triangle, or a block that is cut through."""
+    if is_whole(part):
+        return ctx.state("diagonal.at_edge", what=_counted([part.what], ctx))
+    return _end(part.what, ctx)
 
 
 def _run(inner: Sequence[Cloth | Making], ctx: Context) -> list[Sentence | str]:
@@ -158,7 +170,10 @@ def diagonal_panels(counts: Sequence[Count], ctx: Context) -> list[Panel]:
     wholes = [c.making for c in ctx.plan.counts if any(id(p.what) in own for p in c.making.parts)]
     found = [
         Panel("take", Listed(ctx.state(f"{sort}.take"), take_all(counts, ctx))),
-        *lines("method", ctx.state(f"method.{makings[0].recipe.method.phrase}", seam=ctx.seam, sashing=sashing)),
+        *lines(
+            "method",
+            ctx.state(f"method.{makings[0].recipe.method.phrase}", seam=ctx.seam, sashing=sashing, **_ends(makings)),
+        ),
         Panel("rows", tuple(rows), lambda: (_table(rows, ctx),)),
     ]
     if wholes and sort == "diagonal":
@@ -166,8 +181,19 @@ def diagonal_panels(counts: Sequence[Count], ctx: Context) -> list[Panel]:
         found.append(Panel("figure", Depicted(shown), lambda: (_figure(wholes, ctx),)))
     if _one_press(rows):
         found.append(Panel("press", Remark(rows[0].press)))
-    found += lines("measure", Remark((ctx.state(f"{sort}.measures", high=high),), "checkpoint"))
+    found += lines(
+        "measure",
+        Remark((ctx.state(f"{sort}.measures", high=high, blocks=_ends(makings).get("blocks", False)),), "checkpoint"),
+    )
     return found
+
+
+def _ends(makings: Sequence[Making]) -> dict[str, bool]:
+    """What lies at the ends of diagonal rows: blocks, side triangles, corner triangles."""
+    if makings[0].kind != "diagonal-row":
+        return {}
+    found = {end_sort(p) for making in makings for p in (making.parts[0], making.parts[-1])}
+    return {"blocks": "block" in found, "sides": "side" in found, "corners": "corner" in found}
 
 
 def _one_press(rows: Sequence[Alike]) -> bool:
@@ -176,7 +202,7 @@ def _one_press(rows: Sequence[Alike]) -> bool:
 
 def _table(rows: Sequence[Alike], ctx: Context) -> Table:
     """A line for each kind of row; how each is pressed, where that is not the same in all."""
-    once, heads, render = _one_press(rows), ctx.phrases.list(f"{rows[0].sort}.heads"), ctx.phrases.render
+    once, heads, render = _one_press(rows), ctx.phrases.list(_heads(rows[0])), ctx.phrases.render
     cells = [
         (
             _numbered(row, ctx),
@@ -187,6 +213,10 @@ def _table(rows: Sequence[Alike], ctx: Context) -> Table:
         for row in rows
     ]
     return Table("", heads if not once else (*heads[:2], heads[3]), tuple(cells), "llr" if once else "lllr")
+
+
+def _heads(row: Alike) -> str:
+    return "diagonal.heads_blocks" if row.blocks else f"{row.sort}.heads"
 
 
 def _numbered(row: Alike, ctx: Context) -> str:

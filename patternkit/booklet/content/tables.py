@@ -171,7 +171,15 @@ def _diagonal_lines(copies: Sequence[tuple[Context, Count]]) -> list[tuple[Conte
     if not is_diagonal(copies[0][1].making):
         return []
     return [
-        (c, (row.name(c), len(row.numbers) * row.each, c.state(f"check.{row.sort}", length=row.length), ""))
+        (
+            c,
+            (
+                row.name(c),
+                len(row.numbers) * row.each,
+                c.state(f"check.{row.sort}", length=row.length, blocks=row.blocks),
+                "",
+            ),
+        )
         for c in dict.fromkeys(c for c, _ in copies)
         for row in alike([x.making for other, x in copies if other is c], c)
     ]

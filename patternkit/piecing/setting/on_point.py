@@ -28,7 +28,7 @@ from patternkit.piecing.names import (
     Name,
 )
 from patternkit.piecing.setting.diagonals import Diagonals, Lattice, lattice_of, moved
-from patternkit.piecing.setting.edge_triangles import EdgeTriangles, edge_triangles
+from patternkit.piecing.setting.edge_triangles import EdgeTriangles, edge_triangles, is_whole
 from patternkit.piecing.setting.grid import BlockGrid
 from patternkit.piecing.setting.join import owned
 from patternkit.piecing.setting.setting_cuts import reaching
@@ -54,6 +54,8 @@ class BeyondPoints(Numbers, frozen=True):
     sashing: Lattice = ""
     whole: bool = False
     pieced: bool = False  # whether some of the triangles are
+    blocks: int = 0  # how many whole blocks lie along the edge, of which a part is trimmed away
+    corners: bool = False  # whether those in the corners are
 
     def mirrored(self, width: Length) -> Numbers:
         """The same of the mirror image, which is laid with a quarter turn: its sides are top and bottom here."""
@@ -154,7 +156,7 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
     strip = shop.solved(of_sashing(quilt.of)) if quilt.sashing is not None else ZERO
     lies = Diagonals(grid, shop.solved(of_block_on_point(quilt.of)), strip, lattice_of(quilt), rooms)
     _possible(quilt, lies, shop)
-    triangles = edge_triangles(quilt, triangle_fabric(quilt), (lies.side_leg, lies.corner_base), rooms, shop)
+    triangles = edge_triangles(quilt, triangle_fabric(quilt), (lies.side_leg, lies.corner_base), lies.side, rooms, shop)
     if triangles is None:
         no_triangles(quilt, shop)
         return None
@@ -225,15 +227,18 @@ def rows_joined(s: OnPoint, key: OwnKey, role: str, size: tuple[Length, Length],
             a, b = (placed.place.point((x, ZERO)) for x in (min(xs), max(xs)))
             seams.append(Seam(a, b, tuple(range(len(parts))), (len(parts),)))
         parts.append(placed)
-    for shape in _last_corners(lies):
+    beyond_rows = (Place(ZERO, -lies.pitch), lies.place(1)), (Place(ZERO, lies.pitch), lies.place(lies.last))
+    for shape, (before, frame) in zip(_last_corners(lies), beyond_rows, strict=True):
         # the shape is clockwise with the seam as its middle edge, so the triangle is on the right of it
         seams.append(Seam(shape[1], shape[2], tuple(range(len(parts))), (len(parts),)))
         grain = Length(1), ZERO
-        parts.append(s.triangles.end(shape) if lies.lower else s.triangles.part(shape, corner=True, grain=grain))
+        parts.append(s.triangles.end(shape) if lies.lower else s.triangles.part(shape, True, before.then(frame), grain))
     strips = [strip_cut(p.what, s.shop) for p in parts[:-2] if isinstance(p.what, Cloth)]
     whole = s.quilt.sashing is not None and s.quilt.sashing.corner is None
     beyond, ends = (room + s.shop.seam for room in lies.rooms)
-    numbers = BeyondPoints(beyond, ends, lies.lattice, whole, any(s.triangles.units))
+    rows = [p.what for p in parts[:-2] if isinstance(p.what, Making) and p.what.kind == "diagonal-row"]
+    blocks = sum(is_whole(p) for row in rows for p in (row.parts[0], row.parts[-1])) + sum(map(is_whole, parts[-2:]))
+    numbers = BeyondPoints(beyond, ends, lies.lattice, whole, any(s.triangles.units), blocks, is_whole(parts[-1]))
     recipe = Recipe(method, (*s.triangles.cuts_for(parts[-2:]), *merged(strips)), numbers=numbers)
     outline = rectangle_of(*size)
     made = Making(key, "quilt", role, "on-point", outline, *size, tuple(parts), tuple(seams), recipe)
@@ -262,8 +267,10 @@ def _row(p: int, s: OnPoint) -> _Laid:
     ends = lies.ends(p)
     corners = lies.at_corner(p)
     shift = -min(x for x, _ in ends[0])
+    beside = Place(shift - lies.pitch), Place(shift + lies.pitch * len(cells))
     triangles = [
-        s.triangles.part(moved(shape, shift, ZERO), corner) for shape, corner in zip(ends, corners, strict=True)
+        s.triangles.part(moved(shape, shift, ZERO), corner, cell)
+        for shape, corner, cell in zip(ends, corners, beside, strict=True)
     ]
     parts, joints = [triangles[0]], list[Length]()
     for i, cell in enumerate(cells):

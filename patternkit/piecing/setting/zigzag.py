@@ -42,7 +42,7 @@ def make(quilt: Quilt, grid: BlockGrid, shop: Workshop) -> Making | None:
         shop.problem(Problem("cannot-sew", message, where, causes=(cause,)))
         raise Unsettled("zigzag")
     side = shop.solved(of_block_on_point(quilt.of))
-    triangles = edge_triangles(quilt, triangle_fabric(quilt), (side, side), (ZERO, ZERO), shop, lower=True)
+    triangles = edge_triangles(quilt, triangle_fabric(quilt), (side, side), side, (ZERO, ZERO), shop, lower=True)
     if triangles is None:
         no_triangles(quilt, shop)
         return None

@@ -15,7 +15,7 @@ from patternkit.piecing.batch import Action, Batch, Edge, Fit, Join, Piece, Trim
 from patternkit.piecing.making import Cloth, Making, Outline, Placed, Seam, rectangle
 from patternkit.piecing.names import END_TRIANGLE
 from patternkit.piecing.offset import bounding_box, box_size
-from patternkit.piecing.setting.edge_triangles import square_for
+from patternkit.piecing.setting.edge_triangles import is_whole, square_for
 from patternkit.piecing.setting.on_point import BeyondPoints
 from patternkit.piecing.setting.setting_cuts import reaching
 from patternkit.piecing.sewing.desk import Desk, NoCut, Part, Passages, edges_on, plain, toward, xy
@@ -40,6 +40,7 @@ def _row(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     parts: list[Part] = []
     edges: list[int] = []
     fits: list[Fit] = []
+    whole = is_whole(making.parts[0]), is_whole(making.parts[-1])  # blocks, sewn in like those between them
     for placed, first in ((making.parts[0], True), (making.parts[-1], False)):
         part, edge, fit = _triangle(making, placed, first, desk)
         parts.append(part)
@@ -49,13 +50,13 @@ def _row(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     actions: list[Action] = []
     last = len(table) - 1
     for n, seam in enumerate(making.seams):
-        if 0 < n < last - 1:
+        if 0 < n < last - 1 or (n == 0 and whole[0]) or (n == last - 1 and whole[1]):
             actions += _levelled(desk.joins(seam, table), making.parts[n], making.parts[n + 1])
-        if n == 0:
+        if n == 0 and not whole[0]:
             block = _beside(table[1], True)
             side = {"left": 0, "right": 1}.get(seam.pressed, -1)
             actions.append(Join((Edge(1, block),), (Edge(0, edges[0]),), side, fits[0], ears=True))
-        if n == last - 1:
+        if n == last - 1 and not whole[1]:
             block = _beside(table[last - 1], False)
             side = {"left": last - 1, "right": last}.get(seam.pressed, -1)
             actions.append(Join((Edge(last - 1, block),), (Edge(last, edges[1]),), side, fits[1], ears=True))
@@ -102,6 +103,8 @@ def _levelled(joins: Sequence[Join], a: Placed, b: Placed) -> list[Join]:
 def _triangle(making: Making, placed: Placed, first: bool, desk: Desk) -> tuple[Part, int, Fit]:
     """The triangle at an end of a row: the part, the edge of it that is sewn, and how that lies."""
     what, drawn = placed.what, placed.place.outline(placed.what.outline)
+    if is_whole(placed):
+        return _whole(making, placed, desk), 0, "level"
     if isinstance(what, Making):
         part = desk.part(making, placed)
         edge = _beside(part, not first)
@@ -178,7 +181,7 @@ def _centre(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
             own = _edges(seam, (k,), table) or (Edge(k, SLANT),)
             actions.append(Join(lefts, own, side, fit, ears=True))
     ends = numbers.ends if numbers.ends != numbers.beyond else None
-    actions += [TrimBeyond(numbers.beyond, ends=ends), desk.measure(making)]
+    actions += [TrimBeyond(numbers.beyond, ends=ends, aslant=numbers.blocks > 0), desk.measure(making)]
     found = desk.batch([p.use for p in table], [(making.recipe.method.phrase, actions)], [(desk.thing(making), 1)])
     return [(found, desk.times)]
 
