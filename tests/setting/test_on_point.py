@@ -189,7 +189,7 @@ def test_what_is_no_triangle_of_its_place_is_told(said: str, words: str) -> None
 @pytest.mark.parametrize("sashing", ["", "sashing 1 a, cornerstones c"])
 @pytest.mark.parametrize("corner", ["odd turned 90", "c"])
 def test_whole_blocks_are_cut_through_at_the_edge(a: int, d: int, sashing: str, corner: str) -> None:
-    """Each place takes a block of its own: 2 (across + down - 2) at the sides, four in the corners. The edge is where it
+    """Each place takes a block of its own: 2 (across + down - 2) at the sides, four in corners. The edge is where it
     is with plain triangles."""
     odd = "unit odd\n    half-square a, b\n    finished 6\n\n"
     lines = f"quilt\n    across {a}, down {d}\n    tile\n        nine\n    {sashing}\n    setting on point, "
