@@ -9,7 +9,6 @@ from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.making import Making
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
-from patternkit.syntax.words import ROW_KINDS
 
 NEEDS_SIZES = True
 CODES = ("not-a-rectangle", "set-in-seam")
@@ -46,8 +45,12 @@ def check(project: Project) -> Iterable[Problem]:
             seams = "a set-in seam" if count == 1 else f"{count} set-in seams"
             yield Problem(
                 "set-in-seam",
-                f"{unit.role.capitalize()} {unit.name} has {seams}: each is sewn in two parts, from "
-                "the inner corner outward.",
+                f"{unit.role.capitalize()} {unit.name} has {seams}: "
+                + (
+                    "each is sewn edge by edge, from dot to dot."
+                    if any(len(s.path) > 3 for s in making.seams if s.set_in)
+                    else "each is sewn in two parts, from the inner corner outward."
+                ),
                 unit.method.span if unit.method is not None else unit.kind_span,
                 causes=("A set-in seam stops and starts one seam allowance from the edge.",),
                 advice=True,
@@ -64,7 +67,7 @@ def _uses(project: Project) -> Iterator[tuple[str, Component]]:
     """Every piece that is joined along straight edges, with what joins it."""
     for unit in project.pattern.units.values():
         kind = kind_of(unit.kind)
-        if kind is not None and kind.joins and unit.kind not in ROW_KINDS:  # rows join shapes, or say what differs
+        if kind is not None and kind.joins and not kind.shapes:
             for row in unit.rows:
                 yield from ((f"{unit.role} {unit.name}", piece) for piece in row.pieces)
     quilt = project.pattern.quilt

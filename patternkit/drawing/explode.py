@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import lru_cache
+from itertools import pairwise
 from math import hypot
 
 import msgspec
@@ -121,10 +122,11 @@ def _dot(a: Pt, b: Pt) -> float:
 
 def _direction(line: PageSeam, outlines: Sequence[Sequence[Pt]]) -> Pt:
     """Across the seam; for a seam round a corner from the middle of one side's pieces to the other's."""
-    if len(line.way) <= 2:
+    if line.in_row:
         x, y = line.to_right
-        level = abs(x) >= abs(y)
-        return (x, y) if not line.in_row else (1.0 if x > 0 else -1.0, 0.0) if level else (0.0, 1.0 if y > 0 else -1.0)
+        return ((1.0 if x > 0 else -1.0), 0.0) if abs(x) >= abs(y) else (0.0, 1.0 if y > 0 else -1.0)
+    if len(line.way) <= 2:
+        return line.to_right
     ends = []
     for side in (line.left, line.right):
         spots = [centre_of(outlines[i]) for i in side]
@@ -149,8 +151,8 @@ def shifts(outlines: Sequence[Sequence[Pt]], lines: Sequence[PageSeam], gap: Cal
     for line in lines:
         across = _direction(line, outlines)
         along = (across[1], -across[0])
-        far = max(_dot(moves[i], across) for i in line.left)
-        near = min(_dot(moves[i], across) for i in line.right)
+        far = max(_dot(moves[i], across) for i in _beside(line.left, line, outlines))
+        near = min(_dot(moves[i], across) for i in _beside(line.right, line, outlines))
         push = gap(line) / abs(_dot(across, line.to_right) if line.in_row else 1.0) + far - near
         slide = _mean(line.left, line, outlines, moves, along) - _mean(line.right, line, outlines, moves, along)
         for i in line.right:
@@ -164,22 +166,26 @@ def _mean(
 ) -> float:
     total = weight = 0.0
     for i in side:
-        span = touch(outlines[i], line.way)
-        if span:
-            total += _dot(moves[i], along) * (span[1] - span[0])
-            weight += span[1] - span[0]
+        for way in pairwise(line.way) if line.in_row else (line.way,):
+            span = touch(outlines[i], way)
+            if span:
+                total += _dot(moves[i], along) * (span[1] - span[0])
+                weight += span[1] - span[0]
     return total / weight if weight else 0.0
+
+
+def _beside(side: frozenset[int], line: PageSeam, outlines: Sequence[Sequence[Pt]]) -> frozenset[int]:
+    """The members on one side of a seam; where shapes lie in rows, those that touch it."""
+    if not line.in_row:
+        return side
+    return frozenset(i for i in side if any(touch(outlines[i], way) for way in pairwise(line.way))) or side
 
 
 def gap_line(line: PageSeam, outlines: Sequence[Sequence[Pt]], moves: Sequence[Pt]) -> tuple[tuple[Pt, ...], Pt]:
     """Where the seam shows when the parts lie apart: the middle of its gap, and the unit vector from left to right."""
     across = _direction(line, outlines)
     if len(line.way) > 2 or line.in_row:
-        beside = [[i for i in side if touch(outlines[i], line.way) is not None] for side in (line.left, line.right)]
-        left, right = (
-            [moves[i] for i in (near if near and line.in_row else side)]
-            for near, side in zip(beside, (line.left, line.right), strict=True)
-        )
+        left, right = ([moves[i] for i in _beside(side, line, outlines)] for side in (line.left, line.right))
         dx = (sum(m[0] for m in left) / len(left) + sum(m[0] for m in right) / len(right)) / 2
         dy = (sum(m[1] for m in left) / len(left) + sum(m[1] for m in right) / len(right)) / 2
         return tuple((x + dx, y + dy) for x, y in line.way), across

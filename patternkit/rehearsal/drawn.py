@@ -159,7 +159,7 @@ class Designs:
         sides: dict[str, int | None] = {"left": -1, "right": 1, "open": 0, "free": None}
         for s in making.seams:
             path = s.path or (s.start, s.end)
-            curve = len(path) > 4
+            curve = len(path) > 4 and not s.set_in
             points = [_xy(path[0]), _xy(path[-1])] if curve else [_xy(p) for p in path]
             lines += [DrawnSeam(a, b, sides[s.pressed], s.spun is not None, curve) for a, b in pairwise(points)]
         raw = shifted(outline, [-self.seam] * len(outline))

@@ -325,7 +325,9 @@ def _allowance_in(
         if own and any(rest):
             facets.append(sewn_partly(f, *rest, start, way))
             continue
-        if own or (not action.curved and f.part not in away and high > low and _reaches(f, start, way, low, high)):
+        if own or (
+            not action.curved and f.part not in away and high > low and _reaches(f, start, way, low, high, bench.seam)
+        ):
             ring, labels = clipped(f.ring, f.labels, start, inner, SEWN)
             if ring:
                 facets.append(Facet(f.part, ring, labels, f.place))
@@ -356,9 +358,13 @@ def _cropped(s: Sewn, p: XY, inner: XY, low: float, high: float) -> Sewn:
     return msgspec.structs.replace(s, start=at) if da < 0 else msgspec.structs.replace(s, end=at)
 
 
-def _reaches(f: Facet, start: XY, way: XY, low: float, high: float) -> bool:
-    """Whether a facet reaches over a line of stitches, between two distances along it."""
+def _reaches(f: Facet, start: XY, way: XY, low: float, high: float, seam: float) -> bool:
+    """Whether a facet reaches over a line of stitches, between two distances along it; not one across a notch, wholly
+    beyond and deeper than allowances are, which is folded out of the way."""
     outer = right_of(way)
+    deep = [-dot(minus(p, start), outer) for p in f.ring]
+    if min(deep) > -1e-6 and max(deep) > 3 * seam:
+        return False
     ring, labels = clipped(f.ring, f.labels, start, (-outer[0], -outer[1]), CUT)
     if ring:
         ring, labels = clipped(ring, labels, along(start, way, low), way, CUT)
@@ -384,10 +390,11 @@ def _closed(bench: Bench, n: int, left: Side, right: Side, action: Join) -> OnTa
         off = max(apart(start, right.inner_last), apart(end, right.inner_first))
         if _stops_within(action):
             start, end, off = _within(left, right, action)
+        # to the raw edge, which an earlier seam may have reached already
         if action.start == "edge":
-            start = along(start, left.way, -dot(minus(start, left.first), left.way))
+            start = along(start, left.way, -max(0.0, dot(minus(start, left.first), left.way)))
         if action.stop == "edge":
-            end = along(end, left.way, dot(minus(left.last, end), left.way))
+            end = along(end, left.way, max(0.0, dot(minus(left.last, end), left.way)))
     if off > PLACE:
         raise slip("closes", 0, off)
     _through(bench, hand, hand, (start, end), action)

@@ -10,6 +10,9 @@ from __future__ import annotations
 ROW_KINDS = ("row", "column", "rows")
 """Kinds whose pieces may stand in lines indented under them."""
 
+FIELD_KINDS = ("hexagons",)
+"""Kinds of several lines of pieces that are not joined edge to edge, but lie in each other's notches."""
+
 KINDS = (
     "patch",
     *ROW_KINDS,
@@ -37,6 +40,8 @@ KINDS = (
     "cut-apart",
     "strings",
     "bonus",
+    "tumbling-block",
+    *FIELD_KINDS,
 )
 """Every kind of unit by the keyword that starts its line. A hyphen may be written as a space."""
 
@@ -221,8 +226,8 @@ HEADS_TO_PLACE = {
     "tile": "rows",
     "layout": "rows",
     "ring": "rows",
-    **dict.fromkeys(ROW_KINDS, "rows"),
-    **{kind: "kind" for kind in KINDS if kind not in ROW_KINDS},
+    **dict.fromkeys((*ROW_KINDS, *FIELD_KINDS), "rows"),
+    **{kind: "kind" for kind in KINDS if kind not in (*ROW_KINDS, *FIELD_KINDS)},
 }
 """What the lines under a heading word are."""
 
@@ -382,7 +387,7 @@ RESERVED = (
         "m",
         "yd",
     }
-) - {"strip-units", "also", "cut-apart", *LATER_FINISHES}
+) - {"strip-units", "also", "cut-apart", "tumbling-block", *FIELD_KINDS, *LATER_FINISHES}
 """Words that cannot be names. The words of `pattern` lines and of finishing phrases stay free."""
 
 # -- finishing phrases --------------------------------------------------------------------------------------

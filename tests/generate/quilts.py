@@ -9,7 +9,7 @@ from random import Random
 
 from .kinds import piece, unit_of
 from .measures import split
-from .shapes import ANGLED, angled, slanted
+from .shapes import ANGLED, FIELDS, angled, slanted
 from .writer import Box, Writer
 
 SETTINGS = ("tile", "uneven", "layout", "sashing", "pieced sashing", "on point", "medallion")
@@ -180,7 +180,8 @@ def shaped(w: Writer) -> Laid:
 def straight(w: Writer) -> Laid:
     """A tile with its setting said."""
     sloping = w.has("kinds") and Random(f"slanted {w.dealing.getstate()[1][1]}").random() < 0.06
-    laid = shaped(w) if sloping or (w.wish and w.wish[0] in ANGLED and w.chance(0.6)) else tile(w)
+    wished = w.wish and w.wish[0] in ANGLED and (w.chance(0.6) or w.wish[0] in FIELDS)
+    laid = shaped(w) if sloping or wished else tile(w)
     if w.chance(0.4):
         laid.lines.insert(0, "setting straight")
     return laid

@@ -15,7 +15,9 @@ METHODS = ("from strips", "from templates")
 FREE = "angle free"
 Lines = Callable[[], list[str]]
 """Lines that are written where the fabrics of the unit they belong to are known."""
-ANGLED = ("diamond", "hexagon", "kite", "trapezoid", "triangle-strip")
+FIELDS = ("hexagons", "tumbling-block")
+"""Kinds of hexagons, which are no part of a box of any size."""
+ANGLED = ("diamond", "hexagon", "kite", "trapezoid", "triangle-strip", *FIELDS)
 """Kinds whose width follows from their height."""
 
 
@@ -26,6 +28,8 @@ def _roomy(w: Writer, box: Box) -> bool:
 def angled(w: Writer, word: str, method: str, high: Fraction) -> Written:
     """A block of a shape with angles of its own, as high as that and as wide as it comes out; beside plain cloth now
     and then."""
+    if word in FIELDS:
+        return w.add(Box(high, high), lambda: _field(w, word, high), role="block")
     says = {
         "diamond": w.pick(["angle 60"], ["angle 45"], []),
         "trapezoid": w.pick([], ["angle 45"], ["angle 60"]),
@@ -61,6 +65,31 @@ def slanted(w: Writer, high: Fraction, by: Random) -> Written:
         lambda: [f"parallelogram {w.used(segment)} {turned}, {w.fabric()}", f"angle {angle}"],
         role="block",
     )
+
+
+def _field(w: Writer, word: str, high: Fraction) -> list[str]:
+    """Hexagons in rows or round a middle, squared off, some of them tumbling blocks."""
+    side, rounds = w.m.up(high / 5), w.shapes.random() < 0.5
+    if word == "tumbling-block" or not rounds:
+        says = [f"side {w.num(side)}"] if word == "tumbling-block" else []
+        cube = w.add(Box(side, side), lambda: [f"tumbling-block {', '.join(w.fabrics(3))}", *says])
+        cell, other = w.used(cube, 3), w.fabric()
+        lines = ["hexagons", f"    {cell} | {other} | {cell}", f"    {cell} | {other}"]
+        if word == "tumbling-block":
+            return [*lines, f"background {w.fabric()}"]
+    else:
+        lines = [f"hexagons {w.fabric()}", *(f"round {', '.join(w.fabrics(n))}" for n in (1, 2))]
+    return [*lines, f"side {w.num(side)}", f"background {w.fabric()}"]
+
+
+@maker("hexagons", lambda w, b: False)
+def hexagons(w: Writer, box: Box, method: str) -> list[str]:
+    return _field(w, "hexagons", box.h)
+
+
+@maker("tumbling-block", lambda w, b: False)
+def tumbling_block(w: Writer, box: Box, method: str) -> list[str]:
+    return _field(w, "tumbling-block", box.h)
 
 
 def _alone(w: Writer, box: Box, lines: Lines, slices: list[str]) -> list[str]:

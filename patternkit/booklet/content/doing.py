@@ -54,6 +54,9 @@ NEAR = 1e-6
 ELSEWHERE = ("trim", "measure", "strips_cut")
 """Passages that have sentences of their own: trimming, the checkpoint, what comes of strip units."""
 
+SAY_WHERE = ("eight-point-star", "partial-seam", "hexagons", "tumbling-block")
+"""Kinds whose phrase says itself where seams begin and stop."""
+
 JOINS = ("join-row", "join-column", "join-rows", "border-strips", "mitred-corners", "star-wedges")
 """Passages that the phrase of the whole method tells, where it has one."""
 
@@ -136,7 +139,7 @@ def stopping(batch: Batch) -> list[Action]:
 
 def _says_where(making: Making) -> bool:
     """Whether the phrase of a method says itself where seams begin and stop."""
-    return making.recipe.method.around == "borders" or making.kind in ("eight-point-star", "partial-seam")
+    return making.recipe.method.around == "borders" or making.kind in SAY_WHERE
 
 
 def one_by_one(actions: Sequence[Action], batch: Batch, making: Making, ctx: Context) -> Sentences:

@@ -182,6 +182,7 @@ class Kind:
     oversize: ClassVar[bool] = False  # whether it may be cut larger than needed, and trimmed
     trimming: ClassVar[bool] = False  # whether `trimming yes` of the pattern makes it so
     options: ClassVar[dict[str, str]] = {}  # option word -> how it is written, for "did you mean" and the reference
+    shapes: ClassVar[bool] = False  # whether its pieces may be no rectangles: it says itself which do not fit
     joins: ClassVar[bool] = False  # whether its pieces are rectangles that are sewn together as they are
     cloth_only: ClassVar[str] = ""  # what to write instead, of a kind of which no piece is ever a unit
     pieces: ClassVar[tuple[int, int]] = (1, 1)  # least and most pieces listed on the kind's line

@@ -41,6 +41,7 @@ class EightPointStar(Kind):
     background."""
 
     words: ClassVar[tuple[str, ...]] = ("eight-point-star",)
+    shapes: ClassVar[bool] = True
     written: ClassVar[str] = "eight-point-star night, glow, sky: the diamonds first, the background last"
     methods: ClassVar[tuple[Method, ...]] = (SET_IN, STRAIGHT)
     pieces: ClassVar[tuple[int, int]] = (2, 9)

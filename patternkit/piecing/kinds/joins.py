@@ -31,6 +31,7 @@ class Joins(Kind):
     words: ClassVar[tuple[str, ...]] = ("row", "column", "rows")
     pieces: ClassVar[tuple[int, int]] = (1, 400)
     joins: ClassVar[bool] = True
+    shapes: ClassVar[bool] = True
     options: ClassVar[dict[str, str]] = {"ends": joins_shapes.ENDS}
 
     def equations(self, unit: Unit, out: Equations) -> None:

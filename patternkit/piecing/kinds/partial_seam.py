@@ -47,6 +47,7 @@ class PartialSeam(Kind):
     """``partial-seam core`` with ``round a, b, c, d`` under it: top, right, bottom, left."""
 
     words: ClassVar[tuple[str, ...]] = ("partial-seam",)
+    joins: ClassVar[bool] = True
     written: ClassVar[str] = "partial-seam core 2: the middle and its size; the four pieces round it stand under it"
     options: ClassVar[dict[str, str]] = {
         "round": "round night 2, glow 2, night 2, glow 2 (top, right, bottom, left)",

@@ -55,6 +55,7 @@ class Slices(Kind):
     kind's line is what is left at the end."""
 
     words: ClassVar[tuple[str, ...]] = ("slices",)
+    shapes: ClassVar[bool] = True
     methods: ClassVar[tuple[Method, ...]] = (TEMPLATES, FOUNDATION)
     options: ClassVar[dict[str, str]] = {
         "slice": "slice from 1/3 of top to 2/3 of bottom, night left",
