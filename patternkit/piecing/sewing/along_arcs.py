@@ -24,7 +24,7 @@ CHORD = 0.05
 
 def is_curve(seam: Seam) -> bool:
     """Whether a seam is an arc."""
-    return len(seam.path) > CURVE
+    return len(seam.path) > CURVE and not seam.set_in
 
 
 @lru_cache(maxsize=1024)
