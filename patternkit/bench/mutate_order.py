@@ -20,6 +20,7 @@ from patternkit.piecing.batch import (
     OPEN,
     Action,
     Batch,
+    CloseTube,
     Corner,
     Cut,
     CutAcross,
@@ -33,6 +34,7 @@ from patternkit.piecing.batch import (
     Line,
     Measure,
     Open,
+    OpenRing,
     Passage,
     Piece,
     Sew,
@@ -217,13 +219,8 @@ def _otherwise(action: Action, batch: Batch) -> Otherwise:
         yield "cut", "left out", None
     elif isinstance(action, Discard):
         yield "cut", "not put aside", None
-    elif isinstance(action, CutAcross):
-        for width in (action.width - EIGHTH, action.width + EIGHTH):
-            yield "cut", f"{float(width)} wide", replace(action, width=width)
-        yield "cut", "one fewer", replace(action, count=action.count - 1)
-        if action.angle != 90:
-            yield "cut", "the other way", replace(action, angle=180 - action.angle)
-        yield "cut", "left out", None
+    elif isinstance(action, (CutAcross, CloseTube, OpenRing)):
+        yield from _from_strips(action, batch)
     elif isinstance(action, CutApart):
         yield from _cut_apart(action)
     elif isinstance(action, CutOut):
@@ -255,6 +252,21 @@ def _otherwise(action: Action, batch: Batch) -> Otherwise:
         for i, shown in enumerate(action.shows):
             shows = (*action.shows[:i], shown + EIGHTH, *action.shows[i + 1 :])
             yield "size", f"shows {float(shown + EIGHTH)}", replace(action, shows=shows)
+
+
+def _from_strips(action: CutAcross | CloseTube | OpenRing, batch: Batch) -> Otherwise:
+    yield "cut", "left out", None
+    if isinstance(action, CutAcross):
+        for width in (action.width - EIGHTH, action.width + EIGHTH):
+            yield "cut", f"{float(width)} wide", replace(action, width=width)
+        yield "cut", "one fewer", replace(action, count=action.count - 1)
+        if action.angle != 90:
+            yield "cut", "the other way", replace(action, angle=180 - action.angle)
+    elif isinstance(action, OpenRing):
+        n, last = len(batch.uses), action.left.part
+        on = replace(action, left=Edge((last + 1) % n, 2), right=Edge((last + 2) % n, 0))
+        yield "cut", "one seam on", replace(on, toward=tuple(x if x < 0 else (x + 1) % n for x in action.toward))
+        yield "press", "open", replace(action, toward=(OPEN,) * len(action.toward))
 
 
 def _cut_apart(action: CutApart) -> Otherwise:

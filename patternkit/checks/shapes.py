@@ -67,7 +67,7 @@ def _uses(project: Project) -> Iterator[tuple[str, Component]]:
     """Every piece that is joined along straight edges, with what joins it."""
     for unit in project.pattern.units.values():
         kind = kind_of(unit.kind)
-        if kind is not None and kind.joins and not kind.shapes:
+        if kind is not None and not kind.shapes:
             for row in unit.rows:
                 yield from ((f"{unit.role} {unit.name}", piece) for piece in row.pieces)
     quilt = project.pattern.quilt

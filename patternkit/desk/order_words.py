@@ -13,6 +13,7 @@ from patternkit.lengths import Length
 from patternkit.piecing.batch import (
     OPEN,
     Action,
+    CloseTube,
     Corner,
     Cut,
     CutAcross,
@@ -30,6 +31,7 @@ from patternkit.piecing.batch import (
     Middle,
     Mitre,
     Open,
+    OpenRing,
     Piece,
     Sew,
     Snip,
@@ -125,6 +127,8 @@ class ActionWords:
             Join: self._join,
             Mitre: self._mitre,
             CutAcross: self._cut_across,
+            CloseTube: self._close_tube,
+            OpenRing: self._open_ring,
             CutApart: self._cut_apart,
             CutMeasured: lambda a: (
                 f"measure the middle of what it goes to, and cut {self.part(a.part)} to that, about "
@@ -229,6 +233,14 @@ class ActionWords:
         way = "lower left to upper right" if a.angle < 90 else "upper left to lower right"
         angle = min(a.angle, 180 - a.angle)
         return f"cut across at {angle} degrees, from {way}: {a.count} of {self.words.length(a.width)}"
+
+    def _close_tube(self, a: CloseTube) -> str:
+        return f"sew {self.edges((a.left,))} to {self.edges((a.right,))}, so that the strip unit is a tube"
+
+    def _open_ring(self, a: OpenRing) -> str:
+        press = ", ".join("open" if n == OPEN else f"toward {self.part(n)}" for n in a.toward)
+        between = f"{self.part(a.left.part)} and {self.part(a.right.part)}"
+        return f"open the rings that are cut at the seam between {between}; press their seams {press}"
 
     def _cut_apart(self, a: CutApart) -> str:
         way = (("left edge", a.columns), ("upper edge", a.rows))

@@ -124,9 +124,11 @@ def unit_picture(
     scale: float,
     segments: int = _SEGMENTS,
     cut: Sequence[Length] = (),
+    tube: bool = False,
 ) -> Picture:
     """The sewn strips, broken off at the right, with cut lines, pressing and sizes. `cut` are the widths of the
-    segments where there are several; the unit's own otherwise."""
+    segments where there are several; the unit's own otherwise. Of a `tube` a bracket joins the last strip to the first,
+    and nothing is pressed yet."""
     strips, lines, upright = strips_of(making)
     seam = float(look.seam) * scale
     widths = list(cut) or [making.recipe.segment or ZERO]
@@ -145,7 +147,7 @@ def unit_picture(
             line((x, -6), (x, foot + 6), INK, 1.1, CUT_DASH),
         ]
     start = strips[0].top
-    for n, (at, way) in enumerate(sorted(_pressings(lines, upright))):
+    for n, (at, way) in enumerate([] if tube else sorted(_pressings(lines, upright))):
         y = (at - start) * scale + seam
         across = (0.0, 1.0)
         side: Side = "open" if way == 0 else "right" if way > 0 else "left"
@@ -162,6 +164,9 @@ def unit_picture(
         if float(width) * scale > wide:
             shapes += _shortened_mark(x + wide * 0.12, -11.0)
     shapes += _names(making, bands, swatches, look)
+    if tube:
+        shapes.append(Path((((long + 5, foot), (long + 34, foot), (long + 34, 0.0), (long + 5, 0.0)),), closed=False))
+        shapes += [line((long + 10, y + d), (long + 5, y)) for y in (0.0, foot) for d in (-3.0, 3.0)]
     if making.recipe.strip_unit:
         shapes += dimension((long, 0.0), (long, foot), look.length(making.recipe.strip_unit), 12.0)
     return picture(shapes)
@@ -210,7 +215,9 @@ def _names(
     return out
 
 
-def _laid(making: Making, swatches: Mapping[str, Swatch], look: Look, full: float, cut: Sequence[Length]) -> Picture:
+def _laid(
+    making: Making, swatches: Mapping[str, Swatch], look: Look, full: float, cut: Sequence[Length], tube: bool
+) -> Picture:
     """Strip unit and segment beside each other where that leaves them large enough, else under each other."""
     size = look.render("measures", size=look.raw(making.width, making.height))
 
@@ -220,12 +227,12 @@ def _laid(making: Making, swatches: Mapping[str, Swatch], look: Look, full: floa
 
     for shrink, segments in itertools.product((1.0, 0.9, 0.8, 0.7), (_SEGMENTS, 2) if len(cut) < 2 else (2, 1)):
         at = full * shrink
-        pic = beside([unit_picture(making, swatches, look, at, segments, cut), becomes(), used(at)], 14.0)
+        pic = beside([unit_picture(making, swatches, look, at, segments, cut, tube), becomes(), used(at)], 14.0)
         if pic.width <= ROOM and pic.height < 560:
             return pic
     at = full
     while True:
-        pic = below([unit_picture(making, swatches, look, at, 2 if len(cut) < 2 else 1, cut), used(at)], 14.0)
+        pic = below([unit_picture(making, swatches, look, at, 2 if len(cut) < 2 else 1, cut, tube), used(at)], 14.0)
         if (pic.width <= ROOM and pic.height < 560) or at < full * 0.02:
             return pic
         at *= 0.92
@@ -239,6 +246,7 @@ def strips_scene(
     scale: float | None = None,
     small: bool = False,
     cut: Sequence[Length] = (),
+    tube: bool = False,
 ) -> Scene:
     """The scene behind `draw_strips`."""
     if not making.recipe.segment:
@@ -249,9 +257,9 @@ def strips_scene(
     full = scale or min(max(14.0 / least, 20.0), 36.0, max(260.0 / whole, 14.0 / least))
     if small:
         full = max(full * 0.6, min(full, 12.0 / least))
-    pic = _laid(making, swatches, look, full, cut)
+    pic = _laid(making, swatches, look, full, cut, tube)
     description = look.render(
-        "strips.told",
+        "strips.tube" if tube else "strips.told",
         n=len(strips),
         segment=look.list([look.length(width) for width in cut or (making.recipe.segment,)]),
         fabrics=fabric_words([s.fabric for s in strips], swatches, look),
@@ -268,14 +276,15 @@ def draw_strips(
     scale: float | None = None,
     small: bool = False,
     cut: Sequence[Length] = (),
+    tube: bool = False,
 ) -> Drawing:
     """A strip unit with its names, pressing, cut lines and segment size, and beside it the segment.
 
-    `cut` are the widths of its segments where it is cut into several. The making's recipe must give a `segment`; raises
-    ValueError where it does not.
+    `cut` are the widths of its segments where it is cut into several, as rings where it is a `tube`. The making's
+    recipe must give a `segment`; raises ValueError where it does not.
     """
     return finished(
-        strips_scene(making, swatches, look, scale=scale, small=small, cut=cut),
+        strips_scene(making, swatches, look, scale=scale, small=small, cut=cut, tube=tube),
         look.key(key or f"strips-{making.spelled}"),
     )
 

@@ -50,6 +50,8 @@ ENGLISH: dict[str, str] = {
     "strips.told": "{n} strips sewn side by side, from top to bottom: {fabrics}. Dashed lines across "
     "mark segments of "
     "{segment}; beside them one segment.",
+    "strips.tube": "{n} strips sewn side by side, from top to bottom: {fabrics}; a bracket shows that the last is "
+    "sewn to the first. Dashed lines across mark rings of {segment}; beside them one that is opened.",
     "strips.cut": "strip {height}",
     "strips.unit": "strip unit measures {height}",
     "segment": "segment {size}",

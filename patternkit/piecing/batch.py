@@ -233,6 +233,24 @@ class CutAcross(msgspec.Struct, frozen=True, tag=True):
     angle: int = 90
 
 
+class CloseTube(msgspec.Struct, frozen=True, tag=True):
+    """Sew a strip unit to a tube: the raw edge `left` of its last strip to the raw edge `right` of its first, right
+    sides inside. What is cut across then are rings."""
+
+    left: Edge
+    right: Edge
+
+
+class OpenRing(msgspec.Struct, frozen=True, tag=True):
+    """Take out the stitches between edge `left` and edge `right`, which lay against each other, of all rings that are
+    cut and closed still: each becomes a segment that begins with the part of `right` and ends with that of `left`. Its
+    seams are pressed anew: for each, from the first to the last, `toward` is the part to whose side, or `OPEN`."""
+
+    left: Edge
+    right: Edge
+    toward: tuple[int, ...]
+
+
 class CutApart(msgspec.Struct, frozen=True, tag=True):
     """Cut the hand that holds part `part`, as it lies, straight through: from top to bottom so far from its left edge
     (`columns`), from side to side so far from its upper edge (`rows`); all lines before anything moves. Where the
@@ -351,6 +369,8 @@ Action = Union[
     Join,
     Mitre,
     CutAcross,
+    CloseTube,
+    OpenRing,
     CutApart,
     CutMeasured,
     CutOut,

@@ -49,6 +49,7 @@ class Method(msgspec.Struct, frozen=True):
     runs: Literal["", "across", "down"] = ""  # how the parts lie that are joined to one line
     in_rows: bool = False  # its shapes are drawn apart along their rows, however their edges slant
     in_strips: bool = False  # sewn as long strips, pressed, then cut across
+    tube: bool = False  # the strips are sewn to a tube, of which rings are cut that are opened at a seam
     on_paper: bool = False  # sewn on a printed foundation
     plain_paper: bool = False  # of these, on paper without lines: what lies on it is as wide as it comes
     adds_up: bool = False  # made of plain pieces side by side: what a cut is rounded up by, it grows by

@@ -9,19 +9,18 @@ that is not out yet, and each part's cut list stands alone.
 from __future__ import annotations
 
 from collections.abc import Callable, MutableMapping, Sequence
-from typing import Literal
 
 import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
-from patternkit.piecing.making import Making, Point, Seam
+from patternkit.piecing.making import Making
 from patternkit.piecing.strip_cuts import Widths
+from patternkit.piecing.tubes import Pressed, pressings, strips_of, tube_key
 from patternkit.plan.counts import Count
 from patternkit.plan.shared import Shared
 from patternkit.plan.sharing import Way, cost, share
 
-Pressed = Literal["low", "high", "open", "free"]
 Known = MutableMapping[Making, tuple[frozenset[str], object]]
 """For makings what they are like (`sewn`), with the prints that have a direction."""
 _BACK: dict[Pressed, Pressed] = {"low": "high", "high": "low", "open": "open", "free": "free"}
@@ -61,6 +60,8 @@ def rests_on_pressing(counts: Sequence[Count]) -> bool:
     free = False
     for count in counts:
         making = count.making
+        if making.recipe.method.tube:  # its rings are pressed once they are open
+            continue
         strip_piece = making.recipe.numbers.from_strip_unit
         if making.recipe.segment is None or not (making.recipe.method.in_strips or strip_piece):
             continue
@@ -77,13 +78,14 @@ def rests_on_pressing(counts: Sequence[Count]) -> bool:
 
 
 def _worth_it(group: Sequence[Count], room: Length, half: Length) -> list[tuple[list[Count], list[Way]]]:
-    """The units of a group whose strip units are made together, if any: those that can do without are left out."""
+    """The units of a group whose strip units are made together, if any: those that can do without are left out, unless
+    they are rings of a tube."""
 
     def ways(members: Sequence[Count]) -> list[Way]:
         segments = [(c.making.recipe.segment or room, c.needed) for c in members]
         return share(segments, room, half)
 
-    members = [c for c in group if c.needed]
+    members, tube = [c for c in group if c.needed], group[0].making.recipe.method.tube
     if len(members) < 2:
         return []
     best = ways(members)
@@ -94,7 +96,8 @@ def _worth_it(group: Sequence[Count], room: Length, half: Length) -> list[tuple[
             continue
         rest = [c for c in members if c is not count]
         without = ways(rest)
-        if cost(without) + cost(ways([count])) <= cost(best):
+        alone = cost(without) + cost(ways([count]))
+        if alone < cost(best) or (alone == cost(best) and not tube):
             members, best = rest, without
             kept.clear()
         else:
@@ -116,34 +119,14 @@ def sewn(making: Making, directional: frozenset[str] = frozenset()) -> object:
         return None  # a unit that is cut on the slant has ends of its own
     if any(s.start[0] != s.end[0] or s.spun is not None for s in making.seams):
         return None
-    spans = []
-    for part in making.parts:
-        along = [p[0] for p in part.place.outline(part.what.outline)]
-        spans.append((min(along), getattr(part.what, "fabric", ""), max(along) - min(along)))
-    strips = [(fabric, width) for _, fabric, width in sorted(spans)]
-    seams = [_lies(s) for s in sorted(making.seams, key=_across)]
+    strips, seams = strips_of(making), pressings(making)
     cuts = tuple(sorted((c.fabric, c.height, c.count) for c in recipe.cuts))
+    if recipe.method.tube:
+        return "tube", tube_key(making), cuts
     one = (tuple(strips), tuple(seams))
     other = (tuple(strips[::-1]), tuple(_BACK[s] for s in seams[::-1]))
     turns = not directional & {fabric for fabric, _ in strips}
     return (min(one, other) if turns else one), cuts
-
-
-def _across(seam: Seam) -> Length:
-    return seam.start[0]
-
-
-def _lies(seam: Seam) -> Pressed:
-    """To which side of the strip unit a seam is pressed: that of the smaller x or of the larger, whichever way it is
-    sewn."""
-    if seam.pressed in ("open", "free"):
-        return seam.pressed
-    up = _down(seam.start, seam.end) < 0  # walking up, with y down, the smaller x is on the left
-    return "low" if (seam.pressed == "left") == up else "high"
-
-
-def _down(a: Point, b: Point) -> Length:
-    return b[1] - a[1]
 
 
 def parts_of(counts: Sequence[Count], pattern: Pattern) -> Callable[[Count], int | None]:

@@ -26,6 +26,7 @@ WORDS = {
     "loose": "pieces that are to be opened are held by no stitches",
     "shut": "other stitches hold together what is to be opened, and nobody is told to pick them out",
     "picked": "stitches are to be picked out, and there are none",
+    "ring": "a ring of a tube is never opened",
     "fold": "pieces lie face to face and are never opened",
     "told": "{item} is to measure {stated}, and measures {out}",
     "shows": "a piece is to show {stated}, and shows {out}",

@@ -7,6 +7,7 @@ import msgspec
 from patternkit.piecing.batch import (
     Action,
     Batch,
+    CloseTube,
     CutAcross,
     CutApart,
     CutMeasured,
@@ -18,6 +19,7 @@ from patternkit.piecing.batch import (
     Measure,
     Mitre,
     Open,
+    OpenRing,
     Sew,
     Snip,
     TearAway,
@@ -25,7 +27,7 @@ from patternkit.piecing.batch import (
     TrimTo,
 )
 from patternkit.piecing.batch import Cut as CutLines
-from patternkit.rehearsal import cut_apart, joining, laying, measuring, mitres, papers, strip_unit, trimming
+from patternkit.rehearsal import cut_apart, joining, laying, measuring, mitres, papers, strip_unit, trimming, tubes
 from patternkit.rehearsal.bench import Bench, Workroom
 from patternkit.rehearsal.gaps import Gap, Slip
 from patternkit.rehearsal.table import OnTable, State
@@ -64,6 +66,10 @@ def _do(bench: Bench, action: Action) -> None:
         laying.open_up(bench, action)
     elif isinstance(action, CutAcross):
         strip_unit.cut_across(bench, action)
+    elif isinstance(action, CloseTube):
+        tubes.close_tube(bench, action)
+    elif isinstance(action, OpenRing):
+        tubes.open_ring(bench, action)
     elif isinstance(action, CutApart):
         cut_apart.cut_apart(bench, action)
     elif isinstance(action, CutMeasured):
@@ -107,6 +113,8 @@ def perform(batch: Batch, room: Workroom) -> Performance:
             for n in range(before, len(bench.gaps)):
                 bench.gaps[n] = msgspec.structs.replace(bench.gaps[n], passage=p, action=a)
             states.append(State(p, a, tuple(bench.hands), tuple(bench.lines)))
+    if any(h.tube is not None and not h.rest and not h.waste for h in bench.hands):
+        bench.gaps.append(Gap("ring"))
     for paper, parts in bench.covered.items():
         if parts and paper not in bench.trimmed:
             bench.gaps.append(Gap("untrimmed", item=bench.item(parts[0])))

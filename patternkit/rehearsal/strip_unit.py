@@ -21,10 +21,10 @@ SQUARING = Length(Fraction(1, 4))
 
 
 def _strip_unit(bench: Bench, part: int) -> tuple[int, XY]:
-    """The strip unit that holds a part, and the direction of its strips: of several hands the longest."""
+    """The strip unit that holds a part, and the direction of its strips: what is left of one, else the longest hand."""
     bench.item(part)
     bench.touched.add(part)
-    found: list[tuple[float, int, XY]] = []
+    found: list[tuple[bool, float, int, XY]] = []
     for n, hand in enumerate(bench.hands):
         if hand.waste or part not in hand.parts:
             continue
@@ -32,10 +32,10 @@ def _strip_unit(bench: Bench, part: int) -> tuple[int, XY]:
         outline = bench.outline(part)
         way = unit(minus(moved(facet.place, outline[1]), moved(facet.place, outline[0])))
         low, high, _, _ = bounds(hand, way)
-        found.append((high - low, n, way))
+        found.append((hand.rest, high - low, n, way))
     if not found:
         raise slip("missing", item=bench.item(part))
-    _, n, way = max(found)
+    _, _, n, way = max(found)
     return n, way
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
 
+from patternkit.piecing.batch import Edge
 from patternkit.rehearsal.plane import (
     CUT,
     SEWN,
@@ -80,12 +81,14 @@ class Sheet(msgspec.Struct, frozen=True):
 
 class OnTable(msgspec.Struct, frozen=True):
     """What one hand would lift: sheets from the bottom up, and the stitches that hold them. `waste` is what was cut off
-    and is of no use; `rest` is what is left of a strip unit."""
+    and is of no use; `rest` is what is left of a strip unit. A strip unit that is sewn to a `tube`, or a ring of one,
+    lies as if it were open between two edges."""
 
     sheets: tuple[Sheet, ...]
     stitches: tuple[tuple[XY, XY], ...] = ()
     waste: bool = False
     rest: bool = False
+    tube: tuple[Edge, Edge] | None = None
 
     @property
     def facets(self) -> Iterator[Facet]:

@@ -10,6 +10,7 @@ from random import Random
 from .measures import Measures, typed
 
 FABRIC = re.compile(r"fabric (\S+)")
+HEAD = re.compile(r"(?:unit|block) ([\w'-]+)")
 PATCH = re.compile(r"    patch ([a-z]+)(?= |$)")
 
 
@@ -21,6 +22,8 @@ def with_newer_forms(text: str, seed: int, has: Collection[str], m: Measures) ->
         lines = _fussy(lines, by, m)
     if not {"sizes", "parts"} & set(has) and by.random() < 0.4:
         lines = _centre_as_unit(lines, by)
+    if "kinds" in has and Random(f"tubes {seed}").random() < 0.4:
+        lines = _tubes(lines)
     return "\n".join(lines) + "\n"
 
 
@@ -78,6 +81,20 @@ def _lines(lines: list[str], by: Random, has: Collection[str], m: Measures) -> I
                 yield f"    batting sold as {sold}"
         if line.startswith("fabric ") and "heads" in has and by.random() < 0.1:
             yield f"    squaring {typed(m.up(m.inch / 3))}"
+
+
+def _tubes(lines: list[str]) -> list[str]:
+    """Strips of one unit sewn to tubes; where it is joined to others one of it begins a strip later."""
+    at = next((i for i, line in enumerate(lines) if line.startswith("    strips ")), None)
+    if at is None or lines[at + 1].startswith("    slant "):
+        return lines
+    lines = [*lines[: at + 1], "    method tube", *lines[at + 1 :]]
+    head = next(HEAD.match(line) for line in lines[at::-1] if HEAD.match(line))
+    used = re.compile(rf"(?<=[ |]){re.escape(head[1])}(\([^)]*\))?(?= *(?:[|<>]|$| turned| mirrored))")  # type: ignore[index]
+    for i, line in enumerate(lines):
+        if " | " in line and "strips" not in line and used.search(line):
+            return [*lines[:i], used.sub(r"\g<0> shifted 1", line, count=1), *lines[i + 1 :]]
+    return lines
 
 
 def _backing(line: str, by: Random, cloth: list[str]) -> str:

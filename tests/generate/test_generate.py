@@ -35,7 +35,7 @@ ELSEWHERE: set[tuple[str, ...]] = {
 """Forms that made patterns do not hold yet; each has tests of its own, and an example or a page that is checked."""
 
 
-NEWER = {"patch": {"fussy cut"}}
+NEWER = {"patch": {"fussy cut"}, "strips": {"strips cut across", "tube"}}
 """Methods that are put into a pattern once it is written."""
 
 

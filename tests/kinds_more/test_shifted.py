@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import msgspec
 import pytest
 
 from patternkit import api
 from patternkit.lengths import Length
+from patternkit.piecing.batch import OPEN, Action, CutAcross, Edge, OpenRing
 from patternkit.piecing.making import Cloth, Making
 from patternkit.project import Project
 from patternkit.rehearsal.rehearse import rehearse
@@ -53,6 +55,55 @@ def test_the_first_strips_come_last(by: int, order: str) -> None:
     assert (moved.width, moved.height) == (Length(6), Length(3) / 2)
     pressed = {tuple(sorted((s.left[-1], s.right[0]))): s.stated is not None for s in moved.seams}
     assert sum(pressed.values()) == (by == 1)  # the mark between b and c goes with them, where the seam is not opened
+
+
+TUBE = "    method tube\n"
+
+
+def test_all_orders_come_from_one_sort_of_tube() -> None:
+    """Rings of 16 segments, 32 in and squaring up in all, come from one tube, where three strip units were sewn."""
+    block = "block wave\n    column step(2) | step(1 1/2) shifted 1 | step(1) shifted 2 | step(1 1/2) shifted 1"
+    found = []
+    for method in ("", TUBE):
+        made = Project("t.pattern", HEAD + method + block + QUILT)
+        assert [p.message for p in api.check(made) if not p.advice] == []
+        order, designs = order_of(made)
+        assert rehearse(order, designs) == ()
+        steps = [s for s in order.steps if any(isinstance(a, CutAcross) for b, _ in s.batches for a in b.actions)]
+        found.append((len(steps), sum(times for s in steps for _, times in s.batches)))
+    assert found == [(3, 3), (1, 1)]
+    batch = steps[0].batches[0][0]
+    assert [(a.left.part, a.right.part) for a in batch.actions if isinstance(a, OpenRing)] == [(2, 0), (0, 1), (1, 2)]
+    assert [n for _, n in batch.gives] == [4, 8, 4]
+
+
+@pytest.mark.parametrize("wrong", ["one seam on", "pressed open", "left out"])
+def test_a_rehearsal_notices_rings_that_are_opened_otherwise(wrong: str) -> None:
+    made = Project("t.pattern", HEAD + TUBE + "block wave\n    column step(2) | step(2) shifted 1" + QUILT)
+    order, designs = order_of(made)
+    batch = next(b for s in order.steps for b, _ in s.batches if any(isinstance(a, OpenRing) for a in b.actions))
+    ring = next(a for a in batch.actions if isinstance(a, OpenRing))
+    others: dict[str, list[Action]] = {
+        "one seam on": [msgspec.structs.replace(ring, left=Edge(0, 2), right=Edge(1, 0))],
+        "pressed open": [msgspec.structs.replace(ring, toward=(OPEN, OPEN))],
+        "left out": [],
+    }
+    passages = tuple(
+        msgspec.structs.replace(p, actions=tuple(x for a in p.actions for x in (others[wrong] if a == ring else [a])))
+        for p in batch.passages
+    )
+    new = msgspec.structs.replace(batch, passages=passages)
+    steps = tuple(
+        msgspec.structs.replace(s, batches=tuple((new if b is batch else b, n) for b, n in s.batches))
+        for s in order.steps
+    )
+    assert rehearse(msgspec.structs.replace(order, steps=steps), designs)
+
+
+def test_a_tube_is_not_cut_on_the_slant() -> None:
+    head = HEAD.replace("finished 6 x w", "slant 45\n    cut w")
+    wrong = Project("t.pattern", head + TUBE + "block wave\n    row step(2)" + QUILT)
+    assert any("rings of a tube are cut straight across" in p.message for p in api.check(wrong))
 
 
 def test_sizes_are_those_of_the_unit_as_it_is_described() -> None:

@@ -19,6 +19,7 @@ from patternkit.lengths import Length
 from patternkit.piecing.batch import (
     Action,
     Batch,
+    CloseTube,
     Cut,
     CutAcross,
     CutApart,
@@ -34,6 +35,7 @@ from patternkit.piecing.batch import (
     Middle,
     Mitre,
     Open,
+    OpenRing,
     Piece,
     Sew,
     Snip,
@@ -51,8 +53,8 @@ if TYPE_CHECKING:
     from patternkit.rehearsal.table import State
 
 NEAR = 1e-6
-ELSEWHERE = ("trim", "measure", "strips_cut")
-"""Passages that have sentences of their own: trimming, the checkpoint, what comes of strip units."""
+ELSEWHERE = ("trim", "measure", "strips_cut", "strips_tube")
+"""Passages that have sentences of their own: trimming, the checkpoint, what comes of strip units and tubes."""
 
 SAY_WHERE = ("eight-point-star", "partial-seam", "hexagons", "tumbling-block")
 """Kinds whose phrase says itself where seams begin and stop."""
@@ -176,6 +178,8 @@ class Doing:
             Join: self._join,
             Mitre: lambda a: {"left": self.part(a.left), "right": self.part(a.right)},
             CutAcross: lambda a: {"width": a.width, "n": a.count, "angle": min(a.angle, 180 - a.angle)},
+            CloseTube: lambda a: {"last": self.part(a.left.part), "first": self.part(a.right.part)},
+            OpenRing: lambda a: {"last": self.part(a.left.part), "first": self.part(a.right.part)},
             CutApart: lambda a: {"part": self.part(a.part)},
             CutMeasured: lambda a: {"part": self.part(a.part), "about": a.about},
             CutOut: lambda a: {"n": a.count, "between": a.between.count if a.between is not None else 0},
@@ -248,6 +252,8 @@ KEYS: Mapping[type, str] = {
     Join: "join",
     Mitre: "mitre",
     CutAcross: "cut_across",
+    CloseTube: "close_tube",
+    OpenRing: "open_ring",
     CutApart: "cut_apart",
     CutMeasured: "cut_measured",
     CutOut: "cut_out",

@@ -9,6 +9,7 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.panels import Depicted, Panel
 from patternkit.booklet.content.pressing import numbered_seams
 from patternkit.booklet.content.shared_strips import drawn, made_before
+from patternkit.booklet.content.tubes import from_rings
 from patternkit.document import Drawing, Figure
 from patternkit.drawing.making import DrawnJoint, draw_making
 from patternkit.piecing.batch import CutOut, Piece
@@ -40,6 +41,7 @@ def step_figures(count: Count, ctx: Context) -> list[Panel]:
 def _shown(count: Count, ctx: Context) -> Depicted:
     making, method = count.making, count.making.recipe.method
     strips: tuple[object, ...] = (drawn(making, ctx), made_before(making, ctx)) if method.in_strips else ()
+    strips += (from_rings(making, ctx),) if method.tube else ()
     if making.recipe.pitch is not None:
         strips = (ctx.makers[making.thing].batches[0][0].actions, made_before(making, ctx))
     bare = (design(making, {}), strips)
@@ -90,7 +92,8 @@ def _drawn(count: Count, ctx: Context) -> list[Drawing]:
         return [laid, draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
     if method.in_strips:
         cut = drawn(making, ctx)
-        return [draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut)]
+        tube = method.tube and from_rings(making, ctx)
+        return [draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut, tube=tube)]
     if _by_method(making):
         pictures = draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}", worked=ctx.performed(making))
         if not marks and not numbers and len(making.parts) <= PLAIN:

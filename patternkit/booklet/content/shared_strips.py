@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from patternkit.booklet.content import tubes
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.panels import Listed, Remark
 from patternkit.booklet.phrases import Listing, Sentence
@@ -57,6 +58,7 @@ def taken(making: Making, needed: int, ctx: Context) -> Sentence:
     return ctx.state(
         "step.take_segments",
         n=needed,
+        pressed=not (making.recipe.method.tube and tubes.from_rings(making, ctx)),
         w=making.recipe.segment,
         batches=sewn_in_all(step),
         title=ctx.title(making),
@@ -111,7 +113,8 @@ def cutting(making: Making, ctx: Context) -> tuple[Listed, Remark]:
         for batch, times in step.batches
     ]
     units = Listing(tuple(_with_step(thing, making, ctx) for thing in _in_order(step.gives, ctx)))
-    lead = ctx.state("method.strips_shared", batches=batches, unit=making.recipe.strip_unit, units=units)
+    rings = making.recipe.method.tube and tubes.from_rings(making, ctx)
+    lead = ctx.state("method.strips_shared", batches=batches, unit=making.recipe.strip_unit, units=units, rings=rings)
     total = ctx.state("method.strips_total", items=_segments(step.gives, ctx))
     kept = ctx.state(
         "method.strips_kept",

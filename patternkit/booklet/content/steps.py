@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.booklet.content import images, papers, rounds, shared_strips, slanted
+from patternkit.booklet.content import images, papers, rounds, shared_strips, slanted, tubes
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.doing import before_trim, last_trim, ruler, sewing, unlike_ends
@@ -37,14 +37,16 @@ def panels(count: Count, ctx: Context) -> list[Panel]:
     unit = ctx.pattern.units.get(making.key.of)
     before = shared_strips.made_before(making, ctx) or images.made_before(count)
     how = [] if before else [Remark(sentences) for sentences in method(count, ctx)]
-    pressed = () if before else press_ways(making, ctx)
-    press = [Panel("press", Pressing(pressed))] if pressed else []
+    press = [] if before else _pressed(making, ctx)
     found = [*_introduced(making, ctx), *take_panels(count, ctx), *lines("prints", *prints_in(count, ctx))]
-    if making.recipe.method.in_strips:  # pressed as long strips, before they are cut across
-        found += [*lines("method", *how[:1]), *press, *lines("cut", *how[1:])]
+    rings = making.recipe.method.tube and tubes.from_rings(making, ctx)
+    if making.recipe.method.in_strips:  # pressed as long strips, before they are cut across, unless they are rings
+        found += [*lines("method", *how[:1]), *([] if rings else press), *lines("cut", *how[1:])]
         if shared_strips.is_shared(making, ctx) and not before:
             found.append(Panel("shared", shared_strips.cutting(making, ctx)))
-        found += step_figures(count, ctx)
+        if rings and not before:
+            found.append(Panel("rings", tubes.opened(making, ctx)))
+        found += [*(_pressed(making, ctx) if rings else []), *step_figures(count, ctx)]
     else:
         found += [*lines("method", *how), *step_figures(count, ctx), *press]
     if not images.made_before(count):
@@ -58,6 +60,12 @@ def panels(count: Count, ctx: Context) -> list[Panel]:
         found += extra_panels(unit.also, making.thing, ctx)
         found += lines("after", *prose_blocks(unit.prose, ("after", "tip", "caution"), ctx))
     return found
+
+
+def _pressed(making: Making, ctx: Context) -> list[Panel]:
+    """Which way its seams are pressed."""
+    ways = press_ways(making, ctx)
+    return [Panel("press", Pressing(ways))] if ways else []
 
 
 def _introduced(making: Making, ctx: Context) -> list[Panel]:
@@ -140,6 +148,8 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
     found, slant = sewing(batch, making, values, ctx), recipe.numbers
     if recipe.method.in_strips and unlike_ends(batch):
         found[0] = (*found[0], ctx.state("method.strips_level"))
+    if recipe.method.tube and tubes.from_rings(making, ctx):
+        found = [(*found[0], tubes.closed(making, ctx))]
     if recipe.method.in_strips and not shared_strips.is_shared(making, ctx):
         key = "method.strips_half" if count.half else "method.strips_yield"
         if isinstance(slant, Slant):

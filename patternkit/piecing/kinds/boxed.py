@@ -59,6 +59,7 @@ class ShapeSides(Numbers, frozen=True):
 class Boxed(Kind):
     """A shape in a box. The pieces listed are the shape's fabric, and one background fabric or one for each corner."""
 
+    shapes: ClassVar[bool] = True
     angles: ClassVar[tuple[int, ...]] = (60,)
     corner_name: ClassVar[Name] = Name("corner")
 

@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Unit
-from patternkit.piecing.asking import pieces, problems
+from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.forms import Form
 from patternkit.piecing.kinds import slanted
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
@@ -17,13 +17,17 @@ from patternkit.piecing.kinds.slanted import STRAIGHT, Slant
 from patternkit.piecing.leaves import Along, End, Ends, Leaf
 from patternkit.piecing.making import Cloth, Making, PieceCut, Recipe, Seam, rectangle
 from patternkit.piecing.method import Method
-from patternkit.piecing.shapes import called, making, merged, seam, sizes_in_place, up
+from patternkit.piecing.shapes import called, making, merged, opening, seam, sizes_in_place, up
 from patternkit.piecing.unknowns import Unknown, of_piece, of_unit
-from patternkit.problems import Problem
+from patternkit.problems import Problem, Repair
 from patternkit.syntax.statements import Mark
 
 ONE_SEAM, BY_PAIRS, OUTWARD = (
     Method("strips cut across", phrase, in_strips=True, adds_up=True)
+    for phrase in ("strips_one", "strips_pairs", "strips_outward")
+)
+TUBE_OF_TWO, TUBE_BY_PAIRS, TUBE_OUTWARD = (
+    Method("tube", phrase, in_strips=True, adds_up=True, tube=True)
     for phrase in ("strips_one", "strips_pairs", "strips_outward")
 )
 
@@ -34,6 +38,7 @@ class Strips(Kind):
     words: ClassVar[tuple[str, ...]] = ("strips",)
     cloth_only: ClassVar[str] = "Units are joined side by side by a row; strips are sewn before they are cut across."
     written: ClassVar[str] = "strips night | stone | night"
+    methods: ClassVar[tuple[Method, ...]] = (ONE_SEAM, TUBE_OF_TWO)
     pieces: ClassVar[tuple[int, int]] = (2, 400)
     options: ClassVar[dict[str, str]] = {"slant": "slant 45"}
 
@@ -54,6 +59,8 @@ class Strips(Kind):
         angle = slanted.slant_of(unit)
         if isinstance(angle, Problem):
             out.problem(angle)
+        elif angle != STRAIGHT and chosen(self, unit).method.tube:
+            out.problem(_not_on_the_slant(unit))
         segment = self._across(unit, out, sizes, STRAIGHT if isinstance(angle, Problem) else angle)
         for piece in listed:
             sizes_in_place(unit, piece, out)
@@ -162,11 +169,11 @@ class Strips(Kind):
             seams = _seams(marks, edges, edge, slanted.lean(angle))
             made = making(unit, width, height, cloths, seams, _on_the_slant(unit, shop, angle, edge, cuts))
             return msgspec.structs.replace(made, outline=slanted.outline(angle, ZERO, width, edge))
-        recipe = self._recipe(shop, width, height, cuts, lines)
+        recipe = self._recipe(unit, shop, width, height, cuts, lines)
         return making(unit, width, height, cloths, _seams(marks, edges, height), recipe)
 
     def _recipe(
-        self, shop: Shop, width: Length, height: Length, cuts: list[PieceCut], lines: Container[Length]
+        self, unit: Unit, shop: Shop, width: Length, height: Length, cuts: list[PieceCut], lines: Container[Length]
     ) -> Recipe:
         n, allowance = len(cuts), shop.seam * 2
         raw, high = width + allowance, height + allowance
@@ -176,7 +183,7 @@ class Strips(Kind):
             sewn = sewn + c.height
         larger = sewn != raw or segment != height + allowance
         return Recipe(
-            method_for(n),
+            method_for(n, chosen(self, unit).method.tube),
             merged(cuts),
             segment=segment,
             strip_unit=sewn,
@@ -201,9 +208,22 @@ def _on_the_slant(unit: Unit, shop: Shop, angle: int, edge: Length, cuts: Sequen
     )
 
 
-def method_for(strips: int) -> Method:
+def method_for(strips: int, tube: bool = False) -> Method:
     """How so many strips are joined."""
+    if tube:
+        return TUBE_OF_TWO if strips == 2 else TUBE_OUTWARD if strips % 2 else TUBE_BY_PAIRS
     return ONE_SEAM if strips == 2 else OUTWARD if strips % 2 else BY_PAIRS
+
+
+def _not_on_the_slant(unit: Unit) -> Problem:
+    assert unit.method is not None
+    return Problem(
+        "out-of-place",
+        f"{opening(unit)} is cut on the slant, and rings of a tube are cut straight across.",
+        unit.method.span,
+        causes=("A ring that is cut on the slant does not open to a straight segment.",),
+        repairs=(Repair("leave out method tube, or the line slant"),),
+    )
 
 
 def strip_cuts(strips: Making, shown: Sequence[tuple[str, Length]], allowance: Length) -> list[PieceCut]:

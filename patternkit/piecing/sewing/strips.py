@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from patternkit.piecing.batch import Action, Batch, CutAcross, Edge, Join, Measure
+from patternkit.piecing.batch import Action, Batch, CloseTube, CutAcross, Edge, Join, Measure, OpenRing
 from patternkit.piecing.kinds.slanted import Slant
 from patternkit.piecing.making import Cloth, Making, PieceCut, Placed
 from patternkit.piecing.offset import box_size
@@ -14,6 +14,7 @@ from patternkit.piecing.sewing.desk import Desk, StripWay, trimming
 from patternkit.piecing.sewing.squares import cloths_of, pressed
 from patternkit.piecing.sewn.trimming import untrimmed
 from patternkit.piecing.strip_cuts import half_strip, to_length
+from patternkit.piecing.tubes import begins_at, pressed_to
 
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
@@ -31,6 +32,7 @@ def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
         upper, lower = (seam.left[-1], seam.right[0]) if seam.left < seam.right else (seam.right[-1], seam.left[0])
         first, second = (upper, lower) if seam.left < seam.right else (lower, upper)
         joins.append(strip_join(upper, lower, pressed(seam, first, second), strips))
+    cuts: list[Action]
     slant = making.recipe.numbers if isinstance(making.recipe.numbers, Slant) else None
     if slant is not None:
         joins = [_staggered(join, slant, strips) for join in joins]
@@ -38,11 +40,16 @@ def _unit(making: Making, way: StripWay, desk: Desk) -> Batch:
         cuts = [CutAcross(0, slant.width, n, angle) for _, n in made]
     else:
         cuts = [CutAcross(0, m.recipe.segment, n) for m, n in made if m.recipe.segment is not None]
+    tube: list[Action] = []
+    opened = [(m, begins_at(making, m)) for m, _ in made] if making.recipe.method.tube else []
+    if opened and any(begins_at(making, m) for w in desk.ways for m, n in w.segments if n):
+        tube, cuts = _tube(making, opened, cuts)
     across = Edge(0, 1)  # an end of the first strip: the strips lie one below the other, and show side by side
     trims = [msgspec.structs.replace(t, along=across) for t in trimming(making, "even", desk.ruler)]
     only = made[0][0] if len(made) == 1 else None
     passages = [
         (making.recipe.method.phrase, joins),
+        ("strips_tube", tube),
         ("strips_cut", [*cuts]),
         ("trim", [*trims]),
         ("measure", [_measure(only, desk)] if only is not None and slant is None and not trims else []),
@@ -56,6 +63,17 @@ def strip_join(upper: int, lower: int, toward: int, strips: Sequence[PieceCut]) 
     if strips[upper].width == strips[lower].width:
         return join
     return msgspec.structs.replace(join, fit="end", ears=True)
+
+
+def _tube(
+    making: Making, opened: Sequence[tuple[Making, int]], cuts: Sequence[Action]
+) -> tuple[list[Action], list[Action]]:
+    """The seam that makes a tube of a strip unit; rings cut, and those of each segment opened where it begins."""
+    n = len(making.parts)
+    rings: list[Action] = []
+    for cut, (segment, by) in zip(cuts, opened, strict=True):
+        rings += [cut, OpenRing(Edge((by - 1) % n, 2), Edge(by, 0), pressed_to(segment, by))]
+    return [CloseTube(Edge(n - 1, 2), Edge(0, 0))], rings
 
 
 def _staggered(join: Action, slant: Slant, strips: Sequence[PieceCut]) -> Join:
