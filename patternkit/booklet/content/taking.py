@@ -16,7 +16,7 @@ from patternkit.booklet.content.uses import TRIANGLES
 from patternkit.booklet.phrases import Printed, Sentence
 from patternkit.piecing.batch import Item, Piece, Thing
 from patternkit.piecing.making import Cloth, Making, PieceCut
-from patternkit.piecing.names import EDGE_TRIANGLES, What
+from patternkit.piecing.names import EDGE_TRIANGLES, Name, What
 from patternkit.plan.counts import Count
 from patternkit.plan.model import LongStrip
 from patternkit.plan.rows import row_numbers
@@ -153,8 +153,19 @@ def _things(things: Mapping[Thing, int], makings: Sequence[Making], ctx: Context
         called = ctx.noun(what, n)
         if thing in centres:
             called = ctx.say("step.as_centre", what=called)
+        if logs := _log_numbers(makings[0], what):
+            called = ctx.say(
+                "step.as_log", what=called, logs=ctx.listed([ctx.names.of(Name("log", (n,))) for n in logs])
+            )
         items.append(ctx.state("step.item", what=called, size=ctx.size(what), n=n))
     return items
+
+
+def _log_numbers(making: Making, what: Making) -> list[int]:
+    """Which logs of a log cabin a sewn unit is."""
+    around = making.recipe.method.around == "logs"
+    logs = [p.what.thing if isinstance(p.what, Making) else None for p in making.parts]
+    return [n for n, thing in enumerate(logs) if n and thing == what.thing] if around else []
 
 
 def itself(part: Cloth | Making) -> Cloth | Making:

@@ -21,10 +21,10 @@ from patternkit.piecing.templates import EXTRA, PaperExtra, up
 from patternkit.piecing.unknowns import Unknown, of_unit
 
 TO_LENGTH, PAPER = "logs cut to length", "foundation"
-ROUND = Method(TO_LENGTH, "log-cabin", drawn="rounds", pressed="out", around="logs")
-PAIRED = Method(TO_LENGTH, "courthouse-steps", drawn="joins", pressed="out", around="logs")
+ROUND = Method(TO_LENGTH, "log-cabin", drawn="rounds", pressed="out", around="logs", holds_units=True)
+PAIRED = Method(TO_LENGTH, "courthouse-steps", drawn="joins", pressed="out", around="logs", holds_units=True)
 ROUND_ON_PAPER, PAIRED_ON_PAPER = (
-    msgspec.structs.replace(m, name=PAPER, phrase="slices-foundation", formula=PAPER, on_paper=True)
+    msgspec.structs.replace(m, name=PAPER, phrase="slices-foundation", formula=PAPER, on_paper=True, holds_units=False)
     for m in (ROUND, PAIRED)
 )
 
@@ -70,6 +70,7 @@ class LogCabin(Kind):
         if centre.fabric and centre.width is not None and centre.height is None:
             sizes_in_place(unit, centre, out, "h")  # one length stands for both sides of a square
         self._widths(unit, logs, out)
+        self._units(unit, logs, inner, out)
         for axis, across in ((0, ("left", "right")), (1, ("top", "bottom"))):
             self._add_up(unit, logs, inner[axis], across, out.outer(unit)[axis], out)
 
@@ -93,6 +94,21 @@ class LogCabin(Kind):
                 out,
             )
 
+    def _units(self, unit: Unit, logs: Logs, inner: tuple[Unknown, Unknown], out: Equations) -> None:
+        """A unit that is a log lies as it is written: as wide as its log, and as long as all that it is sewn to."""
+        for n, log in enumerate(logs.logs):
+            if log.unit is None:
+                continue
+            wide, high = out.size_of(unit, log.unit)
+            flat = log.side in ("top", "bottom")
+            across, along = (high, wide) if flat else (wide, high)
+            out.same(across, width_of(unit, logs, n), f"log {n + 1} of {called(unit)}", log.span)
+            ends = ("left", "right") if flat else ("top", "bottom")
+            sewn = [inner[0 if flat else 1], *(width_of(unit, logs, i) for i in range(n) if logs.logs[i].side in ends)]
+            counts = {var: sewn.count(var) for var in sewn}
+            text = f"log {n + 1} of {called(unit)} is as long as what it is sewn to"
+            out.total([(count, var) for var, count in counts.items()], along, text, log.span)
+
     def _add_up(
         self, unit: Unit, logs: Logs, inner: Unknown, sides: tuple[str, str], whole: Unknown, out: Equations
     ) -> None:
@@ -115,6 +131,7 @@ class LogCabin(Kind):
         widths = {
             width_of(unit, logs, i): log.cut if log.width is not None else logs.usual_cut
             for i, log in enumerate(logs.logs)
+            if log.unit is None
         }
         return (*own, *(Leaf(var, fixed=cut) for var, cut in widths.items()))
 
@@ -133,7 +150,7 @@ class LogCabin(Kind):
         found = []
         for where in ("left", "right") if side == "w" else ("top", "bottom"):
             last = [i for i, log in enumerate(logs.logs) if log.side == where and not log.cut][-1:]
-            found += [End(own_width(unit, i), width_of(unit, logs, i)) for i in last]
+            found += [End(own_width(unit, i), width_of(unit, logs, i)) for i in last if logs.logs[i].unit is None]
         return Ends(found[0], found[1]) if len(found) == 2 and not logs.usual_cut else None
 
     def make(self, unit: Unit, shop: Shop) -> Making:
@@ -154,9 +171,9 @@ class LogCabin(Kind):
         paper = chosen(self, unit).method.on_paper  # its fields are numbered from the centre, which is piece 1
         for n, (log, width) in enumerate(zip(logs.logs, widths, strict=True), 1):
             outline, joint = _added(box, log.side, width, n)
-            parts.append(
-                Placed(Cloth(log.fabric, outline, name=Name("piece", (n + 1,)) if paper else Name("log", (n,))))
-            )
+            fabric = shop.fabric(unit, log.unit) if log.unit is not None else log.fabric
+            name = Name("piece", (n + 1,)) if paper else Name("log", (n,))
+            parts.append(Placed(Cloth(fabric, outline, name=name)))
             # on paper a log is folded over its seam, and lies on its allowance
             seams.append(msgspec.structs.replace(joint, pressed="right") if paper else joint)
         recipe = self._recipe(unit, shop, parts, widths)
@@ -198,7 +215,8 @@ def own_width(unit: Unit, i: int) -> Unknown:
 
 def width_of(unit: Unit, logs: Logs, i: int) -> Unknown:
     """The width of a log, counted from 0."""
-    return own_width(unit, i) if logs.logs[i].width is not None else usual_width(unit)
+    alone = logs.logs[i].width is not None or logs.logs[i].unit is not None
+    return own_width(unit, i) if alone else usual_width(unit)
 
 
 def _centre(unit: Unit, shop: Shop, centre: Component, x: Length, y: Length) -> Placed:

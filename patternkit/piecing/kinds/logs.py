@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import msgspec
 
-from patternkit.model.pattern import Unit
+from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.kinds.slices_points import SIDES
 from patternkit.problems import Label, Problem
 from patternkit.source import NOWHERE, Span
@@ -20,7 +20,7 @@ OPPOSITE = {side: SIDES[(i + 2) % 4] for i, side in enumerate(SIDES)}
 
 class Log(msgspec.Struct, frozen=True):
     """One log: fabric key, its own width (an expression, `cut` when it is a raw width) or None, and its side; the raw
-    `length` that the writer claims, an expression too."""
+    `length` that the writer claims, an expression too. Where a `unit` is a log, as it lies, the fabric is none."""
 
     fabric: str
     side: str
@@ -28,6 +28,7 @@ class Log(msgspec.Struct, frozen=True):
     width: object | None = None
     cut: bool = False
     length: object | None = None
+    unit: Component | None = None
 
 
 class Logs(msgspec.Struct, frozen=True):
@@ -49,6 +50,7 @@ class _Written(NamedTuple):
     raw: bool
     span: Span
     length: object | None = None
+    unit: Component | None = None
 
 
 class _Wrong(Exception):
@@ -112,7 +114,7 @@ def read_logs(unit: Unit, paired: bool) -> Logs:
         )
     sides = _sides(min(len(listed), MOST_LOGS), start, direction, paired)
     logs = tuple(
-        Log(one.fabric, side, one.span, one.width, one.raw, one.length)
+        Log(one.fabric, side, one.span, one.width, one.raw, one.length, one.unit)
         for one, side in zip(listed, sides, strict=False)
     )
     return Logs(logs, usual, cut, span, direction, tuple(problems))
@@ -210,10 +212,10 @@ def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> _Written:
     piece = unit.named.get(head.span)
     if piece is None:
         raise _Wrong(f"{head.name} is not a fabric", head.span)
-    if not piece.fabric:
-        raise _Wrong(f"{head.name} is a unit; logs are cut from plain cloth", head.span)
     raw = bool(rest) and isinstance(rest[0], Ref) and rest[0].name == "cut"
     rest = rest[raw:]
+    if piece.unit:
+        return _unit_log(piece, head.span, bool(rest) or raw, o)
     if not rest and not raw:
         return _Written(piece.fabric, None, False, head.span)
     if len(rest) == 1 and isinstance(rest[0], (Num, Binary, Call, Ref)):
@@ -222,6 +224,19 @@ def _log(unit: Unit, clause: tuple[object, ...], o: Option) -> _Written:
         return _Written(piece.fabric, rest[0].width, raw, head.span, rest[0].height)
     why = ("A log's length is claimed where logs lists them one by one: logs night cut 1 1/2 x 2 1/2.",)
     raise _Wrong(f"behind {head.name} stands one width", head.span, *why)
+
+
+def _unit_log(piece: Component, span: Span, sized: bool, o: Option) -> _Written:
+    """A unit as a log: it has its own size, and one of logs that are listed one by one."""
+    if piece.laid is not None:
+        why = "A log is a rectangle: across all strips it is a segment, a unit of strips with the size of the log."
+        raise _Wrong(f"no log is cut from {piece.name} by laid", span, why)
+    if o.word != "logs":
+        why = "The logs of a round are not equally long, so a unit fits one of them: logs night, glow, bars, stone."
+        raise _Wrong(f"{piece.name} is a unit, and stands for one log of those that logs lists", span, why)
+    if sized:
+        raise _Wrong(f"{piece.name} is a unit, and has a size of its own", span, "It says how wide its log is.")
+    return _Written("", None, False, span, unit=piece)
 
 
 def _round(logs: list[_Written], o: Option) -> list[_Written]:

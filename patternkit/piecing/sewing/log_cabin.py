@@ -31,4 +31,5 @@ def _measure(making: Making, sewn: int, desk: Desk) -> Measure:
     """What the first parts measure, sewn together."""
     points: list[Point] = [q for p in making.parts[:sewn] for q in p.place.outline(p.what.outline)]
     width, height = [max(p[i] for p in points) - min(p[i] for p in points) + desk.seam * 2 for i in (0, 1)]
-    return Measure(width, height)
+    sewn_already = any(isinstance(p.what, Making) for p in making.parts[1:])  # logs that have seams, and lie beside it
+    return Measure(width, height, parts=(0,) if sewn_already else ())
