@@ -31,6 +31,8 @@ from patternkit.piecing.batch import (
     Field,
     Item,
     Join,
+    LayOn,
+    LayStrip,
     Line,
     Measure,
     Open,
@@ -223,6 +225,8 @@ def _otherwise(action: Action, batch: Batch) -> Otherwise:
         yield from _from_strips(action, batch)
     elif isinstance(action, CutApart):
         yield from _cut_apart(action)
+    elif isinstance(action, (LayOn, LayStrip)):
+        yield from _laid_on(action)
     elif isinstance(action, CutOut):
         for down in (action.down - EIGHTH, action.down + EIGHTH):
             yield "cut", f"{float(down)} below the edge", replace(action, down=down)
@@ -267,6 +271,19 @@ def _from_strips(action: CutAcross | CloseTube | OpenRing, batch: Batch) -> Othe
         on = replace(action, left=Edge((last + 1) % n, 2), right=Edge((last + 2) % n, 0))
         yield "cut", "one seam on", replace(on, toward=tuple(x if x < 0 else (x + 1) % n for x in action.toward))
         yield "press", "open", replace(action, toward=(OPEN,) * len(action.toward))
+
+
+def _laid_on(action: LayOn | LayStrip) -> Otherwise:
+    yield "lay", "left out", None
+    if isinstance(action, LayOn):
+        yield "lay", "farther right", replace(action, across=action.across + EIGHTH)
+        yield "lay", "farther down", replace(action, down=action.down + EIGHTH)
+    else:
+        (x, y), (u, v) = action.start, action.end
+        yield "lay", "moved", replace(action, start=(x, y + EIGHTH), end=(u, v + EIGHTH))
+        if action.about is not None:
+            yield "lay", "straight", replace(action, about=None)
+    yield "lay", "more turned under", replace(action, turned=action.turned + EIGHTH)
 
 
 def _cut_apart(action: CutApart) -> Otherwise:

@@ -9,7 +9,7 @@ from typing import Any
 from patternkit.lengths import Length
 from patternkit.piecing.joined import JoinedStrip
 from patternkit.piecing.names import english
-from patternkit.plan.model import Binding, Edging, LongStrip, Plan, called
+from patternkit.plan.model import Binding, Edging, LongStrip, Plan, Web, called
 
 FINE = Fraction(1, 1024)
 
@@ -17,13 +17,15 @@ Data = dict[str, Any]
 
 
 def finishing_data(plan: Plan) -> Data:
-    """Strips joined end to end, the binding, the sleeve and the batting; None for what the quilt does not have."""
+    """Strips joined end to end, the binding, the sleeve, the batting and the web for fused shapes; None for what the
+    quilt does not have."""
     return {
         "joined": [joined_data(x) for x in plan.long_strips],
         "binding": _binding(plan.binding) if plan.binding is not None else None,
         "sleeve": joined_data(plan.sleeve) if plan.sleeve is not None else None,
         "batting": _batting(plan, *plan.batting) if plan.batting is not None else None,
         "edges": [_edge(edge) for edge in plan.edges],
+        "web": _web(plan.web) if plan.web is not None else None,
     }
 
 
@@ -39,6 +41,11 @@ def _edge(edge: Edging) -> Data:
             for x in edge.pieces
         ],
     }
+
+
+def _web(web: Web) -> Data:
+    """Paper-backed web for fused shapes."""
+    return {"width": stated(web.width), "length": stated(web.length), "shapes": web.shapes}
 
 
 def _batting(plan: Plan, width: Length, height: Length) -> Data:

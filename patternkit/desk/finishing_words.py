@@ -24,6 +24,8 @@ def finishing_text(project: Project, plan: Plan) -> list[str]:
         found.append(f"Sleeve, {fabrics[plan.sleeve.fabric].title}: {_joined(plan.sleeve, units)}")
     if plan.batting is not None:
         found.append(f"Batting: {show_size(*plan.batting, units)}{_sold(project, plan)}")
+    if plan.web is not None:
+        found.append(f"Paper-backed web, {show(plan.web.width, units)} wide: {show(plan.web.length, units)}")
     return found
 
 

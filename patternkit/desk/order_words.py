@@ -26,6 +26,8 @@ from patternkit.piecing.batch import (
     Item,
     Join,
     Lay,
+    LayOn,
+    LayStrip,
     Line,
     Measure,
     Middle,
@@ -135,6 +137,8 @@ class ActionWords:
                 f"{words.length(a.about)}"
             ),
             CutOut: self._cut_out,
+            LayOn: self._lay_on,
+            LayStrip: self._lay_strip,
             TrimTo: lambda a: (
                 f"trim to {words.size(a.width, a.height)}, {WAYS[a.way]}"
                 + (f", the width along {self.edges((a.along,))}" if a.along is not None else "")
@@ -256,6 +260,22 @@ class ActionWords:
         down = f", {self.words.length(a.down)} below its upper edge" if a.down else ""
         between = "" if a.between is None else f", and {a.between.count} by {a.between.template} between them"
         return f"cut {a.count} by {a.template}{over} from the strip unit{down}{between}"
+
+    def _lay_on(self, a: LayOn) -> str:
+        turned = f"turn the edge of {self.part(a.part)} under by {self.words.length(a.turned)}, " if a.turned else ""
+        at = self._at((a.across, a.down))
+        return f"{turned}lay {self.part(a.part)} on {self.part(a.onto)}, its middle {at}, and stitch"
+
+    def _lay_strip(self, a: LayStrip) -> str:
+        turned = f"turn the edges of {self.part(a.part)} under by {self.words.length(a.turned)}, " if a.turned else ""
+        about = f" about {self._at(a.about)}" if a.about is not None else ""
+        return (
+            f"{turned}lay {self.part(a.part)} on {self.part(a.onto)}, its middle line from {self._at(a.start)} to "
+            f"{self._at(a.end)}{about}, and stitch"
+        )
+
+    def _at(self, p: tuple[Length, Length]) -> str:
+        return f"{number(p[0], self.words.units)} from the left and {self.words.length(p[1])} from the upper raw edge"
 
     def _points(self, of: int | None) -> str:
         return "the points where seams meet" if of is None else f"the points of {self.part(of)}"

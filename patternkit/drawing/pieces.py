@@ -30,11 +30,13 @@ _OUTER, _BLOCKS = 1.3, 0.9
 
 
 class DrawnPatch(msgspec.Struct, frozen=True):
-    """One patch as it shows: fabric, clockwise points, and the index of the top part it belongs to."""
+    """One patch as it shows: fabric, clockwise points, and the index of the top part it belongs to. What is laid on
+    others lies in a higher `layer`."""
 
     fabric: str
     points: tuple[Pt, ...]
     part: int = 0
+    layer: int = 0
 
 
 class Leaves:
@@ -49,7 +51,9 @@ class Leaves:
         if isinstance(part, Cloth):
             return [DrawnPatch(part.fabric, floats(part.outline))]
         if id(part) not in self._known:
-            self._known[id(part)] = [leaf for i, placed in enumerate(part.parts) for leaf in self.shown(placed, i)]
+            shown = [self.shown(placed, i) for i, placed in enumerate(part.parts)]
+            shown = _stacked(shown) if part.is_layered else shown
+            self._known[id(part)] = [leaf for leaves in shown for leaf in leaves]
         return self._known[id(part)]
 
     def shown(self, part: Placed, index: int = 0) -> list[DrawnPatch]:
@@ -63,7 +67,7 @@ class Leaves:
             for a, b in zip(ring, (*ring[1:], ring[0]), strict=True):
                 points = clipped(points, a, b) if len(points) > 2 else ()
             if len(points) > 2 and area(points) > NEAR:
-                out.append(DrawnPatch(leaf.fabric, points, index))
+                out.append(DrawnPatch(leaf.fabric, points, index, leaf.layer))
         return out
 
     def seen(self, part: Placed, frame: Frame) -> list[DrawnPatch]:
@@ -78,8 +82,18 @@ class Leaves:
         out = []
         for leaf in self.of(part):
             points = apply(frame, leaf.points)
-            out.append(DrawnPatch(leaf.fabric, points[::-1] if turns else points, index))
+            out.append(DrawnPatch(leaf.fabric, points[::-1] if turns else points, index, leaf.layer))
         return out
+
+
+def _stacked(parts: Sequence[Sequence[DrawnPatch]]) -> list[list[DrawnPatch]]:
+    """The patches of parts that lie over each other, each part above all before it."""
+    found: list[list[DrawnPatch]] = []
+    below = 0
+    for leaves in parts:
+        found.append([msgspec.structs.replace(leaf, layer=leaf.layer + below) for leaf in leaves])
+        below = max((leaf.layer for leaf in found[-1]), default=below) + 1
+    return found
 
 
 def fabrics_of(leaves: Iterable[DrawnPatch], swatches: Mapping[str, Swatch]) -> list[str]:
@@ -112,16 +126,16 @@ def paint(
     plain: bool = False,
     width: float = 0.6,
 ) -> list[Shape]:
-    """The patches as one path for each fabric, the dark ones last; all white when `plain`."""
-    loops: dict[str, list[tuple[Pt, ...]]] = {}
+    """The patches as one path for each fabric, the dark ones last, layer by layer; all white when `plain`."""
+    loops: dict[tuple[int, str], list[tuple[Pt, ...]]] = {}
     for leaf in leaves:
-        loops.setdefault("" if plain else leaf.fabric, []).append(scaled(leaf.points, scale))
+        loops.setdefault((leaf.layer, "" if plain else leaf.fabric), []).append(scaled(leaf.points, scale))
     if plain:
-        return [Path(tuple(found), fill=PAPER, width=width) for found in loops.values()]
-    colours = {fabric: swatch_for(swatches, fabric).colour for fabric in loops}
+        return [Path(tuple(loops[at]), fill=PAPER, width=width) for at in sorted(loops)]
+    colours = {fabric: swatch_for(swatches, fabric).colour for _, fabric in loops}
     return [
-        Path(tuple(loops[f]), fabric=f, stroke=edge_of(colours[f]), width=width)
-        for f in sorted(loops, key=lambda f: (-luminance(colours[f]), f))
+        Path(tuple(loops[n, f]), fabric=f, stroke=edge_of(colours[f]), width=width)
+        for n, f in sorted(loops, key=lambda at: (at[0], -luminance(colours[at[1]]), at[1]))
     ]
 
 
@@ -161,14 +175,17 @@ def letters(
     lettered: set[str] = set()
     seen: set[str] = set()
     known: dict[tuple[tuple[float, float], ...], tuple[float, float, float] | None] = {}
+    leaves = list(leaves)
+    above = [(leaf.layer, box_of(scaled(leaf.points, scale))) for leaf in leaves if leaf.layer]
     for leaf in leaves:
         s = swatch_for(swatches, leaf.fabric)
         seen.add(_shown(leaf.fabric, swatches))
         points = scaled(leaf.points, scale)
         x0, y0, _, _ = box_of(points)
         shape = (*tuple((round(x - x0, 2), round(y - y0, 2)) for x, y in points), (len(s.letter), 0.0))
-        if shape not in known or taken:  # equal patches get their letter at the same place
-            text = label_on(points, s.letter, s.colour, taken=taken)
+        over = [box for layer, box in above if layer > leaf.layer]
+        if shape not in known or taken or over:  # equal patches get their letter at the same place
+            text = label_on(points, s.letter, s.colour, taken=(*taken, *over))
             known[shape] = (text.x - x0, text.y - y0, text.size) if text else None
         at = known[shape]
         if at:
@@ -212,6 +229,9 @@ class Symbols:
         """The making painted in a frame whose orientation is `turned` and `mirrored`."""
         own: list[DrawnPatch] = []
         uses: list[Shape] = []
+        if making.is_layered:
+            leaves = self.leaves.placed(making, frame)
+            return tuple(paint(leaves, self.scale, self.swatches, self.plain, self.width))
         for placed in making.parts:
             inner = after(frame_of(placed.place), frame)
             if isinstance(placed.what, Cloth):

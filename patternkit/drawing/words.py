@@ -40,6 +40,12 @@ ENGLISH: dict[str, str] = {
     "press": "Arrows show which way to press. ",
     "press.open": "A double arrow marks a seam pressed open. ",
     "step.measure": ", which measures {size}",
+    "placement.title": "{name}: where everything lies",
+    "placement.told": "{name} with {layers} laid on it, numbered from the lowest.",
+    "layers.one": "one layer",
+    "layers": "{n} layers",
+    "placement.true": "{name} at true size with the outlines of {layers}, numbered from the lowest; those that lie "
+    "under others are dotted.",
     "cut_out.title": "{name}: how the template lies on the strip unit",
     "cut_out.told": "A strip unit of {n} strips, from top to bottom: {fabrics}. "
     "{shapes} shapes lie on it side by side, as they are cut.",

@@ -286,6 +286,23 @@ class Claim(msgspec.Struct, frozen=True):
     side: str = ""
 
 
+class OnGround(msgspec.Struct, frozen=True):
+    """What a line `applique` lays on the unit it stands in, over what the lines before it lay there: a unit, `turned`
+    clockwise about its middle, which lies `at` a point; or a bias strip of a fabric, as `wide` as said (finished), with
+    its middle line from the first point `at` to the point `to`, straight or as an arc `about` a point. Points are
+    measured from the unit's finished upper left corner. `way` is how a strip is laid on, where that is said."""
+
+    piece: Component
+    at: tuple[Affine, Affine]
+    span: Span
+    turned: int = 0
+    wide: Affine | None = None
+    to: tuple[Affine, Affine] | None = None
+    about: tuple[Affine, Affine] | None = None
+    way: str = ""
+    place: Span = NOWHERE  # of the first point
+
+
 class Unit(msgspec.Struct, frozen=True):
     """A unit or block with its parameters applied.
 
@@ -294,7 +311,7 @@ class Unit(msgspec.Struct, frozen=True):
     options may use. `fabrics` maps the names that stand for fabrics (its parameters included) to fabric keys. `named`
     holds the pieces that its options name (a fabric or a unit, as it lies there) by their place in the text. `broken`
     is True when what it is made of could not be read (a problem says why): its stated sizes hold, nothing else is known
-    of it. `unsized` is True when a size stated of it could not be read.
+    of it. `unsized` is True when a size stated of it could not be read. `laid_on` is what is laid on it, in that order.
     """
 
     key: str
@@ -331,6 +348,13 @@ class Unit(msgspec.Struct, frozen=True):
     shifted_from: str = ""  # the key of the unit whose strips these are, in the order in which they are named
     quilt: Quilt | None = None  # how it is set together, of a unit that is made like a quilt
     middle_of: str = ""  # the key of the unit with borders of which it is the middle
+    laid_on: tuple[OnGround, ...] = ()
+
+    @property
+    def components(self) -> list[Component]:
+        """Everything that its lines name as a piece."""
+        pieces = [p for row in self.rows for p in row.pieces]
+        return [*pieces, *self.named.values(), *(on.piece for on in self.laid_on)]
 
     @property
     def whole(self) -> str:

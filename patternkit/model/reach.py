@@ -11,9 +11,7 @@ def unit_pieces(pattern: Pattern, key: str) -> Iterator[Component]:
     """Every piece that a unit's lines name, those in its options included; none for a key the pattern does not have."""
     unit = pattern.units.get(key)
     if unit is not None:
-        for row in unit.rows:
-            yield from row.pieces
-        yield from unit.named.values()
+        yield from unit.components
 
 
 def reached(pattern: Pattern) -> tuple[set[str], set[str]]:

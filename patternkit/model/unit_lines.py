@@ -97,6 +97,8 @@ class UnitReader:
             self.loose.append(node)
         elif isinstance(s, (Across, Tile, Finish)):
             self.setting.append(node)
+        elif isinstance(s, Option) and s.word == "applique":
+            self._laid_on(s)
         elif isinstance(s, Option):
             self.options.append(s)
         elif isinstance(s, PressStatement):
@@ -237,6 +239,14 @@ class UnitReader:
                 except Broken:
                     continue
         return named
+
+    def _laid_on(self, s: Option) -> None:
+        from patternkit.model.laid_on import laid_on  # only units with something laid on them need it
+
+        try:
+            self.found["laid_on"] = (*self.found.get("laid_on", ()), laid_on(s, self.names, self.values, self.notes))
+        except Broken:
+            pass
 
     def _claim(self, s: SizeClaim) -> list[Claim]:
         try:

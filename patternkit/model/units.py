@@ -246,7 +246,7 @@ class UnitBuilder:
         if known is None or known[0] is not node or known[1].broken:
             return None
         unit = known[1]
-        pieces = [*(p for row in unit.rows for p in row.pieces), *unit.named.values()]
+        pieces = unit.components
         for piece in pieces:
             if piece.unit and (piece.unit not in self.heads or self._build(piece.unit, [], None) is None):
                 return None

@@ -74,7 +74,7 @@ def choice(kind: Kind, unit: Unit, default: Method | None = None) -> Choice | Pr
             unit.method.span,
             causes=("A template has the raw size of its piece; nothing is trimmed.",),
         )
-    if unit.method_value is not None and not over:
+    if unit.method_value is not None and not (over or found.takes_length):
         return Problem(
             "out-of-place",
             f"In {called(unit)}, a length stands behind the method {found.name}, which takes none.",

@@ -359,6 +359,33 @@ class TearAway(msgspec.Struct, frozen=True, tag=True):
     paper: str
 
 
+class LayOn(msgspec.Struct, frozen=True, tag=True):
+    """Turn the edge of part `part` under by `turned` all round (nothing: it stays raw), lay it right side up on the
+    hand that holds part `onto`, as it lies, and stitch it down. Its middle (that of the box round what shows of it, as
+    it was cut) comes to lie `across` from that hand's left raw edge and `down` from its upper one."""
+
+    part: int
+    onto: int
+    across: Length
+    down: Length
+    turned: Length
+
+
+class LayStrip(msgspec.Struct, frozen=True, tag=True):
+    """The same with a bias strip: its middle line runs from `start` to `end`, straight or along the shorter arc `about`
+    a point (of a half circle clockwise, unless it is `reversed`). The points are measured as in `LayOn`. The ends that
+    are `caught`, the first and the last, run on to the raw edge of what the strip is laid on."""
+
+    part: int
+    onto: int
+    start: tuple[Length, Length]
+    end: tuple[Length, Length]
+    turned: Length
+    about: tuple[Length, Length] | None = None
+    reversed: bool = False
+    caught: tuple[bool, bool] = (False, False)
+
+
 Action = Union[
     Lay,
     Sew,
@@ -379,6 +406,8 @@ Action = Union[
     Measure,
     Field,
     TearAway,
+    LayOn,
+    LayStrip,
 ]
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import lru_cache
 
-from patternkit.lengths import Length
+from patternkit.lengths import SQRT2, Length
 from patternkit.piecing.making import Outline, PieceCut
 from patternkit.piecing.offset import bounding_box, cross, dot, edges
 
@@ -24,6 +24,18 @@ def ruler_angle(outline: Outline, grid: Fraction) -> int:
     such shape as it lies, or that height lies between the ruler's lines."""
     low, high = bounding_box(outline)
     return _angle(outline) if (high[1] - low[1]).on_grid(grid) else 0
+
+
+def bias_strip(outline: Outline, sewn: Outline) -> tuple[Length, Length] | None:
+    """How wide and how long a strip is that lies on the cloth at 45 degrees and is cut as it is told, no template
+    needed; None for any other shape."""
+    sides = edges(outline)
+    if outline != sewn or len(sides) != 4 or any(x * x != y * y or not x for x, y in sides):
+        return None
+    if any(dot(sides[i - 1], side) for i, side in enumerate(sides)):
+        return None
+    lengths = sorted(abs(x) * SQRT2 for x, _ in sides[:2])
+    return lengths[0], lengths[1]
 
 
 def cut_angle(cut: PieceCut) -> int:

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
+from math import radians, tan
 from typing import Any, Literal, Union, overload
 
 import msgspec
@@ -27,14 +29,25 @@ _COS = {0: ONE, 30: SQRT3 / 2, 45: SQRT2 / 2, 60: _HALF, 90: ZERO}
 
 
 def cosine(degrees: int) -> Length:
-    """The exact cosine of a multiple of 30 or 45 degrees; raises KeyError for another angle."""
+    """The exact cosine of a multiple of 30 or 45 degrees. Of another angle a fraction within 10**-8 of it, which with
+    that of its sine lies exactly on the circle: what is turned so keeps its shape."""
     d = degrees % 360
     d = 360 - d if d > 180 else d
-    return _COS[d] if d <= 90 else -_COS[180 - d]
+    if d > 90:
+        return -cosine(180 - d)
+    return _COS[d] if d in _COS else _near_cosine(d)
+
+
+@lru_cache(maxsize=90)
+def _near_cosine(degrees: int) -> Length:
+    """Of an angle below a right one, by the tangent of half of it; of more than 45 degrees the sine of the rest."""
+    half = Fraction(tan(radians(min(degrees, 90 - degrees) / 2))).limit_denominator(10_000)
+    square = half * half
+    return Length((1 - square if degrees < 45 else 2 * half) / (1 + square))
 
 
 def sine(degrees: int) -> Length:
-    """The exact sine of a multiple of 30 or 45 degrees."""
+    """The sine, as `cosine` has the cosine."""
     return cosine(degrees - 90)
 
 
@@ -285,6 +298,16 @@ class Making(msgspec.Struct, frozen=True, eq=False):
     def is_its_part(self) -> bool:
         """Whether it is one part and nothing else: nothing is sewn, nor cut from anything sewn."""
         return len(self.parts) == 1 and not self.seams and self.recipe.apart is None
+
+    @property
+    def is_layered(self) -> bool:
+        """Whether its parts lie over each other, later ones on top, joined by no seam: shapes laid on a ground."""
+        return len(self.parts) > 1 and not self.seams and self.recipe.apart is None
+
+    @property
+    def is_sewn(self) -> bool:
+        """Whether something is done to make it: sewn, laid on, or cut from what is sewn."""
+        return bool(self.seams) or self.is_layered or self.recipe.apart is not None
 
     @property
     def called(self) -> str:

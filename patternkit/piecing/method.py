@@ -57,6 +57,7 @@ class Method(msgspec.Struct, frozen=True):
     exact: bool = False  # cut by template to its raw size: never oversize, nothing is trimmed
     flips: bool = False  # corners are flipped over the first of its pieces, which lies whole under them
     holds_units: bool = False  # a unit may stand for the first of its pieces, and is sewn in as it is
+    takes_length: bool = False  # a length behind its name says how much is turned under
     long: bool = False  # its pieces are as long as the quilt: joined end to end where the cloth is too narrow
 
     @property

@@ -32,6 +32,8 @@ What: TypeAlias = Literal[
     "log",
     "piece",
     "middle",
+    "ground",
+    "bias strip",
     # parts of the quilt
     "quilt centre",
     "row",

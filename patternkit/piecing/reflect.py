@@ -36,14 +36,15 @@ _ANY: tuple[int, ...] = tuple(sorted({*range(0, 360, 30), *range(0, 360, 45)}))
 _SWAPPED = {"left": "right", "right": "left"}
 
 
-def flattened(part: Part, place: Place = WHERE_IT_LIES) -> Iterator[tuple[Cloth, Place]]:
-    """Every piece of cloth in a part, with its placement in the coordinates of the whole."""
+def flattened(part: Part, place: Place = WHERE_IT_LIES, sewn: bool = False) -> Iterator[tuple[Cloth, Place]]:
+    """Every piece of cloth in a part, with its placement in the coordinates of the whole; of units with shapes laid on
+    them without these, where it is asked what is `sewn`."""
     if isinstance(part, Cloth):
         yield part, place
     else:
-        for inner in part.parts:
+        for inner in part.parts[:1] if sewn and part.is_layered else part.parts:
             if not inner.shown:
-                yield from flattened(inner.what, inner.place.then(place))
+                yield from flattened(inner.what, inner.place.then(place), sewn)
             else:
                 yield from ((cloth, place) for cloth in showing(inner))
 

@@ -267,7 +267,7 @@ class Sizing:
         """Strip units from which pieces are cut, and nothing else, are as long as one likes: each is taken to be as
         high as it is wide where nobody says how high."""
         units = list(self.pattern.units.values())
-        uses = [p for u in units for p in (*(p for row in u.rows for p in row.pieces), *u.named.values()) if p.unit]
+        uses = [p for u in units for p in u.components if p.unit]
         laid = {p.unit for p in uses if p.laid is not None}
         if not laid:
             return

@@ -68,10 +68,6 @@ class _Kept:
         self.solved: SewnSizes | None = None
 
 
-def _pieces(unit: Unit) -> list[Component]:
-    return [*(p for row in unit.rows for p in row.pieces), *unit.named.values()]
-
-
 class Workshop:
     """The `Shop` that kinds speak to. Makings are made on first use and kept; a unit that can't be made is tried once.
     Statements about pressing are carried out by `press`."""
@@ -172,8 +168,12 @@ class Workshop:
                 new = msgspec.structs.replace(new, key=Key(unit.name, unit.arguments, piece=MIDDLE))
             self._bounded(new, unit)
             new = self.pressed(new, unit.press)
+            if unit.laid_on:
+                from patternkit.piecing.laid_on import with_laid_on  # only units with something laid on them need it
+
+                new = with_laid_on(new, unit, self)
             if self._carried is not None and self._leans is not None and len(self.problems) == before:
-                inner = {p.unit: self._made.get(p.unit) for p in _pieces(unit) if p.unit}
+                inner = {p.unit: self._made.get(p.unit) for p in unit.components if p.unit}
                 self._carried.now[unit.key] = Made(unit, self._leans, inner, new, self._pieces[new.key])
         finally:
             self._leans = leans
@@ -317,8 +317,8 @@ class Workshop:
 
     def stated_cuts(self, unit: Unit) -> frozenset[Length]:
         """The raw sizes stated of a unit, beside its pieces, and of the patches that it is sewn from."""
-        units = [unit, *(u for p in _pieces(unit) if (u := self.pattern.units.get(p.unit)) and u.kind == "patch")]
-        sizes = [side for u in units for p in _pieces(u) if p.cut for side in (p.width, p.height)]
+        units = [unit, *(u for p in unit.components if (u := self.pattern.units.get(p.unit)) and u.kind == "patch")]
+        sizes = [side for u in units for p in u.components if p.cut for side in (p.width, p.height)]
         sizes += [side for u in units for c in u.claims if c.word == "cut" for side in (c.width, c.height)]
         return frozenset(self.value(side) for side in sizes if side is not None)
 

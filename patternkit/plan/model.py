@@ -281,6 +281,14 @@ def _is_scrap(stock: str) -> bool:
     return stock.startswith(SCRAP)
 
 
+class Web(msgspec.Struct, frozen=True):
+    """Paper-backed web for so many fused shapes: how wide it is sold, and the length that they take."""
+
+    width: Length
+    length: Length
+    shapes: int
+
+
 class Plan(msgspec.Struct, frozen=True):
     """Everything the booklet needs besides the geometry.
 
@@ -288,7 +296,7 @@ class Plan(msgspec.Struct, frozen=True):
     covers it, and where it is cut with the rest of its fabric from `one_length`; `batting` is a size, `packet` the
     smallest in which it is sold that does. `rests` says which strips are joined with what is left of others, by their
     fabric, their height and what they are for. Of the `boxed` fabrics each shape cut by template has a rectangle of its
-    own, as they take fewer steps of cloth so than side by side.
+    own, as they take fewer steps of cloth so than side by side. `web` is what fused shapes take.
     """
 
     counts: tuple[Count, ...]
@@ -306,6 +314,7 @@ class Plan(msgspec.Struct, frozen=True):
     rests: Mapping[tuple[str, Length, str], tuple[JoinedStrip, ...]] = {}
     boxed: frozenset[str] = frozenset()
     one_length: bool = False
+    web: Web | None = None
 
     def lining(self, fabric: str) -> Length:
         """The length of a fabric that the backing takes beside its cuts; 0 where its panels are among them."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Union
 
@@ -155,6 +155,8 @@ class Designs:
             ring = ring_of(p.shown or place.outline(what.outline))
             known: What = what.fabric if not isinstance(what, Making) else self._names.get(id(what), Thing(what.key))
             patches.append(Patch(known, ring, _looks(ring), move_of(place), bool(p.shown)))
+        if making.is_layered:
+            patches = list(_uncovered(patches))
         lines: list[DrawnSeam] = []
         sides: dict[str, int | None] = {"left": -1, "right": 1, "open": 0, "free": None}
         for s in making.seams:
@@ -261,6 +263,29 @@ def _looks(ring: Ring) -> tuple[XY, ...]:
     if not inside:
         return (centroid(ring),)
     return inside if len(ring) < 12 else inside[::3]
+
+
+def _uncovered(patches: Sequence[Patch]) -> Iterator[Patch]:
+    """Patches that no seam joins, which lie over each other: each with points where no later one lies over it. One of
+    which nothing shows is left out."""
+    for n, patch in enumerate(patches):
+        over = [shifted(p.ring, [-LOOK] * len(p.ring)) for p in patches[n + 1 :]]
+        points = [*patch.looks, *(_across(patch.ring) if over else ())]
+        looks = tuple(p for p in points if holds(patch.ring, p) and not any(holds(ring, p) for ring in over))
+        if looks:
+            yield msgspec.structs.replace(patch, looks=looks)
+
+
+ACROSS = 12
+
+
+def _across(ring: Ring) -> Iterator[XY]:
+    """Points spread evenly over the box of a ring."""
+    xs, ys = [p[0] for p in ring], [p[1] for p in ring]
+    for i in range(1, ACROSS):
+        for j in range(1, ACROSS):
+            x, y = min(xs) + (max(xs) - min(xs)) * i / ACROSS, min(ys) + (max(ys) - min(ys)) * j / ACROSS
+            yield x, y
 
 
 def _mirrored(drawn: Drawn) -> Drawn:

@@ -16,6 +16,8 @@ from patternkit.piecing.batch import (
     Field,
     Join,
     Lay,
+    LayOn,
+    LayStrip,
     Measure,
     Mitre,
     Open,
@@ -27,7 +29,18 @@ from patternkit.piecing.batch import (
     TrimTo,
 )
 from patternkit.piecing.batch import Cut as CutLines
-from patternkit.rehearsal import cut_apart, joining, laying, measuring, mitres, papers, strip_unit, trimming, tubes
+from patternkit.rehearsal import (
+    cut_apart,
+    joining,
+    laying,
+    laying_on,
+    measuring,
+    mitres,
+    papers,
+    strip_unit,
+    trimming,
+    tubes,
+)
 from patternkit.rehearsal.bench import Bench, Workroom
 from patternkit.rehearsal.gaps import Gap, Slip
 from patternkit.rehearsal.table import OnTable, State
@@ -84,6 +97,10 @@ def _do(bench: Bench, action: Action) -> None:
         measuring.measure(bench, action)
     elif isinstance(action, Field):
         papers.field(bench, action)
+    elif isinstance(action, LayOn):
+        laying_on.lay_on(bench, action)
+    elif isinstance(action, LayStrip):
+        laying_on.lay_strip(bench, action)
     else:
         assert isinstance(action, TearAway)
         papers.tear_away(bench, action)

@@ -13,6 +13,9 @@ ROW_KINDS = ("row", "column", "rows")
 FIELD_KINDS = ("hexagons",)
 """Kinds of several lines of pieces that are not joined edge to edge, but lie in each other's notches."""
 
+LAID_SHAPES = ("circle", "petal", "heart")
+"""Kinds of shapes that are laid on a ground; their words stay free as names."""
+
 KINDS = (
     "patch",
     *ROW_KINDS,
@@ -42,6 +45,7 @@ KINDS = (
     "bonus",
     "tumbling-block",
     *FIELD_KINDS,
+    *LAID_SHAPES,
 )
 """Every kind of unit by the keyword that starts its line. A hyphen may be written as a space."""
 
@@ -62,6 +66,7 @@ OPTION_WORDS = frozenset(
         "segments",
         "angle",
         "slant",
+        "applique",
         "width",
         "height",
         "side",
@@ -236,6 +241,7 @@ NEEDS_LINES = frozenset(("unit", "block", "quilt", "sizes", "colourway", "part",
 
 ALIASES = {
     "colorway": "colourway",
+    "appliqué": "applique",
     "half-square-triangle": "half-square",
     "half-square-triangles": "half-square",
     "quarter-square-triangle": "quarter-square",
@@ -387,7 +393,7 @@ RESERVED = (
         "m",
         "yd",
     }
-) - {"strip-units", "also", "cut-apart", "tumbling-block", *FIELD_KINDS, *LATER_FINISHES}
+) - {"strip-units", "also", "cut-apart", "tumbling-block", *FIELD_KINDS, *LATER_FINISHES, *LAID_SHAPES}
 """Words that cannot be names. The words of `pattern` lines and of finishing phrases stay free."""
 
 # -- finishing phrases --------------------------------------------------------------------------------------

@@ -11,7 +11,7 @@ from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Fabric, Pattern
 from patternkit.piecing.apart import all_pieces
 from patternkit.piecing.batch import Batch, Item, Piece, Thing, Use, piece
-from patternkit.piecing.by_angle import ruler_angle
+from patternkit.piecing.by_angle import bias_strip, ruler_angle
 from patternkit.piecing.keys import AnyKey
 from patternkit.piecing.making import Cloth, Making, Part, Place, Placed, Recipe
 from patternkit.piecing.names import BIAS_BINDING, HALF_STRIP, SHORT_STRIP, Name
@@ -337,7 +337,8 @@ def _bias(line: CutLine, draft: Plan, use: Purpose) -> CutBias | None:
 
 def _template(shape: CutShape, desk: Desk) -> Template:
     """A shape as it is cut: by the ruler where its lines are enough."""
-    return Template(shape.name, shape.outline, shape.sewn, ruler_angle(shape.outline, desk.ruler))
+    angle, strip = ruler_angle(shape.outline, desk.ruler), bias_strip(shape.outline, shape.sewn)
+    return Template(shape.name, shape.outline, shape.sewn, angle, strip)
 
 
 def _cut(line: CutLine, desk: Desk, turned: bool, use: Purpose) -> Cutting:

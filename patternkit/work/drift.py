@@ -37,6 +37,8 @@ def seams_along(part: Part, axis: int, memo: Crossed | None = None) -> int:
 
 
 def _crossed(making: Making, axis: int, memo: Crossed) -> int:
+    if making.is_layered:  # only its ground is sewn
+        return seams_along(making.parts[0].what, axis, memo)
     if making.role in ("unit", "block") or any(p.place.turned % 90 for p in making.parts):
         return _through_patches(making, axis)
     inner = []
@@ -54,7 +56,7 @@ def _crossed(making: Making, axis: int, memo: Crossed) -> int:
 def _through_patches(making: Making, axis: int) -> int:
     shapes = [
         [(float(p[axis]), float(p[1 - axis])) for p in place.outline(cloth.outline)]
-        for cloth, place in flattened(making)
+        for cloth, place in flattened(making, sewn=True)
     ]
     spans = [(round(min(b for _, b in s), 6), round(max(b for _, b in s), 6)) for s in shapes]
     begin, end = (sorted(span[i] for span in spans) for i in (0, 1))

@@ -220,12 +220,14 @@ class LaidCloth(msgspec.Struct, frozen=True):
 
 class Template(msgspec.Struct, frozen=True):
     """A shape cut by template: raw outline, and the seam line inside it (the finished outline), face up. One that has
-    an `angle` needs no template: a ruler cuts it from a strip as high as it is, along its line of so many degrees."""
+    an `angle` needs no template: a ruler cuts it from a strip as high as it is, along its line of so many degrees. Nor
+    does a `bias_strip`, which is so wide and so long, and lies across the cloth at 45 degrees."""
 
     name: str
     outline: Outline
     sewn: Outline = ()
     angle: int = 0
+    bias_strip: tuple[Length, Length] | None = None
 
 
 class Paper(msgspec.Struct, frozen=True):

@@ -7,6 +7,7 @@ import re
 from collections.abc import Collection, Iterator
 from random import Random
 
+from .laid import with_shapes_laid_on
 from .measures import Measures, typed
 
 FABRIC = re.compile(r"fabric (\S+)")
@@ -24,6 +25,8 @@ def with_newer_forms(text: str, seed: int, has: Collection[str], m: Measures) ->
         lines = _centre_as_unit(lines, by)
     if "kinds" in has and Random(f"tubes {seed}").random() < 0.4:
         lines = _tubes(lines)
+    if "kinds" in has and "sizes" not in has:
+        lines = with_shapes_laid_on(lines, seed, m)
     return "\n".join(lines) + "\n"
 
 

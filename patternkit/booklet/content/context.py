@@ -274,7 +274,14 @@ class Context:
     def angle(self, template: str) -> int:
         """The angle of the ruler by which a shape is cut that needs no template; 0 for others."""
         known = self.order.templates.get(template)
-        return known.angle if known is not None else 0
+        if known is None:
+            return 0
+        return BIAS if known.bias_strip is not None else known.angle
+
+    def bias_strip(self, template: str) -> tuple[Length, Length] | None:
+        """How wide and how long a bias strip is that a ruler cuts; None of any other shape."""
+        known = self.order.templates.get(template)
+        return known.bias_strip if known is not None else None
 
     def form(self, cut: PieceCut) -> Found:
         """The template of a cut, and how that lies for it."""
@@ -311,7 +318,7 @@ class Context:
         """The makings that are sewn in a step of their own, in reading order: release by release, and in each units,
         blocks, top, borders."""
         alone = [c for c in self.plan.counts if c.cut_with is None and c.waste_of is None]
-        own = [c for c in alone if c.making.seams or c.making.recipe.apart]
+        own = [c for c in alone if c.making.is_sewn]
         return sorted(own, key=lambda c: self.reading(c.making))  # stable: sewing order within each
 
     def reading(self, making: Making) -> tuple[int, int]:
@@ -329,6 +336,8 @@ class Context:
         return {s.release: s for s in shares_of(self.order, self.pattern.parts)} if self.pattern.parts else {}
 
 
+BIAS = 45
+"""The line of the ruler along which bias strips are cut."""
 VERSIONS = ("version A", "version B", "version C", "version D")
 
 

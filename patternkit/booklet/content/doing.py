@@ -15,7 +15,7 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.panels import Sentences
 from patternkit.booklet.content.taking import template_name
 from patternkit.booklet.phrases import Listing, Phrases, Sentence
-from patternkit.lengths import Length
+from patternkit.lengths import ZERO, Length
 from patternkit.piecing.batch import (
     Action,
     Batch,
@@ -30,6 +30,8 @@ from patternkit.piecing.batch import (
     Field,
     Join,
     Lay,
+    LayOn,
+    LayStrip,
     Line,
     Measure,
     Middle,
@@ -44,8 +46,10 @@ from patternkit.piecing.batch import (
     TrimBeyond,
     TrimTo,
 )
+from patternkit.piecing.laid_on import laid_part
 from patternkit.piecing.making import Cloth, Making, Part
 from patternkit.piecing.sewing.desk import trimming
+from patternkit.plan.web import ROUND
 from patternkit.rehearsal.measuring import size_beside
 
 if TYPE_CHECKING:
@@ -58,6 +62,9 @@ ELSEWHERE = ("trim", "measure", "strips_cut", "strips_tube")
 
 SAY_WHERE = ("eight-point-star", "partial-seam", "hexagons", "tumbling-block")
 """Kinds whose phrase says itself where seams begin and stop."""
+
+LED = "applique-"
+"""Passages whose phrase leads, and whose actions follow one by one: what is laid on, each in its place."""
 
 JOINS = ("join-row", "join-column", "join-rows", "border-strips", "mitred-corners", "star-wedges")
 """Passages that the phrase of the whole method tells, where it has one."""
@@ -84,7 +91,10 @@ def sewing(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context
             lines.append((ctx.state(f"method.{method}", **asked),))
         if passage.name in ELSEWHERE or n in its_own:
             continue
-        if ctx.phrases.has(f"method.{passage.name}"):
+        if passage.name.startswith(LED):
+            lines += [(ctx.state(f"method.{passage.name}", **asked, **led(passage.actions)),)]
+            lines += [(line,) for line in one_by_one(_laid(passage.actions), batch, making, ctx)]
+        elif ctx.phrases.has(f"method.{passage.name}"):
             lines.append((ctx.state(f"method.{passage.name}", **asked),))
         else:
             lines.append(one_by_one(passage.actions, batch, making, ctx))
@@ -92,6 +102,17 @@ def sewing(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context
     if stops and not _says_where(making):
         lines.append((ctx.state("method.set_in"), *one_by_one(stops, batch, making, ctx)))
     return lines
+
+
+def led(actions: Sequence[Action]) -> dict[str, Any]:
+    """What the phrase of a passage asks for by which several things are laid on: how much is turned under; how many
+    there are."""
+    laid = [a for a in actions if isinstance(a, (LayOn, LayStrip))]
+    return {"turned": laid[0].turned if laid else ZERO, "shapes": len(laid), "outside": ROUND}
+
+
+def _laid(actions: Sequence[Action]) -> list[Action]:
+    return [a for a in actions if isinstance(a, (LayOn, LayStrip))]
 
 
 def _level(batch: Batch) -> bool:
@@ -188,6 +209,8 @@ class Doing:
             Measure: lambda a: {"w": a.width, "h": a.height},
             Field: lambda a: {"part": self.part(a.part), "n": a.field + 1},
             TearAway: lambda a: {},
+            LayOn: self._lay_on,
+            LayStrip: self._lay_strip,
         }  # fmt: skip
 
     def state(self, action: Action) -> Sentence:
@@ -227,6 +250,16 @@ class Doing:
         middle = isinstance(line.start, Middle) and isinstance(line.end, Middle)
         return self.ctx.say("action.through" if middle else "action.corners", part=part)
 
+    def _lay_on(self, a: LayOn) -> dict[str, Any]:
+        on = laid_part(self.making, a.part)
+        return {"n": a.part, "what": on.called, "across": a.across, "down": a.down, "degrees": on.degrees}
+
+    def _lay_strip(self, a: LayStrip) -> dict[str, Any]:
+        on = laid_part(self.making, a.part)
+        (x, y), (u, v), (p, q) = a.start, a.end, a.about or a.start
+        return {"n": a.part, "what": self.ctx.fabric(on.called), "long": on.cut[0], "x": x, "y": y, "u": u, "v": v,
+                "arc": on.clockwise, "p": p, "q": q, "caught": sum(a.caught), "wide": on.wide}  # fmt: skip
+
     def _join(self, a: Join) -> dict[str, Any]:
         return {
             "left": self.parts(a.left),
@@ -262,6 +295,8 @@ KEYS: Mapping[type, str] = {
     Measure: "measure",
     Field: "field",
     TearAway: "tear_away",
+    LayOn: "lay_on",
+    LayStrip: "lay_strip",
 }
 """The key of the phrase of each action."""
 

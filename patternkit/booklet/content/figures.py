@@ -86,6 +86,10 @@ def _drawn(count: Count, ctx: Context) -> list[Drawing]:
     small = ctx.many > 1  # the same step in other sizes stands beside or below
     if images.made_before(count) or made_before(making, ctx):
         return [draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
+    if making.is_layered:
+        from patternkit.drawing.placement import draw_placement  # only shapes laid on a ground need it
+
+        return [draw_placement(making, ctx.swatches, ctx.look, key=f"placement-{key}")]
     if making.recipe.pitch is not None:
         slant = making.recipe.numbers
         laid = slanted.picture(making, slant, key, ctx) if isinstance(slant, Slant) else _cut_out(making, ctx)

@@ -112,6 +112,8 @@ def _panels(done: Panels, c: Context) -> Iterator[tuple[CutRow, CutCell]]:
 
 def _what(piece: Piece, joined: bool, c: Context) -> str:
     """What is cut: its size, the strip that is kept whole, or the template it is cut by."""
+    if piece.template and (strip := c.bias_strip(piece.template)) is not None:
+        return c.say("parts.bias_strip", w=strip[0], long=strip[1])
     if piece.template and (angle := c.angle(piece.template)):
         return c.say("parts.ruled", h=piece.height, angle=angle)
     if piece.template:

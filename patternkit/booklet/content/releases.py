@@ -111,7 +111,7 @@ def counts_in(share: RunShare, c: Context) -> list[Count]:
     patches: dict[int, int] = {}
     for count in c.plan.counts:
         n = min(sewn.get(count.making.thing, 0), count.needed)
-        if not n or not count.making.seams:
+        if not n or not (count.making.seams or count.making.is_layered):
             continue
         sewn[count.making.thing] -= n
         found[id(count.making)] = _part_of(count, n, share.release, c)

@@ -55,6 +55,8 @@ def buying(ctx: Context) -> list[Block]:
             for key in keys
         ]
     rows += _linings(ctx, across)
+    if any(c.plan.web is not None for c in across):
+        rows.append(_web(ctx, across))
     blocks.append(Table(ctx.say("buy.caption"), heads, tuple(rows), "l" * len(heads)))
     for fabric in ctx.pattern.fabrics.values():
         if fabric.usable_width != settings.usable_width and fabric.key in keys and fabric.stock is None:
@@ -112,6 +114,14 @@ def _linings(ctx: Context, across: Sequence[Context]) -> list[tuple[str, ...]]:
         else:
             rows.append((name, "–", sizes[0], sold[0]) if sold[0] else (name, "–", "–", sizes[0]))
     return rows
+
+
+def _web(ctx: Context, across: Sequence[Context]) -> tuple[str, ...]:
+    """The row of the web for fused shapes."""
+    webs = [c.plan.web for c in across]
+    sizes = ["–" if web is None else ctx.phrases.by(web.width, web.length) for web in webs]
+    name, shapes = ctx.say("buy.web"), sum(web.shapes for web in webs[:1] if web is not None)
+    return (name, *sizes) if ctx.sizes else (name, ctx.say("buy.web_use", n=shapes), "–", sizes[0])
 
 
 def _backing_bought(ctx: Context) -> str:

@@ -204,6 +204,9 @@ def cut_item(cut: PieceCut, making: Making, ctx: Context, name: str) -> tuple[Se
         return (ctx.state("step.strip_item", n=cut.count, fabric=fabric, h=cut.height),), ""
     if cut.then == "template":
         shape, over, _ = ctx.form(cut)
+        if (strip := ctx.bias_strip(shape.name)) is not None:
+            values = {"n": cut.count, "fabric": fabric, "w": strip[0], "long": strip[1]}
+            return (ctx.state("step.bias_item", **values),), ""
         if angle := ctx.angle(shape.name):
             sides = len(shape.outline)
             values = {"n": cut.count, "fabric": fabric, "angle": angle, "sides": sides, "h": shape.height}

@@ -16,6 +16,7 @@ from patternkit.document import PrintedTemplate
 from patternkit.drawing.templates import draw_foundation, draw_template
 from patternkit.lengths import ONE, ZERO
 from patternkit.piecing.batch import Item, Join, Piece, Thing
+from patternkit.piecing.kinds.laid_shape import FUSED, TurnedUnder
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.sewing.paper import PaperSection, paper_cut, paper_sections
 from patternkit.work.runs import RunShare
@@ -42,6 +43,8 @@ def templates(ctx: Context, only: Mapping[Context, RunShare] | None = None) -> t
             for section in paper_sections(making) if recipe.method.on_printed_paper else ():
                 sheet = found.setdefault((thing, section.letter, section.fields), _Sheet(_foundation))
                 sheet.add(c, _Paper(making, made[thing], section))
+            if making.is_layered:
+                found.setdefault((thing, making.width, making.height), _Sheet(_placement)).add(c, alone)
     return tuple(sheet.made(sheet, ctx) for sheet in found.values())
 
 
@@ -179,6 +182,10 @@ def _template(sheet: _Sheet, ctx: Context) -> PrintedTemplate:
         c.say(key, n=sheet.number(many), fabric=c.fabric(fabric), name=called, reversed=over)
         for (called, fabric, over), many in counts.items()
     ]
+    numbers = use.making.recipe.numbers
+    if isinstance(numbers, TurnedUnder):
+        way = "fused" if use.making.recipe.method is FUSED else "turned" if numbers.turned else "raw"
+        return PrintedTemplate(drawing, name, (*texts, c.say(f"template.{way}", turned=numbers.turned)))
     return PrintedTemplate(drawing, name, (*texts, _lines(c, all(u.level for _, u in sheet.uses))))
 
 
@@ -201,6 +208,15 @@ def _strip_template(sheet: _Sheet, ctx: Context) -> PrintedTemplate:
     return PrintedTemplate(
         drawing, name, (c.say("template.cut_strips", n=n), _lines(c, all(p.level for _, p in sheet.uses)))
     )
+
+
+def _placement(sheet: _Sheet, ctx: Context) -> PrintedTemplate:
+    """Where all that is laid on a ground lies, at true size."""
+    from patternkit.drawing.placement import draw_true_placement  # only shapes laid on a ground need it
+
+    c, ground = sheet.uses[0]
+    drawing = draw_true_placement(ground.making, c.look, key=sheet.key("placed", ground.making.spelled, ctx))
+    return PrintedTemplate(drawing, sheet.name(c.title(ground.making), ctx), (c.say("template.placement"),))
 
 
 def _foundation(sheet: _Sheet, ctx: Context) -> PrintedTemplate:

@@ -92,24 +92,29 @@ def so_many(n: int, size: tuple[Length, Length], trimmed: Length | None, ctx: Co
 
 class Beside(NamedTuple):
     """How many shapes lie side by side, whether they are turned about by turns, whether the template lies face down, or
-    by which angle of the ruler they are cut; none of anything else."""
+    by which angle of the ruler they are cut; how wide and long bias strips are that are cut so. None of anything
+    else."""
 
     each: int = 0
     by_turns: bool = False
     down: bool = False
     angle: int = 0
+    bias: tuple[Length, Length] | None = None
 
 
 def lain_side_by_side(cutting: Cutting, ctx: Context) -> Beside:
     """How shapes lie side by side."""
     if not isinstance(cutting, CutByTemplate) or not cutting.each:
         return Beside()
-    return Beside(cutting.each, cutting.by_turns, cutting.face == "down", ctx.angle(cutting.piece.template))
+    return Beside(cutting.each, cutting.by_turns, cutting.face == "down", ctx.angle(cutting.piece.template),
+                  ctx.bias_strip(cutting.piece.template))  # fmt: skip
 
 
 def side_by_side(runs: int, size: tuple[Length, Length], lain: Beside, ctx: Context) -> str:
     """How many shapes are cut by the template side by side, or by the ruler, in how long a strip."""
     values = {"n": lain.each, "runs": runs, "size": ctx.phrases.by(*size), "turned": lain.by_turns}
+    if lain.bias is not None:
+        return ctx.say("cutting.run_bias", angle=lain.angle, w=lain.bias[0], long=lain.bias[1], **values)
     if lain.angle:
         return ctx.say("cutting.run_ruled", angle=lain.angle, **values)
     return ctx.say("cutting.run", down=lain.down, **values)

@@ -212,7 +212,7 @@ def inner_units(unit: Unit) -> list[str]:
 
 def components(unit: Unit) -> list[Component]:
     """Everything a unit names as a piece."""
-    return [*(p for row in unit.rows for p in row.pieces), *unit.named.values()]
+    return unit.components
 
 
 def _inner_first(pattern: Pattern) -> list[Unit]:
