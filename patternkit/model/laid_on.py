@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 import msgspec
 
-from patternkit.model.pattern import OnGround
+from patternkit.model.on_ground import OnGround
+from patternkit.model.pattern import Component
 from patternkit.model.pieces import UnitScope, component
 from patternkit.model.report import Notebook
 from patternkit.model.values import Broken, Values
@@ -22,7 +23,7 @@ WAYS = ("needle-turn", "raw edge", "fused")
 _POINTS = ("at", "from", "to", "about")
 
 
-def laid_on(s: Option, names: UnitScope, values: Values, notes: Notebook) -> OnGround:
+def laid_on(s: Option, names: UnitScope, values: Values, notes: Notebook) -> Component:
     """What a line lays on its unit. Raises Broken after noting what can't be meant."""
     return _Line(s, names, values, notes).read()
 
@@ -37,7 +38,7 @@ class _Line:
         self.turned: PieceUse | None = None
         self.wide: Affine | None = None
 
-    def read(self) -> OnGround:
+    def read(self) -> Component:
         """The line as it is meant."""
         parts = list(self.s.clauses[0]) if self.s.clauses else []
         head = parts[0] if parts else None
@@ -88,7 +89,7 @@ class _Line:
             raise self.unclear(f"Behind the comma can stand {', '.join(WAYS[:-1])} or {WAYS[-1]}.")
         return words
 
-    def _unit(self, use: PieceUse, way: str) -> OnGround:
+    def _unit(self, use: PieceUse, way: str) -> Component:
         if "at" not in self.points or set(self.points) != {"at"} or self.wide is not None:
             raise self.unclear(f"A unit is laid with its middle at one point, measured from the left and from above: "
                                f"{UNIT_WRITTEN}.")  # fmt: skip
@@ -98,8 +99,8 @@ class _Line:
         straight = msgspec.structs.replace(use, turned=0, turn=None)
         piece = component(straight, f"laid {self.s.span.start}", self.values, self.names, self.notes)
         turned = (turned + again + piece.turned) % 360
-        piece = msgspec.structs.replace(piece, turned=0, span=self.s.span)
-        return OnGround(piece, self.points["at"], self.s.span, turned, place=self.places["at"])
+        on = OnGround(self.points["at"], self.s.span, turned, place=self.places["at"])
+        return msgspec.structs.replace(piece, turned=0, span=self.s.span, on=on)
 
     def _turn(self, use: PieceUse) -> int:
         """By how many whole degrees something is turned."""
@@ -111,14 +112,13 @@ class _Line:
             raise Broken
         return int(degrees.fraction)
 
-    def _strip(self, use: PieceUse, way: str) -> OnGround:
+    def _strip(self, use: PieceUse, way: str) -> Component:
         needs = {"from", "to"}
         if not needs <= set(self.points) or "at" in self.points or self.wide is None or self.turned is not None:
             raise self.unclear(f"A strip of a fabric is laid along a line or an arc: {STRIP_WRITTEN}.")
         plain = msgspec.structs.replace(use, turned=0, turn=None)
         piece = component(plain, f"laid {self.s.span.start}", self.values, self.names, self.notes)
-        return OnGround(
-            piece,
+        on = OnGround(
             self.points["from"],
             self.s.span,
             wide=self.wide,
@@ -127,6 +127,7 @@ class _Line:
             way=way,
             place=self.places["from"],
         )
+        return msgspec.structs.replace(piece, on=on)
 
     def unclear(self, why: str) -> Broken:
         """Note why a line can't be meant; to be raised."""

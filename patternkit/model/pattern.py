@@ -12,6 +12,7 @@ from fractions import Fraction
 import msgspec
 
 from patternkit.lengths import Length
+from patternkit.model.on_ground import OnGround
 from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
 from patternkit.syntax.statements import BuysClaim, Mark, MethodStatement, Option, PressStatement, Prose
@@ -259,6 +260,7 @@ class Component(msgspec.Struct, frozen=True):
     cut: bool = False
     numbers: tuple[Span | None, Span | None] = (None, None)
     laid: PieceLay | None = None
+    on: OnGround | None = None  # how it is laid on its unit
 
     @property
     def is_sewn(self) -> bool:
@@ -284,23 +286,6 @@ class Claim(msgspec.Struct, frozen=True):
     span: Span
     numbers: tuple[Span | None, Span | None] = (None, None)
     side: str = ""
-
-
-class OnGround(msgspec.Struct, frozen=True):
-    """What a line `applique` lays on the unit it stands in, over what the lines before it lay there: a unit, `turned`
-    clockwise about its middle, which lies `at` a point; or a bias strip of a fabric, as `wide` as said (finished), with
-    its middle line from the first point `at` to the point `to`, straight or as an arc `about` a point. Points are
-    measured from the unit's finished upper left corner. `way` is how a strip is laid on, where that is said."""
-
-    piece: Component
-    at: tuple[Affine, Affine]
-    span: Span
-    turned: int = 0
-    wide: Affine | None = None
-    to: tuple[Affine, Affine] | None = None
-    about: tuple[Affine, Affine] | None = None
-    way: str = ""
-    place: Span = NOWHERE  # of the first point
 
 
 class Unit(msgspec.Struct, frozen=True):
@@ -348,13 +333,13 @@ class Unit(msgspec.Struct, frozen=True):
     shifted_from: str = ""  # the key of the unit whose strips these are, in the order in which they are named
     quilt: Quilt | None = None  # how it is set together, of a unit that is made like a quilt
     middle_of: str = ""  # the key of the unit with borders of which it is the middle
-    laid_on: tuple[OnGround, ...] = ()
+    laid_on: tuple[Component, ...] = ()
 
     @property
     def components(self) -> list[Component]:
         """Everything that its lines name as a piece."""
         pieces = [p for row in self.rows for p in row.pieces]
-        return [*pieces, *self.named.values(), *(on.piece for on in self.laid_on)]
+        return [*pieces, *self.named.values(), *self.laid_on]
 
     @property
     def whole(self) -> str:

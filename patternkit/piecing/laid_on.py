@@ -11,7 +11,8 @@ from math import hypot
 import msgspec
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
-from patternkit.model.pattern import OnGround, Unit
+from patternkit.model.on_ground import OnGround
+from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.freeform import plain
 from patternkit.piecing.keys import Key
 from patternkit.piecing.kinds.base import Shop, Unsettled
@@ -87,11 +88,13 @@ def with_laid_on(ground: Making, unit: Unit, shop: Shop) -> Making:
     under = msgspec.structs.replace(ground, key=msgspec.structs.replace(ground.key, piece=GROUND), role="unit")
     larger = _larger(ground, shop)
     parts, laid, cuts = [Placed(under)], [], []
-    for on in unit.laid_on:
-        if on.wide is not None:
-            placed, part, cut = _strip(on, unit, ground, larger, shop)
+    cut: PieceCut | None
+    for piece in unit.laid_on:
+        assert piece.on is not None
+        if piece.on.wide is not None:
+            placed, part, cut = _strip(piece, piece.on, unit, ground, larger, shop)
         else:
-            placed, part, cut = _unit(on, unit, ground, shop)
+            placed, part, cut = _unit(piece, piece.on, unit, ground, shop)
         parts.append(placed)
         laid.append(part)
         cuts += [cut] if cut is not None else []
@@ -112,23 +115,23 @@ def _is_patch(ground: Making) -> bool:
 
 
 # -- units ------------------------------------------------------------------------------------------------
-def _unit(on: OnGround, unit: Unit, ground: Making, shop: Shop) -> tuple[Placed, LaidPart, None]:
+def _unit(piece: Component, on: OnGround, unit: Unit, ground: Making, shop: Shop) -> tuple[Placed, LaidPart, None]:
     """A unit with its middle on a point."""
-    what, place = shop.part(unit, on.piece)
+    what, place = shop.part(unit, piece)
     at = shop.value(on.at[0]), shop.value(on.at[1])
     width, height = (what.width, what.height) if isinstance(what, Making) else (ZERO, ZERO)
     turned = place.then(Place(-width / 2, -height / 2)).then(Place(at[0], at[1], on.turned))
     placed = Placed(what, turned)
-    _must_lie_on(placed.outline, on, unit, ground, shop)
+    _must_lie_on(placed.outline, piece, on, unit, ground, shop)
     numbers = what.recipe.numbers if isinstance(what, Making) else Numbers()
     own = isinstance(numbers, TurnedUnder) and isinstance(what, Making)
     way = what.recipe.method if isinstance(what, Making) and own else WAYS[0]
     under = numbers.turned if isinstance(numbers, TurnedUnder) else shop.seam
-    called_so = what.called if isinstance(what, Making) else on.piece.name
+    called_so = what.called if isinstance(what, Making) else piece.name
     return placed, LaidPart(at, under, way, called=called_so, degrees=on.turned), None
 
 
-def _must_lie_on(outline: Outline, on: OnGround, unit: Unit, ground: Making, shop: Shop) -> None:
+def _must_lie_on(outline: Outline, piece: Component, on: OnGround, unit: Unit, ground: Making, shop: Shop) -> None:
     """Refuse what reaches over the finished edge of its ground; say by how much, and where there would be room."""
     over = max(_beyond(plain(p), ground.outline) for p in outline)
     if over <= 1e-4:
@@ -140,10 +143,10 @@ def _must_lie_on(outline: Outline, on: OnGround, unit: Unit, ground: Making, sho
     size = f"{shown(up(wide, shop.grid), shop)} x {shown(up(high, shop.grid), shop)}"
     causes = [f"It takes {size} as it lies, and the ground finishes {ground_size}."]
     if wide > ground.width or high > ground.height:
-        message = f"{on.piece.name} is larger than its ground, {called(unit)}."
+        message = f"{piece.name} is larger than its ground, {called(unit)}."
     else:
         into = "into the seam allowance" if over < float(shop.seam) else "off the cloth"
-        message = f"On {called(unit)}, {on.piece.name} reaches {far} over the edge of its ground, {into}."
+        message = f"On {called(unit)}, {piece.name} reaches {far} over the edge of its ground, {into}."
         low, high_x = shown(up(wide / 2, shop.grid), shop), shown(_down(ground.width - wide / 2, shop), shop)
         top, bottom = shown(up(high / 2, shop.grid), shop), shown(_down(ground.height - high / 2, shop), shop)
         causes.append(f"Its middle may lie from {low} to {high_x} across, and from {top} to {bottom} down.")
@@ -166,7 +169,9 @@ def _beyond(p: tuple[float, float], outline: Outline) -> float:
 
 
 # -- strips -----------------------------------------------------------------------------------------------
-def _strip(on: OnGround, unit: Unit, ground: Making, larger: Point, shop: Shop) -> tuple[Placed, LaidPart, PieceCut]:
+def _strip(
+    piece: Component, on: OnGround, unit: Unit, ground: Making, larger: Point, shop: Shop
+) -> tuple[Placed, LaidPart, PieceCut]:
     """A bias strip along a line or an arc."""
     assert on.wide is not None and on.to is not None
     start, end = ((shop.value(p[0]), shop.value(p[1])) for p in (on.at, on.to))
@@ -177,10 +182,10 @@ def _strip(on: OnGround, unit: Unit, ground: Making, larger: Point, shop: Shop) 
         beyond = shop.seam + max(larger) / 2
         track = on_track(StripPath(start, end, about), (wide, turned), ground.outline, beyond, shop)
     except ValueError as wrong:
-        message = f"On {called(unit)}, a strip of {on.piece.name} can't be laid: {wrong}."
+        message = f"On {called(unit)}, a strip of {piece.name} can't be laid: {wrong}."
         shop.problem(Problem("off-the-ground", message, on.span))
         raise Unsettled(unit.key) from None
-    fabric = shop.fabric(unit, on.piece)
+    fabric = shop.fabric(unit, piece)
     cloth = Cloth(fabric, track.outline, (ONE, ZERO), STRIP, template=True)
     cut = strip_cut(fabric, track.cut, wide + turned * 2, shop)
     return (

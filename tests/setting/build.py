@@ -48,6 +48,9 @@ def patches(making: Making, place: Place = Place()) -> list[tuple[str, Polygon]]
     """Every patch with its polygon in the whole's coordinates, as far as it shows."""
     found: list[tuple[str, Polygon]] = []
     for part in making.parts:
+        if making.is_layered:  # what lies below shows round what is laid on it
+            over = Polygon([(float(x), float(y)) for x, y in part.place.then(place).outline(part.what.outline)])
+            found = [(fabric, p.difference(over)) for fabric, p in found]
         where = part.place.then(place)
         if isinstance(part.what, Cloth):
             points = where.outline(part.what.outline)
