@@ -18,7 +18,7 @@ GRID = 4096
 """Parts of an inch on which the corners of a curve lie."""
 CHORD = 1 / 500
 """Inches by which a chord may lie off its curve: half of what a pencil line is wide."""
-FEWEST = 4  # chords of a quarter of a circle
+FEWEST = 26  # chords of a quarter of a circle: each turns by less than four degrees, which no one takes for a corner
 
 
 def near(p: XY) -> Point:
