@@ -6,7 +6,7 @@ than `CHORD` from it. Ends and the outermost points stay exact, so that a shape 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from math import acos, atan2, ceil, cos, hypot, pi, sin
 
@@ -68,7 +68,7 @@ def grown(outline: Outline, by: Length) -> Outline:
         if lean < 1e-6:
             raise ValueError("it has a corner with no width")
         found.append((p[0] + (a[1] + b[1]) * far / lean, p[1] - (a[0] + b[0]) * far / lean))
-    raw = tuple(near(p) for p in without_loops(found))
+    raw = tuple(near(p) for p in without_loops(found, lambda p: _off(p, ring)))
     return tuple(p for i, p in enumerate(raw) if p != raw[i - 1])
 
 
@@ -82,12 +82,13 @@ SMALL_LOOP = 1 / 4
 """The part of an outline's corners that a loop may have which is cut off."""
 
 
-def without_loops(ring: Sequence[XY]) -> list[XY]:
+def without_loops(ring: Sequence[XY], off: Callable[[XY], float] = lambda _: 0.0) -> list[XY]:
     """A ring with its small loops cut off where they cross, of those within each other the outermost; raises ValueError
-    where a large part crosses another."""
+    where a large part crosses another. `off` says how far a point lies from what the ring was grown from: of two loops
+    as large the one is cut off whose crossing lies farther out."""
     points = list(ring)
     for _ in range(MOST_LOOPS):
-        found = max(_crossings(points), key=lambda c: _loop(c, points), default=None)
+        found = max(_crossings(points), key=lambda c: (_loop(c, points), off(c[2])), default=None)
         if found is None:
             return points
         i, j, at = found
@@ -117,6 +118,17 @@ def _crossings(ring: Sequence[XY]) -> Iterator[tuple[int, int, XY]]:
             at = _meet(ring[i], ring[(i + 1) % n], ring[j], ring[(j + 1) % n])
             if at is not None:
                 yield i, j, at
+
+
+def _off(p: XY, ring: Sequence[XY]) -> float:
+    """How far a point lies from a ring."""
+    least = float("inf")
+    for i, b in enumerate(ring):
+        a = ring[i - 1]
+        x, y = b[0] - a[0], b[1] - a[1]
+        t = max(0.0, min(1.0, ((p[0] - a[0]) * x + (p[1] - a[1]) * y) / (x * x + y * y)))
+        least = min(least, hypot(p[0] - a[0] - x * t, p[1] - a[1] - y * t))
+    return least
 
 
 def _box(p: XY, q: XY) -> tuple[float, float, float, float]:
