@@ -68,7 +68,7 @@ def grown(outline: Outline, by: Length) -> Outline:
         if lean < 1e-6:
             raise ValueError("it has a corner with no width")
         found.append((p[0] + (a[1] + b[1]) * far / lean, p[1] - (a[0] + b[0]) * far / lean))
-    raw = tuple(near(p) for p in without_loops(found, lambda p: _off(p, ring)))
+    raw = tuple(near(p) for p in without_loops(found, lambda p: -abs(_off(p, ring) - far)))
     return tuple(p for i, p in enumerate(raw) if p != raw[i - 1])
 
 
@@ -84,8 +84,7 @@ SMALL_LOOP = 1 / 4
 
 def without_loops(ring: Sequence[XY], off: Callable[[XY], float] = lambda _: 0.0) -> list[XY]:
     """A ring with its small loops cut off where they cross, of those within each other the outermost; raises ValueError
-    where a large part crosses another. `off` says how far a point lies from what the ring was grown from: of two loops
-    as large the one is cut off whose crossing lies farther out."""
+    where a large part crosses another. Of two loops as large the one is cut off at whose crossing `off` is more."""
     points = list(ring)
     for _ in range(MOST_LOOPS):
         found = max(_crossings(points), key=lambda c: (_loop(c, points), off(c[2])), default=None)

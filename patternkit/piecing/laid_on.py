@@ -18,7 +18,7 @@ from patternkit.piecing.keys import Key
 from patternkit.piecing.kinds.base import Shop, Unsettled
 from patternkit.piecing.kinds.laid_shape import ALLOWANCE, FUSED, RAW, WAYS, TurnedUnder
 from patternkit.piecing.laid_strips import StripPath, on_track
-from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Place, Placed, Point, Recipe
+from patternkit.piecing.making import LAYERED, Cloth, Making, Numbers, Outline, PieceCut, Place, Placed, Point, Recipe
 from patternkit.piecing.method import Method, meant
 from patternkit.piecing.names import Name
 from patternkit.piecing.offset import bounding_box
@@ -28,7 +28,6 @@ from patternkit.problems import Problem
 
 APPLIQUE = Method("applique", "applique", exact=True)
 GROUND, STRIP = Name("ground"), Name("bias strip")
-KIND = "applique"
 
 
 class LaidPart(msgspec.Struct, frozen=True):
@@ -99,7 +98,7 @@ def with_laid_on(ground: Making, unit: Unit, shop: Shop) -> Making:
         laid.append(part)
         cuts += [cut] if cut is not None else []
     recipe = Recipe(APPLIQUE, merged(cuts), numbers=LaidOn(tuple(laid), larger))
-    return msgspec.structs.replace(ground, kind=KIND, parts=tuple(parts), seams=(), recipe=recipe)
+    return msgspec.structs.replace(ground, kind=LAYERED, parts=tuple(parts), seams=(), recipe=recipe)
 
 
 def _larger(ground: Making, shop: Shop) -> Point:

@@ -51,6 +51,10 @@ def sine(degrees: int) -> Length:
     return cosine(degrees - 90)
 
 
+LAYERED = "applique"
+"""The kind of a unit with shapes laid on it."""
+
+
 class Place(msgspec.Struct, frozen=True):
     """Where a part lies: mirrored left to right about x = 0 first, then turned clockwise about the origin, then
     moved."""
@@ -302,7 +306,7 @@ class Making(msgspec.Struct, frozen=True, eq=False):
     @property
     def is_layered(self) -> bool:
         """Whether its parts lie over each other, later ones on top, joined by no seam: shapes laid on a ground."""
-        return len(self.parts) > 1 and not self.seams and self.recipe.apart is None
+        return self.kind == LAYERED
 
     @property
     def is_sewn(self) -> bool:
