@@ -97,12 +97,15 @@ class Count(msgspec.Struct, frozen=True):
 
     @property
     def taken(self) -> Length | None:
-        """What segments take of the longest strip unit of single prints, of each of which few may be needed; None where
-        strip units are as long as their cloth is wide."""
+        """What segments, or shapes a pitch apart, take of the longest strip unit of whole strips: as many as it has
+        room for, or as many as are cut of any, where strip units are shared or of single prints, of each of which few
+        may be needed. None where strip units are as long as their cloth is wide."""
         recipe = self.making.recipe
-        if not (self.shares and self.yields) or recipe.segment is None or not recipe.method.in_strips:
+        if not self.yields or recipe.segment is None or not recipe.method.in_strips:
             return None
-        most = max(-(-share.needed // self.batches_of(share)) for share in self.shares)
+        if self.shared is not None and not self.shares:
+            return self.shared.taken
+        most = max((-(-share.needed // self.batches_of(share)) for share in self.shares), default=self.yields)
         return recipe.segment + (recipe.pitch or recipe.segment) * (most - 1)
 
     @property

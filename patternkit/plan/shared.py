@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
+from patternkit.lengths import ZERO, Length
 from patternkit.piecing.making import Making
 from patternkit.plan.sharing import Way
 
@@ -29,3 +30,14 @@ class Shared(msgspec.Struct, frozen=True, eq=False):
         """How many segments are cut for a unit."""
         at = self.makings.index(making)
         return sum(way.times * way.numbers[at] for way in self.ways)
+
+    @property
+    def taken(self) -> Length | None:
+        """What segments take of the longest strip unit of whole strips; None where shapes lie in them by turns, or all
+        are half ones."""
+        widths = [m.recipe.segment for m in self.makings if m.recipe.pitch is None]
+        own = [w for w in widths if w is not None]
+        if len(own) < len(self.makings):
+            return None
+        each = (sum((w * n for w, n in zip(own, way.numbers, strict=True)), ZERO) for way in self.ways if not way.half)
+        return max(each, default=None)
