@@ -21,41 +21,25 @@ from patternkit.piecing.names import BINDING
 from patternkit.plan.cutting import CutPlan, CuttingSettings, Leftover, Strip, to_buy
 from patternkit.plan.cutting.proved import figures
 from patternkit.plan.finishing import joining
-from patternkit.plan.joining import Joining, Rest, joined_strips, whole_strips
+from patternkit.plan.joining import Joining, Rest, whole_strips
 from patternkit.plan.model import Binding, CutLine, FabricPlan, LongStrip, Plan, fabric_plan
-
-SHORTEST = Fraction(1, 4)
-"""How much of the usable width an end must have to be joined: common practice, no source."""
-
-
-class _Wanted(msgspec.Struct, frozen=True):
-    """Strips of one line that are joined: the line, the lengths wanted of them, how they are joined, and how many whole
-    ones that takes."""
-
-    line: CutLine
-    lengths: Sequence[tuple[Length, int]]
-    way: Joining
-    strips: int
-
-    def joins(self, rests: Sequence[Rest]) -> tuple[JoinedStrip, ...]:
-        """How they are joined given what is left of others."""
-        return joined_strips(self.lengths, self.way, self.strips, rests)
-
+from patternkit.plan.planned_ends import SHORTEST, Recut, WantedStrips, with_room_for_ends
 
 Joins: TypeAlias = Mapping[tuple[str, Length, str], tuple[JoinedStrip, ...]]
 """How strips are joined, by their fabric, their height and what they are for."""
 
 
-def with_rests(plan: Plan, pattern: Pattern, settings: Callable[[FabricPlan], CuttingSettings]) -> Plan:
+def with_rests(plan: Plan, pattern: Pattern, settings: Callable[[FabricPlan], CuttingSettings], recut: Recut) -> Plan:
     """The plan with rests joined to strips, wherever a fabric is bought in fewer steps by it.
 
-    `settings` gives what the cutting planner was told of a fabric.
+    `settings` gives what the cutting planner was told of a fabric; `recut` plans it anew, so that ends are left where
+    that saves a step.
     """
     fabrics, joins = dict(plan.fabrics), dict[tuple[str, Length, str], tuple[JoinedStrip, ...]]()
     for key, found in plan.fabrics.items():
         wanted = [w for line in found.lines if (w := _wanted(line, plan, pattern)) is not None]
         if found.sheets is None and wanted:
-            fabrics[key], own = _joined(found, wanted, settings(found))
+            fabrics[key], own = _with_ends(found, wanted, settings(found), recut)
             joins |= own
     return with_joins(msgspec.structs.replace(plan, fabrics=fabrics), joins)
 
@@ -108,22 +92,22 @@ def _is_for(line: CutLine, joined: LongStrip | Binding) -> bool:
     return same and (line.use == joined.use if isinstance(joined, LongStrip) else line.use == (BINDING,))
 
 
-def _wanted(line: CutLine, plan: Plan, pattern: Pattern) -> _Wanted | None:
+def _wanted(line: CutLine, plan: Plan, pattern: Pattern) -> WantedStrips | None:
     """What is joined of a line's strips, if anything is."""
     between = plan.backing.strip if plan.backing is not None else None
     for long in (*plan.long_strips, *(x for x in (plan.sleeve, between) if x is not None)):
         if _is_for(line, long):
             way = joining(pattern.fabrics[long.fabric].usable_width, long.join, pattern)
-            return _Wanted(line, [(length, n) for length, n, _ in long.lengths], way, long.strips)
+            return WantedStrips(line, [(length, n) for length, n, _ in long.lengths], way, long.strips)
     binding = plan.binding
     if binding is not None and not binding.bias and _is_for(line, binding):
-        return _Wanted(line, [(binding.total, 1)], Joining(binding.usable, binding.join), binding.strips)
+        return WantedStrips(line, [(binding.total, 1)], Joining(binding.usable, binding.join), binding.strips)
     return None
 
 
 # -- whether it saves cloth -------------------------------------------------------------------------------
 def _fewer(
-    strips: Sequence[Strip], length: int, scale: Fraction, wanted: Sequence[_Wanted], settings: CuttingSettings
+    strips: Sequence[Strip], length: int, scale: Fraction, wanted: Sequence[WantedStrips], settings: CuttingSettings
 ) -> tuple[Joins, int]:
     """The ways of joining that leave fewest steps to buy, with as few rests as do, and the length they save; none where
     none leaves fewer."""
@@ -166,7 +150,29 @@ def rests_of(strips: Sequence[Strip], scale: Fraction, settings: CuttingSettings
     return sorted(rests, key=lambda rest: -float(rest.long))
 
 
-def _joined(found: FabricPlan, wanted: Sequence[_Wanted], settings: CuttingSettings) -> tuple[FabricPlan, Joins]:
+def _with_ends(
+    found: FabricPlan, wanted: Sequence[WantedStrips], settings: CuttingSettings, recut: Recut
+) -> tuple[FabricPlan, Joins]:
+    """A fabric's plan with the ends that it leaves anyway joined, or with those that are planned for where it takes
+    fewer steps so."""
+    done, joins = _joined(found, wanted, settings)
+    lots = to_buy(done.plan.length, settings)[1]
+    if settings.simple:
+        lots = int(done.plan.close_buy / settings.lot)
+    again = with_room_for_ends(found, lots, wanted, settings, recut)
+    if again is None:
+        return done, joins
+    if settings.simple:
+        close = to_buy(again.length - _fewer(again.strips, again.length, found.scale, wanted, settings)[1], settings)[0]
+        plan = msgspec.structs.replace(done.plan, close_buy=min(close, done.plan.close_buy))
+        return msgspec.structs.replace(done, plan=plan), joins
+    sure = figures(again.length, found.plan.bound, found.plan.free, settings)
+    plan = msgspec.structs.replace(found.plan, strips=again.strips, leftovers=again.leftovers, **sure)
+    other, own = _joined(fabric_plan(found.fabric, found.lines, plan, found.scale), wanted, settings)
+    return (other, own) if other.plan.lots < done.plan.lots else (done, joins)
+
+
+def _joined(found: FabricPlan, wanted: Sequence[WantedStrips], settings: CuttingSettings) -> tuple[FabricPlan, Joins]:
     """A fabric's plan with the rests that it joins, and with what is proved of it then: strips that are joined may be
     cut anywhere, and beyond that the proof holds for as many whole ones as are told."""
     done, scale = found.plan, found.scale
@@ -212,7 +218,7 @@ def _cut_fewer(
 
 
 # -- what can be proved of it -----------------------------------------------------------------------------
-def _free(found: FabricPlan, wanted: Sequence[_Wanted]) -> int:
+def _free(found: FabricPlan, wanted: Sequence[WantedStrips]) -> int:
     """How long the cloth must be however it is cut, so that strips that are joined may come from anywhere: as long as
     everything else wants it, and as the area of all pieces does. A single joined strip has a join for each whole strip
     beyond the first."""

@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
 
 import msgspec
 import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
 
 from patternkit.lengths import Length
-from patternkit.plan import build
+from patternkit.plan import build, rests
 from patternkit.plan.model import Plan
 from patternkit.project import Project
 from patternkit.rehearsal.joined_ends import join_gaps
 from patternkit.work.build import order_from
 from patternkit.work.model import Bind, JoinEnds, Order
+from tests.published.desk import pattern
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-SAVING = ["snowball", "block-sampler"]
+SAVING = ["snowball", "block-sampler", "four-patch-chain"]
 
 
 def project(name: str) -> Project:
@@ -42,11 +46,11 @@ def test_a_rest_is_joined_only_where_less_is_bought(path: Path, monkeypatch: pyt
         return
     plain, plan = without(found, monkeypatch), found.quick_plan[0]
     for key, fabric in plan.fabrics.items():
-        rests = [one for (of, *_), joins in plan.rests.items() if of == key for one in joins if one.of is not None]
+        ends = [one for (of, *_), joins in plan.rests.items() if of == key for one in joins if one.of is not None]
         assert fabric.buy <= plain.fabrics[key].buy
-        assert bool(rests) == (fabric.buy < plain.fabrics[key].buy)
+        assert bool(ends) == (fabric.buy < plain.fabrics[key].buy)
         least = fabric.fabric.usable_width / 4
-        assert all(one.left is not None and one.left >= least for one in rests)
+        assert all(one.left is not None and one.left >= least for one in ends)
 
 
 def test_binding_from_whole_strips_and_an_end_is_as_long_as_it_must_be() -> None:
@@ -65,8 +69,13 @@ def test_binding_from_whole_strips_and_an_end_is_as_long_as_it_must_be() -> None
 @pytest.mark.parametrize("name", SAVING)
 def test_every_end_that_is_joined_is_left_of_a_strip_in_the_layout(name: str) -> None:
     """Counted from the layout of the cutting plan as it is, with half an inch squared off."""
-    plan = project(name).quick_plan[0]
+    plan = project(name).plan()[0]
     assert plan.rests
+    _ends_are_there(plan)
+
+
+def _ends_are_there(plan: Plan) -> None:
+    """Every end that is joined is left at that many strips, counted from the layout."""
     for (key, _, _), joins in plan.rests.items():
         fabric = plan.fabrics[key]
         there = Counter[tuple[Fraction, Fraction]]()
@@ -167,3 +176,60 @@ def test_a_whole_strip_fewer_is_noticed() -> None:
         for x in made.finish
     )
     assert join_gaps(msgspec.structs.replace(made, finish=finish))
+
+
+SLATS = """unit slats
+    row glow {0} | stone {1} | glow {2}
+    finished {3} high
+
+quilt
+    across 4, down {4}
+    tile
+        slats
+    border {5} glow
+    binding cut 2 1/4 glow
+"""
+PLANNED = (3, 2, 4, 3, 3, 4)
+"""Cut 3 1/2 and 4 1/2 by 3 1/2 in, twelve of each, from cloth 40 in wide; a border cut 4 1/2 in, binding."""
+
+
+def slats(numbers: Sequence[int], monkeypatch: pytest.MonkeyPatch | None = None) -> Plan:
+    """The plan of a quilt of slats; with a patch, without room made for ends."""
+    made = pattern(SLATS.format(*numbers), "usable width 40")
+    if monkeypatch is None:
+        return made.plan()[0]
+    with monkeypatch.context() as patch:
+        patch.setattr(rests, "with_room_for_ends", lambda *_: None)
+        return made.plan()[0]
+
+
+def test_room_is_made_for_ends_where_that_saves_a_step(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Worked out beside: the strips of the patches are filled otherwise than they would be, so that an end is left."""
+    with_room, without_room = slats(PLANNED).fabrics["glow"], slats(PLANNED, monkeypatch).fabrics["glow"]
+    assert (with_room.plan.lots, without_room.plan.lots) == (7, 8)
+    _ends_are_there(slats(PLANNED))
+
+
+@settings(deadline=None, max_examples=12)
+@example(numbers=PLANNED)
+@given(st.tuples(*(st.integers(a, b) for a, b in ((1, 5), (1, 5), (1, 5), (3, 9), (2, 7), (1, 4)))))
+def test_nothing_is_lost_where_room_is_made_for_ends(numbers: tuple[int, ...]) -> None:
+    """Replayed: every patch is cut, no strip holds more than the cloth has, what is joined is long enough and there,
+    and no more is bought than without; what was proved for any way of cutting stays true."""
+    made = pattern(SLATS.format(*numbers), "usable width 40")
+    plan = made.plan()[0]
+    with pytest.MonkeyPatch.context() as patch:
+        plain = slats(numbers, patch)
+    for key, fabric in plan.fabrics.items():
+        before, scale = plain.fabrics[key], fabric.scale
+        assert fabric.plan.lots <= before.plan.lots
+        assert fabric.plan.lots == before.plan.lots or before.plan.status != "proved"
+        given_pieces = Counter[str]()
+        for strip in fabric.plan.strips:
+            assert sum(segment.width for segment in strip.segments) <= 40 * scale
+            for cut in strip.cuts:
+                given_pieces[cut.piece] += cut.number * strip.copies
+        assert given_pieces == {line.id: line.count for line in fabric.lines}
+        assert sum(s.height * s.copies for s in fabric.plan.strips) == fabric.plan.length
+    _ends_are_there(plan)
+    assert join_gaps(order_from(made.pattern, plan, made.sewn_roots).order) == []

@@ -47,8 +47,8 @@ def test_as_many_short_strips_as_a_long_one_gives(short: int, usable: int, down:
 
 
 def test_ten_short_strips_from_twelve_inches() -> None:
-    """40 segments of 3 in, 4 from each 14 in strip, which take 12 in of it: 10 short strips of 12 1/2 in, as half an inch
-    of each is for squaring up; 3 of these from each 42 1/2 in strip, so 4 strips of 3 in."""
+    """40 segments of 3 in, 4 from each 14 in strip, which take 12 in of it: 10 short strips of 12 1/2 in, as half an
+    inch of each is for squaring up; 3 of these from each 42 1/2 in strip, so 4 strips of 3 in."""
     text = BODY.format(short=14, down=10)
     plan = planned(pattern(text, "usable width 42 1/2", "spare 0"))
     assert plan.fabrics["glow"].used == 12
@@ -59,9 +59,9 @@ def test_ten_short_strips_from_twelve_inches() -> None:
 
 
 def test_no_longer_than_their_segments_take() -> None:
-    """The same from 42 in of usable width: two strips as long as the narrower cloth is wide (14 in) would come from each
-    strip, 15 in for ten of them; three of 12 1/2 in do, as 3 x 12 1/2 in is no more than the 41 1/2 in that squaring up
-    leaves. 4 strips of 3 in are 12 in, a third of a yard."""
+    """The same from 42 in of usable width: two strips as long as the narrower cloth is wide (14 in) would come from
+    each strip, 15 in for ten of them; three of 12 1/2 in do, as 3 x 12 1/2 in is no more than the 41 1/2 in that
+    squaring up leaves. 4 strips of 3 in are 12 in, a third of a yard."""
     text = BODY.format(short=14, down=10)
     assert planned(pattern(text, "usable width 42", "spare 0")).fabrics["glow"].used == 12
     assert problems(pattern(text, "usable width 42", glow="buy 1/3 yd")) == []
