@@ -186,7 +186,8 @@ def _then(cut: CrossCut, line: CutLine, found: FabricPlan, units: Units) -> str:
 def _how(line: CutLine) -> str:
     """How it is cut on: corner to corner, by the template, or by the ruler's lines at an angle."""
     angle = cut_angle(line.cut)
-    return f", at {angle} degrees by the ruler" if angle else THEN.get(line.cut.then, "")
+    down = " lying face down" if line.down else ""
+    return f", at {angle} degrees by the ruler" if angle else THEN.get(line.cut.then, "") + down
 
 
 def _size_of(width: Length, height: Length, units: Units) -> str:

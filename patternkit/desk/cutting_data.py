@@ -130,6 +130,7 @@ def _piece(line: CutLine, units: Units) -> Data:
         "then": line.cut.then,
         "leans": line.cut.leans,
         "angle": cut_angle(line.cut),
+        "face": ("down" if line.down else "up") if line.cut.then == "template" else "",
         "gives": line.gives,
         "perStrip": line.per_strip,
         "run": None if line.run is None else _run(line.run),

@@ -47,8 +47,8 @@ class CutLine(msgspec.Struct, frozen=True):
     cutting plan. Shapes that are cut by a template side by side lie in runs, `per_strip` of them in each as `run` says;
     then the plan counts runs, not pieces. `also` are the other units whose segments are cut from the same strip units.
     `made_for` is the thing whose cut it is, None where several share the line. Pieces that each show a motif of their
-    own are cut from the `motifs` of a length of cloth. Of pieces that are of one print for each copy of a unit `shares`
-    says how many are cut of which print of the group, by its number.
+    own are cut from the `motifs` of a length of cloth. With `down` a template lies face down. Of pieces that are of one
+    print for each copy of a unit `shares` says how many are cut of which print of the group, by its number.
     """
 
     id: str
@@ -63,6 +63,7 @@ class CutLine(msgspec.Struct, frozen=True):
     run: ShapeRun | None = None
     motifs: Motifs | None = None
     shares: tuple[tuple[int, int], ...] = ()
+    down: bool = False
 
     @property
     def called(self) -> str:

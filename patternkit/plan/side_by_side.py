@@ -33,22 +33,22 @@ def runs_of(
     wanted."""
     lines: list[CutLine] = []
     templates = Templates()
-    alike: dict[object, list[Wanted]] = {}
+    alike: dict[tuple[str, str, bool, bool], list[Wanted]] = {}
     for cut, n, making in wanted:
         directed = pattern.fabrics[cut.fabric].directional or cut.fixed_grain
         found = templates.find(cut, directed)
         alike.setdefault((cut.fabric, found.shape.name, found.reversed, directed), []).append((cut, n, making))
-    for (_, _, _, directed), group in alike.items():  # type: ignore[misc]
+    for (_, _, down, directed), group in alike.items():
         cut, total = group[0][0], sum(n for _, n, _ in group)
         use = tuple(dict.fromkeys(making for *_, making in group))
         runs = None if cut.fabric in boxed else _runs(cut, total, widths, not directed)
         if runs is None:
-            lines += [CutLine("", c.fabric, c, n, (m,), n, made_for=m.thing) for c, n, m in group]
+            lines += [CutLine("", c.fabric, c, n, (m,), n, made_for=m.thing, down=down) for c, n, m in group]
             continue
         for run, times in runs:
             n = len(run.spots) * times
             one = run if len(run.spots) > 1 else None
-            lines.append(CutLine("", cut.fabric, cut, n, use, n, len(run.spots) if one else 0, run=one))
+            lines.append(CutLine("", cut.fabric, cut, n, use, n, len(run.spots) if one else 0, run=one, down=down))
     return lines
 
 

@@ -314,10 +314,14 @@ def _used(use: PlannedUse) -> Name | Thing:
 
 
 def _purpose(line: CutLine, draft: Plan, desk: Desk) -> Purpose:
-    """What a line is for: of a template the unit whose it is, of strips to join the pieces that are cut from them."""
+    """What a line is for: of a template all units whose it is, each once, of strips to join the pieces that are cut
+    from them."""
     if line.cut.then == "template":
-        own = next(c.making.thing for c in draft.counts if line.cut in c.making.recipe.cuts)
-        return Purpose((own,), template=desk.piece(line.cut).template)
+        own, shape = dict[AnyKey, Thing](), desk.piece(line.cut)
+        for making in (c.making for c in draft.counts):
+            if any(cut.then == "template" and desk.piece(cut) == shape for cut in making.recipe.cuts):
+                own.setdefault(making.thing.key, making.thing)
+        return Purpose(tuple(own.values()), template=shape.template)
     short = line.cut.name if line.cut.name in (HALF_STRIP, SHORT_STRIP) else None
     if line.cut.then == "strip" and not (short or line.also):
         for long in draft.long_strips:

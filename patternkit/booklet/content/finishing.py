@@ -57,7 +57,7 @@ def _panels(ctx: Context) -> list[Panel]:
             ]
         elif isinstance(done, Sleeve):
             values = {"n": done.count, "fabric": ctx.fabric(done.fabric), "h": done.strip, "length": done.length}
-            values |= {"along": done.along}
+            values |= {"along": done.along, "bound": any(isinstance(x, Bind) for x in finish)}
             found += lines("sleeve", state("finish.sleeve", **values, **rest_facts(done, ctx)))
     quilt = ctx.pattern.quilt
     found += extra_panels(quilt.also, None, ctx) if quilt is not None else []

@@ -76,7 +76,7 @@ def sheet_blocks(key: str, ctx: Context) -> list[Block]:
             own = n // len(alike.numbers)
             title = prints_alike(alike, key, own, sheet_count(plan, ctx, own), ctx)
             drawn_as = prints_named(alike.numbers, key, ctx) or key
-        rows += [("" if i else title, *_strip(strip, ctx)) for i, strip in enumerate(sheet.strips)]
+        rows += [("" if i else title, *_strip(strip, not i, ctx)) for i, strip in enumerate(sheet.strips)]
         drawn = _drawn(sheet, drawn_as, title, ctx)
         if drawn is not None:
             one = draw_sheet(drawn, ctx.swatches, ctx.look, key=f"cut-{prefix}{slug(key)}-{number}")
@@ -98,8 +98,9 @@ def sheet_blocks(key: str, ctx: Context) -> list[Block]:
     return [*done, Paragraph(ctx.say("sheets.enough", used=used, have=buy, bound=bound))]
 
 
-def _strip(strip: LaidStrip, ctx: Context) -> tuple[str, str, str]:
-    """One strip of a sheet: how it is cut off, what is cut from it, what that is for."""
+def _strip(strip: LaidStrip, is_first: bool, ctx: Context) -> tuple[str, str, str]:
+    """One strip of a sheet, the first or one of what is left: how it is cut off, what is cut from it, what that is
+    for."""
     cuts = [(ctx.order.cutting[p.cutting], p) for p in strip.pieces]
     whys = "; ".join(dict.fromkeys(for_what(use_of(x), ctx) for x, _ in cuts))
     whole = [x for x, _ in cuts if isinstance(x, CutStrips)]
@@ -115,8 +116,8 @@ def _strip(strip: LaidStrip, ctx: Context) -> tuple[str, str, str]:
             pieces.append(side_by_side(p.number, p.size, lain_side_by_side(x, ctx), ctx))
             continue
         pieces.append(so_many(p.number, p.size, p.trimmed, ctx) + and_then(becomes(x, ctx), p.number, p.leans, ctx))
-    first = ctx.say(f"sheets.{strip.kind}", n=strip.count, h=strip.height)
-    return first, "; ".join(pieces), whys
+    cut_off = ctx.say(f"sheets.{strip.kind}", n=strip.count, h=strip.height, first=is_first)
+    return cut_off, "; ".join(pieces), whys
 
 
 def _drawn(sheet: LaidSheet, key: str, title: str, ctx: Context) -> SheetCut | None:

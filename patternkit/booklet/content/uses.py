@@ -25,7 +25,8 @@ def called(use: Name | Thing, ctx: Context) -> str:
 def for_what(use: Purpose, ctx: Context) -> str:
     """What something is cut for; long pieces by each of their names."""
     if use.template and not ctx.angle(use.template):
-        return ctx.template_names[use.of[0], use.template]  # type: ignore[index]
+        names = (ctx.template_names.get((x, use.template)) for x in use.of)  # type: ignore[arg-type]
+        return ctx.listed(list(dict.fromkeys(name for name in names if name is not None)))
     if use.joined:
         return ", ".join(each_use(use, ctx))
     title = ctx.listed(list(dict.fromkeys(called(x, ctx) for x in use.of)))

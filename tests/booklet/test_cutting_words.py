@@ -1,0 +1,83 @@
+"""Words of the cutting and finishing pages that depend on what is cut, and on what is done with the edges."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+import patternkit
+from patternkit.desk.cutting import cuts_text
+from patternkit.desk.cutting_data import cuts_json
+from patternkit.project import Project
+from patternkit.work.build import order_from
+from patternkit.work.model import CutByTemplate
+from tests.published.desk import pattern, plain, sound
+
+SPIRES = """
+unit spire
+    slices night
+    slice from middle of top to bottom left, stone
+    slice from middle of top to bottom right, stone
+    finished 6
+
+unit upended
+    slices glow
+    slice from middle of top to bottom left, stone
+    slice from middle of top to bottom right, stone
+    finished 6
+
+quilt
+    across 2, down 4
+    tile
+        spire | upended turned 180
+"""
+
+
+def booklet(project: Project) -> str:
+    return next(iter(patternkit.files(sound(project), formats=("md",)).values())).decode()
+
+
+@pytest.fixture(scope="module")
+def spires() -> Project:
+    return pattern(SPIRES, "usable width 42")
+
+
+def test_a_template_that_several_units_share_is_for_all_of_them(spires: Project) -> None:
+    text = booklet(spires)
+    (row,) = (x for x in text.splitlines() if x.startswith("| Quay"))
+    assert "| spire b and upended b |" in row
+
+
+def test_the_plan_tells_which_templates_lie_face_down(spires: Project) -> None:
+    """As the order has it, in words and as data."""
+    plan = spires.plan()[0]
+    order = order_from(spires.pattern, plan, spires.sewn_roots).order
+    down = [x for x in order.cutting if isinstance(x, CutByTemplate) and x.face == "down"]
+    assert sum(x.count for x in down) == sum(line.count for line in plan.lines if line.down) == 8
+    assert "by the template lying face down" in cuts_text(spires, plan)
+    pieces = [p for f in json.loads(cuts_json(spires, plan))["fabrics"] for p in f["pieces"]]
+    faces = {face: sum(p["count"] for p in pieces if p["face"] == face) for face in ("up", "down")}
+    assert faces["down"] == 8
+    assert faces["up"] == sum(p["count"] for p in pieces if p["then"] == "template") - 8
+
+
+def test_the_first_cut_of_a_piece_leaves_nothing_yet() -> None:
+    """Three strips 5 1/2 in wide and 17 1/2 in long from a piece 18 x 21 in: they lie down its shorter side."""
+    body = "block long\n    patch glow\n    finished 5 x 17\n\nquilt\n    across 3, down 1\n    tile\n        long\n"
+    text = booklet(pattern(body, glow="sold as fat-quarters 18 x 21"))
+    assert "wide, down the piece" in text and "down what is left" not in text
+
+
+def test_a_sleeve_hangs_below_what_the_edge_has() -> None:
+    bound = booklet(plain("30", "30", "binding cut 2 1/4 night", "sleeve 4 night"))
+    faced = booklet(plain("30", "30", "facing cut 2 1/2 night", "sleeve 4 night"))
+    assert "to the back below the binding." in bound
+    assert "to the back below the top edge." in faced
+    assert "Hanging sleeve: cut 1 strip of" in bound
+    assert "Hanging sleeve: join 2 strips of" in booklet(plain("60", "30", "binding cut 2 1/4 night", "sleeve 4 night"))
+
+
+def test_a_tube_gives_one_strip() -> None:
+    text = booklet(plain("40", "40", "binding cut 2 1/4 night, bias from a square"))
+    assert "That gives one strip, at least " in text and " in in one " not in text
