@@ -95,7 +95,8 @@ class DrawnSegment(msgspec.Struct, frozen=True):
 class StripCut(msgspec.Struct, frozen=True):
     """`copies` equal strips of a height (`apart`: a length in which pieces lie apart, round motifs), each cut into
     `pieces` from the left and then into segments that are cut into rows; `whole` when it is used as it is. What is left
-    over is kept as the leftover of the label `keeps`, if there is one."""
+    over is kept as the leftover of the label `keeps`, if there is one; of so many of them (`joined`) it is joined to
+    other strips."""
 
     height: Length
     copies: int
@@ -104,6 +105,7 @@ class StripCut(msgspec.Struct, frozen=True):
     segments: tuple[DrawnSegment, ...] = ()
     apart: bool = False
     keeps: str = ""
+    joined: int = 0
 
 
 class ClothCut(msgspec.Struct, frozen=True):
@@ -214,12 +216,18 @@ class _Sheet:
             self.outside.append(((y0 + y1) / 2, ", ".join(outside)))
         if self.wide - x > 30 and not row.strip.whole:
             room = self.cell(x, y0, self.wide, y1 if not row.broken else (y0 + y1) / 2 - 5)
-            keeps = row.strip.keeps
-            words = self.look.render("cuts.rest", label=keeps) if keeps else self.look.render("cuts.spare")
-            text = label_on(room, words, SPARE, _SIZES[1:], bold=False)
+            text = label_on(room, self.rest(row.strip), SPARE, _SIZES[1:], bold=False)
             self.shapes += [text] if text else []
         if row.strip.copies > 1:
             self.repeat(y1)
+
+    def rest(self, strip: StripCut) -> str:
+        """What becomes of what a strip leaves at its end."""
+        if strip.keeps:
+            return self.look.render("cuts.rest", label=strip.keeps)
+        if strip.joined >= strip.copies:
+            return self.look.render("cuts.joined")
+        return self.look.render("cuts.some_joined" if strip.joined else "cuts.spare", n=strip.joined)
 
     def lay(self, pieces: Sequence[DrawnCut], corner: Pt, row: _Row, laid: _Laid) -> float:
         """Lay pieces from a corner to the right, in a strip or in a row of it; gives where they end."""
@@ -324,7 +332,8 @@ def explained(keys: Mapping[tuple[str, str], str], room: float) -> Picture:
     entries: list[tuple[Shape, ...]] = []
     wide = 0.0
     for (label, size), key in keys.items():
-        words = shortened(f"{label}, {size}" if label else size, SMALL, 200.0)
+        numbers = f", {size}"  # of a long name the end may be missing, never a number
+        words = shortened(label, SMALL, 200.0 - text_width(numbers, SMALL)) + numbers if label else size
         wide = max(wide, text_width(words, SMALL) + 16)
         entries.append((Lettering(0, 8, key, SMALL, "start", True), Lettering(14, 8, words, SMALL, "start")))
     return in_columns([Picture(entry, wide, 11.0) for entry in entries], room, 16.0)

@@ -130,6 +130,8 @@ ENGLISH: dict[str, str] = {
     "strip.one": "1 strip",
     "cuts.width": "usable width {width}",
     "cuts.spare": "left over",
+    "cuts.joined": "end to join",
+    "cuts.some_joined": "{n} of these ends to join",
     "cuts.rest": "leftover {label}",
     "cuts.rest_width": "leftover {label}, {width} wide",
     "cuts.rest_told": "Leftover {label} of {name} ({letter}), {width} wide, to scale. From the top: {list}. "

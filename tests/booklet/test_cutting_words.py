@@ -9,6 +9,8 @@ import pytest
 import patternkit
 from patternkit.desk.cutting import cuts_text
 from patternkit.desk.cutting_data import cuts_json
+from patternkit.drawing.cuts import explained
+from patternkit.drawing.scene import Lettering, flat
 from patternkit.project import Project
 from patternkit.work.build import order_from
 from patternkit.work.model import CutByTemplate
@@ -31,6 +33,18 @@ quilt
     across 2, down 4
     tile
         spire | upended turned 180
+"""
+
+SLATS = """unit slats
+    row glow 3 | stone 2 | glow 4
+    finished 3 high
+
+quilt
+    across 4, down 3
+    tile
+        slats
+    border 4 glow
+    binding cut 2 1/4 glow
 """
 
 
@@ -81,3 +95,17 @@ def test_a_sleeve_hangs_below_what_the_edge_has() -> None:
 def test_a_tube_gives_one_strip() -> None:
     text = booklet(plain("40", "40", "binding cut 2 1/4 night, bias from a square"))
     assert "That gives one strip, at least " in text and " in in one " not in text
+
+
+def test_an_end_that_is_joined_is_not_drawn_as_left_over() -> None:
+    """Twelve patches of 3 1/2 in and twelve of 4 1/2 in; the border takes an end of one of their strips."""
+    body = SLATS.replace("    binding", "    backing stone\n    binding")
+    drawn = patternkit.files(sound(pattern(body, "usable width 40")), formats=("md",))
+    cloth = next(data.decode() for name, data in drawn.items() if name.endswith("cut-glow.svg"))
+    assert "to join<" in cloth
+
+
+def test_a_long_name_in_the_key_keeps_its_numbers() -> None:
+    keys = {("half strips of the unit with a name that goes on and on", "20 3/4 x 1 1/2 in"): "a"}
+    texts = [shape.text for shape, *_ in flat(explained(keys, 400.0).items) if isinstance(shape, Lettering)]
+    assert any(text.endswith(", 20 3/4 x 1 1/2 in") for text in texts)

@@ -4,7 +4,7 @@ from the order: what is cut, what for, and from which strip."""
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 import msgspec
@@ -269,13 +269,29 @@ def _total(done: Cutting) -> tuple[Size, Purpose] | None:
     return None if lies is None else (lies, use_of(done))
 
 
+NO_ENDS: Mapping[tuple[Length, Length], int] = {}
+
+
 # -- drawn, and all sizes together ---------------------------------------------------------------------------
 def cloth_cut(key: str, ctx: Context) -> ClothCut:
     """The layout as the drawing room takes it, whole strips of one height together; without the strips that are cut
     from its leftovers (`leftover_cuts`)."""
     plan = ctx.plan.fabrics[key]
-    strips = _strip_cuts([strip for strip in ctx.order.layout[key].strips if not strip.source], ctx)
+    laid = [strip for strip in ctx.order.layout[key].strips if not strip.source]
+    strips = _strip_cuts(laid, ctx, _ends_joined(key, ctx))
     return ClothCut(key, Length(plan.plan.width) / plan.scale, strips, Length(plan.plan.buy) / plan.scale)
+
+
+def _ends_joined(key: str, ctx: Context) -> Counter[tuple[Length, Length]]:
+    """How many ends of strips of a height, so much of each filled with pieces, are joined to other strips."""
+    fabric = ctx.pattern.fabrics[key]
+    room = Length((fabric.usable_width - fabric.squaring).floor_to(ctx.pattern.settings.ruler))
+    found = Counter[tuple[Length, Length]]()
+    for (own, *_), joined in ctx.plan.rests.items():
+        for one in joined if own == key else ():
+            if one.of is not None and one.left is not None:
+                found[one.of, room - one.left] += one.count
+    return found
 
 
 def leftover_cuts(key: str, ctx: Context) -> list[ClothCut]:
@@ -286,8 +302,11 @@ def leftover_cuts(key: str, ctx: Context) -> list[ClothCut]:
     return [ClothCut(key, rest.width, own, rest.height, rest.label) for rest, own in zip(rests, cuts, strict=True)]
 
 
-def _strip_cuts(laid: Sequence[LaidStrip], ctx: Context) -> tuple[StripCut, ...]:
+def _strip_cuts(
+    laid: Sequence[LaidStrip], ctx: Context, ends: Mapping[tuple[Length, Length], int] = NO_ENDS
+) -> tuple[StripCut, ...]:
     strips: list[StripCut] = []
+    left = dict(ends)
     for strip in laid:
         last, whole = strips[-1] if strips else None, strip.kind == "full"
         if whole and last is not None and last.whole and last.height == strip.height:
@@ -298,7 +317,10 @@ def _strip_cuts(laid: Sequence[LaidStrip], ctx: Context) -> tuple[StripCut, ...]
         segments = tuple(_drawn_segment(s, ctx) for s in strip.segments if apart or not s.straight)
         pieces = tuple(_drawn(p, ctx) for p in straight)
         keeps = strip.keeps.label if strip.keeps is not None else ""
-        strips.append(StripCut(strip.height, strip.count, pieces, whole, segments, apart, keeps))
+        filled = strip.height, sum((s.width for s in strip.segments), Length(0))
+        joined = min(left.get(filled, 0), strip.count) if strip.kind == "cut" else 0
+        left[filled] = left.get(filled, 0) - joined
+        strips.append(StripCut(strip.height, strip.count, pieces, whole, segments, apart, keeps, joined))
     return tuple(strips)
 
 
