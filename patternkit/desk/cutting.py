@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby
 
 import msgspec
 
+from patternkit.desk.by_template import templates_save
 from patternkit.desk.finishing_words import finishing_text
 from patternkit.english import listed
 from patternkit.lengths import Length
@@ -48,7 +49,20 @@ def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
         )
         if makers and plan.backing_buy:
             parts[-1] += f"\n  for {makers} makers: {cloth_length(plan.backing_buy.fraction * makers, units.decimals)}"
-    return "\n\n".join([*parts, *finishing_text(project, plan)])
+    return "\n\n".join([*parts, *finishing_text(project, plan), *_by_templates(project, plan)])
+
+
+def _by_templates(project: Project, plan: Plan) -> Iterator[str]:
+    """What templates would save of the units of which a ruler cuts the pieces."""
+    decimals = project.pattern.settings.units.decimals
+    for unit, saved in groupby(templates_save(project, plan), lambda x: x.unit):
+        parts = []
+        for one in saved:
+            name, many = project.pattern.fabrics[one.fabric].title, one.sheets
+            fewer = [f"{many} {'piece' if many == 1 else 'pieces'} fewer"] if many else []
+            less = [f"{cloth_length(one.less.fraction, decimals)} less"] if one.less else []
+            parts.append(f"{' and '.join([*fewer, *less])} of {name}")
+        yield f"{unit}: cut by the ruler; method templates would take {listed(parts)}"
 
 
 def _bought(length: Length, name: str, units: Units) -> str:

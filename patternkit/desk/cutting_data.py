@@ -9,6 +9,7 @@ from typing import Any
 
 import msgspec
 
+from patternkit.desk.by_template import templates_save
 from patternkit.desk.finishing_data import finishing_data, joined_data, stated
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.by_angle import cut_angle
@@ -47,6 +48,10 @@ def cuts_json(project: Project, plan: Plan, makers: int = 0) -> bytes:
         "colourway": pattern.colourway,
         "makers": makers,
         "fabrics": found,
+        "byTemplates": [
+            {"unit": x.unit, "fabric": x.fabric, "less": stated(x.less), "sheets": x.sheets}
+            for x in templates_save(project, plan)
+        ],
         **finishing_data(plan),
     }
     return msgspec.json.format(msgspec.json.encode(whole), indent=2)
