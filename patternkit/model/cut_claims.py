@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from patternkit.model.groups import Prints
 from patternkit.model.pattern import AlsoCut, ClaimedCut, ClaimedCuts, ClaimedStripUnits
 from patternkit.model.report import Notebook
 from patternkit.model.values import Broken, Values, numbers
@@ -14,13 +15,19 @@ MOST_CUT = 1_000_000
 
 
 def claimed_cuts(
-    s: CutsClaim, fabrics: Mapping[str, str], own: str, env: Mapping[str, Affine], values: Values, notes: Notebook
+    s: CutsClaim,
+    fabrics: Mapping[str, str],
+    own: str,
+    env: Mapping[str, Affine],
+    values: Values,
+    notes: Notebook,
+    prints: Prints | None = None,
 ) -> ClaimedCuts:
     """A line of counted cuts of the fabric `own`, or under a unit (then it is "") of those named behind them.
 
     Raises Broken after noting what is wrong with it.
     """
-    keys = [_fabric(cut, fabrics, own, notes) for cut in s.cuts]
+    keys = [_fabric(cut, fabrics, own, notes, prints, env, values) for cut in s.cuts]
     for n in range(len(keys) - 2, -1, -1):  # the fabric stands behind the last of several
         keys[n] = keys[n] or keys[n + 1]
     if not all(keys):
@@ -47,14 +54,22 @@ def claimed_cuts(
 
 
 def also_cut(
-    s: Also, fabrics: Mapping[str, str], env: Mapping[str, Affine], values: Values, notes: Notebook
+    s: Also, fabrics: Mapping[str, str], env: Mapping[str, Affine], values: Values, notes: Notebook, prints: Prints
 ) -> AlsoCut:
     """What is cut besides; raises Broken after noting what is wrong with it."""
-    cut = _cut(s.cut, _fabric(s.cut, fabrics, "", notes), env, values)
+    cut = _cut(s.cut, _fabric(s.cut, fabrics, "", notes, prints, env, values), env, values)
     return AlsoCut(cut, s.title, (s.text,) if s.text is not None else (), s.span, numbers(s.cut.width, s.cut.height))
 
 
-def _fabric(cut: CountedCut, fabrics: Mapping[str, str], own: str, notes: Notebook) -> str:
+def _fabric(
+    cut: CountedCut,
+    fabrics: Mapping[str, str],
+    own: str,
+    notes: Notebook,
+    prints: Prints | None,
+    env: Mapping[str, Affine],
+    values: Values,
+) -> str:
     if cut.fabric is None:
         return own
     name, span = cut.fabric.name, cut.fabric.span
@@ -69,7 +84,17 @@ def _fabric(cut: CountedCut, fabrics: Mapping[str, str], own: str, notes: Notebo
     if name not in fabrics:
         notes.unknown("fabric", name, span, fabrics)
         raise Broken
-    return fabrics[name]
+    if not cut.fabric.args:
+        return fabrics[name]
+    if prints is None:
+        notes.report(
+            "out-of-place",
+            f"What is cut of one print of {name} is not said under the group.",
+            span,
+            causes=[f"Under the group: cut 2 of 3 7/8 from each; under a unit: cut 2 of 3 7/8 {name}(1)."],
+        )
+        raise Broken
+    return prints.numbered(cut.fabric, fabrics[name], env, values)
 
 
 def _cut(cut: CountedCut, key: str, env: Mapping[str, Affine], values: Values) -> ClaimedCut:

@@ -140,7 +140,9 @@ class _Reader:
         elif isinstance(s, Prose):
             self.prose.append(s)
         elif isinstance(s, Also):
-            self.also.append(also_cut(s, self.names.fabrics, self.names.values, self.values, self.notes))
+            self.also.append(
+                also_cut(s, self.names.fabrics, self.names.values, self.values, self.notes, self.names.prints)
+            )
         elif not isinstance(s, Bad):
             self.notes.report("out-of-place", "This line does not belong under quilt.", s.span)
         elif s.word in SIZED_BY:

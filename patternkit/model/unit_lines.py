@@ -194,12 +194,15 @@ class UnitReader:
             pass
 
     def _counted(self, s: CutsClaim | StripUnitsClaim | Also) -> None:
+        names = self.names
         try:
             if isinstance(s, Also):
-                self.also.append(also_cut(s, self.names.fabrics, self.names.values, self.values, self.notes))
+                self.also.append(also_cut(s, names.fabrics, names.values, self.values, self.notes, names.prints))
                 return
             if isinstance(s, CutsClaim):
-                self.cuts.append(claimed_cuts(s, self.names.fabrics, "", self.names.values, self.values, self.notes))
+                self.cuts.append(
+                    claimed_cuts(s, names.fabrics, "", names.values, self.values, self.notes, names.prints)
+                )
                 return
             once(self._first, "strip units", s.span, self.head, self.notes)
             self.found["strip_units"] = claimed_strip_units(s, self.names.values, self.values)

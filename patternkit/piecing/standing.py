@@ -129,7 +129,11 @@ def _whole(unit: Unit, piece: Component, outline: Outline, name: str, shop: Shop
         return _on(Placed(what, place), lies, turn, outline)
     wide, high = (shown(side, shop) for side in box_size(what.outline))
     repairs: tuple[Repair, ...] = ()
-    causes = [f"{piece.name} finishes {wide} x {high}; a unit is sewn in whole, and has the shape of its place."]
+    own_wide, own_high = (shown(side, shop) for side in box_size(outline))
+    causes = [
+        f"{piece.name} finishes {wide} x {high}; a unit is sewn in whole, and has the shape of its place.",
+        f"Its place finishes {own_wide} x {own_high}, from side to side as the unit is drawn.",
+    ]
     if isinstance(what, Making) and what.kind == "strips":
         causes.append("A piece is cut from a strip unit where laid stands behind its name.")
         repairs = (Repair(f"write {piece.name} laid", Span(piece.span.file, piece.span.end, piece.span.end), " laid"),)

@@ -1,4 +1,4 @@
-"""Counted cuts: ``cut 2 strips 9 1/4, 31 of 2 x 9 1/4``, ``cut 6 squares 7 1/4 night, twice``."""
+"""Counted cuts: ``cut 2 strips 9 1/4, 31 of 2 x 9 1/4``, ``cut 6 squares 7 1/4 night, twice``, ``... shore(2)``."""
 
 from __future__ import annotations
 
@@ -31,9 +31,13 @@ def counted_cut(c: Sequence[Any], at: Callable[[Token], Span]) -> st.CountedCut:
             size.span,
             causes=("Pieces of other shapes are written `cut 31 of 2 x 9 1/4`.",),
         )
-    fabric = st.Ref(str(name), at(name)) if name is not None else None
-    end = fabric.span if fabric is not None else size.span
-    return st.CountedCut(count, noun, width, height, count.span.to(end), fabric=fabric)
+    args: Sequence[Any] = next((part[1] for part in c[3:] if type(part) is tuple), ())
+    fabric = None
+    if name is not None:
+        end = args[-1].span.end + 1 if args else at(name).end
+        fabric = st.PieceUse(str(name), at(name), Span(at(name).file, at(name).start, end), tuple(args))
+    last = fabric.span if fabric is not None else size.span
+    return st.CountedCut(count, noun, width, height, count.span.to(last), fabric=fabric)
 
 
 def _worded(code: str, message: str, span: Span, *repairs: Repair, causes: tuple[str, ...] = ()) -> Trouble:

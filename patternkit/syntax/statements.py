@@ -158,7 +158,7 @@ class CutFromEdge(msgspec.Struct, frozen=True):
 class CountedCut(msgspec.Struct, frozen=True):
     """So many strips or pieces of a size: ``12 strips 2 1/2``, ``31 of 2 x 9 1/4``, ``6 squares 7 1/4 night, twice``.
     `noun` is strips, squares or pieces; `corners` is once or twice where they are cut corner to corner; `fabric` is
-    what stands behind the size."""
+    what stands behind the size, of a group a print by its number."""
 
     count: Expr
     noun: str
@@ -166,7 +166,7 @@ class CountedCut(msgspec.Struct, frozen=True):
     height: Expr | None
     span: Span
     corners: str = ""
-    fabric: Ref | None = None
+    fabric: PieceUse | None = None
 
 
 class CutsClaim(msgspec.Struct, frozen=True):

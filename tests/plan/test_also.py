@@ -164,3 +164,33 @@ def test_a_patch_has_no_step_in_which_it_could_be_told() -> None:
 
 def test_a_unit_and_a_fabric_may_be_called_so() -> None:
     assert wrong(CALLED_SO) == []
+
+
+PRINTS = """fabric night dark
+fabrics shore 4 medium
+    sold as fat-quarters 18 x 21
+block wheel
+    rows
+        shore(2) | night
+        night    | shore(3)
+    finished 6
+    also 1 of 2 x 3 shore(3) "tab"
+        Fold the tab.
+quilt
+    across 2, down 2
+    tile
+        wheel
+    also 4 squares 5 shore(2) "corners"
+        Hang it by its corners.
+"""
+
+
+def test_one_print_of_a_group_is_cut_besides() -> None:
+    """Four tabs of the third print, one for each block; four squares of the second, once."""
+    project = Project("prints.pattern", PRINTS)
+    assert [p for p in run(project) if not p.advice] == []
+    plan, _ = project.plan()
+    found = {line.cut.fabric: line.count for line in plan.lines if line.cut.name and line.cut.name.what == "also"}
+    assert found == {"shore(3)": 4, "shore(2)": 4}
+    wrong = Project("prints.pattern", PRINTS.replace("5 shore(2)", "5 shore(9)"))
+    assert [p.code for p in run(wrong) if not p.advice] == ["too-few-prints"]

@@ -183,7 +183,7 @@ def diagonal_panels(counts: Sequence[Count], ctx: Context) -> list[Panel]:
         found.append(Panel("press", Remark(rows[0].press)))
     found += lines(
         "measure",
-        Remark((ctx.state(f"{sort}.measures", high=high, blocks=_ends(makings).get("blocks", False)),), "checkpoint"),
+        Remark((ctx.state(f"{sort}.measures", high=high, **_measured(makings)),), "checkpoint"),
     )
     return found
 
@@ -194,6 +194,11 @@ def _ends(makings: Sequence[Making]) -> dict[str, bool]:
         return {}
     found = {end_sort(p) for making in makings for p in (making.parts[0], making.parts[-1])}
     return {"blocks": "block" in found, "sides": "side" in found, "corners": "corner" in found}
+
+
+def _measured(makings: Sequence[Making]) -> dict[str, int]:
+    """What is asked of the rows that are measured: whether blocks lie at their ends, the number of the first."""
+    return {"blocks": _ends(makings).get("blocks", False), "first": min(map(number, makings))}
 
 
 def _one_press(rows: Sequence[Alike]) -> bool:

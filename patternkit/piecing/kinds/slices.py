@@ -349,6 +349,7 @@ def _part(
     low, _ = bounding_box(leaf.outline)
     there = moved(place.outline(what.outline), low)
     if set(there) != set(leaf.outline):
+        sizes = [" x ".join(shown(side, shop) for side in box_size(o)) for o in (there, leaf.outline)]
         shop.problem(
             Problem(
                 "does-not-add-up",
@@ -357,6 +358,7 @@ def _part(
                 causes=(
                     "A piece is cut from a fabric or from a strip unit; another unit "
                     "must be exactly the shape and size that its place has.",
+                    f"From side to side as it lies {leaf.piece.name} is {sizes[0]}, and its place {sizes[1]}.",
                 ),
             )
         )
