@@ -7,15 +7,16 @@ known the same outlines are forms too, of inches.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from math import hypot
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 import msgspec
 
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.unknowns import Unknown, of_quilt
+from patternkit.source import Span
 
 NEAR = 1e-6
 INCH = of_quilt("inch", "long")
@@ -119,6 +120,26 @@ def lying(form: Form, turned: int, mirrored: bool) -> Form:
         form = tuple((y * -1, x) for x, y in form)
     (x, y), _ = box(form)
     return moved(form, (x * -1, y * -1))
+
+
+def positive(total: Sum) -> Sum:
+    """A sum that is more than nothing, or its opposite."""
+    return total * -1 if total.about < 0 else total
+
+
+class Totals(Protocol):
+    """Where equations are stated."""
+
+    def total(self, parts: Iterable[tuple[Length | int, Unknown]], whole: Unknown, text: str, span: Span) -> None:
+        """Coefficient times size over `parts` is `whole`."""
+
+
+def equal(out: Totals, a: Sum, b: Sum, text: str, span: Span) -> None:
+    """State that two sums are equal, solved for the last of their sizes."""
+    terms = (a - b).terms
+    if len(terms) > 1:
+        *others, last = terms
+        out.total([(-(terms[v] / terms[last]), v) for v in others], last, text, span)
 
 
 def edge(form: Form, i: int) -> Corner:

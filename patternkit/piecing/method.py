@@ -56,6 +56,7 @@ class Method(msgspec.Struct, frozen=True):
     as_cut: bool = False  # where it has no seam it is one piece just as it was cut
     exact: bool = False  # cut by template to its raw size: never oversize, nothing is trimmed
     flips: bool = False  # corners are flipped over the first of its pieces, which lies whole under them
+    inward: bool = False  # where a unit is turned to its place, its first corner lies on the first corner of that
     holds_units: bool = False  # a unit may stand for the first of its pieces, and is sewn in as it is
     takes_length: bool = False  # a length behind its name says how much is turned under
     long: bool = False  # its pieces are as long as the quilt: joined end to end where the cloth is too narrow

@@ -111,7 +111,8 @@ def _placed(
             whole = _whole(unit, piece, making.outline, "the unit, over whose corners others are flipped", shop)
             found = msgspec.structs.replace(whole, shown=outline)
         elif piece.laid is None:
-            found = _whole(unit, piece, outline, "its place" if name is None else f"the {english(name)}", shop)
+            called_so = "its place" if name is None else f"the {english(name)}"
+            found = _whole(unit, piece, outline, called_so, shop, making.recipe.method.inward)
         else:
             found = _known(_cut_from(unit, piece, outline, own, trims[n], shop), first)
             plain = one_strip(found, outline, name)
@@ -120,11 +121,13 @@ def _placed(
         yield found, _template(unit, found, outline, trims[n], shop)
 
 
-def _whole(unit: Unit, piece: Component, outline: Outline, name: str, shop: Shop) -> Placed:
-    """A unit as it is sewn in the place of a piece, upright if it fits so, else on its point or turned as it fits."""
+def _whole(unit: Unit, piece: Component, outline: Outline, name: str, shop: Shop, inward: bool = False) -> Placed:
+    """A unit as it is sewn in the place of a piece, upright if it fits so, else on its point or turned as it fits; with
+    `inward` first corner on first corner, if that fits."""
     what, place = shop.part(unit, piece)
     lies = place.outline(what.outline)
-    turn = next((t for t in (0, 180, *TURNS) if _fits(lies, outline, t)), None)
+    turns = [t for t in (0, 180, *TURNS) if _fits(lies, outline, t)]
+    turn = next((t for t in turns if inward and _corner_on_corner(lies, outline, t)), turns[0] if turns else None)
     if turn is not None:
         return _on(Placed(what, place), lies, turn, outline)
     wide, high = (shown(side, shop) for side in box_size(what.outline))

@@ -9,8 +9,9 @@ from typing import ClassVar, Literal
 import msgspec
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
-from patternkit.model.pattern import Unit
+from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems
+from patternkit.piecing.forms import NEAR, edge, equal, positive, size
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.boxed import level_edges
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam
@@ -23,8 +24,8 @@ from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
 from patternkit.units import hair
 
-SET_IN = Method("set-in", "eight-point-star", drawn="set-in")
-STRAIGHT = Method("straight seams", "eight-point-star-straight", drawn="wedges")
+SET_IN = Method("set-in", "eight-point-star", drawn="set-in", inward=True, holds_units=True)
+STRAIGHT = Method("straight seams", "eight-point-star-straight", drawn="wedges", inward=True, holds_units=True)
 SIDE = SQRT2 + 2
 """The block's side over the diamond's side."""
 SIDE_TRIANGLE = Name("side triangle of the star")
@@ -73,6 +74,8 @@ class EightPointStar(Kind):
             )
         elif stated is not None and value is not None:
             out.stated(diamond, value, f"the diamonds of {called(unit)} have sides of {value.text()}", stated.span)
+        for piece in pieces(unit)[:-1]:
+            _diamond_unit(unit, piece, out)
         if 8 % max(1, len(pieces(unit)) - 1):
             out.problem(
                 Problem(
@@ -104,6 +107,19 @@ class EightPointStar(Kind):
             around += [Cloth(fabrics[-1], points.corner(i), name=Name("corner square")) for i in range(4)]
             seams = _set_in_seams(points)
         return making(unit, w, w, (*diamonds, *around), seams, _recipe(shop, diamonds, around, d, straight))
+
+
+def _diamond_unit(unit: Unit, piece: Component, out: Equations) -> None:
+    """A unit that stands for a diamond has its sides: upright and level ones as they are, slanting ones, at 45 degrees,
+    root 2 of what they run to the right."""
+    form, diamond = out.form_of(unit, piece), size(of_unit(unit.key, "diamond"), 1.0)
+    why = f"{piece.name} is a diamond of {called(unit)}"
+    sides = [edge(form, i) for i in range(2)] if form is not None and len(form) == 4 else []
+    for x, y in sides:
+        if not x.terms or not y.terms:
+            equal(out, diamond, positive(y if not x.terms else x), why, piece.span)
+        elif abs(abs(x.about) - abs(y.about)) < NEAR:
+            equal(out, diamond, positive(x) * SQRT2, why, piece.span)
 
 
 class Points:

@@ -22,6 +22,7 @@ from patternkit.piecing.forms import (
     Unlike,
     box,
     edge,
+    equal,
     known,
     line,
     moved,
@@ -177,15 +178,15 @@ def equations(unit: Unit, rows: Rows, forms: Sequence[Sequence[Form]], out: Equa
             _equal(out, a, b, f"the edges that meet in {place} are equally long", place, span)
         if ends is not None:
             (left, _), (right, _) = box(row.form)
-            _same(out, right - left, whole, f"{place} is as wide as the unit", span)
+            equal(out, right - left, whole, f"{place} is as wide as the unit", span)
     for n, (a, b) in enumerate(stack.met, 1):
         text = f"the edges of rows {n} and {n + 1} of {called(unit)} that meet are equally long"
         _equal(out, a, b, text, called(unit), rows[n][2])
     (left, top), (right, bottom) = box(stack.form)
     span = unit.kind_span
     if ends is None:
-        _same(out, right - left, whole, f"{called(unit)} is as wide as the shapes in it", span)
-    _same(out, bottom - top, size(h, 1.0), f"{called(unit)} is as high as the shapes in it", span)
+        equal(out, right - left, whole, f"{called(unit)} is as wide as the shapes in it", span)
+    equal(out, bottom - top, size(h, 1.0), f"{called(unit)} is as high as the shapes in it", span)
 
 
 def _equal(out: Equations, a: Corner, b: Corner, text: str, place: str, span: Span) -> None:
@@ -196,16 +197,7 @@ def _equal(out: Equations, a: Corner, b: Corner, text: str, place: str, span: Sp
         first, second = terms
         out.same(first, second, place, span)
     else:
-        _same(out, a[k], b[k], text, span)
-
-
-def _same(out: Equations, a: Sum, b: Sum, text: str, span: Span) -> None:
-    """Two sums are equal, solved for the last of their sizes."""
-    terms = (a - b).terms
-    if len(terms) < 2:
-        return
-    *others, last = terms
-    out.total([(-(terms[v] / terms[last]), v) for v in others], last, text, span)
+        equal(out, a[k], b[k], text, span)
 
 
 def form(unit: Unit, rows: Rows, out: Equations) -> Form | None:
