@@ -50,6 +50,7 @@ class Method(msgspec.Struct, frozen=True):
     in_rows: bool = False  # its shapes are drawn apart along their rows, however their edges slant
     in_strips: bool = False  # sewn as long strips, pressed, then cut across
     tube: bool = False  # the strips are sewn to a tube, of which rings are cut that are opened at a seam
+    takes_unit: bool = False  # the name of a unit stands behind its own ("paired with light-row")
     on_paper: bool = False  # sewn on a printed foundation
     plain_paper: bool = False  # of these, on paper without lines: what lies on it is as wide as it comes
     adds_up: bool = False  # made of plain pieces side by side: what a cut is rounded up by, it grows by
@@ -73,6 +74,13 @@ PIECED = Method("from templates", "pieced", (*TRIANGLES, "templates"), drawn="jo
 
 def meant(methods: tuple[Method, ...], words: str) -> Method | None:
     """The method that a writer means by some words; None when there is none."""
+    for method in methods:
+        if (
+            method.takes_unit
+            and words.startswith(f"{method.name} ")
+            and len(words.split()) == len(method.name.split()) + 1
+        ):
+            return method
     plain = words.replace("-", " ")
     exact = next((m for m in methods if m.name == words), None)
     return exact or next((m for m in methods if plain == m.name or plain in m.also), None)

@@ -15,6 +15,7 @@ import msgspec
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making
+from patternkit.piecing.pairs import partners
 from patternkit.piecing.strip_cuts import Widths
 from patternkit.piecing.tubes import Pressed, pressings, strips_of, tube_key
 from patternkit.plan.counts import Count
@@ -32,12 +33,14 @@ def merge_alike(counts: Sequence[Count], pattern: Pattern, widths: Widths, known
     known = {} if known is None else known
     directional = frozenset(k for k, f in pattern.fabrics.items() if f.directional)
     alike: dict[object, list[Count]] = {}
-    part_of = parts_of(counts, pattern)
+    part_of, paired = parts_of(counts, pattern), partners(pattern)  # each of a pair has strip units of its own
     for count in counts:
         like = known.get(count.making)
         if like is None or like[0] != directional:
             like = known[count.making] = directional, sewn(count.making, directional)
         key, part = like[1], part_of(count)
+        if count.making.key.of in paired:
+            continue
         bought = all(c.fabric in pattern.fabrics for c in count.making.recipe.cuts)
         if key is not None and part is not None and count.yields and bought and not count.shares:
             alike.setdefault((key, part), []).append(count)

@@ -103,7 +103,7 @@ def test_a_rehearsal_notices_rings_that_are_opened_otherwise(wrong: str) -> None
 def test_a_tube_is_not_cut_on_the_slant() -> None:
     head = HEAD.replace("finished 6 x w", "slant 45\n    cut w")
     wrong = Project("t.pattern", head + TUBE + "block wave\n    row step(2)" + QUILT)
-    assert any("rings of a tube are cut straight across" in p.message for p in api.check(wrong))
+    assert any("rings of a tube, and pairs, are cut straight across" in p.message for p in api.check(wrong))
 
 
 def test_sizes_are_those_of_the_unit_as_it_is_described() -> None:

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import msgspec
 
-from patternkit.booklet.content import images, papers, rounds, shared_strips, slanted, tubes
+from patternkit.booklet.content import images, paired, papers, rounds, shared_strips, slanted, tubes
 from patternkit.booklet.content.accuracy import remedies
 from patternkit.booklet.content.context import Context, is_box
 from patternkit.booklet.content.doing import before_trim, last_trim, ruler, sewing, unlike_ends
@@ -155,6 +155,8 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
         if isinstance(slant, Slant):
             found[0] = (*found[0], slanted.staggered(slant, ctx))
             found.append((slanted.cut(making, slant, ctx),))
+        elif (pairs := paired.cut(making, ctx)) is not None:
+            found.append((pairs,))
         else:
             found.append((ctx.state("method.strips_cut", unit=recipe.strip_unit, segment=recipe.segment),))
         if count.shares:
@@ -163,6 +165,8 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
             found.append((ctx.state(key, spare=count.spare, halves=count.half, **values),))
     if (near := shared_strips.by_turns(count, ctx)) is not None:
         found.append((near,))
+    if (pairs := paired.sewn(making, ctx)) is not None:
+        found.append((pairs,))
     if recipe.mirrored:
         found.append((images.beside(count, ctx),))
     found += [(sentence,) for sentence in images.of_waste(count, ctx)]

@@ -30,6 +30,10 @@ TUBE_OF_TWO, TUBE_BY_PAIRS, TUBE_OUTWARD = (
     Method("tube", phrase, in_strips=True, adds_up=True, tube=True)
     for phrase in ("strips_one", "strips_pairs", "strips_outward")
 )
+PAIR_OF_TWO, PAIRED_BY_PAIRS, PAIRED_OUTWARD = (
+    Method("paired with", phrase, in_strips=True, adds_up=True, takes_unit=True)
+    for phrase in ("strips_one", "strips_pairs", "strips_outward")
+)
 
 
 class Strips(Kind):
@@ -38,7 +42,7 @@ class Strips(Kind):
     words: ClassVar[tuple[str, ...]] = ("strips",)
     cloth_only: ClassVar[str] = "Units are joined side by side by a row; strips are sewn before they are cut across."
     written: ClassVar[str] = "strips night | stone | night"
-    methods: ClassVar[tuple[Method, ...]] = (ONE_SEAM, TUBE_OF_TWO)
+    methods: ClassVar[tuple[Method, ...]] = (ONE_SEAM, TUBE_OF_TWO, PAIR_OF_TWO)
     pieces: ClassVar[tuple[int, int]] = (2, 400)
     options: ClassVar[dict[str, str]] = {"slant": "slant 45"}
 
@@ -59,7 +63,7 @@ class Strips(Kind):
         angle = slanted.slant_of(unit)
         if isinstance(angle, Problem):
             out.problem(angle)
-        elif angle != STRAIGHT and chosen(self, unit).method.tube:
+        elif angle != STRAIGHT and chosen(self, unit).method is not ONE_SEAM:
             out.problem(_not_on_the_slant(unit))
         segment = self._across(unit, out, sizes, STRAIGHT if isinstance(angle, Problem) else angle)
         for piece in listed:
@@ -183,7 +187,7 @@ class Strips(Kind):
             sewn = sewn + c.height
         larger = sewn != raw or segment != height + allowance
         return Recipe(
-            method_for(n, chosen(self, unit).method.tube),
+            method_for(n, chosen(self, unit).method),
             merged(cuts),
             segment=segment,
             strip_unit=sewn,
@@ -208,21 +212,22 @@ def _on_the_slant(unit: Unit, shop: Shop, angle: int, edge: Length, cuts: Sequen
     )
 
 
-def method_for(strips: int, tube: bool = False) -> Method:
-    """How so many strips are joined."""
-    if tube:
-        return TUBE_OF_TWO if strips == 2 else TUBE_OUTWARD if strips % 2 else TUBE_BY_PAIRS
-    return ONE_SEAM if strips == 2 else OUTWARD if strips % 2 else BY_PAIRS
+def method_for(strips: int, stated: Method = ONE_SEAM) -> Method:
+    """How so many strips are joined, by the method that is stated."""
+    two, pairs, outward = {
+        TUBE_OF_TWO: (TUBE_OF_TWO, TUBE_BY_PAIRS, TUBE_OUTWARD),
+        PAIR_OF_TWO: (PAIR_OF_TWO, PAIRED_BY_PAIRS, PAIRED_OUTWARD),
+    }.get(stated, (ONE_SEAM, BY_PAIRS, OUTWARD))
+    return two if strips == 2 else outward if strips % 2 else pairs
 
 
 def _not_on_the_slant(unit: Unit) -> Problem:
     assert unit.method is not None
     return Problem(
         "out-of-place",
-        f"{opening(unit)} is cut on the slant, and rings of a tube are cut straight across.",
+        f"{opening(unit)} is cut on the slant; rings of a tube, and pairs, are cut straight across.",
         unit.method.span,
-        causes=("A ring that is cut on the slant does not open to a straight segment.",),
-        repairs=(Repair("leave out method tube, or the line slant"),),
+        repairs=(Repair("leave out the method, or the line slant"),),
     )
 
 
