@@ -123,8 +123,7 @@ def order_from(
     `roots` is what is made in the end, with how many; `way` the size and the colourway; `bought` the cloth to buy, in
     inches, where it is not the plan's own.
     """
-    directional = frozenset(key for key, f in pattern.fabrics.items() if f.directional)
-    widths = widths_of(pattern)
+    directional, widths = frozenset(key for key, f in pattern.fabrics.items() if f.directional), widths_of(pattern)
     desk = Desk(pattern.settings.seam, directional, widths)
     plain = Plain(desk.recipes)
     steps, designs, done = list[Step](), dict[Thing, Making](), set[Making]()
