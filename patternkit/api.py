@@ -99,6 +99,7 @@ def _booklets(
     **wishes: Any,
 ) -> list[Booklet]:
     """The booklets of some releases by number, None for the whole, from one plan of each size."""
+    from patternkit.booklet.content.besides import besides_of
     from patternkit.booklet.content.booklet import booklet, release_booklet, warned
     from patternkit.desk.refusing import gaps_of, must_hold
 
@@ -109,7 +110,8 @@ def _booklets(
         from patternkit.booklet.content.proof import proof_sheet
 
         return [proof_sheet(ctx)]
-    contexts = [*(ctx.sizes or (ctx,)), *ways]
+    besides = [c for one in besides_of(ctx) for c in one.ctx.family]
+    contexts = [*(ctx.sizes or (ctx,)), *ways, *besides]
     if not unrehearsed:
         must_hold(contexts)
     found = [booklet(ctx, ways) if number is None else release_booklet(number, ctx) for number in releases]

@@ -20,9 +20,19 @@ def check(project: Project) -> Iterable[Problem]:
         return
     for count in project.draft[0].counts:
         waste, unit = count.making.recipe.waste, pattern.units.get(count.making.key.of)
-        if waste is None or unit is None or count.needed <= count.given:
+        if waste is None or unit is None:
             continue
         source = pattern.units[waste.key.of]
+        if source.other_methods:
+            yield Problem(
+                "not-enough-waste",
+                f"{unit.name} is made of the waste of {source.name}, which is told in another way too, that has none.",
+                unit.kind_span,
+                causes=("Sewn in the other way, nothing is there to make it of.",),
+                repairs=(Repair(f"leave out the other methods of {source.name}"),),
+            )
+        if count.needed <= count.given:
+            continue
         used = count.given // waste.each
         come = f"and {waste.each} come off of each" if waste.each > 1 else "and one comes off of each"
         why = f"{source.name} is used {times(used)}, {come}." if used else f"The quilt has no {source.name}."

@@ -30,7 +30,7 @@ def check(project: Project) -> Iterable[Problem]:
         described = unit.shifted_from if unit is not None else ""
         counts.setdefault(described or count.making.key.of, []).append(count)
     for unit in pattern.units.values():
-        if unit.make is not None and unit.make_span is not None:
+        if unit.make is not None and unit.make_span is not None and unit.optional is None:
             problem = _differs(unit, unit.make, unit.make_span, counts.get(unit.key, []))
             if problem is not None:
                 yield problem

@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from patternkit.model.reach import reached
+from patternkit.model.reach import alone, reached
 from patternkit.problems import Label, Problem
 from patternkit.project import Project
 
@@ -24,6 +24,10 @@ def check(project: Project) -> Iterable[Problem]:
     if not project.pattern.as_written:
         return
     units, fabrics = reached(project.pattern)
+    for unit in project.pattern.units.values():
+        if unit.optional is not None:  # made besides
+            own = reached(alone(project.pattern, unit.key, 1))
+            units, fabrics = units | own[0], fabrics | own[1]
     mentioned = _mentions(project) if _broken(project) else {}
     for problem in project.building:  # a name that was most likely meant is no second mistake
         mentioned |= {r.replacement: 2 for r in problem.repairs if problem.code == "unknown-name" and r.replacement}

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from msgspec import structs
+
 from patternkit.model.pattern import Component, Pattern
+from patternkit.syntax.statements import MethodStatement
 
 
 def unit_pieces(pattern: Pattern, key: str) -> Iterator[Component]:
@@ -12,6 +15,23 @@ def unit_pieces(pattern: Pattern, key: str) -> Iterator[Component]:
     unit = pattern.units.get(key)
     if unit is not None:
         yield from unit.components
+
+
+def alone(pattern: Pattern, key: str, count: int, method: MethodStatement | None = None) -> Pattern:
+    """The pattern of so many of one unit, by another method where one is given: what that is made of, and no quilt."""
+    unit = structs.replace(pattern.units[key], make=count, make_mirrored=None, optional=None, other_methods=())
+    if method is not None:
+        unit = structs.replace(unit, method=method, method_value=None)
+    units, waiting = {key: unit}, list(unit_pieces(pattern, key))
+    while waiting:
+        own = waiting.pop().unit
+        if own in pattern.units and own not in units:
+            units[own] = structs.replace(pattern.units[own], other_methods=())
+            if units[own].shifted_from:
+                units[units[own].shifted_from] = pattern.units[units[own].shifted_from]
+            waiting += unit_pieces(pattern, own)
+    ordered = {one: units[one] for one in pattern.units if one in units}
+    return structs.replace(pattern, quilt=None, units=ordered, parts=())
 
 
 def reached(pattern: Pattern) -> tuple[set[str], set[str]]:

@@ -99,6 +99,8 @@ class UnitReader:
             self.setting.append(node)
         elif isinstance(s, Option) and s.word == "applique":
             self._laid_on(s)
+        elif isinstance(s, Option) and s.word == "optional":
+            self._optional(s)
         elif isinstance(s, Option):
             self.options.append(s)
         elif isinstance(s, PressStatement):
@@ -220,7 +222,19 @@ class UnitReader:
             return
         self.lines.append(CutsFrom(s.side, widths, s.span, tuple(numbers(x, None)[0] for x in s.lengths)))
 
+    def _optional(self, s: Option) -> None:
+        once(self._first, "optional", s.span, self.head, self.notes)
+        if s.clauses:
+            self.notes.report(
+                "not-understood",
+                "Behind optional stands nothing; how many are made is a line of its own, `make 2`.",
+                s.span,
+            )
+        self.found["optional"] = s.span
+
     def _method(self, s: MethodStatement) -> dict[str, Any]:
+        if " or " in f" {s.words} ":
+            return self._methods(s)
         try:
             return {
                 "method": s,
@@ -228,6 +242,22 @@ class UnitReader:
             }
         except Broken:
             return {"broken": True}
+
+    def _methods(self, s: MethodStatement) -> dict[str, Any]:
+        """The first of several methods, and those that are offered beside it."""
+        ways = [way.strip() for way in f" {s.words} ".split(" or ")]
+        if not all(ways) or s.value is not None or len(set(ways)) < len(ways):
+            self.notes.report(
+                "not-understood",
+                "Between two methods stands the word or, each is named once, and none has a length of its own.",
+                s.span,
+                causes=[
+                    "It is written `method pairs of squares or from triangles`: the amounts are those of the first."
+                ],
+            )
+            return {}
+        first, *others = (MethodStatement(way, None, s.span) for way in ways)
+        return {"method": first, "method_value": None, "other_methods": tuple(others)}
 
     def _named(self) -> dict[Span, Component]:
         """The fabrics and units that options name, by their place; other words are the kind's own affair."""

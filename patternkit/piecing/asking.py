@@ -136,6 +136,8 @@ def problems(
         method = choice(kind, unit, default)
         if isinstance(method, Problem):
             found.append(method)
+        others = [msgspec.structs.replace(unit, method=other, method_value=None) for other in unit.other_methods]
+        found += [p for other in others if isinstance(p := choice(kind, other, default), Problem)]
     elif unit.method is not None:
         found.append(
             Problem(

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from fractions import Fraction
+from functools import cached_property
 
 from patternkit.lengths import Length, Number
 from patternkit.memory import Memory
+from patternkit.model.pattern import Pattern
+from patternkit.problems import Problem
 from patternkit.project.answers import Answers
 from patternkit.project.sources import Reader, Sources
+from patternkit.syntax.statements import MethodStatement
 
 Memories = Callable[[str], Memory]
 """What is kept between versions of a text for a row of the sizes table."""
@@ -87,6 +91,12 @@ class Project(Answers):
             return None
         return self.in_size(self.size if self.colourway else "", "")
 
+    def alone(self, key: str, count: int, method: MethodStatement | None = None) -> Project:
+        """So many of one unit and nothing else, as this pattern has it; by another method where one is given."""
+        from patternkit.model.reach import alone
+
+        return _Alone(self, alone(self.pattern, key, count, method))
+
     def with_values(self, values: Mapping[str, Number], text: str | None = None) -> Project:
         """The same pattern with other values (by name, in the file's units), and maybe another text.
 
@@ -103,6 +113,30 @@ class Project(Answers):
             as_written=False,
             sources=self.read if text is None else None,
         )
+
+
+class _Alone(Project):
+    """A part of a pattern as one of its own."""
+
+    def __init__(self, whole: Project, pattern: Pattern) -> None:
+        super().__init__(
+            whole.name,
+            whole.read.text,
+            size=whole.size,
+            colourway=whole.colourway,
+            overrides=whole._values,
+            reader=whole._reader,
+            sources=whole.read,
+        )
+        self._only = pattern
+
+    @cached_property
+    def _built(self) -> tuple[Pattern, list[Problem]]:
+        return self._only, []
+
+    def leader(self) -> Project | None:
+        """None: it is pressed by itself."""
+        return None
 
 
 def exact(name: str, value: object) -> Length:

@@ -114,6 +114,7 @@ OPTION_WORDS = frozenset(
         "start",
         "offset",
         "string",
+        "optional",
     )
 )
 """Option words that are never taken for a mistyped statement word."""

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from patternkit.booklet.content import tables
+from patternkit.booklet.content import besides, tables
 from patternkit.booklet.content.accuracy import accuracy_section
 from patternkit.booklet.content.cloth import fabric_cuts, pieces_by_size
 from patternkit.booklet.content.cloth_sizes import fabrics_by_size
@@ -38,6 +38,7 @@ def booklet(ctx: Context, colourways: tuple[Context, ...] = ()) -> Booklet:
     finish = finishing_blocks(ctx)
     if finish:
         sections.append(Section("finishing", ctx.say("heads.finishing"), tuple(finish)))
+    sections += besides.sections(ctx, len(steps))
     if steps:
         sections.append(
             Section(
@@ -59,7 +60,7 @@ def booklet(ctx: Context, colourways: tuple[Context, ...] = ()) -> Booklet:
         _cover(ctx),
         _facts(ctx),
         tuple(s for s in sections if s is not None and s.blocks),
-        templates(ctx),
+        besides.printed(ctx),
         ctx.phrases.language,
         settings.copyright,
         settings.contact,

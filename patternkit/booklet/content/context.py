@@ -7,6 +7,8 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
+import msgspec
+
 from patternkit.booklet.content.naming import Names, variants
 from patternkit.booklet.content.template_names import template_names
 from patternkit.booklet.phrases import Phrases, Printed, Sentence, catalogue
@@ -15,7 +17,7 @@ from patternkit.drawing.making import DrawnJoint as Mark
 from patternkit.drawing.swatches import Swatch, assign
 from patternkit.drawing.varied import with_prints, with_shades
 from patternkit.lengths import Length
-from patternkit.model.pattern import Pattern
+from patternkit.model.pattern import Pattern, Unit
 from patternkit.piecing.batch import Piece, Thing
 from patternkit.piecing.keys import AnyKey, Key
 from patternkit.piecing.making import Making, PieceCut, rectangle
@@ -28,6 +30,7 @@ from patternkit.plan.model import Plan
 from patternkit.plan.rows import row_count
 from patternkit.problems import PatternError
 from patternkit.project import Project
+from patternkit.syntax.statements import MethodStatement
 from patternkit.units import SYSTEMS, Units
 from patternkit.work.build import Worked, lettered, order_from
 from patternkit.work.codes import codes_of
@@ -73,6 +76,15 @@ def is_box(making: Making) -> bool:
     return set(making.outline) == set(rectangle(making.width, making.height))
 
 
+class MadeBesides(msgspec.Struct, frozen=True):
+    """A unit that is told besides the quilt: by which method in the place of its own (none: one that may be made if one
+    wishes), and its own context."""
+
+    unit: Unit
+    method: MethodStatement | None
+    ctx: Context
+
+
 class Context:
     """One pattern in one size and colourway, planned and ready to be told. `sizes` are its sister contexts, one for
     each row of the sizes table, when the booklet covers them all."""
@@ -96,6 +108,8 @@ class Context:
         self.touched: dict[object, Any] = {}
         self.crossed: Crossed = {}
         self.family: tuple[Context, ...] = sizes or (self,)  # all sizes that one booklet tells
+        self.besides: Sequence[MadeBesides] | None = None  # what is told besides the quilt, once that is worked out
+        self.within: Context | None = None  # the booklet of which this is a part, with letters and codes
 
     @property
     def pattern(self) -> Pattern:
@@ -121,7 +135,10 @@ class Context:
     @cached_property
     def swatches(self) -> dict[str, Swatch]:
         """Letters, textures and colours of the fabrics: those that some size uses, and the lining's."""
-        plans, fabrics = [c.plan for c in (self, *self.family)], self.pattern.fabrics
+        if self.within is not None:
+            return self.within.swatches
+        besides = [c for one in self.besides or () for c in one.ctx.family]
+        plans, fabrics = [c.plan for c in (self, *self.family, *besides)], self.pattern.fabrics
         lines = (line.fabric for plan in plans for own in plan.fabrics.values() for line in own.lines)
         keys = {fabrics[key].called for key in lines} | {p.backing.fabric for p in plans if p.backing}
         used = [f for f in fabrics.values() if f.key in keys]
@@ -250,7 +267,8 @@ class Context:
     @cached_property
     def codes(self) -> Mapping[Piece, str]:
         """Letter and number of each cut piece, one for all sizes."""
-        orders = [(c.order.steps, c.order.cutting) for c in self.family]
+        first = self.within.family if self.within is not None else ()
+        orders = [(c.order.steps, c.order.cutting) for c in (*first, *self.family)]
         used = {key for key, swatch in self.swatches.items() if not swatch.of}
         return codes_of(lettered(self.pattern.fabrics, used), orders)
 
@@ -381,6 +399,17 @@ def context(
     return _planned(project, phrases, solver, others, several)
 
 
+def beside(projects: Sequence[Project], whole: Context) -> Context:
+    """What is told besides a quilt, in every size that has it; its letters and codes are the booklet's."""
+    several = len(projects) > 1
+    sizes = tuple(_planned(p, whole.phrases, True, several=several) for p in projects) if several else ()
+    for c in sizes:
+        c.many, c.family, c.within = len(sizes), sizes, whole
+    found = _planned(projects[0], whole.phrases, True, sizes, several)
+    found.within = whole
+    return found
+
+
 def _planned(
     project: Project,
     phrases: Phrases,
@@ -403,4 +432,4 @@ def _planned(
     return Context(project, plan, project.sewn_top, phrases, names, sizes, project.sewn_roots)
 
 
-__all__ = ["Context", "context", "units_for"]
+__all__ = ["Context", "beside", "context", "units_for"]

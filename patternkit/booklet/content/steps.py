@@ -56,6 +56,9 @@ def panels(count: Count, ctx: Context) -> list[Panel]:
     if not before and (mends := remedies(making, ctx)):
         found.append(Panel("remedy", Remark(mends, "remedy")))
     found += lines("spare", *_spare(count, ctx))
+    if unit is not None and unit.other_methods:
+        ways = ctx.listed([ctx.look.method(way.words) for way in unit.other_methods])
+        found += lines("ways", ctx.state("besides.see", title=unit.title, ways=ways))
     if unit is not None:
         found += extra_panels(unit.also, making.thing, ctx)
         found += lines("after", *prose_blocks(unit.prose, ("after", "tip", "caution"), ctx))
