@@ -49,6 +49,8 @@ def _held(unit: Unit, other: Unit, project: Project) -> Iterator[Problem]:
         return
     needed = {c.making.key.of: c.needed for c in project.quick_plan[0].counts}
     wanted = [needed.get(u.key, 0) for u in (unit, other)]
+    if not any(wanted):
+        return
     if wanted[0] != wanted[1]:
         text = f"The quilt takes {wanted[0]} of {unit.name} and {wanted[1]} of {other.name}, so that not all are pairs."
         yield _problem(unit, text, "Pairs are sewn as they lie: one segment of each.")

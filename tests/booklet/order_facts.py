@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import accumulate
+from math import radians, sin, tan
 
 import msgspec
 
@@ -127,10 +128,12 @@ def _room(making: Making, step: Step, ctx: Context) -> set[int]:
     """How many segments there is room for in strip units, each and all, and how many more than are needed."""
     found, rooms = set[int](), {0}
     for batch, times in step.batches:
-        across = {a.width for a in _actions(batch) if isinstance(a, CutAcross)}
+        across = {(a.width, a.angle) for a in _actions(batch) if isinstance(a, CutAcross)}
         lengths = [use.item.width for use in batch.uses if isinstance(use.item, Piece) and use.item.form == "strip"]
-        for width in across if lengths else ():
-            fit = int(float(min(lengths)) / float(width) + 1e-9)
+        high = max((float(use.item.height) for use in batch.uses if isinstance(use.item, Piece)), default=0.0)
+        for width, angle in across if lengths else ():
+            turn = radians(angle)  # cut on the slant, the ends take what a cut leans over a strip
+            fit = int((float(min(lengths)) - abs(high / tan(turn))) * sin(turn) / float(width) + 1e-9)
             found |= {fit, fit - 1}  # a little may go to square up the end
             rooms = {room + n * times for room in rooms for n in (fit, fit - 1)}
     return found | {room - ctx.count(making).needed for room in rooms}

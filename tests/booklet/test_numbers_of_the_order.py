@@ -99,7 +99,7 @@ def _strange_counts(ctx: Context) -> list[tuple[int, int, str]]:
             continue  # a table of rows by their numbers
         for text in _printed(told, drawn=False):
             bare = ANGLE.sub("", DRIFT.sub("", text) if _is_drift(text, ctx) else text)
-            for n in counts(without(NAMED.sub("", bare), names)):
+            for n in counts(NAMED.sub("", without(bare, names))):  # a unit may be called Step
                 if n not in facts:
                     found.append((told.number, n, text))
     return found
