@@ -15,6 +15,7 @@ from patternkit.syntax.numbers import NumberTrouble, read_number
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import MEANT
 
+_SIDES = ("wide", "high", "tall")
 _BARE = ("mirrored", "laid")
 """What is said of a piece by words alone, which the parser has no place of."""
 
@@ -64,6 +65,20 @@ def laid(at: Sequence[Any], span: Span) -> st.Laid:
     return st.Laid(span.to(at[-1].span), at[-1].width, at[-1].height)
 
 
+def _one_side(name: str, word: st.Ref, gap: Span) -> Trouble:
+    """The trouble with ``cream 2 high``, by which one side of a piece is meant."""
+    return trouble(
+        "unknown-word",
+        f"`{word.name}` has no meaning here: behind a piece stands its width, or its width, x and its height.",
+        word.span,
+        *([Repair("take the word out", gap, "")] if word.name == "wide" else []),
+        causes=(
+            f"`{name} 12 x 2` is 12 wide and 2 high. In a `column` one length is the height.",
+            "A width that follows from the other rows need not be said: the height is said of the whole unit then.",
+        ),
+    )
+
+
 def modified(use: st.PieceUse, mods: Sequence[Any]) -> st.PieceUse:
     """A piece with its turn, mirroring and size; raises Trouble when one of them is said twice."""
     fields: dict[str, Any] = {}
@@ -80,6 +95,8 @@ def modified(use: st.PieceUse, mods: Sequence[Any]) -> st.PieceUse:
                 Repair("put a comma there", gap, ","),
                 Repair("put a `|` there", gap, " |"),
             )
+        if word == "size" and type(mod) is st.Ref and mod.name in _SIDES and "size" in fields:
+            raise _one_side(use.name, mod, Span(span.file, end, mod.span.end))
         if word == "size" and type(mod) is st.Ref and mod.name == "by" and "size" in fields:
             message = "Between a width and a height stands `x`."
             raise trouble("unknown-word", message, mod.span, Repair("write `x`", mod.span, "x", True))

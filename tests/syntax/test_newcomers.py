@@ -202,3 +202,13 @@ def test_a_let_without_its_word_is_one_mistake() -> None:
     from patternkit.checks import run
 
     assert [p.code for p in run(Project("t.pattern", "let half = side/2\nside = 8\n"))] == ["unknown-word"]
+
+
+@pytest.mark.parametrize(
+    ("line", "offers"), [("row a | b 2 high", []), ("row a 3 tall | b", []), ("row a | b 2 wide", [""])]
+)
+def test_one_side_of_a_piece_is_told_how_it_is_written(line: str, offers: list[str]) -> None:
+    (problem,) = read(f"unit u\n    {line}\n").problems
+    assert problem.code == "unknown-word"
+    assert "its width, x and its height" in problem.message and "12 x 2" in problem.causes[0]
+    assert [r.replacement for r in problem.repairs] == offers
