@@ -95,7 +95,7 @@ def test_a_method_nobody_knows_is_asked_about() -> None:
         (("flipped-corners night, glow", "finished 6"), "size-unknown"),
         (("flipped-corners night, glow", "finished 6", "corner 4"), "cannot-sew"),
         (("flipped-corners night, glow, stone", "finished 6", "corner 1"), "wrong-pieces"),
-        (("quarter-square night", "finished 6"), "wrong-pieces"),
+        (("quarter-square night", "finished 6"), "claim-differs"),  # alone it is half as high as wide
         (("square-in-a-square night, glow 2", "finished 6"), "out-of-place"),
         (("half-square night, glow", "finished 2 x 3"), "claim-differs"),
         (("quarter-square night, glow", "finished 2", "cut 3 1/8"), "cut-too-small"),
