@@ -16,6 +16,7 @@ from .measures import FINE, measures, number, typed
 from .newer import with_newer_forms
 from .pressing import RARE, WAYS
 from .quilts import LAY, block_side
+from .shapes import FIELDS
 from .tables import colourways, makes, notes, parts, said, sizes
 from .writer import Scope, Writer, Written
 
@@ -88,7 +89,7 @@ def write(seed: int, attempt: int = 0, features: frozenset[str] | None = None) -
     if press in RARE and w.wish and not seed % 5:
         w.wish = (RARE[press], "")
     setting = list(LAY)[(seed // 3) % len(LAY)] if "borders" in has or seed % 2 else shape.choice(list(LAY))
-    text = _text(w, setting)
+    text = _text(w, "tile" if w.wish and w.wish[0] in FIELDS else setting)
     return with_newer_forms(text, seed, has, m) if has and attempt <= 4 else text
 
 
