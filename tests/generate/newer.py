@@ -21,6 +21,9 @@ def with_newer_forms(text: str, seed: int, has: Collection[str], m: Measures) ->
     lines = list(_lines(text.splitlines(), by, has, m))
     if "kinds" in has and not {"colourways", "sizes"} & set(has) and by.random() < 0.6:
         lines = _fussy(lines, by, m)
+    made = any(line.startswith("    make ") for line in lines)
+    if not made and not {"sizes", "parts"} & set(has) and by.random() < 0.7:
+        lines = _whole_blocks(lines, by)
     if not {"sizes", "parts"} & set(has) and by.random() < 0.4:
         lines = _centre_as_unit(lines, by)
     if "kinds" in has and Random(f"tubes {seed}").random() < 0.4:
@@ -28,6 +31,22 @@ def with_newer_forms(text: str, seed: int, has: Collection[str], m: Measures) ->
     if "kinds" in has and "sizes" not in has:
         lines = with_shapes_laid_on(lines, seed, m)
     return "\n".join(lines) + "\n"
+
+
+def _whole_blocks(lines: list[str], by: Random) -> list[str]:
+    """Whole blocks for the triangles of a setting on point without a float, cut through at the edge."""
+    at = next((i for i, x in enumerate(lines) if x.startswith("    setting on point")), None)
+    if at is None or any(word in lines[at] for word in ("float", "cut")) or any("inner" in x for x in lines[at:]):
+        return lines
+    tile = next(i for i, x in enumerate(lines) if i > at and x == "    tile")
+    block = lines[tile + 1].split("|")[0].strip()
+    units = {x.split()[1] for x in lines if x.startswith(("unit ", "block "))}
+    if block.split()[0] not in units:
+        return lines
+    said = lines[at].split()
+    fabric = said[-1] if said[-1] not in ("point", "triangles") else ""
+    corners = block if by.random() < 0.6 or not fabric else fabric
+    return [*lines[:at], f"    setting on point, sides {block}, corners {corners}", *lines[at + 1 :]]
 
 
 SET = ("across", "down", "tile", "layout", "setting", "sashing")
