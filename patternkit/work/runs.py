@@ -71,16 +71,23 @@ def _make(
     left: list[list[int]],
     runs: dict[int, dict[int, int]],
 ) -> None:
-    """Run batches until so many more of what a release names are made (all that is left, without a number)."""
+    """Run batches until so many more of what a release names are made (all that is left, without a number). What a unit
+    is sewn together from, its rows and its middle, is made for as many of it."""
     open_now = count
-    for n, step in enumerate(order.steps):
-        own = _named(step, designs, name)
-        whole = sum(n - dict(step.leaves).get(thing, 0) for thing, n in own.items())
-        before = done.get(step.thing, 0)
+    named = [(n, step, own) for n, step in enumerate(order.steps) if (own := _named(step, designs, name))]
+    wholes = {n: sum(m - dict(step.leaves).get(thing, 0) for thing, m in own.items()) for n, step, own in named}
+    units = [n for n, step, _ in named if designs[step.thing].key.part is None]
+    total = sum(wholes[n] for n in units)
+    made = sum(done.get(order.steps[n].thing, 0) for n in units) + (count or 0)
+    for n, step, own in named:
+        whole, before = wholes[n], done.get(step.thing, 0)
         wanted = whole - before if open_now is None else min(open_now, whole - before)
+        if open_now is not None and units and n not in units:
+            wanted = -(-whole * min(total, made) // total) - before
         if wanted <= 0:
             continue
-        open_now = None if open_now is None else open_now - wanted
+        if n in units or not units:
+            open_now = None if open_now is None else open_now - wanted
         done[step.thing] = before + wanted
         until = None if before + wanted == whole else before + wanted
         _run(step, n, own, until, left[n], runs)
