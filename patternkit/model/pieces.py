@@ -91,8 +91,23 @@ def no_commas(rows: Iterable[Row], notes: Notebook) -> None:
         )
 
 
+def _laid_across(use: PieceUse, word: Ref, notes: Notebook) -> None:
+    """How the strips of a piece lie is said by how the strip unit is turned."""
+    turned = use.name if word.name == "down" else f"{use.name} turned 90"
+    notes.report(
+        "not-understood",
+        f"The strips of {use.name} lie as they are drawn, or as it is turned.",
+        word.span,
+        causes=[f"`{use.name} laid` has them as they are drawn, `{use.name} turned 90 laid` across that."],
+        repairs=[Repair(f"write {turned} laid", use.span.to(word.span), f"{turned} laid", safe=False)],
+    )
+
+
 def component(use: PieceUse, slot: str, values: Values, names: UnitScope, notes: Notebook) -> Component:
     """A piece by name, with what is said of it in place."""
+    if isinstance(use.width, Ref) and use.width.name in ("across", "lengthwise", "down") and use.laid is not None:
+        _laid_across(use, use.width, notes)
+        raise Broken
     if isinstance(use.width, Ref) and use.width.name not in names.values:
         _two_words(use, use.width, names, notes)
     width = values.length(use.width, names.values) if use.width is not None else None

@@ -229,6 +229,18 @@ def _options(kind: Kind, unit: Unit) -> list[Problem]:
                     repairs=(Repair("write cut for it", o.word_span, "cut"),),
                 )
             )
+        elif o.word == "usable-width":
+            found.append(
+                Problem(
+                    "unknown-word",
+                    f"In {called(unit)}, the width of fabric says nothing.",
+                    o.span,
+                    causes=(
+                        "Strips across the cloth are claimed by `cut 3 strips 2 1/2 night`, the strip units of a unit "
+                        "of strips by `strip units 3`; how wide cloth is stands under the fabric: `usable width 42`.",
+                    ),
+                )
+            )
         elif o.word not in kind.options:
             found.append(
                 _unknown(

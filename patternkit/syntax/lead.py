@@ -16,6 +16,7 @@ from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import (
     ALIASES,
     BLOCKS,
+    EDGE_TRIANGLES,
     HEADS_TO_PLACE,
     KINDS,
     MEANT,
@@ -136,6 +137,8 @@ def lead_of(place: str, text: str, span: Span) -> Lead:
         return Lead("swap", word)
     if place not in ("unit", "kind") and MEANT.get(word) not in table and _stands_elsewhere(word):
         return Lead("", word, None, _elsewhere(place, word, Span(span.file, span.start, span.start + end)))
+    if place == "quilt" and (end_of := _edge_triangles(text)):
+        return Lead("", word, None, _on_point(text, Span(span.file, span.start, span.start + end_of)))
     found = _named_otherwise(place, table, text)
     if isinstance(found, tuple) and found[0] in BLOCKS:
         return Lead("", word, None, _block(text, Span(span.file, span.start, span.start + found[1]), BLOCKS[found[0]]))
@@ -183,6 +186,28 @@ def _named_otherwise(place: str, table: dict[str, str], text: str) -> tuple[str,
             if meant in table and (count > 1 or meant in KINDS) and several[0][0] not in table:
                 return meant, end
     return None
+
+
+def _edge_triangles(text: str) -> int:
+    """Where the words end by which the triangles round blocks on point are known elsewhere; 0 for other words."""
+    several = list(islice(_words(text), 3))
+    for count in range(len(several), 0, -1):
+        if "-".join(word for word, _ in several[:count]) in EDGE_TRIANGLES:
+            return several[count - 1][1]
+    return 0
+
+
+def _on_point(text: str, here: Span) -> Problem:
+    """The problem of triangles round blocks on point that have a line of their own."""
+    return Problem(
+        "unknown-word",
+        f"`{text[: here.end - here.start]}` starts no line here: triangles of a setting on point stand behind that.",
+        here,
+        causes=(
+            "`setting on point stone` names a fabric for all of them; `setting on point, sides stone, corners stone` "
+            "one for the sides and one for the corners, or a unit of that shape.",
+        ),
+    )
 
 
 def _block(text: str, here: Span, how: str) -> Problem:

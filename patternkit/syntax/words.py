@@ -295,6 +295,9 @@ MEANT = {
     "strip-piecing": "strips",
     "hourglass": "quarter-square",
     "square-in-square": "square-in-a-square",
+    "squares-in-a-square": "square-in-a-square",
+    "squares-in-squares": "square-in-a-square",
+    "triangles-in-a-square": "triangle-in-a-square",
     "economy-block": "square-in-a-square",
     "snowball-block": "flipped-corners",
     "stitch-and-flip-corner": "flipped-corners",
@@ -326,6 +329,23 @@ MEANT = {
 
 CUT_ACROSS = ("segment", "segments", "section", "sections", "subcut", "subcuts", "sub-cut", "crosscut", "cross-cut")
 """What pages call the pieces that a strip unit is cut into, or cutting them."""
+EDGE_TRIANGLES = frozenset(
+    (
+        "setter",
+        "setters",
+        "setter-triangle",
+        "setter-triangles",
+        "setting-triangle",
+        "side-triangle",
+        "side-triangles",
+        "side-setting-triangles",
+        "corner-triangle",
+        "corner-triangles",
+        "corner-setting-triangles",
+        "edge-triangles",
+    )
+)
+"""What pages call the triangles round blocks on point, which stand behind the setting here."""
 _IN_ROWS = "Its pieces stand in rows, a line for each, under `rows`:"
 BLOCKS = {
     "nine-patch": f"{_IN_ROWS} three of three fabrics.",

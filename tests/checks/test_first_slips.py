@@ -174,3 +174,31 @@ def test_short_sides_are_cut_upright() -> None:
     quilt = "\nquilt\n    across 2, down 2\n    tile\n        star\n    border 5 night\n"
     found = told("block star\n    patch glow 12\n", quilt, HEAD.replace("dark", "dark directional"))
     assert not [p for p in found if p.code == "directional-turned"]
+
+
+@pytest.mark.parametrize("words", ["setter triangles", "setters", "side triangles", "corner setting triangles"])
+def test_triangles_round_blocks_on_point_stand_behind_the_setting(words: str) -> None:
+    quilt = f"quilt\n    across 2, down 2\n    tile\n        star\n    {words} glow\n"
+    (found,) = (p for p in told("block star\n    patch night 6\n", quilt) if not p.advice)
+    assert found.message.startswith(f"`{words}` starts no line here")
+    assert "setting on point, sides stone, corners stone" in found.causes[0]
+
+
+def test_strips_by_the_width_of_fabric() -> None:
+    found = one("block star\n    half-square night, glow\n    finished 6\n    wof strips 3\n")
+    assert found.message == "In block star, the width of fabric says nothing."
+    assert "`cut 3 strips 2 1/2 night`" in found.causes[0]
+
+
+@pytest.mark.parametrize(("word", "lay"), [("across", "bars turned 90 laid"), ("lengthwise", "bars turned 90 laid")])
+def test_strips_are_laid_by_turning_their_unit(word: str, lay: str) -> None:
+    found = one(
+        "unit bars\n    strips night 2 | glow 2 | night 2\n    finished 6 x 6\n"
+        f"block star\n    half-square bars laid {word}, glow\n    finished 6\n"
+    )
+    assert found.code == "not-understood" and found.repairs[0].replacement == lay
+
+
+def test_a_kind_in_the_plural_of_all_its_words() -> None:
+    found = one("block star\n    squares in a square night, glow\n    finished 6\n")
+    assert found.repairs[0].replacement == "square-in-a-square"

@@ -93,6 +93,11 @@ def write(seed: int, attempt: int = 0, features: frozenset[str] | None = None) -
     return with_newer_forms(text, seed, has, m) if has and attempt <= 4 else text
 
 
+def plain(w: Writer) -> str:
+    """The text of a pattern whose blocks lie in a tile."""
+    return _text(w, "tile")
+
+
 def _text(w: Writer, setting: str) -> str:
     head, cloth = settings(w), [*fabrics(w), *groups(w)]
     lets = _lets(w)
