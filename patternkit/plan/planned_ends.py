@@ -152,11 +152,12 @@ def _ways(want: WantedStrips, now: _Fewer | None, found: FabricPlan, settings: C
     strips, before = (now.strips + 1, now.ends) if now is not None else (1, 0)
     shortest = int(-(-settings.width * SHORTEST // 1))
     for ends in range(before + 1, before + MOST + 1):
-        low, high = shortest, settings.room
-        if not _make_up(want, strips, ends, high / found.scale):
+        least = _least(want, strips, ends) * found.scale
+        low, high, first = max(shortest, int(least.ceil_to(Fraction(1)))), settings.room, True
+        if low > high or not _make_up(want, strips, ends, high / found.scale):
             continue
         while low < high:
-            middle = (low + high) // 2
+            middle, first = (low if first else (low + high) // 2), False
             if _make_up(want, strips, ends, middle / found.scale):
                 high = middle
             else:
@@ -164,6 +165,15 @@ def _ways(want: WantedStrips, now: _Fewer | None, found: FabricPlan, settings: C
         yield _Fewer(want, strips, ends, Length(low / found.scale))
         if low <= settings.room // 2:
             return  # shorter ends hardly lie better, and are more to join
+
+
+def _least(want: WantedStrips, strips: int, ends: int) -> Length:
+    """How long each of so many ends must be at least: a single joined strip takes all of them, and so all joins."""
+    whole, way = want.line.count - strips, want.way
+    long = sum((length * n for length, n in want.lengths), Length(0))
+    lone = len(want.lengths) == 1 and want.lengths[0][1] == 1
+    joins = way.join * (whole + ends - 1) if lone else Length(0)
+    return (long + joins - way.usable * whole) / ends
 
 
 def _make_up(want: WantedStrips, strips: int, ends: int, long: Fraction) -> bool:
