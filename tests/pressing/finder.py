@@ -24,6 +24,7 @@ class Stitch(NamedTuple):
     left_of: tuple[float, float]  # unit vector to the side called "left" in the making
     leaves_left: frozenset[int]
     leaves_right: frozenset[int]
+    bent: bool = False  # set in from corner to corner: its stitches stop there, and cross nothing
 
 
 class Found(NamedTuple):
@@ -62,6 +63,7 @@ def stitches(top: Making) -> list[Stitch]:
                     (tip[0] - a[0], tip[1] - a[1]),
                     frozenset().union(*(leaves[i] for i in seam.left)),
                     frozenset().union(*(leaves[i] for i in seam.right)),
+                    seam.set_in and len(seam.path) > 3,
                 )
             )
         return frozenset().union(*leaves)
@@ -94,7 +96,7 @@ def find(top: Making) -> list[Found]:
     out: list[Found] = []
     done: list[Stitch] = []
     for line in stitches(top):
-        out += _on(line, done)
+        out += [] if line.bent else _on(line, done)
         done.append(line)
     return out
 
