@@ -6,6 +6,7 @@ Every action has a sentence of its own here, so that a new kind of unit speaks w
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from fractions import Fraction
 
 import msgspec
 
@@ -43,9 +44,13 @@ from patternkit.piecing.batch import (
     TrimBeyond,
     TrimTo,
 )
+from patternkit.piecing.keys import Key
 from patternkit.piecing.making import Making
+from patternkit.piecing.names import english
 from patternkit.units import Units, number, show
 
+HAIR = Length(Fraction(1, 64))
+"""Inches that nobody lays a template by."""
 FORMS = {
     "strip": "strip",
     "rectangle": "rectangle",
@@ -99,6 +104,8 @@ class OrderWords(msgspec.Struct, frozen=True):
         name = (design.title or str(item.key)) if design is not None else str(item.key)
         if design is not None and design.recipe.apart is not None:
             name = design.called
+        elif isinstance(item.key, Key) and item.key.piece is not None:
+            name = f"{name}, {english(item.key.piece)}"  # a piece of a unit has that one's title
         return f"{name}, version {item.version + 1}" if item.version else name
 
     def piece(self, item: Piece) -> str:
@@ -257,7 +264,7 @@ class ActionWords:
 
     def _cut_out(self, a: CutOut) -> str:
         over = " turned over" if a.reversed else ""
-        down = f", {self.words.length(a.down)} below its upper edge" if a.down else ""
+        down = f", {self.words.length(a.down)} below its upper edge" if a.down > HAIR else ""
         between = "" if a.between is None else f", and {a.between.count} by {a.between.template} between them"
         return f"cut {a.count} by {a.template}{over} from the strip unit{down}{between}"
 

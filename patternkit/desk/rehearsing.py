@@ -8,6 +8,7 @@ from typing import Any
 
 import msgspec
 
+from patternkit.desk.order_finish import finish_lines
 from patternkit.desk.order_words import ActionWords, OrderWords
 from patternkit.lengths import Length
 from patternkit.piecing.batch import Batch, Item, Piece, Thing
@@ -61,7 +62,7 @@ def rehearsal_text(done: Rehearsed) -> str:
         lines.append(f"  on the table: {_items(table, words) or 'nothing'}")
         if step.leaves:
             lines.append(f"  left over: {_items(dict(step.leaves), words)}")
-    lines.append("")
+    lines += [*finish_lines(order, words), ""]
     missing = gaps_text(done)
     lines += ["What does not hold:", *(f"  {text}" for text in missing)] if missing else ["Everything holds."]
     return "\n".join(lines)

@@ -57,3 +57,23 @@ def test_a_pattern_with_problems_is_checked_first() -> None:
 def test_exact_lengths_as_text() -> None:
     assert exact(Length("5/2")) == "5/2"
     assert exact(root(2) * Length("3/2") + Length("1/4")) == "1/4 + 3/2 sqrt 2"
+
+
+def test_what_the_quilt_is_finished_with_stands_behind_the_steps() -> None:
+    told = rehearse("traditional/pinwheel.pattern").splitlines()
+    finish = told[told.index("Finish") + 1 : told.index("Everything holds.") - 1]
+    assert [line.split(":")[0].strip() for line in finish] == ["backing", "batting", "binding"]
+    assert "strips of" in finish[-1] and "2 1/4 in wide" in finish[-1]
+
+
+def test_a_piece_that_is_cut_from_a_strip_unit_is_told_from_its_unit(tmp_path: Path) -> None:
+    path = tmp_path / "laid.pattern"
+    path.write_text(
+        "fabric night\nfabric glow\nunit bars\n    strips night 1 | glow 1 | night 1\nblock hs\n"
+        "    half-square bars turned 90 laid, glow\n    finished 3\nquilt\n    across 2, down 2\n    tile\n"
+        "        hs\n",
+        encoding="utf-8",
+    )
+    told = CliRunner().invoke(main, ["rehearse", str(path)]).output.splitlines()
+    assert "Step 1: hs, piece 1, 4 to make" in told and "Step 2: hs, 4 to make" in told
+    assert not any("about 0 in" in line for line in told)
