@@ -10,12 +10,13 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Mapping
+from functools import lru_cache
 from math import atan2, cos, hypot, pi, sin
-from typing import Literal, Union
+from typing import Literal, NamedTuple, Union
 
 import msgspec
 
-from patternkit.piecing.making import Cloth, Making, Placed
+from patternkit.piecing.making import Making, Outline, Placed
 from patternkit.pressing.conflicts import OTHER
 from patternkit.pressing.joints import Joint, JointTree, find_joints
 from patternkit.pressing.looks import Looks
@@ -94,9 +95,10 @@ def bulk(top: Making, limit: int = LIMIT, joints: list[Joint] | None = None) -> 
 def stack_at(making: Making, x: float, y: float, last: int, known: dict[tuple[Making, float, float], Stack]) -> Stack:
     """The stack around a point of a making, sewn up to seam number `last`."""
     groups: dict[int, tuple[set[int], Stack]] = {}
+    plain = _plain(making)
     for i, part in enumerate(making.parts):
-        px, py = _into(part, x, y)
-        if not _on(part.what, px, py):
+        px, py = _into(part, plain.at[i], x, y)
+        if not _on(plain.outlines[i], px, py):
             continue
         stack: Stack = None
         if isinstance(part.what, Making):
@@ -107,7 +109,7 @@ def stack_at(making: Making, x: float, y: float, last: int, known: dict[tuple[Ma
         groups[i] = ({i}, stack)
     for j in range(last + 1):
         seam = making.seams[j]
-        line = _through(making, j, x, y)
+        line = _through(plain.paths[j], x, y)
         left = next((groups[i] for i in seam.left if i in groups), None)
         right = next((groups[i] for i in seam.right if i in groups), None)
         if line is None or left is None or right is None or left is right:
@@ -133,16 +135,36 @@ def _before(making: Making, j: int, x: float, y: float) -> bool:
     return hypot(x - sx, y - sy) < hypot(float(seam.spun[0]) - sx, float(seam.spun[1]) - sy)
 
 
-def _into(part: Placed, x: float, y: float) -> tuple[float, float]:
+class _Plain(NamedTuple):
+    """A making in plain numbers: where each part lies, its own outline, the path of each seam."""
+
+    at: tuple[tuple[float, float], ...]
+    outlines: tuple[tuple[tuple[float, float], ...], ...]
+    paths: tuple[tuple[tuple[float, float], ...], ...]
+
+
+@lru_cache(maxsize=256)  # makings are compared by identity
+def _plain(making: Making) -> _Plain:
+    return _Plain(
+        tuple((float(p.place.dx), float(p.place.dy)) for p in making.parts),
+        tuple(_floats(p.what.outline) for p in making.parts),
+        tuple(_floats(s.path or (s.start, s.end)) for s in making.seams),
+    )
+
+
+def _floats(points: Outline) -> tuple[tuple[float, float], ...]:
+    return tuple((float(x), float(y)) for x, y in points)
+
+
+def _into(part: Placed, at: tuple[float, float], x: float, y: float) -> tuple[float, float]:
     place = part.place
-    x, y, t = x - float(place.dx), y - float(place.dy), -place.turned * pi / 180
+    x, y, t = x - at[0], y - at[1], -place.turned * pi / 180
     x, y = x * cos(t) - y * sin(t), x * sin(t) + y * cos(t)
     return (-x if place.mirrored else x), y
 
 
-def _on(part: Cloth | Making, x: float, y: float) -> bool:
-    """Whether a point lies in a part or on its edge."""
-    points = [(float(p[0]), float(p[1])) for p in part.outline]
+def _on(points: tuple[tuple[float, float], ...], x: float, y: float) -> bool:
+    """Whether a point lies in an outline or on its edge."""
     inside = False
     for (ax, ay), (bx, by) in zip(points, points[1:] + points[:1], strict=True):
         if _near_segment(ax, ay, bx, by, x, y):
@@ -159,10 +181,8 @@ def _near_segment(ax: float, ay: float, bx: float, by: float, x: float, y: float
     return abs(off) < _NEAR and -_NEAR < along < size + _NEAR
 
 
-def _through(making: Making, j: int, x: float, y: float) -> float | None:
-    """The direction of a seam at a point on it, in degrees; None when it does not touch the point."""
-    seam = making.seams[j]
-    path = [(float(p[0]), float(p[1])) for p in (seam.path or (seam.start, seam.end))]
+def _through(path: tuple[tuple[float, float], ...], x: float, y: float) -> float | None:
+    """The direction of a seam at a point on its path, in degrees; None when it does not touch the point."""
     for (ax, ay), (bx, by) in itertools.pairwise(path):
         if _near_segment(ax, ay, bx, by, x, y):
             return round(atan2(by - ay, bx - ax) * 180 / pi, 4)
