@@ -101,9 +101,15 @@ def drawn_small(name: str, alt: str, example: str) -> str:
     return _page(making_picture(making, swatches, scale, with_letters=False)[0], f"{name}-small", alt, swatches)
 
 
+def _read(_: str, path: str) -> tuple[str, str]:
+    """What an example includes: nothing, or the drawing that it speaks of."""
+    drawing = GRAMMAR.parent / "examples" / "traditional" / "drawings" / path
+    return path, drawing.read_text("utf-8") if drawing.suffix == ".svg" else ""
+
+
 def _of(example: str) -> tuple[list[tuple[str, Making]], list[str], dict[str, Swatch]]:
     """What an example shows, by name (a quilt has none), the fabrics in it, and their swatches."""
-    project = Project("reference.pattern", whole(example), reader=lambda path, _: (path, ""))
+    project = Project("reference.pattern", whole(example), reader=_read)
     top = project.top if re.search(r"^quilt\b", example, re.M) else None
     shown = [("", project.pressed_top or top)] if top else list(_units(project.makings, example))
     fabrics = project.pattern.fabrics

@@ -336,6 +336,7 @@ class Unit(msgspec.Struct, frozen=True):
     quilt: Quilt | None = None  # how it is set together, of a unit that is made like a quilt
     middle_of: str = ""  # the key of the unit with borders of which it is the middle
     laid_on: tuple[Component, ...] = ()
+    drawing: tuple[tuple[float, float], ...] = ()  # the outline of a file, its box from (0, 0) to 1 across
 
     @property
     def components(self) -> list[Component]:

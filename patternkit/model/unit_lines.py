@@ -121,6 +121,10 @@ class UnitReader:
         word, span = "", head.span
         if self.kind is not None and isinstance(self.kind.statement, KindStatement):
             word, span = self.kind.statement.kind, self.kind.statement.kind_span
+            if self.kind.statement.outline:
+                self.found["drawing"] = self.kind.statement.outline
+            elif word == "drawing":
+                self._no_outline(self.kind.statement)
             try:
                 rows, row_marks = self._rows(self.kind)
                 if word in ("row", "column", "rows", "strips"):
@@ -170,6 +174,19 @@ class UnitReader:
                 ],
             )
         self.kind = self.kind or node
+
+    def _no_outline(self, s: KindStatement) -> None:
+        """A drawing without a file; why one that is named has no outline has been reported."""
+        self.found["broken"] = True
+        if s.file is None:
+            self.notes.report(
+                "drawing-unusable",
+                f"Nothing says which drawing {self.head.role} {self.head.name} is.",
+                s.span,
+                causes=[
+                    'It is written drawing "bird.svg", rose 4: the file beside the pattern, the fabric, its width.'
+                ],
+            )
 
     def _no_kind(self, node: Node) -> None:
         """A unit of which nothing says what it is; where a line could not be read, that one may have."""

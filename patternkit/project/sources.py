@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from functools import cached_property
 
+from msgspec import structs
+
 from patternkit.model.pattern import SizeOption
 from patternkit.problems import Problem
 from patternkit.source import Source, Span
 from patternkit.syntax.parse import parse
-from patternkit.syntax.statements import File, Include, Node, Trivia
+from patternkit.syntax.statements import File, Include, KindStatement, Node, Text, Trivia, UnitHead
 from patternkit.units import Units
 
 MOST_INCLUDES = 50
@@ -32,6 +34,7 @@ class Sources:
         self.problems: list[Problem] = []
         self.tables: dict[Units, tuple[SizeOption, ...]] = {}  # the sizes table, once it has been read
         self._reader = reader
+        self._outlines: dict[tuple[str, str], tuple[tuple[float, float], ...]] = {}
 
     @cached_property
     def nodes(self) -> tuple[Node | Trivia, ...]:
@@ -62,7 +65,8 @@ class Sources:
         nodes: list[Node | Trivia] = []
         for node in file.nodes:
             statement = node.statement if isinstance(node, Node) else None
-            nodes.append(node)
+            drawn = isinstance(node, Node) and isinstance(statement, UnitHead)
+            nodes.append(self._drawn(node, chain[-1]) if drawn and isinstance(node, Node) else node)
             if isinstance(statement, Include):
                 nodes.extend(self._include(statement, chain))
         return nodes
@@ -89,6 +93,43 @@ class Sources:
             return self._refuse(Problem("too-large", f"More than {MOST_INCLUDES} files are included.", statement.span))
         self.files[name] = Source(name, text)
         return self._included(parse(name, text), [*chain, name])
+
+    def _drawn(self, unit: Node, including: str) -> Node:
+        """A unit with the outline of the drawing that it names."""
+        children: list[Node | Trivia] = []
+        for child in unit.children:
+            s = child.statement if isinstance(child, Node) else None
+            if isinstance(child, Node) and isinstance(s, KindStatement) and s.file is not None:
+                outline = self._outline(s.file, including)
+                child = structs.replace(child, statement=structs.replace(s, outline=outline))
+            children.append(child)
+        return (
+            unit
+            if all(a is b for a, b in zip(children, unit.children, strict=True))
+            else structs.replace(unit, children=tuple(children))
+        )
+
+    def _outline(self, file: Text, including: str) -> tuple[tuple[float, float], ...]:
+        """The outline of a drawing, read once; nothing after noting why it can't be used."""
+        from patternkit.syntax.outlines import NoOutline, outline_of  # only drawings need it
+
+        key = including, file.text
+        if key not in self._outlines:
+            self._outlines[key] = ()
+            try:
+                if self._reader is None:
+                    raise NoOutline("it can't be read from here")
+                self._outlines[key] = outline_of(self._reader(including, file.text)[1])
+            except NoOutline as wrong:
+                self._unusable(file, str(wrong))
+            except UnicodeDecodeError:
+                self._unusable(file, "it is not plain text")
+            except (OSError, ValueError) as error:
+                self._unusable(file, getattr(error, "strerror", None) or str(error))
+        return self._outlines[key]
+
+    def _unusable(self, file: Text, why: str) -> None:
+        self.problems.append(Problem("drawing-unusable", f"The drawing {file.text} can't be used: {why}.", file.span))
 
     def _refuse(self, problem: Problem) -> list[Node | Trivia]:
         """A file that is not taken in: a problem, and no statements."""

@@ -313,7 +313,11 @@ class Builder:
         return st.UnitHead(cast(Any, str(c[0])), self.name(c[1]), self.at(c[1]), self.whole, params, title)
 
     def kind(self, c: Children) -> st.KindStatement:
-        return st.KindStatement(str(c[0]), self.at(c[0]), c[1] if len(c) > 1 else None, self.whole)
+        line = next((part for part in c[1:] if type(part) is st.PieceLine), None)
+        file = next((self.text([part]) for part in c[1:] if type(part) is Token and part.type == "TEXT"), None)
+        if file is not None and c[0] != "drawing":
+            raise trouble("out-of-place", f"No text stands behind `{c[0]}`.", file.span)
+        return st.KindStatement(str(c[0]), self.at(c[0]), line, self.whole, file)
 
     def size_claim(self, c: Children) -> st.SizeClaim:
         width, height = split(c[1])

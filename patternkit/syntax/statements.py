@@ -126,12 +126,16 @@ class UnitHead(msgspec.Struct, frozen=True):
 
 
 class KindStatement(msgspec.Struct, frozen=True):
-    """The line that says what a unit is: ``half-square night, glow``, ``strips a | b > a``, ``rows`` (children)."""
+    """The line that says what a unit is: ``half-square night, glow``, ``strips a | b > a``, ``rows`` (children). A
+    ``drawing "bird.svg", rose`` names the file of its `outline`, which is there once that has been read: clockwise, its
+    box from (0, 0) to 1 across."""
 
     kind: str
     kind_span: Span
     line: PieceLine | None
     span: Span
+    file: Text | None = None
+    outline: tuple[tuple[float, float], ...] = ()
 
 
 class SizeClaim(msgspec.Struct, frozen=True):

@@ -13,7 +13,7 @@ ROW_KINDS = ("row", "column", "rows")
 FIELD_KINDS = ("hexagons",)
 """Kinds of several lines of pieces that are not joined edge to edge, but lie in each other's notches."""
 
-LAID_SHAPES = ("circle", "petal", "heart")
+LAID_SHAPES = ("circle", "petal", "heart", "drawing")
 """Kinds of shapes that are laid on a ground; their words stay free as names."""
 
 KINDS = (

@@ -29,7 +29,9 @@ def with_shapes_laid_on(lines: list[str], seed: int, m: Measures) -> list[str]:
             shapes, on = _laid(f"shape-{added}", size, fabrics, by, m)
             while part and not part[-1]:
                 part.pop()
-            part = [*shapes, "", *part, *on, ""]
+            plain = any(line.startswith("    patch ") for line in part) and not any("method" in line for line in part)
+            larger = [f"    method oversize {typed(m.up(m.inch / 2))}"] if plain and by.random() < 0.5 else []
+            part = [*shapes, "", *part, *larger, *on, ""]
         found += part
     return found
 
@@ -66,7 +68,7 @@ def _laid(
     turned = m.inch / 4 if by.random() < 0.3 else None
     if way != "needle-turn" or turned is not None:
         unit.append(f"    method {way}" + (f" {typed(m.up(turned))}" if way == "needle-turn" and turned else ""))
-    x, y = m.up(wide / 2), m.up(high / 2)
+    x, y = m.down(wide / 2), m.down(high / 2)
     on = []
     if by.random() < 0.5:
         stem = m.up(m.inch / 2)

@@ -10,6 +10,7 @@ from patternkit.piecing.asking import method_words
 from patternkit.piecing.kinds import kinds
 from patternkit.project import Project
 from patternkit.syntax.format import format_text
+from patternkit.syntax.words import LAID_SHAPES
 
 from . import FEATURES, patterns, problems, write
 from .coverage import held, wanted
@@ -30,19 +31,23 @@ ELSEWHERE: set[tuple[str, ...]] = {
     *(("phrase", "backing", "envelope"), ("phrase", "backing", "overlap"), ("phrase", "prairie-points", "across")),
     *(("phrase", "prairie-points", "down"), ("statement", "quilt", "prairie-points"), ("statement", "quilt", "also")),
     ("phrase", "setting", "zigzag"),
+    ("kind", "drawing"),  # needs a second file
+    *(("method", "drawing", way) for way in ("needle-turn", "raw edge", "fused")),
     ("method", "strips", "paired with"),
     *(("statement", "quilt", "facing"), ("statement", "quilt", "flange"), ("statement", "unit", "also")),
 }
 """Forms that made patterns do not hold yet; each has tests of its own, and an example or a page that is checked."""
 
 
-NEWER = {"patch": {"fussy cut"}, "strips": {"strips cut across", "tube", "paired with"}}
+NEWER = {"patch": {"fussy cut", "oversize"}, "strips": {"strips cut across", "tube", "paired with"}}
 """Methods that are put into a pattern once it is written."""
 
 
 def test_every_kind_has_something_that_writes_it() -> None:
-    assert set(MAKERS) == set(kinds())
+    assert set(MAKERS) | set(LAID_SHAPES) == set(kinds())  # shapes are laid on blocks that are made already
     for word, kind in kinds().items():
+        if word in LAID_SHAPES:
+            continue
         said = {m.removesuffix(" oversize") for m in MAKERS[word].methods} | set(MAKERS[word].methods)
         said |= {word}  # the plain way, which needs no line
         said |= NEWER.get(word, set())

@@ -32,7 +32,12 @@ UNUSED = {"not-used", "fabric-not-used"}
 
 def all_codes(text: str) -> set[str]:
     """The codes of a whole file, but for what is not used (an example shows one unit only)."""
-    return {p.code for p in patternkit.check(Project("page.pattern", text))} - UNUSED
+    return {p.code for p in patternkit.check(Project("page.pattern", text, reader=_drawing))} - UNUSED
+
+
+def _drawing(_: str, path: str) -> tuple[str, str]:
+    """The drawing of an example."""
+    return path, (GRAMMAR.parent / "examples" / "traditional" / "drawings" / path).read_text("utf-8")
 
 
 def blocks(text: str) -> list[str]:

@@ -13,7 +13,7 @@ from patternkit.syntax import words
 from patternkit.syntax.format import format_text
 from patternkit.syntax.grammar import grammar_folder
 
-from ..pictured import PICTURES, asked, small, wanted, whole
+from ..pictured import PICTURES, _read, asked, small, wanted, whole
 from .helpers import meaning, read
 
 TEXT = (grammar_folder() / "reference.md").read_text(encoding="utf-8")
@@ -33,7 +33,7 @@ KNOWING = ("unknown-name", "cannot-include", "size-unknown", "wrong-arguments", 
 
 @pytest.mark.parametrize("example", EXAMPLES)
 def test_examples_add_up(example: str) -> None:
-    project = Project("t.pattern", whole(example), reader=lambda a, b: (b, ""))
+    project = Project("t.pattern", whole(example), reader=_read)
     told = [p for p in run(project) if not p.advice]
     assert [p for p in told if p.code not in KNOWING] == []
     if "\n    by" in example or "finished" in example:  # a stretch that is whole as it stands

@@ -19,9 +19,9 @@ from patternkit.piecing.shapes import called, shown, sizes_beside
 from patternkit.piecing.templates import shape_cut, shaped
 from patternkit.problems import Problem
 
-TURNED = Method("needle-turn", "shape-turned", ("turned edge", "turned"), as_cut=True, exact=True, takes_length=True)
-RAW = Method("raw edge", "shape-raw", ("raw",), as_cut=True, exact=True)
-FUSED = Method("fused", "shape-fused", ("fusible", "fusible web"), as_cut=True, exact=True)
+TURNED = Method("needle-turn", "", ("turned edge", "turned"), as_cut=True, exact=True, takes_length=True)
+RAW = Method("raw edge", "", ("raw",), as_cut=True, exact=True)
+FUSED = Method("fused", "", ("fusible", "fusible web"), as_cut=True, exact=True)
 WAYS = (TURNED, RAW, FUSED)
 ALLOWANCE = Length(Fraction(3, 16))
 """What is turned under all round, in inches, where the writer says nothing (common practice, no source)."""
