@@ -74,7 +74,9 @@ def held(text: str) -> frozenset[Item]:
 
 def _of_unit(kind: str, first: str, rest: str) -> Iterable[Item]:
     """What a line of a unit holds; its kind's line tells the kind."""
-    known = kinds()[kind]
+    known = kinds().get(kind)
+    if known is None:  # a unit that is set like a quilt
+        return
     if first == kind:
         yield "kind", kind
         yield from (("method", kind, m) for m in method_words(known)[:1])
