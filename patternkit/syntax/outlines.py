@@ -48,7 +48,7 @@ def outline_of(text: str) -> tuple[XY, ...]:
     points = [_moved(matrix, p) for p in _points(data)]
     if not all(isfinite(x) and isfinite(y) for x, y in points):
         raise NoOutline("its numbers are too large")
-    return _settled(points)
+    return _at_home(points)
 
 
 class _Shapes:
@@ -188,7 +188,7 @@ def _points(data: str) -> list[XY]:
     return found
 
 
-def _settled(points: Sequence[XY]) -> tuple[XY, ...]:
+def _at_home(points: Sequence[XY]) -> tuple[XY, ...]:
     """Clockwise, in a box a unit wide, no more points than its curves need."""
     left, top = min(p[0] for p in points), min(p[1] for p in points)
     wide, high = max(p[0] for p in points) - left, max(p[1] for p in points) - top

@@ -30,7 +30,7 @@ def with_shapes_laid_on(lines: list[str], seed: int, m: Measures) -> list[str]:
             while part and not part[-1]:
                 part.pop()
             plain = any(line.startswith("    patch ") for line in part) and not any("method" in line for line in part)
-            larger = [f"    method oversize {typed(m.up(m.inch / 2))}"] if plain and by.random() < 0.5 else []
+            larger = [f"    method oversize {typed(m.up(m.inch / 2))}"] if plain else []
             part = [*shapes, "", *part, *larger, *on, ""]
         found += part
     return found

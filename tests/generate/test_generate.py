@@ -32,6 +32,7 @@ ELSEWHERE: set[tuple[str, ...]] = {
     *(("phrase", "prairie-points", "down"), ("statement", "quilt", "prairie-points"), ("statement", "quilt", "also")),
     ("phrase", "setting", "zigzag"),
     ("kind", "drawing"),  # needs a second file
+    ("method", "patch", "oversize"),
     *(("method", "drawing", way) for way in ("needle-turn", "raw edge", "fused")),
     ("method", "strips", "paired with"),
     *(("statement", "quilt", "facing"), ("statement", "quilt", "flange"), ("statement", "unit", "also")),

@@ -14,7 +14,7 @@ from patternkit.piecing.making import Outline
 from patternkit.piecing.shapes import called
 
 
-class Drawing(OnePiece):
+class DrawnShape(OnePiece):
     """``drawing "bird.svg", rose 4``: the outline in a file beside the pattern; the length is its width."""
 
     words: ClassVar[tuple[str, ...]] = ("drawing",)
