@@ -84,4 +84,19 @@ def _name(project: Project, var: Var) -> str:
 def _asked(project: Project, var: Var) -> str:
     """The question that the width or height of a thing answers."""
     assert isinstance(var, Unknown)
-    return f"how {WAYS[var.side]} {project.sizing.name(var)} is" if var.side in WAYS else ""
+    return f"how {WAYS[var.side]} {project.sizing.name(var)}{_beside(project, var)} is" if var.side in WAYS else ""
+
+
+def _beside(project: Project, var: Unknown) -> str:
+    """Which piece of its unit's rows is meant, by the one that lies beside it; nothing of what is no such piece."""
+    unit = project.pattern.units.get(var.owner) if var.sort == "piece" else None
+    if unit is None or not any(len(row.pieces) > 1 for row in unit.rows):
+        return ""
+    for number, row in enumerate(unit.rows, 1):
+        for n, piece in enumerate(row.pieces):
+            if piece.slot != var.part:
+                continue
+            where = f" in row {number} of {unit.name}" if len(unit.rows) > 1 else f" in {unit.name}"
+            beside = row.pieces[n - 1] if n else row.pieces[1] if len(row.pieces) > 1 else None
+            return f", beside {beside.name}{where}," if beside is not None else f",{where},"
+    return ""

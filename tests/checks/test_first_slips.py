@@ -202,3 +202,10 @@ def test_strips_are_laid_by_turning_their_unit(word: str, lay: str) -> None:
 def test_a_kind_in_the_plural_of_all_its_words() -> None:
     found = one("block star\n    squares in a square night, glow\n    finished 6\n")
     assert found.repairs[0].replacement == "square-in-a-square"
+
+
+def test_an_open_size_is_told_by_its_neighbour() -> None:
+    found = one("unit hs\n    half-square night, glow\n    finished 3\nblock star\n    row hs | night | hs | glow\n")
+    assert found.code == "size-unknown"
+    told = [r.text for r in found.repairs]
+    assert told[0].startswith("say how wide night, beside hs in star, is")
