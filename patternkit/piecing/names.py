@@ -27,6 +27,7 @@ What: TypeAlias = Literal[
     "left end",
     "right end",
     "triangle",
+    "blade",
     "half",
     "quarter",
     "log",

@@ -8,6 +8,7 @@ from enum import IntEnum
 import msgspec
 
 from patternkit.piecing.batch import Item, Piece, Thing
+from patternkit.rehearsal.by_seams import SHORT_CHORD, best_shift, box_middle, by_its_seams, seam_pairs
 from patternkit.rehearsal.cut_apart import is_cut_from
 from patternkit.rehearsal.drawn import Designs, Drawn, Patch
 from patternkit.rehearsal.gaps import Number
@@ -84,6 +85,8 @@ CHORD = 1 / 64
 
 CURVED = 12
 """An outline of so many edges has arcs, each a chain of short chords."""
+BESIDE = 1 / 2
+"""Inches from the end of an edge of such an outline within which the middle of a raw edge lies that is part of it."""
 SHORT = 1 / 16
 """Inches: shorter raw edges of other outlines are those of tips that are lost in the turn of the cloth."""
 
@@ -171,12 +174,14 @@ def _layings(
     n = len(raw)
     longest = max(range(n), key=lambda i: apart(raw[i], raw[(i + 1) % n]))
     points = [p for f in hand.facets for p in f.ring]
+    if drawn.lines and apart(raw[longest], raw[(longest + 1) % n]) < SHORT_CHORD:
+        return by_its_seams(hand, drawn)
     found = []
     things = _things(hand, drawn, items) if rough else ([], [])
     for turn in _turns(sides, minus(raw[(longest + 1) % n], raw[longest])):
         m = turning(turn)
         ring = tuple(moved(m, p) for p in raw)
-        by = minus(_box_middle(points), _box_middle(ring))
+        by = minus(box_middle(points), box_middle(ring))
         if all(things):
             by = minus(_mean(things[0]), _mean([moved(m, p) for p in things[1]]))
         pairs = _pairs(sides, ring, by, rough)
@@ -186,10 +191,10 @@ def _layings(
         if rough:  # its slanted ends may reach out; where nothing says how far along it lies, middle on middle
             known = [p for p in known if _square_to_seams(p[0], drawn, m)] or known
             known += [((0.01, 0.0), 0.0, 0.01 * by[0], 0.01), ((0.0, 0.01), 0.0, 0.01 * by[1], 0.01)]
-        shift = _best_shift([*known, *_seam_pairs(hand, drawn, m, by)] if rough else pairs)
+        shift = best_shift([*known, *seam_pairs(hand, drawn, m, by)] if rough else pairs)
         if rough:
             near = [p for p in known if abs(p[2] - p[1] - dot(shift, p[0])) < 2 * OFF]
-            shift = _best_shift([*near, *_seam_pairs(hand, drawn, m, by)])
+            shift = best_shift([*near, *seam_pairs(hand, drawn, m, by)])
         devs = [far - (base + dot(shift, outer)) if length else 0.0 for outer, base, far, length in pairs]
         found.append(((m[0], m[1], m[2], m[3], shift[0], shift[1]), devs))
     return found
@@ -213,11 +218,6 @@ def _square_to_seams(outer: XY, drawn: Drawn, m: Move) -> bool:
     return any(min(abs(cross(way, outer)), abs(dot(way, outer))) < 0.02 for way in ways)
 
 
-def _box_middle(points: Sequence[XY]) -> XY:
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
-
-
 def _pairs(sides: list[_Side], ring: Ring, by: XY, rough: bool) -> list[tuple[XY, float, float, float]] | None:
     """For each raw edge of the design: its outward vector, how far out it lies, how far the hand's edge does, and the
     length of that. None where the hand has no such edge; of a rough hand, which gets it later, it has no length
@@ -231,7 +231,11 @@ def _pairs(sides: list[_Side], ring: Ring, by: XY, rough: bool) -> list[tuple[XY
         turn, base = bearing(way), dot(p, outer)
         want = base + dot(by, outer)
         close = 1.0 if n < CURVED else 3.0
-        alike = [(dot(s.at, outer), s.length) for s in sides if turn_between(s.turn, turn) < close]
+        beside = [s for s in sides if turn_between(s.turn, turn) < close]
+        if n >= CURVED:  # chords of several arcs run one way
+            at, reach = middle(p, q), apart(p, q) / 2 + BESIDE
+            beside = [s for s in beside if apart(s.at, (at[0] + by[0], at[1] + by[1])) < reach]
+        alike = [(dot(s.at, outer), s.length) for s in beside]
         near = [(far, length) for far, length in alike if abs(far - want) < 1.5]
         if not near and rough:
             found.append((outer, base, base, 0.0))
@@ -244,37 +248,6 @@ def _pairs(sides: list[_Side], ring: Ring, by: XY, rough: bool) -> list[tuple[XY
         total = sum(length for _, length in near)
         found.append((outer, base, sum(far * length for far, length in near) / total, total))
     return found
-
-
-def _seam_pairs(hand: OnTable, drawn: Drawn, m: Move, by: XY) -> list[tuple[XY, float, float, float]]:
-    """The same for seams, each with the nearest one that runs as it does."""
-    found = []
-    for line in drawn.lines:
-        a, b = moved(m, line.start), moved(m, line.end)
-        way = unit(minus(b, a))
-        outer = (way[1], -way[0])
-        base = dot(a, outer)
-        fars = [
-            dot(s.start, outer)
-            for s in hand.sheets[0].seams
-            if not s.inner and not s.curve and abs(cross(way, unit(minus(s.end, s.start)))) < 0.02
-        ]
-        if fars and not line.curve:
-            far = min(fars, key=lambda f: abs(f - base - dot(by, outer)))
-            found += [(outer, base, far, 1.0)] * 20
-    return found
-
-
-def _best_shift(pairs: list[tuple[XY, float, float, float]]) -> XY:
-    """The shift that leaves the raw edges least apart (least squares)."""
-    a = b = c = p = q = 0.0
-    for (x, y), base, far, _ in pairs:
-        a, b, c = a + x * x, b + x * y, c + y * y
-        p, q = p + x * (far - base), q + y * (far - base)
-    det = a * c - b * b
-    if abs(det) < 1e-9:
-        return 0.0, 0.0
-    return (c * p - b * q) / det, (a * q - b * p) / det
 
 
 # -- one laying -------------------------------------------------------------------------------------------

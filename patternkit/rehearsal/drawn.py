@@ -27,6 +27,7 @@ from patternkit.rehearsal.plane import (
     moved,
     shifted,
     swung,
+    taken_in,
     then,
     turn_between,
     turning,
@@ -165,6 +166,9 @@ class Designs:
             points = [_xy(path[0]), _xy(path[-1])] if curve else [_xy(p) for p in path]
             lines += [DrawnSeam(a, b, sides[s.pressed], s.spun is not None, curve) for a, b in pairwise(points)]
         raw = shifted(outline, [-self.seam] * len(outline))
+        ends = zip(outline, (*outline[1:], outline[0]), raw, (*raw[1:], raw[0]), strict=True)
+        if any(dot(minus(q, p), minus(v, u)) < 0 for p, q, u, v in ends):  # in a notch arcs have no raw edges
+            raw, _ = taken_in(outline, [-self.seam] * len(outline))
         return Drawn(outline, raw, tuple(patches), tuple(lines), self._cut_from(making, outline))
 
     def _cut_from(self, making: Making, outline: Ring) -> Patch | None:

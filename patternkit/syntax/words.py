@@ -44,6 +44,7 @@ KINDS = (
     "strings",
     "bonus",
     "tumbling-block",
+    "plate",
     *FIELD_KINDS,
     *LAID_SHAPES,
 )
@@ -115,6 +116,9 @@ OPTION_WORDS = frozenset(
         "offset",
         "string",
         "optional",
+        "blades",
+        "sweep",
+        "hole",
     )
 )
 """Option words that are never taken for a mistyped statement word."""
@@ -414,7 +418,7 @@ RESERVED = (
         "m",
         "yd",
     }
-) - {"strip-units", "also", "cut-apart", "tumbling-block", *FIELD_KINDS, *LATER_FINISHES, *LAID_SHAPES}
+) - {"strip-units", "also", "cut-apart", "tumbling-block", "plate", *FIELD_KINDS, *LATER_FINISHES, *LAID_SHAPES}
 """Words that cannot be names. The words of `pattern` lines and of finishing phrases stay free."""
 
 # -- finishing phrases --------------------------------------------------------------------------------------
