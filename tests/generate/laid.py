@@ -68,6 +68,8 @@ def _laid(
     turned = m.inch / 4 if by.random() < 0.3 else None
     if way != "needle-turn" or turned is not None:
         unit.append(f"    method {way}" + (f" {typed(m.up(turned))}" if way == "needle-turn" and turned else ""))
+    if across >= m.seam * 24 and by.random() < 0.3:
+        unit = [f"unit {name}", *_plate(across, fabric, fabrics, by, m)]
     x, y = m.down(wide / 2), m.down(high / 2)
     on = []
     if by.random() < 0.5:
@@ -78,3 +80,12 @@ def _laid(
     at = f"{typed(x)} x {typed(y)}"
     on.append(f"    applique {name} at {at}{by.choice(('', ' turned 20', ' turned 90', ' turned 315'))}")
     return unit, on
+
+
+def _plate(across: Fraction, fabric: str, fabrics: list[str], by: Random, m: Measures) -> list[str]:
+    """A plate or a fan of two fabrics."""
+    fan, ends = by.random() < 0.4, by.choice(("pointed", "round", "straight"))
+    blades = by.choice((3, 4, 5)) if fan else by.choice((8, 12))
+    lines = [f"    plate {fabric}, {by.choice(fabrics)}", f"    blades {blades}", f"    hole {typed(m.up(across / 2))}"]
+    lines += ["    sweep 90"] if fan else []
+    return [*lines, f"    ends {ends}", f"    finished {typed(across)}"]

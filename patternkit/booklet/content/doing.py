@@ -60,7 +60,7 @@ NEAR = 1e-6
 ELSEWHERE = ("trim", "measure", "strips_cut", "strips_tube")
 """Passages that have sentences of their own: trimming, the checkpoint, what comes of strip units and tubes."""
 
-SAY_WHERE = ("eight-point-star", "partial-seam", "hexagons", "tumbling-block")
+SAY_WHERE = ("plate", "eight-point-star", "partial-seam", "hexagons", "tumbling-block")
 """Kinds whose phrase says itself where seams begin and stop."""
 
 LED = "applique-"

@@ -120,7 +120,7 @@ class Plate(Kind):
 
 def _seam(rays: _Rays, k: int, left: Sequence[int], right: Sequence[int]) -> Seam:
     """The seam along a ray, from the hole outward: what lies before it on the left, as one walks."""
-    return Seam(rays.inner[k], rays.outer[k], tuple(left), tuple(right))
+    return Seam(rays.inner[k], rays.outer[k], tuple(left), tuple(right), "right")
 
 
 def _must_fit(unit: Unit, shop: Shop, across: Length, hole: Length, number: int) -> None:
@@ -245,7 +245,7 @@ def ends_of(unit: Unit) -> str:
 def wrongs(unit: Unit) -> list[Problem]:
     """What of its own lines can't be meant."""
     found = []
-    for word, told in (
+    for word, written in (
         ("ends", "Its blades end pointed, round or straight: ends pointed."),
         ("sweep", "A fan is a quarter turn, sweep 90; a plate goes all round, sweep 360."),
         ("blades", "It is written blades 20."),
@@ -261,20 +261,20 @@ def wrongs(unit: Unit) -> list[Problem]:
             "blades": isinstance(one, Num) and one.value == blades_of(unit),
         }[word]
         if not right:
-            found.append(_unclear(unit, word, stated.span, told))
+            found.append(_unclear(unit, word, stated.span, written))
     number, full = blades_of(unit), sweep_of(unit) == 360
     if not found and ((full and (number % 4 or not 8 <= number <= MOST)) or not (full or 2 <= number <= MOST // 4)):
         stated = option(unit, "blades")
-        told = (
+        written = (
             f"All round there are 8, 12, 16 or more, up to {MOST}: fours, so that the plate is as wide as it is high."
             if full
             else f"In a quarter there are 2 to {MOST // 4}."
         )
-        found.append(_unclear(unit, "blades", stated.span if stated is not None else unit.kind_span, told))
+        found.append(_unclear(unit, "blades", stated.span if stated is not None else unit.kind_span, written))
     return found
 
 
-def _unclear(unit: Unit, word: str, span: Span, told: str) -> Problem:
+def _unclear(unit: Unit, word: str, span: Span, written: str) -> Problem:
     return Problem(
-        "not-understood", f"What {called(unit)} says of its {word} can't be sewn or read.", span, causes=(told,)
+        "not-understood", f"What {called(unit)} says of its {word} can't be sewn or read.", span, causes=(written,)
     )
