@@ -92,6 +92,13 @@ def test_a_sleeve_hangs_below_what_the_edge_has() -> None:
     assert "Hanging sleeve: join 2 strips of" in booklet(plain("60", "30", "binding cut 2 1/4 night", "sleeve 4 night"))
 
 
+def test_one_strip_of_binding_is_not_joined() -> None:
+    """Round a mat 6 in square, 24 in and 12 in beyond, one strip of 40 in is enough."""
+    text = booklet(plain("6", "6", "binding cut 2 1/4 night"))
+    assert "Binding: take the strip of Midnight (A), 2 1/4 in wide. The quilt is 24 in round" in text
+    assert "Binding: join the 2 strips of" in booklet(plain("12", "12", "binding cut 2 1/4 night"))
+
+
 def test_a_tube_gives_one_strip() -> None:
     text = booklet(plain("40", "40", "binding cut 2 1/4 night, bias from a square"))
     assert "That gives one strip, at least " in text and " in in one " not in text
