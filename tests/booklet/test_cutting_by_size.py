@@ -22,7 +22,7 @@ SIZED = [p for p in EXAMPLES if project(p).pattern.sizes and not project(p).patt
 
 def whole(path: object) -> Context:
     read = project(path)  # type: ignore[arg-type]
-    return context(read, sisters=[read.in_size(s.name) for s in read.pattern.sizes], solver=False)
+    return context(read, sisters=[read.in_size(s.name) for s in read.pattern.sizes])
 
 
 def fabric_sections(path: object) -> dict[str, Section]:
