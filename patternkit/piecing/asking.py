@@ -20,7 +20,7 @@ from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
 from patternkit.syntax.statements import Option, Ref
 from patternkit.syntax.suggest import nearest
-from patternkit.syntax.words import CUT_ACROSS, ROW_KINDS
+from patternkit.syntax.words import CUT_ACROSS, FIELD_KINDS, ROW_KINDS
 
 OVERSIZE = "oversize"
 ONE_LENGTH = ("corner", "side", "shoulder", "top")
@@ -168,7 +168,7 @@ def problems(
 
 def _listed(kind: Kind, unit: Unit, listed: tuple[Component, ...]) -> list[Problem]:
     """What is said of pieces that are listed and has no meaning there: a turn of plain cloth, a seam mark."""
-    rows = unit.kind in ROW_KINDS
+    rows = unit.kind in (*ROW_KINDS, *FIELD_KINDS)
     every = [p for row in unit.rows for p in row.pieces] if rows else [*listed, *unit.named.values()]
     found = [p for piece in every if (p := lies_alike(piece, called(unit))) is not None]
     if kind.joins:

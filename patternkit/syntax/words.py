@@ -241,7 +241,9 @@ HEADS_TO_PLACE = {
 }
 """What the lines under a heading word are."""
 
-NEEDS_LINES = frozenset(("unit", "block", "quilt", "sizes", "colourway", "part", "tile", "layout", "ring", "rows"))
+NEEDS_LINES = frozenset(
+    ("unit", "block", "quilt", "sizes", "colourway", "part", "tile", "layout", "ring", "rows", *FIELD_KINDS)
+)
 """Heading words that say nothing without lines under them (`row` and `column` may have their pieces beside them)."""
 
 ALIASES = {
@@ -253,6 +255,7 @@ ALIASES = {
     "quarter-square-triangles": "quarter-square",
     "flipped-corner": "flipped-corners",
     "eight-pointed-star": "eight-point-star",
+    "tumbling-blocks": "tumbling-block",
     "hst": "half-square",
     "hsts": "half-square",
     "qst": "quarter-square",
@@ -308,6 +311,12 @@ MEANT = {
     "drunkards-path": "quarter-circle",
     "drunkard's-path": "quarter-circle",
     "lemoyne-star": "eight-point-star",
+    "lone-star": "eight-point-star",
+    "baby-block": "tumbling-block",
+    "baby-blocks": "tumbling-block",
+    "honeycomb": "hexagons",
+    "flower-garden": "hexagons",
+    "half-hexagon": "trapezoid",
     "half-rectangle-triangle": "half-rectangle",
     "hrt": "half-rectangle",
     "disappearing-nine-patch": "cut-apart",
@@ -360,6 +369,7 @@ BLOCKS = {
     "churn-dash": f"{_IN_ROWS} a `half-square` in each corner, segments of two `strips` at the sides.",
     "sawtooth-star": f"{_IN_ROWS} `flying-geese` round a square, plain corners.",
     "ohio-star": f"{_IN_ROWS} a `quarter-square` at each side of a square, plain corners.",
+    "attic-window": "It is a unit of `slices`: a bent line with `set in` takes off its two sashes.",
     "rail-fence": "It is a unit of `strips`, by turns as it lies and `turned 90`.",
 }
 """Blocks that are no kind of unit, and how they are written."""

@@ -117,3 +117,12 @@ def test_a_unit_that_is_no_hexagon() -> None:
     """A cell has the shape of its place."""
     found = problems_of("unit four\n    patch night 2\nblock b\n    hexagons\n        four | sky\n    side 1\n")
     assert any("four" in p.message for p in found)
+
+
+def test_marks_press_the_seams_that_they_stand_for() -> None:
+    """Between cells the upright seam, between rows the one that runs from notch to notch; others stay open."""
+    rows = "block b\n    hexagons\n        night > glow | sky\n        <\n        glow < night\n    side 2\n"
+    field = made(rows, "b")
+    assert [s.pressed for s in field.seams] == ["right", "open", "left", "left"]
+    squared = made(rows + "    background stone\n", "b")
+    assert [s.pressed for s in squared.seams].count("left") == 2

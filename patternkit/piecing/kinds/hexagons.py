@@ -18,11 +18,11 @@ from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name
 from patternkit.piecing.offset import raw_outline
 from patternkit.piecing.sewing.desk import Desk, Passages
-from patternkit.piecing.shapes import called, merged, opening
+from patternkit.piecing.shapes import called, merged, opening, seam
 from patternkit.piecing.templates import is_rectangle, shape_cut, shaped
 from patternkit.piecing.unknowns import of_unit
 from patternkit.problems import Problem
-from patternkit.syntax.statements import PieceUse, Ref
+from patternkit.syntax.statements import Mark, PieceUse, Ref
 
 BY_ROWS, SQUARED = (
     Method("set-in", phrase, pressed="open", in_rows=True, holds_units=True)
@@ -102,7 +102,7 @@ class Hexagons(Kind):
         (left, top), _ = cells.box(rings)
         at = _Grid(shop.solved(of_unit(unit.key, "side")), left, top)
         cloths = [Cloth(fabric, at.outline(ring), (ZERO, ONE), name, True) for _, ring, fabric, name in parts]
-        seams = [_seam(at.outline(s.path), s.sewn, s.added) for s in sewn]
+        seams = [_seam(unit, s, at.outline(s.path)) for s in sewn]
         recipe = Recipe(BY_ROUNDS if rounds else SQUARED if fillers else BY_ROWS, _cuts(cloths, shop))
         return shaped(unit, at.outline(cells.outline(rings)), cloths, seams, recipe)
 
@@ -130,9 +130,22 @@ def _each(field: Honeycomb) -> Iterator[tuple[cells.Spot, Component]]:
         yield from zip(middles, pieces, strict=True)
 
 
-def _seam(path: Outline, sewn: tuple[int, ...], added: tuple[int, ...]) -> Seam:
-    bent = len(path) > 2
-    return Seam(path[0], path[-1], sewn, added, set_in=bent, path=path if bent else ())
+def _seam(unit: Unit, sewing: cells.Sewing, path: Outline) -> Seam:
+    found = seam(path[0], path[-1], sewing.sewn, sewing.added, _mark(unit, sewing))
+    return msgspec.structs.replace(found, set_in=True, path=path) if len(path) > 2 else found
+
+
+def _mark(unit: Unit, sewing: cells.Sewing) -> Mark | None:
+    """The mark that presses a seam: between two cells of a row the one between them, between rows that on a line of its
+    own."""
+    first = 0
+    for n, row in enumerate(unit.rows):
+        if len(sewing.path) == 2 and first < sewing.added[0] < first + len(row.pieces):
+            return row.marks[sewing.added[0] - first - 1]
+        if n and len(sewing.path) > 2 and first in sewing.added:
+            return unit.row_marks[n - 1]
+        first += len(row.pieces)
+    return None
 
 
 def _cuts(cloths: Sequence[Cloth], shop: Shop) -> tuple[PieceCut, ...]:
@@ -147,6 +160,9 @@ def field_of(unit: Unit) -> Honeycomb | Problem:
     if rounds:
         return _rounds(unit)
     lengths = [len(row.pieces) for row in unit.rows]
+    if not lengths:
+        why = "They stand in rows under it; or one beside it, with lines round glow under the unit."
+        return Problem("wrong-pieces", f"{opening(unit)} has no hexagons.", unit.kind_span, causes=(why,))
     try:
         return Honeycomb(cells.in_rows(lengths), [list(row.pieces) for row in unit.rows], False)
     except cells.UnevenRows as wrong:
