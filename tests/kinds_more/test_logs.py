@@ -148,3 +148,15 @@ def test_what_makes_no_sense_is_said(lines: str, code: str, words: str) -> None:
     found = problems_of(f"\nblock cabin\n    log-cabin sea 2\n    {lines}\n")
     assert code in [p.code for p in found], [p.message for p in found]
     assert any(words in p.message for p in found)
+
+
+@pytest.mark.parametrize("kind", ["log-cabin", "courthouse-steps"])
+def test_how_much_more_is_cut_for_paper_is_said(kind: str) -> None:
+    text = f"\nblock cabin\n    {kind} sea 2\n    round glow, night\n    log 1\n    rounds 1\n"
+    paper = f"{text}    method foundation\n"
+    (usual,), (more,) = (
+        [c for c in made(paper + line, "cabin").recipe.cuts if c.fabric == "sea"] for line in ("", "    extra 1/2\n")
+    )
+    assert (usual.width, more.width) == (3, f("3 1/2"))  # 2 in, two seams, and 1/4 or 1/2 in on both sides
+    assert [p.code for p in problems_of(text + "    extra 1/2\n")] == ["out-of-place"]
+    assert [p.code for p in problems_of(paper + "    extra 1/2, 1/4\n")] == ["not-understood"]

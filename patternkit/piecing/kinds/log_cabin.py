@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Unit
-from patternkit.piecing.asking import chosen, pieces, problems
+from patternkit.piecing.asking import chosen, option, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.logs import Logs, read_logs
 from patternkit.piecing.leaves import Along, End, Ends, Leaf, sides
@@ -19,6 +19,7 @@ from patternkit.piecing.names import Name
 from patternkit.piecing.shapes import called, making, seam, sizes_in_place, state_width
 from patternkit.piecing.templates import EXTRA, PaperExtra, up
 from patternkit.piecing.unknowns import Unknown, of_unit
+from patternkit.problems import Problem
 
 TO_LENGTH, PAPER = "logs cut to length", "foundation"
 ROUND = Method(TO_LENGTH, "log-cabin", drawn="rounds", pressed="out", around="logs", holds_units=True)
@@ -49,6 +50,7 @@ class LogCabin(Kind):
         "start": "start top",
         "clockwise": "clockwise",
         "counterclockwise": "counterclockwise",
+        "extra": "extra 1/2",
     }
     paired: ClassVar[bool] = False
     joins: ClassVar[bool] = True
@@ -59,6 +61,8 @@ class LogCabin(Kind):
         once = tuple({o.word: o for o in unit.options}.values())
         for problem in problems(self, msgspec.structs.replace(unit, options=once), sizes=("finished", "cut")):
             out.problem(problem)
+        if (wrong := _extra_in_vain(unit, chosen(self, unit).method.on_paper)) is not None:
+            out.problem(wrong)
         logs = read_logs(unit, self.paired)
         for problem in logs.problems:
             out.problem(problem)
@@ -181,10 +185,11 @@ class LogCabin(Kind):
 
     def _recipe(self, unit: Unit, shop: Shop, parts: Sequence[Placed], widths: Sequence[Length]) -> Recipe:
         method = chosen(self, unit).method
-        more = shop.seam * 2 + (EXTRA * 2 if method.on_paper else ZERO)
+        extra = _extra(unit, shop)
+        more = shop.seam * 2 + (extra * 2 if method.on_paper else ZERO)
         cuts = [_cut(part.what, shop, more) for part in parts if isinstance(part.what, Cloth)]
         alike = widths[0] if len(set(widths)) == 1 else None
-        return Recipe(method, tuple(cuts), numbers=PaperExtra(EXTRA) if method.on_paper else LogWidth(alike))
+        return Recipe(method, tuple(cuts), numbers=PaperExtra(extra) if method.on_paper else LogWidth(alike))
 
 
 class CourthouseSteps(LogCabin):
@@ -199,6 +204,7 @@ class CourthouseSteps(LogCabin):
         "round": "round glow, glow, night, night",
         "rounds": "rounds 3",
         "start": "start left",
+        "extra": "extra 1/2",
     }
     paired: ClassVar[bool] = True
 
@@ -244,6 +250,28 @@ def _added(box: list[Length], side: str, width: Length, n: int) -> tuple[tuple[t
         return rectangle(x1 - x0, width, x0, y1), seam((x0, y1), (x1, y1), done, (n,))
     box[0] = x0 - width
     return rectangle(width, y1 - y0, box[0], y0), seam((x0, y0), (x0, y1), done, (n,))
+
+
+def _extra(unit: Unit, shop: Shop) -> Length:
+    """How much larger pieces are cut on every side for paper piecing."""
+    line = option(unit, "extra")
+    found = shop.length(unit, line.clauses[0][0]) if line is not None and line.clauses and line.clauses[0] else None
+    return EXTRA if found is None else found
+
+
+def _extra_in_vain(unit: Unit, paper: bool) -> Problem | None:
+    """What is wrong with ``extra``: it speaks of paper piecing, and is followed by one length."""
+    line = option(unit, "extra")
+    if line is None:
+        return None
+    if sum(map(len, line.clauses)) != 1:
+        why = ("It is written extra 1/2.",)
+        return Problem("not-understood", f"In {called(unit)}, extra is followed by one length.", line.span, causes=why)
+    if paper:
+        return None
+    why = ("It is what pieces for paper piecing have more than they need: method foundation.",)
+    message = f"In {called(unit)}, extra says nothing: logs that are cut to length are not larger than they have to be."
+    return Problem("out-of-place", message, line.span, causes=why)
 
 
 def _cut(cloth: Cloth, shop: Shop, more: Length) -> PieceCut:
