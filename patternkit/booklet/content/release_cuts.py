@@ -130,7 +130,10 @@ def _what(piece: Piece, joined: bool, c: Context) -> str:
 def template_titles(piece: Piece, c: Context) -> list[str]:
     """What the printed templates are called by which a piece is cut: those that have its shape, however turned."""
     takers = [step.thing for step in c.order.steps if piece in step.takes]
-    return list(dict.fromkeys(c.template_names[thing, piece.template] for thing in takers))
+    names = [c.template_names.get((thing, piece.template)) for thing in takers]
+    if None in names:  # a unit of one piece is taken as that, and the template has its name
+        names = [name for (_, template), name in c.template_names.items() if template == piece.template]
+    return list(dict.fromkeys(name for name in names if name is not None))
 
 
 def _uses(share: RunShare, c: Context) -> dict[Piece, tuple[str, ...]]:
