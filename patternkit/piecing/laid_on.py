@@ -97,6 +97,7 @@ def with_laid_on(ground: Making, unit: Unit, shop: Shop) -> Making:
         parts.append(placed)
         laid.append(part)
         cuts += [cut] if cut is not None else []
+    _must_show(unit, parts[1:], shop)
     recipe = Recipe(APPLIQUE, merged(cuts), numbers=LaidOn(tuple(laid), larger))
     return msgspec.structs.replace(ground, kind=LAYERED, parts=tuple(parts), seams=(), recipe=recipe)
 
@@ -151,6 +152,29 @@ def _must_lie_on(outline: Outline, piece: Component, on: OnGround, unit: Unit, g
         causes.append(f"Its middle may lie from {low} to {high_x} across, and from {top} to {bottom} down.")
     shop.problem(Problem("off-the-ground", message, on.place, causes=tuple(causes)))
     raise Unsettled(unit.key)
+
+
+def _must_show(unit: Unit, laid: list[Placed], shop: Shop) -> None:
+    """Refuse something that lies wholly under one that is laid on later."""
+    rings = [[plain(p) for p in part.outline] for part in laid]
+    for n, ring in enumerate(rings):
+        for later in range(n + 1, len(rings)):
+            if all(_holds(rings[later], p) for p in ring):
+                lower, upper = unit.laid_on[n], unit.laid_on[later]
+                message = f"On {called(unit)}, {lower.name} lies wholly under {upper.name} and does not show."
+                why = "Later lines lie over earlier ones: what is to lie on top stands last."
+                shop.problem(Problem("off-the-ground", message, lower.span, causes=(why,)))
+                raise Unsettled(unit.key)
+
+
+def _holds(ring: list[tuple[float, float]], p: tuple[float, float]) -> bool:
+    """Whether a point lies inside a ring, by the edges that a level ray from it crosses."""
+    inside = False
+    for i, (x, y) in enumerate(ring):
+        u, v = ring[i - 1]
+        if (y > p[1]) != (v > p[1]) and p[0] < x + (p[1] - y) * (u - x) / (v - y):
+            inside = not inside
+    return inside
 
 
 def _down(value: Length, shop: Shop) -> Length:

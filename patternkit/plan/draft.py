@@ -9,7 +9,6 @@ from collections.abc import Mapping, Sequence
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Finishing, Pattern
-from patternkit.piecing.laid_on import LaidOn
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import BIAS_BINDING, BINDING
 from patternkit.piecing.prints import shared_out
@@ -59,7 +58,7 @@ def draft_plan(
         found = {"edges": edges} | _finish(pattern, top, lines, usable)
     problems += [_no_print_so_long(x, pattern) for x in long_strips if x.fabric in single]
     problems += [_too_wide(line, pattern) for line in lines if _is_too_wide(line, pattern)]
-    if any(isinstance(count.making.recipe.numbers, LaidOn) for count in counted):
+    if any(count.making.is_layered for count in counted):
         from patternkit.plan.web import web_for  # only shapes laid on a ground may need it
 
         found["web"] = web_for(counted)

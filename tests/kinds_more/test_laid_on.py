@@ -175,6 +175,7 @@ REFUSED = [
     ("applique rose 1/2 wide from 1 x 3 to 7 x 3", "off-the-ground"),
     ("applique rose 1/2 wide from 1 x 3 to 5 x 3 about 2 x 3", "off-the-ground"),
     ("applique rose 2 wide from 2 x 3 to 4 x 3 about 3 x 3", "off-the-ground"),
+    ("applique small at 3 x 3\n    applique dot at 3 x 3", "off-the-ground"),
 ]
 
 
@@ -182,6 +183,7 @@ REFUSED = [
 def test_what_can_not_be_laid_on_is_a_problem(line: str, code: str) -> None:
     text = HEAD + (
         "unit dot\n    circle rose 2\nunit large\n    circle rose 7\n"
+        "unit small\n    circle cream 1\n"
         f"block bed\n    patch cream\n    {line}\n    finished 6\nquilt\n    tile\n        bed\n"
     )
     found = [p for p in patternkit.check(Project("bed.pattern", text)) if not p.advice and p.code != "not-used"]

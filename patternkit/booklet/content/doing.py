@@ -92,7 +92,12 @@ def sewing(batch: Batch, making: Making, values: Mapping[str, Any], ctx: Context
         if passage.name in ELSEWHERE or n in its_own:
             continue
         if passage.name.startswith(LED):
-            lines += [(ctx.state(f"method.{passage.name}", **asked, **led(passage.actions)),)]
+            values = led(passage.actions)
+            again = any(
+                p.name == passage.name and led(p.actions)["turned"] == values["turned"] for p in batch.passages[:n]
+            )
+            key = "applique-again" if again else passage.name
+            lines += [(ctx.state(f"method.{key}", **asked, **values),)]
             lines += [(line,) for line in one_by_one(_laid(passage.actions), batch, making, ctx)]
         elif ctx.phrases.has(f"method.{passage.name}"):
             lines.append((ctx.state(f"method.{passage.name}", **asked),))
