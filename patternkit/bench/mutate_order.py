@@ -43,6 +43,7 @@ from patternkit.piecing.batch import (
     Snip,
     TearAway,
     Thing,
+    TrimBand,
     TrimBeyond,
     TrimTo,
     Use,
@@ -245,6 +246,9 @@ def _otherwise(action: Action, batch: Batch) -> Otherwise:
         yield "trim", "left out", None
         for w, h in ((-EIGHTH, Length(0)), (EIGHTH, Length(0)), (Length(0), -EIGHTH), (Length(0), EIGHTH)):
             yield "trim", "another size", replace(action, width=action.width + w, height=action.height + h)
+    elif isinstance(action, TrimBand):
+        yield "trim", "left out", None
+        yield "trim", "lower", replace(action, height=action.height - EIGHTH)
     elif isinstance(action, TrimBeyond):
         yield "trim", "left out", None
         yield "trim", "farther out", replace(action, beyond=action.beyond * 2)

@@ -41,6 +41,7 @@ from patternkit.piecing.batch import (
     Spot,
     TearAway,
     Thing,
+    TrimBand,
     TrimBeyond,
     TrimTo,
 )
@@ -151,6 +152,10 @@ class ActionWords:
                 + (f", the width along {self.edges((a.along,))}" if a.along is not None else "")
                 + self._holding(a.holding)
             ),
+            TrimBand: lambda a: (
+                f"trim it to {self.words.size(a.width, a.height)}, along the line through the middles of "
+                f"{self.part(a.first)} and {self.part(a.last)}"
+            ),
             TrimBeyond: lambda a: (
                 f"trim {words.length(a.beyond)} beyond {self._points(a.of)}"
                 + (f", {words.length(a.ends)} at top and bottom" if a.ends is not None else "")
@@ -226,7 +231,7 @@ class ActionWords:
         return f"open, and {self.toward(a.toward, a.spun)}{picked}"
 
     def _join(self, a: Join) -> str:
-        fit = FITS.get(a.fit, f", the tips reaching {self.words.length(a.slide)} past each other")
+        fit = FITS.get(a.fit, f", the tips reaching {self.words.length(abs(a.slide))} past each other")
         more = {"": "", "begun": ", half way only", "closed": ", to close the seam that was begun"}[a.partial]
         eased = ", easing it in" if a.eased else ""
         locks = f"; {a.locks} joints lock" if a.locks else ""

@@ -317,6 +317,16 @@ class TrimTo(msgspec.Struct, frozen=True, tag=True):
     holding: Corner | None = None
 
 
+class TrimBand(msgspec.Struct, frozen=True, tag=True):
+    """Trim what parts are joined to on the slant: to a rectangle of a raw size, its width along the line from the
+    middle of part `first` to the middle of part `last`, its middle half way between these."""
+
+    first: int
+    last: int
+    width: Length
+    height: Length
+
+
 class TrimBeyond(msgspec.Struct, frozen=True, tag=True):
     """Trim raw edges `beyond` outside the points where seams meet, with no size to find on a ruler: the edges named
     (those in one line are one cut), or all four sides. Where it is said of which part (`of`), the points are that
@@ -402,6 +412,7 @@ Action = Union[
     CutMeasured,
     CutOut,
     TrimTo,
+    TrimBand,
     TrimBeyond,
     Measure,
     Field,

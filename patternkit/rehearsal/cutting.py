@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from patternkit.lengths import Length
-from patternkit.piecing.batch import CutAcross, CutApart, Field, Item, Join, Piece, TrimTo
+from patternkit.piecing.batch import CutAcross, CutApart, Field, Item, Join, Piece, TrimBand, TrimTo
 from patternkit.rehearsal.bias_cut import bias_gaps
 from patternkit.rehearsal.gaps import Gap
 from patternkit.rehearsal.joined_ends import join_gaps
@@ -157,6 +157,8 @@ def ruler_gaps(order: Order) -> list[Gap]:
                         lengths = (action.width,)
                     elif isinstance(action, CutApart):
                         lengths = _widths(action)
+                    elif isinstance(action, TrimBand):
+                        lengths = (action.width, action.height)
                     elif isinstance(action, TrimTo):
                         both = (("width", action.width), ("height", action.height))
                         lengths = tuple(x for side, x in both if side != action.kept)

@@ -25,6 +25,7 @@ from patternkit.piecing.batch import (
     Sew,
     Snip,
     TearAway,
+    TrimBand,
     TrimBeyond,
     TrimTo,
 )
@@ -41,6 +42,7 @@ from patternkit.rehearsal import (
     trimming,
     tubes,
 )
+from patternkit.rehearsal.bands import trim_band
 from patternkit.rehearsal.bench import Bench, Workroom
 from patternkit.rehearsal.gaps import Gap, Slip
 from patternkit.rehearsal.table import OnTable, State
@@ -91,6 +93,8 @@ def _do(bench: Bench, action: Action) -> None:
         strip_unit.cut_out(bench, action)
     elif isinstance(action, TrimTo):
         trimming.trim_to(bench, action)
+    elif isinstance(action, TrimBand):
+        trim_band(bench, action)
     elif isinstance(action, TrimBeyond):
         trimming.trim_beyond(bench, action)
     elif isinstance(action, Measure):

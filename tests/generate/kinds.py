@@ -50,7 +50,7 @@ def maker(word: str, fits: Callable[[Writer, Box], bool], *methods: str, weight:
 
 def wishes() -> list[tuple[str, str]]:
     """Every kind with each of its methods."""
-    found = [(word, method) for word, made in MAKERS.items() for method in (made.methods or ("",))]
+    found = [(word, method) for word, made in MAKERS.items() for method in (made.methods or ("",)) if word != "band"]
     return [*found, *[("slices", "")] * 3, *AS_CLOTH]  # slices have the most to say
 
 

@@ -9,7 +9,7 @@ from random import Random
 
 from .kinds import piece, unit_of
 from .measures import split
-from .shapes import ANGLED, FIELDS, angled, slanted
+from .shapes import ANGLED, FIELDS, angled, banded, slanted
 from .writer import Box, Writer
 
 SETTINGS = ("tile", "uneven", "layout", "sashing", "pieced sashing", "on point", "medallion")
@@ -163,6 +163,11 @@ def on_point(w: Writer) -> Laid:
     return Laid([line, *lines], None, side, (across, down))
 
 
+def _by_seed(w: Writer, what: str) -> bool:
+    """A chance of its own, which changes nothing else of a pattern."""
+    return Random(f"{what} {w.dealing.getstate()[1][1]}").random() < 0.06
+
+
 def shaped(w: Writer) -> Laid:
     """One block of a shape with angles of its own: the quilt is as wide as they make it."""
     side = w.m.up(w.m.seam * w.numbers.choice((12, 16, 20)))
@@ -170,7 +175,7 @@ def shaped(w: Writer) -> Laid:
         (word, method), w.wish = w.wish, None
         block = angled(w, word, method, side)
     else:
-        block = slanted(w, side, w.dealing)
+        block = banded(w, side) if _by_seed(w, "band") else slanted(w, side, w.dealing)
     turned = " turned 180" if w.chance(0.5, "turned") else ""
     across, down = w.pick(1, 2, 3), w.pick(2, 1, 3)
     lines = [*_counts(w, across, down), "tile", f"    {w.used(block)} | {w.used(block)}{turned}"]
@@ -179,7 +184,7 @@ def shaped(w: Writer) -> Laid:
 
 def straight(w: Writer) -> Laid:
     """A tile with its setting said."""
-    sloping = w.has("kinds") and Random(f"slanted {w.dealing.getstate()[1][1]}").random() < 0.06
+    sloping = w.has("kinds") and (_by_seed(w, "slanted") or _by_seed(w, "band"))
     wished = w.wish and w.wish[0] in ANGLED and (w.chance(0.6) or w.wish[0] in FIELDS)
     laid = shaped(w) if sloping or wished else tile(w)
     if w.chance(0.4):

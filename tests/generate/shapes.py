@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
-from math import sqrt
+from math import ceil, sqrt
 from random import Random
 
 from .kinds import maker, method_line
@@ -90,6 +90,27 @@ def hexagons(w: Writer, box: Box, method: str) -> list[str]:
 @maker("tumbling-block", lambda w, b: False)
 def tumbling_block(w: Writer, box: Box, method: str) -> list[str]:
     return _field(w, "tumbling-block", box.h)
+
+
+def banded(w: Writer, high: Fraction) -> Written:
+    """A band of segments that step down, of as many strips as it needs."""
+    step = w.m.up(high / 2)
+    strips = 1 + ceil((float(high) + 0.5858 * float(w.m.seam)) / 0.7071 / float(step))
+    rung = w.add(
+        Box(step * strips, step),
+        lambda: [
+            f"strips {' | '.join(f'{f} {w.num(step)}' for f in w.fabrics(strips))}",
+            f"finished {w.num(step)} high",
+        ],
+    )
+    stagger = [f"stagger {w.num(step)}"] if w.dealing.random() < 0.5 else []
+    size = Box(high * 3, high)
+    return w.add(size, lambda: [f"band {w.used(rung)}", *stagger, f"finished {w.size(size)}"], role="block")
+
+
+@maker("band", lambda w, b: False)
+def band(w: Writer, box: Box, method: str) -> list[str]:
+    raise AssertionError("a band is a block of its own: see `banded`")
 
 
 def _alone(w: Writer, box: Box, lines: Lines, slices: list[str]) -> list[str]:

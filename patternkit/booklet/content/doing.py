@@ -43,6 +43,7 @@ from patternkit.piecing.batch import (
     Snip,
     TearAway,
     Thing,
+    TrimBand,
     TrimBeyond,
     TrimTo,
 )
@@ -210,6 +211,7 @@ class Doing:
             CutMeasured: lambda a: {"part": self.part(a.part), "about": a.about},
             CutOut: lambda a: {"n": a.count, "between": a.between.count if a.between is not None else 0},
             TrimTo: lambda a: {"w": a.width, "h": a.height},
+            TrimBand: lambda a: {"w": a.width, "h": a.height},
             TrimBeyond: lambda a: {"beyond": a.beyond, "ends": a.ends},
             Measure: lambda a: {"w": a.width, "h": a.height},
             Field: lambda a: {"part": self.part(a.part), "n": a.field + 1},
@@ -296,6 +298,7 @@ KEYS: Mapping[type, str] = {
     CutMeasured: "cut_measured",
     CutOut: "cut_out",
     TrimTo: "trim_to",
+    TrimBand: "trim_band",
     TrimBeyond: "trim_beyond",
     Measure: "measure",
     Field: "field",
