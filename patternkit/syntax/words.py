@@ -430,7 +430,7 @@ RESERVED = (
         "m",
         "yd",
     }
-) - {"strip-units", "also", "cut-apart", "tumbling-block", "plate", *FIELD_KINDS, *LATER_FINISHES, *LAID_SHAPES}
+) - {"strip-units", "also", "cut-apart", "band", "tumbling-block", "plate", *FIELD_KINDS, *LATER_FINISHES, *LAID_SHAPES}
 """Words that cannot be names. The words of `pattern` lines and of finishing phrases stay free."""
 
 # -- finishing phrases --------------------------------------------------------------------------------------

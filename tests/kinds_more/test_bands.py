@@ -113,3 +113,7 @@ def test_a_booklet_tells_it_and_a_rehearsal_notices_another_step() -> None:
 )
 def test_what_is_no_band(old: str, new: str, told: str) -> None:
     assert any(told in message for message in problems(TEXT.replace(old, new)))
+
+
+def test_the_word_stays_free_as_a_name() -> None:
+    assert problems(TEXT.replace("fabric a dark", "fabric band dark").replace("a 1 1/2", "band 1 1/2")) == []
