@@ -331,14 +331,14 @@ class TrimBeyond(msgspec.Struct, frozen=True, tag=True):
     """Trim raw edges `beyond` outside the points where seams meet, with no size to find on a ruler: the edges named
     (those in one line are one cut), or all four sides. Where it is said of which part (`of`), the points are that
     part's corners a seam inside its raw edges. At top and bottom, as the work lies, it is `ends`, if that is given. The
-    cuts may run `aslant` to most of the raw edges, corner to corner through whole blocks: level and upright as the work
-    lies."""
+    cuts may run corner to corner `through` so many whole blocks, whose raw edges lie aslant to them: level and upright
+    as the work lies."""
 
     beyond: Length
     edges: tuple[Edge, ...] = ()
     of: int | None = None
     ends: Length | None = None
-    aslant: bool = False
+    through: int = 0
 
 
 class Measure(msgspec.Struct, frozen=True, tag=True):

@@ -330,7 +330,7 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
     if len(hand.sheets) > 1:
         raise slip("fold")
     points = crossings(joints(hand.sheets[0].seams)) if action.of is None else _points_of(bench, hand, action.of)
-    if action.aslant:  # what is sewn in whole at the edge has joints of its own, beyond the cut
+    if action.through:  # what is sewn in whole at the edge has joints of its own, beyond the cut
         own = [s for s in hand.sheets[0].seams if not s.inner]
         points = [p for p in points if any(_on_seam(p, s) for s in own)]
     if not points:
@@ -342,7 +342,7 @@ def trim_beyond(bench: Bench, action: TrimBeyond) -> None:
                 way = right_of(unit(minus(b, a)))
                 outers.append((-way[0], -way[1]))
     else:
-        level = _level(hand, action.of, points if action.of is not None else [], aslant=action.aslant)
+        level = _level(hand, action.of, points if action.of is not None else [], aslant=action.through > 0)
         outers = [moved(turning(q), level) for q in (0, 90, 180, 270)]
     done: list[XY] = []
     for outer in outers:

@@ -107,6 +107,7 @@ def counts_of(makings: Sequence[Making], ctx: Context) -> set[int]:
             gives = [g for _, g in batch.gives]
             found |= {g * go for g in (*gives, sum(gives)) for go in GOES} | {-(-n // go) for go in GOES}
             found |= {a.count for a in _actions(batch) if isinstance(a, (CutAcross, CutOut))}
+            found |= {a.through for a in _actions(batch) if isinstance(a, TrimBeyond)}
             apart = [(len(a.columns) + 1) * (len(a.rows) + 1) for a in _actions(batch) if isinstance(a, CutApart)]
             found |= {n for pieces in apart for n in range(1, pieces + 1)}  # they go by number
         for item, n in step.gives.items():

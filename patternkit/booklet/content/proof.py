@@ -121,7 +121,7 @@ def _sizes(ctx: Context) -> list[Block]:
 def _sizes_of(making: Making, ctx: Context) -> tuple[Unknown, ...]:
     """A making's width and height in the equations; nothing for rows and strips, which have none of their own."""
     if making.role in ("unit", "block"):
-        key = making.key.of
+        key = making.key.of or str(making.key)  # the middle of a unit with borders is a unit of its own there
         return (of_unit(key, "w"), of_unit(key, "h")) if key in ctx.pattern.units else ()
     if making.role == "centre":
         return of_centre("w"), of_centre("h")

@@ -181,7 +181,7 @@ def _centre(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
             own = _edges(seam, (k,), table) or (Edge(k, SLANT),)
             actions.append(Join(lefts, own, side, fit, ears=True))
     ends = numbers.ends if numbers.ends != numbers.beyond else None
-    actions += [TrimBeyond(numbers.beyond, ends=ends, aslant=numbers.blocks > 0), desk.measure(making)]
+    actions += [TrimBeyond(numbers.beyond, ends=ends, through=numbers.blocks), desk.measure(making)]
     found = desk.batch([p.use for p in table], [(making.recipe.method.phrase, actions)], [(desk.thing(making), 1)])
     return [(found, desk.times)]
 
