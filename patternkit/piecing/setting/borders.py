@@ -385,7 +385,7 @@ def _band(edges: list[Framing], widths: list[Length], side: Side, inner_length: 
         OwnKey(name),
         "quilt",
         "border strip",
-        "band",
+        "joined-borders",
         outline,
         width,
         total,

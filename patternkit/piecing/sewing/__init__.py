@@ -25,7 +25,7 @@ ELSEWHERE = {
     "square-in-a-square": "square_in_square",
     "diagonal-row": "on_point",
     "diagonal-sashing": "on_point",
-    "band": "mitred_border",
+    "joined-borders": "mitred_border",
 }
 Batches = list[tuple[Batch, int]]
 """Batches with how many times each is done."""

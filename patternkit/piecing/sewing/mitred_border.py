@@ -24,7 +24,7 @@ WAYS = ((1, 0), (0, 1), (-1, 0), (0, -1))
 
 def batches(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """The border with its corners, or one of its bands."""
-    return _band(making, desk) if making.kind == "band" else _border(making, desk)
+    return _band(making, desk) if making.kind == "joined-borders" else _border(making, desk)
 
 
 def _border(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
