@@ -19,6 +19,8 @@ from patternkit.piecing.batch import (
     CutMeasured,
     CutOut,
     Join,
+    LayOn,
+    LayStrip,
     Measure,
     Piece,
     Sew,
@@ -27,7 +29,9 @@ from patternkit.piecing.batch import (
     TrimTo,
 )
 from patternkit.piecing.keys import OwnKey
+from patternkit.piecing.laid_on import LaidOn
 from patternkit.piecing.making import Making
+from patternkit.plan.web import ROUND
 from patternkit.rehearsal.plane import XY, dot, minus, right_of, unit
 from patternkit.rehearsal.table import bounds, raw_edges
 from patternkit.work.model import EdgeFinish, Step
@@ -62,6 +66,8 @@ def lengths_of(makings: Sequence[Making], ctx: Context) -> set[float]:
         found |= _on_the_table(step, ctx) | _flanges(making, ctx)
         found |= _held(making.recipe.numbers) if making.recipe.method.on_paper else set()  # how much larger to cut
         found |= _held(getattr(making.recipe.numbers, "beyond", ()))  # how far outside its points a unit is trimmed
+        if any("fused" in passage.name for batch, _ in step.batches for passage in batch.passages):
+            found.add(float(ROUND))  # what web is cut larger
         for mend in step.remedies:
             found |= _held(mend.changes) | {float(mend.error), float(mend.missing)}
         cuts = [float(a.width) for batch, _ in step.batches for a in _actions(batch) if isinstance(a, CutAcross)]
@@ -110,6 +116,9 @@ def counts_of(makings: Sequence[Making], ctx: Context) -> set[int]:
             found |= {a.through for a in _actions(batch) if isinstance(a, TrimBeyond)}
             apart = [(len(a.columns) + 1) * (len(a.rows) + 1) for a in _actions(batch) if isinstance(a, CutApart)]
             found |= {n for pieces in apart for n in range(1, pieces + 1)}  # they go by number
+            found |= {a.part for a in _actions(batch) if isinstance(a, (LayOn, LayStrip))}  # layers do too
+        laid = making.recipe.numbers.laid if isinstance(making.recipe.numbers, LaidOn) else ()
+        found |= {part.degrees for part in laid}
         for item, n in step.gives.items():
             total[item] += n
         for item, n in step.takes.items():
@@ -161,6 +170,8 @@ def needed_of(making: Making, ctx: Context) -> dict[str, tuple[float, ...]]:
             item = use.item
             if isinstance(item, Piece) and item.form == "strip":
                 found[f"strip {n}"] = (float(item.height),)
+            elif isinstance(item, Piece) and item.template and (strip := ctx.bias_strip(item.template)) is not None:
+                found[f"bias {n}"] = (float(strip[0]), float(strip[1]))
             elif isinstance(item, Piece) and item.form in ("rectangle", "half", "quarter"):
                 found[f"piece {n}"] = (float(item.width), float(item.height))
         for n, action in enumerate(_actions(batch)):
@@ -177,6 +188,11 @@ def needed_of(making: Making, ctx: Context) -> dict[str, tuple[float, ...]]:
             elif isinstance(action, CutApart):
                 lines = zip((action.columns, action.rows), action.middles, strict=True)
                 found[f"apart {n}"] = tuple(float(x) for at, halved in lines if not halved for x in at)
+            elif isinstance(action, LayOn):
+                found[f"laid {n}"] = (float(action.across), float(action.down))
+            elif isinstance(action, LayStrip):
+                points = (action.start, action.end, *((action.about,) if action.about is not None else ()))
+                found[f"laid {n}"] = tuple(float(x) for point in points for x in point)
             elif isinstance(action, CutMeasured):
                 found[f"measured {n}"] = (float(action.about),)
             elif isinstance(action, Join) and ("seam" in (action.start, action.stop)):

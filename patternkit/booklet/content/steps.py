@@ -19,6 +19,7 @@ from patternkit.booklet.content.prints import prints_in, segments_of_prints
 from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.content.taking import take_panels
 from patternkit.booklet.phrases import Printed, Sentence
+from patternkit.document import Callout
 from patternkit.lengths import Length
 from patternkit.piecing.keys import OwnKey
 from patternkit.piecing.kinds.slanted import Slant
@@ -49,6 +50,8 @@ def panels(count: Count, ctx: Context) -> list[Panel]:
         found += [*(_pressed(making, ctx) if rings else []), *step_figures(count, ctx)]
     else:
         found += [*lines("method", *how), *step_figures(count, ctx), *press]
+    if any("fused" in p.name for p in ctx.makers[making.thing].batches[0][0].passages):
+        found += lines("care", Callout("caution", ctx.say("step.web_care")))
     if not images.made_before(count):
         found += lines("trim", *_trim(count, ctx))
     if is_box(making):
