@@ -25,7 +25,7 @@ def check(project: Project) -> Iterable[Problem]:
                 "edge-gaps",
                 f"Cut {show(edge.raw, units)}, nothing of the {edge.what} is left beyond the seam.",
                 edge.stated,
-                causes=(f"It is folded in half, and a seam of {show(seam, units)} is taken off.",),
+                causes=(f"It is folded, and a seam of {show(seam, units)} is taken off.",),
             )
             continue
         wide = edge.raw - seam * 2

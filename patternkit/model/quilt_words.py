@@ -82,7 +82,7 @@ VAIN += tuple(
 
 _ENVELOPE = "The back of a cushion lies in two pieces over each other: `backing kelp, envelope, overlap 4`."
 
-REPEATED = ("border", "ring", "flange")
+REPEATED = ("border", "ring", "flange", "piping")
 """Lines that a quilt may have several of."""
 
 LAST = ("binding", "facing", "prairie-points")
@@ -208,17 +208,18 @@ def _last(lines: Sequence[Finish], notes: Notebook) -> None:
 
 
 def _between_mitred(quilt: Quilt, notes: Notebook) -> None:
-    """A flange between two mitred borders, which are mitred as one."""
+    """A flange or a piping between two mitred borders, which are mitred as one."""
     for finish in quilt.finishing:
         n = finish.after
-        if finish.word != "flange" or not 0 < n < len(quilt.borders):
+        if finish.word not in ("flange", "piping") or not 0 < n < len(quilt.borders):
             continue
         if all("mitred" in edge.words and edge.piece and edge.piece.fabric for edge in quilt.borders[n - 1 : n + 1]):
             _vain(
                 notes,
-                "Mitred borders side by side are sewn together before they are sewn on, so no flange can lie between.",
+                "Mitred borders side by side are sewn together before they are sewn on, "
+                f"so no {finish.word} can lie between.",
                 finish.span,
-                "A flange lies inside the first border, outside the last, or beside a border that is not mitred.",
+                f"A {finish.word} lies inside the first border, outside the last, or beside one that is not mitred.",
             )
 
 

@@ -67,6 +67,7 @@ What: TypeAlias = Literal[
     "backing panel",
     "facing",
     "flange",
+    "piping",
     "prairie point",
     "cushion back",
 ]
@@ -175,7 +176,7 @@ def english(name: Name) -> str:
         return f"quilt with {of}" if framing is not name else f"{of} {name.side}".rstrip()
     if name.title:
         return name.title
-    if name.what in ("facing", "flange"):
+    if name.what in ("facing", "flange", "piping"):
         return f"{name.side} of the {name.what}"
     words = f"{name.what} {piece_number(name)}" if name.numbers else name.what
     return f"{words} leaning {name.leans}" if name.leans else words

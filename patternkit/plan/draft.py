@@ -21,7 +21,7 @@ from patternkit.plan.strip_units import Known, merge_alike, parts_of
 from patternkit.problems import Problem
 from patternkit.units import Units, show, show_size
 
-EDGES = ("facing", "flange", "prairie-points")
+EDGES = ("facing", "flange", "piping", "prairie-points")
 """Finishing lines for what is sewn to the edges and is no binding."""
 
 

@@ -1,4 +1,5 @@
-"""What is sewn to the edges of a quilt and is no binding: a facing, flanges, prairie points, the back of a cushion."""
+"""What is sewn to the edges of a quilt and is no binding: a facing, flanges, piping, prairie points, the back of a
+cushion."""
 
 from __future__ import annotations
 
@@ -17,6 +18,9 @@ from patternkit.plan.counts import Count
 from patternkit.plan.model import EdgeCut, Edging
 from patternkit.units import INCHES_IN
 
+ROUND = Fraction(22, 7)
+"""More than a circle is long for its width, and by no more than 1 in 2000: a strip is never too narrow for its cord."""
+
 
 class Custom(msgspec.Struct, frozen=True):
     """What is done where the writer does not say: lengths in inches, common practice, no source."""
@@ -24,13 +28,14 @@ class Custom(msgspec.Struct, frozen=True):
     facing: Length  # raw width of a facing, which is folded in half along its length
     turn: Length  # turned in at either end of its top and bottom strips
     flange: Length  # what shows of a flange
+    cord: Length  # how thick the cord of a piping is
     point: Length  # the square of a prairie point
     overlap: Length  # of the two halves of a cushion's back
     hem: Length  # taken by the hem of each, turned twice
 
 
-IMPERIAL = Custom(*(Length(Fraction(x)) for x in ("5/2", "1/2", "1/4", "4", "4", "1")))
-METRIC = Custom(*(Length(Fraction(x) * INCHES_IN["cm"]) for x in ("6.5", "1", "0.6", "10", "10", "2")))
+IMPERIAL = Custom(*(Length(Fraction(x)) for x in ("5/2", "1/2", "1/4", "1/8", "4", "4", "1")))
+METRIC = Custom(*(Length(Fraction(x) * INCHES_IN["cm"]) for x in ("6.5", "1", "0.6", "0.3", "10", "10", "2")))
 
 
 def edgings(pattern: Pattern, top: Making, counts: Sequence[Count]) -> Iterator[Edging]:
@@ -41,7 +46,7 @@ def edgings(pattern: Pattern, top: Making, counts: Sequence[Count]) -> Iterator[
         if finish.word == "backing" and "envelope" in finish.words:
             make = _cushion_back
         if make is not None and finish.fabric:
-            inside = top if finish.word != "flange" else _inside(finish.after, top, counts)
+            inside = top if finish.word not in ("flange", "piping") else _inside(finish.after, top, counts)
             yield make(finish, inside, pattern, custom)
 
 
@@ -97,7 +102,23 @@ def _flange(finish: Finishing, inside: Making, pattern: Pattern, custom: Custom)
     return Edging("flange", finish.fabric, pieces, raw, shows, stated=finish.span, after=finish.after)
 
 
-def _strips(what: Literal["facing", "flange"], raw: Length, long: tuple[Length, Length]) -> tuple[EdgeCut, ...]:
+def _piping(finish: Finishing, inside: Making, pattern: Pattern, custom: Custom) -> Edging:
+    """Strips as long as those of a flange, each round a cord: a strip that goes round a cord of the thickness d has
+    `ROUND` d, and a seam on either side."""
+    wide, seams = _wide(finish, pattern), pattern.settings.seam * 2
+    if finish.cut and wide is not None:
+        raw, cord = wide, (wide - seams) / ROUND
+    else:
+        cord = custom.cord if wide is None else wide
+        raw = _lined(cord * ROUND + seams, pattern)
+    long = (_lined(inside.height + seams, pattern), _lined(inside.width + seams, pattern))
+    pieces = _strips("piping", raw, long)
+    return Edging("piping", finish.fabric, pieces, raw, cord, stated=finish.span, after=finish.after)
+
+
+def _strips(
+    what: Literal["facing", "flange", "piping"], raw: Length, long: tuple[Length, Length]
+) -> tuple[EdgeCut, ...]:
     sides = EdgeCut(long[0], raw, 2, Name(what, side="sides"))
     return sides, EdgeCut(long[1], raw, 2, Name(what, side="top and bottom"))
 
@@ -159,4 +180,4 @@ def _lined(length: Length, pattern: Pattern) -> Length:
     return Length(length.ceil_to(pattern.settings.ruler))
 
 
-_MAKERS = {"facing": _facing, "flange": _flange, "prairie-points": _points}
+_MAKERS = {"facing": _facing, "flange": _flange, "piping": _piping, "prairie-points": _points}

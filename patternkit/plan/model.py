@@ -172,12 +172,13 @@ class Edging(msgspec.Struct, frozen=True):
 
     Strips of a facing or a flange have the raw width `raw` and are folded in half along their length: `shows` is what
     lies beyond the seam, `turn` what is turned in at the ends of a facing's top and bottom strips. A flange lies round
-    the quilt with so many borders on as it comes `after`. Prairie points are squares of the side `raw`, so many `along`
-    the top and a side, their middles so far `apart`. The two halves of a cushion's back lie over each other by
-    `overlap`, each with a hem that takes `turn`. `stated` is the writer's line.
+    the quilt with so many borders on as it comes `after`; so does a piping, a cord as thick as `shows` with a strip
+    round it. Prairie points are squares of the side `raw`, so many `along` the top and a side, their middles so far
+    `apart`. The two halves of a cushion's back lie over each other by `overlap`, each with a hem that takes `turn`.
+    `stated` is the writer's line.
     """
 
-    what: Literal["facing", "flange", "prairie points", "cushion back"]
+    what: Literal["facing", "flange", "piping", "prairie points", "cushion back"]
     fabric: str
     pieces: tuple[EdgeCut, ...]
     raw: Length

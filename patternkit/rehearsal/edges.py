@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import pi
 
 from patternkit.lengths import Length
 from patternkit.piecing.keys import OwnKey, Thing
@@ -11,10 +12,13 @@ from patternkit.piecing.names import Name, with_border
 from patternkit.rehearsal.gaps import Gap
 from patternkit.work.model import EdgeFinish, Order
 
+BASTED = ("flange", "piping")
+"""What is basted to the edge of what is sewn by then, before the next line outward."""
+
 
 def edge_gaps(order: Order, designs: Mapping[Thing, Making]) -> Iterator[Gap]:
-    """Facings and flanges that are shorter than their edge, points between which gaps are left, halves of a back that
-    do not lie over each other as far as is told."""
+    """Facings, flanges and pipings that are shorter than their edge, points between which gaps are left, halves of a
+    back that do not lie over each other as far as is told."""
     for edge in order.finish:
         if isinstance(edge, EdgeFinish) and order.top is not None and order.top in designs:
             top = designs[order.top]
@@ -24,7 +28,7 @@ def edge_gaps(order: Order, designs: Mapping[Thing, Making]) -> Iterator[Gap]:
 def _inside(edge: EdgeFinish, designs: Mapping[Thing, Making]) -> tuple[Length, Length] | None:
     """The finished size of what a flange is sewn to, which lies inside the border that comes next; None for the whole
     top."""
-    if edge.what != "flange":
+    if edge.what not in BASTED:
         return None
     keys = [OwnKey(with_border(Name(what, (edge.after + 1,)))) for what in ("border", "ring")]
     outer = next((making for thing, making in designs.items() if thing.key in keys), None)
@@ -43,12 +47,14 @@ def _size(what: Part) -> tuple[Length, Length]:
 def _one(edge: EdgeFinish, inside: tuple[Length, Length], order: Order) -> Iterator[Gap]:
     seam = order.seam * 2
     raw = (inside[0] + seam, inside[1] + seam)
-    if edge.what in ("facing", "flange"):
+    if edge.what in ("facing", *BASTED):
         (sides, _), (ends, _) = edge.pieces
         yield from _long(sides.width, sides.height, edge.strip, raw[1])
-        wide = raw[0] if edge.what == "flange" else inside[0] + edge.turn * 2
+        wide = raw[0] if edge.what in BASTED else inside[0] + edge.turn * 2
         yield from _long(ends.width, ends.height, edge.strip, wide)
-        if edge.shows * 2 + seam > edge.strip:
+        if edge.what == "piping" and pi * float(edge.shows) + float(seam) > float(edge.strip) + 1e-9:
+            yield Gap("edge", stated=edge.shows, out=(float(edge.strip) - float(seam)) / pi)
+        elif edge.what != "piping" and edge.shows * 2 + seam > edge.strip:
             yield Gap("edge", stated=edge.shows, out=(edge.strip - seam) / 2)
     elif edge.what == "prairie points":
         ((square, count),) = edge.pieces

@@ -135,7 +135,7 @@ WORD_SETTINGS: dict[str, tuple[str, ...]] = {
     "cutting": ("least cloth", "simple"),
     "language": (),
 }
-LATER_FINISHES = ("facing", "flange", "prairie-points")
+LATER_FINISHES = ("facing", "flange", "piping", "prairie-points")
 """Finishes whose words stay free as names."""
 FINISHES = ("setting", "sashing", "border", "binding", "backing", "batting", "sleeve", *LATER_FINISHES)
 
@@ -481,8 +481,7 @@ PHRASES: dict[str, dict[str, str]] = {
     },
     "batting": {"overage": "length", "cut": "size"},
     "sleeve": {"strips": "length"},
-    "facing": {},
-    "flange": {},
+    **{word: {} for word in ("facing", "flange", "piping")},
     "prairie-points": {"across": "length", "down": "length"},
 }
 """What may be said of a finish: phrase -> nothing, or ``length``, ``size`` or ``piece`` that follows it."""

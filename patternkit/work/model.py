@@ -382,11 +382,12 @@ class Extra(msgspec.Struct, frozen=True, tag=True):
 class EdgeFinish(msgspec.Struct, frozen=True, tag=True):
     """What is sewn to the edges of the quilt, with its pieces and how many of each: a facing (`strip` raw width, folded
     in half; first the sides', then those of top and bottom, of which `turn` is turned in at either end), a flange (the
-    same, round the quilt with so many borders on as it comes `after`), prairie points (squares of the side `strip`, so
-    many `along` the top and a side, and so far `apart`), the back of a cushion (two halves that lie over each other by
-    `overlap`, each with a hem that takes `turn`). `shows` is what lies beyond the seam."""
+    same, round the quilt with so many borders on as it comes `after`), a piping (such strips round a cord as thick as
+    `shows`), prairie points (squares of the side `strip`, so many `along` the top and a side, and so far `apart`), the
+    back of a cushion (two halves that lie over each other by `overlap`, each with a hem that takes `turn`). `shows` is
+    what lies beyond the seam."""
 
-    what: Literal["facing", "flange", "prairie points", "cushion back"]
+    what: Literal["facing", "flange", "piping", "prairie points", "cushion back"]
     fabric: str
     pieces: tuple[tuple[Piece, int], ...]
     strip: Length

@@ -80,7 +80,11 @@ def _flanges(making: Making, ctx: Context) -> set[float]:
     if not isinstance(making.key, OwnKey) or making.key.name.what != "with border":
         return set()
     border = min(making.key.name.numbers)  # mitred borders side by side are sewn on as one
-    edges = [x for x in ctx.order.finish if isinstance(x, EdgeFinish) and x.what == "flange" and x.after == border - 1]
+    edges = [
+        x
+        for x in ctx.order.finish
+        if isinstance(x, EdgeFinish) and x.what in ("flange", "piping") and x.after == border - 1
+    ]
     return {x for edge in edges for x in (*_held(edge.pieces), float(edge.shows))}
 
 

@@ -27,7 +27,7 @@ FINISHES = (
     "cushion back",
     "prairie point",
     "backing panel",
-    *(f"{side} of the {what}" for side in ("sides", "top and bottom") for what in ("facing", "flange")),
+    *(f"{side} of the {what}" for side in ("sides", "top and bottom") for what in ("facing", "flange", "piping")),
 )
 SOLD = """pattern "Sold in all ways"
     usable width 42

@@ -68,7 +68,7 @@ def _laid(
     turned = m.inch / 4 if by.random() < 0.3 else None
     if way != "needle-turn" or turned is not None:
         unit.append(f"    method {way}" + (f" {typed(m.up(turned))}" if way == "needle-turn" and turned else ""))
-    if across >= m.seam * 24 and by.random() < 0.3:
+    if across >= m.seam * 16 and by.random() < 0.3:
         unit = [f"unit {name}", *_plate(across, fabric, fabrics, by, m)]
     x, y = m.down(wide / 2), m.down(high / 2)
     on = []

@@ -79,6 +79,17 @@ def test_flanges_lie_where_their_lines_stand() -> None:
     ]
 
 
+def test_a_piping_goes_round_its_cord() -> None:
+    """A strip round a cord of 1/8 in takes 22/7 of that, which is a little more than pi, and a seam on either side."""
+    lines = "    piping 1/8 kelp\n    border 3 night\n    piping cut 1 1/4 glow\n    binding cut 2 1/4 night"
+    inner, outer = edges(pattern(lines))
+    assert (inner.raw, inner.shows, inner.after) == (num(1), num("0.125"), 0)
+    assert 0.5 + 3.14159265 * 0.125 <= float(inner.raw) < 0.5 + 3.15 * 0.125 + 0.125
+    assert [(x.width, x.height, x.count) for x in inner.pieces] == [(num("40.5"), num(1), 2), (num("32.5"), num(1), 2)]
+    assert (outer.raw, outer.after) == (num("1.25"), 1)
+    assert 3.14159265 * float(outer.shows) + 0.5 <= 1.25
+
+
 def test_points_are_as_many_as_are_said_or_as_close_the_edge() -> None:
     (points,) = edges(pattern("    prairie-points cut 4 glow, across 12, 15 down"))
     assert points.along == (12, 15) and points.pieces[0].count == 54
@@ -114,6 +125,7 @@ def test_the_halves_of_a_back_lie_over_each_other() -> None:
 FINISHES = (
     "    flange 1/4 kelp\n    border 3 night\n    flange 1/2 glow\n    facing cut 3 night",
     "    border 3 night\n    flange glow\n    binding cut 2 1/4 night",
+    "    piping 1/8 glow\n    border 3 night\n    piping 3/16 kelp\n    binding cut 2 1/4 night",
     "    prairie-points cut 4 glow, across 12, down 15",
     "    border 2 night\n    prairie-points 1 1/2 glow",
     "    backing kelp, envelope",
@@ -182,6 +194,7 @@ def test_wrong_orders_are_found(finish: str) -> None:
         ("    backing envelope", "not-understood", "names no fabric"),
         ("    facing cut 2 1/2", "not-understood", "names no fabric"),
         ("    flange cut 1/2 glow\n    binding cut 2 night", "edge-gaps", "nothing of the flange"),
+        ("    piping cut 1/2 glow\n    binding cut 2 night", "edge-gaps", "nothing of the piping"),
         ("    prairie-points cut 3 glow, across 6, down 20", "edge-gaps", "6 points across"),
         ("    border 2 night, mitred\n    flange kelp\n    border 2 glow, mitred", "out-of-place", "no flange"),
         ("    facing cut 2 1/3 night", "cut-off-ruler", "no line of the ruler"),

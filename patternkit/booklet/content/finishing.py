@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from patternkit.booklet.content.context import Context
-from patternkit.booklet.content.edges import edge_panels
+from patternkit.booklet.content.edges import BASTED, edge_panels
 from patternkit.booklet.content.extras import extra_panels
 from patternkit.booklet.content.joined import rest_facts
 from patternkit.booklet.content.merged import merge
@@ -47,7 +47,7 @@ def _panels(ctx: Context) -> list[Panel]:
     backed = any(isinstance(done, Panels) and done.what == "backing" for done in finish)
     found += lines("quilted", state("finish.quilted" if backed else "finish.quilted_plain"))
     for done in finish:
-        if isinstance(done, EdgeFinish) and not (done.what == "flange" and done.after < borders):
+        if isinstance(done, EdgeFinish) and not (done.what in BASTED and done.after < borders):
             found += edge_panels(done, ctx)
     for done in finish:
         if isinstance(done, Bind):

@@ -149,7 +149,7 @@ class Names:
             return self.say(f"names.{_SIDES[name.side]}", n=numbers, many=len(name.numbers) > 1)
         if name.title:
             return name.title
-        if name.what in ("facing", "flange"):
+        if name.what in ("facing", "flange", "piping"):
             return self.say(f"names.{name.what}_{'sides' if name.side == 'sides' else 'top'}")
         key = _KEYS.get(name.what, name.what.replace(" ", "_"))
         spelt = self.say(f"names.{name.what}_n", n=piece_number(name)) if name.numbers else self.say(f"names.{key}")
