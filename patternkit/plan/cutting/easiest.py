@@ -79,7 +79,7 @@ class Pool:
         from patternkit.plan.cutting.mip import Program
 
         nodes = NODES if len(self.task.kinds) <= SHORT else NODES // 10
-        return Program(self.task, self.within(below - 1), below - 1).solve(nodes, 0.99, self.budget)
+        return Program(self.task, self.within(below - 1), below - 1).solve(nodes, 0.99, self.budget, quick=True)
 
     def easiest(self, length: int, known: Sequence[Layout] = (), cuts: int = 1 << 30) -> Layouts | None:
         """Give the plan of this length or less with the fewest different cuts below `cuts`, then the fewest strips, if
@@ -108,7 +108,7 @@ class Pool:
                 serving[kind].append(chosen)
         for chosen_of in serving:  # some strip serves each kind: the solver sees this late by itself
             program.solver.addRow(1.0, INF, len(chosen_of), chosen_of, [1.0] * len(chosen_of))
-        return program.solve(EASY_NODES, CUT - 1, self.budget)
+        return program.solve(EASY_NODES, CUT - 1, self.budget, quick=True)
 
 
 class _Strip(NamedTuple):

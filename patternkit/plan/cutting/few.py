@@ -1,14 +1,14 @@
 """The best plan for a handful of pieces, by counting: which numbers of each kind a row, a segment and a strip can hold.
 
-A dynamic program over all count vectors. The least width of a row of some height is a sum over its pieces; that of a
-segment is the least over its first row of the wider of the two; that of a strip, the least sum over its first segment;
-a plan is the least sum of heights over its first strip. Of equal parts, the one that holds the first kind still left
-comes first, so that none is tried twice.
+A dynamic program over count vectors, for rows, segments and strips only those whose pieces are no larger than a strip.
+The least width of a row of some height is a sum over its pieces; that of a segment is the least over its first row of
+the wider of the two; that of a strip, the least sum over its first segment; a plan is the least sum of heights, with
+one sort of strip after another. Of equal parts, the one that holds the first kind still left comes first, so that none
+is tried twice.
 """
 
 from __future__ import annotations
 
-from itertools import product
 from math import prod
 
 import numpy as np
@@ -21,18 +21,21 @@ from patternkit.plan.cutting.task import Layout, Layouts, PieceRow, Task, row_of
 Whole = npt.NDArray[np.int64]
 FAR = 1 << 40
 """The width, or the height, of what cannot be."""
-MOST = 2500
-"""Most count vectors."""
+MOST, ALL = 4000, 60_000
+"""Most count vectors that one strip may hold, and most in all."""
 SEVERAL = 200
 """Most count vectors where there are several beds."""
-QUICK = 2
+QUICK = 4
 """Numbers handled in the time of one cell."""
-CALL = 2500
+CALL = 5000
 """Numbers that could be handled in the time that it takes to begin with one count vector and row height."""
 
 
 class Few:
-    """All count vectors of a task: how wide rows, segments and strips with these pieces are at least."""
+    """All count vectors of a task: how wide rows, segments and strips with these pieces are at least.
+
+    Only vectors that are no larger than a strip are looked at there; plans have all.
+    """
 
     def __init__(self, task: Task, longest: int) -> None:
         """Number the vectors; strips of the cloth are no taller than `longest` leaves room for."""
@@ -44,36 +47,47 @@ class Few:
 
     def affordable(self, budget: Budget, share: float) -> bool:
         """Say whether a share of the budget is enough for all of it; charges it then."""
-        if prod(self.shape) > (MOST if len(self.task.beds) < 2 else SEVERAL):
+        if prod(self.shape) > (ALL if len(self.task.beds) < 2 else SEVERAL):
             return False
-        pairs = prod(n * (n + 1) // 2 for n in self.shape)
-        work = pairs * len(self.heights) * (len(self.rows) + 2) + prod(self.shape) * (len(self.rows) + 2) * CALL
+        self._number()
+        if len(self.inside) > MOST:
+            return False
+        pairs = int((self.vectors[self.inside] + 1).prod(axis=1).sum())
+        rows = len(self.rows) + 2
+        work = pairs * len(self.heights) * rows + len(self.inside) * rows * CALL + len(self.vectors) * len(self.inside)
         if budget.work + work // QUICK > share * budget.steps * CELLS:
             return False
         budget.charge(work // QUICK)
         return True
 
+    def _number(self) -> None:
+        """List all vectors, and those no larger than the largest strip (`inside`), each before what it is part of."""
+        self.vectors = np.indices(self.shape, dtype=np.int64).reshape(len(self.shape), prod(self.shape)).T
+        self.places = np.array([prod(self.shape[at + 1 :]) for at in range(len(self.shape))], dtype=np.int64)
+        area = self.vectors @ np.array([min(w * h for w, h in kind.sizes) for kind in self.task.kinds], dtype=np.int64)
+        strip = max(width * tallest for width, tallest in cloths(self.task, self.points))
+        self.inside = np.flatnonzero(area <= strip)
+        self.at = np.full(len(self.vectors), -1, dtype=np.int64)
+        self.at[self.inside] = np.arange(len(self.inside))
+
     def solve(self) -> int:
         """Fill all tables and give the least length."""
         task = self.task
-        self.vectors = np.array(list(product(*(range(n) for n in self.shape))), dtype=np.int64)
-        self.places = np.array([prod(self.shape[at + 1 :]) for at in range(len(self.shape))], dtype=np.int64)
-        self.row_widths = self.vectors @ self._widths().T  # by vector and row height
+        self.row_widths = self.vectors[self.inside] @ self._widths().T  # by vector and row height
         under = np.subtract.outer(self.heights, np.array(self.rows, dtype=np.int64))
         below = np.searchsorted(self.heights, under, side="right") - 1
         exact = self.heights[np.maximum(below, 0)] == under
         self.below = np.where((under >= 0) & (exact | task.trim), below, -1)
-        size = len(self.vectors), len(self.heights)
+        size = len(self.inside), len(self.heights)
         self.segments: Whole = np.full(size, FAR)
         self.strips: Whole = np.full(size, FAR)
         self.segments[0, slice(None) if task.trim else 0] = 0
         self.strips[0] = 0
-        self.lowest: Whole = np.full((len(task.beds) + 1, size[0]), FAR)
-        self.plans = self.lowest.copy()
-        self.plans[:, 0] = 0
-        for whole in range(1, size[0]):
-            self._count(whole)
-        return task.more + self._shared(len(task.beds), size[0] - 1)[0]
+        self.lowest: Whole = np.full((len(task.beds) + 1, len(self.vectors)), FAR)
+        for at in range(1, size[0]):
+            self._count(at)
+        self.plans = np.array([self._lengths(bed) for bed in range(len(task.beds) + 1)])
+        return task.more + self._shared(len(task.beds), len(self.vectors) - 1)[0]
 
     def _widths(self) -> Whole:
         """Give how wide a piece of each kind lies in a row of each height: as narrow as it can."""
@@ -94,22 +108,55 @@ class Few:
             part = (part[:, None] + numbers).reshape(-1)
         return part, whole - part
 
-    def _count(self, whole: int) -> None:
-        part, rest = self._parts(whole)
-        segment = self.segments[whole]
-        for at in range(len(self.rows)):
-            fits = np.flatnonzero(self.below[:, at] >= 0)
-            wide = self.row_widths[part, at]
+    def _inside(self, at: int) -> tuple[Whole, Whole]:
+        """Give the parts of a vector that one strip may hold, and what is left beside each, by their own numbers."""
+        part, rest = self._parts(int(self.inside[at]))
+        return self.at[part], self.at[rest]
+
+    def _count(self, at: int) -> None:
+        """Find how wide segments and strips with some pieces are, and how low strips of each cloth."""
+        part, rest = self._inside(at)
+        segment = self.segments[at]
+        for row in range(len(self.rows)):
+            fits = np.flatnonzero(self.below[:, row] >= 0)
+            wide = self.row_widths[part, row]
             some = wide <= self.task.width
             if len(fits) and some.any():
-                beside = self.segments[rest[some]][:, self.below[fits, at]]
+                beside = self.segments[rest[some]][:, self.below[fits, row]]
                 segment[fits] = np.minimum(segment[fits], np.maximum(wide[some, None], beside).min(axis=0))
-        self.strips[whole] = (self.segments[part] + self.strips[rest]).min(axis=0)
+        self.strips[at] = (self.segments[part] + self.strips[rest]).min(axis=0)
         for bed, (width, tallest) in enumerate(cloths(self.task, self.points)):
-            fits = np.flatnonzero((self.strips[whole] <= width) & (self.heights <= tallest) & self.reached)
+            fits = np.flatnonzero((self.strips[at] <= width) & (self.heights <= tallest) & self.reached)
             if len(fits):
-                self.lowest[bed, whole] = self.heights[fits[0]]
-            self.plans[bed, whole] = (self.lowest[bed, part] + self.plans[bed, rest]).min()
+                self.lowest[bed, self.inside[at]] = self.heights[fits[0]]
+
+    def _lengths(self, bed: int) -> Whole:
+        """Give the least sum of heights for every vector: one sort of strip after another, each as often as it helps.
+
+        With trimming, a strip that holds more serves for less, so that only the fullest of each height are needed.
+        """
+        plans: Whole = np.full(self.shape, FAR)
+        plans.reshape(-1)[0] = 0
+        known = np.flatnonzero(self.lowest[bed] < FAR)
+        heights = self.lowest[bed, known]
+        order = np.lexsort((-self.vectors[known].sum(axis=1), heights))
+        kept: list[int] = []
+        for one in known[order].tolist():
+            fuller = self.vectors[kept if self.task.trim else []] >= self.vectors[one]
+            if not fuller.all(axis=1).any():
+                kept.append(one)
+        for one in kept:
+            counts, high = self.vectors[one].tolist(), int(self.lowest[bed, one])
+            before = [np.maximum(np.arange(size) - n, 0) for size, n in zip(self.shape, counts, strict=True)]
+            while True:
+                tried = plans[np.ix_(*before)] + high
+                if not self.task.trim:
+                    for axis, n in enumerate(counts):
+                        tried[(slice(None),) * axis + (slice(0, n),)] = FAR
+                if not (tried < plans).any():
+                    break
+                np.minimum(plans, tried, out=plans)
+        return plans.reshape(-1)
 
     def _shared(self, beds: int, whole: int) -> tuple[int, int]:
         """Give the least length of cloth where the first beds take what they have room for, and what the last of them
@@ -137,9 +184,9 @@ class Few:
 
     def _strip(self, whole: int, height: int, bed: int) -> Layout:
         h = int(np.searchsorted(self.heights, height))
-        segments = []
+        whole, segments = int(self.at[whole]), []
         while whole:
-            part, rest = self._parts(whole)
+            part, rest = self._inside(whole)
             at = int(np.argmin(self.segments[part, h] + self.strips[rest, h]))
             segments.append(self._segment(int(part[at]), h))
             whole = int(rest[at])
@@ -148,7 +195,7 @@ class Few:
     def _segment(self, whole: int, h: int) -> list[PieceRow]:
         rows = []
         while whole:
-            part, rest = self._parts(whole)
+            part, rest = self._inside(whole)
             best = (FAR, 0, 0)
             for at in range(len(self.rows)):
                 if (under := int(self.below[h, at])) >= 0:
@@ -162,7 +209,7 @@ class Few:
 
     def _row(self, whole: int, height: int) -> PieceRow:
         parts = []
-        for kind, number in enumerate(self.vectors[whole].tolist()):
+        for kind, number in enumerate(self.vectors[self.inside[whole]].tolist()):
             ways = [(w, h) for h, w, i in self.points.ways if i == kind]
             w, h = (
                 min(way for way in ways if way[1] == height or (self.task.trim and way[1] < height))

@@ -11,6 +11,9 @@ from patternkit.plan.cutting.budget import Budget
 from patternkit.plan.cutting.master import INF, quiet
 from patternkit.plan.cutting.task import Layout, Layouts, Task, missing, numbers, room_left
 
+SEARCHES = ("mip_heuristic_run_rins", "mip_heuristic_run_rens", "mip_heuristic_run_root_reduced_cost")
+"""Programs within the program that take most of its time; they better the length, and seldom the ease."""
+
 
 class Program:
     """Whole numbers of each strip of a pool, covering all demands, within the beds and a length."""
@@ -39,10 +42,13 @@ class Program:
         self.columns += 1
         return self.columns - 1
 
-    def solve(self, nodes: int, gap: float, budget: Budget) -> Layouts | None:
-        """Give the best plan found, after checking that it covers everything and fits the beds."""
+    def solve(self, nodes: int, gap: float, budget: Budget, *, quick: bool = False) -> Layouts | None:
+        """Give the best plan found, after checking that it covers everything and fits the beds; a `quick` search is
+        content with what the cases hold."""
         for option, value in (("mip_max_nodes", nodes), ("mip_rel_gap", 0.0), ("mip_abs_gap", gap)):
             self.solver.setOptionValue(option, value)
+        for search in SEARCHES if quick else ():
+            self.solver.setOptionValue(search, False)
         self.solver.setOptionValue("time_limit", budget.left())
         self.solver.run()
         info = self.solver.getInfo()

@@ -20,6 +20,8 @@ FINEST = 1 << 15
 """Prices are rounded to this fraction of the grid, or to a coarser one where a strip's value would grow too large."""
 BEST = 12
 """Strips added in one round for each bed."""
+MISSED = 4
+"""Strips looked at, one after another, that turn out to be worth no more than they cost, before the rest is left."""
 STATES = 192
 """Most states of critical kinds."""
 QUICK = 3
@@ -29,6 +31,8 @@ PRICINGS = 12
 SMOOTH = 0.5
 """How far prices are drawn to those that proved most so far: fewer rounds than with either of them alone."""
 ROUNDS = 200
+ROUND = CELLS // 2
+"""What one round takes beside what its tables take."""
 
 
 class NestedAnswer(msgspec.Struct):
@@ -130,6 +134,7 @@ class NestedProgram:
         named = Prices(tuple(int(price * scale) for price in drawn[:count]), tuple(limits))
         if not self._charge(self.tables.work_below()):
             return None
+        self.budget.charge(ROUND)
         self.tables.fill(named)
         found = self.tables.best(self._charge, extra_of(named))
         if found is None:
@@ -157,7 +162,7 @@ class NestedProgram:
                 if worth and gain > 0:
                     gains.append((gain / height, height))
             cost = -duals[count + bed - 1] if bed else 1.0
-            good = []
+            good, missed = [], 0
             for _, height in sorted(gains, reverse=True)[: 2 * BEST]:
                 row = unfold.strip(self.task.width_of(bed), height, bed)
                 saved = sum(duals[kind] * number for kind, number in numbers(row).items())
@@ -166,7 +171,9 @@ class NestedProgram:
                     saved += duals[at] * case.amount(row) if case else 0.0
                 if saved > cost * row.height + 1e-6:
                     good.append(row)
-                if len(good) == BEST:
+                    missed = 0
+                missed += 1
+                if len(good) == BEST or missed > MISSED:
                     break
             out += good
         return out

@@ -3,8 +3,9 @@ until every case needs it."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import ceil, floor
+from typing import TypeAlias
 
 import msgspec
 
@@ -12,14 +13,15 @@ from patternkit.plan.cutting.budget import CELLS, Budget
 from patternkit.plan.cutting.counted import Counted
 from patternkit.plan.cutting.few import Few
 from patternkit.plan.cutting.nested import QUICK, NestedAnswer, NestedProgram
-from patternkit.plan.cutting.nested_dive import Dived, exactly, nested_dive, taken
+from patternkit.plan.cutting.nested_dive import exactly, nested_dive, taken
 from patternkit.plan.cutting.panels import longest_sum
 from patternkit.plan.cutting.points import points
 from patternkit.plan.cutting.proof import Case, Fork, Lie, Limit, Prices, beyond
 from patternkit.plan.cutting.task import Layout, Layouts, Task, numbers
 
-COUNTING = 0.5
-"""Share of the budget up to which the pieces of short lists are counted out in every way."""
+COUNTING = 2.0
+"""Share of the budget up to which the pieces of short lists are counted out in every way: more than all of it, as
+nothing is left to do then."""
 CASES = 300
 """Most cases of one proof."""
 SHORT = 10
@@ -32,6 +34,10 @@ NODES = 60
 """Most cases that looks at."""
 CHECKING = 20
 """Times that tables could be filled while the proof for a long list is checked."""
+
+
+Look: TypeAlias = Callable[[Sequence[int]], Layouts | None]
+"""Looks for a shorter plan by prices of the kinds."""
 
 
 class NestedProof(msgspec.Struct, frozen=True):
@@ -58,10 +64,16 @@ class NestedBound(msgspec.Struct):
 
 
 def nested_bound(
-    task: Task, layouts: Sequence[Layout], goal: int, budget: Budget, counting: float = COUNTING
+    task: Task,
+    layouts: Sequence[Layout],
+    goal: int,
+    budget: Budget,
+    counting: float = COUNTING,
+    look: Look | None = None,
 ) -> NestedBound:
     """Try to prove that every plan needs `goal`, or find a plan that does with less; plans known are given as their
-    strips. `counting` is the share of the budget up to which pieces are shared out in every way."""
+    strips. `counting` is the share of the budget up to which pieces are shared out in every way; `look` is asked for a
+    plan by the first prices."""
     enough = _longest_below(task, goal)
     if enough < task.more or (enough == task.more and not task.beds and task.kinds):
         return NestedBound(NestedProof(enough, (), Prices((0,) * len(task.kinds))), [])
@@ -76,7 +88,7 @@ def nested_bound(
     partly: NestedProof | None = None
     while True:
         program = NestedProgram(task, places, strips, critical, enough + 1 - task.more, budget)
-        cases = _Cases(program, enough)
+        cases = _Cases(program, enough, look)
         outcome = cases.run(tried=bool(critical))
         strips = program.master.columns
         less = _partly(cases)
@@ -155,9 +167,9 @@ class _Node(msgspec.Struct):
 class _Cases:
     """The cases of one proof; each is split until it is proved, or shows what else to try."""
 
-    def __init__(self, program: NestedProgram, enough: int) -> None:
+    def __init__(self, program: NestedProgram, enough: int, look: Look | None) -> None:
         """Begin with the case without assumptions."""
-        self.program, self.enough = program, enough
+        self.program, self.enough, self.look = program, enough, look
         self.root = _Node((), program.relax(enough, whole=not program.critical))
 
     def run(self, tried: bool) -> Prices | Fork | Layouts | int | None:
@@ -180,7 +192,7 @@ class _Cases:
                 return more
             limit = self._where(node)
             if limit is None:
-                return self._dive(node.answer.counts, 0).plan
+                return self._dive(node.answer.counts)
             node.split = limit, self._side(node, limit), self._side(node, beyond(limit))
             waiting += [side for side in node.split[1:] if not self._proved(side)]
         return None
@@ -209,7 +221,7 @@ class _Cases:
         return places[scores.index(max(scores))]
 
     def _plan(self) -> Layouts | None:
-        """Look for a shorter plan among the strips known, and by dives."""
+        """Look for a shorter plan among the strips known, and by prices."""
         from patternkit.plan.cutting.mip import best_of_pool
 
         program, budget = self.program, self.program.budget
@@ -218,17 +230,16 @@ class _Cases:
         pool = [row for cost, row in sorted(costs, key=lambda pair: pair[0]) if cost <= room][:POOL]
         nodes = NODES if len(program.task.kinds) <= SHORT else NODES // 6
         plan = exactly(program.task, best_of_pool(program.task, pool, self.enough + 1, nodes, budget), self.enough)
-        for taste in (0, 1, 2) if plan is None else ():
-            found = self._dive((), taste)
-            if found.plan is not None or not found.chose or budget.spent():
-                return found.plan
+        if plan is None and self.look is not None:
+            plan = self.look(self.root.answer.prices.kinds)
         return plan
 
-    def _dive(self, counts: Sequence[float], taste: int) -> Dived:
+    def _dive(self, counts: Sequence[float]) -> Layouts | None:
+        """Look for a plan that has the strips that are whole."""
         program = self.program
-        begun, _ = taken(program.task, counts, program.master.columns, taste)
+        begun, _ = taken(program.task, counts, program.master.columns, 0)
         part = program.budget.part(1, 6)
-        return nested_dive(program.task, program.master.columns, self.enough, part, taste, begun)
+        return nested_dive(program.task, program.master.columns, self.enough, part, 0, begun).plan
 
 
 def _places(program: NestedProgram, answer: NestedAnswer) -> list[Case]:

@@ -8,7 +8,7 @@ Journal of Operational Research 171, 2006; both from memory).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from patternkit.plan.cutting.boxes import LARGEST, BoxCut, Boxes, LyingWay
 from patternkit.plan.cutting.budget import Budget
@@ -31,8 +31,12 @@ def worths_by_area(task: Task, power: float, stretch: Sequence[float] = ()) -> l
     """Give each kind a power of its area as its worth, stretched kind by kind; scaled as the tables need it."""
     area = areas(task)
     stretch = stretch or [1.0] * len(area)
-    rough = [a**power * s for a, s in zip(area, stretch, strict=True)]
-    dearest = max(r / a for r, a in zip(rough, area, strict=True))
+    return scaled(task, [a**power * s for a, s in zip(area, stretch, strict=True)])
+
+
+def scaled(task: Task, rough: Sequence[float]) -> list[int]:
+    """Give worths as whole numbers, as large as the tables have room for."""
+    dearest = max(r / a for r, a in zip(rough, areas(task), strict=True))
     tallest = max(h for kind in task.kinds for _, h in kind.sizes)
     scale = LARGEST / (dearest * task.width * 2 * tallest)
     return [max(1, int(r * scale)) for r in rough]
@@ -73,20 +77,28 @@ class Series:
 
     def _next(self, left: Sequence[int], worths: Sequence[int], tries: int) -> Layout | None:
         """Give the strip of the cloth that is worth most for its height."""
-        task, tallest = self.task, max(way.height for way in self.ways if left[way.kind])
+        tallest = max(way.height for way in self.ways if left[way.kind])
         few = sum(map(bool, left)) <= MANY
-        boxes = self.boxes(left, worths, self.task.width, min(task.tallest(TALL), TALL * tallest) if few else tallest)
-        best: tuple[float, Layout] | None = None
+        most = min(self.task.tallest(TALL), TALL * tallest) if few else tallest
+        found = list(self.candidates(left, worths, tries, most))
+        return max(found, key=lambda pair: pair[0])[1] if found else self._single(left)
+
+    def candidates(
+        self, left: Sequence[int], worths: Sequence[int], tries: int, most: int, bed: int = 0, spread: float = 0.0
+    ) -> Iterator[tuple[float, Layout]]:
+        """Give strips no higher than `most` with what they are worth for their height, the likeliest first: some of
+        them, and none that is worth less than the best even if that is raised by `spread`."""
+        boxes = self.boxes(left, worths, self.task.width_of(bed), most)
+        best = 0.0
         for at, (height, worth) in enumerate(boxes.strips()):
-            if best is not None and (at >= tries or worth / height <= best[0] + 1e-9):
+            if best and (at >= tries or worth / height * (1 + spread) <= best + 1e-9):
                 break
-            row = StripFill(self, left, worths, height).filled(boxes.strip(height))
+            row = StripFill(self, left, worths, height, bed).filled(boxes.strip(height))
             if row is not None:
                 value = sum(worths[kind] * number for kind, number in numbers(row).items()) / row.height
-                if best is None or value > best[0]:
-                    best = value, row
+                best = max(best, value)
+                yield value, row
         self.budget.charge(boxes.work // QUICK)
-        return best[1] if best else self._single(left)
 
     def _single(self, left: Sequence[int]) -> Layout | None:
         """Give a strip of the tallest kind that is left: where nothing fills a segment to the last thread."""
@@ -100,11 +112,11 @@ class Series:
 class StripFill:
     """One strip while it is filled, with what is then left of each kind."""
 
-    def __init__(self, series: Series, left: Sequence[int], worths: Sequence[int], height: int) -> None:
+    def __init__(self, series: Series, left: Sequence[int], worths: Sequence[int], height: int, bed: int = 0) -> None:
         """Begin with an empty strip."""
-        self.series, self.worths, self.height = series, worths, height
+        self.series, self.worths, self.height, self.bed = series, worths, height, bed
         self.left = list(left)
-        self.room = series.task.width
+        self.room = series.task.width_of(bed)
         self.segments: list[Sequence[PieceRow]] = []
 
     def filled(self, cuts: Sequence[BoxCut]) -> Layout | None:
@@ -115,7 +127,7 @@ class StripFill:
             self.series.budget.charge(boxes.work // QUICK)
         if not self.segments:
             return None
-        row = stacked(self.height, self.segments)
+        row = stacked(self.height, self.segments, self.bed)
         return lowered(row) if self.series.task.trim else row
 
     def _take(self, cuts: Sequence[BoxCut]) -> bool:

@@ -177,22 +177,26 @@ def stacked(height: int, segments: Iterable[Iterable[PieceRow]], bed: int = 0) -
     segment, and segments in a strip, in one order.
     """
     plain: list[Part] = []
-    cut: dict[tuple[int, ...], list[PieceRow]] = {}  # by the heights of their rows: segments cut alike are one
+    cut: dict[tuple[int, ...], list[list[Part]]] = {}  # by the heights of their rows: segments cut alike are one
     for segment in segments:
         rows = sorted((row_of(row.height, row.parts) for row in segment if row.parts), reverse=True)
         if len(rows) < 2:
             plain += [part for row in rows for part in row.parts]
             continue
         key = tuple(row.height for row in rows)
-        pairs = zip(cut[key], rows, strict=True) if key in cut else ((PieceRow(row.height, ()), row) for row in rows)
-        cut[key] = [row_of(own.height, (*own.parts, *row.parts)) for own, row in pairs]
-    ends = [Segment(max(map(across, rows)), tuple(rows)) for rows in cut.values()]
+        for own, row in zip(cut.setdefault(key, [[] for _ in rows]), rows, strict=True):
+            own += row.parts
+    merged = ([row_of(h, parts) for h, parts in zip(key, own, strict=True)] for key, own in cut.items())
+    ends = [Segment(max(map(across, rows)), tuple(rows)) for rows in merged]
     ends.sort(key=lambda s: (-s.width, s.rows))
     return Layout(height, (*layout(height, plain).segments, *ends), bed)
 
 
 def row_of(height: int, parts: Iterable[Part]) -> PieceRow:
     """Give a row with its pieces in cutting order, those that are alike as one part."""
+    parts = tuple(parts)
+    if len(parts) == 1 and parts[0][3]:
+        return PieceRow(height, parts)
     merged: dict[tuple[int, int, int], int] = {}
     for kind, width, tall, number in parts:
         if number:

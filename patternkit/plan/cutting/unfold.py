@@ -37,11 +37,11 @@ class Unfold:
                 hit = tables.by_width[one][use, h] + tables.strips[other][left, h] == worth
                 if hit.any():
                     at = int(np.argmax(hit))
-                    segments.append(self._segment(one, h, int(use[at])))
-                    state, x = other, int(left[at])
+                    state, x, often = other, int(left[at]), 1
                     while not any(one) and self._again(state, x, h, int(use[at])):
-                        segments.append(segments[-1])
+                        often += 1
                         x = int(tables.beside[x, use[at]])
+                    segments.append(_times(self._segment(one, h, int(use[at])), often))
                     break
         return stacked(height, segments, bed)
 
@@ -97,6 +97,13 @@ class Unfold:
             if not worth:
                 break
         return row_of(height, parts)
+
+
+def _times(rows: list[PieceRow], often: int) -> list[PieceRow]:
+    """Give the rows of so many equal segments as those of one: cut alike, they are one anyway."""
+    if often == 1:
+        return rows
+    return [PieceRow(row.height, tuple((kind, w, h, n * often) for kind, w, h, n in row.parts)) for row in rows]
 
 
 def _splits(state: State) -> Iterator[tuple[State, State]]:

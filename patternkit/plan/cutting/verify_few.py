@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import product
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from patternkit.plan.cutting.task import Task
@@ -21,11 +20,14 @@ def least_counted(task: Task, room: int) -> int:
     ways = [(k, w, h) for k, kind in enumerate(task.kinds) for w, h in kind.sizes if w <= task.width and h <= most]
     piece = max((h for _, _, h in ways), default=0)
     tallest = min(most, max(piece, min(TALL * piece, task.reach)) if task.reach else TALL * piece)
-    counts = list(product(*(range(kind.demand + 1) for kind in task.kinds)))
-    where = {one: at for at, one in enumerate(counts)}
     heights = np.array(reached([(h, task.kinds[k].demand) for k, _, h in ways], tallest))
-    vectors = np.array(counts, dtype=np.int64)
-    segments: Any = np.full((len(counts), len(heights)), NEVER, dtype=np.int64)
+    across = max([task.width, *(width for width, _ in task.beds)])
+    vectors = np.array(list(_no_larger(task, across * tallest)), dtype=np.int64).reshape(-1, len(task.kinds))
+    named = np.array([0] * len(vectors), dtype=np.int64)  # vectors in the order of the list are rising numbers
+    for kind, counted in zip(task.kinds, vectors.T, strict=True):
+        named = named * (kind.demand + 1) + counted
+    addable = [_addable(vectors, named, at) for at in range(len(vectors))]
+    segments: Any = np.full((len(vectors), len(heights)), NEVER, dtype=np.int64)
     segments[0, :] = 0 if task.trim else NEVER
     segments[0, 0] = 0
     rows: dict[int, tuple[Any, ...]] = {}
@@ -36,56 +38,97 @@ def least_counted(task: Task, room: int) -> int:
         whole_row = (under >= 0) & (task.trim | (heights[under] == heights - height))
         above = np.flatnonzero(whole_row)
         rows[height] = vectors @ np.array(each, dtype=np.int64), above, under[above]
-    step = np.array([where[tuple(int(a == k) for a in range(len(task.kinds)))] for k in range(len(task.kinds))])
-    addable = [_addable(task, one, step) for one in counts]
-    for at in range(len(counts)):
-        more = addable[at][1:]
+    for at, (more, whole) in enumerate(addable):
         for widths, above, under in rows.values():
-            if len(more) and len(above):
-                laid = np.maximum(widths[more, None], segments[at, under][None, :])
-                target = np.ix_(at + more, above)
+            fits = widths[more] <= task.width
+            if fits.any() and len(above):
+                laid = np.maximum(widths[more[fits], None], segments[at, under][None, :])
+                target = np.ix_(whole[fits], above)
                 segments[target] = np.minimum(segments[target], laid)
     strips: Any = np.full_like(segments, NEVER)
     strips[0] = 0
-    for at in range(len(counts)):
-        more = addable[at][1:]
-        strips[at + more] = np.minimum(strips[at + more], strips[at] + segments[more])
-    whole = _lengths(task, strips, heights, task.width, min(room or tallest, tallest), addable)
-    for width, length in task.beds:
-        inside = _lengths(task, strips, heights, width, min(length, tallest), addable) <= length
-        after = np.full_like(whole, NEVER)
-        for at in range(len(counts)):
-            more = addable[at]
-            fits = more[inside[more]]
-            after[at + fits] = np.minimum(after[at + fits], whole[at])
-        whole = after
-    return task.more + int(whole[-1])
+    for at, (more, whole) in enumerate(addable):
+        strips[whole] = np.minimum(strips[whole], strips[at] + segments[more])
+    length = _lengths(task, strips, vectors, heights, task.width, min(room or tallest, tallest))
+    for width, long in task.beds:
+        inside = _lengths(task, strips, vectors, heights, width, min(long, tallest)) <= long
+        length = _beside(length, inside)
+    return task.more + int(length.reshape(-1)[-1])
 
 
-def _addable(task: Task, counts: tuple[int, ...], step: Any) -> Any:
-    """Give all vectors that can be added to one, nothing first."""
+def _no_larger(task: Task, area: int) -> Iterator[tuple[int, ...]]:
+    """Give the count vectors whose pieces have no more than an area, each after all that it holds."""
+    sizes = [min(w * h for w, h in kind.sizes) for kind in task.kinds]
+
+    def grown(counts: tuple[int, ...], left: int) -> Iterator[tuple[int, ...]]:
+        at = len(counts)
+        if at == len(sizes):
+            yield counts
+            return
+        for number in range(min(task.kinds[at].demand, left // sizes[at]) + 1):
+            yield from grown((*counts, number), left - number * sizes[at])
+
+    yield from grown((), area)
+
+
+def _addable(vectors: Any, named: Any, at: int) -> tuple[Any, Any]:
+    """Give what can be added to one vector, and what then comes out, nothing left out: by their places in the list."""
     import numpy as np
 
-    found = np.zeros(1, dtype=np.int64)
-    for kind, number in enumerate(counts):
-        found = (found[:, None] + np.arange(task.kinds[kind].demand - number + 1) * step[kind]).reshape(-1)
-    return found
+    larger = at + np.flatnonzero((vectors[at:] >= vectors[at]).all(axis=1))[1:]
+    return np.searchsorted(named, named[larger] - named[at]), larger
 
 
-def _lengths(task: Task, strips: Any, heights: Any, width: int, tallest: int, addable: list[Any]) -> Any:
-    """Give the least sum of heights for every vector, from strips across a width."""
+def _lengths(task: Task, strips: Any, vectors: Any, heights: Any, width: int, tallest: int) -> Any:
+    """Give the least sum of heights for every vector, from strips across a width: on from each vector in turn.
+
+    With trimming a strip may hold more than is wanted; one that another holds, and is no lower, is left out.
+    """
     import numpy as np
 
     reach = task.reach or NEVER
     alone = [h for kind in task.kinds for _, h in kind.sizes]
     fits = (strips <= width) & (heights <= tallest) & ((heights <= reach) | np.isin(heights, alone))
-    lowest = np.where(fits.any(axis=1), heights[fits.argmax(axis=1)], NEVER)
-    out = np.full(len(lowest), NEVER, dtype=np.int64)
-    out[0] = 0
-    for at in range(len(lowest)):
-        more = addable[at][1:]
-        out[at + more] = np.minimum(out[at + more], out[at] + lowest[more])
+    strip = [(int(heights[row.argmax()]), one) for row, one in zip(fits, vectors.tolist(), strict=True) if row.any()]
+    full = np.array([kind.demand for kind in task.kinds], dtype=np.int64)
+    out = np.full(full + 1, NEVER, dtype=np.int64)
+    out[tuple(0 * full)] = 0
+    useful = [(h, one) for h, one in strip if any(one)]
+    if task.trim:
+        useful = _fullest(useful)
+    high = np.array([h for h, _ in useful], dtype=np.int64)
+    holds = np.array([one for _, one in useful], dtype=np.int64).reshape(-1, len(full))
+    for at in np.ndindex(*out.shape):
+        if out[at] >= NEVER:
+            continue
+        after = holds + np.array(at, dtype=np.int64)
+        use = np.arange(len(high)) if task.trim else np.flatnonzero((after <= full).all(axis=1))
+        np.minimum.at(out, tuple(np.minimum(after[use], full).T), out[at] + high[use])
     return out
+
+
+def _fullest(strips: Sequence[tuple[int, list[int]]]) -> list[tuple[int, list[int]]]:
+    """Leave out every strip of which another holds all pieces and is no higher."""
+    import numpy as np
+
+    kept: list[tuple[int, list[int]]] = []
+    for high, one in sorted(strips, key=lambda pair: (pair[0], -sum(pair[1]))):
+        if not kept or not (np.array([other for _, other in kept]) >= np.array(one)).all(axis=1).any():
+            kept.append((high, one))
+    return kept
+
+
+def _beside(length: Any, inside: Any) -> Any:
+    """Give the least length for every vector where a bed may hold some of it."""
+    import numpy as np
+
+    after = np.full_like(length, NEVER)
+    for at in np.ndindex(*inside.shape):
+        if inside[at]:
+            rest = length[tuple(slice(0, size - n) for size, n in zip(length.shape, at, strict=True))]
+            target = after[tuple(slice(n, None) for n in at)]
+            np.minimum(target, rest, out=target)
+    return after
 
 
 def reached(sizes: Sequence[tuple[int, int]], limit: int) -> list[int]:

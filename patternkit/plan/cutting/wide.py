@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from patternkit.plan.cutting.bounds import Stairs, proofs, reachable
 from patternkit.plan.cutting.budget import Budget
@@ -32,6 +34,9 @@ from patternkit.plan.cutting.tidy import tidied
 from patternkit.plan.cutting.tries import Tries
 from patternkit.plan.cutting.verify import bound_of
 
+if TYPE_CHECKING:
+    from patternkit.plan.cutting.by_worth import ByWorth
+
 PLANNING = 75
 """Hundredths of the budget that go into the plan of a long list; the rest is for the bound."""
 ENOUGH = 0.5
@@ -42,6 +47,8 @@ HARD = 4
 """Different cuts for each kind from which an easier plan is asked of the integer program."""
 FEW_LOOKS, LOOKS = 40_000, 160_000
 """How much is looked at in plans by rule of thumb: before proofs are begun, and once they have come to nothing."""
+FEW_STEPS, STEPS = 60, 150
+"""Steps in which plans are laid strip after strip: before proofs are begun, and by the prices met there."""
 MANY = 24
 """Most kinds for which a pool of strips is looked through for the easiest plan."""
 
@@ -124,10 +131,10 @@ class WideSearch:
             self.method = "hand"
             pool = Pool(self.task, self._pool(), self.budget, solver=True)
             self.offer(pool.shortest(self.least()))
-            if free.reach(self.least(), self.budget) or self._tried(free, FEW_LOOKS):
+            if free.reach(self.least(), self.budget) or self._tried(free, FEW_LOOKS) or self._laid(free, FEW_STEPS):
                 return
             self.method = "columns"
-            if self._proved() or self._tried(free, LOOKS):
+            if self._proved() or self._laid(free, STEPS) or self._tried(free, LOOKS):
                 return
         self.method = "columns"
         before = self.least()
@@ -143,6 +150,27 @@ class WideSearch:
             if free.reach(self.least(), self.budget) or self.least() >= before:
                 return self.least() < before
         return False
+
+    @cached_property
+    def by_worth(self) -> ByWorth:
+        """Plans strip after strip, begun when they are first asked for: arrays take long to load."""
+        from patternkit.plan.cutting.by_worth import ByWorth
+
+        return ByWorth(self.task, self.budget)
+
+    def _laid(self, free: FreeBound, steps: int) -> bool:
+        """Look for shorter plans strip after strip, by worths; say as `_tried` does."""
+        while (plan := self.by_worth.plan(self.least() - 1, steps)) is not None:
+            before = self.least()
+            self.offer(plan)
+            if free.reach(self.least(), self.budget) or self.least() >= before:
+                return self.least() < before
+        return False
+
+    def _priced(self, prices: Sequence[int]) -> Layouts | None:
+        """Look for a shorter plan strip after strip, by prices of the linear program."""
+        self.by_worth.price(prices)
+        return self.by_worth.plan(self.least() - 1, STEPS)
 
     def _long(self, free: FreeBound) -> None:
         """Look for the shortest plan of a long list, then for a bound that proves it, or comes near."""
@@ -187,10 +215,10 @@ class WideSearch:
         from patternkit.plan.cutting.nested_tree import nested_bound
         from patternkit.plan.cutting.verify_nested import check_nested
 
-        strips = list(dict.fromkeys(row for plan in self.plans for row in plan))
+        strips = [*(row for plan in self.plans for row in plan), *self.by_worth.met]
         while not self.budget.spent(PROVING):
             goal = self.least()
-            found = nested_bound(self.task, [*self.best, *strips], goal, self.budget.part(1, 3))
+            found = nested_bound(self.task, [*self.best, *strips], goal, self.budget.part(1, 3), look=self._priced)
             if found.proof is not None:
                 check_nested(self.task, found.proof)
                 self.bound = max(self.bound, goal)
