@@ -6,11 +6,14 @@ from fractions import Fraction
 
 import pytest
 
+from patternkit.checks import run
+from patternkit.desk.session import Session
 from patternkit.lengths import ZERO, Length, root
 from patternkit.piecing.making import Cloth, Making
 from patternkit.piecing.names import Name
 from patternkit.piecing.offset import area, length_of, minus
 from patternkit.problems import Problem
+from patternkit.project import Project
 from tests.kinds_more.written import made, problems_of, worked
 
 TRIANGLE = """unit up(c)
@@ -134,3 +137,14 @@ def test_ends_where_nothing_slants() -> None:
     assert of("out-of-place", "block b\n    row night 2 | sky 2 x 2\n    ends half, glow\n")
     wide = f"{BOAT}    finished 4 wide\nblock b\n    row boat | boat turned 180\n    ends fitted, sky\n"
     assert "too narrow" in of("does-not-add-up", f"{wide}    finished 5 wide\n").message
+
+
+def test_a_shape_that_changes_changes_the_row_that_it_lies_in() -> None:
+    """In a session, what a row states leans on the outlines of its pieces: here one is squared off, and alone again."""
+    row = "block b\n    row boat | boat turned 180\n    ends half, sky\n"
+    text = f"fabric night\nfabric sky\n{BOAT}    finished 4 wide\n{row}"
+    squared = text.replace("trapezoid night", "trapezoid night, sky")
+    session = Session("live.pattern")
+    for now in (text, squared, text):
+        assert session.check(now) == [*run(Project("live.pattern", now), guarded=False)]
+    assert any(p.code == "out-of-place" for p in session.check(squared))
