@@ -378,32 +378,12 @@ BLOCKS = {
 
 # -- units of length ---------------------------------------------------------------------------------------
 UNIT_SPELLINGS = {
-    "in": "in",
-    "inch": "in",
-    "inches": "in",
-    "ins": "in",
-    "cm": "cm",
-    "centimetre": "cm",
-    "centimetres": "cm",
-    "centimeter": "cm",
-    "centimeters": "cm",
-    "mm": "mm",
-    "millimetre": "mm",
-    "millimetres": "mm",
-    "millimeter": "mm",
-    "millimeters": "mm",
-    "m": "m",
-    "metre": "m",
-    "metres": "m",
-    "meter": "m",
-    "meters": "m",
-    "yd": "yd",
-    "yds": "yd",
-    "yard": "yd",
-    "yards": "yd",
-    "ft": "ft",
-    "foot": "ft",
-    "feet": "ft",
+    **dict.fromkeys(("in", "inch", "inches", "ins"), "in"),
+    **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeter", "centimeters"), "cm"),
+    **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), "mm"),
+    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), "m"),
+    **dict.fromkeys(("yd", "yds", "yard", "yards"), "yd"),
+    **dict.fromkeys(("ft", "foot", "feet"), "ft"),
 }
 """What may stand behind a number, and the unit it means."""
 
