@@ -36,6 +36,7 @@ ELSEWHERE: set[tuple[str, ...]] = {
     *(("method", "drawing", way) for way in ("needle-turn", "raw edge", "fused")),
     ("method", "strips", "paired with"),
     *(("statement", "quilt", "facing"), ("statement", "quilt", "flange"), ("statement", "unit", "also")),
+    ("statement", "quilt", "piping"),
 }
 """Forms that made patterns do not hold yet; each has tests of its own, and an example or a page that is checked."""
 
@@ -45,9 +46,10 @@ NEWER = {"patch": {"fussy cut", "oversize"}, "strips": {"strips cut across", "tu
 
 
 def test_every_kind_has_something_that_writes_it() -> None:
-    assert set(MAKERS) | set(LAID_SHAPES) == set(kinds())  # shapes are laid on blocks that are made already
+    laid = {*LAID_SHAPES, "plate"}  # laid on blocks that are made already
+    assert set(MAKERS) | laid == set(kinds())
     for word, kind in kinds().items():
-        if word in LAID_SHAPES:
+        if word in laid:
             continue
         said = {m.removesuffix(" oversize") for m in MAKERS[word].methods} | set(MAKERS[word].methods)
         said |= {word}  # the plain way, which needs no line
