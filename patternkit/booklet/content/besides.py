@@ -7,13 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import msgspec
+
 from patternkit.booklet.content.cloth import fabric_cuts
 from patternkit.booklet.content.cloth_sizes import fabrics_by_size
 from patternkit.booklet.content.context import Context, MadeBesides, beside
-from patternkit.booklet.content.merged import step, steps_of
+from patternkit.booklet.content.merged import Copies, making_of, step, steps_of
 from patternkit.booklet.content.tables import buying
 from patternkit.booklet.content.templates import templates
-from patternkit.document import Block, Paragraph, PrintedTemplate, Section, Table
+from patternkit.document import Block, NumberedStep, Paragraph, PrintedTemplate, Section, Table
 from patternkit.model.pattern import Unit
 from patternkit.syntax.statements import MethodStatement
 
@@ -57,10 +59,18 @@ def sections(ctx: Context, last: int) -> list[Section]:
         steps = steps_of(own)
         for c in own.sizes or (own,):
             c.numbers = {thing: n + last for thing, n in c.numbers.items()}
-        blocks += [step(n, copies, own) for n, copies in enumerate(steps, last + 1)]
+        blocks += [_named(step(n, copies, own), one, copies, ctx) for n, copies in enumerate(steps, last + 1)]
         last += len(steps)
         found.append(Section(f"beside-{number}", _head(one, ctx), tuple(blocks)))
     return found
+
+
+def _named(done: NumberedStep, one: MadeBesides, copies: Copies, ctx: Context) -> NumberedStep:
+    """A step by a name that no step of the quilt has."""
+    if one.method is None and making_of(copies).key.of == one.unit.key:
+        return done
+    what = one.unit.title if one.method is None else ctx.look.method(one.method.words)
+    return msgspec.structs.replace(done, title=ctx.say("besides.step", what=what, title=done.title))
 
 
 def _head(one: MadeBesides, ctx: Context) -> str:

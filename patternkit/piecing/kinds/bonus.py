@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from patternkit.piecing.batch import Batch
     from patternkit.piecing.sewing.desk import Desk
 
-BONUS = Method("bonus", "bonus", ruler="diagonal", formula="bonus")
+BONUS = Method("bonus", "of_waste", ruler="diagonal", formula="bonus")
 
 
 class Bonus(Kind):
