@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import floor, prod
-from typing import NamedTuple
 
 import msgspec
 
@@ -38,26 +37,13 @@ ROUNDS = 16
 """Times that strips are priced anew at most, each time that some are taken."""
 
 
-class Dived(NamedTuple):
-    """The plan found, if any, and whether another taste could have led elsewhere."""
-
-    plan: Layouts | None
-    chose: bool
-
-
-def nested_dive(
-    task: Task, strips: Sequence[Layout], longest: int, budget: Budget, taste: int, begun: Layouts, on: bool = False
-) -> Dived:
+def nested_dive(task: Task, strips: Sequence[Layout], longest: int, budget: Budget, begun: Layouts) -> Layouts | None:
     """Look for a plan no longer than `longest` that has the strips begun.
 
-    The linear program starts from the strips known.
-
-    `taste` says which strip is taken first where the linear program has none that is whole: 0 the one most nearly so, 1
-    the tallest of those at least half there, 2 the best filled. The first plan found is given, or, to go `on`, the
-    shortest.
+    The linear program starts from the strips known. Where it has no strip that is whole, the one most nearly so is
+    taken.
     """
-    fixed, chose = dict(begun), False
-    best: Layouts | None = None
+    fixed = dict(begun)
     wanted = [max(0, number) for number in missing(task, fixed)]
     while any(wanted):
         rest, index = rest_of(task, wanted, room_left(task, fixed))
@@ -65,29 +51,25 @@ def nested_dive(
         rest = msgspec.structs.replace(rest, more=more)
         quick = quick_plan(msgspec.structs.replace(rest, more=0))
         if more + length_of(rest, quick) - rest.more <= longest:
-            plan = exactly(task, joined(fixed, quick, index), longest)
-            if plan is None or not on:
-                return Dived(plan or best, chose)
-            best, longest = plan, length_of(task, plan) - 1
+            return exactly(task, joined(fixed, quick, index), longest)
         if longest <= more:
-            return Dived(best, chose)
+            return None
         back = {kind: at for at, kind in enumerate(index)}
         known = [row.renumbered(back) for row in strips if all(wanted[kind] for kind in numbers(row))]
         places = points(rest, longest - more)
         program = NestedProgram(rest, places, [*known, *quick], _few(rest, places), longest + 1 - more, budget)
         answer = program.relax(FAR, whole=True, rounds=ROUNDS)
         if not answer.done or (answer.closed and answer.cost > longest + 1e-6):
-            return Dived(best, chose)
-        more_strips, free = taken(rest, answer.counts, program.master.columns, taste)
-        chose = chose or free
+            return None
+        more_strips = taken(rest, answer.counts, program.master.columns)
         if not more_strips:
-            return Dived(best, chose)
+            return None
         strips = [row.renumbered(index) for row in program.master.columns]
         for row, copies in more_strips.items():
             key = row.renumbered(index)
             fixed[key] = fixed.get(key, 0) + copies
         wanted = [max(0, number) for number in missing(task, fixed)]
-    return Dived(exactly(task, fixed, longest) or best, chose)
+    return exactly(task, fixed, longest)
 
 
 def exactly(task: Task, plan: Layouts | None, longest: int) -> Layouts | None:
@@ -112,9 +94,9 @@ def _few(task: Task, places: CutPoints) -> list[int]:
     return found
 
 
-def taken(task: Task, counts: Sequence[float], columns: Sequence[Layout], taste: int) -> tuple[Layouts, bool]:
-    """Give what the linear program is sure of, or else one strip, each without what is not wanted; and whether that was
-    a matter of taste."""
+def taken(task: Task, counts: Sequence[float], columns: Sequence[Layout]) -> Layouts:
+    """Give what the linear program is sure of, or else the one strip that is most nearly there, without what is not
+    wanted."""
     pairs = [(count, row) for count, row in zip(counts, columns, strict=False) if count > 1e-6]
     room = room_left(task, {})
     sure: Layouts = {}
@@ -131,21 +113,17 @@ def taken(task: Task, counts: Sequence[float], columns: Sequence[Layout], taste:
             for kind, number in numbers(row).items():
                 left[kind] -= number * copies
     if sure:
-        return sure, False
-    for _, row in sorted(pairs, key=lambda pair: _liking(pair, taste), reverse=True):
+        return sure
+    for _, row in sorted(pairs, key=_liking, reverse=True):
         own = within(task, row)
         if own is not None and (not own.bed or own.height <= room[own.bed - 1]):
-            return {own: 1}, True
-    return {}, False
+            return {own: 1}
+    return {}
 
 
-def _liking(pair: tuple[float, Layout], taste: int) -> tuple[object, ...]:
+def _liking(pair: tuple[float, Layout]) -> tuple[object, ...]:
     count, row = pair
     filled = sum(w * h * n for _, w, h, n in row.parts) / row.height
-    if taste == 1:
-        return count > 0.49, row.height, count, row
-    if taste == 2:
-        return count > 0.3, filled, count, row
     return count, filled, row
 
 

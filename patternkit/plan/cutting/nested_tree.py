@@ -237,9 +237,9 @@ class _Cases:
     def _dive(self, counts: Sequence[float]) -> Layouts | None:
         """Look for a plan that has the strips that are whole."""
         program = self.program
-        begun, _ = taken(program.task, counts, program.master.columns, 0)
+        begun = taken(program.task, counts, program.master.columns)
         part = program.budget.part(1, 6)
-        return nested_dive(program.task, program.master.columns, self.enough, part, 0, begun).plan
+        return nested_dive(program.task, program.master.columns, self.enough, part, begun)
 
 
 def _places(program: NestedProgram, answer: NestedAnswer) -> list[Case]:
