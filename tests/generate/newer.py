@@ -24,7 +24,7 @@ def with_newer_forms(text: str, seed: int, has: Collection[str], m: Measures) ->
     made = any(line.startswith("    make ") for line in lines)
     if not made and not {"sizes", "parts"} & set(has) and by.random() < 0.7:
         lines = _whole_blocks(lines, by)
-    if not {"sizes", "parts"} & set(has) and by.random() < 0.4:
+    if not {"sizes", "parts"} & set(has) and (by.random() < 0.4 or "    ring" in lines):
         lines = _centre_as_unit(lines, by)
     if "kinds" in has and Random(f"tubes {seed}").random() < 0.4:
         lines = _tubes(lines)
@@ -63,7 +63,7 @@ def _centre_as_unit(lines: list[str], by: Random) -> list[str]:
             groups[-1].append(line)
         else:
             groups.append([line])
-    frames = by.choice((0, 1, 2))
+    frames = 4 if "    ring" in lines else by.choice((0, 1, 2))
     own: list[list[str]] = []
     rest: list[list[str]] = []
     for group in groups:
