@@ -56,7 +56,7 @@ class ByWorth:
         end = self.budget.work + steps * CELLS
         found: Layouts | None = None
         while found is None and self.budget.work < end and not self.budget.spent():
-            self.budget.charge(WORK)
+            self.budget.charge(WORK // 100)  # a throw that is given up at once is not for nothing
             found = self._try(longest, self._worths())
             self.thrown += 1
         return found
